@@ -1,0 +1,74 @@
+"""Where a thing stands in a spec, how serious it is, and the one type for what the user must put right."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+from typing import NamedTuple
+
+
+class Where(NamedTuple):
+    """A place in a file; lines and columns count from 1."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+class Severity(Enum):
+    """How much a finding matters; the order is from most to least serious."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+    @property
+    def rank(self) -> int:
+        """0 for the most serious."""
+        return list(Severity).index(self)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """A slip that stops the work: what was found, and in `hint` what is accepted."""
+
+    where: Where
+    message: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        tail = f"\n  hint: {self.hint}" if self.hint else ""
+        return f"{self.where}: error: {self.message}{tail}"
+
+
+class SpecError(Exception):
+    """The spec cannot be read, or asks for what does not exist: all its problems at once, in file order."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems: tuple[Problem, ...] = tuple(
+            sorted(problems, key=lambda problem: (problem.where, problem.message))
+        )
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word most like the one that was written, or None when none is near."""
+    by_folded = {name.casefold(): name for name in sorted(known)}
+    near = difflib.get_close_matches(word.casefold(), by_folded, n=1, cutoff=0.6)
+    return by_folded[near[0]] if near else None
+
+
+def did_you_mean(word: str, known: Iterable[str], what: str) -> str:
+    """A hint: the nearest known word, or the whole list when it is short, or how many there are."""
+    names = sorted(known)
+    near = nearest(word, names)
+    if near is not None:
+        return f"did you mean '{near}'?"
+    if len(names) <= 12:
+        return f"accepted {what}: {', '.join(names)}"
+    return f"none of the {len(names)} {what} is near"

@@ -1,0 +1,89 @@
+"""The drawing: a flat list of shapes on named layers. Writers know no panels; panels know no writers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from panelart.geometry import Box
+from panelart.lettering.outline import Shape
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Paint:
+    """A colour to fill or stroke with.
+
+    `colour` is `#RRGGBB` as shown on screen. `plate` names the printing plate: the PDF writer makes it a
+    Separation colour; None is a plain colour, for documents that are only looked at. `opacity` 0 to 1.
+    """
+
+    colour: str
+    plate: str | None = None
+    opacity: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One shape: filled by the non-zero rule, or stroked `width` mm wide, or both.
+
+    `dash` is (on, off, ...) in mm. `label` says in words what it is (a legend's text, an opening's name), for
+    people who cannot see it; `name` is a stable identifier within the drawing, '' for none.
+    """
+
+    shape: Shape
+    fill: Paint | None = None
+    stroke: Paint | None = None
+    width: float = 0.0
+    dash: tuple[float, ...] = ()
+    label: str = ""
+    name: str = ""
+
+
+class Step(Enum):
+    """The processing step of ISO 19593-1 that a layer stands for (group, type)."""
+
+    CUTTING = ("Structural", "Cutting")
+    CREASING = ("Structural", "Creasing")
+    WHITE = ("White", None)
+    VARNISH = ("Varnish", None)
+    DIMENSIONS = ("Dimensions", None)
+    LEGEND = ("Legend", None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layer:
+    """A named layer, painted in the order given."""
+
+    name: str
+    items: tuple[Item, ...]
+    step: Step | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """A page: everything in mm, y up, in one frame of reference.
+
+    `page` is the visible area, `trim` the finished face (for a document: the page itself). `note` describes
+    the drawing in a sentence, for people who cannot see it.
+    """
+
+    title: str
+    note: str
+    page: Box
+    trim: Box
+    layers: tuple[Layer, ...]
+    number: str = ""
+    revision: str = ""
+
+    def only(self, *names: str) -> Drawing:
+        """The same page with just the named layers."""
+        kept = tuple(layer for layer in self.layers if layer.name in names)
+        return Drawing(
+            title=self.title,
+            note=self.note,
+            page=self.page,
+            trim=self.trim,
+            layers=kept,
+            number=self.number,
+            revision=self.revision,
+        )

@@ -1,0 +1,120 @@
+"""What a part is: the openings it needs, what it hides in front and behind, and where each number comes from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from panelart.geometry import Contour, Point
+
+
+class Known(Enum):
+    """How far a figure may be trusted."""
+
+    LOOKED_UP = "looked-up"  # stood in the named source
+    TYPICAL = "typical"  # data sheets differ; a usual value
+    MEMORY = "memory"  # recalled, not seen
+    GIVEN = "given"  # the designer's own figure, written in the spec or a house file
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One dimension and its standing.
+
+    `tolerance` is (minus, plus) in the figure's unit, `span` the lowest and highest value met in sources.
+    """
+
+    name: str
+    value: float
+    source: str
+    known: Known
+    unit: str = "mm"
+    tolerance: tuple[float, float] | None = None
+    span: tuple[float, float] | None = None
+
+
+class Role(Enum):
+    """What an opening is for."""
+
+    BODY = "body"  # the part itself passes
+    FIXING = "fixing"  # a screw, rivet or stud
+    LOCATING = "locating"  # a pin or tab that stops the part from turning
+    APERTURE = "aperture"  # light, air, a window: nothing need pass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """One hole of a component, at finished size, in the component's own frame.
+
+    `passes` is the size of what must go through it (the bushing, the body, the screw), None where nothing must.
+    """
+
+    role: Role
+    contour: Contour
+    figures: tuple[Figure, ...]
+    passes: Contour | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Envelope:
+    """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
+
+    `covers` is true for what hides the face from the eye; a lever sweeps an area but hides little of it.
+    """
+
+    what: str
+    contour: Contour
+    height: float
+    figures: tuple[Figure, ...]
+    covers: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shaft:
+    """A turned shaft that takes a knob; `length` is above the face, in mm."""
+
+    diameter: float
+    length: float
+
+
+class Motion(Enum):
+    """How a control is operated, which decides where the names of its positions go."""
+
+    NONE = "none"
+    LEVER = "lever"  # toggles: the positions lie along the throw
+    ROCKER = "rocker"
+    SLIDE = "slide"
+    TURN = "turn"  # rotary: the positions lie round the shaft
+    PUSH = "push"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Component:
+    """A catalogue entry: what a part is, before it is put anywhere.
+
+    `front` envelopes stand in front of the face, `rear` ones behind it (height is then depth).
+    `thickness` is the least and most sheet it fits, in mm. `positions` names the directions that its positions
+    may be given under, in the component's own frame (up, down, left, right, centre).
+    """
+
+    name: str
+    title: str
+    family: str
+    openings: tuple[Opening, ...]
+    front: tuple[Envelope, ...]
+    rear: tuple[Envelope, ...]
+    thickness: tuple[float, float] | None = None
+    standard: str = ""
+    shaft: Shaft | None = None
+    motion: Motion = Motion.NONE
+    positions: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    words: tuple[str, ...] = ()
+    note: str = ""
+    legend_origin: Point = Point(0.0, 0.0)
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """Every dimension with its source, openings first."""
+        groups = (*self.openings, *self.front, *self.rear)
+        return tuple(figure for group in groups for figure in group.figures)

@@ -1,0 +1,112 @@
+"""The panel with its openings cut and its legends set: the one geometry that everything after it only reads."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from panelart.diagnostics import Where
+from panelart.geometry import Box, Contour, Point
+from panelart.lettering.outline import Shape
+from panelart.model.component import Role
+from panelart.model.panel import Ink, Panel, Place, Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutOpening:
+    """One hole of one part on the panel.
+
+    `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the film on the
+    wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole.
+    """
+
+    name: str
+    ref: str
+    role: Role
+    finished: Contour
+    cut: Contour
+    passes: Contour | None
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedEnvelope:
+    """What a part takes in front of the face or behind it; `height` is mm off that face."""
+
+    ref: str
+    what: str
+    contour: Contour
+    height: float
+    side: Side
+    covers: bool
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedLegend:
+    """Words on the face, as outlines in panel coordinates.
+
+    `style` is title, name, position, numeral or note; `ref` the part, or the frame's or text's own name.
+    `cap_height` is that of the drawn capitals, `box` the bounds of the ink, `baseline` where the base line
+    starts. `place` is None where the words stand at a place of their own (numerals, free texts).
+    """
+
+    ref: str
+    style: str
+    text: str
+    shape: Shape
+    box: Box
+    baseline: Point
+    cap_height: float
+    font: str
+    ink: Ink
+    where: Where
+    place: Place | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mark:
+    """A line laid down as marking: a graduation, a frame, a leader. Stroked `width` mm wide."""
+
+    ref: str
+    kind: str
+    shape: Shape
+    width: float
+    ink: Ink
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unplaced:
+    """A legend for which there is no room, and what stands in its way (names of parts, legends, edges)."""
+
+    ref: str
+    style: str
+    text: str
+    near: Point
+    blockers: tuple[str, ...]
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameLine:
+    """A frame that was drawn: `box` is the centre of its line."""
+
+    name: str
+    refs: tuple[str, ...]
+    box: Box
+    width: float
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """Panel, openings, envelopes, legends and marks: frozen, complete."""
+
+    panel: Panel
+    cut_outline: Contour
+    openings: tuple[CutOpening, ...]
+    envelopes: tuple[PlacedEnvelope, ...]
+    legends: tuple[PlacedLegend, ...]
+    marks: tuple[Mark, ...]
+    frames: tuple[FrameLine, ...] = ()
+    unplaced: tuple[Unplaced, ...] = ()

@@ -1,0 +1,245 @@
+"""The panel as the designer asked for it: resolved, in millimetres, before a hole is cut or a legend set."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from panelart.diagnostics import Where
+from panelart.geometry import Contour, Point, Vector
+from panelart.model.component import Component
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ink:
+    """A colour laid down; `colour` is `#RRGGBB` as it shows on screen, the name is that of the plate."""
+
+    name: str
+    colour: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """The metal."""
+
+    material: str
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coat:
+    """The finish: `film` is its thickness on one surface in mm, 0 for bare metal."""
+
+    kind: str
+    film: float
+    colour: str
+    name: str = ""
+
+
+class Side(Enum):
+    """Which face of the panel."""
+
+    FRONT = "front"
+    REAR = "rear"
+
+
+class Place(Enum):
+    """Where a legend stands beside its part; the value is what the spec writes."""
+
+    ABOVE = "above"
+    BELOW = "below"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class Case(Enum):
+    """How legends are spelled out."""
+
+    AS_WRITTEN = "as-written"
+    UPPER = "upper"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """How a kind of legend is lettered; `cap_height` in mm is that of the drawn capitals."""
+
+    font: str
+    cap_height: float
+    case: Case
+    ink: Ink
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Process:
+    """A marking process and its limits, each in mm with the source named in `source`."""
+
+    name: str
+    title: str
+    cap_height_least: float
+    line_least: float
+    edge_margin: float
+    opening_margin: float
+    register: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marking:
+    """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note."""
+
+    process: Process
+    inks: tuple[Ink, ...]
+    styles: dict[str, Style]
+    viewing_distance: float
+    register: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knob:
+    """Fitted over a shaft; `height` is the top of the knob above the face."""
+
+    diameter: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LegendRequest:
+    """The words asked for beside a part, and where the designer wants them, if they said."""
+
+    text: str
+    style: str
+    where: Where
+    place: Place | None = None
+    cap_height: float | None = None
+    ink: Ink | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """Graduations round a dial.
+
+    Values run from `low` to `high` over `sweep` degrees; `start_deg` is the direction of `low` seen from the
+    front, counter-clockwise from the x axis; the scale runs clockwise. Marks stand at every `major` and `minor`
+    step; numerals at every `major`, or at the values in `numerals`.
+    """
+
+    low: float
+    high: float
+    major: float
+    minor: float | None
+    sweep: float
+    start_deg: float
+    unit: str
+    where: Where
+    numerals: tuple[float, ...] | None = None
+    decimals: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Position:
+    """The name of one position of a control. `direction` is up, down, left, right or centre in the part's own
+    frame; for a turning control it is the angle in degrees instead, counter-clockwise from the x axis."""
+
+    direction: str | float
+    request: LegendRequest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise."""
+
+    ref: str
+    component: Component
+    at: Point
+    where: Where
+    turn: float = 0.0
+    legend: LegendRequest | None = None
+    positions: tuple[Position, ...] = ()
+    scale: Scale | None = None
+    knob: Knob | None = None
+
+    def on_panel(self, contour: Contour) -> Contour:
+        """A contour of the component's own frame, where it stands on the panel."""
+        turned = contour.turned(self.turn, Point(0.0, 0.0)) if self.turn else contour
+        return turned.moved(Vector(self.at.x, self.at.y))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameRequest:
+    """A line asked for round parts that work together."""
+
+    around: tuple[str, ...]
+    title: LegendRequest | None
+    where: Where
+    margin: float
+
+
+class Anchor(Enum):
+    """Which point of a free text stands at its place; the base line is always the height."""
+
+    LEFT = "left"
+    CENTRE = "centre"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreeText:
+    """Words at a fixed place: the base line's anchor point at `at`, turned by `turn` degrees."""
+
+    request: LegendRequest
+    at: Point
+    anchor: Anchor
+    turn: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keepout:
+    """An area where nothing may be: no legend and no part in front, no part behind."""
+
+    contour: Contour
+    side: Side
+    why: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waiver:
+    """A finding accepted by name, with the reason; `refs` empty means on the panel as a whole."""
+
+    rule: str
+    refs: tuple[str, ...]
+    why: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
+
+    `datum` is where the designer measures from, in the same frame.
+    """
+
+    title: str
+    number: str
+    revision: str
+    outline: Contour
+    sheet: Sheet
+    coat: Coat
+    datum: Point
+    marking: Marking
+    parts: tuple[Part, ...]
+    where: Where
+    frames: tuple[FrameRequest, ...] = ()
+    texts: tuple[FreeText, ...] = ()
+    keepouts: tuple[Keepout, ...] = ()
+    waivers: tuple[Waiver, ...] = ()
+    by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "by_ref", {part.ref: part for part in self.parts})
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the finished face, in mm."""
+        box = self.outline.bounds
+        return box.width, box.height
