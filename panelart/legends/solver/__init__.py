@@ -1,0 +1,26 @@
+"""The solver: the cheapest choice of one value for every variable, proved. It knows nothing of panels."""
+
+from __future__ import annotations
+
+from panelart.legends.solver.problem import (
+    HARD,
+    MalformedProblem,
+    Problem,
+    cost_of,
+    in_tiers,
+    tier_weights,
+)
+from panelart.legends.solver.solve import Budget, ComponentReport, Solution, solve
+
+__all__ = [
+    "HARD",
+    "Budget",
+    "ComponentReport",
+    "MalformedProblem",
+    "Problem",
+    "Solution",
+    "cost_of",
+    "in_tiers",
+    "solve",
+    "tier_weights",
+]

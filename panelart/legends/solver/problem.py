@@ -1,0 +1,130 @@
+"""What the solver is asked: choose one value for every variable so that the sum of integer costs is least.
+
+The solver knows no panels. A caller turns a legend into a variable, each of its candidate places into a value, a
+preference into a unary cost and a clash of two legends into a hard pair. Among all answers of least cost the one is
+meant that comes first when the answers are compared variable by variable, value by value, lower values first: so
+there is one right answer, whatever road leads to it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+Costs = NDArray[np.int64]
+
+HARD = 1 << 48
+"""The cost of what must not be. Everything at or above it counts as forbidden, and the dearest permitted answer must
+stay below it. Sums of up to 2**14 hard costs fit 64 bits."""
+
+
+class MalformedProblem(ValueError):
+    """The arrays of a problem do not fit together, or its costs are outside the range the solver can add up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Problem:
+    """A weighted binary constraint problem.
+
+    unaries: one array a variable, the cost of each of its values, integers >= 0 or HARD.
+    pairs: for variables (i, j), i != j, the cost of every pair of their values; shape (values of i, values of j).
+    names: one a variable, all different. Variables are ranked by name, so the order in which a caller happens to list
+        them does not matter. Without names the order of listing is the rank.
+
+    Raises MalformedProblem.
+    """
+
+    unaries: tuple[Costs, ...]
+    pairs: Mapping[tuple[int, int], Costs] = field(default_factory=dict)
+    names: tuple[str, ...] | None = None
+
+    def __post_init__(self) -> None:
+        _validate(self)
+
+
+def _validate(problem: Problem) -> None:
+    count = len(problem.unaries)
+    names = problem.names
+    if names is not None and (len(names) != count or len(set(names)) != count):
+        raise MalformedProblem(f"{count} variables need {count} different names")
+    dearest = 0
+    for i, unary in enumerate(problem.unaries):
+        if unary.ndim != 1 or not np.issubdtype(unary.dtype, np.integer):
+            raise MalformedProblem(f"the unary costs of variable {i} are not a row of integers")
+        dearest += _dearest(unary, f"unary costs of variable {i}")
+    for (i, j), pair in problem.pairs.items():
+        if i == j or not (0 <= i < count and 0 <= j < count):
+            raise MalformedProblem(f"pair ({i}, {j}) does not join two of {count} variables")
+        expected = (len(problem.unaries[i]), len(problem.unaries[j]))
+        if pair.shape != expected or not np.issubdtype(pair.dtype, np.integer):
+            raise MalformedProblem(f"the costs of pair ({i}, {j}) are not integers of shape {expected}")
+        dearest += _dearest(pair, f"costs of pair ({i}, {j})")
+    if dearest >= HARD:
+        raise MalformedProblem(f"permitted costs may add up to {dearest}, which is not below HARD = {HARD}")
+
+
+def _dearest(costs: Costs, what: str) -> int:
+    """The greatest permitted cost, 0 if there is none."""
+    if costs.size == 0:
+        return 0
+    if int(costs.min()) < 0:
+        raise MalformedProblem(f"negative {what}")
+    most = int(costs.max())
+    return most if most < HARD else int(costs.max(initial=0, where=costs < HARD))
+
+
+def cost_of(problem: Problem, values: Sequence[int]) -> int:
+    """The cost of one value for every variable; HARD if anything forbidden is among them."""
+    total = sum(int(unary[value]) for unary, value in zip(problem.unaries, values, strict=True))
+    total += sum(int(pair[values[i], values[j]]) for (i, j), pair in problem.pairs.items())
+    return min(total, HARD)
+
+
+def tier_weights(greatest: Sequence[int]) -> tuple[int, ...]:
+    """Weights that let no lower tier outvote a higher one.
+
+    greatest: for every tier, lowest first, the greatest sum it can reach over the whole problem. The weight of a tier
+    is 1 plus the weighted sums of all the tiers below it.
+    """
+    weights: list[int] = []
+    below = 0
+    for most in greatest:
+        weights.append(1 + below)
+        below += weights[-1] * most
+    return tuple(weights)
+
+
+def in_tiers(tiers: Sequence[Problem]) -> tuple[Problem, tuple[int, ...]]:
+    """One problem out of several over the same variables and values, lowest tier first, and the weight of each.
+
+    What is forbidden in any tier is forbidden. Raises MalformedProblem if the tiers do not have the same variables,
+    values and names, or if the weighted costs do not stay below HARD.
+    """
+    sizes = [tuple(len(unary) for unary in tier.unaries) for tier in tiers]
+    if not tiers or any(size != sizes[0] for size in sizes) or any(tier.names != tiers[0].names for tier in tiers):
+        raise MalformedProblem("tiers need the same variables, values and names")
+    weights = tier_weights([
+        sum(_dearest(costs, "costs") for costs in (*tier.unaries, *tier.pairs.values())) for tier in tiers
+    ])
+    if sum(weights) >= HARD:
+        raise MalformedProblem("too many tiers, or tiers too tall: the weights reach HARD")
+    unaries = [np.zeros(size, dtype=np.int64) for size in sizes[0]]
+    pairs: dict[tuple[int, int], Costs] = {}
+    for tier, weight in zip(tiers, weights, strict=True):
+        for i, unary in enumerate(tier.unaries):
+            unaries[i] = _plus(unaries[i], unary, weight)
+        for (i, j), pair in tier.pairs.items():
+            key, costs = ((i, j), pair) if i < j else ((j, i), pair.T)
+            pairs[key] = _plus(pairs.get(key, np.zeros(costs.shape, dtype=np.int64)), costs, weight)
+    return Problem(unaries=tuple(unaries), pairs=pairs, names=tiers[0].names), weights
+
+
+def _plus(total: Costs, costs: Costs, weight: int) -> Costs:
+    forbidden = (total >= HARD) | (costs >= HARD)
+    permitted = np.where(forbidden, 0, costs).astype(np.int64)
+    if permitted.size and int(permitted.max()) * weight >= HARD:
+        raise MalformedProblem("weighted costs reach HARD")
+    return np.where(forbidden, HARD, total + weight * permitted)

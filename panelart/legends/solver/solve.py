@@ -1,0 +1,180 @@
+"""The way through: dead ends, components, and for each component the cheapest method that proves its optimum."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from panelart.legends.solver.buckets import eliminate, plan_elimination
+from panelart.legends.solver.components import components, content_key
+from panelart.legends.solver.deadends import remove_dead_ends
+from panelart.legends.solver.exact import first_of_the_best
+from panelart.legends.solver.network import Network, network
+from panelart.legends.solver.problem import HARD, Problem, cost_of
+from panelart.legends.solver.windows import good_answer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Budget:
+    """How much work may be done. It is counted, never timed, so that the answer is the same on every machine.
+
+    easy: entries of the largest message up to which a component is eliminated straight away.
+    table: the same, as the last resort of a component that could not be made narrower.
+    restarts: orders of elimination tried beyond the first.
+    ties: table entries that may be computed, in each component, to find the first of equally good answers.
+    window, rounds: variables a window has, and how often all windows are tried.
+    dead_ends: whether dead ends are removed first; off only to check that this changes nothing.
+    """
+
+    easy: int = 1 << 18
+    table: int = 1 << 21
+    restarts: int = 20
+    ties: int = 1 << 22
+    window: int = 40
+    rounds: int = 50
+    dead_ends: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComponentReport:
+    """How one component was solved.
+
+    variables: their numbers in the problem. method: "elimination", "polytope" or "windows".
+    cost, bound: of the component alone; the optimum is between them. proven: they are equal.
+    first: the answer was proved to be the first of the equally good ones.
+    width: entries of the largest message elimination would need. remembered: taken from an earlier solution.
+    """
+
+    variables: tuple[int, ...]
+    method: str
+    cost: int
+    bound: int
+    proven: bool
+    first: bool
+    width: int
+    remembered: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Answer:
+    """A component's answer as it is remembered: positions of values, variables by rank."""
+
+    positions: tuple[int, ...]
+    report: ComponentReport
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Solution:
+    """The answer to a problem.
+
+    values: one for every variable; empty if no permitted answer was found.
+    cost: what they cost; HARD if there is none. bound: no answer costs less; HARD if it was proved that there is none.
+    proven: cost equals bound. components: how each part too tangled for dead-end elimination was solved.
+    memory: proved answers by content, for the next run.
+    """
+
+    values: tuple[int, ...]
+    cost: int
+    bound: int
+    proven: bool
+    components: tuple[ComponentReport, ...]
+    memory: Mapping[bytes, _Answer] = field(default_factory=dict, repr=False, compare=False)
+
+    @property
+    def feasible(self) -> bool:
+        """Whether a permitted answer was found."""
+        return self.cost < HARD
+
+    @property
+    def gap(self) -> float:
+        """How far the cost may be above the optimum, as a part of the cost; 0 when proven, 1 without an answer."""
+        if self.proven:
+            return 0.0
+        return (self.cost - self.bound) / self.cost if self.feasible else 1.0
+
+
+def solve(
+    problem: Problem,
+    *,
+    budget: Budget | None = None,
+    incumbent: Sequence[int] | None = None,
+    remembered: Solution | None = None,
+) -> Solution:
+    """The first of the best answers, or as near to it as the budget allows, with a bound that says how near.
+
+    incumbent: an answer to start from where windows are needed, such as the last accepted layout.
+    remembered: an earlier solution; components it has proved already are not solved again. The answer is the same
+    with it and without it.
+    """
+    budget = Budget() if budget is None else budget
+    count = len(problem.unaries)
+    names = problem.names
+    rank = sorted(range(count), key=lambda i: names[i]) if names is not None else list(range(count))
+    net = network(problem, rank)
+    if any(len(unary) == 0 for unary in problem.unaries) or (budget.dead_ends and not remove_dead_ends(net)):
+        return Solution(values=(), cost=HARD, bound=HARD, proven=True, components=())
+    start = None if incumbent is None else {k: incumbent[i] for k, i in enumerate(rank)}
+    memory = {} if remembered is None else remembered.memory
+    answers: dict[bytes, _Answer] = {}
+    reports: list[ComponentReport] = []
+    chosen = {k: int(values[0]) for k, values in net.values.items()}
+    bound, cost = net.constant, net.constant
+    for variables in components(net):
+        if len(variables) == 1 and budget.dead_ends:
+            continue  # a single value was left, and its cost is in the constant
+        part = net.part(variables)
+        key = content_key(part)
+        answer = memory.get(key)
+        if answer is None:
+            answer = _solve_component(part, budget, start)
+            report = answer.report
+        else:
+            report = replace(answer.report, remembered=True)
+        if answer.report.proven and answer.report.first:
+            answers[key] = answer
+        reports.append(replace(report, variables=tuple(rank[k] for k in variables)))
+        chosen |= {k: int(net.values[k][p]) for k, p in zip(variables, answer.positions, strict=False)}
+        cost += answer.report.cost
+        bound += answer.report.bound
+    feasible = all(report.cost < HARD for report in reports)
+    values = [0] * count
+    for k, i in enumerate(rank):
+        values[i] = chosen[k]
+    if feasible:
+        assert cost == cost_of(problem, values), "the solver's account and the problem's differ"
+    return Solution(
+        values=tuple(values) if feasible else (),
+        cost=cost if feasible else HARD,
+        bound=min(bound, HARD),
+        proven=all(report.proven for report in reports) or bound >= HARD,
+        components=tuple(reports),
+        memory=answers,
+    )
+
+
+def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None) -> _Answer:
+    """Solve a connected network whose constant is 0."""
+    plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy)
+    if plan.largest <= budget.table:
+        done = eliminate(net, plan)
+        if done.optimum >= HARD:
+            return _answer(net, None, "elimination", HARD, HARD, True, plan.largest)
+        exact = first_of_the_best(net, done, budget.ties)
+        return _answer(net, exact.values, "elimination", done.optimum, done.optimum, exact.first, plan.largest)
+    positions, cost = good_answer(net, None, size=budget.window, rounds=budget.rounds, entries=budget.easy)
+    values = {i: int(net.values[i][p]) for i, p in positions.items()} if cost < HARD else None
+    bound = sum(int(unary.min()) for unary in net.unary.values())
+    return _answer(net, values, "windows", cost, bound, False, plan.largest)
+
+
+def _answer(
+    net: Network, values: dict[int, int] | None, method: str, cost: int, bound: int, first: bool, width: int
+) -> _Answer:
+    positions = () if values is None else tuple(int(np.searchsorted(net.values[i], values[i])) for i in net.values)
+    report = ComponentReport(
+        variables=tuple(net.values), method=method, cost=cost, bound=bound, proven=cost == bound, first=first,
+        width=width,
+    )
+    return _Answer(positions=positions, report=report)
