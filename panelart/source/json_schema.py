@@ -1,0 +1,136 @@
+"""A JSON Schema (2020-12) written from the tables, so that editors complete and check what is typed.
+
+JSON Schema sees values after an editor's YAML reader has given them types. A text place therefore takes
+numbers and truth values too: the legend 010 is text here and a number there.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Final
+
+from panelart.source.nodes import Mapping, Scalar
+from panelart.source.schema import (
+    Angle,
+    AnyNode,
+    Choice,
+    Colour,
+    Field,
+    Flag,
+    Integer,
+    Kind,
+    Length,
+    ListOf,
+    MapOf,
+    Number,
+    OneOf,
+    Record,
+    Text,
+    TupleOf,
+)
+
+DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
+
+Json = dict[str, Any]
+
+_LENGTH_TEXT: Final = r"^\s*[-+]?[\d.].*$"
+
+
+def json_schema(record: Record, title: str, identity: str) -> Json:
+    """The schema of a file whose top is `record`; each record stands once, under `$defs`."""
+    definitions: dict[str, Json] = {}
+    top = _kind(record, definitions)
+    return {
+        "$schema": DIALECT,
+        "$id": identity,
+        "title": title,
+        **top,
+        "$defs": {name: definitions[name] for name in sorted(definitions)},
+    }
+
+
+def _slug(name: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
+
+
+def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901, PLR0912  # one case a kind
+    match kind:
+        case Text():
+            return _text(kind)
+        case Number():
+            return {"type": "number", **_bounds(kind)}
+        case Integer():
+            return {"type": "integer", "minimum": kind.least, "maximum": kind.most}
+        case Length() | Angle():
+            # The bounds of a text with a unit are checked by the reader; a schema cannot convert.
+            return {
+                "anyOf": [{"type": "number", **_bounds(kind)}, {"type": "string", "pattern": _LENGTH_TEXT}]
+            }
+        case Flag():
+            return {"type": "boolean"}
+        case Choice():
+            return {"type": "string", "enum": list(kind.words)}
+        case Colour():
+            return {"type": "string", "pattern": "^#[0-9A-Fa-f]{6}$"}
+        case TupleOf():
+            return {
+                "type": "array",
+                "prefixItems": [{"title": name, **_kind(of, definitions)} for name, of in kind.of],
+                "minItems": len(kind.of),
+                "maxItems": len(kind.of),
+            }
+        case ListOf():
+            most = {} if kind.most is None else {"maxItems": kind.most}
+            least = {"minItems": kind.least} if kind.least else {}
+            return {"type": "array", "items": _kind(kind.of, definitions), **least, **most}
+        case MapOf():
+            keys = {"propertyNames": {"enum": list(kind.keys.words)}} if isinstance(kind.keys, Choice) else {}
+            return {"type": "object", **keys, "additionalProperties": _kind(kind.of, definitions)}
+        case AnyNode():
+            shapes: dict[type[object], str] = {Mapping: "object", Scalar: "string"}
+            return {"type": shapes.get(kind.shape, "array"), "description": kind.of}
+        case Record():
+            return _reference(kind, definitions)
+        case OneOf():
+            return {"anyOf": [_kind(of, definitions) for of in kind.kinds]}
+        case _:
+            raise TypeError(f"no JSON Schema for {type(kind).__name__}")
+
+
+def _text(kind: Text) -> Json:
+    if kind.pattern:
+        # The text must fit the pattern in whatever form the editor's reader hands it on.
+        return {
+            "anyOf": [{"type": "string", "pattern": f"^(?:{kind.pattern})$"}, {"type": ["number", "boolean"]}]
+        }
+    return {"type": ["string", "number", "boolean"], "maxLength": kind.most}
+
+
+def _bounds(kind: Number | Length | Angle) -> Json:
+    bounds = {"minimum": kind.least, "exclusiveMinimum": kind.above, "maximum": kind.most}
+    return {name: bound for name, bound in bounds.items() if bound is not None}
+
+
+def _reference(record: Record, definitions: dict[str, Json]) -> Json:
+    slug = _slug(record.name)
+    if slug not in definitions:
+        definitions[slug] = {}  # stands for itself while its own fields, which may name it, are written
+        required = [field.name for field in record.fields if field.required]
+        definitions[slug] = {
+            "type": "object",
+            **({"description": record.doc} if record.doc else {}),
+            "properties": {field.name: _field(field, definitions) for field in record.fields},
+            **({"required": required} if required else {}),
+            "additionalProperties": False,
+        }
+    return {"$ref": f"#/$defs/{slug}"}
+
+
+def _field(field: Field[Any], definitions: dict[str, Json]) -> Json:
+    described = {"description": field.doc}
+    default = {} if field.default is None else {"default": _plain(field.default)}
+    return {**_kind(field.kind, definitions), **described, **default}
+
+
+def _plain(value: object) -> object:
+    return list(value) if isinstance(value, tuple) else value

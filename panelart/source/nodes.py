@@ -1,0 +1,80 @@
+"""What a YAML file says before anybody asks what it means: scalars as raw text, lists, mappings, with places.
+
+A scalar stays the text that was written, so that ON, 12:30, 010 and 1_000 are not turned into something else
+before the table of kinds has said whether a text or a number is due there.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from panelart.diagnostics import Where
+from panelart.source.problems import shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scalar:
+    """One value as written; `quoted` is true for '...', "...", | and > texts."""
+
+    text: str
+    quoted: bool
+    where: Where
+
+    @property
+    def empty(self) -> bool:
+        """Nothing was written at all: `key:` and then the next line."""
+        return not self.quoted and not self.text
+
+    @property
+    def found(self) -> str:
+        """What a message says was found."""
+        return "nothing" if self.empty else shown(self.text)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sequence:
+    """A list."""
+
+    items: tuple[Node, ...]
+    where: Where
+
+    @property
+    def found(self) -> str:
+        """What a message says was found."""
+        if all(isinstance(item, Scalar) for item in self.items) and 0 < len(self.items) <= 4:
+            return (
+                f"the list [{', '.join(item.text for item in self.items if isinstance(item, Scalar))[:40]}]"
+            )
+        return f"a list of {len(self.items)}" if self.items else "an empty list"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One key of a mapping and what it holds."""
+
+    key: Scalar
+    value: Node
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mapping:
+    """Keys and values in the order written; no key stands twice."""
+
+    entries: tuple[Entry, ...]
+    where: Where
+
+    @property
+    def found(self) -> str:
+        """What a message says was found."""
+        keys = [entry.key.text for entry in self.entries]
+        if not keys:
+            return "an empty mapping"
+        return f"a mapping with {', '.join(shown(key) for key in keys[:3])}{' ...' if len(keys) > 3 else ''}"
+
+    def get(self, key: str) -> Node | None:
+        """What stands under a key, if it is there."""
+        return next((entry.value for entry in self.entries if entry.key.text == key), None)
+
+
+Node: TypeAlias = Scalar | Sequence | Mapping

@@ -1,0 +1,71 @@
+"""Problems gathered while a file is read, so that all of them can be shown at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Final
+
+from panelart.diagnostics import Problem, SpecError, Where
+
+MOST_PROBLEMS: Final = 200
+"""After so many the reading stops: nobody reads further, and each costs a search for the nearest word."""
+
+
+class Problems:
+    """A growing list of problems, each kept once however often the faulty value is read."""
+
+    def __init__(self) -> None:
+        self._found: dict[Problem, None] = {}
+        self._key = ""
+
+    @contextmanager
+    def under(self, key: str) -> Iterator[None]:
+        """While the value of this key is read, `add_under` names the key."""
+        above, self._key = self._key, key
+        try:
+            yield
+        finally:
+            self._key = above
+
+    def add_under(self, where: Where, message: str, hint: str = "") -> None:
+        """As `add`, with the key whose value is being read before the message."""
+        self.add(where, f"{self._key}: {message}" if self._key else message, hint)
+
+    def add(self, where: Where, message: str, hint: str = "") -> None:
+        """Note one problem. Raises SpecError with all so far when there are more than MOST_PROBLEMS."""
+        self._found[Problem(where=where, message=message, hint=hint)] = None
+        if len(self._found) >= MOST_PROBLEMS:
+            raise SpecError(
+                (
+                    *self._found,
+                    Problem(
+                        where=where,
+                        message=f"reading stopped here, after {MOST_PROBLEMS} problems",
+                        hint="put these right first",
+                    ),
+                )
+            )
+
+    def extend(self, error: SpecError) -> None:
+        """Take over the problems of another file."""
+        for problem in error.problems:
+            self.add(problem.where, problem.message, problem.hint)
+
+    def __len__(self) -> int:
+        return len(self._found)
+
+    def error(self) -> SpecError:
+        """Everything found, to raise."""
+        return SpecError(self._found)
+
+    def raise_any(self) -> None:
+        """Raise SpecError with everything found, if anything was."""
+        if self._found:
+            raise self.error()
+
+
+def shown(text: str) -> str:
+    """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
+    line = text.replace("\n", "\\n").replace("\t", "\\t")
+    return f"'{line}'" if len(line) <= 40 else f"'{line[:37]}...'"

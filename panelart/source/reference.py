@@ -1,0 +1,114 @@
+"""The key reference: every key of the tables in Markdown, with its sentence, unit, and default."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from panelart.source.schema import (
+    Angle,
+    AnyNode,
+    Choice,
+    Colour,
+    Field,
+    Flag,
+    Integer,
+    Kind,
+    Length,
+    ListOf,
+    MapOf,
+    Number,
+    OneOf,
+    Record,
+    Text,
+    TupleOf,
+)
+
+
+def key_reference(record: Record) -> str:
+    """Markdown: one table a record, from the top down, each record once."""
+    return "\n".join(_section(each) for each in records(record))
+
+
+def records(top: Record) -> tuple[Record, ...]:
+    """The record and those below it, each once, in the order in which they are met."""
+    met: dict[str, Record] = {}
+    waiting: list[Kind[Any]] = [top]
+    while waiting:
+        kind = waiting.pop(0)
+        match kind:
+            case Record():
+                if kind.name not in met:
+                    met[kind.name] = kind
+                    waiting[:0] = [field.kind for field in kind.fields]
+            case ListOf() | MapOf():
+                waiting.insert(0, kind.of)
+            case OneOf():
+                waiting[:0] = kind.kinds
+            case _:
+                pass
+    return tuple(met.values())
+
+
+def _section(record: Record) -> str:
+    rows = [
+        f"| `{field.name}` | {_form(field.kind)} | {_default(field)} | {_cell(field.doc)} |"
+        for field in record.fields
+    ]
+    doc = [record.doc, ""] if record.doc else []
+    return "\n".join(
+        [
+            f"### {record.name}",
+            "",
+            *doc,
+            "| key | holds | left out | |",
+            "| --- | --- | --- | --- |",
+            *rows,
+            "",
+        ]
+    )
+
+
+def _cell(text: str) -> str:
+    return text.replace("|", "\\|")
+
+
+def _default(field: Field[Any]) -> str:
+    if field.required:
+        return "required"
+    if field.otherwise:
+        return _cell(field.otherwise)
+    if field.default is None or field.default == ():
+        return "none"
+    unit = f" {field.kind.unit}" if field.kind.unit else ""
+    return f"{field.default:g}{unit}" if isinstance(field.default, float) else f"`{field.default}`{unit}"
+
+
+def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
+    match kind:
+        case Text():
+            return _cell(kind.form) or "text"
+        case Length():
+            return "length, mm"
+        case Angle():
+            return "angle, degrees"
+        case Number():
+            return f"number, {kind.unit}" if kind.unit else "number"
+        case Integer():
+            return "whole number"
+        case Flag():
+            return "`true` or `false`"
+        case Choice():
+            return ", ".join(f"`{word}`" for word in kind.words)
+        case Colour():
+            return '`"#RRGGBB"`'
+        case TupleOf():
+            unit = f", {kind.unit}" if kind.unit else ""
+            return f"`[{', '.join(name for name, _ in kind.of)}]`{unit}"
+        case ListOf() | MapOf() | AnyNode():
+            return kind.accepts
+        case Record():
+            return f"[{kind.name}](#{kind.name.replace(' ', '-')})"
+        case OneOf():
+            return " or ".join(_form(of) for of in kind.kinds)
+        case _:
+            raise TypeError(f"no words for {type(kind).__name__}")

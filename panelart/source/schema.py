@@ -1,0 +1,649 @@
+"""The schema as data: what may stand where, read into typed values that keep their places.
+
+A table of our own and not a general validating library: its messages say what was found and what is accepted
+in the words of the file, every value keeps its line and column, a text stays the text that was written,
+lengths know their units, all problems are gathered, and the same table writes the JSON Schema
+(`panelart.source.json_schema`) and the key reference (`panelart.source.reference`).
+
+A `Field` is both a line of the table and the typed key to what was read:
+
+    SIZE = Field("size", PairOf(Length(above=0)), required=True, doc="Width and height of the finished face.")
+    PANEL = Record("panel", (SIZE, ...))
+    panel = read(node, PANEL, problems)          # Value[Fields] | None
+    size = panel.value[SIZE]                     # the value, its default, or None
+    where = panel.value.where(SIZE)
+
+A value that has a problem is noted and left out; the rest is read on.
+"""
+
+from __future__ import annotations
+
+import re
+from abc import ABC, abstractmethod
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Final, Generic, TypeVar, cast
+
+from panelart import units
+from panelart.diagnostics import Where, did_you_mean
+from panelart.source.nodes import Mapping, Node, Scalar, Sequence
+from panelart.source.problems import Problems, shown
+
+T = TypeVar("T")
+K = TypeVar("K")
+
+_DECIMAL: Final = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]{1,3})?")
+_WHOLE: Final = re.compile(r"[-+]?[0-9]+")
+_LONGEST_NUMBER: Final = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Value(Generic[T]):
+    """A value and where it was written."""
+
+    value: T
+    where: Where
+
+
+class Kind(ABC, Generic[T]):
+    """What may stand in one place."""
+
+    __slots__ = ()
+
+    @property
+    @abstractmethod
+    def accepts(self) -> str:
+        """What is accepted, as the end of a sentence."""
+
+    @property
+    def unit(self) -> str:
+        """The unit of a bare number, '' where there is none."""
+        return ""
+
+    @abstractmethod
+    def parse(self, node: Node, problems: Problems) -> T | None:
+        """The value of a node, or None when problems were added."""
+
+    def refuse(self, node: Node, problems: Problems) -> None:
+        """Note that the node is something else altogether."""
+        hint = f"accepted: {self.accepts}"
+        if isinstance(node, Scalar) and node.empty:
+            problems.add_under(node.where, "nothing is written here", hint)
+        else:
+            problems.add_under(node.where, f"found {node.found}", hint)
+
+
+def read(node: Node, kind: Kind[T], problems: Problems) -> Value[T] | None:
+    """Read a node as a kind; None when it has problems that leave no value."""
+    value = kind.parse(node, problems)
+    return None if value is None else Value(value, node.where)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text(Kind[str]):
+    """A text exactly as it is written, quoted or not: ON, 12:30, 010 and true stay what they are.
+
+    On one line, unless it is `prose`, whose white space is folded. `pattern` is a whole-match pattern and
+    `form` says it in words.
+    """
+
+    most: int = 200
+    prose: bool = False
+    pattern: str = ""
+    form: str = ""
+    may_be_empty: bool = False
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return self.form or ("text" if self.prose else "text on one line")
+
+    def parse(self, node: Node, problems: Problems) -> str | None:
+        """As every kind."""
+        if not isinstance(node, Scalar):
+            braces = isinstance(node, Mapping) and len(node.entries) == 1
+            hint = "; a text that starts with { is written in quotes" if braces else ""
+            problems.add_under(node.where, f"found {node.found}", f"accepted: {self.accepts}{hint}")
+            return None
+        if node.empty:
+            self.refuse(node, problems)
+            return None
+        text = " ".join(node.text.split()) if self.prose else node.text.removesuffix("\n")
+        if not text.strip() and not self.may_be_empty:
+            problems.add_under(
+                node.where, "found a text without a character in it", f"accepted: {self.accepts}"
+            )
+        elif "\n" in text or "\t" in text:
+            problems.add_under(
+                node.where,
+                f"found {shown(text)}, which has a line end or a tab",
+                "accepted: text on one line",
+            )
+        elif len(text) > self.most:
+            problems.add_under(
+                node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.most}"
+            )
+        elif self.pattern and re.fullmatch(self.pattern, text) is None:
+            problems.add_under(node.where, f"found {shown(text)}", f"accepted: {self.accepts}")
+        else:
+            return text
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bounded(Kind[float]):
+    """A number between bounds: `least` and `most` are accepted themselves, `above` is not."""
+
+    least: float | None = None
+    above: float | None = None
+    most: float | None = None
+
+    @property
+    def noun(self) -> str:
+        """What the number is."""
+        return "a number"
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        bounds = [
+            f"more than {self.above:g}" if self.above is not None else "",
+            f"at least {self.least:g}" if self.least is not None else "",
+            f"at most {self.most:g}" if self.most is not None else "",
+        ]
+        said = " and ".join(bound for bound in bounds if bound)
+        unit = f" {self.unit}" if self.unit and said else ""
+        return f"{self.noun}, {said}{unit}" if said else self.noun
+
+    def within(self, value: float) -> bool:
+        """Whether the bounds hold."""
+        return (
+            (self.least is None or value >= self.least)
+            and (self.above is None or value > self.above)
+            and (self.most is None or value <= self.most)
+        )
+
+    def parse(self, node: Node, problems: Problems) -> float | None:
+        """As every kind."""
+        value = self._number(node, problems)
+        if value is not None and not self.within(value):
+            problems.add_under(node.where, f"found {node.found}", f"accepted: {self.accepts}")
+            return None
+        return value
+
+    def _number(self, node: Node, problems: Problems) -> float | None:
+        if isinstance(node, Scalar) and not node.quoted:
+            value = decimal(node.text)
+            if value is not None:
+                return value
+            if decimal(node.text.replace(",", ".", 1)) is not None:
+                point = node.text.replace(",", ".", 1)
+                problems.add_under(node.where, f"found {node.found}", f"write {point}, with a decimal point")
+                return None
+        if isinstance(node, Scalar) and node.quoted and decimal(node.text) is not None:
+            problems.add_under(
+                node.where, f"found the text {node.found}", f"accepted: {self.accepts}; leave the quotes out"
+            )
+            return None
+        self.refuse(node, problems)
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number(_Bounded):
+    """A decimal number: 3, -0.5, 1e-3. Not NaN, not infinite, no underscores, no other base."""
+
+    in_unit: str = ""
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return self.in_unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Integer(Kind[int]):
+    """A whole number between bounds, both accepted."""
+
+    least: int
+    most: int
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return f"a whole number from {self.least} to {self.most}"
+
+    def parse(self, node: Node, problems: Problems) -> int | None:
+        """As every kind."""
+        if isinstance(node, Scalar) and not node.quoted and _WHOLE.fullmatch(node.text[:_LONGEST_NUMBER]):
+            value = int(node.text[:_LONGEST_NUMBER])
+            if self.least <= value <= self.most and len(node.text) <= _LONGEST_NUMBER:
+                return value
+        self.refuse(node, problems)
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length(_Bounded):
+    """A length in mm: a bare number is mm, a text has its unit, and is converted here once."""
+
+    @property
+    def noun(self) -> str:
+        """What the number is."""
+        return "a length in mm or with a unit (0.5 in, 20 thou, 9 pt, 2U, 14HP)"
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return "mm"
+
+    def _number(self, node: Node, problems: Problems) -> float | None:
+        return _with_unit(node, self, units.length, problems)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Angle(_Bounded):
+    """An angle in degrees."""
+
+    @property
+    def noun(self) -> str:
+        """What the number is."""
+        return "an angle in degrees"
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return "degrees"
+
+    def _number(self, node: Node, problems: Problems) -> float | None:
+        return _with_unit(node, self, units.angle, problems)
+
+
+def _with_unit(
+    node: Node, kind: _Bounded, convert: Callable[[str], float], problems: Problems
+) -> float | None:
+    if not isinstance(node, Scalar) or node.empty or len(node.text) > _LONGEST_NUMBER:
+        kind.refuse(node, problems)
+        return None
+    plain = decimal(node.text)
+    if plain is not None:
+        return plain
+    if decimal(node.text.replace(",", ".", 1)) is not None:
+        problems.add_under(
+            node.where, f"found {node.found}", f"write {node.text.replace(',', '.', 1)}, with a decimal point"
+        )
+        return None
+    try:
+        return convert(node.text)
+    except ValueError as error:
+        message, _, accepted = str(error).partition("; ")
+        problems.add_under(node.where, message, accepted or f"accepted: {kind.accepts}")
+        return None
+
+
+def decimal(text: str) -> float | None:
+    """The value of a plain decimal number, or None: NaN, infinities, 1_000, 0x1F and 12:30 are none."""
+    if len(text) > _LONGEST_NUMBER or _DECIMAL.fullmatch(text) is None:
+        return None
+    value = float(text)
+    return value if abs(value) < 1e300 else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flag(Kind[bool]):
+    """true or false, unquoted."""
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return "true or false"
+
+    def parse(self, node: Node, problems: Problems) -> bool | None:
+        """As every kind."""
+        if isinstance(node, Scalar) and not node.quoted and node.text in ("true", "false"):
+            return node.text == "true"
+        self.refuse(node, problems)
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class Choice(Kind[str]):
+    """One of a few words."""
+
+    words: tuple[str, ...]
+    what: str
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return ", ".join(self.words[:-1]) + f" or {self.words[-1]}" if len(self.words) > 1 else self.words[0]
+
+    def parse(self, node: Node, problems: Problems) -> str | None:
+        """As every kind."""
+        if isinstance(node, Scalar) and node.text in self.words:
+            return node.text
+        if not isinstance(node, Scalar) or node.empty:
+            self.refuse(node, problems)
+            return None
+        near = did_you_mean(node.text[:_LONGEST_NUMBER], self.words, self.what)
+        listed = near if near.startswith("accepted") else f"{near} accepted: {self.accepts}"
+        problems.add_under(node.where, f"found {node.found}", listed)
+        return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colour(Kind[str]):
+    """A colour as it shows on screen, `#RRGGBB`; read as capitals."""
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return 'a colour "#RRGGBB" in quotes, two hexadecimal digits each for red, green and blue'
+
+    def parse(self, node: Node, problems: Problems) -> str | None:
+        """As every kind."""
+        if isinstance(node, Scalar) and re.fullmatch(r"#[0-9A-Fa-f]{6}", node.text):
+            return node.text.upper()
+        if isinstance(node, Scalar) and node.empty:
+            problems.add_under(
+                node.where,
+                "nothing is written here: in YAML a # after a space starts a remark",
+                f"accepted: {self.accepts}",
+            )
+        else:
+            self.refuse(node, problems)
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class TupleOf(Kind[tuple[float, ...]]):
+    """A list of a fixed count of numbers, each with a name for the messages: [x, y], [x, y, w, h]."""
+
+    of: tuple[tuple[str, Kind[float]], ...]
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return f"[{', '.join(name for name, _ in self.of)}], {self.of[0][1].accepts}"
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return self.of[0][1].unit
+
+    def parse(self, node: Node, problems: Problems) -> tuple[float, ...] | None:
+        """As every kind."""
+        names = ", ".join(name for name, _ in self.of)
+        if not isinstance(node, Sequence):
+            problems.add_under(
+                node.where,
+                f"found {'nothing' if isinstance(node, Scalar) and node.empty else node.found}"
+                f" where {_COUNTED.get(len(self.of), len(self.of))} are due",
+                f"accepted: [{names}]",
+            )
+            return None
+        if len(node.items) != len(self.of):
+            problems.add_under(
+                node.where, f"found {node.found}, which has {len(node.items)}", f"accepted: [{names}]"
+            )
+            return None
+        values = [kind.parse(item, problems) for item, (_, kind) in zip(node.items, self.of, strict=True)]
+        return None if None in values else tuple(cast("list[float]", values))
+
+
+_COUNTED: Final = {2: "two numbers", 3: "three numbers", 4: "four numbers"}
+
+
+def pair(kind: Kind[float], first: str, second: str) -> TupleOf:
+    """Two numbers of one kind."""
+    return TupleOf(((first, kind), (second, kind)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListOf(Kind[tuple[Value[T], ...]]):
+    """A list of any length between bounds. Items with problems are left out."""
+
+    of: Kind[T]
+    what: str
+    least: int = 0
+    most: int | None = None
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return f"a list of {self.what}"
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return self.of.unit
+
+    def parse(self, node: Node, problems: Problems) -> tuple[Value[T], ...] | None:
+        """As every kind."""
+        if not isinstance(node, Sequence):
+            problems.add_under(
+                node.where, f"found {node.found} where a list is due", f"accepted: {self.accepts}"
+            )
+            return None
+        if len(node.items) < self.least or (self.most is not None and len(node.items) > self.most):
+            most = f" and at most {self.most}" if self.most is not None else ""
+            problems.add_under(
+                node.where, f"found {node.found}", f"accepted: {self.accepts}, at least {self.least}{most}"
+            )
+            return None
+        items = [read(item, self.of, problems) for item in node.items]
+        return tuple(item for item in items if item is not None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MapOf(Kind[tuple[tuple[Value[K], Value[T]], ...]]):
+    """A mapping whose keys are free: names, angles. Entries with problems are left out."""
+
+    keys: Kind[K]
+    of: Kind[T]
+    what: str
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return f"a mapping of {self.what}"
+
+    def parse(self, node: Node, problems: Problems) -> tuple[tuple[Value[K], Value[T]], ...] | None:
+        """As every kind."""
+        if not isinstance(node, Mapping):
+            problems.add_under(
+                node.where, f"found {node.found} where a mapping is due", f"accepted: {self.accepts}"
+            )
+            return None
+        entries = []
+        for entry in node.entries:
+            key = read(entry.key, self.keys, problems)
+            with problems.under(entry.key.text):
+                value = read(entry.value, self.of, problems)
+            if key is not None and value is not None:
+                entries.append((key, value))
+        return tuple(entries)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnyNode(Kind[Node]):
+    """A node handed on unread, for a reader elsewhere; `of` says what is accepted."""
+
+    of: str
+    shape: type[Scalar | Sequence | Mapping]
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return self.of
+
+    def parse(self, node: Node, problems: Problems) -> Node | None:
+        """As every kind."""
+        if isinstance(node, self.shape):
+            return node
+        self.refuse(node, problems)
+        return None
+
+
+class Field(Generic[T]):
+    """One key of a record: its name, what it holds, and its documentation.
+
+    `doc` is one or more sentences. An optional key has a `default`, or `otherwise` says in words what holds
+    when it is left out.
+    """
+
+    __slots__ = ("default", "doc", "kind", "name", "otherwise", "required")
+
+    def __init__(
+        self,
+        name: str,
+        kind: Kind[T],
+        *,
+        doc: str,
+        required: bool = False,
+        default: T | None = None,
+        otherwise: str = "",
+    ) -> None:
+        self.name = name
+        self.kind = kind
+        self.doc = doc
+        self.required = required
+        self.default = default
+        self.otherwise = otherwise
+
+
+class Fields:
+    """What was read of a record: `fields[FIELD]` is the value, else the default, else None."""
+
+    __slots__ = ("_keys", "_places", "_read", "place", "record")
+
+    def __init__(
+        self,
+        record: Record,
+        place: Where,
+        values: dict[str, Any],
+        places: dict[str, Where],
+        keys: dict[str, Where],
+    ) -> None:
+        self.record = record
+        self.place = place
+        self._read = values
+        self._places = places
+        self._keys = keys
+
+    def __getitem__(self, field: Field[T]) -> T | None:
+        return cast("T | None", self._read.get(field.name, field.default))
+
+    def where(self, field: Field[Any]) -> Where:
+        """Where the value stands, or where the record starts when the key was left out."""
+        return self._places.get(field.name, self.place)
+
+    def key_where(self, field: Field[Any]) -> Where:
+        """Where the key stands, or where the record starts when it was left out."""
+        return self._keys.get(field.name, self.place)
+
+    def written(self, field: Field[Any]) -> bool:
+        """Whether the key stands in the file, even when its value has a problem."""
+        return field.name in self._places
+
+
+@dataclass(frozen=True, slots=True)
+class Record(Kind[Fields]):
+    """A mapping with known keys. `marked_by` is the key that tells it from the other records of a OneOf."""
+
+    name: str
+    fields: tuple[Field[Any], ...]
+    doc: str = ""
+    marked_by: str = ""
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        needed = [field.name for field in self.fields if field.required]
+        shown_names = ", ".join(field.name for field in self.fields)
+        return f"a mapping with {shown_names}" + (f" ({', '.join(needed)} required)" if needed else "")
+
+    def parse(self, node: Node, problems: Problems) -> Fields | None:
+        """As every kind."""
+        if not isinstance(node, Mapping):
+            self.refuse(node, problems)
+            return None
+        by_name = {field.name: field for field in self.fields}
+        values: dict[str, Any] = {}
+        places: dict[str, Where] = {}
+        keys: dict[str, Where] = {}
+        for entry in node.entries:
+            name = entry.key.text
+            field = by_name.get(name)
+            if field is None:
+                problems.add(
+                    entry.key.where,
+                    f"{self.name} has no key {shown(name)}",
+                    did_you_mean(name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}"),
+                )
+                continue
+            places[name] = entry.value.where
+            keys[name] = entry.key.where
+            with problems.under(name):
+                value = field.kind.parse(entry.value, problems)
+            if value is not None:
+                values[name] = value
+        for field in self.fields:
+            if field.required and field.name not in places:
+                problems.add(
+                    node.where,
+                    f"{self.name} has no {shown(field.name)}, which is required",
+                    f"accepted: {field.name}: {field.kind.accepts}",
+                )
+        return Fields(self, node.where, values, places, keys)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf(Kind[Any]):
+    """One of several kinds, told apart by shape (scalar, list, mapping) and, among records, by `marked_by`.
+
+    At most one kind for scalars and one for lists; a record without a mark is taken when no marked one fits.
+    """
+
+    kinds: tuple[Kind[Any], ...]
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return "; or ".join(kind.accepts for kind in self.kinds)
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return next((kind.unit for kind in self.kinds if kind.unit), "")
+
+    def parse(self, node: Node, problems: Problems) -> Any:
+        """As every kind."""
+        kind = self._kind_of(node)
+        if kind is None:
+            self.refuse(node, problems)
+            return None
+        return kind.parse(node, problems)
+
+    def _kind_of(self, node: Node) -> Kind[Any] | None:
+        fitting = [kind for kind in self.kinds if shape_of(kind) is type(node)]
+        if not isinstance(node, Mapping) or len(fitting) < 2:
+            return fitting[0] if fitting and not (isinstance(node, Scalar) and node.empty) else None
+        marked = [kind for kind in fitting if isinstance(kind, Record) and kind.marked_by]
+        for kind in marked:
+            if node.get(kind.marked_by) is not None:
+                return kind
+        return next((kind for kind in fitting if kind not in marked), None)
+
+
+def shape_of(kind: Kind[Any]) -> type[Scalar | Sequence | Mapping]:
+    """The shape of node that a kind is written as."""
+    match kind:
+        case ListOf() | TupleOf():
+            return Sequence
+        case MapOf() | Record():
+            return Mapping
+        case AnyNode():
+            return kind.shape
+        case _:
+            return Scalar
