@@ -1,0 +1,132 @@
+"""Files on disk, all of them or none."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import shutil
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+
+def write_all(files: Mapping[str, bytes], folder: Path) -> None:
+    """Writes every file, by name, into the folder; when one cannot be written the folder stays as it was.
+
+    The files are first written in full to a temporary folder on the same file system and then renamed into
+    place. A new folder appears at once with everything in it; in a folder that exists already only files of
+    the given names are replaced, and they are put back when a rename fails or the run is interrupted.
+
+    Raises ValueError for a name that is not a plain file name, and OSError (with the place and the reason)
+    when the disk is full, a folder or file stands in the way, or writing is not allowed.
+    """
+    for name in files:
+        if name in {"", ".", ".."} or Path(name).name != name or "\\" in name or "\0" in name:
+            raise ValueError(f"{name!r} is not a plain file name")
+    folder = folder.resolve()
+    if folder.exists():
+        if not folder.is_dir():
+            raise NotADirectoryError(errno.ENOTDIR, "a file stands where the folder should be", str(folder))
+        _replace(files, folder)
+    else:
+        _create(files, folder)
+
+
+def _create(files: Mapping[str, bytes], folder: Path) -> None:
+    with _made(folder.parent), _workshop(folder.parent, folder) as workshop:
+        new = workshop / "new"
+        _fill(new, files, folder)
+        try:
+            new.rename(folder)
+        except OSError as error:
+            raise _told(error, "cannot put the finished folder in its place", folder) from error
+
+
+def _replace(files: Mapping[str, bytes], folder: Path) -> None:
+    # Within the folder itself: that is the same file system even where the folder is a mount of its own,
+    # and needs no right to write beside it.
+    with _workshop(folder, folder) as workshop:
+        new, old = workshop / "new", workshop / "old"
+        _fill(new, files, folder)
+        old.mkdir()
+        try:
+            for name in files:
+                _swap(name, new, old, folder)
+        except BaseException as error:
+            _put_back(tuple(files), new, old, folder, error)
+            raise
+
+
+def _swap(name: str, new: Path, old: Path, folder: Path) -> None:
+    target = folder / name
+    try:
+        if target.is_dir() and not target.is_symlink():
+            raise IsADirectoryError(errno.EISDIR, "a folder of that name is there")
+        if target.exists() or target.is_symlink():
+            target.rename(old / name)
+        (new / name).rename(target)
+    except OSError as error:
+        raise _told(error, "cannot put the finished file in its place", target) from error
+
+
+def _put_back(names: Sequence[str], new: Path, old: Path, folder: Path, why: BaseException) -> None:
+    """Undoes the swaps, judging by what lies where, so that it does not matter when they were cut short."""
+    for name in names:
+        try:
+            if (old / name).exists() or (old / name).is_symlink():
+                (old / name).replace(folder / name)
+            elif not (new / name).exists():
+                (folder / name).unlink()
+        except OSError as error:
+            kept = folder / f"{name}.before"
+            with contextlib.suppress(OSError):
+                (old / name).replace(kept)
+            why.add_note(f"{folder / name} could not be put back ({error.strerror}); it may be {kept}")
+
+
+@contextlib.contextmanager
+def _made(folder: Path) -> Iterator[None]:
+    """Makes the folder and those above it; takes away again those it made if the work in it fails."""
+    missing = [place for place in (folder, *folder.parents) if not place.exists()]
+    made: list[Path] = []
+    try:
+        for place in reversed(missing):
+            try:
+                place.mkdir()
+            except OSError as error:
+                raise _told(error, "cannot make the folder", place) from error
+            made.append(place)
+        yield
+    except BaseException:
+        for place in reversed(made):
+            with contextlib.suppress(OSError):
+                place.rmdir()
+        raise
+
+
+@contextlib.contextmanager
+def _workshop(where: Path, folder: Path) -> Iterator[Path]:
+    """A temporary folder that is gone afterwards, whatever happens."""
+    try:
+        made = Path(tempfile.mkdtemp(prefix=".panelart-", dir=where))
+    except OSError as error:
+        raise _told(error, "cannot write to the folder", folder) from error
+    try:
+        yield made
+    finally:
+        shutil.rmtree(made, ignore_errors=True)
+
+
+def _fill(new: Path, files: Mapping[str, bytes], folder: Path) -> None:
+    # One level below the temporary folder, which only its owner may read: this one has the usual rights.
+    new.mkdir()
+    for name, content in files.items():
+        try:
+            (new / name).write_bytes(content)
+        except OSError as error:
+            raise _told(error, "cannot write the file", folder / name) from error
+
+
+def _told(error: OSError, what: str, where: Path) -> OSError:
+    """The same kind of error, in words that name what was tried and where."""
+    return type(error)(error.errno, f"{what}: {error.strerror or error}", str(where))

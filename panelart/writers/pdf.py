@@ -1,0 +1,384 @@
+"""Drawings as a PDF 1.6 file at 1:1: layers, printing plates and page boxes, letters as outlines, no fonts.
+
+ReportLab writes the pages, boxes, graphics states and operators; what it cannot write (optional content,
+Separation colours with a screen colour of their own, structure, XMP) is added with pikepdf.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from io import BytesIO
+from typing import TYPE_CHECKING, Any, Final, assert_never
+
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.geometry import Arc, Box, Line, Point
+from panelart.lettering.outline import Cubic, Loop
+from panelart.writers.arcs import control_points, pieces
+from panelart.writers.figures import decimal, lawful, rgb
+from panelart.writers.runs import Style, runs
+
+if TYPE_CHECKING:
+    import pikepdf
+
+POINTS_PER_MM: Final = 72.0 / 25.4
+BLEED: Final = 2.0
+"""How far the BleedBox stands outside the trim, in mm, at most up to the page (common practice: 2 to 3)."""
+
+MOST_MM: Final = 14400.0 / POINTS_PER_MM
+"""The greatest side of a page, 14400 points (ISO 32000-1, annex C): 5080 mm."""
+
+_MOST_DEG: Final = 45.0
+_MITRE: Final = 4.0
+"""SVG's default, so that sharp corners look alike in both files (PDF's own is 10)."""
+
+_NO_PLATES: Final = ("All", "None")
+"""Separations with a meaning of their own: on every plate, on no plate (ISO 32000-1, 8.6.6.4)."""
+
+
+def pdf(pages: Sequence[Drawing], *, date: str | None = None) -> bytes:
+    """The drawings as pages of one file; title, number, revision and note are those of the first.
+
+    A layer's name is that of an optional content group, shared by all pages that have it and marked with its
+    processing step (ISO 19593-1). A paint with a plate is a Separation that overprints; without, DeviceRGB.
+    A label is the structure text of what it names, so that it can be read aloud. `date` is YYYY-MM-DD;
+    without it the file carries none. Raises ValueError when there is no page, the date is not one, a trim
+    lies outside its page or a page is over MOST_MM, a plate has two colours or a layer two steps, and for
+    figures and styles that cannot be painted.
+    """
+    if not pages:
+        raise ValueError("a PDF has at least one page")
+    day = dt.date.fromisoformat(date) if date is not None else None
+    book = _Book()
+    written = _written(pages, book)
+    return _completed(written, pages[0], book, day)
+
+
+@dataclass(slots=True, kw_only=True)
+class _Book:
+    """What the pages share, in the order in which it was first met."""
+
+    layers: dict[str, Step | None] = field(default_factory=dict)
+    plates: dict[str, str] = field(default_factory=dict)
+    labels: list[list[str]] = field(default_factory=list)
+
+    def layer(self, layer: Layer) -> str:
+        """The resource name of the layer's group."""
+        step = self.layers.setdefault(layer.name, layer.step)
+        if step is not layer.step:
+            raise ValueError(f"layer {layer.name!r} stands for two processing steps: {step} and {layer.step}")
+        return f"L{list(self.layers).index(layer.name)}"
+
+    def plate(self, paint: Paint) -> str:
+        """The resource name of the paint's colour space."""
+        name, colour = paint.plate or "", paint.colour.lower()
+        if not name or name in _NO_PLATES:
+            raise ValueError(f"a plate cannot be called {name!r}")
+        if self.plates.setdefault(name, colour) != colour:
+            raise ValueError(f"plate {name!r} has two colours: {self.plates[name]} and {colour}")
+        return f"P{list(self.plates).index(name)}"
+
+    def label(self, text: str) -> int:
+        """The marked-content number of a label on the page being written."""
+        self.labels[-1].append(text)
+        return len(self.labels[-1]) - 1
+
+
+def _written(pages: Sequence[Drawing], book: _Book) -> bytes:
+    from reportlab.pdfgen.canvas import Canvas
+
+    file = BytesIO()
+    canvas = Canvas(file, pageCompression=0, invariant=1)
+    canvas.setViewerPreference("PrintScaling", "None")
+    canvas.setViewerPreference("DisplayDocTitle", "true")
+    for drawing in pages:
+        page, trim = drawing.page, drawing.trim
+        if not page.contains(trim):
+            raise ValueError(f"{drawing.title!r}: the trim lies outside the page")
+        if max(page.width, page.height) > MOST_MM:
+            raise ValueError(f"{drawing.title!r}: a PDF page is at most {MOST_MM:.0f} mm on a side")
+        canvas.setPageSize((page.width * POINTS_PER_MM, page.height * POINTS_PER_MM))
+        canvas.setCropBox(_points(page, page))
+        canvas.setBleedBox(_points(_bleed(page, trim), page))
+        canvas.setTrimBox(_points(trim, page))
+        book.labels.append([])
+        # A scale with six decimals, as ReportLab's transform() writes it, would be out by 1 in 10^7.
+        scale = f"{POINTS_PER_MM:.12g}"
+        left, bottom = (f"{-side * POINTS_PER_MM:.6f}" for side in (page.left, page.bottom))
+        canvas.addLiteral(f"{scale} 0 0 {scale} {left} {bottom} cm")
+        canvas.setMiterLimit(_MITRE)
+        for layer in drawing.layers:
+            canvas.addLiteral(f"/OC /{book.layer(layer)} BDC")
+            for style, items in runs(layer):
+                _paint(canvas, style, items, book)
+            canvas.addLiteral("EMC")
+        canvas.showPage()
+    canvas.save()
+    return file.getvalue()
+
+
+def _points(box: Box, page: Box) -> tuple[float, float, float, float]:
+    """A box in points from the page's lower left corner."""
+    return (
+        (box.left - page.left) * POINTS_PER_MM,
+        (box.bottom - page.bottom) * POINTS_PER_MM,
+        (box.right - page.left) * POINTS_PER_MM,
+        (box.top - page.bottom) * POINTS_PER_MM,
+    )
+
+
+def _bleed(page: Box, trim: Box) -> Box:
+    wide = trim.grown(BLEED)
+    return Box(
+        max(wide.left, page.left),
+        max(wide.bottom, page.bottom),
+        min(wide.right, page.right),
+        min(wide.top, page.top),
+    )
+
+
+def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> None:
+    canvas.saveState()
+    if style.fill:
+        _set_fill(canvas, style.fill, book)
+    if style.stroke:
+        _set_stroke(canvas, style.stroke, book)
+        canvas.setLineWidth(style.width)
+    if style.dash:
+        canvas.setDash(list(style.dash))
+    if any(paint and paint.plate is not None for paint in (style.fill, style.stroke)):
+        canvas.setOverprintMask(1)
+    for item in items:
+        path = "\n".join(_path(item))
+        if not path:
+            continue
+        # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
+        # not opaque (ISO 32000-1, 11.7.4.4).
+        operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint]
+        painted = "\n".join(f"{path}\n{operator}" for operator in operators)
+        if item.label:
+            painted = f"/Span <</MCID {book.label(item.label)}>> BDC\n{painted}\nEMC"
+        canvas.addLiteral(painted)
+    canvas.restoreState()
+
+
+def _set_fill(canvas: Any, paint: Paint, book: _Book) -> None:
+    if paint.plate is None:
+        canvas.setFillColorRGB(*rgb(paint.colour))
+    else:
+        canvas.setFillOverprint(True)
+        canvas.addLiteral(f"/{book.plate(paint)} cs 1 scn")
+    if paint.opacity < 1.0:
+        canvas.setFillAlpha(paint.opacity)
+
+
+def _set_stroke(canvas: Any, paint: Paint, book: _Book) -> None:
+    if paint.plate is None:
+        canvas.setStrokeColorRGB(*rgb(paint.colour))
+    else:
+        canvas.setStrokeOverprint(True)
+        canvas.addLiteral(f"/{book.plate(paint)} CS 1 SCN")
+    if paint.opacity < 1.0:
+        canvas.setStrokeAlpha(paint.opacity)
+
+
+def _path(item: Item) -> Iterator[str]:
+    for loop in item.shape:
+        yield from _loop(loop)
+
+
+def _loop(loop: Loop) -> Iterator[str]:
+    if not loop.curves:
+        return
+    yield f"{_xy(loop.curves[0].start)} m"
+    for curve in loop.curves:
+        match curve:
+            case Line(end=end):
+                yield f"{_xy(end)} l"
+            case Cubic(first=first, second=second, end=end):
+                yield f"{_xy(first)} {_xy(second)} {_xy(end)} c"
+            case Arc():
+                for piece in pieces(curve, _MOST_DEG):
+                    first, second = control_points(piece)
+                    yield f"{_xy(first)} {_xy(second)} {_xy(piece.end)} c"
+            case other:
+                assert_never(other)
+    if loop.closed:
+        yield "h"
+
+
+def _xy(point: Point) -> str:
+    return f"{decimal(point.x)} {decimal(point.y)}"
+
+
+def _completed(written: bytes, first: Drawing, book: _Book, day: dt.date | None) -> bytes:
+    import pikepdf
+
+    with pikepdf.open(BytesIO(written)) as file:
+        groups = _groups(file, book)
+        spaces = _colour_spaces(file, book)
+        for page in file.pages:
+            _tidy(file, page)
+            page.Resources.Properties = pikepdf.Dictionary(groups)
+            page.Resources.ColorSpace = pikepdf.Dictionary(spaces)
+        order = pikepdf.Array(list(groups.values()))
+        file.Root.OCProperties = pikepdf.Dictionary(
+            OCGs=order,
+            D=pikepdf.Dictionary(
+                Name=pikepdf.String("Layers"),
+                BaseState=pikepdf.Name.ON,
+                Order=order,
+                ON=order,
+                OFF=pikepdf.Array(),
+            ),
+        )
+        _add_structure(file, book)
+        _add_metadata(file, first, day)
+        done = BytesIO()
+        file.save(
+            done,
+            deterministic_id=True,
+            force_version="1.6",
+            object_stream_mode=pikepdf.ObjectStreamMode.disable,
+            compress_streams=True,
+            recompress_flate=False,
+        )
+    return done.getvalue()
+
+
+def _groups(file: pikepdf.Pdf, book: _Book) -> dict[str, pikepdf.Object]:
+    """Optional content groups by resource name. All are on: a group that is off is not printed."""
+    import pikepdf
+
+    found: dict[str, pikepdf.Object] = {}
+    for index, (name, step) in enumerate(book.layers.items()):
+        group = pikepdf.Dictionary(Type=pikepdf.Name.OCG, Name=pikepdf.String(name))
+        if step is not None:
+            what, kind = step.value
+            group.GTS_Metadata = pikepdf.Dictionary(GTS_ProcStepsGroup=pikepdf.Name(f"/{what}"))
+            if kind is not None:
+                group.GTS_Metadata.GTS_ProcStepsType = pikepdf.Name(f"/{kind}")
+        found[f"/L{index}"] = file.make_indirect(group)
+    return found
+
+
+def _colour_spaces(file: pikepdf.Pdf, book: _Book) -> dict[str, pikepdf.Object]:
+    """Separations by resource name; on screen each runs from white paper to the ink's colour in RGB."""
+    import pikepdf
+
+    found: dict[str, pikepdf.Object] = {}
+    for index, (name, colour) in enumerate(book.plates.items()):
+        tint = pikepdf.Dictionary(
+            FunctionType=2,
+            Domain=[0, 1],
+            C0=[1, 1, 1],
+            C1=[round(share, 6) for share in rgb(colour)],
+            N=1,
+        )
+        space = pikepdf.Array(
+            [pikepdf.Name.Separation, pikepdf.Name(f"/{name}"), pikepdf.Name.DeviceRGB, tint]
+        )
+        found[f"/P{index}"] = file.make_indirect(space)
+    return found
+
+
+def _tidy(file: pikepdf.Pdf, page: pikepdf.Page) -> None:
+    """Takes out the font that ReportLab selects at the top of every page, and what only it needs."""
+    content = page.Contents.read_bytes()
+    start, selected, rest = content.partition(b" 12 Tf 14.4 TL ET\n")
+    if not selected or b"\n" in start:
+        raise RuntimeError("ReportLab no longer begins a page by selecting a font")
+    page.Contents = file.make_stream(rest)
+    del page.Resources.Font, page.Resources.ProcSet, page.obj.Trans, page.obj.Rotate
+
+
+def _add_structure(file: pikepdf.Pdf, book: _Book) -> None:
+    """A structure tree that holds every label, page by page, in the order of painting."""
+    import pikepdf
+
+    if not any(book.labels):
+        return
+    root = file.make_indirect(pikepdf.Dictionary(Type=pikepdf.Name.StructTreeRoot))
+    document = file.make_indirect(
+        pikepdf.Dictionary(Type=pikepdf.Name.StructElem, S=pikepdf.Name.Document, P=root, K=[])
+    )
+    parents: list[Any] = []
+    for index, (page, labels) in enumerate(zip(file.pages, book.labels, strict=True)):
+        elements = pikepdf.Array()
+        for number, label in enumerate(labels):
+            element = file.make_indirect(
+                pikepdf.Dictionary(
+                    Type=pikepdf.Name.StructElem,
+                    S=pikepdf.Name.Span,
+                    P=document,
+                    Pg=page.obj,
+                    K=number,
+                    ActualText=pikepdf.String(label),
+                )
+            )
+            document.K.append(element)
+            elements.append(element)
+        page.obj.StructParents = index
+        parents.extend([index, file.make_indirect(elements)])
+    root.K = document
+    root.ParentTree = file.make_indirect(pikepdf.Dictionary(Nums=pikepdf.Array(parents)))
+    root.ParentTreeNextKey = len(book.labels)
+    file.Root.StructTreeRoot = root
+    file.Root.MarkInfo = pikepdf.Dictionary(Marked=True)
+
+
+def _add_metadata(file: pikepdf.Pdf, first: Drawing, day: dt.date | None) -> None:
+    import pikepdf
+
+    about = {"/Title": first.title, "/Subject": first.note, "/Creator": "panelart"}
+    about["/Producer"] = "panelart, with ReportLab and pikepdf"
+    if first.number:
+        about["/Number"] = first.number
+    if first.revision:
+        about["/Revision"] = first.revision
+    if day is not None:
+        about["/CreationDate"] = about["/ModDate"] = f"D:{day:%Y%m%d}"
+    info = pikepdf.Dictionary({key: pikepdf.String(value) for key, value in about.items()})
+    info.Trapped = pikepdf.Name("/False")
+    file.trailer.Info = file.make_indirect(info)
+    del file.trailer.ID
+    packet = file.make_stream(_xmp(first, day).encode("utf-8"))
+    packet.Type, packet.Subtype = pikepdf.Name.Metadata, pikepdf.Name.XML
+    file.Root.Metadata = packet
+
+
+def _xmp(first: Drawing, day: dt.date | None) -> str:
+    from xml.sax.saxutils import escape
+
+    def words(text: str) -> str:
+        return escape(lawful(text))
+
+    def alternatives(text: str) -> str:
+        return f'<rdf:Alt><rdf:li xml:lang="x-default">{words(text)}</rdf:li></rdf:Alt>'
+
+    lines = [
+        f"<dc:title>{alternatives(first.title)}</dc:title>",
+        f"<dc:description>{alternatives(first.note)}</dc:description>",
+        "<dc:format>application/pdf</dc:format>",
+    ]
+    if first.number:
+        lines.append(f"<dc:identifier>{words(first.number)}</dc:identifier>")
+    if first.revision:
+        lines.append(f"<xmpMM:VersionID>{words(first.revision)}</xmpMM:VersionID>")
+    lines.append("<xmp:CreatorTool>panelart</xmp:CreatorTool>")
+    if day is not None:
+        lines.extend(f"<xmp:{what}>{day.isoformat()}</xmp:{what}>" for what in ("CreateDate", "ModifyDate"))
+    lines.append("<pdf:Trapped>False</pdf:Trapped>")
+    body = "\n".join(lines)
+    return (
+        '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>\n'
+        '<x:xmpmeta xmlns:x="adobe:ns:meta/">\n'
+        '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">\n'
+        '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"'
+        ' xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"'
+        ' xmlns:pdf="http://ns.adobe.com/pdf/1.3/">\n'
+        f"{body}\n"
+        "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n"
+        '<?xpacket end="r"?>\n'
+    )

@@ -1,0 +1,44 @@
+"""A layer as runs of neighbouring items that are painted alike, so that a file states each style once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from panelart.drawing.representation import Item, Layer, Paint
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Style:
+    """How an item is painted: the fill first, the stroke over it. Width and dashes in mm."""
+
+    fill: Paint | None
+    stroke: Paint | None
+    width: float
+    dash: tuple[float, ...]
+
+
+def runs(layer: Layer) -> Iterator[tuple[Style, tuple[Item, ...]]]:
+    """The layer's visible items in their order, cut where the style changes.
+
+    An item without fill and stroke shows nothing and is left out. Raises ValueError for an opacity outside
+    0 to 1, a stroke without width (formats disagree on what it looks like) and dashes that do not add up.
+    """
+    seen = (item for item in layer.items if item.fill or item.stroke)
+    for style, items in groupby(seen, key=_style):
+        yield style, tuple(items)
+
+
+def _style(item: Item) -> Style:
+    what = f"{item.name or item.label or 'an item'}: "
+    for paint in (item.fill, item.stroke):
+        if paint and not 0.0 <= paint.opacity <= 1.0:
+            raise ValueError(f"{what}opacity is 0 to 1, not {paint.opacity:g}")
+    if item.stroke is None:
+        return Style(fill=item.fill, stroke=None, width=0.0, dash=())
+    if not item.width > 0.0:
+        raise ValueError(f"{what}a stroke is more than 0 mm wide")
+    if item.dash and (min(item.dash) < 0.0 or sum(item.dash) <= 0.0):
+        raise ValueError(f"{what}dashes have lengths of 0 or more, not all of them 0")
+    return Style(fill=item.fill, stroke=item.stroke, width=item.width, dash=item.dash)

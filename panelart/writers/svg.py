@@ -1,0 +1,182 @@
+"""A drawing as SVG 1.1: one user unit is one millimetre, one group is one layer, arcs are arcs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any, Final, assert_never
+
+from panelart.drawing.representation import Drawing, Item, Layer, Paint
+from panelart.geometry import Arc, Box, Line, Point
+from panelart.lettering.outline import Cubic, Loop
+from panelart.writers.arcs import pieces, whole_circle
+from panelart.writers.figures import decimal, lawful, rgb
+from panelart.writers.runs import Style, runs
+
+if TYPE_CHECKING:
+    from xml.etree.ElementTree import Element
+
+_MOST_DEG: Final = 90.0
+"""The longest arc command in degrees.
+
+A command states end points and radius, from which the reader finds the centre. Near half a circle that is
+ill-conditioned: end points rounded by 0.05 um put the crown of a semicircle of radius 10 mm up to 0.03 mm
+out. At a quarter the error is no more than that of the end points.
+"""
+
+
+def svg(drawing: Drawing) -> bytes:
+    """The drawing as a UTF-8 SVG document, the page's upper left corner at 0 0.
+
+    Each layer is a `<g>` whose id is the layer's name (made lawful and unique) and whose title is the name
+    as given. Labels become `aria-label`, names `id`. Raises ValueError for figures that are not finite,
+    colours that are not #RRGGBB and styles that cannot be painted.
+    """
+    from xml.etree.ElementTree import indent, tostring
+
+    root = _root(drawing)
+    indent(root, space="")  # a line for each element, so that two versions can be compared
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{tostring(root, encoding="unicode")}\n'.encode()
+
+
+def _root(drawing: Drawing) -> Element:
+    from svgwrite.base import Desc, Title
+    from svgwrite.container import SVG
+
+    page = drawing.page
+    width, height = decimal(page.width), decimal(page.height)
+    ids = _Ids()
+    title, note = Title(lawful(drawing.title)), Desc(lawful(drawing.note))
+    title.xml.set("id", ids.unique("title"))
+    note.xml.set("id", ids.unique("desc"))
+    # The container, not svgwrite's Drawing: that one declares name spaces which nothing here uses.
+    root = SVG(debug=False)
+    root.attribs = {
+        "xmlns": "http://www.w3.org/2000/svg",
+        "width": f"{width}mm",
+        "height": f"{height}mm",
+        "viewBox": f"0 0 {width} {height}",
+        "role": "img",
+        "aria-labelledby": "title desc",
+    }
+    if drawing.number:
+        root.attribs["data-number"] = lawful(drawing.number)
+    if drawing.revision:
+        root.attribs["data-revision"] = lawful(drawing.revision)
+    root.elements = [title, note]
+    names = [ids.unique(layer.name) for layer in drawing.layers]
+    for name, layer in zip(names, drawing.layers, strict=True):
+        root.add(_group(layer, name, page, ids))
+    element: Element = root.get_xml()
+    return element
+
+
+class _Ids:
+    """Gives out identifiers that XML allows, each once."""
+
+    def __init__(self) -> None:
+        self._given: set[str] = set()
+
+    def unique(self, name: str) -> str:
+        clean = re.sub(r"[^A-Za-z0-9_.-]+", "-", name)
+        if not re.match(r"[A-Za-z_]", clean):
+            clean = f"_{clean}"
+        wanted, count = clean, 1
+        while wanted in self._given:
+            count += 1
+            wanted = f"{clean}-{count}"
+        self._given.add(wanted)
+        return wanted
+
+
+def _group(layer: Layer, name: str, page: Box, ids: _Ids) -> Any:
+    from svgwrite.base import Title
+    from svgwrite.container import Group
+
+    group = Group(debug=False)
+    group.attribs["id"] = name
+    group.elements.append(Title(lawful(layer.name)))
+    parts = list(runs(layer))
+    for style, items in parts:
+        elements = [_element(item, page, ids) for item in items]
+        if len(parts) == 1:
+            group.attribs.update(_attributes(style))
+            holder = group
+        elif len(elements) == 1:
+            elements[0].attribs.update(_attributes(style))
+            holder = group
+        else:
+            holder = group.add(Group(debug=False))
+            holder.attribs.update(_attributes(style))
+        holder.elements.extend(elements)
+    return group
+
+
+def _attributes(style: Style) -> dict[str, str]:
+    """Presentation attributes, which cutters read without knowing style sheets. They are all inherited."""
+    found = {"fill": "none"}
+    if style.fill:
+        found.update(_paint("fill", style.fill))
+    if style.stroke:
+        found.update(_paint("stroke", style.stroke))
+        found["stroke-width"] = decimal(style.width)
+    if style.dash:
+        found["stroke-dasharray"] = " ".join(decimal(length) for length in style.dash)
+    return found
+
+
+def _paint(what: str, paint: Paint) -> dict[str, str]:
+    rgb(paint.colour)
+    found = {what: paint.colour.lower()}
+    if paint.opacity < 1.0:
+        found[f"{what}-opacity"] = decimal(paint.opacity)
+    return found
+
+
+def _element(item: Item, page: Box, ids: _Ids) -> Any:
+    from svgwrite.path import Path
+    from svgwrite.shapes import Circle
+
+    circle = whole_circle(item.shape[0]) if len(item.shape) == 1 else None
+    if circle is None:
+        drawn = Path(d="".join(_path(item, page)), debug=False)
+    else:
+        x, y = _xy(circle.centre, page).split()
+        drawn = Circle(center=(x, y), r=decimal(circle.radius), debug=False)
+    if item.label:
+        drawn.attribs["aria-label"] = lawful(item.label)
+    if item.name:
+        drawn.attribs["id"] = ids.unique(item.name)
+    return drawn
+
+
+def _path(item: Item, page: Box) -> Iterator[str]:
+    for loop in item.shape:
+        yield from _loop(loop, page)
+
+
+def _loop(loop: Loop, page: Box) -> Iterator[str]:
+    if not loop.curves:
+        return
+    yield f"M{_xy(loop.curves[0].start, page)}"
+    for curve in loop.curves:
+        match curve:
+            case Line(end=end):
+                yield f"L{_xy(end, page)}"
+            case Cubic(first=first, second=second, end=end):
+                yield f"C{_xy(first, page)} {_xy(second, page)} {_xy(end, page)}"
+            case Arc(radius=radius, sweep_deg=sweep):
+                # Counter-clockwise with y up is sweep flag 0 with y down.
+                flag = 0 if sweep > 0 else 1
+                for piece in pieces(curve, _MOST_DEG):
+                    r = decimal(radius)
+                    yield f"A{r} {r} 0 0 {flag} {_xy(piece.end, page)}"
+            case other:
+                assert_never(other)
+    if loop.closed:
+        yield "Z"
+
+
+def _xy(point: Point, page: Box) -> str:
+    """A point on the page, y turned over."""
+    return f"{decimal(point.x - page.left)} {decimal(page.top - point.y)}"
