@@ -1,3 +1,1 @@
-"""Where legends go: candidates, the solver that chooses among them, scales, positions, frames and leaders."""
-
-from __future__ import annotations
+"""Legends: candidates for every marking, chosen together so that nothing overlaps and rows and columns agree."""

@@ -1,0 +1,8 @@
+"""Openings, envelopes and the sizes that leave the cutter: a panel in, what its parts need in the metal out."""
+
+from __future__ import annotations
+
+from panelart.cutouts.cutting import cut, cut_outline
+from panelart.cutouts.envelopes import stand
+
+__all__ = ["cut", "cut_outline", "stand"]

@@ -1,0 +1,41 @@
+"""What every part takes in front of the face and behind it, knobs included."""
+
+from __future__ import annotations
+
+from panelart.geometry import Point, circle
+from panelart.model.layout import PlacedEnvelope
+from panelart.model.panel import Panel, Part, Side
+
+
+def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
+    """Every envelope of every part where it stands, in the order of the parts, front before rear."""
+    return tuple(envelope for part in panel.parts for envelope in _envelopes(part))
+
+
+def _envelopes(part: Part) -> list[PlacedEnvelope]:
+    placed = [
+        PlacedEnvelope(
+            ref=part.ref,
+            what=envelope.what,
+            contour=part.on_panel(envelope.contour),
+            height=envelope.height,
+            side=side,
+            covers=envelope.covers,
+            where=part.where,
+        )
+        for side, envelopes in ((Side.FRONT, part.component.front), (Side.REAR, part.component.rear))
+        for envelope in envelopes
+    ]
+    if part.knob is not None:
+        placed.append(
+            PlacedEnvelope(
+                ref=part.ref,
+                what="knob",
+                contour=part.on_panel(circle(part.knob.diameter, Point(0.0, 0.0))),
+                height=part.knob.height,
+                side=Side.FRONT,
+                covers=True,
+                where=part.where,
+            )
+        )
+    return placed

@@ -1,0 +1,24 @@
+"""The names of the layers and the colours of what is not ink: ours, one place, the same in every file."""
+
+from __future__ import annotations
+
+from panelart.drawing.representation import Paint
+
+OUTLINE = "outline"
+CUTOUTS = "cutouts"
+LEGEND = "legend"
+PARTS = "parts"
+FINDINGS = "findings"
+DIMENSIONS = "dimensions"
+NOTES = "notes"
+
+CUT_PLATE = "cut"
+"""Name of the plate that cutting lines are drawn in: no press prints it."""
+
+CUT_LINE = Paint(colour="#C2187A", plate=CUT_PLATE)
+CUT_LINE_WIDTH = 0.1
+
+
+def legend_layer(ink: str) -> str:
+    """One layer an ink: `legend-white`."""
+    return f"{LEGEND}-{ink.strip().lower().replace(' ', '-')}"

@@ -1,0 +1,1 @@
+"""Lettering: fonts opened, words set, outlines in millimetres measured on the ink."""
