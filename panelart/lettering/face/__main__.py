@@ -1,0 +1,48 @@
+"""``python -m panelart.lettering.face``: build the fonts from the strokes, compare them, or draw the specimen."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from panelart.lettering import skeleton
+from panelart.lettering.face import truetype
+
+FONTS = skeleton.SOURCE.parent
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Build all styles. Exit codes: 0 done or equal, 1 a built font differs from the source, 2 the source is bad."""
+    parser = argparse.ArgumentParser(prog="python -m panelart.lettering.face", description=__doc__)
+    wanted = parser.add_mutually_exclusive_group()
+    wanted.add_argument("--check", action="store_true", help="write nothing; exit 1 where a built font differs")
+    wanted.add_argument("--specimen", action="store_true", help="draw fonts/specimen.pdf and .png from the built fonts")
+    choice = parser.parse_args(arguments)
+    if choice.specimen:
+        from panelart.lettering.face import specimen  # reportlab is not needed to build
+
+        for path in specimen.write(FONTS):
+            print(f"{path.relative_to(FONTS.parent)}: {path.stat().st_size} bytes")
+        return 0
+    different = 0
+    for style in skeleton.STYLES:
+        path = FONTS / "built" / truetype.file_name(style)
+        try:
+            data = truetype.build(skeleton.load(style))
+        except skeleton.SourceError as fault:
+            print(fault, file=sys.stderr)
+            return 2
+        if choice.check:
+            same = path.is_file() and path.read_bytes() == data
+            different += not same
+            print(f"{path.name}: {'as built' if same else 'differs from its source'}")
+        else:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(data)
+            print(f"{path.name}: {len(data)} bytes")
+    return 1 if different else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

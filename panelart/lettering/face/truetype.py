@@ -1,0 +1,223 @@
+"""The fonts, written from the strokes with fontTools; the same source gives the same bytes.
+
+``build`` takes a skeleton to the bytes of a TrueType font: outlines, widths, class kerning and figure forms, names,
+and vertical measures taken from the line pitch b1 = 1.9 h of ISO 3098-0 type B.
+"""
+
+from __future__ import annotations
+
+import io
+import itertools
+from collections.abc import Mapping
+
+from fontTools import agl
+from fontTools.feaLib.builder import addOpenTypeFeaturesFromString
+from fontTools.fontBuilder import FontBuilder
+from fontTools.misc.timeTools import timestampFromString
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.ttLib import newTable
+from fontTools.ttLib.tables._g_l_y_f import Glyph as OutlineGlyph
+
+from panelart.lettering.face.expand import Contour, outline
+from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton
+
+UNITS_PER_EM = 2048
+#: Font units to a d: capitals of 1440 units, 0.703 em.
+UNITS = 144
+FAMILY = "Panelart Plain"
+VERSION = "1.000"
+VENDOR = "PNLA"
+#: Ascent, descent and line gap in d: 14 for capitals with their accents, together b1 = 19 d.
+ASCENT, DESCENT, LINE_GAP = 14, -4, 1
+#: The moment every build of this version says it was made.
+MADE = "Thu Jan  1 00:00:00 2026"
+COPYRIGHT = "Copyright 2026 the panelart authors"
+LICENCE = ("Permission is hereby granted, free of charge, to any person obtaining a copy of this font, to deal in it "
+           "without restriction under the terms of the MIT License, which comes with it. It is provided as is, "
+           "without warranty of any kind.")
+LICENCE_URL = "https://opensource.org/license/mit"
+
+_STYLE_NAMES: Mapping[str, tuple[str, str, int, int]] = {
+    # style: style name, family of the four-style grouping, weight class, width class
+    "regular": ("Regular", FAMILY, 400, 5),
+    "bold": ("Bold", FAMILY, 700, 5),
+    "narrow": ("Narrow", f"{FAMILY} Narrow", 400, 3),
+}
+
+
+def file_name(style: str) -> str:
+    """Name of the font file of a style."""
+    return f"PanelartPlain-{_STYLE_NAMES[style][0]}.ttf"
+
+
+def glyph_names(keys: tuple[str, ...]) -> dict[str, str]:
+    """PostScript names of the glyphs by key: as the Adobe glyph list has them, else from the code point."""
+    names = {}
+    for key in keys:
+        first, _, form = key.partition(".") if len(key) > 1 else (key, "", "")
+        names[key] = _name(first) + (f".{form}" if form else "")
+    return names
+
+
+def _name(character: str) -> str:
+    code = ord(character)
+    known = agl.UV2AGL.get(code)
+    # The list names only part of what it maps by unique names; a name must lead back to its own code.
+    if known is not None and agl.toUnicode(known) == character:
+        return str(known)
+    return f"uni{code:04X}" if code <= 0xFFFF else f"u{code:05X}"
+
+
+def build(skeleton: Skeleton) -> bytes:
+    """The font of one style."""
+    style = skeleton.style
+    style_name, grouped, weight, width = _STYLE_NAMES[style.name]
+    keys = tuple(key for key in skeleton.keys if len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key))
+    names = glyph_names(keys)
+    contours = {key: outline(skeleton.glyph(key).strokes, style.pen, UNITS) for key in keys}
+    order = [".notdef", *(names[key] for key in keys)]
+    outlines = {names[key]: _glyph(contours[key]) for key in keys} | {".notdef": _notdef(style.pen)}
+    advances = {names[key]: round(skeleton.glyph(key).advance * UNITS) for key in keys} | {".notdef": 7 * UNITS}
+
+    builder = FontBuilder(UNITS_PER_EM, isTTF=True)
+    builder.setupGlyphOrder(order)
+    builder.setupCharacterMap({ord(key): names[key] for key in keys if len(key) == 1})
+    builder.setupGlyf(outlines)
+    glyf = builder.font["glyf"]
+    builder.setupHorizontalMetrics(
+        {name: (advances[name], getattr(glyf[name], "xMin", 0) or 0) for name in order})
+    builder.setupHorizontalHeader(ascent=ASCENT * UNITS, descent=DESCENT * UNITS, lineGap=LINE_GAP * UNITS)
+    bold = style.name == "bold"
+    builder.setupNameTable({
+        "copyright": COPYRIGHT,
+        "familyName": grouped,
+        "styleName": "Regular" if style.name == "narrow" else style_name,
+        "uniqueFontIdentifier": f"{VERSION};{VENDOR};PanelartPlain-{style_name}",
+        "fullName": f"{FAMILY} {style_name}",
+        "version": f"Version {VERSION}",
+        "psName": f"PanelartPlain-{style_name}",
+        "manufacturer": "panelart",
+        "designer": "the panelart authors",
+        "description": "Single-stroke panel lettering on the proportions of ISO 3098-0 type B.",
+        "licenseDescription": LICENCE,
+        "licenseInfoURL": LICENCE_URL,
+        **({"typographicFamily": FAMILY, "typographicSubfamily": style_name} if style.name == "narrow" else {}),
+    }, mac=False)
+    pen = round(style.pen * UNITS)
+    builder.setupOS2(
+        version=4, usWeightClass=weight, usWidthClass=width, achVendID=VENDOR, fsType=0,
+        fsSelection=(0x20 if bold else 0x40) | 0x80,
+        sTypoAscender=ASCENT * UNITS, sTypoDescender=DESCENT * UNITS, sTypoLineGap=LINE_GAP * UNITS,
+        usWinAscent=ASCENT * UNITS, usWinDescent=-DESCENT * UNITS,
+        sCapHeight=_height(contours["H"]), sxHeight=_height(contours["x"]),
+        yStrikeoutPosition=round(3.5 * UNITS) + pen // 2, yStrikeoutSize=pen,
+        ySubscriptXSize=6 * UNITS, ySubscriptYSize=6 * UNITS, ySubscriptXOffset=0, ySubscriptYOffset=2 * UNITS,
+        ySuperscriptXSize=6 * UNITS, ySuperscriptYSize=6 * UNITS, ySuperscriptXOffset=0,
+        ySuperscriptYOffset=round(4.5 * UNITS),
+        usDefaultChar=0, usBreakChar=32, usMaxContext=2,
+    )
+    builder.font["OS/2"].recalcUnicodeRanges(builder.font)
+    builder.font["OS/2"].recalcCodePageRanges(builder.font)
+    builder.setupPost(underlinePosition=-2 * UNITS, underlineThickness=pen, keepGlyphNames=True)
+    builder.setupHead(unitsPerEm=UNITS_PER_EM, fontRevision=float(VERSION), created=timestampFromString(MADE),
+                      modified=timestampFromString(MADE), macStyle=1 if bold else 0, flags=0b1011,
+                      lowestRecPPEM=8)
+    builder.font["gasp"] = _smoothed()
+    addOpenTypeFeaturesFromString(builder.font, features(skeleton, names))
+    builder.font.recalcTimestamp = False
+    written = io.BytesIO()
+    builder.save(written)
+    return written.getvalue()
+
+
+def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
+    """The feature source: figures in other forms, and kerning between classes of letters on one base."""
+    figures = "".join(f"  sub {names[key.partition('.')[0]]} by {names[key]};\n"
+                      for key in names if key.endswith(".pnum"))
+    lines = ["languagesystem DFLT dflt;", "languagesystem latn dflt;", "languagesystem grek dflt;",
+             "languagesystem cyrl dflt;",
+             f"feature pnum {{\n{figures}}} pnum;",
+             "feature tnum {\n" + "".join(f"  sub {names[key]} by {names[key.partition('.')[0]]};\n"
+                                          for key in names if key.endswith(".pnum")) + "} tnum;",
+             f"feature zero {{\n  sub {names['0']} by {names['0.zero']};\n"
+             f"  sub {names['0.pnum']} by {names['0.zero']};\n}} zero;"]
+    lines.append("feature kern {")
+    lines.extend(_kerning(skeleton, names))
+    lines.append("} kern;")
+    return "\n".join(lines)
+
+
+def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
+    families: dict[str, list[str]] = {}
+    for key in names:
+        if key.endswith(".zero"):
+            continue
+        families.setdefault(skeleton.base(key), []).append(key)
+    # Letters of one base share a class only as far as they stand alike.
+    lines = [f"  @k{index} = [{' '.join(names[key] for key in members)}];"
+             for index, members in enumerate(families.values())]
+    numbers = {base: index for index, base in enumerate(families)}
+    for first, second in itertools.product(families, families):
+        if not mixes(first, second):
+            continue
+        change = round(skeleton.kerning(first, second) * UNITS)
+        if change:
+            lines.append(f"  pos @k{numbers[first]} @k{numbers[second]} {change};")
+    return lines
+
+
+def mixes(first: str, second: str) -> bool:
+    """Whether two glyphs ever stand side by side in a word: letters of two alphabets do not."""
+    one, other = script(first), script(second)
+    return one == other or "" in (one, other)
+
+
+def script(key: str) -> str:
+    """The alphabet of a letter, or nothing for figures and signs."""
+    character = key[0]
+    if not character.isalpha():
+        return ""
+    code = ord(character)
+    if 0x370 <= code <= 0x3FF:
+        return "grek"
+    return "cyrl" if 0x400 <= code <= 0x52F else "latn"
+
+
+def _glyph(contours: tuple[Contour, ...]) -> OutlineGlyph:
+    pen = TTGlyphPen(None)
+    for contour in contours:
+        pen.moveTo(contour[0].start)
+        for edge in contour:
+            if edge.control is None:
+                if edge is not contour[-1]:
+                    pen.lineTo(edge.end)
+            else:
+                pen.qCurveTo(edge.control, edge.end)
+        pen.closePath()
+    return pen.glyph()
+
+
+def _notdef(pen: float) -> OutlineGlyph:
+    """An empty box."""
+    thick, wide, high = round(pen * UNITS), 6 * UNITS, round(CAP_HEIGHT * UNITS)
+    drawn = TTGlyphPen(None)
+    for corners in ([(UNITS, 0), (UNITS, high), (wide, high), (wide, 0)],
+                    [(UNITS + thick, thick), (wide - thick, thick), (wide - thick, high - thick),
+                     (UNITS + thick, high - thick)]):
+        drawn.moveTo(corners[0])
+        for corner in corners[1:]:
+            drawn.lineTo(corner)
+        drawn.closePath()
+    return drawn.glyph()
+
+
+def _smoothed() -> object:
+    """Symmetric grey smoothing at every size; there are no instructions to fit."""
+    table = newTable("gasp")
+    table.version = 1
+    table.gaspRange = {0xFFFF: 0b1010}
+    return table
+
+
+def _height(contours: tuple[Contour, ...]) -> int:
+    return max(edge.end[1] for contour in contours for edge in contour)
