@@ -6,7 +6,10 @@ overlap are in `panelart.geometry.polygons`, which is not imported here because 
 
 from __future__ import annotations
 
-from panelart.geometry.contour import Arc, Contour, Line, Path, Segment, joined
+from panelart.geometry.contour import Arc, Contour, Line, Path, Segment, joined, nearest_on
+from panelart.geometry.crossings import crossings, self_crossing, simple
+from panelart.geometry.measures import Gap, gap, overlaps, point_gap, segment_gap
+from panelart.geometry.offset import MITRE_LIMIT, Join, offset
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
 from panelart.geometry.shapes import (
     CORNERS,
@@ -31,6 +34,7 @@ from panelart.geometry.vertices import CHORD_TOLERANCE, ChordSide, vertices
 __all__ = [
     "CHORD_TOLERANCE",
     "CORNERS",
+    "MITRE_LIMIT",
     "ORIGIN",
     "SIDES",
     "TOLERANCE",
@@ -40,6 +44,8 @@ __all__ = [
     "ChordSide",
     "Contour",
     "Corner",
+    "Gap",
+    "Join",
     "Line",
     "Path",
     "Point",
@@ -49,14 +55,23 @@ __all__ = [
     "Vector",
     "chamfered_rectangle",
     "circle",
+    "crossings",
     "d_hole",
     "direction",
     "double_d",
+    "gap",
     "hexagon",
     "joined",
     "keyed_circle",
+    "nearest_on",
+    "offset",
+    "overlaps",
+    "point_gap",
     "polygon",
     "rectangle",
+    "segment_gap",
+    "self_crossing",
+    "simple",
     "slot",
     "trapezoid",
     "vertices",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Final, TypeAlias
 
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
@@ -22,6 +23,7 @@ class Line:
 
     @property
     def length(self) -> float:
+        """Length in millimetres."""
         return self.start.distance(self.end)
 
     @property
@@ -31,6 +33,7 @@ class Line:
 
     @property
     def bounds(self) -> Box:
+        """The exact upright box."""
         return Box.around((self.start, self.end))
 
     def point_at(self, t: float) -> Point:
@@ -47,19 +50,32 @@ class Line:
         del t
         return self.end.minus(self.start).unit
 
+    def share_of(self, point: Point) -> float:
+        """How far along, from 0 to 1, the point of the line lies that is nearest to a point."""
+        along = self.end.minus(self.start)
+        square = along.dot(along)
+        return min(max(point.minus(self.start).dot(along) / square, 0.0), 1.0) if square > 0.0 else 0.0
+
+    def part(self, first: float, last: float) -> Line:
+        """The piece between two shares of the length."""
+        return Line(self.point_at(first), self.point_at(last))
+
     def reversed(self) -> Line:
+        """The same line, run the other way round."""
         return Line(self.end, self.start)
 
     def moved(self, by: Vector) -> Line:
+        """Moved without turning."""
         return Line(self.start.moved(by), self.end.moved(by))
 
     def transformed(self, by: Transform) -> Line:
+        """Turned, mirrored and moved."""
         return Line(by.apply(self.start), by.apply(self.end))
 
 
 @dataclass(frozen=True, slots=True)
 class Arc:
-    """A part of a circle from the direction `start_deg`: counter-clockwise for `sweep_deg` > 0, else clockwise.
+    """A part of a circle from the direction `start_deg`, counter-clockwise if `sweep_deg` is positive.
 
     A full circle is one arc with a sweep of 360. Raises ValueError for a radius that is not positive, a
     sweep of 0 or of more than a full turn, and figures that are not finite.
@@ -85,18 +101,22 @@ class Arc:
 
     @property
     def end_deg(self) -> float:
+        """Direction of the end from the centre."""
         return self.start_deg + self.sweep_deg
 
     @property
     def start(self) -> Point:
+        """Where it starts."""
         return self.towards(self.start_deg)
 
     @property
     def end(self) -> Point:
+        """Where it ends."""
         return self.start if self.full else self.towards(self.end_deg)
 
     @property
     def length(self) -> float:
+        """Length in millimetres."""
         return self.radius * math.radians(abs(self.sweep_deg))
 
     @property
@@ -108,6 +128,7 @@ class Arc:
 
     @property
     def bounds(self) -> Box:
+        """The exact upright box."""
         first, last = sorted((self.start_deg, self.end_deg))
         quarters = range(math.ceil(first / 90), math.floor(last / 90) + 1)
         return Box.around((self.start, self.end, *(self.towards(90.0 * quarter) for quarter in quarters)))
@@ -116,10 +137,22 @@ class Arc:
         """The point of the whole circle in a direction from the centre."""
         return self.centre.moved(direction(deg).scaled(self.radius))
 
-    def share(self, deg: float) -> float:
-        """How far along the sweep a direction lies: 0 at the start, 1 at the end, more outside the arc."""
-        turned = (deg - self.start_deg) if self.sweep_deg > 0 else (self.start_deg - deg)
-        return (turned % _FULL) / abs(self.sweep_deg)
+    def share_of(self, point: Point) -> float:
+        """How far along, from 0 to 1, the point of the arc lies that is nearest to a point."""
+        deg = point.minus(self.centre).deg
+        turned = ((deg - self.start_deg) if self.sweep_deg > 0 else (self.start_deg - deg)) % _FULL
+        sweep = abs(self.sweep_deg)
+        if turned <= sweep:
+            return turned / sweep
+        return 1.0 if turned - sweep < _FULL - turned else 0.0
+
+    def part(self, first: float, last: float) -> Arc:
+        """The piece between two shares of the length."""
+        return replace(
+            self,
+            start_deg=_tidy(self.start_deg + first * self.sweep_deg),
+            sweep_deg=(last - first) * self.sweep_deg,
+        )
 
     def point_at(self, t: float) -> Point:
         """The point at a share t of the length, 0 at the start and 1 at the end."""
@@ -131,12 +164,15 @@ class Arc:
         return outward.perpendicular if self.sweep_deg > 0 else outward.perpendicular.scaled(-1.0)
 
     def reversed(self) -> Arc:
+        """The same line, run the other way round."""
         return replace(self, start_deg=_tidy(self.end_deg), sweep_deg=-self.sweep_deg)
 
     def moved(self, by: Vector) -> Arc:
+        """Moved without turning."""
         return replace(self, centre=self.centre.moved(by))
 
     def transformed(self, by: Transform) -> Arc:
+        """Turned, mirrored and moved."""
         if by.mirrors:
             start, sweep = by.turn_deg - self.start_deg, -self.sweep_deg
         else:
@@ -162,18 +198,22 @@ class Path:
 
     @property
     def start(self) -> Point:
+        """Where it starts."""
         return self.segments[0].start
 
     @property
     def end(self) -> Point:
+        """Where it ends."""
         return self.segments[-1].end
 
     @property
     def length(self) -> float:
+        """Length in millimetres."""
         return math.fsum(segment.length for segment in self.segments)
 
     @property
     def bounds(self) -> Box:
+        """The exact upright box."""
         return Box.around(segment.bounds for segment in self.segments)
 
     def point_at(self, along: float) -> Point:
@@ -181,12 +221,15 @@ class Path:
         return _point_along(self.segments, min(max(along, 0.0), self.length))
 
     def moved(self, by: Vector) -> Path:
+        """Moved without turning."""
         return Path(tuple(segment.moved(by) for segment in self.segments))
 
     def transformed(self, by: Transform) -> Path:
+        """Turned, mirrored and moved."""
         return Path(tuple(segment.transformed(by) for segment in self.segments))
 
     def reversed(self) -> Path:
+        """The same line, run the other way round."""
         return Path(_backwards(self.segments))
 
 
@@ -212,6 +255,7 @@ class Contour:
 
     @property
     def perimeter(self) -> float:
+        """Length of the line in millimetres."""
         return math.fsum(segment.length for segment in self.segments)
 
     @property
@@ -240,6 +284,7 @@ class Contour:
         return _point_along(self.segments, along % self.perimeter)
 
     def moved(self, by: Vector) -> Contour:
+        """Moved without turning."""
         return Contour(tuple(segment.moved(by) for segment in self.segments))
 
     def turned(self, deg: float, about: Point = ORIGIN) -> Contour:
@@ -251,6 +296,7 @@ class Contour:
         return self.transformed(Transform.mirror_x(about_x))
 
     def transformed(self, by: Transform) -> Contour:
+        """Turned, mirrored and moved."""
         return Contour(tuple(segment.transformed(by) for segment in self.segments))
 
     def reversed(self) -> Contour:
@@ -273,17 +319,12 @@ class Contour:
 
 def nearest_on(segment: Segment, point: Point) -> Point:
     """The point of a line or arc that is nearest to a point."""
-    if isinstance(segment, Line):
-        along = segment.end.minus(segment.start)
-        square = along.dot(along)
-        if square == 0.0:
-            return segment.start
-        share = point.minus(segment.start).dot(along) / square
-        return segment.point_at(min(max(share, 0.0), 1.0))
-    out = point.minus(segment.centre)
-    if out.length > 0.0 and segment.share(out.deg) <= 1.0:
-        return segment.centre.moved(out.scaled(segment.radius / out.length))
-    return min(segment.start, segment.end, key=point.distance)
+    share = segment.share_of(point)
+    if isinstance(segment, Arc) and 0.0 < share < 1.0:
+        # Straight from the centre: by way of the angle, digits would be lost.
+        out = point.minus(segment.centre)
+        return segment.centre.moved(out.scaled(segment.radius / out.length)) if out.length else segment.start
+    return segment.point_at(share)
 
 
 def joined(segments: Iterable[Segment]) -> Contour:
@@ -315,10 +356,7 @@ def _as_one(first: Segment, second: Segment) -> Segment | None:
         return Line(first.start, second.end) if across <= TOLERANCE and onward else None
     if isinstance(first, Arc) and isinstance(second, Arc):
         sweep = first.sweep_deg + second.sweep_deg
-        same = (
-            first.centre.distance(second.centre) <= TOLERANCE
-            and abs(first.radius - second.radius) <= TOLERANCE
-        )
+        same = first.centre.distance(second.centre) <= TOLERANCE and abs(first.radius - second.radius) <= TOLERANCE
         if not same or (first.sweep_deg > 0) != (second.sweep_deg > 0):
             return None
         if abs(abs(sweep) - _FULL) * math.radians(first.radius) <= TOLERANCE:
@@ -408,6 +446,6 @@ def _rising_pieces(segments: Sequence[Segment]) -> Iterator[_RisingPiece]:
             turns.reverse()
         angles = [segment.start_deg, *turns, segment.end_deg]
         corners = [start, *(segment.towards(deg) for deg in turns), end]
-        for piece, (first, last) in enumerate(zip(corners, corners[1:], strict=False)):
+        for piece, (first, last) in enumerate(pairwise(corners)):
             middle = direction((angles[piece] + angles[piece + 1]) / 2)
             yield _RisingPiece(first, last, segment, middle.x > 0.0)

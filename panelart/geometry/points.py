@@ -24,6 +24,7 @@ class Vector(NamedTuple):
 
     @property
     def length(self) -> float:
+        """Length in millimetres."""
         return math.hypot(self.x, self.y)
 
     @property
@@ -45,16 +46,20 @@ class Vector(NamedTuple):
         return Vector(-self.y, self.x)
 
     def scaled(self, by: float) -> Vector:
+        """The same direction, longer or shorter."""
         return Vector(self.x * by, self.y * by)
 
     def turned(self, deg: float) -> Vector:
+        """Turned counter-clockwise."""
         cos, sin = direction(deg)
         return Vector(self.x * cos - self.y * sin, self.x * sin + self.y * cos)
 
     def plus(self, other: Vector) -> Vector:
+        """One displacement after the other."""
         return Vector(self.x + other.x, self.y + other.y)
 
     def dot(self, other: Vector) -> float:
+        """Scalar product: positive when both lead the same way."""
         return self.x * other.x + self.y * other.y
 
     def cross(self, other: Vector) -> float:
@@ -69,6 +74,7 @@ class Point(NamedTuple):
     y: float
 
     def moved(self, by: Vector) -> Point:
+        """Moved without turning."""
         return Point(self.x + by.x, self.y + by.y)
 
     def minus(self, other: Point) -> Vector:
@@ -76,9 +82,11 @@ class Point(NamedTuple):
         return Vector(self.x - other.x, self.y - other.y)
 
     def distance(self, other: Point) -> float:
+        """Millimetres from here to there."""
         return math.hypot(self.x - other.x, self.y - other.y)
 
     def middle(self, other: Point) -> Point:
+        """Half way from here to there."""
         return Point((self.x + other.x) / 2, (self.y + other.y) / 2)
 
     def turned(self, deg: float, about: Point | None = None) -> Point:
@@ -91,6 +99,7 @@ class Point(NamedTuple):
         return Point(2 * about_x - self.x, self.y)
 
     def transformed(self, by: Transform) -> Point:
+        """Turned, mirrored and moved."""
         return by.apply(self)
 
 
@@ -98,7 +107,7 @@ ORIGIN: Final = Point(0.0, 0.0)
 
 
 def direction(deg: float) -> Vector:
-    """The displacement of length 1 in a direction, exact at quarter turns, so that rectangles stay upright."""
+    """Length 1 in a direction, exact at quarter turns, so that rectangles stay upright."""
     within = deg % 360.0
     quarter = _QUARTERS.get(within)
     if quarter is not None:
@@ -140,14 +149,17 @@ class Box:
 
     @property
     def width(self) -> float:
+        """Size from left to right."""
         return self.right - self.left
 
     @property
     def height(self) -> float:
+        """Size from bottom to top."""
         return self.top - self.bottom
 
     @property
     def centre(self) -> Point:
+        """The point in the middle."""
         return Point((self.left + self.right) / 2, (self.bottom + self.top) / 2)
 
     @property
@@ -165,6 +177,7 @@ class Box:
         return Box(self.left - by, self.bottom - by, self.right + by, self.top + by)
 
     def moved(self, by: Vector) -> Box:
+        """Moved without turning."""
         return Box(self.left + by.x, self.bottom + by.y, self.right + by.x, self.top + by.y)
 
     def union(self, other: Box) -> Box:

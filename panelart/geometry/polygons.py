@@ -14,9 +14,7 @@ from panelart.geometry.vertices import CHORD_TOLERANCE, ChordSide, vertices
 __all__ = ["CHORD_TOLERANCE", "ChordSide", "polygon", "vertices"]
 
 
-def polygon(
-    contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSide = "outside"
-) -> shapely.Polygon:
+def polygon(contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSide = "outside") -> shapely.Polygon:
     """The polygon of a contour, within `tolerance` millimetres of it.
 
     `outside` holds the contour, so that what overlaps the contour overlaps the polygon; `inside` is held by

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Sequence
+from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
 from panelart.geometry.contour import Arc, Contour, Line, Segment, joined
@@ -43,6 +44,7 @@ def chamfered_rectangle(
     chamfer: float,
     corners: Collection[Corner] = CORNERS,
     corner: float = 0.0,
+    *,
     at: Point = ORIGIN,
 ) -> Contour:
     """A rectangle with the listed corners cut off at 45 degrees.
@@ -65,9 +67,7 @@ def chamfered_rectangle(
         for neighbour in (square[index - 1], square[(index + 1) % 4]):
             points.append(here.moved(neighbour.minus(here).unit.scaled(chamfer)))
             radii.append(0.0)
-    if any(
-        chamfer * _chamfers_on(corners, side) > size + TOLERANCE for side, size in _side_sizes(w, h).items()
-    ):
+    if any(chamfer * _chamfers_on(corners, side) > size + TOLERANCE for side, size in _side_sizes(w, h).items()):
         raise ValueError(f"chamfers of {chamfer:g} do not fit a rectangle of {w:g} x {h:g}")
     return _rounded(points, radii)
 
@@ -105,9 +105,7 @@ def double_d(d: float, flats: float, flats_along: Axis = "x", at: Point = ORIGIN
     return _placed(contour, "top" if flats_along == "x" else "left", at)
 
 
-def keyed_circle(
-    d: float, key_width: float, over_key: float, key_side: Side = "top", at: Point = ORIGIN
-) -> Contour:
+def keyed_circle(d: float, key_width: float, over_key: float, key_side: Side = "top", at: Point = ORIGIN) -> Contour:
     """A circle with a rectangular key-way outside it, centred on the circle.
 
     `over_key` is measured from the far point of the circle to the bottom of the key-way.
@@ -132,6 +130,7 @@ def trapezoid(
     side_angle_deg: float,
     corner: float = 0.0,
     wide_side: Literal["top", "bottom"] = "top",
+    *,
     at: Point = ORIGIN,
 ) -> Contour:
     """A symmetrical trapezoid h high, centred at half its height, with corners of a radius.
@@ -141,9 +140,7 @@ def trapezoid(
     """
     _require_positive(w=w, h=h)
     if not 0.0 <= side_angle_deg < 90.0:
-        raise ValueError(
-            f"sides that lean by {side_angle_deg:g} degrees make no trapezoid; accepted: 0 to below 90"
-        )
+        raise ValueError(f"sides that lean by {side_angle_deg:g} degrees make no trapezoid; accepted: 0 to below 90")
     if wide_side not in ("top", "bottom"):
         raise ValueError(f"'{wide_side}' is not a wide side; accepted: top, bottom")
     narrow = w - 2 * h * math.tan(math.radians(side_angle_deg))
@@ -247,7 +244,7 @@ def _chamfers_on(corners: Collection[Corner], side: Side) -> int:
 def _enclosed(points: Sequence[Point]) -> float:
     origin = points[0]
     arms = [point.minus(origin) for point in points]
-    return sum(first.cross(second) for first, second in zip(arms, arms[1:], strict=False)) / 2
+    return sum(first.cross(second) for first, second in pairwise(arms)) / 2
 
 
 def _cosine(value: float) -> float:

@@ -29,12 +29,11 @@ class Transform:
             abs(self.a * self.c + self.b * self.d),
         )
         if not (strain <= TOLERANCE and math.isfinite(self.e) and math.isfinite(self.f)):
-            raise ValueError(
-                "a transform turns, mirrors and moves; this matrix stretches, shears or is not finite"
-            )
+            raise ValueError("a transform turns, mirrors and moves; this matrix stretches, shears or is not finite")
 
     @staticmethod
     def move(x: float, y: float) -> Transform:
+        """Moved right and up, without turning."""
         return Transform(e=x, f=y)
 
     @staticmethod
@@ -66,6 +65,7 @@ class Transform:
         return Vector(self.a, self.b).deg
 
     def apply(self, point: Point) -> Point:
+        """Where a point comes to lie."""
         return Point(
             self.a * point.x + self.c * point.y + self.e,
             self.b * point.x + self.d * point.y + self.f,

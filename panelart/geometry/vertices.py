@@ -17,9 +17,7 @@ _COARSEST_DEG: Final = 45.0
 """The largest step along an arc, so that a small circle still looks like one."""
 
 
-def vertices(
-    contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSide = "inside"
-) -> tuple[Point, ...]:
+def vertices(contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSide = "inside") -> tuple[Point, ...]:
     """The corners of a polygon that lies within `tolerance` of the contour and runs the same way round.
 
     `inside`: the polygon lies within the contour; `outside`: it holds the contour; `middle`: it strays to
