@@ -19,6 +19,7 @@ from panelart.source.schema import (
     Flag,
     Integer,
     Kind,
+    Later,
     Length,
     ListOf,
     MapOf,
@@ -63,9 +64,7 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
             return {"type": "integer", "minimum": kind.least, "maximum": kind.most}
         case Length() | Angle():
             # The bounds of a text with a unit are checked by the reader; a schema cannot convert.
-            return {
-                "anyOf": [{"type": "number", **_bounds(kind)}, {"type": "string", "pattern": _LENGTH_TEXT}]
-            }
+            return {"anyOf": [{"type": "number", **_bounds(kind)}, {"type": "string", "pattern": _LENGTH_TEXT}]}
         case Flag():
             return {"type": "boolean"}
         case Choice():
@@ -91,6 +90,8 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
             return {"type": shapes.get(kind.shape, "array"), "description": kind.of}
         case Record():
             return _reference(kind, definitions)
+        case Later():
+            return _kind(kind.kind(), definitions)
         case OneOf():
             return {"anyOf": [_kind(of, definitions) for of in kind.kinds]}
         case _:
@@ -100,14 +101,17 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
 def _text(kind: Text) -> Json:
     if kind.pattern:
         # The text must fit the pattern in whatever form the editor's reader hands it on.
-        return {
-            "anyOf": [{"type": "string", "pattern": f"^(?:{kind.pattern})$"}, {"type": ["number", "boolean"]}]
-        }
+        return {"anyOf": [{"type": "string", "pattern": f"^(?:{kind.pattern})$"}, {"type": ["number", "boolean"]}]}
     return {"type": ["string", "number", "boolean"], "maxLength": kind.most}
 
 
 def _bounds(kind: Number | Length | Angle) -> Json:
-    bounds = {"minimum": kind.least, "exclusiveMinimum": kind.above, "maximum": kind.most}
+    bounds = {
+        "minimum": kind.least,
+        "exclusiveMinimum": kind.above,
+        "maximum": kind.most,
+        "exclusiveMaximum": kind.below,
+    }
     return {name: bound for name, bound in bounds.items() if bound is not None}
 
 

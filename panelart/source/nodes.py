@@ -43,9 +43,7 @@ class Sequence:
     def found(self) -> str:
         """What a message says was found."""
         if all(isinstance(item, Scalar) for item in self.items) and 0 < len(self.items) <= 4:
-            return (
-                f"the list [{', '.join(item.text for item in self.items if isinstance(item, Scalar))[:40]}]"
-            )
+            return f"the list [{', '.join(item.text for item in self.items if isinstance(item, Scalar))[:40]}]"
         return f"a list of {len(self.items)}" if self.items else "an empty list"
 
 

@@ -13,6 +13,7 @@ from panelart.source.schema import (
     Flag,
     Integer,
     Kind,
+    Later,
     Length,
     ListOf,
     MapOf,
@@ -42,6 +43,8 @@ def records(top: Record) -> tuple[Record, ...]:
                     waiting[:0] = [field.kind for field in kind.fields]
             case ListOf() | MapOf():
                 waiting.insert(0, kind.of)
+            case Later():
+                waiting.insert(0, kind.kind())
             case OneOf():
                 waiting[:0] = kind.kinds
             case _:
@@ -51,8 +54,7 @@ def records(top: Record) -> tuple[Record, ...]:
 
 def _section(record: Record) -> str:
     rows = [
-        f"| `{field.name}` | {_form(field.kind)} | {_default(field)} | {_cell(field.doc)} |"
-        for field in record.fields
+        f"| `{field.name}` | {_form(field.kind)} | {_default(field)} | {_cell(field.doc)} |" for field in record.fields
     ]
     doc = [record.doc, ""] if record.doc else []
     return "\n".join(
@@ -77,10 +79,11 @@ def _default(field: Field[Any]) -> str:
         return "required"
     if field.otherwise:
         return _cell(field.otherwise)
-    if field.default is None or field.default == ():
+    if field.default in (None, (), ""):
         return "none"
-    unit = f" {field.kind.unit}" if field.kind.unit else ""
-    return f"{field.default:g}{unit}" if isinstance(field.default, float) else f"`{field.default}`{unit}"
+    if isinstance(field.default, float):
+        return f"{field.default:g}{f' {field.kind.unit}' if field.kind.unit else ''}"
+    return f"`{field.default}`"
 
 
 def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
@@ -108,6 +111,8 @@ def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
             return kind.accepts
         case Record():
             return f"[{kind.name}](#{kind.name.replace(' ', '-')})"
+        case Later():
+            return _form(kind.kind())
         case OneOf():
             return " or ".join(_form(of) for of in kind.kinds)
         case _:

@@ -30,7 +30,8 @@ from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems, shown
 
 T = TypeVar("T")
-K = TypeVar("K")
+T_co = TypeVar("T_co", covariant=True)
+K_co = TypeVar("K_co", covariant=True)
 
 _DECIMAL: Final = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]{1,3})?")
 _WHOLE: Final = re.compile(r"[-+]?[0-9]+")
@@ -38,14 +39,14 @@ _LONGEST_NUMBER: Final = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Value(Generic[T]):
+class Value(Generic[T_co]):
     """A value and where it was written."""
 
-    value: T
+    value: T_co
     where: Where
 
 
-class Kind(ABC, Generic[T]):
+class Kind(ABC, Generic[T_co]):
     """What may stand in one place."""
 
     __slots__ = ()
@@ -61,7 +62,7 @@ class Kind(ABC, Generic[T]):
         return ""
 
     @abstractmethod
-    def parse(self, node: Node, problems: Problems) -> T | None:
+    def parse(self, node: Node, problems: Problems) -> T_co | None:
         """The value of a node, or None when problems were added."""
 
     def refuse(self, node: Node, problems: Problems) -> None:
@@ -110,9 +111,7 @@ class Text(Kind[str]):
             return None
         text = " ".join(node.text.split()) if self.prose else node.text.removesuffix("\n")
         if not text.strip() and not self.may_be_empty:
-            problems.add_under(
-                node.where, "found a text without a character in it", f"accepted: {self.accepts}"
-            )
+            problems.add_under(node.where, "found a text without a character in it", f"accepted: {self.accepts}")
         elif "\n" in text or "\t" in text:
             problems.add_under(
                 node.where,
@@ -120,9 +119,7 @@ class Text(Kind[str]):
                 "accepted: text on one line",
             )
         elif len(text) > self.most:
-            problems.add_under(
-                node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.most}"
-            )
+            problems.add_under(node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.most}")
         elif self.pattern and re.fullmatch(self.pattern, text) is None:
             problems.add_under(node.where, f"found {shown(text)}", f"accepted: {self.accepts}")
         else:
@@ -132,11 +129,12 @@ class Text(Kind[str]):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Bounded(Kind[float]):
-    """A number between bounds: `least` and `most` are accepted themselves, `above` is not."""
+    """A number between bounds: `least` and `most` are accepted themselves, `above` and `below` are not."""
 
     least: float | None = None
     above: float | None = None
     most: float | None = None
+    below: float | None = None
 
     @property
     def noun(self) -> str:
@@ -150,6 +148,7 @@ class _Bounded(Kind[float]):
             f"more than {self.above:g}" if self.above is not None else "",
             f"at least {self.least:g}" if self.least is not None else "",
             f"at most {self.most:g}" if self.most is not None else "",
+            f"less than {self.below:g}" if self.below is not None else "",
         ]
         said = " and ".join(bound for bound in bounds if bound)
         unit = f" {self.unit}" if self.unit and said else ""
@@ -161,6 +160,7 @@ class _Bounded(Kind[float]):
             (self.least is None or value >= self.least)
             and (self.above is None or value > self.above)
             and (self.most is None or value <= self.most)
+            and (self.below is None or value < self.below)
         )
 
     def parse(self, node: Node, problems: Problems) -> float | None:
@@ -211,7 +211,7 @@ class Integer(Kind[int]):
     @property
     def accepts(self) -> str:
         """As every kind."""
-        return f"a whole number from {self.least} to {self.most}"
+        return f"{self.least}" if self.least == self.most else f"a whole number from {self.least} to {self.most}"
 
     def parse(self, node: Node, problems: Problems) -> int | None:
         """As every kind."""
@@ -259,9 +259,7 @@ class Angle(_Bounded):
         return _with_unit(node, self, units.angle, problems)
 
 
-def _with_unit(
-    node: Node, kind: _Bounded, convert: Callable[[str], float], problems: Problems
-) -> float | None:
+def _with_unit(node: Node, kind: _Bounded, convert: Callable[[str], float], problems: Problems) -> float | None:
     if not isinstance(node, Scalar) or node.empty or len(node.text) > _LONGEST_NUMBER:
         kind.refuse(node, problems)
         return None
@@ -383,9 +381,7 @@ class TupleOf(Kind[tuple[float, ...]]):
             )
             return None
         if len(node.items) != len(self.of):
-            problems.add_under(
-                node.where, f"found {node.found}, which has {len(node.items)}", f"accepted: [{names}]"
-            )
+            problems.add_under(node.where, f"found {node.found}, which has {len(node.items)}", f"accepted: [{names}]")
             return None
         values = [kind.parse(item, problems) for item, (_, kind) in zip(node.items, self.of, strict=True)]
         return None if None in values else tuple(cast("list[float]", values))
@@ -400,10 +396,10 @@ def pair(kind: Kind[float], first: str, second: str) -> TupleOf:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ListOf(Kind[tuple[Value[T], ...]]):
+class ListOf(Kind[tuple[Value[T_co], ...]]):
     """A list of any length between bounds. Items with problems are left out."""
 
-    of: Kind[T]
+    of: Kind[T_co]
     what: str
     least: int = 0
     most: int | None = None
@@ -418,12 +414,10 @@ class ListOf(Kind[tuple[Value[T], ...]]):
         """As every kind."""
         return self.of.unit
 
-    def parse(self, node: Node, problems: Problems) -> tuple[Value[T], ...] | None:
+    def parse(self, node: Node, problems: Problems) -> tuple[Value[T_co], ...] | None:
         """As every kind."""
         if not isinstance(node, Sequence):
-            problems.add_under(
-                node.where, f"found {node.found} where a list is due", f"accepted: {self.accepts}"
-            )
+            problems.add_under(node.where, f"found {node.found} where a list is due", f"accepted: {self.accepts}")
             return None
         if len(node.items) < self.least or (self.most is not None and len(node.items) > self.most):
             most = f" and at most {self.most}" if self.most is not None else ""
@@ -436,11 +430,11 @@ class ListOf(Kind[tuple[Value[T], ...]]):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MapOf(Kind[tuple[tuple[Value[K], Value[T]], ...]]):
+class MapOf(Kind[tuple[tuple[Value[K_co], Value[T_co]], ...]]):
     """A mapping whose keys are free: names, angles. Entries with problems are left out."""
 
-    keys: Kind[K]
-    of: Kind[T]
+    keys: Kind[K_co]
+    of: Kind[T_co]
     what: str
 
     @property
@@ -448,12 +442,10 @@ class MapOf(Kind[tuple[tuple[Value[K], Value[T]], ...]]):
         """As every kind."""
         return f"a mapping of {self.what}"
 
-    def parse(self, node: Node, problems: Problems) -> tuple[tuple[Value[K], Value[T]], ...] | None:
+    def parse(self, node: Node, problems: Problems) -> tuple[tuple[Value[K_co], Value[T_co]], ...] | None:
         """As every kind."""
         if not isinstance(node, Mapping):
-            problems.add_under(
-                node.where, f"found {node.found} where a mapping is due", f"accepted: {self.accepts}"
-            )
+            problems.add_under(node.where, f"found {node.found} where a mapping is due", f"accepted: {self.accepts}")
             return None
         entries = []
         for entry in node.entries:
@@ -485,7 +477,7 @@ class AnyNode(Kind[Node]):
         return None
 
 
-class Field(Generic[T]):
+class Field(Generic[T_co]):
     """One key of a record: its name, what it holds, and its documentation.
 
     `doc` is one or more sentences. An optional key has a `default`, or `otherwise` says in words what holds
@@ -497,11 +489,11 @@ class Field(Generic[T]):
     def __init__(
         self,
         name: str,
-        kind: Kind[T],
+        kind: Kind[T_co],
         *,
         doc: str,
         required: bool = False,
-        default: T | None = None,
+        default: T_co | None = None,
         otherwise: str = "",
     ) -> None:
         self.name = name
@@ -576,11 +568,10 @@ class Record(Kind[Fields]):
             name = entry.key.text
             field = by_name.get(name)
             if field is None:
-                problems.add(
-                    entry.key.where,
-                    f"{self.name} has no key {shown(name)}",
-                    did_you_mean(name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}"),
-                )
+                hint = did_you_mean(name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}")
+                if isinstance(entry.value, Scalar) and entry.value.empty:
+                    hint += "; inside { } a text with a comma is written in quotes"
+                problems.add(entry.key.where, f"{self.name} has no key {shown(name)}", hint)
                 continue
             places[name] = entry.value.where
             keys[name] = entry.key.where
@@ -636,6 +627,27 @@ class OneOf(Kind[Any]):
         return next((kind for kind in fitting if kind not in marked), None)
 
 
+@dataclass(frozen=True, slots=True)
+class Later(Kind[T_co]):
+    """A kind that is written further down, for records that hold their own kind."""
+
+    kind: Callable[[], Kind[T_co]]
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return self.kind().accepts
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return self.kind().unit
+
+    def parse(self, node: Node, problems: Problems) -> T_co | None:
+        """As every kind."""
+        return self.kind().parse(node, problems)
+
+
 def shape_of(kind: Kind[Any]) -> type[Scalar | Sequence | Mapping]:
     """The shape of node that a kind is written as."""
     match kind:
@@ -645,5 +657,7 @@ def shape_of(kind: Kind[Any]) -> type[Scalar | Sequence | Mapping]:
             return Mapping
         case AnyNode():
             return kind.shape
+        case Later():
+            return shape_of(kind.kind())
         case _:
             return Scalar

@@ -1,8 +1,8 @@
 """YAML text to nodes with places, in bounded time and memory.
 
-The events of PyYAML are taken as they stream; no tree of its making is built and none of its meaning of values
-is used. Its C parser is taken where it is there, the one in Python where not; the result is the same. What the
-two treat differently (tabs, unusual line ends) is refused before either sees it.
+The events of PyYAML are taken as they stream; no tree of its making is built and none of its meaning of
+values is used. Its C parser is taken where it is there, the one in Python where not; the result is the same.
+What the two treat differently (tabs, unusual line ends) is refused before either sees it.
 
 Anchors and aliases are allowed; an alias stands for the one node its anchor named, so that memory grows with
 the file, and the size of what it would expand to is counted and limited.
@@ -46,9 +46,7 @@ def python_events(text: str) -> Iterator[yaml.Event]:
             yield loader.get_event()  # type: ignore[no-untyped-call]  # the stubs leave it bare
     except (ValueError, OverflowError) as error:
         # An escape such as \\UFFFFFFFF, which it hands on to chr() unchecked.
-        raise yaml.MarkedYAMLError(
-            problem="unknown escape character", problem_mark=loader.get_mark()
-        ) from error
+        raise yaml.MarkedYAMLError(problem="unknown escape character", problem_mark=loader.get_mark()) from error
 
 
 def c_events(text: str) -> Iterator[yaml.Event]:
@@ -82,9 +80,7 @@ def read(data: bytes | str, file: str, *, events: Callable[[str], Iterator[yaml.
         if top is None:
             problems.add(where, "the file is empty", "accepted: a mapping of keys and values")
         else:
-            problems.add(
-                where, f"the file holds {top.found}", "accepted: a mapping, 'key: value' on each line"
-            )
+            problems.add(where, f"the file holds {top.found}", "accepted: a mapping, 'key: value' on each line")
     raise problems.error()
 
 
