@@ -18,7 +18,7 @@ Deg: TypeAlias = float
 INCH: Final = 25.4
 """Millimetres in an inch, exact (international yard and pound agreement, 1959)."""
 
-POINT: Final = 25.4 / 72
+POINT: Final = float(Fraction("25.4") / 72)
 """Millimetres in a point of desktop publishing and PDF (ISO 32000: 1/72 inch)."""
 
 RACK_UNIT: Final = 44.45
