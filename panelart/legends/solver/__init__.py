@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.problem import (
     HARD,
     MalformedProblem,
@@ -10,7 +11,7 @@ from panelart.legends.solver.problem import (
     in_tiers,
     tier_weights,
 )
-from panelart.legends.solver.solve import Budget, ComponentReport, Solution, solve
+from panelart.legends.solver.solve import ComponentReport, Solution, solve
 
 __all__ = [
     "HARD",

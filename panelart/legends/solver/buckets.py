@@ -120,7 +120,7 @@ class Elimination:
 def eliminate(net: Network, plan: Plan, *, at_most: int = HARD) -> Elimination:
     """Run a plan. Answers dearer than `at_most` are given up, which lets the tables use small integers."""
     position = {v: k for k, v in enumerate(plan.order)}
-    ceiling = min(_permitted_total(net), at_most - net.constant) + 1
+    ceiling = min(permitted_total(net), at_most - net.constant) + 1
     if ceiling < 1:
         return Elimination(plan=plan, optimum=HARD, factors={}, ceiling=ceiling)
     kind = _smallest_kind(ceiling, 1)
@@ -157,7 +157,7 @@ def _scope(factors: Iterable[Factor], position: Mapping[int, int]) -> tuple[int,
     return tuple(sorted({j for variables, _ in factors for j in variables}, key=position.__getitem__)[1:])
 
 
-def _permitted_total(net: Network) -> int:
+def permitted_total(net: Network) -> int:
     """No permitted answer costs more than this (the constant left out)."""
     total = 0
     for i, unary in net.unary.items():

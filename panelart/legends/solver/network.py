@@ -80,3 +80,12 @@ def network(problem: Problem, rank: list[int]) -> Network:
     for k in links:
         links[k] = dict(sorted(links[k].items()))
     return Network(values={k: np.arange(len(costs)) for k, costs in unary.items()}, unary=unary, links=links)
+
+
+def network_cost(net: Network, answer: dict[int, int]) -> int:
+    """What an answer, positions by variable, costs; HARD if it has anything forbidden."""
+    cost = net.constant
+    for i, position in answer.items():
+        cost += int(net.unary[i][position])
+        cost += sum(int(m[position, answer[j]]) for j, m in net.links[i].items() if i < j)
+    return min(cost, HARD)

@@ -8,40 +8,20 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from panelart.legends.solver.buckets import eliminate, plan_elimination
+from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.components import components, content_key
 from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
 from panelart.legends.solver.network import Network, network
 from panelart.legends.solver.problem import HARD, Problem, cost_of
-from panelart.legends.solver.windows import good_answer
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Budget:
-    """How much work may be done. It is counted, never timed, so that the answer is the same on every machine.
-
-    easy: entries of the largest message up to which a component is eliminated straight away.
-    table: the same, as the last resort of a component that could not be made narrower.
-    restarts: orders of elimination tried beyond the first.
-    ties: table entries that may be computed, in each component, to find the first of equally good answers.
-    window, rounds: variables a window has, and how often all windows are tried.
-    dead_ends: whether dead ends are removed first; off only to check that this changes nothing.
-    """
-
-    easy: int = 1 << 18
-    table: int = 1 << 21
-    restarts: int = 20
-    ties: int = 1 << 22
-    window: int = 40
-    rounds: int = 50
-    dead_ends: bool = True
+from panelart.legends.solver.wide import solve_wide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ComponentReport:
     """How one component was solved.
 
-    variables: their numbers in the problem. method: "elimination", "polytope" or "windows".
+    variables: their numbers in the problem. method: "elimination", or one of those in wide.py.
     cost, bound: of the component alone; the optimum is between them. proven: they are equal.
     first: the answer was proved to be the first of the equally good ones.
     width: entries of the largest message elimination would need. remembered: taken from an earlier solution.
@@ -128,7 +108,7 @@ def solve(
         key = content_key(part)
         answer = memory.get(key)
         if answer is None:
-            answer = _solve_component(part, budget, start)
+            answer = _solve_component(part, budget, _positions(part, start))
             report = answer.report
         else:
             report = replace(answer.report, remembered=True)
@@ -154,6 +134,17 @@ def solve(
     )
 
 
+def _positions(net: Network, values: dict[int, int] | None) -> dict[int, int] | None:
+    """Where an answer's values stand in a network; values that have left it give way to the cheapest left."""
+    if values is None:
+        return None
+    positions = {}
+    for i, left in net.values.items():
+        found = np.flatnonzero(left == values[i])
+        positions[i] = int(found[0]) if len(found) else int(net.unary[i].argmin())
+    return positions
+
+
 def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None) -> _Answer:
     """Solve a connected network whose constant is 0."""
     plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy)
@@ -163,10 +154,8 @@ def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None)
             return _answer(net, None, "elimination", HARD, HARD, True, plan.largest)
         exact = first_of_the_best(net, done, budget.ties)
         return _answer(net, exact.values, "elimination", done.optimum, done.optimum, exact.first, plan.largest)
-    positions, cost = good_answer(net, None, size=budget.window, rounds=budget.rounds, entries=budget.easy)
-    values = {i: int(net.values[i][p]) for i, p in positions.items()} if cost < HARD else None
-    bound = sum(int(unary.min()) for unary in net.unary.values())
-    return _answer(net, values, "windows", cost, bound, False, plan.largest)
+    found = solve_wide(net, budget, start)
+    return _answer(net, found.values, found.method, found.cost, found.bound, found.first, plan.largest)
 
 
 def _answer(

@@ -11,7 +11,7 @@ import numpy as np
 from panelart.legends.solver.buckets import eliminate, plan_elimination, read_back
 from panelart.legends.solver.components import components
 from panelart.legends.solver.deadends import remove_dead_ends
-from panelart.legends.solver.network import Network
+from panelart.legends.solver.network import Network, network_cost
 from panelart.legends.solver.problem import HARD
 
 
@@ -40,15 +40,6 @@ def good_answer(
         if not improved:
             break
     return answer, network_cost(net, answer)
-
-
-def network_cost(net: Network, answer: dict[int, int]) -> int:
-    """What an answer, positions by variable, costs; HARD if it has anything forbidden."""
-    cost = net.constant
-    for i, position in answer.items():
-        cost += int(net.unary[i][position])
-        cost += sum(int(m[position, answer[j]]) for j, m in net.links[i].items() if i < j)
-    return min(cost, HARD)
 
 
 def _with_fines(net: Network) -> Network:

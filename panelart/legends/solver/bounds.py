@@ -1,0 +1,135 @@
+"""A lower bound for a component too wide for elimination, and the values that cannot beat a known answer.
+
+Costs are moved between variables and links so that the sum of all the least costs, which no answer undercuts, grows.
+The moves are the sequential tree-reweighted messages of Kolmogorov (IEEE PAMI 28, 2006, 1568-1583). All of it is done
+in whole numbers, costs times SCALE, so that the bound holds exactly and not up to rounding.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from panelart.legends.solver.network import Network
+
+SCALE = 1 << 8
+"""Parts into which a unit of cost can be split between links."""
+
+COARSE = 1 << 36
+"""Costs from which they are not split, so that their sums fit 64 bits."""
+
+PATIENCE = 10
+"""Sweeps between two looks at the bound; a look without gain ends the ascent."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bound:
+    """least: no answer costs less. live: by variable, which values an answer not dearer than asked for may have."""
+
+    least: int
+    live: dict[int, NDArray[np.bool_]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Step:
+    """What one variable needs to gather costs from all its links and to pass them on in one direction.
+
+    wide: costs with all neighbours side by side. mine, theirs: where what each link has given to this variable (one
+    line a link) and to its neighbours (one entry a column of `wide`) stands in the row of all gifts. starts: first
+    column of each neighbour. onward: lines of the links to pass costs on to. split: parts to split them in.
+    """
+
+    variable: int
+    wide: NDArray[np.int64]
+    mine: NDArray[np.intp]
+    theirs: NDArray[np.intp]
+    starts: NDArray[np.intp]
+    onward: NDArray[np.intp]
+    split: int
+
+
+def lower_bound(net: Network, *, at_most: int, sweeps: int) -> Bound:
+    """Bound the answers of a network by up to so many double sweeps over its variables.
+
+    at_most: cost of a known answer. Dearer ones may be cut off, those as dear may not: among them is the right one.
+    """
+    scale = SCALE if at_most < COARSE else 1
+    ceiling = (at_most + 1) * scale
+    unary = {i: np.minimum(costs, at_most + 1) * scale for i, costs in net.unary.items()}
+    links = {
+        i: {j: np.minimum(pair, at_most + 1) * scale for j, pair in links.items()} for i, links in net.links.items()
+    }
+    order = sorted(net.values)
+    place: dict[tuple[int, int], slice] = {}
+    end = 0
+    for i in order:
+        for j in links[i]:  # what the link of i and j has given to i, one number for each value of i
+            place[j, i] = slice(end, end + len(unary[i]))
+            end += len(unary[i])
+    gifts = np.zeros(end, dtype=np.int64)
+    steps = [_step(i, links[i], place, 1) for i in order] + [_step(i, links[i], place, -1) for i in reversed(order)]
+    best = _account(unary, links, place, gifts, ceiling, scale)
+    for sweep in range(1, sweeps + 1):
+        for step in steps:
+            spare = np.minimum.reduceat(step.wide - gifts[step.theirs], step.starts, axis=1).T
+            total = unary[step.variable] + spare.sum(axis=0)
+            spare[step.onward] -= total // step.split
+            gifts[step.mine] = spare
+        if sweep % PATIENCE == 0 or sweep == sweeps:
+            found = _account(unary, links, place, gifts, ceiling, scale)
+            stalled = found.least <= best.least and _count(found) >= _count(best)
+            if (found.least, -_count(found)) > (best.least, -_count(best)):
+                best = found
+            if stalled or best.least >= at_most:
+                break
+    return best
+
+
+def _count(bound: Bound) -> int:
+    return sum(int(live.sum()) for live in bound.live.values())
+
+
+def _step(
+    i: int, near: dict[int, NDArray[np.int64]], place: dict[tuple[int, int], slice], direction: int
+) -> _Step:
+    lengths = [pair.shape[1] for pair in near.values()]
+    onward = [line for line, j in enumerate(near) if (j - i) * direction > 0]
+    return _Step(
+        variable=i,
+        wide=np.concatenate(list(near.values()), axis=1),
+        mine=np.array([np.arange(place[j, i].start, place[j, i].stop) for j in near]),
+        theirs=np.concatenate([np.arange(place[i, j].start, place[i, j].stop) for j in near]),
+        starts=np.cumsum([0, *lengths[:-1]]),
+        onward=np.array(onward, dtype=np.intp),
+        split=max(len(onward), len(near) - len(onward)),
+    )
+
+
+def _account(
+    unary: dict[int, NDArray[np.int64]],
+    links: dict[int, dict[int, NDArray[np.int64]]],
+    place: dict[tuple[int, int], slice],
+    gifts: NDArray[np.int64],
+    ceiling: int,
+    scale: int,
+) -> Bound:
+    """The bound that a set of gifts gives, whatever they are, and the values it leaves."""
+    total = 0
+    extra: dict[int, NDArray[np.int64]] = {}
+    for i, costs in unary.items():
+        moved = costs + sum((gifts[place[j, i]] for j in links[i]), np.zeros_like(costs))
+        least = int(moved.min())
+        total += least
+        extra[i] = moved - least
+    for i, near in links.items():
+        for j, pair in near.items():
+            if i < j:
+                moved = pair - gifts[place[j, i]][:, None] - gifts[place[i, j]][None, :]
+                least = int(moved.min())
+                total += least
+                extra[i] = extra[i] + (moved.min(axis=1) - least)
+                extra[j] = extra[j] + (moved.min(axis=0) - least)
+    # An answer costs a whole number: what exceeds one counts as the next.
+    return Bound(least=-(-total // scale), live={i: total + more < ceiling for i, more in extra.items()})
