@@ -19,8 +19,9 @@ from panelart.lettering.face.source import GlyphSource, Source, SourceError, rea
 __all__ = ["CAP_HEIGHT", "SOURCE", "STYLES", "Arc", "Glyph", "Line", "NoSuchGlyph", "NoSuchStyle", "Piece",
            "Skeleton", "SourceError", "Spot", "Stroke", "Style", "load"]
 
-#: Where the strokes are written down.
-SOURCE = FilePath(__file__).resolve().parents[2] / "fonts" / "source"
+#: Where the strokes are written down: inside the installed package, beside it in a source tree.
+SOURCE = next((folder for folder in (FilePath(__file__).resolve().parents[up] / "fonts" / "source" for up in (1, 2))
+               if folder.is_dir()), FilePath(__file__).resolve().parents[2] / "fonts" / "source")
 
 #: Height of the flat capitals as drawn, pen included, in d.
 CAP_HEIGHT = 10.0

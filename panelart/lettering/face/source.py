@@ -38,8 +38,8 @@ class GlyphSource:
 
     ``key`` is the character itself, or a longer name for a form without a character of its own.
     ``sides`` and ``advance`` are in d at the regular weight; at most one of them is set.
-    ``zone`` is the height over which its sides are measured, from and to, in d.
-    ``kern_like`` is the key of the glyph whose kerning it follows (its base letter, or itself).
+    ``kern_like`` is the key of the glyph whose kerning it follows (its base letter, or itself); only letters, and
+    signs that ask for it, are ``kerned``: figures keep their pitch.
     """
 
     key: str
@@ -72,7 +72,7 @@ class _Draft:
     top: Spot | None = None
     bottom: Spot | None = None
     joins_bottom: bool = False
-    kerned: bool = True
+    kerned: bool = False
 
 
 def read_folder(folder: FilePath) -> Source:
@@ -166,11 +166,11 @@ def _directive(draft: _Draft, words: list[str], where: str) -> None:
             draft.bottom = _spot(spot)
         case "joins", ["bottom"]:
             draft.joins_bottom = True
-        case "unkerned", []:
-            draft.kerned = False
+        case "kerned", []:
+            draft.kerned = True
         case _:
             raise _Fault(f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, "
-                         "part, sides, advance, top, bottom, joins, unkerned with what belongs to it")
+                         "part, sides, advance, top, bottom, joins, kerned with what belongs to it")
     if draft.advance is not None and (draft.left is not None or draft.right is not None):
         raise _Fault("a glyph has either an advance or sides")
 
@@ -333,8 +333,9 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
     inherits = base is not None and draft.left is None and draft.right is None and draft.advance is None
     sides = base.sides if base is not None and inherits else (draft.left, draft.right)
     advance = base.advance if base is not None and inherits else draft.advance
-    single = base is not None and all(size == 10.0 for _, _, size, _ in draft.parts)
+    # Only a letter with its marks on follows its base; a form with sides of its own stands alone.
+    follows = base is not None and inherits and all(size == 10.0 for _, _, size, _ in draft.parts)
     return GlyphSource(
         key=draft.key, paths=tuple(paths), sides=sides, advance=advance, top=top, bottom=bottom,
-        joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and single else draft.key,
-        kerned=draft.kerned and (base is None or base.kerned))
+        joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and follows else draft.key,
+        kerned=draft.kerned or draft.key[0].isalpha() and len(draft.key) == 1 or draft.key.endswith(".pnum"))

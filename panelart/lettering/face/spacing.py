@@ -20,15 +20,15 @@ from panelart.lettering.face.curves import Stroke
 
 ROW = 0.5
 EMPHASIS = 2.5
-DEPTH = 2.6
+DEPTH = 2.2
 #: Least clear space of a kerned pair, in pens.
-NEAREST = 1.15
+NEAREST = 1.4
 #: Share of the way to an even optical gap that kerning goes; the whole way looks restless on short words.
-SHARE = 0.8
+SHARE = 0.7
 #: Kerning under this is left out: it is not seen at 3 mm (0.1 mm) and would only swell the table.
 LEAST_KERN = 0.4
 #: Least side bearing as a share of a stem's.
-LEAST_BEARING = 0.25
+LEAST_BEARING = 0.3
 #: How far above and below a row ink still counts for the least clear space.
 NEIGHBOURS = 2
 
