@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, CUTOUTS, OUTLINE
-from panelart.drawing.representation import Drawing, Item, Layer, Step
-from panelart.geometry import Box, Contour
+from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, CUTOUTS, NOTES, OUTLINE
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.geometry import Box, Contour, Point
+from panelart.lettering.centreline import centre_lines
 from panelart.lettering.outline import shape_of
 from panelart.model.layout import Layout
 from panelart.model.panel import Side
+
+NOTE_HEIGHT = 3.0
+NOTE_LINE = Paint(colour="#1B1E22")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,7 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
         layers=(
             Layer(name=CUTOUTS, items=openings, step=Step.CUTTING),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
+            Layer(name=NOTES, items=(_note(layout, side, trim),), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -57,6 +62,15 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
 
 def _cut(contour: Contour, label: str, name: str) -> Item:
     return Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label, name=name)
+
+
+def _note(layout: Layout, side: Side, trim: Box) -> Item:
+    """What the file is, beside the outline, in lines that every format can carry. Not to be cut."""
+    panel = layout.panel
+    known = " ".join(word for word in (panel.number, panel.revision and f"rev {panel.revision}") if word)
+    text = " · ".join(word for word in (known, f"SEEN FROM THE {side.value.upper()}", "mm", "cut sizes") if word)
+    shape = centre_lines(text, Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
+    return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)
 
 
 def _paper(trim: Box) -> Box:

@@ -101,14 +101,15 @@ class Stand:
         self.part = part
         own = field.of(part.ref)
         self.own: list[Obstacle] = own
-        self.area: BaseGeometry = shapely.union_all([obstacle.area for obstacle in own]) if own else shapely.Point(
-            part.at.x, part.at.y
+        self.area: BaseGeometry = (
+            shapely.union_all([obstacle.area for obstacle in own]) if own else shapely.Point(part.at.x, part.at.y)
         )
-        self.grown = shapely.union_all(
-            [obstacle.area.buffer(obstacle.clearance) for obstacle in own]
-        ) if own else self.area
+        self.grown = (
+            shapely.union_all([obstacle.area.buffer(obstacle.clearance) for obstacle in own]) if own else self.area
+        )
         left, bottom, right, top = self.area.bounds
         self.box = Box(left, bottom, right, top)
+        self._edges: dict[tuple[Place, float, float, float, float], float] = {}
 
     def edge(self, place: Place, low: float, high: float, gap: float, beyond: float = 0.0) -> float:
         """How far out words must start that span low..high along one side, keeping `gap` and every clearance.
@@ -116,14 +117,21 @@ class Stand:
         Follows the part's true outline, so that short words nestle against a round knob. `beyond` is ink that
         reaches nearer than the line the words stand on: tails below the base line, accents above the capitals.
         """
+        key = (place, low, high, gap, beyond)
+        if key not in self._edges:
+            self._edges[key] = self._reach(*key)
+        return self._edges[key]
+
+    def _reach(self, place: Place, low: float, high: float, gap: float, beyond: float) -> float:
         box = self.box.grown(50.0)
         across = place in (Place.LEFT, Place.RIGHT)
-        strip = (
-            shapely.box(box.left, low, box.right, high) if across else shapely.box(low, box.bottom, high, box.top)
-        )
         reaches: list[float] = []
         for area, extra in ((self.grown, beyond), (self.area, gap)):
-            here = shapely.intersection(area, strip)
+            here = (
+                shapely.clip_by_rect(area, box.left, low, box.right, high)
+                if across
+                else shapely.clip_by_rect(area, low, box.bottom, high, box.top)
+            )
             if here.is_empty:
                 continue
             bounds = here.bounds
@@ -137,9 +145,7 @@ class Stand:
             )
         if not reaches:
             centre = self.part.at
-            return {
-                Place.ABOVE: centre.y, Place.BELOW: -centre.y, Place.RIGHT: centre.x, Place.LEFT: -centre.x
-            }[place]
+            return {Place.ABOVE: centre.y, Place.BELOW: -centre.y, Place.RIGHT: centre.x, Place.LEFT: -centre.x}[place]
         return max(reaches)
 
 
@@ -234,9 +240,7 @@ def _beside(setting: Setting, place: Place, stand: Stand, style: Style, cost: in
     return [Candidate(setting, Point(x, base), place, place.value, line, cost)]
 
 
-def position_candidates(
-    request: LegendRequest, way: Place | None, stand: Stand, marking: Marking
-) -> list[Candidate]:
+def position_candidates(request: LegendRequest, way: Place | None, stand: Stand, marking: Marking) -> list[Candidate]:
     """Places for the name of one position: on the side of the throw, else beside the end of the throw.
 
     `way` is where the control goes on the panel, None for a middle position.
@@ -271,9 +275,7 @@ def position_candidates(
     return found
 
 
-def _at_height(
-    setting: Setting, side: Place, base: float, stand: Stand, gap: float, cost: int, form: str
-) -> Candidate:
+def _at_height(setting: Setting, side: Place, base: float, stand: Stand, gap: float, cost: int, form: str) -> Candidate:
     low = base + setting.box.bottom
     edge = stand.edge(side, low, low + setting.box.height, gap)
     x = edge - setting.box.left if side is Place.RIGHT else -edge - setting.box.right

@@ -83,9 +83,7 @@ class Field:
 _EDGE = Obstacle("edge of the area that can be marked", "", shapely.box(0, 0, 0, 0), 0.0, False)
 
 
-def hardware(
-    panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]
-) -> list[Obstacle]:
+def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]) -> list[Obstacle]:
     """Front envelopes, openings and keep-outs, each with the clearance that its kind is owed."""
     process, register = panel.marking.process, panel.marking.register
     found = [

@@ -69,15 +69,15 @@ class _Choice:
     blockers: tuple[str, ...]
 
 
-def place(
-    panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]
-) -> Placement:
+def place(panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]) -> Placement:
     """Set every legend of the panel. Raises what lettering raises: MissingGlyphError, UnknownFontError."""
     legends, marks = _fixed(panel, envelopes)
     solid = hardware(panel, envelopes, openings)
     standing = solid + markings(legends, marks)
     wanted = _wanted(panel)
-    chosen, unplaced = _choose(panel, wanted, Field(standing, printable(panel)), {})
+    field = Field(standing, printable(panel))
+    stands = {part.ref: Stand(part, field) for part in panel.parts}
+    chosen, unplaced = _choose(panel, wanted, stands, field, {})
     if not panel.frames:
         return Placement(legends=(*legends, *chosen), marks=tuple(marks), frames=(), unplaced=tuple(unplaced))
 
@@ -87,7 +87,8 @@ def place(
     titles = [frame.title for frame in frames if frame.title is not None]
     standing += markings(titles, lines)
     rooms = {ref: frame for frame in frames for ref in frame.request.around}
-    chosen, unplaced = _choose(panel, wanted, Field(standing, printable(panel)), rooms, frames)
+    field = Field(standing, printable(panel))
+    chosen, unplaced = _choose(panel, wanted, stands, field, rooms, frames)
     return Placement(
         legends=(*legends, *chosen, *titles),
         marks=(*marks, *lines),
@@ -155,13 +156,14 @@ def _way(direction: str, turn: float) -> Place | None:
 def _choose(
     panel: Panel,
     wanted: Sequence[_Wanted],
+    stands: dict[str, Stand],
     field: Field,
     rooms: dict[str, Frame],
     frames: Sequence[Frame] = (),
 ) -> tuple[list[PlacedLegend], list[Unplaced]]:
     if not wanted:
         return [], []
-    choices = _choices(panel, wanted, field, rooms, frames)
+    choices = _choices(panel, wanted, stands, field, rooms, frames)
     problem = _problem(panel, choices)
     answer = solve(problem).values
     placed: list[PlacedLegend] = []
@@ -187,13 +189,12 @@ def _choose(
 
 def _placed(candidate: Candidate, want: _Wanted, panel: Panel) -> PlacedLegend:
     style = style_of(want.request, panel.marking)
-    shape = candidate.shape()
     return PlacedLegend(
         ref=want.part.ref,
         style=want.request.style,
         text=candidate.setting.text,
-        shape=shape,
-        box=bounds(shape),
+        shape=candidate.shape(),
+        box=candidate.box,
         baseline=candidate.at,
         cap_height=style.cap_height,
         font=style.font,
@@ -214,9 +215,13 @@ def _rivals(choice: _Choice, choices: Sequence[_Choice], answer: Sequence[int]) 
 
 
 def _choices(
-    panel: Panel, wanted: Sequence[_Wanted], field: Field, rooms: dict[str, Frame], frames: Sequence[Frame]
+    panel: Panel,
+    wanted: Sequence[_Wanted],
+    stands: dict[str, Stand],
+    field: Field,
+    rooms: dict[str, Frame],
+    frames: Sequence[Frame],
 ) -> list[_Choice]:
-    stands = {part.ref: Stand(part, field) for part in panel.parts}
     lines = _row_lines(panel, wanted, stands)
     choices: list[_Choice] = []
     for want in wanted:
@@ -313,9 +318,7 @@ def _row_lines(panel: Panel, wanted: Sequence[_Wanted], stands: dict[str, Stand]
 
 def _problem(panel: Panel, choices: Sequence[_Choice]) -> Problem:
     """Looks as the lower tier, legends left out as the higher; the last value of each variable is 'left out'."""
-    looks = [
-        np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices
-    ]
+    looks = [np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices]
     left_out = [np.array([0] * len(choice.candidates) + [1], dtype=np.int64) for choice in choices]
     pairs: dict[tuple[int, int], np.ndarray] = {}
     wanted = [choice.wanted for choice in choices]

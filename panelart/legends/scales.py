@@ -9,11 +9,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from panelart.diagnostics import Where
 from panelart.geometry import Box, Line, Point, Vector, direction
-from panelart.lettering.outline import bounds, open_shape
+from panelart.lettering.outline import open_shape
 from panelart.lettering.setting import Setting, set_words
 from panelart.model.layout import Mark, PlacedEnvelope, PlacedLegend
-from panelart.model.panel import Marking, Panel, Part, Scale, Side, Style
+from panelart.model.panel import LegendRequest, Marking, Panel, Part, Scale, Side, Style
 
 MINUS = "\N{MINUS SIGN}"
 
@@ -26,6 +27,10 @@ WIDTHS = {"major": 0.12, "intermediate": 0.10, "minor": 0.08}
 
 SKIRT_CLEARANCE = 0.5
 """Bare face left between a knob's skirt and the marks, mm, on top of the register error. Common practice."""
+
+
+STEEP = 0.25
+"""A mark whose direction has a smaller sideways share than this has its name centred over it. Common practice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +59,7 @@ def dial(part: Part, panel: Panel, envelopes: tuple[PlacedEnvelope, ...]) -> Dia
         deg = float(position.direction)
         marks.append(_mark(part, marking, deg, inner, length, "major"))
         style = _sized(marking.styles[position.request.style], position.request.cap_height)
-        legends.append(
-            _round(part, marking, style, position.request.text, deg, inner + length, style_name="position")
-        )
+        legends.append(_position_name(part, style, position.request, deg, inner + length))
     return Dial(tuple(marks), tuple(legends), inner + length)
 
 
@@ -158,18 +161,38 @@ def _round(
     clear = outer + 0.35 * style.cap_height
     centre = _nearest_clear(part.at, way, setting, clear)
     at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
-    shape = setting.placed(at)
+    return _legend(part, style_name, style, setting, at, part.scale.where if part.scale else part.where)
+
+
+def _position_name(part: Part, style: Style, request: LegendRequest, deg: float, outer: float) -> PlacedLegend:
+    """The name of a position at the end of its mark: right of it on the right side, left of it on the left, with the
+    words aligned to the mark; centred over or under a mark that points nearly up or down.
+    """
+    setting = set_words(request.text, style.font, style.cap_height)
+    way = direction(deg)
+    if abs(way.x) < STEEP:
+        centre = _nearest_clear(part.at, way, setting, outer + 0.35 * style.cap_height)
+        at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
+    else:
+        end = part.at.moved(way.scaled(outer))
+        white = 0.4 * style.cap_height
+        x = end.x + white - setting.box.left if way.x > 0 else end.x - white - setting.box.right
+        at = Point(x, end.y + 0.4 * style.cap_height * way.y - _middle(setting))
+    return _legend(part, request.style, style, setting, at, request.where)
+
+
+def _legend(part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where) -> PlacedLegend:
     return PlacedLegend(
         ref=part.ref,
         style=style_name,
-        text=text,
-        shape=shape,
-        box=bounds(shape),
+        text=setting.text,
+        shape=setting.placed(at),
+        box=setting.box.moved(Vector(at.x, at.y)),
         baseline=at,
         cap_height=style.cap_height,
         font=style.font,
         ink=style.ink,
-        where=part.scale.where if part.scale else part.where,
+        where=where,
     )
 
 

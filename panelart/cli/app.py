@@ -1,0 +1,139 @@
+"""The table of commands and what they share."""
+
+from __future__ import annotations
+
+import os
+import sys
+from enum import Enum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from panelart import __version__
+
+app = typer.Typer(
+    name="panelart",
+    help="From a list of panel components to checked cutouts, placed legends and the files to make them.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+Spec = Annotated[Path, typer.Argument(metavar="SPEC", help="The panel's YAML file.", show_default=False)]
+
+
+class Format(str, Enum):
+    """How findings are printed."""
+
+    TEXT = "text"
+    JSON = "json"
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        print(f"panelart {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    _: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop.")
+    ] = False,
+) -> None:
+    """From a list of panel components to checked cutouts, placed legends and the files to make them."""
+
+
+@app.command()
+def check(
+    spec: Spec,
+    format_: Annotated[Format, typer.Option("--format", help="Text for people, or JSON for programs.")] = Format.TEXT,
+) -> None:
+    """Lay the panel out and print what is wrong with it. Exit 1 when anything is at error level."""
+    from panelart.pipeline import build, read
+
+    _print_findings(build(read(spec)).inspection, format_)
+
+
+@app.command()
+def make(
+    spec: Spec,
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", metavar="DIR", help="Folder for the files; by default the spec's name.")
+    ] = None,
+    date: Annotated[
+        str, typer.Option("--date", metavar="YYYY-MM-DD", help="Date printed on the proof; none by default.")
+    ] = "",
+    rear: Annotated[bool, typer.Option("--rear", help="Also write the cut layer as seen from the rear.")] = False,
+) -> None:
+    """Write artwork, cut layer, proof and lists: all of them, or none. Exit 1 when anything is at error level."""
+    from panelart.pipeline import build, read, write
+    from panelart.writers import write_all
+
+    _require_date(date)
+    built = build(read(spec))
+    files = write(built, date=date, rear=rear)
+    folder = out if out is not None else Path(spec.stem)
+    write_all(files, folder)
+    for name in files:
+        print(folder / name)
+    _print_findings(built.inspection, Format.TEXT)
+
+
+@app.command()
+def schema() -> None:
+    """Print the JSON Schema of the spec, for editors that complete and check."""
+    import json
+
+    from panelart.spec import json_schema
+
+    print(json.dumps(json_schema(), indent=2, ensure_ascii=False))
+
+
+@app.command()
+def rules(name: Annotated[str | None, typer.Argument(metavar="RULE", help="One rule, for its page.")] = None) -> None:
+    """List the rules, or print the page of one."""
+    from panelart.checks import RULES
+    from panelart.diagnostics import did_you_mean
+
+    if name is None:
+        widest = max(map(len, RULES))
+        for rule in RULES.values():
+            print(f"{rule.name:<{widest}}  {rule.severity.value:<7}  {rule.doc.splitlines()[0]}")
+        return
+    if name not in RULES:
+        print(f"error: there is no rule '{name}'; {did_you_mean(name, RULES, 'rules')}", file=sys.stderr)
+        raise typer.Exit(2)
+    print(f"{name} ({RULES[name].severity.value})\n\n{RULES[name].doc}")
+
+
+def _require_date(date: str) -> None:
+    import datetime as dt
+
+    if not date:
+        return
+    try:
+        fits = dt.date.fromisoformat(date).isoformat() == date
+    except ValueError:
+        fits = False
+    if not fits:
+        raise typer.BadParameter(f"'{date}' is not a date of the form YYYY-MM-DD", param_hint="--date")
+
+
+def _print_findings(inspection: "Inspection", format_: Format) -> None:  # noqa: F821, UP037
+    from panelart.cli import EXIT_FINDINGS
+
+    if format_ is Format.JSON:
+        from panelart.reports.json import json_report
+
+        sys.stdout.write(json_report(inspection))
+    else:
+        from panelart.reports.text import text_report
+
+        colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
+        width = os.get_terminal_size().columns if sys.stdout.isatty() else 100
+        print(text_report(inspection, width=width, colour=colour))
+    if inspection.failed:
+        raise typer.Exit(EXIT_FINDINGS)

@@ -1,0 +1,96 @@
+"""From a spec to everything, on one page.
+
+    spec text -> Panel -> openings and envelopes -> legends -> Layout -> findings -> drawings -> files
+
+Each step is a pure function; this is the only place that knows them all.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from panelart import __version__
+from panelart.checks import Inspection, inspect
+from panelart.cutouts import cut, cut_outline, stand
+from panelart.diagnostics import SpecError
+from panelart.drawing.artwork import artwork
+from panelart.drawing.cutlayer import cut_layer
+from panelart.legends.place import place
+from panelart.legends.wording import lettering_problems
+from panelart.model.layout import Layout
+from panelart.model.panel import Panel, Side
+from panelart.spec import read_panel
+
+PICTURE_DPI = 160.0
+"""Resolution of proof.png: fine enough to read a 2 mm legend on screen."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """A panel laid out and inspected."""
+
+    layout: Layout
+    inspection: Inspection
+
+
+def read(path: Path) -> Panel:
+    """Read and resolve a spec. Raises SpecError with everything that is wrong with it."""
+    return read_panel(path)
+
+
+def lay_out(panel: Panel) -> Layout:
+    """Cut the openings and set the legends. Raises SpecError where a legend cannot be lettered."""
+    problems = lettering_problems(panel)
+    if problems:
+        raise SpecError(problems)
+    openings = cut(panel)
+    envelopes = stand(panel)
+    placed = place(panel, envelopes, openings)
+    return Layout(
+        panel=panel,
+        cut_outline=cut_outline(panel),
+        openings=openings,
+        envelopes=envelopes,
+        legends=placed.legends,
+        marks=placed.marks,
+        frames=placed.frames,
+        unplaced=placed.unplaced,
+    )
+
+
+def build(panel: Panel) -> Built:
+    """Lay the panel out and inspect it. Raises SpecError."""
+    layout = lay_out(panel)
+    return Built(layout=layout, inspection=inspect(layout))
+
+
+def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, bytes]:
+    """Every file of a panel by name, not yet on disk.
+
+    `date` (YYYY-MM-DD) is printed on the proof and kept in the PDFs; '' leaves it out, so that the same spec gives
+    the same bytes on any day. `rear` adds the cut layer as seen from behind.
+    """
+    from panelart.reports.json import json_report
+    from panelart.sheets.lists import holes_csv, parts_csv
+    from panelart.sheets.proof import Proof, proof
+    from panelart.writers import dxf, pdf, png, svg
+
+    layout = built.layout
+    art = artwork(layout)
+    files = {"artwork.svg": svg(art), "artwork.pdf": pdf([art], date=date or None)}
+    for side in (Side.FRONT, Side.REAR) if rear else (Side.FRONT,):
+        cuts = cut_layer(layout, side)
+        name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
+        files |= {f"{name}.dxf": dxf(cuts), f"{name}.svg": svg(cuts), f"{name}.pdf": pdf([cuts], date=date or None)}
+    pages = proof(
+        Proof(layout=layout, inspection=built.inspection, date=date, made_by=f"panelart {__version__}")
+    )
+    files |= {
+        "proof.pdf": pdf(pages, date=date or None),
+        "proof.png": png(pages[0], PICTURE_DPI),
+        "holes.csv": holes_csv(layout),
+        "parts.csv": parts_csv(layout.panel),
+        "findings.json": json_report(built.inspection).encode("utf-8"),
+    }
+    return files

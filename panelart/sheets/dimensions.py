@@ -1,0 +1,149 @@
+"""The panel as lines with every hole measured from the datum: one dimension a position, not one a hole."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from panelart.drawing.representation import Item
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import Box, Line, Point
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.lettering.setting import Align
+from panelart.model.component import Role
+from panelart.model.layout import Layout
+from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, disc, rule, words
+
+PITCH = 3.1
+"""Least distance between two dimension figures side by side, mm on paper."""
+
+REACH = 16.0
+"""Room that the dimensions take below and left of the panel, mm on paper."""
+
+_SAME = 0.005  # mm on the panel: positions nearer than this are one dimension
+
+
+@dataclass(frozen=True, slots=True)
+class _Tick:
+    """A position to be measured: its value from the datum, where it lies on paper, and where its figure stands."""
+
+    value: float
+    at: float
+    figure: float
+
+
+def dimensioned(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
+    """Outline, openings and refs in lines, dimensions of every opening's middle below and left of them."""
+    panel = layout.panel
+    items = [Item(shape=scaling.shape(shape_of(panel.outline)), stroke=BLACK, width=MEDIUM)]
+    items += [
+        Item(
+            shape=scaling.shape(shape_of(opening.finished)), stroke=BLACK, width=MEDIUM, label=f"opening {opening.name}"
+        )
+        for opening in layout.openings
+    ]
+    face = scaling.box(panel.outline.bounds)
+    centres = [opening.finished.bounds.centre for opening in layout.openings]
+    items += _cross_lines(layout, scaling)
+    items += _across(centres, layout, scaling, face)
+    items += _upwards(centres, layout, scaling, face)
+    items += _refs(layout, scaling)
+    items += _datum(scaling.point(panel.datum))
+    return tuple(items)
+
+
+def spread(positions: Sequence[float], pitch: float) -> list[float]:
+    """Places for figures in the order of their positions, at least a pitch apart and as near as can be to them.
+
+    Least squares under the order: neighbours that crowd are pooled and spread evenly about their common middle.
+    """
+    blocks: list[tuple[float, int]] = []  # mean of (position - index * pitch), count
+    for index, position in enumerate(positions):
+        mean, count = position - index * pitch, 1
+        while blocks and blocks[-1][0] > mean:
+            before, many = blocks.pop()
+            mean = (before * many + mean * count) / (many + count)
+            count += many
+        blocks.append((mean, count))
+    flat = [mean for mean, count in blocks for _ in range(count)]
+    return [mean + index * pitch for index, mean in enumerate(flat)]
+
+
+def _ticks(values: Sequence[float], origin: float, datum: float, scale: float) -> list[_Tick]:
+    distinct: list[float] = []
+    for value in sorted(values):
+        if not distinct or value - distinct[-1] > _SAME:
+            distinct.append(value)
+    at = [origin + value * scale for value in distinct]
+    figures = spread(at, PITCH)
+    return [_Tick(value - datum, place, figure) for value, place, figure in zip(distinct, at, figures, strict=True)]
+
+
+def _across(centres: Sequence[Point], layout: Layout, scaling: Scaling, face: Box) -> list[Item]:
+    outline = layout.panel.outline.bounds
+    values = [outline.left, outline.right, layout.panel.datum.x, *(centre.x for centre in centres)]
+    items: list[Item] = []
+    for tick in _ticks(values, scaling.origin.x, layout.panel.datum.x, scaling.scale):
+        top, knee, foot = face.bottom - 1.0, face.bottom - 3.0, face.bottom - 5.5
+        items += _leader(Point(tick.at, top), Point(tick.at, knee), Point(tick.figure, foot))
+        at = Point(tick.figure + TEXT / 2, foot - 0.8)
+        items.append(words(_figure(tick.value), at, turn=90.0, align=Align.RIGHT).item)
+    return items
+
+
+def _upwards(centres: Sequence[Point], layout: Layout, scaling: Scaling, face: Box) -> list[Item]:
+    outline = layout.panel.outline.bounds
+    values = [outline.bottom, outline.top, layout.panel.datum.y, *(centre.y for centre in centres)]
+    items: list[Item] = []
+    for tick in _ticks(values, scaling.origin.y, layout.panel.datum.y, scaling.scale):
+        right, knee, foot = face.left - 1.0, face.left - 3.0, face.left - 5.5
+        items += _leader(Point(right, tick.at), Point(knee, tick.at), Point(foot, tick.figure))
+        at = Point(foot - 0.8, tick.figure - TEXT / 2)
+        items.append(words(_figure(tick.value), at, align=Align.RIGHT).item)
+    return items
+
+
+def _leader(start: Point, knee: Point, foot: Point) -> list[Item]:
+    return [Item(shape=open_shape((Line(start, knee), Line(knee, foot))), stroke=BLACK, width=FINE)]
+
+
+def _figure(value: float) -> str:
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "0") else text.replace("-", "\N{MINUS SIGN}")
+
+
+def _cross_lines(layout: Layout, scaling: Scaling) -> list[Item]:
+    """A centre cross through every opening, a little longer than it."""
+    items: list[Item] = []
+    for opening in layout.openings:
+        box = scaling.box(opening.finished.bounds)
+        over = 1.2
+        middle = box.centre
+        dash = (2.0, 0.5, 0.5, 0.5)
+        items.append(rule(Point(box.left - over, middle.y), Point(box.right + over, middle.y), paint=GREY, dash=dash))
+        items.append(rule(Point(middle.x, box.bottom - over), Point(middle.x, box.top + over), paint=GREY, dash=dash))
+    return items
+
+
+def _refs(layout: Layout, scaling: Scaling) -> list[Item]:
+    """Each part's ref beside its largest opening, where it covers no line of it."""
+    items: list[Item] = []
+    for part in layout.panel.parts:
+        own = [opening for opening in layout.openings if opening.ref == part.ref]
+        main = [opening for opening in own if opening.role is not Role.FIXING] or own
+        if not main:
+            continue
+        largest = max(main, key=lambda opening: abs(opening.finished.area))
+        box = scaling.box(largest.finished.bounds)
+        items.append(words(part.ref, Point(box.right + 0.6, box.top + 0.6), height=TEXT, bold=True).item)
+    return items
+
+
+def _datum(at: Point) -> list[Item]:
+    """The datum: a ringed cross."""
+    arm = 2.6
+    return [
+        disc(at, 3.0, stroke=BLACK, width=MEDIUM),
+        rule(Point(at.x - arm, at.y), Point(at.x + arm, at.y), width=MEDIUM),
+        rule(Point(at.x, at.y - arm), Point(at.x, at.y + arm), width=MEDIUM),
+    ]

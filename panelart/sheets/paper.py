@@ -1,0 +1,178 @@
+"""Paper, and what is set on it: words, lines, boxes and tables in paper millimetres, y up from the lower left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from panelart.drawing.representation import Item, Paint
+from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.lettering.setting import Align, Setting, set_words
+
+BLACK = Paint(colour="#1B1E22")
+GREY = Paint(colour="#7B828A")
+PALE = Paint(colour="#C9CED3")
+WASH = Paint(colour="#EEF0F2")
+WHITE = Paint(colour="#FFFFFF")
+
+FINE = 0.13
+MEDIUM = 0.25
+HEAVY = 0.5
+"""Line widths, mm: three of the series of ISO 128-20 (0.13 0.18 0.25 0.35 0.5 0.7), from memory."""
+
+TEXT = 1.8
+HEADING = 2.5
+"""Cap heights of running text and headings, mm: the two smallest of ISO 3098-0 (1.8 2.5 3.5 5 7 10 14 20)."""
+
+LINE_PITCH = 1.65
+"""Base-line pitch of running text over its cap height."""
+
+SIZES = {"A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0), "A1": (841.0, 594.0)}
+"""Trimmed sheets lying, ISO 216."""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Set words and where they go."""
+
+    item: Item
+    box: Box
+
+
+def words(
+    text: str,
+    at: Point,
+    *,
+    height: float = TEXT,
+    paint: Paint = BLACK,
+    align: Align = Align.LEFT,
+    bold: bool = False,
+    turn: float = 0.0,
+) -> Words:
+    """One line with its base line's start, middle or end at a point. `text` must leave ink."""
+    setting = set_words(text, "plain-bold" if bold else "plain", height, align)
+    along = {
+        Align.LEFT: setting.box.left,
+        Align.CENTRE: setting.box.centre.x,
+        Align.RIGHT: setting.box.right,
+    }[align]
+    start = at.moved(Vector(-along, 0.0).turned(turn))
+    item = Item(shape=setting.placed(start, turn), fill=paint, label=text.replace("\n", " "))
+    return Words(item, setting.box.moved(Vector(start.x, start.y)))
+
+
+def width_of(text: str, height: float = TEXT, *, bold: bool = False) -> float:
+    """How wide the ink of one line is, in mm."""
+    return _set(text, height, bold=bold).box.width if text.strip() else 0.0
+
+
+def _set(text: str, height: float, *, bold: bool) -> Setting:
+    return set_words(text, "plain-bold" if bold else "plain", height, Align.LEFT)
+
+
+def lines_of(text: str, width: float, height: float = TEXT) -> list[str]:
+    """Text broken at spaces into lines that fit a width; a word longer than a line is broken where it must be."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in paragraph.split():
+            longer = f"{line} {word}".strip()
+            if width_of(longer, height) <= width:
+                line = longer
+                continue
+            if line:
+                lines.append(line)
+            while width_of(word, height) > width:
+                fits = max(
+                    (count for count in range(1, len(word)) if width_of(word[:count], height) <= width), default=1
+                )
+                lines.append(word[:fits])
+                word = word[fits:]
+            line = word
+        lines.append(line)
+    return lines
+
+
+def paragraph(text: str, top_left: Point, width: float, *, height: float = TEXT, paint: Paint = BLACK) -> list[Item]:
+    """Running text; its first capitals touch `top_left`."""
+    return [
+        words(line, Point(top_left.x, top_left.y - height - number * height * LINE_PITCH), height=height, paint=paint).item
+        for number, line in enumerate(lines_of(text, width, height))
+        if line
+    ]
+
+
+def paragraph_height(text: str, width: float, height: float = TEXT) -> float:
+    """How high running text stands, in mm."""
+    count = len(lines_of(text, width, height))
+    return height + (count - 1) * height * LINE_PITCH
+
+
+def rule(a: Point, b: Point, *, width: float = FINE, paint: Paint = BLACK, dash: tuple[float, ...] = ()) -> Item:
+    """A straight line."""
+    return Item(shape=open_shape((Line(a, b),)), stroke=paint, width=width, dash=dash)
+
+
+def panel_box(box: Box, *, fill: Paint | None = None, stroke: Paint | None = BLACK, width: float = FINE) -> Item:
+    """A rectangle, filled or lined."""
+    return Item(
+        shape=shape_of(rectangle(box.width, box.height, box.centre)), fill=fill, stroke=stroke, width=width
+    )
+
+
+def disc(at: Point, diameter: float, *, fill: Paint | None = None, stroke: Paint | None = None, width: float = FINE) -> Item:
+    """A circle, filled or lined."""
+    return Item(shape=shape_of(circle(diameter, at)), fill=fill, stroke=stroke, width=width)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A column of a table: its heading, its width in mm, and to which side its cells are set."""
+
+    heading: str
+    width: float
+    align: Align = Align.LEFT
+
+
+ROW = TEXT * 2.4
+
+
+def table_height(rows: int) -> float:
+    """Height of a table of one-line rows with its heading row."""
+    return ROW * (rows + 1)
+
+
+def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Point) -> list[Item]:
+    """A table of one-line rows. Cells too long for their column are shortened with an ellipsis."""
+    items: list[Item] = []
+    total = sum(column.width for column in columns)
+    body = list(rows)
+    top = top_left.y
+    items.append(
+        panel_box(Box(top_left.x, top - ROW, top_left.x + total, top), fill=WASH, stroke=None)
+    )
+    for number, row in enumerate([[column.heading for column in columns], *body]):
+        base = top - ROW * (number + 1) + (ROW - TEXT) / 2
+        x = top_left.x
+        for column, cell in zip(columns, row, strict=True):
+            if cell.strip():
+                at = {
+                    Align.LEFT: Point(x + 1.0, base),
+                    Align.CENTRE: Point(x + column.width / 2, base),
+                    Align.RIGHT: Point(x + column.width - 1.0, base),
+                }[column.align]
+                items.append(words(_fitted(cell, column.width - 2.0), at, align=column.align, bold=number == 0).item)
+            x += column.width
+        y = top - ROW * (number + 1)
+        items.append(rule(Point(top_left.x, y), Point(top_left.x + total, y), paint=BLACK if number == 0 else PALE))
+    items.append(rule(Point(top_left.x, top), Point(top_left.x + total, top)))
+    return items
+
+
+def _fitted(text: str, width: float) -> str:
+    if width_of(text) <= width:
+        return text
+    while text and width_of(text + "…") > width:
+        text = text[:-1].rstrip()
+    return text + "…"

@@ -1,0 +1,63 @@
+"""The panel as it will look: coat, openings, ink, and the hardware ghosted over it so that nothing hides."""
+
+from __future__ import annotations
+
+from panelart.drawing.artwork import marking_items
+from panelart.drawing.representation import Item, Paint
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import Line, Point, direction
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.model.layout import Layout, PlacedEnvelope
+from panelart.model.panel import Part, Side
+
+BARE_METAL = "#B8BCBF"
+DARK = Paint(colour="#14171A")
+HARDWARE = Paint(colour="#A9B0B7", opacity=0.42)
+HARDWARE_EDGE = Paint(colour="#DDE2E6", opacity=0.75)
+KNOB = Paint(colour="#40464D", opacity=0.72)
+KNOB_EDGE = Paint(colour="#C6CCD2", opacity=0.8)
+TRAVEL = Paint(colour="#8F979F", opacity=0.9)
+
+
+def picture(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
+    """Everything seen from the front, in painting order, brought to scale."""
+    panel = layout.panel
+    coat = Paint(colour=panel.coat.colour if panel.coat.kind != "none" else BARE_METAL)
+    items = [Item(shape=shape_of(panel.outline), fill=coat, stroke=DARK, width=0.15, label="panel face")]
+    items += [
+        Item(shape=shape_of(opening.finished), fill=DARK, label=f"opening {opening.name}")
+        for opening in layout.openings
+    ]
+    for ink in panel.marking.inks:
+        items += marking_items(layout, ink, plate=None)
+    front = [envelope for envelope in layout.envelopes if envelope.side is Side.FRONT]
+    for envelope in sorted(front, key=lambda envelope: envelope.height):
+        items += _ghost(envelope, panel.by_ref[envelope.ref])
+    return tuple(scaling.item(item) for item in items)
+
+
+def _ghost(envelope: PlacedEnvelope, part: Part) -> list[Item]:
+    shape = shape_of(envelope.contour)
+    label = f"{envelope.what} of {envelope.ref}"
+    if not envelope.covers:
+        return [Item(shape=shape, stroke=TRAVEL, width=0.12, dash=(0.9, 0.6), label=label)]
+    if envelope.what != "knob":
+        return [Item(shape=shape, fill=HARDWARE, stroke=HARDWARE_EDGE, width=0.15, label=label)]
+    pointer = _pointer(part)
+    return [
+        Item(shape=shape, fill=KNOB, stroke=KNOB_EDGE, width=0.2, label=label),
+        Item(shape=open_shape((pointer,)), stroke=Paint(colour="#F4F6F7", opacity=0.9), width=0.6),
+    ]
+
+
+def _pointer(part: Part) -> Line:
+    """The knob's line, shown at the low end of its scale or its first position."""
+    angles = [float(position.direction) for position in part.positions if not isinstance(position.direction, str)]
+    deg = part.scale.start_deg if part.scale is not None else (angles[0] if angles else 90.0)
+    radius = part.knob.diameter / 2 if part.knob is not None else 0.0
+    way = direction(deg)
+
+    def at(share: float) -> Point:
+        return part.at.moved(way.scaled(radius * share))
+
+    return Line(at(0.55), at(0.94))

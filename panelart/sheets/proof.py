@@ -1,0 +1,396 @@
+"""The proof: what the person who signs looks at. The panel as it will look with the findings numbered on it, every
+hole measured from the datum, the hole table, what was found, the cautions, and room to sign."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from panelart.catalogue import caution
+from panelart.checks import Finding, Inspection
+from panelart.cutouts.describe import size_of
+from panelart.diagnostics import Severity
+from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import Box, Point, direction
+from panelart.lettering.setting import Align
+from panelart.model.layout import Layout
+from panelart.sheets.dimensions import REACH, dimensioned
+from panelart.sheets.paper import (
+    BLACK,
+    FINE,
+    GREY,
+    HEADING,
+    HEAVY,
+    LINE_PITCH,
+    MEDIUM,
+    ROW,
+    SIZES,
+    TEXT,
+    WHITE,
+    Column,
+    disc,
+    lines_of,
+    panel_box,
+    paragraph,
+    paragraph_height,
+    rule,
+    table,
+    table_height,
+    words,
+)
+from panelart.sheets.picture import picture
+
+MARGIN = 10.0
+FOOT = 34.0
+"""Height of the strip with scale bar, signatures and title block, mm."""
+
+SCALES = ((1, 1), (1, 2), (1, 5), (1, 10))
+"""Reductions of ISO 5455."""
+
+BALLOONS = {
+    Severity.ERROR: Paint(colour="#C62828"),
+    Severity.WARNING: Paint(colour="#B26A00"),
+    Severity.NOTE: Paint(colour="#3D6B99"),
+}
+_GAP = 7.0
+
+
+@dataclass
+class _Page:
+    """A page being filled, from the top down."""
+
+    top: float
+    layers: dict[str, list[Item]] = field(default_factory=dict)
+
+    def add(self, layer: str, items: Sequence[Item]) -> None:
+        self.layers.setdefault(layer, []).extend(items)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """What the proof is made of; `date` as it is to be printed, '' leaves it to the pen."""
+
+    layout: Layout
+    inspection: Inspection
+    date: str
+    made_by: str
+
+
+def proof(sheet: Proof) -> tuple[Drawing, ...]:
+    """The pages, on the smallest sheet of ISO 216 that takes the panel at 1:1, or reduced on A2."""
+    width, height, scale = _paper(sheet.layout)
+    pages = _filled(sheet, width, height, scale)
+    paper = Box(0.0, 0.0, width, height)
+    panel = sheet.layout.panel
+    drawings: list[Drawing] = []
+    for number, page in enumerate(pages, start=1):
+        page.add(NOTES, _foot(sheet, width, scale, number, len(pages)))
+        order = (PARTS, DIMENSIONS, FINDINGS, NOTES)
+        drawings.append(
+            Drawing(
+                title=f"{panel.title}: proof, sheet {number} of {len(pages)}",
+                note=f"Proof of {panel.title}, seen from the front.",
+                page=paper,
+                trim=paper,
+                layers=tuple(
+                    Layer(
+                        name=name,
+                        items=tuple(page.layers[name]),
+                        step=Step.DIMENSIONS if name == DIMENSIONS else None,
+                    )
+                    for name in order
+                    if name in page.layers
+                ),
+                number=panel.number,
+                revision=panel.revision,
+            )
+        )
+    return tuple(drawings)
+
+
+def _paper(layout: Layout) -> tuple[float, float, tuple[int, int]]:
+    """Sheet width and height in mm, and the scale as (drawn, real)."""
+    wide, high = layout.panel.size
+    for name in ("A4", "A3", "A2"):
+        width, height = SIZES[name]
+        if wide + REACH + 2 * MARGIN + 14 <= width and high + REACH + 22 <= height - 2 * MARGIN - FOOT:
+            return width, height, (1, 1)
+    width, height = SIZES["A2"]
+    for drawn, real in SCALES[1:]:
+        share = drawn / real
+        if wide * share + REACH + 2 * MARGIN + 14 <= width and high * share + REACH + 22 <= height - 2 * MARGIN - FOOT:
+            return width, height, (drawn, real)
+    return width, height, SCALES[-1]
+
+
+def _filled(sheet: Proof, width: float, height: float, scale: tuple[int, int]) -> list[_Page]:
+    layout = sheet.layout
+    share = scale[0] / scale[1]
+    wide, high = (side * share for side in layout.panel.size)
+    left, floor, ceiling = MARGIN, MARGIN + FOOT + 4, height - MARGIN
+    middle = width / 2
+    pages = [_Page(ceiling)]
+
+    def room_for(needed: float) -> _Page:
+        if pages[-1].top - needed < floor:
+            pages.append(_Page(ceiling))
+        return pages[-1]
+
+    page = room_for(high + 16)
+    page.add(NOTES, _heading("As it will look", f"seen from the front, {scale[0]}:{scale[1]}", Point(left, page.top)))
+    origin = Point(middle - wide / 2, page.top - 12 - high)
+    scaling = Scaling(share, origin)
+    page.add(PARTS, picture(layout, scaling))
+    page.add(FINDINGS, _balloons(sheet.inspection.findings, scaling))
+    page.top = origin.y - 8
+
+    _flow_findings(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
+    _flow_cautions(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
+
+    page = room_for(high + 14 + REACH)
+    page.add(
+        NOTES,
+        _heading(
+            "Positions from the datum", f"finished sizes, millimetres, {scale[0]}:{scale[1]}", Point(left, page.top)
+        ),
+    )
+    origin = Point(middle - wide / 2 + REACH / 2, page.top - 12 - high)
+    page.add(DIMENSIONS, dimensioned(layout, Scaling(share, origin)))
+    page.top = origin.y - REACH - 6
+
+    _flow_holes(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
+    return pages
+
+
+def _heading(title: str, remark: str, top_left: Point) -> list[Item]:
+    base = top_left.y - HEADING
+    head = words(title, Point(top_left.x, base), height=HEADING, bold=True)
+    items = [head.item]
+    if remark:
+        items.append(words(remark, Point(head.box.right + 3, base), paint=GREY).item)
+    return items
+
+
+def _balloons(findings: Sequence[Finding], scaling: Scaling) -> list[Item]:
+    """A numbered disc beside each finding's place, clear of the discs before it, tied to the place by a line."""
+    items: list[Item] = []
+    taken: list[Point] = []
+    for number, finding in enumerate(findings, start=1):
+        paint = BALLOONS[finding.severity]
+        place = finding.place
+        spot = scaling.point(Point(place.right, place.top) if isinstance(place, Box) else place)
+        at = _free_spot(spot, taken)
+        taken.append(at)
+        if isinstance(place, Box):
+            items.append(panel_box(scaling.box(place).grown(0.4), stroke=paint, width=MEDIUM))
+        else:
+            items.append(disc(spot, 1.4, stroke=paint, width=MEDIUM))
+        items.append(rule(spot, at, paint=paint, width=MEDIUM))
+        items.append(disc(at, 4.6, fill=paint, stroke=WHITE, width=0.3))
+        items.append(
+            words(
+                str(number), Point(at.x, at.y - TEXT / 2), height=TEXT, paint=WHITE, align=Align.CENTRE, bold=True
+            ).item
+        )
+    return items
+
+
+def _free_spot(spot: Point, taken: Sequence[Point]) -> Point:
+    for ring in range(1, 12):
+        for deg in (45, 135, 315, 225, 90, 0, 180, 270):
+            at = spot.moved(direction(deg).scaled(5.0 + 3.0 * (ring - 1)))
+            if all(at.distance(other) >= 5.2 for other in taken):
+                return at
+    return spot
+
+
+def _flow_findings(
+    sheet: Proof, pages: list[_Page], left: float, width: float, floor: float, ceiling: float
+) -> None:
+    head = _count(sheet)
+    text_width = width - 12
+    entries: list[tuple[str, Paint, str, str]] = []
+    for number, finding in enumerate(sheet.inspection.findings, start=1):
+        entries.append((str(number), BALLOONS[finding.severity], finding.sentence, f"{finding.rule}. {finding.fix}"))
+    for held in sheet.inspection.waived:
+        sentence, why = held.finding.sentence, held.waiver.why
+        entries.append(("–", GREY, f"Accepted: {sentence}", f"{held.finding.rule}. Reason given: {why}"))
+    _need(pages, 16, floor, ceiling)
+    pages[-1].add(NOTES, _heading("Findings", head, Point(left, pages[-1].top)))
+    pages[-1].top -= 6.5
+    for number, paint, sentence, fix in entries:
+        tall = paragraph_height(sentence, text_width) + TEXT * (LINE_PITCH - 1) + paragraph_height(fix, text_width) + 3.2
+        _need(pages, tall, floor, ceiling)
+        page = pages[-1]
+        at = Point(left + 2.5, page.top - TEXT / 2)
+        page.add(NOTES, [disc(at, 4.6, fill=paint)])
+        page.add(
+            NOTES,
+            [words(number, Point(at.x, at.y - TEXT / 2), paint=WHITE, align=Align.CENTRE, bold=True).item],
+        )
+        page.add(NOTES, paragraph(sentence, Point(left + 8, page.top), text_width))
+        below = page.top - paragraph_height(sentence, text_width) - TEXT * (LINE_PITCH - 1)
+        page.add(NOTES, paragraph(fix, Point(left + 8, below), text_width, paint=GREY))
+        page.top -= tall
+    pages[-1].top -= _GAP - 3
+
+
+def _count(sheet: Proof) -> str:
+    counts = [
+        f"{count} {severity.value}{'s' if count != 1 else ''}"
+        for severity in Severity
+        if (count := sum(finding.severity is severity for finding in sheet.inspection.findings))
+    ]
+    if sheet.inspection.waived:
+        counts.append(f"{len(sheet.inspection.waived)} accepted with a reason")
+    return ", ".join(counts) or "none"
+
+
+def _need(pages: list[_Page], needed: float, floor: float, ceiling: float) -> None:
+    if pages[-1].top - needed < floor:
+        pages.append(_Page(ceiling))
+
+
+def _flow_cautions(
+    sheet: Proof, pages: list[_Page], left: float, width: float, floor: float, ceiling: float
+) -> None:
+    refs: dict[str, list[str]] = {}
+    for part in sheet.layout.panel.parts:
+        for key in part.component.cautions:
+            refs.setdefault(key, []).append(part.ref)
+    if not refs:
+        return
+    inner = width - 8
+    texts = [f"{', '.join(names)}: {caution(key)}" for key, names in refs.items()]
+    tall = 11 + sum(paragraph_height(text, inner) + 2.2 for text in texts)
+    _need(pages, tall + 2, floor, ceiling)
+    page = pages[-1]
+    amber = Paint(colour="#B26A00")
+    box = Box(left, page.top - tall, left + width, page.top)
+    page.add(NOTES, [panel_box(box, fill=Paint(colour="#FFF6E5"), stroke=amber, width=HEAVY)])
+    page.add(NOTES, [words("⚠ Cautions", Point(left + 4, page.top - 6), height=HEADING, bold=True).item])
+    y = page.top - 9.5
+    for text in texts:
+        page.add(NOTES, paragraph(text, Point(left + 4, y), inner))
+        y -= paragraph_height(text, inner) + 2.2
+    page.top = box.bottom - _GAP
+
+
+HOLE_COLUMNS = (
+    Column(heading="hole", width=17),
+    Column(heading="x", width=15, align=Align.RIGHT),
+    Column(heading="y", width=15, align=Align.RIGHT),
+    Column(heading="finished", width=40),
+    Column(heading="cut", width=40),
+)
+
+
+def _flow_holes(sheet: Proof, pages: list[_Page], left: float, width: float, floor: float, ceiling: float) -> None:
+    layout = sheet.layout
+    datum = layout.panel.datum
+    rows: list[tuple[str, ...]] = []
+    for opening in layout.openings:
+        finished, cut = size_of(opening.finished), size_of(opening.cut)
+        rows.append(
+            (
+                opening.name,
+                _number(finished.centre.x - datum.x),
+                _number(finished.centre.y - datum.y),
+                str(finished),
+                str(cut),
+            )
+        )
+    if not rows:
+        return
+    film = layout.panel.coat.film
+    remark = f"from the datum, millimetres; cut sizes allow for a film of {film:g} on every surface; kerf is the shop's"
+    across = sum(column.width for column in HOLE_COLUMNS)
+    gutter = 6.0
+    columns = max(1, int((width + gutter) // (across + gutter)))
+    while rows:
+        _need(pages, 8 + table_height(min(len(rows), 6)), floor, ceiling)
+        page = pages[-1]
+        page.add(NOTES, _heading("Holes", remark, Point(left, page.top)))
+        page.top -= 6.5
+        most = max(1, int((page.top - floor) // ROW) - 1)
+        per = min(most, -(-len(rows) // columns))
+        deepest = 0
+        for column in range(columns):
+            chunk, rows = rows[:per], rows[per:]
+            if not chunk:
+                break
+            page.add(NOTES, table(HOLE_COLUMNS, chunk, Point(left + column * (across + gutter), page.top)))
+            deepest = max(deepest, len(chunk))
+        page.top -= table_height(deepest) + _GAP
+
+
+def _number(value: float) -> str:
+    return f"{value:.2f}".replace("-0.00", "0.00").replace("-", "\N{MINUS SIGN}")
+
+
+def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count: int) -> list[Item]:
+    panel = sheet.layout.panel
+    items = [rule(Point(MARGIN, MARGIN + FOOT), Point(width - MARGIN, MARGIN + FOOT), width=MEDIUM)]
+    items += _bar(Point(MARGIN, MARGIN + 3.5))
+    block = Box(width - MARGIN - 128, MARGIN, width - MARGIN, MARGIN + FOOT)
+    items += _signatures(Point(MARGIN, MARGIN + FOOT - 5), block.left - 8)
+    items.append(panel_box(block, stroke=BLACK, width=MEDIUM))
+    items.append(words(panel.title, Point(block.left + 3, block.top - 7.5), height=3.5, bold=True).item)
+    cells = (
+        ("number", panel.number or "–", 0),
+        ("revision", panel.revision or "–", 42),
+        ("scale", f"{scale[0]}:{scale[1]}", 62),
+        ("date", sheet.date, 80),
+        ("sheet", f"{number} of {count}", 106),
+    )
+    y = block.top - 12
+    items.append(rule(Point(block.left, y), Point(block.right, y)))
+    items.append(rule(Point(block.left, y - 9.5), Point(block.right, y - 9.5)))
+    for heading, text, offset in cells:
+        x = block.left + 3 + offset
+        items.append(words(heading, Point(x, y - 3), height=1.4, paint=GREY).item)
+        if text:
+            items.append(words(text, Point(x, y - 7.6), height=2.5).item)
+        if offset:
+            items.append(rule(Point(x - 2, y), Point(x - 2, y - 9.5)))
+    metal = f"{panel.sheet.material} {panel.sheet.thickness:g} mm, {_coat(sheet)}"
+    process = f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"
+    for index, line in enumerate((metal, process, f"{sheet.made_by}. Not valid without a signature.")):
+        short = lines_of(line, 122)[0]
+        items.append(words(short, Point(block.left + 3, y - 13.2 - index * 3.4), paint=GREY if index == 2 else BLACK).item)
+    return items
+
+
+def _coat(sheet: Proof) -> str:
+    coat = sheet.layout.panel.coat
+    if coat.kind == "none":
+        return "bare"
+    name = f" {coat.name}" if coat.name else ""
+    return f"{coat.kind}{name}, film {coat.film:g} mm"
+
+
+def _bar(at: Point) -> list[Item]:
+    """A bar of 100 mm in tenths, to prove that the print is true to scale."""
+    items = [panel_box(Box(at.x, at.y, at.x + 100, at.y + 2), fill=WHITE, stroke=BLACK, width=FINE)]
+    items += [
+        panel_box(Box(at.x + 10 * index, at.y, at.x + 10 * index + 10, at.y + 2), fill=BLACK, stroke=None)
+        for index in range(0, 10, 2)
+    ]
+    items.append(words("100 mm on paper: measure before trusting this print", Point(at.x, at.y + 3.2), height=1.6).item)
+    return items
+
+
+def _signatures(top_left: Point, right: float) -> list[Item]:
+    roles = ("drawn", "checked", "released for cutting", "released for marking")
+    each = (right - top_left.x) / len(roles)
+    items: list[Item] = []
+    for index, role in enumerate(roles):
+        x = top_left.x + index * each
+        base = top_left.y - 10
+        items.append(rule(Point(x, base), Point(x + each - 5, base)))
+        items.append(words(f"{role}: name, date", Point(x, base - 2.8), height=1.4, paint=GREY).item)
+    return items
+
+
