@@ -84,11 +84,12 @@ def read(node: Node, kind: Kind[T], problems: Problems) -> Value[T] | None:
 class Text(Kind[str]):
     """A text exactly as it is written, quoted or not: ON, 12:30, 010 and true stay what they are.
 
-    On one line, unless it is `prose`, whose white space is folded. `pattern` is a whole-match pattern and
-    `form` says it in words.
+    On one line or as many as `lines`, unless it is `prose`, whose white space is folded. `pattern` is a
+    whole-match pattern and `form` says it in words.
     """
 
     most: int = 200
+    lines: int = 1
     prose: bool = False
     pattern: str = ""
     form: str = ""
@@ -97,7 +98,11 @@ class Text(Kind[str]):
     @property
     def accepts(self) -> str:
         """As every kind."""
-        return self.form or ("text" if self.prose else "text on one line")
+        if self.form:
+            return self.form
+        if self.prose:
+            return "text"
+        return "text on one line" if self.lines == 1 else f"text on up to {self.lines} lines"
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""
@@ -112,11 +117,9 @@ class Text(Kind[str]):
         text = " ".join(node.text.split()) if self.prose else node.text.removesuffix("\n")
         if not text.strip() and not self.may_be_empty:
             problems.add_under(node.where, "found a text without a character in it", f"accepted: {self.accepts}")
-        elif "\n" in text or "\t" in text:
+        elif "\t" in text or text.count("\n") >= self.lines:
             problems.add_under(
-                node.where,
-                f"found {shown(text)}, which has a line end or a tab",
-                "accepted: text on one line",
+                node.where, f"found {shown(text)}, which has a tab or too many lines", f"accepted: {self.accepts}"
             )
         elif len(text) > self.most:
             problems.add_under(node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.most}")

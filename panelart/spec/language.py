@@ -1,0 +1,432 @@
+"""The spec language: every key, what it holds, its unit, what holds when it is left out, and its documentation.
+
+Reading, messages, the JSON Schema for editors and the key reference all come from these tables.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from panelart.source import json_schema as schema_of
+from panelart.source import reference
+from panelart.source.nodes import Mapping
+from panelart.source.schema import (
+    Angle,
+    AnyNode,
+    Choice,
+    Colour,
+    Field,
+    Fields,
+    Integer,
+    Later,
+    Length,
+    ListOf,
+    MapOf,
+    Number,
+    OneOf,
+    Record,
+    Text,
+    TupleOf,
+    pair,
+)
+
+VERSION: Final = 1
+"""The version of the language that is read."""
+
+RACK_WIDTH: Final = 482.6
+"""Width in mm of a front panel for racks (IEC 60297-3-100, 19 inch)."""
+
+RACK_LOSS: Final = 0.79
+"""A rack panel of N units is lower than N x 44.45 by this much in mm (IEC 60297-3-100)."""
+
+STYLES: Final = ("title", "name", "position", "numeral", "note")
+"""The kinds of lettering: frames' and free texts, parts' names, positions, scale numerals, small print."""
+
+CAP_HEIGHT_SHARES: Final = {"title": 1.25, "name": 1.0, "position": 0.8, "numeral": 0.8, "note": 0.7}
+"""Cap height of each style as a share of `lettering.cap_height`, where the style does not say its own."""
+
+CORNERS: Final = ("lower-left", "lower-right", "upper-left", "upper-right", "centre")
+"""Places for the datum that have a name."""
+
+FONTS: Final = ("plain", "plain-bold", "plain-narrow")
+"""The lettering that comes with the program."""
+
+PROCESSES: Final = ("digital-print", "screen-print", "engraving", "laser-marking", "overlay")
+"""The marking processes whose limits stand in processes.yaml."""
+
+COAT_KINDS: Final = ("powder", "wet-paint", "anodise", "zinc", "conversion", "none")
+
+BARE_COLOUR: Final = "#C4C7C9"
+"""How a face without a coloured coat is shown: a light metallic grey."""
+
+MOST_SIZE: Final = 5000.0
+"""The largest panel side and part position in mm; nothing larger is bent, coated and printed in one piece."""
+
+_SIZE = Length(above=0, most=MOST_SIZE)
+_PLACE = Length(least=-MOST_SIZE, most=MOST_SIZE)
+_POSITION = pair(_PLACE, "x", "y")
+_CAP_HEIGHT = Length(above=0, most=200)
+_REF = Text(most=40)
+_WORDS = Text(most=200, lines=4)
+_LINE = Text(most=200)
+_WHY = Text(most=500, prose=True)
+_TURN = Angle(least=-360, most=360)
+
+# --- panel
+
+RACK = Field(
+    "rack",
+    Integer(least=1, most=50),
+    required=True,
+    doc="Height in rack units; 482.6 mm wide and N x 44.45 - 0.79 mm high (IEC 60297-3-100).",
+)
+RACK_SIZE = Record("rack size", (RACK,), doc="The size of a front panel for 19 inch racks.")
+SIZE: Field[Any] = Field(
+    "size",
+    OneOf((pair(_SIZE, "width", "height"), RACK_SIZE)),
+    required=True,
+    doc="Width and height of the finished face, or `{rack: N}`.",
+)
+CORNER = Field("corner", Length(least=0, most=MOST_SIZE), default=0.0, doc="Radius of the four corners of the face.")
+MATERIAL = Field("material", Text(most=80), required=True, doc="What the sheet is made of.")
+THICKNESS = Field("thickness", Length(above=0, most=50), required=True, doc="Thickness of the bare sheet.")
+SHEET_RECORD = Record("sheet", (MATERIAL, THICKNESS), doc="The metal, or whatever the panel is cut from.")
+SHEET = Field("sheet", SHEET_RECORD, required=True, doc="The sheet that the panel is cut from.")
+COAT_KIND = Field("kind", Choice(COAT_KINDS, "kinds of coat"), required=True, doc="The finish.")
+FILM = Field(
+    "film",
+    Length(least=0, most=2),
+    otherwise="0 for `none`, else required",
+    doc="Thickness of the coat on one surface; it makes each hole smaller by twice this.",
+)
+COAT_COLOUR = Field(
+    "colour", Colour(), default=BARE_COLOUR, doc="The colour of the face as it shows on screen and on the proof."
+)
+COAT_NAME = Field("name", Text(), default="", doc="The coat as the coater knows it: shade, gloss, texture.")
+COAT_RECORD = Record("coat", (COAT_KIND, FILM, COAT_COLOUR, COAT_NAME), doc="The finish on every surface.")
+COAT = Field("coat", COAT_RECORD, otherwise="bare sheet", doc="The finish on the sheet.")
+DATUM: Field[Any] = Field(
+    "datum",
+    OneOf((Choice(CORNERS, "places"), _POSITION)),
+    default="lower-left",
+    doc=(
+        "Where positions are measured from, x to the right and y up, seen from the front: a corner, the centre,"
+        " or a point measured from the lower-left corner."
+    ),
+)
+TITLE = Field("title", _LINE, required=True, doc="What the panel is, for the title block.")
+NUMBER = Field("number", Text(most=80), default="", doc="Drawing or part number of the panel.")
+REVISION = Field("revision", Text(most=20), default="", doc="Revision of the panel.")
+PANEL_RECORD = Record(
+    "panel",
+    (TITLE, NUMBER, REVISION, SIZE, CORNER, SHEET, COAT, DATUM),
+    doc="The face: one flat rectangle at its finished size, seen from the front.",
+)
+PANEL = Field("panel", PANEL_RECORD, required=True, doc="The face, its sheet and its coat.")
+
+# --- marking
+
+PROCESS = Field(
+    "process",
+    Choice(PROCESSES, "processes"),
+    required=True,
+    doc="How the legends get on the panel; it brings the limits that legends are checked against.",
+)
+INK_NAME = Field("name", Text(most=60), required=True, doc="The ink's name; that of its plate in the files.")
+INK_COLOUR = Field("colour", Colour(), required=True, doc="The ink as it shows on screen.")
+INK_RECORD = Record("ink", (INK_NAME, INK_COLOUR), doc="A colour that is laid down.")
+INK = Field("ink", INK_RECORD, otherwise="see `inks`", doc="The one ink; either this or `inks` is given.")
+INKS = Field(
+    "inks",
+    ListOf(of=INK_RECORD, what="inks, each {name, colour}", least=1, most=16),
+    otherwise="see `ink`",
+    doc="All inks when there are several; the first is taken where nothing else is said.",
+)
+FONT = Field(
+    "font",
+    Text(most=200),
+    default="plain",
+    doc="The lettering: plain, plain-bold, plain-narrow, or a font file (.ttf, .otf), relative to the spec.",
+)
+CASE = Field(
+    "case",
+    Choice(("upper", "as-written"), "cases"),
+    default="as-written",
+    doc=(
+        "`upper` sets names, positions and titles in capitals and leaves the symbols of units (mV, kHz, dB) as"
+        " they are; numerals and notes stay as written."
+    ),
+)
+CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, default=3.0, doc="Height of the drawn capitals of part names.")
+STYLE_FONT = Field("font", Text(most=200), otherwise="that of `lettering`", doc="Lettering of this style.")
+STYLE_CAP_HEIGHT = Field(
+    "cap_height",
+    _CAP_HEIGHT,
+    otherwise="`lettering.cap_height` x 1.25 title, 1 name, 0.8 position, 0.8 numeral, 0.7 note",
+    doc="Height of the drawn capitals of this style.",
+)
+STYLE_CASE = Field(
+    "case",
+    Choice(("upper", "as-written"), "cases"),
+    otherwise="that of `lettering` for title, name and position; `as-written` for numeral and note",
+    doc="How this style is spelled.",
+)
+STYLE_INK = Field("ink", Text(most=60), otherwise="the first ink", doc="The ink of this style, by name.")
+STYLE_RECORD = Record(
+    "style",
+    (STYLE_FONT, STYLE_CAP_HEIGHT, STYLE_CASE, STYLE_INK),
+    doc="What one kind of lettering does differently.",
+)
+STYLE_FIELDS: Final[dict[str, Field[Fields]]] = {
+    name: Field(name, STYLE_RECORD, otherwise="as `lettering`", doc=doc)
+    for name, doc in {
+        "title": "Titles of frames, and free texts.",
+        "name": "Names of parts.",
+        "position": "Names of the positions of switches.",
+        "numeral": "Numerals and units of scales.",
+        "note": "Small print.",
+    }.items()
+}
+STYLES_RECORD = Record("styles", tuple(STYLE_FIELDS.values()), doc="The kinds of lettering on a panel.")
+STYLES_FIELD = Field("styles", STYLES_RECORD, otherwise="as `lettering`", doc="What single styles do differently.")
+LETTERING_RECORD = Record("lettering", (FONT, CAP_HEIGHT, CASE, STYLES_FIELD), doc="How the legends are lettered.")
+LETTERING = Field("lettering", LETTERING_RECORD, otherwise="the defaults below", doc="How legends are lettered.")
+VIEWING_DISTANCE = Field(
+    "viewing_distance",
+    Length(above=0, most=20000),
+    default=700.0,
+    doc="From the operator's eye to the panel; 700 mm is about arm's length.",
+)
+REGISTER = Field(
+    "register",
+    Length(least=0, most=5),
+    otherwise="that of the process",
+    doc="How far the marking may land off the metal, in any direction.",
+)
+MARKING_RECORD = Record(
+    "marking",
+    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER),
+    doc="How legends get on the panel and how they look.",
+)
+MARKING = Field("marking", MARKING_RECORD, required=True, doc="The process, the inks and the lettering.")
+
+# --- legends
+
+TEXT = Field("text", _WORDS, required=True, doc="The words; `{n}` is the number of a repeat, `{{` a brace.")
+PLACE = Field(
+    "place",
+    Choice(("above", "below", "left", "right"), "places"),
+    otherwise="the best free place",
+    doc="Where the words stand beside the part.",
+)
+OWN_CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, otherwise="that of the style", doc="Height of the drawn capitals.")
+OWN_INK = Field("ink", Text(most=60), otherwise="that of the style", doc="The ink, by name.")
+LEGEND_STYLE = Field("style", Choice(STYLES, "styles"), default="name", doc="The kind of lettering.")
+LEGEND_RECORD = Record("legend", (TEXT, PLACE, OWN_CAP_HEIGHT, OWN_INK, LEGEND_STYLE), doc="Words beside a part.")
+TITLE_STYLE = Field("style", Choice(STYLES, "styles"), default="title", doc="The kind of lettering.")
+LINE = Field("text", _LINE, required=True, doc="The words, on one line.")
+FRAME_TITLE_RECORD = Record(
+    "frame title", (LINE, OWN_CAP_HEIGHT, OWN_INK, TITLE_STYLE), doc="Words set into the line of a frame."
+)
+
+# --- parts
+
+FROM = Field("from", _REF, required=True, doc="The ref of the part that is measured from.")
+BY = Field("by", pair(_PLACE, "dx", "dy"), required=True, doc="From that part's centre to this one's.")
+RELATIVE_RECORD = Record("relative place", (FROM, BY), doc="A place measured from another part.")
+AT: Field[Any] = Field(
+    "at",
+    OneOf((_POSITION, RELATIVE_RECORD)),
+    required=True,
+    doc=(
+        "Where the part's centre is: measured from the datum, or from another part. In a repeat, a place measured"
+        " from a part of the same copy follows that part; any other place is moved by the steps of the repeat."
+    ),
+)
+REF = Field("ref", _REF, required=True, doc="The reference designator, once on a panel: S1, J3, RV2.")
+PART_NAME: Field[Any] = Field(
+    "part",
+    OneOf(
+        (
+            Text(most=80, form="the name of a part in the catalogue"),
+            AnyNode(of="a part of your own, in the form of the catalogue", shape=Mapping),
+        )
+    ),
+    required=True,
+    doc="What it is: a part of the catalogue by name, or a part of your own written out here.",
+)
+TURN = Field("turn", _TURN, default=0.0, doc="How far the part is turned, counter-clockwise.")
+LEGEND: Field[Any] = Field(
+    "legend", OneOf((_WORDS, LEGEND_RECORD)), doc="The part's name on the panel: the words, or words with settings."
+)
+POSITION_TEXTS = Field(
+    "texts",
+    ListOf(of=Text(most=80), what="texts", least=1, most=60),
+    required=True,
+    doc="The positions of a turning control, clockwise.",
+)
+POSITION_SWEEP = Field(
+    "sweep",
+    Angle(above=0, most=360),
+    default=300.0,
+    doc="From the first position to the last, centred on straight up; 360 spaces them all round.",
+)
+TURNING_POSITIONS = Record(
+    "turning positions",
+    (POSITION_TEXTS, POSITION_SWEEP),
+    doc="Positions evenly round a shaft.",
+    marked_by="texts",
+)
+POSITIONS: Field[Any] = Field(
+    "positions",
+    OneOf(
+        (
+            POSITION_TEXTS.kind,
+            TURNING_POSITIONS,
+            MapOf(keys=Text(most=20), of=Text(most=80), what="directions or angles, each with a text"),
+        )
+    ),
+    doc=(
+        "The names of a control's positions: up, down, left, right, centre with a text each for levers, rockers"
+        " and slides; for turning controls a list of texts, or angles (counter-clockwise from the right) with a"
+        " text each."
+    ),
+)
+SCALE_FROM = Field("from", Number(), required=True, doc="The value at the low end, where the scale starts.")
+SCALE_TO = Field("to", Number(), required=True, doc="The value at the high end; more than `from`.")
+SCALE_UNIT = Field("unit", Text(most=20), default="", doc="The unit that is printed with the scale.")
+MAJOR = Field("major", Number(above=0), required=True, doc="The step of the long marks; it divides the range.")
+MINOR = Field("minor", Number(above=0), doc="The step of the short marks; it divides `major`.")
+SCALE_SWEEP = Field(
+    "sweep",
+    Angle(above=0, below=360),
+    default=300.0,
+    doc="From the low end to the high end, clockwise, centred on straight up.",
+)
+NUMERALS = Field(
+    "numerals",
+    ListOf(of=Number(), what="values", least=0, most=200),
+    otherwise="at every long mark",
+    doc="The values that get a numeral.",
+)
+SCALE_RECORD = Record(
+    "scale",
+    (SCALE_FROM, SCALE_TO, SCALE_UNIT, MAJOR, MINOR, SCALE_SWEEP, NUMERALS),
+    doc="Graduations round a shaft.",
+)
+SCALE = Field("scale", SCALE_RECORD, doc="Graduations round the part's shaft.")
+KNOB_DIAMETER = Field("diameter", Length(above=0, most=500), required=True, doc="Largest diameter, skirt included.")
+KNOB_HEIGHT = Field("height", Length(above=0, most=500), required=True, doc="Top of the knob above the face.")
+KNOB_RECORD = Record("knob", (KNOB_DIAMETER, KNOB_HEIGHT), doc="What is fitted over a shaft.")
+KNOB = Field("knob", KNOB_RECORD, doc="The knob on the part's shaft.")
+PART_RECORD = Record(
+    "part", (REF, PART_NAME, AT, TURN, LEGEND, POSITIONS, SCALE, KNOB), doc="One component on the panel."
+)
+
+COUNT = Field("count", Integer(least=1, most=5000), required=True, doc="How many copies.")
+STEP = Field("step", pair(_PLACE, "dx", "dy"), required=True, doc="From each copy to the next.")
+START = Field("start", Integer(least=-1_000_000, most=1_000_000), default=1, doc="The number of the first copy.")
+AS = Field(
+    "as",
+    Text(most=20, pattern="[A-Za-z][A-Za-z0-9_]*", form="a name of letters, digits and _"),
+    default="n",
+    doc="The name that stands for the number, in braces, in ref, legend, positions and `at: {from}`.",
+)
+COPIES_RECORD = Record("repeat", (COUNT, STEP, START, AS), doc="How copies are made.")
+COPIES = Field("repeat", COPIES_RECORD, required=True, doc="How often and how far apart.")
+PART_LIST: ListOf[Any] = ListOf(
+    of=Later(lambda: OneOf((REPEAT_RECORD, PART_RECORD))), what="parts and repeats", least=1
+)
+REPEATED: Field[Any] = Field("parts", PART_LIST, required=True, doc="What is copied; repeats may stand in repeats.")
+REPEAT_RECORD: Record = Record(
+    "repeated parts", (COPIES, REPEATED), doc="Parts that stand several times, in even steps.", marked_by="repeat"
+)
+PARTS: Field[Any] = Field("parts", PART_LIST, default=(), doc="The components and where they are.")
+
+# --- frames, texts, keep-outs, waivers
+
+AROUND = Field("around", ListOf(of=_REF, what="refs", least=1), required=True, doc="The parts inside the frame.")
+FRAME_TITLE: Field[Any] = Field(
+    "title", OneOf((_LINE, FRAME_TITLE_RECORD)), doc="Words set into the line: the text, or text with settings."
+)
+MARGIN = Field("margin", Length(least=0, most=500), default=3.0, doc="From what the parts cover to the line.")
+FRAME_RECORD = Record("frame", (AROUND, FRAME_TITLE, MARGIN), doc="A line round parts that work together.")
+FRAMES = Field("frames", ListOf(of=FRAME_RECORD, what="frames", most=500), default=(), doc="Lines round parts.")
+
+TEXT_AT = Field("at", _POSITION, required=True, doc="Where the anchor point of the base line is, from the datum.")
+ANCHOR = Field(
+    "anchor", Choice(("left", "centre", "right"), "anchors"), default="left", doc="Which point of the text it is."
+)
+FREE_TEXT_RECORD = Record(
+    "free text",
+    (
+        TEXT,
+        TEXT_AT,
+        OWN_CAP_HEIGHT,
+        ANCHOR,
+        Field("turn", _TURN, default=0.0, doc="How far the text is turned, counter-clockwise."),
+        OWN_INK,
+        TITLE_STYLE,
+    ),
+    doc="Words at a place of their own.",
+)
+TEXTS = Field("texts", ListOf(of=FREE_TEXT_RECORD, what="texts", most=1000), default=(), doc="Words anywhere.")
+
+RECTANGLE = Field(
+    "rectangle",
+    TupleOf((("x", _PLACE), ("y", _PLACE), ("width", _SIZE), ("height", _SIZE))),
+    doc="The lower-left corner, from the datum, and the size.",
+)
+CIRCLE = Field(
+    "circle",
+    TupleOf((("x", _PLACE), ("y", _PLACE), ("diameter", _SIZE))),
+    doc="The centre, from the datum, and the diameter.",
+)
+POLYGON = Field(
+    "polygon",
+    ListOf(of=_POSITION, what="corners, each [x, y]", least=3, most=200),
+    doc="The corners in order, from the datum.",
+)
+AREA_RECORD = Record("area", (RECTANGLE, CIRCLE, POLYGON), doc="One of the three.")
+AREA = Field("area", AREA_RECORD, required=True, doc="The area that is kept free.")
+SIDE = Field("side", Choice(("front", "rear"), "sides"), default="front", doc="On which side it is kept free.")
+WHY = Field("why", _WHY, required=True, doc="The reason, for those who come after.")
+KEEPOUT_RECORD = Record("keep-out", (AREA, SIDE, WHY), doc="An area where nothing may be.")
+KEEPOUTS = Field("keepouts", ListOf(of=KEEPOUT_RECORD, what="keep-outs", most=500), default=(), doc="Areas kept free.")
+
+RULE = Field("rule", Text(most=80), required=True, doc="The name of the rule.")
+ON: Field[Any] = Field(
+    "on",
+    OneOf((_REF, ListOf(of=_REF, what="refs", least=1))),
+    otherwise="the whole panel",
+    doc="The ref or refs whose findings are accepted.",
+)
+WAIVER_RECORD = Record("waiver", (RULE, ON, WHY), doc="A finding that is accepted.")
+WAIVERS = Field("waivers", ListOf(of=WAIVER_RECORD, what="waivers", most=1000), default=(), doc="Accepted findings.")
+
+# --- the whole
+
+LANGUAGE = Field(
+    "panelart", Integer(least=VERSION, most=VERSION), required=True, doc="The version of this language: 1."
+)
+CATALOGUE = Field(
+    "catalogue",
+    ListOf(of=Text(most=300), what="file names", most=50),
+    default=(),
+    doc="Files with parts of your own, relative to the spec, in the form of the catalogue.",
+)
+SPEC = Record(
+    "spec",
+    (LANGUAGE, PANEL, MARKING, CATALOGUE, PARTS, FRAMES, TEXTS, KEEPOUTS, WAIVERS),
+    doc="One panel. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U, 14HP.",
+)
+
+
+def json_schema() -> dict[str, Any]:
+    """The JSON Schema (2020-12) of a spec, for editors."""
+    return schema_of.json_schema(SPEC, "panelart spec, version 1", "urn:panelart:spec:1")
+
+
+def key_reference() -> str:
+    """Every key in Markdown."""
+    return reference.key_reference(SPEC)

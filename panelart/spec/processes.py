@@ -1,0 +1,63 @@
+"""The marking processes and their limits, read from processes.yaml."""
+
+from __future__ import annotations
+
+import functools
+from pathlib import Path
+from typing import Final
+
+from panelart.model.panel import Process
+from panelart.source import yaml
+from panelart.source.problems import Problems
+from panelart.source.schema import Choice, Field, Fields, Length, ListOf, Record, Text, read
+
+LIMITS: Final = ("cap_height_least", "line_least", "edge_margin", "opening_margin", "register")
+
+_FILE: Final = "processes.yaml"
+
+VALUE = Field("value", Length(least=0), required=True, doc="The limit.")
+SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
+KNOWN = Field(
+    "known", Choice(("looked-up", "typical", "memory"), "standings"), required=True, doc="How far to trust it."
+)
+LIMIT_RECORD = Record("limit", (VALUE, SOURCE, KNOWN))
+NAME = Field("name", Text(), required=True, doc="What the spec calls it.")
+TITLE = Field("title", Text(), required=True, doc="What documents call it.")
+LIMIT_FIELDS: Final = {
+    "cap_height_least": Field("cap_height_least", LIMIT_RECORD, required=True, doc="Lowest capitals that hold."),
+    "line_least": Field("line_least", LIMIT_RECORD, required=True, doc="Narrowest line that holds."),
+    "edge_margin": Field("edge_margin", LIMIT_RECORD, required=True, doc="Kept free inside the panel's edge."),
+    "opening_margin": Field("opening_margin", LIMIT_RECORD, required=True, doc="Kept free round openings."),
+    "register": Field("register", LIMIT_RECORD, required=True, doc="How far the marking may land off the metal."),
+}
+PROCESS_RECORD = Record("process", (NAME, TITLE, *LIMIT_FIELDS.values()))
+PROCESSES = Field(
+    "processes", ListOf(of=PROCESS_RECORD, what="processes", least=1), required=True, doc="The processes."
+)
+FILE_RECORD = Record("process file", (PROCESSES,))
+
+
+@functools.cache
+def processes() -> dict[str, Process]:
+    """The processes by name, in the order of the file."""
+    return read_processes(Path(__file__).with_name(_FILE).read_bytes(), _FILE)
+
+
+def read_processes(data: bytes | str, file: str) -> dict[str, Process]:
+    """Read a file of processes. Raises SpecError."""
+    problems = Problems()
+    top = read(yaml.read(data, file), FILE_RECORD, problems)
+    problems.raise_any()
+    listed = (top.value[PROCESSES] if top is not None else None) or ()
+    return {process.name: process for process in (_process(each.value) for each in listed)}
+
+
+def _process(fields: Fields) -> Process:
+    values: dict[str, float] = {}
+    sources: list[str] = []
+    for name, field in LIMIT_FIELDS.items():
+        limit = fields[field]
+        assert limit is not None
+        values[name] = limit[VALUE] or 0.0
+        sources.append(f"{name}: {limit[SOURCE]} ({limit[KNOWN]})")
+    return Process(name=fields[NAME] or "", title=fields[TITLE] or "", source="; ".join(sources), **values)

@@ -1,0 +1,90 @@
+"""The spec read: from a file or a text to what was written, and on to the panel, all problems at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import cast
+
+import panelart.catalogue
+from panelart.diagnostics import Problem, SpecError, Where
+from panelart.model.panel import Panel
+from panelart.source import yaml
+from panelart.source.problems import Problems
+from panelart.source.schema import Fields
+from panelart.spec import language
+from panelart.spec.resolve import Catalogue, Surroundings, resolve
+
+BUILT_IN: Catalogue = cast("Catalogue", panelart.catalogue)
+"""The catalogue that comes with the program."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spec:
+    """A spec as it was written: the tables of `language` filled in, every value with its place."""
+
+    file: str
+    fields: Fields
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a file, up to one more than is accepted, so that a huge file costs no more than that.
+
+    Raises OSError.
+    """
+    with path.open("rb") as file:
+        return file.read(yaml.MOST_BYTES + 1)
+
+
+def read_spec(data: bytes | str, file: str, problems: Problems) -> Spec:
+    """What a spec says. Raises SpecError when it is no YAML mapping; every other problem is added."""
+    fields = language.SPEC.parse(yaml.read(data, file), problems)
+    assert fields is not None  # the top is a mapping, and a record reads any mapping
+    return Spec(file=file, fields=fields)
+
+
+def read_panel(
+    path: Path,
+    *,
+    read_file: Callable[[Path], bytes] = read_bytes,
+    catalogue: Catalogue = BUILT_IN,
+) -> Panel:
+    """The panel of a spec file; `read_file` reads the spec and the part files it names.
+
+    Raises SpecError with every problem, sorted by place, and with the one problem that the file cannot be read.
+    """
+    file = path.as_posix()
+    try:
+        data = read_file(path)
+    except OSError as error:
+        why = (error.strerror or "no such file").lower()
+        problem = Problem(
+            where=Where(file, 1, 1), message=f"the spec cannot be read: {why}", hint="accepted: a YAML file"
+        )
+        raise SpecError([problem]) from error
+    return _panel(data, file, Surroundings(folder=path.parent, read_file=read_file, catalogue=catalogue))
+
+
+def panel_from_text(
+    text: str | bytes,
+    file: str = "panel.yaml",
+    folder: Path | None = None,
+    *,
+    catalogue: Catalogue = BUILT_IN,
+) -> Panel:
+    """The panel of a spec at hand; part files are looked for in `folder`, by default where the program runs.
+
+    Raises SpecError with every problem, sorted by place.
+    """
+    around = Surroundings(folder=folder or Path(), read_file=read_bytes, catalogue=catalogue)
+    return _panel(text, file, around)
+
+
+def _panel(data: bytes | str, file: str, around: Surroundings) -> Panel:
+    problems = Problems()
+    spec = read_spec(data, file, problems)
+    panel = resolve(spec.fields, around, problems)
+    problems.raise_any()
+    assert panel is not None  # without a size there is a problem
+    return panel

@@ -1,0 +1,480 @@
+"""From the spec as written to the panel: millimetres from the lower-left corner, parts found, repeats written out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final, Protocol
+
+from panelart.diagnostics import SpecError, Where, did_you_mean
+from panelart.geometry import Contour, Point, Vector, circle, polygon, rectangle, self_crossing
+from panelart.model.component import Component
+from panelart.model.panel import (
+    Anchor,
+    Coat,
+    FrameRequest,
+    FreeText,
+    Keepout,
+    Panel,
+    Part,
+    Sheet,
+    Side,
+    Waiver,
+)
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nodes import Node
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Field, Fields, Value
+from panelart.spec import language
+from panelart.spec.controls import Control, knob, positions, scale
+from panelart.spec.lettered import Letterer, marking
+from panelart.spec.places import places
+from panelart.spec.unroll import Draft, Drafts, unrolled
+from panelart.units import RACK_UNIT
+
+
+class Catalogue(Protocol):
+    """Where parts are found; the module `panelart.catalogue` is one."""
+
+    def component(self, name: str) -> Component:
+        """The part of that name. Raises KeyError."""
+
+    def names(self) -> tuple[str, ...]:
+        """All names."""
+
+    def component_from(self, node: Node, name: str, problems: Problems) -> Component | None:
+        """A part written out in the spec; None when problems were added."""
+
+    def read_file(self, data: bytes, file: str) -> dict[str, Component]:
+        """The parts of a file. Raises SpecError."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surroundings:
+    """What a spec refers to outside itself: the folder it stands in, how files are read, and the catalogue."""
+
+    folder: Path
+    read_file: Callable[[Path], bytes]
+    catalogue: Catalogue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Face:
+    """The size of the face and where the datum is on it, both from the lower-left corner."""
+
+    outline: Contour
+    width: float
+    height: float
+    datum: Point
+
+
+def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | None:
+    """The panel, or None when it has no size; it is right only when no problems were added."""
+    face = _face(top, problems)
+    letterer = Letterer(marking=_marking(top, around, problems), problems=problems)
+    own = _own_parts(top, around, problems)
+    drafts = unrolled(top[language.PARTS] or (), problems)
+    known = _by_ref(drafts, problems)
+    datum = face.datum if face is not None else Point(0.0, 0.0)
+    where_each = places(known, datum, problems, complete=drafts.complete)
+    finder = _Finder(around=around, own=own, problems=problems)
+    parts = [
+        part
+        for ref, draft in known.items()
+        if (part := _part(ref, draft, where_each.get(ref), finder, letterer)) is not None
+    ]
+    refs = _Refs(known=known, complete=drafts.complete, problems=problems)
+    frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
+    waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
+    texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
+    keepouts = [_keepout(item.value, datum, problems) for item in top[language.KEEPOUTS] or ()]
+    panel_fields = top[language.PANEL]
+    if face is None or panel_fields is None:
+        return None
+    panel = Panel(
+        title=panel_fields[language.TITLE] or "",
+        number=panel_fields[language.NUMBER] or "",
+        revision=panel_fields[language.REVISION] or "",
+        outline=face.outline,
+        sheet=_sheet(panel_fields),
+        coat=_coat(panel_fields, problems),
+        datum=datum,
+        marking=letterer.marking,
+        parts=tuple(parts),
+        where=panel_fields.place,
+        frames=frames,
+        texts=tuple(text for text in texts if text is not None),
+        keepouts=tuple(keepout for keepout in keepouts if keepout is not None),
+        waivers=waivers,
+    )
+    _check_inside(panel, face, known, problems)
+    return panel
+
+
+# --- the face
+
+
+def _face(top: Fields, problems: Problems) -> _Face | None:
+    fields = top[language.PANEL]
+    size = None if fields is None else fields[language.SIZE]
+    if fields is None or size is None:
+        return None
+    if isinstance(size, Fields):
+        units = size[language.RACK]
+        if units is None:
+            return None
+        width, height = language.RACK_WIDTH, round(units * RACK_UNIT - language.RACK_LOSS, 6)
+    else:
+        width, height = size
+    corner = fields[language.CORNER] or 0.0
+    most = min(width, height) / 2
+    if corner > most:
+        problems.add(
+            fields.where(language.CORNER),
+            f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
+            f"accepted: at most {most:g}",
+        )
+        corner = 0.0
+    outline = rectangle(width, height, Point(width / 2, height / 2), corner)
+    return _Face(outline=outline, width=width, height=height, datum=_datum(fields, width, height, problems))
+
+
+def _datum(fields: Fields, width: float, height: float, problems: Problems) -> Point:
+    written = fields[language.DATUM]
+    if isinstance(written, tuple):
+        x, y = written
+        if not (0 <= x <= width and 0 <= y <= height):
+            problems.add(
+                fields.where(language.DATUM),
+                f"the datum [{x:g}, {y:g}] lies outside the face of {width:g} x {height:g}",
+                "accepted: a point of the face, measured from its lower-left corner",
+            )
+        return Point(x, y)
+    named = {
+        "lower-left": Point(0.0, 0.0),
+        "lower-right": Point(width, 0.0),
+        "upper-left": Point(0.0, height),
+        "upper-right": Point(width, height),
+        "centre": Point(width / 2, height / 2),
+    }
+    return named[written or "lower-left"]
+
+
+def _sheet(panel: Fields) -> Sheet:
+    fields = panel[language.SHEET]
+    if fields is None:
+        return Sheet(material="", thickness=0.0)
+    return Sheet(material=fields[language.MATERIAL] or "", thickness=fields[language.THICKNESS] or 0.0)
+
+
+def _coat(panel: Fields, problems: Problems) -> Coat:
+    fields = panel[language.COAT]
+    if fields is None:
+        return Coat(kind="none", film=0.0, colour=language.BARE_COLOUR)
+    kind, film = fields[language.COAT_KIND], fields[language.FILM]
+    if kind == "none" and film:
+        problems.add(
+            fields.where(language.FILM),
+            f"a coat of kind 'none' has a film of {film:g} mm",
+            "accepted: no film, or another kind of coat",
+        )
+    if kind not in (None, "none") and not fields.written(language.FILM):
+        problems.add(
+            fields.place,
+            f"the coat of kind '{kind}' has no 'film', which decides the size of each hole",
+            "accepted: film: its thickness on one surface in mm",
+        )
+    return Coat(
+        kind=kind or "none",
+        film=film or 0.0,
+        colour=fields[language.COAT_COLOUR] or language.BARE_COLOUR,
+        name=fields[language.COAT_NAME] or "",
+    )
+
+
+def _marking(top: Fields, around: Surroundings, problems: Problems) -> Any:
+    fields = top[language.MARKING]
+    if fields is None:
+        # Its problem is told already; the defaults stand in for it, and what they lack is not told again.
+        return marking(Fields(language.MARKING_RECORD, top.place, {}, {}, {}), around.folder, Problems())
+    return marking(fields, around.folder, problems)
+
+
+# --- parts
+
+
+def _own_parts(top: Fields, around: Surroundings, problems: Problems) -> dict[str, Component] | None:
+    """The parts of the user's own files by name, or None when some file could not be read."""
+    own: dict[str, Component] = {}
+    complete = True
+    built_in = frozenset(around.catalogue.names()) if top[language.CATALOGUE] else frozenset()
+    for name in top[language.CATALOGUE] or ():
+        found = _own_file(name, around, problems)
+        if found is None:
+            complete = False
+            continue
+        for part in found:
+            if part in built_in or part in own:
+                other = "the built-in catalogue" if part in built_in else "another of these files"
+                problems.add(
+                    name.where,
+                    f"{shown(name.value)} has a part '{part}', and so has {other}",
+                    "give the part a name of its own",
+                )
+        own |= found
+    return own if complete else None
+
+
+def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> dict[str, Component] | None:
+    if Path(name.value).is_absolute() or "\0" in name.value:
+        problems.add(name.where, f"found {shown(name.value)}", "accepted: a file name relative to the spec")
+        return None
+    path = around.folder / name.value
+    try:
+        data = around.read_file(path)
+    except OSError as error:
+        problems.add(
+            name.where,
+            f"the part file {shown(name.value)} cannot be read: {(error.strerror or 'no such file').lower()}",
+            "accepted: a file name relative to the spec",
+        )
+        return None
+    try:
+        return around.catalogue.read_file(data, path.as_posix())
+    except SpecError as error:
+        problems.extend(error)
+        return None
+
+
+def _by_ref(drafts: Drafts, problems: Problems) -> dict[str, Draft]:
+    """The drafts by ref, each ref once."""
+    known: dict[str, Draft] = {}
+    for draft in drafts.drafts:
+        if draft.ref is None:
+            continue
+        first = known.setdefault(draft.ref, draft)
+        if first is draft:
+            continue
+        if first.where == draft.where:
+            name = next(reversed(tuple(draft.numbers)), "n")
+            hint = f"put the number of the copy into it: {draft.ref}{{{name}}}"
+            problems.add(draft.where, f"the repeat gives several parts the ref '{draft.ref}'", hint)
+        else:
+            problems.add(
+                draft.where,
+                f"two parts have the ref '{draft.ref}'; the first is at {first.where.line}:{first.where.column}",
+                "accepted: each ref once on a panel",
+            )
+    return known
+
+
+class _Finder:
+    """Finds components, each name and each written-out part once."""
+
+    def __init__(self, *, around: Surroundings, own: dict[str, Component] | None, problems: Problems) -> None:
+        self._catalogue = around.catalogue
+        self._own = own or {}
+        self._complete = own is not None
+        self._problems = problems
+        self._written_out: dict[Where, Component | None] = {}
+
+    def component(self, draft: Draft) -> Component | None:
+        """What a draft is; None when it is not known, which is added to the problems."""
+        written = draft.fields[language.PART_NAME]
+        where = draft.fields.where(language.PART_NAME)
+        if isinstance(written, MappingNode):
+            if where not in self._written_out:
+                name = draft.ref or "part"
+                self._written_out[where] = self._catalogue.component_from(written, name, self._problems)
+            return self._written_out[where]
+        return None if written is None else self._named(written, where)
+
+    def _named(self, name: str, where: Where) -> Component | None:
+        if name in self._own:
+            return self._own[name]
+        try:
+            return self._catalogue.component(name)
+        except KeyError:
+            if self._complete:
+                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own), "parts")
+                self._problems.add(where, f"no part has the name {shown(name)}", hint)
+        return None
+
+
+def _part(ref: str, draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -> Part | None:
+    fields = draft.fields
+    legend = fields[language.LEGEND]
+    request = None if legend is None else letterer.request(legend, fields.where(language.LEGEND), "name", draft.numbers)
+    component = finder.component(draft)
+    if component is None:
+        return None
+    turn = fields[language.TURN] or 0.0
+    control = Control(ref=ref, component=component, turn=turn, numbers=draft.numbers)
+    named = fields[language.POSITIONS]
+    graduated, fitted = fields[language.SCALE], fields[language.KNOB]
+    part_positions = () if named is None else positions(named, fields.key_where(language.POSITIONS), control, letterer)
+    part_scale = None if graduated is None else scale(graduated, control, letterer.problems)
+    part_knob = None if fitted is None else knob(fitted, control, letterer.problems)
+    if at is None:
+        return None
+    return Part(
+        ref=ref,
+        component=component,
+        at=at,
+        where=draft.where,
+        turn=turn,
+        legend=request,
+        positions=part_positions,
+        scale=part_scale,
+        knob=part_knob,
+    )
+
+
+# --- what stands beside the parts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Refs:
+    """The refs that can be named."""
+
+    known: Mapping[str, Draft]
+    complete: bool
+    problems: Problems
+
+    def checked(self, written: tuple[Value[str], ...], what: str) -> tuple[str, ...]:
+        """The refs named, each known and named once."""
+        seen: dict[str, None] = {}
+        for ref in written:
+            if ref.value in seen:
+                self.problems.add(ref.where, f"{what} names '{ref.value}' twice", "accepted: each ref once")
+            elif ref.value not in self.known and self.complete:
+                self.problems.add(
+                    ref.where,
+                    f"{what} names '{ref.value}', which is not on the panel",
+                    did_you_mean(ref.value, self.known, "refs"),
+                )
+            seen[ref.value] = None
+        return tuple(seen)
+
+
+def _frame(fields: Fields, refs: _Refs, letterer: Letterer) -> FrameRequest:
+    title = fields[language.FRAME_TITLE]
+    return FrameRequest(
+        around=refs.checked(fields[language.AROUND] or (), "the frame"),
+        title=(None if title is None else letterer.request(title, fields.where(language.FRAME_TITLE), "title", {})),
+        where=fields.place,
+        margin=_number(fields, language.MARGIN),
+    )
+
+
+def _waiver(fields: Fields, refs: _Refs) -> Waiver:
+    on = fields[language.ON]
+    named = (Value(on, fields.where(language.ON)),) if isinstance(on, str) else on or ()
+    return Waiver(
+        rule=fields[language.RULE] or "",
+        refs=refs.checked(named, "the waiver"),
+        why=fields[language.WHY] or "",
+        where=fields.place,
+    )
+
+
+def _free_text(fields: Fields, datum: Point, letterer: Letterer) -> FreeText | None:
+    request = letterer.request(fields, fields.place, "title", {})
+    at = fields[language.TEXT_AT]
+    if request is None or at is None:
+        return None
+    return FreeText(
+        request=request,
+        at=datum.moved(Vector(*at)),
+        anchor=Anchor(fields[language.ANCHOR]),
+        turn=_number(fields, language.TURN),
+    )
+
+
+def _keepout(fields: Fields, datum: Point, problems: Problems) -> Keepout | None:
+    area = fields[language.AREA]
+    contour = None if area is None else _area(area, datum, problems)
+    if contour is None:
+        return None
+    return Keepout(
+        contour=contour,
+        side=Side(fields[language.SIDE]),
+        why=fields[language.WHY] or "",
+        where=fields.place,
+    )
+
+
+_AREAS: Final[tuple[Field[Any], ...]] = language.AREA_RECORD.fields
+
+
+def _area(fields: Fields, datum: Point, problems: Problems) -> Contour | None:
+    written = [field for field in _AREAS if fields.written(field)]
+    if len(written) != 1:
+        found = " and ".join(f"'{field.name}'" for field in written)
+        problems.add(
+            fields.place,
+            f"the area is given as {found}" if found else "the area has no shape",
+            "accepted: one of rectangle, circle, polygon",
+        )
+        return None
+    shift = Vector(datum.x, datum.y)
+    if (box := fields[language.RECTANGLE]) is not None:
+        x, y, width, height = box
+        return rectangle(width, height, Point(x + width / 2, y + height / 2)).moved(shift)
+    if (disc := fields[language.CIRCLE]) is not None:
+        x, y, diameter = disc
+        return circle(diameter, Point(x, y)).moved(shift)
+    corners = fields[language.POLYGON]
+    if corners is None:
+        return None
+    try:
+        contour = polygon([Point(*corner.value) for corner in corners])
+        crossing = self_crossing(contour)
+    except ValueError as error:
+        problems.add(fields.where(language.POLYGON), str(error), "accepted: corners in order, each once")
+        return None
+    if crossing is not None:
+        problems.add(
+            fields.where(language.POLYGON),
+            f"the polygon crosses itself at [{crossing.x:.4g}, {crossing.y:.4g}]",
+            "accepted: corners in order round the area",
+        )
+        return None
+    return contour.ccw().moved(shift)
+
+
+def _number(fields: Fields, field: Field[float]) -> float:
+    value = fields[field]
+    return 0.0 if value is None else value
+
+
+# --- what must lie on the face
+
+
+def _check_inside(panel: Panel, face: _Face, drafts: Mapping[str, Draft], problems: Problems) -> None:
+    accepted = (
+        f"accepted: x from {_tidy(-face.datum.x)} to {_tidy(face.width - face.datum.x)},"
+        f" y from {_tidy(-face.datum.y)} to {_tidy(face.height - face.datum.y)}, from the datum"
+    )
+
+    def place(at: Point) -> str:
+        return f"[{_tidy(at.x - face.datum.x)}, {_tidy(at.y - face.datum.y)}]"
+
+    for part in panel.parts:
+        if not face.outline.contains(part.at):
+            where = drafts[part.ref].fields.where(language.AT)
+            problems.add(where, f"{part.ref} stands at {place(part.at)}, outside the panel", accepted)
+    for text in panel.texts:
+        if not face.outline.contains(text.at):
+            words = shown(text.request.text)
+            problems.add(
+                text.request.where, f"the text {words} stands at {place(text.at)}, outside the panel", accepted
+            )
+    for keepout in panel.keepouts:
+        if not keepout.contour.bounds.overlaps(face.outline.bounds):
+            problems.add(keepout.where, "the keep-out lies outside the panel", accepted)
+
+
+def _tidy(value: float) -> str:
+    return f"{round(value, 3) + 0.0:.10g}"
