@@ -1,0 +1,542 @@
+"""From the fields of a catalogue file to components: rows worked out, shapes drawn, every figure with its standing.
+
+A figure's name is that of its dimension: `diameter`, `across_flats`; `x` and `y` for its place; `passes_diameter` for
+what goes through; `projection` and `depth` for how far an envelope stands out; `sheet_least` and `sheet_most`, kept
+with the first opening, for the thickness range. All but an angle (`deg`) and a fact with a unit of its own are in mm.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from panelart import units
+from panelart.catalogue import table
+from panelart.catalogue.cautions import CAUTIONS
+from panelart.catalogue.formula import FormulaError, worked_out
+from panelart.catalogue.knobs import KnobEntry
+from panelart.catalogue.outlines import OUTLINES, UNITS, Outline
+from panelart.catalogue.table import Amount, Word, WordKind
+from panelart.diagnostics import Where, did_you_mean
+from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
+from panelart.model.component import (
+    Component,
+    Envelope,
+    Figure,
+    Known,
+    Motion,
+    Opening,
+    Role,
+    Shaft,
+)
+from panelart.source.problems import Problems
+from panelart.source.schema import Field, Fields, Value, decimal
+
+MOST_ENTRIES: Final = 5000
+"""The most entries of one file; a catalogue that is read by people has hundreds."""
+
+MOST_PLACES: Final = 10_000
+"""The most openings in one pattern: a vent of 100 x 100 holes."""
+
+_BRACES: Final = re.compile(r"\{([^{}]*)\}")
+
+
+class UnusableError(Exception):
+    """The entry, or this piece of it, cannot be made; why is among the problems."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """Where figures come from and how far they may be trusted, until something closer to them says otherwise."""
+
+    source: str
+    known: Known
+
+
+GIVEN: Final = Standing(source="the designer's own figure", known=Known.GIVEN)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What one entry is made with: its sources by name, the columns of its row, and where problems go.
+
+    `row` is None outside a family, where braces in texts are braces.
+    """
+
+    sources: Mapping[str, str]
+    problems: Problems
+    row: Mapping[str, str] | None = None
+
+    @property
+    def numbers(self) -> dict[str, float]:
+        """The columns that hold numbers."""
+        pairs = ((name, decimal(text)) for name, text in (self.row or {}).items())
+        return {name: value for name, value in pairs if value is not None}
+
+    def refuse(self, where: Where, message: str, hint: str = "") -> UnusableError:
+        """Note a problem and give the exception to raise."""
+        self.problems.add(where, message, hint)
+        return UnusableError()
+
+    def number(self, amount: Amount) -> float:
+        """The number that an amount stands for, in mm or in its own unit."""
+        plain = decimal(amount.text)
+        if plain is not None:
+            return plain
+        try:
+            return round(units.length(amount.text), 6)
+        except ValueError as not_a_length:
+            if self.row is None:
+                message, _, accepted = str(not_a_length).partition("; ")
+                raise self.refuse(amount.where, message, accepted) from None
+        try:
+            return round(worked_out(amount.text, self.numbers), 6)
+        except FormulaError as error:
+            raise self.refuse(amount.where, str(error), error.hint) from None
+
+    def text(self, text: str, where: Where) -> str:
+        """A text with the columns in braces filled in."""
+        if self.row is None:
+            return text
+        unknown = [name for name in _BRACES.findall(text) if name not in self.row]
+        if unknown:
+            hint = did_you_mean(unknown[0], self.row, "columns")
+            raise self.refuse(where, f"'{{{unknown[0]}}}' is no column of this family", hint)
+        row = self.row
+        return _BRACES.sub(lambda match: row[match[1]], text)
+
+    def word(self, word: Word, kind: WordKind) -> str:
+        """One of the words of a kind; '' where a column leaves it empty."""
+        filled = self.text(word.text, word.where)
+        if not filled and word.text:
+            return ""
+        judged = kind.judged(Word(filled, word.where), self.problems)
+        if judged is None:
+            raise UnusableError
+        return judged
+
+    def standing(self, fields: Fields, above: Standing) -> Standing:
+        """The source and standing written here, or those above."""
+        source, known = fields[table.SOURCE], fields[table.STANDING]
+        if source is not None:
+            written = self.text(source, fields.where(table.SOURCE))
+            above = replace(above, source=self.sources.get(written, written))
+        if known is not None:
+            above = replace(above, known=Known(self.word(known, table.KNOWN)))
+        return above
+
+    def figure(self, name: str, written: object, above: Standing, unit: str = "mm") -> Figure:
+        """A dimension as written, a bare amount or a record, with its standing."""
+        if isinstance(written, Amount):
+            return Figure(name=name, value=self.number(written), source=above.source, known=above.known, unit=unit)
+        assert isinstance(written, Fields)
+        amount = written[table.VALUE]
+        if amount is None:
+            raise UnusableError
+        standing = self.standing(written, above)
+        value = self.number(amount)
+        span = self._pair(written[table.SPAN])
+        if span is not None and not span[0] <= value <= span[1]:
+            raise self.refuse(
+                written.where(table.SPAN),
+                f"the value {value:g} lies outside its span {span[0]:g} to {span[1]:g}",
+                "accepted: [lowest, highest] value met, the value itself among them",
+            )
+        tolerance = self._pair(written[table.TOLERANCE])
+        if tolerance is not None and not tolerance[0] <= tolerance[1]:
+            raise self.refuse(
+                written.where(table.TOLERANCE),
+                f"the lower deviation {tolerance[0]:g} is above the upper {tolerance[1]:g}",
+                "accepted: [lower, upper], as in [0, 0.4] for +0.4/0",
+            )
+        return Figure(
+            name=name,
+            value=value,
+            source=standing.source,
+            known=standing.known,
+            unit=unit,
+            tolerance=tolerance,
+            span=span,
+        )
+
+    def pair(self, amounts: tuple[Amount, ...]) -> tuple[float, float]:
+        """Two numbers."""
+        first, second = amounts
+        return self.number(first), self.number(second)
+
+    def _pair(self, amounts: tuple[Amount, ...] | None) -> tuple[float, float] | None:
+        return None if amounts is None else self.pair(amounts)
+
+
+def component(fields: Fields, name: str, family: str, above: Standing, bench: Bench) -> Component:
+    """One component from the fields of a part, or of a family and the row on the bench.
+
+    Raises UnusableError when what is written makes no component; why is among the problems.
+    """
+    standing = bench.standing(fields, above)
+    thickness, thickness_figures = _thickness(fields, standing, bench)
+    openings = _openings(fields, standing, bench)
+    facts = (*thickness_figures, *_facts(fields, standing, bench))
+    shaft, turning = _shaft(fields, standing, bench)
+    front = (*_envelopes(fields, table.FRONT, table.PROJECTION, "projection", standing, bench), *turning)
+    rear = _envelopes(fields, table.REAR, table.DEPTH, "depth", standing, bench)
+    if facts and openings:
+        openings = (replace(openings[0], figures=(*openings[0].figures, *facts)), *openings[1:])
+    elif facts and front:
+        front = (replace(front[0], figures=(*front[0].figures, *facts)), *front[1:])
+    elif facts and rear:
+        rear = (replace(rear[0], figures=(*rear[0].figures, *facts)), *rear[1:])
+    motion = fields[table.MOTION]
+    legend_at = fields[table.LEGEND_AT]
+    return Component(
+        name=name,
+        title=_line(fields, table.TITLE, bench) or name,
+        family=_line(fields, table.FAMILY_NAME, bench) or family,
+        openings=openings,
+        front=front,
+        rear=rear,
+        thickness=thickness,
+        standard=_line(fields, table.STANDARD, bench),
+        shaft=shaft,
+        motion=Motion.NONE if motion is None else Motion(bench.word(motion, table.MOTIONS)),
+        positions=_positions(fields, bench),
+        cautions=_cautions(fields, bench),
+        words=_lines(fields[table.WORDS], bench),
+        note=_line(fields, table.NOTE, bench),
+        legend_origin=ORIGIN if legend_at is None else Point(*bench.pair(legend_at)),
+    )
+
+
+def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
+    """The name of each entry of a family, a bench with its row, and where the row stands."""
+    sizes = fields[table.SIZES]
+    pattern = fields[table.ENTRY_NAME]
+    columns = None if sizes is None else sizes[table.COLUMNS]
+    listed = None if sizes is None else sizes[table.ROWS]
+    if sizes is None or pattern is None or columns is None or listed is None:
+        return []
+    names = [column.value for column in columns]
+    made: list[tuple[str, Bench, Where]] = []
+    for row in listed:
+        if len(row.value) != len(names):
+            bench.problems.add(
+                row.where,
+                f"this row has {len(row.value)} values, the table {len(names)} columns",
+                f"accepted: [{', '.join(names)}]",
+            )
+            continue
+        cells: dict[str, str] = {column: cell.value.text for column, cell in zip(names, row.value, strict=True)}
+        of_row = replace(bench, row=cells)
+        try:
+            name = of_row.text(pattern, fields.where(table.ENTRY_NAME))
+        except UnusableError:
+            return []
+        if re.fullmatch(table.NAME_PATTERN, name) is None:
+            bench.problems.add(row.where, f"this row makes the name '{name}'", f"accepted: {table.NAME.form}")
+            continue
+        made.append((name, of_row, row.where))
+    return made
+
+
+def knob(fields: Fields, name: str, above: Standing, bench: Bench) -> KnobEntry:
+    """One knob. Raises UnusableError as `component` does."""
+    standing = bench.standing(fields, above)
+    diameter = _figure(fields, table.KNOB_DIAMETER, standing, bench)
+    height = _figure(fields, table.KNOB_HEIGHT, standing, bench)
+    bore = fields[table.KNOB_BORE]
+    pointer = fields[table.POINTER]
+    figures = [diameter, height]
+    if bore is not None:
+        figures.append(bench.figure("bore", bore, standing))
+    for figure, field in zip(figures, (table.KNOB_DIAMETER, table.KNOB_HEIGHT, table.KNOB_BORE), strict=False):
+        if figure.value <= 0:
+            raise bench.refuse(fields.where(field), f"the {figure.name} is {figure.value:g}", "accepted: more than 0")
+    return KnobEntry(
+        name=name,
+        title=_line(fields, table.TITLE, bench) or name,
+        family=_line(fields, table.FAMILY_NAME, bench) or name,
+        diameter=diameter.value,
+        height=height.value,
+        bore=figures[2].value if len(figures) == 3 else None,
+        pointer="none" if pointer is None else bench.word(pointer, table.POINTERS),
+        words=_lines(fields[table.WORDS], bench),
+        note=_line(fields, table.NOTE, bench),
+        figures=tuple(figures),
+    )
+
+
+def _line(fields: Fields, field: Field[str], bench: Bench) -> str:
+    text = fields[field]
+    return "" if text is None else bench.text(text, fields.where(field)).strip()
+
+
+def _lines(listed: tuple[Value[str], ...] | None, bench: Bench) -> tuple[str, ...]:
+    filled = (bench.text(item.value, item.where).strip() for item in listed or ())
+    return tuple(dict.fromkeys(text for text in filled if text))
+
+
+def _positions(fields: Fields, bench: Bench) -> tuple[str, ...]:
+    listed = fields[table.POSITIONS] or ()
+    return tuple(word for item in listed if (word := bench.word(item.value, table.DIRECTIONS)))
+
+
+def _cautions(fields: Fields, bench: Bench) -> tuple[str, ...]:
+    keys = []
+    for item in fields[table.CAUTIONS] or ():
+        key = bench.text(item.value, item.where)
+        if key and key not in CAUTIONS:
+            raise bench.refuse(item.where, f"found '{key}'", did_you_mean(key, CAUTIONS, "cautions"))
+        if key:
+            keys.append(key)
+    return tuple(keys)
+
+
+def _figure(fields: Fields, field: Field[object], standing: Standing, bench: Bench) -> Figure:
+    written = fields[field]
+    if written is None:
+        raise UnusableError
+    return bench.figure(field.name, written, standing)
+
+
+def _thickness(fields: Fields, above: Standing, bench: Bench) -> tuple[tuple[float, float] | None, tuple[Figure, ...]]:
+    record = fields[table.THICKNESS]
+    if record is None:
+        return None, ()
+    standing = bench.standing(record, above)
+    least = replace(_figure(record, table.LEAST, standing, bench), name="sheet_least")
+    most = replace(_figure(record, table.MOST, standing, bench), name="sheet_most")
+    if not 0 <= least.value <= most.value or most.value == 0:
+        raise bench.refuse(
+            record.place,
+            f"the sheet it fits runs from {least.value:g} to {most.value:g}",
+            "accepted: least at least 0, most more than 0 and no smaller than least",
+        )
+    return (least.value, most.value), (least, most)
+
+
+def _facts(fields: Fields, above: Standing, bench: Bench) -> Iterable[Figure]:
+    for item in fields[table.FACTS] or ():
+        what = _line(item.value, table.WHAT, bench)
+        yield bench.figure(what, item.value, above, unit=_line(item.value, table.FACT_UNIT, bench))
+
+
+def _shaft(fields: Fields, above: Standing, bench: Bench) -> tuple[Shaft | None, tuple[Envelope, ...]]:
+    """The shaft, and the room it takes in front of the face."""
+    record = fields[table.SHAFT]
+    if record is None:
+        return None, ()
+    standing = bench.standing(record, above)
+    diameter = _figure(record, table.SHAFT_DIAMETER, standing, bench)
+    length = _figure(record, table.SHAFT_LENGTH, standing, bench)
+    if diameter.value <= 0 or length.value <= 0:
+        raise bench.refuse(
+            record.place, f"a shaft of {diameter.value:g} x {length.value:g}", "accepted: both more than 0"
+        )
+    room = Envelope(
+        what="shaft",
+        contour=circle(diameter.value),
+        height=length.value,
+        figures=(diameter, replace(length, name="projection")),
+        covers=False,
+    )
+    return Shaft(diameter=diameter.value, length=length.value), (room,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Drawn:
+    """A shape about its own centre, and its figures."""
+
+    contour: Contour
+    figures: tuple[Figure, ...]
+
+
+def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
+    """The one shape that a record names."""
+    named: list[tuple[Field[object] | Field[Fields], Outline | None]] = [
+        (table.SHAPES[outline.key], outline) for outline in OUTLINES if fields.written(table.SHAPES[outline.key])
+    ]
+    if fields.written(table.POLYGON):
+        named.append((table.POLYGON, None))
+    accepted = "accepted: one of " + ", ".join((*table.SHAPES, "polygon"))
+    if not named:
+        raise bench.refuse(fields.place, f"{fields.record.name} names no shape", accepted)
+    if len(named) > 1:
+        second = named[1][0]
+        raise bench.refuse(
+            fields.key_where(second), f"'{second.name}' is a second shape beside '{named[0][0].name}'", accepted
+        )
+    field, outline = named[0]
+    record = fields[field]
+    if not isinstance(record, Fields):
+        raise UnusableError
+    if outline is None:
+        return _polygon(record, above, bench)
+    figures: list[Figure] = []
+    for dimension in record.record.fields:
+        written = record[dimension]
+        if written is None and record.written(dimension):
+            raise UnusableError
+        if written is not None:
+            unit = UNITS.get(dimension.name, "mm")
+            figures.append(bench.figure(dimension.name, written, above, unit))
+    if not {figure.name for figure in figures}.issuperset(outline.needed):
+        raise UnusableError
+    try:
+        contour = outline.drawn({figure.name: figure.value for figure in figures})
+    except ValueError as error:
+        raise bench.refuse(record.place, f"this makes no {outline.key}: {error}") from None
+    return _Drawn(contour=contour, figures=tuple(figures))
+
+
+def _polygon(record: Fields, above: Standing, bench: Bench) -> _Drawn:
+    points = record[table.POINTS]
+    if points is None:
+        raise UnusableError
+    corner = record[table.CORNER]
+    figures = () if corner is None else (bench.figure("radius", corner, above),)
+    try:
+        contour = polygon([Point(*bench.pair(point)) for point in points], corner=figures[0].value if figures else 0.0)
+    except ValueError as error:
+        raise bench.refuse(record.place, f"this makes no polygon: {error}") from None
+    return _Drawn(contour=contour, figures=figures)
+
+
+def _turned(drawn: _Drawn, fields: Fields, standing: Standing, bench: Bench) -> _Drawn:
+    turn = fields[table.TURN]
+    if turn is None:
+        return drawn
+    figure = bench.figure("turn", turn, standing, unit="deg")
+    if not figure.value:
+        return drawn
+    return _Drawn(contour=drawn.contour.turned(figure.value), figures=(*drawn.figures, figure))
+
+
+def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
+    """Where the shape stands, once or many times."""
+    at, corners, grid = fields[table.AT], fields[table.CORNERS], fields[table.GRID]
+    written = [field.name for field in (table.AT, table.CORNERS, table.GRID) if fields.written(field)]
+    if len(written) > 1:
+        raise bench.refuse(
+            fields.place, f"{fields.record.name} has {' and '.join(written)}", "accepted: at, corners or grid"
+        )
+    if written and at is None and corners is None and grid is None:
+        raise UnusableError
+    if at is not None:
+        return tuple(Point(*bench.pair(place)) for place in at)
+    if corners is not None:
+        x, y = bench.pair(corners)
+        return Point(-x, -y), Point(x, -y), Point(x, y), Point(-x, y)
+    if grid is not None:
+        return _grid(grid, bench)
+    return (ORIGIN,)
+
+
+def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
+    """Rows from the bottom up, each from left to right, the whole centred on the part."""
+    count, step, stagger = grid[table.COUNT], grid[table.STEP], grid[table.STAGGER]
+    if count is None or step is None:
+        raise UnusableError
+    columns, lines = bench.pair(count)
+    if not (columns.is_integer() and lines.is_integer() and 1 <= columns * lines <= MOST_PLACES):
+        raise bench.refuse(
+            grid.where(table.COUNT),
+            f"a grid of {columns:g} x {lines:g}",
+            f"accepted: whole numbers from 1, together at most {MOST_PLACES}",
+        )
+    across, up = bench.pair(step)
+    shift = 0.0 if stagger is None else bench.number(stagger)
+    return tuple(
+        Point(
+            round((column - (columns - 1) / 2) * across + (shift / 2 if line % 2 else -shift / 2), 6),
+            round((line - (lines - 1) / 2) * up, 6),
+        )
+        for line in range(int(lines))
+        for column in range(int(columns))
+    )
+
+
+def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
+    """The place of a shape that is not at the centre, as figures."""
+    if place == ORIGIN:
+        return ()
+    return tuple(
+        Figure(name=name, value=value, source=standing.source, known=standing.known)
+        for name, value in (("x", place.x), ("y", place.y))
+    )
+
+
+def _openings(fields: Fields, above: Standing, bench: Bench) -> tuple[Opening, ...]:
+    made: list[Opening] = []
+    for item in fields[table.OPENINGS] or ():
+        written = item.value
+        role = written[table.ROLE]
+        if role is None:
+            raise UnusableError
+        standing = bench.standing(written, above)
+        drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
+        placed = _placed_standing(written, standing, bench)
+        through = _through(written, standing, bench)
+        figures = drawn.figures + (() if through is None else through.figures)
+        for place in _places(written, bench):
+            by = Vector(place.x, place.y)
+            made.append(
+                Opening(
+                    role=Role(bench.word(role, table.ROLES)),
+                    contour=drawn.contour.moved(by) if place != ORIGIN else drawn.contour,
+                    figures=(*figures, *_at(place, placed)),
+                    passes=None if through is None else through.contour.moved(by),
+                )
+            )
+    return tuple(made)
+
+
+def _through(written: Fields, above: Standing, bench: Bench) -> _Drawn | None:
+    """What must go through, turned as the opening is."""
+    record = written[table.PASSES]
+    if record is None:
+        return None
+    standing = bench.standing(record, above)
+    drawn = _drawn(record, standing, bench)
+    turn = written[table.TURN]
+    contour = drawn.contour if turn is None else drawn.contour.turned(bench.number(turn))
+    return _Drawn(
+        contour=contour,
+        figures=tuple(replace(figure, name=f"passes_{figure.name}") for figure in drawn.figures),
+    )
+
+
+def _envelopes(
+    fields: Fields,
+    side: Field[tuple[Value[Fields], ...]],
+    reach: Field[object],
+    name: str,
+    above: Standing,
+    bench: Bench,
+) -> tuple[Envelope, ...]:
+    made: list[Envelope] = []
+    for item in fields[side] or ():
+        written = item.value
+        standing = bench.standing(written, above)
+        drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
+        height = _figure(written, reach, standing, bench)
+        if height.value < 0:
+            raise bench.refuse(written.where(reach), f"the {name} is {height.value:g}", "accepted: at least 0")
+        placed = _placed_standing(written, standing, bench)
+        made += [
+            Envelope(
+                what=_line(written, table.WHAT, bench),
+                contour=drawn.contour.moved(Vector(place.x, place.y)) if place != ORIGIN else drawn.contour,
+                height=height.value,
+                figures=(*drawn.figures, *_at(place, placed), height),
+                covers=written[table.COVERS] is not False,
+            )
+            for place in _places(written, bench)
+        ]
+    return tuple(made)
+
+
+def _placed_standing(written: Fields, above: Standing, bench: Bench) -> Standing:
+    record = written[table.PLACED]
+    return above if record is None else bench.standing(record, above)

@@ -1,0 +1,27 @@
+"""What a knob or cap is: a thing fitted over a shaft or a stem, with no opening of its own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from panelart.model.component import Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnobEntry:
+    """A catalogue entry of a knob or cap.
+
+    `diameter` is over all, skirt and pointer included; `height` is its top above the face when fitted; `bore` the
+    shaft it takes; all in mm. `pointer` says how it shows where it stands: none, line, dot, bar or skirt.
+    """
+
+    name: str
+    title: str
+    family: str
+    diameter: float
+    height: float
+    figures: tuple[Figure, ...]
+    bore: float | None = None
+    pointer: str = "none"
+    words: tuple[str, ...] = ()
+    note: str = ""

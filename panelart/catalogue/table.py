@@ -1,0 +1,396 @@
+"""The form of a catalogue file as a table: what keys there are, what they hold, what they mean.
+
+    panelart-catalogue: 1
+    sources: {caliper: "measured on the part in hand"}
+    parts:
+      beacon-18:
+        title: Beacon, 18 mm
+        openings: [{role: body, circle: {diameter: 18.2}, source: caliper}]
+        front: [{what: bezel, circle: {diameter: 22}, projection: 3}]
+
+A dimension is a number of millimetres, a length with a unit, or, where more is known of it, a mapping with its value,
+tolerance, span, source and standing. `source` and `known` of a part hold for all its dimensions, those of an opening
+or envelope for its own. In a family every value may use the columns of its sizes: numbers by name and in arithmetic,
+texts in braces. What depends on a column is left as written here and worked out row by row in `entries`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from panelart.catalogue.outlines import OUTLINES
+from panelart.diagnostics import Where, did_you_mean
+from panelart.model.component import Known, Motion, Role
+from panelart.source.nodes import Node, Scalar, Sequence
+from panelart.source.problems import Problems
+from panelart.source.schema import Field, Flag, Integer, Kind, ListOf, MapOf, OneOf, Record, Text
+
+VERSION: Final = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number as written, which may be a length with a unit or arithmetic over the columns of a family."""
+
+    text: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True)
+class AmountKind(Kind[Amount]):
+    """A number, a length with a unit or, in a family, arithmetic over its columns; worked out later."""
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return "a number of mm, a length with a unit, or in a family arithmetic over its columns"
+
+    @property
+    def unit(self) -> str:
+        """As every kind."""
+        return "mm"
+
+    def parse(self, node: Node, problems: Problems) -> Amount | None:
+        """As every kind."""
+        if isinstance(node, Scalar) and not node.empty:
+            return Amount(node.text, node.where)
+        self.refuse(node, problems)
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class AmountsKind(Kind[tuple[Amount, ...]]):
+    """A list of two amounts with names for the messages."""
+
+    first: str
+    second: str
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return f"[{self.first}, {self.second}]"
+
+    def parse(self, node: Node, problems: Problems) -> tuple[Amount, ...] | None:
+        """As every kind."""
+        if not isinstance(node, Sequence) or len(node.items) != 2:
+            self.refuse(node, problems)
+            return None
+        found = [AMOUNT.parse(item, problems) for item in node.items]
+        amounts = tuple(amount for amount in found if amount is not None)
+        return amounts if len(amounts) == 2 else None
+
+
+@dataclass(frozen=True, slots=True)
+class PlacesKind(Kind[tuple[tuple[Amount, ...], ...]]):
+    """One place [x, y], or a list of them."""
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return "a place [x, y] or a list of places [[x, y], ...]"
+
+    def parse(self, node: Node, problems: Problems) -> tuple[tuple[Amount, ...], ...] | None:
+        """As every kind."""
+        if not isinstance(node, Sequence) or not node.items:
+            self.refuse(node, problems)
+            return None
+        listed = node.items if isinstance(node.items[0], Sequence) else (node,)
+        found = [AmountsKind("x", "y").parse(item, problems) for item in listed]
+        return tuple(place for place in found if place is not None)
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word as written, which in a family may stand in a column."""
+
+    text: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True)
+class WordKind(Kind[Word]):
+    """One of a few words, or in a family a column in braces."""
+
+    words: tuple[str, ...]
+    what: str
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return ", ".join(self.words)
+
+    def parse(self, node: Node, problems: Problems) -> Word | None:
+        """As every kind."""
+        if not isinstance(node, Scalar) or node.empty:
+            self.refuse(node, problems)
+            return None
+        word = Word(node.text, node.where)
+        return word if "{" in node.text or self.judged(word, problems) is not None else None
+
+    def judged(self, word: Word, problems: Problems) -> str | None:
+        """The word when it is one of those accepted; a problem when not."""
+        if word.text in self.words:
+            return word.text
+        near = did_you_mean(word.text[:40], self.words, self.what)
+        listed = near if near.startswith("accepted") else f"{near} accepted: {self.accepts}"
+        problems.add(word.where, f"found '{word.text[:40]}'", listed)
+        return None
+
+
+AMOUNT: Final = AmountKind()
+LINE: Final = Text()
+PROSE: Final = Text(prose=True, most=1000)
+NAME_PATTERN: Final = r"[a-z0-9][a-z0-9.]*(?:-[a-z0-9.]+)*"
+NAME: Final = Text(
+    most=60, pattern=NAME_PATTERN, form="a name of small letters, digits and points, parts joined by hyphens"
+)
+ROLES: Final = WordKind(tuple(role.value for role in Role), "roles")
+KNOWN: Final = WordKind(tuple(known.value for known in Known), "standings")
+MOTIONS: Final = WordKind(tuple(motion.value for motion in Motion), "motions")
+DIRECTIONS: Final = WordKind(("up", "down", "left", "right", "centre"), "directions")
+
+SOURCE: Final = Field(
+    "source",
+    PROSE,
+    doc="Where the figures come from: a key of `sources`, or words.",
+    otherwise="the source of what this stands in",
+)
+STANDING: Final = Field(
+    "known",
+    KNOWN,
+    doc="How far the figures may be trusted: read in the source, usual but differing, recalled, or the designer's own.",
+    otherwise="that of what this stands in; given, at the top",
+)
+
+VALUE: Final = Field("value", AMOUNT, required=True, doc="The dimension itself.")
+TOLERANCE: Final = Field(
+    "tolerance", AmountsKind("minus", "plus"), doc="Limit deviations, [0, 0.4] for +0.4/0.", otherwise="not known"
+)
+SPAN: Final = Field(
+    "span", AmountsKind("lowest", "highest"), doc="Lowest and highest value met in sources.", otherwise="not known"
+)
+DIMENSION: Final = Record("a dimension", (VALUE, TOLERANCE, SPAN, SOURCE, STANDING))
+SIZE: Final = OneOf((AMOUNT, DIMENSION))
+
+
+def _dimension(name: str, doc: str, *, required: bool = False) -> Field[object]:
+    return Field(name, SIZE, doc=doc, required=required, otherwise="" if required else "none")
+
+
+def _spoken(name: str) -> str:
+    return f"{name.replace('_', ' ').capitalize()}."
+
+
+SHAPES: Final[dict[str, Field[object]]] = {
+    outline.key: Field(
+        outline.key,
+        Record(
+            outline.key,
+            (
+                *(_dimension(name, _spoken(name), required=True) for name in outline.needed),
+                *(_dimension(name, _spoken(name)) for name in outline.optional),
+            ),
+        ),
+        doc=outline.doc,
+        otherwise="another shape",
+    )
+    for outline in OUTLINES
+}
+POINTS: Final = Field("points", PlacesKind(), required=True, doc="The corners, in order round the shape.")
+CORNER: Final = _dimension("radius", "Radius of all corners.")
+POLYGON: Final = Field(
+    "polygon", Record("polygon", (POINTS, CORNER)), doc="Straight sides between points.", otherwise="another shape"
+)
+TURN: Final = Field("turn", AMOUNT, doc="Degrees counter-clockwise that the shape is turned.", otherwise="0")
+
+AT: Final = Field(
+    "at", PlacesKind(), doc="Its place or places, from the part's centre, x right, y up.", otherwise="the centre"
+)
+CORNERS: Final = Field(
+    "corners", AmountsKind("x", "y"), doc="Four places, x to the right and left and y above and below."
+)
+COUNT: Final = Field("count", AmountsKind("columns", "rows"), required=True, doc="How many in a row, how many rows.")
+STEP: Final = Field("step", AmountsKind("x", "y"), required=True, doc="From one to the next, and from row to row.")
+STAGGER: Final = Field("stagger", AMOUNT, doc="How far every other row is moved to the right.", otherwise="0")
+GRID: Final = Field(
+    "grid", Record("a grid", (COUNT, STEP, STAGGER)), doc="A pattern of places about the part's centre."
+)
+PLACED: Final = Field(
+    "placed",
+    Record("placed", (SOURCE, STANDING)),
+    doc="Source and standing of the places, where they differ from those of the shape.",
+    otherwise="those of the shape",
+)
+POSITIONING: Final = (AT, CORNERS, GRID, PLACED, TURN)
+
+PASSES: Final = Field(
+    "passes",
+    Record("passes", (*SHAPES.values(), POLYGON, SOURCE, STANDING)),
+    doc="The largest that must go through: the thread, the body, the screw.",
+    otherwise="nothing need pass",
+)
+ROLE: Final = Field("role", ROLES, required=True, doc="What the opening is for.")
+OPENING: Final = Record("an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, SOURCE, STANDING))
+
+WHAT: Final = Field("what", LINE, required=True, doc="What it is: nut, bezel, lever, mated plug.")
+PROJECTION: Final = _dimension("projection", "How far it stands out in front of the face.", required=True)
+DEPTH: Final = _dimension("depth", "How far it reaches behind the rear face.", required=True)
+COVERS: Final = Field(
+    "covers", Flag(), default=True, doc="Whether it hides the face; a lever sweeps an area but hides little of it."
+)
+FRONT_ENVELOPE: Final = Record(
+    "a front envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, COVERS, SOURCE, STANDING)
+)
+REAR_ENVELOPE: Final = Record(
+    "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)
+)
+
+LEAST: Final = _dimension("least", "The thinnest sheet it holds in.", required=True)
+MOST: Final = _dimension("most", "The thickest sheet it fits.", required=True)
+THICKNESS: Final = Field(
+    "thickness",
+    Record("thickness", (LEAST, MOST, SOURCE, STANDING)),
+    doc="The sheet it fits, coat included.",
+    otherwise="not known",
+)
+SHAFT_DIAMETER: Final = _dimension("diameter", "Diameter of the shaft.", required=True)
+SHAFT_LENGTH: Final = _dimension("length", "How far it stands out in front of the face.", required=True)
+SHAFT: Final = Field(
+    "shaft",
+    Record("shaft", (SHAFT_DIAMETER, SHAFT_LENGTH, SOURCE, STANDING)),
+    doc="The shaft that takes a knob.",
+    otherwise="none",
+)
+FACT_UNIT: Final = Field("unit", LINE, default="mm", doc="The unit of the value.")
+FACT: Final = Record("a fact", (WHAT, VALUE, FACT_UNIT, TOLERANCE, SPAN, SOURCE, STANDING))
+
+TITLE: Final = Field("title", LINE, doc="What it is, in a line.", otherwise="its name")
+FAMILY_NAME: Final = Field("family", LINE, doc="What kind of part it is one of.", otherwise="its own name")
+STANDARD: Final = Field("standard", LINE, doc="The standard that it, or its size, follows.", otherwise="none")
+WORDS: Final = Field(
+    "words",
+    ListOf(of=LINE, what="words"),
+    doc="Words it is looked for by, besides those of its name and title.",
+    otherwise="none",
+)
+OPENINGS: Final = Field(
+    "openings", ListOf(of=OPENING, what="openings"), doc="The holes it needs, at finished size.", otherwise="none"
+)
+FRONT: Final = Field(
+    "front",
+    ListOf(of=FRONT_ENVELOPE, what="front envelopes"),
+    doc="What stands in front of the face.",
+    otherwise="none",
+)
+REAR: Final = Field(
+    "rear", ListOf(of=REAR_ENVELOPE, what="rear envelopes"), doc="What stands behind it.", otherwise="none"
+)
+MOTION: Final = Field("motion", MOTIONS, doc="How it is operated.", otherwise="none")
+POSITIONS: Final = Field(
+    "positions",
+    ListOf(of=DIRECTIONS, what="directions"),
+    doc="Where its positions lie, seen from the front.",
+    otherwise="none",
+)
+CAUTIONS: Final = Field(
+    "cautions",
+    ListOf(of=LINE, what="cautions"),
+    doc="Cautions that go with it, by key.",
+    otherwise="none",
+)
+NOTE: Final = Field("note", PROSE, doc="What else to know before cutting.", otherwise="none")
+FACTS: Final = Field(
+    "facts", ListOf(of=FACT, what="facts"), doc="Figures that are no outline: pitch, open area.", otherwise="none"
+)
+LEGEND_AT: Final = Field(
+    "legend_at", AmountsKind("x", "y"), doc="The point its legend is centred on.", otherwise="the centre"
+)
+PART_FIELDS: Final = (
+    TITLE,
+    FAMILY_NAME,
+    STANDARD,
+    WORDS,
+    THICKNESS,
+    OPENINGS,
+    FRONT,
+    REAR,
+    SHAFT,
+    MOTION,
+    POSITIONS,
+    CAUTIONS,
+    NOTE,
+    FACTS,
+    LEGEND_AT,
+    SOURCE,
+    STANDING,
+)
+PART: Final = Record("a part", PART_FIELDS)
+
+ENTRY_NAME: Final = Field(
+    "name", LINE, required=True, doc="The name of an entry, with columns in braces: meter-{w}x{h}."
+)
+COLUMNS: Final = Field(
+    "columns",
+    ListOf(of=Text(most=40, pattern=r"[a-z_][a-z0-9_]*", form="a name of small letters, digits and _"), what="names"),
+    required=True,
+    doc="The names of the columns.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CellKind(Kind[Scalar]):
+    """A number or a text in a table of sizes."""
+
+    @property
+    def accepts(self) -> str:
+        """As every kind."""
+        return "a number or a text"
+
+    def parse(self, node: Node, problems: Problems) -> Scalar | None:
+        """As every kind."""
+        if isinstance(node, Scalar) and not node.empty:
+            return node
+        self.refuse(node, problems)
+        return None
+
+
+ROWS: Final = Field(
+    "rows",
+    ListOf(of=ListOf(of=CellKind(), what="numbers and texts"), what="rows", least=1),
+    required=True,
+    doc="One entry a row.",
+)
+SIZES: Final = Field(
+    "sizes", Record("sizes", (COLUMNS, ROWS)), required=True, doc="The sizes there are, one entry a row."
+)
+FAMILY: Final = Record("a family", (ENTRY_NAME, SIZES, *PART_FIELDS))
+
+KNOB_DIAMETER: Final = _dimension("diameter", "Over all, skirt and pointer included.", required=True)
+KNOB_HEIGHT: Final = _dimension("height", "Top of the knob above the face when fitted.", required=True)
+KNOB_BORE: Final = _dimension("bore", "The shaft it takes.")
+POINTERS: Final = WordKind(("none", "line", "dot", "bar", "skirt"), "pointers")
+POINTER: Final = Field("pointer", POINTERS, doc="How it shows where it stands.", otherwise="none")
+KNOB: Final = Record(
+    "a knob", (TITLE, FAMILY_NAME, WORDS, KNOB_DIAMETER, KNOB_HEIGHT, KNOB_BORE, POINTER, NOTE, SOURCE, STANDING)
+)
+
+FORMAT: Final = Field(
+    "panelart-catalogue", Integer(least=VERSION, most=VERSION), required=True, doc="Version of this form."
+)
+SOURCES: Final = Field(
+    "sources", MapOf(keys=NAME, of=PROSE, what="names and sources"), doc="Sources by name.", otherwise="none"
+)
+PARTS: Final = Field(
+    "parts", MapOf(keys=NAME, of=PART, what="names and parts"), doc="Single parts by name.", otherwise="none"
+)
+FAMILIES: Final = Field(
+    "families",
+    MapOf(keys=NAME, of=FAMILY, what="names and families"),
+    doc="Parts that differ in size only.",
+    otherwise="none",
+)
+KNOBS: Final = Field(
+    "knobs", MapOf(keys=NAME, of=KNOB, what="names and knobs"), doc="Knobs and caps by name.", otherwise="none"
+)
+FILE: Final = Record("a catalogue file", (FORMAT, SOURCES, PARTS, FAMILIES, KNOBS))

@@ -1,0 +1,102 @@
+"""Laws that every part of the catalogue keeps, whatever its figures."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+from shapely import Polygon, unary_union
+
+from panelart import catalogue
+from panelart.geometry.polygons import polygon
+from panelart.model.component import Component, Known, Motion, Role
+
+CHORD = 0.005
+"""Rounding of arcs to chords, twice over, is below this in the tests of covering and passing, in mm."""
+
+NOT_COVERED = {
+    "dsub": "the flange lies behind the panel, so the edge of the opening is seen",
+    "iec-c14-filter": "the flange lies behind the panel, so the edge of the opening is seen",
+    "led": "a bare lens has no rim",
+}
+"""Families whose front does not hide their openings, and why."""
+
+
+@pytest.fixture(params=catalogue.names(), ids=str, scope="module")
+def part(request: pytest.FixtureRequest) -> Component:
+    return catalogue.component(request.param)
+
+
+def test_openings_are_simple_and_have_area(part: Component) -> None:
+    for opening in part.openings:
+        assert opening.contour.area > 0.5
+        assert polygon(opening.contour).is_valid
+        assert polygon(opening.contour, side="inside").is_valid
+
+
+def test_openings_keep_a_web_between_them(part: Component) -> None:
+    shapes = [polygon(opening.contour) for opening in part.openings]
+    if len(shapes) > 60:
+        shapes = shapes[:60]
+    for first, second in itertools.combinations(shapes, 2):
+        assert first.distance(second) > 0.5
+
+
+def test_what_passes_fits_its_opening(part: Component) -> None:
+    for opening in part.openings:
+        if opening.passes is not None:
+            hole = polygon(opening.contour, side="inside").buffer(CHORD)
+            assert hole.contains(polygon(opening.passes, side="inside"))
+
+
+def test_body_openings_say_what_passes_or_are_an_aperture(part: Component) -> None:
+    for opening in part.openings:
+        if opening.role is Role.FIXING:
+            assert opening.passes is not None
+
+
+def _hidden(part: Component) -> bool:
+    covers = unary_union([polygon(front.contour) for front in part.front if front.covers] or [Polygon()])
+    return all(
+        covers.buffer(CHORD).contains(polygon(opening.contour, side="inside"))
+        for opening in part.openings
+        if opening.role in (Role.BODY, Role.APERTURE)
+    )
+
+
+def test_the_front_hides_the_openings_unless_the_reason_is_listed(part: Component) -> None:
+    assert _hidden(part) == (part.family not in NOT_COVERED)
+
+
+def test_thickness_is_stated(part: Component) -> None:
+    if not part.openings:
+        return
+    assert part.thickness is not None
+    least, most = part.thickness
+    assert 0 < least < most
+    names = {figure.name for figure in part.openings[0].figures}
+    assert {"sheet_least", "sheet_most"} <= names
+
+
+def test_every_figure_says_where_it_comes_from(part: Component) -> None:
+    for figure in part.figures:
+        assert figure.source
+        assert " " in figure.source, f"'{figure.source}' is the key of no source in its file"
+        assert figure.known is not Known.GIVEN
+
+
+def test_every_part_has_words_room_and_a_kind(part: Component) -> None:
+    assert part.title != part.name
+    assert part.family
+    assert part.words or part.family == "opening"
+    assert all(catalogue.caution(key) for key in part.cautions)
+
+
+def test_positions_go_with_a_motion(part: Component) -> None:
+    if part.positions:
+        assert part.motion in (Motion.LEVER, Motion.ROCKER, Motion.SLIDE)
+        assert set(part.positions) <= {"up", "down", "left", "right", "centre"}
+    if part.motion in (Motion.LEVER, Motion.ROCKER, Motion.SLIDE):
+        assert part.positions
+    if part.shaft is not None:
+        assert part.motion is Motion.TURN
