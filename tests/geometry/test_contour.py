@@ -213,7 +213,7 @@ def test_pieces_that_belong_together_are_joined() -> None:
         (Point(3.5, -3.5), False),  # in the box, out of the circle
     ],
 )
-def test_points_in_and_out_of_a_hole_with_a_flat(point: Point, inside: bool) -> None:
+def test_points_in_and_out_of_a_hole_with_a_flat(point: Point, *, inside: bool) -> None:
     contour = d_hole(9.7, 8.9)
     assert contour.contains(point) == inside
     assert contour.reversed().contains(point) == inside

@@ -130,7 +130,7 @@ def test_there_is_no_box_around_nothing() -> None:
         (Box(12, 0, 20, 10), 2.0, False),
     ],
 )
-def test_gap_and_overlap_of_boxes(other: Box, gap: float, overlaps: bool) -> None:
+def test_gap_and_overlap_of_boxes(other: Box, gap: float, *, overlaps: bool) -> None:
     box = Box(0, 0, 10, 10)
     assert box.gap(other) == other.gap(box) == gap
     assert box.overlaps(other) == other.overlaps(box) == overlaps

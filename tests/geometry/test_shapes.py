@@ -230,10 +230,10 @@ def test_a_mirrored_shape_is_the_shape_of_the_other_side(side: str) -> None:
     ],
 )
 def test_figures_that_make_no_shape_are_refused(shape: object, figures: tuple[object, ...]) -> None:
-    with pytest.raises(ValueError, match="."):
+    with pytest.raises(ValueError, match=r"."):
         shape(*figures)
 
 
 def test_corners_larger_than_the_sides_are_refused_with_their_size() -> None:
-    with pytest.raises(ValueError, match="corner radii take 5.2 of a side that is 5 long"):
+    with pytest.raises(ValueError, match=r"corner radii take 5\.2 of a side that is 5 long"):
         rectangle(10, 5, corner=2.6)
