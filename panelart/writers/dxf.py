@@ -134,9 +134,11 @@ def _document(drawing: Drawing, contours: Sequence[_Contour]) -> bytes:
     for contour in contours:
         _add(space, contour)
     around = Box.around(contour.box for contour in contours) if contours else drawing.page
-    space.reset_extents(
-        (_tidy(around.left), _tidy(around.bottom), 0.0), (_tidy(around.right), _tidy(around.top), 0.0)
-    )
+    low = (_tidy(around.left), _tidy(around.bottom), 0.0)
+    high = (_tidy(around.right), _tidy(around.top), 0.0)
+    space.reset_extents(low, high)
+    # ezdxf copies these into the header as it saves, but not when a corner is at 0, 0, 0.
+    document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     text = StringIO()
     document.write(text)
     written: bytes = document.encode(text.getvalue())

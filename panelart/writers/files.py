@@ -6,7 +6,7 @@ import contextlib
 import errno
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 
@@ -17,19 +17,31 @@ def write_all(files: Mapping[str, bytes], folder: Path) -> None:
     place. A new folder appears at once with everything in it; in a folder that exists already only files of
     the given names are replaced, and they are put back when a rename fails or the run is interrupted.
 
-    Raises ValueError for a name that is not a plain file name, and OSError (with the place and the reason)
-    when the disk is full, a folder or file stands in the way, or writing is not allowed.
+    Raises ValueError for a name that is not a plain file name or that another has but for upper and lower
+    case, and OSError (with the place and the reason) when the disk is full, a folder or file stands in the
+    way, or writing is not allowed.
     """
+    _require_plain(files)
+    try:
+        folder = folder.resolve()
+    except RuntimeError as error:
+        raise OSError(errno.ELOOP, "the folder is a link that leads to itself", str(folder)) from error
+    if folder.is_dir():
+        _replace(files, folder)
+    elif folder.exists():
+        raise NotADirectoryError(errno.ENOTDIR, "a file stands where the folder should be", str(folder))
+    else:
+        _create(files, folder)
+
+
+def _require_plain(files: Mapping[str, bytes]) -> None:
+    seen: set[str] = set()
     for name in files:
         if name in {"", ".", ".."} or Path(name).name != name or "\\" in name or "\0" in name:
             raise ValueError(f"{name!r} is not a plain file name")
-    folder = folder.resolve()
-    if folder.exists():
-        if not folder.is_dir():
-            raise NotADirectoryError(errno.ENOTDIR, "a file stands where the folder should be", str(folder))
-        _replace(files, folder)
-    else:
-        _create(files, folder)
+        if name.casefold() in seen:
+            raise ValueError(f"{name!r} is the name of two files where upper and lower case are the same")
+        seen.add(name.casefold())
 
 
 def _create(files: Mapping[str, bytes], folder: Path) -> None:
@@ -43,8 +55,8 @@ def _create(files: Mapping[str, bytes], folder: Path) -> None:
 
 
 def _replace(files: Mapping[str, bytes], folder: Path) -> None:
-    # Within the folder itself: that is the same file system even where the folder is a mount of its own,
-    # and needs no right to write beside it.
+    # The workshop is within the folder: that is the same file system even where the folder is a mount of
+    # its own, and needs no right to write beside it.
     with _workshop(folder, folder) as workshop:
         new, old = workshop / "new", workshop / "old"
         _fill(new, files, folder)
@@ -53,7 +65,12 @@ def _replace(files: Mapping[str, bytes], folder: Path) -> None:
             for name in files:
                 _swap(name, new, old, folder)
         except BaseException as error:
-            _put_back(tuple(files), new, old, folder, error)
+            stranded = [name for name in files if not _put_back(name, new, old, folder)]
+            if stranded:
+                names = ", ".join(stranded)
+                raise OSError(
+                    errno.EIO, f"{error}; could not be put back either, kept in this folder: {names}", str(old)
+                ) from error
             raise
 
 
@@ -69,28 +86,24 @@ def _swap(name: str, new: Path, old: Path, folder: Path) -> None:
         raise _told(error, "cannot put the finished file in its place", target) from error
 
 
-def _put_back(names: Sequence[str], new: Path, old: Path, folder: Path, why: BaseException) -> None:
-    """Undoes the swaps, judging by what lies where, so that it does not matter when they were cut short."""
-    for name in names:
-        try:
-            if (old / name).exists() or (old / name).is_symlink():
-                (old / name).replace(folder / name)
-            elif not (new / name).exists():
-                (folder / name).unlink()
-        except OSError as error:
-            kept = folder / f"{name}.before"
-            with contextlib.suppress(OSError):
-                (old / name).replace(kept)
-            why.add_note(f"{folder / name} could not be put back ({error.strerror}); it may be {kept}")
+def _put_back(name: str, new: Path, old: Path, folder: Path) -> bool:
+    """Undoes a swap, judging by what lies where, so that it does not matter when it was cut short."""
+    try:
+        if (old / name).exists() or (old / name).is_symlink():
+            (old / name).replace(folder / name)
+        elif not (new / name).exists():
+            (folder / name).unlink()
+    except OSError:
+        return False
+    return True
 
 
 @contextlib.contextmanager
 def _made(folder: Path) -> Iterator[None]:
     """Makes the folder and those above it; takes away again those it made if the work in it fails."""
-    missing = [place for place in (folder, *folder.parents) if not place.exists()]
     made: list[Path] = []
     try:
-        for place in reversed(missing):
+        for place in reversed([place for place in (folder, *folder.parents) if not place.exists()]):
             try:
                 place.mkdir()
             except OSError as error:
@@ -106,15 +119,19 @@ def _made(folder: Path) -> Iterator[None]:
 
 @contextlib.contextmanager
 def _workshop(where: Path, folder: Path) -> Iterator[Path]:
-    """A temporary folder that is gone afterwards, whatever happens."""
+    """A temporary folder that is gone afterwards, unless it holds the only copy of somebody's file."""
     try:
         made = Path(tempfile.mkdtemp(prefix=".panelart-", dir=where))
     except OSError as error:
         raise _told(error, "cannot write to the folder", folder) from error
     try:
         yield made
-    finally:
-        shutil.rmtree(made, ignore_errors=True)
+    except BaseException:
+        old = made / "old"
+        if not (old.is_dir() and any(old.iterdir())):
+            shutil.rmtree(made, ignore_errors=True)
+        raise
+    shutil.rmtree(made, ignore_errors=True)
 
 
 def _fill(new: Path, files: Mapping[str, bytes], folder: Path) -> None:

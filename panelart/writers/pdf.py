@@ -151,8 +151,6 @@ def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> Non
         canvas.setOverprintMask(1)
     for item in items:
         path = "\n".join(_path(item))
-        if not path:
-            continue
         # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
         # not opaque (ISO 32000-1, 11.7.4.4).
         operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint]
@@ -276,9 +274,7 @@ def _colour_spaces(file: pikepdf.Pdf, book: _Book) -> dict[str, pikepdf.Object]:
             C1=[round(share, 6) for share in rgb(colour)],
             N=1,
         )
-        space = pikepdf.Array(
-            [pikepdf.Name.Separation, pikepdf.Name(f"/{name}"), pikepdf.Name.DeviceRGB, tint]
-        )
+        space = pikepdf.Array([pikepdf.Name.Separation, pikepdf.Name(f"/{name}"), pikepdf.Name.DeviceRGB, tint])
         found[f"/P{index}"] = file.make_indirect(space)
     return found
 

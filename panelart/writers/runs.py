@@ -22,10 +22,10 @@ class Style:
 def runs(layer: Layer) -> Iterator[tuple[Style, tuple[Item, ...]]]:
     """The layer's visible items in their order, cut where the style changes.
 
-    An item without fill and stroke shows nothing and is left out. Raises ValueError for an opacity outside
+    An item without paint, or without a curve, shows nothing and is left out. Raises ValueError for an opacity outside
     0 to 1, a stroke without width (formats disagree on what it looks like) and dashes that do not add up.
     """
-    seen = (item for item in layer.items if item.fill or item.stroke)
+    seen = (item for item in layer.items if (item.fill or item.stroke) and any(l.curves for l in item.shape))
     for style, items in groupby(seen, key=_style):
         yield style, tuple(items)
 

@@ -137,7 +137,8 @@ def _element(item: Item, page: Box, ids: _Ids) -> Any:
     from svgwrite.path import Path
     from svgwrite.shapes import Circle
 
-    circle = whole_circle(item.shape[0]) if len(item.shape) == 1 else None
+    # A dashed circle is a path: dashes of a circle element run clockwise from three o'clock, not as drawn.
+    circle = whole_circle(item.shape[0]) if len(item.shape) == 1 and not item.dash else None
     if circle is None:
         drawn = Path(d="".join(_path(item, page)), debug=False)
     else:

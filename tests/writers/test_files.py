@@ -1,0 +1,217 @@
+from __future__ import annotations
+
+import errno
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from panelart.writers import write_all
+
+OLD = {"artwork.svg": b"old artwork", "cutouts.dxf": b"old cutouts", "notes.txt": b"the user's own"}
+NEW = {"artwork.svg": b"new artwork", "cutouts.dxf": b"new cutouts", "proof.pdf": b"new proof"}
+
+
+def content(folder: Path) -> dict[str, bytes]:
+    """Every file below the folder, hidden ones as well."""
+    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+@pytest.fixture
+def there(tmp_path: Path) -> Path:
+    folder = tmp_path / "out"
+    folder.mkdir()
+    for name, data in OLD.items():
+        (folder / name).write_bytes(data)
+    return folder
+
+
+def fail_at(monkeypatch: pytest.MonkeyPatch, method: str, when: Callable[[Path], bool], error: BaseException) -> None:
+    """Makes a method of Path fail, once, where `when` says so."""
+    real = getattr(Path, method)
+    failed = []
+
+    def failing(self: Path, *given: object) -> object:
+        if not failed and when(self):
+            failed.append(self)
+            raise error
+        return real(self, *given)
+
+    monkeypatch.setattr(Path, method, failing)
+
+
+def test_a_new_folder_with_those_above_it(tmp_path: Path) -> None:
+    write_all(NEW, tmp_path / "a" / "b")
+    assert content(tmp_path) == {f"a/b/{name}": data for name, data in NEW.items()}
+    assert sorted(path.name for path in (tmp_path / "a").iterdir()) == ["b"]
+
+
+def test_a_new_folder_has_the_rights_that_mkdir_gives(tmp_path: Path) -> None:
+    write_all(NEW, tmp_path / "out")
+    (tmp_path / "plain").mkdir()
+    assert (tmp_path / "out").stat().st_mode == (tmp_path / "plain").stat().st_mode
+
+
+def test_only_our_files_are_replaced(there: Path) -> None:
+    write_all(NEW, there)
+    assert content(there) == {**NEW, "notes.txt": b"the user's own"}
+    assert len(list(there.iterdir())) == 4
+
+
+def test_a_folder_given_by_a_link(there: Path, tmp_path: Path) -> None:
+    (tmp_path / "link").symlink_to(there, target_is_directory=True)
+    write_all(NEW, tmp_path / "link")
+    assert content(there)["artwork.svg"] == b"new artwork"
+    assert (tmp_path / "link").is_symlink()
+
+
+def test_a_link_in_the_way_is_replaced_not_followed(there: Path, tmp_path: Path) -> None:
+    elsewhere = tmp_path / "elsewhere.pdf"
+    elsewhere.write_bytes(b"not ours")
+    (there / "proof.pdf").symlink_to(elsewhere)
+    write_all(NEW, there)
+    assert elsewhere.read_bytes() == b"not ours"
+    assert (there / "proof.pdf").read_bytes() == b"new proof"
+
+
+def test_a_relative_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    write_all(NEW, Path("out"))
+    write_all(NEW, Path("out"))
+    assert content(tmp_path / "out") == NEW
+
+
+FAULTS: list[BaseException] = [
+    OSError(errno.ENOSPC, os.strerror(errno.ENOSPC)),
+    PermissionError(errno.EACCES, os.strerror(errno.EACCES)),
+    KeyboardInterrupt(),
+    MemoryError(),
+]
+
+
+@pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
+@pytest.mark.parametrize("name", NEW)
+def test_a_write_that_fails_leaves_an_old_folder_as_it_was(
+    there: Path, monkeypatch: pytest.MonkeyPatch, name: str, error: BaseException
+) -> None:
+    fail_at(monkeypatch, "write_bytes", lambda path: path.name == name, error)
+    with pytest.raises(type(error)):
+        write_all(NEW, there)
+    assert content(there) == OLD
+    assert len(list(there.iterdir())) == len(OLD)
+
+
+@pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
+@pytest.mark.parametrize(
+    ("name", "step"), [*((name, "new") for name in NEW), *((name, "out") for name in NEW if name in OLD)]
+)
+def test_a_rename_that_fails_is_undone(
+    there: Path, monkeypatch: pytest.MonkeyPatch, name: str, step: str, error: BaseException
+) -> None:
+    # From `new` a finished file is put in its place, from the folder itself an old file is set aside.
+    fail_at(monkeypatch, "rename", lambda path: path.name == name and path.parent.name == step, error)
+    with pytest.raises(type(error)):
+        write_all(NEW, there)
+    assert content(there) == OLD
+    assert len(list(there.iterdir())) == len(OLD)
+
+
+@pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
+@pytest.mark.parametrize("method", ["write_bytes", "rename"])
+def test_a_failure_leaves_no_trace_of_a_new_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, method: str, error: BaseException
+) -> None:
+    fail_at(monkeypatch, method, lambda path: path.name in {"new", "proof.pdf"}, error)
+    with pytest.raises(type(error)):
+        write_all(NEW, tmp_path / "a" / "b")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_what_cannot_be_put_back_is_kept_and_named(there: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    fail_at(monkeypatch, "rename", lambda path: path.name == "cutouts.dxf" and path.parent.name == "new",
+            OSError(errno.EIO, "I/O error"))  # fmt: skip
+    fail_at(monkeypatch, "replace", lambda path: path.name == "artwork.svg", OSError(errno.EIO, "I/O error"))
+    with pytest.raises(OSError, match=r"kept in this folder: artwork\.svg") as caught:
+        write_all(NEW, there)
+    assert (Path(caught.value.filename) / "artwork.svg").read_bytes() == b"old artwork"
+    assert (there / "cutouts.dxf").read_bytes() == b"old cutouts"
+    assert not (there / "proof.pdf").exists()
+
+
+def test_the_error_says_what_where_and_why(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    full = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+    fail_at(monkeypatch, "write_bytes", lambda path: path.name == "cutouts.dxf", full)
+    with pytest.raises(OSError, match="cannot write the file: No space left") as caught:
+        write_all(NEW, tmp_path / "out")
+    assert caught.value.errno == errno.ENOSPC
+    assert caught.value.filename == str((tmp_path / "out" / "cutouts.dxf").resolve())
+
+
+def test_a_file_where_the_folder_should_be(tmp_path: Path) -> None:
+    (tmp_path / "out").write_bytes(b"a file")
+    with pytest.raises(NotADirectoryError, match="a file stands where the folder should be"):
+        write_all(NEW, tmp_path / "out")
+    assert content(tmp_path) == {"out": b"a file"}
+
+
+def test_a_file_where_a_folder_above_should_be(tmp_path: Path) -> None:
+    (tmp_path / "out").write_bytes(b"a file")
+    with pytest.raises(OSError, match="out"):
+        write_all(NEW, tmp_path / "out" / "a" / "b")
+    assert content(tmp_path) == {"out": b"a file"}
+
+
+def test_a_folder_where_a_file_should_be(there: Path) -> None:
+    (there / "proof.pdf").mkdir()
+    (there / "proof.pdf" / "kept").write_bytes(b"kept")
+    with pytest.raises(IsADirectoryError, match="a folder of that name is there"):
+        write_all(NEW, there)
+    assert content(there) == {**OLD, "proof.pdf/kept": b"kept"}
+
+
+def test_a_link_that_leads_to_itself(tmp_path: Path) -> None:
+    (tmp_path / "out").symlink_to(tmp_path / "out")
+    with pytest.raises(OSError, match="out"):
+        write_all(NEW, tmp_path / "out")
+
+
+LIMITED = """
+import resource, signal, sys
+from pathlib import Path
+from panelart.writers import write_all
+signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+resource.setrlimit(resource.RLIMIT_FSIZE, (50_000, 50_000))
+try:
+    write_all({"artwork.svg": b"new", "proof.pdf": bytes(1_000_000)}, Path(sys.argv[1]))
+except OSError as error:
+    print(error)
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="a process's file size can be limited on POSIX only")
+@pytest.mark.parametrize("folder", ["out", "new/out"])
+def test_a_write_that_the_system_really_cuts_short(there: Path, tmp_path: Path, folder: str) -> None:
+    # Nothing is patched here: the system takes 50,000 bytes of the file and refuses the rest, as a full disk does.
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
+    run = [sys.executable, "-c", LIMITED, str(tmp_path / folder)]
+    told = subprocess.run(run, capture_output=True, text=True, check=True, env=environment).stdout
+    assert "cannot write the file: File too large" in told
+    assert "proof.pdf" in told
+    assert content(tmp_path) == {f"out/{name}": data for name, data in OLD.items()}
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]
+    assert len(list(there.iterdir())) == len(OLD)
+
+
+@pytest.mark.parametrize("name", ["", ".", "..", "a/b", "/etc/x", "../x", "a\\b", "a\0b", "a/"])
+def test_refuses_names_that_lead_elsewhere(tmp_path: Path, name: str) -> None:
+    with pytest.raises(ValueError, match="not a plain file name"):
+        write_all({"good.svg": b"", name: b""}, tmp_path / "out")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_refuses_names_that_some_disks_take_for_one(tmp_path: Path) -> None:
+    with pytest.raises(ValueError, match="upper and lower case"):
+        write_all({"Proof.pdf": b"", "proof.pdf": b""}, tmp_path / "out")
