@@ -1,0 +1,188 @@
+"""What the metal needs: webs between openings and along the edge that survive cutting, bending and handling."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panelart.checks.bodies import depth
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place
+from panelart.diagnostics import Severity
+from panelart.geometry.measures import Gap, gap
+
+
+def _web_limit(survey: Survey) -> Limit:
+    return survey.limits["web.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
+
+
+def _edge_limit(survey: Survey) -> Limit:
+    return survey.limits["edge.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
+
+
+def _thin_webs(survey: Survey, limit: Limit, *, own: bool) -> Iterator[tuple[Solid, Solid, Gap]]:
+    """Pairs of openings with too little metal between them, of one part or of two."""
+    for one, two in survey.cuts.near_each_other(limit.value):
+        if (one.owner == two.owner) is own:
+            web = gap(one.contour, two.contour)
+            if web.distance < limit.value - ROUNDING and not one.overlaps(two):
+                yield one, two, web
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} and {other} run into each other by {measured}",
+    fix="move the parts apart, or cut one opening for both",
+)
+def openings_collide(survey: Survey) -> Iterator[Observation]:
+    """The openings of two parts make one hole.
+
+    Source: neither part is held on all sides; a cutter that follows both lines loses the piece between.
+    Fix: move the parts apart.
+    Fails: two openings of 12 mm with centres 11 mm apart.
+    Passes: the same openings 20 mm apart.
+    """
+    for one, two in survey.cuts.near_each_other():
+        if one.owner != two.owner and one.overlaps(two):
+            yield Observation(
+                refs=(*one.refs, *two.refs),
+                place=shared_place(one, two),
+                where=two.where,
+                subject=one.words,
+                other=two.words,
+                measured=depth(one.body, two.body),
+                limit=survey.limits["overlap.most"],
+                bound=Bound.MOST,
+            )
+
+
+@rule(
+    Severity.ERROR,
+    says="only {measured} of metal is left between {subject} and {other}, least {limit}",
+    fix="move the parts apart until {limit} is left, or use thinner sheet",
+)
+def openings_too_close(survey: Survey) -> Iterator[Observation]:
+    """The web of metal between the openings of two parts is thinner than the sheet is thick.
+
+    Measured between the lines as they are cut. Thin webs bend, burn or tear when they are cut, and give way
+    under the nut.
+
+    Source: laser-cutting job shops' design rules: at least the sheet thickness.
+    Fix: move the parts apart.
+    Fails: a web of 1.9 mm in sheet of 2 mm.
+    Passes: a web of 2 mm in sheet of 2 mm.
+    """
+    limit = _web_limit(survey)
+    for one, two, web in _thin_webs(survey, limit, own=False):
+        yield Observation(
+            refs=(*one.refs, *two.refs),
+            place=web.here.middle(web.there),
+            where=two.where,
+            subject=one.words,
+            other=two.words,
+            measured=web.distance,
+            limit=limit,
+        )
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} of metal is left between {subject} and {other}, which belong to one part, least {limit}",
+    fix="use thinner sheet, or ask the shop whether it can hold this web",
+)
+def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
+    """Two openings of one part leave less metal between them than the sheet is thick.
+
+    The pattern comes with the part; only the sheet or the part can be changed, so this is a warning. One finding
+    for each kind of part, with its thinnest web.
+
+    Source: laser-cutting job shops' design rules: at least the sheet thickness.
+    Fix: thinner sheet, another part, or the shop's word that it can be cut.
+    Fails: a locating hole 1.5 mm beside a bushing's opening in sheet of 2 mm.
+    Passes: the same pattern in sheet of 1.5 mm.
+    """
+    limit = _web_limit(survey)
+    kinds: dict[str, list[tuple[Solid, Solid, Gap]]] = {}
+    for found in _thin_webs(survey, limit, own=True):
+        part = survey.panel.by_ref.get(found[0].owner)
+        kinds.setdefault("" if part is None else part.component.name, []).append(found)
+    for webs in kinds.values():
+        one, two, web = min(webs, key=lambda found: found[2].distance)
+        yield Observation(
+            refs=tuple(one.owner for one, _, _ in webs),
+            place=web.here.middle(web.there),
+            where=webs[0][0].where,
+            subject=one.words,
+            other=two.words,
+            measured=web.distance,
+            limit=limit,
+            each=True,
+        )
+
+
+def _at_edge(opening: Solid, margin: float, limit: Limit) -> Observation:
+    return Observation(
+        refs=opening.refs,
+        place=opening.box,
+        where=opening.where,
+        subject=opening.words,
+        measured=margin,
+        limit=limit,
+    )
+
+
+def _near_edge(survey: Survey) -> Iterator[tuple[Solid, float]]:
+    """Openings that are not surely far from the edge, with the metal left there; negative: they cross it."""
+    needed = _edge_limit(survey).value
+    far = survey.cut_edge.surely_inside(survey.cuts.boxes, needed)
+    for opening, clear in zip(survey.cuts, far, strict=True):
+        if not clear:
+            yield opening, survey.cut_edge.margin(opening.body, opening.ground)
+
+
+@rule(
+    Severity.ERROR,
+    says="only {measured} of metal is left between {subject} and the edge of the sheet, least {limit}",
+    fix="move it inwards until {limit} is left, or use thinner sheet",
+)
+def opening_near_edge(survey: Survey) -> Iterator[Observation]:
+    """The metal between an opening and the edge of the sheet is too narrow.
+
+    Measured on the sheet as it is cut.
+
+    Source: laser-cutting job shops' design rules: at least 1.5 times the sheet thickness.
+    Fix: move the part inwards.
+    Fails: an opening 2.9 mm from the edge of a sheet of 2 mm.
+    Passes: an opening 3 mm from the edge of a sheet of 2 mm.
+    """
+    limit = _edge_limit(survey)
+    for opening, margin in _near_edge(survey):
+        if -ROUNDING <= margin < limit.value - ROUNDING:
+            yield _at_edge(opening, max(margin, 0.0), limit)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} reaches {measured} past the edge of the sheet",
+    fix="move the part inwards",
+)
+def opening_over_edge(survey: Survey) -> Iterator[Observation]:
+    """An opening breaks through the edge of the sheet.
+
+    Source: the part is not held on all sides, and the outline is no longer one line.
+    Fix: move the part inwards.
+    Fails: an opening of 12 mm with its centre 5 mm from the edge.
+    Passes: the same opening 20 mm from the edge.
+    """
+    for opening, margin in _near_edge(survey):
+        if margin < -ROUNDING:
+            yield Observation(
+                refs=opening.refs,
+                place=opening.box,
+                where=opening.where,
+                subject=opening.words,
+                measured=-margin,
+                limit=survey.limits["overlap.most"],
+                bound=Bound.MOST,
+            )

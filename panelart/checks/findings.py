@@ -1,0 +1,87 @@
+"""What a rule sees, and the finding it becomes once the rule's name, severity and words are on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from panelart.checks.limits import Basis, Limit
+from panelart.diagnostics import Severity, Where
+from panelart.geometry import Box, Point
+
+
+class Bound(Enum):
+    """Which way a limit is meant."""
+
+    LEAST = "least"
+    MOST = "most"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Observation:
+    """What a rule saw, without words: how a rule reports.
+
+    `refs` names what is concerned, the one to be changed first. `subject` and `other` are the two things in
+    words, `other` empty where there is only one. `measured` is in the limit's unit; both are None where the
+    rule has no number. `severity` is given only where this case is milder than the rule as a whole. `each` is
+    true when every ref has the trouble by itself, so that a waiver may accept it for some of them.
+    """
+
+    refs: tuple[str, ...]
+    place: Point | Box
+    where: Where
+    subject: str
+    other: str = ""
+    measured: float | None = None
+    limit: Limit | None = None
+    bound: Bound = Bound.LEAST
+    severity: Severity | None = None
+    each: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """The result of a check, complete: a reporter needs nothing else.
+
+    `place` is on the panel in mm from its lower-left corner; `where` in the spec. `measured` and `limit` are in
+    `unit` and None where the rule has no number; `bound` says whether the limit is the least or the most,
+    `limit_name` its key in the table ('' for one that comes from elsewhere), `source` where it comes from and
+    `basis` how far it may be trusted. `sentence` says what is wrong and `fix` what to do. `refs`, `subject`,
+    `other` and `each` are those of the Observation.
+    """
+
+    rule: str
+    severity: Severity
+    refs: tuple[str, ...]
+    place: Point | Box
+    where: Where
+    subject: str
+    other: str
+    measured: float | None
+    limit: float | None
+    unit: str
+    bound: Bound
+    limit_name: str
+    source: str
+    basis: Basis | None
+    sentence: str
+    fix: str
+    each: bool = False
+
+    @property
+    def order(self) -> tuple[object, ...]:
+        """Most serious first, then by place in the spec, then by rule; the rest only makes the order total."""
+        place = self.place
+        spot = (place.left, place.bottom) if isinstance(place, Box) else (place.x, place.y)
+        return (self.severity.rank, self.where, self.rule, self.refs, self.subject, self.other, spot)
+
+    def __lt__(self, other: Finding) -> bool:
+        return self.order < other.order
+
+
+def amount(value: float, unit: str) -> str:
+    """A measured value as it is shown: '2.30 mm', with more decimals where two would say 0.00."""
+    for decimals in (2, 3, 6):
+        if abs(value) >= 0.5 * 10.0**-decimals:
+            return f"{value:.{decimals}f} {unit}".rstrip()
+    return f"0 {unit}".rstrip()

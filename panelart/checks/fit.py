@@ -1,0 +1,214 @@
+"""Whether each part fits: through its opening once the coat is on, and on this thickness of sheet."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+
+import shapely
+
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.diagnostics import Severity
+from panelart.geometry import Box, Contour, Point, Segment
+from panelart.geometry.measures import point_gap
+from panelart.geometry.polygons import polygon
+from panelart.model.component import Figure, Known
+from panelart.model.panel import Part
+
+_GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
+
+
+def shortfall(passes: Contour, opening: Contour) -> float:
+    """How much smaller, on one side, an opening is than what must pass; 0 where it passes. Exact, in mm."""
+    inner, outer = passes.circle, opening.circle
+    if inner is not None and outer is not None:
+        return max(inner[1] + inner[0].distance(outer[0]) - outer[1], 0.0)
+    if shapely.covers(polygon(opening, side="inside"), polygon(passes, side="outside")):
+        return 0.0
+    return max(0.0, *(_most_outside(segment, opening) for segment in passes.segments))
+
+
+def _most_outside(segment: Segment, opening: Contour) -> float:
+    """How far the farthest point of a segment lies outside an opening; negative when it is inside."""
+
+    def outside(share: float) -> float:
+        point = segment.point_at(share)
+        distance = point_gap(point, opening).distance
+        return -distance if opening.contains(point) else distance
+
+    steps = 48
+    samples = [outside(step / steps) for step in range(steps + 1)]
+    top = max(range(steps + 1), key=samples.__getitem__)
+    return max(samples[top], _peak(outside, max(top - 1, 0) / steps, min(top + 1, steps) / steps))
+
+
+def _peak(height: Callable[[float], float], low: float, high: float) -> float:
+    """The highest value between two shares, by golden section."""
+    near, far = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
+    at_near, at_far = height(near), height(far)
+    for _ in range(60):
+        if at_near >= at_far:
+            high, far, at_far = far, near, at_near
+            near = high - _GOLDEN * (high - low)
+            at_near = height(near)
+        else:
+            low, near, at_near = near, far, at_far
+            far = low + _GOLDEN * (high - low)
+            at_far = height(far)
+    return max(at_near, at_far)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} is {measured} too small on one side for what must pass through it, {other}",
+    fix="cut it larger by {measured} on each side, or use a thinner coat",
+)
+def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
+    """The finished opening does not let through what must pass.
+
+    The finished opening is what the coat leaves of the opening that was cut. Measured is the shortfall on one
+    side: how far what must pass reaches past the finished line.
+
+    Source: the part's own size from its catalogue entry; the film from the spec.
+    Fix: a larger opening, a thinner coat, or masking.
+    Fails: a bushing of 12.0 mm through an opening of 12.1 mm that a film of 0.08 mm makes 11.94 mm.
+    Passes: the same bushing through an opening that is 12.1 mm when finished.
+    """
+    film = survey.panel.coat.film
+    for opening in survey.layout.openings:
+        if opening.passes is None:
+            continue
+        short = shortfall(opening.passes, opening.finished)
+        limit = survey.limits["fit.shortfall.most"]
+        if short > limit.value + ROUNDING:
+            yield Observation(
+                refs=(opening.ref,),
+                place=opening.finished.bounds,
+                where=opening.where,
+                subject=f"the opening {opening.name}",
+                other=f"with {film:g} mm of coat on each surface" if film else "without a coat",
+                measured=short,
+                limit=limit,
+                bound=Bound.MOST,
+            )
+
+
+def _by_component(parts: Sequence[Part]) -> Iterator[list[Part]]:
+    groups: dict[str, list[Part]] = {}
+    for part in parts:
+        groups.setdefault(part.component.name, []).append(part)
+    yield from groups.values()
+
+
+def _place(parts: Sequence[Part]) -> Box | Point:
+    return parts[0].at if len(parts) == 1 else Box.around(part.at for part in parts)
+
+
+def _sheet_limit(part: Part, value: float) -> Limit:
+    component = part.component
+    return Limit(
+        name="",
+        what="thickness of sheet",
+        value=value,
+        unit="mm",
+        source=f"the range stated for {component.title}",
+        # The range carries no standing of its own, so it has the best that the part's figures have.
+        basis=Basis.MEMORY if all(_only_remembered(figure) for figure in component.figures) else Basis.LOOKED_UP,
+    )
+
+
+def _only_remembered(figure: Figure) -> bool:
+    return figure.known is Known.MEMORY
+
+
+@rule(
+    Severity.ERROR,
+    says="the sheet is {measured} thick, {subject} takes at most {limit}",
+    fix="use sheet of at most {limit}, a part with a longer thread, or thin the sheet behind it",
+)
+def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
+    """The sheet is thicker than a part's thread, spring or snap can hold.
+
+    The bare sheet counts, without its coat, as makers state their ranges.
+
+    Source: the range in the part's catalogue entry.
+    Fix: thinner sheet, or another variant of the part.
+    Fails: a snap-in inlet for up to 2 mm in sheet of 2.5 mm.
+    Passes: the same inlet in sheet of 2 mm.
+    """
+    thickness = survey.panel.sheet.thickness
+    for parts in _by_component(survey.panel.parts):
+        held = parts[0].component.thickness
+        if held is not None and thickness > held[1] + ROUNDING:
+            yield Observation(
+                refs=tuple(part.ref for part in parts),
+                place=_place(parts),
+                where=parts[0].where,
+                subject=parts[0].component.title,
+                measured=thickness,
+                limit=_sheet_limit(parts[0], held[1]),
+                bound=Bound.MOST,
+                each=True,
+            )
+
+
+@rule(
+    Severity.ERROR,
+    says="the sheet is {measured} thick, {subject} needs at least {limit}",
+    fix="use sheet of at least {limit}, or put washers or a plate behind it",
+)
+def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
+    """The sheet is thinner than a part's snap or shoulder needs to hold.
+
+    Source: the range in the part's catalogue entry.
+    Fix: thicker sheet, a packing plate, or another variant of the part.
+    Fails: a snap-in inlet for 1 mm and more in sheet of 0.8 mm.
+    Passes: the same inlet in sheet of 1 mm.
+    """
+    thickness = survey.panel.sheet.thickness
+    for parts in _by_component(survey.panel.parts):
+        held = parts[0].component.thickness
+        if held is not None and thickness < held[0] - ROUNDING:
+            yield Observation(
+                refs=tuple(part.ref for part in parts),
+                place=_place(parts),
+                where=parts[0].where,
+                subject=parts[0].component.title,
+                measured=thickness,
+                limit=_sheet_limit(parts[0], held[0]),
+                each=True,
+            )
+
+
+@rule(
+    Severity.NOTE,
+    says="the opening of {subject} rests on figures that are not from its data sheet: {other}",
+    fix="measure the part in hand before cutting, or write its own figures in a part file",
+)
+def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
+    """A part's opening is known only from memory, or makers differ and a usual value was taken.
+
+    One finding for each kind of part; it names the figures.
+
+    Source: the standing of each figure in the part's catalogue entry.
+    Fix: measure the part, and write its own figures in a part file.
+    Fails: an inlet whose cutout is a usual value.
+    Passes: an inlet whose cutout was read from its data sheet.
+    """
+    for parts in _by_component(survey.panel.parts):
+        component = parts[0].component
+        figures = [figure for opening in component.openings for figure in opening.figures]
+        doubtful = [figure for figure in figures if figure.known in (Known.MEMORY, Known.TYPICAL)]
+        if doubtful:
+            shown = [f"{figure.name} {figure.value:g} {figure.unit} ({figure.known.value})" for figure in doubtful]
+            yield Observation(
+                refs=tuple(part.ref for part in parts),
+                place=_place(parts),
+                where=parts[0].where,
+                subject=component.title,
+                other=", ".join(dict.fromkeys(shown)),
+                each=True,
+            )

@@ -1,0 +1,110 @@
+"""Frames against parts, openings, keep-outs and other frames."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from panelart.checks.bodies import depth
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Solid, Stroke, Survey, ink_depth, inked, meets, shared_place
+from panelart.diagnostics import Severity
+from panelart.model.panel import Side
+
+
+def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[Observation]:
+    for line, solid in inked(pairs):
+        assert isinstance(line, Stroke)
+        yield Observation(
+            refs=(line.owner, *solid.refs),
+            place=shared_place(line, solid),
+            where=line.where,
+            subject=survey.named([line]),
+            other=solid.words,
+            measured=ink_depth(line, solid),
+            limit=survey.limits["overlap.most"],
+            bound=Bound.MOST,
+        )
+
+
+@rule(
+    Severity.ERROR,
+    says="the line of {subject} lies under {other}, by {measured}",
+    fix="change the frame's margin, or move the part by at least {measured}",
+)
+def frame_under_part(survey: Survey) -> Iterator[Observation]:
+    """The line of a frame runs under a part and looks broken.
+
+    Source: common practice; a frame that is not whole does not say what belongs together.
+    Fix: another margin for the frame, or another place for the part.
+    Fails: a frame with a knob standing on its line.
+    Passes: the same frame round the whole knob.
+    """
+    yield from _crossed(survey.frame_lines.near(survey.covers), survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="the line of {subject} runs into {other}, by {measured}",
+    fix="change the frame's margin, or move the part by at least {measured}",
+)
+def frame_over_opening(survey: Survey) -> Iterator[Observation]:
+    """The line of a frame is printed where there is no metal.
+
+    Nothing is said where the opening's own part covers that place.
+
+    Source: ink needs a face to lie on.
+    Fix: another margin for the frame, or another place for the part.
+    Fails: a frame with a screw hole on its line.
+    Passes: the same frame beside the hole.
+    """
+    hidden = {(line, solid.owner) for line, solid in inked(survey.frame_lines.near(survey.covers))}
+    pairs = survey.frame_lines.near(survey.openings)
+    yield from _crossed(((line, hole) for line, hole in pairs if (line, hole.owner) not in hidden), survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="the line of {subject} reaches {measured} into {other}",
+    fix="change the frame's margin, or ask whether the keep-out may be smaller",
+)
+def frame_in_keepout(survey: Survey) -> Iterator[Observation]:
+    """The line of a frame is printed where the designer said that nothing may be.
+
+    Source: the keep-out in the spec and its reason.
+    Fix: another margin for the frame, or another keep-out.
+    Fails: a frame that cuts across the area of a rating plate.
+    Passes: the same frame beside it.
+    """
+    yield from _crossed(survey.frame_lines.near(survey.keepouts(Side.FRONT)), survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="the lines of {subject} and {other} cross",
+    fix="give one of the frames another margin, or move its parts apart",
+)
+def frames_collide(survey: Survey) -> Iterator[Observation]:
+    """The lines of two frames touch or cross. A frame wholly inside another is as it should be.
+
+    Measured is the least move that parts the two lines where they meet.
+
+    Source: common practice; where frames cross, a part seems to belong to both.
+    Fix: another margin, or move the parts of one frame.
+    Fails: two frames side by side that overlap by 1 mm.
+    Passes: the same frames 1 mm apart, or one inside the other.
+    """
+    for one, two in survey.frame_lines.near_each_other():
+        if meets(one, two):
+            reach = max(depth(here, there) for here in one.bodies for there in two.bodies)
+            if reach > ROUNDING:
+                yield Observation(
+                    refs=(one.owner, two.owner),
+                    place=shared_place(one, two),
+                    where=two.where,
+                    subject=survey.named([one]),
+                    other=survey.named([two]),
+                    measured=reach,
+                    limit=survey.limits["overlap.most"],
+                    bound=Bound.MOST,
+                )

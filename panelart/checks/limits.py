@@ -1,0 +1,89 @@
+"""The limits that rules measure against: numbers as data, each with its unit, its source and its standing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from enum import Enum
+from functools import cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import TypeAlias
+
+from panelart.source.problems import Problems
+from panelart.source.schema import Choice, Field, Fields, Number, Record, Text
+from panelart.source.yaml import read as read_yaml
+
+
+class Basis(Enum):
+    """How far a limit may be trusted; what is only remembered may warn, never fail."""
+
+    LOOKED_UP = "looked-up"  # stood in the named source
+    COMMON_PRACTICE = "common-practice"  # a fact of the trade, in no standard
+    MEMORY = "memory"  # recalled, not seen
+    GIVEN = "given"  # the designer's own, from the spec or a house file
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limit:
+    """One number to measure against. `what` says in words what it limits, `name` is its key in the table."""
+
+    name: str
+    what: str
+    value: float
+    unit: str
+    source: str
+    basis: Basis
+
+    def times(self, size: float, of: str) -> Limit:
+        """A limit in millimetres from one given as a multiple of a size, which the source then states."""
+        source = f"{self.value:g} x {of} of {size:g} mm: {self.source}"
+        return replace(self, value=self.value * size, unit="mm", source=source)
+
+
+Limits: TypeAlias = Mapping[str, Limit]
+"""Limits by name. A house's own come later in a merge: `{**standard(), **house}`."""
+
+_WHAT = Field("what", Text(), required=True, doc="What is limited, in words.")
+_VALUE = Field("value", Number(), required=True, doc="The limit, in its unit.")
+_UNIT = Field("unit", Choice(("mm", "ratio", "arcmin", "deg", "percent"), "units"), required=True, doc="Its unit.")
+_SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
+_KNOWN = Field(
+    "known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="How far to trust it."
+)
+_LIMIT = Record("a limit", (_WHAT, _VALUE, _UNIT, _SOURCE, _KNOWN))
+
+
+@cache
+def standard() -> Limits:
+    """The limits that come with the program."""
+    text = files("panelart.checks").joinpath("limits.yaml").read_text(encoding="utf-8")
+    return MappingProxyType(read(text, "limits.yaml"))
+
+
+def read(text: str, file: str) -> dict[str, Limit]:
+    """Limits from YAML text, a mapping of name to what, value, unit, source and known.
+
+    Raises SpecError with every slip found.
+    """
+    problems = Problems()
+    found: dict[str, Limit] = {}
+    for entry in read_yaml(text, file).entries:
+        with problems.under(entry.key.text):
+            fields = _LIMIT.parse(entry.value, problems)
+        if fields is not None:
+            found[entry.key.text] = _limit(entry.key.text, fields)
+    problems.raise_any()
+    return found
+
+
+def _limit(name: str, fields: Fields) -> Limit:
+    # A field is None only where it has a problem, and then nothing of this file is handed out.
+    return Limit(
+        name=name,
+        what=fields[_WHAT] or "",
+        value=fields[_VALUE] or 0.0,
+        unit=fields[_UNIT] or "",
+        source=fields[_SOURCE] or "",
+        basis=Basis(fields[_KNOWN] or Basis.MEMORY.value),
+    )

@@ -1,0 +1,216 @@
+"""What the marking process and the reader need: height, line width, distance from edges and openings."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import shapely
+
+from panelart.checks.findings import Observation
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
+from panelart.diagnostics import Severity
+from panelart.geometry import Box
+
+
+def height_at(angle_arcmin: float, distance: float) -> float:
+    """Height in mm that fills a visual angle at a distance in mm: 2 d tan(a / 2), plane geometry."""
+    return 2.0 * distance * math.tan(math.radians(angle_arcmin / 60.0) / 2.0)
+
+
+def _process_limit(survey: Survey, name: str, what: str, value: float) -> Limit:
+    process = survey.panel.marking.process
+    return Limit(
+        name=f"{process.name}.{name}",
+        what=what,
+        value=value,
+        unit="mm",
+        source=f"{process.title}: {process.source}",
+        basis=Basis.COMMON_PRACTICE,
+    )
+
+
+def _reading_limit(survey: Survey) -> Limit:
+    angle = survey.limits["angle.read.least"]
+    distance = survey.panel.marking.viewing_distance
+    return Limit(
+        name=angle.name,
+        what="height of capitals to be read",
+        value=height_at(angle.value, distance),
+        unit="mm",
+        source=f"{angle.value:g} {angle.unit} seen from {distance:g} mm: {angle.source}",
+        basis=angle.basis,
+    )
+
+
+def _one_kind(group: Group[First]) -> Iterator[list[First]]:
+    """The things of a group by owner and kind; a kind of one owner may come in several sizes."""
+    kinds: dict[tuple[object, ...], list[First]] = {}
+    for thing in group:
+        size = thing.cap_height if isinstance(thing, Words) else 0.0
+        width = thing.mark.width if isinstance(thing, Stroke) else 0.0
+        kind = "" if isinstance(thing, Solid) else thing.kind
+        kinds.setdefault((thing.owner, kind, size, width), []).append(thing)
+    yield from kinds.values()
+
+
+@rule(
+    Severity.ERROR,
+    says="the capitals of {subject} are {measured} high, least {limit}",
+    fix="raise the cap height to {limit}",
+)
+def legend_too_small(survey: Survey) -> Iterator[Observation]:
+    """Lettering is lower than the process can print or than the reader can read.
+
+    Two limits are held against the height of the drawn capitals, and the stricter one that is missed is named:
+    the least height of the marking process, and the height that fills 15 minutes of arc at the viewing distance
+    of the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is rounded down
+    and is not used.) Lettering that can be printed but is hard to read is a warning.
+
+    Source: the process's own figure; NUREG-0700 Rev. 3, 11.4.1.5-1.
+    Fix: raise the cap height, shorten the viewing distance, or waive it with the reason.
+    Fails: capitals of 3.0 mm read from 700 mm, where 3.05 mm are needed.
+    Passes: capitals of 3.1 mm at the same distance.
+    """
+    process = survey.panel.marking.process
+    printed = _process_limit(survey, "cap_height", "height of capitals", process.cap_height_least)
+    limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
+    for words in _one_kind(survey.words):
+        height = words[0].cap_height
+        missed = next((limit for limit in limits if height < limit.value - ROUNDING), None)
+        if missed is not None:
+            printable = height >= printed.value - ROUNDING
+            yield Observation(
+                refs=(words[0].owner,),
+                place=Box.around(word.box for word in words),
+                where=words[0].where,
+                subject=survey.named(words),
+                measured=height,
+                limit=missed,
+                severity=Severity.WARNING if printable else None,
+            )
+
+
+@rule(
+    Severity.ERROR,
+    says="the line of {subject} is {measured} wide, least {limit}",
+    fix="draw the line {limit} wide",
+)
+def line_too_thin(survey: Survey) -> Iterator[Observation]:
+    """A mark or a frame is drawn thinner than the marking process holds.
+
+    Source: the process's own figure.
+    Fix: a wider line, or another process.
+    Fails: a mark of 0.15 mm where the process holds 0.2 mm.
+    Passes: the same mark of 0.2 mm.
+    """
+    limit = _process_limit(survey, "line", "width of a line", survey.panel.marking.process.line_least)
+    for group in (survey.scale_marks, survey.frame_lines):
+        for lines in _one_kind(group):
+            if lines[0].mark.width < limit.value - ROUNDING:
+                yield Observation(
+                    refs=(lines[0].owner,),
+                    place=Box.around(line.box for line in lines),
+                    where=lines[0].where,
+                    subject=survey.named(lines),
+                    measured=lines[0].mark.width,
+                    limit=limit,
+                )
+
+
+def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
+    limit = _process_limit(survey, "edge_margin", "distance from the edge", survey.panel.marking.process.edge_margin)
+    inside = survey.edge.surely_inside(group.boxes, limit.value)
+    clear = {id(thing) for thing, sure in zip(group, inside, strict=True) if sure}
+    for things in _one_kind(group):
+        near = [(survey.edge.margin(ink.body, ink.ground), ink) for ink in things if id(ink) not in clear]
+        short = [(margin, ink) for margin, ink in near if margin < limit.value - ROUNDING]
+        inks: list[Ink] = [ink for _, ink in short if not isinstance(ink, Solid)]
+        if inks:
+            yield Observation(
+                refs=(inks[0].owner,),
+                place=Box.around(ink.box for ink in inks),
+                where=inks[0].where,
+                subject=survey.named(inks),
+                measured=min(margin for margin, _ in short),
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} stands {measured} from the edge of the panel, least {limit}",
+    fix="move it inwards until {limit} is left",
+)
+def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
+    """A legend stands nearer to the edge than the marking process can print, or past it.
+
+    Measured from the ink to the edge of the finished face; negative when the ink is past the edge.
+
+    Source: the process's own figure.
+    Fix: move the legend inwards.
+    Fails: a name 1 mm from the edge where the process keeps 1.5 mm.
+    Passes: the same name 1.5 mm from the edge.
+    """
+    yield from _off_area(survey.words, survey)
+    yield from _off_area(survey.scale_marks, survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="the line of {subject} runs {measured} from the edge of the panel, least {limit}",
+    fix="give the frame a smaller margin, or move its parts inwards",
+)
+def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
+    """A frame stands nearer to the edge than the marking process can print, or past it.
+
+    Source: the process's own figure.
+    Fix: a smaller margin, or move the parts inwards.
+    Fails: a frame 1 mm from the edge where the process keeps 1.5 mm.
+    Passes: the same frame 1.5 mm from the edge.
+    """
+    yield from _off_area(survey.frame_lines, survey)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} stands {measured} from {other}, least {limit}",
+    fix="move the legend away until {limit} is left",
+)
+def legend_near_opening(survey: Survey) -> Iterator[Observation]:
+    """A legend stands nearer to an opening than the marking process can print cleanly.
+
+    Measured from the ink to the finished opening. Nothing is said where the two overlap or where the opening's
+    part covers the legend: those are findings of their own.
+
+    Source: the process's own figure; ink thins out and films lift at the rim of an opening.
+    Fix: move the legend away.
+    Fails: a name 0.3 mm from a screw hole where the process keeps 0.5 mm.
+    Passes: the same name 0.5 mm from the hole.
+    """
+    margin = survey.panel.marking.process.opening_margin
+    limit = _process_limit(survey, "opening_margin", "distance from an opening", margin)
+    near = survey.legends.near(survey.openings, margin)
+    known = {(id(ink), solid.owner) for ink, solid in survey.hidden}
+    known |= {(id(ink), hole.owner) for ink, hole in inked(near)}
+    groups: dict[tuple[str, str, int], list[tuple[float, Ink, Solid]]] = {}
+    for ink, hole in near:
+        if (id(ink), hole.owner) in known or hole.surely_clear_of(ink.box.grown(margin)):
+            continue
+        distance = float(shapely.distance(ink.ground, hole.ground))
+        if distance < margin - ROUNDING:
+            groups.setdefault((ink.owner, ink.kind, id(hole)), []).append((distance, ink, hole))
+    for group in groups.values():
+        distance, ink, hole = min(group, key=lambda one: one[0])
+        way = shapely.get_coordinates(shapely.shortest_line(ink.ground, hole.ground))
+        yield Observation(
+            refs=(ink.owner, *hole.refs),
+            place=Box(*way.min(axis=0).tolist(), *way.max(axis=0).tolist()),
+            where=ink.where,
+            subject=survey.named([ink for _, ink, _ in group]),
+            other=hole.words,
+            measured=distance,
+            limit=limit,
+        )

@@ -1,0 +1,178 @@
+"""Parts against each other, against openings, keep-outs and the edge of the panel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from panelart.checks.bodies import depth
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place, sharing
+from panelart.diagnostics import Severity
+from panelart.model.panel import Side
+
+
+def _overlap(one: Solid, two: Solid, survey: Survey) -> Observation:
+    return Observation(
+        refs=(*one.refs, *two.refs),
+        place=shared_place(one, two),
+        where=one.where,
+        subject=one.words,
+        other=two.words,
+        measured=depth(one.body, two.body),
+        limit=survey.limits["overlap.most"],
+        bound=Bound.MOST,
+    )
+
+
+def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[Observation]:
+    """One observation for each pair of owners: the one that needs the longest move."""
+    worst: dict[tuple[str, str], tuple[float, Solid, Solid]] = {}
+    for one, two in pairs:
+        reach = depth(one.body, two.body)
+        key = (one.owner, two.owner or two.words)
+        if reach > worst.get(key, (0.0,))[0]:
+            worst[key] = (reach, one, two)
+    for reach, one, two in worst.values():
+        if reach > survey.limits["overlap.most"].value + ROUNDING:
+            yield _overlap(one, two, survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} and {other} overlap by {measured}",
+    fix="move one of the two parts by at least {measured}, or choose a smaller one",
+)
+def parts_collide(survey: Survey) -> Iterator[Observation]:
+    """Two parts need the same room in front of the panel.
+
+    Bezels, nuts, washers, knobs, the travel of levers and mating plugs are all counted, because each needs its
+    room when the panel is in use. Measured is the least straight move that parts the two.
+
+    Source: two bodies cannot stand in one place.
+    Fix: move one of the parts, or fit a smaller knob or bezel.
+    Fails: two knobs of 24 mm with shafts 23 mm apart.
+    Passes: the same knobs 24 mm apart.
+    """
+    yield from _deepest(survey.colliding, survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="behind the panel {subject} and {other} overlap by {measured}",
+    fix="move one of the two parts by at least {measured}, or choose a smaller body",
+)
+def parts_collide_behind(survey: Survey) -> Iterator[Observation]:
+    """Two parts need the same room behind the panel.
+
+    Bodies are often larger than what is seen from the front: the parts look well spaced and cannot be mounted.
+
+    Source: two bodies cannot stand in one place.
+    Fix: move one of the parts, or choose one with a smaller body.
+    Fails: two bodies 20 mm wide with centres 19 mm apart.
+    Passes: the same bodies 20 mm apart.
+    """
+    yield from _deepest(sharing(survey.rear.near_each_other()), survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} lies under {other}, by {measured}",
+    fix="move one of the two parts by at least {measured}",
+)
+def opening_under_part(survey: Survey) -> Iterator[Observation]:
+    """An opening of one part is covered by another part.
+
+    An opening under its own part is as it should be. Nothing is said where the two parts collide anyway.
+
+    Source: what must pass through the opening meets the other part.
+    Fix: move one of the parts.
+    Fails: a screw hole 2 mm inside the bezel of a meter.
+    Passes: the same hole outside the bezel.
+    """
+    known = {frozenset((one.owner, two.owner)) for one, two in survey.colliding}
+    pairs = ((opening, part) for part, opening in survey.covers.near(survey.openings))
+    yield from _deepest(
+        (pair for pair in sharing(pairs) if frozenset((pair[0].owner, pair[1].owner)) not in known), survey
+    )
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} reaches {measured} past the edge of the panel",
+    fix="move it inwards by at least {measured}",
+)
+def part_over_edge(survey: Survey) -> Iterator[Observation]:
+    """A part stands out beyond the edge of the panel.
+
+    Everything it takes in front counts: bezel, nut, knob, lever travel, mating plug.
+
+    Source: common practice; what stands out meets the case, the rack or the neighbour.
+    Fix: move the part inwards, or make the panel larger.
+    Fails: a knob of 24 mm with its shaft 11 mm from the edge.
+    Passes: the same knob 12 mm from the edge.
+    """
+    inside = survey.edge.surely_inside(survey.front.boxes, 0.0)
+    worst: dict[str, tuple[float, Solid]] = {}
+    for thing, clear in zip(survey.front, inside, strict=True):
+        beyond = 0.0 if clear else -survey.edge.margin(thing.body, thing.ground)
+        if beyond > worst.get(thing.owner, (survey.limits["overlap.most"].value + ROUNDING,))[0]:
+            worst[thing.owner] = (beyond, thing)
+    for beyond, thing in worst.values():
+        yield Observation(
+            refs=thing.refs,
+            place=thing.box,
+            where=thing.where,
+            subject=thing.words,
+            measured=beyond,
+            limit=survey.limits["overlap.most"],
+            bound=Bound.MOST,
+        )
+
+
+def _kept_out(survey: Survey) -> list[tuple[Solid, Solid]]:
+    """Envelopes on the side of a keep-out that reach into it."""
+    return [
+        (thing, keepout)
+        for things, side in ((survey.front, Side.FRONT), (survey.rear, Side.REAR))
+        for thing, keepout in sharing(things.near(survey.keepouts(side)))
+    ]
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} reaches {measured} into {other}",
+    fix="move the part by at least {measured}, or ask whether the keep-out may be smaller",
+)
+def part_in_keepout(survey: Survey) -> Iterator[Observation]:
+    """A part stands where the designer said that nothing may be.
+
+    What a part takes in front is held against keep-outs in front, its body against those behind.
+
+    Source: the keep-out in the spec and its reason.
+    Fix: move the part, or change the keep-out.
+    Fails: a switch body 2 mm inside the area of a circuit board's bracket.
+    Passes: the same body beside the bracket.
+    """
+    yield from _deepest(_kept_out(survey), survey)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} reaches {measured} into {other}",
+    fix="move the opening by at least {measured}, or ask whether the keep-out may be smaller",
+)
+def opening_in_keepout(survey: Survey) -> Iterator[Observation]:
+    """An opening is cut where the designer said that nothing may be.
+
+    An opening goes through: it counts on both sides. Nothing is said where the part itself is in the keep-out.
+
+    Source: the keep-out in the spec and its reason.
+    Fix: move the part, or change the keep-out.
+    Fails: a screw hole through the area of a bracket behind.
+    Passes: the same hole beside it.
+    """
+    known = {(thing.owner, keepout.words) for thing, keepout in _kept_out(survey)}
+    for side in (Side.FRONT, Side.REAR):
+        pairs = sharing(survey.openings.near(survey.keepouts(side)))
+        yield from _deepest((pair for pair in pairs if (pair[0].owner, pair[1].words) not in known), survey)

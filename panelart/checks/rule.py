@@ -1,0 +1,86 @@
+"""A rule: one small function with a name in words, a severity, and a docstring that is its manual page."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from panelart.checks.findings import Finding, Observation, amount
+from panelart.checks.limits import Basis
+from panelart.diagnostics import Severity
+
+Looked = TypeVar("Looked")
+"""What a rule looks at: the survey of a panel, or the review of its waivers."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule(Generic[Looked]):
+    """One check. `says` and `fix` are sentences with {subject}, {other}, {measured} and {limit} to fill in."""
+
+    name: str
+    severity: Severity
+    doc: str
+    says: str
+    fix: str
+    check: Callable[[Looked], Iterator[Observation]]
+
+    def findings(self, looked: Looked) -> Iterator[Finding]:
+        """What the check sees, with this rule's name, severity and words on it."""
+        return (self._finding(seen) for seen in self.check(looked))
+
+    def _finding(self, seen: Observation) -> Finding:
+        limit = seen.limit
+        unit = "" if limit is None else limit.unit
+        words = {
+            "subject": seen.subject,
+            "other": seen.other,
+            "measured": "" if seen.measured is None else amount(seen.measured, unit),
+            "limit": "" if limit is None else amount(limit.value, unit),
+        }
+        return Finding(
+            rule=self.name,
+            severity=self._severity(seen),
+            refs=tuple(dict.fromkeys(seen.refs)),
+            place=seen.place,
+            where=seen.where,
+            subject=seen.subject,
+            other=seen.other,
+            measured=seen.measured,
+            limit=None if limit is None else limit.value,
+            unit=unit,
+            bound=seen.bound,
+            limit_name="" if limit is None else limit.name,
+            source="" if limit is None else limit.source,
+            basis=None if limit is None else limit.basis,
+            sentence=self.says.format(**words),
+            fix=self.fix.format(**words),
+            each=seen.each,
+        )
+
+    def _severity(self, seen: Observation) -> Severity:
+        possible = [self.severity]
+        if seen.severity is not None:
+            possible.append(seen.severity)
+        if seen.limit is not None and seen.limit.basis is Basis.MEMORY:
+            possible.append(Severity.WARNING)
+        return max(possible, key=lambda severity: severity.rank)
+
+
+def rule(
+    severity: Severity, *, says: str, fix: str
+) -> Callable[[Callable[[Looked], Iterator[Observation]]], Rule[Looked]]:
+    """Make a rule of a function. Its name, with hyphens, is the rule's; its docstring the manual page.
+
+    Raises ValueError when the function has no docstring.
+    """
+
+    def made(check: Callable[[Looked], Iterator[Observation]]) -> Rule[Looked]:
+        doc = inspect.getdoc(check)
+        if not doc:
+            raise ValueError(f"the rule {check.__name__} has no manual page")
+        name = check.__name__.replace("_", "-")
+        return Rule(name=name, severity=severity, doc=doc, says=says, fix=fix, check=check)
+
+    return made

@@ -1,0 +1,361 @@
+"""A layout made ready to be inspected: every thing in words, with its box and its exact form, and pairs that are near.
+
+Boxes are tested first and for all pairs at once; exact forms are made only for the pairs that are left.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Generic, TypeAlias, TypeVar
+
+import numpy as np
+import shapely
+
+from panelart.checks.bodies import Body, Edge, Numbers, body_of, depth, hull
+from panelart.checks.ink import filled, strokes
+from panelart.checks.limits import Limits, standard
+from panelart.diagnostics import Where
+from panelart.geometry import Box, Contour
+from panelart.geometry.measures import overlaps
+from panelart.geometry.polygons import polygon
+from panelart.lettering.outline import bounds
+from panelart.model.layout import CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
+from panelart.model.panel import Keepout, Panel, Side
+
+ROUNDING = 1e-7
+"""Millimetres of difference that come from arithmetic and not from the panel."""
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Solid:
+    """Something with a contour: an envelope, an opening, a keep-out.
+
+    `owner` is a ref, '' for none; `what` the kind of thing; `words` the thing as a sentence names it.
+    """
+
+    owner: str
+    what: str
+    words: str
+    contour: Contour
+    box: Box
+    where: Where
+
+    @property
+    def refs(self) -> tuple[str, ...]:
+        """The owner, as findings name it."""
+        return (self.owner,) if self.owner else ()
+
+    @cached_property
+    def ground(self) -> shapely.Geometry:
+        """The polygon that holds it."""
+        return polygon(self.contour, side="outside")
+
+    @cached_property
+    def body(self) -> Body:
+        """Its outer form."""
+        return body_of(self.contour)
+
+    def overlaps(self, other: Solid) -> bool:
+        """Whether the two share ground; touching is not sharing."""
+        return overlaps(self.contour, other.contour)
+
+    def surely_clear_of(self, box: Box) -> bool:
+        """Whether a round thing cannot touch what is in a box."""
+        round_ = self.contour.circle
+        if round_ is None:
+            return False
+        centre, radius = round_
+        return Box(centre.x, centre.y, centre.x, centre.y).gap(box) >= radius
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Words:
+    """A legend that is read; `kind` is its style."""
+
+    owner: str
+    kind: str
+    text: str
+    cap_height: float
+    legend: PlacedLegend
+    box: Box
+    where: Where
+
+    @cached_property
+    def ground(self) -> shapely.Geometry:
+        """What its ink covers."""
+        return filled(self.legend.shape)
+
+    @cached_property
+    def body(self) -> Body:
+        """Its outer form: the spaces between and within letters belong to the words."""
+        return hull(self.ground)
+
+    @property
+    def bodies(self) -> tuple[Body, ...]:
+        """The one outer form."""
+        return (self.body,)
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Stroke:
+    """A line of marking: a graduation, a leader, a frame."""
+
+    owner: str
+    kind: str
+    mark: Mark
+    box: Box
+    where: Where
+
+    @property
+    def text(self) -> str:
+        """A line has none."""
+        return ""
+
+    @cached_property
+    def _pieces(self) -> tuple[shapely.Geometry, ...]:
+        return strokes(self.mark.shape, self.mark.width)
+
+    @cached_property
+    def ground(self) -> shapely.Geometry:
+        """What its ink covers."""
+        return shapely.union_all(self._pieces)
+
+    @cached_property
+    def body(self) -> Body:
+        """Its outer form, over whatever it goes round."""
+        return hull(self.ground)
+
+    @cached_property
+    def bodies(self) -> tuple[Body, ...]:
+        """One for each straight piece, since a frame is hollow."""
+        return tuple(hull(piece) for piece in self._pieces)
+
+
+Ink: TypeAlias = Words | Stroke
+First = TypeVar("First", bound=Solid | Words | Stroke)
+Second = TypeVar("Second", bound=Solid | Words | Stroke)
+
+
+class Group(Generic[First]):
+    """Things of one kind, ready to be searched by place."""
+
+    def __init__(self, things: Iterable[First]) -> None:
+        self.things = tuple(things)
+
+    def __iter__(self) -> Iterator[First]:
+        return iter(self.things)
+
+    @cached_property
+    def boxes(self) -> Numbers:
+        """One row (left, bottom, right, top) a thing."""
+        rows = [(thing.box.left, thing.box.bottom, thing.box.right, thing.box.top) for thing in self.things]
+        return np.array(rows, dtype=np.float64).reshape(-1, 4)
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        return shapely.STRtree(shapely.box(*self.boxes.T))
+
+    def near(self, others: Group[Second], gap: float = 0.0) -> list[tuple[First, Second]]:
+        """Pairs of things whose boxes touch, or are no more than a gap apart along x and y, in order."""
+        if not self.things or not others.things:
+            return []
+        asked = others.boxes + np.array([-gap, -gap, gap, gap])
+        there, here = self._tree.query(shapely.box(*asked.T))
+        order = np.lexsort((there, here))
+        return [(self.things[here[k]], others.things[there[k]]) for k in order]
+
+    def near_each_other(self, gap: float = 0.0) -> list[tuple[First, First]]:
+        """Pairs of different things of this group, each pair once."""
+        place = {id(thing): number for number, thing in enumerate(self.things)}
+        return [(one, two) for one, two in self.near(self, gap) if place[id(one)] < place[id(two)]]
+
+
+@dataclass(frozen=True, eq=False, kw_only=True)
+class Survey:
+    """What every rule reads: the layout, the limits, and the things on and behind the face."""
+
+    layout: Layout
+    limits: Limits
+
+    @property
+    def panel(self) -> Panel:
+        """The panel as asked for."""
+        return self.layout.panel
+
+    @cached_property
+    def front(self) -> Group[Solid]:
+        """What parts take in front of the face, levers' travel and mating plugs included."""
+        return Group(self._envelopes(Side.FRONT))
+
+    @cached_property
+    def covers(self) -> Group[Solid]:
+        """What hides the face from the eye."""
+        return Group(self._envelopes(Side.FRONT, covering=True))
+
+    @cached_property
+    def rear(self) -> Group[Solid]:
+        """What parts take behind the face."""
+        return Group(self._envelopes(Side.REAR))
+
+    @cached_property
+    def openings(self) -> Group[Solid]:
+        """Openings as the eye and the hand meet them: finished."""
+        return Group(_opening(opening, opening.finished) for opening in self.layout.openings)
+
+    @cached_property
+    def cuts(self) -> Group[Solid]:
+        """Openings as they are cut in the metal."""
+        return Group(_opening(opening, opening.cut) for opening in self.layout.openings)
+
+    @cached_property
+    def words(self) -> Group[Words]:
+        """Every legend that is read."""
+        return Group(
+            Words(
+                owner=legend.ref,
+                kind=legend.style,
+                text=legend.text,
+                cap_height=legend.cap_height,
+                legend=legend,
+                box=legend.box,
+                where=legend.where,
+            )
+            for legend in self.layout.legends
+        )
+
+    @cached_property
+    def scale_marks(self) -> Group[Stroke]:
+        """Every line of marking that is not a frame."""
+        return Group(_stroke(mark) for mark in self.layout.marks if mark.kind != "frame")
+
+    @cached_property
+    def frame_lines(self) -> Group[Stroke]:
+        """The lines of frames."""
+        return Group(_stroke(mark) for mark in self.layout.marks if mark.kind == "frame")
+
+    @cached_property
+    def legends(self) -> Group[Ink]:
+        """All marking that belongs to a part or stands by itself: words, then scale marks; frames are apart."""
+        return Group((*self.words, *self.scale_marks))
+
+    def keepouts(self, side: Side) -> Group[Solid]:
+        """Areas where nothing may be, on one side."""
+        return Group(_keepout(keepout) for keepout in self.panel.keepouts if keepout.side is side)
+
+    @cached_property
+    def edge(self) -> Edge:
+        """The edge of the finished face."""
+        return Edge(self.panel.outline)
+
+    @cached_property
+    def cut_edge(self) -> Edge:
+        """The edge of the metal as it is cut."""
+        return Edge(self.layout.cut_outline)
+
+    @cached_property
+    def hidden(self) -> list[tuple[Ink, Solid]]:
+        """Legends whose ink lies under a part, with what covers them."""
+        return inked(self.legends.near(self.covers))
+
+    @cached_property
+    def colliding(self) -> list[tuple[Solid, Solid]]:
+        """Envelopes of different parts that share ground in front of the face."""
+        return sharing(self.front.near_each_other())
+
+    def _envelopes(self, side: Side, *, covering: bool = False) -> Iterator[Solid]:
+        for envelope in self.layout.envelopes:
+            if envelope.side is side and (envelope.covers or not covering):
+                yield _envelope(envelope)
+
+    def named(self, inks: Sequence[Ink]) -> str:
+        """Legends of one owner and kind in words: 'numerals "0", "5" and 4 more of RV1', '3 minor marks of RV1'."""
+        first = inks[0]
+        plural = "" if len(inks) == 1 else "s"
+        kind = first.kind.replace("-", " ")
+        owned = f" of {first.owner}" if first.owner in self.panel.by_ref else ""
+        if isinstance(first, Stroke):
+            count = "a" if len(inks) == 1 else f"{len(inks)}"
+            return first.owner if first.kind == "frame" else f"{count} {kind}{plural}{owned}"
+        texts = [f'"{ink.text}"' for ink in inks]
+        shown = ", ".join(texts) if len(texts) <= 3 else f"{', '.join(texts[:2])} and {len(texts) - 2} more"
+        return f"{kind}{plural} {shown}{owned}"
+
+
+def survey(layout: Layout, limits: Limits | None = None) -> Survey:
+    """Make a layout ready; the limits are the program's own when none are given."""
+    return Survey(layout=layout, limits=standard() if limits is None else limits)
+
+
+def sharing(pairs: Iterable[tuple[Solid, Solid]]) -> list[tuple[Solid, Solid]]:
+    """The pairs of different owners that share ground."""
+    return [(one, two) for one, two in pairs if one.owner != two.owner and one.overlaps(two)]
+
+
+def inked(pairs: Iterable[tuple[Ink, Solid]]) -> list[tuple[Ink, Solid]]:
+    """The pairs where ink lies on the ground of the solid."""
+    left = [(ink, solid) for ink, solid in pairs if not solid.surely_clear_of(ink.box)]
+    return [(ink, solid) for ink, solid in left if ink_depth(ink, solid) > ROUNDING and meets(ink, solid)]
+
+
+def meets(one: Ink | Solid, two: Ink | Solid) -> bool:
+    """Whether two grounds share more than a line."""
+    return bool(shapely.intersects(one.ground, two.ground) and not shapely.touches(one.ground, two.ground))
+
+
+def ink_depth(ink: Ink, solid: Solid) -> float:
+    """How far ink reaches into a solid, in mm: the least move that clears it, by their outer forms."""
+    return max(depth(body, solid.body) for body in ink.bodies)
+
+
+def shared_place(one: Ink | Solid, two: Ink | Solid) -> Box:
+    """The box round what two things share; between their middles when that is too little to be found."""
+    common = shapely.intersection(one.ground, two.ground)
+    if common.is_empty:
+        middle = one.box.centre.middle(two.box.centre)
+        return Box(middle.x, middle.y, middle.x, middle.y)
+    return Box(*(float(side) for side in common.bounds))
+
+
+def _envelope(envelope: PlacedEnvelope) -> Solid:
+    return Solid(
+        owner=envelope.ref,
+        what=envelope.what,
+        words=f"the {envelope.what} of {envelope.ref}",
+        contour=envelope.contour,
+        box=envelope.contour.bounds,
+        where=envelope.where,
+    )
+
+
+def _opening(opening: CutOpening, contour: Contour) -> Solid:
+    return Solid(
+        owner=opening.ref,
+        what="opening",
+        words=f"the opening {opening.name}",
+        contour=contour,
+        box=contour.bounds,
+        where=opening.where,
+    )
+
+
+def _keepout(keepout: Keepout) -> Solid:
+    return Solid(
+        owner="",
+        what="keep-out",
+        words=f"the {keepout.side.value} keep-out for {keepout.why}",
+        contour=keepout.contour,
+        box=keepout.contour.bounds,
+        where=keepout.where,
+    )
+
+
+def _stroke(mark: Mark) -> Stroke:
+    return Stroke(
+        owner=mark.ref,
+        kind=mark.kind,
+        mark=mark,
+        box=bounds(mark.shape).grown(mark.width / 2),
+        where=mark.where,
+    )

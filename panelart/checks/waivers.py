@@ -1,0 +1,144 @@
+"""Waivers: findings accepted by name with a reason, and waivers that no longer accept anything.
+
+A waiver accepts a finding when it names the finding's rule and every part the finding names. Frames and free texts
+may be named too but need not. A waiver without refs accepts every finding of its rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from panelart.checks.findings import Finding, Observation
+from panelart.checks.rule import rule
+from panelart.diagnostics import Severity, did_you_mean
+from panelart.model.panel import Panel, Waiver
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waived:
+    """A finding that the designer accepted, and the waiver that says why."""
+
+    finding: Finding
+    waiver: Waiver
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Review:
+    """A panel's findings held against its waivers; what the rules about waivers read.
+
+    `used` holds, for each of the panel's waivers, the refs of the findings it accepted, None where it accepted
+    none at all. `rules` are the names of the rules whose findings can be accepted.
+    """
+
+    panel: Panel
+    rules: tuple[str, ...]
+    found: tuple[Finding, ...]
+    open: tuple[Finding, ...]
+    waived: tuple[Waived, ...]
+    used: tuple[frozenset[str] | None, ...]
+
+
+def review(panel: Panel, found: Sequence[Finding], rules: Sequence[str]) -> Review:
+    """Take the accepted findings out of those that were found."""
+    left: list[Finding] = []
+    waived: list[Waived] = []
+    used: dict[int, set[str]] = {}
+    for finding in found:
+        rest: Finding | None = finding
+        for number, waiver in enumerate(panel.waivers):
+            if rest is None:
+                break
+            accepted, rest = _accept(rest, waiver, panel)
+            if accepted is not None:
+                waived.append(Waived(finding=accepted, waiver=waiver))
+                used.setdefault(number, set()).update(accepted.refs)
+        if rest is not None:
+            left.append(rest)
+    return Review(
+        panel=panel,
+        rules=tuple(rules),
+        found=tuple(found),
+        open=tuple(left),
+        waived=tuple(waived),
+        used=tuple(frozenset(used[number]) if number in used else None for number in range(len(panel.waivers))),
+    )
+
+
+def _accept(finding: Finding, waiver: Waiver, panel: Panel) -> tuple[Finding | None, Finding | None]:
+    """The part of a finding that a waiver accepts, and the part that stays open."""
+    if waiver.rule != finding.rule:
+        return None, finding
+    if not waiver.refs:
+        return finding, None
+    if finding.each:
+        accepted = tuple(ref for ref in finding.refs if ref in waiver.refs)
+        rest = tuple(ref for ref in finding.refs if ref not in waiver.refs)
+        return (
+            replace(finding, refs=accepted) if accepted else None,
+            replace(finding, refs=rest) if rest else None,
+        )
+    must = [ref for ref in finding.refs if ref in panel.by_ref] or finding.refs[:1]
+    return (finding, None) if all(ref in waiver.refs for ref in must) else (None, finding)
+
+
+@rule(
+    Severity.ERROR,
+    says="a waiver names the rule {subject}, which does not exist",
+    fix="{other}",
+)
+def waiver_names_unknown_rule(review: Review) -> Iterator[Observation]:
+    """A waiver names a rule that does not exist, so that it accepts nothing.
+
+    Source: the list of rules.
+    Fix: write the rule's name as the list of rules has it.
+    Fails: a waiver for `legend-to-small`.
+    Passes: a waiver for `legend-too-small`.
+    """
+    for waiver in review.panel.waivers:
+        if waiver.rule not in review.rules:
+            yield Observation(
+                refs=waiver.refs,
+                place=review.panel.outline.bounds,
+                where=waiver.where,
+                subject=f"'{waiver.rule}'",
+                other=did_you_mean(waiver.rule, review.rules, "rules"),
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="the waiver of {subject} accepts nothing{other}",
+    fix="take it out, or correct the refs it names",
+)
+def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
+    """A waiver, or one of the refs in it, accepts no finding any more.
+
+    Either the fault is gone and the waiver should go too, before it hides another; or it names only some of the
+    parts that the finding is about, which is then said.
+
+    Source: common practice; an old waiver hides the next fault.
+    Fix: take the waiver or the ref out, or name every part of the finding.
+    Fails: a waiver of `legend-too-small` on a part whose legends are large enough.
+    Passes: a waiver of `legend-too-small` on a part with a legend that is too small.
+    """
+    for waiver, used in zip(review.panel.waivers, review.used, strict=True):
+        idle = waiver.refs if used is None else tuple(ref for ref in waiver.refs if ref not in used)
+        if waiver.rule not in review.rules or (used is not None and not idle):
+            continue
+        on = f" on {', '.join(idle)}" if idle else ""
+        yield Observation(
+            refs=idle,
+            place=review.panel.outline.bounds,
+            where=waiver.where,
+            subject=f"{waiver.rule}{on}",
+            other=_half_named(waiver, idle, review),
+        )
+
+
+def _half_named(waiver: Waiver, idle: Sequence[str], review: Review) -> str:
+    """What to say where an open finding names an idle ref together with others."""
+    for finding in review.open:
+        if finding.rule == waiver.rule and any(ref in finding.refs for ref in idle):
+            return f": the finding is about {' and '.join(finding.refs)}"
+    return ""

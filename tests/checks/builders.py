@@ -1,0 +1,210 @@
+"""Small layouts written by hand: each thing in one line, everything else as plain as can be.
+
+Ink is a solid rectangle, so that every distance in a case can be added up on paper.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from panelart.diagnostics import Where
+from panelart.geometry import Box, Contour, Line, Point, circle, rectangle
+from panelart.lettering.outline import bounds, open_shape, shape_of
+from panelart.model.component import Component, Figure, Known, Opening, Role
+from panelart.model.layout import CutOpening, FrameLine, Layout, Mark, PlacedEnvelope, PlacedLegend, Unplaced
+from panelart.model.panel import (
+    Case,
+    Coat,
+    Ink,
+    Keepout,
+    Marking,
+    Panel,
+    Part,
+    Process,
+    Sheet,
+    Side,
+    Style,
+    Waiver,
+)
+
+WHITE = Ink(name="white", colour="#F2F2EE")
+STYLES = ("title", "name", "position", "numeral", "note")
+# Made up for these tests; the process's own figures are data elsewhere.
+PROCESS = Process(
+    name="digital-print",
+    title="Digital print",
+    cap_height_least=1.8,
+    line_least=0.2,
+    edge_margin=1.5,
+    opening_margin=0.5,
+    register=0.3,
+    source="made up for this test",
+)
+ORIGIN = Point(0.0, 0.0)
+
+
+def at(line: int) -> Where:
+    return Where("front.yaml", line, 5)
+
+
+def disc(x: float, y: float, d: float) -> Contour:
+    return circle(d, Point(x, y))
+
+
+def block(x: float, y: float, w: float, h: float, corner: float = 0.0) -> Contour:
+    """A rectangle by its middle."""
+    return rectangle(w, h, Point(x, y), corner)
+
+
+def component(
+    name: str = "blank",
+    *,
+    thickness: tuple[float, float] | None = None,
+    known: Known = Known.LOOKED_UP,
+    opening: bool = True,
+) -> Component:
+    figure = Figure(name="hole", value=12.0, source="made up for this test", known=known)
+    hole = Opening(role=Role.BODY, contour=circle(12.0), figures=(figure,))
+    return Component(
+        name=name,
+        title=f"Part {name}",
+        family="test",
+        openings=(hole,) if opening else (),
+        front=(),
+        rear=(),
+        thickness=thickness,
+    )
+
+
+def part(ref: str, of: Component | None = None, line: int = 10) -> Part:
+    return Part(ref=ref, component=of or component(), at=Point(50.0, 50.0), where=at(line))
+
+
+def front(ref: str, contour: Contour, what: str = "bezel", *, covers: bool = True, line: int = 10) -> PlacedEnvelope:
+    return PlacedEnvelope(
+        ref=ref, what=what, contour=contour, height=10.0, side=Side.FRONT, covers=covers, where=at(line)
+    )
+
+
+def knob(ref: str, x: float, y: float, d: float) -> PlacedEnvelope:
+    return front(ref, disc(x, y, d), "knob")
+
+
+def rear(ref: str, contour: Contour) -> PlacedEnvelope:
+    return replace(front(ref, contour, "body"), side=Side.REAR)
+
+
+def opening(
+    ref: str, contour: Contour, *, number: int = 0, cut: Contour | None = None, passes: Contour | None = None
+) -> CutOpening:
+    return CutOpening(
+        name=f"{ref}.{number}" if number else ref,
+        ref=ref,
+        role=Role.BODY,
+        finished=contour,
+        cut=cut or contour,
+        passes=passes,
+        where=at(10),
+    )
+
+
+def legend(
+    ref: str, text: str, box: tuple[float, float, float, float], style: str = "name", cap_height: float = 3.0
+) -> PlacedLegend:
+    """Words whose ink fills a box (left, bottom, right, top)."""
+    left, bottom, right, top = box
+    ink = rectangle(right - left, top - bottom, Point((left + right) / 2, (bottom + top) / 2))
+    return PlacedLegend(
+        ref=ref,
+        style=style,
+        text=text,
+        shape=shape_of(ink),
+        box=Box(*box),
+        baseline=Point(left, bottom),
+        cap_height=cap_height,
+        font="plain",
+        ink=WHITE,
+        where=at(12),
+    )
+
+
+def inked(ref: str, text: str, *contours: Contour) -> PlacedLegend:
+    """Words with ink of any form."""
+    shape = shape_of(*contours)
+    return replace(legend(ref, text, (0, 0, 1, 1)), shape=shape, box=bounds(shape))
+
+
+def mark(
+    ref: str, start: tuple[float, float], end: tuple[float, float], width: float = 0.3, kind: str = "major-mark"
+) -> Mark:
+    shape = open_shape((Line(Point(*start), Point(*end)),))
+    return Mark(ref=ref, kind=kind, shape=shape, width=width, ink=WHITE, where=at(14))
+
+
+def frame(name: str, box: tuple[float, float, float, float], width: float = 0.3) -> Mark:
+    left, bottom, right, top = box
+    line = rectangle(right - left, top - bottom, Point((left + right) / 2, (bottom + top) / 2))
+    return Mark(ref=name, kind="frame", shape=shape_of(line), width=width, ink=WHITE, where=at(20))
+
+
+def keepout(contour: Contour, side: Side = Side.FRONT, why: str = "a rating plate") -> Keepout:
+    return Keepout(contour=contour, side=side, why=why, where=at(30))
+
+
+def unplaced(ref: str, text: str, *blockers: str) -> Unplaced:
+    return Unplaced(ref=ref, style="name", text=text, near=Point(50.0, 50.0), blockers=blockers, where=at(12))
+
+
+def waiver(rule: str, *refs: str, why: str = "accepted in the review", line: int = 40) -> Waiver:
+    return Waiver(rule=rule, refs=refs, why=why, where=at(line))
+
+
+def layout(
+    *things: PlacedEnvelope | CutOpening | PlacedLegend | Mark | Keepout | Unplaced | Waiver | Part | FrameLine,
+    outline: Contour | None = None,
+    thickness: float = 2.0,
+    film: float = 0.0,
+    viewing_distance: float = 500.0,
+    process: Process = PROCESS,
+    datum: Point = ORIGIN,
+) -> Layout:
+    """A panel of 200 x 100 mm with things on it. Parts that are only named are put there too."""
+
+    def only(kind):
+        return tuple(thing for thing in things if isinstance(thing, kind))
+
+    given = {one.ref: one for one in only(Part)}
+    named = [thing.ref for thing in things if isinstance(thing, PlacedEnvelope | CutOpening | PlacedLegend | Unplaced)]
+    refs = [ref for ref in dict.fromkeys((*given, *named)) if " " not in ref]
+    style = Style(font="plain", cap_height=3.0, case=Case.UPPER, ink=WHITE)
+    face = outline or rectangle(200.0, 100.0, Point(100.0, 50.0))
+    panel = Panel(
+        title="Test panel",
+        number="T-1",
+        revision="A",
+        outline=face,
+        sheet=Sheet(material="aluminium", thickness=thickness),
+        coat=Coat(kind="powder" if film else "none", film=film, colour="#2A2E33"),
+        datum=datum,
+        marking=Marking(
+            process=process,
+            inks=(WHITE,),
+            styles=dict.fromkeys(STYLES, style),
+            viewing_distance=viewing_distance,
+            register=process.register,
+        ),
+        parts=tuple(given.get(ref) or part(ref, component(opening=False)) for ref in refs),
+        where=at(1),
+        keepouts=only(Keepout),
+        waivers=only(Waiver),
+    )
+    return Layout(
+        panel=panel,
+        cut_outline=face,
+        openings=only(CutOpening),
+        envelopes=only(PlacedEnvelope),
+        legends=only(PlacedLegend),
+        marks=only(Mark),
+        frames=only(FrameLine),
+        unplaced=only(Unplaced),
+    )

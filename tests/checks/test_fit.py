@@ -1,0 +1,96 @@
+"""Whether parts fit. Sizes are added up on paper; odd shapes are held against shapely's own distances."""
+
+from __future__ import annotations
+
+import pytest
+import shapely
+
+from panelart.checks.fit import shortfall
+from panelart.checks.limits import Basis
+from panelart.diagnostics import Severity
+from panelart.geometry import Point, circle, d_hole, double_d, keyed_circle, rectangle, slot
+from panelart.geometry.polygons import polygon
+from panelart.model.component import Known
+from tests.checks.builders import component, disc, layout, opening, part
+from tests.checks.cases import JUST, found, measured
+
+
+@pytest.mark.parametrize(
+    ("finished", "short"), [(11.94, [0.03]), (12.0 - 2 * JUST, [JUST]), (12.0, []), (12.0 + JUST, []), (12.1, [])]
+)
+def test_a_bushing_through_a_coated_opening(finished, short):
+    # On one side: half of what is missing across.
+    panel = layout(opening("S1", disc(50, 50, finished), passes=disc(50, 50, 12.0)), film=0.08)
+    assert measured("opening-too-small-after-coat", panel) == pytest.approx(short, abs=1e-9)
+
+
+def test_an_aperture_lets_nothing_through_and_is_not_asked():
+    assert found("opening-too-small-after-coat", layout(opening("L1", disc(50, 50, 1.0)))) == []
+
+
+@pytest.mark.parametrize(
+    ("passes", "hole", "short"),
+    [
+        (rectangle(20, 10), rectangle(20, 10), 0.0),
+        (rectangle(20, 10, corner=1), rectangle(20, 10, corner=1), 0.0),
+        (rectangle(20, 10), rectangle(19.8, 10), 0.1),
+        # A square corner in a rounded one of 1 mm: (sqrt(2) - 1) x 1.
+        (rectangle(20, 10), rectangle(20, 10, corner=1), 2**0.5 - 1),
+        (circle(10), rectangle(9.5, 12), 0.25),
+        (circle(10), d_hole(10, 9.0), 1.0),
+        (d_hole(10, 9.0), d_hole(10, 9.0), 0.0),
+        (d_hole(10, 9.0), circle(10), 0.0),
+        (double_d(16, 14), double_d(16, 13.8), 0.1),
+        (circle(6, Point(0.3, 0)), circle(6.2), 0.2),
+        (keyed_circle(12, 2, 13), circle(12.2), None),
+        (slot(20, 6), slot(20, 5.9), None),
+    ],
+)
+def test_shortfall_of_odd_shapes(passes, hole, short):
+    # shapely's directed distance, from polygons with chords of 0.1 micrometre, as the independent answer.
+    inner, outer = polygon(passes, 1e-4, "middle"), polygon(hole, 1e-4, "middle")
+    left = shapely.difference(inner, outer)
+    corners = shapely.points(shapely.get_coordinates(left))
+    independent = float(shapely.distance(corners, outer).max()) if len(corners) else 0.0
+    assert shortfall(passes, hole) == pytest.approx(independent, abs=2e-4)
+    if short is not None:
+        assert shortfall(passes, hole) == pytest.approx(short, abs=1e-7)
+
+
+@pytest.mark.parametrize(("thickness", "over"), [(2.5, [2.5]), (2.0 + JUST, [2.0 + JUST]), (2.0, []), (1.0, [])])
+def test_sheet_too_thick(thickness, over):
+    panel = layout(part("J1", component("inlet", thickness=(1.0, 2.0))), thickness=thickness)
+    assert measured("sheet-too-thick", panel) == pytest.approx(over)
+    assert found("sheet-too-thin", panel) == []
+
+
+@pytest.mark.parametrize(("thickness", "under"), [(0.8, [0.8]), (1.0 - JUST, [1.0 - JUST]), (1.0, []), (2.0, [])])
+def test_sheet_too_thin(thickness, under):
+    panel = layout(part("J1", component("inlet", thickness=(1.0, 2.0))), thickness=thickness)
+    assert measured("sheet-too-thin", panel) == pytest.approx(under)
+    assert found("sheet-too-thick", panel) == []
+
+
+def test_a_part_without_a_stated_range_fits_any_sheet():
+    panel = layout(part("J1", component("inlet")), thickness=25.0)
+    assert found("sheet-too-thick", panel) == found("sheet-too-thin", panel) == []
+
+
+@pytest.mark.parametrize(("known", "severity"), [(Known.LOOKED_UP, Severity.ERROR), (Known.MEMORY, Severity.WARNING)])
+def test_a_range_known_only_from_memory_warns(known, severity):
+    panel = layout(part("J1", component("inlet", thickness=(1.0, 2.0), known=known)), thickness=3.0)
+    (finding,) = found("sheet-too-thick", panel)
+    assert finding.severity is severity
+    assert (finding.basis is Basis.MEMORY) == (severity is Severity.WARNING)
+
+
+@pytest.mark.parametrize(
+    ("known", "is_found"),
+    [(Known.MEMORY, True), (Known.TYPICAL, True), (Known.LOOKED_UP, False), (Known.GIVEN, False)],
+)
+def test_an_opening_whose_size_is_uncertain_is_noted_once_a_kind_of_part(known, is_found):
+    inlet = component("inlet", known=known)
+    panel = layout(part("J1", inlet), part("J2", inlet), part("S1", component("switch")))
+    findings = found("opening-size-uncertain", panel)
+    assert [finding.refs for finding in findings] == ([("J1", "J2")] if is_found else [])
+    assert all(finding.severity is Severity.NOTE and known.value in finding.other for finding in findings)

@@ -1,0 +1,134 @@
+"""Height, width and margins of marking.
+
+Reading heights: NUREG-0700 Rev. 3, 11.4.1.5-1 (15 minutes of arc), by h = 2 d tan(a / 2). The process's limits are
+made up in the builders.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from panelart.checks.marking import height_at
+from panelart.diagnostics import Severity
+from tests.checks.builders import block, disc, frame, front, inked, layout, legend, mark, opening
+from tests.checks.cases import JUST, found, measured, refs
+
+
+@pytest.mark.parametrize(
+    ("arcmin", "distance", "height"),
+    [
+        # A published figure: one minute of arc is seen from 3437.75 times its height.
+        (1, 3437.75, 1.0),
+        # NUREG-0700's 15 arcmin at 350, 500, 700 and 1000 mm, worked out from the formula elsewhere.
+        (15, 350, 1.527),
+        (15, 500, 2.182),
+        (15, 700, 3.054),
+        (15, 1000, 4.363),
+        # The preferred 20 arcmin at 700 mm.
+        (20, 700, 4.072),
+    ],
+)
+def test_height_from_visual_angle(arcmin, distance, height):
+    assert height_at(arcmin, distance) == pytest.approx(height, abs=0.0005)
+
+
+READ_FROM_700 = height_at(15, 700)
+
+
+@pytest.mark.parametrize(
+    ("cap_height", "limit_name"),
+    [
+        (3.0, "angle.read.least"),
+        (READ_FROM_700 - JUST, "angle.read.least"),
+        (READ_FROM_700, None),
+        (3.1, None),
+        (1.2, "angle.read.least"),
+    ],
+)
+def test_legend_too_small_to_be_read_from_700_mm(cap_height, limit_name):
+    panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=cap_height), viewing_distance=700)
+    findings = found("legend-too-small", panel)
+    assert [finding.limit_name for finding in findings] == ([limit_name] if limit_name else [])
+    assert [finding.measured for finding in findings] == ([cap_height] if limit_name else [])
+    assert [finding.limit for finding in findings] == pytest.approx([3.0543] if limit_name else [], abs=1e-4)
+
+
+@pytest.mark.parametrize(("cap_height", "heights"), [(1.8 - JUST, [1.8 - JUST]), (1.8, []), (1.2, [1.2])])
+def test_legend_too_small_for_the_process_when_read_from_near(cap_height, heights):
+    panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=cap_height), viewing_distance=350)
+    findings = found("legend-too-small", panel)
+    assert [finding.measured for finding in findings] == heights
+    assert {finding.limit_name for finding in findings} <= {"digital-print.cap_height"}
+    assert {finding.severity for finding in findings} <= {Severity.ERROR}
+
+
+@pytest.mark.parametrize(
+    ("cap_height", "severity"), [(1.79, Severity.ERROR), (1.8, Severity.WARNING), (3.0, Severity.WARNING)]
+)
+def test_what_cannot_be_printed_fails_and_what_is_hard_to_read_warns(cap_height, severity):
+    panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=cap_height), viewing_distance=700)
+    assert [finding.severity for finding in found("legend-too-small", panel)] == [severity]
+
+
+def test_small_legends_of_one_part_and_kind_are_one_finding():
+    numerals = [legend("RV1", str(n), (50 + 5 * n, 50, 52 + 5 * n, 51), "numeral", 1.0) for n in range(5)]
+    (finding,) = found("legend-too-small", layout(*numerals))
+    assert finding.refs == ("RV1",)
+    assert (finding.place.left, finding.place.right) == (50, 72)
+
+
+@pytest.mark.parametrize(("width", "widths"), [(0.15, [0.15]), (0.2 - JUST, [0.2 - JUST]), (0.2, []), (0.3, [])])
+def test_line_too_thin(width, widths):
+    assert measured("line-too-thin", layout(mark("RV1", (50, 50), (50, 53), width))) == widths
+    assert measured("line-too-thin", layout(frame("frame 1", (20, 20, 80, 60), width))) == widths
+
+
+@pytest.mark.parametrize(
+    ("left", "margin"), [(1.0, [1.0]), (1.5 - JUST, [1.5 - JUST]), (1.5, []), (0.0, [0.0]), (-2.0, [-2.0])]
+)
+def test_legend_off_the_printable_area(left, margin):
+    panel = layout(legend("S1", "GAIN", (left, 50, left + 10, 53)))
+    assert measured("legend-off-printable-area", panel) == pytest.approx(margin, abs=1e-9)
+
+
+def test_a_scale_off_the_printable_area_is_one_finding():
+    panel = layout(mark("RV1", (1, 50), (4, 50)), mark("RV1", (0.5, 55), (4, 55)), mark("RV1", (50, 50), (55, 50)))
+    assert measured("legend-off-printable-area", panel) == pytest.approx([0.5], abs=1e-9)
+
+
+@pytest.mark.parametrize(("left", "margin"), [(1.0, [0.85]), (1.65 - JUST, [1.5 - JUST]), (1.65, [])])
+def test_frame_off_the_printable_area(left, margin):
+    panel = layout(frame("frame 1", (left, 20, 80, 60)))
+    assert measured("frame-off-printable-area", panel) == pytest.approx(margin, abs=1e-9)
+
+
+@pytest.mark.parametrize(("left", "distance"), [(60.3, [0.3]), (60.5 - JUST, [0.5 - JUST]), (60.5, [])])
+def test_legend_near_an_opening(left, distance):
+    panel = layout(opening("M1", block(50, 50, 20, 20)), legend("S1", "GAIN", (left, 48, left + 10, 51)))
+    assert measured("legend-near-opening", panel) == pytest.approx(distance, abs=1e-9)
+
+
+def test_legend_near_a_round_opening_is_measured_across_its_corner():
+    # From the corner (52, 52) of the ink to the circle of radius 2.4 round (50, 50).
+    panel = layout(opening("H1", disc(50, 50, 4.8)), legend("S1", "GAIN", (52, 52, 62, 55)))
+    (finding,) = found("legend-near-opening", panel)
+    assert finding.measured == pytest.approx(8**0.5 - 2.4, abs=0.005)
+    assert finding.severity is Severity.WARNING
+
+
+def test_legend_over_or_covered_is_not_told_again_as_near():
+    over = layout(opening("H1", disc(50, 50, 4)), legend("S1", "GAIN", (51, 48, 61, 51)))
+    assert refs("legend-over-opening", over) == [("S1", "H1")]
+    assert found("legend-near-opening", over) == []
+    covered = layout(
+        front("H1", disc(50, 50, 14), "nut"), opening("H1", disc(50, 50, 12)), legend("S1", "A", (56.2, 49, 58, 51))
+    )
+    assert refs("legend-under-part", covered) == [("S1", "H1")]
+    assert found("legend-near-opening", covered) == []
+
+
+def test_a_ring_of_ink_round_an_opening_is_measured_from_its_inner_line():
+    ring = inked("S1", "O", disc(50, 50, 12), disc(50, 50, 8).reversed())
+    panel = layout(ring, opening("H1", disc(50, 50, 7.4)))
+    assert measured("legend-near-opening", panel) == pytest.approx([0.3], abs=0.011)
+    assert found("legend-over-opening", panel) == []

@@ -1,0 +1,59 @@
+"""Every rule is listed, named for what is wrong, and has its manual page."""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import pkgutil
+import re
+from pathlib import Path
+
+import pytest
+
+import panelart.checks
+from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES, _by_name
+from panelart.checks.rule import Rule
+
+EVERY = pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.name)
+
+
+@EVERY
+def test_every_rule_has_a_manual_page(rule):
+    lines = rule.doc.splitlines()
+    assert lines[0].endswith(".")
+    for part in ("Source:", "Fix:", "Fails:", "Passes:"):
+        assert sum(line.startswith(part) for line in lines) == 1, part
+
+
+@EVERY
+def test_every_rule_is_named_in_words(rule):
+    assert re.fullmatch(r"[a-z]+(-[a-z]+)+", rule.name)
+
+
+@EVERY
+def test_every_rule_can_be_worded(rule):
+    words = {"subject": "S", "other": "O", "measured": "1 mm", "limit": "2 mm"}
+    assert rule.says.format(**words)
+    assert rule.fix.format(**words)
+
+
+def test_no_rule_of_any_module_is_missing():
+    written = set()
+    for module in pkgutil.iter_modules(panelart.checks.__path__):
+        if module.name == "rule":
+            continue
+        source = Path(importlib.import_module(f"panelart.checks.{module.name}").__file__).read_text(encoding="utf-8")
+        for node in ast.walk(ast.parse(source)):
+            if isinstance(node, ast.FunctionDef) and any(
+                isinstance(mark, ast.Call) and getattr(mark.func, "id", "") == "rule" for mark in node.decorator_list
+            ):
+                written.add(node.name.replace("_", "-"))
+    assert written == set(RULES)
+    assert set(RULES) == set(PANEL_RULES) | set(WAIVER_RULES)
+
+
+def test_two_rules_of_one_name_are_refused():
+    rule = RULES["parts-collide"]
+    assert isinstance(rule, Rule)
+    with pytest.raises(ValueError, match="parts-collide"):
+        _by_name(iter([rule, rule]))
