@@ -8,7 +8,7 @@ from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Limit
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place
+from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place, sharing
 from panelart.diagnostics import Severity
 from panelart.geometry.measures import Gap, gap
 
@@ -43,16 +43,18 @@ def openings_collide(survey: Survey) -> Iterator[Observation]:
     Fails: two openings of 12 mm with centres 11 mm apart.
     Passes: the same openings 20 mm apart.
     """
-    for one, two in survey.cuts.near_each_other():
-        if one.owner != two.owner and one.overlaps(two):
+    limit = survey.limits["overlap.most"]
+    for one, two in sharing(survey.cuts.near_each_other()):
+        reach = depth(one.body, two.body)
+        if reach > limit.value + ROUNDING:
             yield Observation(
-                refs=(*one.refs, *two.refs),
+                refs=(one.owner, two.owner),
                 place=shared_place(one, two),
                 where=two.where,
                 subject=one.words,
                 other=two.words,
-                measured=depth(one.body, two.body),
-                limit=survey.limits["overlap.most"],
+                measured=reach,
+                limit=limit,
                 bound=Bound.MOST,
             )
 
@@ -76,7 +78,7 @@ def openings_too_close(survey: Survey) -> Iterator[Observation]:
     limit = _web_limit(survey)
     for one, two, web in _thin_webs(survey, limit, own=False):
         yield Observation(
-            refs=(*one.refs, *two.refs),
+            refs=(one.owner, two.owner),
             place=web.here.middle(web.there),
             where=two.where,
             subject=one.words,
@@ -121,17 +123,6 @@ def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
         )
 
 
-def _at_edge(opening: Solid, margin: float, limit: Limit) -> Observation:
-    return Observation(
-        refs=opening.refs,
-        place=opening.box,
-        where=opening.where,
-        subject=opening.words,
-        measured=margin,
-        limit=limit,
-    )
-
-
 def _near_edge(survey: Survey) -> Iterator[tuple[Solid, float]]:
     """Openings that are not surely far from the edge, with the metal left there; negative: they cross it."""
     needed = _edge_limit(survey).value
@@ -159,7 +150,14 @@ def opening_near_edge(survey: Survey) -> Iterator[Observation]:
     limit = _edge_limit(survey)
     for opening, margin in _near_edge(survey):
         if -ROUNDING <= margin < limit.value - ROUNDING:
-            yield _at_edge(opening, max(margin, 0.0), limit)
+            yield Observation(
+                refs=(opening.owner,),
+                place=opening.box,
+                where=opening.where,
+                subject=opening.words,
+                measured=max(margin, 0.0),
+                limit=limit,
+            )
 
 
 @rule(
@@ -175,14 +173,15 @@ def opening_over_edge(survey: Survey) -> Iterator[Observation]:
     Fails: an opening of 12 mm with its centre 5 mm from the edge.
     Passes: the same opening 20 mm from the edge.
     """
+    limit = survey.limits["beyond_edge.most"]
     for opening, margin in _near_edge(survey):
-        if margin < -ROUNDING:
+        if -margin > limit.value + ROUNDING:
             yield Observation(
-                refs=opening.refs,
+                refs=(opening.owner,),
                 place=opening.box,
                 where=opening.where,
                 subject=opening.words,
                 measured=-margin,
-                limit=survey.limits["overlap.most"],
+                limit=limit,
                 bound=Bound.MOST,
             )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -21,10 +23,11 @@ class Bound(Enum):
 class Observation:
     """What a rule saw, without words: how a rule reports.
 
-    `refs` names what is concerned, the one to be changed first. `subject` and `other` are the two things in
-    words, `other` empty where there is only one. `measured` is in the limit's unit; both are None where the
-    rule has no number. `severity` is given only where this case is milder than the rule as a whole. `each` is
-    true when every ref has the trouble by itself, so that a waiver may accept it for some of them.
+    `refs` names what is concerned, the one to be changed first; empty texts and repeats in it do not count.
+    `subject` and `other` are the two things in words, `other` empty where there is only one. `measured` is in
+    the limit's unit; both are None where the rule has no number. `severity` is given only where this case is
+    milder than the rule as a whole. `each` is true when every ref has the trouble by itself, so that a waiver
+    may accept it for some of them.
     """
 
     refs: tuple[str, ...]
@@ -79,9 +82,30 @@ class Finding:
         return self.order < other.order
 
 
+_ROUNDING = 1e-7
+
+
 def amount(value: float, unit: str) -> str:
     """A measured value as it is shown: '2.30 mm', with more decimals where two would say 0.00."""
+    return _shown(value, unit, round)
+
+
+def enough(value: float, unit: str, bound: Bound) -> str:
+    """A value to be kept to, rounded to the safe side: up for what is needed at least, down for the most."""
+    return _shown(value, unit, _up if bound is Bound.LEAST else _down)
+
+
+def _shown(value: float, unit: str, rounded: Callable[[float], int]) -> str:
     for decimals in (2, 3, 6):
-        if abs(value) >= 0.5 * 10.0**-decimals:
-            return f"{value:.{decimals}f} {unit}".rstrip()
+        steps = rounded(value * 10**decimals)
+        if steps:
+            return f"{steps / 10**decimals:.{decimals}f} {unit}".rstrip()
     return f"0 {unit}".rstrip()
+
+
+def _up(value: float) -> int:
+    return math.ceil(value - _ROUNDING)
+
+
+def _down(value: float) -> int:
+    return math.floor(value + _ROUNDING)

@@ -14,17 +14,19 @@ from panelart.model.panel import Side
 
 def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[Observation]:
     for line, solid in inked(pairs):
-        assert isinstance(line, Stroke)
-        yield Observation(
-            refs=(line.owner, *solid.refs),
-            place=shared_place(line, solid),
-            where=line.where,
-            subject=survey.named([line]),
-            other=solid.words,
-            measured=ink_depth(line, solid),
-            limit=survey.limits["overlap.most"],
-            bound=Bound.MOST,
-        )
+        limit = survey.may_share("covered.most", solid)
+        reach = ink_depth(line, solid)
+        if reach > limit.value + ROUNDING:
+            yield Observation(
+                refs=(line.owner, solid.owner),
+                place=shared_place(line, solid),
+                where=line.where,
+                subject=survey.named([line]),
+                other=solid.words,
+                measured=reach,
+                limit=limit,
+                bound=Bound.MOST,
+            )
 
 
 @rule(
@@ -94,10 +96,11 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
     Fails: two frames side by side that overlap by 1 mm.
     Passes: the same frames 1 mm apart, or one inside the other.
     """
+    limit = survey.limits["marking_overlap.most"]
     for one, two in survey.frame_lines.near_each_other():
         if meets(one, two):
             reach = max(depth(here, there) for here in one.bodies for there in two.bodies)
-            if reach > ROUNDING:
+            if reach > limit.value + ROUNDING:
                 yield Observation(
                     refs=(one.owner, two.owner),
                     place=shared_place(one, two),
@@ -105,6 +108,6 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
                     subject=survey.named([one]),
                     other=survey.named([two]),
                     measured=reach,
-                    limit=survey.limits["overlap.most"],
+                    limit=limit,
                     bound=Bound.MOST,
                 )

@@ -28,21 +28,22 @@ Reached: TypeAlias = tuple[Ink, Solid | Stroke | Words, float]
 """A legend, what it runs into, and by how many millimetres."""
 
 
-def _gathered(reached: Iterable[Reached], survey: Survey, *, both: bool = True) -> Iterator[Observation]:
-    """One observation for all legends of one owner and kind that run into one thing; the worst is measured."""
+def _gathered(reached: Iterable[Reached], survey: Survey, limit: str) -> Iterator[Observation]:
+    """One observation for all legends of one owner and kind that run too far into one thing, with the worst."""
     groups: dict[tuple[str, str, int], list[Reached]] = {}
     for ink, thing, reach in reached:
-        groups.setdefault((ink.owner, ink.kind, id(thing)), []).append((ink, thing, reach))
+        if reach > survey.may_share(limit, thing).value + ROUNDING:
+            groups.setdefault((ink.owner, ink.kind, id(thing)), []).append((ink, thing, reach))
     for group in groups.values():
         first, thing, _ = group[0]
         yield Observation(
-            refs=(first.owner, *((thing.owner,) if both and thing.owner else ())),
+            refs=(first.owner, thing.owner),
             place=Box.around(shared_place(ink, thing) for ink, _, _ in group),
             where=first.where,
             subject=survey.named([ink for ink, _, _ in group]),
             other=thing.words if isinstance(thing, Solid) else survey.named([thing]),
             measured=max(reach for _, _, reach in group),
-            limit=survey.limits["overlap.most"],
+            limit=survey.may_share(limit, thing),
             bound=Bound.MOST,
         )
 
@@ -87,7 +88,7 @@ def legend_unplaced(survey: Survey) -> Iterator[Observation]:
             refs=(missing.ref,),
             place=missing.near,
             where=missing.where,
-            subject=f'{missing.style} "{missing.text}"{owned}',
+            subject=f'the {missing.style} "{missing.text}"{owned}',
             other=", ".join(missing.blockers) or "nothing that can be named",
         )
 
@@ -107,7 +108,7 @@ def legend_under_knob(survey: Survey) -> Iterator[Observation]:
     Fails: a numeral 11 mm from the shaft of a knob of 24 mm.
     Passes: the same numeral 14 mm from the shaft.
     """
-    yield from _gathered(_onto(_under(survey, lambda solid: solid.what == "knob")), survey)
+    yield from _gathered(_onto(_under(survey, lambda solid: solid.what == "knob")), survey, "covered.most")
 
 
 @rule(
@@ -125,7 +126,7 @@ def legend_under_part(survey: Survey) -> Iterator[Observation]:
     Fails: a name 1 mm inside the bezel of a meter.
     Passes: the same name beside the bezel.
     """
-    yield from _gathered(_onto(_under(survey, lambda solid: solid.what != "knob")), survey)
+    yield from _gathered(_onto(_under(survey, lambda solid: solid.what != "knob")), survey, "covered.most")
 
 
 @rule(
@@ -145,7 +146,9 @@ def legend_over_opening(survey: Survey) -> Iterator[Observation]:
     """
     hidden = {(id(ink), solid.owner) for ink, solid in survey.hidden}
     pairs = inked(survey.legends.near(survey.openings))
-    yield from _gathered(_onto(pair for pair in pairs if (id(pair[0]), pair[1].owner) not in hidden), survey)
+    yield from _gathered(
+        _onto(pair for pair in pairs if (id(pair[0]), pair[1].owner) not in hidden), survey, "covered.most"
+    )
 
 
 @rule(
@@ -164,16 +167,13 @@ def legends_collide(survey: Survey) -> Iterator[Observation]:
     Passes: the same names that just touch.
     """
     met = ((one, two, depth(one.body, two.body)) for one, two in survey.words.near_each_other())
-    yield from _gathered(((one, two, reach) for one, two, reach in met if reach > ROUNDING), survey)
+    yield from _gathered(met, survey, "marking_overlap.most")
 
 
 def _on_lines(pairs: Iterable[tuple[Ink, Stroke]]) -> Iterator[Reached]:
     for ink, line in pairs:
-        if ink is not line and meets(ink, line):
-            reaches = (depth(one, piece) for one in ink.bodies for piece in line.bodies)
-            reach = max(reaches)
-            if reach > ROUNDING:
-                yield ink, line, reach
+        if meets(ink, line):
+            yield ink, line, max(depth(one, piece) for one in ink.bodies for piece in line.bodies)
 
 
 @rule(
@@ -189,7 +189,7 @@ def legend_on_mark(survey: Survey) -> Iterator[Observation]:
     Fails: a numeral that a major mark enters by 0.2 mm.
     Passes: the same numeral just outside the mark.
     """
-    yield from _gathered(_on_lines(survey.words.near(survey.scale_marks)), survey)
+    yield from _gathered(_on_lines(survey.words.near(survey.scale_marks)), survey, "marking_overlap.most")
 
 
 @rule(
@@ -207,7 +207,7 @@ def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     Fails: a name with the line of a frame through its first letter.
     Passes: the same name inside the frame.
     """
-    yield from _gathered(_on_lines(survey.legends.near(survey.frame_lines)), survey)
+    yield from _gathered(_on_lines(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.most")
 
 
 @rule(
@@ -223,4 +223,5 @@ def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
     Fails: a name half inside the area of a rating plate.
     Passes: the same name beside it.
     """
-    yield from _gathered(_onto(inked(survey.legends.near(survey.keepouts(Side.FRONT)))), survey)
+    pairs = inked(survey.legends.near(survey.keepouts(Side.FRONT)))
+    yield from _gathered(_onto(pairs), survey, "covered.most")

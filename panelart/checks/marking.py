@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 
 import shapely
@@ -13,6 +14,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
+from panelart.model.panel import Process
 
 
 def height_at(angle_arcmin: float, distance: float) -> float:
@@ -20,15 +22,24 @@ def height_at(angle_arcmin: float, distance: float) -> float:
     return 2.0 * distance * math.tan(math.radians(angle_arcmin / 60.0) / 2.0)
 
 
-def _process_limit(survey: Survey, name: str, what: str, value: float) -> Limit:
-    process = survey.panel.marking.process
+_STANDINGS = {"looked-up": Basis.LOOKED_UP, "typical": Basis.COMMON_PRACTICE, "memory": Basis.MEMORY}
+
+
+def process_limit(process: Process, name: str, what: str) -> Limit:
+    """One of a process's limits, by the name of its attribute, with its own source and standing.
+
+    The process keeps these for all its limits in one text, 'name: source (standing); ...'. A limit that the
+    text does not tell has the whole text as its source and counts as remembered.
+    """
+    standings = "|".join(_STANDINGS)
+    told = re.search(rf"(?:^|; ){name}: (?P<source>.+?) \((?P<standing>{standings})\)(?:; |$)", process.source)
     return Limit(
         name=f"{process.name}.{name}",
         what=what,
-        value=value,
+        value=float(getattr(process, name)),
         unit="mm",
-        source=f"{process.title}: {process.source}",
-        basis=Basis.COMMON_PRACTICE,
+        source=f"{process.title}: {told['source'] if told else process.source}",
+        basis=_STANDINGS[told["standing"]] if told else Basis.MEMORY,
     )
 
 
@@ -75,13 +86,13 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     Passes: capitals of 3.1 mm at the same distance.
     """
     process = survey.panel.marking.process
-    printed = _process_limit(survey, "cap_height", "height of capitals", process.cap_height_least)
+    printed = process_limit(process, "cap_height_least", "height of capitals")
     limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
     for words in _one_kind(survey.words):
         height = words[0].cap_height
         missed = next((limit for limit in limits if height < limit.value - ROUNDING), None)
         if missed is not None:
-            printable = height >= printed.value - ROUNDING
+            fails = height < printed.value - ROUNDING and printed.basis is not Basis.MEMORY
             yield Observation(
                 refs=(words[0].owner,),
                 place=Box.around(word.box for word in words),
@@ -89,7 +100,7 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
                 subject=survey.named(words),
                 measured=height,
                 limit=missed,
-                severity=Severity.WARNING if printable else None,
+                severity=None if fails else Severity.WARNING,
             )
 
 
@@ -106,7 +117,7 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
     Fails: a mark of 0.15 mm where the process holds 0.2 mm.
     Passes: the same mark of 0.2 mm.
     """
-    limit = _process_limit(survey, "line", "width of a line", survey.panel.marking.process.line_least)
+    limit = process_limit(survey.panel.marking.process, "line_least", "width of a line")
     for group in (survey.scale_marks, survey.frame_lines):
         for lines in _one_kind(group):
             if lines[0].mark.width < limit.value - ROUNDING:
@@ -121,7 +132,7 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
 
 
 def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
-    limit = _process_limit(survey, "edge_margin", "distance from the edge", survey.panel.marking.process.edge_margin)
+    limit = process_limit(survey.panel.marking.process, "edge_margin", "distance from the edge")
     inside = survey.edge.surely_inside(group.boxes, limit.value)
     clear = {id(thing) for thing, sure in zip(group, inside, strict=True) if sure}
     for things in _one_kind(group):
@@ -190,8 +201,8 @@ def legend_near_opening(survey: Survey) -> Iterator[Observation]:
     Fails: a name 0.3 mm from a screw hole where the process keeps 0.5 mm.
     Passes: the same name 0.5 mm from the hole.
     """
-    margin = survey.panel.marking.process.opening_margin
-    limit = _process_limit(survey, "opening_margin", "distance from an opening", margin)
+    limit = process_limit(survey.panel.marking.process, "opening_margin", "distance from an opening")
+    margin = limit.value
     near = survey.legends.near(survey.openings, margin)
     known = {(id(ink), solid.owner) for ink, solid in survey.hidden}
     known |= {(id(ink), hole.owner) for ink, hole in inked(near)}

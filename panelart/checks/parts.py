@@ -12,19 +12,6 @@ from panelart.diagnostics import Severity
 from panelart.model.panel import Side
 
 
-def _overlap(one: Solid, two: Solid, survey: Survey) -> Observation:
-    return Observation(
-        refs=(*one.refs, *two.refs),
-        place=shared_place(one, two),
-        where=one.where,
-        subject=one.words,
-        other=two.words,
-        measured=depth(one.body, two.body),
-        limit=survey.limits["overlap.most"],
-        bound=Bound.MOST,
-    )
-
-
 def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[Observation]:
     """One observation for each pair of owners: the one that needs the longest move."""
     worst: dict[tuple[str, str], tuple[float, Solid, Solid]] = {}
@@ -34,8 +21,18 @@ def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[O
         if reach > worst.get(key, (0.0,))[0]:
             worst[key] = (reach, one, two)
     for reach, one, two in worst.values():
-        if reach > survey.limits["overlap.most"].value + ROUNDING:
-            yield _overlap(one, two, survey)
+        limit = survey.may_share("overlap.most", two)
+        if reach > limit.value + ROUNDING:
+            yield Observation(
+                refs=(one.owner, two.owner),
+                place=shared_place(one, two),
+                where=one.where,
+                subject=one.words,
+                other=two.words,
+                measured=reach,
+                limit=limit,
+                bound=Bound.MOST,
+            )
 
 
 @rule(
@@ -112,20 +109,21 @@ def part_over_edge(survey: Survey) -> Iterator[Observation]:
     Fails: a knob of 24 mm with its shaft 11 mm from the edge.
     Passes: the same knob 12 mm from the edge.
     """
+    limit = survey.limits["beyond_edge.most"]
     inside = survey.edge.surely_inside(survey.front.boxes, 0.0)
     worst: dict[str, tuple[float, Solid]] = {}
     for thing, clear in zip(survey.front, inside, strict=True):
         beyond = 0.0 if clear else -survey.edge.margin(thing.body, thing.ground)
-        if beyond > worst.get(thing.owner, (survey.limits["overlap.most"].value + ROUNDING,))[0]:
+        if beyond > worst.get(thing.owner, (limit.value + ROUNDING,))[0]:
             worst[thing.owner] = (beyond, thing)
     for beyond, thing in worst.values():
         yield Observation(
-            refs=thing.refs,
+            refs=(thing.owner,),
             place=thing.box,
             where=thing.where,
             subject=thing.words,
             measured=beyond,
-            limit=survey.limits["overlap.most"],
+            limit=limit,
             bound=Bound.MOST,
         )
 

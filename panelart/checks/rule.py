@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from panelart.checks.findings import Finding, Observation, amount
+from panelart.checks.findings import Bound, Finding, Observation, amount, enough
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
 
@@ -17,7 +17,11 @@ Looked = TypeVar("Looked")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule(Generic[Looked]):
-    """One check. `says` and `fix` are sentences with {subject}, {other}, {measured} and {limit} to fill in."""
+    """One check.
+
+    `says` and `fix` are sentences with {subject}, {other}, {measured} and {limit} to fill in; in `fix` the two
+    numbers are rounded to the safe side.
+    """
 
     name: str
     severity: Severity
@@ -33,16 +37,19 @@ class Rule(Generic[Looked]):
     def _finding(self, seen: Observation) -> Finding:
         limit = seen.limit
         unit = "" if limit is None else limit.unit
-        words = {
-            "subject": seen.subject,
-            "other": seen.other,
-            "measured": "" if seen.measured is None else amount(seen.measured, unit),
-            "limit": "" if limit is None else amount(limit.value, unit),
-        }
+        things = {"subject": seen.subject, "other": seen.other}
+        seen_words, kept_words = dict(things), dict(things)
+        if limit is not None and seen.measured is not None:
+            seen_words |= {"measured": amount(seen.measured, unit), "limit": amount(limit.value, unit)}
+            # Who does what the remedy says must come out on the right side of the limit.
+            kept_words |= {
+                "measured": enough(seen.measured, unit, Bound.LEAST),
+                "limit": enough(limit.value, unit, seen.bound),
+            }
         return Finding(
             rule=self.name,
             severity=self._severity(seen),
-            refs=tuple(dict.fromkeys(seen.refs)),
+            refs=tuple(dict.fromkeys(ref for ref in seen.refs if ref)),
             place=seen.place,
             where=seen.where,
             subject=seen.subject,
@@ -54,8 +61,8 @@ class Rule(Generic[Looked]):
             limit_name="" if limit is None else limit.name,
             source="" if limit is None else limit.source,
             basis=None if limit is None else limit.basis,
-            sentence=self.says.format(**words),
-            fix=self.fix.format(**words),
+            sentence=self.says.format(**seen_words),
+            fix=self.fix.format(**kept_words),
             each=seen.each,
         )
 

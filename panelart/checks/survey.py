@@ -15,9 +15,9 @@ import shapely
 
 from panelart.checks.bodies import Body, Edge, Numbers, body_of, depth, hull
 from panelart.checks.ink import filled, strokes
-from panelart.checks.limits import Limits, standard
+from panelart.checks.limits import Basis, Limit, Limits, standard
 from panelart.diagnostics import Where
-from panelart.geometry import Box, Contour
+from panelart.geometry import Box, Contour, Line
 from panelart.geometry.measures import overlaps
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import bounds
@@ -27,12 +27,15 @@ from panelart.model.panel import Keepout, Panel, Side
 ROUNDING = 1e-7
 """Millimetres of difference that come from arithmetic and not from the panel."""
 
+_KEEPOUT = "keep-out"
+
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Solid:
     """Something with a contour: an envelope, an opening, a keep-out.
 
-    `owner` is a ref, '' for none; `what` the kind of thing; `words` the thing as a sentence names it.
+    `owner` is a ref, '' for none; `what` the kind of thing; `words` the thing as a sentence names it; `hides`
+    whether it hides the face from the eye.
     """
 
     owner: str
@@ -41,6 +44,7 @@ class Solid:
     contour: Contour
     box: Box
     where: Where
+    hides: bool = False
 
     @property
     def refs(self) -> tuple[str, ...]:
@@ -134,8 +138,9 @@ class Stroke:
 
 
 Ink: TypeAlias = Words | Stroke
-First = TypeVar("First", bound=Solid | Words | Stroke)
-Second = TypeVar("Second", bound=Solid | Words | Stroke)
+Thing: TypeAlias = Solid | Words | Stroke
+First = TypeVar("First", bound=Thing)
+Second = TypeVar("Second", bound=Thing)
 
 
 class Group(Generic[First]):
@@ -192,7 +197,7 @@ class Survey:
     @cached_property
     def covers(self) -> Group[Solid]:
         """What hides the face from the eye."""
-        return Group(self._envelopes(Side.FRONT, covering=True))
+        return Group(thing for thing in self.front if thing.hides)
 
     @cached_property
     def rear(self) -> Group[Solid]:
@@ -244,6 +249,19 @@ class Survey:
         """Areas where nothing may be, on one side."""
         return Group(_keepout(keepout) for keepout in self.panel.keepouts if keepout.side is side)
 
+    def may_share(self, name: str, thing: Thing) -> Limit:
+        """How far something may lie in another thing: the limit of that name, or the keep-out's own."""
+        if not isinstance(thing, Solid) or thing.what != _KEEPOUT:
+            return self.limits[name]
+        return Limit(
+            name="",
+            what="how far anything may reach into a keep-out",
+            value=0.0,
+            unit="mm",
+            source=f"the keep-out at {thing.where}",
+            basis=Basis.GIVEN,
+        )
+
     @cached_property
     def edge(self) -> Edge:
         """The edge of the finished face."""
@@ -264,13 +282,11 @@ class Survey:
         """Envelopes of different parts that share ground in front of the face."""
         return sharing(self.front.near_each_other())
 
-    def _envelopes(self, side: Side, *, covering: bool = False) -> Iterator[Solid]:
-        for envelope in self.layout.envelopes:
-            if envelope.side is side and (envelope.covers or not covering):
-                yield _envelope(envelope)
+    def _envelopes(self, side: Side) -> Iterator[Solid]:
+        return (_envelope(envelope) for envelope in self.layout.envelopes if envelope.side is side)
 
     def named(self, inks: Sequence[Ink]) -> str:
-        """Legends of one owner and kind in words: 'numerals "0", "5" and 4 more of RV1', '3 minor marks of RV1'."""
+        """Legends of one owner and kind in words: 'the numerals "0", "5" and 4 more of RV1', 'a minor mark of RV1'."""
         first = inks[0]
         plural = "" if len(inks) == 1 else "s"
         kind = first.kind.replace("-", " ")
@@ -280,7 +296,7 @@ class Survey:
             return first.owner if first.kind == "frame" else f"{count} {kind}{plural}{owned}"
         texts = [f'"{ink.text}"' for ink in inks]
         shown = ", ".join(texts) if len(texts) <= 3 else f"{', '.join(texts[:2])} and {len(texts) - 2} more"
-        return f"{kind}{plural} {shown}{owned}"
+        return f"the {kind}{plural} {shown}{owned}"
 
 
 def survey(layout: Layout, limits: Limits | None = None) -> Survey:
@@ -299,7 +315,7 @@ def inked(pairs: Iterable[tuple[Ink, Solid]]) -> list[tuple[Ink, Solid]]:
     return [(ink, solid) for ink, solid in left if ink_depth(ink, solid) > ROUNDING and meets(ink, solid)]
 
 
-def meets(one: Ink | Solid, two: Ink | Solid) -> bool:
+def meets(one: Thing, two: Thing) -> bool:
     """Whether two grounds share more than a line."""
     return bool(shapely.intersects(one.ground, two.ground) and not shapely.touches(one.ground, two.ground))
 
@@ -309,7 +325,7 @@ def ink_depth(ink: Ink, solid: Solid) -> float:
     return max(depth(body, solid.body) for body in ink.bodies)
 
 
-def shared_place(one: Ink | Solid, two: Ink | Solid) -> Box:
+def shared_place(one: Thing, two: Thing) -> Box:
     """The box round what two things share; between their middles when that is too little to be found."""
     common = shapely.intersection(one.ground, two.ground)
     if common.is_empty:
@@ -324,8 +340,9 @@ def _envelope(envelope: PlacedEnvelope) -> Solid:
         what=envelope.what,
         words=f"the {envelope.what} of {envelope.ref}",
         contour=envelope.contour,
-        box=envelope.contour.bounds,
+        box=_box_of(envelope.contour),
         where=envelope.where,
+        hides=envelope.covers,
     )
 
 
@@ -335,7 +352,7 @@ def _opening(opening: CutOpening, contour: Contour) -> Solid:
         what="opening",
         words=f"the opening {opening.name}",
         contour=contour,
-        box=contour.bounds,
+        box=_box_of(contour),
         where=opening.where,
     )
 
@@ -343,7 +360,7 @@ def _opening(opening: CutOpening, contour: Contour) -> Solid:
 def _keepout(keepout: Keepout) -> Solid:
     return Solid(
         owner="",
-        what="keep-out",
+        what=_KEEPOUT,
         words=f"the {keepout.side.value} keep-out for {keepout.why}",
         contour=keepout.contour,
         box=keepout.contour.bounds,
@@ -356,6 +373,25 @@ def _stroke(mark: Mark) -> Stroke:
         owner=mark.ref,
         kind=mark.kind,
         mark=mark,
-        box=bounds(mark.shape).grown(mark.width / 2),
+        box=_box_of_line(mark),
         where=mark.where,
     )
+
+
+def _box_of(contour: Contour) -> Box:
+    round_ = contour.circle
+    if round_ is None:
+        return contour.bounds
+    centre, radius = round_
+    return Box(centre.x - radius, centre.y - radius, centre.x + radius, centre.y + radius)
+
+
+def _box_of_line(mark: Mark) -> Box:
+    half = mark.width / 2
+    curves = [curve for loop in mark.shape for curve in loop.curves]
+    if not all(isinstance(curve, Line) for curve in curves):
+        return bounds(mark.shape).grown(half)
+    # Graduations come by the thousand, and their ends say it all.
+    x = [end.x for curve in curves for end in (curve.start, curve.end)]
+    y = [end.y for curve in curves for end in (curve.start, curve.end)]
+    return Box(min(x) - half, min(y) - half, max(x) + half, max(y) + half)

@@ -38,7 +38,10 @@ PROCESS = Process(
     edge_margin=1.5,
     opening_margin=0.5,
     register=0.3,
-    source="made up for this test",
+    source="; ".join(
+        f"{name}: made up for this test (looked-up)"
+        for name in ("cap_height_least", "line_least", "edge_margin", "opening_margin", "register")
+    ),
 )
 ORIGIN = Point(0.0, 0.0)
 

@@ -53,7 +53,7 @@ def test_marks_and_numerals_under_one_knob_are_gathered_by_kind():
         legend("RV1", "5", (48, 60.5, 52, 63), "numeral"),
     )
     findings = found("legend-under-knob", panel)
-    assert [finding.subject for finding in findings] == ['numeral "5" of RV1', "2 major marks of RV1"]
+    assert [finding.subject for finding in findings] == ['the numeral "5" of RV1', "2 major marks of RV1"]
     assert [finding.measured for finding in findings] == pytest.approx([1.5, 1.0], abs=0.01)
 
 

@@ -6,11 +6,14 @@ made up in the builders.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from panelart.checks.marking import height_at
+from panelart.checks.limits import Basis
+from panelart.checks.marking import height_at, process_limit
 from panelart.diagnostics import Severity
-from tests.checks.builders import block, disc, frame, front, inked, layout, legend, mark, opening
+from tests.checks.builders import PROCESS, block, disc, frame, front, inked, layout, legend, mark, opening
 from tests.checks.cases import JUST, found, measured, refs
 
 
@@ -58,7 +61,7 @@ def test_legend_too_small_for_the_process_when_read_from_near(cap_height, height
     panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=cap_height), viewing_distance=350)
     findings = found("legend-too-small", panel)
     assert [finding.measured for finding in findings] == heights
-    assert {finding.limit_name for finding in findings} <= {"digital-print.cap_height"}
+    assert {finding.limit_name for finding in findings} <= {"digital-print.cap_height_least"}
     assert {finding.severity for finding in findings} <= {Severity.ERROR}
 
 
@@ -68,6 +71,37 @@ def test_legend_too_small_for_the_process_when_read_from_near(cap_height, height
 def test_what_cannot_be_printed_fails_and_what_is_hard_to_read_warns(cap_height, severity):
     panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=cap_height), viewing_distance=700)
     assert [finding.severity for finding in found("legend-too-small", panel)] == [severity]
+
+
+@pytest.mark.parametrize(
+    ("source", "basis", "severity"),
+    [
+        ("line_least: a page (looked-up); edge_margin: habit (memory)", Basis.LOOKED_UP, Severity.ERROR),
+        ("edge_margin: habit (memory); line_least: 0.18 to 0.25; by habit 0.2 (typical)", Basis.COMMON_PRACTICE, None),
+        ("line_least: habit (memory); edge_margin: a page (looked-up)", Basis.MEMORY, Severity.WARNING),
+        ("hearsay", Basis.MEMORY, Severity.WARNING),
+    ],
+)
+def test_each_limit_of_a_process_has_its_own_standing(source, basis, severity):
+    panel = layout(mark("RV1", (50, 50), (50, 53), 0.1), process=replace(PROCESS, source=source))
+    (finding,) = found("line-too-thin", panel)
+    assert (finding.basis, finding.severity) == (basis, severity or Severity.ERROR)
+    assert "habit (memory)" not in finding.source
+
+
+def test_every_process_of_the_program_tells_its_standings():
+    from panelart.spec.processes import LIMITS, processes
+
+    for process in processes().values():
+        for name in LIMITS:
+            assert process.source.count(f"{name}: ") == 1
+            assert process_limit(process, name, "").source != f"{process.title}: {process.source}"
+
+
+def test_a_height_that_only_memory_says_cannot_be_printed_does_not_fail():
+    remembered = replace(PROCESS, source="cap_height_least: habit (memory)")
+    panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=1.2), viewing_distance=700, process=remembered)
+    assert [finding.severity for finding in found("legend-too-small", panel)] == [Severity.WARNING]
 
 
 def test_small_legends_of_one_part_and_kind_are_one_finding():
