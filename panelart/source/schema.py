@@ -25,7 +25,7 @@ from dataclasses import dataclass
 from typing import Any, Final, Generic, TypeVar, cast
 
 from panelart import units
-from panelart.diagnostics import Where, did_you_mean
+from panelart.diagnostics import Where, did_you_mean, nearest
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems, shown
 
@@ -567,6 +567,7 @@ class Record(Kind[Fields]):
         values: dict[str, Any] = {}
         places: dict[str, Where] = {}
         keys: dict[str, Where] = {}
+        misspelt: set[str | None] = set()
         for entry in node.entries:
             name = entry.key.text
             field = by_name.get(name)
@@ -575,6 +576,7 @@ class Record(Kind[Fields]):
                 if isinstance(entry.value, Scalar) and entry.value.empty:
                     hint += "; inside { } a text with a comma is written in quotes"
                 problems.add(entry.key.where, f"{self.name} has no key {shown(name)}", hint)
+                misspelt.add(nearest(name[:_LONGEST_NUMBER], by_name))
                 continue
             places[name] = entry.value.where
             keys[name] = entry.key.where
@@ -583,7 +585,7 @@ class Record(Kind[Fields]):
             if value is not None:
                 values[name] = value
         for field in self.fields:
-            if field.required and field.name not in places:
+            if field.required and field.name not in places and field.name not in misspelt:
                 problems.add(
                     node.where,
                     f"{self.name} has no {shown(field.name)}, which is required",
@@ -617,6 +619,10 @@ class OneOf(Kind[Any]):
         if kind is None:
             self.refuse(node, problems)
             return None
+        if isinstance(kind, Record) and _is_text_in_braces(node, kind):
+            for text in self.kinds:
+                if isinstance(text, Text):
+                    return text.parse(node, problems)
         return kind.parse(node, problems)
 
     def _kind_of(self, node: Node) -> Kind[Any] | None:
@@ -628,6 +634,15 @@ class OneOf(Kind[Any]):
             if node.get(kind.marked_by) is not None:
                 return kind
         return next((kind for kind in fitting if kind not in marked), None)
+
+
+def _is_text_in_braces(node: Node, record: Record) -> bool:
+    """Whether a mapping is more likely a text in braces without quotes: {n}."""
+    if not isinstance(node, Mapping) or len(node.entries) != 1:
+        return False
+    entry = node.entries[0]
+    known = any(field.name == entry.key.text for field in record.fields)
+    return not known and isinstance(entry.value, Scalar) and entry.value.empty
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """YAML text to nodes with places, in bounded time and memory.
 
 The events of PyYAML are taken as they stream; no tree of its making is built and none of its meaning of
-values is used. Its C parser is taken where it is there, the one in Python where not; the result is the same.
-What the two treat differently (tabs, unusual line ends) is refused before either sees it.
+values is used. Its C parser is taken where it is there, the one in Python where not; they accept the same files and
+read the same from them. What the two treat differently (tabs, unusual line ends) is refused before either sees it.
 
 Anchors and aliases are allowed; an alias stands for the one node its anchor named, so that memory grows with
 the file, and the size of what it would expand to is counted and limited.
@@ -13,7 +13,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import Final, cast
 
 import yaml
 
@@ -39,11 +39,23 @@ _CORE: Final = "tag:yaml.org,2002:"
 
 
 def python_events(text: str) -> Iterator[yaml.Event]:
-    """The events of the parser written in Python."""
+    """The events of the parser written in Python, refusing two things that the one in C refuses."""
     loader = yaml.SafeLoader(text)
+    brackets = 0
     try:
         while loader.check_event():
-            yield loader.get_event()  # type: ignore[no-untyped-call]  # the stubs leave it bare
+            event = loader.get_event()  # type: ignore[no-untyped-call]  # the stubs leave it bare
+            match event:
+                case yaml.CollectionStartEvent():
+                    brackets += event.flow_style or brackets > 0
+                case yaml.CollectionEndEvent():
+                    brackets -= brackets > 0
+                case yaml.ScalarEvent() if brackets and event.style is None and event.end_mark:
+                    end = event.end_mark.index
+                    if text[end : end + 1] == ":" and text[end + 1 : end + 2] in set(",[]{}"):
+                        mark = cast("yaml.Mark", event.end_mark)
+                        raise yaml.MarkedYAMLError(problem="found unexpected ':'", problem_mark=mark)
+            yield event
     except (ValueError, OverflowError) as error:
         # An escape such as \\UFFFFFFFF, which it hands on to chr() unchecked.
         raise yaml.MarkedYAMLError(problem="unknown escape character", problem_mark=loader.get_mark()) from error
@@ -346,6 +358,22 @@ _SLIPS: Final[tuple[tuple[str, str, str], ...]] = (
         "write \\\\ for a backslash, or put the text in single quotes",
     ),
     (
+        "invalid Unicode character escape",
+        "an unknown escape in a text in double quotes",
+        "accepted: \\u and four hexadecimal digits that are a character",
+    ),
+    (
+        "found unexpected ':'",
+        "a colon that is followed by a bracket or comma",
+        "accepted: a space after the colon; a text with a colon at its end is written in quotes",
+    ),
+    (
+        "maximum nesting depth",
+        f"lists and mappings are nested more than {MOST_DEPTH} deep",
+        f"accepted: at most {MOST_DEPTH}",
+    ),
+    ("mapping keys are not allowed", "a text cannot start with '? '", _QUOTE),
+    (
         "',' or ']'",
         "the list that opens here is not closed where it should be",
         "accepted: , or ] after each item",
@@ -401,6 +429,7 @@ _AT_ITS_START: Final = (
     "unexpected document separator",
     "could not find expected ':'",
     "unknown escape character",
+    "invalid Unicode character escape",
 )
 
 

@@ -61,12 +61,12 @@ class Surroundings:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Face:
-    """The size of the face and where the datum is on it, both from the lower-left corner."""
+    """The size of the face and where the datum is, from the lower-left corner; None when that is not on the face."""
 
     outline: Contour
     width: float
     height: float
-    datum: Point
+    datum: Point | None
 
 
 def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | None:
@@ -75,16 +75,17 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     letterer = Letterer(marking=_marking(top, around, problems), problems=problems)
     own = _own_parts(top, around, problems)
     drafts = unrolled(top[language.PARTS] or (), problems)
-    known = _by_ref(drafts, problems)
-    datum = face.datum if face is not None else Point(0.0, 0.0)
-    where_each = places(known, datum, problems, complete=drafts.complete)
+    known, each_once = _by_ref(drafts, problems)
+    complete = drafts.complete and each_once
+    datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
+    where_each = places(known, datum, problems, complete=complete)
     finder = _Finder(around=around, own=own, problems=problems)
     parts = [
         part
         for ref, draft in known.items()
         if (part := _part(ref, draft, where_each.get(ref), finder, letterer)) is not None
     ]
-    refs = _Refs(known=known, complete=drafts.complete, problems=problems)
+    refs = _Refs(known=known, complete=complete, problems=problems)
     frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
     waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
@@ -108,7 +109,8 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         keepouts=tuple(keepout for keepout in keepouts if keepout is not None),
         waivers=waivers,
     )
-    _check_inside(panel, face, known, problems)
+    if face.datum is not None:
+        _check_inside(panel, face, face.datum, known, problems)
     return panel
 
 
@@ -140,7 +142,7 @@ def _face(top: Fields, problems: Problems) -> _Face | None:
     return _Face(outline=outline, width=width, height=height, datum=_datum(fields, width, height, problems))
 
 
-def _datum(fields: Fields, width: float, height: float, problems: Problems) -> Point:
+def _datum(fields: Fields, width: float, height: float, problems: Problems) -> Point | None:
     written = fields[language.DATUM]
     if isinstance(written, tuple):
         x, y = written
@@ -150,6 +152,7 @@ def _datum(fields: Fields, width: float, height: float, problems: Problems) -> P
                 f"the datum [{x:g}, {y:g}] lies outside the face of {width:g} x {height:g}",
                 "accepted: a point of the face, measured from its lower-left corner",
             )
+            return None
         return Point(x, y)
     named = {
         "lower-left": Point(0.0, 0.0),
@@ -247,9 +250,10 @@ def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> dic
         return None
 
 
-def _by_ref(drafts: Drafts, problems: Problems) -> dict[str, Draft]:
-    """The drafts by ref, each ref once."""
+def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]:
+    """The drafts by ref, and whether no copies of a repeat share one, which would have refs of their own."""
     known: dict[str, Draft] = {}
+    each_once = True
     for draft in drafts.drafts:
         if draft.ref is None:
             continue
@@ -257,6 +261,7 @@ def _by_ref(drafts: Drafts, problems: Problems) -> dict[str, Draft]:
         if first is draft:
             continue
         if first.where == draft.where:
+            each_once = False
             name = next(reversed(tuple(draft.numbers)), "n")
             hint = f"put the number of the copy into it: {draft.ref}{{{name}}}"
             problems.add(draft.where, f"the repeat gives several parts the ref '{draft.ref}'", hint)
@@ -266,7 +271,7 @@ def _by_ref(drafts: Drafts, problems: Problems) -> dict[str, Draft]:
                 f"two parts have the ref '{draft.ref}'; the first is at {first.where.line}:{first.where.column}",
                 "accepted: each ref once on a panel",
             )
-    return known
+    return known, each_once
 
 
 class _Finder:
@@ -310,7 +315,8 @@ def _part(ref: str, draft: Draft, at: Point | None, finder: _Finder, letterer: L
     if component is None:
         return None
     turn = fields[language.TURN] or 0.0
-    control = Control(ref=ref, component=component, turn=turn, numbers=draft.numbers)
+    # As written, J{n} and not J1, so that a slip in a repeat is told once and not for every copy.
+    control = Control(ref=fields[language.REF] or ref, component=component, turn=turn, numbers=draft.numbers)
     named = fields[language.POSITIONS]
     graduated, fitted = fields[language.SCALE], fields[language.KNOB]
     part_positions = () if named is None else positions(named, fields.key_where(language.POSITIONS), control, letterer)
@@ -452,14 +458,14 @@ def _number(fields: Fields, field: Field[float]) -> float:
 # --- what must lie on the face
 
 
-def _check_inside(panel: Panel, face: _Face, drafts: Mapping[str, Draft], problems: Problems) -> None:
+def _check_inside(panel: Panel, face: _Face, datum: Point, drafts: Mapping[str, Draft], problems: Problems) -> None:
     accepted = (
-        f"accepted: x from {_tidy(-face.datum.x)} to {_tidy(face.width - face.datum.x)},"
-        f" y from {_tidy(-face.datum.y)} to {_tidy(face.height - face.datum.y)}, from the datum"
+        f"accepted: x from {_tidy(-datum.x)} to {_tidy(face.width - datum.x)},"
+        f" y from {_tidy(-datum.y)} to {_tidy(face.height - datum.y)}, from the datum"
     )
 
     def place(at: Point) -> str:
-        return f"[{_tidy(at.x - face.datum.x)}, {_tidy(at.y - face.datum.y)}]"
+        return f"[{_tidy(at.x - datum.x)}, {_tidy(at.y - datum.y)}]"
 
     for part in panel.parts:
         if not face.outline.contains(part.at):

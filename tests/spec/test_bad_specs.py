@@ -1,0 +1,377 @@
+"""Slips that designers make, each with where it is pointed at, what is said to be found and what is accepted.
+
+Each case is a change of one good spec. In the new text ¦ stands before the place that the message must point at; it is
+taken out before the spec is read, and its line and column are counted here, not by the reader.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from panelart.diagnostics import Problem, SpecError
+from panelart.spec.read import panel_from_text, read_panel
+
+GOOD = """\
+panelart: 1
+panel:
+  title: Bench supply, front
+  number: BS-210-01
+  size: [260, 110]
+  corner: 3
+  sheet: {material: aluminium, thickness: 2}
+  coat: {kind: powder, film: 0.08, colour: "#2A2E33"}
+marking:
+  process: digital-print
+  ink: {name: white, colour: "#F2F2EE"}
+  lettering: {cap_height: 3, case: upper}
+parts:
+  - {ref: S1, part: toggle-12, at: [30, 55], legend: OUTPUT, positions: {up: ON, down: OFF}}
+  - ref: RV1
+    part: pot-m10
+    at: [95, 55]
+    knob: {diameter: 24, height: 16}
+    scale: {from: 0, to: 30, unit: V, major: 5, minor: 1}
+  - repeat: {count: 3, step: [25, 0]}
+    parts:
+      - {ref: "J{n}", part: socket-4, at: [160, 30], legend: "OUT {n}"}
+frames:
+  - {around: [J1, J2, J3], title: OUTPUTS}
+texts:
+  - {text: PRECISION SUPPLY, at: [130, 100], anchor: centre}
+keepouts:
+  - {area: {rectangle: [5, 5, 20, 8]}, side: rear, why: bracket}
+waivers:
+  - {rule: legend-too-small, on: RV1, why: read only when setting up}
+"""
+
+MARK = "¦"
+
+SIZE = "  size: [260, 110]\n"
+COAT = '  coat: {kind: powder, film: 0.08, colour: "#2A2E33"}\n'
+INK = '  ink: {name: white, colour: "#F2F2EE"}\n'
+SWITCH = "  - {ref: S1, part: toggle-12, at: [30, 55], legend: OUTPUT, positions: {up: ON, down: OFF}}\n"
+SCALE = "    scale: {from: 0, to: 30, unit: V, major: 5, minor: 1}\n"
+KNOB = "    knob: {diameter: 24, height: 16}\n"
+SOCKET = '      - {ref: "J{n}", part: socket-4, at: [160, 30], legend: "OUT {n}"}\n'
+REPEAT = "  - repeat: {count: 3, step: [25, 0]}\n"
+FRAME = "  - {around: [J1, J2, J3], title: OUTPUTS}\n"
+FREE = "  - {text: PRECISION SUPPLY, at: [130, 100], anchor: centre}\n"
+AREA = "{area: {rectangle: [5, 5, 20, 8]}, side: rear, why: bracket}"
+WAIVER = "  - {rule: legend-too-small, on: RV1, why: read only when setting up}\n"
+
+# what is wrong | text of the good spec | what stands there instead | message | hint
+CASES: list[tuple[str, str, str, str, str]] = [
+    # --- YAML itself
+    ("tab", "  corner: 3", "¦\tcorner: 3", "has a tab", "spaces"),
+    ("open list", SIZE, "  size: [260, 110\n  corner¦: 3\n", "list that opens at 5:9 is not closed", ", or ]"),
+    ("open mapping", COAT, "  coat: {kind: none\nmarking¦:\n", "mapping that opens at 8:9", ", or }"),
+    ("open quote", "title: Bench supply, front", "title: ¦'Bench supply", "quote that opens here", "same quote"),
+    ("two colons", "title: Bench supply, front", "title: Bench¦: supply", "colon where no key", "in quotes"),
+    ("indentation", "  corner: 3", "   ¦corner: 3", "does not fit the mapping above it", "same column"),
+    ("missing colon", "  corner: 3", "  ¦corner 3", "line without a colon", "key: value"),
+    ("at sign", "number: BS-210-01", "number: ¦@1", "cannot start with '@'", "in quotes"),
+    ("escape", "number: BS-210-01", r'number: ¦"\q"', "unknown escape", "single quotes"),
+    ("unprintable escape", "number: BS-210-01", r'number: ¦"\x07"', "U+0007", "printable"),
+    ("unprintable", "number: BS-210-01", "number: a¦\x07", "U+0007", "printable"),
+    ("no-break line end", "number: BS-210-01", "number: a¦\u2028", "U+2028", "line ends"),
+    ("duplicate key", "  corner: 3", "  corner: 3\n  ¦corner: 4", "'corner' is written twice; the first is at 6:3", "once"),
+    ("list as key", "  corner: 3", "  ¦[a]: 3", "the list [a] stands as a key", "text before the colon"),
+    ("tag", "number: BS-210-01", "number: ¦!!int 5", "tag '!!int'", "leave it out"),
+    ("own tag", "number: BS-210-01", "number: ¦!part 5", "tag '!part'", "leave it out"),
+    ("merge key", "  corner: 3", "  ¦<<: {corner: 3}", "merge key", "written out"),
+    ("alias of nothing", "number: BS-210-01", "number: ¦*star", "names nothing", "in quotes"),
+    ("alias in itself", SIZE, "  size: &a [¦*a, 110]\n", "inside what it names", "after its anchor"),
+    ("second document", "marking:", "¦---\nmarking:", "second document", "one document"),
+    # --- top
+    ("no version", "panelart: 1\n", "", "spec has no 'panelart'", "panelart: 1"),
+    ("later version", "panelart: 1", "panelart: ¦2", "found '2'", "accepted: 1"),
+    ("unknown key", "texts:", "¦text:", "spec has no key 'text'", "'texts'"),
+    ("panel is a text", "frames:", "¦panels: x\nframes:", "no key 'panels'", "'panel'"),
+    ("parts is a mapping", "waivers:\n" + WAIVER, "waivers: ¦{rule: a}", "where a list is due", "list of waivers"),
+    # --- panel
+    ("no size", SIZE, "", "panel has no 'size'", "[width, height]"),
+    ("size one number", SIZE, "  size: ¦260\n", "found '260'", "[width, height]"),
+    ("size of three", SIZE, "  size: ¦[260, 110, 2]\n", "which has 3", "[width, height]"),
+    ("size negative", SIZE, "  size: [260, ¦-110]\n", "found '-110'", "more than 0"),
+    ("size zero", SIZE, "  size: [¦0, 110]\n", "found '0'", "more than 0"),
+    ("size NaN", SIZE, "  size: [¦.nan, 110]\n", "'.nan' is not a length", "millimetres"),
+    ("size infinite", SIZE, "  size: [¦.inf, 110]\n", "'.inf' is not a length", "millimetres"),
+    ("size overflows", SIZE, "  size: [¦1e999, 110]\n", "too large", "millimetres"),
+    ("size unknown unit", SIZE, "  size: [¦26 cmm, 110]\n", "'cmm' in '26 cmm' is not a unit", "did you mean"),
+    ("decimal comma", "  corner: 3", "  corner: ¦3,5", "found '3,5'", "3.5, with a decimal point"),
+    ("comma in a list", SIZE, "  size: ¦[260, 110,5]\n", "which has 3", "[width, height]"),
+    ("underscores", SIZE, "  size: [¦2_60, 110]\n", "'2_60' is not a length", "millimetres"),
+    ("time of day", SIZE, "  size: [¦12:30, 110]\n", "'12:30'", "millimetres"),
+    ("rack of half", SIZE, "  size: {rack: ¦2.5}\n", "found '2.5'", "whole number from 1 to 50"),
+    ("rack misspelt", SIZE, "  size: {¦rak: 2}\n", "rack size has no key 'rak'", "'rack'"),
+    ("corner too large", "  corner: 3", "  corner: ¦56", "corner radius of 56 does not fit", "at most 55"),
+    ("corner negative", "  corner: 3", "  corner: ¦-1", "found '-1'", "at least 0"),
+    ("zero thickness", "thickness: 2}", "thickness: ¦0}", "found '0'", "more than 0"),
+    ("no thickness", "{material: aluminium, thickness: 2}", "¦{material: aluminium}", "no 'thickness'", "length"),
+    ("coat kind", COAT, "  coat: {kind: ¦poweder, film: 0.1}\n", "found 'poweder'", "'powder'"),
+    ("coat without film", COAT, "  coat: ¦{kind: powder}\n", "no 'film'", "one surface"),
+    ("no coat with film", COAT, "  coat: {kind: none, film: ¦0.1}\n", "'none' has a film", "another kind"),
+    ("colour unquoted", COAT, "  coat:\n    kind: none\n    ¦colour: #2A2E33\n", "starts a remark", "in quotes"),
+    ("colour by name", COAT, "  coat: {kind: none, colour: ¦grey}\n", "found 'grey'", "#RRGGBB"),
+    ("colour short", COAT, '  coat: {kind: none, colour: ¦"#FFF"}\n', "found '#FFF'", "two hexadecimal digits"),
+    ("datum misspelt", "  corner: 3", "  datum: ¦lower-lef", "found 'lower-lef'", "'lower-left'"),
+    ("datum outside", "  corner: 3", "  datum: ¦[300, 0]", "datum [300, 0] lies outside", "lower-left corner"),
+    ("empty title", "title: Bench supply, front", "¦title:", "nothing is written here", "text on one line"),
+    # --- marking
+    ("process misspelt", "digital-print", "¦digital_print", "found 'digital_print'", "'digital-print'"),
+    ("no ink", INK, "", "neither 'ink' nor 'inks'", "{name, colour}"),
+    ("ink and inks", INK, INK + '  ¦inks: [{name: red, colour: "#C00000"}]\n', "both 'ink' and 'inks'", "list of such"),
+    (
+        "two inks of one name",
+        INK,
+        '  inks: [{name: red, colour: "#C00000"}, {name: ¦red, colour: "#D00000"}]\n',
+        "two inks have the name 'red'",
+        "once",
+    ),
+    ("case misspelt", "case: upper", "case: ¦uper", "found 'uper'", "'upper'"),
+    ("unknown font", "case: upper", "font: ¦plane", "no font has the name 'plane'", "'plain'"),
+    ("missing font file", "case: upper", "font: ¦own.ttf", "own.ttf", "relative to the spec"),
+    ("unknown style", "case: upper", "styles: {¦names: {cap_height: 3}}", "no key 'names'", "'name'"),
+    ("style with unknown ink", "case: upper", "styles: {note: {ink: ¦blue}}", "no ink has the name 'blue'", "white"),
+    ("cap height zero", "cap_height: 3", "cap_height: ¦0", "found '0'", "more than 0"),
+    ("quoted number in a scale", SCALE, '    scale: {from: ¦"0", to: 30, major: 5}\n', "the text '0'", "quotes out"),
+    # --- parts
+    ("no ref", SWITCH, "  - ¦{part: toggle-12, at: [30, 55]}\n", "part has no 'ref'", "ref:"),
+    ("no place", SWITCH, "  - ¦{ref: S1, part: toggle-12}\n", "part has no 'at'", "[x, y]"),
+    ("part misspelt", SWITCH, "  - {ref: S1, part: ¦togle-12, at: [30, 55]}\n", "the name 'togle-12'", "'toggle-12'"),
+    ("key misspelt", SWITCH, "  - {ref: S1, part: toggle-12, ¦att: [30, 55]}\n", "key 'att'", "'at'"),
+    ("one number for a pair", SWITCH, "  - {ref: S1, part: toggle-12, at: ¦30}\n", "found '30'", "[x, y]"),
+    ("nothing for a pair", SWITCH, "  - {ref: S1, part: toggle-12, ¦at: }\n", "nothing is written", "[x, y]"),
+    ("part is a text", SWITCH, "  - ¦S1\n", "found 'S1'", "a mapping with ref"),
+    ("two parts of one ref", SWITCH, SWITCH + "  - {ref: ¦S1, part: toggle-12, at: [9, 9]}\n", "first is at 14:11", "once"),
+    ("copies of one ref", SOCKET, "      - {ref: ¦J, part: socket-4, at: [160, 30]}\n", "several parts the ref 'J'", "J{n}"),
+    ("outside", SWITCH, "  - {ref: S1, part: toggle-12, at: ¦[300, 55]}\n", "S1 stands at [300, 55], outside", "to 260"),
+    ("copy outside", "step: [25, 0]", "step: [60, 0]", "J3 stands at [280, 30], outside", "x from 0 to 260"),
+    (
+        "in the cut-off corner",
+        SWITCH,
+        "  - {ref: S1, part: toggle-12, at: ¦[0.1, 0.1]}\n",
+        "outside the panel",
+        "from the datum",
+    ),
+    ("a turn in words", SWITCH, "  - {ref: S1, part: toggle-12, at: [30, 55], turn: ¦left}\n", "'left' is not an angle", "degrees"),
+    ("turn too far", SWITCH, "  - {ref: S1, part: toggle-12, at: [30, 55], turn: ¦400}\n", "found '400'", "at most 360"),
+    ("legend in braces", "legend: OUTPUT", "legend: ¦{n}", "legend: found a mapping with 'n'", "in quotes"),
+    ("legend place", "legend: OUTPUT", "legend: {text: A, place: ¦over}", "found 'over'", "above"),
+    ("legend ink", "legend: OUTPUT", "legend: {text: A, ink: ¦whit}", "no ink has the name 'whit'", "'white'"),
+    ("legend of many lines", "legend: OUTPUT", r'legend: ¦"A\nB\nC\nD\nE"', "too many lines", "4 lines"),
+    ("legend without letters", "legend: OUTPUT", 'legend: ¦" "', "without a character", "text"),
+    ("brace without repeat", "legend: OUTPUT", 'legend: ¦"OUT {n}"', "'{n}' in 'OUT {n}' names no repeat", "{{"),
+    ("unknown brace", '"OUT {n}"', '¦"OUT {m}"', "names no repeat", "names here: n"),
+    ("open brace", '"OUT {n}"', '¦"OUT {n"', "is not closed", "{{"),
+    # --- relative places
+    ("from nowhere", "at: [30, 55]", "at: {from: ¦RV2, by: [0, 5]}", "measured from 'RV2'", "'RV1'"),
+    ("from itself", "at: [30, 55]", "at: {from: ¦S1, by: [0, 5]}", "S1 > S1", "ends at a part"),
+    ("no by", "at: [30, 55]", "at: ¦{from: RV1}", "no 'by'", "[dx, dy]"),
+    (
+        "a circle of two",
+        SWITCH + "  - ref: RV1\n    part: pot-m10\n    at: [95, 55]\n",
+        "  - {ref: S1, part: toggle-12, at: {from: ¦RV1, by: [1, 1]}}\n"
+        "  - ref: RV1\n    part: pot-m10\n    at: {from: S1, by: [1, 1]}\n",
+        "S1 > RV1 > S1",
+        "chain",
+    ),
+    # --- controls
+    ("position of a lever", "{up: ON, down: OFF}", "{¦left: ON, down: OFF}", "no position 'left'", "down, up"),
+    ("list for a lever", "{up: ON, down: OFF}", "[ON, OFF]", "does not turn", "up, down"),
+    ("positions of a socket", SOCKET, '      - {ref: "J{n}", part: socket-4, at: [160, 30], ¦positions: {up: ON}}\n',
+     "a socket-4 has none", "another part"),
+    ("position twice by angle", KNOB, KNOB + "    positions: {0: A, ¦360: B}\n", "two positions at 360", "once"),
+    ("position by a word", KNOB, KNOB + "    positions: {¦up: A}\n", "'up' is not an angle", "degrees"),
+    ("knob on a switch", SWITCH, "  - {ref: S1, part: toggle-12, at: [30, 55], knob: ¦{diameter: 9, height: 9}}\n",
+     "S1 has a knob, but a toggle-12 has no shaft", "with a shaft"),
+    ("scale on a switch", SWITCH, "  - {ref: S1, part: toggle-12, at: [30, 55], scale: ¦{from: 0, to: 1, major: 1}}\n",
+     "S1 has a scale, but a toggle-12 has no shaft", "with a shaft"),
+    ("knob smaller than the shaft", KNOB, "    knob: {diameter: ¦4, height: 16}\n", "does not go over the shaft", "more than 6"),
+    ("scale of nothing", SCALE, "    scale: {from: 5, to: ¦5, major: 1}\n", "from 5 to 5", "more than 'from'"),
+    ("scale backwards", SCALE, "    scale: {from: 5, to: ¦0, major: 1}\n", "from 5 to 0", "more than 'from'"),
+    ("major zero", SCALE, "    scale: {from: 0, to: 5, major: ¦0}\n", "found '0'", "more than 0"),
+    ("major does not divide", SCALE, "    scale: {from: 0, to: 10, major: ¦3}\n", "steps of 3 do not divide the range, 10", "3.33333"),
+    ("minor does not divide", SCALE, "    scale: {from: 0, to: 10, major: 5, minor: ¦2}\n", "do not divide the major step, 5", "2.5"),
+    ("too many marks", SCALE, "    scale: {from: 0, to: 10, major: 5, minor: ¦0.001}\n", "make 10000 marks", "at most 1000"),
+    ("scale all round", SCALE, "    scale: {from: 0, to: 10, major: 5, sweep: ¦360}\n", "found '360'", "less than 360"),
+    ("numeral outside", SCALE, "    scale: {from: 0, to: 10, major: 5, numerals: [0, ¦11]}\n", "numeral 11 lies outside", "0 to 10"),
+    ("logarithmic", SCALE, "    scale: {from: 0, to: 10, major: 5, ¦law: log}\n", "scale has no key 'law'", "accepted keys"),
+    # --- repeats
+    ("count zero", "count: 3", "count: ¦0", "found '0'", "whole number from 1"),
+    ("count half", "count: 3", "count: ¦2.5", "found '2.5'", "whole number"),
+    ("step one number", "step: [25, 0]", "step: ¦25", "where two numbers are due", "[dx, dy]"),
+    ("no parts", "    parts:\n" + SOCKET, "    parts: ¦[]\n", "an empty list", "at least 1"),
+    (
+        "too many copies",
+        REPEAT + "    parts:\n" + SOCKET,
+        '  - ¦repeat: {count: 3, step: [25, 0]}\n    parts:\n    - repeat: {count: 5000, step: [0, 0], as: m}\n'
+        '      parts: [{ref: "J{n}", part: socket-4, at: [1, 1]}]\n',
+        "makes 15002 parts, of which 15000 here",
+        "at most 5000",
+    ),
+    ("bad name", "step: [25, 0]", "step: [25, 0], as: ¦1n", "found '1n'", "letters, digits"),
+    # --- what stands beside
+    ("frame round nobody", FRAME, "  - {around: [J1, ¦J4]}\n", "names 'J4'", "J1, J2, J3, RV1, S1"),
+    ("frame twice round", FRAME, "  - {around: [J1, ¦J1]}\n", "'J1' twice", "once"),
+    ("frame round nothing", FRAME, "  - {around: ¦[]}\n", "an empty list", "at least 1"),
+    ("title in two lines", "title: OUTPUTS", r'title: ¦"OUT\nPUTS"', "too many lines", "one line"),
+    ("text outside", FREE, "  - {text: ¦SUPPLY, at: [130, 120]}\n", "'SUPPLY' stands at [130, 120], outside", "y from 0 to 110"),
+    ("text anchor", "anchor: centre", "anchor: ¦center", "found 'center'", "'centre'"),
+    ("keep-out without reason", AREA, "¦{area: {circle: [5, 5, 2]}}", "keep-out has no 'why'", "text"),
+    ("keep-out of two shapes", AREA, "{area: ¦{circle: [5, 5, 2], rectangle: [1, 1, 2, 2]}, why: a}",
+     "'rectangle' and 'circle'", "one of"),
+    ("keep-out of no shape", AREA, "{area: ¦{}, why: a}", "no shape", "rectangle, circle, polygon"),
+    ("keep-out misspelt", AREA, "{area: {circle: [9, 9, 2], ¦circl: [5, 5, 2]}, why: a}", "no key 'circl'", "'circle'"),
+    ("rectangle of three", AREA, "{area: {rectangle: ¦[5, 5, 2]}, why: a}", "which has 3", "[x, y, width, height]"),
+    ("polygon of two", AREA, "{area: {polygon: ¦[[0, 0], [1, 1]]}, why: a}", "a list of 2", "at least 3"),
+    ("polygon crosses", AREA, "{area: {polygon: ¦[[0, 0], [9, 9], [9, 0], [0, 9]]}, why: a}", "crosses itself at [4.5, 4.5]", "in order"),
+    ("polygon stands still", AREA, "{area: {polygon: ¦[[0, 0], [0, 0], [9, 9], [9, 0]]}, why: a}", "are the same", "each once"),
+    ("keep-out outside", AREA, "¦{area: {circle: [500, 5, 2]}, why: a}", "outside the panel", "x from"),
+    ("keep-out side", "side: rear", "side: ¦back", "found 'back'", "front, rear"),
+    ("waiver without reason", WAIVER, "  - ¦{rule: a, on: RV1}\n", "waiver has no 'why'", "text"),
+    ("waiver on nobody", "on: RV1", "on: ¦RV9", "names 'RV9', which is not on the panel", "'RV1'"),
+    ("waiver on a mapping", "on: RV1", "on: ¦{a: 1}", "a mapping with 'a'", "list of refs"),
+    # --- part files
+    ("part file missing", "parts:\n", "catalogue: [¦none.yaml]\nparts:\n", "'none.yaml' cannot be read", "relative to the spec"),
+    ("part file absolute", "parts:\n", "catalogue: [¦/a/b.yaml]\nparts:\n", "found '/a/b.yaml'", "relative to the spec"),
+]  # fmt: skip
+
+
+def _marked(text: str) -> tuple[str, tuple[int, int] | None]:
+    """The text without the mark, and the line and column where it stood, from 1."""
+    before, mark, after = text.partition(MARK)
+    if not mark:
+        return text, None
+    return before + after, (before.count("\n") + 1, len(before) - before.rfind("\n"))
+
+
+def _problems(text: str) -> tuple[Problem, ...]:
+    with pytest.raises(SpecError) as caught:
+        panel_from_text(text)
+    return caught.value.problems
+
+
+def test_the_good_spec_is_good() -> None:
+    assert [part.ref for part in panel_from_text(GOOD).parts] == ["S1", "RV1", "J1", "J2", "J3"]
+
+
+def test_there_are_many_cases_and_each_changes_the_good_spec_once() -> None:
+    assert len(CASES) >= 120
+    assert len({name for name, *_ in CASES}) == len(CASES)
+    assert [name for name, old, *_ in CASES if old not in GOOD] == []
+
+
+@pytest.mark.parametrize(("name", "old", "new", "message", "hint"), CASES, ids=[case[0] for case in CASES])
+def test_bad_spec(name: str, old: str, new: str, message: str, hint: str) -> None:
+    text, place = _marked(GOOD.replace(old, new, 1))
+    problems = _problems(text)
+    assert len(problems) == 1, "\n".join(map(str, problems))
+    (problem,) = problems
+    assert message in problem.message
+    assert hint in problem.hint
+    if place is not None:
+        assert (problem.where.line, problem.where.column) == place, str(problem)
+    assert problem.where.file == "panel.yaml"
+
+
+@pytest.mark.parametrize(
+    ("data", "place", "message"),
+    [
+        (b"", (1, 1), "empty"),
+        (b"# only a remark\n", (1, 1), "empty"),
+        (b"- a\n- b\n", (1, 1), "list [a, b]"),
+        (b"just words\n", (1, 1), "'just words'"),
+        (b"panelart: 1\ntitle: Stra\xdfe\n", (2, 12), "0xDF is not UTF-8"),
+        (b"\xef\xbb\xbfpanelart: \xc3\xa4\xff\n", (1, 12), "0xFF is not UTF-8"),
+        ("panelart: 1\n".encode("utf-16"), (1, 1), "UTF-16"),
+        (b"panelart: 1\r\npanel: [1\r\n", (3, 1), "opens at 2:8"),
+        (b"\0", (1, 1), "U+0000"),
+        (b"x" * 2_000_001, (1, 1), "2000001 bytes"),
+    ],
+)
+def test_bad_bytes(data: bytes, place: tuple[int, int], message: str) -> None:
+    with pytest.raises(SpecError) as caught:
+        panel_from_text(data)
+    (problem,) = caught.value.problems
+    assert (problem.where.line, problem.where.column) == place
+    assert message in problem.message
+    assert problem.hint
+
+
+def test_all_problems_at_once_sorted_by_place() -> None:
+    text = GOOD
+    expected = []
+    for old, new in [
+        (SIZE, "  size: 260\n"),
+        ("thickness: 2}", "thickness: 0}"),
+        ("digital-print", "digital_print"),
+        ("part: toggle-12", "part: togle-12"),
+        ("major: 5", "major: 7"),
+        ('"OUT {n}"', '"OUT {m}"'),
+        ("[J1, J2, J3]", "[J1, J9]"),
+        ("anchor: centre", "anchor: center"),
+        ("on: RV1", "on: RV3"),
+    ]:
+        text = text.replace(old, new, 1)
+        expected.append(new)
+    problems = _problems(text)
+    assert [problem.where.line for problem in problems] == [5, 7, 10, 14, 19, 22, 24, 26, 30]
+    assert list(problems) == sorted(problems, key=lambda problem: problem.where)
+
+
+def test_what_could_not_be_read_brings_no_further_problems() -> None:
+    """A ref that cannot be read is not missed in frames; a part that is not known is not missed by its neighbours."""
+    text = GOOD.replace('ref: "J{n}"', "ref: []").replace("part: pot-m10", "part: nothing-like-it")
+    lines = sorted(problem.where.line for problem in _problems(text))
+    assert lines == [16, 22]
+
+
+def test_a_slip_in_a_marking_leaves_the_legends_checked() -> None:
+    text = GOOD.replace("process: digital-print", "process: print").replace("legend: OUTPUT", 'legend: "{n}"')
+    assert [problem.where.line for problem in _problems(text)] == [10, 14]
+
+
+def test_a_spec_that_is_not_there(tmp_path: Path) -> None:
+    for path in (tmp_path / "none.yaml", tmp_path):
+        with pytest.raises(SpecError) as caught:
+            read_panel(path)
+        (problem,) = caught.value.problems
+        assert problem.where == (path.as_posix(), 1, 1)
+        assert "cannot be read" in problem.message
+
+
+def test_problems_in_a_part_file_point_into_that_file(tmp_path: Path) -> None:
+    (tmp_path / "own.yaml").write_text("parts:\n  own-1: {titel: x}\n", "utf-8")
+    spec = tmp_path / "panel.yaml"
+    spec.write_text(GOOD.replace("parts:\n", "catalogue: [own.yaml]\nparts:\n", 1), "utf-8")
+    with pytest.raises(SpecError) as caught:
+        read_panel(spec)
+    assert {Path(problem.where.file).name for problem in caught.value.problems} == {"own.yaml"}
+    assert (2, 11) in [(problem.where.line, problem.where.column) for problem in caught.value.problems]
+
+
+def test_messages_are_the_same_whatever_the_hash_seed() -> None:
+    program = (
+        "import sys\nfrom panelart.spec.read import panel_from_text\n"
+        "try: panel_from_text(sys.stdin.read())\nexcept Exception as error: print(error)"
+    )
+    text = GOOD.replace("toggle-12", "togle").replace("panelart: 1\n", "").replace("[J1, J2, J3]", "[K, L]")
+    said = [
+        subprocess.run(
+            [sys.executable, "-c", program],
+            input=text,
+            capture_output=True,
+            text=True,
+            check=True,
+            env={"PYTHONHASHSEED": seed, "PYTHONPATH": "."},
+            cwd=Path(__file__).parents[2],
+        ).stdout
+        for seed in ("1", "2")
+    ]
+    assert said[0] == said[1]
+    assert "togle" in said[0]

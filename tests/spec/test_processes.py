@@ -1,0 +1,44 @@
+"""The marking processes: complete, within what sources gave, and known to the language."""
+
+from __future__ import annotations
+
+import pytest
+
+from panelart.diagnostics import SpecError
+from panelart.spec import language
+from panelart.spec.processes import LIMITS, processes, read_processes
+
+
+def test_the_language_has_the_processes_of_the_file() -> None:
+    assert tuple(processes()) == language.PROCESSES
+
+
+def test_every_limit_has_its_source_and_standing() -> None:
+    for process in processes().values():
+        for limit in LIMITS:
+            assert f"{limit}: " in process.source
+        assert process.source.count("(looked-up)") + process.source.count("(typical)") + process.source.count(
+            "(memory)"
+        ) == len(LIMITS)
+
+
+@pytest.mark.parametrize(
+    ("process", "limit", "least", "most"),
+    [
+        # Ranges met on printers' artwork pages: label printers 0.18 to 0.25, wide format 0.5, overlays 0.18 to 0.35.
+        ("digital-print", "line_least", 0.18, 0.5),
+        ("screen-print", "line_least", 0.18, 0.35),
+        ("overlay", "line_least", 0.18, 0.35),
+        # Marks inside the trim: 1.5 to 5.
+        ("digital-print", "edge_margin", 1.5, 5.0),
+        # ISO 3098-0 has heights from 1.8 mm.
+        ("engraving", "cap_height_least", 1.8, 1.8),
+    ],
+)
+def test_limits_lie_in_the_range_of_their_sources(process: str, limit: str, least: float, most: float) -> None:
+    assert least <= getattr(processes()[process], limit) <= most
+
+
+def test_a_limit_without_a_source_is_refused() -> None:
+    with pytest.raises(SpecError, match="limit has no 'source'"):
+        read_processes("processes: [{name: a, title: A, register: {value: 1, known: memory}}]", "p.yaml")
