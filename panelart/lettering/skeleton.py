@@ -59,11 +59,16 @@ STYLES: Mapping[str, Style] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Glyph:
-    """One glyph in d: the pen's paths with the origin at the left of its advance, and the advance."""
+    """One glyph in d: the pen's paths with the origin at the left of its advance, and the advance.
+
+    ``left`` and ``right`` are where its ink begins and ends; both 0 for a space.
+    """
 
     key: str
     strokes: tuple[Stroke, ...]
     advance: float
+    left: float
+    right: float
 
 
 class Skeleton:
@@ -158,19 +163,17 @@ class Skeleton:
         advance = None if written.advance is None else (
             (written.advance - regular.pen - regular.gap) * self.style.widen + self.style.pen + self.style.gap)
         if not strokes:
-            return Glyph(key=written.key, strokes=(), advance=advance or 0.0)
+            return Glyph(key=written.key, strokes=(), advance=advance or 0.0, left=0.0, right=0.0)
         shape = self._profile(written.key)
         if advance is not None:
-            left = (advance - (shape.right - shape.left)) / 2.0
-            return Glyph(key=written.key, strokes=_moved(strokes, left - shape.left), advance=advance)
+            return _set(written.key, strokes, shape, (advance - (shape.right - shape.left)) / 2 + written.shift, advance)
         left, right = self._bearings(written)
         base = self._profile(written.kern_like)
         # A mark wider than its letter must not stick out of the advance.
         least = spacing.LEAST_BEARING * self.style.gap / 2.0
-        before = max(left, least + base.left - shape.left)
-        after = max(right, least + shape.right - base.right)
-        return Glyph(key=written.key, strokes=_moved(strokes, before - base.left),
-                     advance=before + (base.right - base.left) + after)
+        before = max(left + shape.left - base.left, least)
+        after = max(right + base.right - shape.right, least)
+        return _set(written.key, strokes, shape, before, before + (shape.right - shape.left) + after)
 
     def _kern(self, first: str, second: str) -> float:
         one, other = self._written(first), self._written(second)
@@ -178,13 +181,15 @@ class Skeleton:
             return 0.0
         before, after = self._profile(first), self._profile(second)
         one_drawn, other_drawn = self.glyph(first), self.glyph(second)
-        ink_right = max(s.x for stroke in one_drawn.strokes for s in stroke.spots(0.1)) + self.style.pen / 2
-        ink_left = min(s.x for stroke in other_drawn.strokes for s in stroke.spots(0.1)) - self.style.pen / 2
-        return spacing.kerning(before, after, one_drawn.advance - ink_right + ink_left, self.style.gap, self.style.pen)
+        apart = one_drawn.advance - one_drawn.right + other_drawn.left
+        return spacing.kerning(before, after, apart, self.style.gap, self.style.pen)
 
 
-def _moved(strokes: tuple[Stroke, ...], x: float) -> tuple[Stroke, ...]:
-    return tuple(stroke.moved(Spot(x, 0.0)) for stroke in strokes)
+def _set(key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, left: float, advance: float) -> Glyph:
+    """A glyph whose ink begins at ``left``."""
+    by = Spot(left - shape.left, 0.0)
+    return Glyph(key=key, strokes=tuple(stroke.moved(by) for stroke in strokes), advance=advance, left=left,
+                 right=left + shape.right - shape.left)
 
 
 @functools.cache

@@ -1,8 +1,8 @@
 """Strokes as a pen draws them: lines and circular arcs, from polygons whose corners are rounded.
 
 A source path is a polygon. Every corner carries two tangent lengths: how far before and after the corner the
-rounding begins and ends. Equal lengths give one circular arc; unequal ones give two arcs that meet smoothly
-(a biarc), which stands for a quarter of an oval. Because only the polygon is scaled when the face is made
+rounding begins and ends. Equal lengths give one circular arc; unequal ones give a run of arcs that meet smoothly
+and follow an ellipse. Because only the polygon is scaled when the face is made
 narrower or bolder, every width and weight is again made of true arcs and an engraver never meets an ellipse.
 
 Unit: d, the stroke of the regular face, a tenth of the capital height; x right, y up from the base line.
@@ -17,6 +17,8 @@ from typing import NamedTuple
 
 #: Directions closer than this (radians) count as one: no join is drawn between them.
 SMOOTH = 1e-6
+#: Spans of an oval corner, two arcs each: enough that the eye finds no joint at 30 mm.
+SPANS = 3
 
 
 class Spot(NamedTuple):
@@ -183,7 +185,7 @@ def _unit(start: Spot, end: Spot) -> Spot:
 
 
 def _rounded(back: Spot, corner: Corner, ahead: Spot) -> tuple[Spot, Spot, list[Piece]]:
-    """Entry, exit and the one or two arcs of a rounded corner."""
+    """Entry, exit and the arcs of a rounded corner."""
     u, v = _unit(back, corner.at), _unit(corner.at, ahead)
     entry = Spot(corner.at.x - corner.before * u.x, corner.at.y - corner.before * u.y)
     leave = Spot(corner.at.x + corner.after * v.x, corner.at.y + corner.after * v.y)
@@ -191,17 +193,44 @@ def _rounded(back: Spot, corner: Corner, ahead: Spot) -> tuple[Spot, Spot, list[
         return entry, leave, [Line(start=entry, end=leave)]
     if abs(corner.before - corner.after) < 1e-9:
         return entry, leave, [_arc(entry, u, leave)]
-    # Biarc with equal tangent lengths at both ends: the meeting place lies half way between the two inner
-    # control points, and both arcs turn the same way.
-    chord = Spot(leave.x - entry.x, leave.y - entry.y)
+    # The curve is the affine image of the circular bend of this turn (a quarter ellipse at a right angle), held in
+    # homogeneous form; it is cut into spans and every span drawn as two arcs that share its end directions.
+    weight = math.cos(math.acos(max(-1.0, min(1.0, u.x * v.x + u.y * v.y))) / 2.0)
+    pieces: list[Piece] = []
+    place, heading = entry, u
+    for index in range(1, SPANS + 1):
+        ahead_place, ahead_heading = _conic(entry, corner.at, leave, weight, index / SPANS)
+        pieces.extend(_biarc(place, heading, ahead_place, ahead_heading))
+        place, heading = ahead_place, ahead_heading
+    return entry, leave, pieces
+
+
+def _conic(start: Spot, control: Spot, end: Spot, weight: float, share: float) -> tuple[Spot, Spot]:
+    """Place and direction on a rational quadratic with outer weights 1."""
+    rest = 1.0 - share
+    one, two, three = rest * rest, 2.0 * weight * rest * share, share * share
+    total = one + two + three
+    # The two points between which the de Casteljau construction draws its last line give the direction.
+    first, second = rest + weight * share, weight * rest + share
+    left = Spot((rest * start.x + weight * share * control.x) / first,
+                (rest * start.y + weight * share * control.y) / first)
+    right = Spot((weight * rest * control.x + share * end.x) / second,
+                 (weight * rest * control.y + share * end.y) / second)
+    place = Spot((one * start.x + two * control.x + three * end.x) / total,
+                 (one * start.y + two * control.y + three * end.y) / total)
+    return place, _unit(left, right)
+
+
+def _biarc(start: Spot, u: Spot, end: Spot, v: Spot) -> list[Piece]:
+    """Two arcs with equal tangent lengths at both ends: they meet half way between the two inner control points."""
+    chord = Spot(end.x - start.x, end.y - start.y)
     along = chord.x * (u.x + v.x) + chord.y * (u.y + v.y)
     turn = 2.0 * (1.0 - (u.x * v.x + u.y * v.y))
     span = (math.sqrt(along * along + turn * (chord.x**2 + chord.y**2)) - along) / turn
-    meet = Spot((entry.x + span * u.x + leave.x - span * v.x) / 2.0,
-                (entry.y + span * u.y + leave.y - span * v.y) / 2.0)
-    heading = _unit(Spot(entry.x + span * u.x, entry.y + span * u.y),
-                    Spot(leave.x - span * v.x, leave.y - span * v.y))
-    return entry, leave, [_arc(entry, u, meet), _arc(meet, heading, leave)]
+    inner = Spot(start.x + span * u.x, start.y + span * u.y)
+    outer = Spot(end.x - span * v.x, end.y - span * v.y)
+    meet = Spot((inner.x + outer.x) / 2.0, (inner.y + outer.y) / 2.0)
+    return [_arc(start, u, meet), _arc(meet, _unit(inner, outer), end)]
 
 
 def _arc(start: Spot, heading: Spot, end: Spot) -> Arc:

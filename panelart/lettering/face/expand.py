@@ -16,11 +16,11 @@ import pathops
 from panelart.lettering.face.curves import SMOOTH, Arc, Line, Piece, Spot, Stroke
 
 #: Furthest a quadratic may stray from its arc, in font units, before coordinates are rounded to whole units.
-TOLERANCE = 0.4
+TOLERANCE = 0.25
 #: A stroke that ends on another stroke is cut square and reaches this far past its end (d), inside the other's ink.
 OVERREACH = 0.15
-#: Two pen centres this near (d) touch.
-TOUCH = 0.02
+#: A stroke that ends this near (d) to the middle of another ends inside its ink.
+TOUCH = 0.2
 #: Pieces of outline shorter than this (font units) are leavings of the union, not drawing.
 SLIVER = 3.0
 

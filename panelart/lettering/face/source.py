@@ -37,7 +37,8 @@ class GlyphSource:
     """One glyph as written, with its parts put in place.
 
     ``key`` is the character itself, or a longer name for a form without a character of its own.
-    ``sides`` and ``advance`` are in d at the regular weight; at most one of them is set.
+    ``sides`` and ``advance`` are in d at the regular weight; at most one of them is set. In a fixed advance the ink
+    stands in the middle, moved by ``shift``.
     ``kern_like`` is the key of the glyph whose kerning it follows (its base letter, or itself); only letters, and
     signs that ask for it, are ``kerned``: figures keep their pitch.
     """
@@ -46,6 +47,7 @@ class GlyphSource:
     paths: tuple[Path, ...]
     sides: tuple[float | None, float | None]
     advance: float | None
+    shift: float
     top: Spot
     bottom: Spot
     joins_bottom: bool
@@ -69,10 +71,12 @@ class _Draft:
     left: float | None = None
     right: float | None = None
     advance: float | None = None
+    shift: float = 0.0
     top: Spot | None = None
     bottom: Spot | None = None
     joins_bottom: bool = False
     kerned: bool = False
+    composed: bool = False
 
 
 def read_folder(folder: FilePath) -> Source:
@@ -135,6 +139,7 @@ def _header(line: str, where: str) -> _Draft:
     if len(words) > 2:
         if words[2] != "=" or len(words) % 2 or any(word != "+" for word in words[4::2]):
             raise _Fault("'glyph KEY = BASE + MARK ...' expected")
+        draft.composed = True
         draft.parts.append((_key(words[3]), Spot(0.0, 0.0), 10.0, where))
         draft.parts.extend((_key(word), None, 10.0, where) for word in words[5::2])
     return draft
@@ -160,6 +165,9 @@ def _directive(draft: _Draft, words: list[str], where: str) -> None:
             draft.right = None if right == "-" else _number(right)
         case "advance", [advance]:
             draft.advance = _positive(advance)
+        case "advance", [advance, "shift", shift]:
+            draft.advance = _positive(advance)
+            draft.shift = _number(shift)
         case "top", [spot]:
             draft.top = _spot(spot)
         case "bottom", [spot]:
@@ -314,8 +322,7 @@ def _finish(draft: _Draft, drafts: Mapping[str, _Draft], glyphs: dict[str, Glyph
         scale = (size - 1.0) / 9.0
         paths.extend(_fitted(part.paths, at, scale))
         base = base or part
-    alone = base is not None and not draft.paths
-    glyphs[draft.key] = _placed(draft, paths, base if alone else None)
+    glyphs[draft.key] = _placed(draft, paths, base if draft.composed else None)
     return glyphs[draft.key]
 
 
@@ -333,9 +340,8 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
     inherits = base is not None and draft.left is None and draft.right is None and draft.advance is None
     sides = base.sides if base is not None and inherits else (draft.left, draft.right)
     advance = base.advance if base is not None and inherits else draft.advance
-    # Only a letter with its marks on follows its base; a form with sides of its own stands alone.
-    follows = base is not None and inherits and all(size == 10.0 for _, _, size, _ in draft.parts)
     return GlyphSource(
-        key=draft.key, paths=tuple(paths), sides=sides, advance=advance, top=top, bottom=bottom,
-        joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and follows else draft.key,
+        key=draft.key, paths=tuple(paths), sides=sides, advance=advance,
+        shift=base.shift if base is not None and inherits else draft.shift, top=top, bottom=bottom,
+        joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and inherits else draft.key,
         kerned=draft.kerned or draft.key[0].isalpha() and len(draft.key) == 1 or draft.key.endswith(".pnum"))

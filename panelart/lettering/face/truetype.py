@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import io
 import itertools
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from fontTools import agl
 from fontTools.feaLib.builder import addOpenTypeFeaturesFromString
@@ -153,17 +153,29 @@ def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
         if key.endswith(".zero"):
             continue
         families.setdefault(skeleton.base(key), []).append(key)
-    # Letters of one base share a class only as far as they stand alike.
-    lines = [f"  @k{index} = [{' '.join(names[key] for key in members)}];"
-             for index, members in enumerate(families.values())]
-    numbers = {base: index for index, base in enumerate(families)}
-    for first, second in itertools.product(families, families):
-        if not mixes(first, second):
-            continue
-        change = round(skeleton.kerning(first, second) * UNITS)
+    table = {(first, second): round(skeleton.kerning(first, second) * UNITS)
+             for first, second in itertools.product(families, families) if mixes(first, second)}
+    lefts = _alike(families, lambda base: tuple(table.get((base, other), 0) for other in families))
+    rights = _alike(families, lambda base: tuple(table.get((other, base), 0) for other in families))
+    lines = []
+    for letter, classes in (("L", lefts), ("R", rights)):
+        lines.extend(f"  @{letter}{index} = [{' '.join(names[key] for base in bases for key in families[base])}];"
+                     for index, bases in enumerate(classes))
+    for (first, left), (second, right) in itertools.product(enumerate(lefts), enumerate(rights)):
+        change = table.get((left[0], right[0]), 0)
         if change:
-            lines.append(f"  pos @k{numbers[first]} @k{numbers[second]} {change};")
+            lines.append(f"  pos @L{first} @R{second} {change};")
     return lines
+
+
+def _alike(families: Iterable[str], kerns: Callable[[str], tuple[int, ...]]) -> list[list[str]]:
+    """Bases that kern alike, together; those that never kern are left out."""
+    groups: dict[tuple[int, ...], list[str]] = {}
+    for base in families:
+        row = kerns(base)
+        if any(row):
+            groups.setdefault(row, []).append(base)
+    return list(groups.values())
 
 
 def mixes(first: str, second: str) -> bool:
