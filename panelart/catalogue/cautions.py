@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
@@ -43,7 +43,7 @@ CAUTIONS: Final[Mapping[str, str]] = _Cautions()
 
 @cache
 def _texts() -> Mapping[str, str]:
-    file = resources.files("panelart.catalogue") / "cautions.yaml"
+    file = Path(__file__).with_name("cautions.yaml")
     problems = Problems()
     record = read(read_yaml(file.read_bytes(), file.name), Record("the cautions", (_TEXTS,)), problems)
     problems.raise_any()

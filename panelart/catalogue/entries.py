@@ -7,9 +7,10 @@ with the first opening, for the thickness range. All but an angle (`deg`) and a 
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from panelart import units
@@ -33,9 +34,6 @@ from panelart.model.component import (
 )
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Value, decimal
-
-MOST_ENTRIES: Final = 5000
-"""The most entries of one file; a catalogue that is read by people has hundreds."""
 
 MOST_PLACES: Final = 10_000
 """The most openings in one pattern: a vent of 100 x 100 holes."""
@@ -62,18 +60,13 @@ GIVEN: Final = Standing(source="the designer's own figure", known=Known.GIVEN)
 class Bench:
     """What one entry is made with: its sources by name, the columns of its row, and where problems go.
 
-    `row` is None outside a family, where braces in texts are braces.
+    `row` is None outside a family, where braces in texts are braces; `numbers` are the columns that hold numbers.
     """
 
     sources: Mapping[str, str]
     problems: Problems
     row: Mapping[str, str] | None = None
-
-    @property
-    def numbers(self) -> dict[str, float]:
-        """The columns that hold numbers."""
-        pairs = ((name, decimal(text)) for name, text in (self.row or {}).items())
-        return {name: value for name, value in pairs if value is not None}
+    numbers: Mapping[str, float] = field(default_factory=dict)
 
     def refuse(self, where: Where, message: str, hint: str = "") -> UnusableError:
         """Note a problem and give the exception to raise."""
@@ -122,9 +115,9 @@ class Bench:
         source, known = fields[table.SOURCE], fields[table.STANDING]
         if source is not None:
             written = self.text(source, fields.where(table.SOURCE))
-            above = replace(above, source=self.sources.get(written, written))
+            above = Standing(source=self.sources.get(written, written), known=above.known)
         if known is not None:
-            above = replace(above, known=Known(self.word(known, table.KNOWN)))
+            above = Standing(source=above.source, known=Known(self.word(known, table.KNOWN)))
         return above
 
     def figure(self, name: str, written: object, above: Standing, unit: str = "mm") -> Figure:
@@ -228,7 +221,8 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
             )
             continue
         cells: dict[str, str] = {column: cell.value.text for column, cell in zip(names, row.value, strict=True)}
-        of_row = replace(bench, row=cells)
+        numbers = {column: value for column, text in cells.items() if (value := decimal(text)) is not None}
+        of_row = Bench(sources=bench.sources, problems=bench.problems, row=cells, numbers=numbers)
         try:
             name = of_row.text(pattern, fields.where(table.ENTRY_NAME))
         except UnusableError:
@@ -250,9 +244,11 @@ def knob(fields: Fields, name: str, above: Standing, bench: Bench) -> KnobEntry:
     figures = [diameter, height]
     if bore is not None:
         figures.append(bench.figure("bore", bore, standing))
-    for figure, field in zip(figures, (table.KNOB_DIAMETER, table.KNOB_HEIGHT, table.KNOB_BORE), strict=False):
+    for figure, dimension in zip(figures, (table.KNOB_DIAMETER, table.KNOB_HEIGHT, table.KNOB_BORE), strict=False):
         if figure.value <= 0:
-            raise bench.refuse(fields.where(field), f"the {figure.name} is {figure.value:g}", "accepted: more than 0")
+            raise bench.refuse(
+                fields.where(dimension), f"the {figure.name} is {figure.value:g}", "accepted: more than 0"
+            )
     return KnobEntry(
         name=name,
         title=_line(fields, table.TITLE, bench) or name,
@@ -447,7 +443,7 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
         )
     across, up = bench.pair(step)
     shift = 0.0 if stagger is None else bench.number(stagger)
-    return tuple(
+    places = (
         Point(
             round((column - (columns - 1) / 2) * across + (shift / 2 if line % 2 else -shift / 2), 6),
             round((line - (lines - 1) / 2) * up, 6),
@@ -455,6 +451,12 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
         for line in range(int(lines))
         for column in range(int(columns))
     )
+    within = grid[table.WITHIN]
+    reach = math.inf if within is None else bench.number(within) / 2
+    kept = tuple(place for place in places if place.distance(ORIGIN) <= reach)
+    if not kept:
+        raise bench.refuse(grid.place, "no place of the grid lies within the circle", "accepted: at least one")
+    return kept
 
 
 def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:

@@ -1,7 +1,7 @@
-"""The built-in catalogue and the user's own part files: found by name, one data file read at a time.
+"""The built-in catalogue and the user's own part files: found by name, no more read and made than is asked for.
 
-`index.txt` says which file a name stands in, so that one part costs the reading of one file. Files, once read, are
-kept for the life of the process; they are part of the program and do not change while it runs.
+`index.txt` says which file a name stands in, so that one part costs the reading of one file and the making of one
+entry. Both are kept for the life of the process; the files are part of the program and do not change while it runs.
 """
 
 from __future__ import annotations
@@ -9,24 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from panelart.catalogue import table
-from panelart.catalogue.entries import (
-    GIVEN,
-    MOST_ENTRIES,
-    Bench,
-    UnusableError,
-    rows,
-)
-from panelart.catalogue.entries import (
-    component as made_component,
-)
-from panelart.catalogue.entries import (
-    knob as made_knob,
-)
+from panelart.catalogue import entries, table
+from panelart.catalogue.entries import GIVEN, Bench, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where
 from panelart.model.component import Component
@@ -35,8 +23,12 @@ from panelart.source.problems import Problems
 from panelart.source.schema import Fields, read
 from panelart.source.yaml import read as read_yaml
 
-FOLDER: Final = "parts"
-INDEX: Final = "index.txt"
+MOST_ENTRIES: Final = 5000
+"""The most entries of one file; a catalogue that is read by people has hundreds."""
+
+_HERE: Final = Path(__file__).parent
+INDEX: Final = _HERE / "index.txt"
+_PARTS: Final = _HERE / "parts"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,9 +39,10 @@ class Contents:
     knobs: Mapping[str, KnobEntry]
 
 
+@cache
 def component(name: str) -> Component:
     """The built-in part of that name. Raises KeyError when there is none."""
-    return _contents(_index().components[name]).components[name]
+    return _listed(_index().components[name]).component(name)
 
 
 def names() -> tuple[str, ...]:
@@ -57,9 +50,10 @@ def names() -> tuple[str, ...]:
     return tuple(sorted(_index().components))
 
 
+@cache
 def knob(name: str) -> KnobEntry:
     """The built-in knob or cap of that name. Raises KeyError when there is none."""
-    return _contents(_index().knobs[name]).knobs[name]
+    return _listed(_index().knobs[name]).knob(name)
 
 
 def knob_names() -> tuple[str, ...]:
@@ -74,7 +68,7 @@ def component_from(node: Node, name: str, problems: Problems) -> Component | Non
     if fields is None or len(problems) > before:
         return None
     try:
-        return made_component(fields.value, name, name, GIVEN, Bench(sources={}, problems=problems))
+        return entries.component(fields.value, name, name, GIVEN, Bench(sources={}, problems=problems))
     except UnusableError:
         return None
 
@@ -87,43 +81,78 @@ def read_file(data: bytes, file: str) -> dict[str, Component]:
 def read_contents(data: bytes, file: str) -> Contents:
     """All that a catalogue file holds. Raises SpecError with every problem found in it."""
     problems = Problems()
-    fields = read(read_yaml(data, file), table.FILE, problems)
-    if fields is None:
-        raise problems.error()
-    maker = _Maker(fields.value, problems)
+    listing = _Listing(data, file, problems)
+    made = [(name, listing.made_component(name)) for name in listing.parts]
+    knobs = [(name, listing.made_knob(name)) for name in listing.knobs]
     problems.raise_any()
-    return Contents(components=MappingProxyType(maker.components), knobs=MappingProxyType(maker.knobs))
+    return Contents(
+        components=MappingProxyType({name: one for name, one in made if one is not None}),
+        knobs=MappingProxyType({name: one for name, one in knobs if one is not None}),
+    )
 
 
-class _Maker:
-    """Makes the entries of one file, each name once."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Entry:
+    """A part that can be made: what is written of it, the family it is of, its row."""
 
-    def __init__(self, fields: Fields, problems: Problems) -> None:
-        self.components: dict[str, Component] = {}
-        self.knobs: dict[str, KnobEntry] = {}
+    fields: Fields
+    family: str
+    bench: Bench
+
+
+class _Listing:
+    """The entries of one file by name, read but not made. Raises SpecError when the file is no catalogue file."""
+
+    def __init__(self, data: bytes, file: str, problems: Problems) -> None:
+        self.parts: dict[str, _Entry] = {}
+        self.knobs: dict[str, Fields] = {}
         self._problems = problems
         self._first: dict[str, Where] = {}
+        read_fields = read(read_yaml(data, file), table.FILE, problems)
+        if read_fields is None:
+            raise problems.error()
+        fields = read_fields.value
         sources = {key.value: text.value for key, text in fields[table.SOURCES] or ()}
-        bench = Bench(sources=sources, problems=problems)
+        self._bench = Bench(sources=sources, problems=problems)
         for name, part in fields[table.PARTS] or ():
-            self._component(part.value, name.value, name.value, bench, name.where)
+            if self._is_new(name.value, name.where):
+                self.parts[name.value] = _Entry(fields=part.value, family=name.value, bench=self._bench)
         for name, family in fields[table.FAMILIES] or ():
-            for entry, of_row, where in rows(family.value, bench):
-                self._component(family.value, entry, name.value, of_row, where)
+            for entry, of_row, where in entries.rows(family.value, self._bench):
+                if self._is_new(entry, where):
+                    self.parts[entry] = _Entry(fields=family.value, family=name.value, bench=of_row)
         for name, record in fields[table.KNOBS] or ():
             if self._is_new(name.value, name.where):
-                try:
-                    self.knobs[name.value] = made_knob(record.value, name.value, GIVEN, bench)
-                except UnusableError:
-                    continue
+                self.knobs[name.value] = record.value
 
-    def _component(self, fields: Fields, name: str, family: str, bench: Bench, where: Where) -> None:
-        if not self._is_new(name, where):
-            return
+    def component(self, name: str) -> Component:
+        """The part of that name. Raises SpecError when the file has a problem that touches it."""
+        made = self.made_component(name)
+        if made is None:
+            raise self._problems.error()
+        return made
+
+    def knob(self, name: str) -> KnobEntry:
+        """The knob of that name. Raises SpecError when the file has a problem that touches it."""
+        made = self.made_knob(name)
+        if made is None:
+            raise self._problems.error()
+        return made
+
+    def made_component(self, name: str) -> Component | None:
+        """The part of that name, or None when problems were added."""
+        entry = self.parts[name]
         try:
-            self.components[name] = made_component(fields, name, family, GIVEN, bench)
+            return entries.component(entry.fields, name, entry.family, GIVEN, entry.bench)
         except UnusableError:
-            return
+            return None
+
+    def made_knob(self, name: str) -> KnobEntry | None:
+        """The knob of that name, or None when problems were added."""
+        try:
+            return entries.knob(self.knobs[name], name, GIVEN, self._bench)
+        except UnusableError:
+            return None
 
     def _is_new(self, name: str, where: Where) -> bool:
         if name in self._first:
@@ -152,9 +181,8 @@ class _Index:
 @cache
 def _index() -> _Index:
     """Which file each name stands in."""
-    lines = (resources.files("panelart.catalogue") / INDEX).read_text("utf-8").splitlines()
     found: dict[str, dict[str, str]] = {"part": {}, "knob": {}}
-    for line in lines:
+    for line in INDEX.read_text("utf-8").splitlines():
         kind, name, file = line.split(" ")
         found[kind][name] = file
     return _Index(components=MappingProxyType(found["part"]), knobs=MappingProxyType(found["knob"]))
@@ -162,21 +190,23 @@ def _index() -> _Index:
 
 def index_text() -> str:
     """The text that `index.txt` ought to hold: one line an entry, sorted. Reads every file."""
-    lines = []
-    for file in sorted(files()):
-        contents = _contents(file)
-        lines += [f"part {name} {file}" for name in contents.components]
-        lines += [f"knob {name} {file}" for name in contents.knobs]
+    lines: list[str] = []
+    for file in files():
+        listing = _listed(file)
+        lines += [f"part {name} {file}" for name in listing.parts]
+        lines += [f"knob {name} {file}" for name in listing.knobs]
     return "".join(f"{line}\n" for line in sorted(lines))
 
 
 def files() -> tuple[str, ...]:
-    """The names of the built-in data files."""
-    folder = resources.files("panelart.catalogue") / FOLDER
-    return tuple(sorted(file.name for file in folder.iterdir() if file.name.endswith(".yaml")))
+    """The names of the built-in data files, sorted."""
+    return tuple(sorted(file.name for file in _PARTS.glob("*.yaml")))
 
 
 @cache
-def _contents(file: str) -> Contents:
-    data = (resources.files("panelart.catalogue") / FOLDER / file).read_bytes()
-    return read_contents(data, file)
+def _listed(file: str) -> _Listing:
+    """The entries of a built-in data file. Raises SpecError when it has a problem."""
+    problems = Problems()
+    listing = _Listing((_PARTS / file).read_bytes(), file, problems)
+    problems.raise_any()
+    return listing

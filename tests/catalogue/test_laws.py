@@ -14,10 +14,33 @@ from panelart.model.component import Component, Known, Motion, Role
 CHORD = 0.005
 """Rounding of arcs to chords, twice over, is below this in the tests of covering and passing, in mm."""
 
+BEHIND = "it stands behind the panel, so the edge of its opening is seen"
+PRESSED = "pressed into its hole and fills it; no head on the front"
+AIR = "the opening is for air"
+CLEARANCE = "it moves or shines in its opening, and clears its edge"
+PLAIN = "the opening itself is what is asked for"
 NOT_COVERED = {
-    "dsub": "the flange lies behind the panel, so the edge of the opening is seen",
-    "iec-c14-filter": "the flange lies behind the panel, so the edge of the opening is seen",
-    "led": "a bare lens has no rim",
+    "bar-graph": CLEARANCE,
+    "cap-rectangular": CLEARANCE,
+    "cap-round": CLEARANCE,
+    "digit": CLEARANCE,
+    "dsub": BEHIND,
+    "fader": CLEARANCE,
+    "fan-holes": AIR,
+    "hdmi": BEHIND,
+    "iec-c14-filter": BEHIND,
+    "lcd": CLEARANCE,
+    "led": CLEARANCE,
+    "ms5015": BEHIND,
+    "opening": PLAIN,
+    "press-nut": PRESSED,
+    "press-nut-flush": PRESSED,
+    "press-standoff": PRESSED,
+    "rj45": BEHIND,
+    "usb": BEHIND,
+    "vent-slots": AIR,
+    "vent-square": AIR,
+    "vent-staggered": AIR,
 }
 """Families whose front does not hide their openings, and why."""
 
