@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from panelart.checks.findings import Bound, Finding, Observation
+from panelart.checks.findings import Bound, Finding, Observation, Spot
 from panelart.checks.inspection import Inspection, inspect
 from panelart.checks.limits import Basis, Limit, Limits
 from panelart.checks.registry import RULES
@@ -19,6 +19,7 @@ __all__ = [
     "Limits",
     "Observation",
     "Rule",
+    "Spot",
     "Waived",
     "inspect",
 ]

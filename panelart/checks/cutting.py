@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panelart.checks.bodies import depth
-from panelart.checks.findings import Bound, Observation
+from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place, sharing
@@ -90,7 +90,7 @@ def openings_too_close(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} of metal is left between {subject} and {other}, which belong to one part, least {limit}",
+    says="only {measured} of metal is left between two openings of {subject}, least {limit}",
     fix="use thinner sheet, or ask the shop whether it can hold this web",
 )
 def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
@@ -110,16 +110,16 @@ def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
         part = survey.panel.by_ref.get(found[0].owner)
         kinds.setdefault("" if part is None else part.component.name, []).append(found)
     for webs in kinds.values():
-        one, two, web = min(webs, key=lambda found: found[2].distance)
+        spots = tuple(Spot(ref=one.owner, place=web.here.middle(web.there), where=one.where) for one, _, web in webs)
+        part = survey.panel.by_ref.get(spots[0].ref)
         yield Observation(
-            refs=tuple(one.owner for one, _, _ in webs),
-            place=web.here.middle(web.there),
-            where=webs[0][0].where,
-            subject=one.words,
-            other=two.words,
-            measured=web.distance,
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=spots[0].where,
+            subject=spots[0].ref if part is None else part.component.title,
+            measured=min(web.distance for _, _, web in webs),
             limit=limit,
-            each=True,
+            each=spots,
         )
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from panelart.checks.limits import Basis, Limit
@@ -20,14 +20,23 @@ class Bound(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """One of several parts that have the same trouble, each by itself."""
+
+    ref: str
+    place: Point | Box
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Observation:
     """What a rule saw, without words: how a rule reports.
 
     `refs` names what is concerned, the one to be changed first; empty texts and repeats in it do not count.
     `subject` and `other` are the two things in words, `other` empty where there is only one. `measured` is in
     the limit's unit; both are None where the rule has no number. `severity` is given only where this case is
-    milder than the rule as a whole. `each` is true when every ref has the trouble by itself, so that a waiver
-    may accept it for some of them.
+    milder than the rule as a whole. `each` has a spot for every ref when each has the trouble by itself, so that
+    a waiver may accept it for some of them; `subject` and `other` must then be true of any of them.
     """
 
     refs: tuple[str, ...]
@@ -39,7 +48,7 @@ class Observation:
     limit: Limit | None = None
     bound: Bound = Bound.LEAST
     severity: Severity | None = None
-    each: bool = False
+    each: tuple[Spot, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +78,15 @@ class Finding:
     basis: Basis | None
     sentence: str
     fix: str
-    each: bool = False
+    each: tuple[Spot, ...] = ()
+
+    def only(self, refs: Iterable[str]) -> Finding | None:
+        """The finding for some of the parts that each have it by themselves; None when none of them has."""
+        wanted = frozenset(refs)
+        spots = tuple(spot for spot in self.each if spot.ref in wanted)
+        if not spots:
+            return None
+        return replace(self, refs=refs_of(spots), place=place_of(spots), where=spots[0].where, each=spots)
 
     @property
     def order(self) -> tuple[object, ...]:
@@ -80,6 +97,16 @@ class Finding:
 
     def __lt__(self, other: Finding) -> bool:
         return self.order < other.order
+
+
+def refs_of(spots: Iterable[Spot]) -> tuple[str, ...]:
+    """The refs, each once, in order."""
+    return tuple(dict.fromkeys(spot.ref for spot in spots))
+
+
+def place_of(spots: Sequence[Spot]) -> Point | Box:
+    """The one place, or the box round all of them."""
+    return spots[0].place if len(spots) == 1 else Box.around(spot.place for spot in spots)
 
 
 _ROUNDING = 1e-7

@@ -3,20 +3,34 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from typing import Final
 
 import shapely
 
-from panelart.checks.findings import Bound, Observation
+from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.diagnostics import Severity
-from panelart.geometry import Box, Contour, Point, Segment
+from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
 from panelart.model.component import Figure, Known
 from panelart.model.panel import Part
+
+_PASSES: Final = "passes_"
+_SHEET: Final = "sheet_"
+"""How the catalogue's names begin for figures of what must pass, and of the sheet that a part fits."""
+
+_BASES: Final = {
+    Known.LOOKED_UP: Basis.LOOKED_UP,
+    Known.TYPICAL: Basis.COMMON_PRACTICE,
+    Known.MEMORY: Basis.MEMORY,
+    Known.GIVEN: Basis.GIVEN,
+}
 
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 
@@ -78,11 +92,12 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     Passes: the same bushing through an opening that is 12.1 mm when finished.
     """
     film = survey.panel.coat.film
+    limit = survey.limits["fit.shortfall.most"]
+    numbers: Counter[str] = Counter()
     for opening in survey.layout.openings:
-        if opening.passes is None:
-            continue
-        short = shortfall(opening.passes, opening.finished)
-        limit = survey.limits["fit.shortfall.most"]
+        number = numbers[opening.ref]
+        numbers[opening.ref] += 1
+        short = 0.0 if opening.passes is None else shortfall(opening.passes, opening.finished)
         if short > limit.value + ROUNDING:
             yield Observation(
                 refs=(opening.ref,),
@@ -91,9 +106,22 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
                 subject=f"the opening {opening.name}",
                 other=f"with {film:g} mm of coat on each surface" if film else "without a coat",
                 measured=short,
-                limit=limit,
+                limit=_through_limit(survey.panel.by_ref.get(opening.ref), number, limit),
                 bound=Bound.MOST,
             )
+
+
+def _through_limit(part: Part | None, number: int, limit: Limit) -> Limit:
+    """The limit with the standing of the size that must pass: remembered when one of its figures is."""
+    openings = part.component.openings if part is not None else ()
+    if part is None or number >= len(openings):
+        return limit
+    figures = [figure for figure in openings[number].figures if figure.name.startswith(_PASSES)]
+    if not figures:
+        return limit
+    remembered = [figure for figure in figures if figure.known is Known.MEMORY]
+    figure = (remembered or figures)[0]
+    return replace(limit, source=f"{part.component.title}: {figure.source}", basis=_BASES[figure.known])
 
 
 def _by_component(parts: Sequence[Part]) -> Iterator[list[Part]]:
@@ -103,25 +131,22 @@ def _by_component(parts: Sequence[Part]) -> Iterator[list[Part]]:
     yield from groups.values()
 
 
-def _place(parts: Sequence[Part]) -> Box | Point:
-    return parts[0].at if len(parts) == 1 else Box.around(part.at for part in parts)
+def _spots(parts: Sequence[Part]) -> tuple[Spot, ...]:
+    return tuple(Spot(ref=part.ref, place=part.at, where=part.where) for part in parts)
 
 
-def _sheet_limit(part: Part, value: float) -> Limit:
+def _sheet_limit(part: Part, name: str, value: float) -> Limit:
+    """One end of the range of sheet that a part fits; its figure, which has the source, is called `name`."""
     component = part.component
+    figure = next((figure for figure in component.figures if figure.name == name), None)
     return Limit(
         name="",
         what="thickness of sheet",
         value=value,
         unit="mm",
-        source=f"the range stated for {component.title}",
-        # The range carries no standing of its own, so it has the best that the part's figures have.
-        basis=Basis.MEMORY if all(_only_remembered(figure) for figure in component.figures) else Basis.LOOKED_UP,
+        source=f"{component.title}: {figure.source if figure else 'its range has no source'}",
+        basis=_BASES[figure.known] if figure else Basis.MEMORY,
     )
-
-
-def _only_remembered(figure: Figure) -> bool:
-    return figure.known is Known.MEMORY
 
 
 @rule(
@@ -144,14 +169,14 @@ def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
         held = parts[0].component.thickness
         if held is not None and thickness > held[1] + ROUNDING:
             yield Observation(
-                refs=tuple(part.ref for part in parts),
-                place=_place(parts),
+                refs=refs_of(_spots(parts)),
+                place=place_of(_spots(parts)),
                 where=parts[0].where,
                 subject=parts[0].component.title,
                 measured=thickness,
-                limit=_sheet_limit(parts[0], held[1]),
+                limit=_sheet_limit(parts[0], "sheet_most", held[1]),
                 bound=Bound.MOST,
-                each=True,
+                each=_spots(parts),
             )
 
 
@@ -173,14 +198,19 @@ def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
         held = parts[0].component.thickness
         if held is not None and thickness < held[0] - ROUNDING:
             yield Observation(
-                refs=tuple(part.ref for part in parts),
-                place=_place(parts),
+                refs=refs_of(_spots(parts)),
+                place=place_of(_spots(parts)),
                 where=parts[0].where,
                 subject=parts[0].component.title,
                 measured=thickness,
-                limit=_sheet_limit(parts[0], held[0]),
-                each=True,
+                limit=_sheet_limit(parts[0], "sheet_least", held[0]),
+                each=_spots(parts),
             )
+
+
+def _shapes(figure: Figure) -> bool:
+    """Whether a figure of an opening gives its form or place: not the sheet, what passes, nor a fact in words."""
+    return figure.name.isidentifier() and not figure.name.startswith((_PASSES, _SHEET))
 
 
 @rule(
@@ -200,15 +230,18 @@ def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
     """
     for parts in _by_component(survey.panel.parts):
         component = parts[0].component
-        figures = [figure for opening in component.openings for figure in opening.figures]
+        figures = [figure for opening in component.openings for figure in opening.figures if _shapes(figure)]
         doubtful = [figure for figure in figures if figure.known in (Known.MEMORY, Known.TYPICAL)]
         if doubtful:
-            shown = [f"{figure.name} {figure.value:g} {figure.unit} ({figure.known.value})" for figure in doubtful]
+            shown = [
+                f"{figure.name.replace('_', ' ')} {figure.value:g} {figure.unit} ({figure.known.value})"
+                for figure in doubtful
+            ]
             yield Observation(
-                refs=tuple(part.ref for part in parts),
-                place=_place(parts),
+                refs=refs_of(_spots(parts)),
+                place=place_of(_spots(parts)),
                 where=parts[0].where,
                 subject=component.title,
                 other=", ".join(dict.fromkeys(shown)),
-                each=True,
+                each=_spots(parts),
             )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import shapely
 
-from panelart.checks.findings import Observation
+from panelart.checks.findings import Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
@@ -57,13 +57,12 @@ def _reading_limit(survey: Survey) -> Limit:
 
 
 def _one_kind(group: Group[First]) -> Iterator[list[First]]:
-    """The things of a group by owner and kind; a kind of one owner may come in several sizes."""
-    kinds: dict[tuple[object, ...], list[First]] = {}
+    """The things of a group by owner and kind; lines of one kind may come in several widths."""
+    kinds: dict[tuple[str, str, float], list[First]] = {}
     for thing in group:
-        size = thing.cap_height if isinstance(thing, Words) else 0.0
         width = thing.mark.width if isinstance(thing, Stroke) else 0.0
         kind = "" if isinstance(thing, Solid) else thing.kind
-        kinds.setdefault((thing.owner, kind, size, width), []).append(thing)
+        kinds.setdefault((thing.owner, kind, width), []).append(thing)
     yield from kinds.values()
 
 
@@ -78,7 +77,8 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     Two limits are held against the height of the drawn capitals, and the stricter one that is missed is named:
     the least height of the marking process, and the height that fills 15 minutes of arc at the viewing distance
     of the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is rounded down
-    and is not used.) Lettering that can be printed but is hard to read is a warning.
+    and is not used.) Lettering that can be printed but is hard to read is a warning. One finding for each style
+    and height, with all the parts concerned.
 
     Source: the process's own figure; NUREG-0700 Rev. 3, 11.4.1.5-1.
     Fix: raise the cap height, shorten the viewing distance, or waive it with the reason.
@@ -88,19 +88,23 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     process = survey.panel.marking.process
     printed = process_limit(process, "cap_height_least", "height of capitals")
     limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
-    for words in _one_kind(survey.words):
-        height = words[0].cap_height
+    kinds: dict[tuple[str, float], list[Words]] = {}
+    for legend in survey.words:
+        kinds.setdefault((legend.kind, legend.cap_height), []).append(legend)
+    for (_, height), words in kinds.items():
         missed = next((limit for limit in limits if height < limit.value - ROUNDING), None)
         if missed is not None:
             fails = height < printed.value - ROUNDING and printed.basis is not Basis.MEMORY
+            spots = tuple(Spot(ref=word.owner, place=word.box, where=word.where) for word in words)
             yield Observation(
-                refs=(words[0].owner,),
-                place=Box.around(word.box for word in words),
+                refs=refs_of(spots),
+                place=place_of(spots),
                 where=words[0].where,
                 subject=survey.named(words),
                 measured=height,
                 limit=missed,
                 severity=None if fails else Severity.WARNING,
+                each=spots,
             )
 
 

@@ -286,15 +286,21 @@ class Survey:
         return (_envelope(envelope) for envelope in self.layout.envelopes if envelope.side is side)
 
     def named(self, inks: Sequence[Ink]) -> str:
-        """Legends of one owner and kind in words: 'the numerals "0", "5" and 4 more of RV1', 'a minor mark of RV1'."""
+        """Legends of one kind in words: 'the numerals "0", "5" and 4 more of RV1', '3 minor marks of RV1'.
+
+        Of several owners only the kind is said.
+        """
         first = inks[0]
         plural = "" if len(inks) == 1 else "s"
         kind = first.kind.replace("-", " ")
-        owned = f" of {first.owner}" if first.owner in self.panel.by_ref else ""
+        owners = {ink.owner for ink in inks}
+        owned = f" of {first.owner}" if len(owners) == 1 and first.owner in self.panel.by_ref else ""
         if isinstance(first, Stroke):
             count = "a" if len(inks) == 1 else f"{len(inks)}"
             return first.owner if first.kind == "frame" else f"{count} {kind}{plural}{owned}"
-        texts = [f'"{ink.text}"' for ink in inks]
+        if len(owners) > 1:
+            return f"the {kind}{plural}"
+        texts = [f'"{text}"' for text in dict.fromkeys(ink.text for ink in inks)]
         shown = ", ".join(texts) if len(texts) <= 3 else f"{', '.join(texts[:2])} and {len(texts) - 2} more"
         return f"the {kind}{plural} {shown}{owned}"
 

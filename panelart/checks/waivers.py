@@ -7,7 +7,7 @@ may be named too but need not. A waiver without refs accepts every finding of it
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from panelart.checks.findings import Finding, Observation
 from panelart.checks.rule import rule
@@ -72,12 +72,7 @@ def _accept(finding: Finding, waiver: Waiver, panel: Panel) -> tuple[Finding | N
     if not waiver.refs:
         return finding, None
     if finding.each:
-        accepted = tuple(ref for ref in finding.refs if ref in waiver.refs)
-        rest = tuple(ref for ref in finding.refs if ref not in waiver.refs)
-        return (
-            replace(finding, refs=accepted) if accepted else None,
-            replace(finding, refs=rest) if rest else None,
-        )
+        return finding.only(waiver.refs), finding.only(ref for ref in finding.refs if ref not in waiver.refs)
     must = [ref for ref in finding.refs if ref in panel.by_ref] or finding.refs[:1]
     return (finding, None) if all(ref in waiver.refs for ref in must) else (None, finding)
 

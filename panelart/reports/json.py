@@ -58,7 +58,15 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "spec": _where(finding.where),
         "place": _place(finding.place),
         **_figures(finding),
+        **_each(finding),
     }
+
+
+def _each(finding: Finding) -> dict[str, Any]:
+    if not finding.each:
+        return {}
+    spots = [{"ref": spot.ref, "spec": _where(spot.where), "place": _place(spot.place)} for spot in finding.each]
+    return {"each": spots}
 
 
 def _figures(finding: Finding) -> dict[str, Any]:

@@ -75,7 +75,8 @@ def _details(number: int, finding: Finding, inspection: Inspection, width: int) 
 def _waived(waived: Waived, width: int) -> Iterator[str]:
     finding, waiver = waived.finding, waived.waiver
     yield f"{finding.where}: waived: {finding.rule}: {finding.sentence}"
-    yield from _folded(f"because {waiver.why} ({waiver.where})", width)
+    about = f"{', '.join(finding.refs)}: " if finding.refs else ""
+    yield from _folded(f"{about}because {waiver.why} ({waiver.where})", width)
 
 
 def _origin(finding: Finding) -> str:

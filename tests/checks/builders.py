@@ -66,8 +66,10 @@ def component(
     known: Known = Known.LOOKED_UP,
     opening: bool = True,
 ) -> Component:
-    figure = Figure(name="hole", value=12.0, source="made up for this test", known=known)
-    hole = Opening(role=Role.BODY, contour=circle(12.0), figures=(figure,))
+    """A part whose figures, named as the catalogue names them, are all known alike."""
+    names = ("diameter", "passes_diameter", "sheet_least", "sheet_most", "pitch of a pair")
+    figures = tuple(Figure(name=name, value=12.0, source="made up for this test", known=known) for name in names)
+    hole = Opening(role=Role.BODY, contour=circle(12.0), figures=figures)
     return Component(
         name=name,
         title=f"Part {name}",

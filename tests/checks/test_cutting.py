@@ -57,7 +57,7 @@ def test_thin_webs_of_many_parts_of_a_kind_are_one_finding():
     things += [opening(f"RV{n}", disc(30 * n + 8, 50, 3), number=2) for n in (1, 2, 3)]
     (finding,) = found("thin-web-in-cutout", layout(*things))
     assert finding.refs == ("RV1", "RV2", "RV3")
-    assert finding.each
+    assert [spot.place for spot in finding.each] == [pytest.approx((30 * n + 5.75, 50)) for n in (1, 2, 3)]
 
 
 @pytest.mark.parametrize(("apart", "overlap"), [(11.0, [1.0]), (12.0 - JUST, [JUST]), (12.0, [])])

@@ -84,6 +84,14 @@ def test_a_range_known_only_from_memory_warns(known, severity):
     assert (finding.basis is Basis.MEMORY) == (severity is Severity.WARNING)
 
 
+@pytest.mark.parametrize(("known", "severity"), [(Known.LOOKED_UP, Severity.ERROR), (Known.MEMORY, Severity.WARNING)])
+def test_a_size_to_pass_known_only_from_memory_warns(known, severity):
+    hole = opening("J1", disc(50, 50, 11.8), passes=disc(50, 50, 12.0))
+    (finding,) = found("opening-too-small-after-coat", layout(hole, part("J1", component(known=known))))
+    assert finding.severity is severity
+    assert "made up for this test" in finding.source
+
+
 @pytest.mark.parametrize(
     ("known", "is_found"),
     [(Known.MEMORY, True), (Known.TYPICAL, True), (Known.LOOKED_UP, False), (Known.GIVEN, False)],
@@ -93,4 +101,5 @@ def test_an_opening_whose_size_is_uncertain_is_noted_once_a_kind_of_part(known, 
     panel = layout(part("J1", inlet), part("J2", inlet), part("S1", component("switch")))
     findings = found("opening-size-uncertain", panel)
     assert [finding.refs for finding in findings] == ([("J1", "J2")] if is_found else [])
-    assert all(finding.severity is Severity.NOTE and known.value in finding.other for finding in findings)
+    assert all(finding.severity is Severity.NOTE for finding in findings)
+    assert [finding.other for finding in findings] == ([f"diameter 12 mm ({known.value})"] if is_found else [])

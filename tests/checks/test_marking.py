@@ -104,10 +104,12 @@ def test_a_height_that_only_memory_says_cannot_be_printed_does_not_fail():
     assert [finding.severity for finding in found("legend-too-small", panel)] == [Severity.WARNING]
 
 
-def test_small_legends_of_one_part_and_kind_are_one_finding():
+def test_small_legends_of_one_style_and_height_are_one_finding():
     numerals = [legend("RV1", str(n), (50 + 5 * n, 50, 52 + 5 * n, 51), "numeral", 1.0) for n in range(5)]
-    (finding,) = found("legend-too-small", layout(*numerals))
-    assert finding.refs == ("RV1",)
+    other = legend("RV2", "5", (70, 50, 72, 51), "numeral", 1.0)
+    (finding,) = found("legend-too-small", layout(*numerals, other))
+    assert finding.refs == ("RV1", "RV2")
+    assert {spot.ref for spot in finding.each} == {"RV1", "RV2"}
     assert (finding.place.left, finding.place.right) == (50, 72)
 
 

@@ -61,10 +61,13 @@ def test_a_finding_about_a_text_alone_is_accepted_by_its_name_or_for_the_panel()
 
 def test_a_finding_of_many_parts_each_by_itself_is_accepted_for_some():
     inlet = component("inlet", thickness=(1.0, 1.5))
-    parts = [part(ref, inlet) for ref in ("J1", "J2", "J3")]
+    parts = [part(f"J{number}", inlet, line=10 + number) for number in (1, 2, 3)]
     panel = layout(*parts, waiver("sheet-too-thick", "J2", why="milled behind"))
     assert _open(panel) == [("sheet-too-thick", ("J1", "J3"))]
     assert _waived(panel) == [("sheet-too-thick", ("J2",), "milled behind")]
+    inspection = inspect(panel)
+    assert inspection.findings[0].where.line == 11
+    assert inspection.waived[0].finding.where.line == 12
 
 
 def test_two_waivers_share_such_a_finding():
