@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import io
+import math
 import os
 import shutil
 import subprocess
@@ -18,8 +19,9 @@ from PIL import Image
 from shapely import LineString
 from shapely import Point as Spot
 
-from panelart.drawing.representation import Drawing
-from panelart.geometry import Point, Vector
+from panelart.drawing.representation import Drawing, Item, Layer, Paint
+from panelart.geometry import Box, Point, Vector, polygon
+from panelart.lettering.outline import shape_of
 from panelart.writers import dxf, pdf, png, svg
 from tests.writers.readers import dxf_drawn, off_by, pdf_drawn, svg_drawn
 from tests.writers.sample import CUTOUTS, OUTLINE, sample
@@ -60,6 +62,18 @@ def test_every_layer_looks_the_same(layer: str) -> None:
     assert (svg_picture < 250).any(), "something shows"
     # A layer covers less of the page than the whole, so it may differ in fewer pixels.
     assert share_apart(pdf_picture, svg_picture) < 0.0001
+
+
+@pytest.mark.parametrize("apex", [10, 20, 40, 120])
+def test_corners_of_thick_lines_look_the_same_however_sharp(apex: float) -> None:
+    # 20 degrees lies between the two formats' own limits for mitred corners: 29 in SVG, 11.5 in PDF.
+    half = math.radians(apex / 2)
+    back = 70 - 20 * math.cos(half)
+    points = [Point(70, 25), Point(back, 25 + 20 * math.sin(half)), Point(back, 25 - 20 * math.sin(half))]
+    item = Item(shape=shape_of(polygon(points)), stroke=Paint(colour="#000000"), width=2.5)
+    page = Box(0, 0, 101.6, 50.8)
+    drawing = Drawing(title="T", note="N", page=page, trim=page, layers=(Layer(name="a", items=(item,)),))
+    assert share_apart(by_pdfium(pdf([drawing])), by_resvg(drawing)) < 0.0001
 
 
 def test_poppler_agrees(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ import pytest
 from panelart.writers import write_all
 
 OLD = {"artwork.svg": b"old artwork", "cutouts.dxf": b"old cutouts", "notes.txt": b"the user's own"}
-NEW = {"artwork.svg": b"new artwork", "cutouts.dxf": b"new cutouts", "proof.pdf": b"new proof"}
+NEW = {"proof.pdf": b"new proof", "artwork.svg": b"new artwork", "cutouts.dxf": b"new cutouts"}
 
 
 def content(folder: Path) -> dict[str, bytes]:
