@@ -1,4 +1,5 @@
-"""Random slips in a text: characters and lines lost, doubled, swapped, or replaced by what is known to trouble readers."""
+# ruff: noqa: E501  # a list that is looked through, not read
+"""Random slips: characters and lines lost, doubled, swapped, or replaced by what is known to trouble readers."""
 
 from __future__ import annotations
 

@@ -178,7 +178,12 @@ def test_the_json_schema_says_the_same_as_the_table() -> None:
     jsonschema.Draft202012Validator.check_schema(schema)
     check = jsonschema.Draft202012Validator(schema)
     assert check.is_valid({"inside": [{"name": "a", "size": 1}, {"inside": [{"name": 5, "size": "1 in"}]}]})
-    for bad in ({}, {"inside": [{"size": 1}]}, {"inside": [{"name": "a", "size": 0}]}, {"inside": [{"name": "a", "x": 1}]}):
+    for bad in (
+        {},
+        {"inside": [{"size": 1}]},
+        {"inside": [{"name": "a", "size": 0}]},
+        {"inside": [{"name": "a", "x": 1}]},
+    ):
         assert not check.is_valid(bad)
     assert json.dumps(schema) == json.dumps(json_schema(GROUP, "group", "urn:test"))
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import importlib.util
 import tracemalloc
-from pathlib import Path
 
 import pytest
 import yaml as pyyaml
@@ -13,16 +11,7 @@ from hypothesis import given, settings
 from panelart.diagnostics import SpecError
 from panelart.source import yaml
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
-
-
-def _sibling(name: str):
-    spec = importlib.util.spec_from_file_location(name, Path(__file__).with_name(f"{name}.py"))
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    return module
-
-
-slips = _sibling("mutations").slips
+from tests.source.mutations import slips
 
 SAMPLE = """\
 # a remark

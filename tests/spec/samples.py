@@ -1,0 +1,84 @@
+"""Good specs that the tests change: a plain one, and one with every key of the language."""
+
+from __future__ import annotations
+
+GOOD = """\
+panelart: 1
+panel:
+  title: Bench supply, front
+  number: BS-210-01
+  size: [260, 110]
+  corner: 3
+  sheet: {material: aluminium, thickness: 2}
+  coat: {kind: powder, film: 0.08, colour: "#2A2E33"}
+marking:
+  process: digital-print
+  ink: {name: white, colour: "#F2F2EE"}
+  lettering: {cap_height: 3, case: upper}
+parts:
+  - {ref: S1, part: toggle-12, at: [30, 55], legend: OUTPUT, positions: {up: ON, down: OFF}}
+  - ref: RV1
+    part: pot-m10
+    at: [95, 55]
+    knob: {diameter: 24, height: 16}
+    scale: {from: 0, to: 30, unit: V, major: 5, minor: 1}
+  - repeat: {count: 3, step: [25, 0]}
+    parts:
+      - {ref: "J{n}", part: socket-4, at: [160, 30], legend: "OUT {n}"}
+frames:
+  - {around: [J1, J2, J3], title: OUTPUTS}
+texts:
+  - {text: PRECISION SUPPLY, at: [130, 100], anchor: centre}
+keepouts:
+  - {area: {rectangle: [5, 5, 20, 8]}, side: rear, why: bracket}
+waivers:
+  - {rule: legend-too-small, on: RV1, why: read only when setting up}
+"""
+
+EVERYTHING = """\
+panelart: 1
+panel:
+  title: 2024
+  number: 010
+  revision: true
+  size: {rack: 2}
+  corner: 0.5 mm
+  sheet: {material: steel, thickness: 60 thou}
+  coat: {kind: anodise, film: 0.01, colour: "#101010", name: black}
+  datum: [241.3, 0.5 in]
+marking:
+  process: engraving
+  inks: [{name: white, colour: "#FFFFFF"}, {name: red, colour: "#C02020"}]
+  lettering: {font: plain-bold, cap_height: 9 pt, case: as-written,
+    styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
+  viewing_distance: 1000
+  register: 0.2
+parts:
+  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, cap_height: 4,
+     ink: red, style: note}, positions: {up: 1, centre: OFF, down: 2}}
+  - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, B, C]}
+  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], sweep: 90}}
+  - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {150: A, 90 deg: B, 30: C}}
+  - {ref: RV1, part: pot-m10, at: [-200, 10], knob: {diameter: 20, height: 15},
+     scale: {from: -1, to: 1, unit: dB, major: 0.5, minor: 0.1, sweep: 270, numerals: [-1, 0, 1]}}
+  - repeat: {count: 2, step: [0, 20], start: 0, as: row}
+    parts:
+      - repeat: {count: 3, step: [20, 0]}
+        parts:
+          - {ref: "H{row}{n}", part: led-5, at: [-150, 10], legend: "{{{n}}}"}
+frames:
+  - {around: [S1], title: {text: A, cap_height: 4, ink: red, style: name}, margin: 4}
+  - {around: [S2]}
+texts:
+  - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note}
+keepouts:
+  - {area: {circle: [0, 50, 3]}, why: a}
+  - area: {polygon: [[0, 0], [1, 0], [0, 1]]}
+    side: front
+    why: >-
+      two
+      lines
+waivers:
+  - {rule: a-rule, why: b}
+  - {rule: a-rule, on: [S1, S2], why: b}
+"""

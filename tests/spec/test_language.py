@@ -1,0 +1,127 @@
+"""The tables of the language: documented throughout, and the JSON Schema written from them agrees with the reader."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from panelart.diagnostics import SpecError
+from panelart.lettering.fonts import OWN_FONTS
+from panelart.source import yaml
+from panelart.source.nodes import Mapping, Node, Scalar
+from panelart.source.reference import records
+from panelart.spec import language
+from panelart.spec.read import panel_from_text
+from tests.spec.samples import EVERYTHING
+
+DEMOS = sorted((Path(__file__).parents[2] / "demo").glob("*.yaml"))
+
+_NULL = re.compile(r"null|Null|NULL|~|")
+_INTEGER = re.compile(r"[-+]?[0-9]+")
+_FLOAT = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
+
+
+def typed(node: Node):
+    """Values as an editor sees them: tag resolution of the core schema, YAML 1.2.2 section 10.3.2."""
+    if isinstance(node, Mapping):
+        return {entry.key.text: typed(entry.value) for entry in node.entries}
+    if not isinstance(node, Scalar):
+        return [typed(item) for item in node.items]
+    if node.quoted:
+        return node.text
+    if _NULL.fullmatch(node.text):
+        return None
+    if node.text in ("true", "false"):
+        return node.text == "true"
+    if _INTEGER.fullmatch(node.text):
+        return int(node.text)
+    return float(node.text) if _FLOAT.fullmatch(node.text) else node.text
+
+
+CHECK = jsonschema.Draft202012Validator(language.json_schema())
+
+
+def test_the_json_schema_is_one_and_always_the_same() -> None:
+    jsonschema.Draft202012Validator.check_schema(language.json_schema())
+    assert json.dumps(language.json_schema()) == json.dumps(language.json_schema())
+
+
+def test_every_key_of_the_language_is_used_in_the_spec_that_has_everything() -> None:
+    written = yaml.read(EVERYTHING, "a.yaml")
+    used: set[str] = set()
+
+    def walk(node: Node) -> None:
+        if isinstance(node, Mapping):
+            for entry in node.entries:
+                used.add(entry.key.text)
+                walk(entry.value)
+        elif not isinstance(node, Scalar):
+            for item in node.items:
+                walk(item)
+
+    walk(written)
+    every = {field.name for record in records(language.SPEC) for field in record.fields}
+    # Each shape of a keep-out excludes the others; own part files are tested with files.
+    assert every - used == {"rectangle", "catalogue"}
+
+
+def test_the_spec_that_has_everything_is_read_and_is_valid() -> None:
+    assert len(panel_from_text(EVERYTHING).parts) == 11
+    assert [error.message for error in CHECK.iter_errors(typed(yaml.read(EVERYTHING, "a.yaml")))] == []
+
+
+@pytest.mark.parametrize("demo", DEMOS, ids=[demo.stem for demo in DEMOS])
+def test_demos_are_valid_by_the_json_schema(demo: Path) -> None:
+    written = yaml.read(demo.read_bytes(), demo.name)
+    if written.get("panelart") is None:
+        pytest.skip("not a spec")
+    assert [error.message for error in CHECK.iter_errors(typed(written))] == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("panelart: 1\n", "panelart: 2\n"),
+        ("size: {rack: 2}", "size: {rack: two}"),
+        ("size: {rack: 2}", "size: [1]"),
+        ("size: {rack: 2}", "size: [0, 1]"),
+        ("kind: anodise", "kind: anodize"),
+        ('"#101010"', "black"),
+        ("datum: [241.3, 0.5 in]", "datum: middle"),
+        ("place: above", "place: over"),
+        ("ref: S1, ", ""),
+        ("count: 3", "count: 0"),
+        ("on: [S1, S2], why: b}", "on: [S1, S2], because: b}"),
+        ("margin: 4", "margin: -4"),
+    ],
+)
+def test_reader_and_json_schema_refuse_the_same(old: str, new: str) -> None:
+    text = EVERYTHING.replace(old, new, 1)
+    assert text != EVERYTHING
+    with pytest.raises(SpecError):
+        panel_from_text(text)
+    assert not CHECK.is_valid(typed(yaml.read(text, "a.yaml")))
+
+
+def test_every_key_is_documented_in_sentences() -> None:
+    for record in records(language.SPEC):
+        assert record.doc.endswith("."), record.name
+        for field in record.fields:
+            assert field.doc.endswith("."), field.name
+            assert not (field.required and (field.otherwise or field.default is not None)), field.name
+
+
+def test_the_reference_names_every_record_and_key() -> None:
+    text = language.key_reference()
+    for record in records(language.SPEC):
+        assert f"### {record.name}\n" in text
+        for field in record.fields:
+            assert f"| `{field.name}` |" in text
+
+
+def test_the_fonts_are_those_that_lettering_has() -> None:
+    assert tuple(OWN_FONTS) == language.FONTS
