@@ -44,9 +44,9 @@ class Style:
     widen: float
     gap: float
 
-    def place(self, spot: Spot) -> Spot:
-        """Where a place of the regular drawing goes, so that a capital's ink stays 10 d high under this pen."""
-        return Spot(spot.x * self.widen, self.pen / 2 + (spot.y - 0.5) * (CAP_HEIGHT - self.pen) / (CAP_HEIGHT - 1))
+    def place(self, spot: Spot, pen: float) -> Spot:
+        """Where a place of the regular drawing goes, so that a capital's ink stays 10 d high under the pen."""
+        return Spot(spot.x * self.widen, pen / 2 + (spot.y - 0.5) * (CAP_HEIGHT - pen) / (CAP_HEIGHT - 1))
 
 
 #: Regular follows ISO 3098-0 type B: pen d, gap 2 d. The others are ours.
@@ -61,12 +61,14 @@ STYLES: Mapping[str, Style] = {
 class Glyph:
     """One glyph in d: the pen's paths with the origin at the left of its advance, and the advance.
 
-    ``left`` and ``right`` are where its ink begins and ends; both 0 for a space.
+    ``pen`` is the diameter of the pen that draws it; ``left`` and ``right`` are where its ink begins and ends, both
+    0 for a space.
     """
 
     key: str
     strokes: tuple[Stroke, ...]
     advance: float
+    pen: float
     left: float
     right: float
 
@@ -140,12 +142,17 @@ class Skeleton:
             raise NoSuchGlyph(f"Panelart Plain has no glyph for {key!r}{code}") from None
 
     def _raw(self, written: GlyphSource) -> tuple[Stroke, ...]:
-        return tuple(path.mapped(self.style.place).stroke() for path in written.paths)
+        pen = self._pen(written)
+        return tuple(path.mapped(lambda spot: self.style.place(spot, pen)).stroke() for path in written.paths)
+
+    def _pen(self, written: GlyphSource) -> float:
+        return min(self.style.pen, written.pen)
 
     def _profile(self, key: str) -> spacing.Profile:
         if key not in self._profiles:
             lower = len(key) == 1 and key.islower()
-            self._profiles[key] = spacing.profile(self._raw(self._written(key)), self.style.pen,
+            written = self._written(key)
+            self._profiles[key] = spacing.profile(self._raw(written), self._pen(written),
                                                   7.0 if lower else CAP_HEIGHT)
         return self._profiles[key]
 
@@ -163,17 +170,19 @@ class Skeleton:
         advance = None if written.advance is None else (
             (written.advance - regular.pen - regular.gap) * self.style.widen + self.style.pen + self.style.gap)
         if not strokes:
-            return Glyph(key=written.key, strokes=(), advance=advance or 0.0, left=0.0, right=0.0)
+            return Glyph(key=written.key, strokes=(), advance=advance or 0.0, pen=self.style.pen, left=0.0, right=0.0)
         shape = self._profile(written.key)
         if advance is not None:
-            return _set(written.key, strokes, shape, (advance - (shape.right - shape.left)) / 2 + written.shift, advance)
+            return _set(written.key, strokes, shape, self._pen(written),
+                        (advance - (shape.right - shape.left)) / 2 + written.shift, advance)
         left, right = self._bearings(written)
         base = self._profile(written.kern_like)
         # A mark wider than its letter must not stick out of the advance.
         least = spacing.LEAST_BEARING * self.style.gap / 2.0
         before = max(left + shape.left - base.left, least)
         after = max(right + base.right - shape.right, least)
-        return _set(written.key, strokes, shape, before, before + (shape.right - shape.left) + after)
+        return _set(written.key, strokes, shape, self._pen(written), before,
+                    before + (shape.right - shape.left) + after)
 
     def _kern(self, first: str, second: str) -> float:
         one, other = self._written(first), self._written(second)
@@ -185,11 +194,12 @@ class Skeleton:
         return spacing.kerning(before, after, apart, self.style.gap, self.style.pen)
 
 
-def _set(key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, left: float, advance: float) -> Glyph:
+def _set(key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, pen: float, left: float,
+         advance: float) -> Glyph:
     """A glyph whose ink begins at ``left``."""
     by = Spot(left - shape.left, 0.0)
-    return Glyph(key=key, strokes=tuple(stroke.moved(by) for stroke in strokes), advance=advance, left=left,
-                 right=left + shape.right - shape.left)
+    return Glyph(key=key, strokes=tuple(stroke.moved(by) for stroke in strokes), advance=advance, pen=pen,
+                 left=left, right=left + shape.right - shape.left)
 
 
 @functools.cache

@@ -38,7 +38,8 @@ class GlyphSource:
 
     ``key`` is the character itself, or a longer name for a form without a character of its own.
     ``sides`` and ``advance`` are in d at the regular weight; at most one of them is set. In a fixed advance the ink
-    stands in the middle, moved by ``shift``.
+    stands in the middle, moved by ``shift``. No style draws the glyph with a pen wider than ``pen`` (d): a bold pen
+    would close the small counters of fractions.
     ``kern_like`` is the key of the glyph whose kerning it follows (its base letter, or itself); only letters, and
     signs that ask for it, are ``kerned``: figures keep their pitch.
     """
@@ -53,6 +54,7 @@ class GlyphSource:
     joins_bottom: bool
     kern_like: str
     kerned: bool
+    pen: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +79,7 @@ class _Draft:
     joins_bottom: bool = False
     kerned: bool = False
     composed: bool = False
+    pen: float = math.inf
 
 
 def read_folder(folder: FilePath) -> Source:
@@ -168,6 +171,8 @@ def _directive(draft: _Draft, words: list[str], where: str) -> None:
         case "advance", [advance, "shift", shift]:
             draft.advance = _positive(advance)
             draft.shift = _number(shift)
+        case "pen", [most]:
+            draft.pen = _positive(most)
         case "top", [spot]:
             draft.top = _spot(spot)
         case "bottom", [spot]:
@@ -178,7 +183,7 @@ def _directive(draft: _Draft, words: list[str], where: str) -> None:
             draft.kerned = True
         case _:
             raise _Fault(f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, "
-                         "part, sides, advance, top, bottom, joins, kerned with what belongs to it")
+                         "part, sides, advance, top, bottom, joins, kerned, pen with what belongs to it")
     if draft.advance is not None and (draft.left is not None or draft.right is not None):
         raise _Fault("a glyph has either an advance or sides")
 
@@ -344,4 +349,5 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
         key=draft.key, paths=tuple(paths), sides=sides, advance=advance,
         shift=base.shift if base is not None and inherits else draft.shift, top=top, bottom=bottom,
         joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and inherits else draft.key,
-        kerned=draft.kerned or draft.key[0].isalpha() and len(draft.key) == 1 or draft.key.endswith(".pnum"))
+        kerned=draft.kerned or draft.key[0].isalpha() and len(draft.key) == 1 or draft.key.endswith(".pnum"),
+        pen=draft.pen)

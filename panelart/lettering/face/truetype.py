@@ -16,6 +16,7 @@ from fontTools.fontBuilder import FontBuilder
 from fontTools.misc.timeTools import timestampFromString
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import newTable
+from fontTools.ttLib.tables import ttProgram
 from fontTools.ttLib.tables._g_l_y_f import Glyph as OutlineGlyph
 
 from panelart.lettering.face.expand import Contour, outline
@@ -27,8 +28,8 @@ UNITS = 144
 FAMILY = "Panelart Plain"
 VERSION = "1.000"
 VENDOR = "PNLA"
-#: Ascent, descent and line gap in d: 14 for capitals with their accents, together b1 = 19 d.
-ASCENT, DESCENT, LINE_GAP = 14, -4, 1
+#: Ascent and descent in font units: 14.5 d and 4.5 d, together the line pitch b1 = 19 d, and no further line gap.
+ASCENT, DESCENT = 2088, -648
 #: The moment every build of this version says it was made.
 MADE = "Thu Jan  1 00:00:00 2026"
 COPYRIGHT = "Copyright 2026 the panelart authors"
@@ -74,7 +75,7 @@ def build(skeleton: Skeleton) -> bytes:
     style_name, grouped, weight, width = _STYLE_NAMES[style.name]
     keys = tuple(key for key in skeleton.keys if len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key))
     names = glyph_names(keys)
-    contours = {key: outline(skeleton.glyph(key).strokes, style.pen, UNITS) for key in keys}
+    contours = {key: outline(skeleton.glyph(key).strokes, skeleton.glyph(key).pen, UNITS) for key in keys}
     order = [".notdef", *(names[key] for key in keys)]
     outlines = {names[key]: _glyph(contours[key]) for key in keys} | {".notdef": _notdef(style.pen)}
     advances = {names[key]: round(skeleton.glyph(key).advance * UNITS) for key in keys} | {".notdef": 7 * UNITS}
@@ -86,7 +87,7 @@ def build(skeleton: Skeleton) -> bytes:
     glyf = builder.font["glyf"]
     builder.setupHorizontalMetrics(
         {name: (advances[name], getattr(glyf[name], "xMin", 0) or 0) for name in order})
-    builder.setupHorizontalHeader(ascent=ASCENT * UNITS, descent=DESCENT * UNITS, lineGap=LINE_GAP * UNITS)
+    builder.setupHorizontalHeader(ascent=ASCENT, descent=DESCENT, lineGap=0)
     bold = style.name == "bold"
     builder.setupNameTable({
         "copyright": COPYRIGHT,
@@ -107,8 +108,8 @@ def build(skeleton: Skeleton) -> bytes:
     builder.setupOS2(
         version=4, usWeightClass=weight, usWidthClass=width, achVendID=VENDOR, fsType=0,
         fsSelection=(0x20 if bold else 0x40) | 0x80,
-        sTypoAscender=ASCENT * UNITS, sTypoDescender=DESCENT * UNITS, sTypoLineGap=LINE_GAP * UNITS,
-        usWinAscent=ASCENT * UNITS, usWinDescent=-DESCENT * UNITS,
+        sTypoAscender=ASCENT, sTypoDescender=DESCENT, sTypoLineGap=0,
+        usWinAscent=ASCENT, usWinDescent=-DESCENT,
         sCapHeight=_height(contours["H"]), sxHeight=_height(contours["x"]),
         yStrikeoutPosition=round(3.5 * UNITS) + pen // 2, yStrikeoutSize=pen,
         ySubscriptXSize=6 * UNITS, ySubscriptYSize=6 * UNITS, ySubscriptXOffset=0, ySubscriptYOffset=2 * UNITS,
@@ -118,11 +119,12 @@ def build(skeleton: Skeleton) -> bytes:
     )
     builder.font["OS/2"].recalcUnicodeRanges(builder.font)
     builder.font["OS/2"].recalcCodePageRanges(builder.font)
-    builder.setupPost(underlinePosition=-2 * UNITS, underlineThickness=pen, keepGlyphNames=True)
+    builder.setupPost(underlinePosition=-2 * UNITS, underlineThickness=UNITS, keepGlyphNames=True)
     builder.setupHead(unitsPerEm=UNITS_PER_EM, fontRevision=float(VERSION), created=timestampFromString(MADE),
                       modified=timestampFromString(MADE), macStyle=1 if bold else 0, flags=0b1011,
                       lowestRecPPEM=8)
     builder.font["gasp"] = _smoothed()
+    builder.font["prep"] = _whole_strokes()
     addOpenTypeFeaturesFromString(builder.font, features(skeleton, names))
     builder.font.recalcTimestamp = False
     written = io.BytesIO()
@@ -228,6 +230,14 @@ def _smoothed() -> object:
     table = newTable("gasp")
     table.version = 1
     table.gaspRange = {0xFFFF: 0b1010}
+    return table
+
+
+def _whole_strokes() -> object:
+    """The one instruction of an unhinted font: keep thin strokes whole at small sizes (smart dropout control)."""
+    table = newTable("prep")
+    table.program = ttProgram.Program()
+    table.program.fromBytecode(bytes((0xB8, 0x01, 0xFF, 0x85, 0xB0, 0x04, 0x8D)))
     return table
 
 
