@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
@@ -52,12 +51,10 @@ def offset(contour: Contour, d: float, join: Join = "sharp") -> tuple[Contour, .
     if abs(d) <= TOLERANCE:
         return (source,)
     pieces = _cut(_moved(source.segments, d))
-    kept = _without_doubles([piece for piece in pieces if _keeps_distance(piece, source.segments, abs(d))])
-    loops = _loops(kept)
+    loops = _loops([piece for piece in pieces if _keeps_distance(piece, source.segments, abs(d))])
     if join == "sharp":
         loops = _sharpened(loops, abs(d))
-    contours = [joined(_connected([piece.curve for piece in loop])) for loop in loops if _encloses(loop)]
-    return tuple(found for found in contours if found.area > 0.0 or d > 0.0)
+    return tuple(joined(_connected([piece.curve for piece in loop])) for loop in loops if _encloses(loop))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,8 +64,6 @@ class _Piece:
     curve: Segment
     start: int
     end: int
-    raw: int
-    """Place of the whole segment or join in the chain it was cut from."""
     corner: Point | None
     """The corner a join was laid about; None for a moved segment."""
     whole_start: bool
@@ -164,7 +159,6 @@ def _cut(raws: Sequence[_Raw]) -> list[_Piece]:
                     curve=raw.curve.part(share, next_share) if between else raw.curve,
                     start=start,
                     end=end,
-                    raw=index,
                     corner=raw.corner,
                     whole_start=share == 0.0,
                     whole_end=next_share == 1.0,
@@ -178,27 +172,12 @@ def _keeps_distance(piece: _Piece, segments: Sequence[Segment], distance: float)
     return all(distance_to(segment, middle) >= distance - _NEARER for segment in segments)
 
 
-def _without_doubles(pieces: Sequence[_Piece]) -> list[_Piece]:
-    """Of pieces on one another, one is kept when they run the same way, none when they run to and fro."""
-    places: dict[tuple[int, int], list[int]] = {}
-    gone: set[int] = set()
-    for index, piece in enumerate(pieces):
-        place = (min(piece.start, piece.end), max(piece.start, piece.end))
-        middle = piece.curve.point_at(0.5)
-        for other in places.setdefault(place, []):
-            twin = pieces[other]
-            if other in gone or twin.curve.point_at(0.5).distance(middle) > _SNAP:
-                continue
-            gone.add(index)
-            if twin.curve.tangent_at(0.5).dot(piece.curve.tangent_at(0.5)) < 0.0:
-                gone.add(other)
-            break
-        places[place].append(index)
-    return [piece for index, piece in enumerate(pieces) if index not in gone]
-
-
 def _loops(pieces: Sequence[_Piece]) -> list[list[_Piece]]:
-    """Closed chains that pass any meeting once; pieces that lead nowhere are left out."""
+    """Closed chains that pass any meeting once; pieces that lead nowhere are left out.
+
+    Which way is taken at a point where the result only just touches itself makes no difference: parts of one shape
+    that has no holes touch in one point at most, and there the chain is closed.
+    """
     leaving: dict[int, list[_Piece]] = {}
     for piece in reversed(pieces):
         leaving.setdefault(piece.start, []).append(piece)
@@ -215,17 +194,10 @@ def _loops(pieces: Sequence[_Piece]) -> list[list[_Piece]]:
                 loops.append(chain[closes:])
                 del chain[closes:]
             elif leaving.get(here):
-                onward = max(leaving[here], key=partial(_left_turn, chain[-1]))
-                leaving[here].remove(onward)
-                chain.append(onward)
+                chain.append(leaving[here].pop())
             else:
                 chain.pop()
     return loops
-
-
-def _left_turn(before: _Piece, after: _Piece) -> float:
-    out, onward = before.curve.tangent_at(1.0), after.curve.tangent_at(0.0)
-    return math.atan2(out.cross(onward), out.dot(onward))
 
 
 def _encloses(loop: Sequence[_Piece]) -> bool:

@@ -126,6 +126,20 @@ def test_a_corner_too_sharp_for_a_mitre_stays_round() -> None:
     assert sum(isinstance(segment, Arc) for segment in only(offset(needle, 1)).segments) == 1
 
 
+def test_corners_whose_mitres_would_run_into_each_other_stay_round() -> None:
+    # Two fangs of 53 degrees face each other 10 apart. Grown by 3 the round tips stay 4 apart, the mitres, which
+    # reach 3 / sin 26.6 = 6.7 each, would cross.
+    jaw = outline((0, 0), (30, 0), (30, 4), (24, 4), (20, 12), (16, 4), (4, 4), (4, 30), (16, 30), (20, 22), (24, 30),
+                  (30, 30), (30, 34), (0, 34))  # fmt: skip
+    grown = only(offset(jaw, 3))
+    assert simple(grown)
+    tips = [segment for segment in grown.segments if isinstance(segment, Arc)]
+    assert {tip.centre for tip in tips} <= {Point(20, 12), Point(20, 22)}
+    assert len(tips) == 1  # the first fang is carried on, and leaves no room for the second
+    assert only(offset(jaw, 1)).area == pytest.approx(only(offset(jaw, 1, "round")).area, rel=0.02)
+    assert not any(isinstance(segment, Arc) for segment in only(offset(jaw, 1)).segments)
+
+
 def test_a_rounded_corner_shrinks_to_a_sharp_one_and_then_the_sides_meet() -> None:
     rounded = rectangle(20, 10, corner=3)
     assert same_line(only(offset(rounded, -3)), rectangle(14, 4))
