@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Solid, Stroke, Survey, ink_depth, inked, meets, shared_place
+from panelart.checks.survey import ROUNDING, Solid, Stroke, Survey, inked, reach, shared_place
 from panelart.diagnostics import Severity
 from panelart.model.panel import Side
 
@@ -15,15 +14,15 @@ from panelart.model.panel import Side
 def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[Observation]:
     for line, solid in inked(pairs):
         limit = survey.may_share("covered.most", solid)
-        reach = ink_depth(line, solid)
-        if reach > limit.value + ROUNDING:
+        far = reach(line, solid)
+        if far > limit.value + ROUNDING:
             yield Observation(
                 refs=(line.owner, solid.owner),
                 place=shared_place(line, solid),
                 where=line.where,
                 subject=survey.named([line]),
                 other=solid.words,
-                measured=reach,
+                measured=far,
                 limit=limit,
                 bound=Bound.MOST,
             )
@@ -98,16 +97,15 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["marking_overlap.most"]
     for one, two in survey.frame_lines.near_each_other():
-        if meets(one, two):
-            reach = max(depth(here, there) for here in one.bodies for there in two.bodies)
-            if reach > limit.value + ROUNDING:
-                yield Observation(
-                    refs=(one.owner, two.owner),
-                    place=shared_place(one, two),
-                    where=two.where,
-                    subject=survey.named([one]),
-                    other=survey.named([two]),
-                    measured=reach,
-                    limit=limit,
-                    bound=Bound.MOST,
-                )
+        far = reach(one, two)
+        if far > limit.value + ROUNDING:
+            yield Observation(
+                refs=(one.owner, two.owner),
+                place=shared_place(one, two),
+                where=two.where,
+                subject=survey.named([one]),
+                other=survey.named([two]),
+                measured=far,
+                limit=limit,
+                bound=Bound.MOST,
+            )

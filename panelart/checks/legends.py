@@ -10,14 +10,15 @@ from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
 from panelart.checks.survey import (
     ROUNDING,
+    First,
     Ink,
+    Second,
     Solid,
     Stroke,
     Survey,
     Words,
-    ink_depth,
     inked,
-    meets,
+    reach,
     shared_place,
 )
 from panelart.diagnostics import Severity
@@ -31,9 +32,9 @@ Reached: TypeAlias = tuple[Ink, Solid | Stroke | Words, float]
 def _gathered(reached: Iterable[Reached], survey: Survey, limit: str) -> Iterator[Observation]:
     """One observation for all legends of one owner and kind that run too far into one thing, with the worst."""
     groups: dict[tuple[str, str, int], list[Reached]] = {}
-    for ink, thing, reach in reached:
-        if reach > survey.may_share(limit, thing).value + ROUNDING:
-            groups.setdefault((ink.owner, ink.kind, id(thing)), []).append((ink, thing, reach))
+    for ink, thing, far in reached:
+        if far > survey.may_share(limit, thing).value + ROUNDING:
+            groups.setdefault((ink.owner, ink.kind, id(thing)), []).append((ink, thing, far))
     for group in groups.values():
         first, thing, _ = group[0]
         yield Observation(
@@ -42,14 +43,14 @@ def _gathered(reached: Iterable[Reached], survey: Survey, limit: str) -> Iterato
             where=first.where,
             subject=survey.named([ink for ink, _, _ in group]),
             other=thing.words if isinstance(thing, Solid) else survey.named([thing]),
-            measured=max(reach for _, _, reach in group),
+            measured=max(far for _, _, far in group),
             limit=survey.may_share(limit, thing),
             bound=Bound.MOST,
         )
 
 
-def _onto(pairs: Iterable[tuple[Ink, Solid]]) -> Iterator[Reached]:
-    return ((ink, solid, ink_depth(ink, solid)) for ink, solid in pairs)
+def _onto(pairs: Iterable[tuple[First, Second]]) -> Iterator[tuple[First, Second, float]]:
+    return ((ink, thing, reach(ink, thing)) for ink, thing in pairs)
 
 
 def _outermost(pairs: Iterable[tuple[Ink, Solid]]) -> list[tuple[Ink, Solid]]:
@@ -57,9 +58,9 @@ def _outermost(pairs: Iterable[tuple[Ink, Solid]]) -> list[tuple[Ink, Solid]]:
     best: dict[tuple[int, str], tuple[float, Ink, Solid]] = {}
     for ink, solid in pairs:
         key = (id(ink), solid.owner)
-        reach = ink_depth(ink, solid)
-        if reach > best.get(key, (0.0,))[0]:
-            best[key] = (reach, ink, solid)
+        far = reach(ink, solid)
+        if far > best.get(key, (0.0,))[0]:
+            best[key] = (far, ink, solid)
     return [(ink, solid) for _, ink, solid in best.values()]
 
 
@@ -170,12 +171,6 @@ def legends_collide(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(met, survey, "marking_overlap.most")
 
 
-def _on_lines(pairs: Iterable[tuple[Ink, Stroke]]) -> Iterator[Reached]:
-    for ink, line in pairs:
-        if meets(ink, line):
-            yield ink, line, max(depth(one, piece) for one in ink.bodies for piece in line.bodies)
-
-
 @rule(
     Severity.ERROR,
     says="{subject} runs into {other}, by {measured}",
@@ -189,7 +184,7 @@ def legend_on_mark(survey: Survey) -> Iterator[Observation]:
     Fails: a numeral that a major mark enters by 0.2 mm.
     Passes: the same numeral just outside the mark.
     """
-    yield from _gathered(_on_lines(survey.words.near(survey.scale_marks)), survey, "marking_overlap.most")
+    yield from _gathered(_onto(survey.words.near(survey.scale_marks)), survey, "marking_overlap.most")
 
 
 @rule(
@@ -207,7 +202,7 @@ def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     Fails: a name with the line of a frame through its first letter.
     Passes: the same name inside the frame.
     """
-    yield from _gathered(_on_lines(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.most")
+    yield from _gathered(_onto(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.most")
 
 
 @rule(

@@ -29,6 +29,9 @@ ROUNDING = 1e-7
 
 _KEEPOUT = "keep-out"
 
+Piece: TypeAlias = tuple[shapely.Geometry, Body]
+"""What a thing, or a part of it, covers, and its outer form."""
+
 
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Solid:
@@ -60,6 +63,11 @@ class Solid:
     def body(self) -> Body:
         """Its outer form."""
         return body_of(self.contour)
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The one piece it is."""
+        return ((self.ground, self.body),)
 
     def overlaps(self, other: Solid) -> bool:
         """Whether the two share ground; touching is not sharing."""
@@ -97,9 +105,9 @@ class Words:
         return hull(self.ground)
 
     @property
-    def bodies(self) -> tuple[Body, ...]:
-        """The one outer form."""
-        return (self.body,)
+    def pieces(self) -> tuple[Piece, ...]:
+        """The one piece it is."""
+        return ((self.ground, self.body),)
 
 
 @dataclass(frozen=True, eq=False, kw_only=True)
@@ -118,13 +126,9 @@ class Stroke:
         return ""
 
     @cached_property
-    def _pieces(self) -> tuple[shapely.Geometry, ...]:
-        return strokes(self.mark.shape, self.mark.width)
-
-    @cached_property
     def ground(self) -> shapely.Geometry:
         """What its ink covers."""
-        return shapely.union_all(self._pieces)
+        return shapely.union_all([ground for ground, _ in self.pieces])
 
     @cached_property
     def body(self) -> Body:
@@ -132,24 +136,25 @@ class Stroke:
         return hull(self.ground)
 
     @cached_property
-    def bodies(self) -> tuple[Body, ...]:
+    def pieces(self) -> tuple[Piece, ...]:
         """One for each straight piece, since a frame is hollow."""
-        return tuple(hull(piece) for piece in self._pieces)
+        return tuple((ground, hull(ground)) for ground in strokes(self.mark.shape, self.mark.width))
 
 
 Ink: TypeAlias = Words | Stroke
 Thing: TypeAlias = Solid | Words | Stroke
 First = TypeVar("First", bound=Thing)
 Second = TypeVar("Second", bound=Thing)
+Held_co = TypeVar("Held_co", bound=Thing, covariant=True)
 
 
-class Group(Generic[First]):
+class Group(Generic[Held_co]):
     """Things of one kind, ready to be searched by place."""
 
-    def __init__(self, things: Iterable[First]) -> None:
+    def __init__(self, things: Iterable[Held_co]) -> None:
         self.things = tuple(things)
 
-    def __iter__(self) -> Iterator[First]:
+    def __iter__(self) -> Iterator[Held_co]:
         return iter(self.things)
 
     @cached_property
@@ -162,7 +167,7 @@ class Group(Generic[First]):
     def _tree(self) -> shapely.STRtree:
         return shapely.STRtree(shapely.box(*self.boxes.T))
 
-    def near(self, others: Group[Second], gap: float = 0.0) -> list[tuple[First, Second]]:
+    def near(self, others: Group[Second], gap: float = 0.0) -> list[tuple[Held_co, Second]]:
         """Pairs of things whose boxes touch, or are no more than a gap apart along x and y, in order."""
         if not self.things or not others.things:
             return []
@@ -171,7 +176,7 @@ class Group(Generic[First]):
         order = np.lexsort((there, here))
         return [(self.things[here[k]], others.things[there[k]]) for k in order]
 
-    def near_each_other(self, gap: float = 0.0) -> list[tuple[First, First]]:
+    def near_each_other(self, gap: float = 0.0) -> list[tuple[Held_co, Held_co]]:
         """Pairs of different things of this group, each pair once."""
         place = {id(thing): number for number, thing in enumerate(self.things)}
         return [(one, two) for one, two in self.near(self, gap) if place[id(one)] < place[id(two)]]
@@ -315,20 +320,26 @@ def sharing(pairs: Iterable[tuple[Solid, Solid]]) -> list[tuple[Solid, Solid]]:
     return [(one, two) for one, two in pairs if one.owner != two.owner and one.overlaps(two)]
 
 
-def inked(pairs: Iterable[tuple[Ink, Solid]]) -> list[tuple[Ink, Solid]]:
+def inked(pairs: Iterable[tuple[First, Solid]]) -> list[tuple[First, Solid]]:
     """The pairs where ink lies on the ground of the solid."""
-    left = [(ink, solid) for ink, solid in pairs if not solid.surely_clear_of(ink.box)]
-    return [(ink, solid) for ink, solid in left if ink_depth(ink, solid) > ROUNDING and meets(ink, solid)]
+    left = ((ink, solid) for ink, solid in pairs if not solid.surely_clear_of(ink.box))
+    return [(ink, solid) for ink, solid in left if reach(ink, solid) > ROUNDING]
 
 
-def meets(one: Thing, two: Thing) -> bool:
-    """Whether two grounds share more than a line."""
-    return bool(shapely.intersects(one.ground, two.ground) and not shapely.touches(one.ground, two.ground))
+def reach(one: Thing, two: Thing) -> float:
+    """How far two things lie in each other, in mm: the least move that parts those of their pieces that meet.
 
-
-def ink_depth(ink: Ink, solid: Solid) -> float:
-    """How far ink reaches into a solid, in mm: the least move that clears it, by their outer forms."""
-    return max(depth(body, solid.body) for body in ink.bodies)
+    0 where they share no more than a line. Taken by the pieces' outer forms.
+    """
+    there = np.array([ground for ground, _ in two.pieces], dtype=object)[np.newaxis, :]
+    around = shapely.box(one.box.left, one.box.bottom, one.box.right, one.box.top)
+    if not shapely.intersects(around, there).any():
+        return 0.0  # before letters are drawn out
+    here = np.array([ground for ground, _ in one.pieces], dtype=object)[:, np.newaxis]
+    meeting = shapely.intersects(here, there)
+    meeting[meeting] = ~shapely.touches(*(grounds[meeting] for grounds in np.broadcast_arrays(here, there)))
+    depths = (depth(one.pieces[row][1], two.pieces[column][1]) for row, column in np.argwhere(meeting))
+    return max(depths, default=0.0)
 
 
 def shared_place(one: Thing, two: Thing) -> Box:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
-from time import perf_counter
+from time import process_time
 
 import pytest
 
@@ -93,14 +93,14 @@ def _many(parts: int):
     )
 
 
-@pytest.mark.parametrize(("parts", "most_seconds"), [(40, 0.2), (300, 0.6)])
+@pytest.mark.parametrize(("parts", "most_seconds"), [(40, 0.1), (300, 0.6)])
 def test_many_parts_are_inspected_quickly(parts, most_seconds):
     panel = _many(parts)
     assert inspect(panel).findings == ()
     times = []
     for _ in range(3):
-        start = perf_counter()
+        start = process_time()
         inspect(panel)
-        times.append(perf_counter() - start)
+        times.append(process_time() - start)
     print(f"{parts} parts: {1000 * min(times):.0f} ms")
     assert min(times) < most_seconds
