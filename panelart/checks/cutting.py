@@ -140,7 +140,7 @@ def _near_edge(survey: Survey) -> Iterator[tuple[Solid, float]]:
 def opening_near_edge(survey: Survey) -> Iterator[Observation]:
     """The metal between an opening and the edge of the sheet is too narrow.
 
-    Measured on the sheet as it is cut.
+    Measured on the sheet as it is cut. The slots of rack panels, which IEC 60297 puts at the edge, are let be.
 
     Source: laser-cutting job shops' design rules: at least 1.5 times the sheet thickness.
     Fix: move the part inwards.
@@ -149,7 +149,7 @@ def opening_near_edge(survey: Survey) -> Iterator[Observation]:
     """
     limit = _edge_limit(survey)
     for opening, margin in _near_edge(survey):
-        if -ROUNDING <= margin < limit.value - ROUNDING:
+        if -ROUNDING <= margin < limit.value - ROUNDING and not survey.at_edge_by_standard(opening.owner):
             yield Observation(
                 refs=(opening.owner,),
                 place=opening.box,

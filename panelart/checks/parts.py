@@ -102,7 +102,8 @@ def opening_under_part(survey: Survey) -> Iterator[Observation]:
 def part_over_edge(survey: Survey) -> Iterator[Observation]:
     """A part stands out beyond the edge of the panel.
 
-    Everything it takes in front counts: bezel, nut, knob, lever travel, mating plug.
+    Everything it takes in front counts: bezel, nut, knob, lever travel, mating plug. The screws of rack panels,
+    which IEC 60297 puts at the edge, are let be.
 
     Source: common practice; what stands out meets the case, the rack or the neighbour.
     Fix: move the part inwards, or make the panel larger.
@@ -113,7 +114,8 @@ def part_over_edge(survey: Survey) -> Iterator[Observation]:
     inside = survey.edge.surely_inside(survey.front.boxes, 0.0)
     worst: dict[str, tuple[float, Solid]] = {}
     for thing, clear in zip(survey.front, inside, strict=True):
-        beyond = 0.0 if clear else -survey.edge.margin(thing.body, thing.ground)
+        let_be = clear or survey.at_edge_by_standard(thing.owner)
+        beyond = 0.0 if let_be else -survey.edge.margin(thing.body, thing.ground)
         if beyond > worst.get(thing.owner, (limit.value + ROUNDING,))[0]:
             worst[thing.owner] = (beyond, thing)
     for beyond, thing in worst.values():

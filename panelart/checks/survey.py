@@ -29,6 +29,9 @@ ROUNDING = 1e-7
 
 _KEEPOUT = "keep-out"
 
+_RACK_STANDARD = "IEC 60297"
+"""Panels of 19-inch racks and subracks: slots of 6.8 mm stand 5.94 mm from the edge, whatever the sheet."""
+
 Piece: TypeAlias = tuple[shapely.Geometry, Body]
 """What a thing, or a part of it, covers, and its outer form."""
 
@@ -266,6 +269,11 @@ class Survey:
             source=f"the keep-out at {thing.where}",
             basis=Basis.GIVEN,
         )
+
+    def at_edge_by_standard(self, ref: str) -> bool:
+        """Whether a part is a fixing pattern that its standard puts at the edge of the panel."""
+        part = self.panel.by_ref.get(ref)
+        return part is not None and _RACK_STANDARD in part.component.standard
 
     @cached_property
     def edge(self) -> Edge:

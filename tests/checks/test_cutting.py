@@ -3,11 +3,13 @@ web at least 1.0 T, hole to edge at least 1.5 T."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from panelart.checks.limits import standard
-from panelart.geometry import slot
-from tests.checks.builders import block, disc, layout, opening
+from panelart.geometry import Point, slot
+from tests.checks.builders import block, component, disc, front, layout, opening, part
 from tests.checks.cases import JUST, found, measured, refs
 
 
@@ -77,10 +79,19 @@ def test_opening_near_the_edge(thickness, more, is_found):
 
 
 def test_a_slot_near_the_edge_is_measured_from_its_flat():
-    from panelart.geometry import Point
-
     panel = layout(opening("H1", slot(20, 6, Point(50, 5.5))))
     assert measured("opening-near-edge", panel) == pytest.approx([2.5], abs=1e-9)
+
+
+@pytest.mark.parametrize(("standard", "count"), [("IEC 60297-3-100; EIA-310", 0), ("IEC 60603-7", 1), ("", 1)])
+def test_rack_slots_stand_at_the_edge_by_their_standard(standard, count):
+    # IEC 60297-3-100 (from memory): a slot of 6.8 mm, 5.94 mm from the edge, leaves 2.54 mm in any sheet.
+    slots = part("FR", replace(component("slots"), standard=standard))
+    panel = layout(slots, opening("FR", slot(10.3, 6.8, Point(50, 5.94))), front("FR", disc(50, 5.94, 14)), thickness=3)
+    assert len(found("opening-near-edge", panel)) == count
+    assert len(found("part-over-edge", panel)) == count
+    over = layout(slots, opening("FR", slot(10.3, 6.8, Point(50, 3))))
+    assert measured("opening-over-edge", over) == pytest.approx([0.4])
 
 
 @pytest.mark.parametrize(("y", "beyond"), [(5.0, [1.0]), (6.0 - JUST, [JUST]), (6.0, []), (20.0, [])])
