@@ -10,6 +10,7 @@ import re
 from typing import Any, Final
 
 from panelart.source.nodes import Mapping, Scalar
+from panelart.source.reference import records
 from panelart.source.schema import (
     Angle,
     AnyNode,
@@ -38,7 +39,11 @@ _LENGTH_TEXT: Final = r"^\s*[-+]?[\d.].*$"
 
 
 def json_schema(record: Record, title: str, identity: str) -> Json:
-    """The schema of a file whose top is `record`; each record stands once, under `$defs`."""
+    """The schema of a file whose top is `record`; each record stands once, under `$defs`.
+
+    Raises ValueError when two different records have one name.
+    """
+    records(record)
     definitions: dict[str, Json] = {}
     top = _kind(record, definitions)
     return {

@@ -31,7 +31,10 @@ def key_reference(record: Record) -> str:
 
 
 def records(top: Record) -> tuple[Record, ...]:
-    """The record and those below it, each once, in the order in which they are met."""
+    """The record and those below it, each once, in the order in which they are met.
+
+    Raises ValueError when two different records have one name, since a reader could not tell them apart.
+    """
     met: dict[str, Record] = {}
     waiting: list[Kind[Any]] = [top]
     while waiting:
@@ -41,6 +44,8 @@ def records(top: Record) -> tuple[Record, ...]:
                 if kind.name not in met:
                     met[kind.name] = kind
                     waiting[:0] = [field.kind for field in kind.fields]
+                elif met[kind.name] is not kind:
+                    raise ValueError(f"two records have the name '{kind.name}'")
             case ListOf() | MapOf():
                 waiting.insert(0, kind.of)
             case Later():

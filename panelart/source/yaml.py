@@ -424,6 +424,7 @@ _SLIPS: Final[tuple[tuple[str, str, str], ...]] = (
         "keys of one mapping start in the same column; one value a key",
     ),
 )
+_COLOUR_AS_REMARK: Final = re.compile(r":[ ]+(#[0-9A-Fa-f]{3,8})\b")
 _AT_ITS_START: Final = (
     "unexpected end of stream",
     "unexpected document separator",
@@ -446,6 +447,14 @@ def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Proble
         character = lines[line][column : column + 1] if line < len(lines) else ""
         problems.add(where, f"a text cannot start with {shown(character)}", _QUOTE)
         return
+    colour = _colour_as_remark(error, text)
+    if colour is not None:
+        problems.add(
+            _place(text, colour.start(1), file),
+            "a # after a space starts a remark, which takes the rest of this line",
+            f'a colour is written in quotes: "{colour[1]}"',
+        )
+        return
     for part, message, hint in _SLIPS:
         if part in problem or part in str(error.context):
             if "opens here" in message and error.context_mark is not None and mark is not error.context_mark:
@@ -456,3 +465,11 @@ def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Proble
                 problems.add(where, message, hint)
             return
     problems.add(where, f"this cannot be read as YAML: {problem}", "see the line above it as well")
+
+
+def _colour_as_remark(error: yaml.MarkedYAMLError, text: str) -> re.Match[str] | None:
+    """The colour without quotes that hides the end of brackets, if that is why they are not closed."""
+    opening, here = error.context_mark, error.problem_mark
+    if opening is None or here is None or not any(end in str(error.problem) for end in ("or ']'", "or '}'")):
+        return None
+    return _COLOUR_AS_REMARK.search(text, opening.index, here.index)

@@ -80,11 +80,13 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
     where_each = places(known, datum, problems, complete=complete)
     finder = _Finder(around=around, own=own, problems=problems)
-    parts = [
-        part
-        for ref, draft in known.items()
-        if (part := _part(ref, draft, where_each.get(ref), finder, letterer)) is not None
-    ]
+    parts: list[Part] = []
+    for draft in drafts.drafts:
+        # A second part of one ref has no place, but what else is wrong with it is told too.
+        first = draft.ref is not None and known[draft.ref] is draft
+        part = _part(draft, where_each.get(draft.ref or "") if first else None, finder, letterer)
+        if part is not None:
+            parts.append(part)
     refs = _Refs(known=known, complete=complete, problems=problems)
     frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
     waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
@@ -307,8 +309,9 @@ class _Finder:
         return None
 
 
-def _part(ref: str, draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -> Part | None:
+def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -> Part | None:
     fields = draft.fields
+    ref = draft.ref or "the part"
     legend = fields[language.LEGEND]
     request = None if legend is None else letterer.request(legend, fields.where(language.LEGEND), "name", draft.numbers)
     component = finder.component(draft)

@@ -194,3 +194,10 @@ def test_the_reference_has_every_record_and_key_once() -> None:
     assert text.count("### ") == 2
     assert "| `size` | length, mm | 2 mm | A size. |" in text
     assert "| `name` | text | required | A name. |" in text
+
+
+def test_two_records_of_one_name_are_refused() -> None:
+    other = Record("leaf", (SIZE,))
+    both = Record("both", (Field("a", LEAF, doc="A."), Field("b", other, doc="B.")))
+    with pytest.raises(ValueError, match="two records have the name 'leaf'"):
+        json_schema(both, "both", "urn:test")

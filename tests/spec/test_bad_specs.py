@@ -85,6 +85,7 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("coat without film", COAT, "  coat: ¦{kind: powder}\n", "no 'film'", "one surface"),
     ("no coat with film", COAT, "  coat: {kind: none, film: ¦0.1}\n", "'none' has a film", "another kind"),
     ("colour unquoted", COAT, "  coat:\n    kind: none\n    ¦colour: #2A2E33\n", "starts a remark", "in quotes"),
+    ("colour unquoted in braces", COAT, "  coat: {kind: none, colour: ¦#2A2E33}\n", "takes the rest of this line", '"#2A2E33"'),
     ("colour by name", COAT, "  coat: {kind: none, colour: ¦grey}\n", "found 'grey'", "#RRGGBB"),
     ("colour short", COAT, '  coat: {kind: none, colour: ¦"#FFF"}\n', "found '#FFF'", "two hexadecimal digits"),
     ("datum misspelt", "  corner: 3", "  datum: ¦lower-lef", "found 'lower-lef'", "'lower-left'"),
@@ -300,6 +301,12 @@ def test_what_could_not_be_read_brings_no_further_problems() -> None:
     text = GOOD.replace('ref: "J{n}"', "ref: []").replace("part: pot-m10", "part: nothing-like-it")
     lines = sorted(problem.where.line for problem in _problems(text))
     assert lines == [16, 22]
+
+
+def test_a_second_part_of_one_ref_is_looked_at_too() -> None:
+    second = "  - {ref: S1, part: toggle-12, at: [9, 9], knob: {diameter: 9, height: 9}}\n"
+    problems = _problems(GOOD.replace(SWITCH, SWITCH + second, 1))
+    assert [problem.where[1:] for problem in problems] == [(15, 11), (15, 50)]
 
 
 def test_a_slip_in_a_marking_leaves_the_legends_checked() -> None:

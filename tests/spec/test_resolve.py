@@ -195,10 +195,8 @@ parts:
 
 
 def test_styles_follow_the_lettering_and_say_what_they_do_differently() -> None:
-    panel = panel_of(
-        "",
-        lettering="{cap_height: 4, case: upper, styles: {note: {cap_height: 1.5, ink: red}, numeral: {font: plain-bold}}}",
-    )
+    own = "{note: {cap_height: 1.5, ink: red}, numeral: {font: plain-bold}}"
+    panel = panel_of("", lettering=f"{{cap_height: 4, case: upper, styles: {own}}}")
     styles = panel.marking.styles
     assert {name: style.cap_height for name, style in styles.items()} == {
         "title": 5.0, "name": 4.0, "position": 3.2, "numeral": 3.2, "note": 1.5
