@@ -96,7 +96,7 @@ def legend_unplaced(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} lies under {other}, by {measured}",
+    says="{other} hides {subject}, by {measured}",
     fix="move the legend out by at least {measured}, or fit a smaller knob",
 )
 def legend_under_knob(survey: Survey) -> Iterator[Observation]:
@@ -114,7 +114,7 @@ def legend_under_knob(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} lies under {other}, by {measured}",
+    says="{other} hides {subject}, by {measured}",
     fix="move the legend out by at least {measured}",
 )
 def legend_under_part(survey: Survey) -> Iterator[Observation]:
@@ -132,7 +132,7 @@ def legend_under_part(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} runs into {other}, by {measured}",
+    says="{other} cuts into {subject}, by {measured}",
     fix="move the legend by at least {measured}",
 )
 def legend_over_opening(survey: Survey) -> Iterator[Observation]:
@@ -173,7 +173,7 @@ def legends_collide(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} runs into {other}, by {measured}",
+    says="{other} runs into {subject}, by {measured}",
     fix="move the legend by at least {measured}",
 )
 def legend_on_mark(survey: Survey) -> Iterator[Observation]:
@@ -189,7 +189,7 @@ def legend_on_mark(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} runs into {other}, by {measured}",
+    says="the line of {other} runs into {subject}, by {measured}",
     fix="move the legend by at least {measured}, or give the frame a larger margin",
 )
 def legend_on_frame(survey: Survey) -> Iterator[Observation]:
@@ -207,7 +207,7 @@ def legend_on_frame(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} reaches {measured} into {other}",
+    says="{other} takes in {measured} of {subject}",
     fix="move the legend by at least {measured}, or ask whether the keep-out may be smaller",
 )
 def legend_in_keepout(survey: Survey) -> Iterator[Observation]:

@@ -156,7 +156,7 @@ def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} stands {measured} from the edge of the panel, least {limit}",
+    says="{measured} is left between {subject} and the edge of the panel, least {limit}",
     fix="move it inwards until {limit} is left",
 )
 def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
@@ -175,7 +175,7 @@ def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the line of {subject} runs {measured} from the edge of the panel, least {limit}",
+    says="{measured} is left between the line of {subject} and the edge of the panel, least {limit}",
     fix="give the frame a smaller margin, or move its parts inwards",
 )
 def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
@@ -191,7 +191,7 @@ def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} stands {measured} from {other}, least {limit}",
+    says="only {measured} is left between {subject} and {other}, least {limit}",
     fix="move the legend away until {limit} is left",
 )
 def legend_near_opening(survey: Survey) -> Iterator[Observation]:
