@@ -60,16 +60,23 @@ GIVEN: Final = Standing(source="the designer's own figure", known=Known.GIVEN)
 class Bench:
     """What one entry is made with: its sources by name, the columns of its row, and where problems go.
 
-    `row` is None outside a family, where braces in texts are braces; `numbers` are the columns that hold numbers.
+    `row` is None outside a family, where braces in texts are braces; `numbers` are the columns that hold numbers
+    and `entry` is the name that the row makes.
     """
 
     sources: Mapping[str, str]
     problems: Problems
     row: Mapping[str, str] | None = None
     numbers: Mapping[str, float] = field(default_factory=dict)
+    entry: str = ""
 
     def refuse(self, where: Where, message: str, hint: str = "") -> UnusableError:
-        """Note a problem and give the exception to raise."""
+        """Note a problem of this entry and give the exception to raise."""
+        self.problems.add(where, f"{self.entry}: {message}" if self.entry else message, hint)
+        return UnusableError()
+
+    def refuse_all(self, where: Where, message: str, hint: str = "") -> UnusableError:
+        """Note a problem that all entries of a family share, so that it is told once."""
         self.problems.add(where, message, hint)
         return UnusableError()
 
@@ -83,11 +90,11 @@ class Bench:
         except ValueError as not_a_length:
             if self.row is None:
                 message, _, accepted = str(not_a_length).partition("; ")
-                raise self.refuse(amount.where, message, accepted) from None
+                raise self.refuse_all(amount.where, message, accepted) from None
         try:
             return round(worked_out(amount.text, self.numbers), 6)
         except FormulaError as error:
-            raise self.refuse(amount.where, str(error), error.hint) from None
+            raise self.refuse_all(amount.where, str(error), error.hint) from None
 
     def text(self, text: str, where: Where) -> str:
         """A text with the columns in braces filled in."""
@@ -96,7 +103,7 @@ class Bench:
         unknown = [name for name in _BRACES.findall(text) if name not in self.row]
         if unknown:
             hint = did_you_mean(unknown[0], self.row, "columns")
-            raise self.refuse(where, f"'{{{unknown[0]}}}' is no column of this family", hint)
+            raise self.refuse_all(where, f"'{{{unknown[0]}}}' is no column of this family", hint)
         row = self.row
         return _BRACES.sub(lambda match: row[match[1]], text)
 
@@ -230,7 +237,7 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
         if re.fullmatch(table.NAME_PATTERN, name) is None:
             bench.problems.add(row.where, f"this row makes the name '{name}'", f"accepted: {table.NAME.form}")
             continue
-        made.append((name, of_row, row.where))
+        made.append((name, replace(of_row, entry=name), row.where))
     return made
 
 
@@ -376,7 +383,13 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
             raise UnusableError
         if written is not None:
             unit = UNITS.get(dimension.name, "mm")
-            figures.append(bench.figure(dimension.name, written, above, unit))
+            figure = bench.figure(dimension.name, written, above, unit)
+            if figure.value < 0 or (figure.value == 0 and dimension.name in outline.sizes):
+                least = "more than 0" if dimension.name in outline.sizes else "at least 0"
+                raise bench.refuse(
+                    record.where(dimension), f"{dimension.name} is {figure.value:g}", f"accepted: {least}"
+                )
+            figures.append(figure)
     if not {figure.name for figure in figures}.issuperset(outline.needed):
         raise UnusableError
     try:
@@ -431,7 +444,7 @@ def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
 
 def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
     """Rows from the bottom up, each from left to right, the whole centred on the part."""
-    count, step, stagger = grid[table.COUNT], grid[table.STEP], grid[table.STAGGER]
+    count, step = grid[table.COUNT], grid[table.STEP]
     if count is None or step is None:
         raise UnusableError
     columns, lines = bench.pair(count)
@@ -442,17 +455,17 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
             f"accepted: whole numbers from 1, together at most {MOST_PLACES}",
         )
     across, up = bench.pair(step)
-    shift = 0.0 if stagger is None else bench.number(stagger)
+    fewer = 1 if grid[table.STAGGERED] else 0
+    within = grid[table.WITHIN]
+    reach = math.inf if within is None else bench.number(within) / 2
     places = (
         Point(
-            round((column - (columns - 1) / 2) * across + (shift / 2 if line % 2 else -shift / 2), 6),
+            round((column - (columns - 1 - fewer * (line % 2)) / 2) * across, 6),
             round((line - (lines - 1) / 2) * up, 6),
         )
         for line in range(int(lines))
-        for column in range(int(columns))
+        for column in range(int(columns) - fewer * (line % 2))
     )
-    within = grid[table.WITHIN]
-    reach = math.inf if within is None else bench.number(within) / 2
     kept = tuple(place for place in places if place.distance(ORIGIN) <= reach)
     if not kept:
         raise bench.refuse(grid.place, "no place of the grid lies within the circle", "accepted: at least one")

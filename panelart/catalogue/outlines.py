@@ -39,6 +39,11 @@ class Outline:
         """All its dimensions, in the order they are written."""
         return self.needed + self.optional
 
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """Those that are more than 0."""
+        return tuple(name for name in self.needed if name != "side_angle")
+
 
 OUTLINES: Final = (
     Outline(

@@ -147,8 +147,6 @@ def _envelopes(
 def _envelope(envelope: Envelope, changes: MappingOf[str, Figure], where: Where, bench: Bench) -> Envelope:
     figures = _with_changes(envelope.figures, changes)
     reach = next((changes[name].value for name in ("projection", "depth") if name in changes), envelope.height)
-    if reach < 0:
-        raise bench.refuse(where, f"it stands out by {reach:g}", "accepted: at least 0")
     shape_changed = any(name not in ("projection", "depth") for name in changes)
     contour = _redrawn(figures, where, bench) if shape_changed else envelope.contour
     return replace(envelope, contour=contour, height=reach, figures=figures)
@@ -220,7 +218,11 @@ def _written(value: Mapping, there: Iterable[Figure], whose: str, bench: Bench) 
             continue
         written = table.SIZE.parse(entry.value, bench.problems)
         if written is not None:
-            found[name] = bench.figure(name, written, GIVEN, UNITS.get(name, "mm"))
+            figure = bench.figure(name, written, GIVEN, UNITS.get(name, "mm"))
+            if name not in ("turn", "passes_turn") and figure.value < 0:
+                bench.problems.add(entry.value.where, f"{name} is {figure.value:g}", "accepted: at least 0")
+                continue
+            found[name] = figure
     if not found:
         raise UnusableError
     return found

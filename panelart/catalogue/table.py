@@ -212,10 +212,15 @@ CORNERS: Final = Field(
 )
 COUNT: Final = Field("count", AmountsKind("columns", "rows"), required=True, doc="How many in a row, how many rows.")
 STEP: Final = Field("step", AmountsKind("x", "y"), required=True, doc="From one to the next, and from row to row.")
-STAGGER: Final = Field("stagger", AMOUNT, doc="How far every other row is moved to the right.", otherwise="0")
+STAGGERED: Final = Field(
+    "staggered",
+    Flag(),
+    default=False,
+    doc="Whether every other row stands in the gaps of its neighbours and is one shorter.",
+)
 WITHIN: Final = Field("within", AMOUNT, doc="Only places inside a circle of this diameter.", otherwise="all places")
 GRID: Final = Field(
-    "grid", Record("a grid", (COUNT, STEP, STAGGER, WITHIN)), doc="A pattern of places about the part's centre."
+    "grid", Record("a grid", (COUNT, STEP, STAGGERED, WITHIN)), doc="A pattern of places about the part's centre."
 )
 PLACED: Final = Field(
     "placed",

@@ -1,0 +1,69 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from panelart.catalogue.formula import FormulaError, worked_out
+
+VALUES = {"pitch": 24.99, "w": 96.0, "x_1": 2.0}
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("3", 3.0),
+        (".5", 0.5),
+        ("w", 96.0),
+        ("w - 4", 92.0),
+        ("pitch/2", 12.495),
+        ("-pitch / 2", -12.495),
+        ("(w + 2 * x_1) / 2", 50.0),
+        ("2 - 3 - 4", -5.0),
+        ("8 / 4 / 2", 1.0),
+        ("1 + 2 * 3", 7.0),
+        ("-(1 + 2) * 3", -9.0),
+        ("2 * -3", -6.0),
+        ("44.45 * 3 - 0.79", 132.56),
+    ],
+)
+def test_formula(text: str, value: float) -> None:
+    assert worked_out(text, VALUES) == pytest.approx(value)
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        ("", "'' ends too soon", "accepted: numbers"),
+        ("w +", "'w +' ends too soon", "accepted: numbers"),
+        ("w 4", "'4' is out of place in 'w 4'", "accepted: numbers"),
+        ("(w", "'(w' ends too soon", "accepted: numbers"),
+        ("w)", "')' is out of place in 'w)'", "accepted: numbers"),
+        ("w ^ 2", "'^' has no place in a formula", "accepted: numbers"),
+        ("__import__('os')", "''' has no place in a formula", "accepted: numbers"),
+        ("w.real", "'.' has no place in a formula", "accepted: numbers"),
+        ("pich", "'pich' is no column of this family", "did you mean 'pitch'?"),
+        ("w / (x_1 - 2)", "'w / (x_1 - 2)' divides by zero", ""),
+        ("9" * 200 + "*" + "9" * 200, "gives no finite number", ""),
+        ("(" * 60 + "1" + ")" * 60, "the parentheses are nested deeper than 40", ""),
+    ],
+)
+def test_what_is_no_formula(text: str, message: str, hint: str) -> None:
+    with pytest.raises(FormulaError) as raised:
+        worked_out(text, VALUES)
+    assert message in str(raised.value)
+    assert raised.value.hint.startswith(hint)
+
+
+@given(st.text(alphabet="0123456789.+-*/() wabc", max_size=30))
+def test_any_text_gives_a_number_or_a_formula_error(text: str) -> None:
+    try:
+        assert isinstance(worked_out(text, {"w": 2.0, "abc": 0.0}), float)
+    except FormulaError as error:
+        assert str(error)  # noqa: PT017  # either outcome is right, any other exception is not
+
+
+@given(st.floats(0.001, 1000), st.floats(0.001, 1000), st.floats(0.001, 1000))
+def test_formula_agrees_with_the_arithmetic_of_the_language(a: float, b: float, c: float) -> None:
+    values = {"a": a, "b": b, "c": c}
+    assert worked_out("a - b * (c + 2) / b - -c", values) == a - b * (c + 2) / b - -c

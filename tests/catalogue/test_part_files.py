@@ -1,0 +1,321 @@
+"""What a user's part file may hold, and what is said of one that holds something else."""
+
+from __future__ import annotations
+
+import pytest
+
+from panelart.catalogue import component_from, read_contents, read_file
+from panelart.diagnostics import SpecError
+from panelart.geometry import Point
+from panelart.model.component import Known, Motion, Role, Shaft
+from panelart.source.problems import Problems
+from panelart.source.yaml import read as read_yaml
+
+HOUSE = b"""\
+panelart-catalogue: 1
+sources: {caliper: measured on the part in hand}
+parts:
+  beacon-18:
+    title: Beacon, 18 mm
+    source: caliper
+    openings:
+      - role: body
+        d-hole:
+          diameter: "0.75 in"
+          flat_to_opposite: {value: 17, tolerance: [0, 0.1], span: [17, 17.5], known: typical}
+        turn: 90
+        passes: {circle: {diameter: 17}}
+      - {role: fixing, circle: {diameter: 3.4}, corners: [14, 10], passes: {circle: {diameter: 3}}}
+    front:
+      - {what: bezel, rectangle: {width: 36, height: 28, radius: 2}, projection: 3}
+      - {what: lens, circle: {diameter: 16}, at: [0, 1], projection: 12, covers: false}
+    rear: [{what: body, circle: {diameter: 17}, depth: 40}]
+    thickness: {least: 1, most: 4}
+    shaft: {diameter: 6, length: 12}
+    motion: turn
+    positions: [up, down]
+    cautions: [ip-rating]
+    facts: [{what: mass, value: 12, unit: g}]
+    legend_at: [0, 5]
+families:
+  dial:
+    name: "dial-{d}{suffix}"
+    sizes: {columns: [d, suffix, end], rows: [[20, "", ""], [30, -long, down]]}
+    title: "Dial {d}"
+    openings:
+      - {role: body, circle: {diameter: d + 0.4}}
+      - {role: locating, circle: {diameter: 3}, at: [[-(d + 4) / 2, 0]]}
+    motion: lever
+    positions: [up, "{end}"]
+knobs:
+  wing-30: {title: Wing, diameter: 30, height: {value: 14, span: [12, 16]}, bore: 6, pointer: bar}
+"""
+
+
+def test_a_part_file_gives_its_parts() -> None:
+    parts = read_file(HOUSE, "house.yaml")
+    assert list(parts) == ["beacon-18", "dial-20", "dial-30-long"]
+    beacon = parts["beacon-18"]
+    assert beacon.family == "beacon-18"
+    assert beacon.thickness == (1.0, 4.0)
+    assert beacon.shaft == Shaft(diameter=6.0, length=12.0)
+    assert beacon.motion is Motion.TURN
+    assert beacon.legend_origin == Point(0.0, 5.0)
+    assert [opening.role for opening in beacon.openings] == [Role.BODY, *[Role.FIXING] * 4]
+    body = beacon.openings[0]
+    assert body.contour.bounds.height == pytest.approx(19.05)
+    assert body.contour.bounds.width == pytest.approx(17.0), "the flat is turned to the right-hand side"
+    assert body.contour.bounds.centre.x < 0
+    assert [front.what for front in beacon.front] == ["bezel", "lens", "shaft"]
+    assert [front.covers for front in beacon.front] == [True, False, False]
+    assert beacon.front[1].contour.bounds.centre == Point(0.0, 1.0)
+    assert beacon.rear[0].height == 40.0
+
+
+def test_every_figure_keeps_its_standing() -> None:
+    figures = {figure.name: figure for figure in read_file(HOUSE, "house.yaml")["beacon-18"].openings[0].figures}
+    assert figures["diameter"].known is Known.GIVEN
+    assert figures["diameter"].source == "measured on the part in hand"
+    assert figures["flat_to_opposite"].known is Known.TYPICAL
+    assert figures["flat_to_opposite"].tolerance == (0.0, 0.1)
+    assert figures["flat_to_opposite"].span == (17.0, 17.5)
+    assert figures["passes_diameter"].value == 17.0
+    assert figures["turn"].unit == "deg"
+    assert (figures["mass"].value, figures["mass"].unit) == (12.0, "g")
+    assert (figures["sheet_least"].value, figures["sheet_most"].value) == (1.0, 4.0)
+
+
+def test_a_family_works_its_rows_out() -> None:
+    dial = read_file(HOUSE, "house.yaml")["dial-30-long"]
+    assert dial.title == "Dial 30"
+    assert dial.family == "dial"
+    assert dial.positions == ("up", "down")
+    assert dial.openings[0].contour.bounds.width == pytest.approx(30.4)
+    assert dial.openings[1].contour.bounds.centre == Point(-17.0, 0.0)
+    assert read_file(HOUSE, "house.yaml")["dial-20"].positions == ("up",)
+
+
+def test_knobs_of_a_part_file() -> None:
+    wing = read_contents(HOUSE, "house.yaml").knobs["wing-30"]
+    assert (wing.diameter, wing.height, wing.bore, wing.pointer) == (30.0, 14.0, 6.0, "bar")
+    assert wing.figures[1].span == (12.0, 16.0)
+
+
+def test_every_shape_can_be_written() -> None:
+    shapes = {
+        "circle: {diameter: 10}": 10,
+        "rectangle: {width: 12, height: 5}": 12,
+        "chamfered-rectangle: {width: 12, height: 8, chamfer: 2}": 12,
+        "slot: {length: 12, width: 5}": 12,
+        "d-hole: {diameter: 10, flat_to_opposite: 9}": 10,
+        "double-d: {diameter: 10, across_flats: 9}": 9,
+        "keyed-circle: {diameter: 10, key_width: 2, over_key: 11}": 10,
+        "trapezoid: {width: 12, height: 5, side_angle: 10}": 12,
+        "hexagon: {across_flats: 10}": 20 / 3**0.5,
+        "polygon: {points: [[0, 0], [9, 0], [0, 9]], radius: 1}": None,
+    }
+    for shape, width in shapes.items():
+        text = f"panelart-catalogue: 1\nparts: {{a: {{openings: [{{role: body, {shape}}}]}}}}"
+        contour = read_file(text.encode(), "a.yaml")["a"].openings[0].contour
+        assert contour.area > 0
+        if width is not None:
+            assert contour.bounds.width == pytest.approx(width)
+
+
+PART = "panelart-catalogue: 1\nparts:\n  a-1:\n"
+OPENING = PART + "    openings:\n      - "
+FAMILY = """\
+panelart-catalogue: 1
+families:
+  f:
+    name: "f-{d}"
+    sizes: {columns: [d, w], rows: [[3, 4], [5, 6]]}
+"""
+
+BAD: tuple[tuple[str, str, str, str], ...] = (
+    ("", "1:1", "the file is empty", "accepted"),
+    ("parts: {}\n", "1:1", "has no 'panelart-catalogue'", "accepted: panelart-catalogue: 1"),
+    ("panelart-catalogue: 2\n", "1:21", "found '2'", "accepted: 1"),
+    ("panelart-catalogue: 1\nfamilys: {}\n", "2:1", "has no key 'familys'", "did you mean 'families'?"),
+    ("panelart-catalogue: 1\nparts: [a]\n", "2:8", "found the list [a]", "a mapping of names and parts"),
+    ("panelart-catalogue: 1\nparts: {Bad_Name: {}}\n", "2:9", "found 'Bad_Name'", "small letters"),
+    ("panelart-catalogue: 1\nparts: {a: {}, a: {}}\n", "2:16", "written twice", "each key once"),
+    (PART + "    titel: x\n", "4:5", "has no key 'titel'", "did you mean 'title'?"),
+    (OPENING + "{circle: {diameter: 3}}\n", "5:9", "an opening has no 'role'", "body, fixing"),
+    (OPENING + "{role: bodi, circle: {diameter: 3}}\n", "5:16", "found 'bodi'", "did you mean 'body'?"),
+    (OPENING + "{role: body}\n", "5:9", "an opening names no shape", "one of circle, rectangle"),
+    (
+        OPENING + "{role: body, circle: {diameter: 3}, hexagon: {across_flats: 3}}\n",
+        "5:45",
+        "'hexagon' is a second shape beside 'circle'",
+        "one of circle",
+    ),
+    (OPENING + "{role: body, cricle: {diameter: 3}}\n", "5:22", "has no key 'cricle'", "did you mean 'circle'?"),
+    (OPENING + "{role: body, circle: 3}\n", "5:30", "found '3'", "a mapping with diameter"),
+    (OPENING + "{role: body, circle: {}}\n", "5:30", "circle has no 'diameter'", "accepted: diameter:"),
+    (OPENING + "{role: body, circle: {diamter: 3}}\n", "5:31", "no key 'diamter'", "did you mean 'diameter'?"),
+    (OPENING + "{role: body, circle: {diameter: -3}}\n", "5:41", "diameter is -3", "more than 0"),
+    (OPENING + "{role: body, circle: {diameter: 0}}\n", "5:41", "diameter is 0", "more than 0"),
+    (OPENING + "{role: body, circle: {diameter: wide}}\n", "5:41", "'wide' is not a length", "millimetres"),
+    (OPENING + "{role: body, circle: {diameter: 3 miles}}\n", "5:41", "'miles' in '3 miles'", "millimetres"),
+    (OPENING + "{role: body, circle: {diameter: .nan}}\n", "5:41", "'.nan' is not a length", "millimetres"),
+    (OPENING + "{role: body, circle: {diameter: [3]}}\n", "5:41", "found the list [3]", "a number of mm"),
+    (
+        OPENING + "{role: body, rectangle: {width: 3, height: 2, radius: -1}}\n",
+        "5:63",
+        "radius is -1",
+        "at least 0",
+    ),
+    (
+        OPENING + "{role: body, rectangle: {width: 3, height: 2, radius: 2}}\n",
+        "5:33",
+        "this makes no rectangle: corner radii take 4",
+        "",
+    ),
+    (
+        OPENING + "{role: body, d-hole: {diameter: 10, flat_to_opposite: 12}}\n",
+        "5:30",
+        "this makes no d-hole",
+        "",
+    ),
+    (
+        OPENING + "{role: body, polygon: {points: [[0, 0], [1, 1]]}}\n",
+        "5:31",
+        "this makes no polygon: a polygon has at least 3 points",
+        "",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: {value: 3, span: [4, 5]}}}\n",
+        "5:58",
+        "the value 3 lies outside its span 4 to 5",
+        "[lowest, highest]",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: {value: 3, tolerance: [0.2, 0]}}}\n",
+        "5:63",
+        "the lower deviation 0.2 is above the upper 0",
+        "[0, 0.4] for +0.4/0",
+    ),
+    (OPENING + "{role: body, circle: {diameter: {span: [1, 2]}}}\n", "5:41", "has no 'value'", "accepted: value:"),
+    (OPENING + "{role: body, circle: {diameter: 3}, at: [1, 2, 3]}\n", "5:49", "found the list [1, 2, 3]", "[x, y]"),
+    (OPENING + "{role: body, circle: {diameter: 3}, at: []}\n", "5:49", "an empty list", "a place [x, y]"),
+    (
+        OPENING + "{role: body, circle: {diameter: 3}, at: [1, 2], corners: [3, 4]}\n",
+        "5:9",
+        "an opening has at and corners",
+        "at, corners or grid",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: 3}, grid: {count: [2.5, 1], step: [1, 1]}}\n",
+        "5:59",
+        "a grid of 2.5 x 1",
+        "whole numbers from 1",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: 3}, grid: {count: [200, 200], step: [1, 1]}}\n",
+        "5:59",
+        "a grid of 200 x 200",
+        "at most 10000",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: 3}, grid: {count: [2, 2], step: [9, 9], within: 1}}\n",
+        "5:51",
+        "no place of the grid lies within",
+        "at least one",
+    ),
+    (PART + "    front: [{what: nut, hexagon: {across_flats: 8}}]\n", "4:13", "has no 'projection'", "accepted"),
+    (
+        PART + "    front: [{what: nut, hexagon: {across_flats: 8}, projection: -1}]\n",
+        "4:65",
+        "the projection is -1",
+        "at least 0",
+    ),
+    (PART + "    rear: [{what: nut, hexagon: {across_flats: 8}, projection: 1}]\n", "4:52", "no key 'projection'", ""),
+    (PART + "    thickness: {least: 3, most: 1}\n", "4:16", "the sheet it fits runs from 3 to 1", "least at least 0"),
+    (PART + "    shaft: {diameter: 0, length: 10}\n", "4:12", "a shaft of 0 x 10", "more than 0"),
+    (PART + "    motion: twist\n", "4:13", "found 'twist'", "motions: lever"),
+    (PART + "    positions: [up, dwon]\n", "4:21", "found 'dwon'", "did you mean 'down'?"),
+    (PART + "    cautions: [mains]\n", "4:16", "found 'mains'", "did you mean 'mains-inlet'?"),
+    (PART + "    known: seen\n", "4:12", "found 'seen'", "standings: given"),
+    (PART + "    facts: [{what: mass}]\n", "4:13", "a fact has no 'value'", "accepted: value:"),
+    (
+        FAMILY + "    openings: [{role: body, circle: {diameter: ww}}]\n",
+        "6:48",
+        "'ww' is no column",
+        "did you mean 'w'?",
+    ),
+    (FAMILY + "    openings: [{role: body, circle: {diameter: d + }}]\n", "6:48", "'d +' ends too soon", "numbers"),
+    (
+        FAMILY + "    openings: [{role: body, circle: {diameter: d - 4}}]\n",
+        "6:48",
+        "f-3: diameter is -1",
+        "more than 0",
+    ),
+    (FAMILY + '    title: "size {wide}"\n', "6:12", "'{wide}' is no column of this family", "columns: d, w"),
+    (FAMILY + '    motion: "{w}"\n', "6:13", "found '4'", "motions: lever"),
+    (FAMILY.replace("f-{d}", "f-{e}"), "4:11", "'{e}' is no column of this family", "columns: d, w"),
+    (FAMILY.replace("[5, 6]", "[5]"), "5:45", "this row has 1 values, the table 2 columns", "[d, w]"),
+    (FAMILY.replace("[5, 6]", "[3, 6]"), "5:45", "'f-3' is there twice; the first is at 5:37", "each name once"),
+    (FAMILY.replace("[5, 6]", "[X y, 6]"), "5:45", "this row makes the name 'f-X y'", "small letters"),
+    (FAMILY + "parts: {f-3: {title: x}}\n", "5:37", "'f-3' is there twice; the first is at 6:9", "each name once"),
+    (FAMILY.replace("sizes", "size"), "5:5", "has no key 'size'", "did you mean 'sizes'?"),
+    ("panelart-catalogue: 1\nknobs: {k: {diameter: 0, height: 3}}\n", "2:23", "the diameter is 0", "more than 0"),
+    (
+        "panelart-catalogue: 1\nknobs: {k: {diameter: 10, height: 3, pointer: arow}}\n",
+        "2:47",
+        "found 'arow'",
+        "pointers: bar",
+    ),
+    ("panelart-catalogue: 1\nparts:\n\ta: {}\n", "3:1", "tab", "spaces"),
+)
+
+
+@pytest.mark.parametrize(("text", "place", "message", "hint"), BAD, ids=[f"{row[1]} {row[2]}"[:50] for row in BAD])
+def test_what_is_wrong_is_said_where_it_stands(text: str, place: str, message: str, hint: str) -> None:
+    with pytest.raises(SpecError) as raised:
+        read_file(text.encode(), "house.yaml")
+    found = [
+        problem
+        for problem in raised.value.problems
+        if str(problem.where) == f"house.yaml:{place}" and message in problem.message and hint in problem.hint
+    ]
+    assert found, str(raised.value)
+
+
+def test_all_problems_are_told_at_once() -> None:
+    text = OPENING + "{role: bodi, circle: {diameter: 3}}\n    motion: twist\n    colour: red\n  b:\n    known: seen\n"
+    with pytest.raises(SpecError) as raised:
+        read_file(text.encode(), "house.yaml")
+    assert [str(problem.where) for problem in raised.value.problems] == [
+        "house.yaml:5:16",
+        "house.yaml:6:13",
+        "house.yaml:7:5",
+        "house.yaml:9:12",
+    ]
+
+
+def test_a_problem_shared_by_all_rows_is_told_once() -> None:
+    with pytest.raises(SpecError) as raised:
+        read_file((FAMILY + "    thickness: {least: q, most: 3}\n").encode(), "house.yaml")
+    assert len(raised.value.problems) == 1
+
+
+def test_a_part_defined_in_place() -> None:
+    node = read_yaml("openings: [{role: body, circle: {diameter: 18}}]", "panel.yaml")
+    problems = Problems()
+    part = component_from(node, "S1", problems)
+    assert part is not None
+    assert not len(problems)
+    assert (part.name, part.title, part.family) == ("S1", "S1", "S1")
+    assert part.openings[0].figures[0].known is Known.GIVEN
+
+
+def test_a_part_defined_in_place_with_a_slip() -> None:
+    node = read_yaml("openings: [{role: body, circle: {diameter: 18 mn}}]", "panel.yaml")
+    problems = Problems()
+    assert component_from(node, "S1", problems) is None
+    assert [str(problem.where) for problem in problems.error().problems] == ["panel.yaml:1:44"]
+
+
+def test_braces_in_a_part_outside_a_family_are_braces() -> None:
+    assert read_file(b"panelart-catalogue: 1\nparts: {a: {title: 'X {y}'}}", "a.yaml")["a"].title == "X {y}"

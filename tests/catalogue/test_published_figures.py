@@ -1,0 +1,244 @@
+"""Openings measured as drawn, against figures published elsewhere.
+
+Each row names where its figure was published; none was taken from the catalogue's own files. What is measured is the
+contour, not the figure that the catalogue prints beside it. "Common practice" marks a fact of the trade that stands
+in data sheets of many makers, "recalled" a standard's figure that was not looked up again.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from panelart import catalogue
+from panelart.geometry import Point
+from panelart.model.component import Component, Role
+
+Measure = Callable[[Component], float]
+
+
+def _of(part: Component, role: Role) -> list[Point]:
+    return [opening.contour.bounds.centre for opening in part.openings if opening.role is role]
+
+
+def diameter(part: Component) -> float:
+    """Of the first opening, from its area, which holds for circles only."""
+    circle = part.openings[0].contour
+    assert circle.bounds.width == pytest.approx(circle.bounds.height)
+    assert circle.area == pytest.approx(math.pi / 4 * circle.bounds.width**2)
+    return circle.bounds.width
+
+
+def width(part: Component) -> float:
+    return part.openings[0].contour.bounds.width
+
+
+def height(part: Component) -> float:
+    return part.openings[0].contour.bounds.height
+
+
+def pitch(part: Component) -> float:
+    """Between the two fixing holes."""
+    first, second = _of(part, Role.FIXING)
+    return first.distance(second)
+
+
+def across(part: Component) -> float:
+    """Between the outer fixing holes, in x."""
+    places = [place.x for place in _of(part, Role.FIXING)]
+    return max(places) - min(places)
+
+
+def up(part: Component) -> float:
+    """Between the outer fixing holes, in y."""
+    places = [place.y for place in _of(part, Role.FIXING)]
+    return max(places) - min(places)
+
+
+def body_pitch(part: Component) -> float:
+    first, second = _of(part, Role.BODY)
+    return first.distance(second)
+
+
+def bezel(part: Component) -> float:
+    return max(front.contour.bounds.width for front in part.front)
+
+
+def cone(part: Component) -> float:
+    return next(front.contour.bounds.width for front in part.front if front.what == "countersink")
+
+
+ISO_273 = "ISO 273:1979, clearance holes"
+B18_2_8 = "ASME B18.2.8-1999 table 3a, metric drills"
+ISO_15065 = "ISO 15065, countersinks for ISO 7046 heads, least diameter"
+DIN_41652 = "DIN 41652-1 / MIL-DTL-24308, fixing pitch; 0.984, 1.312, 1.852, 2.500 and 2.406 inch"
+IEC_60947 = "IEC 60947-5-1 mounting hole 22.3 +0.4/0"
+IEC_60947_KEY = "IEC 60947-5-1, hole D22 with notch: 24.1 from the far side, recalled"
+IEC_61554 = "IEC 61554 / DIN 43700 cutouts, recalled; 92 x 92 in many controllers' manuals"
+IEC_60297 = "IEC 60297-3-100 / EIA-310-D: 465.1 across; 1.25, 3.00, 2.25, 4.00, 7.50 inch up"
+IEC_60297_101 = "IEC 60297-3-101: fixing pitch of 3U front panels 122.5; 7.45 to the first hole"
+FLANGE = "common practice: 26 x 31 flange, holes 19 x 24 apart, 24 opening"
+FAN = "common practice: axial fan hole pitch 32, 40, 50, 71.5, 82.5, 105, 124.5"
+INLET = "common practice: C14 screw flange, holes 40.0 apart; with fuse drawer 36.0"
+POSTS = "common practice: 3/4 inch between binding posts"
+EN_62444 = "EN 62444 gland in a hole of the thread and 0.3, upper limit 0.5: a reference note; punches are 12.5 for M12"
+CLINCH = "self-clinch fastener tables of two suppliers"
+RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
+
+FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
+    ("screw-m1.6-fine", diameter, 1.7, ISO_273),
+    ("screw-m1.6", diameter, 1.8, ISO_273),
+    ("screw-m1.6-coarse", diameter, 2.0, ISO_273),
+    ("screw-m2-fine", diameter, 2.2, ISO_273),
+    ("screw-m2", diameter, 2.4, ISO_273),
+    ("screw-m2.5", diameter, 2.9, ISO_273),
+    ("screw-m2.5-coarse", diameter, 3.1, ISO_273),
+    ("screw-m3-fine", diameter, 3.2, ISO_273),
+    ("screw-m3", diameter, 3.4, ISO_273),
+    ("screw-m3-coarse", diameter, 3.6, ISO_273),
+    ("screw-m3.5", diameter, 3.9, ISO_273),
+    ("screw-m4-fine", diameter, 4.3, ISO_273),
+    ("screw-m4", diameter, 4.5, ISO_273),
+    ("screw-m4-coarse", diameter, 4.8, ISO_273),
+    ("screw-m5-fine", diameter, 5.3, ISO_273),
+    ("screw-m5", diameter, 5.5, ISO_273),
+    ("screw-m5-coarse", diameter, 5.8, ISO_273),
+    ("screw-m6-fine", diameter, 6.4, ISO_273),
+    ("screw-m6", diameter, 6.6, ISO_273),
+    ("screw-m6-coarse", diameter, 7.0, ISO_273),
+    ("screw-m8-fine", diameter, 8.4, ISO_273),
+    ("screw-m8", diameter, 9.0, ISO_273),
+    ("screw-m8-coarse", diameter, 10.0, ISO_273),
+    ("screw-no2", diameter, 2.6, B18_2_8),
+    ("screw-no4", diameter, 3.3, B18_2_8),
+    ("screw-no6", diameter, 4.3, B18_2_8),
+    ("screw-no8", diameter, 5.0, B18_2_8),
+    ("screw-no10", diameter, 5.6, B18_2_8),
+    ("screw-m3-countersunk", cone, 6.3, ISO_15065),
+    ("screw-m4-countersunk", cone, 9.4, ISO_15065),
+    ("screw-m5-countersunk", cone, 10.4, ISO_15065),
+    ("screw-m4-countersunk", diameter, 4.5, ISO_273),
+    ("earth-stud-m6", diameter, 6.6, ISO_273),
+    ("dsub-9", pitch, 0.984 * 25.4, DIN_41652),
+    ("dsub-15-front", pitch, 1.312 * 25.4, DIN_41652),
+    ("dsub-25", pitch, 1.852 * 25.4, DIN_41652),
+    ("dsub-37", pitch, 2.5 * 25.4, DIN_41652),
+    ("dsub-50-front", pitch, 2.406 * 25.4, DIN_41652),
+    ("dsub-hd-15", pitch, 0.984 * 25.4, DIN_41652),
+    ("pushbutton-22", diameter, 22.3, IEC_60947),
+    ("emergency-stop-22", height, 24.1, IEC_60947_KEY),
+    ("meter-96x96", width, 92.0, IEC_61554),
+    ("meter-96x96", height, 92.0, IEC_61554),
+    ("meter-96x96", bezel, 96.0, IEC_61554),
+    ("meter-48x96", width, 45.0, IEC_61554),
+    ("meter-48x96", height, 92.0, IEC_61554),
+    ("meter-72x72", width, 68.0, IEC_61554),
+    ("meter-144x144", height, 138.0, IEC_61554),
+    ("rack-slots-1u", across, 465.1, IEC_60297),
+    ("rack-slots-1u", up, 1.25 * 25.4, IEC_60297),
+    ("rack-slots-2u", up, 3.0 * 25.4, IEC_60297),
+    ("rack-slots-3u", up, 2.25 * 25.4, IEC_60297),
+    ("rack-slots-4u", up, 4.0 * 25.4, IEC_60297),
+    ("rack-slots-6u", up, 7.5 * 25.4, IEC_60297),
+    ("subrack-3u-8hp", up, 122.5, IEC_60297_101),
+    ("subrack-3u-14hp", across, 11 * 5.08, IEC_60297_101),
+    ("xlr", diameter, 24.0, FLANGE),
+    ("xlr", pitch, math.hypot(19, 24), FLANGE),
+    ("fan-40", across, 32.0, FAN),
+    ("fan-60", up, 50.0, FAN),
+    ("fan-80", across, 71.5, FAN),
+    ("fan-92", across, 82.5, FAN),
+    ("fan-120", across, 105.0, FAN),
+    ("fan-140-holes", up, 124.5, FAN),
+    ("iec-c14", pitch, 40.0, INLET),
+    ("iec-c14-fuse", pitch, 36.0, INLET),
+    ("binding-post-pair", body_pitch, 19.05, POSTS),
+    ("press-nut-m3", diameter, 4.25, CLINCH),
+    ("press-stud-m5", diameter, 5.0, CLINCH),
+    ("rivet-nut-m4", diameter, 6.0, RIVET),
+    ("rivet-nut-m5", diameter, 7.0, RIVET),
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "measure", "published"),
+    [row[:3] for row in FIGURES],
+    ids=[f"{name}-{measure.__name__}" for name, measure, *_ in FIGURES],
+)
+def test_opening_has_the_published_size(name: str, measure: Measure, published: float) -> None:
+    assert measure(catalogue.component(name)) == pytest.approx(published, abs=0.01)
+
+
+def test_there_are_enough_published_figures() -> None:
+    assert len(FIGURES) >= 40
+
+
+@pytest.mark.parametrize(("thread", "punch"), [(12, 12.5), (16, 16.5), (20, 20.5), (25, 25.5), (32, 32.5)])
+def test_gland_hole_with_its_tolerance_reaches_the_punch(thread: int, punch: float) -> None:
+    """Punches for glands cut the thread and 0.5 (a punch maker's 12.5 for M12); EN 60423 gives the threads."""
+    part = catalogue.component(f"gland-m{thread}")
+    figure = next(figure for figure in part.openings[0].figures if figure.name == "diameter")
+    assert figure.tolerance is not None
+    assert thread < figure.value < figure.value + figure.tolerance[1] == pytest.approx(punch)
+
+
+@pytest.mark.parametrize(
+    ("name", "percent", "count"),
+    [
+        # Open area of an endless field: pi/(2 sqrt 3) (d/p)^2 staggered, pi/4 (d/p)^2 square; counted holes by hand.
+        ("vent-staggered-3-40x40", 32.65, 9 * 8 - 4),
+        ("vent-staggered-4-40x40", 40.31, 8 * 7 - 4),
+        ("vent-staggered-5-40x40", 35.43, 6 * 5 - 3),
+        ("vent-square-3-40x40", 28.27, 64),
+        ("vent-square-4-40x40", 34.91, 49),
+        ("vent-square-5-40x40", 30.68, 25),
+    ],
+)
+def test_open_area_of_a_vent(name: str, percent: float, count: int) -> None:
+    part = catalogue.component(name)
+    figures = {figure.name: figure.value for figure in part.openings[0].figures}
+    assert figures["open area"] == pytest.approx(percent, abs=0.01)
+    assert len(part.openings) == count
+    assert figures["free area"] == pytest.approx(sum(opening.contour.area for opening in part.openings), rel=1e-4)
+
+
+def test_open_area_of_slots() -> None:
+    """A slot 20 x 3 with round ends has 58.07 mm2: 17 x 3 and a circle of 3."""
+    part = catalogue.component("vent-slots-10")
+    figures = {figure.name: figure.value for figure in part.openings[0].figures}
+    one = 17 * 3 + math.pi * 9 / 4
+    assert figures["free area"] == pytest.approx(10 * one, rel=1e-4)
+    assert part.openings[0].contour.area == pytest.approx(one)
+
+
+def test_countersink_depth_is_that_of_a_cone_of_90_degrees() -> None:
+    """M4: from 9.4 to 4.5 at 45 degrees, 2.45 deep (plane geometry)."""
+    figures = {figure.name: figure.value for figure in catalogue.component("screw-m4-countersunk").openings[0].figures}
+    assert figures["countersink depth"] == pytest.approx(2.45)
+    assert figures["countersink angle"] == 90
+
+
+def test_trapezoid_of_the_shell_has_sides_of_ten_degrees() -> None:
+    """Shell E behind the panel: 20.5 between sharp corners, 11.4 high, narrow side 20.5 - 2 x 11.4 tan 10."""
+    contour = catalogue.component("dsub-9").openings[0].contour
+    lines = sorted({round(segment.start.y, 4) for segment in contour.segments})
+    assert contour.bounds.height == pytest.approx(11.4)
+    assert lines[-1] == pytest.approx(5.7)
+    lean = next(
+        abs(math.degrees(math.atan2(s.end.x - s.start.x, s.end.y - s.start.y)))
+        for s in contour.segments
+        if type(s).__name__ == "Line" and abs(s.end.y - s.start.y) > 1
+    )
+    assert min(lean, 180 - lean) == pytest.approx(10.0)
+    sharp = 11.4 * (20.5 - 11.4 * math.tan(math.radians(10)))
+    cut_off = 2 * 2.6**2 * (math.tan(math.radians(50)) + math.tan(math.radians(40)) - math.pi / 2)
+    assert contour.area == pytest.approx(sharp - cut_off, abs=0.01)
+
+
+def test_rear_body_passes_a_front_mounted_shell() -> None:
+    """The greatest rear body of shell E, 19.53 x 10.97 (DIN 41652-1), goes through with 0.5 on every side."""
+    passes = catalogue.component("dsub-9-front").openings[0].passes
+    assert passes is not None
+    assert passes.bounds.height == pytest.approx(10.97)
