@@ -155,8 +155,11 @@ def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
         if key.endswith(".zero"):
             continue
         families.setdefault(skeleton.base(key), []).append(key)
+    # Letters of two alphabets never stand side by side; a drawing may serve several, as A does.
+    scripts = {base: {script(key) for key in members} for base, members in families.items()}
     table = {(first, second): round(skeleton.kerning(first, second) * UNITS)
-             for first, second in itertools.product(families, families) if mixes(first, second)}
+             for first, second in itertools.product(families, families)
+             if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]}
     lefts = _alike(families, lambda base: tuple(table.get((base, other), 0) for other in families))
     rights = _alike(families, lambda base: tuple(table.get((other, base), 0) for other in families))
     lines = []
@@ -178,12 +181,6 @@ def _alike(families: Iterable[str], kerns: Callable[[str], tuple[int, ...]]) -> 
         if any(row):
             groups.setdefault(row, []).append(base)
     return list(groups.values())
-
-
-def mixes(first: str, second: str) -> bool:
-    """Whether two glyphs ever stand side by side in a word: letters of two alphabets do not."""
-    one, other = script(first), script(second)
-    return one == other or "" in (one, other)
 
 
 def script(key: str) -> str:
