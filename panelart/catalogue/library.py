@@ -6,7 +6,7 @@ entry. Both are kept for the life of the process; the files are part of the prog
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping as MappingOf
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -16,10 +16,11 @@ from typing import Final
 from panelart.catalogue import entries, table
 from panelart.catalogue.entries import GIVEN, Bench, UnusableError
 from panelart.catalogue.knobs import KnobEntry
-from panelart.diagnostics import Where
+from panelart.catalogue.overrides import overridden
+from panelart.diagnostics import Where, did_you_mean
 from panelart.model.component import Component
-from panelart.source.nodes import Node
-from panelart.source.problems import Problems
+from panelart.source.nodes import Mapping, Node
+from panelart.source.problems import Problems, shown
 from panelart.source.schema import Fields, read
 from panelart.source.yaml import read as read_yaml
 
@@ -35,8 +36,8 @@ _PARTS: Final = _HERE / "parts"
 class Contents:
     """What a catalogue file holds, each by name in the order written."""
 
-    components: Mapping[str, Component]
-    knobs: Mapping[str, KnobEntry]
+    components: MappingOf[str, Component]
+    knobs: MappingOf[str, KnobEntry]
 
 
 @cache
@@ -62,7 +63,15 @@ def knob_names() -> tuple[str, ...]:
 
 
 def component_from(node: Node, name: str, problems: Problems) -> Component | None:
-    """A part defined where it is used, in the form of a part in a catalogue file; None when problems were added."""
+    """A part defined where it is used; None when problems were added.
+
+    In the form of a part in a catalogue file, or as a built-in part with single dimensions changed:
+    `{part: bnc, opening: {diameter: 12.9}}`.
+    """
+    based_on = node.get("part") if isinstance(node, Mapping) else None
+    if based_on is not None:
+        base = _built_in(based_on, problems)
+        return None if base is None else overridden(base, node, problems)
     before = len(problems)
     fields = read(node, table.PART, problems)
     if fields is None or len(problems) > before:
@@ -70,6 +79,18 @@ def component_from(node: Node, name: str, problems: Problems) -> Component | Non
     try:
         return entries.component(fields.value, name, name, GIVEN, Bench(sources={}, problems=problems))
     except UnusableError:
+        return None
+
+
+def _built_in(node: Node, problems: Problems) -> Component | None:
+    """The built-in part that a node names."""
+    name = table.LINE.parse(node, problems)
+    if name is None:
+        return None
+    try:
+        return component(name)
+    except KeyError:
+        problems.add(node.where, f"no part has the name {shown(name)}", did_you_mean(name[:40], names(), "parts"))
         return None
 
 
@@ -174,8 +195,8 @@ class _Listing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Index:
-    components: Mapping[str, str]
-    knobs: Mapping[str, str]
+    components: MappingOf[str, str]
+    knobs: MappingOf[str, str]
 
 
 @cache

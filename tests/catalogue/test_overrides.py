@@ -123,3 +123,29 @@ def test_what_cannot_be_changed(name: str, text: str, place: str, message: str, 
     assert [str(problem.where) for problem in found] == [f"panel.yaml:{place}"]
     assert message in found[0].message
     assert hint in found[0].hint
+
+
+def test_a_changed_part_can_be_written_where_one_of_your_own_can() -> None:
+    problems = Problems()
+    node = read_yaml("{part: bnc-round, opening: {diameter: 12.9}}", "panel.yaml")
+    part = catalogue.component_from(node, "J1", problems)
+    assert part is not None
+    assert part.name == "bnc-round"
+    assert part.openings[0].contour.bounds.width == pytest.approx(12.9)
+
+
+@pytest.mark.parametrize(
+    ("text", "place", "message", "hint"),
+    [
+        ("{part: bnk, opening: {diameter: 3}}", "1:8", "no part has the name 'bnk'", "did you mean 'bnc'?"),
+        ("{part: [bnc]}", "1:8", "found the list [bnc]", "text on one line"),
+        ("{part: bnc, title: X}", "1:13", "a part has no 'title' to change", "accepted dimensions to change"),
+    ],
+)
+def test_what_cannot_be_changed_in_place(text: str, place: str, message: str, hint: str) -> None:
+    problems = Problems()
+    assert catalogue.component_from(read_yaml(text, "panel.yaml"), "J1", problems) is None
+    found = problems.error().problems
+    assert [str(problem.where) for problem in found] == [f"panel.yaml:{place}"]
+    assert message in found[0].message
+    assert hint in found[0].hint
