@@ -21,13 +21,13 @@ from panelart.diagnostics import Where
 from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems, shown
 
-MOST_BYTES: Final = 2_000_000
-"""The largest file that is read; a panel of 1000 parts is about 200 kB."""
+MOST_BYTES: Final = 1_000_000
+"""The largest file that is read; 5000 parts written out one by one take about half of it."""
 
 MOST_DEPTH: Final = 40
 """The deepest nesting of lists and mappings; a panel needs about 10."""
 
-MOST_NODES: Final = 200_000
+MOST_NODES: Final = 100_000
 """The most keys and values in a file, each alias counted at the size of what it stands for."""
 
 _UNPRINTABLE: Final = re.compile(

@@ -263,7 +263,7 @@ def test_bad_spec(old: str, new: str, message: str, hint: str) -> None:
         ("panelart: 1\n".encode("utf-16"), (1, 1), "UTF-16"),
         (b"panelart: 1\r\npanel: [1\r\n", (3, 1), "opens at 2:8"),
         (b"\0", (1, 1), "U+0000"),
-        (b"x" * 2_000_001, (1, 1), "2000001 bytes"),
+        (b"x" * 1_000_001, (1, 1), "1000001 bytes"),
     ],
 )
 def test_bad_bytes(data: bytes, place: tuple[int, int], message: str) -> None:
