@@ -18,9 +18,12 @@ from panelart.catalogue.library import (
     read_contents,
     read_file,
 )
-from panelart.catalogue.overrides import overridden
+from panelart.catalogue.overrides import OVERRIDES, overridden
+from panelart.catalogue.search import matching
+from panelart.catalogue.standing import to_measure
 
 __all__ = [
+    "OVERRIDES",
     "Contents",
     "KnobEntry",
     "caution",
@@ -28,8 +31,10 @@ __all__ = [
     "component_from",
     "knob",
     "knob_names",
+    "matching",
     "names",
     "overridden",
     "read_contents",
     "read_file",
+    "to_measure",
 ]

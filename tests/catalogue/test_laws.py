@@ -41,6 +41,7 @@ NOT_COVERED = {
     "vent-slots": AIR,
     "vent-square": AIR,
     "vent-staggered": AIR,
+    "window": PLAIN,
 }
 """Families whose front does not hide their openings, and why."""
 

@@ -202,3 +202,38 @@ def test_knobs_have_a_size_a_bore_and_a_source() -> None:
         assert knob.bore in (6.0, 6.35)
         assert {figure.name for figure in knob.figures} == {"diameter", "height", "bore"}
         assert all(" " in figure.source for figure in knob.figures)
+
+
+@pytest.mark.parametrize(
+    ("query", "some"),
+    [
+        ("mains", {"iec-c14", "iec-c8", "iec-f-outlet", "fuse-5x20", "rocker-30x22"}),
+        ("audio", {"xlr", "jack-635", "din-41524", "phono"}),
+        ("22", {"pushbutton-22", "emergency-stop-22", "key-switch-22"}),
+        ("push 16", {"pushbutton-16"}),
+        ("bnc round", {"bnc-round"}),
+        ("Ethernet", {"rj45", "rj45-flange"}),
+    ],
+)
+def test_parts_are_found_by_words(query: str, some: set[str]) -> None:
+    assert some <= set(catalogue.matching(query))
+
+
+def test_the_name_that_was_written_comes_first() -> None:
+    for name in ("bnc", "xlr", "dsub-9", "screw-m3", "socket-4", "led-5"):
+        assert catalogue.matching(name)[0] == name
+
+
+def test_what_nothing_fits_finds_nothing() -> None:
+    assert catalogue.matching("flux capacitor") == ()
+    assert set(catalogue.matching("")) == set(catalogue.names())
+
+
+def test_what_is_cut_by_recalled_figures_is_to_be_measured() -> None:
+    assert {figure.name for figure in catalogue.to_measure(catalogue.component("bnc"))} == {
+        "diameter",
+        "flat_to_opposite",
+    }
+    assert catalogue.to_measure(catalogue.component("screw-m3")) == ()
+    assert catalogue.to_measure(catalogue.component("xlr")) == ()
+    assert [figure.name for figure in catalogue.to_measure(catalogue.component("dsub-9-front"))] == []

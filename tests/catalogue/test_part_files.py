@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import re
+import textwrap
+from pathlib import Path
+
 import pytest
 
+import panelart.catalogue
 from panelart.catalogue import component_from, read_contents, read_file
 from panelart.diagnostics import SpecError
 from panelart.geometry import Point
@@ -319,3 +324,13 @@ def test_a_part_defined_in_place_with_a_slip() -> None:
 
 def test_braces_in_a_part_outside_a_family_are_braces() -> None:
     assert read_file(b"panelart-catalogue: 1\nparts: {a: {title: 'X {y}'}}", "a.yaml")["a"].title == "X {y}"
+
+
+def test_the_walk_through_can_be_followed() -> None:
+    """Every part file in the walk-through is one, and its parts are those that it goes on to use."""
+    text = (Path(panelart.catalogue.__file__).parent / "own-parts.md").read_text("utf-8")
+    blocks = [textwrap.dedent(block) for block in re.findall(r"```yaml\n(.*?)```", text, re.DOTALL)]
+    files = [block for block in blocks if block.startswith("panelart-catalogue")]
+    names = [list(read_file(block.encode(), "house-parts.yaml")) for block in files]
+    assert names == [["beacon-18"], ["beacon-12", "beacon-18", "beacon-24"]]
+    assert "part: beacon-18" in blocks[-1]

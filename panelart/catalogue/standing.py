@@ -1,0 +1,16 @@
+"""How far the figures that a hole is cut by may be trusted."""
+
+from __future__ import annotations
+
+from panelart.catalogue.outlines import DIMENSIONS
+from panelart.model.component import Component, Figure, Known
+
+
+def to_measure(component: Component) -> tuple[Figure, ...]:
+    """The figures of its openings that are recalled or differ from maker to maker, each once.
+
+    Where there are any, the part in hand is measured before the sheet is cut. What goes through, the sheet it fits
+    and facts that go with it do not count: nothing is cut by them.
+    """
+    cut_by = (figure for opening in component.openings for figure in opening.figures if figure.name in DIMENSIONS)
+    return tuple(dict.fromkeys(figure for figure in cut_by if figure.known in (Known.MEMORY, Known.TYPICAL)))
