@@ -16,7 +16,7 @@ from panelart.lettering.face import spacing
 from panelart.lettering.face.curves import Arc, Line, Piece, Spot, Stroke
 from panelart.lettering.face.source import GlyphSource, Source, SourceError, read_folder
 
-__all__ = ["CAP_HEIGHT", "SOURCE", "STYLES", "Arc", "Glyph", "Line", "NoSuchGlyph", "NoSuchStyle", "Piece",
+__all__ = ["CAP_HEIGHT", "SOURCE", "STYLES", "Arc", "Glyph", "Line", "NoSuchGlyphError", "NoSuchStyleError", "Piece",
            "Skeleton", "SourceError", "Spot", "Stroke", "Style", "load"]
 
 #: Where the strokes are written down: inside the installed package, beside it in a source tree.
@@ -27,11 +27,11 @@ SOURCE = next((folder for folder in (FilePath(__file__).resolve().parents[up] / 
 CAP_HEIGHT = 10.0
 
 
-class NoSuchGlyph(LookupError):
+class NoSuchGlyphError(LookupError):
     """The face has no such glyph; the message names the character and its code point."""
 
 
-class NoSuchStyle(LookupError):
+class NoSuchStyleError(LookupError):
     """There is no such style; the message names those there are."""
 
 
@@ -98,7 +98,7 @@ class Skeleton:
         return key in self._source.glyphs
 
     def glyph(self, key: str) -> Glyph:
-        """The strokes and the advance of a character or form. Raises ``NoSuchGlyph``."""
+        """The strokes and the advance of a character or form. Raises ``NoSuchGlyphError``."""
         if key not in self._glyphs:
             self._glyphs[key] = self._draw(self._written(key))
         return self._glyphs[key]
@@ -108,7 +108,7 @@ class Skeleton:
         return self._written(key).kern_like
 
     def kerning(self, first: str, second: str) -> float:
-        """What to add to the advance of ``first`` before ``second``, in d. Raises ``NoSuchGlyph``."""
+        """What to add to the advance of ``first`` before ``second``, in d. Raises ``NoSuchGlyphError``."""
         one, other = self._written(first), self._written(second)
         if not (one.kerned and other.kerned):
             return 0.0
@@ -121,7 +121,7 @@ class Skeleton:
         """A line of text as pen paths in millimetres, kerned, from x = 0 on the base line y = 0.
 
         ``cap_height`` is the height of the flat capitals in mm, cutter width included: the cutter that belongs to
-        it has the diameter ``cap_height * pen / 10``. Raises ``NoSuchGlyph``.
+        it has the diameter ``cap_height * pen / 10``. Raises ``NoSuchGlyphError``.
         """
         scale = cap_height / CAP_HEIGHT
         placed: list[Stroke] = []
@@ -139,7 +139,7 @@ class Skeleton:
             return self._source.glyphs[key]
         except KeyError:
             code = f" (U+{ord(key):04X})" if len(key) == 1 else ""
-            raise NoSuchGlyph(f"Panelart Plain has no glyph for {key!r}{code}") from None
+            raise NoSuchGlyphError(f"Panelart Plain has no glyph for {key!r}{code}") from None
 
     def _raw(self, written: GlyphSource) -> tuple[Stroke, ...]:
         pen = self._pen(written)
@@ -204,9 +204,9 @@ def _set(key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, pen: flo
 
 @functools.cache
 def load(style: str = "regular", source: FilePath = SOURCE) -> Skeleton:
-    """The face in one style. Raises ``NoSuchStyle``, ``SourceError``, ``FileNotFoundError``."""
+    """The face in one style. Raises ``NoSuchStyleError``, ``SourceError``, ``FileNotFoundError``."""
     if style not in STYLES:
-        raise NoSuchStyle(f"no style {style!r} of Panelart Plain; there are {', '.join(STYLES)}")
+        raise NoSuchStyleError(f"no style {style!r} of Panelart Plain; there are {', '.join(STYLES)}")
     return Skeleton(_read(source), STYLES[style])
 
 

@@ -1,3 +1,4 @@
+# ruff: noqa: RUF001  # the face has signs that look like others
 """The built fonts against their source, and measured by readers not written here.
 
 fontTools reads tables and outlines, FreeType scales outlines by its own code, HarfBuzz shapes, shapely judges the
@@ -260,7 +261,8 @@ def test_nothing_is_drawn_outside_the_line(style: str) -> None:
 # --- widths and features -------------------------------------------------------------------------------------------
 
 @pytest.mark.parametrize("style", STYLES)
-@pytest.mark.parametrize("text", ["OUTPUT", "VOLTAGE", "AVERAGE To LTA", "0.001 µF", "Größe", "НАПРЯЖЕНИЕ", "Τάση", "P. 7"])
+@pytest.mark.parametrize("text", [
+    "OUTPUT", "VOLTAGE", "AVERAGE To LTA", "0.001 µF", "Größe", "НАПРЯЖЕНИЕ", "Τάση", "P. 7"])
 def test_the_shaped_width_is_that_of_the_skeleton(style: str, text: str) -> None:
     """HarfBuzz, from hmtx and GPOS, against advances and kerning of the strokes: within half a unit a number."""
     face = skeleton.load(style)
@@ -325,7 +327,7 @@ def test_letters_that_are_taken_for_each_other_differ(style: str) -> None:
 
 @pytest.mark.parametrize("style", STYLES)
 def test_kerned_pairs_keep_clear(style: str) -> None:
-    """The ink of a kerned pair stays more than one stroke apart (ISO 3098-0: a may fall to one stroke for such pairs)."""
+    """The ink of a kerned pair stays a stroke apart or more (ISO 3098-0 lets the gap fall to one stroke for LA, TV)."""
     from shapely.affinity import translate
     from shapely.ops import unary_union
 
@@ -370,5 +372,5 @@ def test_a_font_checker_finds_no_failure(tmp_path: Path) -> None:
          "--json", str(report), *(str(BUILT / truetype.file_name(style)) for style in STYLES)],
         capture_output=True, text=True, check=False)
     result = json.loads(report.read_text(encoding="utf-8"))["result"]
-    assert {grade: result[grade] for grade in ("ERROR", "FATAL", "FAIL")} == {"ERROR": 0, "FATAL": 0, "FAIL": 0}
+    assert {grade: result.get(grade, 0) for grade in ("ERROR", "FATAL", "FAIL")} == {"ERROR": 0, "FATAL": 0, "FAIL": 0}
     assert result["PASS"] > 150

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import sys
-from pathlib import Path
 
 from panelart.lettering import skeleton
 from panelart.lettering.face import truetype
@@ -23,7 +22,7 @@ def main(arguments: list[str] | None = None) -> int:
         from panelart.lettering.face import specimen  # reportlab is not needed to build
 
         for path in specimen.write(FONTS):
-            print(f"{path.relative_to(FONTS.parent)}: {path.stat().st_size} bytes")
+            sys.stdout.write(f"{path.relative_to(FONTS.parent)}: {path.stat().st_size} bytes\n")
         return 0
     different = 0
     for style in skeleton.STYLES:
@@ -31,16 +30,16 @@ def main(arguments: list[str] | None = None) -> int:
         try:
             data = truetype.build(skeleton.load(style))
         except skeleton.SourceError as fault:
-            print(fault, file=sys.stderr)
+            sys.stderr.write(f"{fault}\n")
             return 2
         if choice.check:
             same = path.is_file() and path.read_bytes() == data
             different += not same
-            print(f"{path.name}: {'as built' if same else 'differs from its source'}")
+            sys.stdout.write(f"{path.name}: {'as built' if same else 'differs from its source'}\n")
         else:
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(data)
-            print(f"{path.name}: {len(data)} bytes")
+            sys.stdout.write(f"{path.name}: {len(data)} bytes\n")
     return 1 if different else 0
 
 

@@ -44,7 +44,7 @@ class Line:
         return Spot(self.start.x + share * (self.end.x - self.start.x),
                     self.start.y + share * (self.end.y - self.start.y))
 
-    def heading(self, share: float) -> float:
+    def heading(self, share: float) -> float:  # noqa: ARG002  # the same all along, but asked as of an arc
         """Direction of travel in radians."""
         return math.atan2(self.end.y - self.start.y, self.end.x - self.start.x)
 

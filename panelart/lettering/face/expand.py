@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 import pathops
 
@@ -158,7 +159,7 @@ def _cap(last: Piece, half: float, *, hidden: bool) -> list[Piece]:
     ahead = Spot(spot.x + OVERREACH * math.cos(heading), spot.y + OVERREACH * math.sin(heading))
     corners = [_beside(spot, heading, half), _beside(ahead, heading, half), _beside(ahead, heading, -half),
                _beside(spot, heading, -half)]
-    return [Line(start=one, end=other) for one, other in zip(corners, corners[1:], strict=False)]
+    return [Line(start=one, end=other) for one, other in pairwise(corners)]
 
 
 def _write(ink: pathops.Path, contour: list[Piece], units: float) -> None:
@@ -184,7 +185,7 @@ def _quartered(arc: Arc) -> Iterator[Arc]:
     if arc.sweep_deg < 0:
         cuts.reverse()
     stops = [arc.start_deg, *cuts, end]
-    for begin, stop in zip(stops, stops[1:], strict=False):
+    for begin, stop in pairwise(stops):
         yield Arc(centre=arc.centre, radius=arc.radius, start_deg=begin, sweep_deg=stop - begin)
 
 

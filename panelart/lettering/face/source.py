@@ -28,7 +28,7 @@ class SourceError(ValueError):
     """The source of the face cannot be read; the message lists every fault as ``file:line: fault``."""
 
 
-class _Fault(ValueError):
+class _FaultError(ValueError):
     """One fault on the line being read."""
 
 
@@ -115,18 +115,26 @@ def _read_text(name: str, text: str, drafts: dict[str, _Draft], faults: list[str
             continue
         where = f"{name}:{number}"
         try:
-            if not line[0].isspace():
-                draft = None
-                draft = _header(line, where)
-                if draft.key in drafts:
-                    raise _Fault(f"glyph {draft.key!r} stands already at {drafts[draft.key].where}")
-                drafts[draft.key] = draft
-            elif draft is None:
-                raise _Fault("a stroke before any glyph")
+            if line[0].isspace():
+                _directive(_open_glyph(draft), line.split(), where)
             else:
-                _directive(draft, line.split(), where)
-        except _Fault as fault:
+                draft = None
+                draft = _begun(_header(line, where), drafts)
+        except _FaultError as fault:
             faults.append(f"{where}: {fault}")
+
+
+def _open_glyph(draft: _Draft | None) -> _Draft:
+    if draft is None:
+        raise _FaultError("a stroke before any glyph")
+    return draft
+
+
+def _begun(draft: _Draft, drafts: dict[str, _Draft]) -> _Draft:
+    if draft.key in drafts:
+        raise _FaultError(f"glyph {draft.key!r} stands already at {drafts[draft.key].where}")
+    drafts[draft.key] = draft
+    return draft
 
 
 def _key(word: str) -> str:
@@ -137,11 +145,11 @@ def _key(word: str) -> str:
 def _header(line: str, where: str) -> _Draft:
     words = line.split()
     if words[0] != "glyph" or len(words) < 2:
-        raise _Fault(f"'glyph KEY' expected, found {line!r}")
+        raise _FaultError(f"'glyph KEY' expected, found {line!r}")
     draft = _Draft(key=_key(words[1]), where=where)
     if len(words) > 2:
         if words[2] != "=" or len(words) % 2 or any(word != "+" for word in words[4::2]):
-            raise _Fault("'glyph KEY = BASE + MARK ...' expected")
+            raise _FaultError("'glyph KEY = BASE + MARK ...' expected")
         draft.composed = True
         draft.parts.append((_key(words[3]), Spot(0.0, 0.0), 10.0, where))
         draft.parts.extend((_key(word), None, 10.0, where) for word in words[5::2])
@@ -149,62 +157,75 @@ def _header(line: str, where: str) -> _Draft:
 
 
 def _directive(draft: _Draft, words: list[str], where: str) -> None:
-    name, rest = words[0], words[1:]
-    match name, rest:
-        case ("line" | "loop"), [_, _, *_]:
-            draft.paths.append(_path(rest, closed=name == "loop"))
-        case "circle", [centre, radius]:
+    if not (_drawn(draft, words, where) or _set(draft, words)):
+        raise _FaultError(f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, part, "
+                          "sides, advance, top, bottom, joins, kerned, pen with what belongs to it")
+    if draft.advance is not None and (draft.left is not None or draft.right is not None):
+        raise _FaultError("a glyph has either an advance or sides")
+
+
+def _drawn(draft: _Draft, words: list[str], where: str) -> bool:
+    """Take a line that draws; False where it is none."""
+    match words:
+        case ["line" | "loop" as name, _, _, *_]:
+            draft.paths.append(_path(words[1:], closed=name == "loop"))
+        case ["circle", centre, radius]:
             draft.paths.append(_circle(_spot(centre), _positive(radius)))
-        case "arc", [centre, radius, "from", start, "sweep", sweep]:
+        case ["arc", centre, radius, "from", start, "sweep", sweep]:
             draft.paths.append(_arc(_spot(centre), _positive(radius), _number(start), _number(sweep)))
-        case "dot", [*spots] if spots:
-            draft.paths.extend(_circle(_spot(spot), DOT_RADIUS) for spot in spots)
-        case "part", [key, "at", spot]:
+        case ["dot", _, *_]:
+            draft.paths.extend(_circle(_spot(spot), DOT_RADIUS) for spot in words[1:])
+        case ["part", key, "at", spot]:
             draft.parts.append((_key(key), _spot(spot), 10.0, where))
-        case "part", [key, "at", spot, "size", size]:
+        case ["part", key, "at", spot, "size", size]:
             draft.parts.append((_key(key), _spot(spot), _positive(size), where))
-        case "sides", [left, right]:
+        case _:
+            return False
+    return True
+
+
+def _set(draft: _Draft, words: list[str]) -> bool:
+    """Take a line that sets a measure or a habit; False where it is none."""
+    match words:
+        case ["sides", left, right]:
             draft.left = None if left == "-" else _number(left)
             draft.right = None if right == "-" else _number(right)
-        case "advance", [advance]:
+        case ["advance", advance]:
             draft.advance = _positive(advance)
-        case "advance", [advance, "shift", shift]:
-            draft.advance = _positive(advance)
-            draft.shift = _number(shift)
-        case "pen", [most]:
+        case ["advance", advance, "shift", shift]:
+            draft.advance, draft.shift = _positive(advance), _number(shift)
+        case ["pen", most]:
             draft.pen = _positive(most)
-        case "top", [spot]:
+        case ["top", spot]:
             draft.top = _spot(spot)
-        case "bottom", [spot]:
+        case ["bottom", spot]:
             draft.bottom = _spot(spot)
-        case "joins", ["bottom"]:
+        case ["joins", "bottom"]:
             draft.joins_bottom = True
-        case "kerned", []:
+        case ["kerned"]:
             draft.kerned = True
         case _:
-            raise _Fault(f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, "
-                         "part, sides, advance, top, bottom, joins, kerned, pen with what belongs to it")
-    if draft.advance is not None and (draft.left is not None or draft.right is not None):
-        raise _Fault("a glyph has either an advance or sides")
+            return False
+    return True
 
 
 def _number(word: str) -> float:
     if not re.fullmatch(_NUMBER, word):
-        raise _Fault(f"a number expected, found {word!r}")
+        raise _FaultError(f"a number expected, found {word!r}")
     return float(word)
 
 
 def _positive(word: str) -> float:
     number = _number(word)
     if number <= 0:
-        raise _Fault(f"a number above 0 expected, found {word!r}")
+        raise _FaultError(f"a number above 0 expected, found {word!r}")
     return number
 
 
 def _spot(word: str) -> Spot:
     pair = _PAIR.fullmatch(word)
     if pair is None:
-        raise _Fault(f"a place as x,y expected, found {word!r}")
+        raise _FaultError(f"a place as x,y expected, found {word!r}")
     return Spot(float(pair[1]), float(pair[2]))
 
 
@@ -213,17 +234,17 @@ def _path(words: list[str], *, closed: bool) -> Path:
     matches = [_CORNER.fullmatch(word) for word in words]
     for word, match in zip(words, matches, strict=True):
         if match is None:
-            raise _Fault(f"a corner as x,y or x,y~ or x,y~radius or x,y~before:after expected, found {word!r}")
+            raise _FaultError(f"a corner as x,y or x,y~ or x,y~radius or x,y~before:after expected, found {word!r}")
     found = [match for match in matches if match is not None]
     spots = [Spot(float(match[1]), float(match[2])) for match in found]
     count = len(spots)
     rounded = [match[3] is not None for match in found]
     if not closed and (rounded[0] or rounded[-1]):
-        raise _Fault("an open stroke cannot begin or end with a rounded corner")
+        raise _FaultError("an open stroke cannot begin or end with a rounded corner")
     sides = [math.dist(spots[index], spots[(index + 1) % count]) for index in range(count)]
     for index in range(count if closed else count - 1):
         if sides[index] == 0:
-            raise _Fault(f"two corners at one place: {words[index]}")
+            raise _FaultError(f"two corners at one place: {words[index]}")
     lengths = [_lengths(match, spots[index - 1], spots[index], spots[(index + 1) % count])
                for index, match in enumerate(found)]
     corners = []
@@ -234,17 +255,17 @@ def _path(words: list[str], *, closed: bool) -> Path:
         back, ahead = (index - 1) % count, (index + 1) % count
         own = lengths[index]
         if own is None:
-            before = _room(sides[back], rounded[back], lengths[back], 1)
-            after = _room(sides[index], rounded[ahead], lengths[ahead], 0)
+            before = _room(sides[back], lengths[back], 1, shared=rounded[back])
+            after = _room(sides[index], lengths[ahead], 0, shared=rounded[ahead])
         else:
             before, after = own
         if before <= 0 or after <= 0:
-            raise _Fault(f"nothing to round at {words[index]}")
+            raise _FaultError(f"nothing to round at {words[index]}")
         corners.append(Corner(at=spots[index], before=before, after=after))
     for index in range(count if closed else count - 1):
         used = corners[index].after + corners[(index + 1) % count].before
         if used > sides[index] + 1e-6:
-            raise _Fault(f"roundings of {words[index]} and {words[(index + 1) % count]} need {used:.3f} of the "
+            raise _FaultError(f"roundings of {words[index]} and {words[(index + 1) % count]} need {used:.3f} of the "
                          f"{sides[index]:.3f} between them")
     return Path(corners=tuple(corners), closed=closed)
 
@@ -259,7 +280,7 @@ def _lengths(match: re.Match[str], back: Spot, corner: Spot, ahead: Spot) -> tup
     return float(match[4]), float(match[5])
 
 
-def _room(side: float, shared: bool, neighbour: tuple[float, float] | None, end: int) -> float:
+def _room(side: float, neighbour: tuple[float, float] | None, end: int, *, shared: bool) -> float:
     """What a side leaves to a corner: all of it, half, or what the neighbour's written rounding leaves."""
     if not shared:
         return side
@@ -282,7 +303,7 @@ def _circle(centre: Spot, radius: float) -> Path:
 def _arc(centre: Spot, radius: float, start: float, sweep: float) -> Path:
     """An arc as a polygon with one rounded corner for each 90 degrees or less."""
     if not 0 < abs(sweep) < 360:
-        raise _Fault(f"a sweep between 0 and 360 expected, found {sweep:g}")
+        raise _FaultError(f"a sweep between 0 and 360 expected, found {sweep:g}")
     count = math.ceil(abs(sweep) / 90)
     step = math.radians(sweep / count)
     tangent = radius * math.tan(abs(step) / 2)
@@ -321,11 +342,11 @@ def _finish(draft: _Draft, drafts: Mapping[str, _Draft], glyphs: dict[str, Glyph
         part = _finish(drafts[key], drafts, glyphs, faults, (*open_keys, draft.key))
         if part is None:
             return None
-        if at is None:
+        place = at
+        if place is None:
             assert base is not None  # the header puts the base first
-            at = base.bottom if part.joins_bottom else base.top
-        scale = (size - 1.0) / 9.0
-        paths.extend(_fitted(part.paths, at, scale))
+            place = base.bottom if part.joins_bottom else base.top
+        paths.extend(_fitted(part.paths, place, (size - 1.0) / 9.0))
         base = base or part
     glyphs[draft.key] = _placed(draft, paths, base if draft.composed else None)
     return glyphs[draft.key]
@@ -349,5 +370,5 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
         key=draft.key, paths=tuple(paths), sides=sides, advance=advance,
         shift=base.shift if base is not None and inherits else draft.shift, top=top, bottom=bottom,
         joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and inherits else draft.key,
-        kerned=draft.kerned or draft.key[0].isalpha() and len(draft.key) == 1 or draft.key.endswith(".pnum"),
+        kerned=draft.kerned or (len(draft.key) == 1 and draft.key.isalpha()) or draft.key.endswith(".pnum"),
         pen=draft.pen)

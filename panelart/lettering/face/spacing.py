@@ -110,7 +110,7 @@ def _wider(depths: list[float], gap: float, apart: float) -> bool:
     """Whether two glyphs must stand wider than ``apart`` to have the optical gap ``gap``."""
     if min(depths) + apart <= 0.05:
         return True
-    return math.fsum((depth + apart) ** -EMPHASIS for depth in depths) > len(depths) * gap**-EMPHASIS
+    return math.fsum(math.pow(depth + apart, -EMPHASIS) for depth in depths) > len(depths) * math.pow(gap, -EMPHASIS)
 
 
 def _clear(first: Profile, second: Profile, apart: float) -> float:

@@ -1,3 +1,4 @@
+# ruff: noqa: RUF001  # the sheet shows signs that look like others
 """The specimen sheet: panel words at panel sizes, the alphabets, and the centre lines under the ink.
 
 ``write`` draws ``specimen.pdf`` from the built fonts, as outlines shaped and kerned by HarfBuzz, and renders it to
@@ -70,7 +71,7 @@ class _Font:
             canvas.doForm(form)
             canvas.restoreState()
             left += position.x_advance * scale
-        return left / mm
+        return float(left / mm)
 
     def _stored(self, canvas: Canvas, glyph: int) -> str:
         """The glyph as a form of the document, drawn once."""
@@ -106,8 +107,9 @@ class _Pen:
     def bend(self, cx: float, cy: float, x: float, y: float) -> None:
         from_x, from_y = self.here
         curve: Callable[..., None] = self.path.curveTo  # type: ignore[attr-defined]  # reportlab has no types
-        curve(*(round(value * self.scale, 3) for value in (from_x + (cx - from_x) * 2 / 3, from_y + (cy - from_y) * 2 / 3,
-                                                   x + (cx - x) * 2 / 3, y + (cy - y) * 2 / 3, x, y)))
+        first = from_x + (cx - from_x) * 2 / 3, from_y + (cy - from_y) * 2 / 3
+        second = x + (cx - x) * 2 / 3, y + (cy - y) * 2 / 3
+        curve(*(round(value * self.scale, 3) for value in (*first, *second, x, y)))
         self.here = (x, y)
 
 
@@ -135,14 +137,14 @@ def _sheet(canvas: Canvas, fonts: Mapping[str, _Font]) -> None:
     regular.draw(canvas, "Single-stroke panel lettering on the proportions of ISO 3098-0 type B: "
                          "stroke d = h/10, lower case 7 d, tails 3 d, line pitch 19 d", MARGIN, y, 1.8)
     y -= 13.0
-    for style, features in (("regular", {}), ("bold", {}), ("narrow", {})):
-        for size, words in ((6.0, WORDS[0]), (6.0, WORDS[1]), (6.0, WORDS[2])):
-            fonts[style].draw(canvas, words, MARGIN, y, size, features)
+    for style in skeleton.STYLES:
+        for words in WORDS:
+            fonts[style].draw(canvas, words, MARGIN, y, 6.0)
             y -= 9.6
         y -= 2.0
     for size in (2.5, 3.0, 3.5):
         x = regular.draw(canvas, f"{size:g} mm   ", MARGIN, y, 1.8)
-        for style in ("regular", "bold", "narrow"):
+        for style in skeleton.STYLES:
             x = fonts[style].draw(canvas, "OUTPUT  −10 dBV  Größe    ", max(x, MARGIN + 13.0), y, size)
         y -= size * 1.9
     y -= 5.0

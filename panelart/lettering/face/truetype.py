@@ -136,17 +136,12 @@ def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
     """The feature source: figures in other forms, and kerning between classes of letters on one base."""
     figures = "".join(f"  sub {names[key.partition('.')[0]]} by {names[key]};\n"
                       for key in names if key.endswith(".pnum"))
-    lines = ["languagesystem DFLT dflt;", "languagesystem latn dflt;", "languagesystem grek dflt;",
-             "languagesystem cyrl dflt;",
-             f"feature pnum {{\n{figures}}} pnum;",
-             "feature tnum {\n" + "".join(f"  sub {names[key]} by {names[key.partition('.')[0]]};\n"
-                                          for key in names if key.endswith(".pnum")) + "} tnum;",
-             f"feature zero {{\n  sub {names['0']} by {names['0.zero']};\n"
-             f"  sub {names['0.pnum']} by {names['0.zero']};\n}} zero;"]
-    lines.append("feature kern {")
-    lines.extend(_kerning(skeleton, names))
-    lines.append("} kern;")
-    return "\n".join(lines)
+    back = "".join(f"  sub {names[key]} by {names[key.partition('.')[0]]};\n" for key in names if key.endswith(".pnum"))
+    slashed = "".join(f"  sub {names[key]} by {names['0.zero']};\n" for key in ("0", "0.pnum"))
+    systems = "".join(f"languagesystem {alphabet} dflt;\n" for alphabet in ("DFLT", "latn", "grek", "cyrl"))
+    kerning = "\n".join(_kerning(skeleton, names))
+    return systems + "\n".join(f"feature {name} {{\n{rules}\n}} {name};" for name, rules in (
+        ("pnum", figures), ("tnum", back), ("zero", slashed), ("kern", kerning)))
 
 
 def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
@@ -162,7 +157,7 @@ def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
              if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]}
     lefts = _alike(families, lambda base: tuple(table.get((base, other), 0) for other in families))
     rights = _alike(families, lambda base: tuple(table.get((other, base), 0) for other in families))
-    lines = []
+    lines: list[str] = []
     for letter, classes in (("L", lefts), ("R", rights)):
         lines.extend(f"  @{letter}{index} = [{' '.join(names[key] for base in bases for key in families[base])}];"
                      for index, bases in enumerate(classes))
