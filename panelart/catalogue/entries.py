@@ -272,7 +272,7 @@ def knob(fields: Fields, name: str, above: Standing, bench: Bench) -> KnobEntry:
 
 def _line(fields: Fields, field: Field[str], bench: Bench) -> str:
     text = fields[field]
-    return "" if text is None else bench.text(text, fields.where(field)).strip()
+    return "" if text is None else " ".join(bench.text(text, fields.where(field)).split())
 
 
 def _lines(listed: tuple[Value[str], ...] | None, bench: Bench) -> tuple[str, ...]:
