@@ -20,7 +20,7 @@ from panelart.legends.place import place
 from panelart.legends.wording import lettering_problems
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel, Side
-from panelart.spec import read_panel
+from panelart.spec.read import read_panel
 
 PICTURE_DPI = 160.0
 """Resolution of proof.png: fine enough to read a 2 mm legend on screen."""

@@ -87,7 +87,7 @@ def schema() -> None:
     """Print the JSON Schema of the spec, for editors that complete and check."""
     import json
 
-    from panelart.spec import json_schema
+    from panelart.spec.language import json_schema
 
     print(json.dumps(json_schema(), indent=2, ensure_ascii=False))
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import uharfbuzz as hb
 
-from panelart.geometry import Line, Point
+from panelart.geometry import Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
 
 OWN_FONTS = {
@@ -54,6 +54,7 @@ class Font:
     face: hb.Font = field(repr=False)
     cap_units: float
     _drawn: dict[int, Shape] = field(default_factory=dict, repr=False)
+    _boxes: dict[int, Box | None] = field(default_factory=dict, repr=False)
 
     @staticmethod
     def from_bytes(name: str, data: bytes) -> Font:
@@ -91,6 +92,13 @@ class Font:
         if number not in self._drawn:
             self._drawn[number] = _draw(self.face, number)
         return self._drawn[number]
+
+    def box(self, number: int) -> Box | None:
+        """The bounds of a glyph's ink in font units, None where it has none."""
+        if number not in self._boxes:
+            shape = self.outline(number)
+            self._boxes[number] = bounds(shape) if shape else None
+        return self._boxes[number]
 
 
 @lru_cache(maxsize=32)

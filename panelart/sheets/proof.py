@@ -143,7 +143,7 @@ def _filled(sheet: Proof, width: float, height: float, scale: tuple[int, int]) -
     origin = Point(middle - wide / 2, page.top - 12 - high)
     scaling = Scaling(share, origin)
     page.add(PARTS, picture(layout, scaling))
-    page.add(FINDINGS, _balloons(sheet.inspection.findings, scaling))
+    page.add(FINDINGS, _balloons(sheet, scaling))
     page.top = origin.y - 8
 
     _flow_findings(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
@@ -173,28 +173,35 @@ def _heading(title: str, remark: str, top_left: Point) -> list[Item]:
     return items
 
 
-def _balloons(findings: Sequence[Finding], scaling: Scaling) -> list[Item]:
-    """A numbered disc beside each finding's place, clear of the discs before it, tied to the place by a line."""
+def _balloons(sheet: Proof, scaling: Scaling) -> list[Item]:
+    """A numbered disc beside each finding's place, clear of the discs before it, tied to the place by a line.
+
+    A note speaks of a kind of part, so its disc stands at the first part of that kind and nothing is boxed.
+    """
     items: list[Item] = []
     taken: list[Point] = []
-    for number, finding in enumerate(findings, start=1):
+    for number, finding in enumerate(sheet.inspection.findings, start=1):
         paint = BALLOONS[finding.severity]
-        place = finding.place
-        spot = scaling.point(Point(place.right, place.top) if isinstance(place, Box) else place)
+        place: Point | Box = finding.place
+        if finding.severity is Severity.NOTE and finding.refs and finding.refs[0] in sheet.layout.panel.by_ref:
+            place = sheet.layout.panel.by_ref[finding.refs[0]].at
+        if isinstance(place, Box):
+            boxed = scaling.box(place).grown(0.4)
+            spot = Point(boxed.right, boxed.top)
+            items.append(panel_box(boxed, stroke=paint, width=MEDIUM))
+        else:
+            spot = scaling.point(place)
+            items.append(disc(spot, 1.4, stroke=paint, width=MEDIUM))
         at = _free_spot(spot, taken)
         taken.append(at)
-        if isinstance(place, Box):
-            items.append(panel_box(scaling.box(place).grown(0.4), stroke=paint, width=MEDIUM))
-        else:
-            items.append(disc(spot, 1.4, stroke=paint, width=MEDIUM))
         items.append(rule(spot, at, paint=paint, width=MEDIUM))
-        items.append(disc(at, 4.6, fill=paint, stroke=WHITE, width=0.3))
-        items.append(
-            words(
-                str(number), Point(at.x, at.y - TEXT / 2), height=TEXT, paint=WHITE, align=Align.CENTRE, bold=True
-            ).item
-        )
+        items += _disc(number, at, paint)
     return items
+
+
+def _disc(number: int | str, at: Point, paint: Paint) -> list[Item]:
+    figure = words(str(number), Point(at.x, at.y - TEXT / 2), paint=WHITE, align=Align.CENTRE, bold=True)
+    return [disc(at, 4.6, fill=paint, stroke=WHITE, width=0.3), figure.item]
 
 
 def _free_spot(spot: Point, taken: Sequence[Point]) -> Point:
@@ -213,10 +220,12 @@ def _flow_findings(
     text_width = width - 12
     entries: list[tuple[str, Paint, str, str]] = []
     for number, finding in enumerate(sheet.inspection.findings, start=1):
-        entries.append((str(number), BALLOONS[finding.severity], finding.sentence, f"{finding.rule}. {finding.fix}"))
+        limit = f" Limit: {finding.source}." if finding.source else ""
+        told = f"{finding.rule}. To fix: {finding.fix}.{limit}"
+        entries.append((str(number), BALLOONS[finding.severity], _capital(finding.sentence), told))
     for held in sheet.inspection.waived:
         sentence, why = held.finding.sentence, held.waiver.why
-        entries.append(("–", GREY, f"Accepted: {sentence}", f"{held.finding.rule}. Reason given: {why}"))
+        entries.append(("–", GREY, f"Accepted: {sentence}", f"{held.finding.rule}. Reason given: {why}."))
     _need(pages, 16, floor, ceiling)
     pages[-1].add(NOTES, _heading("Findings", head, Point(left, pages[-1].top)))
     pages[-1].top -= 6.5
@@ -225,16 +234,16 @@ def _flow_findings(
         _need(pages, tall, floor, ceiling)
         page = pages[-1]
         at = Point(left + 2.5, page.top - TEXT / 2)
-        page.add(NOTES, [disc(at, 4.6, fill=paint)])
-        page.add(
-            NOTES,
-            [words(number, Point(at.x, at.y - TEXT / 2), paint=WHITE, align=Align.CENTRE, bold=True).item],
-        )
+        page.add(NOTES, _disc(number, at, paint))
         page.add(NOTES, paragraph(sentence, Point(left + 8, page.top), text_width))
         below = page.top - paragraph_height(sentence, text_width) - TEXT * (LINE_PITCH - 1)
         page.add(NOTES, paragraph(fix, Point(left + 8, below), text_width, paint=GREY))
         page.top -= tall
     pages[-1].top -= _GAP - 3
+
+
+def _capital(sentence: str) -> str:
+    return sentence[:1].upper() + sentence[1:]
 
 
 def _count(sheet: Proof) -> str:

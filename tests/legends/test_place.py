@@ -1,0 +1,181 @@
+"""Placed legends: nothing overlaps, rows agree, what cannot be placed is named. Measured on the written SVG by shapely,
+not on the engine's own boxes."""
+
+from __future__ import annotations
+
+import pytest
+import shapely
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from panelart.diagnostics import Where
+from panelart.drawing.artwork import artwork
+from panelart.geometry import Point, circle, rectangle
+from panelart.geometry.polygons import polygon
+from panelart.model.panel import FrameRequest, FreeText, Anchor, Keepout, Place, Scale, Side
+from panelart.pipeline import lay_out
+from panelart.writers import svg
+from tests.panels import HERE, POT, SOCKET, TOGGLE, component, envelope, opening, panel, part, request
+from tests.svg_ink import ink_of
+
+WORDS = ["OUTPUT", "INPUT", "GAIN", "LEVEL", "CURRENT LIMIT", "MIC / LINE", "48 V", "PHANTOM", "A", "µF", "Größe"]
+
+
+def names(layout, kind: str = "name") -> dict[str, object]:
+    return {legend.ref: legend for legend in layout.legends if legend.style == kind}
+
+
+def test_a_name_stands_above_its_part_and_is_centred_on_it() -> None:
+    layout = lay_out(panel(part("J1", SOCKET, (60, 50), legend="INPUT")))
+    name = names(layout)["J1"]
+    assert name.place is Place.ABOVE
+    assert name.box.centre.x == pytest.approx(60, abs=0.05)
+    # 7.25 flange radius, then half a cap height of white or the clearance owed, whichever is more.
+    assert name.baseline.y == pytest.approx(50 + 7.25 + max(0.5 * 3.0, 0.3 + 0.5), abs=0.05)
+
+
+def test_names_in_a_row_share_one_base_line_though_parts_differ_in_size() -> None:
+    row = [part("S1", TOGGLE, (30, 50), legend="POWER"), part("J1", SOCKET, (60, 50), legend="INPUT"),
+           part("J2", SOCKET, (90, 50), legend="OUTPUT")]  # fmt: skip
+    lines = {round(name.baseline.y, 3) for name in names(lay_out(panel(*row))).values()}
+    assert len(lines) == 1
+
+
+def test_positions_stand_on_the_side_of_the_throw() -> None:
+    s1 = part("S1", TOGGLE, (60, 50), legend="POWER", positions={"up": "ON", "down": "OFF"})
+    layout = lay_out(panel(s1))
+    by_text = {legend.text: legend for legend in layout.legends}
+    assert by_text["POWER"].box.bottom > by_text["ON"].box.top > by_text["ON"].box.bottom > 50
+    assert by_text["OFF"].box.top < 50
+    assert not layout.unplaced
+
+
+def test_a_turned_toggle_has_its_positions_left_and_right() -> None:
+    s1 = part("S1", TOGGLE, (60, 50), positions={"up": "A", "down": "B"}, turn=90.0)
+    by_text = {legend.text: legend for legend in lay_out(panel(s1)).legends}
+    assert by_text["A"].box.right < 60 < by_text["B"].box.left
+
+
+@pytest.mark.parametrize("place", list(Place))
+def test_the_designers_side_is_taken(place: Place) -> None:
+    j1 = part("J1", SOCKET, (60, 50))
+    asked = request("INPUT", place=place)
+    layout = lay_out(panel(type(j1)(**{**_fields(j1), "legend": asked})))
+    assert names(layout)["J1"].place is place
+
+
+def _fields(thing) -> dict[str, object]:
+    return {name: getattr(thing, name) for name in thing.__dataclass_fields__}
+
+
+def test_a_legend_without_room_is_named_with_its_blockers_and_not_drawn() -> None:
+    big = component(opening(circle(8)), name="big", front=(envelope("bezel", rectangle(40, 40), 3),))
+    layout = lay_out(panel(part("M1", big, (22, 22), legend="VOLTAGE"), size=(44, 44)))
+    (missing,) = layout.unplaced
+    assert (missing.ref, missing.text) == ("M1", "VOLTAGE")
+    assert missing.blockers
+    assert not names(layout)
+
+
+def test_a_frame_holds_its_members_and_their_names_and_keeps_others_out() -> None:
+    row = [part(f"J{n}", SOCKET, (40 + 22 * n, 40), legend=f"OUT {n}") for n in (1, 2, 3)]
+    other = part("J9", SOCKET, (62, 80), legend="SENSE", )
+    frame = FrameRequest(around=("J1", "J2", "J3"), title=request("OUTPUTS", "title"), where=HERE, margin=3.0)
+    layout = lay_out(panel(*row, other, frames=(frame,)))
+    (drawn,) = layout.frames
+    for ref, name in names(layout).items():
+        assert drawn.box.contains(name.box) == (ref != "J9")
+    assert not layout.unplaced
+
+
+def test_scale_marks_lie_on_their_true_angles() -> None:
+    """0 to 30 over 300 degrees, straight up in the middle: one volt is ten degrees. Plane trigonometry."""
+    import math
+
+    scale = Scale(low=0, high=30, major=5, minor=1, sweep=300, start_deg=240, unit="V", where=HERE)
+    rv1 = part("RV1", POT, (80, 50), knob=(24, 16), scale=scale)
+    layout = lay_out(panel(rv1))
+    degs = []
+    for mark in layout.marks:
+        (line,) = mark.shape[0].curves
+        far = math.degrees(math.atan2(line.end.y - 50, line.end.x - 80))
+        near = math.degrees(math.atan2(line.start.y - 50, line.start.x - 80))
+        assert far == pytest.approx(near, abs=1e-9)
+        degs.append(far % 360)
+    expected = [(240 - 10 * volt) % 360 for volt in range(31)]
+    assert sorted(degs) == pytest.approx(sorted(expected), abs=1e-9)
+    numerals = {legend.text for legend in layout.legends}
+    assert numerals == {"0", "5", "10", "15", "20", "25", "30", "V"}
+
+
+def test_numerals_are_thinned_by_one_two_five_where_they_would_touch() -> None:
+    scale = Scale(low=0, high=100, major=2, minor=None, sweep=270, start_deg=225, unit="", where=HERE)
+    layout = lay_out(panel(part("RV1", POT, (80, 50), knob=(16, 16), scale=scale)))
+    shown = sorted(int(legend.text) for legend in layout.legends)
+    assert shown == list(range(0, 101, 10)) or shown == list(range(0, 101, 20))
+    assert len([mark for mark in layout.marks if mark.kind == "major-mark"]) == 51
+
+
+def test_a_free_text_stands_where_it_was_put() -> None:
+    text = FreeText(request=request("SUPPLY", "title"), at=Point(130, 100), anchor=Anchor.CENTRE)
+    (legend,) = lay_out(panel(texts=(text,))).legends
+    assert legend.box.centre.x == pytest.approx(130)
+    assert legend.baseline.y == pytest.approx(100)
+
+
+def test_a_keepout_in_front_is_kept_clear() -> None:
+    keepout = Keepout(contour=rectangle(30, 12, Point(60, 62)), side=Side.FRONT, why="badge", where=HERE)
+    layout = lay_out(panel(part("J1", SOCKET, (60, 50), legend="INPUT"), keepouts=(keepout,)))
+    assert not names(layout)["J1"].box.overlaps(keepout.contour.bounds)
+
+
+def test_order_of_parts_in_the_spec_moves_no_legend() -> None:
+    row = [part(f"J{n}", SOCKET, (20 + 24 * n, 50), legend=WORDS[n]) for n in range(8)]
+    forward = {legend.ref: legend.box for legend in lay_out(panel(*row)).legends}
+    backward = {legend.ref: legend.box for legend in lay_out(panel(*reversed(row))).legends}
+    assert forward == backward
+
+
+@st.composite
+def panels(draw):
+    kinds = {"socket": SOCKET, "toggle": TOGGLE, "pot": POT}
+    parts = []
+    across, up = draw(st.integers(1, 6)), draw(st.integers(1, 3))
+    pitch_x, pitch_y = draw(st.floats(20, 42)), draw(st.floats(30, 40))
+    for column in range(across):
+        for row in range(up):
+            kind = draw(st.sampled_from(sorted(kinds)))
+            positions = {"up": "ON", "down": "OFF"} if kind == "toggle" and draw(st.booleans()) else None
+            knob = (draw(st.floats(12, 20)), 15) if kind == "pot" and draw(st.booleans()) else None
+            shift = draw(st.sampled_from([0.0, 0.0, 1.5]))
+            parts.append(part(f"{kind[0].upper()}{column}{row}", kinds[kind],
+                              (16 + column * pitch_x, 20 + row * pitch_y + shift),
+                              legend=draw(st.sampled_from(WORDS)), positions=positions, knob=knob))  # fmt: skip
+    return panel(*parts, size=(260.0, 130.0), cap_height=draw(st.sampled_from([2.5, 3.0, 3.5])))
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@given(panels())
+def test_no_ink_touches_hardware_openings_or_other_ink(made) -> None:
+    layout = lay_out(made)
+    art = artwork(layout)
+    legends = ink_of(svg(art), art.page)
+    assert len(legends) == len(layout.legends)
+    solid = [polygon(e.contour) for e in layout.envelopes if e.side is Side.FRONT]
+    solid += [polygon(o.finished) for o in layout.openings]
+    clearance = 0.3 + 0.5 - 0.02  # register and white to hardware; chords of the flattened curves
+    for ink in legends:
+        assert all(ink.distance(other) >= clearance for other in solid)
+        assert shapely.box(2, 2, 258, 128).covers(ink)
+    for index, ink in enumerate(legends):
+        assert all(ink.distance(other) > 0.25 for other in legends[:index])
+    wanted = sum((p.legend is not None) + len(p.positions) for p in made.parts)
+    assert len(layout.legends) + len(layout.unplaced) == wanted
+
+
+def test_where_of_a_legend_is_that_of_its_request() -> None:
+    asked = request("INPUT")
+    there = Where("x.yaml", 7, 3)
+    j1 = part("J1", SOCKET, (60, 50))
+    moved = type(asked)(**{**_fields(asked), "where": there})
+    assert names(lay_out(panel(type(j1)(**{**_fields(j1), "legend": moved}))))["J1"].where == there
