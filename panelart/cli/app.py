@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import os
 import sys
-from enum import Enum
+from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from panelart import __version__
+
+if TYPE_CHECKING:
+    from panelart.checks import Inspection
 
 app = typer.Typer(
     name="panelart",
@@ -24,7 +27,7 @@ app = typer.Typer(
 Spec = Annotated[Path, typer.Argument(metavar="SPEC", help="The panel's YAML file.", show_default=False)]
 
 
-class Format(str, Enum):
+class Format(StrEnum):
     """How findings are printed."""
 
     TEXT = "text"
@@ -61,7 +64,8 @@ def check(
 def make(
     spec: Spec,
     out: Annotated[
-        Path | None, typer.Option("--out", "-o", metavar="DIR", help="Folder for the files; by default the spec's name.")
+        Path | None,
+        typer.Option("--out", "-o", metavar="DIR", help="Folder for the files; by default the spec's name."),
     ] = None,
     date: Annotated[
         str, typer.Option("--date", metavar="YYYY-MM-DD", help="Date printed on the proof; none by default.")
@@ -122,7 +126,7 @@ def _require_date(date: str) -> None:
         raise typer.BadParameter(f"'{date}' is not a date of the form YYYY-MM-DD", param_hint="--date")
 
 
-def _print_findings(inspection: "Inspection", format_: Format) -> None:  # noqa: F821, UP037
+def _print_findings(inspection: Inspection, format_: Format) -> None:
     from panelart.cli import EXIT_FINDINGS
 
     if format_ is Format.JSON:

@@ -49,9 +49,7 @@ def _corner(contour: Contour, box: Box) -> float | None:
     arcs = [segment for segment in contour.segments if isinstance(segment, Arc)]
     radii = {round(arc.radius, 6) for arc in arcs}
     lines = [segment for segment in contour.segments if isinstance(segment, Line)]
-    upright = all(
-        abs(line.start.x - line.end.x) < _SAME or abs(line.start.y - line.end.y) < _SAME for line in lines
-    )
+    upright = all(abs(line.start.x - line.end.x) < _SAME or abs(line.start.y - line.end.y) < _SAME for line in lines)
     if not upright or len(radii) > 1:
         return None
     radius = arcs[0].radius if arcs else 0.0

@@ -99,6 +99,8 @@ class Stand:
 
     def __init__(self, part: Part, field: Field) -> None:
         self.part = part
+        origin = part.component.legend_origin
+        self.centre = part.at.moved(Vector(origin.x, origin.y).turned(part.turn))
         own = field.of(part.ref)
         self.own: list[Obstacle] = own
         self.area: BaseGeometry = (
@@ -144,7 +146,7 @@ class Stand:
                 }[place]
             )
         if not reaches:
-            centre = self.part.at
+            centre = self.centre
             return {Place.ABOVE: centre.y, Place.BELOW: -centre.y, Place.RIGHT: centre.x, Place.LEFT: -centre.x}[place]
         return max(reaches)
 
@@ -183,7 +185,7 @@ def _stacked(
     """Above or below the part: centred, and slid so that one end lines up with the part."""
     found: list[Candidate] = []
     gap = NEAR_GAP * style.cap_height
-    centre = stand.part.at.x
+    centre = stand.centre.x
     width = setting.box.width
     slides = {0.0}
     overhang = (stand.box.width - width) / 2
@@ -227,7 +229,7 @@ def _base(setting: Setting, place: Place, edge: float, extra: float) -> float:
 
 def _beside(setting: Setting, place: Place, stand: Stand, style: Style, cost: int) -> list[Candidate]:
     """Right or left of the part, the capitals centred on it."""
-    middle = stand.part.at.y
+    middle = stand.centre.y
     base = middle - (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
     low = base + setting.box.bottom
     edge = stand.edge(place, low, low + setting.box.height, NEAR_GAP * style.cap_height)
@@ -268,7 +270,7 @@ def position_candidates(request: LegendRequest, way: Place | None, stand: Stand,
                 for item in _beside(setting, way, stand, style, 0)
             ]
     else:
-        base = stand.part.at.y - setting.cap_height / 2
+        base = stand.centre.y - setting.cap_height / 2
         for side, cost in ((Place.RIGHT, 0), (Place.LEFT, 2)):
             if asked in (None, side):
                 found.append(_at_height(setting, side, base, stand, gap, cost, "beside-" + side.value))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -24,14 +25,15 @@ from panelart.legends.candidates import (
     style_of,
 )
 from panelart.legends.frames import Frame, drawn, frames_round
-from panelart.legends.obstacles import LEGEND_GAP, Field, Obstacle, hardware, markings, printable
+from panelart.legends.obstacles import LEGEND_GAP, Field, hardware, markings, printable
 from panelart.legends.scales import dial
 from panelart.legends.solver import HARD, Problem, in_tiers, solve
+from panelart.legends.solver.problem import Costs
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import set_words
 from panelart.model.component import Motion
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Unplaced
-from panelart.model.panel import Anchor, FreeText, LegendRequest, Panel, Part, Place
+from panelart.model.panel import Anchor, FreeText, LegendRequest, Panel, Part, Place, Side
 
 OTHER_SIDE_COST = 10
 OTHER_LINE_COST = 4
@@ -60,6 +62,12 @@ class _Wanted:
     request: LegendRequest
     kind: str
     way: Place | None = None
+    order: int = 0
+
+    @property
+    def name(self) -> str:
+        """What tells this legend from every other on the panel, however the spec is ordered."""
+        return f"{self.part.ref} {self.kind} {self.order}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,9 +144,11 @@ def _free(text: FreeText, number: int, panel: Panel) -> PlacedLegend:
 def _wanted(panel: Panel) -> list[_Wanted]:
     found: list[_Wanted] = []
     for part in panel.parts:
-        for position in part.positions:
-            if isinstance(position.direction, str):
-                found.append(_Wanted(part, position.request, "position", _way(position.direction, part.turn)))
+        found += [
+            _Wanted(part, position.request, "position", _way(position.direction, part.turn), order)
+            for order, position in enumerate(part.positions)
+            if isinstance(position.direction, str)
+        ]
         if part.legend is not None:
             found.append(_Wanted(part, part.legend, "name"))
     return found
@@ -164,7 +174,7 @@ def _choose(
     if not wanted:
         return [], []
     choices = _choices(panel, wanted, stands, field, rooms, frames)
-    problem = _problem(panel, choices)
+    problem = _problem(choices)
     answer = solve(problem).values
     placed: list[PlacedLegend] = []
     unplaced: list[Unplaced] = []
@@ -289,7 +299,7 @@ def _neighbours(wanted: Sequence[_Wanted], kind: str, axis: int) -> list[tuple[i
         members.sort(key=lambda index: wanted[index].part.at[axis])
         chains += [
             (first, second)
-            for first, second in zip(members, members[1:], strict=False)
+            for first, second in pairwise(members)
             if 0 < wanted[second].part.at[axis] - wanted[first].part.at[axis] <= NEIGHBOUR_REACH
         ]
     return chains
@@ -316,48 +326,64 @@ def _row_lines(panel: Panel, wanted: Sequence[_Wanted], stands: dict[str, Stand]
     return found
 
 
-def _problem(panel: Panel, choices: Sequence[_Choice]) -> Problem:
+class _Pairs:
+    """Tables of pair costs, made when first asked for."""
+
+    def __init__(self, sizes: Sequence[int]) -> None:
+        self._sizes = sizes
+        self.tables: dict[tuple[int, int], Costs] = {}
+
+    def table(self, i: int, j: int) -> Costs:
+        """The costs of two variables' values, those of `i` down and those of `j` across."""
+        low, high = min(i, j), max(i, j)
+        if (low, high) not in self.tables:
+            self.tables[low, high] = np.zeros((self._sizes[low], self._sizes[high]), dtype=np.int64)
+        costs = self.tables[low, high]
+        return costs if i < j else costs.T
+
+
+def _problem(choices: Sequence[_Choice]) -> Problem:
     """Looks as the lower tier, legends left out as the higher; the last value of each variable is 'left out'."""
+    wanted = [choice.wanted for choice in choices]
     looks = [np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices]
     left_out = [np.array([0] * len(choice.candidates) + [1], dtype=np.int64) for choice in choices]
-    pairs: dict[tuple[int, int], np.ndarray] = {}
-    wanted = [choice.wanted for choice in choices]
-
-    def table(i: int, j: int) -> np.ndarray:
-        key = (i, j) if i < j else (j, i)
-        if key not in pairs:
-            pairs[key] = np.zeros((len(looks[key[0]]), len(looks[key[1]])), dtype=np.int64)
-        return pairs[key] if i < j else pairs[key].T
-
+    pairs = _Pairs([len(costs) for costs in looks])
     for axis in (0, 1):
-        for i, j in _neighbours(wanted, "name", axis):
-            _likeness(table(i, j), choices[i], choices[j], axis)
-        for i, j in _neighbours(wanted, "position", axis):
-            _likeness(table(i, j), choices[i], choices[j], axis)
-    by_part: dict[str, list[int]] = {}
-    for index, want in enumerate(wanted):
-        if want.kind == "position":
-            by_part.setdefault(want.part.ref, []).append(index)
-    for members in by_part.values():
-        for i, j in zip(members, members[1:], strict=False):
-            costs = table(i, j)
-            for a, first in enumerate(choices[i].candidates):
-                for b, second in enumerate(choices[j].candidates):
-                    if first.form != second.form:
-                        costs[a, b] += OTHER_FORM_COST
+        for kind in ("name", "position"):
+            for i, j in _neighbours(wanted, kind, axis):
+                _likeness(pairs.table(i, j), choices[i], choices[j], axis)
+    for i, j in _same_control(wanted):
+        _one_form(pairs.table(i, j), choices[i], choices[j])
     for i, a, j, b in _clashes(choices):
-        table(i, j)[a, b] = HARD
-    names = tuple(f"{want.part.ref} {want.kind} {number:03d}" for number, want in enumerate(wanted))
+        pairs.table(i, j)[a, b] = HARD
+    names = tuple(want.name for want in wanted)
     problem, _ = in_tiers(
         [
-            Problem(unaries=tuple(looks), pairs=pairs, names=names),
+            Problem(unaries=tuple(looks), pairs=pairs.tables, names=names),
             Problem(unaries=tuple(left_out), pairs={}, names=names),
         ]
     )
     return problem
 
 
-def _likeness(costs: np.ndarray, first: _Choice, second: _Choice, axis: int) -> None:
+def _same_control(wanted: Sequence[_Wanted]) -> list[tuple[int, int]]:
+    """Chains of the positions of one control."""
+    by_part: dict[str, list[int]] = {}
+    for index, want in enumerate(wanted):
+        if want.kind == "position":
+            by_part.setdefault(want.part.ref, []).append(index)
+    return [pair for members in by_part.values() for pair in pairwise(members)]
+
+
+def _one_form(costs: Costs, first: _Choice, second: _Choice) -> None:
+    """The positions of one control on its axis, or all beside it: a mixture costs."""
+    for a, one in enumerate(first.candidates):
+        for b, other in enumerate(second.candidates):
+            if one.form != other.form:
+                costs[a, b] += OTHER_FORM_COST
+
+
+def _likeness(costs: Costs, first: _Choice, second: _Choice, axis: int) -> None:
     """Neighbours in a row on different sides or base lines cost; in a column, on different sides or edges."""
     for a, one in enumerate(first.candidates):
         for b, other in enumerate(second.candidates):
@@ -408,8 +434,6 @@ def _taken(
     marks: Iterable[Mark],
 ) -> dict[str, list[Box]]:
     """What every part covers on the face, with its openings and markings."""
-    from panelart.model.panel import Side
-
     taken: dict[str, list[Box]] = {part.ref: [] for part in panel.parts}
     for envelope in envelopes:
         if envelope.side is Side.FRONT:
@@ -423,6 +447,3 @@ def _taken(
         if mark.ref in taken:
             taken[mark.ref].append(bounds(mark.shape).grown(mark.width / 2))
     return taken
-
-
-__all__ = ["Obstacle", "Placement", "place"]

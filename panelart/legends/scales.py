@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Line, Point, Vector, direction
@@ -125,17 +126,16 @@ def _numerals(part: Part, scale: Scale, marking: Marking, outer: float) -> list[
     every = 1
     while True:
         placed = [
-            _round(part, marking, style, numeral(value, decimals), _angle(scale, value), outer, style_name="numeral")
-            for value in wanted[::every]
+            _numeral(part, style, numeral(value, decimals), _angle(scale, value), outer) for value in wanted[::every]
         ]
         gap = 0.3 * style.cap_height
-        crowded = any(a.box.overlaps(b.box, gap) for a, b in zip(placed, placed[1:], strict=False))
+        crowded = any(a.box.overlaps(b.box, gap) for a, b in pairwise(placed))
         if not crowded or scale.numerals is not None or len(placed) <= 2:
             break
         # Thinned so that what is left still counts by one, two or five.
         every = {1: 2, 2: 5, 5: 10}.get(every, every * 2)
     if scale.unit:
-        bottom = _round(part, marking, style, scale.unit, -90.0, outer, style_name="numeral")
+        bottom = _numeral(part, style, scale.unit, -90.0, outer)
         if scale.sweep < 360 and not any(bottom.box.overlaps(other.box, gap) for other in placed):
             placed.append(bottom)
     return placed
@@ -153,20 +153,20 @@ def _sized(style: Style, cap_height: float | None) -> Style:
     return Style(font=style.font, cap_height=cap_height, case=style.case, ink=style.ink)
 
 
-def _round(
-    part: Part, marking: Marking, style: Style, text: str, deg: float, outer: float, *, style_name: str
-) -> PlacedLegend:
+def _numeral(part: Part, style: Style, text: str, deg: float, outer: float) -> PlacedLegend:
     setting = set_words(text, style.font, style.cap_height)
     way = direction(deg)
     clear = outer + 0.35 * style.cap_height
     centre = _nearest_clear(part.at, way, setting, clear)
     at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
-    return _legend(part, style_name, style, setting, at, part.scale.where if part.scale else part.where)
+    return _legend(part, "numeral", style, setting, at, part.scale.where if part.scale else part.where)
 
 
 def _position_name(part: Part, style: Style, request: LegendRequest, deg: float, outer: float) -> PlacedLegend:
-    """The name of a position at the end of its mark: right of it on the right side, left of it on the left, with the
-    words aligned to the mark; centred over or under a mark that points nearly up or down.
+    """The name of a position at the end of its mark.
+
+    Right of it on the right side, left of it on the left, with the words aligned to the mark; centred over or under a
+    mark that points nearly up or down.
     """
     setting = set_words(request.text, style.font, style.cap_height)
     way = direction(deg)

@@ -67,11 +67,9 @@ def transformed(shape: Shape, by: Transform) -> Shape:
 
 def bounds(shapes: Iterable[Loop]) -> Box:
     """The exact box of lines and arcs, and of the cubics' turning points. Raises ValueError when empty."""
-    boxes: list[Box] = []
-    for loop in shapes:
-        for curve in loop.curves:
-            boxes.append(_cubic_bounds(curve) if isinstance(curve, Cubic) else curve.bounds)
-    return Box.around(boxes)
+    return Box.around(
+        _cubic_bounds(curve) if isinstance(curve, Cubic) else curve.bounds for loop in shapes for curve in loop.curves
+    )
 
 
 def _cubic_bounds(curve: Cubic) -> Box:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from panelart.geometry import Contour, Point
+from panelart.geometry import ORIGIN, Contour, Point
 
 
 class Known(Enum):
@@ -94,7 +94,8 @@ class Component:
 
     `front` envelopes stand in front of the face, `rear` ones behind it (height is then depth).
     `thickness` is the least and most sheet it fits, in mm. `positions` names the directions that its positions
-    may be given under, in the component's own frame (up, down, left, right, centre).
+    may be given under, in the component's own frame (up, down, left, right, centre). `legend_origin` is what its
+    legend is centred on.
     """
 
     name: str
@@ -111,10 +112,10 @@ class Component:
     cautions: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
     note: str = ""
-    legend_origin: Point = Point(0.0, 0.0)
+    legend_origin: Point = ORIGIN
 
     @property
     def figures(self) -> tuple[Figure, ...]:
         """Every dimension with its source, openings first."""
-        groups = (*self.openings, *self.front, *self.rear)
+        groups: tuple[Opening | Envelope, ...] = (*self.openings, *self.front, *self.rear)
         return tuple(figure for group in groups for figure in group.figures)

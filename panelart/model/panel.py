@@ -137,8 +137,11 @@ class Scale:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Position:
-    """The name of one position of a control. `direction` is up, down, left, right or centre in the part's own
-    frame; for a turning control it is the angle in degrees instead, counter-clockwise from the x axis."""
+    """The name of one position of a control.
+
+    `direction` is up, down, left, right or centre in the part's own frame; for a turning control it is the angle on
+    the panel in degrees instead, counter-clockwise from the x axis.
+    """
 
     direction: str | float
     request: LegendRequest

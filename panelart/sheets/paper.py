@@ -83,21 +83,28 @@ def lines_of(text: str, width: float, height: float = TEXT) -> list[str]:
                 continue
             if line:
                 lines.append(line)
-            while width_of(word, height) > width:
-                fits = max(
-                    (count for count in range(1, len(word)) if width_of(word[:count], height) <= width), default=1
-                )
-                lines.append(word[:fits])
-                word = word[fits:]
-            line = word
+            *whole, line = _pieces(word, width, height)
+            lines += whole
         lines.append(line)
     return lines
+
+
+def _pieces(word: str, width: float, height: float) -> list[str]:
+    """A word in pieces that each fit a width, as few as may be."""
+    pieces: list[str] = []
+    while width_of(word, height) > width and len(word) > 1:
+        fits = max((count for count in range(1, len(word)) if width_of(word[:count], height) <= width), default=1)
+        pieces.append(word[:fits])
+        word = word[fits:]
+    return [*pieces, word]
 
 
 def paragraph(text: str, top_left: Point, width: float, *, height: float = TEXT, paint: Paint = BLACK) -> list[Item]:
     """Running text; its first capitals touch `top_left`."""
     return [
-        words(line, Point(top_left.x, top_left.y - height - number * height * LINE_PITCH), height=height, paint=paint).item
+        words(
+            line, Point(top_left.x, top_left.y - height - number * height * LINE_PITCH), height=height, paint=paint
+        ).item
         for number, line in enumerate(lines_of(text, width, height))
         if line
     ]
@@ -116,12 +123,12 @@ def rule(a: Point, b: Point, *, width: float = FINE, paint: Paint = BLACK, dash:
 
 def panel_box(box: Box, *, fill: Paint | None = None, stroke: Paint | None = BLACK, width: float = FINE) -> Item:
     """A rectangle, filled or lined."""
-    return Item(
-        shape=shape_of(rectangle(box.width, box.height, box.centre)), fill=fill, stroke=stroke, width=width
-    )
+    return Item(shape=shape_of(rectangle(box.width, box.height, box.centre)), fill=fill, stroke=stroke, width=width)
 
 
-def disc(at: Point, diameter: float, *, fill: Paint | None = None, stroke: Paint | None = None, width: float = FINE) -> Item:
+def disc(
+    at: Point, diameter: float, *, fill: Paint | None = None, stroke: Paint | None = None, width: float = FINE
+) -> Item:
     """A circle, filled or lined."""
     return Item(shape=shape_of(circle(diameter, at)), fill=fill, stroke=stroke, width=width)
 
@@ -149,9 +156,7 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
     total = sum(column.width for column in columns)
     body = list(rows)
     top = top_left.y
-    items.append(
-        panel_box(Box(top_left.x, top - ROW, top_left.x + total, top), fill=WASH, stroke=None)
-    )
+    items.append(panel_box(Box(top_left.x, top - ROW, top_left.x + total, top), fill=WASH, stroke=None))
     for number, row in enumerate([[column.heading for column in columns], *body]):
         base = top - ROW * (number + 1) + (ROW - TEXT) / 2
         x = top_left.x

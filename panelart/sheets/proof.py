@@ -1,19 +1,22 @@
-"""The proof: what the person who signs looks at. The panel as it will look with the findings numbered on it, every
-hole measured from the datum, the hole table, what was found, the cautions, and room to sign."""
+"""The proof: what the person who signs looks at.
+
+The panel as it will look with the findings numbered on it, what was found, the cautions, every hole measured from the
+datum, the hole table, and room to sign.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from panelart.catalogue import caution
-from panelart.checks import Finding, Inspection
+from panelart.checks import Inspection
 from panelart.cutouts.describe import size_of
 from panelart.diagnostics import Severity
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import Box, Point, direction
+from panelart.geometry import Box, Point, Vector, direction
 from panelart.lettering.setting import Align
 from panelart.model.layout import Layout
 from panelart.sheets.dimensions import REACH, dimensioned
@@ -54,18 +57,10 @@ BALLOONS = {
     Severity.WARNING: Paint(colour="#B26A00"),
     Severity.NOTE: Paint(colour="#3D6B99"),
 }
-_GAP = 7.0
-
-
-@dataclass
-class _Page:
-    """A page being filled, from the top down."""
-
-    top: float
-    layers: dict[str, list[Item]] = field(default_factory=dict)
-
-    def add(self, layer: str, items: Sequence[Item]) -> None:
-        self.layers.setdefault(layer, []).extend(items)
+CAUTION = Paint(colour="#FFF6E5")
+GAP = 7.0
+GUTTER = 6.0
+"""White between the blocks of a page, and between the columns of a table set side by side, mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,30 +73,61 @@ class Proof:
     made_by: str
 
 
+class _Flow:
+    """Pages filled from the top down, between the margins and above the foot."""
+
+    def __init__(self, width: float, height: float) -> None:
+        self.left = MARGIN
+        self.width = width - 2 * MARGIN
+        self.floor = MARGIN + FOOT + 4
+        self.ceiling = height - MARGIN
+        self.pages: list[dict[str, list[Item]]] = [{}]
+        self.top = self.ceiling
+
+    def need(self, height: float) -> None:
+        """Begin a new page when less than this is left on the page."""
+        if self.top - height < self.floor:
+            self.pages.append({})
+            self.top = self.ceiling
+
+    def add(self, layer: str, items: Sequence[Item]) -> None:
+        """Put items on the page being filled."""
+        self.pages[-1].setdefault(layer, []).extend(items)
+
+    def heading(self, title: str, remark: str) -> None:
+        """A heading with a remark beside it; what follows begins below."""
+        base = self.top - HEADING
+        head = words(title, Point(self.left, base), height=HEADING, bold=True)
+        self.add(NOTES, [head.item])
+        if remark:
+            self.add(NOTES, [words(remark, Point(head.box.right + 3, base), paint=GREY).item])
+        self.top -= 6.5
+
+    @property
+    def corner(self) -> Point:
+        """The upper left of the room that is left."""
+        return Point(self.left, self.top)
+
+
 def proof(sheet: Proof) -> tuple[Drawing, ...]:
     """The pages, on the smallest sheet of ISO 216 that takes the panel at 1:1, or reduced on A2."""
     width, height, scale = _paper(sheet.layout)
-    pages = _filled(sheet, width, height, scale)
+    flow = _filled(sheet, _Flow(width, height), scale)
     paper = Box(0.0, 0.0, width, height)
     panel = sheet.layout.panel
     drawings: list[Drawing] = []
-    for number, page in enumerate(pages, start=1):
-        page.add(NOTES, _foot(sheet, width, scale, number, len(pages)))
-        order = (PARTS, DIMENSIONS, FINDINGS, NOTES)
+    for number, layers in enumerate(flow.pages, start=1):
+        layers.setdefault(NOTES, []).extend(_foot(sheet, width, scale, number, len(flow.pages)))
         drawings.append(
             Drawing(
-                title=f"{panel.title}: proof, sheet {number} of {len(pages)}",
+                title=f"{panel.title}: proof, sheet {number} of {len(flow.pages)}",
                 note=f"Proof of {panel.title}, seen from the front.",
                 page=paper,
                 trim=paper,
                 layers=tuple(
-                    Layer(
-                        name=name,
-                        items=tuple(page.layers[name]),
-                        step=Step.DIMENSIONS if name == DIMENSIONS else None,
-                    )
-                    for name in order
-                    if name in page.layers
+                    Layer(name=name, items=tuple(layers[name]), step=Step.DIMENSIONS if name == DIMENSIONS else None)
+                    for name in (PARTS, DIMENSIONS, FINDINGS, NOTES)
+                    if name in layers
                 ),
                 number=panel.number,
                 revision=panel.revision,
@@ -125,52 +151,30 @@ def _paper(layout: Layout) -> tuple[float, float, tuple[int, int]]:
     return width, height, SCALES[-1]
 
 
-def _filled(sheet: Proof, width: float, height: float, scale: tuple[int, int]) -> list[_Page]:
+def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     layout = sheet.layout
     share = scale[0] / scale[1]
     wide, high = (side * share for side in layout.panel.size)
-    left, floor, ceiling = MARGIN, MARGIN + FOOT + 4, height - MARGIN
-    middle = width / 2
-    pages = [_Page(ceiling)]
+    middle = flow.left + flow.width / 2
 
-    def room_for(needed: float) -> _Page:
-        if pages[-1].top - needed < floor:
-            pages.append(_Page(ceiling))
-        return pages[-1]
+    flow.need(high + 16)
+    flow.heading("As it will look", f"seen from the front, {scale[0]}:{scale[1]}")
+    scaling = Scaling(share, Point(middle - wide / 2, flow.top - 5.5 - high))
+    flow.add(PARTS, picture(layout, scaling))
+    flow.add(FINDINGS, _balloons(sheet, scaling))
+    flow.top = scaling.origin.y - 8
 
-    page = room_for(high + 16)
-    page.add(NOTES, _heading("As it will look", f"seen from the front, {scale[0]}:{scale[1]}", Point(left, page.top)))
-    origin = Point(middle - wide / 2, page.top - 12 - high)
-    scaling = Scaling(share, origin)
-    page.add(PARTS, picture(layout, scaling))
-    page.add(FINDINGS, _balloons(sheet, scaling))
-    page.top = origin.y - 8
+    _findings(sheet, flow)
+    _cautions(sheet, flow)
 
-    _flow_findings(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
-    _flow_cautions(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
+    flow.need(high + 14 + REACH)
+    flow.heading("Positions from the datum", f"finished sizes, millimetres, {scale[0]}:{scale[1]}")
+    scaling = Scaling(share, Point(middle - wide / 2 + REACH / 2, flow.top - 5.5 - high))
+    flow.add(DIMENSIONS, dimensioned(layout, scaling))
+    flow.top = scaling.origin.y - REACH - 6
 
-    page = room_for(high + 14 + REACH)
-    page.add(
-        NOTES,
-        _heading(
-            "Positions from the datum", f"finished sizes, millimetres, {scale[0]}:{scale[1]}", Point(left, page.top)
-        ),
-    )
-    origin = Point(middle - wide / 2 + REACH / 2, page.top - 12 - high)
-    page.add(DIMENSIONS, dimensioned(layout, Scaling(share, origin)))
-    page.top = origin.y - REACH - 6
-
-    _flow_holes(sheet, pages, left, width - 2 * MARGIN, floor, ceiling)
-    return pages
-
-
-def _heading(title: str, remark: str, top_left: Point) -> list[Item]:
-    base = top_left.y - HEADING
-    head = words(title, Point(top_left.x, base), height=HEADING, bold=True)
-    items = [head.item]
-    if remark:
-        items.append(words(remark, Point(head.box.right + 3, base), paint=GREY).item)
-    return items
+    _holes(sheet, flow)
+    return flow
 
 
 def _balloons(sheet: Proof, scaling: Scaling) -> list[Item]:
@@ -213,33 +217,28 @@ def _free_spot(spot: Point, taken: Sequence[Point]) -> Point:
     return spot
 
 
-def _flow_findings(
-    sheet: Proof, pages: list[_Page], left: float, width: float, floor: float, ceiling: float
-) -> None:
-    head = _count(sheet)
-    text_width = width - 12
+def _findings(sheet: Proof, flow: _Flow) -> None:
     entries: list[tuple[str, Paint, str, str]] = []
     for number, finding in enumerate(sheet.inspection.findings, start=1):
         limit = f" Limit: {finding.source}." if finding.source else ""
         told = f"{finding.rule}. To fix: {finding.fix}.{limit}"
         entries.append((str(number), BALLOONS[finding.severity], _capital(finding.sentence), told))
     for held in sheet.inspection.waived:
-        sentence, why = held.finding.sentence, held.waiver.why
-        entries.append(("–", GREY, f"Accepted: {sentence}", f"{held.finding.rule}. Reason given: {why}."))
-    _need(pages, 16, floor, ceiling)
-    pages[-1].add(NOTES, _heading("Findings", head, Point(left, pages[-1].top)))
-    pages[-1].top -= 6.5
-    for number, paint, sentence, fix in entries:
-        tall = paragraph_height(sentence, text_width) + TEXT * (LINE_PITCH - 1) + paragraph_height(fix, text_width) + 3.2
-        _need(pages, tall, floor, ceiling)
-        page = pages[-1]
-        at = Point(left + 2.5, page.top - TEXT / 2)
-        page.add(NOTES, _disc(number, at, paint))
-        page.add(NOTES, paragraph(sentence, Point(left + 8, page.top), text_width))
-        below = page.top - paragraph_height(sentence, text_width) - TEXT * (LINE_PITCH - 1)
-        page.add(NOTES, paragraph(fix, Point(left + 8, below), text_width, paint=GREY))
-        page.top -= tall
-    pages[-1].top -= _GAP - 3
+        told = f"{held.finding.rule}. Reason given: {held.waiver.why}."
+        entries.append(("–", GREY, f"Accepted: {held.finding.sentence}", told))
+    flow.need(16)
+    flow.heading("Findings", _count(sheet))
+    inner = flow.width - 12
+    between = TEXT * (LINE_PITCH - 1)
+    for mark, paint, sentence, told in entries:
+        first = paragraph_height(sentence, inner) + between
+        tall = first + paragraph_height(told, inner) + 3.2
+        flow.need(tall)
+        flow.add(NOTES, _disc(mark, Point(flow.left + 2.5, flow.top - TEXT / 2), paint))
+        flow.add(NOTES, paragraph(sentence, Point(flow.left + 8, flow.top), inner))
+        flow.add(NOTES, paragraph(told, Point(flow.left + 8, flow.top - first), inner, paint=GREY))
+        flow.top -= tall
+    flow.top -= GAP - 3
 
 
 def _capital(sentence: str) -> str:
@@ -257,34 +256,25 @@ def _count(sheet: Proof) -> str:
     return ", ".join(counts) or "none"
 
 
-def _need(pages: list[_Page], needed: float, floor: float, ceiling: float) -> None:
-    if pages[-1].top - needed < floor:
-        pages.append(_Page(ceiling))
-
-
-def _flow_cautions(
-    sheet: Proof, pages: list[_Page], left: float, width: float, floor: float, ceiling: float
-) -> None:
+def _cautions(sheet: Proof, flow: _Flow) -> None:
     refs: dict[str, list[str]] = {}
     for part in sheet.layout.panel.parts:
         for key in part.component.cautions:
             refs.setdefault(key, []).append(part.ref)
     if not refs:
         return
-    inner = width - 8
+    inner = flow.width - 8
     texts = [f"{', '.join(names)}: {caution(key)}" for key, names in refs.items()]
     tall = 11 + sum(paragraph_height(text, inner) + 2.2 for text in texts)
-    _need(pages, tall + 2, floor, ceiling)
-    page = pages[-1]
-    amber = Paint(colour="#B26A00")
-    box = Box(left, page.top - tall, left + width, page.top)
-    page.add(NOTES, [panel_box(box, fill=Paint(colour="#FFF6E5"), stroke=amber, width=HEAVY)])
-    page.add(NOTES, [words("⚠ Cautions", Point(left + 4, page.top - 6), height=HEADING, bold=True).item])
-    y = page.top - 9.5
+    flow.need(tall + 2)
+    box = Box(flow.left, flow.top - tall, flow.left + flow.width, flow.top)
+    flow.add(NOTES, [panel_box(box, fill=CAUTION, stroke=BALLOONS[Severity.WARNING], width=HEAVY)])
+    flow.add(NOTES, [words("⚠ Cautions", Point(flow.left + 4, flow.top - 6), height=HEADING, bold=True).item])
+    y = flow.top - 9.5
     for text in texts:
-        page.add(NOTES, paragraph(text, Point(left + 4, y), inner))
+        flow.add(NOTES, paragraph(text, Point(flow.left + 4, y), inner))
         y -= paragraph_height(text, inner) + 2.2
-    page.top = box.bottom - _GAP
+    flow.top = box.bottom - GAP
 
 
 HOLE_COLUMNS = (
@@ -296,43 +286,29 @@ HOLE_COLUMNS = (
 )
 
 
-def _flow_holes(sheet: Proof, pages: list[_Page], left: float, width: float, floor: float, ceiling: float) -> None:
+def _holes(sheet: Proof, flow: _Flow) -> None:
     layout = sheet.layout
     datum = layout.panel.datum
     rows: list[tuple[str, ...]] = []
     for opening in layout.openings:
         finished, cut = size_of(opening.finished), size_of(opening.cut)
-        rows.append(
-            (
-                opening.name,
-                _number(finished.centre.x - datum.x),
-                _number(finished.centre.y - datum.y),
-                str(finished),
-                str(cut),
-            )
-        )
-    if not rows:
-        return
+        x, y = finished.centre.x - datum.x, finished.centre.y - datum.y
+        rows.append((opening.name, _number(x), _number(y), str(finished), str(cut)))
     film = layout.panel.coat.film
     remark = f"from the datum, millimetres; cut sizes allow for a film of {film:g} on every surface; kerf is the shop's"
-    across = sum(column.width for column in HOLE_COLUMNS)
-    gutter = 6.0
-    columns = max(1, int((width + gutter) // (across + gutter)))
+    across = sum(column.width for column in HOLE_COLUMNS) + GUTTER
+    columns = max(1, int((flow.width + GUTTER) // across))
     while rows:
-        _need(pages, 8 + table_height(min(len(rows), 6)), floor, ceiling)
-        page = pages[-1]
-        page.add(NOTES, _heading("Holes", remark, Point(left, page.top)))
-        page.top -= 6.5
-        most = max(1, int((page.top - floor) // ROW) - 1)
-        per = min(most, -(-len(rows) // columns))
-        deepest = 0
+        flow.need(8 + table_height(min(len(rows), 6)))
+        flow.heading("Holes", remark)
+        most = max(1, int((flow.top - flow.floor) // ROW) - 1)
+        deep = min(most, -(-len(rows) // columns))
         for column in range(columns):
-            chunk, rows = rows[:per], rows[per:]
-            if not chunk:
-                break
-            page.add(NOTES, table(HOLE_COLUMNS, chunk, Point(left + column * (across + gutter), page.top)))
-            deepest = max(deepest, len(chunk))
-        page.top -= table_height(deepest) + _GAP
+            chunk = rows[column * deep : (column + 1) * deep]
+            if chunk:
+                flow.add(NOTES, table(HOLE_COLUMNS, chunk, flow.corner.moved(Vector(column * across, 0.0))))
+        rows = rows[columns * deep :]
+        flow.top -= table_height(deep) + GAP
 
 
 def _number(value: float) -> str:
@@ -368,7 +344,8 @@ def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count
     process = f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"
     for index, line in enumerate((metal, process, f"{sheet.made_by}. Not valid without a signature.")):
         short = lines_of(line, 122)[0]
-        items.append(words(short, Point(block.left + 3, y - 13.2 - index * 3.4), paint=GREY if index == 2 else BLACK).item)
+        at = Point(block.left + 3, y - 13.2 - index * 3.4)
+        items.append(words(short, at, paint=GREY if index == 2 else BLACK).item)
     return items
 
 
@@ -401,5 +378,3 @@ def _signatures(top_left: Point, right: float) -> list[Item]:
         items.append(rule(Point(x, base), Point(x + each - 5, base)))
         items.append(words(f"{role}: name, date", Point(x, base - 2.8), height=1.4, paint=GREY).item)
     return items
-
-

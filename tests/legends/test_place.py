@@ -12,7 +12,7 @@ from panelart.diagnostics import Where
 from panelart.drawing.artwork import artwork
 from panelart.geometry import Point, circle, rectangle
 from panelart.geometry.polygons import polygon
-from panelart.model.panel import FrameRequest, FreeText, Anchor, Keepout, Place, Scale, Side
+from panelart.model.panel import Anchor, FrameRequest, FreeText, Keepout, Place, Scale, Side
 from panelart.pipeline import lay_out
 from panelart.writers import svg
 from tests.panels import HERE, POT, SOCKET, TOGGLE, component, envelope, opening, panel, part, request
@@ -79,7 +79,12 @@ def test_a_legend_without_room_is_named_with_its_blockers_and_not_drawn() -> Non
 
 def test_a_frame_holds_its_members_and_their_names_and_keeps_others_out() -> None:
     row = [part(f"J{n}", SOCKET, (40 + 22 * n, 40), legend=f"OUT {n}") for n in (1, 2, 3)]
-    other = part("J9", SOCKET, (62, 80), legend="SENSE", )
+    other = part(
+        "J9",
+        SOCKET,
+        (62, 80),
+        legend="SENSE",
+    )
     frame = FrameRequest(around=("J1", "J2", "J3"), title=request("OUTPUTS", "title"), where=HERE, margin=3.0)
     layout = lay_out(panel(*row, other, frames=(frame,)))
     (drawn,) = layout.frames
