@@ -11,7 +11,11 @@ _SAME = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
-    """An opening's form and measures in mm; `diameter` is None for what is not round, `corner` for what has none."""
+    """An opening's form and measures in mm.
+
+    `centre` is what a drawing measures to: the middle of the round where there is one, flats and keys or not.
+    `diameter` is None for what has no round, `corner` for what has no corner radius.
+    """
 
     form: str
     centre: Point
@@ -21,8 +25,11 @@ class Size:
     corner: float | None = None
 
     def __str__(self) -> str:
-        if self.diameter is not None:
+        if self.form == "round":
             return f"Ø{self.diameter:.2f}"
+        if self.diameter is not None:
+            other = min(self.width, self.height) if self.form == "flats" else max(self.width, self.height)
+            return f"Ø{self.diameter:.2f} × {other:.2f} {self.form}"
         sides = f"{self.width:.2f} × {self.height:.2f}"
         if self.form == "rectangle":
             return f"{sides} R{self.corner:.2f}" if self.corner else sides
@@ -30,18 +37,37 @@ class Size:
 
 
 def size_of(contour: Contour) -> Size:
-    """Name a contour's form: round, slot, rectangle (upright) or profile, with its measures over all."""
+    """Name a contour's form, with its measures over all.
+
+    round; flats (a round with one flat or two); key (a round with a keyway); slot and rectangle (upright); profile.
+    """
     round_ = contour.circle
     box = contour.bounds
     if round_ is not None:
         centre, radius = round_
         return Size(form="round", centre=centre, width=2 * radius, height=2 * radius, diameter=2 * radius)
+    most = _most_of_a_round(contour)
+    if most is not None:
+        form = "key" if max(box.width, box.height) > 2 * most.radius + _SAME else "flats"
+        return Size(form=form, centre=most.centre, width=box.width, height=box.height, diameter=2 * most.radius)
     corner = _corner(contour, box)
     if corner is None:
         return Size(form="profile", centre=box.centre, width=box.width, height=box.height)
     ends = min(box.width, box.height) / 2
     form = "slot" if abs(corner - ends) < _SAME else "rectangle"
     return Size(form=form, centre=box.centre, width=box.width, height=box.height, corner=corner)
+
+
+def _most_of_a_round(contour: Contour) -> Arc | None:
+    """An arc of the circle that makes up more than half a round of the contour, if there is one."""
+    sweeps: dict[tuple[float, float, float], float] = {}
+    for segment in contour.segments:
+        if isinstance(segment, Arc):
+            key = (round(segment.centre.x, 6), round(segment.centre.y, 6), round(segment.radius, 6))
+            sweeps[key] = sweeps.get(key, 0.0) + abs(segment.sweep_deg)
+            if sweeps[key] > 180.0 + _SAME:
+                return segment
+    return None
 
 
 def _corner(contour: Contour, box: Box) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from panelart.cutouts.describe import size_of
 from panelart.drawing.representation import Item
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point
@@ -43,7 +44,7 @@ def dimensioned(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
         for opening in layout.openings
     ]
     face = scaling.box(panel.outline.bounds)
-    centres = [opening.finished.bounds.centre for opening in layout.openings]
+    centres = [size_of(opening.finished).centre for opening in layout.openings]
     items += _cross_lines(layout, scaling)
     items += _across(centres, layout, scaling, face)
     items += _upwards(centres, layout, scaling, face)
@@ -118,7 +119,7 @@ def _cross_lines(layout: Layout, scaling: Scaling) -> list[Item]:
     for opening in layout.openings:
         box = scaling.box(opening.finished.bounds)
         over = 1.2
-        middle = box.centre
+        middle = scaling.point(size_of(opening.finished).centre)
         dash = (2.0, 0.5, 0.5, 0.5)
         items.append(rule(Point(box.left - over, middle.y), Point(box.right + over, middle.y), paint=GREY, dash=dash))
         items.append(rule(Point(middle.x, box.bottom - over), Point(middle.x, box.top + over), paint=GREY, dash=dash))

@@ -6,7 +6,17 @@ import pytest
 
 from panelart.cutouts import cut, cut_outline, stand
 from panelart.cutouts.describe import size_of
-from panelart.geometry import Point, chamfered_rectangle, circle, d_hole, rectangle, slot, trapezoid
+from panelart.geometry import (
+    Point,
+    chamfered_rectangle,
+    circle,
+    d_hole,
+    double_d,
+    keyed_circle,
+    rectangle,
+    slot,
+    trapezoid,
+)
 from panelart.model.component import Role
 from tests.panels import component, opening, panel, part
 
@@ -67,6 +77,10 @@ def test_a_part_turned_by_a_quarter_turns_its_openings_and_envelopes() -> None:
     assert (hole.finished.bounds.width, hole.finished.bounds.height) == pytest.approx((4, 10))
 
 
+def test_a_flatted_hole_is_measured_to_the_middle_of_its_round() -> None:
+    assert size_of(d_hole(9.7, 8.9, "bottom", Point(40, 20))).centre == pytest.approx((40, 20))
+
+
 def test_a_knob_stands_as_an_envelope_of_its_part() -> None:
     rv1 = part("RV1", component(opening(circle(10.2))), at=(50, 50), knob=(24, 16))
     (knob,) = stand(panel(rv1))
@@ -82,7 +96,10 @@ def test_a_knob_stands_as_an_envelope_of_its_part() -> None:
         (rectangle(92, 45, corner=1.5), "92.00 × 45.00 R1.50"),
         (slot(10.3, 6.8), "10.30 × 6.80 slot"),
         (slot(6.8, 10.3), "6.80 × 10.30 slot"),
-        (d_hole(9.7, 8.9, "bottom"), "9.70 × 8.90 profile"),
+        (d_hole(9.7, 8.9, "bottom"), "Ø9.70 × 8.90 flats"),
+        (double_d(12.2, 11.0), "Ø12.20 × 11.00 flats"),
+        (keyed_circle(22.3, 3.2, 24.1), "Ø22.30 × 24.10 key"),
+        (trapezoid(20.5, 11.4, 10, 2.6), "19.50 × 11.40 profile"),
         (rectangle(10, 4).turned(45), "9.90 × 9.90 profile"),
     ],
 )
