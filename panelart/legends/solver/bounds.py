@@ -21,7 +21,10 @@ COARSE = 1 << 36
 """Costs from which they are not split, so that their sums fit 64 bits."""
 
 PATIENCE = 10
-"""Sweeps between two looks at the bound; a look without gain ends the ascent."""
+"""Double sweeps between two looks at the bound."""
+
+WORTHWHILE = 100
+"""The ascent goes on while a look finds more than one part in so many of the gap closed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +72,9 @@ def lower_bound(net: Network, *, at_most: int, sweeps: int) -> Bound:
             place[j, i] = slice(end, end + len(unary[i]))
             end += len(unary[i])
     gifts = np.zeros(end, dtype=np.int64)
-    steps = [_step(i, links[i], place, 1) for i in order] + [_step(i, links[i], place, -1) for i in reversed(order)]
+    linked = [i for i in order if links[i]]
+    steps = [_step(i, links[i], place, 1) for i in linked]
+    steps += [_step(i, links[i], place, -1) for i in reversed(linked)]
     best = _account(unary, links, place, gifts, ceiling, scale)
     for sweep in range(1, sweeps + 1):
         for step in steps:
@@ -79,16 +84,12 @@ def lower_bound(net: Network, *, at_most: int, sweeps: int) -> Bound:
             gifts[step.mine] = spare
         if sweep % PATIENCE == 0 or sweep == sweeps:
             found = _account(unary, links, place, gifts, ceiling, scale)
-            stalled = found.least <= best.least and _count(found) >= _count(best)
-            if (found.least, -_count(found)) > (best.least, -_count(best)):
+            gain = found.least - best.least
+            if gain >= 0:
                 best = found
-            if stalled or best.least >= at_most:
+            if gain * WORTHWHILE <= at_most - best.least:
                 break
     return best
-
-
-def _count(bound: Bound) -> int:
-    return sum(int(live.sum()) for live in bound.live.values())
 
 
 def _step(

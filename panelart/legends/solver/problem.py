@@ -33,6 +33,8 @@ class Problem:
     pairs: for variables (i, j), i != j, the cost of every pair of their values; shape (values of i, values of j).
     names: one a variable, all different. Variables are ranked by name, so the order in which a caller happens to list
         them does not matter. Without names the order of listing is the rank.
+    tiers: weights of the tiers the costs are made of, lowest first (see in_tiers). They make a hard problem easier to
+        bound and change no answer.
 
     Raises MalformedProblem.
     """
@@ -40,6 +42,7 @@ class Problem:
     unaries: tuple[Costs, ...]
     pairs: Mapping[tuple[int, int], Costs] = field(default_factory=dict)
     names: tuple[str, ...] | None = None
+    tiers: tuple[int, ...] = (1,)
 
     def __post_init__(self) -> None:
         _validate(self)
@@ -50,6 +53,8 @@ def _validate(problem: Problem) -> None:
     names = problem.names
     if names is not None and (len(names) != count or len(set(names)) != count):
         raise MalformedProblem(f"{count} variables need {count} different names")
+    if any(weight < 1 for weight in problem.tiers):
+        raise MalformedProblem("weights of tiers are at least 1")
     dearest = 0
     for i, unary in enumerate(problem.unaries):
         if unary.ndim != 1 or not np.issubdtype(unary.dtype, np.integer):
@@ -119,7 +124,7 @@ def in_tiers(tiers: Sequence[Problem]) -> tuple[Problem, tuple[int, ...]]:
         for (i, j), pair in tier.pairs.items():
             key, costs = ((i, j), pair) if i < j else ((j, i), pair.T)
             pairs[key] = _plus(pairs.get(key, np.zeros(costs.shape, dtype=np.int64)), costs, weight)
-    return Problem(unaries=tuple(unaries), pairs=pairs, names=tiers[0].names), weights
+    return Problem(unaries=tuple(unaries), pairs=pairs, names=tiers[0].names, tiers=weights), weights
 
 
 def _plus(total: Costs, costs: Costs, weight: int) -> Costs:

@@ -108,7 +108,7 @@ def solve(
         key = content_key(part)
         answer = memory.get(key)
         if answer is None:
-            answer = _solve_component(part, budget, _positions(part, start))
+            answer = _solve_component(part, budget, _positions(part, start), problem.tiers)
             report = answer.report
         else:
             report = replace(answer.report, remembered=True)
@@ -145,7 +145,9 @@ def _positions(net: Network, values: dict[int, int] | None) -> dict[int, int] | 
     return positions
 
 
-def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None) -> _Answer:
+def _solve_component(
+    net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]
+) -> _Answer:
     """Solve a connected network whose constant is 0."""
     plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy)
     if plan.largest <= budget.table:
@@ -154,7 +156,7 @@ def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None)
             return _answer(net, None, "elimination", HARD, HARD, True, plan.largest)
         exact = first_of_the_best(net, done, budget.ties)
         return _answer(net, exact.values, "elimination", done.optimum, done.optimum, exact.first, plan.largest)
-    found = solve_wide(net, budget, start)
+    found = solve_wide(net, budget, start, tiers)
     return _answer(net, found.values, found.method, found.cost, found.bound, found.first, plan.largest)
 
 

@@ -6,7 +6,7 @@ after all. What is not goes to the mixed integer program. Whatever happens, an a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,7 +18,9 @@ from panelart.legends.solver.components import components
 from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
 from panelart.legends.solver.network import Network, network_cost
+from panelart.legends.solver.polytope import Count
 from panelart.legends.solver.problem import HARD
+from panelart.legends.solver.tiers import eased, gentle_weight, is_strict, upper_tiers
 from panelart.legends.solver.windows import good_answer
 
 
@@ -37,43 +39,68 @@ class Wide:
     method: str
 
 
-def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None) -> Wide:
-    """The best answer within the budget. start: positions of an answer to begin with, a greedy one if not given."""
+IMPOSSIBLE = Wide(values=None, cost=HARD, bound=HARD, first=True, method="narrowed")
+"""It was proved that there is no permitted answer."""
+
+
+def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]) -> Wide:
+    """The best answer within the budget.
+
+    start: positions of an answer to begin with, a greedy one if not given. tiers: weights, lowest first.
+    """
     positions, cost = good_answer(
         net, start, size=budget.window, rounds=budget.rounds, entries=budget.window_table
     )
     at_most = cost if cost < HARD else permitted_total(net)
+    bound, count = 0, None
+    for weight in reversed(tiers[1:]):
+        upper = _solved_alone(upper_tiers(net, weight), budget)
+        if upper.bound >= HARD:
+            return IMPOSSIBLE
+        # What little the tiers below must cost is seen best when the upper ones weigh little.
+        gentle = gentle_weight(net, weight)
+        below = lower_bound(eased(net, weight, gentle), at_most=at_most - (weight - gentle) * upper.bound, sweeps=budget.sweeps)
+        bound = max(bound, below.least + (weight - gentle) * upper.bound)
+        if is_strict(net, weight) and at_most < weight * (upper.bound + 1):
+            count = Count(weight=weight, total=upper.bound)
     bounded = lower_bound(net, at_most=at_most, sweeps=budget.sweeps)
-    best = Wide(
-        values=_numbers(net, positions) if cost < HARD else None,
-        cost=cost, bound=bounded.least, first=False, method="windows",
-    )  # fmt: skip
+    bound = max(bound, bounded.least)
     narrow = net.part(net.values)
     for i, live in bounded.live.items():
         narrow.keep(i, live)
     if not remove_dead_ends(narrow):
-        return Wide(values=None, cost=HARD, bound=HARD, first=True, method="narrowed")
-    found = _solve_narrowed(narrow, at_most, budget)
-    bound = max(best.bound, found.bound)
-    if found.cost > best.cost:
-        return Wide(values=best.values, cost=best.cost, bound=bound, first=False, method=best.method)
-    return Wide(values=found.values, cost=found.cost, bound=bound, first=found.first, method=found.method)
+        return IMPOSSIBLE  # at_most is the cost of a known answer, or dearer than any permitted one
+    found = _solve_narrowed(narrow, at_most, budget, count)
+    bound = max(bound, found.bound)
+    if found.cost > cost:
+        values = _numbers(net, positions) if cost < HARD else None
+        return Wide(values=values, cost=cost, bound=min(bound, cost), first=False, method="windows")
+    return replace(found, bound=min(bound, found.cost))
 
 
-def _solve_narrowed(net: Network, at_most: int, budget: Budget) -> Wide:
-    """Solve what is left of a component, each of its own components by elimination or as a program."""
+def _solved_alone(net: Network, budget: Budget) -> Wide:
+    if not remove_dead_ends(net):
+        return IMPOSSIBLE
+    return _solve_narrowed(net, permitted_total(net) + net.constant, budget, None)
+
+
+def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | None) -> Wide:
+    """Solve what is left of a component, each of its own components by elimination or as a program.
+
+    count: what the upper tiers of every answer not dearer than at_most count.
+    """
     values: dict[int, int] = {i: int(left[0]) for i, left in net.values.items()}
     cost = bound = net.constant
     first, method = True, "narrowed"
-    for variables in components(net):
-        if len(variables) == 1:
-            continue
-        part = net.part(variables)
+    parts = [net.part(variables) for variables in components(net) if len(variables) > 1]
+    if count is not None:
+        count = replace(count, total=count.total - net.constant // count.weight) if len(parts) == 1 else None
+    for part in parts:
         plan = plan_elimination(part, restarts=budget.restarts, easy=budget.easy)
         if plan.largest <= budget.table:
             done = eliminate(part, plan, at_most=at_most - bound)
             if done.optimum >= HARD:
-                return Wide(values=None, cost=HARD, bound=at_most + 1, first=False, method=method)
+                return IMPOSSIBLE  # at_most is the cost of a known answer, or dearer than any permitted one
             exact = first_of_the_best(part, done, budget.ties)
             values |= exact.values
             cost, bound, first = cost + done.optimum, bound + done.optimum, first and exact.first
@@ -81,7 +108,7 @@ def _solve_narrowed(net: Network, at_most: int, budget: Budget) -> Wide:
         first, method = False, "program"
         if not budget.nodes or not polytope.available():
             return Wide(values=None, cost=HARD, bound=bound, first=False, method="windows")
-        result = polytope.solve_program(part, at_most=at_most - bound, nodes=budget.nodes)
+        result = polytope.solve_program(part, at_most=at_most - bound, nodes=budget.nodes, count=count)
         bound += result.least
         if result.positions is None:
             return Wide(values=None, cost=HARD, bound=bound, first=False, method=method)
