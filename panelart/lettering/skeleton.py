@@ -52,7 +52,7 @@ class Style:
 #: Regular follows ISO 3098-0 type B: pen d, gap 2 d. The others are ours.
 STYLES: Mapping[str, Style] = {
     "regular": Style(name="regular", pen=1.0, widen=1.0, gap=2.0),
-    "bold": Style(name="bold", pen=1.5, widen=1.06, gap=1.8),
+    "bold": Style(name="bold", pen=1.5, widen=1.06, gap=2.2),
     "narrow": Style(name="narrow", pen=1.0, widen=0.76, gap=1.7),
 }
 
@@ -158,7 +158,7 @@ class Skeleton:
 
     def _bearings(self, written: GlyphSource) -> tuple[float, float]:
         """Side bearings of a glyph that has ink and no advance of its own."""
-        left, right = spacing.bearings(self._profile(written.kern_like), self.style.gap)
+        left, right = spacing.bearings(self._profile(written.kern_like), self.style.gap, self.style.pen)
         share = self.style.gap / STYLES["regular"].gap
         fixed_left, fixed_right = written.sides
         return (left if fixed_left is None else fixed_left * share,

@@ -1,4 +1,3 @@
-# ruff: noqa: RUF001  # the face has signs that look like others
 """The built fonts against their source, and measured by readers not written here.
 
 fontTools reads tables and outlines, FreeType scales outlines by its own code, HarfBuzz shapes, shapely judges the
@@ -18,7 +17,9 @@ from fontTools.pens.basePen import decomposeQuadraticSegment
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.ttLib import TTFont
+from shapely.affinity import translate
 from shapely.geometry import LinearRing, Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.strtree import STRtree
 
 from panelart.lettering import skeleton
@@ -70,6 +71,15 @@ def rings(style: str, name: str, steps: int = 6) -> list[list[tuple[float, float
         else:
             assert movement == "closePath"
     return [[spot for index, spot in enumerate(ring) if spot != ring[index - 1]] for ring in found]
+
+
+@cache
+def inked(style: str, name: str) -> BaseGeometry:
+    """The ink of a glyph as a polygon with its counters."""
+    shape: BaseGeometry = Polygon()
+    for ring in rings(style, name, steps=12):
+        shape = shape.symmetric_difference(Polygon(ring))
+    return shape
 
 
 def shaped(style: str, text: str, features: dict[str, bool] | None = None) -> list[tuple[str, int]]:
@@ -240,9 +250,7 @@ def test_the_stroke_is_even(style: str, pen: float, character: str) -> None:
 
     At crossings and branches more ink stands together, so what is left there may reach one and a half pens.
     """
-    shape = Polygon()
-    for ring in rings(style, glyph_name(style, character), steps=12):
-        shape = shape.symmetric_difference(Polygon(ring))
+    shape = inked(style, glyph_name(style, character))
     kept = shape.buffer(-0.47 * pen * D)
     assert not kept.is_empty
     # Everything inked is within reach of what is kept: no place is thinner than the pen.
@@ -310,12 +318,8 @@ def test_the_zero_is_slashed_on_request(style: str) -> None:
 @pytest.mark.parametrize("style", STYLES)
 def test_letters_that_are_taken_for_each_other_differ(style: str) -> None:
     """I, l, 1 and |; O and 0: the ink of no two is alike when laid on each other from the left."""
-    from shapely.affinity import translate
-
-    def ink(character: str) -> Polygon:
-        shape = Polygon()
-        for ring in rings(style, glyph_name(style, character)):
-            shape = shape.symmetric_difference(Polygon(ring))
+    def ink(character: str) -> BaseGeometry:
+        shape = inked(style, glyph_name(style, character))
         return translate(shape, -shape.bounds[0])
 
     for group in ("Il1|", "O0"):
@@ -326,17 +330,57 @@ def test_letters_that_are_taken_for_each_other_differ(style: str) -> None:
 
 
 @pytest.mark.parametrize("style", STYLES)
-def test_kerned_pairs_keep_clear(style: str) -> None:
-    """The ink of a kerned pair stays a stroke apart or more (ISO 3098-0 lets the gap fall to one stroke for LA, TV)."""
-    from shapely.affinity import translate
-    from shapely.ops import unary_union
+@pytest.mark.parametrize("letters", [
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789", "abcdefghijklmnopqrstuvwxyz", "АГДЖЛРТУФЦЩЬЯ", "αγδζλρτχψ",
+    "TVWYPFLAarovy.,-"])
+def test_two_letters_stand_a_stroke_apart(style: str, letters: str) -> None:
+    """Clear space of every pair, kerned: a stroke at least (NUREG-0700 Rev. 3, 11.4.1.5-7; ISO 3098-0 for LA, TV)."""
+    face = skeleton.load(style)
+    ink = {letter: inked(style, glyph_name(style, letter)) for letter in letters}
+    close = {}
+    for one in letters:
+        for other in letters:
+            (_, advance), _ = shaped(style, one + other)
+            clear = ink[one].distance(translate(ink[other], advance))
+            if clear < face.pen * D - 1:  # each of two outlines may round by half a unit
+                close[one + other] = clear / D
+    assert close == {}
 
-    for pair in ("AV", "VA", "LT", "To", "Ty", "P.", "LV", "YA", "TA", "r.", "KO", "ГА", "УД", "Ta", "Av", "FA"):
-        (first, advance), (second, _) = shaped(style, pair)
-        left = unary_union([Polygon(ring) for ring in rings(style, first)])
-        right = unary_union([Polygon(ring) for ring in rings(style, second)])
-        clear = left.distance(translate(right, advance))
-        assert clear >= skeleton.STYLES[style].pen * D, pair
+
+# --- legibility ----------------------------------------------------------------------------------------------------
+
+def test_letters_have_the_width_that_control_panels_ask() -> None:
+    """NUREG-0700 Rev. 2, 11.3.1.5-4: letters 0.6 to 1.0 of their height wide, numerals 0.6.
+
+    F, I, J and L are narrower by nature; so are they in MIL-STD-1472F (from memory: J and L 0.5, I a stroke).
+    """
+    def width(character: str) -> float:
+        low, _, high, _ = inked("regular", glyph_name("regular", character)).bounds
+        return round((high - low) / (10 * D), 3)
+
+    letters = {letter: width(letter) for letter in "ABCDEGHKMNOPQRSTUVWXYZ"}
+    assert {letter: share for letter, share in letters.items() if not 0.6 <= share <= 1.0} == {}
+    assert {letter: width(letter) for letter in "FIJL"} == {"F": 0.58, "I": 0.1, "J": 0.5, "L": 0.55}
+    assert {figure: width(figure) for figure in "023456789"} == {
+        figure: pytest.approx(0.6, abs=0.015) for figure in "023456789"}
+
+
+@pytest.mark.parametrize(("style", "share"), [("regular", 0.1), ("bold", 0.15), ("narrow", 0.1)])
+def test_stroke_to_height(style: str, share: float) -> None:
+    """ISO 3098-0 type B: 1/10. DOD-HDBK-791(AM), 6-5.3.2.3: 1/6 dark on light, 1/8 to 1/7 light on dark.
+
+    Bold stands between the two figures of the handbook; Regular and Narrow are finer than it asks.
+    """
+    low, _, high, _ = inked(style, "I").bounds
+    assert (high - low) / (10 * D) == pytest.approx(share, abs=0.0005)
+    assert (1 / 7 < share < 1 / 6) == (style == "bold")
+
+
+def test_words_stand_apart() -> None:
+    """NUREG-0700 Rev. 3, 11.4.1.5-7: a character's width (a numeral has 0.6 h); ISO 3098-0 type B: e = 0.6 h."""
+    (_, h), (_, space), (_, _) = shaped("regular", "H H")
+    low, _, high, _ = inked("regular", "H").bounds
+    assert (h - high + space + low) / (10 * D) == pytest.approx(0.6, abs=0.001)
 
 
 # --- names ---------------------------------------------------------------------------------------------------------

@@ -29,8 +29,10 @@ SHARE = 0.7
 LEAST_KERN = 0.4
 #: Kerning goes in steps of this, so that letters of like sides share a class.
 STEP = 0.1
-#: Least side bearing as a share of a stem's.
+#: Least side bearing as a share of the gap of two stems.
 LEAST_BEARING = 0.3
+#: What two half-pen bearings leave over a full pen, so that rounding to font units cannot take the stroke away (d).
+CLEAR = 0.02
 #: How far above and below a row ink still counts for the least clear space.
 NEIGHBOURS = 2
 
@@ -51,20 +53,25 @@ def profile(strokes: Iterable[Stroke], pen: float, zone_top: float) -> Profile:
     lefts: dict[int, float] = {}
     rights: dict[int, float] = {}
     half = pen / 2.0
+    left, right = math.inf, -math.inf
     for stroke in strokes:
         for x, y in stroke.spots(0.1):
+            left, right = min(left, x - half), max(right, x + half)
             for row in range(math.ceil((y - half) / ROW), math.floor((y + half) / ROW) + 1):
                 reach = math.sqrt(max(0.0, half * half - (row * ROW - y) ** 2))
                 lefts[row] = min(lefts.get(row, x - reach), x - reach)
                 rights[row] = max(rights.get(row, x + reach), x + reach)
     rows = [row for row in lefts if 0 < row * ROW < zone_top] or list(lefts)
-    return Profile(lefts=lefts, rights=rights, left=min(lefts.values()), right=max(rights.values()),
+    return Profile(lefts=lefts, rights=rights, left=left, right=right,
                    zone=range(min(rows), max(rows) + 1))
 
 
-def bearings(shape: Profile, gap: float) -> tuple[float, float]:
-    """Left and right side bearing that give the optical gap ``gap`` beside a straight stem."""
-    least = LEAST_BEARING * gap
+def bearings(shape: Profile, gap: float, pen: float) -> tuple[float, float]:
+    """Left and right side bearing that give the optical gap ``gap`` beside a straight stem.
+
+    Never under half a pen: two letters stand at least a stroke apart (NUREG-0700 Rev. 3, 11.4.1.5-7).
+    """
+    least = max(LEAST_BEARING * gap, (pen + CLEAR) / 2.0)
     left = _even(_depths(shape.zone, shape.lefts, shape.left, 1.0), gap) - gap / 2.0
     right = _even(_depths(shape.zone, shape.rights, shape.right, -1.0), gap) - gap / 2.0
     return max(left, least), max(right, least)

@@ -1,4 +1,3 @@
-# ruff: noqa: RUF001  # the sheet shows signs that look like others
 """The specimen sheet: panel words at panel sizes, the alphabets, and the centre lines under the ink.
 
 ``write`` draws ``specimen.pdf`` from the built fonts, as outlines shaped and kerned by HarfBuzz, and renders it to
