@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Final
+from types import TracebackType
+from typing import Final, TypeVar
 
 from panelart import units
 from panelart.catalogue import table
@@ -19,7 +20,7 @@ from panelart.catalogue.cautions import CAUTIONS
 from panelart.catalogue.formula import FormulaError, worked_out
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.outlines import OUTLINES, UNITS, Outline
-from panelart.catalogue.table import Amount, Word, WordKind
+from panelart.catalogue.table import WordKind, Written
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
 from panelart.model.component import (
@@ -39,6 +40,9 @@ MOST_PLACES: Final = 10_000
 """The most openings in one pattern: a vent of 100 x 100 holes."""
 
 _BRACES: Final = re.compile(r"\{([^{}]*)\}")
+
+
+T = TypeVar("T")
 
 
 class UnusableError(Exception):
@@ -80,19 +84,20 @@ class Bench:
         self.problems.add(where, message, hint)
         return UnusableError()
 
-    def number(self, amount: Amount) -> float:
+    def number(self, amount: str) -> float:
         """The number that an amount stands for, in mm or in its own unit."""
-        plain = decimal(amount.text)
+        assert isinstance(amount, Written)
+        plain = decimal(amount)
         if plain is not None:
             return plain
         try:
-            return round(units.length(amount.text), 6)
+            return round(units.length(amount), 6)
         except ValueError as not_a_length:
             if self.row is None:
                 message, _, accepted = str(not_a_length).partition("; ")
                 raise self.refuse_all(amount.where, message, accepted) from None
         try:
-            return round(worked_out(amount.text, self.numbers), 6)
+            return round(worked_out(amount, self.numbers), 6)
         except FormulaError as error:
             raise self.refuse_all(amount.where, str(error), error.hint) from None
 
@@ -107,12 +112,13 @@ class Bench:
         row = self.row
         return _BRACES.sub(lambda match: row[match[1]], text)
 
-    def word(self, word: Word, kind: WordKind) -> str:
+    def word(self, word: str, kind: WordKind) -> str:
         """One of the words of a kind; '' where a column leaves it empty."""
-        filled = self.text(word.text, word.where)
-        if not filled and word.text:
+        assert isinstance(word, Written)
+        filled = self.text(word, word.where)
+        if not filled:
             return ""
-        judged = kind.judged(Word(filled, word.where), self.problems)
+        judged = kind.judged(Written.at(filled, word.where), self.problems)
         if judged is None:
             raise UnusableError
         return judged
@@ -129,7 +135,7 @@ class Bench:
 
     def figure(self, name: str, written: object, above: Standing, unit: str = "mm") -> Figure:
         """A dimension as written, a bare amount or a record, with its standing."""
-        if isinstance(written, Amount):
+        if isinstance(written, Written):
             return Figure(name=name, value=self.number(written), source=above.source, known=above.known, unit=unit)
         assert isinstance(written, Fields)
         amount = written[table.VALUE]
@@ -161,12 +167,12 @@ class Bench:
             span=span,
         )
 
-    def pair(self, amounts: tuple[Amount, ...]) -> tuple[float, float]:
+    def pair(self, amounts: tuple[Value[str], ...]) -> tuple[float, float]:
         """Two numbers."""
-        first, second = amounts
-        return self.number(first), self.number(second)
+        first, second = (self.number(amount.value) for amount in amounts)
+        return first, second
 
-    def _pair(self, amounts: tuple[Amount, ...] | None) -> tuple[float, float] | None:
+    def _pair(self, amounts: tuple[Value[str], ...] | None) -> tuple[float, float] | None:
         return None if amounts is None else self.pair(amounts)
 
 
@@ -176,37 +182,94 @@ def component(fields: Fields, name: str, family: str, above: Standing, bench: Be
     Raises UnusableError when what is written makes no component; why is among the problems.
     """
     standing = bench.standing(fields, above)
-    thickness, thickness_figures = _thickness(fields, standing, bench)
-    openings = _openings(fields, standing, bench)
-    facts = (*thickness_figures, *_facts(fields, standing, bench))
-    shaft, turning = _shaft(fields, standing, bench)
-    front = (*_envelopes(fields, table.FRONT, table.PROJECTION, "projection", standing, bench), *turning)
-    rear = _envelopes(fields, table.REAR, table.DEPTH, "depth", standing, bench)
-    if facts and openings:
-        openings = (replace(openings[0], figures=(*openings[0].figures, *facts)), *openings[1:])
-    elif facts and front:
-        front = (replace(front[0], figures=(*front[0].figures, *facts)), *front[1:])
-    elif facts and rear:
-        rear = (replace(rear[0], figures=(*rear[0].figures, *facts)), *rear[1:])
-    motion = fields[table.MOTION]
+    pieces = _Pieces()
+    with pieces:
+        thickness, sheet = _thickness(fields, standing, bench)
+    with pieces:
+        openings = _openings(fields, standing, bench)
+    with pieces:
+        facts = _facts(fields, standing, bench)
+    with pieces:
+        shaft, turning = _shaft(fields, standing, bench)
+    with pieces:
+        front = _envelopes(fields, table.FRONT, table.PROJECTION, standing, bench)
+    with pieces:
+        rear = _envelopes(fields, table.REAR, table.DEPTH, standing, bench)
+    with pieces:
+        motion, positions = _motion(fields, bench), _positions(fields, bench)
+    with pieces:
+        cautions = _cautions(fields, bench)
+    pieces.raise_any()
     legend_at = fields[table.LEGEND_AT]
-    return Component(
+    made = Component(
         name=name,
         title=_line(fields, table.TITLE, bench) or name,
         family=_line(fields, table.FAMILY_NAME, bench) or family,
         openings=openings,
-        front=front,
+        front=(*front, *turning),
         rear=rear,
         thickness=thickness,
         standard=_line(fields, table.STANDARD, bench),
         shaft=shaft,
-        motion=Motion.NONE if motion is None else Motion(bench.word(motion, table.MOTIONS)),
-        positions=_positions(fields, bench),
-        cautions=_cautions(fields, bench),
+        motion=motion,
+        positions=positions,
+        cautions=cautions,
         words=_lines(fields[table.WORDS], bench),
         note=_line(fields, table.NOTE, bench),
         legend_origin=ORIGIN if legend_at is None else Point(*bench.pair(legend_at)),
     )
+    return _with_facts(made, (*sheet, *facts))
+
+
+class _Pieces:
+    """Tries the pieces of an entry one after another, so that the problems of all are told and not of the first alone.
+
+    A piece that cannot be made is passed over until `raise_any`; nothing made before that may be used.
+    """
+
+    def __init__(self) -> None:
+        self._failed = False
+
+    def __enter__(self) -> None:
+        """Try a piece."""
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> bool:
+        """Pass over an UnusableError."""
+        if isinstance(error, UnusableError):
+            self._failed = True
+            return True
+        return False
+
+    def raise_any(self) -> None:
+        """Raise UnusableError when a piece could not be made."""
+        if self._failed:
+            raise UnusableError
+
+
+def _each(items: Iterable[Value[Fields]] | None, make: Callable[[Fields], Iterable[T]]) -> tuple[T, ...]:
+    """What is made of each item, in order. Raises UnusableError after all have been tried."""
+    pieces = _Pieces()
+    made: list[T] = []
+    for item in items or ():
+        with pieces:
+            made += make(item.value)
+    pieces.raise_any()
+    return tuple(made)
+
+
+def _with_facts(component: Component, facts: tuple[Figure, ...]) -> Component:
+    """The facts kept with the first opening, or the first front envelope of a part that has none."""
+    if not facts:
+        return component
+    if component.openings:
+        first, *others = component.openings
+        return replace(component, openings=(replace(first, figures=(*first.figures, *facts)), *others))
+    if component.front:
+        nearest, *rest = component.front
+        return replace(component, front=(replace(nearest, figures=(*nearest.figures, *facts)), *rest))
+    return component
 
 
 def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
@@ -227,7 +290,7 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
                 f"accepted: [{', '.join(names)}]",
             )
             continue
-        cells: dict[str, str] = {column: cell.value.text for column, cell in zip(names, row.value, strict=True)}
+        cells = {column: cell.value for column, cell in zip(names, row.value, strict=True)}
         numbers = {column: value for column, text in cells.items() if (value := decimal(text)) is not None}
         of_row = Bench(sources=bench.sources, problems=bench.problems, row=cells, numbers=numbers)
         try:
@@ -280,6 +343,11 @@ def _lines(listed: tuple[Value[str], ...] | None, bench: Bench) -> tuple[str, ..
     return tuple(dict.fromkeys(text for text in filled if text))
 
 
+def _motion(fields: Fields, bench: Bench) -> Motion:
+    motion = fields[table.MOTION]
+    return Motion(bench.word(motion, table.MOTIONS) or "none") if motion is not None else Motion.NONE
+
+
 def _positions(fields: Fields, bench: Bench) -> tuple[str, ...]:
     listed = fields[table.POSITIONS] or ()
     return tuple(word for item in listed if (word := bench.word(item.value, table.DIRECTIONS)))
@@ -319,10 +387,12 @@ def _thickness(fields: Fields, above: Standing, bench: Bench) -> tuple[tuple[flo
     return (least.value, most.value), (least, most)
 
 
-def _facts(fields: Fields, above: Standing, bench: Bench) -> Iterable[Figure]:
-    for item in fields[table.FACTS] or ():
-        what = _line(item.value, table.WHAT, bench)
-        yield bench.figure(what, item.value, above, unit=_line(item.value, table.FACT_UNIT, bench))
+def _facts(fields: Fields, above: Standing, bench: Bench) -> tuple[Figure, ...]:
+    def fact(written: Fields) -> tuple[Figure, ...]:
+        what = _line(written, table.WHAT, bench)
+        return (bench.figure(what, written, above, unit=_line(written, table.FACT_UNIT, bench)),)
+
+    return _each(fields[table.FACTS], fact)
 
 
 def _shaft(fields: Fields, above: Standing, bench: Bench) -> tuple[Shaft | None, tuple[Envelope, ...]]:
@@ -406,7 +476,9 @@ def _polygon(record: Fields, above: Standing, bench: Bench) -> _Drawn:
     corner = record[table.CORNER]
     figures = () if corner is None else (bench.figure("radius", corner, above),)
     try:
-        contour = polygon([Point(*bench.pair(point)) for point in points], corner=figures[0].value if figures else 0.0)
+        contour = polygon(
+            [Point(*bench.pair(point.value)) for point in points], corner=figures[0].value if figures else 0.0
+        )
     except ValueError as error:
         raise bench.refuse(record.place, f"this makes no polygon: {error}") from None
     return _Drawn(contour=contour, figures=figures)
@@ -424,16 +496,21 @@ def _turned(drawn: _Drawn, fields: Fields, standing: Standing, bench: Bench) -> 
 
 def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
     """Where the shape stands, once or many times."""
-    at, corners, grid = fields[table.AT], fields[table.CORNERS], fields[table.GRID]
-    written = [field.name for field in (table.AT, table.CORNERS, table.GRID) if fields.written(field)]
+    at, places = fields[table.AT], fields[table.PLACES]
+    corners, grid = fields[table.CORNERS], fields[table.GRID]
+    written = [field.name for field in (table.AT, table.PLACES, table.CORNERS, table.GRID) if fields.written(field)]
     if len(written) > 1:
         raise bench.refuse(
-            fields.place, f"{fields.record.name} has {' and '.join(written)}", "accepted: at, corners or grid"
+            fields.place,
+            f"{fields.record.name} has {' and '.join(written)}",
+            "accepted: one of at, places, corners and grid",
         )
-    if written and at is None and corners is None and grid is None:
+    if written and at is None and places is None and corners is None and grid is None:
         raise UnusableError
     if at is not None:
-        return tuple(Point(*bench.pair(place)) for place in at)
+        return (Point(*bench.pair(at)),)
+    if places is not None:
+        return tuple(Point(*bench.pair(place.value)) for place in places)
     if corners is not None:
         x, y = bench.pair(corners)
         return Point(-x, -y), Point(x, -y), Point(x, y), Point(-x, y)
@@ -483,28 +560,33 @@ def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
 
 
 def _openings(fields: Fields, above: Standing, bench: Bench) -> tuple[Opening, ...]:
-    made: list[Opening] = []
-    for item in fields[table.OPENINGS] or ():
-        written = item.value
-        role = written[table.ROLE]
-        if role is None:
-            raise UnusableError
-        standing = bench.standing(written, above)
-        drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
-        placed = _placed_standing(written, standing, bench)
-        through = _through(written, standing, bench)
-        figures = drawn.figures + (() if through is None else through.figures)
-        for place in _places(written, bench):
-            by = Vector(place.x, place.y)
-            made.append(
-                Opening(
-                    role=Role(bench.word(role, table.ROLES)),
-                    contour=drawn.contour.moved(by) if place != ORIGIN else drawn.contour,
-                    figures=(*figures, *_at(place, placed)),
-                    passes=None if through is None else through.contour.moved(by),
-                )
-            )
-    return tuple(made)
+    return _each(fields[table.OPENINGS], lambda written: _same_openings(written, above, bench))
+
+
+def _same_openings(written: Fields, above: Standing, bench: Bench) -> Iterable[Opening]:
+    """The openings of one shape, one at each of its places."""
+    role = written[table.ROLE]
+    if role is None:
+        raise UnusableError
+    purpose = Role(bench.word(role, table.ROLES))
+    standing = bench.standing(written, above)
+    drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
+    placed = _placed_standing(written, standing, bench)
+    through = _through(written, standing, bench)
+    figures = drawn.figures + (() if through is None else through.figures)
+    return [
+        Opening(
+            role=purpose,
+            contour=_moved(drawn.contour, place),
+            figures=(*figures, *_at(place, placed)),
+            passes=None if through is None else _moved(through.contour, place),
+        )
+        for place in _places(written, bench)
+    ]
+
+
+def _moved(contour: Contour, place: Point) -> Contour:
+    return contour if place == ORIGIN else contour.moved(Vector(place.x, place.y))
 
 
 def _through(written: Fields, above: Standing, bench: Bench) -> _Drawn | None:
@@ -526,30 +608,30 @@ def _envelopes(
     fields: Fields,
     side: Field[tuple[Value[Fields], ...]],
     reach: Field[object],
-    name: str,
     above: Standing,
     bench: Bench,
 ) -> tuple[Envelope, ...]:
-    made: list[Envelope] = []
-    for item in fields[side] or ():
-        written = item.value
-        standing = bench.standing(written, above)
-        drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
-        height = _figure(written, reach, standing, bench)
-        if height.value < 0:
-            raise bench.refuse(written.where(reach), f"the {name} is {height.value:g}", "accepted: at least 0")
-        placed = _placed_standing(written, standing, bench)
-        made += [
-            Envelope(
-                what=_line(written, table.WHAT, bench),
-                contour=drawn.contour.moved(Vector(place.x, place.y)) if place != ORIGIN else drawn.contour,
-                height=height.value,
-                figures=(*drawn.figures, *_at(place, placed), height),
-                covers=written[table.COVERS] is not False,
-            )
-            for place in _places(written, bench)
-        ]
-    return tuple(made)
+    return _each(fields[side], lambda written: _same_envelopes(written, reach, above, bench))
+
+
+def _same_envelopes(written: Fields, reach: Field[object], above: Standing, bench: Bench) -> Iterable[Envelope]:
+    """The envelopes of one shape, one at each of its places; `reach` is the key of how far they stand out."""
+    standing = bench.standing(written, above)
+    drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
+    height = _figure(written, reach, standing, bench)
+    if height.value < 0:
+        raise bench.refuse(written.where(reach), f"the {reach.name} is {height.value:g}", "accepted: at least 0")
+    placed = _placed_standing(written, standing, bench)
+    return [
+        Envelope(
+            what=_line(written, table.WHAT, bench),
+            contour=_moved(drawn.contour, place),
+            height=height.value,
+            figures=(*drawn.figures, *_at(place, placed), height),
+            covers=written[table.COVERS] is not False,
+        )
+        for place in _places(written, bench)
+    ]
 
 
 def _placed_standing(written: Fields, above: Standing, bench: Bench) -> Standing:

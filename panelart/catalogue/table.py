@@ -22,94 +22,46 @@ from typing import Final
 from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, did_you_mean
 from panelart.model.component import Known, Motion, Role
-from panelart.source.nodes import Node, Scalar, Sequence
-from panelart.source.problems import Problems
-from panelart.source.schema import Field, Flag, Integer, Kind, ListOf, MapOf, OneOf, Record, Text
+from panelart.source.nodes import Node
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
 
 VERSION: Final = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """A number as written, which may be a length with a unit or arithmetic over the columns of a family."""
+class Written(str):
+    """A text of the file that keeps its place until it is worked out."""
 
-    text: str
+    __slots__ = ("where",)
+
     where: Where
 
+    @classmethod
+    def at(cls, text: str, where: Where) -> Written:
+        """The text that stands in a place."""
+        written = cls(text)
+        written.where = where
+        return written
 
-@dataclass(frozen=True, slots=True)
-class AmountKind(Kind[Amount]):
+
+class AmountKind(Text):
     """A number, a length with a unit or, in a family, arithmetic over its columns; worked out later."""
 
-    @property
-    def accepts(self) -> str:
-        """As every kind."""
-        return "a number of mm, a length with a unit, or in a family arithmetic over its columns"
+    __slots__ = ()
 
     @property
     def unit(self) -> str:
         """As every kind."""
         return "mm"
 
-    def parse(self, node: Node, problems: Problems) -> Amount | None:
+    def parse(self, node: Node, problems: Problems) -> Written | None:
         """As every kind."""
-        if isinstance(node, Scalar) and not node.empty:
-            return Amount(node.text, node.where)
-        self.refuse(node, problems)
-        return None
+        text = Text.parse(self, node, problems)
+        return None if text is None else Written.at(text, node.where)
 
 
-@dataclass(frozen=True, slots=True)
-class AmountsKind(Kind[tuple[Amount, ...]]):
-    """A list of two amounts with names for the messages."""
-
-    first: str
-    second: str
-
-    @property
-    def accepts(self) -> str:
-        """As every kind."""
-        return f"[{self.first}, {self.second}]"
-
-    def parse(self, node: Node, problems: Problems) -> tuple[Amount, ...] | None:
-        """As every kind."""
-        if not isinstance(node, Sequence) or len(node.items) != 2:
-            self.refuse(node, problems)
-            return None
-        found = [AMOUNT.parse(item, problems) for item in node.items]
-        amounts = tuple(amount for amount in found if amount is not None)
-        return amounts if len(amounts) == 2 else None
-
-
-@dataclass(frozen=True, slots=True)
-class PlacesKind(Kind[tuple[tuple[Amount, ...], ...]]):
-    """One place [x, y], or a list of them."""
-
-    @property
-    def accepts(self) -> str:
-        """As every kind."""
-        return "a place [x, y] or a list of places [[x, y], ...]"
-
-    def parse(self, node: Node, problems: Problems) -> tuple[tuple[Amount, ...], ...] | None:
-        """As every kind."""
-        if not isinstance(node, Sequence) or not node.items:
-            self.refuse(node, problems)
-            return None
-        listed = node.items if isinstance(node.items[0], Sequence) else (node,)
-        found = [AmountsKind("x", "y").parse(item, problems) for item in listed]
-        return tuple(place for place in found if place is not None)
-
-
-@dataclass(frozen=True, slots=True)
-class Word:
-    """A word as written, which in a family may stand in a column."""
-
-    text: str
-    where: Where
-
-
-@dataclass(frozen=True, slots=True)
-class WordKind(Kind[Word]):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WordKind(Text):
     """One of a few words, or in a family a column in braces."""
 
     words: tuple[str, ...]
@@ -120,35 +72,46 @@ class WordKind(Kind[Word]):
         """As every kind."""
         return ", ".join(self.words)
 
-    def parse(self, node: Node, problems: Problems) -> Word | None:
+    def parse(self, node: Node, problems: Problems) -> Written | None:
         """As every kind."""
-        if not isinstance(node, Scalar) or node.empty:
-            self.refuse(node, problems)
+        text = Text.parse(self, node, problems)
+        if text is None:
             return None
-        word = Word(node.text, node.where)
-        return word if "{" in node.text or self.judged(word, problems) is not None else None
+        word = Written.at(text, node.where)
+        return word if "{" in text or self.judged(word, problems) is not None else None
 
-    def judged(self, word: Word, problems: Problems) -> str | None:
+    def judged(self, word: Written, problems: Problems) -> str | None:
         """The word when it is one of those accepted; a problem when not."""
-        if word.text in self.words:
-            return word.text
-        near = did_you_mean(word.text[:40], self.words, self.what)
+        if word in self.words:
+            return str(word)
+        near = did_you_mean(word[:40], self.words, self.what)
         listed = near if near.startswith("accepted") else f"{near} accepted: {self.accepts}"
-        problems.add(word.where, f"found '{word.text[:40]}'", listed)
+        problems.add(word.where, f"found {shown(word)}", listed)
         return None
 
 
-AMOUNT: Final = AmountKind()
+def _words(words: tuple[str, ...], what: str) -> WordKind:
+    return WordKind(words=words, what=what, form=" ".join(f"`{word}`" for word in words))
+
+
+AMOUNT: Final = AmountKind(
+    most=120, form="a number of mm, a length with a unit, or in a family arithmetic over its columns"
+)
 LINE: Final = Text()
 PROSE: Final = Text(prose=True, most=1000)
 NAME_PATTERN: Final = r"[a-z0-9][a-z0-9.]*(?:-[a-z0-9.]+)*"
 NAME: Final = Text(
     most=60, pattern=NAME_PATTERN, form="a name of small letters, digits and points, parts joined by hyphens"
 )
-ROLES: Final = WordKind(tuple(role.value for role in Role), "roles")
-KNOWN: Final = WordKind(tuple(known.value for known in Known), "standings")
-MOTIONS: Final = WordKind(tuple(motion.value for motion in Motion), "motions")
-DIRECTIONS: Final = WordKind(("up", "down", "left", "right", "centre"), "directions")
+ROLES: Final = _words(tuple(role.value for role in Role), "roles")
+KNOWN: Final = _words(tuple(known.value for known in Known), "standings")
+MOTIONS: Final = _words(tuple(motion.value for motion in Motion), "motions")
+DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"), "directions")
+
+
+def _two(first: str, second: str) -> ListOf[str]:
+    return ListOf(of=AMOUNT, what=f"numbers [{first}, {second}]", least=2, most=2)
+
 
 SOURCE: Final = Field(
     "source",
@@ -165,10 +128,10 @@ STANDING: Final = Field(
 
 VALUE: Final = Field("value", AMOUNT, required=True, doc="The dimension itself.")
 TOLERANCE: Final = Field(
-    "tolerance", AmountsKind("minus", "plus"), doc="Limit deviations, [0, 0.4] for +0.4/0.", otherwise="not known"
+    "tolerance", _two("minus", "plus"), doc="Limit deviations, [0, 0.4] for +0.4/0.", otherwise="not known"
 )
 SPAN: Final = Field(
-    "span", AmountsKind("lowest", "highest"), doc="Lowest and highest value met in sources.", otherwise="not known"
+    "span", _two("lowest", "highest"), doc="Lowest and highest value met in sources.", otherwise="not known"
 )
 DIMENSION: Final = Record("a dimension", (VALUE, TOLERANCE, SPAN, SOURCE, STANDING))
 SIZE: Final = OneOf((AMOUNT, DIMENSION))
@@ -197,21 +160,25 @@ SHAPES: Final[dict[str, Field[object]]] = {
     )
     for outline in OUTLINES
 }
-POINTS: Final = Field("points", PlacesKind(), required=True, doc="The corners, in order round the shape.")
+POINTS: Final = Field(
+    "points",
+    ListOf(of=_two("x", "y"), what="places [x, y]"),
+    required=True,
+    doc="The corners, in order round the shape.",
+)
 CORNER: Final = _dimension("radius", "Radius of all corners.")
 POLYGON: Final = Field(
     "polygon", Record("polygon", (POINTS, CORNER)), doc="Straight sides between points.", otherwise="another shape"
 )
 TURN: Final = Field("turn", AMOUNT, doc="Degrees counter-clockwise that the shape is turned.", otherwise="0")
 
-AT: Final = Field(
-    "at", PlacesKind(), doc="Its place or places, from the part's centre, x right, y up.", otherwise="the centre"
+AT: Final = Field("at", _two("x", "y"), doc="Its place, from the part's centre, x right, y up.", otherwise="the centre")
+PLACES: Final = Field(
+    "places", ListOf(of=_two("x", "y"), what="places [x, y]", least=1), doc="Its places, where there are several."
 )
-CORNERS: Final = Field(
-    "corners", AmountsKind("x", "y"), doc="Four places, x to the right and left and y above and below."
-)
-COUNT: Final = Field("count", AmountsKind("columns", "rows"), required=True, doc="How many in a row, how many rows.")
-STEP: Final = Field("step", AmountsKind("x", "y"), required=True, doc="From one to the next, and from row to row.")
+CORNERS: Final = Field("corners", _two("x", "y"), doc="Four places, x to the right and left and y above and below.")
+COUNT: Final = Field("count", _two("columns", "rows"), required=True, doc="How many in a row, how many rows.")
+STEP: Final = Field("step", _two("x", "y"), required=True, doc="From one to the next, and from row to row.")
 STAGGERED: Final = Field(
     "staggered",
     Flag(),
@@ -228,7 +195,7 @@ PLACED: Final = Field(
     doc="Source and standing of the places, where they differ from those of the shape.",
     otherwise="those of the shape",
 )
-POSITIONING: Final = (AT, CORNERS, GRID, PLACED, TURN)
+POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
 
 PASSES: Final = Field(
     "passes",
@@ -309,9 +276,7 @@ NOTE: Final = Field("note", PROSE, doc="What else to know before cutting.", othe
 FACTS: Final = Field(
     "facts", ListOf(of=FACT, what="facts"), doc="Figures that are no outline: pitch, open area.", otherwise="none"
 )
-LEGEND_AT: Final = Field(
-    "legend_at", AmountsKind("x", "y"), doc="The point its legend is centred on.", otherwise="the centre"
-)
+LEGEND_AT: Final = Field("legend_at", _two("x", "y"), doc="The point its legend is centred on.", otherwise="the centre")
 PART_FIELDS: Final = (
     TITLE,
     FAMILY_NAME,
@@ -344,26 +309,10 @@ COLUMNS: Final = Field(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class CellKind(Kind[Scalar]):
-    """A number or a text in a table of sizes."""
-
-    @property
-    def accepts(self) -> str:
-        """As every kind."""
-        return "a number or a text"
-
-    def parse(self, node: Node, problems: Problems) -> Scalar | None:
-        """As every kind."""
-        if isinstance(node, Scalar) and not node.empty:
-            return node
-        self.refuse(node, problems)
-        return None
-
-
+CELL: Final = Text(may_be_empty=True, form="a number or a text")
 ROWS: Final = Field(
     "rows",
-    ListOf(of=ListOf(of=CellKind(), what="numbers and texts"), what="rows", least=1),
+    ListOf(of=ListOf(of=CELL, what="numbers and texts"), what="rows", least=1),
     required=True,
     doc="One entry a row.",
 )
@@ -375,7 +324,7 @@ FAMILY: Final = Record("a family", (ENTRY_NAME, SIZES, *PART_FIELDS))
 KNOB_DIAMETER: Final = _dimension("diameter", "Over all, skirt and pointer included.", required=True)
 KNOB_HEIGHT: Final = _dimension("height", "Top of the knob above the face when fitted.", required=True)
 KNOB_BORE: Final = _dimension("bore", "The shaft it takes.")
-POINTERS: Final = WordKind(("none", "line", "dot", "bar", "skirt"), "pointers")
+POINTERS: Final = _words(("none", "line", "dot", "bar", "skirt"), "pointers")
 POINTER: Final = Field("pointer", POINTERS, doc="How it shows where it stands.", otherwise="none")
 KNOB: Final = Record(
     "a knob", (TITLE, FAMILY_NAME, WORDS, KNOB_DIAMETER, KNOB_HEIGHT, KNOB_BORE, POINTER, NOTE, SOURCE, STANDING)

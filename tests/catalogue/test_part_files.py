@@ -6,14 +6,19 @@ import re
 import textwrap
 from pathlib import Path
 
+import jsonschema
 import pytest
+import yaml
 
 import panelart.catalogue
-from panelart.catalogue import component_from, read_contents, read_file
+from panelart.catalogue import component_from, library, read_contents, read_file
+from panelart.catalogue.table import FILE
 from panelart.diagnostics import SpecError
 from panelart.geometry import Point
 from panelart.model.component import Known, Motion, Role, Shaft
+from panelart.source.json_schema import json_schema
 from panelart.source.problems import Problems
+from panelart.source.reference import key_reference
 from panelart.source.yaml import read as read_yaml
 
 HOUSE = b"""\
@@ -49,7 +54,7 @@ families:
     title: "Dial {d}"
     openings:
       - {role: body, circle: {diameter: d + 0.4}}
-      - {role: locating, circle: {diameter: 3}, at: [[-(d + 4) / 2, 0]]}
+      - {role: locating, circle: {diameter: 3}, places: [[-(d + 4) / 2, 0]]}
     motion: lever
     positions: [up, "{end}"]
 knobs:
@@ -203,12 +208,12 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     ),
     (OPENING + "{role: body, circle: {diameter: {span: [1, 2]}}}\n", "5:41", "has no 'value'", "accepted: value:"),
     (OPENING + "{role: body, circle: {diameter: 3}, at: [1, 2, 3]}\n", "5:49", "found the list [1, 2, 3]", "[x, y]"),
-    (OPENING + "{role: body, circle: {diameter: 3}, at: []}\n", "5:49", "an empty list", "a place [x, y]"),
+    (OPENING + "{role: body, circle: {diameter: 3}, at: []}\n", "5:49", "an empty list", "numbers [x, y]"),
     (
         OPENING + "{role: body, circle: {diameter: 3}, at: [1, 2], corners: [3, 4]}\n",
         "5:9",
         "an opening has at and corners",
-        "at, corners or grid",
+        "one of at, places, corners and grid",
     ),
     (
         OPENING + "{role: body, circle: {diameter: 3}, grid: {count: [2.5, 1], step: [1, 1]}}\n",
@@ -299,6 +304,25 @@ def test_all_problems_are_told_at_once() -> None:
     ]
 
 
+def test_the_problems_of_all_pieces_of_a_part_are_told() -> None:
+    text = (
+        OPENING + "{role: body, circle: {diameter: 3 miles}}\n"
+        "      - {role: body, circle: {diameter: -1}}\n"
+        "    front: [{what: nut, circle: {diameter: a}, projection: 1}]\n"
+        "    thickness: {least: 3, most: 1}\n"
+        "    cautions: [mains]\n"
+    )
+    with pytest.raises(SpecError) as raised:
+        read_file(text.encode(), "house.yaml")
+    assert [str(problem.where) for problem in raised.value.problems] == [
+        "house.yaml:5:41",
+        "house.yaml:6:41",
+        "house.yaml:7:44",
+        "house.yaml:8:16",
+        "house.yaml:9:16",
+    ]
+
+
 def test_a_problem_shared_by_all_rows_is_told_once() -> None:
     with pytest.raises(SpecError) as raised:
         read_file((FAMILY + "    thickness: {least: q, most: 3}\n").encode(), "house.yaml")
@@ -334,3 +358,22 @@ def test_the_walk_through_can_be_followed() -> None:
     names = [list(read_file(block.encode(), "house-parts.yaml")) for block in files]
     assert names == [["beacon-18"], ["beacon-12", "beacon-18", "beacon-24"]]
     assert "part: beacon-18" in blocks[-1]
+
+
+def test_the_schema_for_editors_accepts_the_files_that_are_read() -> None:
+    """The JSON Schema of the table, judged by an independent validator on every built-in file and on a slip."""
+    schema = json_schema(FILE, "catalogue", "catalogue")
+    validator = jsonschema.validators.validator_for(schema)
+    validator.check_schema(schema)
+    judge = validator(schema)
+    for file in library.files():
+        data = (library.INDEX.parent / "parts" / file).read_text("utf-8")
+        assert not list(judge.iter_errors(yaml.safe_load(data))), file
+    assert list(judge.iter_errors({"panelart-catalogue": 1, "parts": {"a": {"titel": "x"}}}))
+    assert list(judge.iter_errors({"panelart-catalogue": 1, "parts": {"a": {"front": [{"what": "nut"}]}}}))
+
+
+def test_every_key_is_in_the_key_reference() -> None:
+    text = key_reference(FILE)
+    for key in ("flat_to_opposite", "passes", "projection", "staggered", "legend_at", "columns", "pointer"):
+        assert f"`{key}`" in text
