@@ -12,7 +12,7 @@ import pytest
 from panelart.legends.solver import (
     HARD,
     Budget,
-    MalformedProblem,
+    MalformedProblemError,
     Problem,
     Solution,
     cost_of,
@@ -297,9 +297,7 @@ def test_a_pin_at_the_solvers_own_value_changes_nothing(seed: int) -> None:
 
 def test_eight_hard_costs_on_one_variable_do_not_overflow() -> None:
     clash = np.array([[HARD, HARD], [0, HARD]])
-    problem = Problem(
-        unaries=(np.array([0, 5]), *[np.array([0, 3])] * 8), pairs={(0, j): clash for j in range(1, 9)}
-    )
+    problem = Problem(unaries=(np.array([0, 5]), *[np.array([0, 3])] * 8), pairs={(0, j): clash for j in range(1, 9)})
     for budget in (Budget(), WITHOUT_DEAD_ENDS, LONG_WAY):
         assert (solve(problem, budget=budget).values, solve(problem, budget=budget).cost) == ((1,) + (0,) * 8, 5)
     all_hard = Problem(
@@ -314,9 +312,7 @@ def test_eight_hard_costs_on_one_variable_do_not_overflow() -> None:
 @pytest.mark.parametrize("seed", range(20))
 def test_a_part_far_away_moves_nothing_else(seed: int) -> None:
     problem = chain_of_panels(seed, parts=20)
-    more = Problem(
-        unaries=(*problem.unaries, np.array([4, 2, 9])), pairs=problem.pairs, tiers=problem.tiers
-    )
+    more = Problem(unaries=(*problem.unaries, np.array([4, 2, 9])), pairs=problem.pairs, tiers=problem.tiers)
     assert solve(more).values == (*solve(problem).values, 1)
 
 
@@ -367,8 +363,7 @@ def test_no_lower_tier_outvotes_a_higher_one() -> None:
             tiers.append(Problem(unaries=tuple(chance.integers(0, 4, (3, 3))), pairs=pairs))
         together, weights = in_tiers(tiers)
         by_tuple = min(
-            (tuple(cost_of(tier, values) for tier in reversed(tiers)), values)
-            for values in product(range(3), repeat=3)
+            (tuple(cost_of(tier, values) for tier in reversed(tiers)), values) for values in product(range(3), repeat=3)
         )
         found = solve(together)
         assert found.values == by_tuple[1]
@@ -387,7 +382,7 @@ def test_no_lower_tier_outvotes_a_higher_one() -> None:
     ],
 )
 def test_malformed_problems(unaries: list[list[float]], pairs: dict[tuple[int, int], list[list[int]]]) -> None:
-    with pytest.raises(MalformedProblem):
+    with pytest.raises(MalformedProblemError):
         Problem(
             unaries=tuple(np.array(unary) for unary in unaries),
             pairs={key: np.array(pair) for key, pair in pairs.items()},

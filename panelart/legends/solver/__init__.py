@@ -5,7 +5,7 @@ from __future__ import annotations
 from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.problem import (
     HARD,
-    MalformedProblem,
+    MalformedProblemError,
     Problem,
     cost_of,
     in_tiers,
@@ -17,7 +17,7 @@ __all__ = [
     "HARD",
     "Budget",
     "ComponentReport",
-    "MalformedProblem",
+    "MalformedProblemError",
     "Problem",
     "Solution",
     "cost_of",

@@ -92,9 +92,7 @@ def lower_bound(net: Network, *, at_most: int, sweeps: int) -> Bound:
     return best
 
 
-def _step(
-    i: int, near: dict[int, NDArray[np.int64]], place: dict[tuple[int, int], slice], direction: int
-) -> _Step:
+def _step(i: int, near: dict[int, NDArray[np.int64]], place: dict[tuple[int, int], slice], direction: int) -> _Step:
     lengths = [pair.shape[1] for pair in near.values()]
     onward = [line for line, j in enumerate(near) if (j - i) * direction > 0]
     return _Step(

@@ -47,7 +47,7 @@ def plan_elimination(net: Network, *, restarts: int, easy: int) -> Plan:
     best = _min_fill(net, None, None)
     assert best is not None
     if best.largest > easy:
-        chance = random.Random(1)  # its own generator, started the same in every run
+        chance = random.Random(1)  # noqa: S311 - no secret: the same start in every run
         for _ in range(restarts):
             other = _min_fill(net, chance, best.total)
             if other is not None and (other.total, other.largest) < (best.total, best.largest):
@@ -65,9 +65,7 @@ def _min_fill(net: Network, chance: random.Random | None, limit: int | None) -> 
 
     def score(i: int) -> tuple[float, int]:
         around = sorted(near[i])
-        fill = sum(
-            size[a] * size[b] for k, a in enumerate(around) for b in around[k + 1 :] if b not in near[a]
-        )
+        fill = sum(size[a] * size[b] for k, a in enumerate(around) for b in around[k + 1 :] if b not in near[a])
         wide = prod(size[a] for a in around)
         return (fill * chance.uniform(0.5, 1.5) if chance else fill, wide)
 
@@ -124,9 +122,7 @@ def eliminate(net: Network, plan: Plan, *, at_most: int = HARD) -> Elimination:
     if ceiling < 1:
         return Elimination(plan=plan, optimum=HARD, factors={}, ceiling=ceiling)
     kind = _smallest_kind(ceiling, 1)
-    buckets: dict[int, list[Factor]] = {
-        v: [((v,), np.minimum(net.unary[v], ceiling).astype(kind))] for v in plan.order
-    }
+    buckets: dict[int, list[Factor]] = {v: [((v,), np.minimum(net.unary[v], ceiling).astype(kind))] for v in plan.order}
     for v in plan.order:
         for j, pair in net.links[v].items():
             if position[v] < position[j]:
@@ -214,7 +210,7 @@ def read_back(done: Elimination) -> tuple[dict[int, int], bool]:
     for v in reversed(done.plan.order):
         costs = np.zeros(1, dtype=np.int64)
         for variables, table in done.factors[v]:
-            costs = costs + table[(slice(None), *(chosen[j] for j in variables[1:]))]
+            costs = costs + table.transpose()[tuple(chosen[j] for j in reversed(variables[1:]))]
         chosen[v] = int(costs.argmin())
         only = only and int((costs == costs.min()).sum()) == 1
     return chosen, only

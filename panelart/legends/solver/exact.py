@@ -1,7 +1,7 @@
 """The right answer of a component, exactly: of all answers of least cost the one that comes first.
 
-Elimination finds the optimum and one answer. Where answers tie, all values that no optimal answer has are removed, which
-leaves little; then the first variable takes the lowest value that still reaches the optimum, and so on.
+Elimination finds the optimum and one answer. Where answers tie, all values that no optimal answer has are removed,
+which leaves little; then the first variable takes the lowest value that still reaches the optimum, and so on.
 """
 
 from __future__ import annotations
@@ -18,6 +18,9 @@ from panelart.legends.solver.problem import HARD
 
 COMBINATIONS = 1 << 12
 """Ties are only followed through tables of up to this many entries; wider ones count as ties all over."""
+
+OVERHEAD = 1 << 10
+"""Entries that could be computed in the time it takes to set up the elimination of one variable."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +79,7 @@ def _optimal_parts(net: Network, optimum: int) -> tuple[list[tuple[Network, Elim
             continue
         part = net.part(variables)
         plan = plan_elimination(part, restarts=0, easy=HARD)
-        entries += plan.total
+        entries += plan.total + OVERHEAD * len(variables)
         done = eliminate(part, plan, at_most=optimum - cost)
         cost += done.optimum
         if cost > optimum:

@@ -19,7 +19,9 @@ Indices = NDArray[np.intp]
 
 @dataclass(slots=True, kw_only=True)
 class Network:
-    """values[i]: numbers of the values of variable i still in the running, rising.
+    """Variables, their values and what these cost.
+
+    values[i]: numbers of the values of variable i still in the running, rising.
     unary[i]: their costs, same order.
     links[i][j]: costs of pairs, shape (len(values[i]), len(values[j])); links[j][i] is its transpose.
     constant: cost already certain, whatever is chosen.
@@ -32,7 +34,7 @@ class Network:
 
     def part(self, variables: Iterable[int]) -> Network:
         """A copy with some of the variables and the links among them; its constant is 0."""
-        chosen = {i: None for i in variables}
+        chosen = dict.fromkeys(variables)
         return Network(
             values={i: self.values[i] for i in chosen},
             unary={i: self.unary[i] for i in chosen},
@@ -44,9 +46,9 @@ class Network:
         self.values[i] = self.values[i][kept]
         self.unary[i] = self.unary[i][kept]
         for j, pair in list(self.links[i].items()):
-            pair = pair[kept]
-            if pair.any():
-                self.links[i][j], self.links[j][i] = pair, pair.T
+            left = pair[kept]
+            if left.any():
+                self.links[i][j], self.links[j][i] = left, left.T
             else:
                 del self.links[i][j], self.links[j][i]
 
@@ -71,14 +73,12 @@ def network(problem: Problem, rank: list[int]) -> Network:
     for a, b, pair in sorted(
         ((place[i], place[j], pair) for (i, j), pair in problem.pairs.items()), key=lambda entry: entry[:2]
     ):
-        if not pair.any():
-            continue
-        pair = np.minimum(pair, HARD).astype(np.int64)
-        if b in links[a]:  # both (i, j) and (j, i) were given
-            pair = np.minimum(pair + links[a][b], HARD)
-        links[a][b], links[b][a] = pair, pair.T
-    for k in links:
-        links[k] = dict(sorted(links[k].items()))
+        if pair.any():
+            costs = np.minimum(pair, HARD).astype(np.int64)
+            if b in links[a]:  # both (i, j) and (j, i) were given
+                costs = np.minimum(costs + links[a][b], HARD)
+            links[a][b], links[b][a] = costs, costs.T
+    links = {k: dict(sorted(near.items())) for k, near in links.items()}
     return Network(values={k: np.arange(len(costs)) for k, costs in unary.items()}, unary=unary, links=links)
 
 

@@ -21,7 +21,7 @@ HARD = 1 << 48
 stay below it. Sums of up to 2**14 hard costs fit 64 bits."""
 
 
-class MalformedProblem(ValueError):
+class MalformedProblemError(ValueError):
     """The arrays of a problem do not fit together, or its costs are outside the range the solver can add up."""
 
 
@@ -36,7 +36,7 @@ class Problem:
     tiers: weights of the tiers the costs are made of, lowest first (see in_tiers). They make a hard problem easier to
         bound and change no answer.
 
-    Raises MalformedProblem.
+    Raises MalformedProblemError.
     """
 
     unaries: tuple[Costs, ...]
@@ -52,23 +52,23 @@ def _validate(problem: Problem) -> None:
     count = len(problem.unaries)
     names = problem.names
     if names is not None and (len(names) != count or len(set(names)) != count):
-        raise MalformedProblem(f"{count} variables need {count} different names")
+        raise MalformedProblemError(f"{count} variables need {count} different names")
     if any(weight < 1 for weight in problem.tiers):
-        raise MalformedProblem("weights of tiers are at least 1")
+        raise MalformedProblemError("weights of tiers are at least 1")
     dearest = 0
     for i, unary in enumerate(problem.unaries):
         if unary.ndim != 1 or not np.issubdtype(unary.dtype, np.integer):
-            raise MalformedProblem(f"the unary costs of variable {i} are not a row of integers")
+            raise MalformedProblemError(f"the unary costs of variable {i} are not a row of integers")
         dearest += _dearest(unary, f"unary costs of variable {i}")
     for (i, j), pair in problem.pairs.items():
         if i == j or not (0 <= i < count and 0 <= j < count):
-            raise MalformedProblem(f"pair ({i}, {j}) does not join two of {count} variables")
+            raise MalformedProblemError(f"pair ({i}, {j}) does not join two of {count} variables")
         expected = (len(problem.unaries[i]), len(problem.unaries[j]))
         if pair.shape != expected or not np.issubdtype(pair.dtype, np.integer):
-            raise MalformedProblem(f"the costs of pair ({i}, {j}) are not integers of shape {expected}")
+            raise MalformedProblemError(f"the costs of pair ({i}, {j}) are not integers of shape {expected}")
         dearest += _dearest(pair, f"costs of pair ({i}, {j})")
     if dearest >= HARD:
-        raise MalformedProblem(f"permitted costs may add up to {dearest}, which is not below HARD = {HARD}")
+        raise MalformedProblemError(f"permitted costs may add up to {dearest}, which is not below HARD = {HARD}")
 
 
 def _dearest(costs: Costs, what: str) -> int:
@@ -76,7 +76,7 @@ def _dearest(costs: Costs, what: str) -> int:
     if costs.size == 0:
         return 0
     if int(costs.min()) < 0:
-        raise MalformedProblem(f"negative {what}")
+        raise MalformedProblemError(f"negative {what}")
     most = int(costs.max())
     return most if most < HARD else int(costs.max(initial=0, where=costs < HARD))
 
@@ -105,17 +105,17 @@ def tier_weights(greatest: Sequence[int]) -> tuple[int, ...]:
 def in_tiers(tiers: Sequence[Problem]) -> tuple[Problem, tuple[int, ...]]:
     """One problem out of several over the same variables and values, lowest tier first, and the weight of each.
 
-    What is forbidden in any tier is forbidden. Raises MalformedProblem if the tiers do not have the same variables,
-    values and names, or if the weighted costs do not stay below HARD.
+    What is forbidden in any tier is forbidden. Raises MalformedProblemError if the tiers do not have the same
+    variables, values and names, or if the weighted costs do not stay below HARD.
     """
     sizes = [tuple(len(unary) for unary in tier.unaries) for tier in tiers]
     if not tiers or any(size != sizes[0] for size in sizes) or any(tier.names != tiers[0].names for tier in tiers):
-        raise MalformedProblem("tiers need the same variables, values and names")
-    weights = tier_weights([
-        sum(_dearest(costs, "costs") for costs in (*tier.unaries, *tier.pairs.values())) for tier in tiers
-    ])
+        raise MalformedProblemError("tiers need the same variables, values and names")
+    weights = tier_weights(
+        [sum(_dearest(costs, "costs") for costs in (*tier.unaries, *tier.pairs.values())) for tier in tiers]
+    )
     if sum(weights) >= HARD:
-        raise MalformedProblem("too many tiers, or tiers too tall: the weights reach HARD")
+        raise MalformedProblemError("too many tiers, or tiers too tall: the weights reach HARD")
     unaries = [np.zeros(size, dtype=np.int64) for size in sizes[0]]
     pairs: dict[tuple[int, int], Costs] = {}
     for tier, weight in zip(tiers, weights, strict=True):
@@ -131,5 +131,5 @@ def _plus(total: Costs, costs: Costs, weight: int) -> Costs:
     forbidden = (total >= HARD) | (costs >= HARD)
     permitted = np.where(forbidden, 0, costs).astype(np.int64)
     if permitted.size and int(permitted.max()) * weight >= HARD:
-        raise MalformedProblem("weighted costs reach HARD")
+        raise MalformedProblemError("weighted costs reach HARD")
     return np.where(forbidden, HARD, total + weight * permitted)

@@ -14,7 +14,7 @@ from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
 from panelart.legends.solver.network import Network, network
 from panelart.legends.solver.problem import HARD, Problem, cost_of
-from panelart.legends.solver.wide import solve_wide
+from panelart.legends.solver.wide import IMPOSSIBLE, Wide, solve_wide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,27 +145,28 @@ def _positions(net: Network, values: dict[int, int] | None) -> dict[int, int] | 
     return positions
 
 
-def _solve_component(
-    net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]
-) -> _Answer:
+def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]) -> _Answer:
     """Solve a connected network whose constant is 0."""
     plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy)
-    if plan.largest <= budget.table:
-        done = eliminate(net, plan)
-        if done.optimum >= HARD:
-            return _answer(net, None, "elimination", HARD, HARD, True, plan.largest)
+    if plan.largest > budget.table:
+        found = solve_wide(net, budget, start, tiers)
+    elif (done := eliminate(net, plan)).optimum >= HARD:
+        found = IMPOSSIBLE
+    else:
         exact = first_of_the_best(net, done, budget.ties)
-        return _answer(net, exact.values, "elimination", done.optimum, done.optimum, exact.first, plan.largest)
-    found = solve_wide(net, budget, start, tiers)
-    return _answer(net, found.values, found.method, found.cost, found.bound, found.first, plan.largest)
-
-
-def _answer(
-    net: Network, values: dict[int, int] | None, method: str, cost: int, bound: int, first: bool, width: int
-) -> _Answer:
-    positions = () if values is None else tuple(int(np.searchsorted(net.values[i], values[i])) for i in net.values)
-    report = ComponentReport(
-        variables=tuple(net.values), method=method, cost=cost, bound=bound, proven=cost == bound, first=first,
-        width=width,
+        found = Wide(
+            values=exact.values, cost=done.optimum, bound=done.optimum, first=exact.first, method="elimination"
+        )
+    chosen = found.values or {}
+    return _Answer(
+        positions=tuple(int(np.searchsorted(net.values[i], chosen[i])) for i in net.values if i in chosen),
+        report=ComponentReport(
+            variables=tuple(net.values),
+            method=found.method,
+            cost=found.cost,
+            bound=found.bound,
+            proven=found.cost == found.bound,
+            first=found.first,
+            width=plan.largest,
+        ),
     )
-    return _Answer(positions=positions, report=report)

@@ -17,8 +17,8 @@ from panelart.legends.solver.buckets import permitted_total
 from panelart.legends.solver.network import Network
 from panelart.legends.solver.problem import HARD, Costs
 
-
 GENTLE = 4
+"""The gentle weight, in units of what one value can cost below."""
 
 
 def upper_tiers(net: Network, weight: int) -> Network:

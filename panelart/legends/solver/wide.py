@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from panelart.legends.solver import polytope
 from panelart.legends.solver.bounds import lower_bound
 from panelart.legends.solver.buckets import eliminate, permitted_total, plan_elimination
@@ -48,9 +46,7 @@ def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers
 
     start: positions of an answer to begin with, a greedy one if not given. tiers: weights, lowest first.
     """
-    positions, cost = good_answer(
-        net, start, size=budget.window, rounds=budget.rounds, entries=budget.window_table
-    )
+    positions, cost = good_answer(net, start, size=budget.window, rounds=budget.rounds, entries=budget.window_table)
     at_most = cost if cost < HARD else permitted_total(net)
     bound, count = 0, None
     for weight in reversed(tiers[1:]):
@@ -59,7 +55,9 @@ def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers
             return IMPOSSIBLE
         # What little the tiers below must cost is seen best when the upper ones weigh little.
         gentle = gentle_weight(net, weight)
-        below = lower_bound(eased(net, weight, gentle), at_most=at_most - (weight - gentle) * upper.bound, sweeps=budget.sweeps)
+        below = lower_bound(
+            eased(net, weight, gentle), at_most=at_most - (weight - gentle) * upper.bound, sweeps=budget.sweeps
+        )
         bound = max(bound, below.least + (weight - gentle) * upper.bound)
         if is_strict(net, weight) and at_most < weight * (upper.bound + 1):
             count = Count(weight=weight, total=upper.bound)

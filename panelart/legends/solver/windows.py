@@ -90,7 +90,7 @@ def _solve_window(
             if j not in inside.values:
                 inside.unary[i] = inside.unary[i] + pair[:, answer[j]]
     before = network_cost(inside, {i: answer[i] for i in window})
-    whole = {i: values for i, values in inside.values.items()}
+    whole = dict(inside.values)
     remove_dead_ends(inside)
     found = {i: int(values[0]) for i, values in inside.values.items()}
     cost = inside.constant
