@@ -44,14 +44,14 @@ def outline(strokes: tuple[Stroke, ...], pen: float, units: float) -> tuple[Cont
     """The ink of a glyph; ``pen`` in d, ``units`` font units to a d."""
     ink = pathops.Path()
     for index, stroke in enumerate(strokes):
-        others = strokes[:index] + strokes[index + 1:]
-        for contour in _stroked(stroke, others, pen / 2):
+        for contour in _stroked(stroke, strokes[:index], strokes[index + 1:], pen / 2):
             _write(ink, contour, units)
     ink.simplify(fix_winding=True, keep_starting_points=False, clockwise=True)
     return tuple(contour for contour in (_tidied(piece) for piece in _read(ink)) if len(contour) > 1)
 
 
-def _stroked(stroke: Stroke, others: tuple[Stroke, ...], half: float) -> Iterator[list[Piece]]:
+def _stroked(stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...],
+             half: float) -> Iterator[list[Piece]]:
     """Outlines of one stroke, to be filled by the non-zero rule."""
     if stroke.closed:
         left = _side(stroke.pieces, half, closed=True)
@@ -66,8 +66,8 @@ def _stroked(stroke: Stroke, others: tuple[Stroke, ...], half: float) -> Iterato
     back = _reversed(stroke.pieces)
     forward = _side(stroke.pieces, half, closed=False)
     returning = _side(back, half, closed=False)
-    end_hidden = _on_another(stroke.pieces[-1].at(1.0), stroke, others, at_end=True)
-    start_hidden = _on_another(stroke.pieces[0].at(0.0), stroke, others, at_end=False)
+    end_hidden = _on_another(stroke.pieces[-1].at(1.0), stroke, earlier, later, at_end=True)
+    start_hidden = _on_another(stroke.pieces[0].at(0.0), stroke, earlier, later, at_end=False)
     yield [*forward, *_cap(stroke.pieces[-1], half, hidden=end_hidden),
            *returning, *_cap(back[-1], half, hidden=start_hidden)]
 
@@ -87,12 +87,23 @@ def _reversed(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     return tuple(turned)
 
 
-def _on_another(spot: Spot, stroke: Stroke, others: tuple[Stroke, ...], *, at_end: bool) -> bool:
-    """Whether the end of a stroke stands on another stroke, or on a part of its own away from that end."""
-    if any(_touches(spot, piece) for other in others for piece in other.pieces):
+def _on_another(spot: Spot, stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...], *,
+                at_end: bool) -> bool:
+    """Whether the end of a stroke stands on another stroke, or on a part of its own away from that end.
+
+    Where two strokes meet end to end, the one written first keeps its round end.
+    """
+    if any(_touches(spot, piece) for other in earlier for piece in other.pieces):
+        return True
+    if any(_touches(spot, piece) for other in later if not _ends_at(other, spot) for piece in other.pieces):
         return True
     own = stroke.pieces[:-2] if at_end else stroke.pieces[2:]
     return any(_touches(spot, piece) for piece in own)
+
+
+def _ends_at(stroke: Stroke, spot: Spot) -> bool:
+    return not stroke.closed and min(math.dist(spot, stroke.pieces[0].at(0.0)),
+                                     math.dist(spot, stroke.pieces[-1].at(1.0))) < TOUCH
 
 
 def _touches(spot: Spot, piece: Piece) -> bool:
