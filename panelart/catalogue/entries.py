@@ -39,6 +39,9 @@ from panelart.source.schema import Field, Fields, Value, decimal
 MOST_PLACES: Final = 10_000
 """The most openings in one pattern: a vent of 100 x 100 holes."""
 
+LARGEST: Final = 1e6
+"""The largest number that means something on a panel: a kilometre, or the square millimetres of one."""
+
 _BRACES: Final = re.compile(r"\{([^{}]*)\}")
 
 
@@ -87,6 +90,12 @@ class Bench:
     def number(self, amount: str) -> float:
         """The number that an amount stands for, in mm or in its own unit."""
         assert isinstance(amount, Written)
+        value = self._worked_out(amount)
+        if abs(value) > LARGEST:
+            raise self.refuse(amount.where, f"found {value:g}", f"accepted: numbers up to {LARGEST:g}")
+        return value
+
+    def _worked_out(self, amount: Written) -> float:
         plain = decimal(amount)
         if plain is not None:
             return plain
@@ -168,7 +177,9 @@ class Bench:
         )
 
     def pair(self, amounts: tuple[Value[str], ...]) -> tuple[float, float]:
-        """Two numbers."""
+        """Two numbers. Raises UnusableError when one of them was left out because of its problem."""
+        if len(amounts) != 2:
+            raise UnusableError
         first, second = (self.number(amount.value) for amount in amounts)
         return first, second
 

@@ -9,6 +9,8 @@ from pathlib import Path
 import jsonschema
 import pytest
 import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 import panelart.catalogue
 from panelart.catalogue import component_from, library, read_contents, read_file
@@ -166,6 +168,7 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     (OPENING + "{role: body, circle: {diamter: 3}}\n", "5:31", "no key 'diamter'", "did you mean 'diameter'?"),
     (OPENING + "{role: body, circle: {diameter: -3}}\n", "5:41", "diameter is -3", "more than 0"),
     (OPENING + "{role: body, circle: {diameter: 0}}\n", "5:41", "diameter is 0", "more than 0"),
+    (OPENING + "{role: body, circle: {diameter: 1e200}}\n", "5:41", "found 1e+200", "numbers up to 1e+06"),
     (OPENING + "{role: body, circle: {diameter: wide}}\n", "5:41", "'wide' is not a length", "millimetres"),
     (OPENING + "{role: body, circle: {diameter: 3 miles}}\n", "5:41", "'miles' in '3 miles'", "millimetres"),
     (OPENING + "{role: body, circle: {diameter: .nan}}\n", "5:41", "'.nan' is not a length", "millimetres"),
@@ -377,3 +380,39 @@ def test_every_key_is_in_the_key_reference() -> None:
     text = key_reference(FILE)
     for key in ("flat_to_opposite", "passes", "projection", "staggered", "legend_at", "columns", "pointer"):
         assert f"`{key}`" in text
+
+
+SLIPS = (
+    "0",
+    "-1",
+    "1e9",
+    "{",
+    "}",
+    "[",
+    "wide",
+    '""',
+    "9/0",
+    "(",
+    "1e999",
+    "{d}",
+    "{q}",
+    "[]",
+    "{}",
+    "role",
+    "&a",
+    "*a",
+)
+
+
+@given(st.lists(st.tuples(st.integers(0, 10_000), st.sampled_from(SLIPS)), min_size=1, max_size=3))
+@settings(max_examples=150, deadline=None)
+def test_whatever_is_written_is_read_or_explained(changes: list[tuple[int, str]]) -> None:
+    """Any token of the part file above replaced by any slip: parts, or problems with a place and words."""
+    tokens = re.split(r"(\s+|[\[\]{},:])", HOUSE.decode())
+    for index, slip in changes:
+        tokens[index % len(tokens)] = slip
+    try:
+        assert read_file("".join(tokens).encode(), "house.yaml") is not None
+    except SpecError as error:
+        assert error.problems  # noqa: PT017  # either outcome is right, any other exception is not
+        assert all(problem.message and problem.where.line >= 1 for problem in error.problems)  # noqa: PT017
