@@ -42,11 +42,11 @@ class Plan:
     total: int
 
 
-def plan_elimination(net: Network, *, restarts: int, easy: int) -> Plan:
-    """The best of several orders; a single one if its largest message has no more than `easy` entries."""
+def plan_elimination(net: Network, *, restarts: int, easy: int, hopeless: int) -> Plan:
+    """The best of several orders; a single one if its largest message is easy or hopeless, given in entries."""
     best = _min_fill(net, None, None)
     assert best is not None
-    if best.largest > easy:
+    if easy < best.largest <= hopeless:
         chance = random.Random(1)  # noqa: S311 - no secret: the same start in every run
         for _ in range(restarts):
             other = _min_fill(net, chance, best.total)

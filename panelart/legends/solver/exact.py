@@ -78,7 +78,7 @@ def _optimal_parts(net: Network, optimum: int) -> tuple[list[tuple[Network, Elim
         if len(variables) == 1 and len(net.values[variables[0]]) == 1:
             continue
         part = net.part(variables)
-        plan = plan_elimination(part, restarts=0, easy=HARD)
+        plan = plan_elimination(part, restarts=0, easy=HARD, hopeless=HARD)
         entries += plan.total + OVERHEAD * len(variables)
         done = eliminate(part, plan, at_most=optimum - cost)
         cost += done.optimum

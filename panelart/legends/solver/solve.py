@@ -14,7 +14,7 @@ from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
 from panelart.legends.solver.network import Network, network
 from panelart.legends.solver.problem import HARD, Problem, cost_of
-from panelart.legends.solver.wide import IMPOSSIBLE, Wide, solve_wide
+from panelart.legends.solver.wide import HOPELESS, IMPOSSIBLE, Wide, solve_wide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,7 +147,7 @@ def _positions(net: Network, values: dict[int, int] | None) -> dict[int, int] | 
 
 def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]) -> _Answer:
     """Solve a connected network whose constant is 0."""
-    plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy)
+    plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy, hopeless=budget.table << HOPELESS)
     if plan.largest > budget.table:
         found = solve_wide(net, budget, start, tiers)
     elif (done := eliminate(net, plan)).optimum >= HARD:

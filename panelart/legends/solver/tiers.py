@@ -6,7 +6,7 @@ the upper tiers are solved alone first. If no answer counts less than k there, t
 
     cost with w  =  cost with g + (w - g) * count  >=  bound with g + (w - g) * k,
 
-and whatever cannot be in a good answer with g cannot be in one with w. Each g sees something else.
+and an answer known to cost less than w * (k + 1) tells that the best ones count exactly k.
 """
 
 from __future__ import annotations

@@ -37,6 +37,9 @@ class Wide:
     method: str
 
 
+HOPELESS = 8
+"""Powers of two above the permitted table from which no other order is tried."""
+
 IMPOSSIBLE = Wide(values=None, cost=HARD, bound=HARD, first=True, method="narrowed")
 """It was proved that there is no permitted answer."""
 
@@ -48,28 +51,29 @@ def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers
     """
     positions, cost = good_answer(net, start, size=budget.window, rounds=budget.rounds, entries=budget.window_table)
     at_most = cost if cost < HARD else permitted_total(net)
-    bound, count = 0, None
+    known: list[tuple[int, int]] = []
+    count = None
     for weight in reversed(tiers[1:]):
         upper = _solved_alone(upper_tiers(net, weight), budget)
         if upper.bound >= HARD:
             return IMPOSSIBLE
-        # What little the tiers below must cost is seen best when the upper ones weigh little.
-        gentle = gentle_weight(net, weight)
-        below = lower_bound(
-            eased(net, weight, gentle), at_most=at_most - (weight - gentle) * upper.bound, sweeps=budget.sweeps
-        )
-        bound = max(bound, below.least + (weight - gentle) * upper.bound)
+        known.append((weight, upper.bound))
         if is_strict(net, weight) and at_most < weight * (upper.bound + 1):
             count = Count(weight=weight, total=upper.bound)
     bounded = lower_bound(net, at_most=at_most, sweeps=budget.sweeps)
-    bound = max(bound, bounded.least)
     narrow = net.part(net.values)
     for i, live in bounded.live.items():
         narrow.keep(i, live)
     if not remove_dead_ends(narrow):
         return IMPOSSIBLE  # at_most is the cost of a known answer, or dearer than any permitted one
     found = _solve_narrowed(narrow, at_most, budget, count)
-    bound = max(bound, found.bound)
+    bound = max(bounded.least, found.bound)
+    for weight, least in known if bound < min(cost, found.cost) else ():
+        # What the tiers below must cost is seen best when the upper ones weigh little.
+        gentle = gentle_weight(net, weight)
+        spared = (weight - gentle) * least
+        below = lower_bound(eased(net, weight, gentle), at_most=at_most - spared, sweeps=budget.sweeps)
+        bound = max(bound, below.least + spared)
     if found.cost > cost:
         values = _numbers(net, positions) if cost < HARD else None
         return Wide(values=values, cost=cost, bound=min(bound, cost), first=False, method="windows")
@@ -94,7 +98,7 @@ def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | N
     if count is not None:
         count = replace(count, total=count.total - net.constant // count.weight) if len(parts) == 1 else None
     for part in parts:
-        plan = plan_elimination(part, restarts=budget.restarts, easy=budget.easy)
+        plan = plan_elimination(part, restarts=budget.restarts, easy=budget.easy, hopeless=budget.table << HOPELESS)
         if plan.largest <= budget.table:
             done = eliminate(part, plan, at_most=at_most - bound)
             if done.optimum >= HARD:

@@ -98,7 +98,7 @@ def _solve_window(
         if len(variables) == 1:
             continue
         part = inside.part(variables)
-        plan = plan_elimination(part, restarts=0, easy=HARD)
+        plan = plan_elimination(part, restarts=0, easy=HARD, hopeless=HARD)
         if plan.largest > entries:
             return _solve_window(net, answer, window[: len(window) // 2], entries)
         done = eliminate(part, plan, at_most=before - cost)
