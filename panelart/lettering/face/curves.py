@@ -41,8 +41,9 @@ class Line:
 
     def at(self, share: float) -> Spot:
         """The place a share (0 to 1) along the piece."""
-        return Spot(self.start.x + share * (self.end.x - self.start.x),
-                    self.start.y + share * (self.end.y - self.start.y))
+        return Spot(
+            self.start.x + share * (self.end.x - self.start.x), self.start.y + share * (self.end.y - self.start.y)
+        )
 
     def heading(self, share: float) -> float:  # noqa: ARG002  # the same all along, but asked as of an arc
         """Direction of travel in radians."""
@@ -109,8 +110,9 @@ class Stroke:
                 case Line(start=start, end=end):
                     pieces.append(Line(start=_placed(start, by, scale), end=_placed(end, by, scale)))
                 case Arc(centre=centre, radius=radius, start_deg=begin, sweep_deg=sweep):
-                    pieces.append(Arc(centre=_placed(centre, by, scale), radius=radius * scale, start_deg=begin,
-                                      sweep_deg=sweep))
+                    pieces.append(
+                        Arc(centre=_placed(centre, by, scale), radius=radius * scale, start_deg=begin, sweep_deg=sweep)
+                    )
         return Stroke(pieces=tuple(pieces), closed=self.closed)
 
 
@@ -138,8 +140,13 @@ class Path:
             at = place(corner.at)
             back = self.corners[(index - 1) % count].at
             ahead = self.corners[(index + 1) % count].at
-            corners.append(Corner(at=at, before=corner.before * _stretch(corner.at, back, at, place(back)),
-                                  after=corner.after * _stretch(corner.at, ahead, at, place(ahead))))
+            corners.append(
+                Corner(
+                    at=at,
+                    before=corner.before * _stretch(corner.at, back, at, place(back)),
+                    after=corner.after * _stretch(corner.at, ahead, at, place(ahead)),
+                )
+            )
         return Path(corners=tuple(corners), closed=self.closed)
 
     def stroke(self) -> Stroke:
@@ -212,12 +219,16 @@ def _conic(start: Spot, control: Spot, end: Spot, weight: float, share: float) -
     total = one + two + three
     # The two points between which the de Casteljau construction draws its last line give the direction.
     first, second = rest + weight * share, weight * rest + share
-    left = Spot((rest * start.x + weight * share * control.x) / first,
-                (rest * start.y + weight * share * control.y) / first)
-    right = Spot((weight * rest * control.x + share * end.x) / second,
-                 (weight * rest * control.y + share * end.y) / second)
-    place = Spot((one * start.x + two * control.x + three * end.x) / total,
-                 (one * start.y + two * control.y + three * end.y) / total)
+    left = Spot(
+        (rest * start.x + weight * share * control.x) / first, (rest * start.y + weight * share * control.y) / first
+    )
+    right = Spot(
+        (weight * rest * control.x + share * end.x) / second, (weight * rest * control.y + share * end.y) / second
+    )
+    place = Spot(
+        (one * start.x + two * control.x + three * end.x) / total,
+        (one * start.y + two * control.y + three * end.y) / total,
+    )
     return place, _unit(left, right)
 
 

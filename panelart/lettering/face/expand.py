@@ -9,12 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 
 import pathops
 
 from panelart.lettering.face.curves import SMOOTH, Arc, Line, Piece, Spot, Stroke
+from panelart.lettering.face.edges import Contour, Edge, Whole
+from panelart.lettering.face.fewer import fewer
 
 #: Furthest a quadratic may stray from its arc, in font units, before coordinates are rounded to whole units.
 TOLERANCE = 0.25
@@ -25,33 +26,20 @@ TOUCH = 0.2
 #: Pieces of outline shorter than this (font units) are leavings of the union, not drawing.
 SLIVER = 3.0
 
-Whole = tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
-    """One piece of outline: straight, or a quadratic when it has a control point."""
-
-    start: Whole
-    control: Whole | None
-    end: Whole
-
-
-Contour = tuple[Edge, ...]
-
 
 def outline(strokes: tuple[Stroke, ...], pen: float, units: float) -> tuple[Contour, ...]:
     """The ink of a glyph; ``pen`` in d, ``units`` font units to a d."""
     ink = pathops.Path()
     for index, stroke in enumerate(strokes):
-        for contour in _stroked(stroke, strokes[:index], strokes[index + 1:], pen / 2):
+        for contour in _stroked(stroke, strokes[:index], strokes[index + 1 :], pen / 2):
             _write(ink, contour, units)
     ink.simplify(fix_winding=True, keep_starting_points=False, clockwise=True)
-    return tuple(contour for contour in (_tidied(piece) for piece in _read(ink)) if len(contour) > 1)
+    return tuple(fewer(contour) for contour in (_tidied(piece) for piece in _read(ink)) if len(contour) > 1)
 
 
-def _stroked(stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...],
-             half: float) -> Iterator[list[Piece]]:
+def _stroked(
+    stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...], half: float
+) -> Iterator[list[Piece]]:
     """Outlines of one stroke, to be filled by the non-zero rule."""
     if stroke.closed:
         left = _side(stroke.pieces, half, closed=True)
@@ -68,8 +56,12 @@ def _stroked(stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, .
     returning = _side(back, half, closed=False)
     end_hidden = _on_another(stroke.pieces[-1].at(1.0), stroke, earlier, later, at_end=True)
     start_hidden = _on_another(stroke.pieces[0].at(0.0), stroke, earlier, later, at_end=False)
-    yield [*forward, *_cap(stroke.pieces[-1], half, hidden=end_hidden),
-           *returning, *_cap(back[-1], half, hidden=start_hidden)]
+    yield [
+        *forward,
+        *_cap(stroke.pieces[-1], half, hidden=end_hidden),
+        *returning,
+        *_cap(back[-1], half, hidden=start_hidden),
+    ]
 
 
 def _turns_left(pieces: tuple[Piece, ...]) -> bool:
@@ -87,8 +79,9 @@ def _reversed(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     return tuple(turned)
 
 
-def _on_another(spot: Spot, stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...], *,
-                at_end: bool) -> bool:
+def _on_another(
+    spot: Spot, stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...], *, at_end: bool
+) -> bool:
     """Whether the end of a stroke stands on another stroke, or on a part of its own away from that end.
 
     Where two strokes meet end to end, the one written first keeps its round end.
@@ -102,8 +95,10 @@ def _on_another(spot: Spot, stroke: Stroke, earlier: tuple[Stroke, ...], later: 
 
 
 def _ends_at(stroke: Stroke, spot: Spot) -> bool:
-    return not stroke.closed and min(math.dist(spot, stroke.pieces[0].at(0.0)),
-                                     math.dist(spot, stroke.pieces[-1].at(1.0))) < TOUCH
+    return (
+        not stroke.closed
+        and min(math.dist(spot, stroke.pieces[0].at(0.0)), math.dist(spot, stroke.pieces[-1].at(1.0))) < TOUCH
+    )
 
 
 def _touches(spot: Spot, piece: Piece) -> bool:
@@ -168,8 +163,12 @@ def _cap(last: Piece, half: float, *, hidden: bool) -> list[Piece]:
     if not hidden:
         return [Arc(centre=spot, radius=half, start_deg=math.degrees(heading) + 90.0, sweep_deg=-180.0)]
     ahead = Spot(spot.x + OVERREACH * math.cos(heading), spot.y + OVERREACH * math.sin(heading))
-    corners = [_beside(spot, heading, half), _beside(ahead, heading, half), _beside(ahead, heading, -half),
-               _beside(spot, heading, -half)]
+    corners = [
+        _beside(spot, heading, half),
+        _beside(ahead, heading, half),
+        _beside(ahead, heading, -half),
+        _beside(spot, heading, -half),
+    ]
     return [Line(start=one, end=other) for one, other in pairwise(corners)]
 
 
@@ -191,8 +190,11 @@ def _quartered(arc: Arc) -> Iterator[Arc]:
     """The arc cut where it is highest, lowest, leftmost and rightmost, so that these stay points of the outline."""
     end = arc.start_deg + arc.sweep_deg
     low, high = min(arc.start_deg, end), max(arc.start_deg, end)
-    cuts = [90.0 * turn for turn in range(math.floor(low / 90.0), math.ceil(high / 90.0) + 1)
-            if low + 1.0 < 90.0 * turn < high - 1.0]
+    cuts = [
+        90.0 * turn
+        for turn in range(math.floor(low / 90.0), math.ceil(high / 90.0) + 1)
+        if low + 1.0 < 90.0 * turn < high - 1.0
+    ]
     if arc.sweep_deg < 0:
         cuts.reverse()
     stops = [arc.start_deg, *cuts, end]

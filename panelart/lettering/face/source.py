@@ -158,8 +158,10 @@ def _header(line: str, where: str) -> _Draft:
 
 def _directive(draft: _Draft, words: list[str], where: str) -> None:
     if not (_drawn(draft, words, where) or _set(draft, words)):
-        raise _FaultError(f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, part, "
-                          "sides, advance, top, bottom, joins, kerned, pen with what belongs to it")
+        raise _FaultError(
+            f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, part, "
+            "sides, advance, top, bottom, joins, kerned, pen with what belongs to it"
+        )
     if draft.advance is not None and (draft.left is not None or draft.right is not None):
         raise _FaultError("a glyph has either an advance or sides")
 
@@ -245,8 +247,9 @@ def _path(words: list[str], *, closed: bool) -> Path:
     for index in range(count if closed else count - 1):
         if sides[index] == 0:
             raise _FaultError(f"two corners at one place: {words[index]}")
-    lengths = [_lengths(match, spots[index - 1], spots[index], spots[(index + 1) % count])
-               for index, match in enumerate(found)]
+    lengths = [
+        _lengths(match, spots[index - 1], spots[index], spots[(index + 1) % count]) for index, match in enumerate(found)
+    ]
     corners = []
     for index in range(count):
         if not rounded[index]:
@@ -265,8 +268,10 @@ def _path(words: list[str], *, closed: bool) -> Path:
     for index in range(count if closed else count - 1):
         used = corners[index].after + corners[(index + 1) % count].before
         if used > sides[index] + 1e-6:
-            raise _FaultError(f"roundings of {words[index]} and {words[(index + 1) % count]} need {used:.3f} of the "
-                         f"{sides[index]:.3f} between them")
+            raise _FaultError(
+                f"roundings of {words[index]} and {words[(index + 1) % count]} need {used:.3f} of the "
+                f"{sides[index]:.3f} between them"
+            )
     return Path(corners=tuple(corners), closed=closed)
 
 
@@ -325,8 +330,13 @@ def _extent(paths: list[Path]) -> tuple[float, float, float, float]:
     return (min(s.x for s in spots), min(s.y for s in spots), max(s.x for s in spots), max(s.y for s in spots))
 
 
-def _finish(draft: _Draft, drafts: Mapping[str, _Draft], glyphs: dict[str, GlyphSource], faults: list[str],
-            open_keys: tuple[str, ...]) -> GlyphSource | None:
+def _finish(
+    draft: _Draft,
+    drafts: Mapping[str, _Draft],
+    glyphs: dict[str, GlyphSource],
+    faults: list[str],
+    open_keys: tuple[str, ...],
+) -> GlyphSource | None:
     """Put the parts of a glyph in place; parts are finished before the glyph that uses them."""
     if draft.key in glyphs:
         return glyphs[draft.key]
@@ -367,8 +377,15 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
     sides = base.sides if base is not None and inherits else (draft.left, draft.right)
     advance = base.advance if base is not None and inherits else draft.advance
     return GlyphSource(
-        key=draft.key, paths=tuple(paths), sides=sides, advance=advance,
-        shift=base.shift if base is not None and inherits else draft.shift, top=top, bottom=bottom,
-        joins_bottom=draft.joins_bottom, kern_like=base.kern_like if base is not None and inherits else draft.key,
+        key=draft.key,
+        paths=tuple(paths),
+        sides=sides,
+        advance=advance,
+        shift=base.shift if base is not None and inherits else draft.shift,
+        top=top,
+        bottom=bottom,
+        joins_bottom=draft.joins_bottom,
+        kern_like=base.kern_like if base is not None and inherits else draft.key,
         kerned=draft.kerned or (len(draft.key) == 1 and draft.key.isalpha()) or draft.key.endswith(".pnum"),
-        pen=draft.pen)
+        pen=draft.pen,
+    )

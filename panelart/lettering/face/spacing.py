@@ -62,8 +62,7 @@ def profile(strokes: Iterable[Stroke], pen: float, zone_top: float) -> Profile:
                 lefts[row] = min(lefts.get(row, x - reach), x - reach)
                 rights[row] = max(rights.get(row, x + reach), x + reach)
     rows = [row for row in lefts if 0 < row * ROW < zone_top] or list(lefts)
-    return Profile(lefts=lefts, rights=rights, left=left, right=right,
-                   zone=range(min(rows), max(rows) + 1))
+    return Profile(lefts=lefts, rights=rights, left=left, right=right, zone=range(min(rows), max(rows) + 1))
 
 
 def bearings(shape: Profile, gap: float, pen: float) -> tuple[float, float]:
@@ -85,8 +84,12 @@ def kerning(first: Profile, second: Profile, apart: float, gap: float, pen: floa
     zone = range(max(first.zone.start, second.zone.start), min(first.zone.stop, second.zone.stop))
     if len(zone) == 0:
         return 0.0
-    depths = [one + other for one, other in zip(_depths(zone, first.rights, first.right, -1.0),
-                                                _depths(zone, second.lefts, second.left, 1.0), strict=True)]
+    depths = [
+        one + other
+        for one, other in zip(
+            _depths(zone, first.rights, first.right, -1.0), _depths(zone, second.lefts, second.left, 1.0), strict=True
+        )
+    ]
     # Most pairs are even enough; that is seen at the two edges of what is left alone, without searching.
     slack = LEAST_KERN / SHARE
     if not _wider(depths, gap, apart + slack) and _wider(depths, gap, apart - slack):

@@ -53,8 +53,15 @@ class _Font:
     def opened(style: str, path: Path) -> _Font:
         return _Font(style, uharfbuzz.Font(uharfbuzz.Face(path.read_bytes())))
 
-    def draw(self, canvas: Canvas, text: str, x: float, y: float, cap_height: float,
-             features: Mapping[str, bool] | None = None) -> float:
+    def draw(
+        self,
+        canvas: Canvas,
+        text: str,
+        x: float,
+        y: float,
+        cap_height: float,
+        features: Mapping[str, bool] | None = None,
+    ) -> float:
         """Fill a line of text from ``x`` on the base line ``y``; returns where it ends."""
         scale = cap_height / (skeleton.CAP_HEIGHT * truetype.UNITS) * mm
         buffer = uharfbuzz.Buffer()
@@ -133,8 +140,14 @@ def _sheet(canvas: Canvas, fonts: Mapping[str, _Font]) -> None:
     y = HEIGHT - MARGIN - 11.0
     regular.draw(canvas, "Panelart Plain", MARGIN, y, 11.0)
     y -= 7.0
-    regular.draw(canvas, "Single-stroke panel lettering on the proportions of ISO 3098-0 type B: "
-                         "stroke d = h/10, lower case 7 d, tails 3 d, line pitch 19 d", MARGIN, y, 1.8)
+    regular.draw(
+        canvas,
+        "Single-stroke panel lettering on the proportions of ISO 3098-0 type B: "
+        "stroke d = h/10, lower case 7 d, tails 3 d, line pitch 19 d",
+        MARGIN,
+        y,
+        1.8,
+    )
     y -= 13.0
     for style in skeleton.STYLES:
         for words in WORDS:

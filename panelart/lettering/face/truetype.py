@@ -19,7 +19,8 @@ from fontTools.ttLib import newTable
 from fontTools.ttLib.tables import ttProgram
 from fontTools.ttLib.tables._g_l_y_f import Glyph as OutlineGlyph
 
-from panelart.lettering.face.expand import Contour, outline
+from panelart.lettering.face.edges import Contour
+from panelart.lettering.face.expand import outline
 from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton
 
 UNITS_PER_EM = 2048
@@ -33,9 +34,11 @@ ASCENT, DESCENT = 2088, -648
 #: The moment every build of this version says it was made.
 MADE = "Thu Jan  1 00:00:00 2026"
 COPYRIGHT = "Copyright 2026 the panelart authors"
-LICENCE = ("Permission is hereby granted, free of charge, to any person obtaining a copy of this font, to deal in it "
-           "without restriction under the terms of the MIT License, which comes with it. It is provided as is, "
-           "without warranty of any kind.")
+LICENCE = (
+    "Permission is hereby granted, free of charge, to any person obtaining a copy of this font, to deal in it "
+    "without restriction under the terms of the MIT License, which comes with it. It is provided as is, "
+    "without warranty of any kind."
+)
 LICENCE_URL = "https://opensource.org/license/mit"
 
 _STYLE_NAMES: Mapping[str, tuple[str, str, int, int]] = {
@@ -85,44 +88,68 @@ def build(skeleton: Skeleton) -> bytes:
     builder.setupCharacterMap({ord(key): names[key] for key in keys if len(key) == 1})
     builder.setupGlyf(outlines)
     glyf = builder.font["glyf"]
-    builder.setupHorizontalMetrics(
-        {name: (advances[name], getattr(glyf[name], "xMin", 0) or 0) for name in order})
+    builder.setupHorizontalMetrics({name: (advances[name], getattr(glyf[name], "xMin", 0) or 0) for name in order})
     builder.setupHorizontalHeader(ascent=ASCENT, descent=DESCENT, lineGap=0)
     bold = style.name == "bold"
-    builder.setupNameTable({
-        "copyright": COPYRIGHT,
-        "familyName": grouped,
-        "styleName": "Regular" if style.name == "narrow" else style_name,
-        "uniqueFontIdentifier": f"{VERSION};{VENDOR};PanelartPlain-{style_name}",
-        "fullName": f"{FAMILY} {style_name}",
-        "version": f"Version {VERSION}",
-        "psName": f"PanelartPlain-{style_name}",
-        "manufacturer": "panelart",
-        "designer": "the panelart authors",
-        "description": "Single-stroke panel lettering on the proportions of ISO 3098-0 type B.",
-        "licenseDescription": LICENCE,
-        "licenseInfoURL": LICENCE_URL,
-        **({"typographicFamily": FAMILY, "typographicSubfamily": style_name} if style.name == "narrow" else {}),
-    }, mac=False)
+    builder.setupNameTable(
+        {
+            "copyright": COPYRIGHT,
+            "familyName": grouped,
+            "styleName": "Regular" if style.name == "narrow" else style_name,
+            "uniqueFontIdentifier": f"{VERSION};{VENDOR};PanelartPlain-{style_name}",
+            "fullName": f"{FAMILY} {style_name}",
+            "version": f"Version {VERSION}",
+            "psName": f"PanelartPlain-{style_name}",
+            "manufacturer": "panelart",
+            "designer": "the panelart authors",
+            "description": "Single-stroke panel lettering on the proportions of ISO 3098-0 type B.",
+            "licenseDescription": LICENCE,
+            "licenseInfoURL": LICENCE_URL,
+            **({"typographicFamily": FAMILY, "typographicSubfamily": style_name} if style.name == "narrow" else {}),
+        },
+        mac=False,
+    )
     pen = round(style.pen * UNITS)
     builder.setupOS2(
-        version=4, usWeightClass=weight, usWidthClass=width, achVendID=VENDOR, fsType=0,
+        version=4,
+        usWeightClass=weight,
+        usWidthClass=width,
+        achVendID=VENDOR,
+        fsType=0,
         fsSelection=(0x20 if bold else 0x40) | 0x80,
-        sTypoAscender=ASCENT, sTypoDescender=DESCENT, sTypoLineGap=0,
-        usWinAscent=ASCENT, usWinDescent=-DESCENT,
-        sCapHeight=_height(contours["H"]), sxHeight=_height(contours["x"]),
-        yStrikeoutPosition=round(3.5 * UNITS) + pen // 2, yStrikeoutSize=pen,
-        ySubscriptXSize=6 * UNITS, ySubscriptYSize=6 * UNITS, ySubscriptXOffset=0, ySubscriptYOffset=2 * UNITS,
-        ySuperscriptXSize=6 * UNITS, ySuperscriptYSize=6 * UNITS, ySuperscriptXOffset=0,
+        sTypoAscender=ASCENT,
+        sTypoDescender=DESCENT,
+        sTypoLineGap=0,
+        usWinAscent=ASCENT,
+        usWinDescent=-DESCENT,
+        sCapHeight=_height(contours["H"]),
+        sxHeight=_height(contours["x"]),
+        yStrikeoutPosition=round(3.5 * UNITS) + pen // 2,
+        yStrikeoutSize=pen,
+        ySubscriptXSize=6 * UNITS,
+        ySubscriptYSize=6 * UNITS,
+        ySubscriptXOffset=0,
+        ySubscriptYOffset=2 * UNITS,
+        ySuperscriptXSize=6 * UNITS,
+        ySuperscriptYSize=6 * UNITS,
+        ySuperscriptXOffset=0,
         ySuperscriptYOffset=round(4.5 * UNITS),
-        usDefaultChar=0, usBreakChar=32, usMaxContext=2,
+        usDefaultChar=0,
+        usBreakChar=32,
+        usMaxContext=2,
     )
     builder.font["OS/2"].recalcUnicodeRanges(builder.font)
     builder.font["OS/2"].recalcCodePageRanges(builder.font)
     builder.setupPost(underlinePosition=-2 * UNITS, underlineThickness=UNITS, keepGlyphNames=True)
-    builder.setupHead(unitsPerEm=UNITS_PER_EM, fontRevision=float(VERSION), created=timestampFromString(MADE),
-                      modified=timestampFromString(MADE), macStyle=1 if bold else 0, flags=0b1011,
-                      lowestRecPPEM=8)
+    builder.setupHead(
+        unitsPerEm=UNITS_PER_EM,
+        fontRevision=float(VERSION),
+        created=timestampFromString(MADE),
+        modified=timestampFromString(MADE),
+        macStyle=1 if bold else 0,
+        flags=0b1011,
+        lowestRecPPEM=8,
+    )
     builder.font["gasp"] = _smoothed()
     builder.font["prep"] = _whole_strokes()
     addOpenTypeFeaturesFromString(builder.font, features(skeleton, names))
@@ -134,14 +161,17 @@ def build(skeleton: Skeleton) -> bytes:
 
 def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
     """The feature source: figures in other forms, and kerning between classes of letters on one base."""
-    figures = "".join(f"  sub {names[key.partition('.')[0]]} by {names[key]};\n"
-                      for key in names if key.endswith(".pnum"))
+    figures = "".join(
+        f"  sub {names[key.partition('.')[0]]} by {names[key]};\n" for key in names if key.endswith(".pnum")
+    )
     back = "".join(f"  sub {names[key]} by {names[key.partition('.')[0]]};\n" for key in names if key.endswith(".pnum"))
     slashed = "".join(f"  sub {names[key]} by {names['0.zero']};\n" for key in ("0", "0.pnum"))
     systems = "".join(f"languagesystem {alphabet} dflt;\n" for alphabet in ("DFLT", "latn", "grek", "cyrl"))
     kerning = "\n".join(_kerning(skeleton, names))
-    return systems + "\n".join(f"feature {name} {{\n{rules}\n}} {name};" for name, rules in (
-        ("pnum", figures), ("tnum", back), ("zero", slashed), ("kern", kerning)))
+    return systems + "\n".join(
+        f"feature {name} {{\n{rules}\n}} {name};"
+        for name, rules in (("pnum", figures), ("tnum", back), ("zero", slashed), ("kern", kerning))
+    )
 
 
 def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
@@ -152,15 +182,19 @@ def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
         families.setdefault(skeleton.base(key), []).append(key)
     # Letters of two alphabets never stand side by side; a drawing may serve several, as A does.
     scripts = {base: {script(key) for key in members} for base, members in families.items()}
-    table = {(first, second): round(skeleton.kerning(first, second) * UNITS)
-             for first, second in itertools.product(families, families)
-             if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]}
+    table = {
+        (first, second): round(skeleton.kerning(first, second) * UNITS)
+        for first, second in itertools.product(families, families)
+        if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]
+    }
     lefts = _alike(families, lambda base: tuple(table.get((base, other), 0) for other in families))
     rights = _alike(families, lambda base: tuple(table.get((other, base), 0) for other in families))
     lines: list[str] = []
     for letter, classes in (("L", lefts), ("R", rights)):
-        lines.extend(f"  @{letter}{index} = [{' '.join(names[key] for base in bases for key in families[base])}];"
-                     for index, bases in enumerate(classes))
+        lines.extend(
+            f"  @{letter}{index} = [{' '.join(names[key] for base in bases for key in families[base])}];"
+            for index, bases in enumerate(classes)
+        )
     for (first, left), (second, right) in itertools.product(enumerate(lefts), enumerate(rights)):
         change = table.get((left[0], right[0]), 0)
         if change:
@@ -207,9 +241,10 @@ def _notdef(pen: float) -> OutlineGlyph:
     """An empty box."""
     thick, wide, high = round(pen * UNITS), 6 * UNITS, round(CAP_HEIGHT * UNITS)
     drawn = TTGlyphPen(None)
-    for corners in ([(UNITS, 0), (UNITS, high), (wide, high), (wide, 0)],
-                    [(UNITS + thick, thick), (wide - thick, thick), (wide - thick, high - thick),
-                     (UNITS + thick, high - thick)]):
+    for corners in (
+        [(UNITS, 0), (UNITS, high), (wide, high), (wide, 0)],
+        [(UNITS + thick, thick), (wide - thick, thick), (wide - thick, high - thick), (UNITS + thick, high - thick)],
+    ):
         drawn.moveTo(corners[0])
         for corner in corners[1:]:
             drawn.lineTo(corner)
