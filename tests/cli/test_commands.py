@@ -1,0 +1,152 @@
+"""The commands as a person types them: exit codes 0, 1, 2 and 3, words on the right stream, files all or none."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "demo" / "rear-io.yaml"
+
+SPEC = """\
+panelart: 1
+panel:
+  title: Trial
+  size: [120, 60]
+  sheet: {material: aluminium, thickness: 2}
+  coat: {kind: none, colour: "#E8E8E8"}
+marking:
+  process: digital-print
+  ink: {name: black, colour: "#000000"}
+  lettering: {cap_height: 3}
+  viewing_distance: 500
+parts:
+  - {ref: H1, part: screw-m4, at: [60, 30], legend: EARTH}
+"""
+
+
+def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
+    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
+    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
+    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
+
+
+@pytest.fixture
+def spec(tmp_path: Path) -> Path:
+    path = tmp_path / "trial.yaml"
+    path.write_text(SPEC, encoding="utf-8")
+    return path
+
+
+def test_clean_is_0(spec: Path) -> None:
+    done = run("check", spec, cwd=spec.parent)
+    assert done.returncode == 0
+    assert done.stderr == ""
+
+
+def test_a_finding_at_error_level_is_1_and_the_files_are_there_to_look_at(spec: Path) -> None:
+    spec.write_text(SPEC.replace("at: [60, 30]", "at: [3, 30]"), encoding="utf-8")
+    done = run("make", spec, "-o", "out", cwd=spec.parent)
+    assert done.returncode == 1
+    assert "opening-near-edge" in done.stdout
+    assert (spec.parent / "out" / "proof.pdf").is_file()
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "at", "found", "hint"),
+    [
+        ("screw-m4", "screw-m44", "screw-m44", "screw-m44", "screw-m4"),
+        ("thickness: 2", "thickness: 0", "0}", "0", "more than 0"),
+        ("EARTH", "漢", "漢", "U+6F22", "font"),
+        ("part: screw", "prt: screw", "prt", "prt", "part"),
+    ],
+)
+def test_what_cannot_be_read_is_2_with_place_and_what_is_accepted(
+    spec: Path, old: str, new: str, at: str, found: str, hint: str
+) -> None:
+    text = SPEC.replace(old, new)
+    spec.write_text(text, encoding="utf-8")
+    before = text[: text.index(at)]
+    line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+    done = run("make", spec, cwd=spec.parent)
+    assert done.returncode == 2
+    assert f"{spec}:{line}:{column}: error:" in done.stderr
+    assert found in done.stderr
+    assert hint in done.stderr
+    assert "Traceback" not in done.stderr
+    assert sorted(path.name for path in spec.parent.iterdir()) == ["trial.yaml"]
+
+
+@pytest.mark.parametrize("name", ["absent.yaml", "."])
+def test_a_spec_that_is_not_there_is_2(tmp_path: Path, name: str) -> None:
+    done = run("check", name, cwd=tmp_path)
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+    assert name in done.stderr
+
+
+def test_a_folder_that_cannot_be_written_is_3_and_nothing_is_left(spec: Path) -> None:
+    (spec.parent / "out").write_text("a file in the way", encoding="utf-8")
+    done = run("make", spec, "-o", "out", cwd=spec.parent)
+    assert done.returncode == 3
+    assert "out" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert sorted(path.name for path in spec.parent.iterdir()) == ["out", "trial.yaml"]
+
+
+def test_make_names_its_files_and_the_folder_is_the_specs_name(spec: Path) -> None:
+    done = run("make", spec, "--rear", cwd=spec.parent)
+    assert done.returncode == 0
+    named = [line for line in done.stdout.splitlines() if line.startswith("trial/")]
+    assert len(named) == 13
+    assert all((spec.parent / name).is_file() for name in named)
+
+
+def test_json_goes_to_stdout_alone(spec: Path) -> None:
+    done = run("check", spec, "--format", "json", cwd=spec.parent)
+    assert json.loads(done.stdout)["findings"] == []
+
+
+def test_a_wrong_date_is_refused_before_anything_is_done(spec: Path) -> None:
+    done = run("make", spec, "--date", "31.1.2026", cwd=spec.parent)
+    assert done.returncode == 2
+    assert "YYYY-MM-DD" in done.stderr
+
+
+def test_the_version_loads_nothing_heavy() -> None:
+    probe = (
+        "import sys; sys.argv = ['panelart', '--version']\n"
+        "from panelart.cli import main\n"
+        "try: main()\nexcept SystemExit: pass\n"
+        "print(sorted({'numpy', 'shapely', 'ezdxf', 'reportlab', 'fontTools', 'pikepdf'} & sys.modules.keys()))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", probe], cwd=ROOT, capture_output=True, text=True, check=True
+    ).stdout.splitlines()
+    assert done[0].startswith("panelart ")
+    assert done[1] == "[]"
+
+
+def test_schema_is_json() -> None:
+    done = run("schema", cwd=ROOT)
+    jsonschema.Draft202012Validator.check_schema(json.loads(done.stdout))
+
+
+def test_rules_are_listed_and_each_has_its_page() -> None:
+    listed = run("rules", cwd=ROOT).stdout
+    assert "legend-under-knob" in listed
+    page = run("rules", "legend-under-knob", cwd=ROOT).stdout
+    assert "Fails:" in page
+    unknown = run("rules", "legend-under-nob", cwd=ROOT)
+    assert unknown.returncode == 2
+    assert "legend-under-knob" in unknown.stderr
+
+
+def test_text_is_without_colour_when_it_goes_to_a_file() -> None:
+    assert "\x1b[" not in run("check", DEMO, cwd=ROOT).stdout
