@@ -1,49 +1,91 @@
 """Fonts: one opened face, its glyphs as curves in font units, and the true height of its capitals.
 
-Fonts come from the package's own `fonts/` or from a file that the spec names; never from the system.
+Fonts come from the package's own `fonts/` or from a file that the spec names; never from the system. A face is
+known by its name: `plain`, `plain-bold`, `plain-narrow`, the path of a TrueType or OpenType file, or such a path
+with the places on the axes of a variable font behind it: `house.ttf wght=600 wdth=80`.
 """
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import Enum
 from functools import cache, lru_cache
 from pathlib import Path
+from typing import Final
 
 import uharfbuzz as hb
 
 from panelart.geometry import Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
 
-OWN_FONTS = {
+OWN_FONTS: Final = {
     "plain": "PanelartPlain-Regular.ttf",
     "plain-bold": "PanelartPlain-Bold.ttf",
     "plain-narrow": "PanelartPlain-Narrow.ttf",
 }
 """The names a spec may use, and the file that each stands for."""
 
-_FEATURES = {"kern": True, "liga": False, "clig": False}
+MEASURED: Final = "HΗНאاक国あ가"
+"""The letters that a font's height is measured on: the first of them that it has.
+
+H and its Greek and Cyrillic twins are capitals. A font without capitals is brought to size by a letter of its own
+script that stands for its height: alef of Hebrew and of Arabic, ka of Devanagari, the ideograph for country, hiragana
+a, hangul ga. That letter then gets the cap height that was asked for.
+"""
+
+_INSTANCE: Final = re.compile(r"(?P<file>.+?\.(?:ttf|otf))(?P<axes>(?: [A-Za-z0-9]{4}=-?[0-9.]+)+)", re.IGNORECASE)
 
 
 class MissingGlyphError(Exception):
-    """The font has no glyph for a character; there is no substitute."""
+    """None of the fonts named has a glyph for a character; there is no substitute."""
 
-    def __init__(self, character: str, font: str) -> None:
+    def __init__(self, character: str, *fonts: str) -> None:
         self.character = character
-        self.font = font
-        super().__init__(f"font '{font}' has no glyph for '{character}' (U+{ord(character):04X})")
+        self.fonts = fonts
+        code = f"'{character}' (U+{ord(character):04X})"
+        listed = " and ".join(f"'{font}'" for font in fonts)
+        one = len(fonts) == 1
+        super().__init__(
+            f"{'font' if one else 'none of the fonts'} {listed} has {'no' if one else 'a'} glyph for {code}"
+        )
 
 
 class UnknownFontError(Exception):
-    """No font of that name, or the file is not a font."""
+    """No font of that name, the file is not a font, or it has no such axis."""
+
+
+class Embedding(Enum):
+    """What the maker of a font lets its users do with it in files: the bits of OS/2 fsType."""
+
+    FREE = "may be embedded"
+    VIEW = "may be embedded for viewing and printing"
+    NEVER = "may not be embedded"
 
 
 @dataclass(frozen=True, slots=True)
 class Glyph:
-    """One shaped glyph: its number in the font and where its origin stands, in font units."""
+    """One shaped glyph: its number in the font, where its origin stands, in font units, and its advance.
+
+    `cluster` is the place in the text of the first character that it stands for.
+    """
 
     number: int
     x: float
     y: float
+    advance: float = 0.0
+    cluster: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """An axis of a variable font and where it may stand."""
+
+    tag: str
+    least: float
+    default: float
+    most: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,38 +95,88 @@ class Font:
     name: str
     face: hb.Font = field(repr=False)
     cap_units: float
+    data: bytes = field(repr=False)
+    instance: tuple[tuple[str, float], ...] = ()
     _drawn: dict[int, Shape] = field(default_factory=dict, repr=False)
     _boxes: dict[int, Box | None] = field(default_factory=dict, repr=False)
 
     @staticmethod
-    def from_bytes(name: str, data: bytes) -> Font:
-        """Open a TrueType or CFF font. Raises UnknownFontError when it is none, or has no H to measure."""
+    def from_bytes(name: str, data: bytes, instance: Mapping[str, float] | None = None) -> Font:
+        """Open a TrueType or CFF font, a variable one at an instance (axis tags and places).
+
+        Raises UnknownFontError when it is none, when it has no letter to measure, and for an axis that it does not
+        have or a place off its axis.
+        """
         face = hb.Face(data)
         if face.upem <= 0 or face.glyph_count == 0:
             raise UnknownFontError(f"'{name}' is not a TrueType or OpenType font")
         font = hb.Font(face)
-        h = font.get_nominal_glyph(ord("H"))
-        if h is None:
+        axes = {info.tag: info for info in face.axis_infos} if face.has_var_data else {}
+        for tag, place in (instance or {}).items():
+            axis = axes.get(tag)
+            if axis is None:
+                known = ", ".join(sorted(axes)) if axes else "none, for it is no variable font"
+                raise UnknownFontError(f"font '{name}' has no axis '{tag}'; its axes: {known}")
+            if not axis.min_value <= place <= axis.max_value:
+                raise UnknownFontError(
+                    f"font '{name}' has '{tag}' from {axis.min_value:g} to {axis.max_value:g}, not {place:g}"
+                )
+        if instance:
+            font.set_variations(dict(instance))
+        measured = next((glyph for letter in MEASURED if (glyph := font.get_nominal_glyph(ord(letter)))), None)
+        drawn = () if measured is None else _draw(font, measured)
+        if not drawn:
             raise UnknownFontError(f"font '{name}' has no H, so the height of its capitals cannot be measured")
-        return Font(name, font, bounds(_draw(font, h)).height)
+        return Font(name, font, bounds(drawn).height, data, tuple(sorted((instance or {}).items())))
+
+    def has(self, character: str) -> bool:
+        """Whether the font has a glyph for a character."""
+        return self.face.get_nominal_glyph(ord(character)) is not None
+
+    def number(self, character: str) -> int | None:
+        """The glyph that stands for a character by itself."""
+        number: int | None = self.face.get_nominal_glyph(ord(character))
+        return number
 
     def shape(self, line: str) -> tuple[tuple[Glyph, ...], float]:
-        """One line of text as glyphs with kerning, and its advance, in font units.
+        """One line of text of one direction as glyphs with kerning, and its advance, in font units.
 
         Raises MissingGlyphError naming the first character that the font lacks.
         """
         for character in line:
-            if self.face.get_nominal_glyph(ord(character)) is None:
+            if not self.has(character):
                 raise MissingGlyphError(character, self.name)
+        return self.shaped(line)
+
+    def shaped(
+        self,
+        text: str,
+        *,
+        right_to_left: bool | None = None,
+        script: str = "",
+        language: str = "",
+        features: Mapping[str, bool] | None = None,
+    ) -> tuple[tuple[Glyph, ...], float]:
+        """A run of one direction and script as glyphs from left to right, and its advance, in font units.
+
+        `script` is an ISO 15924 tag, `language` a BCP 47 tag; '' leaves either to be guessed from the text.
+        """
         buffer = hb.Buffer()
-        buffer.add_str(line)
+        buffer.add_str(text)
         buffer.guess_segment_properties()
-        hb.shape(self.face, buffer, _FEATURES)
+        if right_to_left is not None:
+            buffer.direction = "rtl" if right_to_left else "ltr"
+        if script:
+            buffer.script = script
+        # The language that is guessed is the machine's own, which would make files differ from place to place.
+        buffer.language = language or "und"
+        hb.shape(self.face, buffer, {"kern": True, "liga": False, "clig": False, **(features or {})})
         glyphs: list[Glyph] = []
         x = 0.0
         for info, position in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
-            glyphs.append(Glyph(info.codepoint, x + position.x_offset, float(position.y_offset)))
-            x += position.x_advance
+            across, up, on = position.x_offset, position.y_offset, position.x_advance
+            glyphs.append(Glyph(info.codepoint, x + across, float(up), float(on), info.cluster))
+            x += on
         return tuple(glyphs), x
 
     def outline(self, number: int) -> Shape:
@@ -100,17 +192,79 @@ class Font:
             self._boxes[number] = bounds(shape) if shape else None
         return self._boxes[number]
 
+    def height_of(self, character: str) -> float | None:
+        """How high a character's ink is over the cap height, None when the font has no such character."""
+        number = self.number(character)
+        box = None if number is None else self.box(number)
+        return None if box is None else box.top / self.cap_units
+
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """The axes of a variable font; none for another."""
+        face = self.face.face
+        if not face.has_var_data:
+            return ()
+        return tuple(Axis(info.tag, info.min_value, info.default_value, info.max_value) for info in face.axis_infos)
+
+    @property
+    def embedding(self) -> Embedding:
+        """What OS/2 fsType allows (OpenType 1.9, OS/2, fsType); a font that does not say is free."""
+        bits = self._type_bits
+        if bits & 0x0200:
+            return Embedding.NEVER  # bitmaps only, and outlines are wanted
+        if bits & 0x000F == 0x0002:
+            return Embedding.NEVER
+        return Embedding.VIEW if bits & 0x000F == 0x0004 else Embedding.FREE
+
+    @property
+    def may_be_subset(self) -> bool:
+        """Whether single glyphs may be taken out of the font for embedding (fsType bit 8)."""
+        return not self._type_bits & 0x0100
+
+    @property
+    def _type_bits(self) -> int:
+        table = self.face.face.reference_table("OS/2").data
+        return int.from_bytes(table[8:10], "big") if len(table) >= 10 else 0
+
+    def has_feature(self, tag: str) -> bool:
+        """Whether the font has a substitution feature for any script: 'smcp' for small capitals."""
+        return tag in _features(self)
+
+
+_DEFAULT_LANGUAGE: Final = 0xFFFF
+
+
+@lru_cache(maxsize=256)
+def _features(font: Font) -> frozenset[str]:
+    face = font.face.face
+    found: set[str] = set()
+    for script in range(len(face.get_table_script_tags("GSUB"))):
+        languages = len(face.get_script_language_tags("GSUB", script))
+        for language in (_DEFAULT_LANGUAGE, *range(languages)):
+            found |= set(face.get_language_feature_tags("GSUB", script, language))
+    return frozenset(found)
+
+
+def face_name(file: str, instance: Mapping[str, float]) -> str:
+    """The name of a variable font's instance: `house.ttf wght=600`."""
+    return file + "".join(f" {tag}={place:.12g}" for tag, place in sorted(instance.items()))
+
 
 @lru_cache(maxsize=32)
 def open_font(name: str) -> Font:
-    """One of our own fonts by name, or a font file by path. Raises UnknownFontError."""
-    path = fonts_folder() / "built" / OWN_FONTS[name] if name in OWN_FONTS else Path(name)
+    """One of our own fonts by name, or a font file by path, as the module says. Raises UnknownFontError."""
+    file, instance = name, dict[str, float]()
+    if (written := _INSTANCE.fullmatch(name)) is not None:
+        file = written["file"]
+        pairs = (pair.split("=") for pair in written["axes"].split())
+        instance = {tag: float(place) for tag, place in pairs}
+    path = fonts_folder() / "built" / OWN_FONTS[name] if name in OWN_FONTS else Path(file)
     try:
         data = path.read_bytes()
     except OSError as error:
         accepted = ", ".join(OWN_FONTS)
         raise UnknownFontError(f"no font '{name}': use one of {accepted}, or the path of a font file") from error
-    return Font.from_bytes(name, data)
+    return Font.from_bytes(name, data, instance)
 
 
 @cache
@@ -158,13 +312,18 @@ class _Pen:
         self.curves = []
 
 
+@cache
+def _drawing() -> hb.DrawFuncs:
+    functions = hb.DrawFuncs()
+    functions.set_move_to_func(lambda x, y, pen: pen.move(x, y, None))
+    functions.set_line_to_func(lambda x, y, pen: pen.line(x, y, None))
+    functions.set_quadratic_to_func(lambda cx, cy, x, y, pen: pen.quadratic(cx, cy, x, y, None))
+    functions.set_cubic_to_func(lambda ax, ay, bx, by, x, y, pen: pen.cubic(ax, ay, bx, by, x, y, None))
+    functions.set_close_path_func(lambda pen: pen.close(None))
+    return functions
+
+
 def _draw(font: hb.Font, number: int) -> Shape:
     pen = _Pen()
-    functions = hb.DrawFuncs()
-    functions.set_move_to_func(pen.move)
-    functions.set_line_to_func(pen.line)
-    functions.set_quadratic_to_func(pen.quadratic)
-    functions.set_cubic_to_func(pen.cubic)
-    functions.set_close_path_func(pen.close)
-    font.draw_glyph(number, functions, None)
+    font.draw_glyph(number, _drawing(), pen)
     return tuple(pen.loops)

@@ -2,44 +2,102 @@
 
 from __future__ import annotations
 
+import math
 import unicodedata
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
+from typing import Final
 
-from panelart.geometry import ORIGIN, Box, Line, Point, Vector, direction
-from panelart.lettering.fonts import Font, Glyph, open_font
-from panelart.lettering.outline import Cubic, Curve, Loop, Shape
+from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, direction, rectangle
+from panelart.lettering.fonts import Font, open_font
+from panelart.lettering.motion import Motion, moved
+from panelart.lettering.outline import Loop, Shape, bounds, shape_of
+from panelart.lettering.plate import knocked_out
+from panelart.lettering.runs import SetGlyph, Typesetting, shaped_line
+from panelart.lettering.spans import Manner, Span
 
-LINE_PITCH_CAPITALS = 1.3
-LINE_PITCH_MIXED = 1.5
-LINE_PITCH_ACCENTS = 1.9
+LINE_PITCH_CAPITALS: Final = 1.3
+LINE_PITCH_MIXED: Final = 1.5
+LINE_PITCH_ACCENTS: Final = 1.9
 """Base-line pitch over cap height: b3, b2 and b1 of DIN EN ISO 3098-0:1998-04, lettering type B (1.3, 1.5, 1.9)."""
+
+BAR_GAP: Final = 1.5
+"""White between a bar and the ink under it, over the bar's own thickness. Our choice: one would close in print."""
 
 
 class Align(Enum):
-    """How the lines of a legend stand to each other."""
+    """How the lines of a legend stand to each other; the value is what the spec writes."""
 
     LEFT = "left"
     CENTRE = "centre"
     RIGHT = "right"
+    POINT = "decimal-point"
+
+
+class Direction(Enum):
+    """Which way a line runs; the value is what the spec writes."""
+
+    RIGHTWARD = "left-to-right"
+    LEFTWARD = "right-to-left"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate:
+    """A filled field that the words are left out of: the radius of its corners and the white round the words, mm."""
+
+    radius: float
+    padding: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """How words are set, besides font and size.
+
+    `fallback` names the fonts that are asked, in order, for what the first one lacks. `tracking` is extra space
+    between letters and `line_pitch` the distance of base lines, both over the cap height; without a pitch that of
+    ISO 3098 is taken. `align` overrides what the place of the legend would give. Without `direction` each line runs
+    like its first letter. `language` is a BCP 47 tag.
+    """
+
+    fallback: tuple[str, ...] = ()
+    tracking: float = 0.0
+    ligatures: bool = False
+    language: str = ""
+    direction: Direction | None = None
+    align: Align | None = None
+    line_pitch: float | None = None
+    plate: Plate | None = None
+
+
+PLAIN_LOOK: Final = Look()
 
 
 @dataclass(frozen=True, slots=True)
-class _Letter:
-    """A glyph on its line: its number in the font, and its origin in mm from the start of the first base line."""
+class Letter:
+    """A glyph where it is set.
 
+    `font` is its face's name and `number` its number there; `x` and `y` the origin in mm, `scale` mm for a font unit,
+    `turn` how far it is turned in degrees (only on an arc). `text` is what it stands for, '' for the further glyphs
+    of one cluster.
+    """
+
+    font: str
     number: int
     x: float
     y: float
+    scale: float
+    text: str
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
     """Set words. The first line's base line starts at (0, 0); `box` bounds the ink, `cap_height` is in mm.
 
-    `baselines` are the heights of the base lines, the first is 0.
+    `baselines` are the heights of the base lines, the first is 0. `strokes` are bars over letters, and `plate` the
+    box of the filled field with the radius of its corners, when the words are left out of one.
     """
 
     text: str
@@ -47,96 +105,256 @@ class Setting:
     cap_height: float
     box: Box
     baselines: tuple[float, ...]
-    letters: tuple[_Letter, ...]
+    letters: tuple[Letter, ...]
+    strokes: Shape = ()
+    plate: tuple[Box, float] | None = None
+    _drawn: list[Shape] = field(default_factory=list, repr=False, compare=False)
 
     def placed(self, at: Point, turn: float = 0.0) -> Shape:
         """The outlines with the first base line's start at `at`, turned about it by `turn` degrees."""
-        font = open_font(self.font)
-        scale = self.cap_height / font.cap_units
-        along, across = direction(turn).scaled(scale), direction(turn + 90.0).scaled(scale)
-        loops: list[Loop] = []
-        for letter in self.letters:
-            dx, dy = letter.x / scale, letter.y / scale
-
-            def here(point: Point, dx: float = dx, dy: float = dy) -> Point:
-                x, y = point.x + dx, point.y + dy
-                return Point(at.x + x * along.x + y * across.x, at.y + x * along.y + y * across.y)
-
-            loops += [_moved(loop, here) for loop in font.outline(letter.number)]
-        return tuple(loops)
+        return moved(self.shape, Motion(at, turn))
 
     @property
     def shape(self) -> Shape:
         """The outlines where they were set."""
-        return self.placed(ORIGIN)
+        if not self._drawn:
+            self._drawn.append(self._draw())
+        return self._drawn[0]
+
+    def _draw(self) -> Shape:
+        drawn = [
+            moved(
+                open_font(letter.font).outline(letter.number),
+                Motion(Point(letter.x, letter.y), letter.turn, letter.scale),
+            )
+            for letter in self.letters
+        ]
+        if self.plate is None:
+            return tuple(loop for letter in (*drawn, self.strokes) for loop in letter)
+        box, radius = self.plate
+        ground = rectangle(box.width, box.height, box.centre, min(radius, box.width / 2, box.height / 2))
+        return knocked_out(shape_of(ground.ccw()), (*drawn, *((stroke,) for stroke in self.strokes)))
+
+    def bent(self, radius: float, deg: float, *, feet_inward: bool = True) -> Setting:
+        """The same words round an arc of that base-line radius, their middle in the direction `deg` of its centre.
+
+        The centre is where the setting's origin is then. With feet inward the words read clockwise, as over a dial;
+        with heads inward counter-clockwise, as under one. Each letter stands straight on the arc at the middle of its
+        advance. Raises ValueError for more than one line, a filled field, and words longer than the circle.
+        """
+        if len(self.baselines) > 1 or self.plate is not None:
+            raise ValueError("round an arc goes one line of words, without a filled field")
+        way = -1.0 if feet_inward else 1.0
+        middle = self.box.centre.x
+        if self.box.width > 2 * math.pi * radius:
+            raise ValueError(f"words of {self.box.width:.3g} mm do not go round a circle of radius {radius:g} mm")
+
+        def angle(x: float) -> float:
+            return deg + way * math.degrees((x - middle) / radius)
+
+        letters: list[Letter] = []
+        for letter in self.letters:
+            box = open_font(letter.font).box(letter.number)
+            half = 0.0 if box is None else (box.left + box.right) / 2 * letter.scale
+            on = angle(letter.x + half)
+            turn = on - 90.0 if feet_inward else on + 90.0
+            # The foot of the letter's own middle is put on the arc, then its origin found from there.
+            foot = ORIGIN.moved(direction(on).scaled(radius - letter.y * way))
+            start = foot.moved(Vector(-half, 0.0).turned(turn))
+            letters.append(replace(letter, x=start.x, y=start.y, turn=turn))
+        strokes = tuple(_bent_bar(loop, radius, way, angle) for loop in self.strokes)
+        turned = replace(self, letters=tuple(letters), strokes=strokes, _drawn=[])
+        return replace(turned, box=bounds(turned.shape), _drawn=[])
 
 
 @lru_cache(maxsize=4096)
-def set_words(text: str, font_name: str, cap_height: float, align: Align = Align.CENTRE) -> Setting:
+def set_words(
+    text: str,
+    font_name: str,
+    cap_height: float,
+    align: Align = Align.CENTRE,
+    look: Look = PLAIN_LOOK,
+    spans: tuple[Span, ...] = (),
+) -> Setting:
     """Set one or more lines (parted by line breaks) so that the drawn capitals are `cap_height` mm high.
 
     Raises MissingGlyphError and UnknownFontError, and ValueError when nothing in the text leaves ink.
     """
-    font = open_font(font_name)
-    scale = cap_height / font.cap_units
-    lines = [_line(line, font, scale) for line in text.split("\n")]
-    pitch = cap_height * _line_pitch(text)
-    inked = [box for _, box in lines if box is not None]
-    if not inked:
+    how = Typesetting(
+        fonts=tuple(open_font(name) for name in (font_name, *look.fallback)),
+        tracking=look.tracking,
+        ligatures=look.ligatures,
+        language=look.language,
+        right_to_left=None if look.direction is None else look.direction is Direction.LEFTWARD,
+    )
+    lines: list[_Line] = []
+    start = 0
+    for written in text.split("\n"):
+        inside = tuple(part for span in spans if (part := span.part_in(start, start + len(written))) is not None)
+        lines.append(_set_line(written, inside, how, cap_height))
+        start += len(written) + 1
+    if not any(line.boxes for line in lines):
         raise ValueError("there is nothing to letter")
-    left = min(box.left for box in inked)
-    right = max(box.right for box in inked)
-    letters: list[_Letter] = []
+    pitch = cap_height * (line_pitch(text, spans) if look.line_pitch is None else look.line_pitch)
+    shifts = _shifts(lines, look.align or align)
+    letters: list[Letter] = []
+    strokes: list[Loop] = []
     boxes: list[Box] = []
-    for number, (glyphs, box) in enumerate(lines):
-        if box is None:
-            continue
-        shift = {
-            Align.LEFT: left - box.left,
-            Align.RIGHT: right - box.right,
-            Align.CENTRE: (left + right - box.left - box.right) / 2,
-        }[align]
-        drop = -number * pitch
-        letters += [_Letter(glyph.number, glyph.x * scale + shift, glyph.y * scale + drop) for glyph in glyphs]
-        boxes.append(box.moved(Vector(shift, drop)))
+    for number, (line, shift) in enumerate(zip(lines, shifts, strict=True)):
+        by = Vector(shift, -number * pitch)
+        letters += [replace(letter, x=letter.x + by.x, y=letter.y + by.y) for letter in line.letters]
+        strokes += moved(line.strokes, Motion(Point(by.x, by.y)))
+        boxes += [box.moved(by) for box in line.boxes]
+    ink = Box.around(boxes)
     baselines = tuple(-number * pitch for number in range(len(lines)))
-    return Setting(text, font_name, cap_height, Box.around(boxes), baselines, tuple(letters))
+    plate = None
+    if look.plate is not None:
+        plate = (_field(ink, cap_height, baselines[-1], look.plate.padding), look.plate.radius)
+    return Setting(
+        text=text,
+        font=font_name,
+        cap_height=cap_height,
+        box=ink if plate is None else plate[0],
+        baselines=baselines,
+        letters=tuple(letters),
+        strokes=tuple(strokes),
+        plate=plate,
+    )
 
 
-def _line_pitch(text: str) -> float:
-    if any(ord(letter) > 0x7F and letter.isupper() and _has_mark(letter) for letter in text):
+def line_pitch(text: str, spans: Iterable[Span] = ()) -> float:
+    """Base-line pitch over cap height by ISO 3098-0, type B: for capitals, with small letters, with accents.
+
+    Bars and letters of scripts without capitals take the room of accents, raised and lowered letters that of small
+    letters.
+    """
+    manners = {span.manner for span in spans}
+    if Manner.BAR in manners or any(_is_tall(letter) for letter in text):
         return LINE_PITCH_ACCENTS
-    return LINE_PITCH_MIXED if any(letter.islower() for letter in text) else LINE_PITCH_CAPITALS
+    small = Manner.SUPER in manners or Manner.SUB in manners or any(letter.islower() for letter in text)
+    return LINE_PITCH_MIXED if small else LINE_PITCH_CAPITALS
 
 
-def _has_mark(letter: str) -> bool:
-    return bool(unicodedata.decomposition(letter))
+def _is_tall(letter: str) -> bool:
+    if ord(letter) < 0x80:
+        return False
+    accented = letter.isupper() and bool(unicodedata.decomposition(letter))
+    return accented or unicodedata.category(letter) in ("Lo", "Mn", "Mc")
 
 
-def _line(line: str, font: Font, scale: float) -> tuple[tuple[Glyph, ...], Box | None]:
-    """A line's glyphs in font units and the bounds of its ink in mm."""
-    glyphs, _ = font.shape(line)
-    boxes = [
-        Box(
-            (box.left + glyph.x) * scale,
-            (box.bottom + glyph.y) * scale,
-            (box.right + glyph.x) * scale,
-            (box.top + glyph.y) * scale,
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A line by itself, in mm from the start of its base line; `point` is where its decimal point stands."""
+
+    letters: tuple[Letter, ...]
+    strokes: Shape
+    boxes: tuple[Box, ...]
+    point: float
+
+
+def _set_line(line: str, spans: Sequence[Span], how: Typesetting, cap_height: float) -> _Line:
+    glyphs = shaped_line(line, spans, how)
+    letters = tuple(
+        Letter(
+            font=glyph.font.name,
+            number=glyph.number,
+            x=glyph.x * cap_height,
+            y=glyph.y * cap_height,
+            scale=glyph.size * cap_height / glyph.font.cap_units,
+            text=glyph.text,
         )
         for glyph in glyphs
-        if (box := font.box(glyph.number)) is not None
-    ]
-    return glyphs, Box.around(boxes) if boxes else None
+    )
+    inked = [(glyph, box) for glyph in glyphs if (box := _ink_of(glyph, cap_height)) is not None]
+    boxes = [box for _, box in inked]
+    strokes: list[Loop] = []
+    # The inner ones first, so that a bar over a bar finds it there.
+    for span in sorted(spans, key=lambda span: (span.stop - span.start, span.start)):
+        under = [box for glyph, box in inked if span.start <= glyph.index < span.stop]
+        if span.manner is Manner.BAR and under:
+            bar = _bar(Box.around(under), glyphs[0].font, cap_height)
+            strokes += shape_of(rectangle(bar.width, bar.height, bar.centre))
+            boxes.append(bar)
+            inked.append((replace(glyphs[0], index=span.start), bar))
+    right = max((box.right for box in boxes), default=0.0)
+    return _Line(letters, tuple(strokes), tuple(boxes), _point(line, inked, right))
 
 
-def _moved(loop: Loop, here: Callable[[Point], Point]) -> Loop:
-    curves: list[Curve] = []
-    for curve in loop.curves:
-        match curve:
-            case Line(start=a, end=b):
-                curves.append(Line(here(a), here(b)))
-            case Cubic(start=a, first=c, second=d, end=b):
-                curves.append(Cubic(here(a), here(c), here(d), here(b)))
-            case _:
-                raise TypeError("fonts draw lines and cubics only")
-    return Loop(tuple(curves), loop.closed)
+def _ink_of(glyph: SetGlyph, cap_height: float) -> Box | None:
+    box = glyph.font.box(glyph.number)
+    if box is None:
+        return None
+    scale = glyph.size * cap_height / glyph.font.cap_units
+    x, y = glyph.x * cap_height, glyph.y * cap_height
+    return Box(x + box.left * scale, y + box.bottom * scale, x + box.right * scale, y + box.top * scale)
+
+
+def _bar(under: Box, font: Font, cap_height: float) -> Box:
+    """A bar as thick as the font's hyphen, over some letters of a line."""
+    thick = stroke_share(font) * cap_height
+    bottom = max(under.top, cap_height) + BAR_GAP * thick
+    return Box(under.left, bottom, under.right, bottom + thick)
+
+
+def stroke_share(font: Font) -> float:
+    """How thick the font's level strokes are over its cap height, measured on its hyphen or minus sign."""
+    for sign in "-\N{MINUS SIGN}\N{EN DASH}":
+        number = font.number(sign)
+        box = None if number is None else font.box(number)
+        if box is not None:
+            return box.height / font.cap_units
+    return 0.1
+
+
+def _point(line: str, inked: Sequence[tuple[SetGlyph, Box]], right: float) -> float:
+    """Where the decimal point of a line begins; the end of its first number, or of the line, where it has none."""
+    last = None
+    for place, letter in enumerate(line):
+        if letter.isdigit():
+            last = place
+        elif last is not None:
+            if letter in ".,\N{ARABIC DECIMAL SEPARATOR}" and line[place + 1 : place + 2].isdigit():
+                return min((box.left for glyph, box in inked if glyph.index == place), default=right)
+            break
+    return max((box.right for glyph, box in inked if glyph.index == last), default=right)
+
+
+def _shifts(lines: Sequence[_Line], align: Align) -> list[float]:
+    """How far each line is moved sideways so that all stand to each other as asked, by their ink."""
+    inks = [Box.around(line.boxes) if line.boxes else None for line in lines]
+    left = min(ink.left for ink in inks if ink is not None)
+    right = max(ink.right for ink in inks if ink is not None)
+    points = max(line.point for line in lines if line.boxes)
+    shifts: list[float] = []
+    for line, ink in zip(lines, inks, strict=True):
+        if ink is None:
+            shifts.append(0.0)
+            continue
+        match align:
+            case Align.LEFT:
+                shifts.append(left - ink.left)
+            case Align.RIGHT:
+                shifts.append(right - ink.right)
+            case Align.CENTRE:
+                shifts.append((left + right - ink.left - ink.right) / 2)
+            case Align.POINT:
+                shifts.append(points - line.point)
+    return shifts
+
+
+def _field(ink: Box, cap_height: float, last_baseline: float, padding: float) -> Box:
+    """The filled field: padding round the capitals, so that fields in a row match, and half of it round the rest."""
+    return Box(
+        ink.left - padding,
+        min(last_baseline - padding, ink.bottom - padding / 2),
+        ink.right + padding,
+        max(cap_height + padding, ink.top + padding / 2),
+    )
+
+
+def _bent_bar(loop: Loop, radius: float, way: float, angle: Callable[[float], float]) -> Loop:
+    box = bounds((loop,))
+    start, stop = angle(box.left), angle(box.right)
+    low, high = radius - way * box.bottom, radius - way * box.top
+    inner, outer = Arc(ORIGIN, low, start, stop - start), Arc(ORIGIN, high, stop, start - stop)
+    return Loop((inner, Line(inner.end, outer.start), outer, Line(outer.end, inner.start)))

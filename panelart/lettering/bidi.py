@@ -1,0 +1,162 @@
+"""The order of letters where writing runs both ways: the Unicode bidirectional algorithm for one line.
+
+Unicode Standard Annex #9, rules P2 to L2, without the explicit embeddings, overrides and isolates: on a panel the
+direction of a legend is said in its spec, not by unseen characters within the text. `has_controls` finds those.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+from typing import Final
+
+_BRACKETS: Final = {"(": ")", "[": "]", "{": "}", "⟨": "⟩", "「": "」", "『": "』", "【": "】", "〈": "〉", "《": "》"}
+"""The pairs of rule N0 that come up in legends (Bidi_Paired_Bracket has more)."""
+
+_CONTROLS: Final = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"})
+_NEUTRAL: Final = frozenset({"B", "S", "WS", "ON"})
+
+
+def has_controls(text: str) -> bool:
+    """Whether there are unseen characters in the text that steer its direction."""
+    return any(unicodedata.bidirectional(letter) in _CONTROLS for letter in text)
+
+
+def runs_right_to_left(text: str) -> bool:
+    """Whether the first letter with a direction of its own runs from right to left (rules P2 and P3)."""
+    for letter in text:
+        kind = unicodedata.bidirectional(letter)
+        if kind in ("L", "R", "AL"):
+            return kind != "L"
+    return False
+
+
+def levels(line: str, *, right_to_left: bool) -> list[int]:
+    """The embedding level of every character: odd ones run from right to left."""
+    base = int(right_to_left)
+    kinds = [unicodedata.bidirectional(letter) or "L" for letter in line]
+    kinds = ["ON" if kind in _CONTROLS or kind == "BN" else kind for kind in kinds]
+    outer = "R" if base else "L"
+    _resolve_weak(kinds, outer)
+    _resolve_brackets(line, kinds, outer)
+    _resolve_neutral(kinds, outer)
+    found: list[int] = []
+    for kind in kinds:  # I1 and I2
+        if base:
+            found.append(base + (kind in ("L", "AN", "EN")))
+        else:
+            found.append({"R": 1, "AN": 2, "EN": 2}.get(kind, 0))
+    _level_ends(line, found, base)
+    return found
+
+
+def _resolve_weak(kinds: list[str], outer: str) -> None:
+    """W1 to W7: marks, numbers and what stands between numbers."""
+    last = outer
+    for index, kind in enumerate(kinds):  # W1
+        kinds[index] = last if kind == "NSM" else kind
+        last = kinds[index]
+    strong = outer
+    for index, kind in enumerate(kinds):  # W2
+        if kind in ("L", "R", "AL"):
+            strong = kind
+        elif kind == "EN" and strong == "AL":
+            kinds[index] = "AN"
+    kinds[:] = ["R" if kind == "AL" else kind for kind in kinds]  # W3
+    for index in range(1, len(kinds) - 1):  # W4
+        before, after = kinds[index - 1], kinds[index + 1]
+        if before == after and (
+            (kinds[index] == "ES" and before == "EN") or (kinds[index] == "CS" and before in ("EN", "AN"))
+        ):
+            kinds[index] = before
+    start = 0
+    for kind, members in groupby(list(kinds)):  # W5
+        stop = start + len(list(members))
+        if kind == "ET" and "EN" in (kinds[start - 1] if start else "", kinds[stop] if stop < len(kinds) else ""):
+            kinds[start:stop] = ["EN"] * (stop - start)
+        start = stop
+    kinds[:] = ["ON" if kind in ("ES", "ET", "CS") else kind for kind in kinds]  # W6
+    strong = outer
+    for index, kind in enumerate(kinds):  # W7
+        if kind in ("L", "R"):
+            strong = kind
+        elif kind == "EN" and strong == "L":
+            kinds[index] = "L"
+
+
+def _side(kind: str) -> str:
+    return "R" if kind in ("EN", "AN") else kind
+
+
+def _resolve_brackets(line: str, kinds: list[str], outer: str) -> None:
+    """N0: a pair of brackets runs like what it holds."""
+    for opening, closing in _pairs(line, kinds):
+        inside = {_side(kind) for kind in kinds[opening + 1 : closing]} & {"L", "R"}
+        if outer in inside:
+            kinds[opening] = kinds[closing] = outer
+        elif inside:
+            before = next((_side(kind) for kind in reversed(kinds[:opening]) if _side(kind) in ("L", "R")), outer)
+            kinds[opening] = kinds[closing] = before if before in inside else outer
+
+
+def _pairs(line: str, kinds: Sequence[str]) -> list[tuple[int, int]]:
+    waiting: list[tuple[str, int]] = []
+    found: list[tuple[int, int]] = []
+    for index, letter in enumerate(line):
+        if kinds[index] != "ON":
+            continue
+        if letter in _BRACKETS:
+            waiting.append((_BRACKETS[letter], index))
+        for depth in range(len(waiting) - 1, -1, -1):
+            if waiting[depth][0] == letter:
+                found.append((waiting[depth][1], index))
+                del waiting[depth:]
+                break
+    return sorted(found)
+
+
+def _resolve_neutral(kinds: list[str], outer: str) -> None:
+    """N1 and N2: what has no direction runs like its neighbours when they agree, else like the line."""
+    start = 0
+    for neutral, members in groupby(list(kinds), key=lambda kind: kind in _NEUTRAL):
+        stop = start + len(list(members))
+        if neutral:
+            before = _side(kinds[start - 1]) if start else outer
+            after = _side(kinds[stop]) if stop < len(kinds) else outer
+            kinds[start:stop] = [before if before == after else outer] * (stop - start)
+        start = stop
+
+
+def _level_ends(line: str, found: list[int], base: int) -> None:
+    """L1: white at the end of the line, and tabs with the white before them, run like the line."""
+    trailing = True
+    for index in range(len(line) - 1, -1, -1):
+        kind = unicodedata.bidirectional(line[index])
+        if kind in ("B", "S"):
+            trailing = True
+        elif kind not in ("WS", "BN"):
+            trailing = False
+        if trailing:
+            found[index] = base
+
+
+def visual_order(run_levels: Iterable[int]) -> list[int]:
+    """The order from left to right of runs that have these levels (rule L2)."""
+    known = list(run_levels)
+    order = list(range(len(known)))
+    odd = [level for level in known if level % 2]
+    if not odd:
+        return order
+    for level in range(max(known), min(odd) - 1, -1):
+        start = 0
+        while start < len(order):
+            if known[order[start]] < level:
+                start += 1
+                continue
+            stop = start
+            while stop < len(order) and known[order[stop]] >= level:
+                stop += 1
+            order[start:stop] = reversed(order[start:stop])
+            start = stop
+    return order

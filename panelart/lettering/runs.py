@@ -1,0 +1,246 @@
+"""A line of text as glyphs: directions, scripts and fonts told apart, each run shaped, and the runs put in order.
+
+Everything is in shares of the cap height, from the start of the base line.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
+from panelart.lettering.fonts import Font, MissingGlyphError
+from panelart.lettering.spans import Manner, Span, manners_at
+
+REDUCED: Final = 0.7
+"""Size of superscripts and subscripts over that of the text: one step of the row of heights of ISO 3098-0, which
+grows by the root of 2 (from memory)."""
+
+RAISED: Final = 0.55
+LOWERED: Final = 0.3
+"""How far the base line of a superscript is raised, and that of a subscript lowered, over the cap height of the text
+it belongs to, so that a superscript stands out above the capitals by a quarter. Our choice."""
+
+FRACTION_SIZE: Final = 0.62
+"""Size of the figures of a fraction over that of the text. Our choice: with half, a stroke of a tenth is too thin."""
+
+_NO_GAPS: Final = frozenset(
+    {"Arab", "Syrc", "Nkoo", "Mong", "Mand", "Adlm", "Rohg", "Deva", "Beng", "Guru", "Gujr", "Orya", "Modi", "Sharada"}
+)
+"""Scripts whose letters join; spacing them out would tear words."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetGlyph:
+    """One glyph of a line: its origin and its size in shares of the cap height, and what it stands for.
+
+    `index` is the place in the line of the first of its characters, `text` those characters; '' for the further
+    glyphs of one cluster.
+    """
+
+    font: Font
+    number: int
+    x: float
+    y: float
+    size: float
+    index: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Typesetting:
+    """What shaping a line depends on besides the text and its spans."""
+
+    fonts: tuple[Font, ...]
+    tracking: float
+    ligatures: bool
+    language: str
+    right_to_left: bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """What characters of one run have in common."""
+
+    level: int
+    font: Font
+    script: str
+    manners: tuple[Manner, ...]
+
+
+def shaped_line(line: str, spans: Sequence[Span], how: Typesetting) -> list[SetGlyph]:
+    """The glyphs of a line from left to right. Raises MissingGlyphError."""
+    if not line:
+        return []
+    base = runs_right_to_left(line) if how.right_to_left is None else how.right_to_left
+    kinds = [
+        _Kind(*each)
+        for each in zip(
+            levels(line, right_to_left=base),
+            _fonts_of(line, how.fonts),
+            _scripts_of(line),
+            manners_at(spans, len(line)),
+            strict=True,
+        )
+    ]
+    runs: list[tuple[_Kind, int, int]] = []
+    start = 0
+    for kind, members in groupby(kinds):
+        stop = start + len(list(members))
+        runs.append((kind, start, stop))
+        start = stop
+    glyphs: list[SetGlyph] = []
+    pen = 0.0
+    ordered = [runs[place] for place in visual_order(kind.level for kind, _, _ in runs)]
+    for kind, start, stop in ordered:
+        for piece in _pieces(line[start:stop], start, kind):
+            pen = _shape(piece, kind, how, pen, glyphs)
+    return glyphs
+
+
+@dataclass(frozen=True, slots=True)
+class _Piece:
+    """Characters that are shaped together, `index` where they stand in the line."""
+
+    text: str
+    spoken: str
+    index: int
+    size: float
+    rise: float
+
+
+def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
+    size, rise = 1.0, 0.0
+    for manner in kind.manners:
+        if manner is Manner.SUPER:
+            rise += RAISED * size
+        elif manner is Manner.SUB:
+            rise -= LOWERED * size
+        if manner in (Manner.SUPER, Manner.SUB):
+            size *= REDUCED
+    if Manner.FRACTION not in kind.manners or "/" not in text:
+        yield _Piece(text, text, index, size, rise)
+        return
+    whole = _FRACTIONS.get(text)
+    if whole is not None and kind.font.has(whole):
+        yield _Piece(whole, text, index, size, rise)
+        return
+    upper, _, lower = text.partition("/")
+    figure = FRACTION_SIZE * size
+    solidus = "\N{FRACTION SLASH}" if kind.font.has("\N{FRACTION SLASH}") else "/"
+    yield _Piece(upper, upper, index, figure, rise + size - figure)
+    yield _Piece(solidus, "/", index + len(upper), size, rise)
+    yield _Piece(lower, lower, index + len(upper) + 1, figure, rise)
+
+
+_FRACTIONS: Final = {
+    unicodedata.normalize("NFKC", sign).replace("\N{FRACTION SLASH}", "/"): sign
+    for sign in map(chr, (0xBC, 0xBD, 0xBE, *range(0x2150, 0x215F)))
+}
+
+
+def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[SetGlyph]) -> float:
+    """Add a piece's glyphs; the place where the next piece starts."""
+    font = kind.font
+    glyphs, advance = font.shaped(
+        piece.text,
+        right_to_left=bool(kind.level % 2),
+        script=kind.script,
+        language=how.language,
+        features=_features(how, kind),
+    )
+    unit = piece.size / font.cap_units
+    gap = 0.0 if kind.script in _NO_GAPS else how.tracking * piece.size
+    texts = _texts(piece, [glyph.cluster for glyph in glyphs])
+    told: set[int] = set()
+    gaps = 0
+    for place, glyph in enumerate(glyphs):
+        if place and glyph.cluster != glyphs[place - 1].cluster:
+            gaps += 1
+        onto.append(
+            SetGlyph(
+                font=font,
+                number=glyph.number,
+                x=pen + glyph.x * unit + gaps * gap,
+                y=piece.rise + glyph.y * unit,
+                size=piece.size,
+                index=piece.index + min(glyph.cluster, len(piece.spoken) - 1),
+                text="" if glyph.cluster in told else texts[glyph.cluster],
+            )
+        )
+        told.add(glyph.cluster)
+    return pen + advance * unit + (gaps + 1) * gap
+
+
+def _features(how: Typesetting, kind: _Kind) -> Mapping[str, bool]:
+    features: dict[str, bool] = {}
+    if how.ligatures and not how.tracking:
+        features |= {"liga": True, "clig": True}
+    if Manner.SMALL in kind.manners:
+        features["smcp"] = True
+    return features
+
+
+def _texts(piece: _Piece, clusters: Sequence[int]) -> dict[int, str]:
+    """The characters of each cluster. A fraction that became one sign stands for all of its characters."""
+    if piece.text != piece.spoken:
+        return dict.fromkeys(clusters, piece.spoken)
+    starts = sorted(set(clusters))
+    ends = [*starts[1:], len(piece.text)]
+    return {start: piece.text[start:end] for start, end in zip(starts, ends, strict=True)}
+
+
+def _clusters(line: str) -> Iterator[str]:
+    """Characters with the marks that stand on them, and with what is joined to them."""
+    cluster = ""
+    for letter in line:
+        joins = cluster and (unicodedata.category(letter)[0] == "M" or "\u200d" in (letter, cluster[-1]))
+        if cluster and not joins:
+            yield cluster
+            cluster = ""
+        cluster += letter
+    if cluster:
+        yield cluster
+
+
+def _fonts_of(line: str, fonts: Sequence[Font]) -> list[Font]:
+    """For each character the first font that has it and the marks on it. Raises MissingGlyphError."""
+    main = fonts[0]
+    if line.isascii() and all(main.has(letter) for letter in line):
+        return [main] * len(line)
+    found: list[Font] = []
+    for cluster in _clusters(line):
+        font = next((font for font in fonts if _covers(font, cluster)), None)
+        if font is None:
+            lacking = next((c for c in cluster if not any(font.has(c) for font in fonts)), cluster[0])
+            raise MissingGlyphError(lacking, *(font.name for font in fonts))
+        found += [font] * len(cluster)
+    return found
+
+
+def _covers(font: Font, cluster: str) -> bool:
+    """Whether a font can draw a cluster as written, composed or taken apart; unseen characters need no glyph."""
+    forms = (cluster, unicodedata.normalize("NFC", cluster), unicodedata.normalize("NFD", cluster))
+    return any(all(font.has(letter) or _unseen(letter) for letter in form) for form in forms)
+
+
+def _unseen(letter: str) -> bool:
+    return unicodedata.category(letter) == "Cf" or "\ufe00" <= letter <= "\ufe0f"
+
+
+def _scripts_of(line: str) -> list[str]:
+    """The script of each character as its ISO 15924 tag; what belongs to no script takes that of its neighbour."""
+    if all(letter < "\u0250" for letter in line):
+        return ["Latn"] * len(line)
+    from fontTools import unicodedata as scripts  # its tables take a while to load, and few legends need them
+
+    found = [scripts.script(letter) for letter in line]
+    shared = ("Zyyy", "Zinh", "Zzzz")
+    current = next((script for script in found if script not in shared), "Latn")
+    for place, script in enumerate(found):
+        current = current if script in shared else script
+        found[place] = current
+    return found

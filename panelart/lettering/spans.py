@@ -1,0 +1,44 @@
+"""Stretches of a text that are lettered in a way of their own.
+
+A span says which characters of the plain text it covers; the text itself carries no marks, so that it can be shown,
+searched and read aloud as it is. Breaking a text into lines keeps its length and with it the spans.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Manner(Enum):
+    """What is done with the characters of a span; the value is the word that the spec writes."""
+
+    SUPER = "super"
+    SUB = "sub"
+    BAR = "bar"
+    FRACTION = "fraction"
+    SMALL = "small"
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Characters `start` up to, not including, `stop` of a text."""
+
+    start: int
+    stop: int
+    manner: Manner
+
+    def __lt__(self, other: Span) -> bool:
+        return (self.start, -self.stop, self.manner.value) < (other.start, -other.stop, other.manner.value)
+
+    def part_in(self, start: int, stop: int) -> Span | None:
+        """What of the span lies within a piece of the text, counted from that piece's start."""
+        first, last = max(self.start, start), min(self.stop, stop)
+        return Span(first - start, last - start, self.manner) if first < last else None
+
+
+def manners_at(spans: Sequence[Span], length: int) -> list[tuple[Manner, ...]]:
+    """For each character the manners that apply to it, the outermost span first."""
+    ordered = sorted(spans)
+    return [tuple(span.manner for span in ordered if span.start <= index < span.stop) for index in range(length)]
