@@ -14,8 +14,6 @@ from panelart import __version__
 from panelart.checks import Inspection, inspect
 from panelart.cutouts import cut, cut_outline, stand
 from panelart.diagnostics import SpecError
-from panelart.drawing.artwork import artwork
-from panelart.drawing.cutlayer import cut_layer
 from panelart.legends.place import place
 from panelart.legends.wording import lettering_problems
 from panelart.model.layout import Layout
@@ -23,7 +21,7 @@ from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
 
 PICTURE_DPI = 160.0
-"""Resolution of proof.png: fine enough to read a 2 mm legend on screen."""
+"""Resolution of the PNG files: fine enough to read a 2 mm legend on screen."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +69,11 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     `date` (YYYY-MM-DD) is printed on the proof and kept in the PDFs; '' leaves it out, so that the same spec gives
     the same bytes on any day. `rear` adds the cut layer as seen from behind.
     """
+    from panelart.drawing.artwork import artwork
+    from panelart.drawing.cutlayer import cut_layer
     from panelart.reports.json import json_report
     from panelart.sheets.lists import holes_csv, parts_csv
+    from panelart.sheets.picture import panel_picture
     from panelart.sheets.proof import Proof, proof
     from panelart.writers import dxf, pdf, png, svg
 
@@ -86,7 +87,10 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     pages = proof(
         Proof(layout=layout, inspection=built.inspection, date=date, made_by=f"panelart {__version__}")
     )
+    look = panel_picture(layout)
     files |= {
+        "panel.svg": svg(look),
+        "panel.png": png(look, PICTURE_DPI),
         "proof.pdf": pdf(pages, date=date or None),
         "proof.png": png(pages[0], PICTURE_DPI),
         "holes.csv": holes_csv(layout),

@@ -16,7 +16,8 @@ DEMOS = sorted((Path(__file__).parent.parent / "demo").glob("*.yaml"))
 PANELS = [demo for demo in DEMOS if "panelart-catalogue" not in demo.read_text(encoding="utf-8")]
 
 FILES = {
-    "artwork.svg", "artwork.pdf", "cutouts.dxf", "cutouts.svg", "cutouts.pdf", "proof.pdf", "proof.png",
+    "artwork.svg", "artwork.pdf", "cutouts.dxf", "cutouts.svg", "cutouts.pdf", "panel.svg", "panel.png", "proof.pdf",
+    "proof.png",
     "holes.csv", "parts.csv", "findings.json",
 }  # fmt: skip
 

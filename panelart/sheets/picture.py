@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from panelart.drawing.artwork import marking_items
-from panelart.drawing.representation import Item, Paint
+from panelart.drawing.layers import PARTS
+from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import Line, Point, direction
+from panelart.geometry import ORIGIN, Line, Point, direction
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.layout import Layout, PlacedEnvelope
 from panelart.model.panel import Part, Side
+
+MARGIN = 4.0
+"""Paper round the panel's own picture, mm."""
 
 BARE_METAL = "#B8BCBF"
 DARK = Paint(colour="#14171A")
@@ -34,6 +38,21 @@ def picture(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
     for envelope in sorted(front, key=lambda envelope: envelope.height):
         items += _ghost(envelope, panel.by_ref[envelope.ref])
     return tuple(scaling.item(item) for item in items)
+
+
+def panel_picture(layout: Layout) -> Drawing:
+    """The panel alone, 1:1, for a manual, an offer or a screen."""
+    panel = layout.panel
+    page = panel.outline.bounds.grown(MARGIN)
+    return Drawing(
+        title=panel.title,
+        note=f"{panel.title} as it will look, seen from the front.",
+        page=page,
+        trim=panel.outline.bounds,
+        layers=(Layer(name=PARTS, items=picture(layout, Scaling(1.0, ORIGIN))),),
+        number=panel.number,
+        revision=panel.revision,
+    )
 
 
 def _ghost(envelope: PlacedEnvelope, part: Part) -> list[Item]:
