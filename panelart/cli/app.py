@@ -87,13 +87,15 @@ def make(
 
 
 @app.command()
-def schema() -> None:
+def schema(
+    keys: Annotated[bool, typer.Option("--keys", help="Print the description of every key instead.")] = False,
+) -> None:
     """Print the JSON Schema of the spec, for editors that complete and check."""
     import json
 
-    from panelart.spec.language import json_schema
+    from panelart.spec.language import json_schema, key_reference
 
-    print(json.dumps(json_schema(), indent=2, ensure_ascii=False))
+    print(key_reference() if keys else json.dumps(json_schema(), indent=2, ensure_ascii=False))
 
 
 @app.command()

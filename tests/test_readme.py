@@ -1,0 +1,55 @@
+"""What README and the key reference say is true of the program as it stands."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from panelart.diagnostics import Severity, SpecError
+from panelart.pipeline import build
+from panelart.spec.language import key_reference
+from panelart.spec.read import panel_from_text
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def blocks(language: str) -> list[str]:
+    return re.findall(rf"```{language}\n(.*?)```", README, flags=re.DOTALL)
+
+
+def test_the_example_is_a_panel_without_errors() -> None:
+    built = build(panel_from_text(blocks("yaml")[0], "README.md"))
+    assert [f.sentence for f in built.inspection.findings if f.severity is Severity.ERROR] == []
+
+
+def test_the_slip_shown_is_answered_as_shown() -> None:
+    text = blocks("yaml")[0].replace("part: toggle-12,", "part: toggel-12,")
+    with pytest.raises(SpecError) as slip:
+        panel_from_text(text, "front.yaml")
+    (problem,) = slip.value.problems
+    assert str(problem) == blocks("text")[0].strip()
+
+
+def test_the_key_reference_is_current() -> None:
+    """`panelart schema --keys > panelart/spec/language.md` makes it."""
+    kept = (ROOT / "panelart" / "spec" / "language.md").read_text(encoding="utf-8")
+    assert kept == key_reference() + "\n"
+
+
+@pytest.mark.parametrize("link", re.findall(r"\]\(([^)#]+)\)", README))
+def test_every_link_leads_somewhere(link: str) -> None:
+    assert (ROOT / link).exists()
+
+
+def test_the_checks_run_the_test_command_as_readme_has_it() -> None:
+    """`.ci/run` cuts the command out of README: here by the same means, awk."""
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    program = re.search(r"awk '(.*?)' README\.md", script)
+    assert program is not None
+    cut = subprocess.run(["awk", program[1], "README.md"], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert cut.stdout == blocks("sh")[1]
+    assert "pytest" in cut.stdout
