@@ -54,6 +54,7 @@ def lay_out(panel: Panel) -> Layout:
         marks=placed.marks,
         frames=placed.frames,
         unplaced=placed.unplaced,
+        proof=placed.proof,
     )
 
 

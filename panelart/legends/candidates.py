@@ -1,44 +1,56 @@
 """The places that come into question for one legend, each with what it costs.
 
 A name stands above its control by house preference; below, right and left cost more, in that order. On each side the
-words stand as near as their own part's hardware and scale allow. Costs are whole numbers: the smaller the better.
+words stand as near as their own part's hardware and scale allow, or on a base line that they may share with their
+neighbours. Costs are whole numbers, kept by the reason for each: the smaller the sum the better.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import shapely
-from shapely.geometry.base import BaseGeometry
 
 from panelart.geometry import Box, Point, Vector
-from panelart.legends.obstacles import Field, Obstacle
+from panelart.legends.obstacles import Field
+from panelart.legends.stand import Stand
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Align, Setting, set_words
-from panelart.model.panel import LegendRequest, Marking, Part, Place, Style
+from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
-SIDE_COST = {Place.ABOVE: 0, Place.BELOW: 8, Place.RIGHT: 14, Place.LEFT: 18}
-"""House preference: above the control, so that the hand does not hide the words (MIL-STD-1472, from memory)."""
+SIDES = (Place.ABOVE, Place.BELOW, Place.RIGHT, Place.LEFT)
+"""The sides of a part, the preferred one first: above, so that the hand does not hide the words (MIL-STD-1472, from
+memory)."""
 
-WRAP_COST = 3
-SLIDE_COST = 3
-ROW_COST = 1
-STEP_OFF_COST = 1
-AMBIGUOUS_COST = 6
+CORNERS = (Place.ABOVE_RIGHT, Place.ABOVE_LEFT, Place.BELOW_RIGHT, Place.BELOW_LEFT)
+
+UPRIGHT = (Place.ABOVE, Place.BELOW)
+
 AMBIGUOUS_RATIO = 1.3
 """A legend must lie nearer to its own part than to any other by this factor, or it costs."""
 
-NEAR_GAP = 0.5
-"""White between a part and its legend over cap height, where the clearance asks for no more. Common practice."""
+OVER_GAP = 0.6
+"""White between a name and the position's name that it stands over, over the name's cap height. Common practice: a
+little more than between the position's name and the switch, so that the name is read as belonging to both."""
+
+FARTHEST = 4.0
+"""Words stand at most this many of their capitals' heights farther out than they need, to share a line."""
+
+NARROW = {"plain": "plain-narrow"}
+"""The narrow face of each font that has one."""
+
+Lines = Mapping[Place, Sequence[float]]
+"""Heights of base lines above and below, and near edges right and left, that neighbours in line would take."""
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
     """One way to set one legend: words `setting` with the first base line starting at `at`.
 
-    `form` names the side and slide for comparing neighbours; `line` is the base line's height, or the near edge
-    of words that stand beside their part.
+    `form` names the way for comparing neighbours; `line` is the height of the base line nearest to the part, or the
+    near edge of words that stand beside it. `looks` and `resorts` are the costs by reason, of the lowest tier and of
+    the middle one. `leader` is the line to the part, if there is one.
     """
 
     setting: Setting
@@ -46,7 +58,19 @@ class Candidate:
     place: Place
     form: str
     line: float
-    cost: int
+    looks: tuple[tuple[str, int], ...] = ()
+    resorts: tuple[tuple[str, int], ...] = ()
+    leader: tuple[Point, ...] = ()
+
+    @property
+    def cost(self) -> int:
+        """What the looks cost together."""
+        return sum(cost for _, cost in self.looks)
+
+    @property
+    def resort(self) -> int:
+        """What the later resorts cost together."""
+        return sum(cost for _, cost in self.resorts)
 
     @property
     def box(self) -> Box:
@@ -56,6 +80,10 @@ class Candidate:
     def shape(self) -> Shape:
         """The outlines on the panel."""
         return self.setting.placed(self.at)
+
+    def dearer(self, reason: str, cost: int) -> Candidate:
+        """The same place for more."""
+        return replace(self, looks=(*self.looks, (reason, cost))) if cost else self
 
 
 def style_of(request: LegendRequest, marking: Marking) -> Style:
@@ -94,204 +122,268 @@ def _splits(words: Sequence[str], lines: int) -> Iterable[list[str]]:
             yield [" ".join(words[:first]), *rest]
 
 
-class Stand:
-    """One part as its own legends see it: how far its hardware and fixed markings reach on every side."""
-
-    def __init__(self, part: Part, field: Field) -> None:
-        self.part = part
-        origin = part.component.legend_origin
-        self.centre = part.at.moved(Vector(origin.x, origin.y).turned(part.turn))
-        own = field.of(part.ref)
-        self.own: list[Obstacle] = own
-        self.area: BaseGeometry = (
-            shapely.union_all([obstacle.area for obstacle in own]) if own else shapely.Point(part.at.x, part.at.y)
-        )
-        self.grown = (
-            shapely.union_all([obstacle.area.buffer(obstacle.clearance) for obstacle in own]) if own else self.area
-        )
-        left, bottom, right, top = self.area.bounds
-        self.box = Box(left, bottom, right, top)
-        self._edges: dict[tuple[Place, float, float, float, float], float] = {}
-
-    def edge(self, place: Place, low: float, high: float, gap: float, beyond: float = 0.0) -> float:
-        """How far out words must start that span low..high along one side, keeping `gap` and every clearance.
-
-        Follows the part's true outline, so that short words nestle against a round knob. `beyond` is ink that
-        reaches nearer than the line the words stand on: tails below the base line, accents above the capitals.
-        """
-        key = (place, low, high, gap, beyond)
-        if key not in self._edges:
-            self._edges[key] = self._reach(*key)
-        return self._edges[key]
-
-    def _reach(self, place: Place, low: float, high: float, gap: float, beyond: float) -> float:
-        box = self.box.grown(50.0)
-        across = place in (Place.LEFT, Place.RIGHT)
-        reaches: list[float] = []
-        for area, extra in ((self.grown, beyond), (self.area, gap)):
-            here = (
-                shapely.clip_by_rect(area, box.left, low, box.right, high)
-                if across
-                else shapely.clip_by_rect(area, low, box.bottom, high, box.top)
-            )
-            if here.is_empty:
-                continue
-            bounds = here.bounds
-            reaches.append(
-                {
-                    Place.ABOVE: bounds[3] + extra,
-                    Place.BELOW: -(bounds[1] - extra),
-                    Place.RIGHT: bounds[2] + extra,
-                    Place.LEFT: -(bounds[0] - extra),
-                }[place]
-            )
-        if not reaches:
-            centre = self.centre
-            return {Place.ABOVE: centre.y, Place.BELOW: -centre.y, Place.RIGHT: centre.x, Place.LEFT: -centre.x}[place]
-        return max(reaches)
+# --- names
 
 
 def name_candidates(
-    request: LegendRequest, stand: Stand, marking: Marking, *, inner_row: float, lines: Sequence[float]
+    request: LegendRequest, stand: Stand, marking: Marking, *, over: Lines, lines: Lines
 ) -> list[Candidate]:
-    """Every place for a part's name, before anything in the way is looked at.
+    """Every near place for a part's name, before anything in the way is looked at.
 
-    `inner_row` is the height of position names that may stand between part and name (0 when there are none);
-    `lines` are base lines of neighbours in the same row that the name may share.
+    `over` are the base lines that clear the names of the part's own positions; `lines` are those of neighbours in
+    the same row, and edges of neighbours in the same column, that the name may share.
     """
     style = style_of(request, marking)
+    return [
+        _offset(candidate, request)
+        for place in (SIDES if request.place is None else (request.place,))
+        for candidate in _on_side(request, place, stand, style, marking.placing, over, lines)
+    ]
+
+
+def _on_side(
+    request: LegendRequest, place: Place, stand: Stand, style: Style, placing: Placing, over: Lines, lines: Lines
+) -> list[Candidate]:
     found: list[Candidate] = []
-    places = (request.place,) if request.place is not None else tuple(SIDE_COST)
-    for place in places:
-        align = {Place.RIGHT: Align.LEFT, Place.LEFT: Align.RIGHT}.get(place, Align.CENTRE)
-        for wrap, setting in enumerate(wraps(request.text, style, align)):
-            cost = (SIDE_COST[place] if request.place is None else 0) + WRAP_COST * wrap
-            if place in (Place.ABOVE, Place.BELOW):
-                found += _stacked(setting, place, stand, style, cost, inner_row, lines)
-            else:
-                found += _beside(setting, place, stand, style, cost)
+    asked = None if request.align is None else Align(request.align.value)
+    align = asked or {Place.RIGHT: Align.LEFT, Place.LEFT: Align.RIGHT}.get(place, Align.CENTRE)
+    side = () if request.place is not None else ((place.value, side_cost(place, placing)),)
+    for wrap, setting in enumerate(wraps(request.text, style, align)):
+        looks = (*side, ("wrap", placing.wrap * wrap)) if wrap else side
+        if place in UPRIGHT:
+            slides = (
+                _slides(setting, stand)
+                if request.align is None and request.offset is None
+                else [_ranged(setting, stand, request.align or Anchor.CENTRE)]
+            )
+            for number, slide in enumerate(slides):
+                cost = () if number == 0 else (("slide", placing.slide + number // 3),)
+                nearest = stacked(setting, place, stand, style, placing, slide, (*looks, *cost))
+                outer = over.get(place, ())
+                found += [
+                    nearest,
+                    *_farther(nearest, [*outer, *(lines.get(place, ()) if number == 0 else ())], placing),
+                ]
+        elif place in CORNERS:
+            found.append(_at_corner(setting, place, stand, style, placing, looks))
+        else:
+            nearest = beside(setting, place, stand, style, placing, looks)
+            found += [nearest, *_farther(nearest, lines.get(place, ()), placing)]
     return found
 
 
-def _stacked(
+def side_cost(place: Place, placing: Placing) -> int:
+    """What a side costs; a corner costs as the side it is nearest to."""
+    return {
+        Place.ABOVE: placing.above,
+        Place.BELOW: placing.below,
+        Place.RIGHT: placing.right,
+        Place.LEFT: placing.left,
+        Place.ABOVE_LEFT: placing.above,
+        Place.ABOVE_RIGHT: placing.above,
+        Place.BELOW_LEFT: placing.below,
+        Place.BELOW_RIGHT: placing.below,
+    }[place]
+
+
+def _slides(setting: Setting, stand: Stand) -> list[float]:
+    """Centred first, then with one end in line with the part, and half way there."""
+    overhang = (stand.box.width - setting.box.width) / 2
+    if abs(overhang) <= 0.5:
+        return [0.0]
+    half = overhang / 2
+    middle = stand.box.centre.x - stand.centre.x
+    return [0.0, *sorted((half, -half, middle + overhang, middle - overhang), key=lambda slide: (abs(slide), slide))]
+
+
+def _ranged(setting: Setting, stand: Stand, align: Anchor) -> float:
+    half = setting.box.width / 2
+    if align is Anchor.LEFT:
+        return stand.box.left + half - stand.centre.x
+    return stand.box.right - half - stand.centre.x if align is Anchor.RIGHT else 0.0
+
+
+def _offset(candidate: Candidate, request: LegendRequest) -> Candidate:
+    if request.offset is None:
+        return candidate
+    x, y = request.offset
+    return replace(candidate, at=candidate.at.moved(request.offset), line=_line_moved(candidate, x, y))
+
+
+def _line_moved(candidate: Candidate, x: float, y: float) -> float:
+    return candidate.line + (y if candidate.place in UPRIGHT else x)
+
+
+def stacked(
     setting: Setting,
     place: Place,
     stand: Stand,
     style: Style,
-    cost: int,
-    inner_row: float,
-    lines: Sequence[float],
-) -> list[Candidate]:
-    """Above or below the part: centred, and slid so that one end lines up with the part."""
-    found: list[Candidate] = []
-    gap = NEAR_GAP * style.cap_height
-    centre = stand.centre.x
-    width = setting.box.width
-    slides = {0.0}
-    overhang = (stand.box.width - width) / 2
-    slides |= {overhang, -overhang, overhang / 2, -overhang / 2} if abs(overhang) > 0.5 else set()
-    for slide in sorted(slides, key=lambda value: (abs(value), value)):
-        left = centre + slide - width / 2
-        x = left - setting.box.left
-        edge = stand.edge(place, left, left + width, gap, _beyond(setting, place))
-        slid = 0 if slide == 0.0 else SLIDE_COST + (abs(slide) > abs(overhang) / 2 + 1e-9)
-        rows = (0.0, inner_row) if inner_row else (0.0,)
-        for out, extra in enumerate(rows):
-            base = _base(setting, place, edge, extra)
-            found.append(
-                Candidate(setting, Point(x, base), place, f"{place.value}", base, cost + slid + ROW_COST * out)
-            )
-        own = _base(setting, place, edge, 0.0)
-        for line in lines if slide == 0.0 else ():
-            further = line - own if place is Place.ABOVE else own - line
-            if 0.01 < further <= 4 * style.cap_height:
-                farther = ROW_COST + int(STEP_OFF_COST * further / style.cap_height)
-                found.append(Candidate(setting, Point(x, line), place, f"{place.value}", line, cost + farther))
-    return found
+    placing: Placing,
+    slide: float = 0.0,
+    looks: tuple[tuple[str, int], ...] = (),
+    form: str = "",
+) -> Candidate:
+    """Above or below the part, as near as it may be, moved `slide` mm to the right of its centre.
 
-
-def _beyond(setting: Setting, place: Place) -> float:
-    if place is Place.ABOVE:
-        return max(0.0, setting.baselines[-1] - setting.box.bottom)
-    return max(0.0, setting.box.top - setting.cap_height)
-
-
-def _base(setting: Setting, place: Place, edge: float, extra: float) -> float:
-    """The first base line's height for words whose near edge keeps off the part's `edge` by `extra`.
-
-    Words that stand above rest on their last base line and words below hang from their capitals, so that a
+    Words that stand above rest on their last base line and words below hang from their first capitals, so that a
     descender does not move a row; what ink lies beyond is part of the clearance test.
     """
-    if place is Place.ABOVE:
-        return edge + extra - setting.baselines[-1]
-    return -edge - extra - setting.cap_height
+    left = stand.centre.x + slide - setting.box.width / 2
+    beyond = (
+        setting.baselines[-1] - setting.box.bottom if place is Place.ABOVE else setting.box.top - setting.cap_height
+    )
+    gap = placing.gap * style.cap_height
+    edge = stand.edge(place, left, left + setting.box.width, gap, max(0.0, beyond))
+    line = edge if place is Place.ABOVE else -edge - setting.cap_height
+    base = line - setting.baselines[-1] if place is Place.ABOVE else line
+    at = Point(left - setting.box.left, base)
+    return Candidate(setting, at, place, form or place.value, line, looks)
 
 
-def _beside(setting: Setting, place: Place, stand: Stand, style: Style, cost: int) -> list[Candidate]:
-    """Right or left of the part, the capitals centred on it."""
-    middle = stand.centre.y
-    base = middle - (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
-    low = base + setting.box.bottom
-    edge = stand.edge(place, low, low + setting.box.height, NEAR_GAP * style.cap_height)
-    if place is Place.RIGHT:
-        x = edge - setting.box.left
-        line = edge
-    else:
-        x = -edge - setting.box.right
-        line = -edge
-    return [Candidate(setting, Point(x, base), place, place.value, line, cost)]
-
-
-def position_candidates(request: LegendRequest, way: Place | None, stand: Stand, marking: Marking) -> list[Candidate]:
-    """Places for the name of one position: on the side of the throw, else beside the end of the throw.
-
-    `way` is where the control goes on the panel, None for a middle position.
-    """
-    style = style_of(request, marking)
-    setting = set_words(request.text, style.font, style.cap_height)
-    gap = NEAR_GAP * style.cap_height
+def _farther(nearest: Candidate, lines: Iterable[float], placing: Placing) -> list[Candidate]:
+    """The same words farther out, on lines that they may share."""
+    out = 1.0 if nearest.place in (Place.ABOVE, Place.RIGHT) else -1.0
     found: list[Candidate] = []
-    asked = request.place
-    if way in (Place.ABOVE, Place.BELOW):
-        if asked in (None, way):
-            found += [
-                Candidate(item.setting, item.at, item.place, "along", item.line, item.cost)
-                for item in _stacked(setting, way, stand, style, 0, 0.0, ())[:1]
-            ]
-        reach = stand.box.top if way is Place.ABOVE else stand.box.bottom
-        base = reach - setting.cap_height if way is Place.ABOVE else reach
-        for side, cost in ((Place.RIGHT, 8), (Place.LEFT, 10)):
-            if asked in (None, side):
-                found.append(_at_height(setting, side, base, stand, gap, cost, "beside-" + side.value))
-    elif way in (Place.LEFT, Place.RIGHT):
-        if asked in (None, way):
-            found += [
-                Candidate(item.setting, item.at, item.place, "along", item.line, item.cost)
-                for item in _beside(setting, way, stand, style, 0)
-            ]
-    else:
-        base = stand.centre.y - setting.cap_height / 2
-        for side, cost in ((Place.RIGHT, 0), (Place.LEFT, 2)):
-            if asked in (None, side):
-                found.append(_at_height(setting, side, base, stand, gap, cost, "beside-" + side.value))
+    for line in sorted(set(lines)):
+        further = (line - nearest.line) * out
+        if not 0.01 < further <= FARTHEST * nearest.setting.cap_height:
+            continue
+        step = line - nearest.line
+        by = Vector(0.0, step) if nearest.place in UPRIGHT else Vector(step, 0.0)
+        cost = placing.step_off * (1 + int(further / nearest.setting.cap_height))
+        found.append(replace(nearest, at=nearest.at.moved(by), line=line).dearer("farther off", cost))
     return found
 
 
-def _at_height(setting: Setting, side: Place, base: float, stand: Stand, gap: float, cost: int, form: str) -> Candidate:
+def beside(
+    setting: Setting,
+    place: Place,
+    stand: Stand,
+    style: Style,
+    placing: Placing,
+    looks: tuple[tuple[str, int], ...] = (),
+    form: str = "",
+) -> Candidate:
+    """Right or left of the part, the capitals centred on it."""
+    base = stand.centre.y - (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
+    return at_height(setting, place, base, stand, placing.gap * style.cap_height, looks, form or place.value)
+
+
+def at_height(
+    setting: Setting,
+    side: Place,
+    base: float,
+    stand: Stand,
+    gap: float,
+    looks: tuple[tuple[str, int], ...],
+    form: str,
+) -> Candidate:
+    """Right or left of the part with the first base line at a height of its own."""
     low = base + setting.box.bottom
     edge = stand.edge(side, low, low + setting.box.height, gap)
-    x = edge - setting.box.left if side is Place.RIGHT else -edge - setting.box.right
-    return Candidate(setting, Point(x, base), side, form, edge if side is Place.RIGHT else -edge, cost)
+    line = edge if side is Place.RIGHT else -edge
+    x = line - setting.box.left if side is Place.RIGHT else line - setting.box.right
+    return Candidate(setting, Point(x, base), side, form, line, looks)
 
 
-def penalised(candidates: Sequence[Candidate], stand: Stand, field: Field) -> list[Candidate]:
+def _at_corner(
+    setting: Setting, place: Place, stand: Stand, style: Style, placing: Placing, looks: tuple[tuple[str, int], ...]
+) -> Candidate:
+    """Off a corner of the part: the nearest corner of the words on the diagonal, as near as the gap allows."""
+    right = place in (Place.ABOVE_RIGHT, Place.BELOW_RIGHT)
+    above = place in (Place.ABOVE_RIGHT, Place.ABOVE_LEFT)
+    gap = placing.gap * style.cap_height
+    middle = stand.box.centre
+    corner = Point(stand.box.right if right else stand.box.left, stand.box.top if above else stand.box.bottom)
+    way = corner.minus(middle)
+    box = setting.box
+    start = Vector(-box.left if right else -box.right, -setting.baselines[-1] if above else -setting.cap_height)
+    near, far = 0.0, 1.0 + (gap + 30.0) / max(way.length, 1e-6)
+    for _ in range(16):
+        mid = (near + far) / 2
+        at = middle.moved(way.scaled(mid)).moved(start)
+        words = box.moved(Vector(at.x, at.y))
+        shape = shapely.box(words.left, words.bottom, words.right, words.top)
+        clear = not stand.grown.intersects(shape) and stand.area.distance(shape) >= gap
+        near, far = (near, mid) if clear else (mid, far)
+    at = middle.moved(way.scaled(far)).moved(start)
+    line = at.y + (setting.baselines[-1] if above else 0.0)
+    return Candidate(setting, at, place, place.value, line, looks)
+
+
+def resort_candidates(
+    request: LegendRequest, stand: Stand, marking: Marking, *, over: Lines, lines: Lines
+) -> list[Candidate]:
+    """What is turned to when a name has no near place: the corners of its part, and the narrow face."""
+    style, placing = style_of(request, marking), marking.placing
+    found: list[Candidate] = []
+    if request.place is None and request.offset is None:
+        for place in CORNERS:
+            found += [
+                replace(candidate, resorts=(("corner", placing.corner),))
+                for candidate in _on_side(request, place, stand, style, placing, over, lines)
+            ]
+    if style.font in NARROW:
+        narrow = Style(font=NARROW[style.font], cap_height=style.cap_height, case=style.case, ink=style.ink)
+        for place in SIDES if request.place is None else (request.place,):
+            found += [
+                _offset(replace(candidate, resorts=(("narrow face", placing.narrow),)), request)
+                for candidate in _on_side(request, place, stand, narrow, placing, over, lines)
+            ]
+    return found
+
+
+# --- positions
+
+
+def position_candidates(
+    request: LegendRequest, way: Place | None, stand: Stand, marking: Marking, *, lines: Lines
+) -> list[Candidate]:
+    """Places for the name of one position: on the side of the throw, else beside the end of the throw.
+
+    `way` is where the control goes on the panel, None for a middle position. `lines` as for names.
+    """
+    style, placing = style_of(request, marking), marking.placing
+    setting = set_words(request.text, style.font, style.cap_height)
+    gap = placing.gap * style.cap_height
+    if way in UPRIGHT:
+        assert way is not None
+        nearest = stacked(setting, way, stand, style, placing, form="along")
+        found = [nearest, *_farther(nearest, lines.get(way, ()), placing)]
+        base = stand.box.top - setting.cap_height if way is Place.ABOVE else stand.box.bottom
+        found += _both_sides(setting, base, stand, gap, (8, 10))
+    elif way in (Place.LEFT, Place.RIGHT):
+        assert way is not None
+        found = [beside(setting, way, stand, style, placing, form="along")]
+    else:
+        found = _both_sides(setting, stand.centre.y - setting.cap_height / 2, stand, gap, (0, 2))
+    return [candidate for candidate in found if request.place in (None, candidate.place)]
+
+
+def _both_sides(setting: Setting, base: float, stand: Stand, gap: float, costs: tuple[int, int]) -> list[Candidate]:
+    return [
+        at_height(
+            setting, side, base, stand, gap, (("beside the throw", cost),) if cost else (), f"beside-{side.value}"
+        )
+        for side, cost in zip((Place.RIGHT, Place.LEFT), costs, strict=True)
+    ]
+
+
+def over_position(position: Candidate, way: Place, cap_height: float) -> float:
+    """The base line of a name that stands over a position's name: even white between the two."""
+    white = OVER_GAP * cap_height
+    if way is Place.ABOVE:
+        return position.line + position.setting.cap_height + white
+    return position.line - white - cap_height
+
+
+def penalised(candidates: Sequence[Candidate], stand: Stand, field: Field, placing: Placing) -> list[Candidate]:
     """The same places, dearer where another part's hardware lies about as near as the legend's own."""
     boxes = [candidate.box for candidate in candidates]
-    gaps = [float(stand.area.distance(shapely.box(box.left, box.bottom, box.right, box.top))) for box in boxes]
-    crowded = field.nearest_foreign(boxes, stand.part.ref, [AMBIGUOUS_RATIO * gap for gap in gaps])
+    reach = [AMBIGUOUS_RATIO * gap for gap in stand.gap(boxes)]
+    crowded = field.nearest_foreign(boxes, stand.part.ref, reach)
     return [
-        Candidate(item.setting, item.at, item.place, item.form, item.line, item.cost + AMBIGUOUS_COST)
-        if close
-        else item
-        for item, close in zip(candidates, crowded, strict=True)
+        candidate.dearer("another part as near", placing.ambiguous) if close else candidate
+        for candidate, close in zip(candidates, crowded, strict=True)
     ]

@@ -1,24 +1,20 @@
-"""Frames: a line round parts that work together and round their markings, with the title let into the line.
+"""Frames and brackets: lines round or beside parts that work together, with the title let into the line.
 
-A frame is drawn round what its parts took when they were placed without it; placing again, its own legends may use
-all the room inside and nothing else may enter. The first placement fits inside by construction, so there is always an
-answer, and the frame need not move again.
+A frame is drawn round what its parts took when they were placed without it, and round the frames inside it. Placing
+again, its own legends keep to that room and nothing else may enter. See `panelart.legends.place` for why this ends.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from panelart.geometry import Arc, Box, Line, Point, Segment
 from panelart.legends.candidates import style_of
-from panelart.lettering.outline import Loop, bounds
+from panelart.lettering.outline import Loop, Shape, bounds, open_shape
 from panelart.lettering.setting import Setting, set_words
 from panelart.model.layout import FrameLine, Mark, PlacedLegend
-from panelart.model.panel import FrameRequest, Panel
-
-CORNER = 2.0
-"""Radius of a frame's corners, mm. Common practice."""
+from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, Panel, Ticks
 
 LINE_WIDTH = 0.1
 """Width of the line over the height of a name's capitals: the stroke of lettering type B, DIN EN ISO 3098-0."""
@@ -27,19 +23,42 @@ TITLE_GAP = 0.6
 """White on both sides of the title let into the line, over its capitals: the gap between words of lettering type B,
 DIN EN ISO 3098-0:1998-04."""
 
+TITLE_RUN = 1.0
+"""Least straight line between a corner and a title at that end, mm. Common practice."""
+
+TICK = 0.6
+"""Length of a bracket's ticks over the height of a name's capitals. Common practice."""
+
 SAME_LINE = 6.0
 """Frames beside each other whose tops (or bottoms) differ by no more than this, in mm, are given one height."""
+
+_FAR = 1e5  # mm: beyond any panel
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
-    """A frame as drawn: its request, the middle of its line, and its title if it has one."""
+    """A frame as drawn: its request, the middle of its line, its title if it has one, and the line's width.
+
+    `inside` is the room for its members' legends; `closed` whether it keeps others out.
+    """
 
     name: str
     request: FrameRequest
     box: Box
+    inside: Box
     title: PlacedLegend | None
     width: float
+
+    @property
+    def closed(self) -> bool:
+        """Whether it goes all round."""
+        return self.request.form is FrameForm.FRAME
+
+    @property
+    def extent(self) -> Box:
+        """All its ink."""
+        own = self.box.grown(self.width / 2)
+        return own if self.title is None else own.union(self.title.box)
 
     @property
     def line(self) -> FrameLine:
@@ -48,82 +67,170 @@ class Frame:
             name=self.name, refs=self.request.around, box=self.box, width=self.width, where=self.request.where
         )
 
-    @property
-    def inside(self) -> Box:
-        """The room for what belongs inside."""
-        return self.box.grown(-self.width)
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    number: int
+    request: FrameRequest
+    content: Box
+    box: Box
+    title: Setting | None
 
 
-def frames_round(panel: Panel, taken: dict[str, list[Box]]) -> tuple[Frame, ...]:
-    """A frame for every request, round the boxes that its refs took."""
-    drafts: list[tuple[FrameRequest, Box, Setting | None]] = []
-    for request in panel.frames:
-        content = Box.around(box for ref in request.around for box in taken[ref])
-        setting = None
-        above = request.margin
-        if request.title is not None:
-            style = style_of(request.title, panel.marking)
-            setting = set_words(request.title.text, style.font, style.cap_height)
-            above += style.cap_height / 2
-        box = Box(
-            content.left - request.margin,
-            content.bottom - request.margin,
-            content.right + request.margin,
-            content.top + above,
+def frames_round(panel: Panel, taken: Mapping[str, list[Box]]) -> tuple[Frame, ...]:
+    """A frame for every request, round the boxes that its refs took and round the frames within it."""
+    made: dict[int, Frame] = {}
+    for level in _levels([request.around for request in panel.frames]):
+        drafts = [_draft(number, panel.frames[number], panel, taken, made) for number in level]
+        boxes = _in_line(
+            [(draft.box, draft.request.form is FrameForm.FRAME and not made_inside(draft, made)) for draft in drafts]
         )
-        drafts.append((request, _wide_enough(box, setting), setting))
-    boxes = _in_line([box for _, box, _ in drafts])
-    return tuple(
-        _frame(f"frame {number}", request, box, setting, panel)
-        for number, ((request, _, setting), box) in enumerate(zip(drafts, boxes, strict=True), start=1)
+        for draft, box in zip(drafts, boxes, strict=True):
+            made[draft.number] = _frame(replace(draft, box=box), panel)
+    return tuple(made[number] for number in range(len(panel.frames)))
+
+
+def made_inside(draft: _Draft, made: Mapping[int, Frame]) -> bool:
+    """Whether frames stand within it already."""
+    return any(_within(frame.request.around, draft.request.around) for frame in made.values())
+
+
+def _within(inner: Sequence[str], outer: Sequence[str]) -> bool:
+    return set(inner) <= set(outer)
+
+
+def _levels(members: Sequence[tuple[str, ...]]) -> list[list[int]]:
+    """The frames' numbers, innermost first; a level holds those whose inner frames are all in levels before."""
+    left = list(range(len(members)))
+    levels: list[list[int]] = []
+    while left:
+        level = [
+            number
+            for number in left
+            if not any(
+                other != number
+                and _within(members[other], members[number])
+                and (set(members[other]) != set(members[number]) or other < number)
+                for other in left
+            )
+        ]
+        levels.append(level)
+        left = [number for number in left if number not in level]
+    return levels
+
+
+def _draft(
+    number: int, request: FrameRequest, panel: Panel, taken: Mapping[str, list[Box]], made: Mapping[int, Frame]
+) -> _Draft:
+    inner = [frame.extent for frame in made.values() if _within(frame.request.around, request.around)]
+    content = Box.around([*(box for ref in request.around for box in taken[ref]), *inner])
+    setting = None
+    rise = 0.0
+    if request.title is not None:
+        style = style_of(request.title, panel.marking)
+        setting = set_words(request.title.text, style.font, style.cap_height)
+        rise = style.cap_height / 2
+    top = request.side is FrameSide.TOP
+    if request.form is FrameForm.BRACKET:
+        reach = request.margin + TICK * panel.marking.styles["name"].cap_height
+        line = content.top + reach if top else content.bottom - reach
+        box = Box(content.left, line, content.right, line)
+        return _Draft(number, request, content, box, setting)
+    box = Box(
+        content.left - request.margin,
+        content.bottom - request.margin - (0.0 if top else rise),
+        content.right + request.margin,
+        content.top + request.margin + (rise if top else 0.0),
     )
+    return _Draft(number, request, content, _wide_enough(box, setting, request), setting)
 
 
-def _wide_enough(box: Box, title: Setting | None) -> Box:
+def _wide_enough(box: Box, title: Setting | None, request: FrameRequest) -> Box:
     if title is None:
         return box
-    need = title.box.width + 2 * (CORNER + 1.0 + TITLE_GAP * title.cap_height)
+    need = title.box.width + 2 * (request.corner + TITLE_RUN + TITLE_GAP * title.cap_height)
     short = max(0.0, need - box.width) / 2
     return Box(box.left - short, box.bottom, box.right + short, box.top)
 
 
-def _in_line(boxes: Sequence[Box]) -> list[Box]:
+def _in_line(drafts: Sequence[tuple[Box, bool]]) -> list[Box]:
     """Frames that stand beside each other get one top and one bottom where they nearly share them."""
+    boxes = [box for box, levelled in drafts if levelled]
 
     def beside(a: Box, b: Box) -> bool:
         return min(a.top, b.top) - max(a.bottom, b.bottom) > 0.5 * min(a.height, b.height)
 
-    levelled: list[Box] = []
-    for box in boxes:
+    found: list[Box] = []
+    for box, levelled in drafts:
+        if not levelled:
+            found.append(box)
+            continue
         fellows = [other for other in boxes if beside(box, other)]
         top = max(other.top for other in fellows if abs(other.top - box.top) <= SAME_LINE)
         bottom = min(other.bottom for other in fellows if abs(other.bottom - box.bottom) <= SAME_LINE)
         grown = Box(box.left, bottom, box.right, top)
-        levelled.append(box if any(grown.overlaps(other) and not box.overlaps(other) for other in boxes) else grown)
-    return levelled
+        found.append(box if any(grown.overlaps(other) and not box.overlaps(other) for other in boxes) else grown)
+    return found
 
 
-def _frame(name: str, request: FrameRequest, box: Box, setting: Setting | None, panel: Panel) -> Frame:
+def _frame(draft: _Draft, panel: Panel) -> Frame:
+    request, box = draft.request, draft.box
     width = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least)
+    name = f"{request.form.value} {draft.number + 1}"
     title = None
-    if request.title is not None and setting is not None:
-        style = style_of(request.title, panel.marking)
+    rise = 0.0
+    top = request.side is FrameSide.TOP
+    if request.title is not None and draft.title is not None:
+        title = _title(name, request, box, draft.title, panel)
+        rise = draft.title.cap_height / 2
+    if request.form is FrameForm.BRACKET:
+        reach = request.margin + TICK * panel.marking.styles["name"].cap_height
+        inside = Box(-_FAR, -_FAR, _FAR, box.bottom - reach) if top else Box(-_FAR, box.bottom + reach, _FAR, _FAR)
+    else:
+        inside = Box(
+            box.left + request.margin,
+            box.bottom + request.margin + (0.0 if top else rise),
+            box.right - request.margin,
+            box.top - request.margin - (rise if top else 0.0),
+        ).grown(1e-6)
+    return Frame(name=name, request=request, box=box, inside=inside, title=title, width=width)
+
+
+def _title(name: str, request: FrameRequest, box: Box, setting: Setting, panel: Panel) -> PlacedLegend:
+    assert request.title is not None
+    style = style_of(request.title, panel.marking)
+    run = TITLE_RUN + TITLE_GAP * setting.cap_height + (request.corner if request.form is FrameForm.FRAME else 0.0)
+    left = {
+        Anchor.LEFT: box.left + run,
+        Anchor.CENTRE: box.centre.x - setting.box.width / 2,
+        Anchor.RIGHT: box.right - run - setting.box.width,
+    }[request.title.align or Anchor.CENTRE]
+    line = box.top if request.side is FrameSide.TOP else box.bottom
+    base = line - setting.cap_height / 2
+    if not _let_in(request, box, setting):
+        # Too wide to be let into the bracket's line: it stands beyond it.
+        white = TITLE_GAP * setting.cap_height
+        base = line + white if request.side is FrameSide.TOP else line - white - setting.cap_height
         left = box.centre.x - setting.box.width / 2
-        at = Point(left - setting.box.left, box.top - setting.cap_height / 2)
-        shape = setting.placed(at)
-        title = PlacedLegend(
-            ref=name,
-            style=request.title.style,
-            text=request.title.text,
-            shape=shape,
-            box=bounds(shape),
-            baseline=at,
-            cap_height=style.cap_height,
-            font=style.font,
-            ink=style.ink,
-            where=request.title.where,
-        )
-    return Frame(name=name, request=request, box=box, title=title, width=width)
+    at = Point(left - setting.box.left, base)
+    shape = setting.placed(at)
+    return PlacedLegend(
+        ref=name,
+        style=request.title.style,
+        text=request.title.text,
+        shape=shape,
+        box=bounds(shape),
+        baseline=at,
+        cap_height=style.cap_height,
+        font=style.font,
+        ink=style.ink,
+        where=request.title.where,
+    )
+
+
+def _let_in(request: FrameRequest, box: Box, setting: Setting) -> bool:
+    need = setting.box.width + 2 * (TITLE_RUN + TITLE_GAP * setting.cap_height)
+    return request.form is FrameForm.FRAME or box.width >= need
 
 
 def drawn(frames: Iterable[Frame], panel: Panel) -> tuple[Mark, ...]:
@@ -131,8 +238,8 @@ def drawn(frames: Iterable[Frame], panel: Panel) -> tuple[Mark, ...]:
     return tuple(
         Mark(
             ref=frame.name,
-            kind="frame",
-            shape=(_line(frame),),
+            kind=frame.request.form.value,
+            shape=(_line(frame),) if frame.closed else _bracket(frame, panel),
             width=frame.width,
             ink=frame.title.ink if frame.title is not None else panel.marking.styles["title"].ink,
             where=frame.request.where,
@@ -142,27 +249,65 @@ def drawn(frames: Iterable[Frame], panel: Panel) -> tuple[Mark, ...]:
 
 
 def _line(frame: Frame) -> Loop:
+    """Counter-clockwise from the left end of the side without the title's gap, or round the gap from its left."""
     box = frame.box
-    radius = min(CORNER, box.width / 2, box.height / 2)
+    radius = min(frame.request.corner, box.width / 2, box.height / 2)
     left, bottom, right, top = box.left, box.bottom, box.right, box.top
-    segments: list[Segment] = [
-        Arc(Point(left + radius, top - radius), radius, 90.0, 90.0),
-        Line(Point(left, top - radius), Point(left, bottom + radius)),
-        Arc(Point(left + radius, bottom + radius), radius, 180.0, 90.0),
-        Line(Point(left + radius, bottom), Point(right - radius, bottom)),
-        Arc(Point(right - radius, bottom + radius), radius, 270.0, 90.0),
-        Line(Point(right, bottom + radius), Point(right, top - radius)),
-        Arc(Point(right - radius, top - radius), radius, 0.0, 90.0),
-    ]
-    start, end = Point(left + radius, top), Point(right - radius, top)
+    up = frame.request.side is FrameSide.TOP
+    corners: list[Segment] = []
+    if radius > 0:
+        corners = [
+            Arc(Point(left + radius, top - radius), radius, 90.0, 90.0),
+            Arc(Point(left + radius, bottom + radius), radius, 180.0, 90.0),
+            Arc(Point(right - radius, bottom + radius), radius, 270.0, 90.0),
+            Arc(Point(right - radius, top - radius), radius, 0.0, 90.0),
+        ]
+    down = Line(Point(left, top - radius), Point(left, bottom + radius))
+    rise = Line(Point(right, bottom + radius), Point(right, top - radius))
+    lower = Line(Point(left + radius, bottom), Point(right - radius, bottom))
+    upper = Line(Point(right - radius, top), Point(left + radius, top))
+    if radius > 0:
+        ring: list[Segment] = [corners[0], down, corners[1], lower, corners[2], rise, corners[3]]
+        ring_low: list[Segment] = [corners[2], rise, corners[3], upper, corners[0], down, corners[1]]
+    else:
+        ring, ring_low = [down, lower, rise], [rise, upper, down]
+    sides, gapped = (ring, upper) if up else (ring_low, lower)
     if frame.title is None:
-        return Loop((*segments, Line(end, start)), closed=True)
+        return Loop((*sides, gapped), closed=True)
     white = TITLE_GAP * frame.title.cap_height
-    return Loop(
-        (
-            Line(Point(frame.title.box.left - white, top), start),
-            *segments,
-            Line(end, Point(frame.title.box.right + white, top)),
-        ),
-        closed=False,
-    )
+    y = gapped.start.y
+    near, far = frame.title.box.left - white, frame.title.box.right + white
+    first, last = (near, far) if up else (far, near)
+    return Loop((Line(Point(first, y), gapped.end), *sides, Line(gapped.start, Point(last, y))), closed=False)
+
+
+def _bracket(frame: Frame, panel: Panel) -> Shape:
+    """A line along the members with a tick at both ends, and at each member where asked."""
+    box, request = frame.box, frame.request
+    tick = TICK * panel.marking.styles["name"].cap_height * (-1 if request.side is FrameSide.TOP else 1)
+    y = box.bottom
+    ends = [Point(box.left, y), Point(box.right, y)]
+    feet = [Point(end.x, y + tick) for end in ends]
+    paths: list[tuple[Segment, ...]]
+    title = frame.title
+    if title is not None and title.box.bottom < y < title.box.top:
+        white = TITLE_GAP * title.cap_height
+        paths = [
+            (Line(feet[0], ends[0]), Line(ends[0], Point(title.box.left - white, y))),
+            (Line(Point(title.box.right + white, y), ends[1]), Line(ends[1], feet[1])),
+        ]
+    else:
+        paths = [(Line(feet[0], ends[0]), Line(ends[0], ends[1]), Line(ends[1], feet[1]))]
+    if request.ticks is Ticks.MEMBERS:
+        middles = sorted({panel.by_ref[ref].at.x for ref in request.around if ref in panel.by_ref})
+        gap = (
+            (title.box.left - 0.5, title.box.right + 0.5)
+            if title is not None and title.box.bottom < y < title.box.top
+            else (0.0, 0.0)
+        )
+        paths += [
+            (Line(Point(x, y), Point(x, y + tick)),)
+            for x in middles
+            if box.left + 0.5 < x < box.right - 0.5 and not gap[0] < x < gap[1]
+        ]
+    return open_shape(*paths)

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from panelart.geometry import Box
+from panelart.geometry import Arc, Box
 from panelart.geometry.polygons import polygon
+from panelart.lettering.outline import Cubic, Loop
 from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.panel import Panel, Side
 
-EYE_CLEARANCE = 0.5
-"""Bare face between a legend and whatever hides the face, mm, on top of the register error. Common practice."""
-
-LEGEND_GAP = 0.35
-"""Least white between two markings over the height of the smaller capitals. Common practice; the gap between
-characters in DIN EN ISO 3098-0:1998-04 type B is 0.2, between words 0.6."""
+MARK_CLEARANCE = 0.6
+"""Least white between a legend and a line of marking, mm. Common practice: about two widths of the line."""
 
 _TOUCH = 1e-6  # what merely touches its clearance is clear
 
@@ -44,16 +43,22 @@ class Field:
         self.grown = np.array(
             [obstacle.area.buffer(obstacle.clearance - _TOUCH, quad_segs=16) for obstacle in obstacles], dtype=object
         )
+        self._by_ref: dict[str, list[Obstacle]] = {}
+        for obstacle in self.obstacles:
+            self._by_ref.setdefault(obstacle.ref, []).append(obstacle)
         self._tree = shapely.STRtree(self.grown) if len(self.grown) else None
         self._bare = shapely.STRtree([obstacle.area for obstacle in obstacles]) if obstacles else None
         shapely.prepare(self.printable)
 
     def blockers(self, boxes: Sequence[Box]) -> list[list[Obstacle]]:
         """For each box, the obstacles whose clearance it breaks; the printable edge counts as one."""
-        found: list[list[Obstacle]] = [[] for _ in boxes]
         if not boxes:
-            return found
-        shapes = shapely.box(*np.array([(box.left, box.bottom, box.right, box.top) for box in boxes]).T)
+            return []
+        return self.blockers_of(shapely.box(*np.array([(box.left, box.bottom, box.right, box.top) for box in boxes]).T))
+
+    def blockers_of(self, shapes: NDArray[np.object_]) -> list[list[Obstacle]]:
+        """The same for shapes of any form."""
+        found: list[list[Obstacle]] = [[] for _ in shapes]
         for index in np.flatnonzero(~shapely.covers(self.printable, shapes)):
             found[index].append(_EDGE)
         if self._tree is not None:
@@ -64,7 +69,7 @@ class Field:
 
     def of(self, ref: str) -> list[Obstacle]:
         """The obstacles that belong to one part."""
-        return [obstacle for obstacle in self.obstacles if obstacle.ref == ref]
+        return self._by_ref.get(ref, [])
 
     def nearest_foreign(self, boxes: Sequence[Box], ref: str, within: Sequence[float]) -> list[bool]:
         """For each box, whether hardware of another part lies nearer to it than the distance given."""
@@ -86,12 +91,13 @@ _EDGE = Obstacle("edge of the area that can be marked", "", shapely.box(0, 0, 0,
 def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]) -> list[Obstacle]:
     """Front envelopes, openings and keep-outs, each with the clearance that its kind is owed."""
     process, register = panel.marking.process, panel.marking.register
+    clearance = panel.marking.placing.clearance
     found = [
         Obstacle(
             f"{envelope.what} of {envelope.ref}",
             envelope.ref,
             polygon(envelope.contour, side="outside"),
-            register + EYE_CLEARANCE,
+            register + clearance,
             True,
         )
         for envelope in envelopes
@@ -115,26 +121,41 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
     return found
 
 
-def markings(legends: Iterable[PlacedLegend], marks: Iterable[Mark]) -> list[Obstacle]:
-    """Legends and marks that stand already."""
+def markings(legends: Iterable[PlacedLegend], marks: Iterable[Mark], white: float) -> list[Obstacle]:
+    """Legends and marks that stand already; `white` is that of the panel's Placing."""
     found = [
         Obstacle(
             f"'{legend.text}' of {legend.ref}",
             legend.ref,
             shapely.box(legend.box.left, legend.box.bottom, legend.box.right, legend.box.top),
-            LEGEND_GAP * legend.cap_height,
+            white * legend.cap_height,
             False,
         )
         for legend in legends
     ]
-    for mark in marks:
-        lines = [
-            shapely.LineString([tuple(loop.curves[0].start), *(tuple(curve.end) for curve in loop.curves)])
-            for loop in mark.shape
-        ]
-        area = shapely.union_all(lines).buffer(mark.width / 2, quad_segs=4)
-        found.append(Obstacle(f"{mark.kind} of {mark.ref}", mark.ref, area, 0.6, False))
-    return found
+    lines = [Obstacle(f"{mark.kind} of {mark.ref}", mark.ref, ground(mark), MARK_CLEARANCE, False) for mark in marks]
+    return found + lines
+
+
+def ground(mark: Mark) -> BaseGeometry:
+    """What the ink of a line covers, arcs taken by chords of at most 6 degrees."""
+    lines = [shapely.LineString(_vertices(loop)) for loop in mark.shape]
+    return shapely.union_all(lines).buffer(max(mark.width / 2, 1e-6), quad_segs=4)
+
+
+def _vertices(loop: Loop) -> list[tuple[float, float]]:
+    points = [tuple(loop.curves[0].start)]
+    for curve in loop.curves:
+        match curve:
+            case Arc():
+                count = max(1, math.ceil(abs(curve.sweep_deg) / 6.0))
+                points += [
+                    tuple(curve.towards(curve.start_deg + curve.sweep_deg * step / count)) for step in range(1, count)
+                ]
+            case Cubic():
+                points += [tuple(curve.point_at(step / 12)) for step in range(1, 12)]
+        points.append(tuple(curve.end))
+    return [(float(x), float(y)) for x, y in points]
 
 
 def printable(panel: Panel) -> BaseGeometry:

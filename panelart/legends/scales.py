@@ -26,9 +26,6 @@ Guide to Equipment Design (1972), from memory. A major mark is as long as a name
 WIDTHS = {"major": 0.12, "intermediate": 0.10, "minor": 0.08}
 """Line widths over the height of a name's capitals; common practice: the lettering's own stroke is 0.1."""
 
-SKIRT_CLEARANCE = 0.5
-"""Bare face left between a knob's skirt and the marks, mm, on top of the register error. Common practice."""
-
 
 STEEP = 0.25
 """A mark whose direction has a smaller sideways share than this has its name centred over it. Common practice."""
@@ -49,7 +46,7 @@ def dial(part: Part, panel: Panel, envelopes: tuple[PlacedEnvelope, ...]) -> Dia
     if part.scale is None and not angular:
         return None
     marking = panel.marking
-    inner = skirt_radius(part, envelopes) + marking.register + SKIRT_CLEARANCE
+    inner = skirt_radius(part, envelopes) + marking.register + marking.placing.clearance
     length = marking.styles["name"].cap_height
     marks: list[Mark] = []
     legends: list[PlacedLegend] = []

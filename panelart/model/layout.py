@@ -99,6 +99,26 @@ class FrameLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """How good the chosen places are: what they `cost`, and the `bound` below which no other choice can be."""
+
+    cost: int
+    bound: int
+
+    @property
+    def proven(self) -> bool:
+        """Whether no other choice of places is better."""
+        return self.cost == self.bound
+
+    @property
+    def words(self) -> str:
+        """The same for people: 'optimal', or how far off it may be."""
+        if self.proven:
+            return "optimal"
+        return f"within {100.0 * (self.cost - self.bound) / self.cost:.2g} % of the optimum"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
     """Panel, openings, envelopes, legends and marks: frozen, complete."""
 
@@ -110,3 +130,4 @@ class Layout:
     marks: tuple[Mark, ...]
     frames: tuple[FrameLine, ...] = ()
     unplaced: tuple[Unplaced, ...] = ()
+    proof: Proof | None = None

@@ -50,6 +50,18 @@ class Place(Enum):
     BELOW = "below"
     LEFT = "left"
     RIGHT = "right"
+    ABOVE_LEFT = "above-left"
+    ABOVE_RIGHT = "above-right"
+    BELOW_LEFT = "below-left"
+    BELOW_RIGHT = "below-right"
+
+
+class Anchor(Enum):
+    """Which end of words stands at their place, and which end of their lines is in line."""
+
+    LEFT = "left"
+    CENTRE = "centre"
+    RIGHT = "right"
 
 
 class Case(Enum):
@@ -84,6 +96,38 @@ class Process:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Placing:
+    """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
+
+    Three tiers that never outvote each other: legends left out first of all, then `corner`, `narrow` and `leader`,
+    which are turned to only where a legend has no other place, then the looks, which is all the rest.
+    `clearance` is the bare face in mm between a legend and whatever hides the face, on top of the register error;
+    `gap` the white between a part and its legend, and `white` the least white between two legends, both over the
+    height of the capitals.
+    """
+
+    above: int = 0
+    below: int = 8
+    right: int = 14
+    left: int = 18
+    wrap: int = 3
+    slide: int = 3
+    step_off: int = 1
+    ambiguous: int = 6
+    other_side: int = 10
+    other_line: int = 4
+    other_form: int = 10
+    group_side: int = 6
+    moved: int = 2
+    corner: int = 1
+    narrow: int = 3
+    leader: int = 6
+    clearance: float = 0.5
+    gap: float = 0.5
+    white: float = 0.35
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Marking:
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note."""
 
@@ -92,6 +136,7 @@ class Marking:
     styles: dict[str, Style]
     viewing_distance: float
     register: float
+    placing: Placing = field(default_factory=Placing)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,7 +149,12 @@ class Knob:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LegendRequest:
-    """The words asked for beside a part, and where the designer wants them, if they said."""
+    """The words asked for beside a part, and where the designer wants them, if they said.
+
+    `align` lines up one end of words above or below with the part's; `offset` moves the words from where they would
+    stand centred; `at` is the place of the base line's `align` point (the middle by default) on the panel, which
+    leaves nothing to choose.
+    """
 
     text: str
     style: str
@@ -112,6 +162,9 @@ class LegendRequest:
     place: Place | None = None
     cap_height: float | None = None
     ink: Ink | None = None
+    align: Anchor | None = None
+    offset: Vector | None = None
+    at: Point | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,22 +220,39 @@ class Part:
         return turned.moved(Vector(self.at.x, self.at.y))
 
 
+class FrameForm(Enum):
+    """How parts that work together are held together."""
+
+    FRAME = "frame"
+    BRACKET = "bracket"
+
+
+class FrameSide(Enum):
+    """The side of a frame with the title, and the side that a bracket stands on."""
+
+    TOP = "top"
+    BOTTOM = "bottom"
+
+
+class Ticks(Enum):
+    """Where a bracket has ticks."""
+
+    ENDS = "ends"
+    MEMBERS = "members"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrameRequest:
-    """A line asked for round parts that work together."""
+    """A line asked for round parts that work together, or beside them; `corner` is the radius of its corners."""
 
     around: tuple[str, ...]
     title: LegendRequest | None
     where: Where
     margin: float
-
-
-class Anchor(Enum):
-    """Which point of a free text stands at its place; the base line is always the height."""
-
-    LEFT = "left"
-    CENTRE = "centre"
-    RIGHT = "right"
+    form: FrameForm = FrameForm.FRAME
+    side: FrameSide = FrameSide.TOP
+    corner: float = 2.0
+    ticks: Ticks = Ticks.ENDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

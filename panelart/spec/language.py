@@ -203,9 +203,58 @@ REGISTER = Field(
     otherwise="that of the process",
     doc="How far the marking may land off the metal, in any direction.",
 )
+_WEIGHT = Integer(least=0, most=1000)
+PLACING_WEIGHTS: Final[dict[str, Field[int]]] = {
+    name: Field(name, _WEIGHT, default=default, doc=doc)
+    for name, default, doc in (
+        ("above", 0, "A name above its part."),
+        ("below", 8, "A name below its part."),
+        ("right", 14, "A name to the right of its part."),
+        ("left", 18, "A name to the left of its part."),
+        ("wrap", 3, "Each line break that was not written."),
+        ("slide", 3, "Words that are not centred on their part."),
+        ("step_off", 1, "Each capital's height that words stand farther off than they need."),
+        ("ambiguous", 6, "Another part about as near to the words as their own."),
+        ("other_side", 10, "Neighbours in a row or column with their names on different sides."),
+        ("other_line", 4, "Neighbours in a row without a common base line, in a column without a common edge."),
+        ("other_form", 10, "Positions of one control named in different ways."),
+        ("group_side", 6, "Members of one frame with their names on different sides."),
+        ("moved", 2, "A legend that stands elsewhere than in the accepted placement."),
+        ("corner", 1, "Later resort: words off a corner of their part."),
+        ("narrow", 3, "Later resort: the narrow face in place of the plain one."),
+        ("leader", 6, "Last resort: words away from their part, with a line to it."),
+    )
+}
+CLEARANCE = Field(
+    "clearance",
+    Length(least=0, most=20),
+    default=0.5,
+    doc="Bare face between a legend and a knob, nut, bezel or opening, on top of the register error.",
+)
+GAP = Field(
+    "gap",
+    Number(least=0, most=5),
+    default=0.5,
+    doc="White between a part and its legend, as a share of the height of the legend's capitals.",
+)
+WHITE = Field(
+    "white",
+    Number(least=0, most=5),
+    default=0.35,
+    doc="Least white between two legends, as a share of the height of the smaller capitals.",
+)
+PLACING_RECORD = Record(
+    "placing",
+    (*PLACING_WEIGHTS.values(), CLEARANCE, GAP, WHITE),
+    doc=(
+        "What places for legends cost; all legends of the panel together are set where they cost least. No sum of"
+        " looks outweighs a later resort, and no sum of later resorts a legend that is left out."
+    ),
+)
+PLACING = Field("placing", PLACING_RECORD, otherwise="the defaults below", doc="What places for legends cost.")
 MARKING_RECORD = Record(
     "marking",
-    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER),
+    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER, PLACING),
     doc="How legends get on the panel and how they look.",
 )
 MARKING = Field("marking", MARKING_RECORD, required=True, doc="The process, the inks and the lettering.")
@@ -213,20 +262,44 @@ MARKING = Field("marking", MARKING_RECORD, required=True, doc="The process, the 
 # --- legends
 
 TEXT = Field("text", _WORDS, required=True, doc="The words; `{n}` is the number of a repeat, `{{` a brace.")
+PLACES: Final = ("above", "below", "left", "right", "above-left", "above-right", "below-left", "below-right")
+"""Where words may stand beside their part."""
+
 PLACE = Field(
-    "place",
-    Choice(("above", "below", "left", "right"), "places"),
+    "place", Choice(PLACES, "places"), otherwise="the best free place", doc="Where the words stand beside the part."
+)
+ALIGN = Field(
+    "align",
+    Choice(("left", "centre", "right"), "ends"),
+    otherwise="the best",
+    doc="Which end of words above or below stands in line with the part's edge; with `at`, which end stands there.",
+)
+OFFSET = Field(
+    "offset", pair(_PLACE, "dx", "dy"), doc="How far the words are moved from where they would stand centred."
+)
+LEGEND_AT = Field(
+    "at",
+    _POSITION,
     otherwise="the best free place",
-    doc="Where the words stand beside the part.",
+    doc="Exactly where the base line's middle (or the end named by `align`) is, from the datum; moved by repeats.",
 )
 OWN_CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, otherwise="that of the style", doc="Height of the drawn capitals.")
 OWN_INK = Field("ink", Text(most=60), otherwise="that of the style", doc="The ink, by name.")
 LEGEND_STYLE = Field("style", Choice(STYLES, "styles"), default="name", doc="The kind of lettering.")
-LEGEND_RECORD = Record("legend", (TEXT, PLACE, OWN_CAP_HEIGHT, OWN_INK, LEGEND_STYLE), doc="Words beside a part.")
+LEGEND_RECORD = Record(
+    "legend",
+    (TEXT, PLACE, ALIGN, OFFSET, LEGEND_AT, OWN_CAP_HEIGHT, OWN_INK, LEGEND_STYLE),
+    doc="Words beside a part.",
+)
 TITLE_STYLE = Field("style", Choice(STYLES, "styles"), default="title", doc="The kind of lettering.")
 LINE = Field("text", _LINE, required=True, doc="The words, on one line.")
+TITLE_ALIGN = Field(
+    "align", Choice(("left", "centre", "right"), "ends"), default="centre", doc="Where along the line the title stands."
+)
 FRAME_TITLE_RECORD = Record(
-    "frame title", (LINE, OWN_CAP_HEIGHT, OWN_INK, TITLE_STYLE), doc="Words set into the line of a frame."
+    "frame title",
+    (LINE, TITLE_ALIGN, OWN_CAP_HEIGHT, OWN_INK, TITLE_STYLE),
+    doc="Words set into the line of a frame.",
 )
 
 # --- parts
@@ -350,7 +423,27 @@ FRAME_TITLE: Field[Any] = Field(
     "title", OneOf((_LINE, FRAME_TITLE_RECORD)), doc="Words set into the line: the text, or text with settings."
 )
 MARGIN = Field("margin", Length(least=0, most=500), default=3.0, doc="From what the parts cover to the line.")
-FRAME_RECORD = Record("frame", (AROUND, FRAME_TITLE, MARGIN), doc="A line round parts that work together.")
+FRAME_FORM = Field(
+    "form",
+    Choice(("frame", "bracket"), "forms"),
+    default="frame",
+    doc="A line all round, or a bracket along one side with ticks that point to the parts.",
+)
+FRAME_SIDE = Field(
+    "side",
+    Choice(("top", "bottom"), "sides"),
+    default="top",
+    doc="The side with the title; a bracket stands on this side.",
+)
+FRAME_CORNER = Field("corner", Length(least=0, most=100), default=2.0, doc="Radius of the corners of a frame.")
+TICKS = Field(
+    "ticks", Choice(("ends", "members"), "places"), default="ends", doc="Where a bracket has ticks besides its ends."
+)
+FRAME_RECORD = Record(
+    "frame",
+    (AROUND, FRAME_TITLE, MARGIN, FRAME_FORM, FRAME_SIDE, FRAME_CORNER, TICKS),
+    doc="A line round or beside parts that work together; a frame may stand in another.",
+)
 FRAMES = Field("frames", ListOf(of=FRAME_RECORD, what="frames", most=500), default=(), doc="Lines round parts.")
 
 TEXT_AT = Field("at", _POSITION, required=True, doc="Where the anchor point of the base line is, from the datum.")

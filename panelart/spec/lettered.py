@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
-from panelart.model.panel import Case, Ink, LegendRequest, Marking, Place, Style
+from panelart.geometry import ORIGIN, Point, Vector
+from panelart.model.panel import Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields
 from panelart.spec import language
@@ -42,6 +43,18 @@ def marking(fields: Fields, folder: Path, problems: Problems) -> Marking:
         styles={name: _style(name, lettering, inks, folder, problems) for name in language.STYLES},
         viewing_distance=fields[language.VIEWING_DISTANCE] or 0.0,
         register=process.register if register is None else register,
+        placing=_placing(fields[language.PLACING]),
+    )
+
+
+def _placing(fields: Fields | None) -> Placing:
+    if fields is None:
+        return Placing()
+    return Placing(
+        **{name: fields[field] or 0 for name, field in language.PLACING_WEIGHTS.items()},
+        clearance=fields[language.CLEARANCE] or 0.0,
+        gap=fields[language.GAP] or 0.0,
+        white=fields[language.WHITE] or 0.0,
     )
 
 
@@ -131,6 +144,7 @@ class Letterer:
 
     marking: Marking
     problems: Problems
+    datum: Point = ORIGIN
 
     def request(
         self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, int]
@@ -150,15 +164,36 @@ class Letterer:
         words = filled(text, numbers, where, self.problems)
         if self.marking.styles[style].case is Case.UPPER:
             words = in_capitals(words)
-        place = None if settings is None else settings[language.PLACE]
+        if settings is None:
+            return LegendRequest(text=words, style=style, where=where)
+        place, offset = settings[language.PLACE], settings[language.OFFSET]
+        title = settings.record is language.FRAME_TITLE_RECORD
+        align = settings[language.TITLE_ALIGN if title else language.ALIGN]
         return LegendRequest(
             text=words,
             style=style,
             where=where,
             place=None if place is None else Place(place),
-            cap_height=None if settings is None else settings[language.OWN_CAP_HEIGHT],
-            ink=None if settings is None else self._ink(settings),
+            cap_height=settings[language.OWN_CAP_HEIGHT],
+            ink=self._ink(settings),
+            align=None if align is None else Anchor(align),
+            offset=None if offset is None else Vector(*offset),
+            at=self._at(settings),
         )
+
+    def _at(self, settings: Fields) -> Point | None:
+        # Free texts have an `at` too, which is theirs to read.
+        at = settings[language.LEGEND_AT] if settings.record is language.LEGEND_RECORD else None
+        if at is None:
+            return None
+        for other in (language.PLACE, language.OFFSET):
+            if settings.written(other):
+                self.problems.add(
+                    settings.key_where(other),
+                    f"the legend has both 'at' and '{other.name}'",
+                    "accepted: 'at' alone, or 'place' and 'offset'",
+                )
+        return self.datum.moved(Vector(*at))
 
     def _ink(self, settings: Fields) -> Ink | None:
         name = settings[language.OWN_INK]

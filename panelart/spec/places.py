@@ -85,13 +85,13 @@ def _place(
     at = draft.fields[language.AT]
     if isinstance(at, tuple):
         start = datum.moved(Vector(*at))
-        return start.moved(_steps(draft, 0))
+        return start.moved(steps_of(draft, 0))
     if not isinstance(at, Fields) or parent is None:
         return None
     by, start_or_none = at[language.BY], found[parent]
     if by is None or start_or_none is None:
         return None
-    return start_or_none.moved(Vector(*by)).moved(_steps(draft, _shared(draft, drafts[parent])))
+    return start_or_none.moved(Vector(*by)).moved(steps_of(draft, _shared(draft, drafts[parent])))
 
 
 def _shared(draft: Draft, parent: Draft) -> int:
@@ -104,7 +104,7 @@ def _shared(draft: Draft, parent: Draft) -> int:
     return same
 
 
-def _steps(draft: Draft, after: int) -> Vector:
+def steps_of(draft: Draft, after: int = 0) -> Vector:
     """How far the repeats below the first `after` of them move the draft."""
     total = Vector(0.0, 0.0)
     for level in draft.levels[after:]:

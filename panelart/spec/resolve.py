@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final, Protocol
 
@@ -13,13 +13,16 @@ from panelart.model.component import Component
 from panelart.model.panel import (
     Anchor,
     Coat,
+    FrameForm,
     FrameRequest,
+    FrameSide,
     FreeText,
     Keepout,
     Panel,
     Part,
     Sheet,
     Side,
+    Ticks,
     Waiver,
 )
 from panelart.source.nodes import Mapping as MappingNode
@@ -29,7 +32,7 @@ from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language
 from panelart.spec.controls import Control, knob, positions, scale
 from panelart.spec.lettered import Letterer, marking
-from panelart.spec.places import places
+from panelart.spec.places import places, steps_of
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.units import RACK_UNIT
 
@@ -72,12 +75,12 @@ class _Face:
 def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | None:
     """The panel, or None when it has no size; it is right only when no problems were added."""
     face = _face(top, problems)
-    letterer = Letterer(marking=_marking(top, around, problems), problems=problems)
     own = _own_parts(top, around, problems)
     drafts = unrolled(top[language.PARTS] or (), problems)
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
+    letterer = Letterer(marking=_marking(top, around, problems), problems=problems, datum=datum)
     where_each = places(known, datum, problems, complete=complete)
     finder = _Finder(around=around, own=own, problems=problems)
     parts: list[Part] = []
@@ -314,6 +317,8 @@ def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -
     ref = draft.ref or "the part"
     legend = fields[language.LEGEND]
     request = None if legend is None else letterer.request(legend, fields.where(language.LEGEND), "name", draft.numbers)
+    if request is not None and request.at is not None:
+        request = replace(request, at=request.at.moved(steps_of(draft)))
     component = finder.component(draft)
     if component is None:
         return None
@@ -374,6 +379,10 @@ def _frame(fields: Fields, refs: _Refs, letterer: Letterer) -> FrameRequest:
         title=(None if title is None else letterer.request(title, fields.where(language.FRAME_TITLE), "title", {})),
         where=fields.place,
         margin=_number(fields, language.MARGIN),
+        form=FrameForm(fields[language.FRAME_FORM]),
+        side=FrameSide(fields[language.FRAME_SIDE]),
+        corner=_number(fields, language.FRAME_CORNER),
+        ticks=Ticks(fields[language.TICKS]),
     )
 
 

@@ -53,9 +53,12 @@ marking:
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
   register: 0.2
+  placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, step_off: 1, ambiguous: 6, other_side: 10,
+    other_line: 4, other_form: 10, group_side: 6, moved: 2, corner: 1, narrow: 3, leader: 6, clearance: 0.5, gap: 0.5,
+    white: 0.35}
 parts:
-  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, cap_height: 4,
-     ink: red, style: note}, positions: {up: 1, centre: OFF, down: 2}}
+  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, align: left, offset: [0, 1],
+     cap_height: 4, ink: red, style: note}, positions: {up: 1, centre: OFF, down: 2}}
   - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, B, C]}
   - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], sweep: 90}}
   - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {150: A, 90 deg: B, 30: C}}
@@ -67,7 +70,8 @@ parts:
         parts:
           - {ref: "H{row}{n}", part: led-5, at: [-150, 10], legend: "{{{n}}}"}
 frames:
-  - {around: [S1], title: {text: A, cap_height: 4, ink: red, style: name}, margin: 4}
+  - {around: [S1], title: {text: A, align: left, cap_height: 4, ink: red,
+     style: name}, margin: 4, form: bracket, side: bottom, corner: 1, ticks: members}
   - {around: [S2]}
 texts:
   - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note}

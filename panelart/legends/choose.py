@@ -1,0 +1,411 @@
+"""Places chosen together: every legend is a variable, every clear place a value, and the whole is to cost least.
+
+Neighbours in a row or column like to share side and line, members of a frame their side. Leaving a legend out costs
+more than any later resort, a later resort more than any ugliness. Later resorts are made only when some legend is left
+out without them, and only for such legends and those that stand in their way.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from panelart.geometry import Box, Point
+from panelart.legends.candidates import (
+    Candidate,
+    name_candidates,
+    over_position,
+    penalised,
+    position_candidates,
+    resort_candidates,
+    style_of,
+)
+from panelart.legends.frames import Frame
+from panelart.legends.leaders import leader_candidates
+from panelart.legends.obstacles import MARK_CLEARANCE, Field
+from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
+from panelart.legends.solver.problem import Costs
+from panelart.legends.stand import Stand
+from panelart.legends.wanted import SAME_LINE, Wanted, neighbours, of_one_control, of_one_frame, rows
+from panelart.model.layout import Proof
+from panelart.model.panel import Panel, Place, Placing
+
+_UPRIGHT_OF = {0: (Place.ABOVE, Place.BELOW), 1: (Place.RIGHT, Place.LEFT)}
+
+
+@dataclass(frozen=True, slots=True)
+class Accepted:
+    """Where a legend stood in an accepted placement: its words, its side and its first base line's start."""
+
+    text: str
+    place: str
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One legend with its clear places, cheapest first, and its refused places with what is in the way of each."""
+
+    wanted: Wanted
+    candidates: tuple[Candidate, ...]
+    refused: tuple[tuple[Candidate, tuple[str, ...]], ...]
+
+    @property
+    def blockers(self) -> tuple[str, ...]:
+        """What is most often in the way."""
+        names: Counter[str] = Counter(name for _, names in self.refused for name in names)
+        return most_common(names)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Task:
+    """All that the choice depends on."""
+
+    panel: Panel
+    wanted: Sequence[Wanted]
+    stands: Mapping[str, Stand]
+    field: Field
+    frames: Sequence[Frame] = ()
+    accepted: Mapping[str, Accepted] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chosen:
+    """The choices, the value taken by each (None for left out), what pairs cost, and how good it all is."""
+
+    choices: tuple[Choice, ...]
+    taken: tuple[int | None, ...]
+    looks: Problem
+    proof: Proof
+    solution: Solution | None
+
+    def candidate(self, index: int) -> Candidate | None:
+        """The place taken by a legend."""
+        value = self.taken[index]
+        return None if value is None else self.choices[index].candidates[value]
+
+
+def most_common(names: Counter[str]) -> tuple[str, ...]:
+    """The three names met most often."""
+    return tuple(name for name, _ in sorted(names.items(), key=lambda item: (-item[1], item[0]))[:3])
+
+
+def choose(task: Task, remembered: Solution | None = None) -> Chosen:
+    """The cheapest places. `remembered` is an earlier answer, whose parts that are the same are not solved again."""
+    choices = _choices(task)
+    chosen = _solved(task, choices, remembered)
+    left_out = [index for index, value in enumerate(chosen.taken) if value is None]
+    if not left_out:
+        return chosen
+    wider = _with_resorts(task, choices, left_out)
+    return chosen if wider is None else _solved(task, wider, remembered)
+
+
+# --- candidates of all legends
+
+
+def _choices(task: Task) -> list[Choice]:
+    lines = _Lines(task)
+    return [_sifted(task, want, lines.candidates(index)) for index, want in enumerate(task.wanted)]
+
+
+class _Lines:
+    """Base lines and edges that neighbours may share."""
+
+    def __init__(self, task: Task) -> None:
+        self.task = task
+        marking = task.panel.marking
+        wants = task.wanted
+        self.over: dict[str, dict[Place, tuple[float, ...]]] = {}
+        self.lines: list[dict[Place, set[float]]] = [{} for _ in wants]
+        positions = [index for index, want in enumerate(wants) if want.kind == "position"]
+        own = {
+            index: position_candidates(wants[index].request, wants[index].way, self._stand(index), marking, lines={})
+            for index in positions
+        }
+        self._shared([(index, own[index]) for index in positions], 0)
+        for index in positions:
+            want = wants[index]
+            name = want.part.legend
+            if name is None or want.way not in (Place.ABOVE, Place.BELOW):
+                continue
+            cap_height = style_of(name, marking).cap_height
+            along = [
+                candidate
+                for candidate in position_candidates(
+                    want.request, want.way, self._stand(index), marking, lines=self._sorted(index)
+                )
+                if candidate.form == "along"
+            ]
+            over = self.over.setdefault(want.part.ref, {})
+            found = [over_position(candidate, want.way, cap_height) for candidate in along]
+            over[want.way] = (*over.get(want.way, ()), *found)
+        names = [index for index, want in enumerate(wants) if want.kind == "name"]
+        near = [
+            (
+                index,
+                name_candidates(
+                    wants[index].request,
+                    self._stand(index),
+                    marking,
+                    over=self.over.get(wants[index].part.ref, {}),
+                    lines={},
+                ),
+            )
+            for index in names
+        ]
+        self._shared(near, 0)
+        self._shared(near, 1)
+
+    def _stand(self, index: int) -> Stand:
+        return self.task.stands[self.task.wanted[index].part.ref]
+
+    def _sorted(self, index: int) -> dict[Place, list[float]]:
+        return {place: sorted(values) for place, values in self.lines[index].items()}
+
+    def _shared(self, candidates: Sequence[tuple[int, Sequence[Candidate]]], axis: int) -> None:
+        """Let every member of a row know the lines that words of one line would take of themselves."""
+        of = dict(candidates)
+        for members in rows(self.task.wanted, axis):
+            if len(members) < 2 or members[0] not in of:
+                continue
+            for place in _UPRIGHT_OF[axis]:
+                lines = {
+                    round(candidate.line, 6)
+                    for index in members
+                    for candidate in of[index]
+                    if candidate.place is place and "\n" not in candidate.setting.text
+                }
+                for index in members:
+                    self.lines[index].setdefault(place, set()).update(lines)
+
+    def candidates(self, index: int, *, resorts: bool = False) -> list[Candidate]:
+        want, marking = self.task.wanted[index], self.task.panel.marking
+        stand = self._stand(index)
+        lines = self._sorted(index)
+        over = self.over.get(want.part.ref, {})
+        if want.kind == "position":
+            return [] if resorts else position_candidates(want.request, want.way, stand, marking, lines=lines)
+        if resorts:
+            near = resort_candidates(want.request, stand, marking, over=over, lines=lines)
+            return [*near, *leader_candidates(want.request, stand, marking, self.task.field)]
+        return name_candidates(want.request, stand, marking, over=over, lines=lines)
+
+
+def _sifted(task: Task, want: Wanted, candidates: list[Candidate]) -> Choice:
+    stand, placing = task.stands[want.part.ref], task.panel.marking.placing
+    candidates = penalised(candidates, stand, task.field, placing)
+    candidates = [_moved(candidate, want, task) for candidate in candidates]
+    blocked = task.field.blockers([candidate.box for candidate in candidates])
+    kept: list[Candidate] = []
+    refused: list[tuple[Candidate, tuple[str, ...]]] = []
+    for candidate, obstacles in zip(candidates, blocked, strict=True):
+        names = [obstacle.name for obstacle in obstacles] + _outside(candidate.box, want, task.frames)
+        if names:
+            refused.append((candidate, tuple(dict.fromkeys(names))))
+        else:
+            kept.append(candidate)
+    if want.request.offset is not None and not kept and refused:
+        # The designer's word: where they put it, it stands, and the checks say what is wrong with that.
+        kept.append(refused.pop(0)[0])
+    kept.sort(key=lambda candidate: (candidate.resort, candidate.cost))  # equal costs keep the order of preference
+    return Choice(want, tuple(kept), tuple(refused))
+
+
+def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
+    before = None if task.accepted is None else task.accepted.get(want.name)
+    if before is None:
+        return candidate
+    stays = candidate.place.value == before.place and (
+        candidate.at.distance(before.at) < SAME_LINE
+        if candidate.setting.text == before.text
+        else abs(candidate.at.y - before.at.y) < SAME_LINE
+    )
+    return candidate if stays else candidate.dearer("moved", task.panel.marking.placing.moved)
+
+
+def _outside(box: Box, want: Wanted, frames: Sequence[Frame]) -> list[str]:
+    """Frames whose rules a box breaks: out of one of its own, or into one it does not belong to."""
+    ref = want.part.ref
+    return [
+        frame.name
+        for frame in frames
+        if (not frame.inside.contains(box) if ref in frame.request.around else frame.closed and frame.box.overlaps(box))
+    ]
+
+
+def _with_resorts(task: Task, choices: Sequence[Choice], left_out: Sequence[int]) -> list[Choice] | None:
+    """The choices with later resorts for what is left out and for what stands in its way; None when there are none."""
+    lines = _Lines(task)
+    concerned = {index for index in left_out if choices[index].wanted.kind == "name"}
+    out = set(left_out)
+    concerned |= {
+        i if j in out else j
+        for i, _, j, _ in clashes(choices, task.panel.marking.placing.white)
+        if (i in out) != (j in out)
+    }
+    wider = list(choices)
+    more = False
+    for index in sorted(concerned):
+        extra = _sifted(task, task.wanted[index], lines.candidates(index, resorts=True))
+        choice = choices[index]
+        seen = {(candidate.setting.text, candidate.setting.font, candidate.at) for candidate in choice.candidates}
+        new = [c for c in extra.candidates if (c.setting.text, c.setting.font, c.at) not in seen]
+        more = more or bool(new)
+        wider[index] = replace(choice, candidates=(*choice.candidates, *new), refused=(*choice.refused, *extra.refused))
+    return wider if more else None
+
+
+# --- the problem
+
+
+class _Pairs:
+    """Tables of pair costs, made when first asked for."""
+
+    def __init__(self, sizes: Sequence[int]) -> None:
+        self._sizes = sizes
+        self.tables: dict[tuple[int, int], Costs] = {}
+
+    def table(self, i: int, j: int) -> Costs:
+        """The costs of two variables' values, those of `i` down and those of `j` across."""
+        low, high = min(i, j), max(i, j)
+        if (low, high) not in self.tables:
+            self.tables[low, high] = np.zeros((self._sizes[low], self._sizes[high]), dtype=np.int64)
+        costs = self.tables[low, high]
+        return costs if i < j else costs.T
+
+
+def _solved(task: Task, choices: Sequence[Choice], remembered: Solution | None) -> Chosen:
+    """Solve; the last value of each variable is 'left out'."""
+    looks = _looks(task, choices)
+    tiers = [looks]
+    if any(candidate.resorts for choice in choices for candidate in choice.candidates):
+        tiers.append(_unary(choices, looks, lambda candidate: candidate.resort, 0))
+    tiers.append(_unary(choices, looks, lambda _: 0, 1))
+    if not choices:
+        return Chosen(choices=(), taken=(), looks=looks, proof=Proof(cost=0, bound=0), solution=None)
+    problem, weights = in_tiers(tiers)
+    solution = solve(problem, remembered=remembered)
+    taken = tuple(
+        value if value < len(choice.candidates) else None
+        for choice, value in zip(choices, solution.values, strict=True)
+    )
+    return Chosen(choices=tuple(choices), taken=taken, looks=looks, proof=_proof(solution, weights), solution=solution)
+
+
+def _proof(solution: Solution, weights: Sequence[int]) -> Proof:
+    """Cost and bound of the highest tier that is not proved, of the looks when all above are."""
+    cost, bound = solution.cost, solution.bound
+    for weight in reversed(weights):
+        if bound < cost // weight * weight:
+            break
+        cost, bound = cost % weight, bound - cost // weight * weight
+    return Proof(cost=max(cost, bound), bound=bound)
+
+
+def _unary(choices: Sequence[Choice], looks: Problem, cost_of: Callable[[Candidate], int], left_out: int) -> Problem:
+    unaries = tuple(
+        np.array([cost_of(candidate) for candidate in choice.candidates] + [left_out], dtype=np.int64)
+        for choice in choices
+    )
+    return Problem(unaries=unaries, pairs={}, names=looks.names)
+
+
+def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
+    placing = task.panel.marking.placing
+    unaries = [
+        np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices
+    ]
+    pairs = _Pairs([len(costs) for costs in unaries])
+    features = [_Features(choice.candidates) for choice in choices]
+    wants = [choice.wanted for choice in choices]
+    for axis in (0, 1):
+        for i, j in neighbours(wants, axis):
+            pairs.table(i, j)[:-1, :-1] += _likeness(features[i], features[j], axis, placing)
+    for i, j in of_one_control(wants):
+        pairs.table(i, j)[:-1, :-1] += placing.other_form * features[i].differ(features[j], "forms")
+    in_row = {frozenset(pair) for axis in (0, 1) for pair in neighbours(wants, axis)}
+    for i, j in of_one_frame(wants, task.panel.frames):
+        if frozenset((i, j)) not in in_row:
+            pairs.table(i, j)[:-1, :-1] += placing.group_side * features[i].differ(features[j], "places")
+    for i, a, j, b in clashes(choices, placing.white):
+        pairs.table(i, j)[a, b] = HARD
+    return Problem(unaries=tuple(unaries), pairs=pairs.tables, names=tuple(want.name for want in wants))
+
+
+class _Features:
+    """What neighbours compare, as arrays over the candidates of one legend."""
+
+    def __init__(self, candidates: Sequence[Candidate]) -> None:
+        self.places = np.array([candidate.place.value for candidate in candidates], dtype=object)
+        self.forms = np.array([candidate.form for candidate in candidates], dtype=object)
+        self.lines = np.array([candidate.line for candidate in candidates], dtype=np.float64)
+        self.upright = np.array([candidate.place in (Place.ABOVE, Place.BELOW) for candidate in candidates], dtype=bool)
+
+    def differ(self, other: _Features, what: str) -> NDArray[np.int64]:
+        """1 where the two differ."""
+        mine, its = getattr(self, what), getattr(other, what)
+        apart: NDArray[np.int64] = (mine[:, np.newaxis] != its[np.newaxis, :]).astype(np.int64)
+        return apart.reshape(len(mine), len(its))
+
+
+def _likeness(one: _Features, other: _Features, axis: int, placing: Placing) -> NDArray[np.int64]:
+    """Neighbours in a row on different sides or base lines cost; in a column, on different sides or edges."""
+    apart = (one.differ(other, "places") | one.differ(other, "forms")).astype(bool)
+    off = np.abs(one.lines[:, np.newaxis] - other.lines[np.newaxis, :]) > SAME_LINE
+    off &= (one.upright == (axis == 0))[:, np.newaxis]
+    return np.where(apart, placing.other_side, np.where(off, placing.other_line, 0)).astype(np.int64)
+
+
+def clashes(choices: Sequence[Choice], white: float) -> Iterable[tuple[int, int, int, int]]:
+    """Pairs of candidates (i, a, j, b), i before j, of different legends that come too near to each other."""
+    owners = np.array(
+        [(i, a) for i, choice in enumerate(choices) for a in range(len(choice.candidates))], dtype=np.int64
+    ).reshape(-1, 2)
+    if not len(owners):
+        return
+    candidates = [candidate for choice in choices for candidate in choice.candidates]
+    boxes = _rows(candidates)
+    room = np.array([white * candidate.setting.cap_height for candidate in candidates])
+    tree = shapely.STRtree(shapely.box(*boxes.T))
+    around = boxes + np.array([-1.0, -1.0, 1.0, 1.0]) * room[:, np.newaxis]
+    ones, others = tree.query(shapely.box(*around.T))
+    keep = owners[ones, 0] < owners[others, 0]
+    ones, others = ones[keep], others[keep]
+    gap = np.minimum(room[ones], room[others]) - 1e-9
+    near = boxes[others, :2] < boxes[ones, 2:] + gap[:, np.newaxis]
+    near &= boxes[ones, :2] < boxes[others, 2:] + gap[:, np.newaxis]
+    met = near.all(axis=1)
+    pairs = set(zip(ones[met].tolist(), others[met].tolist(), strict=True))
+    pairs |= _leader_clashes(candidates, owners, boxes)
+    for one, other in sorted(pairs):
+        (i, a), (j, b) = owners[one].tolist(), owners[other].tolist()
+        yield i, a, j, b
+
+
+def _rows(candidates: Sequence[Candidate]) -> NDArray[np.float64]:
+    boxes = [candidate.box for candidate in candidates]
+    return np.array([(box.left, box.bottom, box.right, box.top) for box in boxes], dtype=np.float64)
+
+
+def _leader_clashes(
+    candidates: Sequence[Candidate], owners: NDArray[np.int64], boxes: NDArray[np.float64]
+) -> set[tuple[int, int]]:
+    """Pairs of which at least one has a leader that comes too near to the other's words or leader."""
+    leading = [k for k, candidate in enumerate(candidates) if candidate.leader]
+    if not leading:
+        return set()
+    paths = np.array([shapely.LineString(candidates[k].leader) for k in leading], dtype=object)
+    found: set[tuple[int, int]] = set()
+    for things, numbers in ((shapely.box(*boxes.T), list(range(len(candidates)))), (paths, leading)):
+        here, there = shapely.STRtree(things).query(paths, predicate="dwithin", distance=MARK_CLEARANCE + 0.2)
+        for one, other in zip(here.tolist(), there.tolist(), strict=True):
+            k, m = leading[one], numbers[other]
+            if owners[k, 0] != owners[m, 0]:
+                found.add((k, m) if owners[k, 0] < owners[m, 0] else (m, k))
+    return found

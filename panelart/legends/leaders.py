@@ -1,0 +1,135 @@
+"""Words away from their part with a line to it: the last resort, where there is no room beside the part.
+
+The line leaves the middle of the words' near edge, level for words beside and upright for words above or below, bends
+at most once and ends short of the part. It crosses nothing.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import shapely
+
+from panelart.geometry import Line, Point, Vector, direction
+from panelart.legends.candidates import Candidate, style_of
+from panelart.legends.obstacles import Field
+from panelart.legends.stand import Stand
+from panelart.lettering.outline import Shape, open_shape
+from panelart.lettering.setting import Align, Setting, set_words
+from panelart.model.panel import LegendRequest, Marking, Place
+
+LENGTHS = (2.0, 3.5, 5.0, 7.0, 9.5)
+"""How long leaders are tried, over the cap height of their words."""
+
+DIRECTIONS = range(0, 360, 15)
+SHOULDER = 1.0
+"""The level piece at the words, over their cap height. Common practice in dimensioning."""
+
+WHITE = 0.4
+"""White between the words and their leader, over the cap height."""
+
+SHORT = 0.1
+"""How far the end of a leader keeps off the clearance of its part, mm."""
+
+MOST = 16
+"""Leader places kept for one legend, the shortest."""
+
+WIDTH = 0.1
+"""Width of the line over the cap height: the stroke of lettering type B, DIN EN ISO 3098-0."""
+
+
+def leader_width(cap_height: float, marking: Marking) -> float:
+    """Width of a leader, mm."""
+    return max(WIDTH * cap_height, marking.process.line_least)
+
+
+def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, field: Field) -> list[Candidate]:
+    """The free places with leaders, the shortest first; none for words whose side is asked for."""
+    if request.place is not None or request.offset is not None:
+        return []
+    style = style_of(request, marking)
+    half = leader_width(style.cap_height, marking) / 2
+    found: list[tuple[float, int, Candidate]] = []
+    for deg in DIRECTIONS:
+        way = direction(float(deg))
+        start = _exit(stand, way, half)
+        if start is None:
+            continue
+        for length in LENGTHS:
+            candidate = _candidate(request.text, start, way, length * style.cap_height, style.font, style.cap_height)
+            looks = (("side", 40), ("length of the leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
+            resorts = (("leader", marking.placing.leader),)
+            found.append(
+                (
+                    length,
+                    deg,
+                    Candidate(
+                        candidate.setting,
+                        candidate.at,
+                        candidate.place,
+                        "leader",
+                        candidate.line,
+                        looks,
+                        resorts,
+                        candidate.leader,
+                    ),
+                )
+            )
+    if not found:
+        return []
+    found.sort(key=lambda item: item[:2])
+    paths = np.array([shapely.LineString(item.leader).buffer(half) for _, _, item in found], dtype=object)
+    words = field.blockers([item.box for _, _, item in found])
+    lines = field.blockers_of(paths)
+    return [item for (_, _, item), a, b in zip(found, words, lines, strict=True) if not a and not b][:MOST]
+
+
+def _exit(stand: Stand, way: Vector, half: float) -> Point | None:
+    """Where a ray from the part's centre leaves all that its legends keep clear of."""
+    centre = stand.centre
+    far = centre.moved(way.scaled(2000.0))
+    inside = shapely.intersection(stand.grown, shapely.LineString([tuple(centre), tuple(far)]))
+    if inside.is_empty:
+        return None
+    reach = max(math.hypot(x - centre.x, y - centre.y) for x, y in shapely.get_coordinates(inside))
+    return centre.moved(way.scaled(reach + SHORT + half))
+
+
+def _candidate(text: str, start: Point, way: Vector, length: float, font: str, cap_height: float) -> Candidate:
+    bend = start.moved(way.scaled(length))
+    white = WHITE * cap_height
+    if abs(way.x) < 0.2:
+        above = way.y > 0
+        setting = set_words(text, font, cap_height, Align.CENTRE)
+        end = Point(start.x, bend.y)
+        base = end.y + white - setting.baselines[-1] if above else end.y - white - setting.cap_height
+        at = Point(end.x - setting.box.centre.x, base)
+        place = Place.ABOVE if above else Place.BELOW
+        path = (start, end) if abs(way.x) < 1e-9 else (start, bend)
+        at = Point(path[-1].x - setting.box.centre.x, at.y)
+        return Candidate(setting, at, place, "leader", at.y, leader=path)
+    right = way.x > 0
+    setting = set_words(text, font, cap_height, Align.LEFT if right else Align.RIGHT)
+    level = abs(way.y) < 1e-9
+    end = bend if level else bend.moved(Vector(SHOULDER * cap_height * (1 if right else -1), 0.0))
+    x = end.x + white - setting.box.left if right else end.x - white - setting.box.right
+    at = Point(x, end.y - _middle(setting))
+    return Candidate(
+        setting,
+        at,
+        Place.RIGHT if right else Place.LEFT,
+        "leader",
+        at.x,
+        leader=(start, end) if level else (start, bend, end),
+    )
+
+
+def _middle(setting: Setting) -> float:
+    return (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
+
+
+def leader_shape(leader: tuple[Point, ...]) -> Shape:
+    """The line as it is drawn."""
+    return open_shape(tuple(Line(a, b) for a, b in pairwise(leader)))

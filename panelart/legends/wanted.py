@@ -1,0 +1,95 @@
+"""The legends that a place is looked for, and which of them are neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from panelart.model.panel import FrameRequest, LegendRequest, Panel, Part, Place
+
+NEIGHBOUR_REACH = 90.0
+"""Parts in one row or column farther apart than this, in mm, need not match. Common practice."""
+
+SAME_LINE = 0.02
+"""Lines nearer to each other than this, in mm, are one line to any eye."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One legend to place: its part, what it says, and for a position which way the control goes there."""
+
+    part: Part
+    request: LegendRequest
+    kind: str
+    way: Place | None = None
+    order: int = 0
+
+    @property
+    def name(self) -> str:
+        """What tells this legend from every other on the panel, however the spec is ordered."""
+        return f"{self.part.ref} {self.kind} {self.order}"
+
+
+def wanted(panel: Panel) -> list[Wanted]:
+    """Every legend that has a choice of places: positions, then the name, part by part."""
+    found: list[Wanted] = []
+    for part in panel.parts:
+        found += [
+            Wanted(part, position.request, "position", way(position.direction, part.turn), order)
+            for order, position in enumerate(part.positions)
+            if isinstance(position.direction, str)
+        ]
+        if part.legend is not None and part.legend.at is None:
+            found.append(Wanted(part, part.legend, "name"))
+    return found
+
+
+def way(direction: str, turn: float) -> Place | None:
+    """Where a direction of the part's own frame points on the panel, to the nearest quarter turn."""
+    quarters = {"right": 0, "up": 1, "left": 2, "down": 3}
+    if direction not in quarters:
+        return None
+    turned = (quarters[direction] + round(turn / 90.0)) % 4
+    return (Place.RIGHT, Place.ABOVE, Place.LEFT, Place.BELOW)[turned]
+
+
+def rows(wants: Sequence[Wanted], axis: int) -> list[list[int]]:
+    """Legends of one kind whose parts stand in one row (axis 0) or column (axis 1), in order along it."""
+    lines: dict[tuple[int, str, str], list[int]] = {}
+    for index, want in enumerate(wants):
+        across = round(want.part.at[1 - axis] / SAME_LINE)
+        lines.setdefault((across, want.kind, str(want.way)), []).append(index)
+    return [
+        sorted(members, key=lambda index: (wants[index].part.at[axis], wants[index].name)) for members in lines.values()
+    ]
+
+
+def neighbours(wants: Sequence[Wanted], axis: int) -> list[tuple[int, int]]:
+    """Chains of legends in rows or columns, nearest to nearest."""
+    return [
+        (first, second)
+        for members in rows(wants, axis)
+        for first, second in pairwise(members)
+        if 0 < wants[second].part.at[axis] - wants[first].part.at[axis] <= NEIGHBOUR_REACH
+    ]
+
+
+def of_one_control(wants: Sequence[Wanted]) -> list[tuple[int, int]]:
+    """Chains of the positions of one control."""
+    by_part: dict[str, list[int]] = {}
+    for index, want in enumerate(wants):
+        if want.kind == "position":
+            by_part.setdefault(want.part.ref, []).append(index)
+    return [pair for members in by_part.values() for pair in pairwise(members)]
+
+
+def of_one_frame(wants: Sequence[Wanted], frames: Sequence[FrameRequest]) -> list[tuple[int, int]]:
+    """Chains of the names of parts in one frame, in reading order: by rows from the top, each from the left."""
+    by_ref = {want.part.ref: index for index, want in enumerate(wants) if want.kind == "name"}
+    pairs: dict[tuple[int, int], None] = {}
+    for frame in frames:
+        members = [by_ref[ref] for ref in frame.around if ref in by_ref]
+        members.sort(key=lambda index: (-wants[index].part.at.y, wants[index].part.at.x, wants[index].name))
+        pairs.update(dict.fromkeys(pairwise(members)))
+    return list(pairs)
