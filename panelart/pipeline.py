@@ -85,9 +85,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
         cuts = cut_layer(layout, side)
         name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
         files |= {f"{name}.dxf": dxf(cuts), f"{name}.svg": svg(cuts), f"{name}.pdf": pdf([cuts], date=date or None)}
-    pages = proof(
-        Proof(layout=layout, inspection=built.inspection, date=date, made_by=f"panelart {__version__}")
-    )
+    pages = proof(Proof(layout=layout, inspection=built.inspection, date=date, made_by=f"panelart {__version__}"))
     look = panel_picture(layout)
     files |= {
         "panel.svg": svg(look),

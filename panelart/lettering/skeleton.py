@@ -16,12 +16,33 @@ from panelart.lettering.face import spacing
 from panelart.lettering.face.curves import Arc, Line, Piece, Spot, Stroke
 from panelart.lettering.face.source import GlyphSource, Source, SourceError, read_folder
 
-__all__ = ["CAP_HEIGHT", "SOURCE", "STYLES", "Arc", "Glyph", "Line", "NoSuchGlyphError", "NoSuchStyleError", "Piece",
-           "Skeleton", "SourceError", "Spot", "Stroke", "Style", "load"]
+__all__ = [
+    "CAP_HEIGHT",
+    "SOURCE",
+    "STYLES",
+    "Arc",
+    "Glyph",
+    "Line",
+    "NoSuchGlyphError",
+    "NoSuchStyleError",
+    "Piece",
+    "Skeleton",
+    "SourceError",
+    "Spot",
+    "Stroke",
+    "Style",
+    "load",
+]
 
 #: Where the strokes are written down: inside the installed package, beside it in a source tree.
-SOURCE = next((folder for folder in (FilePath(__file__).resolve().parents[up] / "fonts" / "source" for up in (1, 2))
-               if folder.is_dir()), FilePath(__file__).resolve().parents[2] / "fonts" / "source")
+SOURCE = next(
+    (
+        folder
+        for folder in (FilePath(__file__).resolve().parents[up] / "fonts" / "source" for up in (1, 2))
+        if folder.is_dir()
+    ),
+    FilePath(__file__).resolve().parents[2] / "fonts" / "source",
+)
 
 #: Height of the flat capitals as drawn, pen included, in d.
 CAP_HEIGHT = 10.0
@@ -152,8 +173,7 @@ class Skeleton:
         if key not in self._profiles:
             lower = len(key) == 1 and key.islower()
             written = self._written(key)
-            self._profiles[key] = spacing.profile(self._raw(written), self._pen(written),
-                                                  7.0 if lower else CAP_HEIGHT)
+            self._profiles[key] = spacing.profile(self._raw(written), self._pen(written), 7.0 if lower else CAP_HEIGHT)
         return self._profiles[key]
 
     def _bearings(self, written: GlyphSource) -> tuple[float, float]:
@@ -161,28 +181,40 @@ class Skeleton:
         left, right = spacing.bearings(self._profile(written.kern_like), self.style.gap, self.style.pen)
         share = self.style.gap / STYLES["regular"].gap
         fixed_left, fixed_right = written.sides
-        return (left if fixed_left is None else fixed_left * share,
-                right if fixed_right is None else fixed_right * share)
+        return (
+            left if fixed_left is None else fixed_left * share,
+            right if fixed_right is None else fixed_right * share,
+        )
 
     def _draw(self, written: GlyphSource) -> Glyph:
         strokes = self._raw(written)
         regular = STYLES["regular"]
-        advance = None if written.advance is None else (
-            (written.advance - regular.pen - regular.gap) * self.style.widen + self.style.pen + self.style.gap)
+        advance = (
+            None
+            if written.advance is None
+            else ((written.advance - regular.pen - regular.gap) * self.style.widen + self.style.pen + self.style.gap)
+        )
         if not strokes:
             return Glyph(key=written.key, strokes=(), advance=advance or 0.0, pen=self.style.pen, left=0.0, right=0.0)
         shape = self._profile(written.key)
         if advance is not None:
-            return _set(written.key, strokes, shape, self._pen(written),
-                        (advance - (shape.right - shape.left)) / 2 + written.shift, advance)
+            return _set(
+                written.key,
+                strokes,
+                shape,
+                self._pen(written),
+                (advance - (shape.right - shape.left)) / 2 + written.shift,
+                advance,
+            )
         left, right = self._bearings(written)
         base = self._profile(written.kern_like)
         # A mark wider than its letter must not stick out of the advance.
         least = spacing.LEAST_BEARING * self.style.gap / 2.0
         before = max(left + shape.left - base.left, least)
         after = max(right + base.right - shape.right, least)
-        return _set(written.key, strokes, shape, self._pen(written), before,
-                    before + (shape.right - shape.left) + after)
+        return _set(
+            written.key, strokes, shape, self._pen(written), before, before + (shape.right - shape.left) + after
+        )
 
     def _kern(self, first: str, second: str) -> float:
         one, other = self._written(first), self._written(second)
@@ -194,12 +226,19 @@ class Skeleton:
         return spacing.kerning(before, after, apart, self.style.gap, self.style.pen)
 
 
-def _set(key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, pen: float, left: float,
-         advance: float) -> Glyph:
+def _set(
+    key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, pen: float, left: float, advance: float
+) -> Glyph:
     """A glyph whose ink begins at ``left``."""
     by = Spot(left - shape.left, 0.0)
-    return Glyph(key=key, strokes=tuple(stroke.moved(by) for stroke in strokes), advance=advance, pen=pen,
-                 left=left, right=left + shape.right - shape.left)
+    return Glyph(
+        key=key,
+        strokes=tuple(stroke.moved(by) for stroke in strokes),
+        advance=advance,
+        pen=pen,
+        left=left,
+        right=left + shape.right - shape.left,
+    )
 
 
 @functools.cache

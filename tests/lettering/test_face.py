@@ -32,8 +32,20 @@ D = truetype.UNITS
 
 #: What the face must cover, beside whole blocks of letters.
 SIGNS = "µΩØø∅°±×÷·–—…≤≥≠≈∞√∆←↑→↓↔↕⏻⏼⏽⭘⏚⚠½¼¾²³⁻₀₁₂₃₄₅₆₇₈₉−¢£¤¥€₽₹₺₩₪₫₴₸₿ \u00a0"
-BLOCKS = ((0x20, 0x7E), (0xA0, 0xAC), (0xAE, 0xFF), (0x100, 0x148), (0x14A, 0x17F), (0x386, 0x386), (0x388, 0x38A),
-          (0x38C, 0x38C), (0x38E, 0x3A1), (0x3A3, 0x3CE), (0x400, 0x45F), (0x490, 0x491))
+BLOCKS = (
+    (0x20, 0x7E),
+    (0xA0, 0xAC),
+    (0xAE, 0xFF),
+    (0x100, 0x148),
+    (0x14A, 0x17F),
+    (0x386, 0x386),
+    (0x388, 0x38A),
+    (0x38C, 0x38C),
+    (0x38E, 0x3A1),
+    (0x3A3, 0x3CE),
+    (0x400, 0x45F),
+    (0x490, 0x491),
+)
 
 
 @cache
@@ -66,8 +78,12 @@ def rings(style: str, name: str, steps: int = 6) -> list[list[tuple[float, float
                 start = found[-1][-1]
                 for step in range(1, steps + 1):
                     t = step / steps
-                    found[-1].append(tuple((1 - t) ** 2 * a + 2 * t * (1 - t) * b + t * t * c
-                                           for a, b, c in zip(start, control, end, strict=True)))
+                    found[-1].append(
+                        tuple(
+                            (1 - t) ** 2 * a + 2 * t * (1 - t) * b + t * t * c
+                            for a, b, c in zip(start, control, end, strict=True)
+                        )
+                    )
         else:
             assert movement == "closePath"
     return [[spot for index, spot in enumerate(ring) if spot != ring[index - 1]] for ring in found]
@@ -88,17 +104,22 @@ def shaped(style: str, text: str, features: dict[str, bool] | None = None) -> li
     buffer.guess_segment_properties()
     uharfbuzz.shape(shaper(style), buffer, features or {})
     order = opened(style).getGlyphOrder()
-    return [(order[info.codepoint], position.x_advance)
-            for info, position in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True)]
+    return [
+        (order[info.codepoint], position.x_advance)
+        for info, position in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True)
+    ]
 
 
 # --- source and built font -----------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("style", STYLES)
 def test_the_built_font_is_what_the_source_builds(style: str) -> None:
     pytest.importorskip("pathops", reason="skia-pathops is needed only to build")
-    assert truetype.build(skeleton.Skeleton(skeleton.read_folder(skeleton.SOURCE), skeleton.STYLES[style])) == \
-        (BUILT / truetype.file_name(style)).read_bytes()
+    assert (
+        truetype.build(skeleton.Skeleton(skeleton.read_folder(skeleton.SOURCE), skeleton.STYLES[style]))
+        == (BUILT / truetype.file_name(style)).read_bytes()
+    )
 
 
 def test_the_check_tells_a_font_that_differs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -113,6 +134,7 @@ def test_the_check_tells_a_font_that_differs(tmp_path: Path, monkeypatch: pytest
 
 
 # --- coverage ------------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("style", STYLES)
 def test_the_face_covers_what_a_panel_needs(style: str) -> None:
@@ -133,6 +155,7 @@ def test_glyph_names_lead_back_to_their_characters(style: str) -> None:
 
 
 # --- every glyph ---------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("style", STYLES)
 def test_every_contour_is_sound(style: str) -> None:
@@ -161,7 +184,7 @@ def test_no_point_is_stray(style: str) -> None:
         coordinates, ends, flags = font["glyf"][name].getCoordinates(font["glyf"])
         begin = 0
         for end in ends:
-            spots, on = list(coordinates[begin:end + 1]), flags[begin:end + 1]
+            spots, on = list(coordinates[begin : end + 1]), flags[begin : end + 1]
             begin = end + 1
             for index, spot in enumerate(spots):
                 following = spots[(index + 1) % len(spots)]
@@ -200,6 +223,7 @@ def test_ink_stays_inside_its_advance(style: str) -> None:
 
 
 # --- heights -------------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("style", STYLES)
 def test_capital_height_is_the_drawn_h(style: str) -> None:
@@ -268,9 +292,11 @@ def test_nothing_is_drawn_outside_the_line(style: str) -> None:
 
 # --- widths and features -------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("style", STYLES)
-@pytest.mark.parametrize("text", [
-    "OUTPUT", "VOLTAGE", "AVERAGE To LTA", "0.001 µF", "Größe", "НАПРЯЖЕНИЕ", "Τάση", "P. 7"])
+@pytest.mark.parametrize(
+    "text", ["OUTPUT", "VOLTAGE", "AVERAGE To LTA", "0.001 µF", "Größe", "НАПРЯЖЕНИЕ", "Τάση", "P. 7"]
+)
 def test_the_shaped_width_is_that_of_the_skeleton(style: str, text: str) -> None:
     """HarfBuzz, from hmtx and GPOS, against advances and kerning of the strokes: within half a unit a number."""
     face = skeleton.load(style)
@@ -318,21 +344,29 @@ def test_the_zero_is_slashed_on_request(style: str) -> None:
 @pytest.mark.parametrize("style", STYLES)
 def test_letters_that_are_taken_for_each_other_differ(style: str) -> None:
     """I, l, 1 and |; O and 0: the ink of no two is alike when laid on each other from the left."""
+
     def ink(character: str) -> BaseGeometry:
         shape = inked(style, glyph_name(style, character))
         return translate(shape, -shape.bounds[0])
 
     for group in ("Il1|", "O0"):
         for index, one in enumerate(group):
-            for other in group[index + 1:]:
+            for other in group[index + 1 :]:
                 first, second = ink(one), ink(other)
                 assert first.symmetric_difference(second).area > 0.1 * max(first.area, second.area), (one, other)
 
 
 @pytest.mark.parametrize("style", STYLES)
-@pytest.mark.parametrize("letters", [
-    "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789", "abcdefghijklmnopqrstuvwxyz", "АГДЖЛРТУФЦЩЬЯ", "αγδζλρτχψ",
-    "TVWYPFLAarovy.,-"])
+@pytest.mark.parametrize(
+    "letters",
+    [
+        "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789",
+        "abcdefghijklmnopqrstuvwxyz",
+        "АГДЖЛРТУФЦЩЬЯ",
+        "αγδζλρτχψ",
+        "TVWYPFLAarovy.,-",
+    ],
+)
 def test_two_letters_stand_a_stroke_apart(style: str, letters: str) -> None:
     """Clear space of every pair, kerned: a stroke at least (NUREG-0700 Rev. 3, 11.4.1.5-7; ISO 3098-0 for LA, TV)."""
     face = skeleton.load(style)
@@ -349,11 +383,13 @@ def test_two_letters_stand_a_stroke_apart(style: str, letters: str) -> None:
 
 # --- legibility ----------------------------------------------------------------------------------------------------
 
+
 def test_letters_have_the_width_that_control_panels_ask() -> None:
     """NUREG-0700 Rev. 2, 11.3.1.5-4: letters 0.6 to 1.0 of their height wide, numerals 0.6.
 
     F, I, J and L are narrower by nature; so are they in MIL-STD-1472F (from memory: J and L 0.5, I a stroke).
     """
+
     def width(character: str) -> float:
         low, _, high, _ = inked("regular", glyph_name("regular", character)).bounds
         return round((high - low) / (10 * D), 3)
@@ -362,7 +398,8 @@ def test_letters_have_the_width_that_control_panels_ask() -> None:
     assert {letter: share for letter, share in letters.items() if not 0.6 <= share <= 1.0} == {}
     assert {letter: width(letter) for letter in "FIJL"} == {"F": 0.58, "I": 0.1, "J": 0.5, "L": 0.55}
     assert {figure: width(figure) for figure in "023456789"} == {
-        figure: pytest.approx(0.6, abs=0.015) for figure in "023456789"}
+        figure: pytest.approx(0.6, abs=0.015) for figure in "023456789"
+    }
 
 
 @pytest.mark.parametrize(("style", "share"), [("regular", 0.1), ("bold", 0.15), ("narrow", 0.1)])
@@ -384,6 +421,7 @@ def test_words_stand_apart() -> None:
 
 
 # --- names ---------------------------------------------------------------------------------------------------------
+
 
 @pytest.mark.parametrize("style", STYLES)
 def test_the_font_says_what_it_is(style: str) -> None:
@@ -412,9 +450,22 @@ def test_a_font_checker_finds_no_failure(tmp_path: Path) -> None:
     report = tmp_path / "report.json"
     # Its exit code is of no use: version 1.1.0 may stumble over its own closing message after the report is written.
     subprocess.run(
-        [sys.executable, "-m", "fontbakery", "check-universal", "--skip-network", "--no-progress", "--no-colors",
-         "--json", str(report), *(str(BUILT / truetype.file_name(style)) for style in STYLES)],
-        capture_output=True, text=True, check=False)
+        [
+            sys.executable,
+            "-m",
+            "fontbakery",
+            "check-universal",
+            "--skip-network",
+            "--no-progress",
+            "--no-colors",
+            "--json",
+            str(report),
+            *(str(BUILT / truetype.file_name(style)) for style in STYLES),
+        ],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
     result = json.loads(report.read_text(encoding="utf-8"))["result"]
     assert {grade: result.get(grade, 0) for grade in ("ERROR", "FATAL", "FAIL")} == {"ERROR": 0, "FATAL": 0, "FAIL": 0}
     assert result["PASS"] > 150

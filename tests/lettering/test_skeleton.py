@@ -24,11 +24,16 @@ def extent(key: str, style: str = "regular") -> tuple[float, float, float, float
     glyph = skeleton.load(style).glyph(key)
     spots = [spot for stroke in glyph.strokes for spot in stroke.spots(0.02)]
     half = glyph.pen / 2
-    return (min(s.x for s in spots) - half, min(s.y for s in spots) - half,
-            max(s.x for s in spots) + half, max(s.y for s in spots) + half)
+    return (
+        min(s.x for s in spots) - half,
+        min(s.y for s in spots) - half,
+        max(s.x for s in spots) + half,
+        max(s.y for s in spots) + half,
+    )
 
 
 # --- grammar -------------------------------------------------------------------------------------------------------
+
 
 def strokes_of(text: str) -> list[skeleton.Stroke]:
     return [path.stroke() for path in read_texts({"a.txt": text}).glyphs["A"].paths]
@@ -88,8 +93,9 @@ def test_a_circle_and_an_arc_are_circular() -> None:
 
 
 def test_marks_join_at_the_anchors_of_their_letter() -> None:
-    source = read_texts({"a.txt": "glyph A\n  line 0,0.5 2,9.5\n  top 1,10\n",
-                         "b.txt": "glyph m\n  line -1,2 1,2\nglyph Á = A + m\n"})
+    source = read_texts(
+        {"a.txt": "glyph A\n  line 0,0.5 2,9.5\n  top 1,10\n", "b.txt": "glyph m\n  line -1,2 1,2\nglyph Á = A + m\n"}
+    )
     mark = source.glyphs["Á"].paths[1].stroke()
     assert mark.pieces == (Line(start=Spot(0, 12), end=Spot(2, 12)),)
     assert source.glyphs["Á"].kern_like == "A"
@@ -102,21 +108,24 @@ def test_a_part_is_redrawn_at_its_size_under_the_same_pen() -> None:
     assert (piece.at(0.0), piece.at(1.0)) == (pytest.approx((1, 3.5)), pytest.approx((1, 7.5)))
 
 
-@pytest.mark.parametrize(("text", "line", "said"), [
-    ("glyph A\n  lime 0,0 1,1\n", 2, "not understood"),
-    ("  line 0,0 1,1\n", 1, "before any glyph"),
-    ("glyph A\n  line 0,0 1;1\n", 2, "a corner as"),
-    ("glyph A\n  line 0,0~1 1,1\n", 2, "begin or end"),
-    ("glyph A\n  line 0,0 0,0\n", 2, "at one place"),
-    ("glyph A\n  line 0,0 2,0~3 2,9\n", 2, "need"),
-    ("glyph A\n  circle 0,0 -1\n", 2, "above 0"),
-    ("glyph A\n  arc 0,0 1 from 0 sweep 360\n", 2, "sweep"),
-    ("glyph A\n  advance 5\n  sides 1 1\n", 3, "either"),
-    ("glyph A\nglyph A\n", 2, "stands already"),
-    ("glyph A\n  part B at 0,0\n", 2, "no glyph"),
-    ("glyph A = B\nglyph B = A\n", 1, "part of itself"),
-    ("glyph A = B C\n", 1, "BASE + MARK"),
-])
+@pytest.mark.parametrize(
+    ("text", "line", "said"),
+    [
+        ("glyph A\n  lime 0,0 1,1\n", 2, "not understood"),
+        ("  line 0,0 1,1\n", 1, "before any glyph"),
+        ("glyph A\n  line 0,0 1;1\n", 2, "a corner as"),
+        ("glyph A\n  line 0,0~1 1,1\n", 2, "begin or end"),
+        ("glyph A\n  line 0,0 0,0\n", 2, "at one place"),
+        ("glyph A\n  line 0,0 2,0~3 2,9\n", 2, "need"),
+        ("glyph A\n  circle 0,0 -1\n", 2, "above 0"),
+        ("glyph A\n  arc 0,0 1 from 0 sweep 360\n", 2, "sweep"),
+        ("glyph A\n  advance 5\n  sides 1 1\n", 3, "either"),
+        ("glyph A\nglyph A\n", 2, "stands already"),
+        ("glyph A\n  part B at 0,0\n", 2, "no glyph"),
+        ("glyph A = B\nglyph B = A\n", 1, "part of itself"),
+        ("glyph A = B C\n", 1, "BASE + MARK"),
+    ],
+)
 def test_a_fault_names_its_file_and_line(text: str, line: int, said: str) -> None:
     with pytest.raises(SourceError) as caught:
         read_texts({"x.txt": text})
@@ -134,8 +143,11 @@ def test_all_faults_are_told_at_once() -> None:
 numbers = st.floats(min_value=-8, max_value=8, allow_nan=False).map(lambda value: round(value, 2))
 
 
-@given(st.lists(st.tuples(numbers, numbers), min_size=3, max_size=5, unique=True),
-       st.floats(min_value=0.5, max_value=2), numbers)
+@given(
+    st.lists(st.tuples(numbers, numbers), min_size=3, max_size=5, unique=True),
+    st.floats(min_value=0.5, max_value=2),
+    numbers,
+)
 @settings(max_examples=80, deadline=None)
 def test_mapping_the_polygon_keeps_the_ends(corners: list[tuple[float, float]], wide: float, away: float) -> None:
     path = Path(corners=tuple(Corner(at=Spot(*corner)) for corner in corners), closed=False)
@@ -145,6 +157,7 @@ def test_mapping_the_polygon_keeps_the_ends(corners: list[tuple[float, float]], 
 
 
 # --- the face ------------------------------------------------------------------------------------------------------
+
 
 def test_the_pen_is_a_tenth_of_the_capitals() -> None:
     assert skeleton.load().pen / skeleton.CAP_HEIGHT == 0.1  # d, ISO 3098-0 type B
