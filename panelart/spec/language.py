@@ -157,7 +157,12 @@ CASE = Field(
         " they are; numerals and notes stay as written."
     ),
 )
-CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, default=3.0, doc="Height of the drawn capitals of part names.")
+CAP_HEIGHT = Field(
+    "cap_height",
+    _CAP_HEIGHT,
+    default=4.0,
+    doc="Height of the drawn capitals of part names; 4 mm is about 20 arcmin at arm's length.",
+)
 STYLE_FONT = Field("font", Text(most=200), otherwise="that of `lettering`", doc="Lettering of this style.")
 STYLE_CAP_HEIGHT = Field(
     "cap_height",
