@@ -12,7 +12,7 @@ from pathlib import Path
 
 from panelart import __version__
 from panelart.checks import Inspection, inspect
-from panelart.cutouts import cut, cut_outline, stand
+from panelart.cutouts import cut, cut_outline, masks, stand
 from panelart.diagnostics import SpecError
 from panelart.legends.place import place
 from panelart.legends.wording import lettering_problems
@@ -55,6 +55,7 @@ def lay_out(panel: Panel) -> Layout:
         frames=placed.frames,
         unplaced=placed.unplaced,
         proof=placed.proof,
+        masks=masks(panel),
     )
 
 
@@ -85,6 +86,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
         cuts = cut_layer(layout, side)
         name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
         files |= {f"{name}.dxf": dxf(cuts), f"{name}.svg": svg(cuts), f"{name}.pdf": pdf([cuts], date=date or None)}
+    files |= _metal_files(layout, date)
     pages = proof(Proof(layout=layout, inspection=built.inspection, date=date, made_by=f"panelart {__version__}"))
     look = panel_picture(layout)
     files |= {
@@ -96,4 +98,17 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
         "parts.csv": parts_csv(layout.panel),
         "findings.json": json_report(built.inspection).encode("utf-8"),
     }
+    return files
+
+
+def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
+    """What the stations beside the cutter need: the masks of each face that has some."""
+    from panelart.drawing.cutlayer import mask_layer
+    from panelart.writers import dxf, pdf, svg
+
+    files: dict[str, bytes] = {}
+    for side in (Side.FRONT, Side.REAR):
+        if any(mask.side is side for mask in layout.masks):
+            bare, name = mask_layer(layout, side), f"mask-{side.value}"
+            files |= {f"{name}.dxf": dxf(bare), f"{name}.svg": svg(bare), f"{name}.pdf": pdf([bare], date=date or None)}
     return files

@@ -25,8 +25,11 @@ from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
 from panelart.model.component import (
     Component,
+    Countersink,
     Envelope,
+    Fastening,
     Figure,
+    Hardware,
     Known,
     Motion,
     Opening,
@@ -210,6 +213,8 @@ def component(fields: Fields, name: str, family: str, above: Standing, bench: Be
         motion, positions = _motion(fields, bench), _positions(fields, bench)
     with pieces:
         cautions = _cautions(fields, bench)
+    with pieces:
+        hardware, fastened = _hardware(fields, standing, bench)
     pieces.raise_any()
     legend_at = fields[table.LEGEND_AT]
     made = Component(
@@ -228,8 +233,9 @@ def component(fields: Fields, name: str, family: str, above: Standing, bench: Be
         words=_lines(fields[table.WORDS], bench),
         note=_line(fields, table.NOTE, bench),
         legend_origin=ORIGIN if legend_at is None else Point(*bench.pair(legend_at)),
+        hardware=hardware,
     )
-    return _with_facts(made, (*sheet, *facts))
+    return _with_facts(made, (*sheet, *facts, *fastened))
 
 
 class _Pieces:
@@ -404,6 +410,36 @@ def _facts(fields: Fields, above: Standing, bench: Bench) -> tuple[Figure, ...]:
         return (bench.figure(what, written, above, unit=_line(written, table.FACT_UNIT, bench)),)
 
     return _each(fields[table.FACTS], fact)
+
+
+def _hardware(fields: Fields, above: Standing, bench: Bench) -> tuple[Hardware | None, tuple[Figure, ...]]:
+    """How it is fastened, and its figures, named as facts are: in words."""
+    record = fields[table.HARDWARE]
+    if record is None:
+        return None, ()
+    standing = bench.standing(record, above)
+    fastening = record[table.FASTENING]
+    if fastening is None:
+        raise UnusableError
+    figures: dict[str, Figure] = {}
+    for dimension, name in ((table.EDGE, "centre to edge at least"), (table.PAD, "bare metal behind at least")):
+        written = record[dimension]
+        if written is None and record.written(dimension):
+            raise UnusableError
+        if written is not None:
+            figure = bench.figure(name, written, standing)
+            if figure.value <= 0:
+                said = f"the {dimension.name} is {figure.value:g}"
+                raise bench.refuse(record.where(dimension), said, "accepted: more than 0")
+            figures[dimension.name] = figure
+    edge, pad = figures.get(table.EDGE.name), figures.get(table.PAD.name)
+    made = Hardware(
+        fastening=Fastening(bench.word(fastening, table.FASTENINGS)),
+        thread=_line(record, table.THREAD, bench),
+        edge=None if edge is None else edge.value,
+        pad=0.0 if pad is None else pad.value,
+    )
+    return made, tuple(figures.values())
 
 
 def _shaft(fields: Fields, above: Standing, bench: Bench) -> tuple[Shaft | None, tuple[Envelope, ...]]:
@@ -584,16 +620,49 @@ def _same_openings(written: Fields, above: Standing, bench: Bench) -> Iterable[O
     drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
     placed = _placed_standing(written, standing, bench)
     through = _through(written, standing, bench)
-    figures = drawn.figures + (() if through is None else through.figures)
+    cone, conical = _countersink(written, drawn, standing, bench)
+    figures = (*drawn.figures, *conical, *(() if through is None else through.figures))
     return [
         Opening(
             role=purpose,
             contour=_moved(drawn.contour, place),
             figures=(*figures, *_at(place, placed)),
             passes=None if through is None else _moved(through.contour, place),
+            countersink=cone,
         )
         for place in _places(written, bench)
     ]
+
+
+def _countersink(
+    written: Fields, drawn: _Drawn, above: Standing, bench: Bench
+) -> tuple[Countersink | None, tuple[Figure, ...]]:
+    """The cone about the opening, and its figures, named as facts are: in words."""
+    record = written[table.COUNTERSINK]
+    if record is None:
+        return None, ()
+    standing = bench.standing(record, above)
+    diameter = _figure(record, table.CONE_DIAMETER, standing, bench)
+    angle = record[table.CONE_ANGLE]
+    if angle is None:
+        raise UnusableError
+    full = bench.figure("countersink angle", angle, standing, unit="deg")
+    side = record[table.CONE_SIDE]
+    hole = drawn.contour.circle
+    if hole is None or diameter.value <= 2 * hole[1]:
+        raise bench.refuse(
+            record.place, "this cone is no wider than the hole, or the hole is not round", "accepted: a wider cone"
+        )
+    if not 30 <= full.value <= 150:
+        raise bench.refuse(
+            record.where(table.CONE_ANGLE), f"the angle is {full.value:g} degrees", "accepted: from 30 to 150"
+        )
+    cone = Countersink(
+        diameter=diameter.value,
+        angle=full.value,
+        from_rear=side is not None and bench.word(side, table.FACES) == "rear",
+    )
+    return cone, (replace(diameter, name="countersink diameter"), full)
 
 
 def _moved(contour: Contour, place: Point) -> Contour:

@@ -21,7 +21,7 @@ from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, did_you_mean
-from panelart.model.component import Known, Motion, Role
+from panelart.model.component import Fastening, Known, Motion, Role
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
@@ -204,7 +204,21 @@ PASSES: Final = Field(
     otherwise="nothing need pass",
 )
 ROLE: Final = Field("role", ROLES, required=True, doc="What the opening is for.")
-OPENING: Final = Record("an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, SOURCE, STANDING))
+CONE_DIAMETER: Final = _dimension(
+    "diameter", "At the face when finished: the theoretical diameter of the head.", required=True
+)
+CONE_ANGLE: Final = _dimension("angle", "Full angle of the cone, degrees.", required=True)
+FACES: Final = _words(("front", "rear"), "sides")
+CONE_SIDE: Final = Field("side", FACES, doc="The face it is cut from.", otherwise="front")
+COUNTERSINK: Final = Field(
+    "countersink",
+    Record("a countersink", (CONE_DIAMETER, CONE_ANGLE, CONE_SIDE, SOURCE, STANDING)),
+    doc="The cone about a round hole for a head that ends flush.",
+    otherwise="none",
+)
+OPENING: Final = Record(
+    "an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING)
+)
 
 WHAT: Final = Field("what", LINE, required=True, doc="What it is: nut, bezel, lever, mated plug.")
 PROJECTION: Final = _dimension("projection", "How far it stands out in front of the face.", required=True)
@@ -277,6 +291,17 @@ FACTS: Final = Field(
     "facts", ListOf(of=FACT, what="facts"), doc="Figures that are no outline: pitch, open area.", otherwise="none"
 )
 LEGEND_AT: Final = Field("legend_at", _two("x", "y"), doc="The point its legend is centred on.", otherwise="the centre")
+FASTENINGS: Final = _words(tuple(fastening.value for fastening in Fastening), "ways of fastening")
+FASTENING: Final = Field("fastening", FASTENINGS, required=True, doc="How it is made one with the sheet.")
+THREAD: Final = Field("thread", LINE, doc="Its thread, kept free of coat.", otherwise="none")
+EDGE: Final = _dimension("edge", "Least distance from its centre to an edge of the sheet.")
+PAD: Final = _dimension("pad", "Diameter of the face behind it that stays bare, to conduct.")
+HARDWARE: Final = Field(
+    "hardware",
+    Record("hardware", (FASTENING, THREAD, EDGE, PAD, SOURCE, STANDING)),
+    doc="What is fastened into the sheet for good, or needs bare metal round it.",
+    otherwise="none",
+)
 PART_FIELDS: Final = (
     TITLE,
     FAMILY_NAME,
@@ -293,6 +318,7 @@ PART_FIELDS: Final = (
     NOTE,
     FACTS,
     LEGEND_AT,
+    HARDWARE,
     SOURCE,
     STANDING,
 )

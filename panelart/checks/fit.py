@@ -14,6 +14,7 @@ from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
+from panelart.cutouts.cutting import at_film
 from panelart.diagnostics import Severity
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
@@ -83,28 +84,36 @@ def _peak(height: Callable[[float], float], low: float, high: float) -> float:
 def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     """The finished opening does not let through what must pass.
 
-    The finished opening is what the coat leaves of the opening that was cut. Measured is the shortfall on one
-    side: how far what must pass reaches past the finished line.
+    The finished opening is what the coat leaves of the opening that was cut, at the thickest film that is laid.
+    Measured is the shortfall on one side: how far what must pass reaches past the finished line.
 
     Source: the part's own size from its catalogue entry; the film from the spec.
     Fix: a larger opening, a thinner coat, or masking.
     Fails: a bushing of 12.0 mm through an opening of 12.1 mm that a film of 0.08 mm makes 11.94 mm.
     Passes: the same bushing through an opening that is 12.1 mm when finished.
     """
-    film = survey.panel.coat.film
+    coat = survey.panel.coat
+    film = coat.film if coat.thickest is None else coat.thickest
     limit = survey.limits["fit.shortfall.most"]
     numbers: Counter[str] = Counter()
     for opening in survey.layout.openings:
         number = numbers[opening.ref]
         numbers[opening.ref] += 1
-        short = 0.0 if opening.passes is None else shortfall(opening.passes, opening.finished)
+        # The film is thickest where the hole is smallest; a hole that closes altogether lacks all of the part.
+        hole = at_film(opening, survey.panel.coat, survey.panel.coat.build_most)
+        if opening.passes is None:
+            short = 0.0
+        elif hole is None:
+            short = min(opening.passes.bounds.width, opening.passes.bounds.height) / 2
+        else:
+            short = shortfall(opening.passes, hole)
         if short > limit.value + ROUNDING:
             yield Observation(
                 refs=(opening.ref,),
                 place=opening.finished.bounds,
                 where=opening.where,
                 subject=f"the opening {opening.name}",
-                other=f"with {film:g} mm of coat on each surface" if film else "without a coat",
+                other=f"with {film:g} mm of coat on each surface" if film and not opening.bare else "without a coat",
                 measured=short,
                 limit=_through_limit(survey.panel.by_ref.get(opening.ref), number, limit),
                 bound=Bound.MOST,

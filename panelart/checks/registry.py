@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType, ModuleType
 from typing import Any, Final
 
-from panelart.checks import cutting, fit, frames, legends, marking, parts, waivers
+from panelart.checks import coating, countersinks, cutting, fit, frames, legends, marking, parts, waivers
 from panelart.checks.rule import Rule
 from panelart.checks.survey import Survey
 from panelart.checks.waivers import Review
@@ -27,7 +27,9 @@ def _by_name(rules: Iterator[Rule[Any]]) -> Mapping[str, Rule[Any]]:
     return MappingProxyType(named)
 
 
-PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(_rules_of(parts, cutting, fit, legends, frames, marking))
+PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
+    _rules_of(parts, cutting, fit, coating, countersinks, legends, frames, marking)
+)
 """Rules about the panel; a waiver can accept their findings."""
 
 WAIVER_RULES: Final[Mapping[str, Rule[Review]]] = _by_name(_rules_of(waivers))

@@ -4,5 +4,6 @@ from __future__ import annotations
 
 from panelart.cutouts.cutting import cut, cut_outline
 from panelart.cutouts.envelopes import stand
+from panelart.cutouts.masks import masks
 
-__all__ = ["cut", "cut_outline", "stand"]
+__all__ = ["cut", "cut_outline", "masks", "stand"]

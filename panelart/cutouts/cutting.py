@@ -1,49 +1,135 @@
 """Finished and cut sizes, from one number.
 
-A film of f on every surface makes a hole smaller by 2f in width and the outline bigger by 2f, so holes are cut f
-bigger all round than they must be when finished, and the outline f smaller. Nowhere else is the film applied.
+A film that builds b on every surface makes a hole smaller by 2b in width and the outline bigger by 2b, so holes are
+cut b bigger all round than they must be when finished, and the outline b smaller, unless the shop allows for the film
+itself or nobody does. Nowhere else is the film applied. No film comes on the wall of a hole that hardware fills before
+the coat, or that is plugged.
 """
 
 from __future__ import annotations
 
+import math
+
+from panelart.cutouts.hardware import Fitted, fitted
 from panelart.geometry import Contour, offset
-from panelart.model.layout import CutOpening
-from panelart.model.panel import Panel, Part
+from panelart.model.component import Countersink, Opening
+from panelart.model.layout import CutCountersink, CutOpening
+from panelart.model.panel import Allowance, Coat, Panel, Part, Side
+
+_WIDTHS = ("diameter", "width", "height")
 
 
 def cut(panel: Panel) -> tuple[CutOpening, ...]:
     """Every opening of every part, in the order of the parts."""
-    return tuple(opening for part in panel.parts for opening in _openings(part, panel.coat.film))
+    return tuple(opening for part in panel.parts for opening in _openings(part, panel))
 
 
 def cut_outline(panel: Panel) -> Contour:
     """The outline as it is cut: smaller than the finished face by the film on each edge."""
-    return _moved_wall(panel.outline, -panel.coat.film)
+    coat = panel.coat
+    return moved_wall(panel.outline, -coat.build if coat.allowance is Allowance.DRAWING else 0.0)
 
 
-def _openings(part: Part, film: float) -> list[CutOpening]:
-    openings = part.component.openings
-    cuts: list[CutOpening] = []
-    for number, opening in enumerate(openings, start=1):
-        finished = part.on_panel(opening.contour)
-        cuts.append(
-            CutOpening(
-                name=part.ref if len(openings) == 1 else f"{part.ref}.{number}",
-                ref=part.ref,
-                role=opening.role,
-                finished=finished,
-                cut=_moved_wall(finished, film),
-                passes=None if opening.passes is None else part.on_panel(opening.passes),
-                where=part.where,
-            )
-        )
-    return cuts
+def at_film(opening: CutOpening, coat: Coat, build: float) -> Contour | None:
+    """The opening when the film builds another amount, in mm; None where it closes altogether.
+
+    The metal stays as it was cut for the usual film.
+    """
+    more = 0.0 if opening.bare else build - coat.build
+    if abs(more) < 1e-9:
+        return opening.finished
+    left = offset(opening.finished, -more)
+    return left[0] if len(left) == 1 else None
 
 
-def _moved_wall(contour: Contour, by: float) -> Contour:
+def moved_wall(contour: Contour, by: float) -> Contour:
+    """The contour a film further out (or in, when negative). Raises ValueError where nothing single is left."""
     if by == 0.0:
         return contour
     moved = offset(contour, by)
     if len(moved) != 1:
         raise ValueError(f"a film of {abs(by):g} mm leaves no single contour of this shape")
     return moved[0]
+
+
+def film_on_cone(angle: float, build: float) -> float:
+    """How much a film narrows the mouth of a countersink, on the diameter, in mm.
+
+    The film moves the cone inwards square to its wall and the face outwards, which wins back a part: on the radius
+    b / cos(a / 2) is lost and b tan(a / 2) gained (plane geometry).
+    """
+    half = math.radians(angle / 2)
+    return 2 * build * (1 - math.sin(half)) / math.cos(half)
+
+
+def cone_depth(diameter: float, hole: float, angle: float) -> float:
+    """How deep a cone reaches from the face to a straight hole, in mm."""
+    return (diameter - hole) / (2 * math.tan(math.radians(angle / 2)))
+
+
+def cone_exit(diameter: float, angle: float, thickness: float) -> float:
+    """How wide a cone is on the far side of a sheet that is thinner than it is deep, in mm."""
+    return diameter - 2 * thickness * math.tan(math.radians(angle / 2))
+
+
+def _openings(part: Part, panel: Panel) -> list[CutOpening]:
+    coat = panel.coat
+    openings = part.component.openings
+    bare = fitted(part.component, coat) is Fitted.BEFORE_COAT
+    cuts: list[CutOpening] = []
+    for number, opening in enumerate(openings, start=1):
+        asked = part.on_panel(opening.contour)
+        finished, as_cut = (asked, asked) if bare else _both(asked, coat)
+        cuts.append(
+            CutOpening(
+                name=part.ref if len(openings) == 1 else f"{part.ref}.{number}",
+                ref=part.ref,
+                role=opening.role,
+                finished=finished,
+                cut=as_cut,
+                passes=None if opening.passes is None else part.on_panel(opening.passes),
+                where=part.where,
+                countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, panel),
+                bare=bare,
+                tolerance=_tolerance(opening),
+            )
+        )
+    return cuts
+
+
+def _both(asked: Contour, coat: Coat) -> tuple[Contour, Contour]:
+    """The opening as finished and as cut, by who allows for the film."""
+    match coat.allowance:
+        case Allowance.DRAWING:
+            return asked, moved_wall(asked, coat.build)
+        case Allowance.SHOP:
+            return asked, asked
+        case Allowance.NONE:
+            return moved_wall(asked, -coat.build), asked
+
+
+def _cone(cone: Countersink, hole: Contour, panel: Panel) -> CutCountersink:
+    round_ = hole.circle
+    assert round_ is not None  # the catalogue lets a countersink stand about a round hole only
+    centre, radius = round_
+    side = Side.REAR if cone.from_rear else Side.FRONT
+    coated = side is Side.FRONT or panel.coat.rear
+    narrowed = film_on_cone(cone.angle, panel.coat.build if coated else 0.0)
+    as_asked = panel.coat.allowance is Allowance.NONE
+    allowed = panel.coat.allowance is Allowance.DRAWING
+    as_cut = cone.diameter + (narrowed if allowed else 0.0)
+    depth = cone_depth(as_cut, 2 * radius, cone.angle)
+    return CutCountersink(
+        centre=centre,
+        finished=cone.diameter - (narrowed if as_asked else 0.0),
+        cut=as_cut,
+        angle=cone.angle,
+        depth=min(depth, panel.sheet.thickness),
+        side=side,
+    )
+
+
+def _tolerance(opening: Opening) -> tuple[float, float] | None:
+    """The deviations that the part's own data give its hole: those of its one width, where they are known."""
+    known = [figure.tolerance for figure in opening.figures if figure.name in _WIDTHS and figure.tolerance is not None]
+    return known[0] if len(set(known)) == 1 else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from panelart.geometry import Arc, Box, Contour, Line, Point
+from panelart.model.panel import Allowance, Coat
 
 _SAME = 1e-6
 
@@ -82,3 +83,26 @@ def _corner(contour: Contour, box: Box) -> float | None:
     cut_off = (4 - 3.141592653589793) * radius * radius
     filled = abs(abs(contour.area) - (box.width * box.height - cut_off)) < 1e-4
     return radius if filled else None
+
+
+def film_in_words(coat: Coat) -> str:
+    """The film as a sheet states it: '0.08 mm', '0.06 to 0.12 mm'."""
+    if coat.thinnest is None or coat.thickest is None or coat.thinnest == coat.thickest:
+        return f"{coat.film:g} mm"
+    return f"{coat.thinnest:g} to {coat.thickest:g} mm"
+
+
+def allowance(coat: Coat) -> str:
+    """Which sizes the cut files carry, as a sentence without its stop."""
+    if coat.build == 0.0:
+        return "Cut sizes are the finished sizes: the coat adds nothing"
+    film = f"the film of {film_in_words(coat)}"
+    if coat.growth != 1.0:
+        film += f" ({coat.build:.4g} mm of it stands above the metal)"
+    match coat.allowance:
+        case Allowance.DRAWING:
+            return f"Cut sizes allow for {film} on every surface"
+        case Allowance.SHOP:
+            return f"Finished sizes: the shop allows for {film} itself"
+        case Allowance.NONE:
+            return f"Sizes as asked for: nobody allows for {film}, openings finish smaller by twice that"

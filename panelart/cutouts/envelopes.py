@@ -26,6 +26,19 @@ def _envelopes(part: Part) -> list[PlacedEnvelope]:
         for side, envelopes in ((Side.FRONT, part.component.front), (Side.REAR, part.component.rear))
         for envelope in envelopes
     ]
+    placed += [
+        PlacedEnvelope(
+            ref=part.ref,
+            what="countersink",
+            contour=part.on_panel(circle(opening.countersink.diameter, opening.contour.bounds.centre)),
+            height=0.0,
+            side=Side.REAR if opening.countersink.from_rear else Side.FRONT,
+            covers=True,
+            where=part.where,
+        )
+        for opening in part.component.openings
+        if opening.countersink is not None
+    ]
     if part.knob is not None:
         placed.append(
             PlacedEnvelope(

@@ -4,14 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, CUTOUTS, NOTES, OUTLINE
+from panelart.cutouts.describe import allowance
+from panelart.drawing.layers import (
+    COUNTERSINKS,
+    COUNTERSINKS_REAR,
+    CUT_LINE,
+    CUT_LINE_WIDTH,
+    CUTOUTS,
+    MASK,
+    NOTES,
+    OUTLINE,
+)
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
-from panelart.geometry import Box, Contour, Point
+from panelart.geometry import Box, Contour, Point, circle
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.outline import shape_of
 from panelart.model.layout import Layout
-from panelart.model.panel import Side
+from panelart.model.panel import Panel, Side
 
+CONE_LINE = Paint(colour="#1F6FB5", plate="countersink")
+MASK_LINE = Paint(colour="#2E7D32", plate="mask")
 NOTE_HEIGHT = 3.0
 NOTE_LINE = Paint(colour="#1B1E22")
 
@@ -44,16 +56,65 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
     outline = _cut(seen.of(layout.cut_outline), "outline, cut size", "outline")
     return Drawing(
         title=f"{panel.title}: cutouts, seen from the {side.value}",
-        note=(
-            f"Seen from the {side.value}, 1:1, millimetres. Cut sizes, film of {panel.coat.film:g} mm allowed for; "
-            "no kerf applied."
-        ),
+        note=f"Seen from the {side.value}, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied.",
         page=_paper(trim),
         trim=trim,
         layers=(
             Layer(name=CUTOUTS, items=openings, step=Step.CUTTING),
+            *countersinks(layout, seen),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
-            Layer(name=NOTES, items=(_note(layout, side, trim),), step=Step.LEGEND),
+            Layer(name=NOTES, items=(_note(panel, side, trim, "cut sizes"),), step=Step.LEGEND),
+        ),
+        number=panel.number,
+        revision=panel.revision,
+    )
+
+
+def countersinks(layout: Layout, seen: View) -> list[Layer]:
+    """The mouths of the cones as they are cut, those from the front apart from those from the rear."""
+    layers: list[Layer] = []
+    for name, side in ((COUNTERSINKS, Side.FRONT), (COUNTERSINKS_REAR, Side.REAR)):
+        items = tuple(
+            Item(
+                shape=shape_of(seen.of(circle(cone.cut, cone.centre))),
+                stroke=CONE_LINE,
+                width=CUT_LINE_WIDTH,
+                label=f"countersink {opening.name}, {cone.angle:g} degrees from the {side.value}, not cut through",
+                name=f"countersink-{opening.name}",
+            )
+            for opening in layout.openings
+            if (cone := opening.countersink) is not None and cone.side is side
+        )
+        if items:
+            layers.append(Layer(name=name, items=items))
+    return layers
+
+
+def mask_layer(layout: Layout, side: Side) -> Drawing:
+    """What stays bare on one face, seen from that side, with the finished outline to lay it by."""
+    panel = layout.panel
+    seen = view(layout, side)
+    trim = panel.outline.bounds
+    areas = tuple(
+        Item(
+            shape=shape_of(seen.of(mask.contour)),
+            stroke=MASK_LINE,
+            width=CUT_LINE_WIDTH,
+            label=f"mask {mask.name}: {mask.why}",
+            name=f"mask-{mask.name}",
+        )
+        for mask in layout.masks
+        if mask.side is side
+    )
+    return Drawing(
+        title=f"{panel.title}: masks, seen from the {side.value}",
+        note=f"Areas that stay bare on the {side.value}. Seen from the {side.value}, 1:1, millimetres, finished sizes.",
+        page=_paper(trim),
+        trim=trim,
+        layers=(
+            Layer(name=MASK, items=areas),
+            Layer(name=OUTLINE, items=(_cut(seen.of(panel.outline), "finished outline", "outline"),)),
+            Layer(name=NOTES, items=(_note(panel, side, trim, "masks"),), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -64,11 +125,10 @@ def _cut(contour: Contour, label: str, name: str) -> Item:
     return Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label, name=name)
 
 
-def _note(layout: Layout, side: Side, trim: Box) -> Item:
+def _note(panel: Panel, side: Side, trim: Box, what: str) -> Item:
     """What the file is, beside the outline, in lines that every format can carry. Not to be cut."""
-    panel = layout.panel
     known = " ".join(word for word in (panel.number, panel.revision and f"rev {panel.revision}") if word)
-    text = " · ".join(word for word in (known, f"SEEN FROM THE {side.value.upper()}", "mm", "cut sizes") if word)
+    text = " · ".join(word for word in (known, f"SEEN FROM THE {side.value.upper()}", "mm", what) if word)
     shape = centre_lines(text, Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
     return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)
 

@@ -7,6 +7,11 @@ from panelart.drawing.representation import Paint
 OUTLINE = "outline"
 CUTOUTS = "cutouts"
 LEGEND = "legend"
+COUNTERSINKS = "countersinks"
+COUNTERSINKS_REAR = "countersinks-rear"
+"""Mouths of cones cut from the front, and of those cut from the rear: to be countersunk, not cut out."""
+
+MASK = "mask"
 PARTS = "parts"
 FINDINGS = "findings"
 DIMENSIONS = "dimensions"

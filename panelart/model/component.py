@@ -43,16 +43,32 @@ class Role(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Countersink:
+    """A cone cut round a hole for a head that ends flush.
+
+    `diameter` is that of the finished cone at the face, which is the head's theoretical (sharp) diameter and not
+    the smaller one the eye sees; `angle` is the full angle of the cone in degrees; `from_rear` that it is cut from
+    behind.
+    """
+
+    diameter: float
+    angle: float = 90.0
+    from_rear: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
     """One hole of a component, at finished size, in the component's own frame.
 
     `passes` is the size of what must go through it (the bushing, the body, the screw), None where nothing must.
+    `countersink` is cut about the middle of the hole.
     """
 
     role: Role
     contour: Contour
     figures: tuple[Figure, ...]
     passes: Contour | None = None
+    countersink: Countersink | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +83,29 @@ class Envelope:
     height: float
     figures: tuple[Figure, ...]
     covers: bool = True
+
+
+class Fastening(Enum):
+    """How hardware is made one with the sheet."""
+
+    PRESSED = "pressed"  # self-clinching nuts, studs, standoffs
+    RIVETED = "riveted"  # rivets and rivet nuts, set after the finish
+    WELDED = "welded"  # weld studs, always before the finish
+    SCREWED = "screwed"  # screws with nuts, earth studs: fitted when the panel is assembled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """What is fastened into the sheet for good, or needs bare metal round it.
+
+    `thread` is its designation, '' for none; `edge` the least distance in mm from its centre to an edge; `pad` the
+    diameter in mm of the face behind it that must stay bare to conduct, 0 for none.
+    """
+
+    fastening: Fastening
+    thread: str = ""
+    edge: float | None = None
+    pad: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +152,7 @@ class Component:
     words: tuple[str, ...] = ()
     note: str = ""
     legend_origin: Point = ORIGIN
+    hardware: Hardware | None = None
 
     @property
     def figures(self) -> tuple[Figure, ...]:

@@ -12,11 +12,29 @@ from panelart.model.panel import Ink, Panel, Place, Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutCountersink:
+    """The cone about one hole: its width at the face in mm, once coated and as it is cut.
+
+    `depth` is that of the cone as cut, from the bare face to the straight wall of the hole, or through the sheet
+    where it is deeper than that.
+    """
+
+    centre: Point
+    finished: float
+    cut: float
+    angle: float
+    depth: float
+    side: Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CutOpening:
     """One hole of one part on the panel.
 
     `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the film on the
-    wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole.
+    wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole. `bare` is true where
+    no film comes on the wall, because hardware sits in it or a plug does. `tolerance` is (minus, plus) in mm on the
+    size as cut, None where the general tolerance holds.
     """
 
     name: str
@@ -25,6 +43,20 @@ class CutOpening:
     finished: Contour
     cut: Contour
     passes: Contour | None
+    where: Where
+    countersink: CutCountersink | None = None
+    bare: bool = False
+    tolerance: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedMask:
+    """A bare area on one face of the coated panel; `name` is the ref it belongs to, or M1, M2 for an area asked for."""
+
+    name: str
+    contour: Contour
+    side: Side
+    why: str
     where: Where
 
 
@@ -131,3 +163,4 @@ class Layout:
     frames: tuple[FrameLine, ...] = ()
     unplaced: tuple[Unplaced, ...] = ()
     proof: Proof | None = None
+    masks: tuple[PlacedMask, ...] = ()

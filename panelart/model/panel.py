@@ -26,14 +26,47 @@ class Sheet:
     thickness: float
 
 
+class Allowance(Enum):
+    """Who allows for the film when holes and outline are cut."""
+
+    DRAWING = "drawing"  # the files carry cut sizes that the film brings to the finished sizes
+    SHOP = "shop"  # the files carry finished sizes; the shop allows for the film itself
+    NONE = "none"  # the files carry the sizes asked for and nobody allows: holes close by the film
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coat:
-    """The finish: `film` is its thickness on one surface in mm, 0 for bare metal."""
+    """The finish: `film` is its usual thickness on one surface in mm, 0 for bare metal.
+
+    `thinnest` and `thickest` are the ends of what the coater lays, None where only the usual is known. `growth` is
+    the share of the film that stands above the surface as it was: 1 for what is laid on, less where the metal
+    itself turns into film. `rear` says whether the rear face is coated too; the walls of openings always are.
+    """
 
     kind: str
     film: float
     colour: str
     name: str = ""
+    thinnest: float | None = None
+    thickest: float | None = None
+    growth: float = 1.0
+    rear: bool = True
+    allowance: Allowance = Allowance.DRAWING
+
+    @property
+    def build(self) -> float:
+        """How far a surface moves outwards, in mm."""
+        return self.film * self.growth
+
+    @property
+    def build_least(self) -> float:
+        """The same where the film is thinnest."""
+        return self.growth * (self.film if self.thinnest is None else self.thinnest)
+
+    @property
+    def build_most(self) -> float:
+        """The same where the film is thickest."""
+        return self.growth * (self.film if self.thickest is None else self.thickest)
 
 
 class Side(Enum):
@@ -276,6 +309,16 @@ class Keepout:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Mask:
+    """An area that is kept bare when the panel is coated: a bonding pad, a gasket's land."""
+
+    contour: Contour
+    side: Side
+    why: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Waiver:
     """A finding accepted by name, with the reason; `refs` empty means on the panel as a whole."""
 
@@ -306,6 +349,7 @@ class Panel:
     texts: tuple[FreeText, ...] = ()
     keepouts: tuple[Keepout, ...] = ()
     waivers: tuple[Waiver, ...] = ()
+    masks: tuple[Mask, ...] = ()
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

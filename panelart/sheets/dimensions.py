@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from panelart.cutouts.describe import size_of
 from panelart.drawing.representation import Item
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import Box, Line, Point
+from panelart.geometry import Box, Line, Point, circle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import Align
 from panelart.model.component import Role
 from panelart.model.layout import Layout
+from panelart.model.panel import Side
 from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, disc, rule, words
 
 PITCH = 3.1
@@ -42,6 +43,17 @@ def dimensioned(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
             shape=scaling.shape(shape_of(opening.finished)), stroke=BLACK, width=MEDIUM, label=f"opening {opening.name}"
         )
         for opening in layout.openings
+    ]
+    items += [
+        Item(
+            shape=scaling.shape(shape_of(circle(cone.finished, cone.centre))),
+            stroke=BLACK,
+            width=FINE,
+            dash=() if cone.side is Side.FRONT else (1.2, 0.6),
+            label=f"countersink {opening.name}",
+        )
+        for opening in layout.openings
+        if (cone := opening.countersink) is not None
     ]
     face = scaling.box(panel.outline.bounds)
     centres = [size_of(opening.finished).centre for opening in layout.openings]

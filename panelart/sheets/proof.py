@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from panelart.catalogue import caution
 from panelart.checks import Inspection
-from panelart.cutouts.describe import size_of
+from panelart.cutouts.describe import allowance, film_in_words, size_of
 from panelart.diagnostics import Severity
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
@@ -294,8 +294,7 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
         finished, cut = size_of(opening.finished), size_of(opening.cut)
         x, y = finished.centre.x - datum.x, finished.centre.y - datum.y
         rows.append((opening.name, _number(x), _number(y), str(finished), str(cut)))
-    film = layout.panel.coat.film
-    remark = f"from the datum, millimetres; cut sizes allow for a film of {film:g} on every surface; kerf is the shop's"
+    remark = f"from the datum, millimetres. {allowance(layout.panel.coat)}; kerf is the shop's"
     across = sum(column.width for column in HOLE_COLUMNS) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while rows:
@@ -354,7 +353,7 @@ def _coat(sheet: Proof) -> str:
     if coat.kind == "none":
         return "bare"
     name = f" {coat.name}" if coat.name else ""
-    return f"{coat.kind}{name}, film {coat.film:g} mm"
+    return f"{coat.kind}{name}, film {film_in_words(coat)}"
 
 
 def _bar(at: Point) -> list[Item]:

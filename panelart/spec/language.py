@@ -56,6 +56,9 @@ PROCESSES: Final = ("digital-print", "screen-print", "engraving", "laser-marking
 
 COAT_KINDS: Final = ("powder", "wet-paint", "anodise", "zinc", "conversion", "none")
 
+ANODIC_GROWTH: Final = 0.5
+"""The share of an anodic film that stands above the old surface (an anodiser's technical note, for both types)."""
+
 BARE_COLOUR: Final = "#C4C7C9"
 """How a face without a coloured coat is shown: a light metallic grey."""
 
@@ -93,17 +96,50 @@ THICKNESS = Field("thickness", Length(above=0, most=50), required=True, doc="Thi
 SHEET_RECORD = Record("sheet", (MATERIAL, THICKNESS), doc="The metal, or whatever the panel is cut from.")
 SHEET = Field("sheet", SHEET_RECORD, required=True, doc="The sheet that the panel is cut from.")
 COAT_KIND = Field("kind", Choice(COAT_KINDS, "kinds of coat"), required=True, doc="The finish.")
-FILM = Field(
+_FILM = Length(least=0, most=2)
+FILM_LEAST = Field("least", _FILM, required=True, doc="The thinnest film that the coater lays.")
+FILM_MOST = Field("most", _FILM, required=True, doc="The thickest.")
+FILM_RANGE = Record("film", (FILM_LEAST, FILM_MOST), doc="The range of the film; sizes are for the middle of it.")
+FILM: Field[Any] = Field(
     "film",
-    Length(least=0, most=2),
-    otherwise="0 for `none`, else required",
-    doc="Thickness of the coat on one surface; it makes each hole smaller by twice this.",
+    OneOf((_FILM, FILM_RANGE)),
+    otherwise="0 for `none` and `conversion`, else required",
+    doc=(
+        "Thickness of the coat on one surface, or its range `{least, most}`; it makes each hole smaller by twice"
+        " what stands above the metal. Fits are checked at both ends of a range."
+    ),
+)
+FILM_GROWTH = Field(
+    "growth",
+    Number(least=0, most=1),
+    otherwise="0.5 for `anodise`, else 1",
+    doc="The share of the film that stands above the metal as it was; anodising eats into it as it grows.",
+)
+FACES = Field(
+    "faces",
+    Choice(("both", "front"), "faces"),
+    default="both",
+    doc="The faces that are coated; the walls of openings always are.",
+)
+ALLOWANCE = Field(
+    "allowance",
+    Choice(("drawing", "shop", "none"), "allowances"),
+    default="drawing",
+    doc=(
+        "Who allows for the film: `drawing` writes cut sizes that the film brings to the finished sizes, `shop`"
+        " writes finished sizes for a shop that allows for it itself, `none` cuts the sizes asked for and lets the"
+        " film close them."
+    ),
 )
 COAT_COLOUR = Field(
     "colour", Colour(), default=BARE_COLOUR, doc="The colour of the face as it shows on screen and on the proof."
 )
 COAT_NAME = Field("name", Text(), default="", doc="The coat as the coater knows it: shade, gloss, texture.")
-COAT_RECORD = Record("coat", (COAT_KIND, FILM, COAT_COLOUR, COAT_NAME), doc="The finish on every surface.")
+COAT_RECORD = Record(
+    "coat",
+    (COAT_KIND, FILM, FILM_GROWTH, FACES, ALLOWANCE, COAT_COLOUR, COAT_NAME),
+    doc="The finish on the surfaces.",
+)
 COAT = Field("coat", COAT_RECORD, otherwise="bare sheet", doc="The finish on the sheet.")
 DATUM: Field[Any] = Field(
     "datum",
@@ -492,6 +528,16 @@ WHY = Field("why", _WHY, required=True, doc="The reason, for those who come afte
 KEEPOUT_RECORD = Record("keep-out", (AREA, SIDE, WHY), doc="An area where nothing may be.")
 KEEPOUTS = Field("keepouts", ListOf(of=KEEPOUT_RECORD, what="keep-outs", most=500), default=(), doc="Areas kept free.")
 
+MASKED = Field("area", AREA_RECORD, required=True, doc="The area that stays bare, at its size on the panel.")
+MASK_SIDE = Field("side", Choice(("front", "rear"), "sides"), default="front", doc="The face it is on.")
+MASK_RECORD = Record("mask", (MASKED, MASK_SIDE, WHY), doc="An area that is kept bare when the panel is coated.")
+MASKS = Field(
+    "masks",
+    ListOf(of=MASK_RECORD, what="masks", most=200),
+    default=(),
+    doc="Areas kept free of coat: bonding pads, gasket lands. Pads of earth studs are masked without being asked for.",
+)
+
 RULE = Field("rule", Text(most=80), required=True, doc="The name of the rule.")
 ON: Field[Any] = Field(
     "on",
@@ -515,7 +561,7 @@ CATALOGUE = Field(
 )
 SPEC = Record(
     "spec",
-    (LANGUAGE, PANEL, MARKING, CATALOGUE, PARTS, FRAMES, TEXTS, KEEPOUTS, WAIVERS),
+    (LANGUAGE, PANEL, MARKING, CATALOGUE, PARTS, FRAMES, TEXTS, KEEPOUTS, MASKS, WAIVERS),
     doc="One panel. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U, 14HP.",
 )
 

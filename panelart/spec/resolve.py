@@ -11,6 +11,7 @@ from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import Contour, Point, Vector, circle, polygon, rectangle, self_crossing
 from panelart.model.component import Component
 from panelart.model.panel import (
+    Allowance,
     Anchor,
     Coat,
     FrameForm,
@@ -18,6 +19,7 @@ from panelart.model.panel import (
     FrameSide,
     FreeText,
     Keepout,
+    Mask,
     Panel,
     Part,
     Sheet,
@@ -95,6 +97,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
     keepouts = [_keepout(item.value, datum, problems) for item in top[language.KEEPOUTS] or ()]
+    masks = [_mask(item.value, datum, problems) for item in top[language.MASKS] or ()]
     panel_fields = top[language.PANEL]
     if face is None or panel_fields is None:
         return None
@@ -113,6 +116,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         texts=tuple(text for text in texts if text is not None),
         keepouts=tuple(keepout for keepout in keepouts if keepout is not None),
         waivers=waivers,
+        masks=tuple(mask for mask in masks if mask is not None),
     )
     if face.datum is not None:
         _check_inside(panel, face, face.datum, known, problems)
@@ -180,14 +184,16 @@ def _coat(panel: Fields, problems: Problems) -> Coat:
     fields = panel[language.COAT]
     if fields is None:
         return Coat(kind="none", film=0.0, colour=language.BARE_COLOUR)
-    kind, film = fields[language.COAT_KIND], fields[language.FILM]
+    kind = fields[language.COAT_KIND]
+    growth = fields[language.FILM_GROWTH]
+    film, least, most = _film(fields, problems)
     if kind == "none" and film:
         problems.add(
             fields.where(language.FILM),
             f"a coat of kind 'none' has a film of {film:g} mm",
             "accepted: no film, or another kind of coat",
         )
-    if kind not in (None, "none") and not fields.written(language.FILM):
+    if kind not in (None, "none", "conversion") and not fields.written(language.FILM):
         problems.add(
             fields.place,
             f"the coat of kind '{kind}' has no 'film', which decides the size of each hole",
@@ -195,10 +201,32 @@ def _coat(panel: Fields, problems: Problems) -> Coat:
         )
     return Coat(
         kind=kind or "none",
-        film=film or 0.0,
+        film=film,
         colour=fields[language.COAT_COLOUR] or language.BARE_COLOUR,
         name=fields[language.COAT_NAME] or "",
+        thinnest=least,
+        thickest=most,
+        growth=(language.ANODIC_GROWTH if kind == "anodise" else 1.0) if growth is None else growth,
+        rear=fields[language.FACES] != "front",
+        allowance=Allowance(fields[language.ALLOWANCE] or Allowance.DRAWING.value),
     )
+
+
+def _film(coat: Fields, problems: Problems) -> tuple[float, float | None, float | None]:
+    """The usual film, and the thinnest and thickest where a range is written."""
+    written = coat[language.FILM]
+    if not isinstance(written, Fields):
+        return written or 0.0, None, None
+    least, most = written[language.FILM_LEAST], written[language.FILM_MOST]
+    if least is None or most is None:
+        return 0.0, None, None
+    if least > most:
+        problems.add(
+            written.where(language.FILM_LEAST),
+            f"the thinnest film of {least:g} mm is thicker than the thickest of {most:g}",
+            "accepted: least no more than most",
+        )
+    return (least + most) / 2, least, most
 
 
 def _marking(top: Fields, around: Surroundings, problems: Problems) -> Any:
@@ -423,6 +451,16 @@ def _keepout(fields: Fields, datum: Point, problems: Problems) -> Keepout | None
     )
 
 
+def _mask(fields: Fields, datum: Point, problems: Problems) -> Mask | None:
+    area = fields[language.MASKED]
+    contour = None if area is None else _area(area, datum, problems)
+    if contour is None:
+        return None
+    return Mask(
+        contour=contour, side=Side(fields[language.MASK_SIDE]), why=fields[language.WHY] or "", where=fields.place
+    )
+
+
 _AREAS: Final[tuple[Field[Any], ...]] = language.AREA_RECORD.fields
 
 
@@ -492,6 +530,9 @@ def _check_inside(panel: Panel, face: _Face, datum: Point, drafts: Mapping[str, 
     for keepout in panel.keepouts:
         if not keepout.contour.bounds.overlaps(face.outline.bounds):
             problems.add(keepout.where, "the keep-out lies outside the panel", accepted)
+    for mask in panel.masks:
+        if not mask.contour.bounds.overlaps(face.outline.bounds):
+            problems.add(mask.where, "the mask lies outside the panel", accepted)
 
 
 def _tidy(value: float) -> str:

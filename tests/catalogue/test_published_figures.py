@@ -67,7 +67,7 @@ def bezel(part: Component) -> float:
 
 
 def cone(part: Component) -> float:
-    return next(front.contour.bounds.width for front in part.front if front.what == "countersink")
+    return next(opening.countersink.diameter for opening in part.openings if opening.countersink is not None)
 
 
 ISO_273 = "ISO 273:1979, clearance holes"

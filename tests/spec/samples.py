@@ -44,7 +44,8 @@ panel:
   size: {rack: 2}
   corner: 0.5 mm
   sheet: {material: steel, thickness: 60 thou}
-  coat: {kind: anodise, film: 0.01, colour: "#101010", name: black}
+  coat: {kind: anodise, film: {least: 0.008, most: 0.012}, growth: 0.5, faces: front, allowance: shop,
+    colour: "#101010", name: black}
   datum: [241.3, 0.5 in]
 marking:
   process: engraving
@@ -82,6 +83,8 @@ keepouts:
     why: >-
       two
       lines
+masks:
+  - {area: {circle: [0, 20, 8]}, side: rear, why: bonding strap}
 waivers:
   - {rule: a-rule, why: b}
   - {rule: a-rule, on: [S1, S2], why: b}

@@ -1,0 +1,186 @@
+"""Whether the sheet is thick enough for each countersink, and whether there is room for its mouth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panelart.checks.bodies import body_of
+from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.cutouts.cutting import cone_depth, cone_exit, film_on_cone
+from panelart.diagnostics import Severity
+from panelart.geometry import circle
+from panelart.geometry.measures import gap, overlaps
+from panelart.geometry.polygons import polygon
+from panelart.model.layout import CutCountersink, CutOpening
+
+
+def _cones(survey: Survey) -> Iterator[tuple[CutOpening, CutCountersink]]:
+    return ((hole, hole.countersink) for hole in survey.layout.openings if hole.countersink is not None)
+
+
+def _hole(opening: CutOpening) -> float:
+    round_ = opening.cut.circle
+    assert round_ is not None  # the catalogue lets a countersink stand about a round hole only
+    return 2 * round_[1]
+
+
+def _full_depth(opening: CutOpening, cone: CutCountersink) -> float:
+    """How deep the cone is in a sheet that is thick enough."""
+    return cone_depth(cone.cut, _hole(opening), cone.angle)
+
+
+def _by_component(survey: Survey, found: list[tuple[CutOpening, float]]) -> Iterator[list[tuple[CutOpening, float]]]:
+    kinds: dict[str, list[tuple[CutOpening, float]]] = {}
+    for opening, measured in found:
+        kinds.setdefault(survey.panel.by_ref[opening.ref].component.name, []).append((opening, measured))
+    yield from kinds.values()
+
+
+def _spots(group: list[tuple[CutOpening, float]]) -> tuple[Spot, ...]:
+    return tuple(Spot(ref=one.ref, place=one.cut.bounds.centre, where=one.where) for one, _ in group)
+
+
+@rule(
+    Severity.ERROR,
+    says="the countersink of {subject} goes through the sheet and opens its hole to {measured} instead of {limit}",
+    fix="use a thinner head, thicker sheet, or a screw with a head that stands on the face",
+)
+def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
+    """The cone is deeper than the sheet is thick.
+
+    The hole then is as wide as the cone is on the far side, with a sharp edge, and the head bears on next to nothing.
+    Measured is the width of the hole that remains. One finding for each kind of screw.
+
+    Source: plane geometry; FAA AC 65-15A: machine-countersink only where the sheet is thicker than the head is high.
+    Fix: a smaller or lower head, thicker sheet.
+    Fails: M4, cone of 9.4 mm at 90 degrees, in sheet of 2 mm: the hole becomes 5.4 mm.
+    Passes: the same screw in sheet of 3 mm.
+    """
+    thickness = survey.panel.sheet.thickness
+    through = [
+        (hole, cone_exit(cone.cut, cone.angle, thickness))
+        for hole, cone in _cones(survey)
+        if _full_depth(hole, cone) > thickness + ROUNDING
+    ]
+    for group in _by_component(survey, through):
+        opening, measured = group[0]
+        spots = _spots(group)
+        yield Observation(
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=opening.where,
+            subject=survey.panel.by_ref[opening.ref].component.title,
+            measured=measured,
+            limit=Limit(
+                name="",
+                what="width of the hole under the head",
+                value=_hole(opening),
+                unit="mm",
+                source=f"the hole as cut, in sheet of {thickness:g} mm",
+                basis=Basis.COMMON_PRACTICE,
+            ),
+            bound=Bound.MOST,
+            each=spots,
+        )
+
+
+@rule(
+    Severity.WARNING,
+    says="the countersink of {subject} leaves {measured} of straight wall, a knife edge; least {limit}",
+    fix="use a thinner head or thicker sheet, until {limit} of straight wall is left",
+)
+def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
+    """The cone takes almost the whole thickness and leaves a sharp edge on the far side.
+
+    The edge cuts, dents and lets the hole grow under load. One finding for each kind of screw.
+
+    Source: recalled from design rules, 0.2 to 0.5 mm; MIL-HDBK-5 calls a cone as deep as the sheet a knife edge.
+    Fix: a smaller or lower head, thicker sheet.
+    Fails: M3, cone of 6.3 mm about a hole of 3.4 mm, in sheet of 1.5 mm: 0.05 mm is left.
+    Passes: the same screw in sheet of 2 mm: 0.55 mm is left.
+    """
+    thickness = survey.panel.sheet.thickness
+    limit = survey.limits["countersink.wall.least"]
+    thin = [
+        (hole, wall)
+        for hole, cone in _cones(survey)
+        if -ROUNDING <= (wall := thickness - _full_depth(hole, cone)) < limit.value - ROUNDING
+    ]
+    for group in _by_component(survey, thin):
+        spots = _spots(group)
+        yield Observation(
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=group[0][0].where,
+            subject=survey.panel.by_ref[group[0][0].ref].component.title,
+            measured=max(min(wall for _, wall in group), 0.0),
+            limit=limit,
+            each=spots,
+        )
+
+
+@rule(
+    Severity.WARNING,
+    says="the head of {subject} stands {measured} out of its countersink where the coat is thickest, at most {limit}",
+    fix="mask the cone when coating, or agree a narrower film",
+)
+def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
+    """The coat fills the cone so far that the head no longer ends flush.
+
+    The finished cone is as wide as the head's theoretical diameter at the usual film; where the film is thicker, or
+    nobody allows for it, the head stands out.
+
+    Source: plane geometry; how much shows is common practice.
+    Fix: mask the cone, or a narrower film.
+    Fails: a film of 0.3 mm that nobody allows for, which lifts a 90 degree head by 0.12 mm.
+    Passes: a film of 0.06 to 0.12 mm that the drawing allows for, 0.01 mm.
+    """
+    coat = survey.panel.coat
+    limit = survey.limits["countersink.proud.most"]
+    for hole, cone in _cones(survey):
+        part = survey.panel.by_ref[hole.ref].component
+        asked = max((one.countersink.diameter for one in part.openings if one.countersink is not None), default=0.0)
+        more = film_on_cone(cone.angle, coat.build_most - coat.build)
+        proud = cone_depth(asked, cone.finished - more, cone.angle)
+        if proud > limit.value + ROUNDING:
+            yield Observation(
+                refs=(hole.ref,),
+                place=cone.centre,
+                where=hole.where,
+                subject=hole.name,
+                measured=proud,
+                limit=limit,
+                bound=Bound.MOST,
+            )
+
+
+@rule(
+    Severity.ERROR,
+    says="the countersink of {subject} runs into {other}",
+    fix="move them apart until metal is left between them at the face",
+)
+def countersink_meets_opening(survey: Survey) -> Iterator[Observation]:
+    """The mouth of a countersink reaches another opening or the edge of the sheet.
+
+    The head then bears on part of its cone only, and the rim between them breaks out.
+
+    Source: common practice.
+    Fix: move the parts apart.
+    Fails: a cone of 9.4 mm with its centre 4.5 mm from the edge.
+    Passes: the same cone 8 mm from the edge.
+    """
+    for hole, cone in _cones(survey):
+        mouth = circle(cone.cut, cone.centre)
+        if survey.cut_edge.margin(body_of(mouth), polygon(mouth, side="outside")) < -ROUNDING:
+            yield _met(hole, "the edge of the sheet")
+        for other in survey.layout.openings:
+            near = other is not hole and other.cut.bounds.overlaps(mouth.bounds)
+            if near and (overlaps(mouth, other.cut) or gap(mouth, other.cut).distance <= ROUNDING):
+                yield _met(hole, f"the opening {other.name}", other.ref)
+
+
+def _met(hole: CutOpening, what: str, ref: str = "") -> Observation:
+    return Observation(refs=(hole.ref, ref), place=hole.cut.bounds, where=hole.where, subject=hole.name, other=what)

@@ -1,0 +1,42 @@
+"""When hardware goes into the sheet: before the coat or after it, by the kind of both."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from panelart.model.component import Component, Fastening
+from panelart.model.panel import Coat
+
+
+class Fitted(Enum):
+    """When a part is fastened."""
+
+    BEFORE_COAT = "before the coat"
+    AFTER_COAT = "after the coat"
+    ASSEMBLY = "at assembly"
+
+
+BATH_COATS = frozenset({"anodise", "zinc", "conversion"})
+"""Coats made in a bath that attacks or is spoilt by steel hardware in aluminium; it goes in afterwards."""
+
+
+def fitted(component: Component, coat: Coat) -> Fitted:
+    """When a part is fastened into this panel.
+
+    Self-clinching hardware goes in after a bath (a fastener maker's list of dos and don'ts: steel or stainless
+    fasteners go into anodised aluminium after the finish) and before powder or paint, its threads plugged, since it is
+    not pressed onto a painted face (the same list; that order for powder is common practice). Welding burns any coat,
+    so studs are welded before it. Rivets are set and screws fitted afterwards.
+    """
+    hardware = component.hardware
+    if hardware is None:
+        return Fitted.ASSEMBLY
+    match hardware.fastening:
+        case Fastening.WELDED:
+            return Fitted.BEFORE_COAT
+        case Fastening.PRESSED:
+            return Fitted.AFTER_COAT if coat.kind in BATH_COATS else Fitted.BEFORE_COAT
+        case Fastening.RIVETED:
+            return Fitted.AFTER_COAT
+        case Fastening.SCREWED:
+            return Fitted.ASSEMBLY

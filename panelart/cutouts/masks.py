@@ -1,0 +1,52 @@
+"""What stays bare when the panel is coated: bonding pads, areas asked for; and the threads to plug."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from panelart.cutouts.hardware import Fitted, fitted
+from panelart.geometry import Point, circle
+from panelart.model.layout import PlacedMask
+from panelart.model.panel import Panel, Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plugs:
+    """Threads of one size that are plugged or capped while the panel is coated."""
+
+    thread: str
+    refs: tuple[str, ...]
+
+
+def masks(panel: Panel) -> tuple[PlacedMask, ...]:
+    """Every bare area: those asked for, then the pads of earth studs; none where no coat comes."""
+    if panel.coat.kind == "none":
+        return ()
+    asked = [
+        PlacedMask(name=f"M{number}", contour=mask.contour, side=mask.side, why=mask.why, where=mask.where)
+        for number, mask in enumerate(panel.masks, start=1)
+    ]
+    pads = [
+        PlacedMask(
+            name=part.ref,
+            contour=part.on_panel(circle(part.component.hardware.pad, Point(0.0, 0.0))),
+            side=Side.REAR,
+            why=f"bare metal for {part.ref}, {part.component.title}",
+            where=part.where,
+        )
+        for part in panel.parts
+        if part.component.hardware is not None and part.component.hardware.pad
+    ]
+    return tuple(mask for mask in (*asked, *pads) if mask.side is Side.FRONT or panel.coat.rear)
+
+
+def plugs(panel: Panel) -> tuple[Plugs, ...]:
+    """Threads that stand in the sheet while it is coated, by size in the order of the parts."""
+    if panel.coat.kind == "none":
+        return ()
+    refs: dict[str, list[str]] = {}
+    for part in panel.parts:
+        hardware = part.component.hardware
+        if hardware is not None and hardware.thread and fitted(part.component, panel.coat) is Fitted.BEFORE_COAT:
+            refs.setdefault(hardware.thread, []).append(part.ref)
+    return tuple(Plugs(thread=thread, refs=tuple(named)) for thread, named in refs.items())
