@@ -59,6 +59,8 @@ def test_openings_are_simple_and_have_area(part: Component) -> None:
 
 
 def test_openings_keep_a_web_between_them(part: Component) -> None:
+    if not part.openings:
+        return
     shapes = [polygon(opening.contour) for opening in part.openings]
     near = STRtree(shapes).query(shapes, predicate="dwithin", distance=0.5)
     assert all(first == second for first, second in near.T)

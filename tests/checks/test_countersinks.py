@@ -107,9 +107,9 @@ def test_m3_fine_hole_under_the_thickest_film(film, thickest, allowance, short) 
 POWDER = Coat(kind="powder", film=0.08, colour="#101010")
 
 
-@pytest.mark.parametrize(("x", "deep"), [(50.0, 1), (57.9, 1), (58.5, 0)])
+@pytest.mark.parametrize(("x", "deep"), [(50.0, 1), (62.4, 1), (62.6, 0)])
 def test_bonding_pad_covered(x: float, deep: int) -> None:
-    """The pad of the M4 earth stud is 8 mm wide; the other part's body has 9 mm, of which 4.5 lie towards it."""
+    """The pad of the M4 earth stud is 16 mm wide; the other part's body has 9 mm, of which 4.5 lie towards it."""
     stud = part("E1", catalogue.component("earth-stud-m4"), at=(50, 50))
     body = b.component(opening=False)
     behind = part("S1", replace(body, rear=(b_envelope(circle(9.0)),)), at=(x, 50))
