@@ -15,8 +15,9 @@ import shapely
 from panelart.geometry import Box, Point, Vector
 from panelart.legends.obstacles import Field
 from panelart.legends.stand import Stand
+from panelart.lettering.look import Align
 from panelart.lettering.outline import Shape
-from panelart.lettering.setting import Align, Setting, set_words
+from panelart.lettering.setting import Setting, set_words
 from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
 SIDES = (Place.ABOVE, Place.BELOW, Place.RIGHT, Place.LEFT)
@@ -90,22 +91,30 @@ def style_of(request: LegendRequest, marking: Marking) -> Style:
     """The style that a request is lettered in, with its own size and ink where it gives them."""
     style = marking.styles[request.style]
     return Style(
-        font=style.font,
+        font=request.font or style.font,
         cap_height=request.cap_height or style.cap_height,
         case=style.case,
         ink=request.ink or style.ink,
+        look=request.look or style.look,
     )
 
 
-def wraps(text: str, style: Style, align: Align) -> list[Setting]:
+def lettered(request: LegendRequest, style: Style, align: Align = Align.CENTRE, text: str | None = None) -> Setting:
+    """The words of a request in a style; `text` are the same words broken into lines."""
+    words = request.text if text is None else text
+    return set_words(words, style.font, style.cap_height, align, style.look, request.spans)
+
+
+def wraps(request: LegendRequest, style: Style, align: Align) -> list[Setting]:
     """The words on one line, and broken at spaces into two and three lines of least width."""
+    text = request.text
     words = text.split(" ")
-    found = [set_words(text, style.font, style.cap_height, align)]
+    found = [lettered(request, style, align)]
     for lines in (2, 3):
         if "\n" in text or len(words) < lines:
             break
         broken = min(
-            (set_words("\n".join(parts), style.font, style.cap_height, align) for parts in _splits(words, lines)),
+            (lettered(request, style, align, "\n".join(parts)) for parts in _splits(words, lines)),
             key=lambda setting: (setting.box.width, setting.text),
         )
         if broken.box.width < found[-1].box.width - 0.5 * style.cap_height:
@@ -148,7 +157,7 @@ def _on_side(
     asked = None if request.align is None else Align(request.align.value)
     align = asked or {Place.RIGHT: Align.LEFT, Place.LEFT: Align.RIGHT}.get(place, Align.CENTRE)
     side = () if request.place is not None else ((place.value, side_cost(place, placing)),)
-    for wrap, setting in enumerate(wraps(request.text, style, align)):
+    for wrap, setting in enumerate(wraps(request, style, align)):
         looks = (*side, ("wrap", placing.wrap * wrap)) if wrap else side
         if place in UPRIGHT:
             slides = (
@@ -325,7 +334,7 @@ def resort_candidates(
                 for candidate in _on_side(request, place, stand, style, placing, over, lines)
             ]
     if style.font in NARROW:
-        narrow = Style(font=NARROW[style.font], cap_height=style.cap_height, case=style.case, ink=style.ink)
+        narrow = replace(style, font=NARROW[style.font])
         for place in SIDES if request.place is None else (request.place,):
             found += [
                 _offset(replace(candidate, resorts=(("narrow face", placing.narrow),)), request)
@@ -345,7 +354,7 @@ def position_candidates(
     `way` is where the control goes on the panel, None for a middle position. `lines` as for names.
     """
     style, placing = style_of(request, marking), marking.placing
-    setting = set_words(request.text, style.font, style.cap_height)
+    setting = lettered(request, style)
     gap = placing.gap * style.cap_height
     if way in UPRIGHT:
         assert way is not None

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from panelart.geometry import Arc, Box, Line, Point, Segment
-from panelart.legends.candidates import style_of
+from panelart.legends.candidates import lettered, style_of
 from panelart.lettering.outline import Loop, Shape, bounds, open_shape
-from panelart.lettering.setting import Setting, set_words
+from panelart.lettering.setting import Setting
 from panelart.model.layout import FrameLine, Mark, PlacedLegend
 from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, Panel, Ticks
 
@@ -128,7 +128,7 @@ def _draft(
     rise = 0.0
     if request.title is not None:
         style = style_of(request.title, panel.marking)
-        setting = set_words(request.title.text, style.font, style.cap_height)
+        setting = lettered(request.title, style)
         rise = style.cap_height / 2
     top = request.side is FrameSide.TOP
     if request.form is FrameForm.BRACKET:
@@ -225,6 +225,7 @@ def _title(name: str, request: FrameRequest, box: Box, setting: Setting, panel: 
         font=style.font,
         ink=style.ink,
         where=request.title.where,
+        setting=setting,
     )
 
 

@@ -13,12 +13,13 @@ import numpy as np
 import shapely
 
 from panelart.geometry import Line, Point, Vector, direction
-from panelart.legends.candidates import Candidate, style_of
+from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.obstacles import Field
 from panelart.legends.stand import Stand
+from panelart.lettering.look import Align
 from panelart.lettering.outline import Shape, open_shape
-from panelart.lettering.setting import Align, Setting, set_words
-from panelart.model.panel import LegendRequest, Marking, Place
+from panelart.lettering.setting import Setting
+from panelart.model.panel import LegendRequest, Marking, Place, Style
 
 LENGTHS = (2.0, 3.5, 5.0, 7.0, 9.5)
 """How long leaders are tried, over the cap height of their words."""
@@ -58,7 +59,7 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
         if start is None:
             continue
         for length in LENGTHS:
-            candidate = _candidate(request.text, start, way, length * style.cap_height, style.font, style.cap_height)
+            candidate = _candidate(request, style, start, way, length * style.cap_height)
             looks = (("side", 40), ("length of the leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
             resorts = (("leader", marking.placing.leader),)
             found.append(
@@ -97,12 +98,13 @@ def _exit(stand: Stand, way: Vector, half: float) -> Point | None:
     return centre.moved(way.scaled(reach + SHORT + half))
 
 
-def _candidate(text: str, start: Point, way: Vector, length: float, font: str, cap_height: float) -> Candidate:
+def _candidate(request: LegendRequest, style: Style, start: Point, way: Vector, length: float) -> Candidate:
     bend = start.moved(way.scaled(length))
+    cap_height = style.cap_height
     white = WHITE * cap_height
     if abs(way.x) < 0.2:
         above = way.y > 0
-        setting = set_words(text, font, cap_height, Align.CENTRE)
+        setting = lettered(request, style)
         end = Point(start.x, bend.y)
         base = end.y + white - setting.baselines[-1] if above else end.y - white - setting.cap_height
         at = Point(end.x - setting.box.centre.x, base)
@@ -111,7 +113,7 @@ def _candidate(text: str, start: Point, way: Vector, length: float, font: str, c
         at = Point(path[-1].x - setting.box.centre.x, at.y)
         return Candidate(setting, at, place, "leader", at.y, leader=path)
     right = way.x > 0
-    setting = set_words(text, font, cap_height, Align.LEFT if right else Align.RIGHT)
+    setting = lettered(request, style, Align.LEFT if right else Align.RIGHT)
     level = abs(way.y) < 1e-9
     end = bend if level else bend.moved(Vector(SHOULDER * cap_height * (1 if right else -1), 0.0))
     x = end.x + white - setting.box.left if right else end.x - white - setting.box.right

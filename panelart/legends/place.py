@@ -17,7 +17,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from panelart.geometry import Box, Point, Transform
-from panelart.legends.candidates import Candidate, style_of
+from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
 from panelart.legends.frames import Frame, drawn, frames_round
 from panelart.legends.leaders import leader_shape, leader_width
@@ -25,10 +25,11 @@ from panelart.legends.obstacles import Field, hardware, markings, printable
 from panelart.legends.scales import dial
 from panelart.legends.stand import Stand
 from panelart.legends.wanted import Wanted, wanted
+from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
-from panelart.lettering.setting import Align, set_words
+from panelart.lettering.setting import Setting
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
-from panelart.model.panel import Anchor, LegendRequest, Panel, Side
+from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Side, Style
 
 ROUNDS = 4
 """How often frames are drawn again before the answer is taken as it is."""
@@ -108,23 +109,38 @@ def _fixed(panel: Panel, envelopes: tuple[PlacedEnvelope, ...]) -> tuple[list[Pl
         if part.legend is not None and part.legend.at is not None:
             anchor = part.legend.align or Anchor.CENTRE
             legends.append(_set_at(part.ref, part.legend, part.legend.at, anchor, 0.0, panel))
-    legends += [
-        _set_at(f"text {number}", text.request, text.at, text.anchor, text.turn, panel)
-        for number, text in enumerate(panel.texts, start=1)
-    ]
+    for number, text in enumerate(panel.texts, start=1):
+        name = f"text {number}"
+        if text.arc is None:
+            legends.append(_set_at(name, text.request, text.at, text.anchor, text.turn, panel))
+        else:
+            legends.append(_set_round(name, text, text.arc, panel))
     return legends, marks
 
 
 def _set_at(ref: str, request: LegendRequest, at: Point, anchor: Anchor, turn: float, panel: Panel) -> PlacedLegend:
     """Words with one end or the middle of their first base line at a place."""
     style = style_of(request, panel.marking)
-    setting = set_words(request.text, style.font, style.cap_height, Align(anchor.value))
+    setting = lettered(request, style, Align(anchor.value))
     along = {
         Anchor.LEFT: setting.box.left,
         Anchor.CENTRE: (setting.box.left + setting.box.right) / 2,
         Anchor.RIGHT: setting.box.right,
     }[anchor]
     start = Transform.turn(turn, at).apply(Point(at.x - along, at.y))
+    return _fixed_legend(ref, request, style, setting, start, turn)
+
+
+def _set_round(ref: str, text: FreeText, arc: ArcLine, panel: Panel) -> PlacedLegend:
+    """Words round an arc that has its centre at their place."""
+    style = style_of(text.request, panel.marking)
+    setting = lettered(text.request, style).bent(arc.radius, text.turn, feet_inward=arc.feet_inward)
+    return _fixed_legend(ref, text.request, style, setting, text.at, 0.0)
+
+
+def _fixed_legend(
+    ref: str, request: LegendRequest, style: Style, setting: Setting, start: Point, turn: float
+) -> PlacedLegend:
     shape = setting.placed(start, turn)
     return PlacedLegend(
         ref=ref,
@@ -137,6 +153,8 @@ def _set_at(ref: str, request: LegendRequest, at: Point, anchor: Anchor, turn: f
         font=style.font,
         ink=style.ink,
         where=request.where,
+        setting=setting,
+        turn=turn,
     )
 
 
@@ -165,6 +183,7 @@ def _legend(candidate: Candidate, want: Wanted, panel: Panel) -> PlacedLegend:
         ink=style.ink,
         where=want.request.where,
         place=candidate.place,
+        setting=candidate.setting,
     )
 
 

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Line, Point, Vector, direction
+from panelart.legends.candidates import lettered, style_of
 from panelart.lettering.outline import open_shape
 from panelart.lettering.setting import Setting, set_words
 from panelart.model.layout import Mark, PlacedEnvelope, PlacedLegend
@@ -56,7 +57,7 @@ def dial(part: Part, panel: Panel, envelopes: tuple[PlacedEnvelope, ...]) -> Dia
     for position in angular:
         deg = float(position.direction)
         marks.append(_mark(part, marking, deg, inner, length, "major"))
-        style = _sized(marking.styles[position.request.style], position.request.cap_height)
+        style = style_of(position.request, marking)
         legends.append(_position_name(part, style, position.request, deg, inner + length))
     return Dial(tuple(marks), tuple(legends), inner + length)
 
@@ -144,14 +145,8 @@ def numeral(value: float, decimals: int) -> str:
     return MINUS + text if value < 0 and float(text) != 0 else text
 
 
-def _sized(style: Style, cap_height: float | None) -> Style:
-    if cap_height is None:
-        return style
-    return Style(font=style.font, cap_height=cap_height, case=style.case, ink=style.ink)
-
-
 def _numeral(part: Part, style: Style, text: str, deg: float, outer: float) -> PlacedLegend:
-    setting = set_words(text, style.font, style.cap_height)
+    setting = set_words(text, style.font, style.cap_height, look=style.look)
     way = direction(deg)
     clear = outer + 0.35 * style.cap_height
     centre = _nearest_clear(part.at, way, setting, clear)
@@ -165,7 +160,7 @@ def _position_name(part: Part, style: Style, request: LegendRequest, deg: float,
     Right of it on the right side, left of it on the left, with the words aligned to the mark; centred over or under a
     mark that points nearly up or down.
     """
-    setting = set_words(request.text, style.font, style.cap_height)
+    setting = lettered(request, style)
     way = direction(deg)
     if abs(way.x) < STEEP:
         centre = _nearest_clear(part.at, way, setting, outer + 0.35 * style.cap_height)
@@ -190,6 +185,7 @@ def _legend(part: Part, style_name: str, style: Style, setting: Setting, at: Poi
         font=style.font,
         ink=style.ink,
         where=where,
+        setting=setting,
     )
 
 

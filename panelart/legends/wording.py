@@ -5,42 +5,83 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panelart.diagnostics import Problem
-from panelart.legends.candidates import style_of
-from panelart.lettering.fonts import MissingGlyphError, UnknownFontError
-from panelart.lettering.setting import set_words
-from panelart.model.panel import LegendRequest, Panel
+from panelart.legends.candidates import lettered, style_of
+from panelart.lettering.bidi import has_controls
+from panelart.lettering.fonts import OWN_FONTS, MissingGlyphError, UnknownFontError, open_font
+from panelart.lettering.spans import Manner
+from panelart.model.panel import ArcLine, LegendRequest, Panel, Scale, Style
 
 
 def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
     """One problem for each legend that its font cannot set; empty when all can be lettered."""
     problems: list[Problem] = []
-    for owner, request in _requests(panel):
+    for owner, request, arc in _requests(panel):
         style = style_of(request, panel.marking)
+        said = f"'{request.text}' of {owner}"
+
+        def add(message: str, hint: str = "", said: str = said, request: LegendRequest = request) -> None:
+            problems.append(Problem(where=request.where, message=f"{said}: {message}", hint=hint))
+
+        if has_controls(request.text):
+            add("there are unseen characters in it that steer the direction", "take them out; say `direction`")
         try:
-            set_words(request.text, style.font, style.cap_height)
+            lacking = _without_small_capitals(request, style)
+            if lacking is not None:
+                add(f"font '{lacking}' has no small capitals", "write it in another case, or name a font that has them")
+            setting = lettered(request, style)
+            if arc is not None:
+                setting.bent(arc.radius, 90.0, feet_inward=arc.feet_inward)
         except MissingGlyphError as missing:
-            problems.append(
-                Problem(
-                    where=request.where,
-                    message=f"'{request.text}' of {owner}: {missing}",
-                    hint="write it with other characters, or name a font that has the character",
-                )
-            )
+            add(str(missing), _who_has(missing, panel))
         except UnknownFontError as unknown:
-            problems.append(Problem(where=request.where, message=f"'{request.text}' of {owner}: {unknown}"))
+            add(str(unknown))
+        except ValueError as cannot:
+            add(str(cannot))
     return tuple(dict.fromkeys(problems))
 
 
-def _requests(panel: Panel) -> Iterator[tuple[str, LegendRequest]]:
+def _without_small_capitals(request: LegendRequest, style: Style) -> str | None:
+    """The font of a legend that asks for small capitals, if it has none."""
+    asked = any(span.manner is Manner.SMALL for span in request.spans)
+    return style.font if asked and not open_font(style.font).has_feature("smcp") else None
+
+
+def _who_has(missing: MissingGlyphError, panel: Panel) -> str:
+    """Which of the fonts that the panel names, and of our own, has the character."""
+    has = [name for name in _fonts(panel) if name not in missing.fonts and open_font(name).has(missing.character)]
+    if not has:
+        return "no font that the spec names has it: write it with other characters, or name a font that has it"
+    return f"it is in {' and '.join(has)}: list it under `fallback`, or make it the font of this legend"
+
+
+def _fonts(panel: Panel) -> tuple[str, ...]:
+    styles = [
+        *panel.marking.styles.values(),
+        *(style_of(request, panel.marking) for _, request, _ in _requests(panel)),
+    ]
+    named = [name for style in styles for name in (style.font, *style.look.fallback)]
+    return tuple(dict.fromkeys((*named, *OWN_FONTS)))
+
+
+def _requests(panel: Panel) -> Iterator[tuple[str, LegendRequest, ArcLine | None]]:
     for part in panel.parts:
         if part.legend is not None:
-            yield part.ref, part.legend
+            yield part.ref, part.legend, None
         for position in part.positions:
-            yield part.ref, position.request
-        if part.scale is not None and part.scale.unit:
-            yield part.ref, LegendRequest(text=part.scale.unit, style="numeral", where=part.scale.where)
+            yield part.ref, position.request, None
+        if part.scale is not None:
+            for text in _scale_texts(part.scale):
+                yield part.ref, LegendRequest(text=text, style="numeral", where=part.scale.where), None
     for frame in panel.frames:
         if frame.title is not None:
-            yield f"the frame round {', '.join(frame.around)}", frame.title
-    for text in panel.texts:
-        yield "the free text", text.request
+            yield f"the frame round {', '.join(frame.around)}", frame.title, None
+    for free in panel.texts:
+        yield "the free text", free.request, free.arc
+
+
+def _scale_texts(scale: Scale) -> Iterator[str]:
+    """What a scale prints: its unit, and every figure and sign that its numerals can have."""
+    if scale.unit:
+        yield scale.unit
+    minus = "\N{MINUS SIGN}" if scale.low < 0 else ""
+    yield f"{minus}0123456789{'.' if scale.decimals else ''}"

@@ -6,12 +6,12 @@ import math
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from enum import Enum
 from functools import lru_cache
 from typing import Final
 
 from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, direction, rectangle
 from panelart.lettering.fonts import Font, open_font
+from panelart.lettering.look import PLAIN_LOOK, PLATE_PADDING, PLATE_RADIUS, Align, Direction, Look
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape, bounds, shape_of
 from panelart.lettering.plate import knocked_out
@@ -25,53 +25,6 @@ LINE_PITCH_ACCENTS: Final = 1.9
 
 BAR_GAP: Final = 1.5
 """White between a bar and the ink under it, over the bar's own thickness. Our choice: one would close in print."""
-
-
-class Align(Enum):
-    """How the lines of a legend stand to each other; the value is what the spec writes."""
-
-    LEFT = "left"
-    CENTRE = "centre"
-    RIGHT = "right"
-    POINT = "decimal-point"
-
-
-class Direction(Enum):
-    """Which way a line runs; the value is what the spec writes."""
-
-    RIGHTWARD = "left-to-right"
-    LEFTWARD = "right-to-left"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plate:
-    """A filled field that the words are left out of: the radius of its corners and the white round the words, mm."""
-
-    radius: float
-    padding: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
-    """How words are set, besides font and size.
-
-    `fallback` names the fonts that are asked, in order, for what the first one lacks. `tracking` is extra space
-    between letters and `line_pitch` the distance of base lines, both over the cap height; without a pitch that of
-    ISO 3098 is taken. `align` overrides what the place of the legend would give. Without `direction` each line runs
-    like its first letter. `language` is a BCP 47 tag.
-    """
-
-    fallback: tuple[str, ...] = ()
-    tracking: float = 0.0
-    ligatures: bool = False
-    language: str = ""
-    direction: Direction | None = None
-    align: Align | None = None
-    line_pitch: float | None = None
-    plate: Plate | None = None
-
-
-PLAIN_LOOK: Final = Look()
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +162,9 @@ def set_words(
     baselines = tuple(-number * pitch for number in range(len(lines)))
     plate = None
     if look.plate is not None:
-        plate = (_field(ink, cap_height, baselines[-1], look.plate.padding), look.plate.radius)
+        radius, padding = look.plate.radius, look.plate.padding
+        ground = _field(ink, cap_height, baselines[-1], PLATE_PADDING * cap_height if padding is None else padding)
+        plate = (ground, PLATE_RADIUS * cap_height if radius is None else radius)
     return Setting(
         text=text,
         font=font_name,

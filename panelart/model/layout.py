@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Point
 from panelart.lettering.outline import Shape
+from panelart.lettering.setting import Setting
 from panelart.model.component import Role
 from panelart.model.panel import Ink, Panel, Place, Side
 
@@ -79,7 +80,8 @@ class PlacedLegend:
 
     `style` is title, name, position, numeral or note; `ref` the part, or the frame's or text's own name.
     `cap_height` is that of the drawn capitals, `box` the bounds of the ink, `baseline` where the base line
-    starts. `place` is None where the words stand at a place of their own (numerals, free texts).
+    starts. `place` is None where the words stand at a place of their own (numerals, free texts). `setting` are the
+    words as set: `shape` is the setting placed at `baseline`, turned by `turn` degrees.
     """
 
     ref: str
@@ -93,6 +95,8 @@ class PlacedLegend:
     ink: Ink
     where: Where
     place: Place | None = None
+    setting: Setting | None = None
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,8 @@ from enum import Enum
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, Vector
+from panelart.lettering.look import PLAIN_LOOK, Look
+from panelart.lettering.spans import Span
 from panelart.model.component import Component
 
 
@@ -102,6 +104,7 @@ class Case(Enum):
 
     AS_WRITTEN = "as-written"
     UPPER = "upper"
+    SMALL = "small-capitals"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,6 +115,7 @@ class Style:
     cap_height: float
     case: Case
     ink: Ink
+    look: Look = PLAIN_LOOK
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +166,10 @@ class Placing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marking:
-    """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note."""
+    """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
+
+    `live_text` asks for letters as text with embedded fonts in the artwork, and not as outlines.
+    """
 
     process: Process
     inks: tuple[Ink, ...]
@@ -170,6 +177,7 @@ class Marking:
     viewing_distance: float
     register: float
     placing: Placing = field(default_factory=Placing)
+    live_text: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,7 +194,8 @@ class LegendRequest:
 
     `align` lines up one end of words above or below with the part's; `offset` moves the words from where they would
     stand centred; `at` is the place of the base line's `align` point (the middle by default) on the panel, which
-    leaves nothing to choose.
+    leaves nothing to choose. `spans` are the stretches of the text that are lettered otherwise; `font` and `look`
+    are this legend's own.
     """
 
     text: str
@@ -198,6 +207,9 @@ class LegendRequest:
     align: Anchor | None = None
     offset: Vector | None = None
     at: Point | None = None
+    spans: tuple[Span, ...] = ()
+    font: str | None = None
+    look: Look | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -289,13 +301,25 @@ class FrameRequest:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ArcLine:
+    """A base line round a circle: its radius in mm, and whether the feet of the letters point to the centre."""
+
+    radius: float
+    feet_inward: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FreeText:
-    """Words at a fixed place: the base line's anchor point at `at`, turned by `turn` degrees."""
+    """Words at a fixed place: the base line's anchor point at `at`, turned by `turn` degrees.
+
+    Round an arc `at` is its centre, and `turn` the direction in which the middle of the words lies.
+    """
 
     request: LegendRequest
     at: Point
     anchor: Anchor
     turn: float = 0.0
+    arc: ArcLine | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

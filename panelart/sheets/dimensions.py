@@ -9,8 +9,8 @@ from panelart.cutouts.describe import size_of
 from panelart.drawing.representation import Item
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, circle
+from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
-from panelart.lettering.setting import Align
 from panelart.model.component import Role
 from panelart.model.layout import Layout
 from panelart.model.panel import Side

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from panelart.drawing.representation import Item, Paint
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
+from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
-from panelart.lettering.setting import Align, Setting, set_words
+from panelart.lettering.setting import Setting, set_words
 
 BLACK = Paint(colour="#1B1E22")
 GREY = Paint(colour="#7B828A")

@@ -17,7 +17,7 @@ from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, Vector, direction
-from panelart.lettering.setting import Align
+from panelart.lettering.look import Align
 from panelart.model.layout import Layout
 from panelart.sheets.dimensions import REACH, dimensioned
 from panelart.sheets.paper import (

@@ -1,6 +1,7 @@
 """Legends in capitals, with the symbols of units left as they are.
 
-The rule. Every letter is set as its capital, except in a word that is the symbol of a unit. A word is taken for
+The rule. Every letter is set as its capital, except what the spec marks with `{keep ...}`, and except in a word that
+is the symbol of a unit. A word is taken for
 one when it is spelled exactly as such a symbol (prefix included, small and capital letters as the SI writes
 them) and one of these holds:
 
@@ -13,11 +14,16 @@ an inch could be meant: who means the word writes IN. A µ is kept everywhere, a
 
 Symbols: SI units and those accepted with the SI (SI Brochure, 9th edition, tables 2 to 5 and 8), with the prefixes
 in use on instruments, and the decibels, volt-amperes and per cents of the trade (common practice).
+
+Capitals depend on the language (Unicode, SpecialCasing.txt): in Turkish and Azerbaijani i keeps its dot;
+in Greek the tonos goes and the dialytika stays. ß becomes SS in every language; who wants ẞ writes it, and it stays.
 """
 
 from __future__ import annotations
 
 import re
+import unicodedata
+from collections.abc import Sequence
 from typing import Final
 
 _WITH_PREFIXES: Final[dict[str, str]] = {
@@ -113,20 +119,31 @@ _KEPT: Final = _MICRO + _MU
 _SIGNS: Final = _MICRO + _MU + _OMEGA + _OHM + "°"
 
 
-def in_capitals(text: str) -> str:
-    """The text in capitals by the rule of this module."""
-    done: list[str] = []
+def in_capitals(text: str, language: str = "") -> str:
+    """The text in capitals by the rule of this module, in a language named by its BCP 47 tag."""
+    return "".join(capitals(text, stay_as_written(text, (False,) * len(text)), language))
+
+
+def capitals(text: str, stays: Sequence[bool], language: str = "") -> list[str]:
+    """What each character becomes where it does not stay as it is; two letters for one at times."""
+    return [letter if stay else _capital(letter, language) for letter, stay in zip(text, stays, strict=True)]
+
+
+def stay_as_written(text: str, kept: Sequence[bool]) -> list[bool]:
+    """Which characters neither capitals nor small capitals touch: those that are kept, and the symbols of units."""
+    stays = list(kept)
     after_number = False
-    for token in _TOKEN.findall(text):
+    for match in _TOKEN.finditer(text):
+        token = match[0]
         if token.isspace():
-            done.append(token)
             continue
-        done.append(_token(token, after_number=after_number))
+        if _is_unit(token, after_number=after_number):
+            stays[match.start() : match.end()] = [True] * len(token)
         after_number = _NUMBER.fullmatch(token.rstrip(_MARKS_AFTER)) is not None
-    return "".join(done)
+    return stays
 
 
-def _token(token: str, *, after_number: bool) -> str:
+def _is_unit(token: str, *, after_number: bool) -> bool:
     core = token.lstrip(_MARKS_BEFORE)
     before = token[: len(token) - len(core)]
     word = core.rstrip(_MARKS_AFTER)
@@ -135,9 +152,7 @@ def _token(token: str, *, after_number: bool) -> str:
     joined = number.end() if number is not None else 0
     unit = word[joined:]
     bracketed = before.endswith(("(", "[")) and after.startswith((")", "]"))
-    if _is_symbol(unit, certain=after_number or joined > 0 or bracketed):
-        return token
-    return before + _capitals(word) + after
+    return _is_symbol(unit, certain=after_number or joined > 0 or bracketed)
 
 
 def _is_symbol(word: str, *, certain: bool) -> bool:
@@ -152,5 +167,19 @@ def _unmistakable(word: str) -> bool:
     return small and any(letter.isupper() or letter in _SIGNS for letter in word)
 
 
-def _capitals(word: str) -> str:
-    return "".join(letter if letter in _KEPT else letter.upper() for letter in word)
+_TURKIC: Final = {"tr", "az"}
+_DOTTED: Final = {"i": "İ", "ı": "I"}
+_TONOS: Final = "\u0301"
+
+
+def _capital(letter: str, language: str) -> str:
+    if letter in _KEPT:
+        return letter
+    tongue = language.lower().split("-")[0]
+    if tongue in _TURKIC and letter in _DOTTED:
+        return _DOTTED[letter]
+    capital = letter.upper()
+    if tongue == "el":
+        apart = unicodedata.normalize("NFD", capital).replace(_TONOS, "")
+        return unicodedata.normalize("NFC", apart)
+    return capital

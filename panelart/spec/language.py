@@ -17,6 +17,7 @@ from panelart.source.schema import (
     Colour,
     Field,
     Fields,
+    Flag,
     Integer,
     Later,
     Length,
@@ -178,19 +179,108 @@ INKS = Field(
     otherwise="see `ink`",
     doc="All inks when there are several; the first is taken where nothing else is said.",
 )
-FONT = Field(
-    "font",
-    Text(most=200),
-    default="plain",
-    doc="The lettering: plain, plain-bold, plain-narrow, or a font file (.ttf, .otf), relative to the spec.",
+FONT_FILE = Field("file", Text(most=200), required=True, doc="A variable font (.ttf, .otf), relative to the spec.")
+INSTANCE = Field(
+    "instance",
+    MapOf(keys=Text(most=4, pattern="[A-Za-z0-9]{4}", form="the tag of an axis: wght"), of=Number(), what="axes"),
+    required=True,
+    doc="Where on its axes the font is taken: `{wght: 600, wdth: 80}`.",
 )
+FONT_RECORD = Record("font", (FONT_FILE, INSTANCE), doc="One instance of a variable font.")
+_FONT: OneOf = OneOf((Text(most=200, form="plain, plain-bold, plain-narrow, or a font file"), FONT_RECORD))
+FONT: Field[Any] = Field(
+    "font",
+    _FONT,
+    default="plain",
+    doc=(
+        "The lettering: plain, plain-bold, plain-narrow, a font file (.ttf, .otf) relative to the spec, or"
+        " `{file: house.ttf, instance: {wght: 600}}` of a variable font."
+    ),
+)
+_CASE = Choice(("upper", "as-written", "small-capitals"), "cases")
 CASE = Field(
     "case",
-    Choice(("upper", "as-written"), "cases"),
+    _CASE,
     default="as-written",
     doc=(
-        "`upper` sets names, positions and titles in capitals and leaves the symbols of units (mV, kHz, dB) as"
-        " they are; numerals and notes stay as written."
+        "`upper` sets names, positions and titles in capitals, by the rules of their `language`, and"
+        " `small-capitals` in those of a font that has them. The symbols of units (mV, kHz, dB) and `{keep ...}`"
+        " stay as they are; so do numerals and notes."
+    ),
+)
+FALLBACK: Field[Any] = Field(
+    "fallback",
+    ListOf(of=_FONT, what="fonts", most=8),
+    otherwise="that of the style or of `lettering`; none at first",
+    doc="Fonts that are asked, in order, for characters that the font lacks. Without them a lacking one is an error.",
+)
+TRACKING = Field(
+    "tracking",
+    Number(least=-0.2, most=2),
+    otherwise="that of the style or of `lettering`; 0 at first",
+    doc="Space added between letters, as a share of the height of the capitals. Joined scripts stay joined.",
+)
+LIGATURES = Field(
+    "ligatures",
+    Flag(),
+    otherwise="that of the style or of `lettering`; false at first",
+    doc="Whether letters such as f and i may become one; never where they are spaced.",
+)
+TONGUE = Field(
+    "language",
+    Text(most=35, pattern="[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*", form="a language tag: de, tr, ar, zh-Hant"),
+    otherwise="that of the style or of `lettering`; none at first",
+    doc="The language of the words (a BCP 47 tag): it steers capitals, and forms of letters in fonts that have them.",
+)
+RUN = Field(
+    "direction",
+    Choice(("left-to-right", "right-to-left"), "directions"),
+    otherwise="that of the style or of `lettering`; that of each line's first letter at first",
+    doc="Which way lines run that have letters of both kinds.",
+)
+LINES = Field(
+    "lines",
+    Choice(("left", "centre", "right", "decimal-point"), "ways to line up"),
+    otherwise="what suits the place: towards the part, else centred",
+    doc="How several lines stand to each other.",
+)
+LINE_PITCH = Field(
+    "line_pitch",
+    Number(least=0.8, most=5),
+    otherwise="1.3 for capitals, 1.5 with small letters, 1.9 with accents or bars (ISO 3098-0)",
+    doc="From base line to base line, as a share of the height of the capitals.",
+)
+RADIUS = Field("radius", Length(least=0, most=100), otherwise="a quarter of the cap height", doc="Of the corners.")
+PADDING = Field(
+    "padding", Length(least=0, most=100), otherwise="half the cap height", doc="Ink between the words and its edge."
+)
+REVERSED_RECORD = Record("reversed", (RADIUS, PADDING), doc="A filled field that words are left out of.")
+REVERSED: Field[Any] = Field(
+    "reversed",
+    OneOf((Flag(), REVERSED_RECORD)),
+    otherwise="that of the style or of `lettering`; false at first",
+    doc="Leaves the words out of a filled field of ink, so that they show the colour of the panel.",
+)
+LOOK_FIELDS: Final[tuple[Field[Any], ...]] = (
+    FALLBACK,
+    TRACKING,
+    LIGATURES,
+    TONGUE,
+    RUN,
+    LINES,
+    LINE_PITCH,
+    REVERSED,
+)
+"""What may be said of lettering as a whole, of a style, and of a single legend; the nearest counts."""
+
+LETTERS = Field(
+    "text",
+    Choice(("outlines", "live"), "forms"),
+    default="outlines",
+    doc=(
+        "How letters are written in the artwork: as outlines, which look the same everywhere, or live, as text with"
+        " its fonts embedded, that can be searched and changed. Fonts that may only be viewed and printed are"
+        " outlines in the SVG; fields and bars are always outlines."
     ),
 )
 CAP_HEIGHT = Field(
@@ -199,7 +289,7 @@ CAP_HEIGHT = Field(
     default=4.0,
     doc="Height of the drawn capitals of part names; 4 mm is about 20 arcmin at arm's length.",
 )
-STYLE_FONT = Field("font", Text(most=200), otherwise="that of `lettering`", doc="Lettering of this style.")
+STYLE_FONT: Field[Any] = Field("font", _FONT, otherwise="that of `lettering`", doc="Lettering of this style.")
 STYLE_CAP_HEIGHT = Field(
     "cap_height",
     _CAP_HEIGHT,
@@ -208,14 +298,14 @@ STYLE_CAP_HEIGHT = Field(
 )
 STYLE_CASE = Field(
     "case",
-    Choice(("upper", "as-written"), "cases"),
+    _CASE,
     otherwise="that of `lettering` for title, name and position; `as-written` for numeral and note",
     doc="How this style is spelled.",
 )
 STYLE_INK = Field("ink", Text(most=60), otherwise="the first ink", doc="The ink of this style, by name.")
 STYLE_RECORD = Record(
     "style",
-    (STYLE_FONT, STYLE_CAP_HEIGHT, STYLE_CASE, STYLE_INK),
+    (STYLE_FONT, STYLE_CAP_HEIGHT, STYLE_CASE, STYLE_INK, *LOOK_FIELDS),
     doc="What one kind of lettering does differently.",
 )
 STYLE_FIELDS: Final[dict[str, Field[Fields]]] = {
@@ -230,7 +320,11 @@ STYLE_FIELDS: Final[dict[str, Field[Fields]]] = {
 }
 STYLES_RECORD = Record("styles", tuple(STYLE_FIELDS.values()), doc="The kinds of lettering on a panel.")
 STYLES_FIELD = Field("styles", STYLES_RECORD, otherwise="as `lettering`", doc="What single styles do differently.")
-LETTERING_RECORD = Record("lettering", (FONT, CAP_HEIGHT, CASE, STYLES_FIELD), doc="How the legends are lettered.")
+LETTERING_RECORD = Record(
+    "lettering",
+    (FONT, CAP_HEIGHT, CASE, *LOOK_FIELDS, LETTERS, STYLES_FIELD),
+    doc="How the legends are lettered.",
+)
 LETTERING = Field("lettering", LETTERING_RECORD, otherwise="the defaults below", doc="How legends are lettered.")
 VIEWING_DISTANCE = Field(
     "viewing_distance",
@@ -302,10 +396,19 @@ MARKING = Field("marking", MARKING_RECORD, required=True, doc="The process, the 
 
 # --- legends
 
-TEXT = Field("text", _WORDS, required=True, doc="The words; `{n}` is the number of a repeat, `{{` a brace.")
 PLACES: Final = ("above", "below", "left", "right", "above-left", "above-right", "below-left", "below-right")
 """Where words may stand beside their part."""
 
+TEXT = Field(
+    "text",
+    _WORDS,
+    required=True,
+    doc=(
+        "The words; `{n}` is the number of a repeat, `{{` a brace; `{super 2}`, `{sub in}`, `{bar RESET}`,"
+        " `{fraction 1/4}`, `{small Volts}` and `{keep mA}` letter what they hold raised, lowered, under a bar, as a"
+        " fraction, in small capitals, or exactly as it stands."
+    ),
+)
 PLACE = Field(
     "place", Choice(PLACES, "places"), otherwise="the best free place", doc="Where the words stand beside the part."
 )
@@ -326,10 +429,15 @@ LEGEND_AT = Field(
 )
 OWN_CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, otherwise="that of the style", doc="Height of the drawn capitals.")
 OWN_INK = Field("ink", Text(most=60), otherwise="that of the style", doc="The ink, by name.")
+OWN_FONT: Field[Any] = Field("font", _FONT, otherwise="that of the style", doc="The lettering of this legend.")
+OWN_CASE = Field("case", _CASE, otherwise="that of the style", doc="How this legend is spelled.")
+OWN_LETTERING: Final[tuple[Field[Any], ...]] = (OWN_FONT, OWN_CAP_HEIGHT, OWN_CASE, OWN_INK, *LOOK_FIELDS)
+"""What a single legend may have of its own."""
+
 LEGEND_STYLE = Field("style", Choice(STYLES, "styles"), default="name", doc="The kind of lettering.")
 LEGEND_RECORD = Record(
     "legend",
-    (TEXT, PLACE, ALIGN, OFFSET, LEGEND_AT, OWN_CAP_HEIGHT, OWN_INK, LEGEND_STYLE),
+    (TEXT, PLACE, ALIGN, OFFSET, LEGEND_AT, LEGEND_STYLE, *OWN_LETTERING),
     doc="Words beside a part.",
 )
 TITLE_STYLE = Field("style", Choice(STYLES, "styles"), default="title", doc="The kind of lettering.")
@@ -338,9 +446,7 @@ TITLE_ALIGN = Field(
     "align", Choice(("left", "centre", "right"), "ends"), default="centre", doc="Where along the line the title stands."
 )
 FRAME_TITLE_RECORD = Record(
-    "frame title",
-    (LINE, TITLE_ALIGN, OWN_CAP_HEIGHT, OWN_INK, TITLE_STYLE),
-    doc="Words set into the line of a frame.",
+    "frame title", (LINE, TITLE_ALIGN, TITLE_STYLE, *OWN_LETTERING), doc="Words set into the line of a frame."
 )
 
 # --- parts
@@ -491,16 +597,28 @@ TEXT_AT = Field("at", _POSITION, required=True, doc="Where the anchor point of t
 ANCHOR = Field(
     "anchor", Choice(("left", "centre", "right"), "anchors"), default="left", doc="Which point of the text it is."
 )
+ARC_RADIUS = Field("radius", _SIZE, required=True, doc="Of the base line.")
+ARC_MIDDLE = Field(
+    "middle", _TURN, default=90.0, doc="Where the middle of the words lies, counter-clockwise from the right."
+)
+FEET = Field(
+    "feet",
+    Choice(("inward", "outward"), "ways"),
+    otherwise="inward in the upper half, outward in the lower",
+    doc="Where the feet of the letters point: inward reads clockwise, outward counter-clockwise.",
+)
+ARC_RECORD = Record("arc", (ARC_RADIUS, ARC_MIDDLE, FEET), doc="A base line round a circle.")
+ARC = Field("arc", ARC_RECORD, otherwise="a straight line", doc="Sets the words round a circle with its centre `at`.")
 FREE_TEXT_RECORD = Record(
     "free text",
     (
         TEXT,
         TEXT_AT,
-        OWN_CAP_HEIGHT,
         ANCHOR,
         Field("turn", _TURN, default=0.0, doc="How far the text is turned, counter-clockwise."),
-        OWN_INK,
+        ARC,
         TITLE_STYLE,
+        *OWN_LETTERING,
     ),
     doc="Words at a place of their own.",
 )

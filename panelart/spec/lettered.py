@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from pathlib import Path
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
+from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
+from panelart.lettering.spans import Manner, Span
 from panelart.model.panel import Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields
 from panelart.spec import language
-from panelart.spec.casing import in_capitals
+from panelart.spec.casing import capitals, stay_as_written
+from panelart.spec.faces import Faces
+from panelart.spec.markup import Marked, marked
 from panelart.spec.processes import processes
-from panelart.spec.templates import filled
 
 _AS_WRITTEN: Final = frozenset({"numeral", "note"})
 """Styles that `lettering.case` does not touch."""
@@ -23,10 +25,8 @@ _AS_WRITTEN: Final = frozenset({"numeral", "note"})
 _NO_INK: Final = Ink(name="", colour="#000000")
 """Stands in where an ink has problems."""
 
-_FONT_FILES: Final = (".ttf", ".otf")
 
-
-def marking(fields: Fields, folder: Path, problems: Problems) -> Marking:
+def marking(fields: Fields, faces: Faces, problems: Problems) -> Marking:
     """The process, inks and styles.
 
     Where they have problems, something stands in for them, so that the legends can be read on and their problems be
@@ -40,10 +40,11 @@ def marking(fields: Fields, folder: Path, problems: Problems) -> Marking:
     return Marking(
         process=process,
         inks=tuple(inks.values()),
-        styles={name: _style(name, lettering, inks, folder, problems) for name in language.STYLES},
+        styles={name: _style(name, lettering, inks, faces, problems) for name in language.STYLES},
         viewing_distance=fields[language.VIEWING_DISTANCE] or 0.0,
         register=process.register if register is None else register,
         placing=_placing(fields[language.PLACING]),
+        live_text=_said(lettering, language.LETTERS) == "live",
     )
 
 
@@ -88,7 +89,7 @@ def ink_named(name: str, where: Where, inks: Mapping[str, Ink], problems: Proble
     return inks.get(name)
 
 
-def _style(name: str, lettering: Fields | None, inks: Mapping[str, Ink], folder: Path, problems: Problems) -> Style:
+def _style(name: str, lettering: Fields | None, inks: Mapping[str, Ink], faces: Faces, problems: Problems) -> Style:
     styles = None if lettering is None else lettering[language.STYLES_FIELD]
     own = None if styles is None else styles[language.STYLE_FIELDS[name]]
     share = language.CAP_HEIGHT_SHARES[name]
@@ -101,12 +102,20 @@ def _style(name: str, lettering: Fields | None, inks: Mapping[str, Ink], folder:
     ink = None
     if own is not None and ink_name is not None:
         ink = ink_named(ink_name, own.where(language.STYLE_INK), inks, problems)
+    font = None if own is None else own[language.STYLE_FONT]
+    if own is not None and font is not None:
+        face = faces.face(font, own.where(language.STYLE_FONT))
+    elif lettering is not None:
+        face = faces.face(lettering[language.FONT] or language.FONTS[0], lettering.where(language.FONT))
+    else:
+        face = language.FONTS[0]
     return Style(
-        font=_font(lettering, own, folder, problems),
+        font=face,
         # Rounded so that 3 x 0.7 is the 2.1 that a designer would write.
         cap_height=round(base * share, 6) if cap_height is None else cap_height,
         case=Case(case),
         ink=ink or next(iter(inks.values()), _NO_INK),
+        look=_look(own, _look(lettering, PLAIN_LOOK, faces), faces),
     )
 
 
@@ -114,28 +123,37 @@ def _said(fields: Fields | None, field: Field[Any]) -> Any:
     return field.default if fields is None else fields[field]
 
 
-def _font(lettering: Fields | None, own: Fields | None, folder: Path, problems: Problems) -> str:
-    name = None if own is None else own[language.STYLE_FONT]
-    where = None if own is None else own.where(language.STYLE_FONT)
-    if name is None:
-        name = _said(lettering, language.FONT)
-        where = None if lettering is None else lettering.where(language.FONT)
-    assert isinstance(name, str)
-    if name in language.FONTS or where is None:
-        return name
-    if not name.lower().endswith(_FONT_FILES):
-        hint = did_you_mean(name, language.FONTS, "fonts")
-        problems.add(where, f"no font has the name {shown(name)}", f"{hint}, or a file that ends in .ttf or .otf")
-        return name
-    # Only here, as the shaping library takes longer to load than a spec to read.
-    from panelart.lettering.fonts import UnknownFontError, open_font
+def _look(fields: Fields | None, base: Look, faces: Faces) -> Look:
+    """A look with what a record says of it changed."""
+    if fields is None:
+        return base
+    said: dict[str, Any] = {}
+    if (fallback := fields[language.FALLBACK]) is not None:
+        said["fallback"] = tuple(faces.face(font.value, font.where) for font in fallback)
+    for key, field in _LOOK_VALUES.items():
+        if (value := fields[field]) is not None:
+            said[key] = value
+    if (run := fields[language.RUN]) is not None:
+        said["direction"] = Direction(run)
+    if (lines := fields[language.LINES]) is not None:
+        said["align"] = Align(lines)
+    if (plate := fields[language.REVERSED]) is not None:
+        said["plate"] = _plate(plate)
+    return replace(base, **said) if said else base
 
-    file = (folder / name).as_posix()
-    try:
-        open_font(file)
-    except UnknownFontError as error:
-        problems.add(where, str(error), f"accepted: {', '.join(language.FONTS)}, or a font file, relative to the spec")
-    return file
+
+_LOOK_VALUES: Final[dict[str, Field[Any]]] = {
+    "tracking": language.TRACKING,
+    "ligatures": language.LIGATURES,
+    "language": language.TONGUE,
+    "line_pitch": language.LINE_PITCH,
+}
+
+
+def _plate(written: bool | Fields) -> Plate | None:  # noqa: FBT001  # as the spec has it
+    if isinstance(written, Fields):
+        return Plate(radius=written[language.RADIUS], padding=written[language.PADDING])
+    return Plate() if written else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -144,6 +162,7 @@ class Letterer:
 
     marking: Marking
     problems: Problems
+    faces: Faces
     datum: Point = ORIGIN
 
     def request(
@@ -161,14 +180,17 @@ class Letterer:
     def _request(
         self, text: str, where: Where, style: str, numbers: Mapping[str, int], settings: Fields | None
     ) -> LegendRequest:
-        words = filled(text, numbers, where, self.problems)
-        if self.marking.styles[style].case is Case.UPPER:
-            words = in_capitals(words)
+        written = marked(text, numbers, where, self.problems)
+        base = self.marking.styles[style]
+        own_case = None if settings is None else settings[language.OWN_CASE]
+        look = _look(settings, base.look, self.faces)
+        words, spans = _spelled(written, base.case if own_case is None else Case(own_case), look.language)
         if settings is None:
-            return LegendRequest(text=words, style=style, where=where)
+            return LegendRequest(text=words, style=style, where=where, spans=spans)
         place, offset = settings[language.PLACE], settings[language.OFFSET]
         title = settings.record is language.FRAME_TITLE_RECORD
         align = settings[language.TITLE_ALIGN if title else language.ALIGN]
+        font = settings[language.OWN_FONT]
         return LegendRequest(
             text=words,
             style=style,
@@ -179,6 +201,9 @@ class Letterer:
             align=None if align is None else Anchor(align),
             offset=None if offset is None else Vector(*offset),
             at=self._at(settings),
+            spans=spans,
+            font=None if font is None else self.faces.face(font, settings.where(language.OWN_FONT)),
+            look=None if look == base.look else look,
         )
 
     def _at(self, settings: Fields) -> Point | None:
@@ -201,3 +226,44 @@ class Letterer:
             return None
         inks = {ink.name: ink for ink in self.marking.inks}
         return ink_named(name, settings.where(language.OWN_INK), inks, self.problems)
+
+
+def _spelled(written: Marked, case: Case, tongue: str) -> tuple[str, tuple[Span, ...]]:
+    """The words in the case of their style, with the spans where they are then."""
+    if case is Case.AS_WRITTEN:
+        return written.text, written.spans
+    if case is Case.SMALL:
+        stays = stay_as_written(_with_powers(written), written.kept)
+        small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in stays])]
+        return written.text, tuple(sorted((*written.spans, *small)))
+    stays = stay_as_written(_with_powers(written), written.kept)
+    letters = capitals(written.text, stays, tongue)
+    starts = [0]
+    for letter in letters:
+        starts.append(starts[-1] + len(letter))
+    spans = tuple(Span(starts[span.start], starts[span.stop], span.manner) for span in written.spans)
+    return "".join(letters), spans
+
+
+_POWERS: Final = str.maketrans("0123456789-\N{MINUS SIGN}", "²" * 10 + "⁻" * 2)
+
+
+def _with_powers(written: Marked) -> str:
+    """The text with raised figures as the signs for powers, so that units that have them are known."""
+    text = written.text
+    for span in written.spans:
+        if span.manner is Manner.SUPER:
+            raised = text[span.start : span.stop].translate(_POWERS)
+            text = text[: span.start] + raised + text[span.stop :]
+    return text
+
+
+def _stretches(wanted: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    """The longest runs of true, as (start, stop)."""
+    start = None
+    for place, want in enumerate((*wanted, False)):
+        if want and start is None:
+            start = place
+        elif not want and start is not None:
+            yield start, place
+            start = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -13,6 +14,7 @@ from panelart.model.component import Component
 from panelart.model.panel import (
     Allowance,
     Anchor,
+    ArcLine,
     Coat,
     FrameForm,
     FrameRequest,
@@ -33,6 +35,7 @@ from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language
 from panelart.spec.controls import Control, knob, positions, scale
+from panelart.spec.faces import Faces
 from panelart.spec.lettered import Letterer, marking
 from panelart.spec.places import places, steps_of
 from panelart.spec.unroll import Draft, Drafts, unrolled
@@ -77,12 +80,13 @@ class _Face:
 def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | None:
     """The panel, or None when it has no size; it is right only when no problems were added."""
     face = _face(top, problems)
+    faces = _faces(top, around, problems)
     own = _own_parts(top, around, problems)
     drafts = unrolled(top[language.PARTS] or (), problems)
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
-    letterer = Letterer(marking=_marking(top, around, problems), problems=problems, datum=datum)
+    letterer = Letterer(marking=_marking(top, faces, problems), problems=problems, faces=faces, datum=datum)
     where_each = places(known, datum, problems, complete=complete)
     finder = _Finder(around=around, own=own, problems=problems)
     parts: list[Part] = []
@@ -229,12 +233,19 @@ def _film(coat: Fields, problems: Problems) -> tuple[float, float | None, float 
     return (least + most) / 2, least, most
 
 
-def _marking(top: Fields, around: Surroundings, problems: Problems) -> Any:
+def _faces(top: Fields, around: Surroundings, problems: Problems) -> Faces:
+    marked = top[language.MARKING]
+    lettering = None if marked is None else marked[language.LETTERING]
+    live = lettering is not None and lettering[language.LETTERS] == "live"
+    return Faces(folder=around.folder, problems=problems, live=live)
+
+
+def _marking(top: Fields, faces: Faces, problems: Problems) -> Any:
     fields = top[language.MARKING]
     if fields is None:
         # Its problem is told already; the defaults stand in for it, and what they lack is not told again.
-        return marking(Fields(language.MARKING_RECORD, top.place, {}, {}, {}), around.folder, Problems())
-    return marking(fields, around.folder, problems)
+        return marking(Fields(language.MARKING_RECORD, top.place, {}, {}, {}), faces, Problems())
+    return marking(fields, faces, problems)
 
 
 # --- parts
@@ -427,15 +438,31 @@ def _waiver(fields: Fields, refs: _Refs) -> Waiver:
 
 def _free_text(fields: Fields, datum: Point, letterer: Letterer) -> FreeText | None:
     request = letterer.request(fields, fields.place, "title", {})
-    at = fields[language.TEXT_AT]
+    at, arc = fields[language.TEXT_AT], fields[language.ARC]
     if request is None or at is None:
         return None
+    if arc is not None and fields.written(language.TURN):
+        letterer.problems.add(
+            fields.key_where(language.TURN), "a text round an arc has a 'turn'", "accepted: arc: {middle: ...} alone"
+        )
     return FreeText(
         request=request,
         at=datum.moved(Vector(*at)),
         anchor=Anchor(fields[language.ANCHOR]),
-        turn=_number(fields, language.TURN),
+        turn=_number(fields, language.TURN) if arc is None else _number(arc, language.ARC_MIDDLE),
+        arc=None if arc is None else _arc(arc),
     )
+
+
+def _arc(fields: Fields) -> ArcLine | None:
+    radius, feet = fields[language.ARC_RADIUS], fields[language.FEET]
+    if radius is None:
+        return None
+    upper = math.sin(math.radians(_number(fields, language.ARC_MIDDLE))) > -_LEVEL
+    return ArcLine(radius=radius, feet_inward=upper if feet is None else feet == "inward")
+
+
+_LEVEL: Final = 1e-9
 
 
 def _keepout(fields: Fields, datum: Point, problems: Problems) -> Keepout | None:

@@ -6,8 +6,9 @@ import pytest
 
 from panelart.geometry import Point
 from panelart.lettering.fonts import MissingGlyphError, UnknownFontError, fonts_folder, open_font
+from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
-from panelart.lettering.setting import Align, set_words
+from panelart.lettering.setting import set_words
 
 PLAIN = fonts_folder() / "built" / "PanelartPlain-Regular.ttf"
 

@@ -21,8 +21,9 @@ from panelart.geometry import ORIGIN, Point
 from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Embedding, Font, MissingGlyphError, UnknownFontError, face_name, open_font
+from panelart.lettering.look import Align, Direction, Look, Plate
 from panelart.lettering.outline import bounds
-from panelart.lettering.setting import Align, Direction, Look, Plate, set_words
+from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
 from tests.lettering.builders import boxes
 

@@ -50,7 +50,8 @@ panel:
 marking:
   process: engraving
   inks: [{name: white, colour: "#FFFFFF"}, {name: red, colour: "#C02020"}]
-  lettering: {font: plain-bold, cap_height: 9 pt, case: as-written,
+  lettering: {font: plain-bold, cap_height: 9 pt, case: as-written, text: live, fallback: [plain], tracking: 0.1,
+    ligatures: true, language: de-CH, direction: left-to-right, line_pitch: 1.6,
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
   register: 0.2
@@ -59,7 +60,8 @@ marking:
     white: 0.35}
 parts:
   - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, align: left, offset: [0, 1],
-     cap_height: 4, ink: red, style: note}, positions: {up: 1, centre: OFF, down: 2}}
+     cap_height: 4, ink: red, style: note, font: plain-narrow, case: upper, reversed: {radius: 1, padding: 1.5}},
+     positions: {up: 1, centre: OFF, down: 2}}
   - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, B, C]}
   - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], sweep: 90}}
   - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {150: A, 90 deg: B, 30: C}}
@@ -75,7 +77,9 @@ frames:
      style: name}, margin: 4, form: bracket, side: bottom, corner: 1, ticks: members}
   - {around: [S2]}
 texts:
-  - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note}
+  - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note, lines: left,
+     reversed: true}
+  - {text: "U{sub in}", at: [0, 20], arc: {radius: 12, middle: -90, feet: outward}}
 keepouts:
   - {area: {circle: [0, 50, 3]}, why: a}
   - area: {polygon: [[0, 0], [1, 0], [0, 1]]}

@@ -1,0 +1,62 @@
+"""How words are set, besides font and size: what a style or a single legend may say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final
+
+
+class Align(Enum):
+    """How the lines of a legend stand to each other; the value is what the spec writes."""
+
+    LEFT = "left"
+    CENTRE = "centre"
+    RIGHT = "right"
+    POINT = "decimal-point"
+
+
+class Direction(Enum):
+    """Which way a line runs; the value is what the spec writes."""
+
+    RIGHTWARD = "left-to-right"
+    LEFTWARD = "right-to-left"
+
+
+PLATE_RADIUS: Final = 0.25
+PLATE_PADDING: Final = 0.5
+"""Radius of a field's corners and the ink round its words, over the cap height, where nothing is said. Our choice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plate:
+    """A filled field that the words are left out of: radius of its corners and ink round the words, in mm.
+
+    None takes PLATE_RADIUS and PLATE_PADDING of the cap height.
+    """
+
+    radius: float | None = None
+    padding: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """How words are set.
+
+    `fallback` names the fonts that are asked, in order, for what the first one lacks. `tracking` is extra space
+    between letters and `line_pitch` the distance of base lines, both over the cap height; without a pitch that of
+    ISO 3098 is taken. `align` overrides what the place of the legend would give. Without `direction` each line runs
+    like its first letter. `language` is a BCP 47 tag.
+    """
+
+    fallback: tuple[str, ...] = ()
+    tracking: float = 0.0
+    ligatures: bool = False
+    language: str = ""
+    direction: Direction | None = None
+    align: Align | None = None
+    line_pitch: float | None = None
+    plate: Plate | None = None
+
+
+PLAIN_LOOK: Final = Look()

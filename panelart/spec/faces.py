@@ -1,0 +1,66 @@
+"""Fonts as the spec names them, each opened once so that what is wrong with it is told where it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Final
+
+from panelart.diagnostics import Where, did_you_mean
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Fields
+from panelart.spec import language
+
+_FONT_FILES: Final = (".ttf", ".otf")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Faces:
+    """The fonts of one spec; `live` when they are to be embedded."""
+
+    folder: Path
+    problems: Problems
+    live: bool = False
+    _seen: dict[tuple[str, Where], str] = field(default_factory=dict)
+
+    def face(self, written: str | Fields, where: Where) -> str:
+        """The name that opens a font, from what the spec says of it; problems are added once for each place."""
+        if isinstance(written, Fields):
+            file = written[language.FONT_FILE]
+            instance = written[language.INSTANCE]
+            if file is None or instance is None:
+                return language.FONTS[0]
+            return self._opened(
+                file, {tag.value: place.value for tag, place in instance}, written.where(language.FONT_FILE)
+            )
+        return written if written in language.FONTS else self._opened(written, {}, where)
+
+    def _opened(self, name: str, instance: Mapping[str, float], where: Where) -> str:
+        # Only here, as the shaping library takes longer to load than a spec to read.
+        from panelart.lettering.fonts import Embedding, UnknownFontError, face_name, open_font
+
+        full = face_name((self.folder / name).as_posix(), instance)
+        if (full, where) in self._seen:
+            return self._seen[full, where]
+        self._seen[full, where] = full
+        if not name.lower().endswith(_FONT_FILES):
+            hint = did_you_mean(name, language.FONTS, "fonts")
+            self.problems.add(
+                where, f"no font has the name {shown(name)}", f"{hint}, or a file that ends in .ttf or .otf"
+            )
+            self._seen[full, where] = name
+            return name
+        try:
+            font = open_font(full)
+        except UnknownFontError as error:
+            accepted = ", ".join(language.FONTS)
+            self.problems.add(where, str(error), f"accepted: {accepted}, or a font file, relative to the spec")
+            return full
+        if self.live and font.embedding is Embedding.NEVER:
+            self.problems.add(
+                where,
+                f"the licence bits of the font {shown(name)} forbid to embed it, which 'text: live' asks for",
+                "take another font, or text: outlines",
+            )
+        return full

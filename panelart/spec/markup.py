@@ -1,0 +1,116 @@
+"""Braces in the words of legends: numbers of repeats, and stretches that are lettered in a way of their own.
+
+    {n}              the number of the copy that a repeat makes
+    {super 2}        raised and smaller            {sub in}      lowered and smaller
+    {bar RESET}      with a bar over it, for a signal that is active when low
+    {fraction 1/4}   as one fraction               {small Volts} in small capitals of the font
+    {keep mA}        spelled as it stands, whatever `case` says
+    {{  }}           a brace itself
+
+A word, one space, then what it applies to; such stretches may stand within each other, and a number may stand in
+them. Within a stretch the next brace closes it, so that a closing brace cannot be a letter there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+from panelart.diagnostics import Where, did_you_mean
+from panelart.lettering.spans import Manner, Span
+from panelart.source.problems import Problems, shown
+
+KEEP: Final = "keep"
+WORDS: Final = (*(manner.value for manner in Manner), KEEP)
+"""The words that may stand after an opening brace."""
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A text without its braces: the spans in it, and which of its characters are to stay as written."""
+
+    text: str
+    spans: tuple[Span, ...] = ()
+    kept: tuple[bool, ...] = ()
+
+
+@dataclass(slots=True)
+class _Reader:
+    text: str
+    numbers: Mapping[str, int]
+    where: Where
+    problems: Problems
+    at: int = 0
+    letters: list[str] = field(default_factory=list)
+    kept: list[bool] = field(default_factory=list)
+    spans: list[Span] = field(default_factory=list)
+
+    def run(self, depth: int, *, keep: bool) -> None:
+        """Read up to the brace that closes this stretch, or to the end at depth 0."""
+        while self.at < len(self.text):
+            two = self.text[self.at : self.at + 2]
+            if two == "{{" or (two == "}}" and depth == 0):
+                self._add(two[0], keep=keep)
+                self.at += 2
+            elif two[0] == "{":
+                self._open(depth, keep=keep)
+            elif two[0] == "}" and depth > 0:
+                self.at += 1
+                return
+            else:
+                self._add(two[0], keep=keep)
+                self.at += 1
+        if depth > 0:
+            self._unclosed()
+
+    def _add(self, letters: str, *, keep: bool) -> None:
+        self.letters += letters
+        self.kept += [keep] * len(letters)
+
+    def _open(self, depth: int, *, keep: bool) -> None:
+        inside = self.text[self.at + 1 :]
+        word, space, rest = inside.partition(" ")
+        if space and word in WORDS and rest.lstrip()[:1] != "}":
+            self.at += len(word) + 2
+            start = len(self.letters)
+            self.run(depth + 1, keep=keep or word == KEEP)
+            if word != KEEP and len(self.letters) > start:
+                self.spans.append(Span(start, len(self.letters), Manner(word)))
+            return
+        name, closed, _ = inside.partition("}")
+        if not closed or "{" in name:
+            self._unclosed()
+            return
+        self.at += len(name) + 2
+        number = self.numbers.get(name.strip())
+        if number is None:
+            self._refuse(name)
+            self._add("{" + name + "}", keep=keep)
+        else:
+            self._add(str(number), keep=keep)
+
+    def _unclosed(self) -> None:
+        self.problems.add(self.where, f"a brace in {shown(self.text)} is not closed", "a brace itself is written {{")
+        self._add(self.text[self.at :], keep=False)
+        self.at = len(self.text)
+
+    def _refuse(self, name: str) -> None:
+        word, space, _ = name.strip().partition(" ")
+        if space:
+            message = f"{shown('{' + name + '}')} in {shown(self.text)} begins with no known word"
+            hint = did_you_mean(word, WORDS, "words")
+        else:
+            message = f"{shown('{' + name + '}')} in {shown(self.text)} names no repeat"
+            known = did_you_mean(name.strip(), self.numbers, "names here") if self.numbers else ""
+            hint = known or "no repeat gives a number here"
+        self.problems.add(self.where, message, f"{hint}; a brace itself is written {{{{")
+
+
+def marked(text: str, numbers: Mapping[str, int], where: Where, problems: Problems) -> Marked:
+    """The text with its numbers filled in and its stretches told apart; what is wrong is added to the problems."""
+    if "{" not in text and "}" not in text:
+        return Marked(text, (), (False,) * len(text))
+    reader = _Reader(text, numbers, where, problems)
+    reader.run(0, keep=False)
+    return Marked("".join(reader.letters), tuple(sorted(reader.spans)), tuple(reader.kept))
