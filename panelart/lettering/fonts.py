@@ -19,6 +19,7 @@ import uharfbuzz as hb
 
 from panelart.geometry import Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
+from panelart.lettering.symbols import BOLD, REGULAR, glyph_name
 
 OWN_FONTS: Final = {
     "plain": "PanelartPlain-Regular.ttf",
@@ -36,6 +37,9 @@ a, hangul ga. That letter then gets the cap height that was asked for.
 """
 
 _INSTANCE: Final = re.compile(r"(?P<file>.+?\.(?:ttf|otf))(?P<axes>(?: [A-Za-z0-9]{4}=-?[0-9.]+)+)", re.IGNORECASE)
+
+SYMBOL_FONTS: Final = {REGULAR: "PanelartSymbols-Regular.ttf", BOLD: "PanelartSymbols-Bold.ttf"}
+"""Fonts of symbols, whose glyphs are asked for by name; a spec asks for the symbol and not for the font."""
 
 
 class MissingGlyphError(Exception):
@@ -90,13 +94,17 @@ class Axis:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Font:
-    """An opened face. `cap_units` is the height of the drawn H in font units, measured on its outline."""
+    """An opened face. `cap_units` is the height of the drawn H in font units, measured on its outline.
+
+    A face of `symbols` has glyphs by name and no characters; its `cap_units` are the height of their square.
+    """
 
     name: str
     face: hb.Font = field(repr=False)
     cap_units: float
     data: bytes = field(repr=False)
     instance: tuple[tuple[str, float], ...] = ()
+    symbols: bool = False
     _drawn: dict[int, Shape] = field(default_factory=dict, repr=False)
     _boxes: dict[int, Box | None] = field(default_factory=dict, repr=False)
 
@@ -136,6 +144,19 @@ class Font:
     def number(self, character: str) -> int | None:
         """The glyph that stands for a character by itself."""
         number: int | None = self.face.get_nominal_glyph(ord(character))
+        return number
+
+    @staticmethod
+    def of_symbols(name: str, data: bytes) -> Font:
+        """Open one of our fonts of symbols."""
+        font = hb.Font(hb.Face(data))
+        return Font(name, font, font.get_metric_position(hb.OTMetricsTag.CAP_HEIGHT), data, symbols=True)
+
+    def symbol(self, name: str) -> int:
+        """The glyph of a symbol. Raises ValueError when there is none of that name."""
+        number: int | None = self.face.get_glyph_from_name(glyph_name(name)) if self.symbols else None
+        if not number:
+            raise ValueError(f"there is no symbol '{name}'")
         return number
 
     def shape(self, line: str) -> tuple[tuple[Glyph, ...], float]:
@@ -253,6 +274,8 @@ def face_name(file: str, instance: Mapping[str, float]) -> str:
 @lru_cache(maxsize=32)
 def open_font(name: str) -> Font:
     """One of our own fonts by name, or a font file by path, as the module says. Raises UnknownFontError."""
+    if name in SYMBOL_FONTS:
+        return Font.of_symbols(name, (fonts_folder() / "built" / SYMBOL_FONTS[name]).read_bytes())
     file, instance = name, dict[str, float]()
     if (written := _INSTANCE.fullmatch(name)) is not None:
         file = written["file"]

@@ -72,9 +72,14 @@ class _Kind:
 
 
 def shaped_line(line: str, spans: Sequence[Span], how: Typesetting) -> list[SetGlyph]:
-    """The glyphs of a line from left to right. Raises MissingGlyphError."""
+    """The glyphs of a line from left to right; in a font of symbols the line is the name of one.
+
+    Raises MissingGlyphError, and ValueError for an unknown symbol.
+    """
     if not line:
         return []
+    if how.fonts[0].symbols:
+        return [SetGlyph(how.fonts[0], how.fonts[0].symbol(line), 0.0, 0.0, 1.0, 0, line)]
     base = runs_right_to_left(line) if how.right_to_left is None else how.right_to_left
     kinds = [
         _Kind(*each)

@@ -35,6 +35,9 @@ K_co = TypeVar("K_co", covariant=True)
 
 _DECIMAL: Final = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]{1,3})?")
 _WHOLE: Final = re.compile(r"[-+]?[0-9]+")
+_MOST_LISTED: Final = 20
+"""A message lists no more words than this."""
+
 _LONGEST_NUMBER: Final = 40
 
 
@@ -309,7 +312,7 @@ class Flag(Kind[bool]):
 
 @dataclass(frozen=True, slots=True)
 class Choice(Kind[str]):
-    """One of a few words."""
+    """One of some words, which are listed when they are few."""
 
     words: tuple[str, ...]
     what: str
@@ -317,6 +320,8 @@ class Choice(Kind[str]):
     @property
     def accepts(self) -> str:
         """As every kind."""
+        if len(self.words) > _MOST_LISTED:
+            return f"one of the {len(self.words)} {self.what}"
         return ", ".join(self.words[:-1]) + f" or {self.words[-1]}" if len(self.words) > 1 else self.words[0]
 
     def parse(self, node: Node, problems: Problems) -> str | None:

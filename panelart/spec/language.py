@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from panelart.lettering.symbols import SYMBOLS
 from panelart.source import json_schema as schema_of
 from panelart.source import reference
 from panelart.source.nodes import Mapping
@@ -440,6 +441,27 @@ LEGEND_RECORD = Record(
     (TEXT, PLACE, ALIGN, OFFSET, LEGEND_AT, LEGEND_STYLE, *OWN_LETTERING),
     doc="Words beside a part.",
 )
+SYMBOL = Field(
+    "symbol",
+    Choice(SYMBOLS, "symbols"),
+    required=True,
+    doc="A symbol in place of words, by name; `panelart parts --symbols` lists them.",
+)
+SYMBOL_HEIGHT = Field(
+    "height",
+    _CAP_HEIGHT,
+    otherwise="that of the style's capitals",
+    doc="Height of the square that a symbol is drawn in; its line is a tenth of it, as in lettering of that height.",
+)
+SYMBOL_LEGEND_RECORD = Record(
+    "symbol legend",
+    (SYMBOL, PLACE, ALIGN, OFFSET, LEGEND_AT, LEGEND_STYLE, SYMBOL_HEIGHT, OWN_INK),
+    doc="A symbol beside a part.",
+    marked_by="symbol",
+)
+SYMBOL_POSITION_RECORD = Record(
+    "symbol position", (SYMBOL, SYMBOL_HEIGHT, OWN_INK), doc="A symbol that names a position.", marked_by="symbol"
+)
 TITLE_STYLE = Field("style", Choice(STYLES, "styles"), default="title", doc="The kind of lettering.")
 LINE = Field("text", _LINE, required=True, doc="The words, on one line.")
 TITLE_ALIGN = Field(
@@ -477,11 +499,14 @@ PART_NAME: Field[Any] = Field(
 )
 TURN = Field("turn", _TURN, default=0.0, doc="How far the part is turned, counter-clockwise.")
 LEGEND: Field[Any] = Field(
-    "legend", OneOf((_WORDS, LEGEND_RECORD)), doc="The part's name on the panel: the words, or words with settings."
+    "legend",
+    OneOf((_WORDS, SYMBOL_LEGEND_RECORD, LEGEND_RECORD)),
+    doc="The part's name on the panel: the words, words with settings, or a symbol.",
 )
-POSITION_TEXTS = Field(
+POSITION_NAME: OneOf = OneOf((Text(most=80), SYMBOL_POSITION_RECORD))
+POSITION_TEXTS: Field[Any] = Field(
     "texts",
-    ListOf(of=Text(most=80), what="texts", least=1, most=60),
+    ListOf(of=POSITION_NAME, what="texts or symbols", least=1, most=60),
     required=True,
     doc="The positions of a turning control, clockwise.",
 )
@@ -503,13 +528,13 @@ POSITIONS: Field[Any] = Field(
         (
             POSITION_TEXTS.kind,
             TURNING_POSITIONS,
-            MapOf(keys=Text(most=20), of=Text(most=80), what="directions or angles, each with a text"),
+            MapOf(keys=Text(most=20), of=POSITION_NAME, what="directions or angles, each with a text or symbol"),
         )
     ),
     doc=(
         "The names of a control's positions: up, down, left, right, centre with a text each for levers, rockers"
         " and slides; for turning controls a list of texts, or angles (counter-clockwise from the right) with a"
-        " text each."
+        " text each. A symbol may stand for a text: `{symbol: on}`."
     ),
 )
 SCALE_FROM = Field("from", Number(), required=True, doc="The value at the low end, where the scale starts.")
@@ -609,20 +634,32 @@ FEET = Field(
 )
 ARC_RECORD = Record("arc", (ARC_RADIUS, ARC_MIDDLE, FEET), doc="A base line round a circle.")
 ARC = Field("arc", ARC_RECORD, otherwise="a straight line", doc="Sets the words round a circle with its centre `at`.")
+TEXT_TURN = Field("turn", _TURN, default=0.0, doc="How far the text is turned, counter-clockwise.")
 FREE_TEXT_RECORD = Record(
     "free text",
     (
         TEXT,
         TEXT_AT,
         ANCHOR,
-        Field("turn", _TURN, default=0.0, doc="How far the text is turned, counter-clockwise."),
+        TEXT_TURN,
         ARC,
         TITLE_STYLE,
         *OWN_LETTERING,
     ),
     doc="Words at a place of their own.",
 )
-TEXTS = Field("texts", ListOf(of=FREE_TEXT_RECORD, what="texts", most=1000), default=(), doc="Words anywhere.")
+FREE_SYMBOL_RECORD = Record(
+    "free symbol",
+    (SYMBOL, TEXT_AT, ANCHOR, TEXT_TURN, TITLE_STYLE, SYMBOL_HEIGHT, OWN_INK),
+    doc="A symbol at a place of its own.",
+    marked_by="symbol",
+)
+TEXTS: Field[Any] = Field(
+    "texts",
+    ListOf(of=OneOf((FREE_SYMBOL_RECORD, FREE_TEXT_RECORD)), what="texts", most=1000),
+    default=(),
+    doc="Words and symbols anywhere.",
+)
 
 RECTANGLE = Field(
     "rectangle",

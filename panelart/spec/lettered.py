@@ -10,6 +10,7 @@ from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
+from panelart.lettering.symbols import symbol_font
 from panelart.model.panel import Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields
@@ -168,9 +169,11 @@ class Letterer:
     def request(
         self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, int]
     ) -> LegendRequest | None:
-        """The request for a text, or for a record with text, place, cap_height, ink and style."""
+        """The request for a text, or for a record with a text or symbol and how it is to be set."""
         if isinstance(written, str):
             return self._request(written, where, style, numbers, None)
+        if language.SYMBOL in written.record.fields:
+            return self._symbol(written, style)
         text = written[language.TEXT]
         if text is None:
             return None
@@ -208,7 +211,8 @@ class Letterer:
 
     def _at(self, settings: Fields) -> Point | None:
         # Free texts have an `at` too, which is theirs to read.
-        at = settings[language.LEGEND_AT] if settings.record is language.LEGEND_RECORD else None
+        beside = settings.record is language.LEGEND_RECORD or settings.record is language.SYMBOL_LEGEND_RECORD
+        at = settings[language.LEGEND_AT] if beside else None
         if at is None:
             return None
         for other in (language.PLACE, language.OFFSET):
@@ -219,6 +223,26 @@ class Letterer:
                     "accepted: 'at' alone, or 'place' and 'offset'",
                 )
         return self.datum.moved(Vector(*at))
+
+    def _symbol(self, settings: Fields, style: str) -> LegendRequest | None:
+        symbol = settings[language.SYMBOL]
+        if symbol is None:
+            return None
+        if settings.written(language.LEGEND_STYLE):
+            style = settings[language.LEGEND_STYLE] or style
+        place, align, offset = settings[language.PLACE], settings[language.ALIGN], settings[language.OFFSET]
+        return LegendRequest(
+            text=symbol,
+            style=style,
+            where=settings.where(language.SYMBOL),
+            place=None if place is None else Place(place),
+            cap_height=settings[language.SYMBOL_HEIGHT],
+            ink=self._ink(settings),
+            align=None if align is None else Anchor(align),
+            offset=None if offset is None else Vector(*offset),
+            at=self._at(settings),
+            font=symbol_font(self.marking.styles[style].font),
+        )
 
     def _ink(self, settings: Fields) -> Ink | None:
         name = settings[language.OWN_INK]

@@ -62,7 +62,7 @@ parts:
   - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, align: left, offset: [0, 1],
      cap_height: 4, ink: red, style: note, font: plain-narrow, case: upper, reversed: {radius: 1, padding: 1.5}},
      positions: {up: 1, centre: OFF, down: 2}}
-  - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, B, C]}
+  - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, {symbol: ac, height: 3, ink: red}, C]}
   - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], sweep: 90}}
   - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {150: A, 90 deg: B, 30: C}}
   - {ref: RV1, part: pot-m10, at: [-200, 10], knob: {diameter: 20, height: 15},
@@ -72,6 +72,7 @@ parts:
       - repeat: {count: 3, step: [20, 0]}
         parts:
           - {ref: "H{row}{n}", part: led-5, at: [-150, 10], legend: "{{{n}}}"}
+  - {ref: H, part: led-5, at: [-100, 10], legend: {symbol: lamp, place: below}}
 frames:
   - {around: [S1], title: {text: A, align: left, cap_height: 4, ink: red,
      style: name}, margin: 4, form: bracket, side: bottom, corner: 1, ticks: members}
@@ -80,6 +81,7 @@ texts:
   - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note, lines: left,
      reversed: true}
   - {text: "U{sub in}", at: [0, 20], arc: {radius: 12, middle: -90, feet: outward}}
+  - {symbol: earth, at: [20, 50], height: 6, anchor: centre, turn: 90}
 keepouts:
   - {area: {circle: [0, 50, 3]}, why: a}
   - area: {polygon: [[0, 0], [1, 0], [0, 1]]}

@@ -55,6 +55,13 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("alias of nothing", "number: BS-210-01", "number: ¦*star", "names nothing", "in quotes"),
     ("alias in itself", SIZE, "  size: &a [¦*a, 110]\n", "inside what it names", "after its anchor"),
     ("second document", "marking:", "¦---\nmarking:", "second document", "one document"),
+    # --- symbols
+    ("symbol name", "legend: OUTPUT", "legend: {symbol: ¦stanby}", "found 'stanby'", "'standby'? accepted: one of the"),
+    ("symbol key", "legend: OUTPUT", "legend: {symbol: earth, ¦cap_height: 3}", "no key 'cap_height'", "height"),
+    ("symbol height", "legend: OUTPUT", "legend: {symbol: earth, height: ¦0}", "height: found '0'", "more than 0"),
+    ("symbol at a lever", "up: ON", "up: {symbol: ¦[on]}", "found the list [on]", "one of the"),
+    ("symbol position key", "up: ON", "up: {symbol: on, ¦place: left}", "no key 'place'", "accepted"),
+    ("symbol without place", "{text: PRECISION SUPPLY, at: [130, 100], anchor: centre}", "¦{symbol: earth}", "no 'at'", "at:"),
     # --- top
     ("no version", "panelart: 1\n", "", "spec has no 'panelart'", "panelart: 1"),
     ("later version", "panelart: 1", "panelart: ¦2", "found '2'", "accepted: 1"),

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Callable
+from functools import partial
 
 from panelart.lettering import skeleton
-from panelart.lettering.face import truetype
+from panelart.lettering.face import symbols, truetype
+from panelart.lettering.fonts import SYMBOL_FONTS
 
 FONTS = skeleton.SOURCE.parent
 
@@ -25,10 +28,14 @@ def main(arguments: list[str] | None = None) -> int:
             sys.stdout.write(f"{path.relative_to(FONTS.parent)}: {path.stat().st_size} bytes\n")
         return 0
     different = 0
-    for style in skeleton.STYLES:
-        path = FONTS / "built" / truetype.file_name(style)
+    built: dict[str, Callable[[], bytes]] = {
+        truetype.file_name(style): partial(_letters, style) for style in skeleton.STYLES
+    }
+    built |= {file: partial(symbols.build, bold="bold" in font) for font, file in SYMBOL_FONTS.items()}
+    for name, make in built.items():
+        path = FONTS / "built" / name
         try:
-            data = truetype.build(skeleton.load(style))
+            data = make()
         except skeleton.SourceError as fault:
             sys.stderr.write(f"{fault}\n")
             return 2
@@ -41,6 +48,10 @@ def main(arguments: list[str] | None = None) -> int:
             path.write_bytes(data)
             sys.stdout.write(f"{path.name}: {len(data)} bytes\n")
     return 1 if different else 0
+
+
+def _letters(style: str) -> bytes:
+    return truetype.build(skeleton.load(style))
 
 
 if __name__ == "__main__":

@@ -80,7 +80,7 @@ def build(skeleton: Skeleton) -> bytes:
     names = glyph_names(keys)
     contours = {key: outline(skeleton.glyph(key).strokes, skeleton.glyph(key).pen, UNITS) for key in keys}
     order = [".notdef", *(names[key] for key in keys)]
-    outlines = {names[key]: _glyph(contours[key]) for key in keys} | {".notdef": _notdef(style.pen)}
+    outlines = {names[key]: glyph(contours[key]) for key in keys} | {".notdef": notdef(style.pen)}
     advances = {names[key]: round(skeleton.glyph(key).advance * UNITS) for key in keys} | {".notdef": 7 * UNITS}
 
     builder = FontBuilder(UNITS_PER_EM, isTTF=True)
@@ -223,7 +223,8 @@ def script(key: str) -> str:
     return "cyrl" if 0x400 <= code <= 0x52F else "latn"
 
 
-def _glyph(contours: tuple[Contour, ...]) -> OutlineGlyph:
+def glyph(contours: tuple[Contour, ...]) -> OutlineGlyph:
+    """The outline of a glyph as the font keeps it."""
     pen = TTGlyphPen(None)
     for contour in contours:
         pen.moveTo(contour[0].start)
@@ -237,7 +238,7 @@ def _glyph(contours: tuple[Contour, ...]) -> OutlineGlyph:
     return pen.glyph()
 
 
-def _notdef(pen: float) -> OutlineGlyph:
+def notdef(pen: float) -> OutlineGlyph:
     """An empty box."""
     thick, wide, high = round(pen * UNITS), 6 * UNITS, round(CAP_HEIGHT * UNITS)
     drawn = TTGlyphPen(None)

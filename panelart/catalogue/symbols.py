@@ -1,0 +1,78 @@
+"""What the symbols mean: title, the published symbol each is drawn after, and words to find it by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+from typing import Final
+
+from panelart.catalogue import table
+from panelart.lettering.symbols import SYMBOLS
+from panelart.model.component import Known
+from panelart.source.problems import Problems
+from panelart.source.schema import Choice, Field, Fields, MapOf, Record, Text, read
+from panelart.source.yaml import read as read_yaml
+
+_TITLE: Final = Field("title", Text(), required=True, doc="What it says.")
+_NUMBER: Final = Field("number", Text(most=60), default="", doc="The published symbol that it is drawn after.")
+_KNOWN: Final = Field(
+    "known", Choice((Known.LOOKED_UP.value, Known.MEMORY.value), "standings"), default=Known.LOOKED_UP.value, doc="How."
+)
+_NOTE: Final = Field("note", Text(), default="", doc="What to mind.")
+_SYMBOL: Final = Record("a symbol", (_TITLE, _NUMBER, _KNOWN, _NOTE, table.WORDS))
+_SYMBOLS: Final = Field(
+    "symbols",
+    MapOf(keys=Choice(SYMBOLS, "symbols"), of=_SYMBOL, what="names and symbols"),
+    required=True,
+    doc="Symbols by name.",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SymbolEntry:
+    """A symbol of the catalogue.
+
+    `number` names the published symbol that it is drawn after, '' when none is known well enough; `known` says
+    whether that number was seen beside its meaning or recalled.
+    """
+
+    name: str
+    title: str
+    number: str
+    known: Known
+    note: str
+    words: tuple[str, ...]
+
+
+def symbol(name: str) -> SymbolEntry:
+    """The symbol of that name. Raises KeyError when there is none."""
+    return _entries()[name]
+
+
+def symbol_names() -> tuple[str, ...]:
+    """The names of all symbols, in the order of their kinds: supply, earth, safety, signals, machines."""
+    return tuple(_entries())
+
+
+@cache
+def _entries() -> Mapping[str, SymbolEntry]:
+    file = Path(__file__).with_name("symbols.yaml")
+    problems = Problems()
+    record = read(read_yaml(file.read_bytes(), file.name), Record("the symbols", (_SYMBOLS,)), problems)
+    problems.raise_any()
+    listed = None if record is None else record.value[_SYMBOLS]
+    return MappingProxyType({name.value: _entry(name.value, fields.value) for name, fields in listed or ()})
+
+
+def _entry(name: str, fields: Fields) -> SymbolEntry:
+    return SymbolEntry(
+        name=name,
+        title=fields[_TITLE] or "",
+        number=fields[_NUMBER] or "",
+        known=Known(fields[_KNOWN]),
+        note=fields[_NOTE] or "",
+        words=tuple(word.value for word in fields[table.WORDS] or ()),
+    )
