@@ -124,7 +124,7 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
     limit = process_limit(survey.panel.marking.process, "line_least", "width of a line")
     for group in (survey.scale_marks, survey.frame_lines):
         for lines in _one_kind(group):
-            if lines[0].mark.width < limit.value - ROUNDING:
+            if not lines[0].mark.filled and lines[0].mark.width < limit.value - ROUNDING:
                 yield Observation(
                     refs=(lines[0].owner,),
                     place=Box.around(line.box for line in lines),

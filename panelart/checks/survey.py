@@ -141,6 +141,9 @@ class Stroke:
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:
         """One for each straight piece, since a frame is hollow."""
+        if self.mark.filled:
+            ground = filled(self.mark.shape)
+            return ((ground, hull(ground)),)
         return tuple((ground, hull(ground)) for ground in strokes(self.mark.shape, self.mark.width))
 
 

@@ -52,7 +52,9 @@ def marking_items(layout: Layout, ink: Ink, plate: str | None) -> tuple[Item, ..
     """Every mark and legend in one ink; `plate` None paints plain colour, for documents."""
     paint = Paint(colour=ink.colour, plate=plate)
     marks = tuple(
-        Item(shape=mark.shape, stroke=paint, width=mark.width, label=f"{mark.kind} of {mark.ref}")
+        Item(shape=mark.shape, fill=paint, label=f"{mark.kind} of {mark.ref}")
+        if mark.filled
+        else Item(shape=mark.shape, stroke=paint, width=mark.width, label=f"{mark.kind} of {mark.ref}")
         for mark in layout.marks
         if mark.ink == ink
     )

@@ -35,7 +35,7 @@ OVER_GAP = 0.6
 """White between a name and the position's name that it stands over, over the name's cap height. Common practice: a
 little more than between the position's name and the switch, so that the name is read as belonging to both."""
 
-FARTHEST = 4.0
+FARTHEST = 2.5
 """Words stand at most this many of their capitals' heights farther out than they need, to share a line."""
 
 NARROW = {"plain": "plain-narrow"}
@@ -90,10 +90,10 @@ class Candidate:
 def style_of(request: LegendRequest, marking: Marking) -> Style:
     """The style that a request is lettered in, with its own size and ink where it gives them."""
     style = marking.styles[request.style]
-    return Style(
+    return replace(
+        style,
         font=request.font or style.font,
         cap_height=request.cap_height or style.cap_height,
-        case=style.case,
         ink=request.ink or style.ink,
         look=request.look or style.look,
     )
@@ -260,7 +260,7 @@ def _farther(nearest: Candidate, lines: Iterable[float], placing: Placing) -> li
             continue
         step = line - nearest.line
         by = Vector(0.0, step) if nearest.place in UPRIGHT else Vector(step, 0.0)
-        cost = placing.step_off * (1 + int(further / nearest.setting.cap_height))
+        cost = placing.step_off * (1 + int(2.0 * further / nearest.setting.cap_height))
         found.append(replace(nearest, at=nearest.at.moved(by), line=line).dearer("farther off", cost))
     return found
 

@@ -139,6 +139,8 @@ def markings(legends: Iterable[PlacedLegend], marks: Iterable[Mark], white: floa
 
 def ground(mark: Mark) -> BaseGeometry:
     """What the ink of a line covers, arcs taken by chords of at most 6 degrees."""
+    if mark.filled:
+        return shapely.union_all([shapely.Polygon(_vertices(loop)) for loop in mark.shape])
     lines = [shapely.LineString(_vertices(loop)) for loop in mark.shape]
     return shapely.union_all(lines).buffer(max(mark.width / 2, 1e-6), quad_segs=4)
 

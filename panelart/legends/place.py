@@ -64,7 +64,7 @@ def place(
     `accepted` is where legends stood before, by their names, which costs to leave; `earlier` an answer for nearly the
     same panel, of which what is the same is not worked out again.
     """
-    legends, marks = _fixed(panel, envelopes)
+    legends, marks = _fixed(panel, envelopes, openings)
     solid = hardware(panel, envelopes, openings)
     white = panel.marking.placing.white
     standing = solid + markings(legends, marks, white)
@@ -98,11 +98,13 @@ def place(
 # --- what stands where it was put
 
 
-def _fixed(panel: Panel, envelopes: tuple[PlacedEnvelope, ...]) -> tuple[list[PlacedLegend], list[Mark]]:
+def _fixed(
+    panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]
+) -> tuple[list[PlacedLegend], list[Mark]]:
     legends: list[PlacedLegend] = []
     marks: list[Mark] = []
     for part in panel.parts:
-        markings_of = dial(part, panel, envelopes)
+        markings_of = dial(part, panel, envelopes, openings)
         if markings_of is not None:
             legends += markings_of.legends
             marks += markings_of.marks

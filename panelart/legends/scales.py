@@ -1,24 +1,40 @@
-"""Dial scales and the names round a rotary switch: markings at fixed places, so everything else keeps clear of them.
+"""Dials and straight scales, and the names round a rotary switch: fixed markings, which all else keeps clear of.
 
-Marks are radial lines that begin clear of the knob's skirt. Numerals stand upright outside them, each as near as its
-ink allows, so that the white between mark and numeral is the same all round.
+Marks begin clear of the knob's skirt, or of the part's side. Numerals stand outside them, each as near as its ink
+allows, so that the white between mark and numeral is the same all along.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from panelart.diagnostics import Where
-from panelart.geometry import Box, Line, Point, Vector, direction
-from panelart.legends.candidates import lettered, style_of
-from panelart.lettering.outline import open_shape
-from panelart.lettering.setting import Setting, set_words
-from panelart.model.layout import Mark, PlacedEnvelope, PlacedLegend
-from panelart.model.panel import LegendRequest, Marking, Panel, Part, Scale, Side, Style
+import numpy as np
+import shapely
 
-MINUS = "\N{MINUS SIGN}"
+from panelart.diagnostics import Where
+from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
+from panelart.legends.candidates import style_of, wraps
+from panelart.legends.graduations import graduations, numbered, share, shown
+from panelart.lettering.look import Align
+from panelart.lettering.outline import Loop, Shape, bounds, open_shape, shape_of
+from panelart.lettering.setting import Setting, set_words
+from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
+from panelart.model.panel import (
+    Ink,
+    LegendRequest,
+    Marking,
+    Panel,
+    Part,
+    Place,
+    Reading,
+    Scale,
+    Side,
+    StraightScale,
+    Style,
+)
 
 LENGTHS = {"major": 1.0, "intermediate": 0.71, "minor": 0.43}
 """Mark lengths over that of a major mark: 1 : 0.71 : 0.43, the proportion of Grether and Baker, Human Engineering
@@ -27,42 +43,77 @@ Guide to Equipment Design (1972), from memory. A major mark is as long as a name
 WIDTHS = {"major": 0.12, "intermediate": 0.10, "minor": 0.08}
 """Line widths over the height of a name's capitals; common practice: the lettering's own stroke is 0.1."""
 
+DOT = 0.36
+"""Diameter of the dot at a detent, over the height of a name's capitals. Common practice."""
+
+ZONE = 0.25
+"""Width of a band of colour, over the height of a name's capitals. Common practice."""
+
+WEDGE = 0.7
+"""Greatest width of a growing wedge, over the height of a name's capitals. Common practice."""
+
+BAND_WHITE = 0.15
+"""White between a band and the marks, over the height of a name's capitals."""
+
+NUMERAL_WHITE = 0.35
+"""White between a mark and its numeral, over the numeral's capitals. Common practice."""
+
+NAME_WHITE = 0.4
+"""White between a mark and a position's name beside it, over its capitals. Common practice."""
+
+APART = 0.3
+"""Least white between two numerals, over their capitals. Common practice."""
 
 STEEP = 0.25
 """A mark whose direction has a smaller sideways share than this has its name centred over it. Common practice."""
 
+_WEDGE_STEP = 2.0  # degrees: the growing edge is drawn in chords that stray less than 0.005 mm at 30 mm radius
+
 
 @dataclass(frozen=True, slots=True)
 class Dial:
-    """The fixed markings of one part, and `reach`: how far from the centre its marks end, in mm."""
+    """The fixed markings of one part."""
 
     marks: tuple[Mark, ...]
     legends: tuple[PlacedLegend, ...]
-    reach: float
 
 
-def dial(part: Part, panel: Panel, envelopes: tuple[PlacedEnvelope, ...]) -> Dial | None:
-    """Scale or position names round a turning part, or None when it has neither."""
+def dial(part: Part, panel: Panel, envelopes: Sequence[PlacedEnvelope], openings: Sequence[CutOpening]) -> Dial | None:
+    """Scales or position names of a part, or None when it has neither."""
     angular = [position for position in part.positions if not isinstance(position.direction, str)]
-    if part.scale is None and not angular:
+    scales = [scale for scale in (part.scale, part.outer_scale) if scale is not None]
+    if not scales and not angular:
         return None
     marking = panel.marking
-    inner = skirt_radius(part, envelopes) + marking.register + marking.placing.clearance
+    clear = marking.register + marking.placing.clearance
     length = marking.styles["name"].cap_height
     marks: list[Mark] = []
     legends: list[PlacedLegend] = []
-    if part.scale is not None:
-        marks += _graduations(part, part.scale, marking, inner, length)
-        legends += _numerals(part, part.scale, marking, inner + length)
+    inner = skirt_radius(part, envelopes) + clear
+    for scale in scales:
+        one = (
+            _Round(part, scale, marking, inner).made()
+            if scale.straight is None
+            else _Straight(
+                part, scale, scale.straight, marking, _beside(part, envelopes, openings, scale.straight, clear)
+            ).made()
+        )
+        marks += one.marks
+        legends += one.legends
+        inner = max([inner, *(_reach(part.at, legend.box) for legend in one.legends)]) + NUMERAL_WHITE * length
+    inner = skirt_radius(part, envelopes) + clear
     for position in angular:
-        deg = float(position.direction)
-        marks.append(_mark(part, marking, deg, inner, length, "major"))
-        style = style_of(position.request, marking)
-        legends.append(_position_name(part, style, position.request, deg, inner + length))
-    return Dial(tuple(marks), tuple(legends), inner + length)
+        marks.append(_radial(part, marking, float(position.direction), inner, "major", part.where))
+    if angular:
+        legends += _position_names(part, marking, inner + length)
+    return Dial(tuple(marks), tuple(legends))
 
 
-def skirt_radius(part: Part, envelopes: tuple[PlacedEnvelope, ...]) -> float:
+def _reach(hub: Point, box: Box) -> float:
+    return max(hub.distance(corner) for corner in box.corners)
+
+
+def skirt_radius(part: Part, envelopes: Sequence[PlacedEnvelope]) -> float:
     """How far from its centre a part's knob, nut or washer reaches over the face, in mm."""
     reach = 0.0
     for envelope in envelopes:
@@ -75,111 +126,313 @@ def skirt_radius(part: Part, envelopes: tuple[PlacedEnvelope, ...]) -> float:
     return reach
 
 
-def _angle(scale: Scale, value: float) -> float:
-    return scale.start_deg - (value - scale.low) / (scale.high - scale.low) * scale.sweep
-
-
-def steps(scale: Scale, step: float) -> list[float]:
-    """Every multiple of a step from the low end to the high end, both ends included when they are steps."""
-    span = abs(scale.high - scale.low)
-    count = math.floor(span / step + 1e-9)
-    sign = 1.0 if scale.high > scale.low else -1.0
-    return [scale.low + sign * step * index for index in range(count + 1)]
-
-
-def _graduations(part: Part, scale: Scale, marking: Marking, inner: float, length: float) -> list[Mark]:
-    majors = steps(scale, scale.major)
-    marks = [_mark(part, marking, _angle(scale, value), inner, length, "major") for value in majors]
-    if scale.minor is None:
-        return marks
-    per_major = round(scale.major / scale.minor)
-    taken = {round(value / scale.minor) for value in majors}
-    for index, value in enumerate(steps(scale, scale.minor)):
-        if round(value / scale.minor) in taken:
-            continue
-        kind = "intermediate" if per_major == 10 and index % 5 == 0 else "minor"
-        marks.append(_mark(part, marking, _angle(scale, value), inner, length, kind))
-    return marks
-
-
-def _mark(part: Part, marking: Marking, deg: float, inner: float, length: float, kind: str) -> Mark:
-    way = direction(deg)
-    near = part.at.moved(way.scaled(inner))
-    far = part.at.moved(way.scaled(inner + length * LENGTHS[kind]))
-    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_least)
-    return Mark(
-        ref=part.ref,
-        kind=f"{kind}-mark",
-        shape=open_shape((Line(near, far),)),
-        width=width,
-        ink=marking.styles["numeral"].ink,
-        where=part.scale.where if part.scale else part.where,
+def _beside(
+    part: Part,
+    envelopes: Sequence[PlacedEnvelope],
+    openings: Sequence[CutOpening],
+    straight: StraightScale,
+    clear: float,
+) -> float:
+    """How far out from the part's centre a straight scale begins, mm."""
+    boxes = [
+        envelope.contour.bounds for envelope in envelopes if envelope.ref == part.ref and envelope.side is Side.FRONT
+    ]
+    boxes += [opening.finished.bounds for opening in openings if opening.ref == part.ref]
+    box = Box.around([part.at, *boxes])
+    return (
+        clear
+        + {
+            Place.RIGHT: box.right - part.at.x,
+            Place.LEFT: part.at.x - box.left,
+            Place.ABOVE: box.top - part.at.y,
+            Place.BELOW: part.at.y - box.bottom,
+        }[straight.side]
     )
 
 
-def _numerals(part: Part, scale: Scale, marking: Marking, outer: float) -> list[PlacedLegend]:
-    style = marking.styles["numeral"]
-    wanted = list(scale.numerals) if scale.numerals is not None else steps(scale, scale.major)
-    decimals = scale.decimals
-    every = 1
-    while True:
-        placed = [
-            _numeral(part, style, numeral(value, decimals), _angle(scale, value), outer) for value in wanted[::every]
+# --- dials
+
+
+class _Round:
+    """One scale round a shaft; `inner` is where its ink may begin, mm from the centre."""
+
+    def __init__(self, part: Part, scale: Scale, marking: Marking, inner: float) -> None:
+        self.part, self.scale, self.marking = part, scale, marking
+        self.unit = marking.styles["name"].cap_height
+        self.band = inner
+        self.inner = inner + _band(scale, self.unit)
+        self.outer = self.inner + self.unit
+
+    def deg(self, value: float) -> float:
+        """The direction of a value."""
+        turned = share(self.scale, value) * self.scale.sweep
+        return self.scale.start_deg + (-turned if self.scale.clockwise else turned)
+
+    def made(self) -> Dial:
+        marks = [*self._zones(), *self._wedge()]
+        for graduation in graduations(self.scale):
+            deg = self.deg(graduation.value)
+            if graduation.kind == "detent":
+                centre = self.part.at.moved(direction(deg).scaled(self.inner + DOT * self.unit / 2))
+                marks.append(_dot(self.part, self.scale, self.marking, centre))
+            else:
+                marks.append(_radial(self.part, self.marking, deg, self.inner, graduation.kind, self.scale.where))
+        return Dial(tuple(marks), tuple(self._numerals()))
+
+    def _zones(self) -> list[Mark]:
+        width = ZONE * self.unit
+        radius = self.band + width / 2
+        found: list[Mark] = []
+        for zone in self.scale.zones:
+            start, end = self.deg(zone.low), self.deg(zone.high)
+            arc = Arc(self.part.at, radius, start, end - start)
+            found.append(_mark(self.part, "zone", open_shape((arc,)), width, zone.ink, self.scale.where))
+        return found
+
+    def _wedge(self) -> list[Mark]:
+        if not self.scale.wedge:
+            return []
+        hub, start = self.part.at, self.scale.start_deg
+        sweep = -self.scale.sweep if self.scale.clockwise else self.scale.sweep
+        steps = math.ceil(abs(sweep) / _WEDGE_STEP)
+        wide = WEDGE * self.unit
+        edge = [
+            hub.moved(direction(start + sweep * step / steps).scaled(self.band + wide * step / steps))
+            for step in range(steps + 1)
         ]
-        gap = 0.3 * style.cap_height
-        crowded = any(a.box.overlaps(b.box, gap) for a, b in pairwise(placed))
-        if not crowded or scale.numerals is not None or len(placed) <= 2:
-            break
-        # Thinned so that what is left still counts by one, two or five.
-        every = {1: 2, 2: 5, 5: 10}.get(every, every * 2)
-    if scale.unit:
-        bottom = _numeral(part, style, scale.unit, -90.0, outer)
-        if scale.sweep < 360 and not any(bottom.box.overlaps(other.box, gap) for other in placed):
-            placed.append(bottom)
-    return placed
+        inner = Arc(hub, self.band, start + sweep, -sweep)
+        curves: list[Segment] = [Line(a, b) for a, b in pairwise(edge)]
+        curves += [Line(edge[-1], inner.start), inner]
+        return [_area(self.part, "wedge", (Loop(tuple(curves)),), self.marking, self.scale.where)]
+
+    def _numerals(self) -> list[PlacedLegend]:
+        style = self.marking.styles["numeral"]
+        found = _least_crowded(
+            [
+                [self._numeral(style, shown(self.scale, value), self.deg(value)) for value in values]
+                for values in numbered(self.scale)
+            ],
+            APART * style.cap_height,
+        )
+        unit = self.scale.unit
+        if not unit:
+            return found
+        gap = 360.0 - self.scale.sweep
+        away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
+        words = self._numeral(style, unit, away)
+        room = APART * style.cap_height
+        if not any(words.box.overlaps(other.box, room) for other in found):
+            return [*found, words]
+        # No room between the ends: the last numeral carries the unit.
+        last = numbered(self.scale)[0][-1]
+        return [*found[:-1], self._numeral(style, f"{shown(self.scale, last)} {unit}", self.deg(last))]
+
+    def _numeral(self, style: Style, text: str, deg: float) -> PlacedLegend:
+        setting = set_words(text, style.font, style.cap_height, look=style.look)
+        way = direction(deg)
+        clear = self.outer + NUMERAL_WHITE * style.cap_height
+        reading = self.scale.reading
+        if reading is Reading.UPRIGHT:
+            centre = _nearest_clear(self.part.at, way, setting, clear)
+            at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
+            return _legend(self.part, "numeral", style, setting, at, self.scale.where)
+        flat = reading is Reading.TANGENTIAL
+        flipped = way.y < -0.01 if flat else way.x < -0.01
+        turn = (deg - 90.0 if flat else deg) + (180.0 if flipped else 0.0)
+        half = style.cap_height / 2 if flat else setting.box.width / 2
+        centre = self.part.at.moved(way.scaled(clear + half))
+        at = centre.moved(Vector(-setting.box.centre.x, -_middle(setting)).turned(turn))
+        return _legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
 
 
-def numeral(value: float, decimals: int) -> str:
-    """A number as a scale shows it, with a true minus sign."""
-    text = f"{abs(value):.{decimals}f}"
-    return MINUS + text if value < 0 and float(text) != 0 else text
+def _band(scale: Scale, unit: float) -> float:
+    """The room that bands take between the skirt and the marks."""
+    widths = [ZONE] if scale.zones else []
+    widths += [WEDGE] if scale.wedge else []
+    return (max(widths) + BAND_WHITE) * unit if widths else 0.0
 
 
-def _numeral(part: Part, style: Style, text: str, deg: float, outer: float) -> PlacedLegend:
-    setting = set_words(text, style.font, style.cap_height, look=style.look)
+def _least_crowded(ways: Sequence[Sequence[PlacedLegend]], gap: float) -> list[PlacedLegend]:
+    """The first of several ways to number a scale in which no two numerals touch; else the last."""
+    for placed in ways[:-1]:
+        if not any(_near(a, b, gap) for a, b in pairwise(placed)):
+            return list(placed)
+    return list(ways[-1])
+
+
+def _near(a: PlacedLegend, b: PlacedLegend, gap: float) -> bool:
+    if not a.box.overlaps(b.box, gap):
+        return False
+    return bool(shapely.distance(_hull(a.shape), _hull(b.shape)) < gap)
+
+
+def _hull(shape: Shape) -> shapely.Geometry:
+    points = [tuple(point) for loop in shape for curve in loop.curves for point in (curve.start, curve.end)]
+    return shapely.convex_hull(shapely.multipoints(np.array(points)))
+
+
+def _radial(part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where) -> Mark:
     way = direction(deg)
-    clear = outer + 0.35 * style.cap_height
-    centre = _nearest_clear(part.at, way, setting, clear)
-    at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
-    return _legend(part, "numeral", style, setting, at, part.scale.where if part.scale else part.where)
+    unit = marking.styles["name"].cap_height
+    near = part.at.moved(way.scaled(inner))
+    far = part.at.moved(way.scaled(inner + unit * LENGTHS[kind]))
+    return _line(part, marking, near, far, kind, where)
 
 
-def _position_name(part: Part, style: Style, request: LegendRequest, deg: float, outer: float) -> PlacedLegend:
+def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, where: Where) -> Mark:
+    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_least)
+    return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
+
+
+def _mark(part: Part, kind: str, shape: Shape, width: float, ink: Ink, where: Where) -> Mark:
+    return Mark(ref=part.ref, kind=kind, shape=shape, width=width, ink=ink, where=where)
+
+
+def _area(part: Part, kind: str, shape: Shape, marking: Marking, where: Where) -> Mark:
+    ink = marking.styles["numeral"].ink
+    return Mark(ref=part.ref, kind=kind, shape=shape, width=0.0, ink=ink, where=where, filled=True)
+
+
+def _dot(part: Part, scale: Scale, marking: Marking, centre: Point) -> Mark:
+    diameter = DOT * marking.styles["name"].cap_height
+    return _area(part, "detent-mark", shape_of(circle(diameter, centre)), marking, scale.where)
+
+
+# --- straight scales
+
+
+class _Straight:
+    """One scale beside a part; `inner` is where its ink may begin, mm out from the part's middle."""
+
+    def __init__(self, part: Part, scale: Scale, straight: StraightScale, marking: Marking, inner: float) -> None:
+        self.part, self.scale, self.marking = part, scale, marking
+        self.side, self.length = straight.side, straight.length
+        self.unit = marking.styles["name"].cap_height
+        self.band = inner
+        self.inner = inner + _band(scale, self.unit)
+        self.out = {
+            Place.RIGHT: Vector(1.0, 0.0),
+            Place.LEFT: Vector(-1.0, 0.0),
+            Place.ABOVE: Vector(0.0, 1.0),
+            Place.BELOW: Vector(0.0, -1.0),
+        }[self.side]
+        self.along = Vector(0.0, 1.0) if self.side in (Place.RIGHT, Place.LEFT) else Vector(1.0, 0.0)
+
+    def at(self, part_of_way: float, out: float) -> Point:
+        """A point at a share of the way along, and so far out, mm."""
+        return self.part.at.moved(self.along.scaled((part_of_way - 0.5) * self.length)).moved(self.out.scaled(out))
+
+    def made(self) -> Dial:
+        marks: list[Mark] = []
+        width = ZONE * self.unit
+        for zone in self.scale.zones:
+            ends = [self.at(share(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
+            shape = open_shape((Line(ends[0], ends[1]),))
+            marks.append(_mark(self.part, "zone", shape, width, zone.ink, self.scale.where))
+        if self.scale.wedge:
+            corners = [self.at(0.0, self.band), self.at(1.0, self.band), self.at(1.0, self.band + WEDGE * self.unit)]
+            loop = Loop(tuple(Line(a, b) for a, b in pairwise([*corners, corners[0]])))
+            marks.append(_area(self.part, "wedge", (loop,), self.marking, self.scale.where))
+        for graduation in graduations(self.scale):
+            near = self.at(graduation.share, self.inner)
+            if graduation.kind == "detent":
+                centre = self.at(graduation.share, self.inner + DOT * self.unit / 2)
+                marks.append(_dot(self.part, self.scale, self.marking, centre))
+                continue
+            far = self.at(graduation.share, self.inner + self.unit * LENGTHS[graduation.kind])
+            marks.append(_line(self.part, self.marking, near, far, graduation.kind, self.scale.where))
+        return Dial(tuple(marks), tuple(self._numerals()))
+
+    def _numerals(self) -> list[PlacedLegend]:
+        style = self.marking.styles["numeral"]
+        found = _least_crowded(
+            [
+                [self._numeral(style, shown(self.scale, value), share(self.scale, value)) for value in values]
+                for values in numbered(self.scale)
+            ],
+            APART * style.cap_height,
+        )
+        if self.scale.unit:
+            step = 1.7 * style.cap_height / self.length
+            last = found[-1]
+            upright = self.along.y > 0
+            if not upright:
+                step = (last.box.width / 2 + 1.2 * style.cap_height) / self.length
+            found.append(self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright))
+        return found
+
+    def _numeral(self, style: Style, text: str, part_of_way: float, *, hang: bool = False) -> PlacedLegend:
+        """Numbers beside the end of their mark; a unit that `hang`s starts there and runs on."""
+        setting = set_words(text, style.font, style.cap_height, look=style.look)
+        end = self.at(part_of_way, self.inner + self.unit + NUMERAL_WHITE * style.cap_height)
+        middle = Point(end.x - setting.box.centre.x, end.y - _middle(setting))
+        at = {
+            Place.RIGHT: Point(end.x - setting.box.left, middle.y),
+            Place.LEFT: Point(end.x - setting.box.right, middle.y),
+            Place.ABOVE: Point(middle.x, end.y),
+            Place.BELOW: Point(middle.x, end.y - style.cap_height),
+        }[self.side]
+        if hang:
+            at = Point(end.x - setting.box.left, at.y)
+        return _legend(self.part, "numeral", style, setting, at, self.scale.where)
+
+
+# --- names of positions
+
+
+def _position_names(part: Part, marking: Marking, outer: float) -> list[PlacedLegend]:
+    """The names at the ends of their marks, on one line each; broken into lines where they would touch."""
+    angular = [position for position in part.positions if not isinstance(position.direction, str)]
+    ways: list[list[PlacedLegend]] = []
+    for most in (1, 2, 3):
+        placed = [
+            _position_name(part, marking, position.request, float(position.direction), outer, most)
+            for position in angular
+        ]
+        ways.append(placed)
+    gap = APART * marking.styles["position"].cap_height
+    ring = [[*way, way[0]] for way in ways]
+    for way, closed in zip(ways, ring, strict=True):
+        if not any(a is not b and _near(a, b, gap) for a, b in pairwise(closed)):
+            return way
+    return ways[0]
+
+
+def _position_name(
+    part: Part, marking: Marking, request: LegendRequest, deg: float, outer: float, lines: int
+) -> PlacedLegend:
     """The name of a position at the end of its mark.
 
     Right of it on the right side, left of it on the left, with the words aligned to the mark; centred over or under a
     mark that points nearly up or down.
     """
-    setting = lettered(request, style)
+    style = style_of(request, marking)
     way = direction(deg)
-    if abs(way.x) < STEEP:
-        centre = _nearest_clear(part.at, way, setting, outer + 0.35 * style.cap_height)
+    steep = abs(way.x) < STEEP
+    align = Align.CENTRE if steep else Align.LEFT if way.x > 0 else Align.RIGHT
+    settings = wraps(request, style, align)
+    setting = settings[min(lines, len(settings)) - 1]
+    if steep:
+        centre = _nearest_clear(part.at, way, setting, outer + NUMERAL_WHITE * style.cap_height)
         at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
     else:
         end = part.at.moved(way.scaled(outer))
-        white = 0.4 * style.cap_height
+        white = NAME_WHITE * style.cap_height
         x = end.x + white - setting.box.left if way.x > 0 else end.x - white - setting.box.right
         at = Point(x, end.y + 0.4 * style.cap_height * way.y - _middle(setting))
     return _legend(part, request.style, style, setting, at, request.where)
 
 
-def _legend(part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where) -> PlacedLegend:
+def _legend(
+    part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where, turn: float = 0.0
+) -> PlacedLegend:
+    shape = setting.placed(at, turn)
     return PlacedLegend(
         ref=part.ref,
         style=style_name,
         text=setting.text,
-        shape=setting.placed(at),
-        box=setting.box.moved(Vector(at.x, at.y)),
+        shape=shape,
+        box=setting.box.moved(Vector(at.x, at.y)) if turn == 0.0 else bounds(shape),
         baseline=at,
         cap_height=style.cap_height,
         font=style.font,
@@ -199,13 +452,19 @@ def _nearest_clear(hub: Point, way: Vector, setting: Setting, clear: float) -> P
     half_width = setting.box.width / 2
     up = setting.box.top - _middle(setting)
     down = _middle(setting) - setting.box.bottom
-    near, far = clear - half_width - up - down, clear + half_width + max(up, down)
-    for _ in range(48):
-        mid = (near + far) / 2
-        centre = Point(way.x * mid, way.y * mid)
+
+    def inside(out: float) -> bool:
+        centre = Point(way.x * out, way.y * out)
         box = Box(centre.x - half_width, centre.y - down, centre.x + half_width, centre.y + up)
         x = max(box.left, 0.0, -box.right)
         y = max(box.bottom, 0.0, -box.top)
-        inside = mid <= 0 or math.hypot(x, y) < clear
-        near, far = (mid, far) if inside else (near, mid)
-    return hub.moved(way.scaled(far))
+        return out <= 0 or math.hypot(x, y) < clear
+
+    return hub.moved(way.scaled(_last(inside, clear - half_width - up - down, clear + half_width + max(up, down))))
+
+
+def _last(inside: Callable[[float], bool], near: float, far: float) -> float:
+    for _ in range(48):
+        mid = (near + far) / 2
+        near, far = (mid, far) if inside(mid) else (near, mid)
+    return far

@@ -9,7 +9,7 @@ from panelart.legends.candidates import lettered, style_of
 from panelart.lettering.bidi import has_controls
 from panelart.lettering.fonts import OWN_FONTS, MissingGlyphError, UnknownFontError, open_font
 from panelart.lettering.spans import Manner
-from panelart.model.panel import ArcLine, LegendRequest, Panel, Scale, Style
+from panelart.model.panel import ArcLine, Law, LegendRequest, Panel, Scale, Style
 
 
 def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
@@ -69,9 +69,10 @@ def _requests(panel: Panel) -> Iterator[tuple[str, LegendRequest, ArcLine | None
             yield part.ref, part.legend, None
         for position in part.positions:
             yield part.ref, position.request, None
-        if part.scale is not None:
-            for text in _scale_texts(part.scale):
-                yield part.ref, LegendRequest(text=text, style="numeral", where=part.scale.where), None
+        for scale in (part.scale, part.outer_scale):
+            if scale is not None:
+                for text in _scale_texts(scale):
+                    yield part.ref, LegendRequest(text=text, style="numeral", where=scale.where), None
     for frame in panel.frames:
         if frame.title is not None:
             yield f"the frame round {', '.join(frame.around)}", frame.title, None
@@ -83,5 +84,7 @@ def _scale_texts(scale: Scale) -> Iterator[str]:
     """What a scale prints: its unit, and every figure and sign that its numerals can have."""
     if scale.unit:
         yield scale.unit
+    yield from (word for _, word in scale.words)
     minus = "\N{MINUS SIGN}" if scale.low < 0 else ""
-    yield f"{minus}0123456789{'.' if scale.decimals else ''}"
+    logarithmic = scale.law is Law.LOGARITHMIC
+    yield f"{minus}0123456789{'.' if scale.decimals or logarithmic else ''}{'kM' if logarithmic else ''}"

@@ -101,7 +101,10 @@ class PlacedLegend:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
-    """A line laid down as marking: a graduation, a frame, a leader. Stroked `width` mm wide."""
+    """A line laid down as marking: a graduation, a frame, a leader. Stroked `width` mm wide.
+
+    A `filled` one is an area bounded by closed loops and has no width.
+    """
 
     ref: str
     kind: str
@@ -109,6 +112,7 @@ class Mark:
     width: float
     ink: Ink
     where: Where
+    filled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -212,18 +212,56 @@ class LegendRequest:
     look: Look | None = None
 
 
+class Law(Enum):
+    """How values are spread over a scale."""
+
+    LINEAR = "linear"
+    LOGARITHMIC = "logarithmic"
+
+
+class Reading(Enum):
+    """How the numerals of a dial stand: level, along their circle, or along their ray."""
+
+    UPRIGHT = "upright"
+    TANGENTIAL = "tangential"
+    RADIAL = "radial"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """A band of colour beside the marks, from one value to another."""
+
+    low: float
+    high: float
+    ink: Ink
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StraightScale:
+    """What makes a scale straight: its length in mm, and on which side of its part it stands.
+
+    Right and left of the part values grow upward, above and below it to the right (MIL-STD-1472E, 5.2.3.3.1).
+    """
+
+    length: float
+    side: Place
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scale:
-    """Graduations round a dial.
+    """Graduations round a dial, or along a straight line when `straight` is given.
 
     Values run from `low` to `high` over `sweep` degrees; `start_deg` is the direction of `low` seen from the
-    front, counter-clockwise from the x axis; the scale runs clockwise. Marks stand at every `major` and `minor`
-    step; numerals at every `major`, or at the values in `numerals`.
+    front, counter-clockwise from the x axis; the scale runs clockwise unless told otherwise. Long marks stand at every
+    `major` step or at the values in `marks`, middle ones at every `intermediate` and short ones at every `minor`
+    step; a logarithmic scale has its marks at the digits of each decade. `table` pairs values with the share of the
+    sweep they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` stand in their
+    place at single values. `detents` are marked by dots. A `wedge` grows from the low end to the high end.
     """
 
     low: float
     high: float
-    major: float
+    major: float | None
     minor: float | None
     sweep: float
     start_deg: float
@@ -231,6 +269,17 @@ class Scale:
     where: Where
     numerals: tuple[float, ...] | None = None
     decimals: int = 0
+    law: Law = Law.LINEAR
+    table: tuple[tuple[float, float], ...] = ()
+    marks: tuple[float, ...] = ()
+    intermediate: float | None = None
+    clockwise: bool = True
+    reading: Reading = Reading.UPRIGHT
+    words: tuple[tuple[float, str], ...] = ()
+    zones: tuple[Zone, ...] = ()
+    detents: tuple[float, ...] = ()
+    wedge: bool = False
+    straight: StraightScale | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,7 +296,10 @@ class Position:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise."""
+    """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise.
+
+    A control with two shafts, one in the other, has an `outer_scale` outside its `scale`.
+    """
 
     ref: str
     component: Component
@@ -258,6 +310,7 @@ class Part:
     positions: tuple[Position, ...] = ()
     scale: Scale | None = None
     knob: Knob | None = None
+    outer_scale: Scale | None = None
 
     def on_panel(self, contour: Contour) -> Contour:
         """A contour of the component's own frame, where it stands on the panel."""

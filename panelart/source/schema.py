@@ -546,6 +546,10 @@ class Fields:
         """Whether the key stands in the file, even when its value has a problem."""
         return field.name in self._places
 
+    def misread(self, field: Field[Any]) -> bool:
+        """Whether the key stands in the file with a value that has a problem, which is told already."""
+        return self.written(field) and field.name not in self._read
+
 
 @dataclass(frozen=True, slots=True)
 class Record(Kind[Fields]):

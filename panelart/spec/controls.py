@@ -6,16 +6,17 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Final
+from itertools import pairwise
+from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.model.component import Component, Motion
-from panelart.model.panel import Knob, Position, Scale
+from panelart.model.panel import Knob, Law, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Angle, Fields, Value
+from panelart.source.schema import Angle, Field, Fields, Number, Value
 from panelart.spec import language
-from panelart.spec.lettered import Letterer
+from panelart.spec.lettered import Letterer, ink_named
 
 MOST_MARKS: Final = 1000
 """The most marks on one scale; a finger's breadth of dial cannot show more."""
@@ -25,6 +26,7 @@ UP: Final = 90.0
 
 _TOLERANCE: Final = 1e-9
 _ANGLE: Final = Angle(least=-360, most=360)
+_NUMBER: Final = Number()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,19 +145,20 @@ def knob(fields: Fields, control: Control, problems: Problems) -> Knob | None:
     return Knob(diameter=diameter, height=height)
 
 
-def scale(fields: Fields, control: Control, problems: Problems) -> Scale | None:
-    """The scale, if the component has a shaft, its steps divide its range, and its marks can be counted."""
-    if control.component.shaft is None:
-        problems.add(
-            fields.place,
-            f"{control.ref} has a scale, but a {control.component.name} has no shaft",
-            "leave 'scale' out, or take a part with a shaft",
-        )
-        return None
+def scales(written: Fields | tuple[Value[Fields], ...], control: Control, letterer: Letterer) -> tuple[Scale, ...]:
+    """One scale, or the inner and the outer one."""
+    listed = (written,) if isinstance(written, Fields) else tuple(item.value for item in written)
+    found = tuple(scale(fields, control, letterer) for fields in listed)
+    return tuple(one for one in found if one is not None)
+
+
+def scale(fields: Fields, control: Control, letterer: Letterer) -> Scale | None:
+    """The scale, if it fits the component, its steps divide its range, and its marks can be counted."""
+    problems = letterer.problems
+    straight = _straight(fields, control, problems)
     low, high = fields[language.SCALE_FROM], fields[language.SCALE_TO]
-    major, minor = fields[language.MAJOR], fields[language.MINOR]
-    sweep = fields[language.SCALE_SWEEP]
-    if low is None or high is None:
+    sweep, start = fields[language.SCALE_SWEEP], fields[language.SCALE_START]
+    if low is None or high is None or (control.component.shaft is None) == (straight is None):
         return None
     if high <= low:
         problems.add(
@@ -164,30 +167,108 @@ def scale(fields: Fields, control: Control, problems: Problems) -> Scale | None:
             "accepted: 'to' more than 'from'",
         )
         return None
-    numerals = _numerals(fields, low, high, problems)
-    if major is None or sweep is None:
+    law = Law(fields[language.LAW])
+    numerals = _values(fields, language.NUMERALS, "numeral", problems)
+    marks = _values(fields, language.MARKS, "mark", problems) or ()
+    detents = _values(fields, language.DETENTS, "detent", problems) or ()
+    if sweep is None or not _steps_fit(fields, law, problems):
         return None
-    divides = _divides(fields, language.MAJOR.name, major, high - low, "the range", problems)
-    if minor is not None and divides:
-        _divides(fields, language.MINOR.name, minor, major, "the major step", problems)
-    shown_values = [low, major] if numerals is None else list(numerals)
+    major = fields[language.MAJOR]
+    shown_values = [low, major or high, *marks] if numerals is None else list(numerals)
+    clockwise = fields[language.SCALE_DIRECTION] == "clockwise"
+    start_deg = (UP + (sweep / 2 if clockwise else -sweep / 2)) if start is None else start
     return Scale(
         low=low,
         high=high,
         major=major,
-        minor=minor,
+        minor=fields[language.MINOR],
         sweep=sweep,
-        start_deg=UP + sweep / 2 + control.turn,
+        start_deg=start_deg + control.turn,
         unit=fields[language.SCALE_UNIT] or "",
         where=fields.place,
         numerals=numerals,
         decimals=max((_decimals(value) for value in shown_values), default=0),
+        law=law,
+        table=_table(fields, low, high, problems),
+        marks=marks,
+        intermediate=fields[language.INTERMEDIATE],
+        clockwise=clockwise,
+        reading=Reading(fields[language.READING]),
+        words=_words(fields, low, high, letterer, control),
+        zones=_zones(fields, low, high, letterer),
+        detents=detents,
+        wedge=bool(fields[language.WEDGE]),
+        straight=straight,
     )
 
 
-def _divides(fields: Fields, name: str, step: float, whole: float, what: str, problems: Problems) -> bool:
+def _straight(fields: Fields, control: Control, problems: Problems) -> StraightScale | None:
+    """What makes the scale straight; a part with a shaft has dials, one without has straight scales."""
+    length = fields[language.SCALE_LENGTH]
+    if control.component.shaft is None:
+        if not fields.written(language.SCALE_LENGTH):
+            problems.add(
+                fields.place,
+                f"{control.ref} has a scale, but a {control.component.name} has no shaft",
+                "leave 'scale' out, take a part with a shaft, or give the 'length' of a straight scale",
+            )
+        return None if length is None else StraightScale(length=length, side=Place(fields[language.SCALE_SIDE]))
+    for field in (language.SCALE_LENGTH, language.SCALE_SIDE):
+        if fields.written(field):
+            problems.add(
+                fields.key_where(field),
+                f"{control.ref} has a scale with '{field.name}', but a {control.component.name} turns",
+                "accepted: sweep, start and direction",
+            )
+    return None
+
+
+def _steps_fit(fields: Fields, law: Law, problems: Problems) -> bool:
+    """Whether the marks are given in one way, and the steps divide each other."""
+    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
+    steps = [field for field in (language.MAJOR, language.INTERMEDIATE, language.MINOR) if fields.written(field)]
+    if law is Law.LOGARITHMIC:
+        for field in (*steps, *(field for field in (language.MARKS, language.TABLE) if fields.written(field))):
+            problems.add(
+                fields.key_where(field),
+                f"a logarithmic scale has its own marks, but '{field.name}' is given",
+                "leave it out; `numerals` says which marks are numbered",
+            )
+        if low <= 0:
+            problems.add(
+                fields.where(language.SCALE_FROM),
+                f"the logarithmic scale starts at {low:.12g}",
+                "accepted: more than 0",
+            )
+            return False
+        return True
+    if fields.written(language.MARKS):
+        for field in steps:
+            problems.add(
+                fields.key_where(field),
+                f"the scale has both 'marks' and '{field.name}'",
+                "accepted: the marks one by one, or steps",
+            )
+        return True
+    major, minor = fields[language.MAJOR], fields[language.MINOR]
+    if major is None:
+        if not fields.written(language.MAJOR) and not fields.misread(language.LAW):
+            problems.add(
+                fields.place,
+                "the scale has no marks",
+                "accepted: major: the step of the long marks, or marks: their values, or law: logarithmic",
+            )
+        return False
+    divides = _divides(fields, language.MAJOR, major, high - low, "the range", problems)
+    for field in (language.MINOR, language.INTERMEDIATE):
+        step = fields[field]
+        if divides and step is not None:
+            _divides(fields, field, step, major, "the major step", problems)
+    return divides or minor is None
+
+
+def _divides(fields: Fields, field: Field[float], step: float, whole: float, what: str, problems: Problems) -> bool:
     """Whether a step goes into what it divides a whole number of times, and not too often."""
-    field = language.MAJOR if name == language.MAJOR.name else language.MINOR
     where = fields.where(field)
     low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
     times = whole / step
@@ -209,22 +290,81 @@ def _divides(fields: Fields, name: str, step: float, whole: float, what: str, pr
     return True
 
 
-def _numerals(fields: Fields, low: float, high: float, problems: Problems) -> tuple[float, ...] | None:
-    written = fields[language.NUMERALS]
+def _values(fields: Fields, field: Field[Any], what: str, problems: Problems) -> tuple[float, ...] | None:
+    """Listed values, in order, each on the scale and once; None when the key was left out."""
+    written = fields[field]
     if written is None:
         return None
+    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
     seen: set[float] = set()
     for value in written:
-        if not low - _TOLERANCE <= value.value <= high + _TOLERANCE:
-            problems.add(
-                value.where,
-                f"the numeral {value.value:.12g} lies outside the scale",
-                f"accepted: {low:.12g} to {high:.12g}",
-            )
+        _on_scale(value.value, value.where, what, low, high, problems)
         if value.value in seen:
-            problems.add(value.where, f"the numeral {value.value:.12g} is there twice", "accepted: each value once")
+            problems.add(value.where, f"the {what} {value.value:.12g} is there twice", "accepted: each value once")
         seen.add(value.value)
     return tuple(sorted(seen))
+
+
+def _on_scale(value: float, where: Where, what: str, low: float, high: float, problems: Problems) -> bool:
+    if low - _TOLERANCE <= value <= high + _TOLERANCE:
+        return True
+    problems.add(where, f"the {what} {value:.12g} lies outside the scale", f"accepted: {low:.12g} to {high:.12g}")
+    return False
+
+
+def _table(fields: Fields, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
+    """The measured law: values and shares both grow, from the low end at 0 to the high end at 1."""
+    written = fields[language.TABLE]
+    if written is None:
+        return ()
+    pairs = [(value.value[0], value.value[1]) for value in written]
+    grows = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(pairs))
+    if not grows or pairs[0] != (low, 0.0) or pairs[-1] != (high, 1.0):
+        problems.add(
+            fields.where(language.TABLE),
+            "the table does not lead from one end of the scale to the other",
+            f"accepted: [{low:.12g}, 0], ..., [{high:.12g}, 1], values and shares growing",
+        )
+        return ()
+    return tuple(pairs)
+
+
+def _words(
+    fields: Fields, low: float, high: float, letterer: Letterer, control: Control
+) -> tuple[tuple[float, str], ...]:
+    found: dict[float, str] = {}
+    for key, text in fields[language.SCALE_WORDS] or ():
+        value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
+        if value is None or not _on_scale(value, key.where, "word at", low, high, letterer.problems):
+            continue
+        request = letterer.request(text.value, text.where, "position", control.numbers)
+        if request is not None:
+            found[value] = request.text
+    return tuple(sorted(found.items()))
+
+
+def _zones(fields: Fields, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
+    found: list[Zone] = []
+    inks = {ink.name: ink for ink in letterer.marking.inks}
+    for item in fields[language.ZONES] or ():
+        zone = item.value
+        start, end, name = zone[language.ZONE_FROM], zone[language.ZONE_TO], zone[language.ZONE_INK]
+        if start is None or end is None or name is None:
+            continue
+        ink = ink_named(name, zone.where(language.ZONE_INK), inks, letterer.problems)
+        inside = [
+            _on_scale(value, zone.where(field), "zone's end", low, high, letterer.problems)
+            for value, field in ((start, language.ZONE_FROM), (end, language.ZONE_TO))
+        ]
+        if all(inside) and end <= start:
+            letterer.problems.add(
+                zone.where(language.ZONE_TO),
+                f"the zone goes from {start:.12g} to {end:.12g}",
+                "accepted: 'to' more than 'from'",
+            )
+        elif all(inside) and ink is not None:
+            found.append(Zone(low=start, high=end, ink=ink))
+    return tuple(found)
 
 
 def _decimals(value: float) -> int:

@@ -349,7 +349,7 @@ PLACING_WEIGHTS: Final[dict[str, Field[int]]] = {
         ("left", 18, "A name to the left of its part."),
         ("wrap", 3, "Each line break that was not written."),
         ("slide", 3, "Words that are not centred on their part."),
-        ("step_off", 1, "Each capital's height that words stand farther off than they need."),
+        ("step_off", 1, "Each half of a capital's height that words stand farther off than they need."),
         ("ambiguous", 6, "Another part about as near to the words as their own."),
         ("other_side", 10, "Neighbours in a row or column with their names on different sides."),
         ("other_line", 4, "Neighbours in a row without a common base line, in a column without a common edge."),
@@ -539,27 +539,126 @@ POSITIONS: Field[Any] = Field(
 )
 SCALE_FROM = Field("from", Number(), required=True, doc="The value at the low end, where the scale starts.")
 SCALE_TO = Field("to", Number(), required=True, doc="The value at the high end; more than `from`.")
-SCALE_UNIT = Field("unit", Text(most=20), default="", doc="The unit that is printed with the scale.")
-MAJOR = Field("major", Number(above=0), required=True, doc="The step of the long marks; it divides the range.")
+SCALE_UNIT = Field("unit", Text(most=20), default="", doc="The unit that is printed once with the scale.")
+LAW = Field(
+    "law",
+    Choice(("linear", "logarithmic"), "laws"),
+    default="linear",
+    doc="How values are spread; a logarithmic scale has its marks at the digits 1 to 9 of each decade.",
+)
+TABLE = Field(
+    "table",
+    ListOf(
+        of=pair(Number(), "value", "share"),
+        what="pairs, each [value, share of the sweep from 0 to 1]",
+        least=2,
+        most=100,
+    ),
+    doc="Measured law, such as that of an audio potentiometer; straight between the pairs, from `from` to `to`.",
+)
+MAJOR = Field(
+    "major",
+    Number(above=0),
+    otherwise="required, unless `marks` or a logarithmic law is given",
+    doc="The step of the long marks; it divides the range.",
+)
+INTERMEDIATE = Field(
+    "intermediate",
+    Number(above=0),
+    otherwise="half way, where a long step has ten short ones",
+    doc="The step of the middle marks; it divides `major`.",
+)
 MINOR = Field("minor", Number(above=0), doc="The step of the short marks; it divides `major`.")
+MARKS = Field(
+    "marks", ListOf(of=Number(), what="values", least=1, most=200), doc="The values of the long marks, one by one."
+)
 SCALE_SWEEP = Field(
     "sweep",
     Angle(above=0, below=360),
     default=300.0,
-    doc="From the low end to the high end, clockwise, centred on straight up.",
+    doc="From the low end to the high end.",
+)
+SCALE_START = Field(
+    "start",
+    _TURN,
+    otherwise="centred on straight up",
+    doc="Direction of the low end, counter-clockwise from the right.",
+)
+SCALE_DIRECTION = Field(
+    "direction",
+    Choice(("clockwise", "counter-clockwise"), "directions"),
+    default="clockwise",
+    doc="Which way the values grow.",
 )
 NUMERALS = Field(
     "numerals",
     ListOf(of=Number(), what="values", least=0, most=200),
-    otherwise="at every long mark",
+    otherwise="at every long mark, thinned out by one, two and five where they would touch",
     doc="The values that get a numeral.",
+)
+READING = Field(
+    "reading",
+    Choice(("upright", "tangential", "radial"), "ways to stand"),
+    default="upright",
+    doc="How the numerals of a dial stand: level, along their circle, or along their ray.",
+)
+SCALE_WORDS = Field(
+    "words",
+    MapOf(keys=Text(most=20), of=Text(most=40), what="values, each with a text"),
+    doc="Words in place of the numerals at single values, such as MIN and MAX or a symbol at the ends.",
+)
+ZONE_FROM = Field("from", Number(), required=True, doc="The value where the band starts.")
+ZONE_TO = Field("to", Number(), required=True, doc="The value where it ends.")
+ZONE_INK = Field("ink", Text(most=60), required=True, doc="The ink, by name.")
+ZONE_RECORD = Record("zone", (ZONE_FROM, ZONE_TO, ZONE_INK), doc="A band of colour between knob and marks.")
+ZONES = Field("zones", ListOf(of=ZONE_RECORD, what="zones", least=1, most=20), doc="Bands of colour.")
+DETENTS = Field(
+    "detents", ListOf(of=Number(), what="values", least=1, most=60), doc="Values where the control clicks: dots."
+)
+WEDGE = Field("wedge", Flag(), default=False, doc="A band that grows from the low end to the high end.")
+SCALE_LENGTH = Field(
+    "length",
+    Length(above=0, most=MOST_SIZE),
+    otherwise="a dial",
+    doc="Makes the scale straight, for slides and windows: from the low end to the high end, about the part's middle.",
+)
+SCALE_SIDE = Field(
+    "side",
+    Choice(("left", "right", "above", "below"), "sides"),
+    default="right",
+    doc="Where a straight scale stands; values grow upward, or to the right above and below.",
 )
 SCALE_RECORD = Record(
     "scale",
-    (SCALE_FROM, SCALE_TO, SCALE_UNIT, MAJOR, MINOR, SCALE_SWEEP, NUMERALS),
-    doc="Graduations round a shaft.",
+    (
+        SCALE_FROM,
+        SCALE_TO,
+        SCALE_UNIT,
+        LAW,
+        TABLE,
+        MAJOR,
+        INTERMEDIATE,
+        MINOR,
+        MARKS,
+        SCALE_SWEEP,
+        SCALE_START,
+        SCALE_DIRECTION,
+        NUMERALS,
+        READING,
+        SCALE_WORDS,
+        ZONES,
+        DETENTS,
+        WEDGE,
+        SCALE_LENGTH,
+        SCALE_SIDE,
+    ),
+    doc="Graduations round the part's shaft, or along a straight line.",
 )
-SCALE = Field("scale", SCALE_RECORD, doc="Graduations round the part's shaft.")
+SCALE: Field[Any] = Field(
+    "scale",
+    OneOf((SCALE_RECORD, ListOf(of=SCALE_RECORD, what="two scales, the inner one first", least=1, most=2))),
+    doc="Graduations; two for a control with a shaft in a shaft, the inner one first.",
+)
 KNOB_DIAMETER = Field("diameter", Length(above=0, most=500), required=True, doc="Largest diameter, skirt included.")
 KNOB_HEIGHT = Field("height", Length(above=0, most=500), required=True, doc="Top of the knob above the face.")
 KNOB_RECORD = Record("knob", (KNOB_DIAMETER, KNOB_HEIGHT), doc="What is fitted over a shaft.")

@@ -34,7 +34,7 @@ from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language
-from panelart.spec.controls import Control, knob, positions, scale
+from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
 from panelart.spec.lettered import Letterer, marking
 from panelart.spec.places import places, steps_of
@@ -367,7 +367,7 @@ def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -
     named = fields[language.POSITIONS]
     graduated, fitted = fields[language.SCALE], fields[language.KNOB]
     part_positions = () if named is None else positions(named, fields.key_where(language.POSITIONS), control, letterer)
-    part_scale = None if graduated is None else scale(graduated, control, letterer.problems)
+    part_scales = () if graduated is None else scales(graduated, control, letterer)
     part_knob = None if fitted is None else knob(fitted, control, letterer.problems)
     if at is None:
         return None
@@ -379,7 +379,8 @@ def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -
         turn=turn,
         legend=request,
         positions=part_positions,
-        scale=part_scale,
+        scale=part_scales[0] if part_scales else None,
+        outer_scale=part_scales[1] if len(part_scales) > 1 else None,
         knob=part_knob,
     )
 

@@ -1,0 +1,132 @@
+"""What a scale shows: its marks with their share of the way, and its numerals, before any of it has a place."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from itertools import pairwise
+
+from panelart.model.panel import Law, Scale
+
+MINUS = "\N{MINUS SIGN}"
+
+_NEAR = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Graduation:
+    """One mark: its value, its share of the way from the low end (0) to the high end (1), and its kind.
+
+    Kinds are major, intermediate, minor and detent.
+    """
+
+    value: float
+    share: float
+    kind: str
+
+
+def share(scale: Scale, value: float) -> float:
+    """How far along the scale a value stands, 0 at the low end and 1 at the high end."""
+    if scale.law is Law.LOGARITHMIC:
+        return math.log(value / scale.low) / math.log(scale.high / scale.low)
+    for (low, from_), (high, to) in pairwise(scale.table):
+        if low - _NEAR <= value <= high + _NEAR:
+            return from_ + (value - low) / (high - low) * (to - from_)
+    return (value - scale.low) / (scale.high - scale.low)
+
+
+def graduations(scale: Scale) -> list[Graduation]:
+    """Every mark once, the weightier kind where two would fall together."""
+    kinds: dict[float, str] = {}
+    for value, kind in _kinds(scale):
+        kinds.setdefault(round(value, 9), kind)
+    for value in scale.detents:
+        kinds[round(value, 9)] = "detent"
+    return [Graduation(value, share(scale, value), kind) for value, kind in sorted(kinds.items())]
+
+
+def _kinds(scale: Scale) -> Iterator[tuple[float, str]]:
+    if scale.law is Law.LOGARITHMIC:
+        yield from _digits(scale)
+        return
+    for value in scale.marks or _steps(scale, scale.major):
+        yield value, "major"
+    if scale.intermediate is not None:
+        for value in _steps(scale, scale.intermediate):
+            yield value, "intermediate"
+    tenths = scale.minor is not None and scale.major is not None and round(scale.major / scale.minor) == 10
+    for index, value in enumerate(_steps(scale, scale.minor)):
+        yield value, "intermediate" if tenths and scale.intermediate is None and index % 5 == 0 else "minor"
+
+
+def _steps(scale: Scale, step: float | None) -> list[float]:
+    """Every step from the low end to the high end, both ends included when they are steps."""
+    if step is None:
+        return []
+    count = math.floor((scale.high - scale.low) / step + 1e-9)
+    return [scale.low + step * index for index in range(count + 1)]
+
+
+def _digits(scale: Scale) -> Iterator[tuple[float, str]]:
+    """The ends, and the digits of each decade between: 1 long, 2 and 5 middle, the others short."""
+    yield scale.low, "major"
+    yield scale.high, "major"
+    for decade in range(math.floor(math.log10(scale.low)), math.ceil(math.log10(scale.high)) + 1):
+        for digit in range(1, 10):
+            value = float(Decimal(digit).scaleb(decade))
+            if scale.low < value < scale.high:
+                yield value, "major" if digit == 1 else "intermediate" if digit in (2, 5) else "minor"
+
+
+def numbered(scale: Scale) -> list[list[float]]:
+    """The values that may be numbered together, the most first; the last resort is both ends.
+
+    What is left after thinning still counts by one, two or five times a power of ten.
+    """
+    if scale.numerals is not None:
+        return [sorted({*scale.numerals, *(value for value, _ in scale.words)})]
+    always = {scale.low, scale.high, *(value for value, _ in scale.words)}
+    if scale.law is Law.LOGARITHMIC:
+        digits = dict(_digits(scale))
+        by_kind = [{value for value, kind in digits.items() if kind in kinds} for kinds in (_ONE_TWO_FIVE, ("major",))]
+        return [sorted({*chosen, *always}) for chosen in (*by_kind, set())]
+    if scale.marks:
+        return [sorted({*scale.marks, *(value for value, _ in scale.words)})]
+    steps = _steps(scale, scale.major)
+    major = scale.major or 0.0
+    strides = [1, *(every for every in range(2, len(steps)) if _counts_well(major * every))]
+    found = [sorted({*steps[::every], *(value for value, _ in scale.words)}) for every in strides]
+    return [*found, sorted(always)]
+
+
+_ONE_TWO_FIVE = ("major", "intermediate")
+
+
+def _counts_well(step: float) -> bool:
+    mantissa = step / 10.0 ** math.floor(math.log10(step) + 1e-9)
+    return any(math.isclose(mantissa, good, rel_tol=1e-6) for good in (1.0, 2.0, 5.0, 10.0))
+
+
+def shown(scale: Scale, value: float) -> str:
+    """What stands at a value: its word, or the number with a true minus sign.
+
+    On a linear scale all numbers have as many decimals; on a logarithmic one each has what it needs, and thousands
+    are written k, millions M.
+    """
+    for at, word in scale.words:
+        if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
+            return word
+    if scale.law is Law.LOGARITHMIC:
+        for size, letter in ((1e6, "M"), (1e3, "k")):
+            if value >= size:
+                return f"{value / size:.6g}{letter}"
+        return f"{value:.6g}"
+    return numeral(value, scale.decimals)
+
+
+def numeral(value: float, decimals: int) -> str:
+    """A number with so many decimals and a true minus sign."""
+    text = f"{abs(value):.{decimals}f}"
+    return MINUS + text if value < 0 and float(text) != 0 else text
