@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from panelart.checks.findings import Bound, Finding, Observation, Spot
+from panelart.checks.house import HouseChange
 from panelart.checks.inspection import Inspection, inspect
 from panelart.checks.limits import Basis, Limit, Limits
 from panelart.checks.registry import RULES
@@ -14,6 +15,7 @@ __all__ = [
     "Basis",
     "Bound",
     "Finding",
+    "HouseChange",
     "Inspection",
     "Limit",
     "Limits",

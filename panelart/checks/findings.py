@@ -122,12 +122,19 @@ def enough(value: float, unit: str, bound: Bound) -> str:
     return _shown(value, unit, _up if bound is Bound.LEAST else _down)
 
 
+_UNITS = {"ratio": "", "count": "", "percent": " %", "deg": "\N{DEGREE SIGN}"}
+"""How a unit is written behind its number, where not by its name."""
+
+
 def _shown(value: float, unit: str, rounded: Callable[[float], int]) -> str:
+    word = _UNITS.get(unit, f" {unit}" if unit else "")
+    if unit == "count":
+        return f"{rounded(value)}"
     for decimals in (2, 3, 6):
         steps = rounded(value * 10**decimals)
         if steps:
-            return f"{steps / 10**decimals:.{decimals}f} {unit}".rstrip()
-    return f"0 {unit}".rstrip()
+            return f"{steps / 10**decimals:.{decimals}f}{word}"
+    return f"0{word}"
 
 
 def _up(value: float) -> int:

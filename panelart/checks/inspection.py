@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
+from panelart.checks import house as house_file
+from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding
-from panelart.checks.limits import Limits
-from panelart.checks.registry import PANEL_RULES, WAIVER_RULES
+from panelart.checks.house import HouseChange
+from panelart.checks.limits import Limits, standard
+from panelart.checks.marking import process_limits
+from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES
 from panelart.checks.survey import survey
 from panelart.checks.waivers import Waived, review
 from panelart.diagnostics import Severity
@@ -16,11 +21,17 @@ from panelart.model.panel import Panel
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Inspection:
-    """The result: open findings, most serious first, and those that the designer accepted."""
+    """The result: open findings, most serious first, those that the designer accepted, and those known before.
+
+    `known` were in the baseline, a list of what an old panel had when the checks were taken up. `house` is what the
+    designer's house changes of the program's limits and severities.
+    """
 
     panel: Panel
     findings: tuple[Finding, ...]
     waived: tuple[Waived, ...] = ()
+    known: tuple[Finding, ...] = ()
+    house: tuple[HouseChange, ...] = ()
 
     def count(self, severity: Severity) -> int:
         """How many open findings there are of one severity."""
@@ -32,14 +43,33 @@ class Inspection:
         return self.count(Severity.ERROR) > 0
 
 
-def inspect(layout: Layout, limits: Limits | None = None) -> Inspection:
-    """Run every rule on a layout. The limits are the program's own when none are given."""
-    looked = survey(layout, limits)
-    found = sorted(finding for rule in PANEL_RULES.values() for finding in rule.findings(looked))
-    held = review(layout.panel, found, tuple(PANEL_RULES))
-    about_waivers = [finding for rule in WAIVER_RULES.values() for finding in rule.findings(held)]
-    return Inspection(
-        panel=layout.panel,
-        findings=tuple(sorted((*held.open, *about_waivers))),
-        waived=held.waived,
+def inspect(
+    layout: Layout, limits: Limits | None = None, *, today: str = "", baseline: Known | None = None
+) -> Inspection:
+    """Run every rule on a layout.
+
+    The limits are the program's own when none are given; those of the panel's house file stand before either. `today`
+    (YYYY-MM-DD) ends waivers whose last day is over. Findings of a `baseline` are set apart.
+
+    Raises SpecError when the house file has slips.
+    """
+    program = {**(standard() if limits is None else limits), **process_limits(layout.panel.marking.process)}
+    own = house_file.read(layout.panel.house, program, {rule.name: rule.severity for rule in RULES.values()})
+    looked = survey(layout, {**program, **own.limits}, own.abbreviations)
+    found = sorted(
+        _weighed((finding for rule in PANEL_RULES.values() for finding in rule.findings(looked)), own.severities)
     )
+    held = review(layout.panel, found, tuple(PANEL_RULES), today)
+    about_waivers = _weighed(
+        (finding for rule in WAIVER_RULES.values() for finding in rule.findings(held)), own.severities
+    )
+    still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
+    return Inspection(panel=layout.panel, findings=still_open, waived=held.waived, known=known, house=own.changes)
+
+
+def _weighed(findings: Iterable[Finding], severities: Mapping[str, Severity]) -> list[Finding]:
+    """The findings with the house's severities on those of the rules it names."""
+    return [
+        replace(finding, severity=severities[finding.rule]) if finding.rule in severities else finding
+        for finding in findings
+    ]

@@ -8,6 +8,7 @@ from typing import TypeAlias
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
+from panelart.checks.shadows import HiddenInk, boxes, hidden_ink, looks
 from panelart.checks.survey import (
     ROUNDING,
     First,
@@ -220,3 +221,46 @@ def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
     """
     pairs = inked(survey.legends.near(survey.keepouts(Side.FRONT)))
     yield from _gathered(_onto(pairs), survey, "covered.most")
+
+
+@rule(
+    Severity.WARNING,
+    says="{other} hides up to {measured} of a letter or mark of {subject}",
+    fix="move the legend away from it, or fit a lower knob",
+)
+def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
+    """A legend lies in the shadow of the hardware for an eye that does not look straight at the face.
+
+    Held only when the spec says where the eye is (`operator: {eye: ...}`). Each letter and mark is held against the
+    exact projection of every knob, bezel, nut, mating plug and lever (at each of its positions) from five heights
+    between the lowest and the highest eye and five places aside. Measured is the hidden share of the letter that is
+    hidden most; the worst place of the eye is named. What is hidden from straight in front too is told by
+    legend-under-knob and legend-under-part.
+
+    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: labels are not obscured; plane geometry.
+    Fix: a lower or smaller knob, a legend above it or farther off, another place to look from.
+    Fails: a name close under a knob 16 mm high, seen from 400 mm above.
+    Passes: the same name above the knob.
+    """
+    seen = survey.panel.operator.eye
+    if seen is None:
+        return
+    limit = survey.limits["hidden.most"]
+    told = {id(ink) for ink, _ in survey.hidden}
+    groups: dict[tuple[str, str, str], list[HiddenInk]] = {}
+    for piece in hidden_ink(survey, looks(survey.panel, seen)):
+        if id(piece.ink) not in told and 100.0 * piece.share > limit.value + ROUNDING:
+            groups.setdefault((piece.ink.owner, piece.ink.kind, piece.by[0]), []).append(piece)
+    for group in groups.values():
+        worst = max(group, key=lambda piece: piece.share)
+        inks = list(dict.fromkeys(piece.ink for piece in group))
+        yield Observation(
+            refs=(worst.ink.owner, *worst.owners),
+            place=boxes(group),
+            where=worst.ink.where,
+            subject=survey.named(inks),
+            other=f"from {worst.look}, {worst.by[0]}",
+            measured=100.0 * worst.share,
+            limit=limit,
+            bound=Bound.MOST,
+        )

@@ -46,7 +46,9 @@ Limits: TypeAlias = Mapping[str, Limit]
 
 _WHAT = Field("what", Text(), required=True, doc="What is limited, in words.")
 _VALUE = Field("value", Number(), required=True, doc="The limit, in its unit.")
-_UNIT = Field("unit", Choice(("mm", "ratio", "arcmin", "deg", "percent"), "units"), required=True, doc="Its unit.")
+_UNIT = Field(
+    "unit", Choice(("mm", "ratio", "arcmin", "deg", "percent", "count"), "units"), required=True, doc="Its unit."
+)
 _SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
 _KNOWN = Field(
     "known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="How far to trust it."

@@ -43,6 +43,27 @@ def process_limit(process: Process, name: str, what: str) -> Limit:
     )
 
 
+_PROCESS_LIMITS = {
+    "cap_height_least": "height of capitals",
+    "line_least": "width of a line",
+    "edge_margin": "distance from the edge",
+    "opening_margin": "distance from an opening",
+}
+
+
+def process_limits(process: Process) -> dict[str, Limit]:
+    """The limits of a process under the names that findings have them by: digital-print.line_least."""
+    limits = (process_limit(process, name, what) for name, what in _PROCESS_LIMITS.items())
+    return {limit.name: limit for limit in limits}
+
+
+def of_process(survey: Survey, name: str) -> Limit:
+    """A limit of the panel's process: the house's where it has one."""
+    process = survey.panel.marking.process
+    own = survey.limits.get(f"{process.name}.{name}")
+    return own if own is not None else process_limit(process, name, _PROCESS_LIMITS[name])
+
+
 def _reading_limit(survey: Survey) -> Limit:
     angle = survey.limits["angle.read.least"]
     distance = survey.panel.marking.viewing_distance
@@ -85,8 +106,7 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     Fails: capitals of 3.0 mm read from 700 mm, where 3.05 mm are needed.
     Passes: capitals of 3.1 mm at the same distance.
     """
-    process = survey.panel.marking.process
-    printed = process_limit(process, "cap_height_least", "height of capitals")
+    printed = of_process(survey, "cap_height_least")
     limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
     kinds: dict[tuple[str, float], list[Words]] = {}
     for legend in survey.words:
@@ -121,7 +141,7 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
     Fails: a mark of 0.15 mm where the process holds 0.2 mm.
     Passes: the same mark of 0.2 mm.
     """
-    limit = process_limit(survey.panel.marking.process, "line_least", "width of a line")
+    limit = of_process(survey, "line_least")
     for group in (survey.scale_marks, survey.frame_lines):
         for lines in _one_kind(group):
             if not lines[0].mark.filled and lines[0].mark.width < limit.value - ROUNDING:
@@ -136,7 +156,7 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
 
 
 def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
-    limit = process_limit(survey.panel.marking.process, "edge_margin", "distance from the edge")
+    limit = of_process(survey, "edge_margin")
     inside = survey.edge.surely_inside(group.boxes, limit.value)
     clear = {id(thing) for thing, sure in zip(group, inside, strict=True) if sure}
     for things in _one_kind(group):
@@ -205,7 +225,7 @@ def legend_near_opening(survey: Survey) -> Iterator[Observation]:
     Fails: a name 0.3 mm from a screw hole where the process keeps 0.5 mm.
     Passes: the same name 0.5 mm from the hole.
     """
-    limit = process_limit(survey.panel.marking.process, "opening_margin", "distance from an opening")
+    limit = of_process(survey, "opening_margin")
     margin = limit.value
     near = survey.legends.near(survey.openings, margin)
     known = {(id(ink), solid.owner) for ink, solid in survey.hidden}

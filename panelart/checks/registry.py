@@ -6,7 +6,21 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType, ModuleType
 from typing import Any, Final
 
-from panelart.checks import coating, countersinks, cutting, fit, frames, legends, marking, parts, waivers
+from panelart.checks import (
+    coating,
+    countersinks,
+    cutting,
+    enclosure,
+    fit,
+    frames,
+    hand,
+    legends,
+    marking,
+    parts,
+    reading,
+    waivers,
+    wording,
+)
 from panelart.checks.rule import Rule
 from panelart.checks.survey import Survey
 from panelart.checks.waivers import Review
@@ -28,7 +42,9 @@ def _by_name(rules: Iterator[Rule[Any]]) -> Mapping[str, Rule[Any]]:
 
 
 PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
-    _rules_of(parts, cutting, fit, coating, countersinks, legends, frames, marking)
+    _rules_of(
+        parts, enclosure, cutting, fit, coating, countersinks, hand, legends, frames, marking, reading, wording
+    )
 )
 """Rules about the panel; a waiver can accept their findings."""
 

@@ -41,7 +41,7 @@ class Solid:
     """Something with a contour: an envelope, an opening, a keep-out.
 
     `owner` is a ref, '' for none; `what` the kind of thing; `words` the thing as a sentence names it; `hides`
-    whether it hides the face from the eye.
+    whether it hides the face from the eye; `height` how far it stands off the face, in mm.
     """
 
     owner: str
@@ -51,6 +51,7 @@ class Solid:
     box: Box
     where: Where
     hides: bool = False
+    height: float = 0.0
 
     @property
     def refs(self) -> tuple[str, ...]:
@@ -194,6 +195,7 @@ class Survey:
 
     layout: Layout
     limits: Limits
+    abbreviations: frozenset[str] = frozenset()
 
     @property
     def panel(self) -> Panel:
@@ -321,9 +323,12 @@ class Survey:
         return f"the {kind}{plural} {shown}{owned}"
 
 
-def survey(layout: Layout, limits: Limits | None = None) -> Survey:
-    """Make a layout ready; the limits are the program's own when none are given."""
-    return Survey(layout=layout, limits=standard() if limits is None else limits)
+def survey(layout: Layout, limits: Limits | None = None, abbreviations: frozenset[str] = frozenset()) -> Survey:
+    """Make a layout ready; the limits are the program's own when none are given.
+
+    `abbreviations` are words, in capitals, that the reader knows besides those of the program's list.
+    """
+    return Survey(layout=layout, limits=standard() if limits is None else limits, abbreviations=abbreviations)
 
 
 def sharing(pairs: Iterable[tuple[Solid, Solid]]) -> list[tuple[Solid, Solid]]:
@@ -371,6 +376,7 @@ def _envelope(envelope: PlacedEnvelope) -> Solid:
         box=_box_of(envelope.contour),
         where=envelope.where,
         hides=envelope.covers,
+        height=envelope.height,
     )
 
 

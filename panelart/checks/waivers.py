@@ -28,7 +28,8 @@ class Review:
     """A panel's findings held against its waivers; what the rules about waivers read.
 
     `used` holds, for each of the panel's waivers, the refs of the findings it accepted, None where it accepted
-    none at all. `rules` are the names of the rules whose findings can be accepted.
+    none at all. `rules` are the names of the rules whose findings can be accepted. `today` is the day (YYYY-MM-DD)
+    that the waivers' last days are held against; '' holds them against none.
     """
 
     panel: Panel
@@ -37,10 +38,16 @@ class Review:
     open: tuple[Finding, ...]
     waived: tuple[Waived, ...]
     used: tuple[frozenset[str] | None, ...]
+    today: str = ""
 
 
-def review(panel: Panel, found: Sequence[Finding], rules: Sequence[str]) -> Review:
-    """Take the accepted findings out of those that were found."""
+def expired(waiver: Waiver, today: str) -> bool:
+    """Whether a waiver's last day is over; days of the form YYYY-MM-DD stand in order as texts do."""
+    return bool(waiver.until) and waiver.until < today
+
+
+def review(panel: Panel, found: Sequence[Finding], rules: Sequence[str], today: str = "") -> Review:
+    """Take the accepted findings out of those that were found. A waiver whose last day is over accepts nothing."""
     left: list[Finding] = []
     waived: list[Waived] = []
     used: dict[int, set[str]] = {}
@@ -49,6 +56,8 @@ def review(panel: Panel, found: Sequence[Finding], rules: Sequence[str]) -> Revi
         for number, waiver in enumerate(panel.waivers):
             if rest is None:
                 break
+            if expired(waiver, today):
+                continue
             accepted, rest = _accept(rest, waiver, panel)
             if accepted is not None:
                 waived.append(Waived(finding=accepted, waiver=waiver))
@@ -62,6 +71,7 @@ def review(panel: Panel, found: Sequence[Finding], rules: Sequence[str]) -> Revi
         open=tuple(left),
         waived=tuple(waived),
         used=tuple(frozenset(used[number]) if number in used else None for number in range(len(panel.waivers))),
+        today=today,
     )
 
 
@@ -119,7 +129,7 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
     """
     for waiver, used in zip(review.panel.waivers, review.used, strict=True):
         idle = waiver.refs if used is None else tuple(ref for ref in waiver.refs if ref not in used)
-        if waiver.rule not in review.rules or (used is not None and not idle):
+        if waiver.rule not in review.rules or expired(waiver, review.today) or (used is not None and not idle):
             continue
         on = f" on {', '.join(idle)}" if idle else ""
         yield Observation(
@@ -129,6 +139,34 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
             subject=f"{waiver.rule}{on}",
             other=_half_named(waiver, idle, review),
         )
+
+
+@rule(
+    Severity.WARNING,
+    says="the waiver of {subject} ended on {other}",
+    fix="put the fault right, or have the waiver signed again with a later date",
+)
+def waiver_expired(review: Review) -> Iterator[Observation]:
+    """A waiver has a last day, and it is over: what it accepted is open again.
+
+    The day is that of the run: today for `panelart check`, the date that is given for `panelart make`. Without a date
+    no waiver ends.
+
+    Source: the waiver's `until` in the spec.
+    Fix: put the fault right, or sign the waiver again.
+    Fails: a waiver until 2027-01-31, looked at on 2027-02-01.
+    Passes: the same waiver, looked at on 2027-01-31.
+    """
+    for waiver in review.panel.waivers:
+        if waiver.rule in review.rules and expired(waiver, review.today):
+            on = f" on {', '.join(waiver.refs)}" if waiver.refs else ""
+            yield Observation(
+                refs=waiver.refs,
+                place=review.panel.outline.bounds,
+                where=waiver.where,
+                subject=f"{waiver.rule}{on}",
+                other=waiver.until,
+            )
 
 
 def _half_named(waiver: Waiver, idle: Sequence[str], review: Review) -> str:

@@ -397,19 +397,63 @@ class Mask:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Waiver:
-    """A finding accepted by name, with the reason; `refs` empty means on the panel as a whole."""
+    """A finding accepted by name, with the reason; `refs` empty means on the panel as a whole.
+
+    `until` is the last day it holds (YYYY-MM-DD, '' for good), `by` who accepted it.
+    """
 
     rule: str
     refs: tuple[str, ...]
     why: str
     where: Where
+    until: str = ""
+    by: str = ""
+
+
+class Hand(Enum):
+    """The hand that works the controls."""
+
+    BARE = "bare"
+    GLOVED = "gloved"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EyeRange:
+    """Where the panel is seen from.
+
+    `distance` is level from the eye to the middle of the panel, mm; `height` (lowest, highest) above and `aside`
+    (leftmost, rightmost) right of that middle, mm; `lean_deg` how far the panel's top leans back.
+    """
+
+    distance: float
+    height: tuple[float, float]
+    aside: tuple[float, float]
+    lean_deg: float
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operator:
+    """Who works at the panel; None where the spec does not say."""
+
+    eye: EyeRange | None = None
+    hand: Hand | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseFile:
+    """A file with limits and severities of the designer's house, not yet read: its name, and what is in it."""
+
+    file: str
+    data: bytes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
 
-    `datum` is where the designer measures from, in the same frame.
+    `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
+    mm, None where it is not known.
     """
 
     title: str
@@ -427,6 +471,9 @@ class Panel:
     keepouts: tuple[Keepout, ...] = ()
     waivers: tuple[Waiver, ...] = ()
     masks: tuple[Mask, ...] = ()
+    operator: Operator = Operator()
+    depth_behind: float | None = None
+    house: HouseFile | None = None
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

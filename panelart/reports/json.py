@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from typing import Any, Final
 
-from panelart.checks import Finding, Inspection, Waived
+from panelart.checks import Finding, HouseChange, Inspection, Waived
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
 
@@ -38,11 +38,14 @@ def document(inspection: Inspection) -> dict[str, Any]:
         "counts": {
             **{severity.value: inspection.count(severity) for severity in Severity},
             "waived": len(inspection.waived),
+            "known": len(inspection.known),
         },
         "findings": [
             {"number": number, **_finding(finding)} for number, finding in enumerate(inspection.findings, start=1)
         ],
         "waived": [_waived(waived) for waived in inspection.waived],
+        "known": [_finding(finding) for finding in inspection.known],
+        "house": [_house(change) for change in inspection.house],
     }
 
 
@@ -83,7 +86,19 @@ def _figures(finding: Finding) -> dict[str, Any]:
 
 
 def _waived(waived: Waived) -> dict[str, Any]:
-    return {**_finding(waived.finding), "waiver": {"why": waived.waiver.why, "spec": _where(waived.waiver.where)}}
+    waiver = waived.waiver
+    signed = {**({"by": waiver.by} if waiver.by else {}), **({"until": waiver.until} if waiver.until else {})}
+    return {**_finding(waived.finding), "waiver": {"why": waiver.why, **signed, "spec": _where(waiver.where)}}
+
+
+def _house(change: HouseChange) -> dict[str, Any]:
+    return {
+        "name": change.name,
+        "was": change.was,
+        "now": change.now,
+        "why": change.why,
+        "spec": _where(change.where),
+    }
 
 
 def _where(where: Where) -> dict[str, Any]:

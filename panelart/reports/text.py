@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator
 from typing import Final
 
-from panelart.checks import Basis, Finding, Inspection, Waived
+from panelart.checks import Basis, Finding, HouseChange, Inspection, Waived
 from panelart.checks.findings import amount
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
@@ -43,6 +43,10 @@ def text_report(inspection: Inspection, *, width: int = 100, colour: bool = Fals
         lines += [f"Waived ({len(inspection.waived)})", ""]
         for waived in inspection.waived:
             lines += [*_waived(waived, width), ""]
+    if inspection.house:
+        lines += [f"Decided by the house ({len(inspection.house)})", ""]
+        for change in inspection.house:
+            lines += [*_house(change, width), ""]
     return "\n".join([*lines, summary(inspection)])
 
 
@@ -51,7 +55,8 @@ def summary(inspection: Inspection) -> str:
     counts = [(inspection.count(severity), severity.value) for severity in Severity]
     said = [f"{count} {word}{'' if count == 1 else 's'}" for count, word in counts if count]
     waived = f"; {len(inspection.waived)} waived" if inspection.waived else ""
-    return (", ".join(said) or "no findings") + waived
+    known = f"; {len(inspection.known)} known before" if inspection.known else ""
+    return (", ".join(said) or "no findings") + waived + known
 
 
 def _first_line(finding: Finding, *, colour: bool) -> str:
@@ -76,7 +81,14 @@ def _waived(waived: Waived, width: int) -> Iterator[str]:
     finding, waiver = waived.finding, waived.waiver
     yield f"{finding.where}: waived: {finding.rule}: {finding.sentence}"
     about = f"{', '.join(finding.refs)}: " if finding.refs else ""
-    yield from _folded(f"{about}because {waiver.why} ({waiver.where})", width)
+    signed = f", {waiver.by}" if waiver.by else ""
+    until = f", until {waiver.until}" if waiver.until else ""
+    yield from _folded(f"{about}because {waiver.why} ({waiver.where}{signed}{until})", width)
+
+
+def _house(change: HouseChange, width: int) -> Iterator[str]:
+    yield f"{change.where}: house: {change.name}: {change.now}, not {change.was}"
+    yield from _folded(f"because {change.why}", width)
 
 
 def _origin(finding: Finding) -> str:

@@ -155,9 +155,15 @@ DATUM: Field[Any] = Field(
 TITLE = Field("title", _LINE, required=True, doc="What the panel is, for the title block.")
 NUMBER = Field("number", Text(most=80), default="", doc="Drawing or part number of the panel.")
 REVISION = Field("revision", Text(most=20), default="", doc="Revision of the panel.")
+DEPTH_BEHIND = Field(
+    "depth_behind",
+    Length(above=0, most=MOST_SIZE),
+    otherwise="not held against anything",
+    doc="Free room behind the face, that bodies must not be deeper than.",
+)
 PANEL_RECORD = Record(
     "panel",
-    (TITLE, NUMBER, REVISION, SIZE, CORNER, SHEET, COAT, DATUM),
+    (TITLE, NUMBER, REVISION, SIZE, CORNER, SHEET, COAT, DATUM, DEPTH_BEHIND),
     doc="The face: one flat rectangle at its finished size, seen from the front.",
 )
 PANEL = Field("panel", PANEL_RECORD, required=True, doc="The face, its sheet and its coat.")
@@ -799,8 +805,54 @@ ON: Field[Any] = Field(
     otherwise="the whole panel",
     doc="The ref or refs whose findings are accepted.",
 )
-WAIVER_RECORD = Record("waiver", (RULE, ON, WHY), doc="A finding that is accepted.")
+UNTIL = Field(
+    "until",
+    Text(most=10, pattern="[0-9]{4}-[0-9]{2}-[0-9]{2}", form="a date of the form YYYY-MM-DD"),
+    otherwise="for good",
+    doc="The last day on which the finding is accepted.",
+)
+SIGNER = Field("by", Text(most=80), default="", doc="Who accepted it.")
+WAIVER_RECORD = Record("waiver", (RULE, ON, WHY, UNTIL, SIGNER), doc="A finding that is accepted.")
 WAIVERS = Field("waivers", ListOf(of=WAIVER_RECORD, what="waivers", most=1000), default=(), doc="Accepted findings.")
+
+# --- the operator
+
+_EYE_PLACE = Length(least=-20000, most=20000)
+EYE_DISTANCE = Field(
+    "distance",
+    Length(above=0, most=20000),
+    otherwise="`marking.viewing_distance`",
+    doc="From the eye straight ahead to the middle of the panel, level.",
+)
+EYE_HEIGHT: Field[Any] = Field(
+    "height",
+    OneOf((_EYE_PLACE, pair(_EYE_PLACE, "lowest", "highest"))),
+    default=0.0,
+    doc="The eye above the middle of the panel: one height, or the lowest (seated) and the highest (standing).",
+)
+EYE_ASIDE: Field[Any] = Field(
+    "aside",
+    OneOf((_EYE_PLACE, pair(_EYE_PLACE, "leftmost", "rightmost"))),
+    default=0.0,
+    doc="The eye to the right of the middle of the panel: one place, or the leftmost and the rightmost.",
+)
+LEAN = Field(
+    "lean", Angle(least=-90, most=90), default=0.0, doc="How far the top of the panel leans back from upright."
+)
+EYE_RECORD = Record(
+    "eye",
+    (EYE_DISTANCE, EYE_HEIGHT, EYE_ASIDE, LEAN),
+    doc="Where the panel is seen from; legends are then held against the shadows of the hardware.",
+)
+EYE = Field("eye", EYE_RECORD, otherwise="not held against shadows", doc="Where the panel is seen from.")
+HAND = Field(
+    "hand",
+    Choice(("bare", "gloved"), "hands"),
+    otherwise="only the room for a finger is asked for",
+    doc="The hand that works the controls; their spacing is then held against the standards' tables.",
+)
+OPERATOR_RECORD = Record("operator", (EYE, HAND), doc="Who works at the panel.")
+OPERATOR = Field("operator", OPERATOR_RECORD, otherwise="nothing is known", doc="Who works at the panel.")
 
 # --- the whole
 
@@ -813,9 +865,15 @@ CATALOGUE = Field(
     default=(),
     doc="Files with parts of your own, relative to the spec, in the form of the catalogue.",
 )
+HOUSE = Field(
+    "limits",
+    Text(most=300),
+    otherwise="the program's own limits",
+    doc="A file, relative to the spec, with the limits and severities of your house, each with its reason.",
+)
 SPEC = Record(
     "spec",
-    (LANGUAGE, PANEL, MARKING, CATALOGUE, PARTS, FRAMES, TEXTS, KEEPOUTS, MASKS, WAIVERS),
+    (LANGUAGE, PANEL, MARKING, OPERATOR, CATALOGUE, HOUSE, PARTS, FRAMES, TEXTS, KEEPOUTS, MASKS, WAIVERS),
     doc="One panel. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U, 14HP.",
 )
 

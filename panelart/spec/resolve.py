@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
@@ -20,6 +21,7 @@ from panelart.model.panel import (
     FrameRequest,
     FrameSide,
     FreeText,
+    HouseFile,
     Keepout,
     Mask,
     Panel,
@@ -37,6 +39,7 @@ from panelart.spec import language
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
 from panelart.spec.lettered import Letterer, marking
+from panelart.spec.operators import operator
 from panelart.spec.places import places, steps_of
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.units import RACK_UNIT
@@ -99,6 +102,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     refs = _Refs(known=known, complete=complete, problems=problems)
     frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
     waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
+    house = _house(top, around, problems)
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
     keepouts = [_keepout(item.value, datum, problems) for item in top[language.KEEPOUTS] or ()]
     masks = [_mask(item.value, datum, problems) for item in top[language.MASKS] or ()]
@@ -121,6 +125,9 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         keepouts=tuple(keepout for keepout in keepouts if keepout is not None),
         waivers=waivers,
         masks=tuple(mask for mask in masks if mask is not None),
+        operator=operator(top[language.OPERATOR], letterer.marking.viewing_distance, problems),
+        depth_behind=panel_fields[language.DEPTH_BEHIND],
+        house=house,
     )
     if face.datum is not None:
         _check_inside(panel, face, face.datum, known, problems)
@@ -434,7 +441,41 @@ def _waiver(fields: Fields, refs: _Refs) -> Waiver:
         refs=refs.checked(named, "the waiver"),
         why=fields[language.WHY] or "",
         where=fields.place,
+        until=_until(fields, refs.problems),
+        by=fields[language.SIGNER] or "",
     )
+
+
+def _until(fields: Fields, problems: Problems) -> str:
+    until = fields[language.UNTIL]
+    if until is None:
+        return ""
+    try:
+        dt.date.fromisoformat(until)
+    except ValueError:
+        problems.add(fields.where(language.UNTIL), f"there is no day {until}", "accepted: a day of the calendar")
+        return ""
+    return until
+
+
+def _house(top: Fields, around: Surroundings, problems: Problems) -> HouseFile | None:
+    name = top[language.HOUSE]
+    if name is None:
+        return None
+    where = top.where(language.HOUSE)
+    if Path(name).is_absolute() or "\0" in name:
+        problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        return None
+    path = around.folder / name
+    try:
+        return HouseFile(file=path.as_posix(), data=around.read_file(path))
+    except OSError as error:
+        problems.add(
+            where,
+            f"the file of limits {shown(name)} cannot be read: {(error.strerror or 'no such file').lower()}",
+            "accepted: a file name relative to the spec",
+        )
+        return None
 
 
 def _free_text(fields: Fields, datum: Point, letterer: Letterer) -> FreeText | None:

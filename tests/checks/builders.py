@@ -10,16 +10,19 @@ from dataclasses import replace
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Line, Point, circle, rectangle
 from panelart.lettering.outline import bounds, open_shape, shape_of
-from panelart.model.component import Component, Figure, Known, Opening, Role
+from panelart.model.component import Component, Figure, Known, Motion, Opening, Role
 from panelart.model.layout import CutOpening, FrameLine, Layout, Mark, PlacedEnvelope, PlacedLegend, Unplaced
 from panelart.model.panel import (
     Case,
     Coat,
+    FrameRequest,
     Ink,
     Keepout,
+    LegendRequest,
     Marking,
     Panel,
     Part,
+    Position,
     Process,
     Sheet,
     Side,
@@ -65,6 +68,7 @@ def component(
     thickness: tuple[float, float] | None = None,
     known: Known = Known.LOOKED_UP,
     opening: bool = True,
+    **more,
 ) -> Component:
     """A part whose figures, named as the catalogue names them, are all known alike."""
     names = ("diameter", "passes_diameter", "sheet_least", "sheet_most", "pitch of a pair")
@@ -73,16 +77,36 @@ def component(
     return Component(
         name=name,
         title=f"Part {name}",
-        family="test",
+        family=more.pop("family", "test"),
         openings=(hole,) if opening else (),
-        front=(),
+        front=more.pop("front", ()),
         rear=(),
         thickness=thickness,
+        **more,
     )
 
 
-def part(ref: str, of: Component | None = None, line: int = 10) -> Part:
-    return Part(ref=ref, component=of or component(), at=Point(50.0, 50.0), where=at(line))
+def part(
+    ref: str, of: Component | None = None, line: int = 10, spot: tuple[float, float] = (50.0, 50.0), **more
+) -> Part:
+    return Part(ref=ref, component=of or component(), at=Point(*spot), where=at(line), **more)
+
+
+def control(motion: Motion, family: str = "test", **more) -> Component:
+    """A part that is worked by hand, or takes mains in."""
+    return component(family, motion=motion, family=family, opening=False, **more)
+
+
+def request(text: str, style: str = "name") -> LegendRequest:
+    return LegendRequest(text=text, style=style, where=at(12))
+
+
+def positions(**texts: str) -> tuple[Position, ...]:
+    """Positions by direction; a01 .. stands for an angle: a30=... is 30 degrees."""
+    return tuple(
+        Position(direction=float(way[1:]) if way[1:].isdigit() else way, request=request(text, "position"))
+        for way, text in texts.items()
+    )
 
 
 def front(ref: str, contour: Contour, what: str = "bezel", *, covers: bool = True, line: int = 10) -> PlacedEnvelope:
@@ -172,6 +196,10 @@ def layout(
     viewing_distance: float = 500.0,
     process: Process = PROCESS,
     datum: Point = ORIGIN,
+    coat: str = "#2A2E33",
+    inks: tuple[Ink, ...] = (WHITE,),
+    material: str = "aluminium",
+    **more,
 ) -> Layout:
     """A panel of 200 x 100 mm with things on it. Parts that are only named are put there too."""
 
@@ -188,12 +216,12 @@ def layout(
         number="T-1",
         revision="A",
         outline=face,
-        sheet=Sheet(material="aluminium", thickness=thickness),
-        coat=Coat(kind="powder" if film else "none", film=film, colour="#2A2E33"),
+        sheet=Sheet(material=material, thickness=thickness),
+        coat=Coat(kind=more.pop("coat_kind", "powder" if film else "none"), film=film, colour=coat),
         datum=datum,
         marking=Marking(
             process=process,
-            inks=(WHITE,),
+            inks=inks,
             styles=dict.fromkeys(STYLES, style),
             viewing_distance=viewing_distance,
             register=process.register,
@@ -202,6 +230,8 @@ def layout(
         where=at(1),
         keepouts=only(Keepout),
         waivers=only(Waiver),
+        frames=only(FrameRequest),
+        **more,
     )
     return Layout(
         panel=panel,

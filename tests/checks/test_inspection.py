@@ -78,7 +78,7 @@ def _many(parts: int):
             rear(ref, block(x, y, 20, 20)),
             opening(ref, disc(x, y, 9), number=1, passes=disc(x, y, 8.8)),
             opening(ref, disc(x, y + 7, 2), number=2, passes=disc(x, y + 7, 1.9)),
-            legend(ref, "LEVEL", (x - 8, y + 15, x + 8, y + 18)),
+            legend(ref, f"LEVEL {number}", (x - 8, y + 15, x + 8, y + 18)),
         ]
         for step in range(11):
             way = Point(0, 1).turned(150 - 30 * step)

@@ -47,6 +47,7 @@ panel:
   coat: {kind: anodise, film: {least: 0.008, most: 0.012}, growth: 0.5, faces: front, allowance: shop,
     colour: "#101010", name: black}
   datum: [241.3, 0.5 in]
+  depth_behind: 150
 marking:
   process: engraving
   inks: [{name: white, colour: "#FFFFFF"}, {name: red, colour: "#C02020"}]
@@ -58,6 +59,9 @@ marking:
   placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, step_off: 1, ambiguous: 6, other_side: 10,
     other_line: 4, other_form: 10, group_side: 6, moved: 2, corner: 1, narrow: 3, leader: 6, clearance: 0.5, gap: 0.5,
     white: 0.35}
+operator:
+  eye: {distance: 650, height: [-50, 400], aside: [-200, 200], lean: 15}
+  hand: gloved
 parts:
   - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, align: left, offset: [0, 1],
      cap_height: 4, ink: red, style: note, font: plain-narrow, case: upper, reversed: {radius: 1, padding: 1.5}},
@@ -97,5 +101,5 @@ masks:
   - {area: {circle: [0, 20, 8]}, side: rear, why: bonding strap}
 waivers:
   - {rule: a-rule, why: b}
-  - {rule: a-rule, on: [S1, S2], why: b}
+  - {rule: a-rule, on: [S1, S2], why: b, until: 2027-01-31, by: R. Norrick}
 """

@@ -1,0 +1,227 @@
+"""What the operator's hand needs: room between controls, round an emergency stop, between plugs, round a nut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from panelart.checks.findings import Observation
+from panelart.checks.limits import Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Group, Solid, Survey
+from panelart.diagnostics import Severity
+from panelart.geometry import Box
+from panelart.geometry.measures import Gap, gap
+from panelart.model.component import Motion
+from panelart.model.panel import Hand, Part
+
+_EMERGENCY: Final = "emergency-stop"
+_KEYS: Final = frozenset({"key-switch"})
+_SELECTORS: Final = frozenset({"rotary", "rotary-snap", "selector"})
+_NOT_WORKED: Final = frozenset({"cam-lock", "trimmer", "breaker"})
+"""Turned or pushed with a key or a tool, or once in a year: no finger stands there in use."""
+
+_HANDLED: Final = frozenset({"knob", "lever", "rocker", "cap travel", "cap", "mushroom"})
+"""Which envelopes the hand takes hold of; where a control has none of them, all that covers the face."""
+
+
+def _kind(part: Part) -> str | None:
+    """The kind of control in the tables of spacing; None for what is not worked by hand."""
+    component = part.component
+    if component.family in _NOT_WORKED:
+        return None
+    match component.motion:
+        case Motion.LEVER:
+            return "lever"
+        case Motion.ROCKER | Motion.SLIDE:
+            return "rocker"
+        case Motion.PUSH:
+            return "button"
+        case Motion.TURN:
+            if component.family in _KEYS:
+                return "key"
+            return "selector" if component.family in _SELECTORS else "knob"
+        case _:
+            return None
+
+
+def _handled(survey: Survey) -> list[tuple[Solid, str]]:
+    """What the hand takes hold of, with the kind of its control."""
+    of: dict[str, list[Solid]] = {}
+    for solid in survey.front:
+        of.setdefault(solid.owner, []).append(solid)
+    found: list[tuple[Solid, str]] = []
+    for part in survey.panel.parts:
+        kind = _kind(part)
+        if kind is not None:
+            solids = of.get(part.ref, [])
+            gripped = [solid for solid in solids if solid.what in _HANDLED]
+            knobs = [solid for solid in gripped if solid.what == "knob"]
+            found += [(solid, kind) for solid in knobs or gripped or [solid for solid in solids if solid.hides]]
+    return found
+
+
+def _is_emergency(part: Part) -> bool:
+    return _EMERGENCY in part.component.cautions
+
+
+def _nearest(pairs: Iterator[tuple[Solid, Solid]]) -> dict[tuple[str, str], tuple[Gap, Solid, Solid]]:
+    """For each pair of owners whose things are apart, the narrowest place."""
+    nearest: dict[tuple[str, str], tuple[Gap, Solid, Solid]] = {}
+    met: set[tuple[str, str]] = set()
+    for one, two in pairs:
+        key = (one.owner, two.owner)
+        if one.overlaps(two):
+            met.add(key)  # a finding of its own
+            continue
+        between = gap(one.contour, two.contour)
+        if key not in nearest or between.distance < nearest[key][0].distance:
+            nearest[key] = (between, one, two)
+    return {key: found for key, found in nearest.items() if key not in met}
+
+
+def _narrow(found: tuple[Gap, Solid, Solid], limit: Limit) -> Observation:
+    between, one, two = found
+    return Observation(
+        refs=(two.owner, one.owner),
+        place=Box.around((between.here, between.there)),
+        where=two.where,
+        subject=two.words,
+        other=one.words,
+        measured=between.distance,
+        limit=limit,
+    )
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {subject} and {other}, least {limit}",
+    fix="move the controls apart until {limit} is left, or fit smaller knobs",
+)
+def controls_too_close(survey: Survey) -> Iterator[Observation]:
+    """Two controls stand so close that the finger that works one of them touches the other.
+
+    Measured from edge to edge of what the hand takes hold of: knobs, levers through their travel, rockers, buttons.
+    Room for a finger is always asked for. When the spec names the operator's hand (`operator: {hand: bare}` or
+    `gloved`), the standards' tables by kind of control are held too, and for gloves the room for a gloved finger;
+    the strictest that is missed is named. Instruments are often closer than the tables, which are for controls that
+    must not be mistaken without a look; that is why they are asked for by name.
+
+    Source: MIL-STD-1472E, table VII; NUREG-0700 Rev. 3, table 11.5; rows from memory say so.
+    Fix: move the controls apart.
+    Fails: two knobs 5 mm apart; with `hand: bare`, a lever 18.9 mm from a knob.
+    Passes: two knobs 6 mm apart; with `hand: bare`, a lever 19 mm from a knob.
+    """
+    hand = survey.panel.operator.hand
+    handled = _handled(survey)
+    kinds = {solid.owner: kind for solid, kind in handled}
+    limits = {
+        (one, two): _spacings(survey, one, two, hand)
+        for one in sorted(set(kinds.values()))
+        for two in sorted(set(kinds.values()))
+    }
+    farthest = max((limit.value for found in limits.values() for limit in found), default=0.0)
+    pairs = (
+        (one, two)
+        for one, two in Group(solid for solid, _ in handled).near_each_other(farthest)
+        if one.owner != two.owner and not any(_is_emergency(survey.panel.by_ref[ref]) for ref in (one.owner, two.owner))
+    )
+    for (first, second), found in _nearest(pairs).items():
+        distance = found[0].distance
+        missed = [limit for limit in limits[kinds[first], kinds[second]] if distance < limit.value - ROUNDING]
+        if missed:
+            yield _narrow(found, missed[0])
+
+
+def _spacings(survey: Survey, one: str, two: str, hand: Hand | None) -> list[Limit]:
+    """The limits for two kinds of control, the strictest first."""
+    found = [survey.limits["finger.least"]]
+    if hand is not None:
+        first, second = sorted((one, two))
+        found.append(survey.limits[f"spacing.{first}.{second}.least"])
+    if hand is Hand.GLOVED:
+        found.append(survey.limits["glove.least"])
+    return sorted(found, key=lambda limit: -limit.value)
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {other} and {subject}, least {limit}",
+    fix="move the other control away until {limit} is left",
+)
+def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
+    """Another control stands so near an emergency stop that the palm that hits it meets the other first.
+
+    Source: MIL-STD-1472F, buttons for thumb or palm, recalled; ISO 13850 wants it easy to reach and to work.
+    Fix: move the other control away.
+    Fails: a lever 24 mm from the mushroom head.
+    Passes: a lever 25 mm from it.
+    """
+    limit = survey.limits["emergency.least"]
+    handled = Group(solid for solid, _ in _handled(survey))
+    stops = {part.ref for part in survey.panel.parts if _is_emergency(part)}
+    if not stops:
+        return
+    pairs = (
+        (one, two) if one.owner in stops else (two, one)
+        for one, two in handled.near_each_other(limit.value)
+        if one.owner != two.owner and (one.owner in stops or two.owner in stops)
+    )
+    for found in _nearest(pairs).values():
+        if found[0].distance < limit.value - ROUNDING:
+            yield _narrow(found, limit)
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {subject} and {other}, least {limit}",
+    fix="move the connectors apart until {limit} is left",
+)
+def plugs_too_close(survey: Survey) -> Iterator[Observation]:
+    """Two mating plugs stand so close that fingers cannot get between them.
+
+    Held only when the spec names the operator's hand; rows of sockets for laboratories are closer by custom. Plugs
+    that overlap are told by parts-collide.
+
+    Source: MIL-STD-1472, connectors: 25 mm for bare fingers, 32 mm for gloves, recalled.
+    Fix: move the connectors apart.
+    Fails: with `hand: bare`, two plugs 24 mm apart.
+    Passes: with `hand: bare`, two plugs 25 mm apart.
+    """
+    hand = survey.panel.operator.hand
+    if hand is None:
+        return
+    limit = survey.limits["plug.gloved.least" if hand is Hand.GLOVED else "plug.least"]
+    plugs = Group(solid for solid in survey.front if not solid.hides and solid.what.startswith(("mated", "mating")))
+    pairs = ((one, two) for one, two in plugs.near_each_other(limit.value) if one.owner != two.owner)
+    for found in _nearest(pairs).values():
+        if found[0].distance < limit.value - ROUNDING:
+            yield _narrow(found, limit)
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {other} and {subject}, least {limit} for a box spanner",
+    fix="move the parts apart until {limit} is left, or tighten from behind",
+)
+def nut_without_room_for_spanner(survey: Survey) -> Iterator[Observation]:
+    """A nut in front cannot be reached with a box spanner, because another part stands too near.
+
+    Knobs do not count, since they are fitted last; nor does what is lower than a millimetre, which the spanner passes
+    over.
+
+    Source: common practice; the wall of a thin box spanner is about 2 mm.
+    Fix: move the parts apart.
+    Fails: a nut 1.9 mm from a bezel.
+    Passes: a nut 2 mm from a bezel.
+    """
+    limit = survey.limits["spanner.least"]
+    standing = Group(solid for solid in survey.covers if solid.what != "knob" and solid.height > 1.0)
+    pairs = (
+        (two, one) if one.what == "nut" else (one, two)
+        for one, two in standing.near_each_other(limit.value)
+        if one.owner != two.owner and "nut" in (one.what, two.what)
+    )
+    for found in _nearest(pairs).values():
+        if found[0].distance < limit.value - ROUNDING:
+            yield _narrow(found, limit)

@@ -1,0 +1,570 @@
+"""What the operator's eye needs: contrast, order of sizes, level words, and names that belong to their parts."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import combinations
+from typing import Final
+
+import numpy as np
+import shapely
+
+from panelart.checks.bodies import Numbers
+from panelart.checks.colours import Eyes, contrast_percent, contrast_ratio, difference
+from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
+from panelart.checks.limits import Limit
+from panelart.checks.marking import height_at, of_process
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
+from panelart.diagnostics import Severity
+from panelart.geometry import Box, Point
+from panelart.model.component import Motion
+from panelart.model.panel import Ink as Colour
+from panelart.model.panel import Part
+
+_BARE: Final = frozenset({"none", "zinc", "conversion"})
+"""Coats that leave the metal to be seen: its colour changes with the light, so that findings are notes."""
+
+
+def _spots(inks: Iterable[Ink]) -> tuple[Spot, ...]:
+    return tuple(Spot(ref=ink.owner, place=ink.box, where=ink.where) for ink in inks)
+
+
+def _by_colour(inks: Iterable[Ink]) -> Iterator[tuple[Colour, list[Ink]]]:
+    """Things of one ink and kind together, as one finding tells them."""
+    groups: dict[tuple[str, str], tuple[Colour, list[Ink]]] = {}
+    for ink in inks:
+        colour = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
+        groups.setdefault((colour.name, ink.kind), (colour, []))[1].append(ink)
+    yield from groups.values()
+
+
+def _weak(
+    survey: Survey, inks: Iterable[Ink], measures: Sequence[tuple[Limit, Callable[[str, str], float]]]
+) -> Iterator[Observation]:
+    coat = survey.panel.coat
+    for colour, group in _by_colour(inks):
+        for limit, contrast in measures:
+            measured = contrast(colour.colour, coat.colour)
+            if measured < limit.value - ROUNDING:
+                yield Observation(
+                    refs=refs_of(_spots(group)),
+                    place=place_of(_spots(group)),
+                    where=group[0].where,
+                    subject=survey.named(group),
+                    other=f"{colour.name} {colour.colour} on {coat.name or coat.kind} {coat.colour}",
+                    measured=measured,
+                    limit=limit,
+                    severity=Severity.NOTE if coat.kind in _BARE else None,
+                    each=_spots(group),
+                )
+                break
+
+
+@rule(
+    Severity.WARNING,
+    says="the contrast of {subject}, {other}, is {measured}, least {limit}",
+    fix="choose a lighter or darker ink, or another coat, until the contrast is {limit}",
+)
+def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
+    """Lettering stands out too little from the face.
+
+    Two limits are held against the ink and the coat as shown: the ratio of relative luminances, (lighter + 0.05) /
+    (darker + 0.05), and the share of the lighter reflectance that is lost, 100 (lighter - darker) / lighter. The first
+    that is missed is named. Both take the colours in the spec for the colours on the metal, so this only warns; on
+    bare metal, whose lightness depends on where the lamp is, it is a note.
+
+    Source: WCAG 2, 1.4.3 (4.5 to 1); ADAAG (1991), A4.30.5 (70 percent).
+    Fix: another ink or another coat.
+    Fails: grey #777777 on white, 4.48 to 1.
+    Passes: grey #767676 on white, 4.54 to 1.
+    """
+    measures = (
+        (survey.limits["contrast.text.least"], contrast_ratio),
+        (survey.limits["contrast.reflectance.least"], contrast_percent),
+    )
+    yield from _weak(survey, survey.words, measures)
+
+
+@rule(
+    Severity.WARNING,
+    says="the contrast of {subject}, {other}, is {measured}, least {limit}",
+    fix="choose a lighter or darker ink, or another coat, until the contrast is {limit}",
+)
+def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
+    """A mark of a scale or a frame stands out too little from the face.
+
+    Source: WCAG 2.1, 1.4.11 (3 to 1 for graphics), recalled.
+    Fix: another ink or another coat.
+    Fails: marks of #959595 on white, 2.995 to 1.
+    Passes: marks of #949494 on white, 3.03 to 1.
+    """
+    marks = (*survey.scale_marks, *survey.frame_lines)
+    yield from _weak(survey, marks, ((survey.limits["contrast.mark.least"], contrast_ratio),))
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject} look alike to {other}: a colour difference of {measured}, least {limit}",
+    fix="choose inks that differ in lightness, or let words carry what the colour says",
+)
+def inks_look_alike(survey: Survey) -> Iterator[Observation]:
+    """Two inks on the panel cannot be told apart, by common sight or with a defect of colour vision.
+
+    Each pair of inks is simulated for common sight, protanopia, deuteranopia and tritanopia (Machado and others 2009)
+    and measured as CIEDE2000. The eyes with the smallest difference are named. About one man in twelve sees reds and
+    greens as one.
+
+    Source: recalled; IEC 60073 has colour never as the only code.
+    Fix: inks of different lightness, or words beside the colour.
+    Fails: red #C03030 beside olive #6A6A20.
+    Passes: white beside amber.
+    """
+    limit = survey.limits["inks.difference.least"]
+    used: dict[Colour, list[Ink]] = {}
+    for ink in (*survey.legends, *survey.frame_lines):
+        used.setdefault(ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink, []).append(ink)
+    for one, two in combinations(used, 2):
+        measured, eyes = min(
+            ((difference(one.colour, two.colour, eyes), eyes) for eyes in Eyes), key=lambda pair: pair[0]
+        )
+        if measured < limit.value - ROUNDING:
+            yield Observation(
+                refs=refs_of(_spots(used[two])),
+                place=place_of(_spots(used[two])),
+                where=used[two][0].where,
+                subject=f"the inks {one.name} and {two.name}",
+                other=eyes.value,
+                measured=measured,
+                limit=limit,
+            )
+
+
+# --- sizes
+
+
+_LEVELS: Final = (("title", "name"), ("name", "position"))
+
+
+def _levels(survey: Survey) -> Iterator[tuple[Words, Words]]:
+    """Each label with one of the level below it that belongs to it: a frame's title and names, a name and positions."""
+    by_owner: dict[tuple[str, str], list[Words]] = {}
+    for word in survey.words:
+        by_owner.setdefault((word.owner, word.kind), []).append(word)
+    for frame in survey.layout.frames:
+        for title in by_owner.get((frame.name, "title"), ()):
+            for ref in frame.refs:
+                yield from ((title, name) for name in by_owner.get((ref, "name"), ()))
+    for part in survey.panel.parts:
+        for name in by_owner.get((part.ref, "name"), ()):
+            yield from ((name, position) for position in by_owner.get((part.ref, "position"), ()))
+
+
+@rule(
+    Severity.WARNING,
+    says="the {subject} is only {measured} times as high as the {other} below it in rank, least {limit}",
+    fix="raise the cap height of the upper level, or lower that of the lower one, to a step of {limit}",
+)
+def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
+    """A label is hardly larger than the labels that stand below it in rank, or even smaller.
+
+    A frame's title is held against the names of the parts in it, a part's name against the names of its positions.
+    Smaller than what stands below it is a warning, less than the step a note. One finding for each pair of heights.
+
+    Source: NUREG-0700 Rev. 2, 11.3.1: each level about 25 percent larger than the next.
+    Fix: other cap heights.
+    Fails: a title of 3 mm over names of 2.5 mm.
+    Passes: a title of 3.2 mm over names of 2.5 mm.
+    """
+    limit = survey.limits["hierarchy.step.least"]
+    pairs: dict[tuple[str, float, str, float], list[tuple[Words, Words]]] = {}
+    for upper, lower in _levels(survey):
+        if upper.cap_height < limit.value * lower.cap_height - ROUNDING:
+            pairs.setdefault((upper.kind, upper.cap_height, lower.kind, lower.cap_height), []).append((upper, lower))
+    for (kind, height, under, below), found in pairs.items():
+        words = tuple(dict.fromkeys(upper for upper, _ in found))
+        refs = tuple(dict.fromkeys(word.owner for word in words))
+        yield Observation(
+            refs=refs,
+            place=place_of(_spots(words)),
+            where=words[0].where,
+            subject=f"{kind} of {refs[0]}" if len(refs) == 1 else f"{kind} of each of {', '.join(refs)}",
+            other=f"{under} of {below:g} mm" if len(found) == 1 else f"{under}s of {below:g} mm",
+            measured=height / below,
+            limit=limit,
+            severity=None if height < below - ROUNDING else Severity.NOTE,
+            each=_spots(words),
+        )
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject} is set in another height, font or ink than the other names: {other}",
+    fix="give it the style of the other names, or another style by name",
+)
+def names_unlike(survey: Survey) -> Iterator[Observation]:
+    """The name of a part is lettered differently from most names on the panel.
+
+    Readers take a difference for a meaning. Height, font and ink count; the way most names are set is the measure.
+
+    Source: NUREG-0700 Rev. 3, 11.4.1.5: labels of one level have one height.
+    Fix: one style for all names.
+    Fails: one name of 4 mm among names of 3 mm.
+    Passes: all names of 3 mm.
+    """
+    names = [word for word in survey.words if word.kind == "name" and word.owner in survey.panel.by_ref]
+    looks = Counter(_look(name) for name in names)
+    if len(looks) < 2:
+        return
+    ((usual, count), *_) = looks.most_common()
+    if count * 2 <= len(names):
+        return  # no way is the usual one
+    for name in names:
+        if _look(name) != usual:
+            yield Observation(
+                refs=(name.owner,),
+                place=name.box,
+                where=name.where,
+                subject=survey.named([name]),
+                other=_difference(_look(name), usual),
+            )
+
+
+def _look(name: Words) -> tuple[float, str, str]:
+    return (round(name.cap_height, 6), name.legend.font, name.legend.ink.name)
+
+
+def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> str:
+    height, font, ink = one
+    told = [] if height == usual[0] else [f"{height:g} mm and not {usual[0]:g} mm"]
+    told += [] if font == usual[1] else [f"{font} and not {usual[1]}"]
+    told += [] if ink == usual[2] else [f"{ink} and not {usual[2]}"]
+    return ", ".join(told)
+
+
+# --- place
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} is turned by {measured}, most {limit}",
+    fix="set it level; where room is short, read from top to bottom: turn it by -90 degrees",
+)
+def legend_turned(survey: Survey) -> Iterator[Observation]:
+    """Words do not run level from left to right.
+
+    Words that stand on their head are a warning. Upright or sloping words are a note: they may stand where room is
+    short and where no safety hangs on them.
+
+    Source: MIL-STD-1472E, 5.5.2.1.
+    Fix: set the words level.
+    Fails: a text turned by 180 degrees; a note for one turned by 90.
+    Passes: a text that is not turned.
+    """
+    level, upright = survey.limits["turn.most"], survey.limits["upright.most"]
+    for text in survey.panel.texts:
+        turn = abs((text.turn + 180.0) % 360.0 - 180.0)
+        words = [
+            word for word in survey.words if word.where == text.request.where and word.owner not in survey.panel.by_ref
+        ]
+        if not words or turn <= level.value + ROUNDING:
+            continue
+        on_head = turn > upright.value + ROUNDING
+        yield Observation(
+            refs=(words[0].owner,),
+            place=words[0].box,
+            where=words[0].where,
+            subject=survey.named(words),
+            measured=turn,
+            limit=upright if on_head else level,
+            bound=Bound.MOST,
+            severity=None if on_head else Severity.NOTE,
+        )
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject} stands {other} like parts have theirs",
+    fix="give the legend the same place as the others",
+)
+def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
+    """The name of a part stands on another side than the names of the like parts in line with it.
+
+    Parts of one kind whose centres stand in one row or column are held together: there the eye expects each name in
+    the same place. The side of most of them is the measure.
+
+    Source: MIL-STD-1472E, 5.5.2.3: the same place throughout the equipment.
+    Fix: name the place in the spec.
+    Fails: three sockets in a row, two named above and one below.
+    Passes: three sockets in a row, all named above.
+    """
+    places = {
+        word.owner: word.legend.place for word in survey.words if word.kind == "name" and word.legend.place is not None
+    }
+    told: set[str] = set()
+    for line in _lines(survey.panel.parts):
+        sides = Counter(places[part.ref] for part in line if part.ref in places)
+        if len(sides) < 2:
+            continue
+        ((usual, count), *_) = sides.most_common()
+        if count * 2 <= sides.total():
+            continue
+        for part in line:
+            place = places.get(part.ref)
+            if place is None or place is usual or part.ref in told:
+                continue
+            told.add(part.ref)
+            name = next(word for word in survey.words if word.owner == part.ref and word.kind == "name")
+            yield Observation(
+                refs=(part.ref,),
+                place=name.box,
+                where=name.where,
+                subject=survey.named([name]),
+                other=f"{place.value} it where {usual.value} is where {count}",
+            )
+
+
+def _lines(parts: Sequence[Part]) -> Iterator[list[Part]]:
+    """Rows, then columns, of three and more parts of one kind."""
+    for across in (False, True):
+        groups: dict[tuple[str, float], list[Part]] = {}
+        for part in parts:
+            level = part.at.x if across else part.at.y
+            groups.setdefault((part.component.name, round(level, 3)), []).append(part)
+        yield from (group for group in groups.values() if len(group) >= 3)
+
+
+def _speaks(part: Part) -> bool:
+    """Whether a part is worked or read, so that a name could be taken for its own; screws are not."""
+    named = part.legend is not None or bool(part.positions) or part.scale is not None
+    return named or part.component.motion is not Motion.NONE
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} stands nearer to {other} than to its own part: {measured} of the distance, most {limit}",
+    fix="move the name nearer to its part, or the other part away",
+)
+def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
+    """The name of a part stands nearer to another part, and is read as the other's.
+
+    Measured is the distance from the name to its own part over the distance to the nearest other part that is worked
+    or read. Each part counts with its scale and the names of its positions; screws and openings do not count.
+
+    Source: MIL-STD-1472E, 5.5.2.2, labels are on or very near their items; that the nearest is taken for the owner is
+    common practice.
+    Fix: move the name or the other part.
+    Fails: a name 5 mm above its switch and 3 mm below another.
+    Passes: a name 2 mm above its switch and 3 mm below another.
+    """
+    limit = survey.limits["ownership.most"]
+    grounds = _grounds(survey)
+    if len(grounds) < 2:
+        return
+    refs = list(grounds)
+    tree = shapely.STRtree([grounds[ref] for ref in refs])
+    for word in survey.words:
+        if word.kind != "name" or word.owner not in grounds:
+            continue
+        box = shapely.box(word.box.left, word.box.bottom, word.box.right, word.box.top)
+        own = float(shapely.distance(box, grounds[word.owner]))
+        if own <= ROUNDING:
+            continue
+        near = [refs[index] for index in tree.query(box, predicate="dwithin", distance=own / limit.value)]
+        others = sorted((float(shapely.distance(box, grounds[ref])), ref) for ref in near if ref != word.owner)
+        if others and own > limit.value * others[0][0] + ROUNDING and others[0][0] > ROUNDING:
+            yield Observation(
+                refs=(word.owner, others[0][1]),
+                place=word.box,
+                where=word.where,
+                subject=survey.named([word]),
+                other=others[0][1],
+                measured=own / others[0][0],
+                limit=limit,
+                bound=Bound.MOST,
+            )
+
+
+def _grounds(survey: Survey) -> dict[str, shapely.Geometry]:
+    """What each part that speaks takes on the face, seen from the front: its covers, its scale, its positions."""
+    boxes: dict[str, list[tuple[float, float, float, float]]] = {}
+    speaking = {part.ref for part in survey.panel.parts if _speaks(part)}
+    for cover in survey.covers:
+        if cover.owner in speaking:
+            boxes.setdefault(cover.owner, []).append((cover.box.left, cover.box.bottom, cover.box.right, cover.box.top))
+    for word in survey.words:
+        if word.kind in {"position", "numeral"} and word.owner in boxes:
+            boxes[word.owner].append((word.box.left, word.box.bottom, word.box.right, word.box.top))
+    for mark in survey.scale_marks:
+        if mark.owner in boxes:
+            boxes[mark.owner].append((mark.box.left, mark.box.bottom, mark.box.right, mark.box.top))
+    return {ref: _hull(np.array(rows)) for ref, rows in boxes.items()}
+
+
+def _hull(boxes: Numbers) -> shapely.Geometry:
+    """The convex form round boxes, one row (left, bottom, right, top) each."""
+    corners = boxes[:, [[0, 1], [2, 1], [2, 3], [0, 3]]].reshape(-1, 2)
+    return shapely.convex_hull(shapely.MultiPoint(corners))
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {subject} and {other}, least {limit}",
+    fix="move one of the two until {limit} is left",
+)
+def legends_too_close(survey: Survey) -> Iterator[Observation]:
+    """Two legends stand so close above each other that they read as one text.
+
+    Measured between the ink of legends that stand one above the other. Nothing is said of legends that overlap, of
+    numerals, nor of legends of one part.
+
+    Source: NUREG-0700 Rev. 3, 11.4.1.5-7: half a height between lines.
+    Fix: move one of the two.
+    Fails: a name of 3 mm, 1.4 mm below the name of another part.
+    Passes: the same names 1.5 mm apart.
+    """
+    share = survey.limits["words.gap.least"]
+    most = share.value * max((word.cap_height for word in survey.words), default=0.0)
+    for one, two in survey.words.near_each_other(most):
+        if one.owner == two.owner or "numeral" in (one.kind, two.kind):
+            continue
+        across = min(one.box.right, two.box.right) - max(one.box.left, two.box.left)
+        gap = max(one.box.bottom, two.box.bottom) - min(one.box.top, two.box.top)
+        limit = share.times(min(one.cap_height, two.cap_height), "the cap height")
+        if across > ROUNDING and -ROUNDING <= gap < limit.value - ROUNDING:
+            yield Observation(
+                refs=(two.owner, one.owner),
+                place=Box.around((one.box, two.box)),
+                where=two.where,
+                subject=survey.named([two]),
+                other=survey.named([one]),
+                measured=gap,
+                limit=limit,
+            )
+
+
+# --- marks
+
+
+def _at_distance(survey: Survey, name: str) -> Limit:
+    """A visual angle as millimetres at the viewing distance."""
+    angle, distance = survey.limits[name], survey.panel.marking.viewing_distance
+    source = f"{angle.value:g} {angle.unit} seen from {distance:g} mm: {angle.source}"
+    return replace(angle, value=height_at(angle.value, distance), unit="mm", source=source)
+
+
+def _ends(mark: Stroke) -> tuple[Point, Point]:
+    curves = mark.mark.shape[0].curves
+    return curves[0].start, curves[-1].end
+
+
+def _by_owner(marks: Iterable[Stroke]) -> Iterator[list[Stroke]]:
+    groups: dict[tuple[str, str, float], list[Stroke]] = {}
+    for mark in marks:
+        groups.setdefault((mark.owner, mark.kind, mark.mark.width), []).append(mark)
+    yield from groups.values()
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} cannot be seen from the viewing distance: {measured} wide, least {limit}",
+    fix="draw the marks {limit} wide, with a larger cap height or another process",
+)
+def mark_too_fine(survey: Survey) -> Iterator[Observation]:
+    """A mark of a scale or a frame is too thin to be seen from the viewing distance of the spec.
+
+    Nothing is said where the marking process does not hold the line either: line-too-thin says that.
+
+    Source: one minute of arc, what an eye of acuity 1 resolves; h = 2 d tan(a / 2).
+    Fix: wider marks.
+    Fails: marks of 0.20 mm seen from 700 mm, where 0.204 mm are needed.
+    Passes: marks of 0.21 mm at the same distance.
+    """
+    limit = _at_distance(survey, "angle.mark.width.least")
+    held = of_process(survey, "line_least").value
+    for marks in _by_owner((*survey.scale_marks, *survey.frame_lines)):
+        if held - ROUNDING <= marks[0].mark.width < limit.value - ROUNDING:
+            yield Observation(
+                refs=(marks[0].owner,),
+                place=Box.around(mark.box for mark in marks),
+                where=marks[0].where,
+                subject=survey.named(marks),
+                measured=marks[0].mark.width,
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} are too short to be read from the viewing distance: {measured}, least {limit}",
+    fix="make the marks {limit} long, with a larger cap height for names",
+)
+def mark_too_short(survey: Survey) -> Iterator[Observation]:
+    """The marks of a scale are too short to be told apart from the viewing distance of the spec.
+
+    Source: five minutes of arc, the height of a letter that an eye of acuity 1 reads; common practice.
+    Fix: longer marks.
+    Fails: marks of 1.0 mm seen from 700 mm, where 1.018 mm are needed.
+    Passes: marks of 1.1 mm at the same distance.
+    """
+    limit = _at_distance(survey, "angle.mark.length.least")
+    for marks in _by_owner(survey.scale_marks):
+        length = min(_ends(mark)[0].distance(_ends(mark)[1]) for mark in marks)
+        if length < limit.value - ROUNDING:
+            yield Observation(
+                refs=(marks[0].owner,),
+                place=Box.around(mark.box for mark in marks),
+                where=marks[0].where,
+                subject=survey.named(marks),
+                measured=length,
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} stand too close: white of {measured} between two of them, least {limit}",
+    fix="leave marks out, or draw the scale on a larger circle",
+)
+def marks_crowded(survey: Survey) -> Iterator[Observation]:
+    """The marks of a scale stand so close that they run together.
+
+    Measured is the white between the ends of two marks that are nearest to each other, held against twice the width
+    of the wider.
+
+    Source: common practice; lines that nearly touch are one grey band at arm's length.
+    Fix: fewer marks, or a larger circle.
+    Fails: marks of 0.3 mm with 0.5 mm of white.
+    Passes: marks of 0.3 mm with 0.6 mm of white.
+    """
+    share = survey.limits["marks.white.least"]
+    owners: dict[str, list[Stroke]] = {}
+    for mark in survey.scale_marks:
+        owners.setdefault(mark.owner, []).append(mark)
+    for marks in owners.values():
+        ends = np.array([_ends(mark) for mark in marks])
+        if len(ends) < 2:
+            continue
+        widths = np.array([mark.mark.width for mark in marks])
+        tree = shapely.STRtree(shapely.linestrings(ends))
+        reach = float((share.value + 1.0) * widths.max())
+        one, two = tree.query(tree.geometries, predicate="dwithin", distance=reach)
+        kept = one < two
+        one, two = one[kept], two[kept]
+        if not len(one):
+            continue
+        white = shapely.distance(tree.geometries[one], tree.geometries[two]) - (widths[one] + widths[two]) / 2
+        short = white - share.value * np.maximum(widths[one], widths[two])
+        worst = int(np.argmin(short))
+        if short[worst] < -ROUNDING:
+            limit = share.times(float(max(widths[one[worst]], widths[two[worst]])), "the width")
+            yield Observation(
+                refs=(marks[0].owner,),
+                place=Box.around((marks[one[worst]].box, marks[two[worst]].box)),
+                where=marks[0].where,
+                subject=f"the marks of {marks[0].owner}",
+                measured=float(white[worst]),
+                limit=limit,
+            )

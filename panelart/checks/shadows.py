@@ -1,0 +1,226 @@
+"""What the hardware hides from an eye that does not look straight at the face: the exact projection.
+
+From an eye at height z over the face, a point at height h over (x, y) hides the place that lies z / (z - h) times as
+far from the foot of the eye. What a straight-sided body hides is its foot, its top so projected, and all between:
+for each side of its outline the four-cornered piece from foot to projected top. Circles become polygons that stray at
+most CHORD_TOLERANCE. Levers lean: each is a round bar from its middle to its tip, taken at each of its positions, and
+counted at the one that hides most.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+import numpy as np
+import shapely
+
+from panelart.checks.bodies import Numbers
+from panelart.checks.survey import Ink, Solid, Survey
+from panelart.geometry import Box, Point, Vector, circle
+from panelart.geometry.polygons import polygon
+from panelart.model.component import Envelope
+from panelart.model.panel import EyeRange, Panel, Part
+
+_PLUGS: Final = ("mated", "mating", "cable")
+"""How the catalogue's names begin for what is plugged in when the panel is used."""
+
+_NEAREST: Final = 0.9
+"""Bodies that reach nearer to the eye than this share of its height are taken as that high."""
+
+STEPS: Final = 5
+"""A range of eye positions is looked at from so many places, ends included."""
+
+_LEAST_AREA: Final = 1e-9
+"""Square millimetres that come from arithmetic and not from a body."""
+
+
+class Eye(NamedTuple):
+    """An eye over the face: its foot (x, y) in panel coordinates and its height z over the face, in mm."""
+
+    x: float
+    y: float
+    z: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """One place to look from: where it is as the operator has it, and where that is over the face.
+
+    `height` is above and `aside` right of the middle of the panel, in mm.
+    """
+
+    height: float
+    aside: float
+    eye: Eye
+
+    def __str__(self) -> str:
+        up = f"{abs(self.height):g} mm {'above' if self.height >= 0 else 'below'}"
+        side = f", {abs(self.aside):g} mm {'right' if self.aside > 0 else 'left'}" if self.aside else ""
+        return f"an eye {up}{side} of the middle" if side else f"an eye {up} the middle"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caster:
+    """A body that hides. Each of its `states` is a foot and a top of like corners, `height` mm apart."""
+
+    owner: str
+    words: str
+    height: float
+    states: tuple[tuple[Numbers, Numbers], ...]
+    convex: bool
+
+    def shadows(self, eye: Eye) -> tuple[shapely.Geometry, ...]:
+        """What the body hides of the face, for each of its states."""
+        reach = min(self.height, _NEAREST * eye.z)
+        stretch = eye.z / (eye.z - reach)
+        foot_of_eye = np.array([eye.x, eye.y])
+        # A body cut off below the eye keeps its foot; a leaning one is cut off on its way to the tip.
+        share = reach / self.height if self.height > 0.0 else 0.0
+        return tuple(
+            self._between(foot, foot_of_eye + (foot + (top - foot) * share - foot_of_eye) * stretch)
+            for foot, top in self.states
+        )
+
+    def _between(self, foot: Numbers, top: Numbers) -> shapely.Geometry:
+        if self.convex:
+            return shapely.convex_hull(shapely.MultiPoint(np.concatenate([foot, top])))
+        onward = np.roll(foot, -1, axis=0), np.roll(top, -1, axis=0)
+        sides = [shapely.convex_hull(shapely.MultiPoint(corners)) for corners in np.stack([foot, top, *onward], axis=1)]
+        return shapely.union_all([shapely.Polygon(foot), shapely.Polygon(top), *sides])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HiddenInk:
+    """A letter or mark, or a piece of one, that is hidden at worst: its share, from where, and by what."""
+
+    ink: Ink
+    piece: shapely.Geometry
+    share: float
+    look: Look
+    by: tuple[str, ...]
+    owners: tuple[str, ...]
+
+
+def looks(panel: Panel, seen: EyeRange) -> tuple[Look, ...]:
+    """The places of a range that are looked from, lowest and leftmost first.
+
+    The panel leans about its middle. Raises ValueError when an eye would be behind the face.
+    """
+    middle = panel.outline.bounds.centre
+    lean = np.radians(seen.lean_deg)
+    places: list[Look] = []
+    for height in _steps(seen.height):
+        for aside in _steps(seen.aside):
+            z = float(seen.distance * np.cos(lean) + height * np.sin(lean))
+            up = float(height * np.cos(lean) - seen.distance * np.sin(lean))
+            if z <= 0.0:
+                raise ValueError(f"an eye {height:g} mm above the middle of the panel would be behind its face")
+            places.append(Look(height=height, aside=aside, eye=Eye(middle.x + aside, middle.y + up, z)))
+    return tuple(places)
+
+
+def _steps(ends: tuple[float, float]) -> list[float]:
+    low, high = ends
+    return [low] if low == high else [float(step) for step in np.linspace(low, high, STEPS)]
+
+
+def casters(survey: Survey) -> tuple[Caster, ...]:
+    """Everything that hides: covers, mating plugs, and levers at each of their positions."""
+    found: list[Caster] = []
+    for solid in survey.front:
+        if solid.height <= 0.0:
+            continue
+        if solid.hides or solid.what.startswith(_PLUGS):
+            found.append(_upright(solid))
+    for part in survey.panel.parts:
+        found += [_lever(part, envelope) for envelope in part.component.front if envelope.what == "lever"]
+    return tuple(found)
+
+
+def _upright(solid: Solid) -> Caster:
+    ground = polygon(solid.contour)
+    corners = shapely.get_coordinates(ground.exterior)[:-1]
+    convex = bool(np.isclose(ground.area, shapely.convex_hull(ground).area, rtol=1e-9, atol=0.0))
+    return Caster(
+        owner=solid.owner, words=solid.words, height=solid.height, states=((corners, corners),), convex=convex
+    )
+
+
+def _lever(part: Part, envelope: Envelope) -> Caster:
+    """A lever: the envelope is what its tip sweeps, so the bar is as thick as that is wide."""
+    box = envelope.contour.bounds
+    thick = min(box.width, box.height)
+    throw = (max(box.width, box.height) - thick) / 2.0
+    along = Vector(0.0, throw) if box.height >= box.width else Vector(throw, 0.0)
+    bar = circle(thick, box.centre)
+    shares = (1.0, 0.0, -1.0) if "centre" in part.component.positions else (1.0, -1.0)
+
+    def corners(share: float) -> Numbers:
+        moved = part.on_panel(bar.moved(along.scaled(share)))
+        rows: Numbers = shapely.get_coordinates(polygon(moved).exterior)[:-1]
+        return rows
+
+    foot = corners(0.0)
+    return Caster(
+        owner=part.ref,
+        words=f"the lever of {part.ref}",
+        height=envelope.height,
+        states=tuple((foot, corners(share)) for share in shares),
+        convex=True,
+    )
+
+
+def hidden_ink(survey: Survey, places: Sequence[Look]) -> tuple[HiddenInk, ...]:
+    """Every piece of ink that is hidden from some place, at its worst; in the order of the legends."""
+    pieces = [(ink, piece) for ink in survey.legends for piece in shapely.get_parts(ink.ground)]
+    bodies = casters(survey)
+    if not pieces or not bodies:
+        return ()
+    grounds = np.array([piece for _, piece in pieces], dtype=object)
+    areas = shapely.area(grounds)
+    tree = shapely.STRtree(grounds)
+    worst: dict[int, HiddenInk] = {}
+    for look in places:
+        for number, area, by in _hidden_from(look, bodies, grounds, tree):
+            share = area / float(areas[number])
+            ink, piece = pieces[number]
+            if number not in worst or share > worst[number].share + 1e-9:
+                worst[number] = HiddenInk(
+                    ink=ink,
+                    piece=piece,
+                    share=min(share, 1.0),
+                    look=look,
+                    by=tuple(body.words for body in by),
+                    owners=tuple(dict.fromkeys(body.owner for body in by)),
+                )
+    return tuple(worst[number] for number in sorted(worst))
+
+
+def _hidden_from(
+    look: Look, bodies: Sequence[Caster], grounds: np.ndarray[tuple[int], np.dtype[np.object_]], tree: shapely.STRtree
+) -> Iterator[tuple[int, float, list[Caster]]]:
+    """Pieces hidden from one place: their number, the hidden area in square mm, and what hides, most first."""
+    shades: dict[int, list[tuple[float, Caster, shapely.Geometry]]] = {}
+    for body in bodies:
+        best: dict[int, tuple[float, shapely.Geometry]] = {}
+        for shadow in body.shadows(look.eye):
+            for number in tree.query(shadow, predicate="intersects"):
+                common = shapely.intersection(grounds[number], shadow)
+                area = float(common.area)
+                if area > best.get(int(number), (_LEAST_AREA, None))[0]:
+                    best[int(number)] = (area, common)
+        for number, (area, common) in best.items():
+            shades.setdefault(number, []).append((area, body, common))
+    for number, found in shades.items():
+        whole = found[0][0] if len(found) == 1 else float(shapely.union_all([common for *_, common in found]).area)
+        order = sorted(range(len(found)), key=lambda index: (-found[index][0], index))
+        yield number, whole, [found[index][1] for index in order]
+
+
+def boxes(found: Sequence[HiddenInk]) -> Box:
+    """The box round pieces of ink."""
+    return Box.around(
+        Point(x, y) for one in found for x, y in shapely.get_coordinates(shapely.envelope(one.piece)).tolist()
+    )

@@ -1,0 +1,494 @@
+"""What legends say: names to tell apart, positions that agree, units as the SI writes them, scales that count."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator, Sequence
+from functools import cache
+from importlib.resources import files
+from itertools import pairwise
+from typing import Final
+
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey, Words
+from panelart.diagnostics import Severity
+from panelart.geometry import Box, Vector
+from panelart.legends.scales import numeral
+from panelart.model.component import Motion
+from panelart.model.panel import Part, Position, Scale
+from panelart.source.nodes import Scalar
+from panelart.source.yaml import read as read_yaml
+from panelart.spec.casing import SYMBOLS
+
+# --- names
+
+
+def _names(survey: Survey) -> dict[str, Words]:
+    return {word.owner: word for word in survey.words if word.kind == "name" and word.owner in survey.panel.by_ref}
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} and {other} have the same name",
+    fix="give each a name of its own, or put them in frames with titles",
+)
+def name_repeated(survey: Survey) -> Iterator[Observation]:
+    """Two parts have one name, and nothing else tells which is which.
+
+    Parts in different frames may have one name, since the frames' titles tell them apart. Names of one or two signs
+    that are no letters, such as + and -, may stand several times.
+
+    Source: common practice; NUREG-0700 Rev. 3, 11.4.1, each label is unique.
+    Fix: other names, or frames with titles.
+    Fails: two sockets that are both OUT.
+    Passes: OUT 1 and OUT 2; or one OUT in the frame LEFT and one in the frame RIGHT.
+    """
+    frames: dict[str, list[str]] = {}
+    for frame in survey.panel.frames:
+        for ref in frame.around:
+            frames.setdefault(ref, []).append(frame.title.text if frame.title is not None else "")
+    first: dict[tuple[str, tuple[str, ...]], Words] = {}
+    for ref, word in _names(survey).items():
+        if not any(letter.isalpha() for letter in word.text):
+            continue
+        other = first.setdefault((_folded(word.text), tuple(frames.get(ref, ()))), word)
+        if other is not word:
+            yield Observation(
+                refs=(ref, other.owner),
+                place=Box.around((word.box, other.box)),
+                where=word.where,
+                subject=survey.named([word]),
+                other=other.owner,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} says nothing: it has no name, no positions, no scale and stands in no frame with a title",
+    fix="give it a legend, or waive this with the reason",
+)
+def control_without_name(survey: Survey) -> Iterator[Observation]:
+    """A control has no legend of any kind.
+
+    Controls are what is switched, pushed, turned or slid; locks and trimmers are not counted. A frame's title names
+    the one part that stands in the frame.
+
+    Source: MIL-STD-1472E, 5.5.1, controls are labelled (recalled); common practice.
+    Fix: a legend.
+    Fails: a toggle switch without a word.
+    Passes: a toggle switch with ON and OFF, or with a name.
+    """
+    alone = {frame.around[0] for frame in survey.panel.frames if len(frame.around) == 1 and frame.title is not None}
+    for part in survey.panel.parts:
+        quiet = part.legend is None and not part.positions and part.scale is None and part.ref not in alone
+        worked = part.component.motion is not Motion.NONE and part.component.family not in {"cam-lock", "trimmer"}
+        if quiet and worked:
+            yield Observation(
+                refs=(part.ref,), place=part.at, where=part.where, subject=f"{part.ref} ({part.component.title})"
+            )
+
+
+# --- positions
+
+
+_MORE: Final = frozenset({"on", "start", "run", "open", "increase", "more", "max", "high", "up", "raise", "i", "1"})
+_LESS: Final = frozenset({"off", "stop", "close", "shut", "decrease", "less", "min", "low", "down", "lower", "o", "0"})
+_OPPOSITE: Final = {
+    "on": "off", "start": "stop", "run": "stop", "open": "close", "increase": "decrease", "more": "less",
+    "max": "min", "high": "low", "up": "down", "raise": "lower", "i": "o", "1": "0",
+}  # fmt: skip
+_WAYS: Final = {
+    "up": Vector(0.0, 1.0),
+    "down": Vector(0.0, -1.0),
+    "left": Vector(-1.0, 0.0),
+    "right": Vector(1.0, 0.0),
+    "centre": Vector(0.0, 0.0),
+}
+
+
+def _way(part: Part, position: Position) -> Vector:
+    """Where a position of a lever, rocker or slide lies, on the panel."""
+    return _WAYS[str(position.direction)].turned(part.turn)
+
+
+def _thrown(part: Part) -> list[tuple[str, Vector]]:
+    """The words of a lever, rocker or slide with the way they lie; none for what turns."""
+    if part.component.motion not in {Motion.LEVER, Motion.ROCKER, Motion.SLIDE}:
+        return []
+    return [(_folded(position.request.text), _way(part, position)) for position in part.positions]
+
+
+def _against(part: Part) -> bool:
+    """Whether more lies below or left of less."""
+    words = dict(_thrown(part))
+    for more, less in _OPPOSITE.items():
+        if more in words and less in words:
+            return words[more].x - words[less].x + words[more].y - words[less].y < -ROUNDING
+    return False
+
+
+def _position_box(survey: Survey, part: Part) -> Box:
+    boxes = [word.box for word in survey.words if word.owner == part.ref and word.kind == "position"]
+    return Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} is more when it goes {other}",
+    fix="change the two positions over, or turn the part by 180 degrees",
+)
+def switch_against_convention(survey: Survey) -> Iterator[Observation]:
+    """A switch is on, or a slide more, when it goes down or to the left.
+
+    Words that oppose each other are looked for: ON and OFF, START and STOP, OPEN and CLOSE, HIGH and LOW, and others.
+
+    Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward; IEC 60447 the same. In some countries
+    switches in walls go the other way; on equipment the standards hold.
+    Fix: change the positions over.
+    Fails: OFF above, ON below.
+    Passes: ON above, OFF below.
+    """
+    for part in survey.panel.parts:
+        if _against(part):
+            down = any(abs(way.y) > abs(way.x) for _, way in _thrown(part))
+            yield Observation(
+                refs=(part.ref,),
+                place=_position_box(survey, part),
+                where=part.positions[0].request.where,
+                subject=part.ref,
+                other="down" if down else "to the left",
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} has the same positions as {other}, the other way round",
+    fix="give both the same order",
+)
+def positions_contradict(survey: Survey) -> Iterator[Observation]:
+    """Two switches have the same two positions the opposite way.
+
+    Who has learnt one is wrong with the other. Nothing is said where a switch goes against the convention by itself.
+
+    Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
+    Fix: the same order for both.
+    Fails: LINE above TAPE on one switch, TAPE above LINE on its neighbour.
+    Passes: LINE above TAPE on both.
+    """
+    first: dict[frozenset[str], tuple[Part, dict[str, Vector]]] = {}
+    for part in survey.panel.parts:
+        words = dict(_thrown(part))
+        if len(words) < 2 or _against(part):
+            continue
+        other, theirs = first.setdefault(frozenset(words), (part, words))
+        if other is not part and all(
+            words[word].x * way.x + words[word].y * way.y < -ROUNDING
+            for word, way in theirs.items()
+            if way.length > ROUNDING
+        ):
+            yield Observation(
+                refs=(part.ref, other.ref),
+                place=_position_box(survey, part),
+                where=part.positions[0].request.where,
+                subject=part.ref,
+                other=other.ref,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="the numbers round {subject} fall clockwise: {other}",
+    fix="let the numbers rise clockwise",
+)
+def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
+    """The numbered positions of a turning control count anticlockwise.
+
+    Source: MIL-STD-1472E, 5.2.3.3 and 5.4.1.2.1: numbers increase clockwise; valves are the exception.
+    Fix: the other order.
+    Fails: 3, 2, 1 going clockwise.
+    Passes: 1, 2, 3 going clockwise.
+    """
+    for part in survey.panel.parts:
+        round_ = [position for position in part.positions if not isinstance(position.direction, str)]
+        numbers = [_leading_number(position.request.text) for position in round_]
+        if len(round_) < 3 or None in numbers:
+            continue
+        clockwise = _falling(round_)
+        if clockwise is not None:
+            yield Observation(
+                refs=(part.ref,),
+                place=_position_box(survey, part),
+                where=clockwise[0].request.where,
+                subject=part.ref,
+                other=", ".join(position.request.text for position in clockwise),
+            )
+
+
+def _falling(positions: Sequence[Position]) -> list[Position] | None:
+    """The positions clockwise from the highest number when they fall all the way round, else None."""
+    clockwise = sorted(positions, key=lambda position: -(float(position.direction) % 360.0))
+    values = [_leading_number(position.request.text) or 0.0 for position in clockwise]
+    rises = [index for index, value in enumerate(values) if value > values[index - 1]]
+    if len(rises) != 1 or len(set(values)) < len(values):
+        return None
+    return clockwise[rises[0] :] + clockwise[: rises[0]]
+
+
+def _leading_number(text: str) -> float | None:
+    found = re.match(r"\s*([-\u2212+]?)(\d+(?:[.,]\d+)?)", text)
+    if found is None:
+        return None
+    value = float(found[2].replace(",", "."))
+    return -value if found[1] in {"-", "\u2212"} else value
+
+
+# --- units and abbreviations
+
+
+_SIGNS: Final = "\u03a9\u2126\u00b5\u03bc"
+_SURE: Final = frozenset(symbol for symbol in SYMBOLS if any(letter.isupper() or letter in _SIGNS for letter in symbol))
+"""Symbols that no word in small letters or capitals could be meant by."""
+
+_BY_FOLD: Final[dict[str, list[str]]] = {}
+for _symbol in sorted(_SURE):
+    if not _symbol.startswith("u"):
+        _BY_FOLD.setdefault(_symbol.casefold(), []).append(_symbol)
+
+_QUANTITY: Final = re.compile(
+    r"(?<![\w.,])[-+\u2212\u00b1]?\d+(?:[.,/\u2013]\d+)*\s?([A-Za-z\u00b5\u03bc\u03a9\u2126]+)(?![\w])"
+)
+_BRACKETED: Final = re.compile(r"[(\[]([A-Za-z\u00b5\u03bc\u03a9\u2126]+)[)\]]")
+
+
+def unit_meant(word: str) -> str | None:
+    """The symbol that a misspelt one stands for: kHz for Khz, µF for uF; None for what is right or no symbol."""
+    if word in SYMBOLS:
+        micro = "\u00b5" + word[1:]
+        return micro if word.startswith("u") and micro in SYMBOLS else None
+    if word.casefold() in {"v", "w"}:
+        return word.upper()
+    if len(word) < 2:
+        return None
+    near = _BY_FOLD.get(word.casefold(), [])
+    return near[0] if near else None
+
+
+def _misspelt(text: str) -> list[tuple[str, str]]:
+    words = [*_QUANTITY.findall(text), *_BRACKETED.findall(text)]
+    found = [(word, unit_meant(word)) for word in dict.fromkeys(words)]
+    return [(word, meant) for word, meant in found if meant is not None]
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} has a unit that the SI does not write so: {other}",
+    fix="write the symbol as the SI does: {other}",
+)
+def unit_misspelt(survey: Survey) -> Iterator[Observation]:
+    """The symbol of a unit has the wrong small or capital letters, or u for micro.
+
+    Looked for behind numbers, in brackets and in the units of scales; the case of a letter changes the meaning: mW and
+    MW differ by a thousand million.
+
+    Source: SI Brochure, 9th edition, 5.2 and table 7.
+    Fix: the right letters.
+    Fails: 100 Khz, 4.7 uF, (KV).
+    Passes: 100 kHz, 4.7 µF, (kV).
+    """
+    units = {part.ref: part.scale.unit for part in survey.panel.parts if part.scale is not None}
+    for word in survey.words:
+        found = _misspelt(word.text)
+        if word.kind == "numeral" and units.get(word.owner) == word.text:
+            meant = unit_meant(word.text)
+            found = [(word.text, meant)] if meant is not None else []
+        if found:
+            yield Observation(
+                refs=(word.owner,),
+                place=word.box,
+                where=word.where,
+                subject=survey.named([word]),
+                other=", ".join(f"{meant} and not {written}" for written, meant in found),
+            )
+
+
+@cache
+def known_abbreviations() -> frozenset[str]:
+    """The abbreviations that come with the program, in capitals."""
+    text = files("panelart.checks").joinpath("abbreviations.yaml").read_text(encoding="utf-8")
+    node = read_yaml(text, "abbreviations.yaml").get("known")
+    assert isinstance(node, Scalar)
+    return frozenset(node.text.split())
+
+
+_VOWELS: Final = frozenset("AEIOUYÄÖÜÅÆØÉÈÊ")
+_WORD: Final = re.compile(r"[^\W\d_]+(?:[/-][^\W\d_]+)*")
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject} has an abbreviation that not every reader knows: {other}",
+    fix="write the word, or add the abbreviation to the house's list",
+)
+def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
+    """A name or a title has a word without vowels that stands in no list of abbreviations.
+
+    Only words of three letters and more without a vowel are taken for abbreviations; shorter ones are too often
+    symbols. Numbers, symbols of units and refs are let be. A house adds its own in its file of limits.
+
+    Source: MIL-STD-1472E, 5.5.3.3: common abbreviations, one for all forms of a word.
+    Fix: the whole word, or the house's list.
+    Fails: THRSHLD.
+    Passes: THRESHOLD, or TRIG, which is in the list.
+    """
+    known = known_abbreviations() | survey.abbreviations
+    for word in survey.words:
+        if word.kind not in {"name", "title", "position"}:
+            continue
+        odd = [
+            found
+            for found in _WORD.findall(word.text)
+            if len(found) >= 3
+            and not _VOWELS & set(found.upper())
+            and found.upper() not in known
+            and found not in SYMBOLS
+            and found not in survey.panel.by_ref
+        ]
+        if odd:
+            yield Observation(
+                refs=(word.owner,),
+                place=word.box,
+                where=word.where,
+                subject=survey.named([word]),
+                other=", ".join(dict.fromkeys(odd)),
+            )
+
+
+# --- scales
+
+
+def _scaled(survey: Survey) -> Iterator[tuple[Part, Scale, Box]]:
+    for part in survey.panel.parts:
+        if part.scale is not None:
+            boxes = [mark.box for mark in survey.scale_marks if mark.owner == part.ref]
+            yield part, part.scale, Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
+
+
+def _counts_well(step: float) -> bool:
+    share = step / 10.0 ** math.floor(math.log10(step) + 1e-9)
+    return any(math.isclose(share, good, rel_tol=1e-9) for good in (1.0, 2.0, 5.0, 10.0))
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} counts in steps of {other}, which are hard to divide by eye",
+    fix="choose steps of 1, 2 or 5, times a power of ten",
+)
+def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
+    """The marks of a scale do not count by 1, 2 or 5 times a power of ten.
+
+    Angles and times have steps of their own: scales in degrees, minutes, seconds, hours and percent of a turn, whose
+    steps are 3, 6, 15, 30, 45, 60 or 90, are let be.
+
+    Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
+    Fix: other steps.
+    Fails: 0 to 30 in steps of 2.5 or 3.
+    Passes: 0 to 30 in steps of 5 and 1.
+    """
+    for part, scale, box in _scaled(survey):
+        steps = [scale.major, *([] if scale.minor is None else [scale.minor])]
+        round_ = scale.unit.strip() in {"°", "deg", "min", "s", "h", "\u2032", "\u2033"}
+        odd = [step for step in steps if not _counts_well(step) and not (round_ and step in _ROUND_STEPS)]
+        if odd:
+            yield Observation(
+                refs=(part.ref,),
+                place=box,
+                where=scale.where,
+                subject=f"the scale of {part.ref}",
+                other=" and ".join(f"{step:g}" for step in odd),
+            )
+
+
+_ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} has {measured} marks between two numbered ones, most {limit}",
+    fix="number more marks, or leave marks out",
+)
+def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
+    """More marks stand between two numerals of a scale than can be counted at a glance.
+
+    Source: MIL-HDBK-759B, 5.2.2.3.1.4.1: nine at most.
+    Fix: more numerals, or fewer marks.
+    Fails: marks at every 1, numerals at every 20.
+    Passes: marks at every 1, numerals at every 10.
+    """
+    limit = survey.limits["marks.between.most"]
+    for part, scale, box in _scaled(survey):
+        values = sorted(_numbered(survey, part, scale))
+        step = scale.minor if scale.minor is not None else scale.major
+        if len(values) < 2:
+            continue
+        widest = max(there - here for here, there in pairwise(values))
+        between = round(widest / step) - 1
+        if between > limit.value + ROUNDING:
+            yield Observation(
+                refs=(part.ref,),
+                place=box,
+                where=scale.where,
+                subject=f"the scale of {part.ref}",
+                measured=float(between),
+                limit=limit,
+                bound=Bound.MOST,
+            )
+
+
+def _numbered(survey: Survey, part: Part, scale: Scale) -> set[float]:
+    """The values that have a numeral on the panel."""
+    texts = {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
+    count = round((scale.high - scale.low) / scale.major)
+    every = [scale.low + scale.major * index for index in range(count + 1)]
+    wanted = scale.numerals if scale.numerals is not None else every
+    return {value for value in wanted if numeral(value, scale.decimals) in texts}
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} has numerals from {other} and no unit",
+    fix="give the scale its unit, with room for it at the open end of the scale",
+)
+def scale_without_unit(survey: Survey) -> Iterator[Observation]:
+    """A scale has numerals but no unit that says what they are.
+
+    Scales of pure numbers are let be: those from 0 to 1, 10 or 100, and those from -n to +n. A unit that was asked for
+    but had no room on the panel is a warning, a scale for which none was asked a note. Nothing is said when the part's
+    name has the unit in brackets, or when no numeral is printed.
+
+    Source: SI Brochure, 9th edition, 5.4.1: a value is a number and a unit; common practice.
+    Fix: give the unit.
+    Fails: a scale from 0 to 30 without V.
+    Passes: the same scale with V; a level from 0 to 10.
+    """
+    for part, scale, box in _scaled(survey):
+        texts = {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
+        pure = (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
+        named = part.legend is not None and _BRACKETED.search(part.legend.text) is not None
+        if not texts - {scale.unit} or named:
+            continue
+        left_out = bool(scale.unit) and scale.unit not in texts
+        if left_out or (not scale.unit and not pure):
+            yield Observation(
+                refs=(part.ref,),
+                place=box,
+                where=scale.where,
+                subject=f"the scale of {part.ref}",
+                other=f"{scale.low:g} to {scale.high:g}",
+                severity=None if left_out else Severity.NOTE,
+            )

@@ -1,0 +1,47 @@
+"""Findings as JUnit XML, the form that most build servers show as a list of tests.
+
+One test case a rule. A rule with findings at error level fails; warnings and notes are printed by their test case, which
+passes, so that the build's colour is that of the exit code.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+from xml.etree import ElementTree as Xml
+
+from panelart.checks import RULES, Finding, Inspection
+from panelart.diagnostics import Severity
+
+_NOT_IN_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def junit_report(inspection: Inspection) -> str:
+    """The findings as JUnit XML that ends with a line end; the same bytes for the same findings."""
+    by_rule: dict[str, list[Finding]] = {name: [] for name in RULES}
+    for finding in inspection.findings:
+        by_rule[finding.rule].append(finding)
+    failures = sum(any(one.severity is Severity.ERROR for one in found) for found in by_rule.values())
+    counts = {"tests": str(len(by_rule)), "failures": str(failures), "errors": "0", "skipped": "0"}
+    top = Xml.Element("testsuites", counts)
+    title = inspection.panel.title
+    suite = Xml.SubElement(top, "testsuite", {"name": _clean(f"panelart: {title}"), **counts})
+    for name, found in by_rule.items():
+        case = Xml.SubElement(suite, "testcase", {"classname": "panelart", "name": name})
+        serious = [finding for finding in found if finding.severity is Severity.ERROR]
+        if serious:
+            failure = Xml.SubElement(case, "failure", {"type": name, "message": _clean(serious[0].sentence)})
+            failure.text = _clean("\n".join(_line(finding) for finding in serious))
+        mild = [finding for finding in found if finding.severity is not Severity.ERROR]
+        if mild:
+            Xml.SubElement(case, "system-out").text = _clean("\n".join(_line(finding) for finding in mild))
+    Xml.indent(top)
+    return '<?xml version="1.0" encoding="UTF-8"?>\n' + Xml.tostring(top, encoding="unicode") + "\n"
+
+
+def _line(finding: Finding) -> str:
+    return f"{finding.where}: {finding.severity.value}: {finding.sentence}; to fix: {finding.fix}"
+
+
+def _clean(text: str) -> str:
+    return _NOT_IN_XML.sub("\N{REPLACEMENT CHARACTER}", text)

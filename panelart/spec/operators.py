@@ -1,0 +1,45 @@
+"""Who works at the panel: where the eye is, and the hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from panelart.model.panel import EyeRange, Hand, Operator
+from panelart.source.problems import Problems
+from panelart.source.schema import Field, Fields
+from panelart.spec import language
+
+
+def operator(fields: Fields | None, viewing_distance: float, problems: Problems) -> Operator:
+    """The operator as far as the spec tells; `viewing_distance` in mm holds where the eye has no distance."""
+    if fields is None:
+        return Operator()
+    eye, hand = fields[language.EYE], fields[language.HAND]
+    return Operator(
+        eye=None if eye is None else _eye(eye, viewing_distance, problems),
+        hand=None if hand is None else Hand(hand),
+    )
+
+
+def _eye(fields: Fields, viewing_distance: float, problems: Problems) -> EyeRange:
+    return EyeRange(
+        distance=fields[language.EYE_DISTANCE] or viewing_distance,
+        height=_range(fields, language.EYE_HEIGHT, problems),
+        aside=_range(fields, language.EYE_ASIDE, problems),
+        lean_deg=fields[language.LEAN] or 0.0,
+        where=fields.place,
+    )
+
+
+def _range(fields: Fields, field: Field[Any], problems: Problems) -> tuple[float, float]:
+    written = fields[field]
+    if not isinstance(written, tuple):
+        return (written or 0.0, written or 0.0)
+    low, high = written
+    if low > high:
+        problems.add(
+            fields.where(field),
+            f"found [{low:g}, {high:g}], which runs backwards",
+            "accepted: the smaller number first",
+        )
+    return (min(low, high), max(low, high))

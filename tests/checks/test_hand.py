@@ -1,0 +1,134 @@
+"""Room for the hand, each case to a millionth either side of the limit.
+
+Spacings: MIL-STD-1472E, table VII, and NUREG-0700 Rev. 3, table 11.5, as printed there.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from panelart.checks.limits import Basis, standard
+from panelart.diagnostics import Severity
+from panelart.model.component import Motion
+from panelart.model.panel import Hand, Operator
+from tests.checks.builders import block, control, front, knob, layout, part
+from tests.checks.cases import JUST, found, measured, refs
+
+KINDS = {
+    "lever": (Motion.LEVER, "toggle", "lever"),
+    "button": (Motion.PUSH, "pushbutton", "bezel"),
+    "knob": (Motion.TURN, "pot", "knob"),
+    "selector": (Motion.TURN, "rotary", "knob"),
+    "key": (Motion.TURN, "key-switch", "bezel"),
+    "rocker": (Motion.ROCKER, "rocker-19x13", "rocker"),
+}
+
+
+def two(one: str, other: str, gap: float, hand: Hand | None = None, **more):
+    things = []
+    for ref, kind, x in (("S1", one, 50.0), ("S2", other, 60.0 + gap)):
+        motion, family, what = KINDS[kind]
+        things += [part(ref, control(motion, family), spot=(x, 50)), front(ref, block(x, 50, 10, 10), what)]
+    return layout(*things, operator=Operator(hand=hand), **more)
+
+
+@pytest.mark.parametrize(("gap", "gaps"), [(6.0, []), (6.0 - JUST, [6.0 - JUST]), (1.0, [1.0]), (0.0, [0.0])])
+def test_room_for_a_finger_is_always_asked_for(gap, gaps):
+    assert measured("controls-too-close", two("knob", "lever", gap)) == pytest.approx(gaps, abs=1e-9)
+
+
+TABLE = [
+    # MIL-STD-1472E, table VII, 5.4.1.3.7
+    ("lever", "button", 13), ("lever", "knob", 19), ("lever", "selector", 19), ("button", "knob", 13),
+    ("button", "selector", 13), ("knob", "selector", 25),
+    # NUREG-0700 Rev. 3, table 11.5
+    ("key", "key", 25), ("key", "button", 13), ("key", "rocker", 19), ("key", "lever", 19), ("key", "selector", 19),
+    ("key", "knob", 19), ("button", "button", 13), ("button", "rocker", 13), ("rocker", "rocker", 13),
+    ("rocker", "lever", 19), ("rocker", "selector", 13), ("rocker", "knob", 13), ("lever", "lever", 19),
+    # MIL-STD-1472E, figure 4
+    ("selector", "selector", 25),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("one", "other", "least"), TABLE)
+def test_the_tables_are_held_when_the_hand_is_named(one, other, least):
+    for first, second in ((one, other), (other, one)):
+        (finding,) = found("controls-too-close", two(first, second, least - JUST, Hand.BARE))
+        assert (finding.limit, finding.severity, finding.basis) == (least, Severity.WARNING, Basis.LOOKED_UP)
+        assert found("controls-too-close", two(first, second, least, Hand.BARE)) == []
+    assert found("controls-too-close", two(one, other, 12.9)) == []
+
+
+def test_two_knobs_rest_on_memory():
+    (finding,) = found("controls-too-close", two("knob", "knob", 25 - JUST, Hand.BARE))
+    assert (finding.limit, finding.basis) == (25, Basis.MEMORY)
+
+
+@pytest.mark.parametrize(("gap", "count"), [(25.0, 0), (25.0 - JUST, 1)])
+def test_a_gloved_finger_needs_more(gap, count):
+    assert len(found("controls-too-close", two("button", "button", gap, Hand.GLOVED))) == count
+    assert found("controls-too-close", two("button", "button", gap, Hand.BARE)) == []
+
+
+def test_every_pair_of_kinds_has_a_spacing():
+    for one in KINDS:
+        for other in KINDS:
+            first, second = sorted((one, other))
+            assert f"spacing.{first}.{second}.least" in standard()
+
+
+def test_knobs_that_overlap_are_told_by_another_rule():
+    assert refs("controls-too-close", two("knob", "knob", -1.0)) == []
+    assert refs("parts-collide", two("knob", "knob", -1.0)) == [("S1", "S2")]
+
+
+def test_the_knob_counts_and_not_the_nut_under_it():
+    pot = control(Motion.TURN, "pot")
+    things = (
+        part("RV1", pot, spot=(50, 50)), part("RV2", pot, spot=(70, 50)), knob("RV1", 50, 50, 10),
+        knob("RV2", 70, 50, 10), front("RV1", block(50, 50, 18, 18), "nut"),
+    )  # fmt: skip
+    assert found("controls-too-close", layout(*things)) == []
+
+
+def _emergency(gap):
+    stop = control(Motion.PUSH, "emergency-stop", cautions=("emergency-stop",))
+    return layout(
+        part("SB1", stop, spot=(50, 50)),
+        front("SB1", block(50, 50, 40, 40), "mushroom"),
+        part("S2", control(Motion.LEVER), spot=(75 + gap, 50)),
+        front("S2", block(75 + gap, 50, 10, 10), "lever"),
+    )
+
+
+@pytest.mark.parametrize(("gap", "gaps"), [(25.0, []), (25.0 - JUST, [25.0 - JUST]), (3.0, [3.0])])
+def test_room_round_an_emergency_stop(gap, gaps):
+    assert measured("emergency-stop-crowded", _emergency(gap)) == pytest.approx(gaps, abs=1e-9)
+    assert found("controls-too-close", _emergency(gap)) == []
+
+
+@pytest.mark.parametrize(
+    ("gap", "hand", "count"),
+    [
+        (24.9, None, 0),
+        (25.0, Hand.BARE, 0),
+        (25.0 - JUST, Hand.BARE, 1),
+        (32.0, Hand.GLOVED, 0),
+        (32 - JUST, Hand.GLOVED, 1),
+    ],
+)
+def test_room_between_plugs(gap, hand, count):
+    things = (front("J1", block(50, 50, 10, 10), "mated plug", covers=False),
+              front("J2", block(60 + gap, 50, 10, 10), "mating hood", covers=False))  # fmt: skip
+    panel = layout(*things, operator=Operator(hand=hand))
+    assert refs("plugs-too-close", panel) == [("J2", "J1")] * count
+
+
+@pytest.mark.parametrize(("gap", "gaps"), [(2.0, []), (2.0 - JUST, [2.0 - JUST])])
+def test_room_for_a_spanner(gap, gaps):
+    nut = front("S1", block(50, 50, 10, 10), "nut")
+    panel = layout(nut, front("M1", block(60 + gap, 50, 10, 10), "bezel"))
+    assert measured("nut-without-room-for-spanner", panel) == pytest.approx(gaps, abs=1e-9)
+    assert found("nut-without-room-for-spanner", layout(nut, knob("M1", 60 + gap, 50, 10))) == []
+    bezels = (front("S1", block(50, 50, 10, 10)), front("M1", block(60 + gap, 50, 10, 10)))
+    assert found("nut-without-room-for-spanner", layout(*bezels)) == []
