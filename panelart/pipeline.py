@@ -12,6 +12,7 @@ from pathlib import Path
 
 from panelart import __version__
 from panelart.checks import Inspection, inspect
+from panelart.checks.baseline import Known
 from panelart.cutouts import cut, cut_outline, masks, stand
 from panelart.diagnostics import SpecError
 from panelart.legends.place import place
@@ -59,10 +60,14 @@ def lay_out(panel: Panel) -> Layout:
     )
 
 
-def build(panel: Panel) -> Built:
-    """Lay the panel out and inspect it. Raises SpecError."""
+def build(panel: Panel, *, today: str = "", baseline: Known | None = None) -> Built:
+    """Lay the panel out and inspect it.
+
+    `today` (YYYY-MM-DD) ends waivers whose last day is over; '' ends none. Findings of a `baseline` are set apart.
+    Raises SpecError.
+    """
     layout = lay_out(panel)
-    return Built(layout=layout, inspection=inspect(layout))
+    return Built(layout=layout, inspection=inspect(layout, today=today, baseline=baseline))
 
 
 def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, bytes]:

@@ -42,9 +42,7 @@ def _by_name(rules: Iterator[Rule[Any]]) -> Mapping[str, Rule[Any]]:
 
 
 PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
-    _rules_of(
-        parts, enclosure, cutting, fit, coating, countersinks, hand, legends, frames, marking, reading, wording
-    )
+    _rules_of(parts, enclosure, cutting, fit, coating, countersinks, hand, legends, frames, marking, reading, wording)
 )
 """Rules about the panel; a waiver can accept their findings."""
 

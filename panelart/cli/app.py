@@ -14,6 +14,7 @@ from panelart import __version__
 
 if TYPE_CHECKING:
     from panelart.checks import Inspection
+    from panelart.checks.baseline import Known
 
 app = typer.Typer(
     name="panelart",
@@ -32,6 +33,8 @@ class Format(StrEnum):
 
     TEXT = "text"
     JSON = "json"
+    SARIF = "sarif"
+    JUNIT = "junit"
 
 
 def _version(asked: bool) -> None:
@@ -52,12 +55,38 @@ def options(
 @app.command()
 def check(
     spec: Spec,
-    format_: Annotated[Format, typer.Option("--format", help="Text for people, or JSON for programs.")] = Format.TEXT,
+    format_: Annotated[
+        Format, typer.Option("--format", help="Text for people; JSON, SARIF or JUnit XML for programs.")
+    ] = Format.TEXT,
+    baseline: Annotated[
+        Path | None,
+        typer.Option("--baseline", metavar="FILE", help="Findings that were there before, which are set apart."),
+    ] = None,
+    write_baseline: Annotated[
+        Path | None,
+        typer.Option("--write-baseline", metavar="FILE", help="Write what is found now as a baseline, and stop."),
+    ] = None,
+    date: Annotated[
+        str,
+        typer.Option("--date", metavar="YYYY-MM-DD", help="The day waivers are held against; today by default."),
+    ] = "",
 ) -> None:
     """Lay the panel out and print what is wrong with it. Exit 1 when anything is at error level."""
+    import datetime as dt
+
     from panelart.pipeline import build, read
 
-    _print_findings(build(read(spec)).inspection, format_)
+    _require_date(date)
+    today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
+    known = None if baseline is None else _read_baseline(baseline)
+    inspection = build(read(spec), today=today, baseline=known).inspection
+    if write_baseline is not None:
+        from panelart.checks.baseline import baseline_text
+
+        write_baseline.write_text(baseline_text((*inspection.findings, *inspection.known)), encoding="utf-8")
+        print(write_baseline)
+        return
+    _print_findings(inspection, format_)
 
 
 @app.command()
@@ -77,7 +106,7 @@ def make(
     from panelart.writers import write_all
 
     _require_date(date)
-    built = build(read(spec))
+    built = build(read(spec), today=date)
     files = write(built, date=date, rear=rear)
     folder = out if out is not None else Path(spec.stem)
     write_all(files, folder)
@@ -99,11 +128,21 @@ def schema(
 
 
 @app.command()
-def rules(name: Annotated[str | None, typer.Argument(metavar="RULE", help="One rule, for its page.")] = None) -> None:
+def rules(
+    name: Annotated[str | None, typer.Argument(metavar="RULE", help="One rule, for its page.")] = None,
+    markdown: Annotated[
+        bool, typer.Option("--markdown", help="All pages and all limits in Markdown, as panelart/checks/RULES.md.")
+    ] = False,
+) -> None:
     """List the rules, or print the page of one."""
     from panelart.checks import RULES
     from panelart.diagnostics import did_you_mean
 
+    if markdown:
+        from panelart.reports.rule_reference import rule_reference
+
+        sys.stdout.write(rule_reference())
+        return
     if name is None:
         widest = max(map(len, RULES))
         for rule in RULES.values():
@@ -113,6 +152,23 @@ def rules(name: Annotated[str | None, typer.Argument(metavar="RULE", help="One r
         print(f"error: there is no rule '{name}'; {did_you_mean(name, RULES, 'rules')}", file=sys.stderr)
         raise typer.Exit(2)
     print(f"{name} ({RULES[name].severity.value})\n\n{RULES[name].doc}")
+
+
+def _read_baseline(path: Path) -> Known:
+    from panelart.checks.baseline import read_baseline
+    from panelart.diagnostics import Problem, SpecError, Where
+
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        why = (getattr(error, "strerror", None) or "it is no text").lower()
+        problem = Problem(
+            where=Where(path.as_posix(), 1, 1),
+            message=f"the baseline cannot be read: {why}",
+            hint="accepted: a file that `panelart check SPEC --write-baseline FILE` wrote",
+        )
+        raise SpecError([problem]) from error
+    return read_baseline(text, path.as_posix())
 
 
 def _require_date(date: str) -> None:
@@ -135,6 +191,14 @@ def _print_findings(inspection: Inspection, format_: Format) -> None:
         from panelart.reports.json import json_report
 
         sys.stdout.write(json_report(inspection))
+    elif format_ is Format.SARIF:
+        from panelart.reports.sarif import sarif_report
+
+        sys.stdout.write(sarif_report(inspection))
+    elif format_ is Format.JUNIT:
+        from panelart.reports.junit import junit_report
+
+        sys.stdout.write(junit_report(inspection))
     else:
         from panelart.reports.text import text_report
 

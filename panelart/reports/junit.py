@@ -1,14 +1,14 @@
 """Findings as JUnit XML, the form that most build servers show as a list of tests.
 
-One test case a rule. A rule with findings at error level fails; warnings and notes are printed by their test case, which
-passes, so that the build's colour is that of the exit code.
+One test case a rule. A rule with findings at error level fails; warnings and notes are printed by their test case,
+which passes, so that the build's colour is that of the exit code.
 """
 
 from __future__ import annotations
 
 import re
 from typing import Final
-from xml.etree import ElementTree as Xml
+from xml.etree import ElementTree as ET
 
 from panelart.checks import RULES, Finding, Inspection
 from panelart.diagnostics import Severity
@@ -23,20 +23,20 @@ def junit_report(inspection: Inspection) -> str:
         by_rule[finding.rule].append(finding)
     failures = sum(any(one.severity is Severity.ERROR for one in found) for found in by_rule.values())
     counts = {"tests": str(len(by_rule)), "failures": str(failures), "errors": "0", "skipped": "0"}
-    top = Xml.Element("testsuites", counts)
+    top = ET.Element("testsuites", counts)
     title = inspection.panel.title
-    suite = Xml.SubElement(top, "testsuite", {"name": _clean(f"panelart: {title}"), **counts})
+    suite = ET.SubElement(top, "testsuite", {"name": _clean(f"panelart: {title}"), **counts})
     for name, found in by_rule.items():
-        case = Xml.SubElement(suite, "testcase", {"classname": "panelart", "name": name})
+        case = ET.SubElement(suite, "testcase", {"classname": "panelart", "name": name})
         serious = [finding for finding in found if finding.severity is Severity.ERROR]
         if serious:
-            failure = Xml.SubElement(case, "failure", {"type": name, "message": _clean(serious[0].sentence)})
+            failure = ET.SubElement(case, "failure", {"type": name, "message": _clean(serious[0].sentence)})
             failure.text = _clean("\n".join(_line(finding) for finding in serious))
         mild = [finding for finding in found if finding.severity is not Severity.ERROR]
         if mild:
-            Xml.SubElement(case, "system-out").text = _clean("\n".join(_line(finding) for finding in mild))
-    Xml.indent(top)
-    return '<?xml version="1.0" encoding="UTF-8"?>\n' + Xml.tostring(top, encoding="unicode") + "\n"
+            ET.SubElement(case, "system-out").text = _clean("\n".join(_line(finding) for finding in mild))
+    ET.indent(top)
+    return '<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(top, encoding="unicode") + "\n"
 
 
 def _line(finding: Finding) -> str:

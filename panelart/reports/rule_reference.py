@@ -37,7 +37,9 @@ def _pages() -> Iterator[str]:
         yield f"## {rule.name}\n"
         yield f"Counts as: {rule.severity.value}.\n"
         # Two blanks at the end of a line keep Source, Fix, Fails and Passes on lines of their own.
-        body = rule.doc.replace("\nFix:", "  \nFix:").replace("\nFails:", "  \nFails:").replace("\nPasses:", "  \nPasses:")
+        body = (
+            rule.doc.replace("\nFix:", "  \nFix:").replace("\nFails:", "  \nFails:").replace("\nPasses:", "  \nPasses:")
+        )
         yield f"{body}\n"
 
 

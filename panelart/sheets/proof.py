@@ -224,8 +224,13 @@ def _findings(sheet: Proof, flow: _Flow) -> None:
         told = f"{finding.rule}. To fix: {finding.fix}.{limit}"
         entries.append((str(number), BALLOONS[finding.severity], _capital(finding.sentence), told))
     for held in sheet.inspection.waived:
-        told = f"{held.finding.rule}. Reason given: {held.waiver.why}."
+        signed = f", {held.waiver.by}" if held.waiver.by else ""
+        until = f", until {held.waiver.until}" if held.waiver.until else ""
+        told = f"{held.finding.rule}. Reason given: {held.waiver.why}{signed}{until}."
         entries.append(("–", GREY, f"Accepted: {held.finding.sentence}", told))
+    for change in sheet.inspection.house:
+        said = f"Decided by the house: {change.name} is {change.now}; the program's own is {change.was}"
+        entries.append(("–", GREY, said, f"Reason given: {change.why} ({change.where})."))
     flow.need(16)
     flow.heading("Findings", _count(sheet))
     inner = flow.width - 12

@@ -213,7 +213,7 @@ def test_without_an_eye_nothing_is_said():
 
 
 def test_from_above_the_name_below_is_hidden_and_from_below_the_one_above():
-    (finding,) = found("legend-hidden-from-eye", _panel(_seen_from((300, 400))))
+    (finding,) = found("legend-hidden-from-eye", _panel(_seen_from((400, 400))))
     assert '"BELOW"' in finding.subject
     assert "400 mm above" in finding.other
     assert finding.measured > 50

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from panelart.checks import inspect
@@ -105,3 +107,24 @@ def test_an_unknown_rule_is_told_with_the_nearest(written, meant):
 def test_findings_about_waivers_cannot_be_waived():
     panel = layout(knob("RV1", 50, 50, 24), waiver("parts-collide", "RV1"), waiver("waiver-matches-nothing", line=41))
     assert [rule for rule, _ in _open(panel)] == ["waiver-names-unknown-rule", "waiver-matches-nothing"]
+
+
+@pytest.mark.parametrize(
+    ("today", "rules"),
+    [
+        ("2027-01-31", []),
+        ("2027-02-01", [("parts-collide", ("RV1", "RV2")), ("waiver-expired", ("RV1", "RV2"))]),
+        ("", []),
+    ],
+)
+def test_a_waiver_holds_to_its_last_day(today, rules):
+    signed = replace(waiver("parts-collide", "RV1", "RV2"), until="2027-01-31", by="R. Norrick")
+    findings = inspect(layout(*COLLIDING, signed), today=today).findings
+    assert [(finding.rule, finding.refs) for finding in findings] == rules
+    assert all("2027-01-31" in one.sentence for one in findings if one.rule == "waiver-expired")
+
+
+def test_an_expired_waiver_of_nothing_is_told_once():
+    old = replace(waiver("parts-collide", "RV1"), until="2020-01-01")
+    panel = layout(knob("RV1", 50, 50, 24), old)
+    assert [one.rule for one in inspect(panel, today="2027-01-01").findings] == ["waiver-expired"]

@@ -150,3 +150,46 @@ def test_rules_are_listed_and_each_has_its_page() -> None:
 
 def test_text_is_without_colour_when_it_goes_to_a_file() -> None:
     assert "\x1b[" not in run("check", DEMO, cwd=ROOT).stdout
+
+
+def test_sarif_and_junit_are_printed_whole(spec: Path) -> None:
+    sarif = run("check", spec, "--format", "sarif", cwd=spec.parent)
+    assert json.loads(sarif.stdout)["version"] == "2.1.0"
+    junit = run("check", spec, "--format", "junit", cwd=spec.parent)
+    assert junit.stdout.startswith("<?xml")
+    assert (sarif.returncode, junit.returncode) == (0, 0)
+
+
+def test_an_old_panel_is_taken_up_with_a_baseline(spec: Path) -> None:
+    spec.write_text(SPEC.replace("at: [60, 30]", "at: [3, 30]"), encoding="utf-8")
+    assert run("check", spec, "--write-baseline", "old.json", cwd=spec.parent).returncode == 0
+    known = run("check", spec, "--baseline", "old.json", cwd=spec.parent)
+    assert known.returncode == 0
+    assert "known before" in known.stdout
+    missing = run("check", spec, "--baseline", "none.json", cwd=spec.parent)
+    assert missing.returncode == 2
+    assert "none.json:1:1: error: the baseline cannot be read" in missing.stderr
+
+
+def test_a_waiver_ends_on_its_day(spec: Path) -> None:
+    text = SPEC.replace("at: [60, 30]", "at: [3, 30]")
+    rules = ("opening-near-edge", "opening-over-edge", "part-over-edge", "body-over-edge", "opening-size-uncertain")
+    waivers = "".join(f"  - {{rule: {rule}, on: H1, why: trial, until: 2027-01-31}}\n" for rule in rules)
+    spec.write_text(text + "waivers:\n" + waivers, encoding="utf-8")
+    assert run("check", spec, "--date", "2027-01-31", cwd=spec.parent).returncode == 0
+    late = run("check", spec, "--date", "2027-02-01", cwd=spec.parent)
+    assert late.returncode == 1
+    assert "waiver-expired" in late.stdout
+
+
+def test_limits_of_the_house(spec: Path) -> None:
+    spec.write_text(SPEC.replace("at: [60, 30]", "at: [5, 30]") + "limits: house.yaml\n", encoding="utf-8")
+    house = spec.parent / "house.yaml"
+    house.write_text("limits: {edge.least: {value: 0.5, why: our laser holds it}}\n", encoding="utf-8")
+    done = run("check", spec, cwd=spec.parent)
+    assert done.returncode == 0
+    assert "house: edge.least: 0.5 ratio, not 1.5 ratio" in done.stdout
+    house.write_text("limits: {edge.lest: {value: 0.5, why: a}}\n", encoding="utf-8")
+    wrong = run("check", spec, cwd=spec.parent)
+    assert wrong.returncode == 2
+    assert "house.yaml:1:10: error:" in wrong.stderr

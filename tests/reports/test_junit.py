@@ -1,0 +1,54 @@
+"""JUnit XML read back with lxml; its form by the schema that build servers share (common practice, no standard)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from lxml import etree
+
+from panelart.checks import RULES, inspect
+from panelart.diagnostics import Severity
+from panelart.reports.junit import junit_report
+from tests.checks.builders import layout, legend
+from tests.reports.test_json import PANEL
+
+
+def read(panel):
+    return etree.fromstring(junit_report(inspect(panel)).encode())
+
+
+def test_one_test_case_a_rule():
+    top = read(PANEL)
+    assert top.tag == "testsuites"
+    assert [case.get("name") for case in top.iter("testcase")] == list(RULES)
+
+
+def test_rules_with_errors_fail_and_no_others():
+    inspection = inspect(PANEL)
+    failed = {finding.rule for finding in inspection.findings if finding.severity is Severity.ERROR}
+    top = read(PANEL)
+    assert {case.get("name") for case in top.iter("testcase") if case.find("failure") is not None} == failed
+    assert top.get("failures") == top[0].get("failures") == str(len(failed))
+    assert top.get("tests") == str(len(RULES))
+
+
+def test_warnings_and_notes_are_printed_by_cases_that_pass():
+    inspection = inspect(PANEL)
+    mild = {finding.rule for finding in inspection.findings if finding.severity is not Severity.ERROR}
+    assert {case.get("name") for case in read(PANEL).iter("testcase") if case.find("system-out") is not None} == mild
+
+
+def test_a_clean_panel_passes():
+    assert read(layout()).get("failures") == "0"
+
+
+def test_signs_that_xml_cannot_carry_are_replaced():
+    panel = layout(legend("J1", 'A<&"\x0b', (50, 50, 60, 53), cap_height=0.5))
+    failure = next(read(panel).iter("failure"))
+    assert 'A<&"\N{REPLACEMENT CHARACTER}' in failure.get("message")
+
+
+def test_the_title_is_kept():
+    panel = layout()
+    panel = replace(panel, panel=replace(panel.panel, title='A "quoted" <title>'))
+    assert read(panel)[0].get("name") == 'panelart: A "quoted" <title>'
