@@ -460,6 +460,11 @@ def _ends(mark: Stroke) -> tuple[Point, Point]:
     return curves[0].start, curves[-1].end
 
 
+def _graduations(survey: Survey) -> list[Stroke]:
+    """The straight marks of scales: no leaders, bands or dots."""
+    return [mark for mark in survey.scale_marks if mark.kind.endswith("-mark") and not mark.mark.filled]
+
+
 def _by_owner(marks: Iterable[Stroke]) -> Iterator[list[Stroke]]:
     groups: dict[tuple[str, str, float], list[Stroke]] = {}
     for mark in marks:
@@ -484,7 +489,8 @@ def mark_too_fine(survey: Survey) -> Iterator[Observation]:
     """
     limit = _at_distance(survey, "angle.mark.width.least")
     held = of_process(survey, "line_least").value
-    for marks in _by_owner((*survey.scale_marks, *survey.frame_lines)):
+    lines = (mark for mark in (*survey.scale_marks, *survey.frame_lines) if not mark.mark.filled)
+    for marks in _by_owner(lines):
         if held - ROUNDING <= marks[0].mark.width < limit.value - ROUNDING:
             yield Observation(
                 refs=(marks[0].owner,),
@@ -510,7 +516,7 @@ def mark_too_short(survey: Survey) -> Iterator[Observation]:
     Passes: marks of 1.1 mm at the same distance.
     """
     limit = _at_distance(survey, "angle.mark.length.least")
-    for marks in _by_owner(survey.scale_marks):
+    for marks in _by_owner(_graduations(survey)):
         length = min(_ends(mark)[0].distance(_ends(mark)[1]) for mark in marks)
         if length < limit.value - ROUNDING:
             yield Observation(
@@ -541,7 +547,7 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
     """
     share = survey.limits["marks.white.least"]
     owners: dict[str, list[Stroke]] = {}
-    for mark in survey.scale_marks:
+    for mark in _graduations(survey):
         owners.setdefault(mark.owner, []).append(mark)
     for marks in owners.values():
         ends = np.array([_ends(mark) for mark in marks])

@@ -15,9 +15,9 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Vector
-from panelart.legends.scales import numeral
+from panelart.legends.graduations import graduations, shown
 from panelart.model.component import Motion
-from panelart.model.panel import Part, Position, Scale
+from panelart.model.panel import Law, Part, Position, Scale
 from panelart.source.nodes import Scalar
 from panelart.source.yaml import read as read_yaml
 from panelart.spec.casing import SYMBOLS
@@ -86,7 +86,7 @@ def control_without_name(survey: Survey) -> Iterator[Observation]:
     """
     alone = {frame.around[0] for frame in survey.panel.frames if len(frame.around) == 1 and frame.title is not None}
     for part in survey.panel.parts:
-        quiet = part.legend is None and not part.positions and part.scale is None and part.ref not in alone
+        quiet = part.legend is None and not part.positions and not _scales(part) and part.ref not in alone
         worked = part.component.motion is not Motion.NONE and part.component.family not in {"cam-lock", "trimmer"}
         if quiet and worked:
             yield Observation(
@@ -301,10 +301,10 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
     Fails: 100 Khz, 4.7 uF, (KV).
     Passes: 100 kHz, 4.7 µF, (kV).
     """
-    units = {part.ref: part.scale.unit for part in survey.panel.parts if part.scale is not None}
+    units = {(part.ref, scale.unit) for part in survey.panel.parts for scale in _scales(part)}
     for word in survey.words:
         found = _misspelt(word.text)
-        if word.kind == "numeral" and units.get(word.owner) == word.text:
+        if word.kind == "numeral" and (word.owner, word.text) in units:
             meant = unit_meant(word.text)
             found = [(word.text, meant)] if meant is not None else []
         if found:
@@ -374,14 +374,40 @@ def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
 
 def _scaled(survey: Survey) -> Iterator[tuple[Part, Scale, Box]]:
     for part in survey.panel.parts:
-        if part.scale is not None:
-            boxes = [mark.box for mark in survey.scale_marks if mark.owner == part.ref]
-            yield part, part.scale, Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
+        boxes = [mark.box for mark in survey.scale_marks if mark.owner == part.ref]
+        box = Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
+        yield from ((part, scale, box) for scale in _scales(part))
+
+
+def _scales(part: Part) -> list[Scale]:
+    return [scale for scale in (part.scale, part.outer_scale) if scale is not None]
+
+
+def _numerals(survey: Survey, part: Part) -> set[str]:
+    return {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
 
 
 def _counts_well(step: float) -> bool:
     share = step / 10.0 ** math.floor(math.log10(step) + 1e-9)
     return any(math.isclose(share, good, rel_tol=1e-9) for good in (1.0, 2.0, 5.0, 10.0))
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} rises anticlockwise",
+    fix="let it rise clockwise, or waive this with the reason; valves are the usual one",
+)
+def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
+    """The values of a dial rise anticlockwise.
+
+    Source: MIL-STD-1472E, 5.2.3.3.1 and 5.4.1.2.1: circular scales increase clockwise; valves are the exception.
+    Fix: leave `clockwise: false` out.
+    Fails: a level that rises anticlockwise.
+    Passes: the same level rising clockwise.
+    """
+    for part, scale, box in _scaled(survey):
+        if not scale.clockwise and scale.straight is None:
+            yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=f"the scale of {part.ref}")
 
 
 @rule(
@@ -393,7 +419,8 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     """The marks of a scale do not count by 1, 2 or 5 times a power of ten.
 
     Angles and times have steps of their own: scales in degrees, minutes, seconds, hours and percent of a turn, whose
-    steps are 3, 6, 15, 30, 45, 60 or 90, are let be.
+    steps are 3, 6, 15, 30, 45, 60 or 90, are let be; so are logarithmic scales and those whose marks are given one by
+    one.
 
     Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
     Fix: other steps.
@@ -401,7 +428,10 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     Passes: 0 to 30 in steps of 5 and 1.
     """
     for part, scale, box in _scaled(survey):
-        steps = [scale.major, *([] if scale.minor is None else [scale.minor])]
+        linear = scale.law is Law.LINEAR and not scale.marks
+        steps = [
+            step for step in (scale.major, scale.intermediate, scale.minor) if linear and step is not None and step > 0
+        ]
         round_ = scale.unit.strip() in {"°", "deg", "min", "s", "h", "\u2032", "\u2033"}
         odd = [step for step in steps if not _counts_well(step) and not (round_ and step in _ROUND_STEPS)]
         if odd:
@@ -432,12 +462,10 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["marks.between.most"]
     for part, scale, box in _scaled(survey):
-        values = sorted(_numbered(survey, part, scale))
-        step = scale.minor if scale.minor is not None else scale.major
-        if len(values) < 2:
-            continue
-        widest = max(there - here for here, there in pairwise(values))
-        between = round(widest / step) - 1
+        texts = _numerals(survey, part)
+        bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
+        # Marks before the first numeral and after the last are counted from one side only, and let be.
+        between = max((len(run) for run in _runs(bare)), default=0)
         if between > limit.value + ROUNDING:
             yield Observation(
                 refs=(part.ref,),
@@ -450,13 +478,10 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
             )
 
 
-def _numbered(survey: Survey, part: Part, scale: Scale) -> set[float]:
-    """The values that have a numeral on the panel."""
-    texts = {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
-    count = round((scale.high - scale.low) / scale.major)
-    every = [scale.low + scale.major * index for index in range(count + 1)]
-    wanted = scale.numerals if scale.numerals is not None else every
-    return {value for value in wanted if numeral(value, scale.decimals) in texts}
+def _runs(numbered_marks: Sequence[bool]) -> list[Sequence[bool]]:
+    """The runs of marks without a numeral between two with one."""
+    places = [index for index, has in enumerate(numbered_marks) if has]
+    return [numbered_marks[here + 1 : there] for here, there in pairwise(places)]
 
 
 @rule(
@@ -477,12 +502,12 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
     Passes: the same scale with V; a level from 0 to 10.
     """
     for part, scale, box in _scaled(survey):
-        texts = {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
+        texts = _numerals(survey, part)
         pure = (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
         named = part.legend is not None and _BRACKETED.search(part.legend.text) is not None
         if not texts - {scale.unit} or named:
             continue
-        left_out = bool(scale.unit) and scale.unit not in texts
+        left_out = bool(scale.unit) and not any(text == scale.unit or text.endswith(f" {scale.unit}") for text in texts)
         if left_out or (not scale.unit and not pure):
             yield Observation(
                 refs=(part.ref,),

@@ -9,7 +9,7 @@ from panelart.checks.survey import survey
 from panelart.checks.wording import unit_meant
 from panelart.diagnostics import Severity
 from panelart.model.component import Motion
-from panelart.model.panel import FrameRequest, Scale
+from panelart.model.panel import FrameRequest, Law, Scale
 from tests.checks.builders import at, control, layout, legend, mark, part, positions, request
 from tests.checks.cases import found, measured, refs
 
@@ -139,15 +139,15 @@ def test_abbreviations_outside_the_list(text, told):
 # --- scales
 
 
-def _scale(low=0.0, high=10.0, major=5.0, minor=1.0, unit="", numerals=None, texts=None, legend_text=None):
+def _scale(low=0.0, high=10.0, major=5.0, minor=1.0, unit="", numerals=None, texts=None, legend_text=None, **more):
     scale = Scale(
         low=low, high=high, major=major, minor=minor, sweep=300.0, start_deg=240.0, unit=unit, where=at(14),
-        numerals=numerals,
+        numerals=numerals, **more,
     )  # fmt: skip
     name = None if legend_text is None else request(legend_text)
     pot = part("RV1", control(Motion.TURN), scale=scale, legend=name)
-    count = round((high - low) / major)
-    shown = [f"{low + major * n:g}" for n in range(count + 1)] if texts is None else texts
+    count = round((high - low) / (major or high))
+    shown = [f"{low + (major or 0) * n:g}" for n in range(count + 1)] if texts is None else texts
     words = [legend("RV1", text, (20 + 9 * n, 50, 22 + 9 * n, 53), "numeral") for n, text in enumerate(shown)]
     return layout(pot, mark("RV1", (50, 40), (50, 43)), *words)
 
@@ -174,6 +174,20 @@ def test_a_scale_of_angles_may_count_by_fifteen():
 def test_nine_marks_between_numerals(high, major, minor, counts):
     # MIL-HDBK-759B, 5.2.2.3.1.4.1.
     assert measured("scale-marks-uncounted", _scale(high=high, major=major, minor=minor)) == counts
+
+
+def test_a_dial_that_rises_anticlockwise():
+    # MIL-STD-1472E, 5.2.3.3.1.
+    assert found("scale-runs-backwards", _scale()) == []
+    assert refs("scale-runs-backwards", _scale(clockwise=False)) == [("RV1",)]
+
+
+def test_a_logarithmic_scale_counts_its_digits():
+    log = _scale(low=1, high=100, major=None, minor=None, law=Law.LOGARITHMIC, texts=["1", "10", "100"])
+    assert found("scale-counts-oddly", log) == []
+    assert found("scale-marks-uncounted", log) == []  # eight between 1 and 10
+    ends = _scale(low=1, high=100, major=None, minor=None, law=Law.LOGARITHMIC, texts=["1", "100"])
+    assert measured("scale-marks-uncounted", ends) == [17.0]
 
 
 def test_numerals_that_had_no_room_are_not_counted():
