@@ -1,0 +1,190 @@
+"""Stroke and gap widths against shapes of known width and against erosion by shapely, another method.
+
+A stroke of width w is gone after an erosion by more than w/2, and a gap after a dilation by as much: the open strokes
+of a shape of one pen vanish together, so that bisection over the erosion gives the pen.
+"""
+
+from __future__ import annotations
+
+import math
+import time
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panelart.geometry import Arc, Line, Point
+from panelart.lettering.fonts import open_font
+from panelart.lettering.look import Look, Plate
+from panelart.lettering.measures import heights, ink, shape_widths, smallest_cap_height, widths
+from panelart.lettering.outline import Loop
+from panelart.lettering.setting import set_words
+from panelart.lettering.spans import Manner, Span
+
+ERROR = 0.002
+"""Of the cap height: what the module states."""
+
+
+def as_shape(ground) -> tuple[Loop, ...]:
+    loops = []
+    for piece in shapely.get_parts(ground):
+        for ring in (piece.exterior, *piece.interiors):
+            points = [Point(*each) for each in shapely.get_coordinates(ring)]
+            loops.append(Loop(tuple(Line(a, b) for a, b in zip(points, points[1:], strict=False))))
+    return tuple(loops)
+
+
+def pen(*lines, width: float, cap: str = "round"):
+    return shapely.union_all([
+        shapely.LineString(line).buffer(width / 2, cap_style=cap, quad_segs=48) for line in lines
+    ])  # fmt: skip
+
+
+def erased_at(ground) -> float:
+    """The width at which the last ink goes: for a shape of one pen, that of the pen. (Bisection over erosion.)"""
+    low, high = 0.0, 2.0
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (low, middle) if ground.buffer(-middle / 2).is_empty else (middle, high)
+    return low
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.tuples(st.floats(-0.5, 0.5), st.floats(-0.5, 0.5)), min_size=3, max_size=3, unique=True),
+    st.floats(0.05, 0.2),
+    st.sampled_from(["round", "flat"]),
+)
+def test_a_bent_stroke_of_one_pen_is_as_wide_as_the_pen(points, width: float, cap: str) -> None:
+    a, b, c = (np.array(point) for point in points)
+    if min(np.linalg.norm(a - b), np.linalg.norm(b - c)) < 4 * width:
+        return
+    turn = np.dot(a - b, c - b) / (np.linalg.norm(a - b) * np.linalg.norm(c - b))
+    if turn > math.cos(math.radians(35)):
+        return  # strokes that run together are as wide as both
+    ground = pen(points, width=width, cap=cap)
+    assert shape_widths(as_shape(ground)).stroke == pytest.approx(width, abs=ERROR)
+
+
+@pytest.mark.parametrize("width", [0.05, 0.1, 0.17])
+@pytest.mark.parametrize("gap", [0.04, 0.15, 0.3])
+def test_two_bars_have_the_gap_between_them(width: float, gap: float) -> None:
+    h = pen([(0, 0), (0, 1)], [(gap + width, 0), (gap + width, 1)], [(0, 0.5), (gap + width, 0.5)], width=width)
+    found = shape_widths(as_shape(h))
+    assert found.stroke == pytest.approx(width, abs=ERROR)
+    assert found.gap == pytest.approx(gap, abs=ERROR)
+
+
+@pytest.mark.parametrize("opening", [0.06, 0.2])
+def test_the_mouth_of_a_c_is_a_gap(opening: float) -> None:
+    """A ring of radius 0.4 and pen 0.1, open so that its round ends leave the mouth."""
+    half = math.degrees(math.asin((opening + 0.1) / 0.8))
+    angles = np.radians(np.linspace(half, 360 - half, 400))
+    c = pen([(0.4 * math.cos(t), 0.4 * math.sin(t)) for t in angles], width=0.1)
+    assert shape_widths(as_shape(c)).gap == pytest.approx(opening, abs=ERROR)
+
+
+@pytest.mark.parametrize("angle", [6, 15, 40])
+def test_strokes_that_run_together_leave_no_narrow_gap(angle: float) -> None:
+    reach = math.radians(angle)
+    v = pen([(0, 0), (1, 0)], [(0, 0), (math.cos(reach), math.sin(reach))], width=0.08)
+    found = shape_widths(as_shape(v))
+    assert found.gap == math.inf
+    assert found.stroke == pytest.approx(0.08, abs=ERROR)
+
+
+def test_a_taper_ends_and_is_not_thin_and_a_waist_is() -> None:
+    wedge = shapely.Polygon([(0, -0.1), (1, 0), (0, 0.1)])
+    assert shape_widths(as_shape(wedge)).stroke > 0.1
+    waist = shapely.Polygon([(-1, -0.2), (0, -0.03), (1, -0.2), (1, 0.2), (0, 0.03), (-1, 0.2)])
+    assert shape_widths(as_shape(waist)).stroke == pytest.approx(0.06, abs=0.004)
+
+
+def test_dots_and_counters_are_as_wide_as_the_disc_in_them() -> None:
+    dot = Loop((Arc(Point(0, 0), 0.08, 0, 360),))
+    assert shape_widths((dot,)).stroke == pytest.approx(0.16, abs=ERROR)
+    ring = (Loop((Arc(Point(0, 0), 0.2, 0, 360),)), Loop((Arc(Point(0, 0), 0.06, 360, -360),)))
+    assert shape_widths(ring).gap == pytest.approx(0.12, abs=ERROR)
+
+
+@pytest.mark.parametrize(("font", "share"), [("plain", 0.1), ("plain-bold", 0.15), ("plain-narrow", 0.1)])
+@pytest.mark.parametrize("text", ["H", "O", "S", "8", "K", "W", "e", "g"])
+def test_our_own_strokes_are_as_wide_as_their_pen(font: str, share: float, text: str) -> None:
+    """The pen is written down in the skeleton; the built outline strays from it by a thousandth."""
+    setting = set_words(text, font, 10.0)
+    assert widths(setting).stroke == pytest.approx(10 * share, abs=10 * ERROR)
+    assert erased_at(ink(setting.shape, 0.005)) >= widths(setting).stroke - 10 * ERROR
+
+
+@pytest.mark.parametrize("text", ["OUTPUT", "AVATAR", "rn", "10 kHz"])
+def test_gaps_between_letters_are_those_of_their_outlines(text: str) -> None:
+    """shapely's distance between the grounds of single letters, found by the loops of the whole."""
+    setting = set_words(text, "plain", 3.0)
+    parts = shapely.get_parts(ink(setting.shape, 0.002))
+    nearest = min(shapely.distance(a, b) for i, a in enumerate(parts) for b in parts[i + 1 :])
+    assert widths(setting).gap <= nearest + 3 * ERROR
+    alone = min(widths(set_words(letter, "plain", 3.0)).gap for letter in text if letter != " ")
+    assert widths(setting).gap == pytest.approx(min(nearest, alone), abs=3 * ERROR)
+
+
+def test_closing_a_gap_changes_the_ink_and_no_sooner() -> None:
+    """Dilation: letters stay apart up to the gap that is reported, and meet beyond it."""
+    setting = set_words("RA", "plain", 3.0)
+    ground = ink(setting.shape, 0.002)
+    gap = min(shapely.distance(a, b) for a in [shapely.get_parts(ground)[0]] for b in [shapely.get_parts(ground)[1]])
+    assert len(shapely.get_parts(ground.buffer(gap / 2 - 0.01))) == 2
+    assert len(shapely.get_parts(ground.buffer(gap / 2 + 0.01))) == 1
+    assert widths(setting).gap <= gap + 0.006
+
+
+def test_a_bar_over_letters_has_its_own_width_and_distance() -> None:
+    setting = set_words("RESET", "plain", 10.0, spans=(Span(0, 5, Manner.BAR),))
+    found = widths(setting)
+    assert found.stroke == pytest.approx(1.0, abs=0.02)
+    assert found.gap == pytest.approx(min(widths(set_words("RESET", "plain", 10.0)).gap, 1.5), abs=0.02)
+    turned = widths(setting.bent(60.0, 90.0))
+    assert turned.stroke == pytest.approx(found.stroke, abs=0.02)
+
+
+def test_widths_grow_with_the_letters_and_shrink_in_superscripts() -> None:
+    small, large = (widths(set_words("HAB", "plain", size)) for size in (2.0, 6.0))
+    assert large.stroke == pytest.approx(3 * small.stroke)
+    assert large.gap == pytest.approx(3 * small.gap)
+    raised = widths(set_words("x2", "plain", 2.0, spans=(Span(1, 2, Manner.SUPER),)))
+    assert raised.stroke == pytest.approx(0.7 * 0.2, abs=0.005)
+
+
+def test_the_smallest_cap_height_keeps_both_widths_just() -> None:
+    setting = set_words("OUTPUT 8", "plain", 2.0)
+    least = smallest_cap_height(setting, stroke_least=0.25, gap_least=0.3)
+    found = widths(set_words("OUTPUT 8", "plain", least))
+    assert min(found.stroke / 0.25, found.gap / 0.3) == pytest.approx(1.0)
+
+
+def test_a_field_does_not_change_what_its_words_measure() -> None:
+    look = Look(plate=Plate(radius=1, padding=1))
+    assert widths(set_words("OUT", "plain", 3.0, look=look)) == widths(set_words("OUT", "plain", 3.0))
+
+
+def test_heights_of_our_own_letters_are_those_of_type_b() -> None:
+    """DIN EN ISO 3098-0:1998-04, type B: lower case 7/10, stem above and tail below 3/10 of h."""
+    found = heights(open_font("plain"))
+    assert (found.figures, found.small) == pytest.approx((1.0, 0.7), abs=0.01)
+    assert (found.ascender, found.descender) == pytest.approx((1.0, 0.3), abs=0.01)
+
+
+def test_three_hundred_legends_are_set_and_measured_quickly() -> None:
+    """Setting: under 0.15 s once fonts and glyphs are known; processor time, as the machine may have other work."""
+    words = [f"{text} {n}" for n in range(50) for text in ("OUTPUT", "Voltage", "+48 V", "INPUT GAIN", "Größe", "dB")]
+    for text in words:
+        widths(set_words(text, "plain", 3.0))
+    start = time.process_time()
+    boxes = [set_words(text, "plain", 3.0).box for text in words]
+    assert time.process_time() - start < 0.15
+    assert len(boxes) == 300
+    start = time.process_time()
+    for text in words:
+        set_words(text, "plain", 3.1)
+    assert time.process_time() - start < 0.3
