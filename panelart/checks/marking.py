@@ -46,6 +46,7 @@ def process_limit(process: Process, name: str, what: str) -> Limit:
 _PROCESS_LIMITS = {
     "cap_height_least": "height of capitals",
     "line_least": "width of a line",
+    "gap_least": "width of a gap",
     "edge_margin": "distance from the edge",
     "opening_margin": "distance from an opening",
 }

@@ -15,6 +15,7 @@ from panelart.checks import (
     frames,
     hand,
     legends,
+    lettering,
     marking,
     parts,
     reading,
@@ -42,7 +43,21 @@ def _by_name(rules: Iterator[Rule[Any]]) -> Mapping[str, Rule[Any]]:
 
 
 PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
-    _rules_of(parts, enclosure, cutting, fit, coating, countersinks, hand, legends, frames, marking, reading, wording)
+    _rules_of(
+        parts,
+        enclosure,
+        cutting,
+        fit,
+        coating,
+        countersinks,
+        hand,
+        legends,
+        frames,
+        marking,
+        lettering,
+        reading,
+        wording,
+    )
 )
 """Rules about the panel; a waiver can accept their findings."""
 

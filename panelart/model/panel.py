@@ -130,6 +130,7 @@ class Process:
     opening_margin: float
     register: float
     source: str
+    gap_least: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,7 +169,7 @@ class Placing:
 class Marking:
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
 
-    `live_text` asks for letters as text with embedded fonts in the artwork, and not as outlines.
+    `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text with embedded fonts in the artwork, and not as outlines.
     """
 
     process: Process
@@ -178,6 +179,7 @@ class Marking:
     register: float
     placing: Placing = field(default_factory=Placing)
     live_text: bool = False
+    cutter: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

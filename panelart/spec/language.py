@@ -385,6 +385,12 @@ WHITE = Field(
     default=0.35,
     doc="Least white between two legends, as a share of the height of the smaller capitals.",
 )
+CUTTER = Field(
+    "cutter",
+    Length(above=0, most=10),
+    otherwise="the narrowest that is usual",
+    doc="Width of the engraver's cutter at the surface; no stroke may be narrower. For engraving only.",
+)
 PLACING_RECORD = Record(
     "placing",
     (*PLACING_WEIGHTS.values(), CLEARANCE, GAP, WHITE),
@@ -396,7 +402,7 @@ PLACING_RECORD = Record(
 PLACING = Field("placing", PLACING_RECORD, otherwise="the defaults below", doc="What places for legends cost.")
 MARKING_RECORD = Record(
     "marking",
-    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER, PLACING),
+    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER, CUTTER, PLACING),
     doc="How legends get on the panel and how they look.",
 )
 MARKING = Field("marking", MARKING_RECORD, required=True, doc="The process, the inks and the lettering.")

@@ -46,7 +46,16 @@ def marking(fields: Fields, faces: Faces, problems: Problems) -> Marking:
         register=process.register if register is None else register,
         placing=_placing(fields[language.PLACING]),
         live_text=_said(lettering, language.LETTERS) == "live",
+        cutter=_cutter(fields, process.name, problems),
     )
+
+
+def _cutter(fields: Fields, process: str, problems: Problems) -> float | None:
+    if fields.written(language.CUTTER) and process != "engraving":
+        problems.add(
+            fields.key_where(language.CUTTER), f"the process {process} has a 'cutter'", "accepted: process: engraving"
+        )
+    return fields[language.CUTTER]
 
 
 def _placing(fields: Fields | None) -> Placing:

@@ -11,7 +11,7 @@ from panelart.source import yaml
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Length, ListOf, Record, Text, read
 
-LIMITS: Final = ("cap_height_least", "line_least", "edge_margin", "opening_margin", "register")
+LIMITS: Final = ("cap_height_least", "line_least", "gap_least", "edge_margin", "opening_margin", "register")
 
 _FILE: Final = "processes.yaml"
 
@@ -26,6 +26,7 @@ TITLE = Field("title", Text(), required=True, doc="What documents call it.")
 LIMIT_FIELDS: Final = {
     "cap_height_least": Field("cap_height_least", LIMIT_RECORD, required=True, doc="Lowest capitals that hold."),
     "line_least": Field("line_least", LIMIT_RECORD, required=True, doc="Narrowest line that holds."),
+    "gap_least": Field("gap_least", LIMIT_RECORD, required=True, doc="Narrowest line left bare that stays open."),
     "edge_margin": Field("edge_margin", LIMIT_RECORD, required=True, doc="Kept free inside the panel's edge."),
     "opening_margin": Field("opening_margin", LIMIT_RECORD, required=True, doc="Kept free round openings."),
     "register": Field("register", LIMIT_RECORD, required=True, doc="How far the marking may land off the metal."),

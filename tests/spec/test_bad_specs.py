@@ -130,6 +130,7 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("span in a span", FREE, '  - {text: ¦"{bar {sub x}", at: [1, 1]}\n', "is not closed", "{{"),
     ("arc without radius", FREE, "  - {text: A, at: [9, 9], arc: ¦{middle: 0}}\n", "arc has no 'radius'", "length"),
     ("arc and turn", FREE, "  - {text: A, at: [9, 9], arc: {radius: 9}, ¦turn: 3}\n", "has a 'turn'", "middle"),
+    ("cutter", "  lettering: {cap", "  ¦cutter: 0.3\n  lettering: {cap", "digital-print has a 'cutter'", "engraving"),
     ("missing font file", "case: upper", "font: ¦own.ttf", "own.ttf", "relative to the spec"),
     ("unknown style", "case: upper", "styles: {¦names: {cap_height: 3}}", "no key 'names'", "'name'"),
     ("style with unknown ink", "case: upper", "styles: {note: {ink: ¦blue}}", "no ink has the name 'blue'", "white"),

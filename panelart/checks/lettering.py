@@ -1,0 +1,113 @@
+"""Lettering as it will be marked: the thinnest stroke and the narrowest gap of every legend, against the process."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+
+from panelart.checks.findings import Observation, Spot, place_of, refs_of
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.marking import of_process
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey, Words
+from panelart.diagnostics import Severity
+from panelart.lettering.measures import Widths, widths
+
+_STEP = 0.05
+"""Cap heights are suggested in steps of this, mm."""
+
+
+def _stroke_limit(survey: Survey) -> Limit:
+    """The thinnest stroke of ink, or the width of the cutter that has to get into it."""
+    cutter = survey.panel.marking.cutter
+    if cutter is None:
+        return of_process(survey, "line_least")
+    return Limit(
+        name="",
+        what="width of a line",
+        value=cutter,
+        unit="mm",
+        source="a cutter does not get into a stroke narrower than itself; its width is the spec's",
+        basis=Basis.GIVEN,
+    )
+
+
+def _narrow(survey: Survey, limit: Limit, measured: Callable[[Words, Widths], float]) -> Iterator[Observation]:
+    """One observation for each style, font and height of lettering of which some legend is too fine."""
+    kinds: dict[tuple[str, str, float], list[tuple[float, Words]]] = {}
+    for words in survey.words:
+        setting = words.legend.setting
+        if setting is None:
+            continue
+        width = measured(words, widths(setting))
+        if width < limit.value - ROUNDING:
+            key = (words.kind, words.legend.font, words.cap_height)
+            kinds.setdefault(key, []).append((width, words))
+    for (_, _, cap_height), found in kinds.items():
+        width, worst = min(found, key=lambda one: one[0])
+        spots = tuple(Spot(ref=words.owner, place=words.box, where=words.where) for _, words in found)
+        enough = math.ceil(cap_height * limit.value / width / _STEP - ROUNDING) * _STEP
+        yield Observation(
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=worst.where,
+            subject=survey.named([words for _, words in found]),
+            other=f"{enough:.2f} mm",
+            measured=width,
+            limit=limit,
+            each=spots,
+        )
+
+
+def _is_field(words: Words) -> bool:
+    setting = words.legend.setting
+    return setting is not None and setting.plate is not None
+
+
+@rule(
+    Severity.WARNING,
+    says="the thinnest stroke of {subject} is {measured} wide, least {limit}",
+    fix="raise the cap height to {other}, or take a bolder font",
+)
+def lettering_too_thin(survey: Survey) -> Iterator[Observation]:
+    """A stroke of a legend is thinner than the process holds, or than the cutter that has to get into it.
+
+    Measured on the outlines as they will be marked, superscripts and bars included, by the smallest disc that fits
+    between the sides of a stroke. For words left out of a field the ink between the letters counts. The remedy
+    names the smallest cap height at which these words hold in this font, in steps of 0.05 mm. A warning, since
+    printers publish what they recommend and not what just holds.
+
+    Source: the process's own figure for a line; the width of the cutter as the spec gives it.
+    Fix: a larger cap height, a bolder font, or another process.
+    Fails: lettering of the plain face at 2 mm, whose strokes are 0.2 mm, where the process holds 0.25 mm.
+    Passes: the same at 2.6 mm.
+    """
+    yield from _narrow(
+        survey,
+        _stroke_limit(survey),
+        lambda words, found: found.gap if _is_field(words) else found.stroke,
+    )
+
+
+@rule(
+    Severity.WARNING,
+    says="the narrowest gap of {subject} is {measured} wide, least {limit}",
+    fix="raise the cap height to {other}, or space the letters out with `tracking`",
+)
+def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
+    """A gap within or between letters is narrower than the process keeps open.
+
+    Counters, the mouths of letters and the gaps between neighbours count, and so does what stays bare where words
+    are left out of a field: there the strokes of the letters are the gaps. Where two strokes only run together at a
+    point, as in V, no gap is counted. The remedy names the smallest cap height at which these words hold.
+
+    Source: the process's own figure for a line left bare.
+    Fix: a larger cap height, `tracking`, or a font with wider counters.
+    Fails: words in a field at 2 mm, of strokes of 0.2 mm, where the process keeps 0.26 mm open.
+    Passes: the same at 2.7 mm.
+    """
+    yield from _narrow(
+        survey,
+        of_process(survey, "gap_least"),
+        lambda words, found: found.stroke if _is_field(words) else found.gap,
+    )
