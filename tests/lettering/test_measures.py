@@ -6,6 +6,7 @@ of a shape of one pen vanish together, so that bisection over the erosion gives 
 
 from __future__ import annotations
 
+import itertools
 import math
 import time
 
@@ -32,7 +33,7 @@ def as_shape(ground) -> tuple[Loop, ...]:
     for piece in shapely.get_parts(ground):
         for ring in (piece.exterior, *piece.interiors):
             points = [Point(*each) for each in shapely.get_coordinates(ring)]
-            loops.append(Loop(tuple(Line(a, b) for a, b in zip(points, points[1:], strict=False))))
+            loops.append(Loop(tuple(Line(a, b) for a, b in itertools.pairwise(points))))
     return tuple(loops)
 
 
