@@ -169,7 +169,8 @@ class Placing:
 class Marking:
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
 
-    `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text with embedded fonts in the artwork, and not as outlines.
+    `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text
+    with embedded fonts in the artwork, and not as outlines.
     """
 
     process: Process
