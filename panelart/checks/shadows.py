@@ -106,14 +106,15 @@ class HiddenInk:
 def looks(panel: Panel, seen: EyeRange) -> tuple[Look, ...]:
     """The places of a range that are looked from, lowest and leftmost first.
 
-    The panel leans about its middle. Raises ValueError when an eye would be behind the face.
+    The panel leans about its middle. Raises ValueError when an eye would be behind the face; the spec's reader lets
+    none through.
     """
     middle = panel.outline.bounds.centre
     lean = np.radians(seen.lean_deg)
     places: list[Look] = []
     for height in _steps(seen.height):
         for aside in _steps(seen.aside):
-            z = float(seen.distance * np.cos(lean) + height * np.sin(lean))
+            z = seen.off_the_face(height)
             up = float(height * np.cos(lean) - seen.distance * np.sin(lean))
             if z <= 0.0:
                 raise ValueError(f"an eye {height:g} mm above the middle of the panel would be behind its face")
@@ -224,3 +225,12 @@ def boxes(found: Sequence[HiddenInk]) -> Box:
     return Box.around(
         Point(x, y) for one in found for x, y in shapely.get_coordinates(shapely.envelope(one.piece)).tolist()
     )
+
+
+def worst_look(survey: Survey, places: Sequence[Look]) -> Look:
+    """The place from which most ink is hidden; the first of several alike."""
+
+    def hidden_area(look: Look) -> float:
+        return round(sum(one.share * float(one.piece.area) for one in hidden_ink(survey, [look])), 6)
+
+    return max(places, key=hidden_area)

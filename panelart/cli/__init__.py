@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 
+from panelart.cli import shadows  # noqa: F401  # registers its command
 from panelart.cli.app import app
 
 EXIT_FINDINGS = 1

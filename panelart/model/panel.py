@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from enum import Enum
 
@@ -433,6 +434,11 @@ class EyeRange:
     aside: tuple[float, float]
     lean_deg: float
     where: Where
+
+    def off_the_face(self, height: float) -> float:
+        """How far an eye at a height is off the plane of the face, in mm; negative: behind it."""
+        lean = math.radians(self.lean_deg)
+        return self.distance * math.cos(lean) + height * math.sin(lean)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

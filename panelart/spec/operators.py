@@ -22,13 +22,21 @@ def operator(fields: Fields | None, viewing_distance: float, problems: Problems)
 
 
 def _eye(fields: Fields, viewing_distance: float, problems: Problems) -> EyeRange:
-    return EyeRange(
+    seen = EyeRange(
         distance=fields[language.EYE_DISTANCE] or viewing_distance,
         height=_range(fields, language.EYE_HEIGHT, problems),
         aside=_range(fields, language.EYE_ASIDE, problems),
         lean_deg=fields[language.LEAN] or 0.0,
         where=fields.place,
     )
+    behind = next((height for height in seen.height if seen.off_the_face(height) <= 0.0), None)
+    if behind is not None:
+        problems.add(
+            fields.place,
+            f"an eye {behind:g} mm above the middle would be behind the face, which leans by {seen.lean_deg:g} degrees",
+            "accepted: places in front of the face",
+        )
+    return seen
 
 
 def _range(fields: Fields, field: Field[Any], problems: Problems) -> tuple[float, float]:

@@ -248,6 +248,13 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("keep-out outside", AREA, "¦{area: {circle: [500, 5, 2]}, why: a}", "outside the panel", "x from"),
     ("keep-out side", "side: rear", "side: ¦back", "found 'back'", "front, rear"),
     ("eye behind itself", "parts:\n  - {ref: S1", "operator: {eye: {height: ¦[400, 100]}}\nparts:\n  - {ref: S1", "runs backwards", "smaller number first"),
+    (
+        "eye behind the face",
+        "parts:\n  - {ref: S1",
+        "operator:\n  eye: ¦{distance: 10, height: -900, lean: 80}\nparts:\n  - {ref: S1",
+        "behind the face, which leans by 80",
+        "in front of the face",
+    ),
     ("eye with three heights", "parts:\n  - {ref: S1", "operator: {eye: {height: ¦[1, 2, 3]}}\nparts:\n  - {ref: S1", "which has 3", "[lowest, highest]"),
     ("eye at no distance", "parts:\n  - {ref: S1", "operator: {eye: {distance: ¦0}}\nparts:\n  - {ref: S1", "found '0'", "more than 0"),
     ("hand misspelt", "parts:\n  - {ref: S1", "operator: {hand: ¦glove}\nparts:\n  - {ref: S1", "found 'glove'", "'gloved'"),

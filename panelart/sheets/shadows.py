@@ -1,0 +1,91 @@
+"""The picture of what the hardware hides: the panel with its shadows from one place of the eye, and what is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import shapely
+
+from panelart.checks.shadows import HiddenInk, Look, casters
+from panelart.checks.survey import Survey
+from panelart.drawing.layers import FINDINGS, NOTES, PARTS
+from panelart.drawing.representation import Drawing, Item, Layer, Paint
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import ORIGIN, Box, Line, Point
+from panelart.lettering.outline import Loop, Shape
+from panelart.sheets.paper import GREY, HEADING, TEXT, words
+from panelart.sheets.picture import MARGIN, picture
+
+HEAD = 14.0
+"""Room for the words over the panel, mm."""
+
+SHADOW = Paint(colour="#5B8DEF", opacity=0.38)
+LOST = Paint(colour="#E5262B")
+LOST_ELSEWHERE = Paint(colour="#F0A020")
+
+
+def shadow_picture(survey: Survey, places: Sequence[Look], hidden: Sequence[HiddenInk], look: Look) -> Drawing:
+    """The panel 1:1 with the shadows from one place.
+
+    Ink that is hidden there, wholly or in part, is red; ink hidden only from another of the places is amber. Of a
+    lever the shadows at all its positions are drawn.
+    """
+    panel = survey.panel
+    face = panel.outline.bounds
+    ground = shapely.intersection(
+        shapely.union_all([shadow for body in casters(survey) for shadow in body.shadows(look.eye)]),
+        shapely.box(face.left, face.bottom, face.right, face.top),
+    )
+    lost = [
+        Item(
+            shape=_shape(one.piece),
+            fill=LOST if shapely.intersection(one.piece, ground).area > 0.0 else LOST_ELSEWHERE,
+            label=f"hidden ink of {one.ink.owner}",
+        )
+        for one in hidden
+    ]
+    # Drawn beside the bodies, not over them: there the hardware itself is what is seen.
+    beside = shapely.difference(ground, shapely.union_all([cover.ground for cover in survey.covers]))
+    shade = [] if beside.is_empty else [Item(shape=_shape(beside), fill=SHADOW, label="shadows of the hardware")]
+    page = Box(face.left - MARGIN, face.bottom - MARGIN, face.right + MARGIN, face.top + HEAD)
+    seen = f"Shadows from {look}, {look.eye.z:.0f} mm off the face."
+    return Drawing(
+        title=f"{panel.title}: shadows",
+        note=f"{panel.title} seen from the front, with what the hardware hides. {seen}",
+        page=page,
+        trim=face,
+        layers=(
+            Layer(name=PARTS, items=picture(survey.layout, Scaling(1.0, ORIGIN))),
+            Layer(name=FINDINGS, items=(*shade, *lost)),
+            Layer(name=NOTES, items=tuple(_head(panel.title, seen, len(places), hidden, face))),
+        ),
+        number=panel.number,
+        revision=panel.revision,
+    )
+
+
+def _head(title: str, seen: str, places: int, hidden: Sequence[HiddenInk], face: Box) -> list[Item]:
+    count = len({id(one.ink) for one in hidden})
+    told = "Every letter and mark is clear" if not count else f"{count} legends and marks are hidden, in red or amber,"
+    looked = f"from {places} places of the eye." if places > 1 else "from that place."
+    return [
+        words(title, Point(face.left, face.top + HEAD - 4.5), height=HEADING, bold=True).item,
+        words(f"{seen} {told} {looked}", Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
+    ]
+
+
+def _shape(ground: shapely.Geometry) -> Shape:
+    """Polygons as closed loops; holes run the other way."""
+    loops: list[Loop] = []
+    for polygon in shapely.get_parts(ground):
+        if isinstance(polygon, shapely.Polygon) and not polygon.is_empty:
+            # Normal form: rings outside run clockwise, holes the other way, each from its lowest corner.
+            normal = shapely.normalize(polygon)
+            loops += [_loop(normal.exterior), *(_loop(hole) for hole in normal.interiors)]
+    return tuple(loops)
+
+
+def _loop(ring: shapely.LinearRing) -> Loop:
+    points = [Point(x, y) for x, y in shapely.get_coordinates(ring).tolist()]
+    return Loop(tuple(Line(here, there) for here, there in pairwise(points)))
