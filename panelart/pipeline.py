@@ -7,7 +7,8 @@ Each step is a pure function; this is the only place that knows them all.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from panelart import __version__
@@ -15,7 +16,8 @@ from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.cutouts import cut, cut_outline, masks, stand
 from panelart.diagnostics import SpecError
-from panelart.legends.place import place
+from panelart.legends.choose import Accepted
+from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel, Side
@@ -25,12 +27,17 @@ PICTURE_DPI = 160.0
 """Resolution of the PNG files: fine enough to read a 2 mm legend on screen."""
 
 
+MOST_WAYS_OUT = 3
+"""For how many legends without room ways out are looked for; each is tried out, which takes time."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Built:
-    """A panel laid out and inspected."""
+    """A panel laid out and inspected; `placement` is the file that keeps where its legends stand."""
 
     layout: Layout
     inspection: Inspection
+    placement: bytes = b""
 
 
 def read(path: Path) -> Panel:
@@ -38,15 +45,41 @@ def read(path: Path) -> Panel:
     return read_panel(path)
 
 
-def lay_out(panel: Panel) -> Layout:
+def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
+    """The accepted placement beside a spec, if there is one. Raises SpecError when the file is none."""
+    from panelart.legends.accepted import read_accepted
+
+    path = placement_path(spec)
+    return read_accepted(path.read_bytes(), path.as_posix()) if path.is_file() else None
+
+
+def placement_path(spec: Path) -> Path:
+    """Where the accepted placement of a spec is kept."""
+    return spec.parent / f"{spec.stem}.placement.json"
+
+
+def lay_out(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> Layout:
     """Cut the openings and set the legends. Raises SpecError where a legend cannot be lettered."""
+    return set_legends(panel, accepted)[0]
+
+
+def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> tuple[Layout, Placement]:
+    """The layout, and how the places of its legends were chosen. Raises SpecError as lay_out does."""
     problems = lettering_problems(panel)
     if problems:
         raise SpecError(problems)
     openings = cut(panel)
     envelopes = stand(panel)
-    placed = place(panel, envelopes, openings)
-    return Layout(
+    placed = place(panel, envelopes, openings, accepted=accepted)
+    unplaced = placed.unplaced
+    if unplaced:
+        from panelart.legends.ways_out import ways_out
+
+        unplaced = (
+            *(replace(missing, ways_out=ways_out(panel, missing)) for missing in unplaced[:MOST_WAYS_OUT]),
+            *unplaced[MOST_WAYS_OUT:],
+        )
+    layout = Layout(
         panel=panel,
         cut_outline=cut_outline(panel),
         openings=openings,
@@ -54,20 +87,30 @@ def lay_out(panel: Panel) -> Layout:
         legends=placed.legends,
         marks=placed.marks,
         frames=placed.frames,
-        unplaced=placed.unplaced,
+        unplaced=unplaced,
         proof=placed.proof,
         masks=masks(panel),
     )
+    return layout, placed
 
 
-def build(panel: Panel, *, today: str = "", baseline: Known | None = None) -> Built:
+def build(
+    panel: Panel,
+    accepted: Mapping[str, Accepted] | None = None,
+    *,
+    today: str = "",
+    baseline: Known | None = None,
+) -> Built:
     """Lay the panel out and inspect it.
 
-    `today` (YYYY-MM-DD) ends waivers whose last day is over; '' ends none. Findings of a `baseline` are set apart.
-    Raises SpecError.
+    `accepted` is where its legends stood before. `today` (YYYY-MM-DD) ends waivers whose last day is over; '' ends
+    none. Findings of a `baseline` are set apart. Raises SpecError.
     """
-    layout = lay_out(panel)
-    return Built(layout=layout, inspection=inspect(layout, today=today, baseline=baseline))
+    from panelart.legends.accepted import accepted_file
+
+    layout, placed = set_legends(panel, accepted)
+    inspection = inspect(layout, today=today, baseline=baseline)
+    return Built(layout=layout, inspection=inspection, placement=accepted_file(placed.chosen))
 
 
 def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, bytes]:

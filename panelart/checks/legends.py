@@ -77,7 +77,7 @@ def _under(survey: Survey, wanted: Callable[[Solid], bool]) -> list[tuple[Ink, S
 def legend_unplaced(survey: Survey) -> Iterator[Observation]:
     """A legend that was asked for is not on the panel, because every place for it is taken.
 
-    What stands in its way is named, so that the shortest way out can be seen.
+    What stands in its way is named, and the cheapest ways out that were found, each tried on the whole panel.
 
     Source: the spec asks for it; a control without its name is worse than a crowded panel.
     Fix: move what is named, or make the legend smaller or shorter.
@@ -91,7 +91,8 @@ def legend_unplaced(survey: Survey) -> Iterator[Observation]:
             place=missing.near,
             where=missing.where,
             subject=f'the {missing.style} "{missing.text}"{owned}',
-            other=", ".join(missing.blockers) or "nothing that can be named",
+            other=(", ".join(missing.blockers) or "nothing that can be named")
+            + "".join(f"; a way out: {way}" for way in missing.ways_out),
         )
 
 

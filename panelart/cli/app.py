@@ -28,6 +28,9 @@ app = typer.Typer(
 Spec = Annotated[Path, typer.Argument(metavar="SPEC", help="The panel's YAML file.", show_default=False)]
 
 
+Fresh = Annotated[bool, typer.Option("--fresh", help="Leave an accepted placement (.placement.json) out of account.")]
+
+
 class Format(StrEnum):
     """How findings are printed."""
 
@@ -70,16 +73,32 @@ def check(
         str,
         typer.Option("--date", metavar="YYYY-MM-DD", help="The day waivers are held against; today by default."),
     ] = "",
+    why: Annotated[
+        str | None, typer.Option("--why", metavar="REF", help="Print all places of that part's legends instead.")
+    ] = None,
+    out: Annotated[
+        Path | None, typer.Option("--out", "-o", metavar="FILE", help="With --why: draw the places (.svg, .pdf, .png).")
+    ] = None,
+    fresh: Fresh = False,
 ) -> None:
     """Lay the panel out and print what is wrong with it. Exit 1 when anything is at error level."""
     import datetime as dt
 
-    from panelart.pipeline import build, read
+    if why is not None:
+        from panelart.cli.why import why as explain
+
+        explain(spec, why, out, fresh=fresh)
+        return
+    if out is not None:
+        raise typer.BadParameter("goes with --why only; `make` writes the panel's files", param_hint="--out")
+    from panelart.pipeline import build, read, read_placement
 
     _require_date(date)
     today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
     known = None if baseline is None else _read_baseline(baseline)
-    inspection = build(read(spec), today=today, baseline=known).inspection
+    panel = read(spec)
+    accepted = None if fresh else read_placement(spec)
+    inspection = build(panel, accepted, today=today, baseline=known).inspection
     if write_baseline is not None:
         from panelart.checks.baseline import baseline_text
 
@@ -100,18 +119,27 @@ def make(
         str, typer.Option("--date", metavar="YYYY-MM-DD", help="Date printed on the proof; none by default.")
     ] = "",
     rear: Annotated[bool, typer.Option("--rear", help="Also write the cut layer as seen from the rear.")] = False,
+    fresh: Fresh = False,
+    accept: Annotated[
+        bool,
+        typer.Option("--accept", help="Keep where the legends stand in SPEC's .placement.json, to stay there later."),
+    ] = False,
 ) -> None:
     """Write artwork, cut layer, proof and lists: all of them, or none. Exit 1 when anything is at error level."""
-    from panelart.pipeline import build, read, write
+    from panelart.pipeline import build, placement_path, read, read_placement, write
     from panelart.writers import write_all
 
     _require_date(date)
-    built = build(read(spec), today=date)
+    built = build(read(spec), None if fresh else read_placement(spec), today=date)
     files = write(built, date=date, rear=rear)
     folder = out if out is not None else Path(spec.stem)
     write_all(files, folder)
     for name in files:
         print(folder / name)
+    if accept:
+        kept = placement_path(spec)
+        write_all({kept.name: built.placement}, kept.parent)
+        print(kept)
     _print_findings(built.inspection, Format.TEXT)
 
 

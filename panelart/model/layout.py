@@ -117,7 +117,10 @@ class Mark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unplaced:
-    """A legend for which there is no room, and what stands in its way (names of parts, legends, edges)."""
+    """A legend for which there is no room, and what stands in its way (names of parts, legends, edges).
+
+    `ways_out` are changes that were tried and make room, cheapest first of each kind.
+    """
 
     ref: str
     style: str
@@ -125,6 +128,7 @@ class Unplaced:
     near: Point
     blockers: tuple[str, ...]
     where: Where
+    ways_out: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -202,3 +202,24 @@ def test_shadows_are_told_and_drawn(spec: Path) -> None:
     assert (spec.parent / "shadows.svg").read_bytes().startswith(b"<?xml")
     for wrong in (("--height", "400..200"), (), ("--height", "nan"), ("--height", "1", "-o", "a.bmp")):
         assert run("shadows", DEMO, *wrong, cwd=spec.parent).returncode == 2
+
+
+def test_check_why_tells_and_draws_every_place_of_a_parts_legends(tmp_path: Path) -> None:
+    (tmp_path / "trial.yaml").write_text(SPEC)
+    done = run("check", "trial.yaml", "--why", "H1", "-o", "why.svg", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert 'name "EARTH" of H1: above; the placement is optimal' in done.stdout
+    assert (tmp_path / "why.svg").read_bytes().startswith(b"<?xml")
+    assert run("check", "trial.yaml", "--why", "H2", cwd=tmp_path).returncode == 2
+
+
+def test_an_accepted_placement_is_kept_until_fresh_is_asked_for(tmp_path: Path) -> None:
+    (tmp_path / "trial.yaml").write_text(SPEC.replace("legend: EARTH", "legend: {text: EARTH, place: below}"))
+    assert run("make", "trial.yaml", "--accept", cwd=tmp_path).returncode == 0
+    kept = json.loads((tmp_path / "trial.placement.json").read_text())
+    assert kept["legends"]["H1 name 0"]["place"] == "below"
+    (tmp_path / "trial.yaml").write_text(SPEC.replace("  lettering:", "  placing: {below: 1}\n  lettering:"))
+    assert 'EARTH" of H1: below' in run("check", "trial.yaml", "--why", "H1", cwd=tmp_path).stdout
+    assert 'EARTH" of H1: above' in run("check", "trial.yaml", "--why", "H1", "--fresh", cwd=tmp_path).stdout
+    (tmp_path / "trial.placement.json").write_text("{}")
+    assert run("check", "trial.yaml", cwd=tmp_path).returncode == 2

@@ -1,0 +1,69 @@
+"""Every place of one part's legends on a picture of the panel: taken, free, in use, blocked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from panelart.drawing.layers import PARTS
+from panelart.drawing.representation import Drawing, Item, Layer, Paint
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import ORIGIN, Box, Line, Point, rectangle
+from panelart.legends.explain import Place, Story
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.lettering.setting import set_words
+from panelart.model.layout import Layout
+from panelart.sheets.picture import picture
+
+COLOURS = {"taken": "#1F9D55", "free": "#2F6DB5", "in use": "#C97A12", "blocked": "#C5302B"}
+"""What the state of a place is drawn in."""
+
+AROUND = 12.0
+"""How much of the panel is shown beyond the places, mm."""
+
+LINE = 0.15
+COST_HEIGHT = 1.1
+
+
+def places_drawing(layout: Layout, stories: Sequence[Story]) -> Drawing:
+    """The surroundings of a part with a box for every place of its legends, each with its cost where it is clear."""
+    places = [place for story in stories for place in story.places]
+    hardware = [envelope.contour.bounds for envelope in layout.envelopes if envelope.ref == stories[0].ref]
+    shown = Box.around([*hardware, *(place.candidate.box for place in places)]).grown(AROUND)
+    # Blocked ones first, so that what is of interest lies on top.
+    items = [item for place in sorted(places, key=_depth) for item in _items(place)]
+    names = ", ".join(f'"{story.text}"' for story in stories)
+    return Drawing(
+        title=f"{layout.panel.title}: places for {names} of {stories[0].ref}",
+        note="Green: taken. Blue: free, with what it would cost. Orange: another legend stands there. Red: blocked.",
+        page=shown,
+        trim=shown,
+        layers=(
+            Layer(name=PARTS, items=picture(layout, Scaling(1.0, ORIGIN))),
+            Layer(name="places", items=tuple(items)),
+        ),
+        number=layout.panel.number,
+        revision=layout.panel.revision,
+    )
+
+
+def _depth(place: Place) -> int:
+    return ["blocked", "in use", "free", "taken"].index(place.state)
+
+
+def _items(place: Place) -> list[Item]:
+    paint = Paint(colour=COLOURS[place.state])
+    box = place.candidate.box
+    outline = shape_of(rectangle(box.width, box.height, box.centre))
+    dash = (0.6, 0.4) if place.state == "blocked" else ()
+    found = [Item(shape=outline, stroke=paint, width=LINE, dash=dash, label=f"{place.state}: {place.candidate.form}")]
+    leader = place.candidate.leader
+    if leader:
+        path = tuple(Line(a, b) for a, b in pairwise(leader))
+        found.append(Item(shape=open_shape(path), stroke=paint, width=LINE, dash=dash, label="leader"))
+    slid = any(reason == "slide" for reason, _ in place.reasons)
+    if place.state == "taken" or (place.state == "free" and not slid):
+        cost = set_words(str(place.cost), "plain", COST_HEIGHT)
+        at = Point(box.right - cost.box.right - 0.3, box.bottom + 0.3)
+        found.append(Item(shape=cost.placed(at), fill=paint, label=f"cost {place.cost}"))
+    return found
