@@ -14,12 +14,13 @@ from pathlib import Path
 from panelart import __version__
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
-from panelart.cutouts import cut, cut_outline, masks, stand
-from panelart.diagnostics import SpecError
+from panelart.cutouts import blank, cut, cut_outline, masks, stand
+from panelart.diagnostics import Problem, SpecError
+from panelart.geometry import Contour
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
-from panelart.model.layout import Layout
+from panelart.model.layout import Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
 
@@ -69,7 +70,9 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     if problems:
         raise SpecError(problems)
     openings = cut(panel)
+    outline = cut_outline(panel)
     envelopes = stand(panel)
+    flat = _unfolded(panel, outline, openings)
     placed = place(panel, envelopes, openings, accepted=accepted)
     unplaced = placed.unplaced
     if unplaced:
@@ -81,7 +84,7 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         )
     layout = Layout(
         panel=panel,
-        cut_outline=cut_outline(panel),
+        cut_outline=outline,
         openings=openings,
         envelopes=envelopes,
         legends=placed.legends,
@@ -90,6 +93,7 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         unplaced=unplaced,
         proof=placed.proof,
         masks=masks(panel),
+        blank=flat,
     )
     return layout, placed
 
@@ -101,6 +105,16 @@ def build(
     today: str = "",
     baseline: Known | None = None,
 ) -> Built:
+def _unfolded(panel: Panel, outline: Contour, openings: tuple[CutOpening, ...]) -> Blank | None:
+    """The blank of a bent panel. Raises SpecError where its flanges cannot lie flat side by side."""
+    try:
+        return blank(panel, outline, openings)
+    except ValueError as error:
+        hint = "accepted: flanges with insets, lengths and corners that leave room for each other"
+        raise SpecError([Problem(where=panel.flanges[0].where, message=str(error), hint=hint)]) from None
+
+
+def build(panel: Panel, *, today: str = "", baseline: Known | None = None) -> Built:
     """Lay the panel out and inspect it.
 
     `accepted` is where its legends stood before. `today` (YYYY-MM-DD) ends waivers whose last day is over; '' ends
@@ -150,11 +164,15 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
 
 
 def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
-    """What the stations beside the cutter need: the masks of each face that has some."""
+    """What the stations beside the cutter need: the blank of a bent panel, the masks of each face."""
+    from panelart.drawing.blanklayer import blank_layer
     from panelart.drawing.cutlayer import mask_layer
     from panelart.writers import dxf, pdf, svg
 
     files: dict[str, bytes] = {}
+    if layout.blank is not None:
+        flat = blank_layer(layout, layout.blank)
+        files |= {"blank.dxf": dxf(flat), "blank.svg": svg(flat), "blank.pdf": pdf([flat], date=date or None)}
     for side in (Side.FRONT, Side.REAR):
         if any(mask.side is side for mask in layout.masks):
             bare, name = mask_layer(layout, side), f"mask-{side.value}"

@@ -7,6 +7,7 @@ from types import MappingProxyType, ModuleType
 from typing import Any, Final
 
 from panelart.checks import (
+    bending,
     coating,
     countersinks,
     cutting,
@@ -14,6 +15,7 @@ from panelart.checks import (
     fit,
     frames,
     hand,
+    hardware,
     legends,
     lettering,
     marking,
@@ -50,6 +52,8 @@ PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
         fit,
         coating,
         countersinks,
+        bending,
+        hardware,
         hand,
         legends,
         frames,

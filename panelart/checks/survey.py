@@ -17,11 +17,12 @@ from panelart.checks.bodies import Body, Edge, Numbers, body_of, depth, hull
 from panelart.checks.ink import filled, strokes
 from panelart.checks.limits import Basis, Limit, Limits, standard
 from panelart.diagnostics import Where
-from panelart.geometry import Box, Contour, Line
+from panelart.geometry import Box, Contour, Line, Point, rectangle
 from panelart.geometry.measures import overlaps
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import bounds
 from panelart.model.layout import CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
+from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import Keepout, Panel, Side
 
 ROUNDING = 1e-7
@@ -287,8 +288,34 @@ class Survey:
 
     @cached_property
     def cut_edge(self) -> Edge:
-        """The edge of the metal as it is cut."""
-        return Edge(self.layout.cut_outline)
+        """The edge of the metal as it is cut; where a flange goes on, the metal has no edge."""
+        return Edge(self.cut_edge_line)
+
+    @cached_property
+    def cut_edge_line(self) -> Contour:
+        """The line of that edge, far away on the side of a flange."""
+        bent = {flange.edge for flange in self.panel.flanges}
+        if not bent:
+            return self.layout.cut_outline
+        box = self.layout.cut_outline.bounds
+        far = max(box.width, box.height)
+        left, right = box.left - far * (FaceEdge.LEFT in bent), box.right + far * (FaceEdge.RIGHT in bent)
+        bottom, top = box.bottom - far * (FaceEdge.BOTTOM in bent), box.top + far * (FaceEdge.TOP in bent)
+        return rectangle(right - left, top - bottom, Point((left + right) / 2, (bottom + top) / 2))
+
+    def from_edge(self, edge: FaceEdge, thing: Point | Box) -> float:
+        """How far a thing lies inside one edge of the face as cut, in mm."""
+        around = self.layout.cut_outline.bounds
+        box = thing if isinstance(thing, Box) else Box(thing.x, thing.y, thing.x, thing.y)
+        match edge:
+            case FaceEdge.TOP:
+                return around.top - box.top
+            case FaceEdge.BOTTOM:
+                return box.bottom - around.bottom
+            case FaceEdge.LEFT:
+                return box.left - around.left
+            case FaceEdge.RIGHT:
+                return around.right - box.right
 
     @cached_property
     def hidden(self) -> list[tuple[Ink, Solid]]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from panelart.cutouts.blank import blank
 from panelart.cutouts.cutting import cut, cut_outline
 from panelart.cutouts.envelopes import stand
 from panelart.cutouts.masks import masks
 
-__all__ = ["cut", "cut_outline", "masks", "stand"]
+__all__ = ["blank", "cut", "cut_outline", "masks", "stand"]

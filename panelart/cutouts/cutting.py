@@ -79,7 +79,7 @@ def _openings(part: Part, panel: Panel) -> list[CutOpening]:
     cuts: list[CutOpening] = []
     for number, opening in enumerate(openings, start=1):
         asked = part.on_panel(opening.contour)
-        finished, as_cut = (asked, asked) if bare else _both(asked, coat)
+        finished, as_cut = (asked, asked) if bare else both_sizes(asked, coat)
         cuts.append(
             CutOpening(
                 name=part.ref if len(openings) == 1 else f"{part.ref}.{number}",
@@ -91,13 +91,13 @@ def _openings(part: Part, panel: Panel) -> list[CutOpening]:
                 where=part.where,
                 countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, panel),
                 bare=bare,
-                tolerance=_tolerance(opening),
+                tolerance=tolerance_of(opening),
             )
         )
     return cuts
 
 
-def _both(asked: Contour, coat: Coat) -> tuple[Contour, Contour]:
+def both_sizes(asked: Contour, coat: Coat) -> tuple[Contour, Contour]:
     """The opening as finished and as cut, by who allows for the film."""
     match coat.allowance:
         case Allowance.DRAWING:
@@ -129,7 +129,7 @@ def _cone(cone: Countersink, hole: Contour, panel: Panel) -> CutCountersink:
     )
 
 
-def _tolerance(opening: Opening) -> tuple[float, float] | None:
+def tolerance_of(opening: Opening) -> tuple[float, float] | None:
     """The deviations that the part's own data give its hole: those of its one width, where they are known."""
     known = [figure.tolerance for figure in opening.figures if figure.name in _WIDTHS and figure.tolerance is not None]
     return known[0] if len(set(known)) == 1 else None

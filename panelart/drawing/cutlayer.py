@@ -63,7 +63,7 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
             Layer(name=CUTOUTS, items=openings, step=Step.CUTTING),
             *countersinks(layout, seen),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
-            Layer(name=NOTES, items=(_note(panel, side, trim, "cut sizes"),), step=Step.LEGEND),
+            Layer(name=NOTES, items=(_note(panel, side, trim, _what(layout)),), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -123,6 +123,10 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
 
 def _cut(contour: Contour, label: str, name: str) -> Item:
     return Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label, name=name)
+
+
+def _what(layout: Layout) -> str:
+    return "cut sizes" if layout.blank is None else "cut sizes, FACE ONLY: THE BLANK IS IN A FILE OF ITS OWN"
 
 
 def _note(panel: Panel, side: Side, trim: Box, what: str) -> Item:

@@ -11,6 +11,10 @@ COUNTERSINKS = "countersinks"
 COUNTERSINKS_REAR = "countersinks-rear"
 """Mouths of cones cut from the front, and of those cut from the rear: to be countersunk, not cut out."""
 
+BENDS = "bends"
+BENDS_FORWARD = "bends-forward"
+"""Bends away from the viewer of the front, and those towards them: the middle of the bend, not to be cut."""
+
 MASK = "mask"
 PARTS = "parts"
 FINDINGS = "findings"

@@ -163,9 +163,9 @@ def hexagon(across_flats: float, at: Point = ORIGIN, turned: float = 0.0) -> Con
     return polygon([at.moved(direction(turned + 60.0 * corner).scaled(reach)) for corner in range(6)])
 
 
-def polygon(points: Sequence[Point], corner: float = 0.0) -> Contour:
-    """Straight sides between the points, run counter-clockwise, with corners of a radius."""
-    return _rounded(points, [corner] * len(points))
+def polygon(points: Sequence[Point], corner: float | Sequence[float] = 0.0) -> Contour:
+    """Straight sides between the points, run counter-clockwise, with corners of a radius, or of one each."""
+    return _rounded(points, [corner] * len(points) if isinstance(corner, float | int) else corner)
 
 
 def _rounded(points: Sequence[Point], radii: Sequence[float]) -> Contour:

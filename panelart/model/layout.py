@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from panelart.diagnostics import Where
-from panelart.geometry import Box, Contour, Point
+from panelart.geometry import Box, Contour, Point, Vector
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
 from panelart.model.component import Role
+from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
 
 
@@ -48,6 +49,55 @@ class CutOpening:
     countersink: CutCountersink | None = None
     bare: bool = False
     tolerance: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BendLine:
+    """One bend on the blank: the middle of the metal that goes into it, from end to end.
+
+    `forward` is a bend towards the viewer of the front, all others go away from them. `step` is its place in the order
+    of bending, from 1. `allowance` is the length of metal in the bend, `deduction` what it takes off the outside
+    lengths.
+    """
+
+    name: str
+    edge: Edge
+    start: Point
+    end: Point
+    angle: float
+    radius: float
+    forward: bool
+    step: int
+    allowance: float
+    deduction: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BlankHole:
+    """One opening on the blank as it is cut; `on` is face, or the flange: top, top return.
+
+    `finished` is its size once coated, in the same place.
+    """
+
+    name: str
+    on: str
+    cut: Contour
+    finished: Contour
+    bare: bool = False
+    tolerance: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """The flat piece that is cut before it is bent, seen from the front, its lower-left corner at (0, 0).
+
+    A point of the face lies `shift` further on the blank.
+    """
+
+    outline: Contour
+    bends: tuple[BendLine, ...]
+    holes: tuple[BlankHole, ...]
+    shift: Vector
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,3 +226,4 @@ class Layout:
     unplaced: tuple[Unplaced, ...] = ()
     proof: Proof | None = None
     masks: tuple[PlacedMask, ...] = ()
+    blank: Blank | None = None

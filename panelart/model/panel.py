@@ -11,6 +11,7 @@ from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.spans import Span
 from panelart.model.component import Component
+from panelart.model.metal import Bending, Flange
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -462,7 +463,8 @@ class Panel:
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
 
     `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
-    mm, None where it is not known.
+    mm, None where it is not known. `bending` is how flanges are bent, None where there are
+    none; each edge has at most one flange.
     """
 
     title: str
@@ -483,6 +485,8 @@ class Panel:
     operator: Operator = Operator()
     depth_behind: float | None = None
     house: HouseFile | None = None
+    flanges: tuple[Flange, ...] = ()
+    bending: Bending | None = None
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -152,6 +152,108 @@ DATUM: Field[Any] = Field(
         " or a point measured from the lower-left corner."
     ),
 )
+# --- bent edges
+
+EDGES: Final = ("top", "bottom", "left", "right")
+_BEND_ANGLE = Angle(least=5, most=150)
+_BEND_RADIUS = Length(above=0, most=50)
+HOLE_REF = Field("ref", _REF, required=True, doc="Its name, once among the refs of the panel.")
+HOLE_AT = Field(
+    "at",
+    pair(_PLACE, "along", "back"),
+    required=True,
+    doc=(
+        "Along the edge, in the panel's x or y from the datum, and back from the outside of the bend: on a flange"
+        " from the front of the face, on a return from the outside of the flange."
+    ),
+)
+HOLE_DIAMETER = Field("diameter", Length(above=0, most=500), doc="A round hole.")
+HOLE_SLOT = Field("slot", pair(_SIZE, "along", "back"), doc="A slot with round ends, over all.")
+HOLE_RECTANGLE = Field("rectangle", pair(_SIZE, "along", "back"), doc="A rectangle.")
+HOLE_PART = Field("part", Text(most=80, form="the name of a part in the catalogue"), doc="What goes into it.")
+FLANGE_HOLE = Record(
+    "flange hole",
+    (HOLE_REF, HOLE_AT, HOLE_DIAMETER, HOLE_SLOT, HOLE_RECTANGLE, HOLE_PART),
+    doc="An opening in a flange at its finished size: one of diameter, slot, rectangle and part.",
+)
+FLANGE_HOLES = Field("holes", ListOf(of=FLANGE_HOLE, what="holes", most=500), default=(), doc="Openings in the flange.")
+FLANGE_LENGTH = Field(
+    "length",
+    Length(above=0, most=1000),
+    required=True,
+    doc="Outside, finished: from the front of the face to the free edge.",
+)
+FLANGE_ANGLE = Field("angle", _BEND_ANGLE, default=90.0, doc="What the metal is turned through; 90 stands square.")
+FLANGE_RADIUS = Field("radius", _BEND_RADIUS, otherwise="that of `bending`", doc="Inside radius of the bend.")
+INSETS: Field[Any] = Field(
+    "inset",
+    OneOf((Length(least=0, most=MOST_SIZE), pair(Length(least=0, most=MOST_SIZE), "low end", "high end"))),
+    otherwise="0, or what a flange round the corner needs",
+    doc="From the ends of the edge to the ends of the flange; left or lower end first.",
+)
+FLANGE_CORNER = Field("corner", Length(least=0, most=200), default=0.0, doc="Radius of the free corners of the flange.")
+RETURN_LENGTH = Field(
+    "length", Length(above=0, most=1000), required=True, doc="On the outside of its own bend, finished."
+)
+TOWARDS = Field(
+    "towards",
+    Choice(("in", "out"), "directions"),
+    default="in",
+    doc="`in` turns it back over the panel (a channel), `out` away from it.",
+)
+RETURN_RECORD = Record(
+    "return",
+    (RETURN_LENGTH, FLANGE_ANGLE, FLANGE_RADIUS, TOWARDS, FLANGE_HOLES),
+    doc="A second bend along the free edge of a flange.",
+)
+RETURN = Field("return", RETURN_RECORD, doc="A second bend along the free edge.")
+FLANGE_RECORD = Record(
+    "flange",
+    (FLANGE_LENGTH, FLANGE_ANGLE, FLANGE_RADIUS, INSETS, FLANGE_CORNER, RETURN, FLANGE_HOLES),
+    doc="An edge that is bent back.",
+)
+FLANGE_FIELDS: Final[dict[str, Field[Any]]] = {
+    name: Field(name, OneOf((Length(above=0, most=1000), FLANGE_RECORD)), doc=f"The flange along the {name} edge.")
+    for name in EDGES
+}
+FLANGES_RECORD = Record("flanges", tuple(FLANGE_FIELDS.values()), doc="Edges that are bent back: length, or all of it.")
+FLANGES = Field("flanges", FLANGES_RECORD, otherwise="a flat panel", doc="Edges that are bent back.")
+BEND_RADIUS = Field("radius", _BEND_RADIUS, otherwise="the thickness of the sheet", doc="Inside radius of all bends.")
+K_FACTOR = Field(
+    "k", Number(least=0, most=1), doc="The neutral line, from the inside, as a share of the thickness; the shop's own."
+)
+TESTED_RADIUS = Field("radius", _BEND_RADIUS, required=True, doc="Inside radius.")
+TESTED_ANGLE = Field("angle", _BEND_ANGLE, default=90.0, doc="What the metal was turned through.")
+TESTED_DEDUCTION = Field(
+    "deduction",
+    Length(least=-100, most=100),
+    required=True,
+    doc="What the bend took off the sum of the outside lengths.",
+)
+TESTED = Field(
+    "tested",
+    ListOf(
+        of=Record("tested bend", (TESTED_RADIUS, TESTED_ANGLE, TESTED_DEDUCTION), doc="A bend measured in this sheet."),
+        what="tested bends",
+        least=1,
+        most=100,
+    ),
+    doc="Deductions that the shop has measured in this sheet; bends that are not among them are refused.",
+)
+RELIEF_WIDTH = Field("width", Length(above=0, most=100), otherwise="the thickness", doc="Width beside the flange.")
+RELIEF_DEPTH = Field(
+    "depth", Length(least=0, most=100), otherwise="the thickness", doc="How far it runs past the bend into the face."
+)
+RELIEF_RECORD = Record("relief", (RELIEF_WIDTH, RELIEF_DEPTH), doc="The slot beside a flange that ends early.")
+RELIEF = Field("relief", RELIEF_RECORD, otherwise="as wide as the sheet is thick", doc="Reliefs beside flanges.")
+DIE = Field("die", Length(above=0, most=200), otherwise="not known", doc="Opening of the shop's die.")
+BENDING_RECORD = Record(
+    "bending",
+    (BEND_RADIUS, K_FACTOR, TESTED, RELIEF, DIE),
+    doc="How the shop bends; without `k` and `tested` the K of DIN 6935 is taken. Springback is left to the shop.",
+)
+BENDING = Field("bending", BENDING_RECORD, otherwise="the K of DIN 6935", doc="How the shop bends.")
+
 TITLE = Field("title", _LINE, required=True, doc="What the panel is, for the title block.")
 NUMBER = Field("number", Text(most=80), default="", doc="Drawing or part number of the panel.")
 REVISION = Field("revision", Text(most=20), default="", doc="Revision of the panel.")
@@ -163,7 +265,7 @@ DEPTH_BEHIND = Field(
 )
 PANEL_RECORD = Record(
     "panel",
-    (TITLE, NUMBER, REVISION, SIZE, CORNER, SHEET, COAT, DATUM, DEPTH_BEHIND),
+    (TITLE, NUMBER, REVISION, SIZE, CORNER, SHEET, COAT, FLANGES, BENDING, DATUM, DEPTH_BEHIND),
     doc="The face: one flat rectangle at its finished size, seen from the front.",
 )
 PANEL = Field("panel", PANEL_RECORD, required=True, doc="The face, its sheet and its coat.")

@@ -36,6 +36,7 @@ from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language
+from panelart.spec.bent import Bench, bending, flanges
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
 from panelart.spec.lettered import Letterer, marking
@@ -77,6 +78,7 @@ class _Face:
     outline: Contour
     width: float
     height: float
+    corner: float
     datum: Point | None
 
 
@@ -109,6 +111,12 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     panel_fields = top[language.PANEL]
     if face is None or panel_fields is None:
         return None
+    thickness = _sheet(panel_fields).thickness
+    bench = Bench(
+        width=face.width, height=face.height, corner=face.corner, thickness=thickness, datum=datum,
+        component=finder.named, taken=frozenset(known), problems=problems,
+    )  # fmt: skip
+    edges = flanges(panel_fields, bench)
     panel = Panel(
         title=panel_fields[language.TITLE] or "",
         number=panel_fields[language.NUMBER] or "",
@@ -128,6 +136,8 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         operator=operator(top[language.OPERATOR], letterer.marking.viewing_distance, problems),
         depth_behind=panel_fields[language.DEPTH_BEHIND],
         house=house,
+        flanges=edges,
+        bending=bending(panel_fields, edges, thickness, problems),
     )
     if face.datum is not None:
         _check_inside(panel, face, face.datum, known, problems)
@@ -159,7 +169,9 @@ def _face(top: Fields, problems: Problems) -> _Face | None:
         )
         corner = 0.0
     outline = rectangle(width, height, Point(width / 2, height / 2), corner)
-    return _Face(outline=outline, width=width, height=height, datum=_datum(fields, width, height, problems))
+    return _Face(
+        outline=outline, width=width, height=height, corner=corner, datum=_datum(fields, width, height, problems)
+    )
 
 
 def _datum(fields: Fields, width: float, height: float, problems: Problems) -> Point | None:
@@ -344,9 +356,10 @@ class _Finder:
                 name = draft.ref or "part"
                 self._written_out[where] = self._catalogue.component_from(written, name, self._problems)
             return self._written_out[where]
-        return None if written is None else self._named(written, where)
+        return None if written is None else self.named(written, where)
 
-    def _named(self, name: str, where: Where) -> Component | None:
+    def named(self, name: str, where: Where) -> Component | None:
+        """The component of a name; None when there is none, which is added to the problems."""
         if name in self._own:
             return self._own[name]
         try:

@@ -46,6 +46,15 @@ panel:
   sheet: {material: steel, thickness: 60 thou}
   coat: {kind: anodise, film: {least: 0.008, most: 0.012}, growth: 0.5, faces: front, allowance: shop,
     colour: "#101010", name: black}
+  flanges:
+    top: {length: 15, angle: 90 deg, radius: 1.5, inset: [5, 6], corner: 2,
+      holes: [{ref: F1, at: [0, 8], part: screw-m4}, {ref: F2, at: [20, 8], diameter: 4},
+        {ref: F3, at: [40, 8], slot: [8, 4]}, {ref: F4, at: [60, 8], rectangle: [8, 4]}],
+      return: {length: 10, towards: out, angle: 90, radius: 1.5, holes: []}}
+    bottom: 15
+    left: 15
+    right: 15
+  bending: {radius: 1.5, k: 0.4, die: 12, relief: {width: 2, depth: 2}}
   datum: [241.3, 0.5 in]
   depth_behind: 150
 marking:

@@ -32,6 +32,9 @@ FREE = "  - {text: PRECISION SUPPLY, at: [130, 100], anchor: centre}\n"
 AREA = "{area: {rectangle: [5, 5, 20, 8]}, side: rear, why: bracket}"
 WAIVER = "  - {rule: legend-too-small, on: RV1, why: read only when setting up}\n"
 
+_TOP = "  flanges: {top: {length: 15, inset: 20}}\n"
+_HOLE = "  flanges: {{top: {{length: 15, inset: 20, holes: [¦{{ref: F1, at: [30, 8], {}}}]}}}}\n"
+
 # what is wrong | text of the good spec | what stands there instead | message | hint
 CASES: list[tuple[str, str, str, str, str]] = [
     # --- YAML itself
@@ -100,6 +103,36 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("colour unquoted in braces", COAT, "  coat: {kind: none, colour: ¦#2A2E33}\n", "takes the rest of this line", '"#2A2E33"'),
     ("colour by name", COAT, "  coat: {kind: none, colour: ¦grey}\n", "found 'grey'", "#RRGGBB"),
     ("colour short", COAT, '  coat: {kind: none, colour: ¦"#FFF"}\n', "found '#FFF'", "two hexadecimal digits"),
+    # --- bent edges
+    ("flange of nothing", SIZE, SIZE + "  flanges: {top: ¦0}\n", "found '0'", "more than 0"),
+    ("flange edge misspelt", SIZE, SIZE + "  flanges: {¦tob: 15}\n", "no key 'tob'", "'top'"),
+    ("flange into a corner", SIZE, SIZE + "  flanges: {top: ¦15}\n", "runs into the rounded corner at its left", "at least 5"),
+    ("flange without a length", SIZE, SIZE + "  flanges: {top: ¦{angle: 60}}\n", "no 'length'", "length"),
+    ("insets leave nothing", SIZE, SIZE + "  flanges: {top: ¦{length: 9, inset: 130}}\n", "leave nothing", "less than 260"),
+    ("flange hole of two forms", SIZE, SIZE + _HOLE.format("diameter: 3, slot: [9, 3]"), "'diameter' and 'slot'", "one of"),
+    ("flange hole of no form", SIZE, SIZE + _HOLE.format("").replace(", }", "}"), "the hole has no form", "one of diameter"),
+    ("bending a flat panel", SIZE, SIZE + "  ¦bending: {radius: 2}\n", "without flanges", "flanges"),
+    (
+        "two ways to bend",
+        SIZE,
+        SIZE + _TOP + "  bending: {k: 0.4, ¦tested: [{radius: 2, deduction: 3}]}\n",
+        "a second way beside 'k'",
+        "one of the two",
+    ),
+    (
+        "bend that was not tested",
+        SIZE,
+        SIZE + _TOP.replace("{length", "¦{length") + "  bending: {tested: [{radius: 1, deduction: 3}]}\n",
+        "no tested bend of 90 deg at R2",
+        "90 deg at R1",
+    ),
+    (
+        "radius below the standard",
+        SIZE,
+        SIZE + _TOP.replace("{length", "¦{length") + "  bending: {radius: 0.1}\n",
+        "below what DIN 6935",
+        "a 'k'",
+    ),
     ("datum misspelt", "  corner: 3", "  datum: ¦lower-lef", "found 'lower-lef'", "'lower-left'"),
     ("datum outside", "  corner: 3", "  datum: ¦[300, 0]", "datum [300, 0] lies outside", "lower-left corner"),
     ("empty title", "title: Bench supply, front", "¦title:", "nothing is written here", "text on one line"),

@@ -1,0 +1,426 @@
+"""What bending does to a panel: holes that tear, flanges the die cannot hold, parts and legends in the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.materials import material
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.cutouts.blank import Bent, bent, setback_of
+from panelart.diagnostics import Severity, Where
+from panelart.geometry import Box, Point
+from panelart.model.metal import Edge, Flange, Return, Towards
+from panelart.model.panel import Side
+
+
+def _bends(survey: Survey) -> dict[Edge, Bent]:
+    return bent(survey.panel, survey.layout.cut_outline)
+
+
+def _words(flange: Flange) -> str:
+    return f"the {flange.edge.value} flange"
+
+
+def _place(survey: Survey, edge: Edge) -> Point:
+    box = survey.panel.outline.bounds
+    return {
+        Edge.TOP: Point(box.centre.x, box.top),
+        Edge.BOTTOM: Point(box.centre.x, box.bottom),
+        Edge.LEFT: Point(box.left, box.centre.y),
+        Edge.RIGHT: Point(box.right, box.centre.y),
+    }[edge]
+
+
+def _beside(bend: Bent, box: Box) -> bool:
+    """Whether a box on the face stands beside a flange, and not beside the piece of edge it leaves out."""
+    low, high = (box.left, box.right) if bend.flange.edge in (Edge.TOP, Edge.BOTTOM) else (box.bottom, box.top)
+    return high > bend.start and low < bend.end
+
+
+def _hole_limit(survey: Survey, radius: float) -> Limit:
+    """The least distance from a hole to the inside of the bent metal: a multiple of the thickness, and the radius."""
+    limit, thickness = survey.limits["bend.hole.least"], survey.panel.sheet.thickness
+    source = f"{limit.value:g} x the sheet of {thickness:g} mm + the radius of {radius:g} mm: {limit.source}"
+    return replace(limit, value=limit.value * thickness + radius, unit="mm", source=source)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} is {measured} from {other}, least {limit}",
+    fix="move it until {limit} is left, or cut it after bending",
+)
+def hole_near_bend(survey: Survey) -> Iterator[Observation]:
+    """An opening is so near a bend that bending pulls it out of shape.
+
+    Measured from the edge of the hole as cut (or of its countersink) to the inside of the bent metal, on the face and
+    on the flange alike. Sources measure to different lines; here it is always the inside face.
+
+    Source: several collections of sheet-metal rules: 2.5 times the thickness and the inside radius (others print 1.5,
+    2 and 3 times).
+    Fix: move the hole, or cut it after bending.
+    Fails: in sheet of 2 mm bent at R2, a hole 6.9 mm from the inside of the flange.
+    Passes: the same hole 7 mm from it.
+    """
+    yield from _face_holes(survey)
+    for bend in _bends(survey).values():
+        yield from _flange_holes(survey, bend)
+
+
+def _face_holes(survey: Survey) -> Iterator[Observation]:
+    for bend in _bends(survey).values():
+        radius = bend.flange.radius
+        limit = _hole_limit(survey, radius)
+        for opening in survey.layout.openings:
+            box = opening.cut.bounds
+            if opening.countersink is not None:
+                reach = opening.countersink.cut / 2
+                middle = opening.countersink.centre
+                box = Box(middle.x - reach, middle.y - reach, middle.x + reach, middle.y + reach)
+            # Where the flat ends, and from there to the inside face of metal bent square: the radius.
+            distance = survey.from_edge(bend.flange.edge, box) - bend.setback + radius
+            if _beside(bend, box) and distance < limit.value - ROUNDING:
+                yield Observation(
+                    refs=(opening.ref,),
+                    place=opening.cut.bounds,
+                    where=opening.where,
+                    subject=f"the opening {opening.name}",
+                    other=f"the bend of {_words(bend.flange)}",
+                    measured=max(distance, 0.0),
+                    limit=limit,
+                )
+
+
+def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
+    flange = bend.flange
+    film = (flange.length - bend.length) / 2
+    second = flange.second
+    for hole in flange.holes:
+        boxes = Box.around(contour.bounds for contour in hole.contours)
+        near, far = hole.at.y + boxes.bottom - film, hole.at.y + boxes.top - film
+        gaps = [(near - bend.setback + flange.radius, flange.radius, f"the bend of {_words(flange)}")]
+        if second is not None:
+            left = bend.length - bend.second_setback - far + second.radius
+            gaps.append((left, second.radius, f"the return of {_words(flange)}"))
+        for distance, radius, other in gaps:
+            limit = _hole_limit(survey, radius)
+            if distance < limit.value - ROUNDING:
+                yield _hole_finding(survey, hole.ref, hole.where, flange.edge, distance, limit, other)
+    for hole in () if second is None else second.holes:
+        near = hole.at.y + min(contour.bounds.bottom for contour in hole.contours) - film
+        assert second is not None
+        limit = _hole_limit(survey, second.radius)
+        distance = near - bend.second_setback + second.radius
+        if distance < limit.value - ROUNDING:
+            other = f"the bend of the return of {_words(flange)}"
+            yield _hole_finding(survey, hole.ref, hole.where, flange.edge, distance, limit, other)
+
+
+def _hole_finding(
+    survey: Survey, ref: str, where: Where, edge: Edge, distance: float, limit: Limit, other: str
+) -> Observation:
+    return Observation(
+        refs=(),
+        place=_place(survey, edge),
+        where=where,
+        subject=f"the opening {ref}",
+        other=other,
+        measured=max(distance, 0.0),
+        limit=limit,
+    )
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} leaves {measured} of metal at the end of {other}, least {limit}",
+    fix="move the hole, or make the flange longer, until {limit} is left",
+)
+def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
+    """A hole in a flange breaks into its free edge or its ends, or nearly so.
+
+    Source: laser-cutting job shops' design rules: at least 1.5 times the sheet thickness, as on the face.
+    Fix: move the hole.
+    Fails: a hole 2.9 mm from the free edge of a flange of 2 mm sheet.
+    Passes: the same hole 3 mm from it.
+    """
+    limit = survey.limits["edge.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    for bend in _bends(survey).values():
+        flange, second = bend.flange, bend.flange.second
+        film = (flange.length - bend.length) / 2
+        on_flange = [(hole, bend.length if second is None else None, _words(flange)) for hole in flange.holes]
+        on_return = [
+            (hole, bend.second_length, f"the return of {_words(flange)}")
+            for hole in (() if second is None else second.holes)
+        ]
+        for hole, end, words in [*on_flange, *on_return]:
+            box = Box.around(contour.bounds for contour in hole.contours)
+            along = hole.at.x + box.left - bend.start, bend.end - hole.at.x - box.right
+            left = min(*along, *(() if end is None else (end - (hole.at.y + box.top - film),)))
+            if left < limit.value - ROUNDING:
+                yield Observation(
+                    refs=(),
+                    place=_place(survey, flange.edge),
+                    where=hole.where,
+                    subject=f"the opening {hole.ref}",
+                    other=words,
+                    measured=max(left, 0.0),
+                    limit=limit,
+                )
+
+
+@dataclass(frozen=True, slots=True)
+class _Leg:
+    """A flange or a return as the brake holds it: its words, outside length, radius and place in the spec."""
+
+    words: str
+    length: float
+    bend: Flange | Return
+
+
+def _legs(survey: Survey) -> Iterator[_Leg]:
+    for bend in _bends(survey).values():
+        yield _Leg(_words(bend.flange), bend.length, bend.flange)
+        if bend.flange.second is not None:
+            yield _Leg(f"the return of {_words(bend.flange)}", bend.second_length, bend.flange.second)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} is {measured} long outside, least {limit}",
+    fix="make it at least {limit} long, or have it bent longer and cut back",
+)
+def flange_too_short(survey: Survey) -> Iterator[Observation]:
+    """A flange is so short that it slips into the die before it is bent.
+
+    Measured on the metal, outside. Where the shop's die is given, the flange must also reach over its shoulder.
+
+    Source: collections of sheet-metal rules: 3 times the thickness and the inside radius; for a die that is known,
+    0.7 times its opening (recalled).
+    Fix: a longer flange, a narrower die, or trimming after bending.
+    Fails: a flange of 7.9 mm in sheet of 2 mm bent at R2.
+    Passes: one of 8 mm.
+    """
+    thickness = survey.panel.sheet.thickness
+    general, by_die = survey.limits["flange.length.least"], survey.limits["flange.die.least"]
+    die = None if survey.panel.bending is None else survey.panel.bending.die
+    for leg in _legs(survey):
+        radius = leg.bend.radius
+        source = f"{general.value:g} x {thickness:g} mm + the radius of {radius:g} mm: {general.source}"
+        limit = replace(general, value=general.value * thickness + radius, unit="mm", source=source)
+        if leg.length >= limit.value - ROUNDING and die is not None:
+            limit = by_die.times(die, "the die")
+        if leg.length < limit.value - ROUNDING:
+            edge = leg.bend.edge if isinstance(leg.bend, Flange) else None
+            yield Observation(
+                refs=(),
+                place=survey.panel.outline.bounds if edge is None else _place(survey, edge),
+                where=leg.bend.where,
+                subject=leg.words,
+                measured=leg.length,
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} is bent at an inside radius of {measured}, least {limit} for {other}",
+    fix="bend at {limit} or more, or ask the shop for a test piece",
+)
+def bend_radius_too_small(survey: Survey) -> Iterator[Observation]:
+    """The inside radius is smaller than the metal bears without cracking.
+
+    The least radius follows from the kind of sheet and its thickness; hard alloys want several times the thickness.
+
+    Source: design-office tables for aluminium alloys, half the thickness and at least 0.8 mm for low-carbon steel
+    (sheet-metal guidelines); for any other sheet the thickness itself, common practice.
+    Fix: a larger radius or a softer alloy.
+    Fails: aluminium 6061-T6 of 1.6 mm bent at R2.
+    Passes: the same sheet bent at R2.4.
+    """
+    metal = material(survey.panel.sheet.material)
+    limit = metal.least_radius(survey.panel.sheet.thickness)
+    for leg in _legs(survey):
+        if leg.bend.radius < limit.value - ROUNDING:
+            edge = leg.bend.edge if isinstance(leg.bend, Flange) else None
+            yield Observation(
+                refs=(),
+                place=survey.panel.outline.bounds if edge is None else _place(survey, edge),
+                where=leg.bend.where,
+                subject=leg.words,
+                other=survey.panel.sheet.material,
+                measured=leg.bend.radius,
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} reaches {measured} into the room of {other}",
+    fix="move the part inwards by {measured}, or use a flatter one",
+)
+def part_in_flange(survey: Survey) -> Iterator[Observation]:
+    """What a part takes behind the face is where a flange stands.
+
+    The flange takes its thickness along the edge as deep as it is long; a return that turns in takes more at its own
+    depth. Measured square to the edge. Flanges turned by less or more than 90 degrees are taken as square.
+
+    Source: two bodies cannot stand in one place.
+    Fix: move the part inwards.
+    Fails: a body of 20 mm depth that reaches to the edge of a panel with a flange there.
+    Passes: the same body 10 mm from the edge.
+    """
+    limit = survey.limits["overlap.most"]
+    thickness = survey.panel.sheet.thickness
+    behind = [envelope for envelope in survey.layout.envelopes if envelope.side is Side.REAR]
+    for bend in _bends(survey).values():
+        second = bend.flange.second
+        for body in behind:
+            box = body.contour.bounds
+            if not _beside(bend, box):
+                continue
+            into = thickness
+            if second is not None and second.towards is Towards.IN:
+                reaches_return = body.height + thickness > bend.flange.length - thickness
+                into = second.length if reaches_return else thickness
+            reach = into - survey.from_edge(bend.flange.edge, box)
+            if reach > limit.value + ROUNDING:
+                yield Observation(
+                    refs=(body.ref,),
+                    place=box,
+                    where=body.where,
+                    subject=f"the {body.what} of {body.ref}",
+                    other=_words(bend.flange),
+                    measured=reach,
+                    limit=limit,
+                    bound=Bound.MOST,
+                )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} lies {measured} on the round of {other}",
+    fix="move it inwards by {measured}",
+)
+def legend_on_bend(survey: Survey) -> Iterator[Observation]:
+    """A legend or frame lies where the face begins to curve back into a flange.
+
+    A printer's head keeps its distance and a screen does not touch there, so the marking breaks up or blurs.
+
+    Source: common practice; the round begins a setback from the edge.
+    Fix: move the legend onto the flat.
+    Fails: a name 3 mm from an edge that is bent at R2 in sheet of 2 mm.
+    Passes: the same name 5 mm from it.
+    """
+    limit = survey.limits["beyond_flat.most"]
+    for flange in survey.panel.flanges:
+        flat = setback_of(flange, survey.panel.sheet.thickness)
+        for ink in (*survey.legends, *survey.frame_lines):
+            over = flat - survey.from_edge(flange.edge, ink.box)
+            if over > limit.value + ROUNDING:
+                yield Observation(
+                    refs=(ink.owner,),
+                    place=ink.box,
+                    where=ink.where,
+                    subject=survey.named((ink,)),
+                    other=_words(flange),
+                    measured=over,
+                    limit=limit,
+                    bound=Bound.MOST,
+                )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} is {measured} long inside a channel of {other}, at most {limit}",
+    fix="make the return at most {limit}, or ask the shop for a punch that reaches in",
+)
+def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
+    """A return that turns in is so long that it meets the punch when the flange is bent.
+
+    The return comes up beside the punch; a common gooseneck clears it while it is no longer than the flange is.
+
+    Source: common practice, recalled; gooseneck punches differ.
+    Fix: a shorter return or a longer flange.
+    Fails: a return of 16 mm on a flange of 15 mm.
+    Passes: a return of 15 mm on it.
+    """
+    for bend in _bends(survey).values():
+        second = bend.flange.second
+        if second is None or second.towards is not Towards.IN or second.length <= bend.flange.length + ROUNDING:
+            continue
+        yield Observation(
+            refs=(),
+            place=_place(survey, bend.flange.edge),
+            where=second.where,
+            subject=f"the return of {_words(bend.flange)}",
+            other=f"{bend.flange.length:g} mm",
+            measured=second.length,
+            limit=Limit(
+                name="",
+                what="length of a return that turns in",
+                value=bend.flange.length,
+                unit="mm",
+                source="the length of its flange; common practice, recalled",
+                basis=Basis.MEMORY,
+            ),
+            bound=Bound.MOST,
+        )
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} and {other} meet when they are bent, by {measured}",
+    fix="shorten one of them, or inset it, by {measured}",
+)
+def returns_collide(survey: Survey) -> Iterator[Observation]:
+    """Two returns that turn in run into each other, across the panel or round a corner.
+
+    Source: two pieces of metal cannot stand in one place.
+    Fix: shorter returns, or insets at the corner.
+    Fails: returns of 12 mm on flanges round a corner that are inset by 6 mm.
+    Passes: the same returns inset by 12 mm.
+    """
+    limit = survey.limits["overlap.most"]
+    face = survey.layout.cut_outline.bounds
+    turned = {
+        edge: bend
+        for edge, bend in _bends(survey).items()
+        if bend.flange.second is not None and bend.flange.second.towards is Towards.IN
+    }
+    edges = list(turned)
+    for place, edge in enumerate(edges):
+        for other in edges[place + 1 :]:
+            one, two = _covered(turned[edge], face), _covered(turned[other], face)
+            across = min(one.right, two.right) - max(one.left, two.left)
+            up = min(one.top, two.top) - max(one.bottom, two.bottom)
+            reach = min(across, up)
+            if reach > limit.value + ROUNDING:
+                second = turned[other].flange.second
+                assert second is not None
+                yield Observation(
+                    refs=(),
+                    place=_place(survey, other),
+                    where=second.where,
+                    subject=f"the return of {_words(turned[edge].flange)}",
+                    other=f"that of {_words(turned[other].flange)}",
+                    measured=reach,
+                    limit=limit,
+                    bound=Bound.MOST,
+                )
+
+
+def _covered(bend: Bent, face: Box) -> Box:
+    """What a return that turns in takes behind the face."""
+    deep = bend.second_length
+    match bend.flange.edge:
+        case Edge.TOP:
+            return Box(bend.start, face.top - deep, bend.end, face.top)
+        case Edge.BOTTOM:
+            return Box(bend.start, face.bottom, bend.end, face.bottom + deep)
+        case Edge.LEFT:
+            return Box(face.left, bend.start, face.left + deep, bend.end)
+        case Edge.RIGHT:
+            return Box(face.right - deep, bend.start, face.right, bend.end)

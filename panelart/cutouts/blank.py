@@ -1,0 +1,350 @@
+"""The flat blank of a panel with bent edges: its outline, its bends, and every opening where it is cut.
+
+Each edge is unfolded in a frame of its own, u along the edge and w outwards from the corner line of the bend, where
+the outside of the face meets the outside of the flange. There the flat of the face ends at w = -setback, the metal
+of the bend follows, then the flat of the flange; so what lies d from the corner line down the outside of the flange
+is found on the blank at w = d - deduction.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from panelart.cutouts.bending import allowance_by, setback
+from panelart.cutouts.cutting import both_sizes, tolerance_of
+from panelart.cutouts.hardware import Fitted, fitted
+from panelart.geometry import Arc, Box, Contour, Point, Transform, Vector, polygon, self_crossing
+from panelart.model.layout import BendLine, Blank, BlankHole, CutOpening
+from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Towards
+from panelart.model.panel import Allowance, Panel
+
+_SAME = 1e-6
+
+AROUND = (Edge.BOTTOM, Edge.RIGHT, Edge.TOP, Edge.LEFT)
+"""The edges counter-clockwise, as an outline runs."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bent:
+    """A flange worked out in metal: sizes without the film, in mm.
+
+    `start` and `end` are the ends of the flange along the edge, in the panel's own x or y. `setback`, `allowance` and
+    `deduction` are those of its bend, `second_...` those of its return; `tip` is w of the free edge on the blank.
+    """
+
+    flange: Flange
+    start: float
+    end: float
+    length: float
+    setback: float
+    allowance: float
+    second_length: float
+    second_setback: float
+    second_allowance: float
+
+    @property
+    def deduction(self) -> float:
+        """What the bend takes off the outside lengths."""
+        return 2 * self.setback - self.allowance
+
+    @property
+    def second_deduction(self) -> float:
+        """What the return's bend takes off."""
+        return 2 * self.second_setback - self.second_allowance
+
+    @property
+    def tip(self) -> float:
+        """W of the free edge on the blank."""
+        return self.length - self.deduction + self.second_length - self.second_deduction
+
+    @property
+    def second_start(self) -> float:
+        """W of where the return's bend begins on the blank."""
+        return self.length - self.deduction - self.second_setback
+
+
+def neighbours(edge: Edge) -> tuple[Edge, Edge]:
+    """The edges at the low and the high end of an edge."""
+    return (Edge.LEFT, Edge.RIGHT) if edge in (Edge.TOP, Edge.BOTTOM) else (Edge.BOTTOM, Edge.TOP)
+
+
+def setback_of(flange: Flange, thickness: float) -> float:
+    """The setback of a flange's bend, in mm."""
+    return setback(flange.angle, flange.radius, thickness)
+
+
+def least_inset(panel: Panel, bending: Bending, neighbour: Edge) -> float:
+    """How far a flange must stay from the end of its edge for a flange round the corner, in mm of metal."""
+    other = next((flange for flange in panel.flanges if flange.edge is neighbour), None)
+    return 0.0 if other is None else setback_of(other, panel.sheet.thickness) + bending.relief_depth
+
+
+def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
+    """Every flange worked out, by edge. `outline` is that of the face as cut. Raises KeyError as `allowance_by`."""
+    bending = panel.bending
+    if bending is None:
+        return {}
+    film = panel.coat.build if panel.coat.allowance is Allowance.DRAWING else 0.0
+    thickness = panel.sheet.thickness
+    box = outline.bounds
+    worked: dict[Edge, Bent] = {}
+    for flange in panel.flanges:
+        low, high = (box.left, box.right) if flange.edge in (Edge.TOP, Edge.BOTTOM) else (box.bottom, box.top)
+        first, last = (
+            least_inset(panel, bending, neighbour) if inset is None else inset
+            for inset, neighbour in zip(flange.insets, neighbours(flange.edge), strict=True)
+        )
+        second = flange.second
+        worked[flange.edge] = Bent(
+            flange=flange,
+            start=low + first,
+            end=high - last,
+            length=flange.length - 2 * film,
+            setback=setback_of(flange, thickness),
+            allowance=allowance_by(bending, flange.angle, flange.radius, thickness),
+            second_length=0.0 if second is None else second.length - 2 * film,
+            second_setback=0.0 if second is None else setback(second.angle, second.radius, thickness),
+            second_allowance=(0.0 if second is None else allowance_by(bending, second.angle, second.radius, thickness)),
+        )
+    return worked
+
+
+def blank(panel: Panel, outline: Contour, openings: Sequence[CutOpening]) -> Blank | None:
+    """The blank of a panel, None for a flat one. `outline` and `openings` are those of the face as cut.
+
+    Raises ValueError where flanges overlap on the flat, or a corner is rounded more than it has room for.
+    """
+    flanges = bent(panel, outline)
+    if not flanges:
+        return None
+    assert panel.bending is not None
+    points, radii = _corners(outline, flanges, panel.bending)
+    flat = polygon(points, radii)
+    crossing = self_crossing(flat)
+    if crossing is not None:
+        raise ValueError(f"the outline of the blank crosses itself near [{crossing.x:.1f}, {crossing.y:.1f}]")
+    shift = Vector(-flat.bounds.left, -flat.bounds.bottom)
+    face = [
+        BlankHole(
+            name=opening.name,
+            on="face",
+            cut=opening.cut.moved(shift),
+            finished=opening.finished.moved(shift),
+            bare=opening.bare,
+            tolerance=opening.tolerance,
+        )
+        for opening in openings
+    ]
+    return Blank(
+        outline=flat.moved(shift),
+        bends=_bend_lines(outline.bounds, flanges, shift),
+        holes=(*face, *_flange_holes(panel, outline.bounds, flanges, shift)),
+        shift=shift,
+    )
+
+
+# --- the outline
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """The frame of one edge: u along it counter-clockwise from its first corner, w outwards."""
+
+    edge: Edge
+    box: Box
+
+    @property
+    def length(self) -> float:
+        return self.box.width if self.edge in (Edge.TOP, Edge.BOTTOM) else self.box.height
+
+    def point(self, u: float, w: float) -> Point:
+        box = self.box
+        match self.edge:
+            case Edge.BOTTOM:
+                return Point(box.left + u, box.bottom - w)
+            case Edge.RIGHT:
+                return Point(box.right + w, box.bottom + u)
+            case Edge.TOP:
+                return Point(box.right - u, box.top + w)
+            case Edge.LEFT:
+                return Point(box.left - w, box.top - u)
+
+    def span(self, of: Bent) -> tuple[float, float]:
+        """The ends of a flange as u."""
+        match self.edge:
+            case Edge.BOTTOM:
+                return of.start - self.box.left, of.end - self.box.left
+            case Edge.RIGHT:
+                return of.start - self.box.bottom, of.end - self.box.bottom
+            case Edge.TOP:
+                return self.box.right - of.end, self.box.right - of.start
+            case Edge.LEFT:
+                return self.box.top - of.end, self.box.top - of.start
+
+
+def _corners(outline: Contour, flanges: dict[Edge, Bent], bending: Bending) -> tuple[list[Point], list[float]]:
+    """The corners of the blank, counter-clockwise, with their radii."""
+    box = outline.bounds
+    rounding = max((segment.radius for segment in outline.segments if isinstance(segment, Arc)), default=0.0)
+    corners: list[tuple[Point, float]] = []
+    for place, edge in enumerate(AROUND):
+        after = AROUND[(place + 1) % 4]
+        frame, following = _Frame(edge, box), _Frame(after, box)
+        here, there = flanges.get(edge), flanges.get(after)
+        if here is not None:
+            first, last = frame.span(here)
+            corners += [(frame.point(u, here.tip), here.flange.corner) for u in (first, last)]
+        corners += _turn(frame, here, following, there, bending, rounding)
+    kept = [corner for place, corner in enumerate(corners) if corner[0].distance(corners[place - 1][0]) > _SAME]
+    return [point for point, _ in kept], [radius for _, radius in kept]
+
+
+def _turn(
+    frame: _Frame, here: Bent | None, following: _Frame, there: Bent | None, bending: Bending, rounding: float
+) -> Iterator[tuple[Point, float]]:
+    """What lies between the ends of two edges: the corner of the face, or the reliefs that stand for it."""
+    if here is not None and there is not None:
+        deep_here, deep_there = (bend.setback + bending.relief_depth for bend in (here, there))
+        yield frame.point(frame.span(here)[1], -deep_here), 0.0
+        yield frame.point(frame.length - deep_there, -deep_here), 0.0
+        yield following.point(following.span(there)[0], -deep_there), 0.0
+        return
+    if here is not None:
+        last = frame.span(here)[1]
+        for u, w, corner in _relief(here, frame.length - last, bending):
+            yield frame.point(frame.length - u, w), rounding if corner else 0.0
+        return
+    if there is not None:
+        first = following.span(there)[0]
+        for u, w, corner in reversed(list(_relief(there, first, bending))):
+            yield following.point(u, w), rounding if corner else 0.0
+        return
+    yield frame.point(frame.length, 0.0), rounding
+
+
+def _relief(of: Bent, inset: float, bending: Bending) -> Iterator[tuple[float, float, bool]]:
+    """The relief beside a flange that ends before its edge does: u from the edge's end, w, and whether it is a corner.
+
+    None where the flange runs to the end. A relief as wide as what is left takes the corner with it.
+    """
+    if inset <= _SAME:
+        return
+    deep = -of.setback - bending.relief_depth
+    yield inset, deep, False
+    if inset - bending.relief_width <= _SAME:
+        yield 0.0, deep, False
+        return
+    yield inset - bending.relief_width, deep, False
+    yield inset - bending.relief_width, 0.0, False
+    yield 0.0, 0.0, True
+
+
+# --- bends and openings
+
+
+def _bend_lines(box: Box, flanges: dict[Edge, Bent], shift: Vector) -> tuple[BendLine, ...]:
+    """Every bend in the order it is made.
+
+    Returns come before flanges, since the punch no longer reaches them after; short edges before long ones.
+    """
+    order = sorted(flanges.values(), key=lambda bend: (bend.end - bend.start, AROUND.index(bend.flange.edge)))
+    lines: list[BendLine] = []
+    for bend in order:
+        second = bend.flange.second
+        if second is not None:
+            lines.append(
+                _bend_line(
+                    bend,
+                    box,
+                    shift,
+                    w=bend.second_start + bend.second_allowance / 2,
+                    name=f"{bend.flange.edge.value} return",
+                    angle=second.angle,
+                    radius=second.radius,
+                    forward=second.towards is Towards.OUT,
+                    step=len(lines) + 1,
+                    allowance=bend.second_allowance,
+                    deduction=bend.second_deduction,
+                )
+            )
+    for bend in order:
+        lines.append(
+            _bend_line(
+                bend,
+                box,
+                shift,
+                w=-bend.setback + bend.allowance / 2,
+                name=bend.flange.edge.value,
+                angle=bend.flange.angle,
+                radius=bend.flange.radius,
+                forward=False,
+                step=len(lines) + 1,
+                allowance=bend.allowance,
+                deduction=bend.deduction,
+            )
+        )
+    return tuple(lines)
+
+
+def _bend_line(
+    bend: Bent, box: Box, shift: Vector, *, w: float, name: str, angle: float, radius: float, forward: bool, step: int,
+    allowance: float, deduction: float,
+) -> BendLine:  # fmt: skip
+    frame = _Frame(bend.flange.edge, box)
+    first, last = frame.span(bend)
+    return BendLine(
+        name=name,
+        edge=bend.flange.edge,
+        start=frame.point(first, w).moved(shift),
+        end=frame.point(last, w).moved(shift),
+        angle=angle,
+        radius=radius,
+        forward=forward,
+        step=step,
+        allowance=allowance,
+        deduction=deduction,
+    )
+
+
+def _flange_holes(panel: Panel, box: Box, flanges: dict[Edge, Bent], shift: Vector) -> Iterator[BlankHole]:
+    film = panel.coat.build if panel.coat.allowance is Allowance.DRAWING else 0.0
+    for bend in flanges.values():
+        flange, second = bend.flange, bend.flange.second
+        edge = flange.edge.value
+        for hole in flange.holes:
+            yield from _hole(hole, edge, panel, _unfolded(flange.edge, box, -film - bend.deduction, shift))
+        if second is not None:
+            past = bend.length - bend.deduction - bend.second_deduction - film
+            for hole in second.holes:
+                yield from _hole(hole, f"{edge} return", panel, _unfolded(flange.edge, box, past, shift))
+
+
+def _unfolded(edge: Edge, box: Box, w: float, shift: Vector) -> Transform:
+    """From the frame of a flange (x along the edge, y back from the outside of its bend) to the blank."""
+    match edge:
+        case Edge.TOP:
+            own = Transform(1.0, 0.0, 0.0, 1.0, 0.0, box.top + w)
+        case Edge.BOTTOM:
+            own = Transform(1.0, 0.0, 0.0, -1.0, 0.0, box.bottom - w)
+        case Edge.LEFT:
+            own = Transform(0.0, 1.0, -1.0, 0.0, box.left - w, 0.0)
+        case Edge.RIGHT:
+            own = Transform(0.0, 1.0, 1.0, 0.0, box.right + w, 0.0)
+    return own.then(Transform.move(shift.x, shift.y))
+
+
+def _hole(hole: FlangeHole, on: str, panel: Panel, to_blank: Transform) -> Iterator[BlankHole]:
+    component = hole.component
+    bare = component is not None and fitted(component, panel.coat) is Fitted.BEFORE_COAT
+    for number, contour in enumerate(hole.contours, start=1):
+        asked = contour.moved(Vector(hole.at.x, hole.at.y)).transformed(to_blank).ccw()
+        finished, as_cut = (asked, asked) if bare else both_sizes(asked, panel.coat)
+        yield BlankHole(
+            name=hole.ref if len(hole.contours) == 1 else f"{hole.ref}.{number}",
+            on=on,
+            cut=as_cut,
+            finished=finished,
+            bare=bare,
+            tolerance=None if component is None else tolerance_of(component.openings[number - 1]),
+        )

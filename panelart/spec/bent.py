@@ -1,0 +1,241 @@
+"""Bent edges: from what the spec says of flanges and of the shop to flanges in millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, Final
+
+from panelart.diagnostics import Where
+from panelart.geometry import Contour, Point, circle, rectangle, slot
+from panelart.model.component import Component
+from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Method, Return, ShopBend, Towards
+from panelart.source.problems import Problems
+from panelart.source.schema import Field, Fields, Value
+from panelart.spec import language
+
+_SAME: Final = 1e-6
+
+_DIN_LEAST: Final = 0.1
+"""Least radius over thickness that the K of DIN 6935 is taken for; its formula runs towards zero below."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What flanges are made with: the face, the sheet, the catalogue, the refs that are taken, and the problems."""
+
+    width: float
+    height: float
+    corner: float
+    thickness: float
+    datum: Point
+    component: Callable[[str, Where], Component | None]
+    taken: frozenset[str]
+    problems: Problems
+
+
+def bending(panel: Fields, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> Bending | None:
+    """How the shop bends; None for a flat panel, about whose bending nothing may be said either."""
+    fields = panel[language.BENDING]
+    if not edges:
+        if fields is not None and not panel.written(language.FLANGES):
+            problems.add(
+                panel.key_where(language.BENDING), "'bending' is given for a panel without flanges", "accepted: flanges"
+            )
+        return None
+    if fields is None:
+        made = Bending(method=Method.DIN_6935, relief_width=thickness, relief_depth=thickness)
+    else:
+        relief = fields[language.RELIEF]
+        width = None if relief is None else relief[language.RELIEF_WIDTH]
+        depth = None if relief is None else relief[language.RELIEF_DEPTH]
+        k, tested = fields[language.K_FACTOR], fields[language.TESTED]
+        if k is not None and tested is not None:
+            problems.add(
+                fields.key_where(language.TESTED), "'tested' is a second way beside 'k'", "accepted: one of the two"
+            )
+        made = Bending(
+            method=Method.TESTED if tested else Method.DIN_6935 if k is None else Method.FACTOR,
+            k=k,
+            tested=tuple(_tested(bend) for bend in tested or ()),
+            relief_width=thickness if width is None else width,
+            relief_depth=thickness if depth is None else depth,
+            die=fields[language.DIE],
+        )
+    _check_bends(made, edges, thickness, problems)
+    return made
+
+
+def _tested(bend: Value[Fields]) -> ShopBend:
+    fields = bend.value
+    return ShopBend(
+        radius=fields[language.TESTED_RADIUS] or 0.0,
+        angle=fields[language.TESTED_ANGLE] or 90.0,
+        deduction=fields[language.TESTED_DEDUCTION] or 0.0,
+    )
+
+
+def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> None:
+    """Every bend must be one that the shop's way of reckoning covers."""
+    bends: list[Flange | Return] = [bend for edge in edges for bend in (edge, edge.second) if bend is not None]
+    for bend in bends:
+        if made.method is Method.TESTED and not any(
+            abs(known.radius - bend.radius) < _SAME and abs(known.angle - bend.angle) < _SAME for known in made.tested
+        ):
+            there = ", ".join(f"{known.angle:g} deg at R{known.radius:g}" for known in made.tested)
+            problems.add(
+                bend.where,
+                f"no tested bend of {bend.angle:g} deg at R{bend.radius:g}",
+                f"accepted: those that were tested: {there}",
+            )
+        if made.method is Method.DIN_6935 and thickness and bend.radius < _DIN_LEAST * thickness:
+            problems.add(
+                bend.where,
+                f"a radius of {bend.radius:g} in sheet of {thickness:g} is below what DIN 6935 reckons with",
+                f"accepted: at least {_DIN_LEAST * thickness:g}, or a 'k' of the shop's own",
+            )
+
+
+def flanges(panel: Fields, bench: Bench) -> tuple[Flange, ...]:
+    """The flanges, in the order top, bottom, left, right."""
+    fields = panel[language.FLANGES]
+    if fields is None:
+        return ()
+    shop = panel[language.BENDING]
+    usual = None if shop is None else shop[language.BEND_RADIUS]
+    radius = bench.thickness if usual is None else usual
+    taken = set(bench.taken)
+    made: list[Flange] = []
+    for name in language.EDGES:
+        field = language.FLANGE_FIELDS[name]
+        written = fields[field]
+        if isinstance(written, Fields):
+            flange = _flange(Edge(name), written, radius, bench, taken)
+            if flange is not None:
+                made.append(flange)
+        elif written is not None:
+            made.append(Flange(edge=Edge(name), length=written, angle=90.0, radius=radius, where=fields.where(field)))
+    for flange in made:
+        _check_room(flange, made, bench)
+    return tuple(made)
+
+
+def _flange(edge: Edge, fields: Fields, radius: float, bench: Bench, taken: set[str]) -> Flange | None:
+    length = fields[language.FLANGE_LENGTH]
+    if length is None:
+        return None
+    own = fields[language.FLANGE_RADIUS]
+    inset = fields[language.INSETS]
+    second = fields[language.RETURN]
+    return Flange(
+        edge=edge,
+        length=length,
+        angle=fields[language.FLANGE_ANGLE] or 90.0,
+        radius=radius if own is None else own,
+        where=fields.place,
+        insets=(None, None) if inset is None else inset if isinstance(inset, tuple) else (inset, inset),
+        corner=fields[language.FLANGE_CORNER] or 0.0,
+        second=None if second is None else _return(edge, second, radius, bench, taken),
+        holes=_holes(edge, fields, bench, taken),
+    )
+
+
+def _return(edge: Edge, fields: Fields, radius: float, bench: Bench, taken: set[str]) -> Return | None:
+    length = fields[language.RETURN_LENGTH]
+    if length is None:
+        return None
+    own = fields[language.FLANGE_RADIUS]
+    return Return(
+        length=length,
+        angle=fields[language.FLANGE_ANGLE] or 90.0,
+        radius=radius if own is None else own,
+        towards=Towards(fields[language.TOWARDS] or Towards.IN.value),
+        where=fields.place,
+        holes=_holes(edge, fields, bench, taken),
+    )
+
+
+_FORMS: Final[tuple[Field[Any], ...]] = (
+    language.HOLE_DIAMETER,
+    language.HOLE_SLOT,
+    language.HOLE_RECTANGLE,
+    language.HOLE_PART,
+)
+
+
+def _holes(edge: Edge, fields: Fields, bench: Bench, taken: set[str]) -> tuple[FlangeHole, ...]:
+    made: list[FlangeHole] = []
+    for item in fields[language.FLANGE_HOLES] or ():
+        hole = _hole(edge, item.value, bench)
+        if hole is None:
+            continue
+        if hole.ref in taken:
+            bench.problems.add(
+                item.value.where(language.HOLE_REF),
+                f"'{hole.ref}' is the ref of something else too",
+                "accepted: each ref once on a panel",
+            )
+        taken.add(hole.ref)
+        made.append(hole)
+    return tuple(made)
+
+
+def _hole(edge: Edge, fields: Fields, bench: Bench) -> FlangeHole | None:
+    written = [field for field in _FORMS if fields.written(field)]
+    if len(written) != 1:
+        found = " and ".join(f"'{field.name}'" for field in written)
+        bench.problems.add(
+            fields.place,
+            f"the hole is given as {found}" if found else "the hole has no form",
+            "accepted: one of diameter, slot, rectangle, part",
+        )
+        return None
+    ref, at = fields[language.HOLE_REF], fields[language.HOLE_AT]
+    component, contours = _form(edge, fields, bench)
+    if ref is None or at is None or not contours:
+        return None
+    along = at[0] + (bench.datum.x if edge in (Edge.TOP, Edge.BOTTOM) else bench.datum.y)
+    return FlangeHole(ref=ref, at=Point(along, at[1]), contours=contours, component=component, where=fields.place)
+
+
+def _form(edge: Edge, fields: Fields, bench: Bench) -> tuple[Component | None, tuple[Contour, ...]]:
+    if (diameter := fields[language.HOLE_DIAMETER]) is not None:
+        return None, (circle(diameter),)
+    if (over_all := fields[language.HOLE_SLOT]) is not None:
+        return None, (slot(over_all[0], over_all[1]),)
+    if (sides := fields[language.HOLE_RECTANGLE]) is not None:
+        return None, (rectangle(sides[0], sides[1]),)
+    name = fields[language.HOLE_PART]
+    component = None if name is None else bench.component(name, fields.where(language.HOLE_PART))
+    if component is None:
+        return None, ()
+    if not component.openings:
+        bench.problems.add(
+            fields.where(language.HOLE_PART), f"'{component.name}' needs no opening", "accepted: a part with an opening"
+        )
+        return None, ()
+    # Seen from outside the flange; on these two edges the frame runs the other way round.
+    mirrored = edge in (Edge.BOTTOM, Edge.RIGHT)
+    contours = (opening.contour for opening in component.openings)
+    return component, tuple(contour.mirrored() if mirrored else contour for contour in contours)
+
+
+def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:
+    """A flange must leave something of its edge, and a rounded corner needs an edge that is not bent up to it."""
+    edge = flange.edge
+    side = bench.width if edge in (Edge.TOP, Edge.BOTTOM) else bench.height
+    ends = (Edge.LEFT, Edge.RIGHT) if edge in (Edge.TOP, Edge.BOTTOM) else (Edge.BOTTOM, Edge.TOP)
+    bent = {other.edge for other in every}
+    given = sum(inset or 0.0 for inset in flange.insets)
+    if given >= side:
+        bench.problems.add(
+            flange.where, f"the insets leave nothing of an edge of {side:g}", f"accepted: together less than {side:g}"
+        )
+    for inset, neighbour in zip(flange.insets, ends, strict=True):
+        if bench.corner and neighbour not in bent and (inset or 0.0) < bench.corner + bench.thickness:
+            bench.problems.add(
+                flange.where,
+                f"the {edge.value} flange runs into the rounded corner at its {neighbour.value} end",
+                f"accepted: corner: 0, or an inset of at least {bench.corner + bench.thickness:g}",
+            )
+            return
