@@ -98,13 +98,6 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     return layout, placed
 
 
-def build(
-    panel: Panel,
-    accepted: Mapping[str, Accepted] | None = None,
-    *,
-    today: str = "",
-    baseline: Known | None = None,
-) -> Built:
 def _unfolded(panel: Panel, outline: Contour, openings: tuple[CutOpening, ...]) -> Blank | None:
     """The blank of a bent panel. Raises SpecError where its flanges cannot lie flat side by side."""
     try:
@@ -114,7 +107,13 @@ def _unfolded(panel: Panel, outline: Contour, openings: tuple[CutOpening, ...]) 
         raise SpecError([Problem(where=panel.flanges[0].where, message=str(error), hint=hint)]) from None
 
 
-def build(panel: Panel, *, today: str = "", baseline: Known | None = None) -> Built:
+def build(
+    panel: Panel,
+    accepted: Mapping[str, Accepted] | None = None,
+    *,
+    today: str = "",
+    baseline: Known | None = None,
+) -> Built:
     """Lay the panel out and inspect it.
 
     `accepted` is where its legends stood before. `today` (YYYY-MM-DD) ends waivers whose last day is over; '' ends
