@@ -92,6 +92,7 @@ def _openings(part: Part, panel: Panel) -> list[CutOpening]:
                 countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, panel),
                 bare=bare,
                 tolerance=tolerance_of(opening),
+                turn=part.turn,
             )
         )
     return cuts

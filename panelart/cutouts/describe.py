@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
-from panelart.geometry import Arc, Box, Contour, Line, Point
+from panelart.geometry import ORIGIN, Arc, Box, Contour, Line, Point
 from panelart.model.panel import Allowance, Coat
 
 _SAME = 1e-6
@@ -12,10 +13,11 @@ _SAME = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Size:
-    """An opening's form and measures in mm.
+    """An opening's form and measures in mm, along its own axes, which stand `turn` degrees from the panel's.
 
     `centre` is what a drawing measures to: the middle of the round where there is one, flats and keys or not.
-    `diameter` is None for what has no round, `corner` for what has no corner radius.
+    `diameter` is None for what has no round, `corner` for what has no corner radius, `narrow` for what is no
+    trapezoid: there `width` and `narrow` are those of the wide and the narrow side between sharp corners.
     """
 
     form: str
@@ -24,24 +26,45 @@ class Size:
     height: float
     diameter: float | None = None
     corner: float | None = None
+    narrow: float | None = None
+    turn: float = 0.0
 
     def __str__(self) -> str:
-        if self.form == "round":
-            return f"Ø{self.diameter:.2f}"
-        if self.diameter is not None:
-            other = min(self.width, self.height) if self.form == "flats" else max(self.width, self.height)
-            return f"Ø{self.diameter:.2f} × {other:.2f} {self.form}"
         sides = f"{self.width:.2f} × {self.height:.2f}"
-        if self.form == "rectangle":
-            return f"{sides} R{self.corner:.2f}" if self.corner else sides
-        return f"{sides} {self.form}"
+        radius = f" R{self.corner:.2f}" if self.corner else ""
+        match self.form:
+            case "round":
+                text = f"Ø{self.diameter:.2f}"
+            case "one flat" | "two flats":
+                text = f"Ø{self.diameter:.2f} × {min(self.width, self.height):.2f} {self.form}"
+            case "key":
+                text = f"Ø{self.diameter:.2f} × {max(self.width, self.height):.2f} over the key"
+            case "rectangle":
+                text = sides + radius
+            case "trapezoid":
+                text = f"{self.width:.2f} / {self.narrow:.2f} × {self.height:.2f}{radius} trapezoid"
+            case _:
+                text = f"{sides} {self.form}"
+        return f"{text}, turned {self.turn:g}°" if self.turn else text
 
 
-def size_of(contour: Contour) -> Size:
-    """Name a contour's form, with its measures over all.
+def size_of(contour: Contour, turn: float = 0.0) -> Size:
+    """Name a contour's form, with its measures over all along axes turned by so many degrees.
 
-    round; flats (a round with one flat or two); key (a round with a keyway); slot and rectangle (upright); profile.
+    round; one flat, two flats, key (a round with them); slot, rectangle, trapezoid; profile for any other.
     """
+    size = _upright(contour.turned(-turn) if turn else contour)
+    centre = size.centre.turned(turn, ORIGIN)
+    if size.form == "round":
+        return replace(size, centre=centre)
+    if size.form not in ("rectangle", "slot"):
+        return replace(size, centre=centre, turn=turn % 360.0)
+    if turn % 180.0 == 90.0:  # an upright oblong again, standing
+        return replace(size, centre=centre, width=size.height, height=size.width)
+    return replace(size, centre=centre, turn=turn % 180.0)
+
+
+def _upright(contour: Contour) -> Size:
     round_ = contour.circle
     box = contour.bounds
     if round_ is not None:
@@ -49,14 +72,18 @@ def size_of(contour: Contour) -> Size:
         return Size(form="round", centre=centre, width=2 * radius, height=2 * radius, diameter=2 * radius)
     most = _most_of_a_round(contour)
     if most is not None:
-        form = "key" if max(box.width, box.height) > 2 * most.radius + _SAME else "flats"
-        return Size(form=form, centre=most.centre, width=box.width, height=box.height, diameter=2 * most.radius)
+        return Size(
+            form=_cut_off(contour, most, box),
+            centre=most.centre,
+            width=box.width,
+            height=box.height,
+            diameter=2 * most.radius,
+        )
     corner = _corner(contour, box)
-    if corner is None:
-        return Size(form="profile", centre=box.centre, width=box.width, height=box.height)
-    ends = min(box.width, box.height) / 2
-    form = "slot" if abs(corner - ends) < _SAME else "rectangle"
-    return Size(form=form, centre=box.centre, width=box.width, height=box.height, corner=corner)
+    if corner is not None:
+        form = "slot" if abs(corner - min(box.width, box.height) / 2) < _SAME else "rectangle"
+        return Size(form=form, centre=box.centre, width=box.width, height=box.height, corner=corner)
+    return _trapezoid(contour, box) or Size(form="profile", centre=box.centre, width=box.width, height=box.height)
 
 
 def _most_of_a_round(contour: Contour) -> Arc | None:
@@ -71,18 +98,57 @@ def _most_of_a_round(contour: Contour) -> Arc | None:
     return None
 
 
+def _cut_off(contour: Contour, most: Arc, box: Box) -> str:
+    """What a round is not a full round by."""
+    if max(box.width, box.height) > 2 * most.radius + _SAME:
+        return "key"
+    flats = sum(isinstance(segment, Line) for segment in contour.segments)
+    return "one flat" if flats == 1 else "two flats" if flats == 2 else "profile"
+
+
+def _radius(contour: Contour) -> float | None:
+    """The one radius of all the arcs, 0 where there are none, None where they differ."""
+    radii = {round(segment.radius, 6) for segment in contour.segments if isinstance(segment, Arc)}
+    return None if len(radii) > 1 else next(iter(radii), 0.0)
+
+
 def _corner(contour: Contour, box: Box) -> float | None:
     """The corner radius of an upright rectangle or slot, 0 for sharp corners, None for any other shape."""
-    arcs = [segment for segment in contour.segments if isinstance(segment, Arc)]
-    radii = {round(arc.radius, 6) for arc in arcs}
     lines = [segment for segment in contour.segments if isinstance(segment, Line)]
     upright = all(abs(line.start.x - line.end.x) < _SAME or abs(line.start.y - line.end.y) < _SAME for line in lines)
-    if not upright or len(radii) > 1:
+    radius = _radius(contour)
+    if not upright or radius is None:
         return None
-    radius = arcs[0].radius if arcs else 0.0
-    cut_off = (4 - 3.141592653589793) * radius * radius
+    cut_off = (4 - math.pi) * radius * radius
     filled = abs(abs(contour.area) - (box.width * box.height - cut_off)) < 1e-4
     return radius if filled else None
+
+
+def _trapezoid(contour: Contour, box: Box) -> Size | None:
+    """A trapezoid that stands on one of its parallel sides, both sloping alike, with one corner radius or none."""
+    lines = [segment for segment in contour.segments if isinstance(segment, Line)]
+    sloping = [line for line in lines if abs(line.start.y - line.end.y) > _SAME]
+    radius = _radius(contour)
+    if len(lines) != 4 or len(sloping) != 2 or radius is None:
+        return None
+
+    def across(line: Line, y: float) -> float:
+        share = (y - line.start.y) / (line.end.y - line.start.y)
+        return line.start.x + share * (line.end.x - line.start.x)
+
+    one, other = sloping
+    widths = [abs(across(one, y) - across(other, y)) for y in (box.bottom, box.top)]
+    middles = [(across(one, y) + across(other, y)) / 2 for y in (box.bottom, box.top)]
+    if abs(middles[0] - middles[1]) > 1e-4:
+        return None
+    return Size(
+        form="trapezoid",
+        centre=box.centre,
+        width=max(widths),
+        height=box.height,
+        corner=radius,
+        narrow=min(widths),
+    )
 
 
 def film_in_words(coat: Coat) -> str:

@@ -36,7 +36,7 @@ class CutOpening:
     `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the film on the
     wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole. `bare` is true where
     no film comes on the wall, because hardware sits in it or a plug does. `tolerance` is (minus, plus) in mm on the
-    size as cut, None where the general tolerance holds.
+    size as cut, None where the general tolerance holds. `turn` is that of its part, in degrees.
     """
 
     name: str
@@ -49,6 +49,7 @@ class CutOpening:
     countersink: CutCountersink | None = None
     bare: bool = False
     tolerance: tuple[float, float] | None = None
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +86,7 @@ class BlankHole:
     finished: Contour
     bare: bool = False
     tolerance: tuple[float, float] | None = None
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

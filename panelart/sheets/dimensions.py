@@ -56,7 +56,7 @@ def dimensioned(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
         if (cone := opening.countersink) is not None
     ]
     face = scaling.box(panel.outline.bounds)
-    centres = [size_of(opening.finished).centre for opening in layout.openings]
+    centres = [size_of(opening.finished, opening.turn).centre for opening in layout.openings]
     items += _cross_lines(layout, scaling)
     items += _across(centres, layout, scaling, face)
     items += _upwards(centres, layout, scaling, face)
@@ -121,7 +121,7 @@ def _leader(start: Point, knee: Point, foot: Point) -> list[Item]:
 
 
 def _figure(value: float) -> str:
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "0") else text.replace("-", "\N{MINUS SIGN}")
 
 
@@ -131,7 +131,7 @@ def _cross_lines(layout: Layout, scaling: Scaling) -> list[Item]:
     for opening in layout.openings:
         box = scaling.box(opening.finished.bounds)
         over = 1.2
-        middle = scaling.point(size_of(opening.finished).centre)
+        middle = scaling.point(size_of(opening.finished, opening.turn).centre)
         dash = (2.0, 0.5, 0.5, 0.5)
         items.append(rule(Point(box.left - over, middle.y), Point(box.right + over, middle.y), paint=GREY, dash=dash))
         items.append(rule(Point(middle.x, box.bottom - over), Point(middle.x, box.top + over), paint=GREY, dash=dash))

@@ -11,7 +11,7 @@ from panelart.model.layout import Layout
 from panelart.model.panel import Panel
 
 HOLES = (
-    "hole", "ref", "role", "x_mm", "y_mm", "form",
+    "hole", "ref", "role", "x_mm", "y_mm", "turn_deg", "form",
     "finished_width_mm", "finished_height_mm", "finished_corner_mm",
     "cut_width_mm", "cut_height_mm", "cut_corner_mm",
 )  # fmt: skip
@@ -23,7 +23,7 @@ def holes_csv(layout: Layout) -> bytes:
     datum = layout.panel.datum
     rows: list[Sequence[str]] = []
     for opening in layout.openings:
-        finished, cut = size_of(opening.finished), size_of(opening.cut)
+        finished, cut = size_of(opening.finished, opening.turn), size_of(opening.cut, opening.turn)
         rows.append(
             (
                 opening.name,
@@ -31,6 +31,7 @@ def holes_csv(layout: Layout) -> bytes:
                 opening.role.value,
                 _mm(finished.centre.x - datum.x),
                 _mm(finished.centre.y - datum.y),
+                f"{finished.turn:g}",
                 finished.form,
                 _mm(finished.width),
                 _mm(finished.height),

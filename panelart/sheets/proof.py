@@ -296,7 +296,7 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
     datum = layout.panel.datum
     rows: list[tuple[str, ...]] = []
     for opening in layout.openings:
-        finished, cut = size_of(opening.finished), size_of(opening.cut)
+        finished, cut = size_of(opening.finished, opening.turn), size_of(opening.cut, opening.turn)
         x, y = finished.centre.x - datum.x, finished.centre.y - datum.y
         rows.append((opening.name, _number(x), _number(y), str(finished), str(cut)))
     remark = f"from the datum, millimetres. {allowance(layout.panel.coat)}; kerf is the shop's"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -101,10 +102,10 @@ def test_a_knob_stands_as_an_envelope_of_its_part() -> None:
         (rectangle(92, 45, corner=1.5), "92.00 × 45.00 R1.50"),
         (slot(10.3, 6.8), "10.30 × 6.80 slot"),
         (slot(6.8, 10.3), "6.80 × 10.30 slot"),
-        (d_hole(9.7, 8.9, "bottom"), "Ø9.70 × 8.90 flats"),
-        (double_d(12.2, 11.0), "Ø12.20 × 11.00 flats"),
-        (keyed_circle(22.3, 3.2, 24.1), "Ø22.30 × 24.10 key"),
-        (trapezoid(20.5, 11.4, 10, 2.6), "19.50 × 11.40 profile"),
+        (d_hole(9.7, 8.9, "bottom"), "Ø9.70 × 8.90 one flat"),
+        (double_d(12.2, 11.0), "Ø12.20 × 11.00 two flats"),
+        (keyed_circle(22.3, 3.2, 24.1), "Ø22.30 × 24.10 over the key"),
+        (trapezoid(20.5, 11.4, 10, 2.6), "20.50 / 16.48 × 11.40 R2.60 trapezoid"),
         (rectangle(10, 4).turned(45), "9.90 × 9.90 profile"),
     ],
 )
@@ -233,3 +234,27 @@ def test_a_coated_cone_is_as_wide_as_the_head() -> None:
     assert 2 * face.bounds[0] == pytest.approx(9.4, abs=1e-4)
     through = coated.intersection(shapely.LineString([(0, -3.9), (19, -3.9)]))
     assert 2 * through.bounds[0] == pytest.approx(4.5, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("contour", "turn", "expected"),
+    [
+        (rectangle(10, 6), 90, "6.00 × 10.00"),
+        (rectangle(10, 6), 30, "10.00 × 6.00, turned 30°"),
+        (slot(10, 6), 180, "10.00 × 6.00 slot"),
+        (d_hole(9.7, 8.9, "bottom"), 45, "Ø9.70 × 8.90 one flat, turned 45°"),
+        (trapezoid(20.5, 11.4, 10, 2.6), 180, "20.50 / 16.48 × 11.40 R2.60 trapezoid, turned 180°"),
+        (circle(5), 30, "Ø5.00"),
+    ],
+)
+def test_a_turned_opening_keeps_its_own_measures(contour, turn: float, expected: str) -> None:
+    assert str(size_of(contour.turned(turn), turn)) == expected
+
+
+def test_a_turned_dsub_is_measured_to_its_own_middle() -> None:
+    """20.5 / 16.48 wide between sharp corners: narrow side = w - 2 h tan 10 degrees (plane geometry)."""
+    j1 = part("J1", component(opening(trapezoid(20.5, 11.4, 10, 2.6))), at=(40, 25), turn=30)
+    (hole,) = cut(panel(j1))
+    size = size_of(hole.finished, hole.turn)
+    assert size.centre == pytest.approx((40, 25), abs=1e-9)
+    assert size.narrow == pytest.approx(20.5 - 2 * 11.4 * math.tan(math.radians(10)))
