@@ -23,7 +23,7 @@ _EARTH: Final = re.compile(r"\b(?:earth|ground|gnd|pe|protective)\b|\u23da", re.
 _CURRENT: Final = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?\s?[mk]?A\b")
 _RATINGS: Final = {
     "the voltage": re.compile(r"\d\s?k?V\b"),
-    "the frequency": re.compile(r"\d\s?Hz\b|\u2393|=|DC"),
+    "the frequency": re.compile(r"\d\s?Hz\b"),
     "the power or the current": re.compile(r"\d\s?(?:[mk]?A|[mk]?W|[mk]?VA)\b"),
 }
 
@@ -222,13 +222,16 @@ def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
 def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
     """No legend on a panel with a mains inlet says what may be connected.
 
+    The three figures must stand in one legend, and that of a fuse is none.
+
     Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current, recalled.
     Fix: print the rating.
     Fails: an inlet with the legend MAINS.
     Passes: an inlet with the legend 100-240 V ~ 50/60 Hz 40 W.
     """
-    said = " \n ".join(word.text for word in survey.words)
-    missing = [what for what, pattern in _RATINGS.items() if not pattern.search(said)]
+    fuses = {part.ref for part in _with_caution(survey, _FUSE)} - {part.ref for part in _with_caution(survey, _INLET)}
+    told = [_missing(word.text) for word in survey.words if word.owner not in fuses]
+    missing = min([*told, list(_RATINGS)], key=len)
     if not missing:
         return
     for part in _with_caution(survey, _INLET):
@@ -239,3 +242,7 @@ def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
             subject=f"{part.ref} ({part.component.title})",
             other=" and ".join(missing) if len(missing) < 3 else "voltage, frequency, and power or current",
         )
+
+
+def _missing(text: str) -> list[str]:
+    return [what for what, pattern in _RATINGS.items() if not pattern.search(text)]

@@ -34,11 +34,11 @@ def _spots(inks: Iterable[Ink]) -> tuple[Spot, ...]:
 
 def _by_colour(inks: Iterable[Ink]) -> Iterator[tuple[Colour, list[Ink]]]:
     """Things of one ink and kind together, as one finding tells them."""
-    groups: dict[tuple[str, str], tuple[Colour, list[Ink]]] = {}
+    groups: dict[tuple[Colour, str], list[Ink]] = {}
     for ink in inks:
         colour = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
-        groups.setdefault((colour.name, ink.kind), (colour, []))[1].append(ink)
-    yield from groups.values()
+        groups.setdefault((colour, ink.kind), []).append(ink)
+    yield from ((colour, inks) for (colour, _), inks in groups.items())
 
 
 def _weak(
