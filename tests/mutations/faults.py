@@ -1,3 +1,4 @@
+# ruff: noqa: E501  # a table is read a row at a time
 """Known faults, each put into a demonstration panel that is in order: what is done, and what must be found.
 
 A fault changes the finished layout, so that it stands alone: what the program would do to avoid it does not get in the
@@ -14,7 +15,7 @@ from pathlib import Path
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.component import Known
-from panelart.model.layout import Layout, Mark, PlacedLegend, Unplaced
+from panelart.model.layout import Layout, PlacedLegend, Unplaced
 from panelart.model.panel import EyeRange, Hand, Ink, Keepout, Operator, Place, Side, Waiver
 from panelart.pipeline import lay_out, read
 
@@ -119,7 +120,9 @@ def marks(ref: str, kinds: Iterable[str] | None = None, **changes):
         made = []
         for mark in layout.marks:
             if mark.ref == ref and (kinds is None or mark.kind in kinds):
-                made.append(replace(mark, **{key: value(mark) if callable(value) else value for key, value in changes.items()}))
+                made.append(
+                    replace(mark, **{key: value(mark) if callable(value) else value for key, value in changes.items()})
+                )
             else:
                 made.append(mark)
         return replace(layout, marks=tuple(made))
@@ -357,7 +360,9 @@ DARK = Ink(name="white", colour="#3A3F45")
 PALE = Ink(name="amber", colour="#F0EFEA")
 
 
-def fault(what: str, demo: str, change: Callable[[Layout], Layout], *found: tuple[str, tuple[str, ...]], today: str = "") -> Fault:
+def fault(
+    what: str, demo: str, change: Callable[[Layout], Layout], *found: tuple[str, tuple[str, ...]], today: str = ""
+) -> Fault:
     return Fault(what=what, demo=demo, change=change, found=set(found), today=today)
 
 
@@ -387,7 +392,7 @@ FAULTS = (
     fault("a name on the line of its frame", B, legend("J1", "name", to=lambda layout, box: Point(layout.frames[0].box.left, box.centre.y)),
           ("legend-on-frame", ("J1", "frame 1"))),
     fault("a keep-out over a name", R, keepout(beside("J2", "name")), ("legend-in-keepout", ("J2",))),
-    fault("a name at the edge of the panel", R, legend("E1", "name", to=lambda layout, box: Point(box.centre.x, 0.8 + box.height / 2)),
+    fault("a name at the edge of the panel", R, legend("E1", "name", to=lambda _, box: Point(box.centre.x, 0.8 + box.height / 2)),
           ("legend-off-printable-area", ("E1",))),
     fault("a legend without room", B, missing("S1", "POWER"), ("legend-unplaced", ("S1",))),
     fault("an eye far above, levers and carriers in front", R, seen_from(300), ("legend-hidden-from-eye", ("F1",)),
