@@ -16,6 +16,7 @@ from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.cutouts import blank, cut, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
+from panelart.drawing.representation import Drawing
 from panelart.geometry import Contour
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
@@ -25,7 +26,8 @@ from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
 
 PICTURE_DPI = 160.0
-"""Resolution of the PNG files: fine enough to read a 2 mm legend on screen."""
+PICTURE_SIDE = 8000.0
+"""Resolution of the PNG files, enough to read a 2 mm legend on screen, and the most pixels that a side may have."""
 
 
 MOST_WAYS_OUT = 3
@@ -152,9 +154,9 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     look = panel_picture(layout)
     files |= {
         "panel.svg": svg(look),
-        "panel.png": png(look, PICTURE_DPI),
+        "panel.png": png(look, picture_dpi(look)),
         "proof.pdf": pdf(pages, date=date or None),
-        "proof.png": png(pages[0], PICTURE_DPI),
+        "proof.png": png(pages[0], picture_dpi(pages[0])),
         "holes.csv": holes_csv(layout),
         "parts.csv": parts_csv(layout.panel),
         "findings.json": json_report(built.inspection).encode("utf-8"),
@@ -177,3 +179,9 @@ def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
             bare, name = mask_layer(layout, side), f"mask-{side.value}"
             files |= {f"{name}.dxf": dxf(bare), f"{name}.svg": svg(bare), f"{name}.pdf": pdf([bare], date=date or None)}
     return files
+
+
+def picture_dpi(drawing: Drawing) -> float:
+    """The resolution of a drawing's picture: the usual one, less where the page is very large."""
+    longest = max(drawing.page.width, drawing.page.height)
+    return min(PICTURE_DPI, PICTURE_SIDE * 25.4 / longest)

@@ -6,6 +6,7 @@ not exist; 3 a file could not be written.
 
 from __future__ import annotations
 
+import io
 import sys
 
 from panelart.cli import shadows  # noqa: F401  # registers its command
@@ -20,6 +21,9 @@ def main() -> None:
     """Run the command line; SpecError and OSError become messages and exit codes, never tracebacks."""
     from panelart.diagnostics import SpecError
 
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")  # a terminal that cannot show µ is no reason to stop
     try:
         app()
     except SpecError as error:

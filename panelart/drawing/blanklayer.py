@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panelart.cutouts.describe import allowance
-from panelart.drawing.cutlayer import CONE_LINE, NOTE_HEIGHT, NOTE_LINE
+from panelart.drawing.cutlayer import CONE_LINE, NOTE_HEIGHT, NOTE_LINE, paper_round
 from panelart.drawing.layers import (
     BENDS,
     BENDS_FORWARD,
@@ -18,6 +18,7 @@ from panelart.drawing.layers import (
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Line, Point, circle
 from panelart.lettering.centreline import centre_lines
+from panelart.lettering.documents import sayable
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.layout import BendLine, Blank, Layout
 from panelart.model.panel import Side
@@ -42,20 +43,21 @@ def blank_layer(layout: Layout, blank: Blank) -> Drawing:
     outline = Item(
         shape=shape_of(blank.outline), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label="outline of the blank", name="blank"
     )
+    note = _note(layout, trim.left, trim.top)
     return Drawing(
         title=f"{panel.title}: blank, seen from the front",
         note=(
             f"Flat blank seen from the front, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied. Bend lines"
             " mark the middle of each bend; springback is left to the shop."
         ),
-        page=trim.grown(10.0),
+        page=paper_round(trim, note),
         trim=trim,
         layers=(
             Layer(name=CUTOUTS, items=holes, step=Step.CUTTING),
             *_cones(layout, blank),
             *_bends(blank),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
-            Layer(name=NOTES, items=(_note(layout, trim.left, trim.top),), step=Step.LEGEND),
+            Layer(name=NOTES, items=(note,), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -111,5 +113,5 @@ def _note(layout: Layout, left: float, top: float) -> Item:
     panel = layout.panel
     known = " ".join(word for word in (panel.number, panel.revision and f"rev {panel.revision}") if word)
     text = " · ".join(word for word in (known, "BLANK SEEN FROM THE FRONT", "mm", "cut sizes, bend lines") if word)
-    shape = centre_lines(text, Point(left, top + NOTE_HEIGHT), NOTE_HEIGHT)
+    shape = centre_lines(sayable(text), Point(left, top + NOTE_HEIGHT), NOTE_HEIGHT)
     return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)

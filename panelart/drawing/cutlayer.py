@@ -18,13 +18,16 @@ from panelart.drawing.layers import (
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Box, Contour, Point, circle
 from panelart.lettering.centreline import centre_lines
-from panelart.lettering.outline import shape_of
+from panelart.lettering.documents import sayable
+from panelart.lettering.outline import bounds, shape_of
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel, Side
 
 CONE_LINE = Paint(colour="#1F6FB5", plate="countersink")
 MASK_LINE = Paint(colour="#2E7D32", plate="mask")
 NOTE_HEIGHT = 3.0
+PAPER = 10.0
+"""Height of the note's capitals, and paper left round part and note, mm."""
 NOTE_LINE = Paint(colour="#1B1E22")
 
 
@@ -54,16 +57,17 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
         _cut(seen.of(opening.cut), f"opening {opening.name}, cut size", opening.name) for opening in layout.openings
     )
     outline = _cut(seen.of(layout.cut_outline), "outline, cut size", "outline")
+    note = _note(panel, side, trim, _what(layout))
     return Drawing(
         title=f"{panel.title}: cutouts, seen from the {side.value}",
         note=f"Seen from the {side.value}, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied.",
-        page=_paper(trim),
+        page=paper_round(trim, note),
         trim=trim,
         layers=(
             Layer(name=CUTOUTS, items=openings, step=Step.CUTTING),
             *countersinks(layout, seen),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
-            Layer(name=NOTES, items=(_note(panel, side, trim, _what(layout)),), step=Step.LEGEND),
+            Layer(name=NOTES, items=(note,), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -106,15 +110,16 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
         for mask in layout.masks
         if mask.side is side
     )
+    note = _note(panel, side, trim, "masks")
     return Drawing(
         title=f"{panel.title}: masks, seen from the {side.value}",
         note=f"Areas that stay bare on the {side.value}. Seen from the {side.value}, 1:1, millimetres, finished sizes.",
-        page=_paper(trim),
+        page=paper_round(trim, note),
         trim=trim,
         layers=(
             Layer(name=MASK, items=areas),
             Layer(name=OUTLINE, items=(_cut(seen.of(panel.outline), "finished outline", "outline"),)),
-            Layer(name=NOTES, items=(_note(panel, side, trim, "masks"),), step=Step.LEGEND),
+            Layer(name=NOTES, items=(note,), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -133,9 +138,10 @@ def _note(panel: Panel, side: Side, trim: Box, what: str) -> Item:
     """What the file is, beside the outline, in lines that every format can carry. Not to be cut."""
     known = " ".join(word for word in (panel.number, panel.revision and f"rev {panel.revision}") if word)
     text = " · ".join(word for word in (known, f"SEEN FROM THE {side.value.upper()}", "mm", what) if word)
-    shape = centre_lines(text, Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
+    shape = centre_lines(sayable(text), Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
     return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)
 
 
-def _paper(trim: Box) -> Box:
-    return trim.grown(10.0)
+def paper_round(trim: Box, note: Item) -> Box:
+    """Room round the part, and for the whole of the note where the part is narrower than it."""
+    return trim.union(bounds(note.shape)).grown(PAPER)

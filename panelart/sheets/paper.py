@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from panelart.drawing.representation import Item, Paint
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
+from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import Setting, set_words
@@ -52,7 +53,7 @@ def words(
     turn: float = 0.0,
 ) -> Words:
     """One line with its base line's start, middle or end at a point. `text` must leave ink."""
-    setting = set_words(text, "plain-bold" if bold else "plain", height, align)
+    setting = _set(text, height, align, bold=bold)
     along = {
         Align.LEFT: setting.box.left,
         Align.CENTRE: setting.box.centre.x,
@@ -65,11 +66,11 @@ def words(
 
 def width_of(text: str, height: float = TEXT, *, bold: bool = False) -> float:
     """How wide the ink of one line is, in mm."""
-    return _set(text, height, bold=bold).box.width if text.strip() else 0.0
+    return _set(text, height, Align.LEFT, bold=bold).box.width if text.strip() else 0.0
 
 
-def _set(text: str, height: float, *, bold: bool) -> Setting:
-    return set_words(text, "plain-bold" if bold else "plain", height, Align.LEFT)
+def _set(text: str, height: float, align: Align, *, bold: bool) -> Setting:
+    return set_words(sayable(text), "plain-bold" if bold else "plain", height, align)
 
 
 def lines_of(text: str, width: float, height: float = TEXT) -> list[str]:
@@ -115,6 +116,17 @@ def paragraph_height(text: str, width: float, height: float = TEXT) -> float:
     """How high running text stands, in mm."""
     count = len(lines_of(text, width, height))
     return height + (count - 1) * height * LINE_PITCH
+
+
+def in_box(
+    text: str, at: Point, width: float, height: float, *, bold: bool = False, paint: Paint = BLACK
+) -> list[Item]:
+    """One line from a point that fits a width: set smaller down to the least of running text, then shortened."""
+    if not text.strip():
+        return []
+    wide = width_of(text, height, bold=bold)
+    small = height if wide <= width else max(height * width / wide, min(height, TEXT * 0.8))
+    return [words(fitted(text, width, small, bold=bold), at, height=small, bold=bold, paint=paint).item]
 
 
 def rule(a: Point, b: Point, *, width: float = FINE, paint: Paint = BLACK, dash: tuple[float, ...] = ()) -> Item:
@@ -168,7 +180,7 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
                     Align.CENTRE: Point(x + column.width / 2, base),
                     Align.RIGHT: Point(x + column.width - 1.0, base),
                 }[column.align]
-                items.append(words(_fitted(cell, column.width - 2.0), at, align=column.align, bold=number == 0).item)
+                items.append(words(fitted(cell, column.width - 2.0), at, align=column.align, bold=number == 0).item)
             x += column.width
         y = top - ROW * (number + 1)
         items.append(rule(Point(top_left.x, y), Point(top_left.x + total, y), paint=BLACK if number == 0 else PALE))
@@ -176,9 +188,10 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
     return items
 
 
-def _fitted(text: str, width: float) -> str:
-    if width_of(text) <= width:
+def fitted(text: str, width: float, height: float = TEXT, *, bold: bool = False) -> str:
+    """The text, shortened with an ellipsis where it is wider than there is room."""
+    if width_of(text, height, bold=bold) <= width:
         return text
-    while text and width_of(text + "…") > width:
+    while text and width_of(text + "…", height, bold=bold) > width:
         text = text[:-1].rstrip()
     return text + "…"

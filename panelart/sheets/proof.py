@@ -34,13 +34,14 @@ from panelart.sheets.paper import (
     WHITE,
     Column,
     disc,
-    lines_of,
+    in_box,
     panel_box,
     paragraph,
     paragraph_height,
     rule,
     table,
     table_height,
+    width_of,
     words,
 )
 from panelart.sheets.picture import picture
@@ -110,7 +111,7 @@ class _Flow:
 
 
 def proof(sheet: Proof) -> tuple[Drawing, ...]:
-    """The pages, on the smallest sheet of ISO 216 that takes the panel at 1:1, or reduced on A2."""
+    """The pages, on the smallest sheet of ISO 216 that takes the panel at 1:1, or reduced on A1."""
     width, height, scale = _paper(sheet.layout)
     flow = _filled(sheet, _Flow(width, height), scale)
     paper = Box(0.0, 0.0, width, height)
@@ -139,11 +140,11 @@ def proof(sheet: Proof) -> tuple[Drawing, ...]:
 def _paper(layout: Layout) -> tuple[float, float, tuple[int, int]]:
     """Sheet width and height in mm, and the scale as (drawn, real)."""
     wide, high = layout.panel.size
-    for name in ("A4", "A3", "A2"):
+    for name in ("A4", "A3", "A2", "A1"):
         width, height = SIZES[name]
         if wide + REACH + 2 * MARGIN + 14 <= width and high + REACH + 22 <= height - 2 * MARGIN - FOOT:
             return width, height, (1, 1)
-    width, height = SIZES["A2"]
+    width, height = SIZES["A1"]
     for drawn, real in SCALES[1:]:
         share = drawn / real
         if wide * share + REACH + 2 * MARGIN + 14 <= width and high * share + REACH + 22 <= height - 2 * MARGIN - FOOT:
@@ -184,11 +185,13 @@ def _balloons(sheet: Proof, scaling: Scaling) -> list[Item]:
     """
     items: list[Item] = []
     taken: list[Point] = []
+    legends = [scaling.box(legend.box) for legend in sheet.layout.legends]
+    holes = {opening.ref: opening.finished.bounds.centre for opening in reversed(sheet.layout.openings)}
     for number, finding in enumerate(sheet.inspection.findings, start=1):
         paint = BALLOONS[finding.severity]
         place: Point | Box = finding.place
         if finding.severity is Severity.NOTE and finding.refs and finding.refs[0] in sheet.layout.panel.by_ref:
-            place = sheet.layout.panel.by_ref[finding.refs[0]].at
+            place = holes.get(finding.refs[0], sheet.layout.panel.by_ref[finding.refs[0]].at)
         if isinstance(place, Box):
             boxed = scaling.box(place).grown(0.4)
             spot = Point(boxed.right, boxed.top)
@@ -196,7 +199,7 @@ def _balloons(sheet: Proof, scaling: Scaling) -> list[Item]:
         else:
             spot = scaling.point(place)
             items.append(disc(spot, 1.4, stroke=paint, width=MEDIUM))
-        at = _free_spot(spot, taken)
+        at = _free_spot(spot, taken, legends)
         taken.append(at)
         items.append(rule(spot, at, paint=paint, width=MEDIUM))
         items += _disc(number, at, paint)
@@ -208,13 +211,16 @@ def _disc(number: int | str, at: Point, paint: Paint) -> list[Item]:
     return [disc(at, 4.6, fill=paint, stroke=WHITE, width=0.3), figure.item]
 
 
-def _free_spot(spot: Point, taken: Sequence[Point]) -> Point:
-    for ring in range(1, 12):
-        for deg in (45, 135, 315, 225, 90, 0, 180, 270):
-            at = spot.moved(direction(deg).scaled(5.0 + 3.0 * (ring - 1)))
-            if all(at.distance(other) >= 5.2 for other in taken):
-                return at
-    return spot
+def _free_spot(spot: Point, taken: Sequence[Point], legends: Sequence[Box]) -> Point:
+    """The nearest place for a disc that hides no legend and no other disc, or failing that no other disc."""
+    spots = [
+        spot.moved(direction(deg).scaled(5.0 + 2.0 * ring))
+        for ring in range(14)
+        for deg in (45, 135, 315, 225, 70, 110, 20, 160, 340, 200, 290, 250, 90, 0, 180, 270)
+    ]
+    apart = [at for at in spots if all(at.distance(other) >= 5.2 for other in taken)]
+    clear = (at for at in apart if not any(legend.grown(2.4).contains(at) for legend in legends))
+    return next(clear, apart[0] if apart else spot)
 
 
 def _findings(sheet: Proof, flow: _Flow) -> None:
@@ -282,15 +288,6 @@ def _cautions(sheet: Proof, flow: _Flow) -> None:
     flow.top = box.bottom - GAP
 
 
-HOLE_COLUMNS = (
-    Column(heading="hole", width=17),
-    Column(heading="x", width=15, align=Align.RIGHT),
-    Column(heading="y", width=15, align=Align.RIGHT),
-    Column(heading="finished", width=40),
-    Column(heading="cut", width=40),
-)
-
-
 def _holes(sheet: Proof, flow: _Flow) -> None:
     layout = sheet.layout
     datum = layout.panel.datum
@@ -299,8 +296,11 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
         finished, cut = size_of(opening.finished, opening.turn), size_of(opening.cut, opening.turn)
         x, y = finished.centre.x - datum.x, finished.centre.y - datum.y
         rows.append((opening.name, _number(x), _number(y), str(finished), str(cut)))
+    if all(finished == cut for *_, finished, cut in rows):
+        rows = [row[:-1] for row in rows]
     remark = f"from the datum, millimetres. {allowance(layout.panel.coat)}; kerf is the shop's"
-    across = sum(column.width for column in HOLE_COLUMNS) + GUTTER
+    table_columns = _hole_columns(rows)
+    across = sum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while rows:
         flow.need(8 + table_height(min(len(rows), 6)))
@@ -310,13 +310,29 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
         for column in range(columns):
             chunk = rows[column * deep : (column + 1) * deep]
             if chunk:
-                flow.add(NOTES, table(HOLE_COLUMNS, chunk, flow.corner.moved(Vector(column * across, 0.0))))
+                flow.add(NOTES, table(table_columns, chunk, flow.corner.moved(Vector(column * across, 0.0))))
         rows = rows[columns * deep :]
         flow.top -= table_height(deep) + GAP
 
 
+def _hole_columns(rows: Sequence[tuple[str, ...]]) -> tuple[Column, ...]:
+    """Columns as wide as what stands in them, as long as two tables fit side by side on A4."""
+    headings = ("hole", "x", "y", "finished", "cut")
+    most = (30.0, 20.0, 20.0, 62.0, 62.0)
+    return tuple(
+        Column(
+            heading=heading,
+            width=min(widest, max(width_of(text) for text in (heading, *cells)) + 4.0),
+            align=Align.RIGHT if heading in ("x", "y") else Align.LEFT,
+        )
+        for heading, widest, cells in zip(headings, most, zip(*rows, strict=True), strict=False)
+    )
+
+
 def _number(value: float) -> str:
-    return f"{value:.2f}".replace("-0.00", "0.00").replace("-", "\N{MINUS SIGN}")
+    """Two decimals, three where two would not say where the hole is."""
+    text = f"{value:.3f}".removesuffix("0")
+    return ("0.00" if text == "-0.00" else text).replace("-", "\N{MINUS SIGN}")
 
 
 def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count: int) -> list[Item]:
@@ -326,30 +342,28 @@ def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count
     block = Box(width - MARGIN - 128, MARGIN, width - MARGIN, MARGIN + FOOT)
     items += _signatures(Point(MARGIN, MARGIN + FOOT - 5), block.left - 8)
     items.append(panel_box(block, stroke=BLACK, width=MEDIUM))
-    items.append(words(panel.title, Point(block.left + 3, block.top - 7.5), height=3.5, bold=True).item)
+    items += in_box(panel.title, Point(block.left + 3, block.top - 7.5), block.width - 6, 3.5, bold=True)
     cells = (
-        ("number", panel.number or "–", 0),
-        ("revision", panel.revision or "–", 42),
-        ("scale", f"{scale[0]}:{scale[1]}", 62),
-        ("date", sheet.date, 80),
-        ("sheet", f"{number} of {count}", 106),
+        ("number", panel.number or "–", 0, 38),
+        ("revision", panel.revision or "–", 42, 16),
+        ("scale of pictures", f"{scale[0]}:{scale[1]}", 62, 18),
+        ("date", sheet.date, 84, 20),
+        ("sheet", f"{number} of {count}", 108, 16),
     )
     y = block.top - 12
     items.append(rule(Point(block.left, y), Point(block.right, y)))
     items.append(rule(Point(block.left, y - 9.5), Point(block.right, y - 9.5)))
-    for heading, text, offset in cells:
+    for heading, text, offset, room in cells:
         x = block.left + 3 + offset
         items.append(words(heading, Point(x, y - 3), height=1.4, paint=GREY).item)
-        if text:
-            items.append(words(text, Point(x, y - 7.6), height=2.5).item)
+        items += in_box(text, Point(x, y - 7.6), room, 2.5)
         if offset:
             items.append(rule(Point(x - 2, y), Point(x - 2, y - 9.5)))
     metal = f"{panel.sheet.material} {panel.sheet.thickness:g} mm, {_coat(sheet)}"
     process = f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"
     for index, line in enumerate((metal, process, f"{sheet.made_by}. Not valid without a signature.")):
-        short = lines_of(line, 122)[0]
         at = Point(block.left + 3, y - 13.2 - index * 3.4)
-        items.append(words(short, at, paint=GREY if index == 2 else BLACK).item)
+        items += in_box(line, at, block.width - 6, TEXT, paint=GREY if index == 2 else BLACK)
     return items
 
 

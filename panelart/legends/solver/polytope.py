@@ -12,6 +12,10 @@ when a component comes this far; without it the bound of bounds.py stands.
 
 from __future__ import annotations
 
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from importlib.util import find_spec
 from math import ceil, inf, isfinite
@@ -143,7 +147,8 @@ def _run(rows: _Rows, cost: np.ndarray, whole: int, nodes: int) -> tuple[np.ndar
     matrix.value_ = np.concatenate(rows.entries)[by_column]
     kinds = highspy.HighsVarType
     program.integrality_ = [kinds.kInteger] * whole + [kinds.kContinuous] * (len(cost) - whole)
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
+    with _silence():
+        solver = highspy.Highs()  # type: ignore[no-untyped-call]
     options: dict[str, bool | float | str] = {
         "output_flag": False,
         "threads": 1,
@@ -160,3 +165,18 @@ def _run(rows: _Rows, cost: np.ndarray, whole: int, nodes: int) -> tuple[np.ndar
     info = solver.getInfo()
     x = np.array(solver.getSolution().col_value) if info.primal_solution_status == FEASIBLE else None
     return x, info.mip_dual_bound if isfinite(info.mip_dual_bound) else 0.0
+
+
+@contextmanager
+def _silence() -> Iterator[None]:
+    """HiGHS greets on standard output when it is made, before it can be told not to; that output may be a report."""
+    sys.stdout.flush()
+    kept = os.dup(1)
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    try:
+        os.dup2(nowhere, 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)
