@@ -6,6 +6,7 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
+from pathlib import PurePath
 from typing import NamedTuple
 
 
@@ -18,6 +19,16 @@ class Where(NamedTuple):
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
+
+    @property
+    def short(self) -> str:
+        """The place with the file's bare name, for what is kept: it says the same from whatever folder it was made."""
+        return f"{self.name}:{self.line}:{self.column}"
+
+    @property
+    def name(self) -> str:
+        """The file's bare name."""
+        return PurePath(self.file).name
 
 
 class Severity(Enum):

@@ -51,7 +51,7 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
         what="depth of a body behind the panel",
         value=room,
         unit="mm",
-        source=f"depth_behind in the spec, {survey.panel.where.file}",
+        source=f"depth_behind in the spec, {survey.panel.where.name}",
         basis=Basis.GIVEN,
     )
     deepest: dict[str, Solid] = {}

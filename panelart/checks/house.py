@@ -79,7 +79,7 @@ def read(file: HouseFile | None, limits: Limits, rules: Mapping[str, Severity]) 
         if parsed is None or parsed[_VALUE] is None or parsed[_WHY] is None:
             return
         was, value, why = limits[name], float(parsed[_VALUE] or 0.0), str(parsed[_WHY])
-        source = f"{why} ({where}); the program's own is {was.value:g} {was.unit}: {was.source}"
+        source = f"{why} ({where.short}); the program's own is {was.value:g} {was.unit}: {was.source}"
         own[name] = replace(was, value=value, source=source, basis=Basis.GIVEN)
         changes.append(
             HouseChange(name=name, was=f"{was.value:g} {was.unit}", now=f"{value:g} {was.unit}", why=why, where=where)

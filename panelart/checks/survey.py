@@ -272,7 +272,7 @@ class Survey:
             what="how far anything may reach into a keep-out",
             value=0.0,
             unit="mm",
-            source=f"the keep-out at {thing.where}",
+            source=f"the keep-out at {thing.where.short}",
             basis=Basis.GIVEN,
         )
 

@@ -102,7 +102,7 @@ def _house(change: HouseChange) -> dict[str, Any]:
 
 
 def _where(where: Where) -> dict[str, Any]:
-    return {"file": where.file, "line": where.line, "column": where.column}
+    return {"file": where.name, "line": where.line, "column": where.column}
 
 
 def _place(place: Point | Box) -> dict[str, float]:
