@@ -107,15 +107,7 @@ def _print(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...]
 
 def _draw(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...], out: Path) -> None:
     from panelart.checks.shadows import worst_look
+    from panelart.cli.drawn import write_drawing
     from panelart.sheets.shadows import shadow_picture
-    from panelart.writers import pdf, png, svg, write_all
 
-    drawing = shadow_picture(made, places, hidden, worst_look(made, places))
-    writers = {
-        ".svg": lambda: svg(drawing),
-        ".pdf": lambda: pdf([drawing]),
-        ".png": lambda: png(drawing, 160.0),
-    }
-    if out.suffix.lower() not in writers:
-        raise typer.BadParameter(f"'{out.name}' does not end in .svg, .pdf or .png", param_hint="--out")
-    write_all({out.name: writers[out.suffix.lower()]()}, out.parent)
+    write_drawing(shadow_picture(made, places, hidden, worst_look(made, places)), out)

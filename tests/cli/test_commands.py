@@ -223,3 +223,17 @@ def test_an_accepted_placement_is_kept_until_fresh_is_asked_for(tmp_path: Path) 
     assert 'EARTH" of H1: above' in run("check", "trial.yaml", "--why", "H1", "--fresh", cwd=tmp_path).stdout
     (tmp_path / "trial.placement.json").write_text("{}")
     assert run("check", "trial.yaml", cwd=tmp_path).returncode == 2
+
+
+def test_two_specs_are_compared(spec: Path) -> None:
+    other = spec.parent / "other.yaml"
+    other.write_text(SPEC.replace("at: [60, 30]", "at: [62, 30]"), encoding="utf-8")
+    same = run("compare", spec, spec, cwd=spec.parent)
+    assert (same.returncode, same.stdout) == (0, "no differences\n")
+    moved = run("compare", spec, other, "-o", "both.svg", cwd=spec.parent)
+    assert moved.returncode == 1
+    assert "H1: moved by (+2, +0), 2 mm" in moved.stdout
+    assert (spec.parent / "both.svg").is_file()
+    told = json.loads(run("compare", spec, other, "--format", "json", cwd=spec.parent).stdout)
+    assert {entry["about"] for entry in told["differences"]} == {"part", "opening", "legend"}
+    assert run("compare", spec, "none.yaml", cwd=spec.parent).returncode == 2

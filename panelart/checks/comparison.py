@@ -1,0 +1,265 @@
+"""Two states of a panel held against each other: what moved, what was changed, which findings came and went."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import Final, TypeVar
+
+from panelart.checks.baseline import sign
+from panelart.checks.findings import Finding
+from panelart.checks.inspection import Inspection
+from panelart.cutouts.describe import size_of
+from panelart.geometry import Box, Point, Vector
+from panelart.model.layout import CutOpening, FrameLine, Layout, PlacedLegend
+from panelart.model.panel import Panel, Part
+
+SAME: Final = 0.001
+"""Millimetres of difference that are none: less than any station can set."""
+
+Thing = TypeVar("Thing")
+
+
+class About(Enum):
+    """What a difference is about; the order is that of the report."""
+
+    PANEL = "panel"
+    PART = "part"
+    OPENING = "opening"
+    LEGEND = "legend"
+    FRAME = "frame"
+    FINDING = "finding"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """One thing that is not as it was.
+
+    `name` is a ref, the name of an opening or of a frame, or a rule; '' for the panel. `what` says in words what is
+    compared; `old` and `new` are its two states, '' where there is none. `moved` is given for what only moved; `place`
+    is where it is on the panel now, or was.
+    """
+
+    about: About
+    name: str
+    what: str
+    old: str
+    new: str
+    moved: Vector | None = None
+    place: Point | Box | None = None
+
+
+def compare(old: tuple[Layout, Inspection], new: tuple[Layout, Inspection]) -> tuple[Difference, ...]:
+    """Every difference between two panels that were laid out and inspected, in the order of About, then of the new."""
+    before, after = old[0], new[0]
+    return (
+        *_panels(before.panel, after.panel),
+        *_parts(before.panel, after.panel),
+        *_openings(before.openings, after.openings),
+        *_gathered(_legends(before.legends, after.legends)),
+        *_frames(before.frames, after.frames),
+        *_findings(old[1].findings, new[1].findings),
+    )
+
+
+def _panels(old: Panel, new: Panel) -> Iterator[Difference]:
+    told: tuple[tuple[str, Callable[[Panel], object]], ...] = (
+        ("title", lambda panel: panel.title),
+        ("number", lambda panel: panel.number),
+        ("revision", lambda panel: panel.revision),
+        ("size", lambda panel: f"{panel.size[0]:g} x {panel.size[1]:g} mm"),
+        ("sheet", lambda panel: f"{panel.sheet.material} {panel.sheet.thickness:g} mm"),
+        ("coat", lambda panel: f"{panel.coat.kind} {panel.coat.name} {panel.coat.colour}, {panel.coat.film:g} mm"),
+        ("datum", lambda panel: f"({panel.datum.x:g}, {panel.datum.y:g})"),
+        ("marking", lambda panel: panel.marking.process.title),
+        ("inks", lambda panel: ", ".join(f"{ink.name} {ink.colour}" for ink in panel.marking.inks)),
+        ("viewing distance", lambda panel: f"{panel.marking.viewing_distance:g} mm"),
+    )
+    for what, state in told:
+        was, is_ = str(state(old)), str(state(new))
+        if was != is_:
+            yield Difference(about=About.PANEL, name="", what=what, old=was, new=is_)
+
+
+def _paired(old: Mapping[str, Thing], new: Mapping[str, Thing]) -> Iterator[tuple[str, Thing | None, Thing | None]]:
+    """By name: what is in both, then what is new, in the new order; then what is gone, in the old."""
+    yield from ((name, old.get(name), thing) for name, thing in new.items())
+    yield from ((name, thing, None) for name, thing in old.items() if name not in new)
+
+
+def _moved(old: Point, new: Point) -> Vector | None:
+    by = Vector(new.x - old.x, new.y - old.y)
+    return by if by.length > SAME else None
+
+
+def _parts(old: Panel, new: Panel) -> Iterator[Difference]:
+    for ref, was, part in _paired(old.by_ref, new.by_ref):
+        if was is None or part is None:
+            there = part or was
+            assert there is not None
+            yield _come_or_gone(About.PART, ref, there.component.title, came=was is None, place=there.at)
+            continue
+        moved = _moved(was.at, part.at)
+        if moved is not None:
+            yield Difference(about=About.PART, name=ref, what="place", old=_at(was.at, old), new=_at(part.at, new),
+                             moved=moved, place=part.at)  # fmt: skip
+        for what, state in _STATES:
+            if state(was) != state(part):
+                yield Difference(about=About.PART, name=ref, what=what, old=state(was), new=state(part), place=part.at)
+
+
+_STATES: Final[tuple[tuple[str, Callable[[Part], str]], ...]] = (
+    ("part", lambda part: part.component.title),
+    ("turn", lambda part: f"{part.turn:g} deg"),
+    ("knob", lambda part: "none" if part.knob is None else f"{part.knob.diameter:g} x {part.knob.height:g} mm"),
+    (
+        "scale",
+        lambda part: "none" if part.scale is None else f"{part.scale.low:g} to {part.scale.high:g} {part.scale.unit}",
+    ),
+)
+
+
+def _at(point: Point, panel: Panel) -> str:
+    return f"({point.x - panel.datum.x:.2f}, {point.y - panel.datum.y:.2f})".replace("-0.00", "0.00")
+
+
+def _come_or_gone(about: About, name: str, what: str, *, came: bool, place: Point | Box | None) -> Difference:
+    return Difference(
+        about=about, name=name, what=what, old="" if came else "there", new="there" if came else "", place=place
+    )
+
+
+def _openings(old: Sequence[CutOpening], new: Sequence[CutOpening]) -> Iterator[Difference]:
+    for name, was, opening in _paired({one.name: one for one in old}, {one.name: one for one in new}):
+        if was is None or opening is None:
+            there = opening or was
+            assert there is not None
+            size = str(size_of(there.cut))
+            yield _come_or_gone(About.OPENING, name, size, came=was is None, place=there.cut.bounds)
+            continue
+        before, after = size_of(was.cut), size_of(opening.cut)
+        moved = _moved(before.centre, after.centre)
+        if moved is not None:
+            yield Difference(about=About.OPENING, name=name, what="place", old="", new="", moved=moved,
+                             place=after.centre)  # fmt: skip
+        if str(before) != str(after):
+            yield Difference(about=About.OPENING, name=name, what="cut size", old=str(before), new=str(after),
+                             place=opening.cut.bounds)  # fmt: skip
+
+
+def _legends(old: Sequence[PlacedLegend], new: Sequence[PlacedLegend]) -> Iterator[Difference]:
+    """Legends with the same words are one; what is left of one owner and kind is reworded, then come or gone."""
+    left_old, left_new = _by_words(old), _by_words(new)
+    for key in list(left_new):
+        for was, legend in zip(left_old.get(key, []), left_new[key], strict=False):
+            yield from _same_words(was, legend)
+        both = min(len(left_old.get(key, [])), len(left_new[key]))
+        left_new[key] = left_new[key][both:]
+        if both:
+            left_old[key] = left_old[key][both:]
+    gone, come = _by_kind(left_old), _by_kind(left_new)
+    for kind in dict.fromkeys((*come, *gone)):
+        olds, news = gone.get(kind, []), come.get(kind, [])
+        for was, legend in zip(olds, news, strict=False):
+            yield Difference(about=About.LEGEND, name=kind[0], what=f"{kind[1]}, words", old=_words(was),
+                             new=_words(legend), place=legend.box)  # fmt: skip
+        for legend in news[len(olds) :]:
+            yield _come_or_gone(About.LEGEND, kind[0], f"{kind[1]} {_words(legend)}", came=True, place=legend.box)
+        for was in olds[len(news) :]:
+            yield _come_or_gone(About.LEGEND, kind[0], f"{kind[1]} {_words(was)}", came=False, place=was.box)
+
+
+def _gathered(found: Iterable[Difference]) -> list[Difference]:
+    """Legends of one owner that moved alike as one difference: a scale has many numerals."""
+    told: dict[tuple[str, float, float], list[Difference]] = {}
+    order: list[Difference | tuple[str, float, float]] = []
+    for difference in found:
+        moved = difference.moved
+        if moved is None:
+            order.append(difference)
+            continue
+        key = (difference.name, round(moved.x, 3) + 0.0, round(moved.y, 3) + 0.0)
+        if key not in told:
+            order.append(key)
+        told.setdefault(key, []).append(difference)
+    gathered: list[Difference] = []
+    for entry in order:
+        if isinstance(entry, Difference):
+            gathered.append(entry)
+        elif len(told[entry]) <= _FEW:
+            gathered += told[entry]
+        else:
+            first, count = told[entry][0], len(told[entry])
+            gathered.append(replace(first, what=f"{count} legends, the first {first.what},"))
+    return gathered
+
+
+_FEW: Final = 2
+
+
+def _same_words(was: PlacedLegend, legend: PlacedLegend) -> Iterator[Difference]:
+    what = f"{legend.style} {_words(legend)}"
+    moved = _moved(was.box.centre, legend.box.centre)
+    if moved is not None:
+        yield Difference(about=About.LEGEND, name=legend.ref, what=what, old="", new="", moved=moved, place=legend.box)
+    if abs(was.cap_height - legend.cap_height) > SAME:
+        yield Difference(about=About.LEGEND, name=legend.ref, what=f"{what}, cap height", old=f"{was.cap_height:g} mm",
+                         new=f"{legend.cap_height:g} mm", place=legend.box)  # fmt: skip
+    if was.font != legend.font:
+        yield Difference(about=About.LEGEND, name=legend.ref, what=f"{what}, font", old=was.font, new=legend.font,
+                         place=legend.box)  # fmt: skip
+    if was.ink != legend.ink:
+        yield Difference(about=About.LEGEND, name=legend.ref, what=f"{what}, ink",
+                         old=f"{was.ink.name} {was.ink.colour}", new=f"{legend.ink.name} {legend.ink.colour}",
+                         place=legend.box)  # fmt: skip
+
+
+def _by_words(legends: Iterable[PlacedLegend]) -> dict[tuple[str, str, str], list[PlacedLegend]]:
+    found: dict[tuple[str, str, str], list[PlacedLegend]] = {}
+    for legend in legends:
+        found.setdefault((legend.ref, legend.style, legend.text), []).append(legend)
+    return found
+
+
+def _by_kind(found: Mapping[tuple[str, str, str], Sequence[PlacedLegend]]) -> dict[tuple[str, str], list[PlacedLegend]]:
+    kinds: dict[tuple[str, str], list[PlacedLegend]] = {}
+    for (ref, style, _), legends in found.items():
+        if legends:
+            kinds.setdefault((ref, style), []).extend(legends)
+    return kinds
+
+
+def _words(legend: PlacedLegend) -> str:
+    return '"' + legend.text.replace("\n", " ") + '"'
+
+
+def _frames(old: Sequence[FrameLine], new: Sequence[FrameLine]) -> Iterator[Difference]:
+    for name, was, frame in _paired({one.name: one for one in old}, {one.name: one for one in new}):
+        if was is None or frame is None:
+            there = frame or was
+            assert there is not None
+            yield _come_or_gone(About.FRAME, name, ", ".join(there.refs), came=was is None, place=there.box)
+            continue
+        if _box(was.box) != _box(frame.box):
+            yield Difference(
+                about=About.FRAME, name=name, what="line", old=_box(was.box), new=_box(frame.box), place=frame.box
+            )
+        if was.refs != frame.refs:
+            yield Difference(about=About.FRAME, name=name, what="parts", old=", ".join(was.refs),
+                             new=", ".join(frame.refs), place=frame.box)  # fmt: skip
+
+
+def _box(box: Box) -> str:
+    return f"{box.width:.2f} x {box.height:.2f} mm at ({box.left:.2f}, {box.bottom:.2f})"
+
+
+def _findings(old: Sequence[Finding], new: Sequence[Finding]) -> Iterator[Difference]:
+    for findings, others, came in ((new, old, True), (old, new, False)):
+        left = Counter(sign(finding) for finding in others)
+        for finding in findings:
+            left[sign(finding)] -= 1
+            if left[sign(finding)] < 0:
+                what = f"{finding.severity.value}: {finding.sentence}"
+                yield _come_or_gone(About.FINDING, finding.rule, what, came=came, place=finding.place)
