@@ -17,8 +17,7 @@ def artwork(layout: Layout) -> Drawing:
     panel = layout.panel
     trim = panel.outline.bounds
     inks = [
-        Layer(name=legend_layer(ink.name), items=marking_items(layout, ink, plate=ink.name))
-        for ink in panel.marking.inks
+        Layer(name=legend_layer(ink), items=marking_items(layout, ink, plate=ink.name)) for ink in panel.marking.inks
     ]
     outline = Item(
         shape=shape_of(panel.outline), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label="finished outline", name="outline"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from panelart.drawing.representation import Paint
+from panelart.model.panel import Ink
 
 OUTLINE = "outline"
 CUTOUTS = "cutouts"
@@ -28,6 +29,6 @@ CUT_LINE = Paint(colour="#C2187A", plate=CUT_PLATE)
 CUT_LINE_WIDTH = 0.1
 
 
-def legend_layer(ink: str) -> str:
+def legend_layer(ink: Ink) -> str:
     """One layer an ink: `legend-white`."""
-    return f"{LEGEND}-{ink.strip().lower().replace(' ', '-')}"
+    return f"{LEGEND}-{ink.slug}"

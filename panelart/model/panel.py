@@ -13,6 +13,10 @@ from panelart.lettering.spans import Span
 from panelart.model.component import Component
 from panelart.model.metal import Bending, Flange
 
+RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
+"""Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
+8.6.6.4), the others are ours."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ink:
@@ -20,6 +24,11 @@ class Ink:
 
     name: str
     colour: str
+
+    @property
+    def slug(self) -> str:
+        """The name as layers and files carry it: `Signal Red` as `signal-red`."""
+        return "-".join(self.name.casefold().replace("-", " ").split())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

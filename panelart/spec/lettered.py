@@ -11,7 +11,7 @@ from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
 from panelart.lettering.symbols import symbol_font
-from panelart.model.panel import Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
+from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields
 from panelart.spec import language
@@ -81,15 +81,31 @@ def _inks(fields: Fields, problems: Problems) -> dict[str, Ink]:
     one = fields[language.INK]
     listed = [one] if one is not None else [item.value for item in fields[language.INKS] or ()]
     inks: dict[str, Ink] = {}
-    for ink in listed:
-        name, colour = ink[language.INK_NAME], ink[language.INK_COLOUR]
-        if name in inks:
-            problems.add(
-                ink.where(language.INK_NAME), f"two inks have the name {shown(name or '')}", "accepted: each once"
-            )
-        elif name is not None:
-            inks[name] = Ink(name=name, colour=colour or _NO_INK.colour)
+    for fields_of in listed:
+        name = fields_of[language.INK_NAME]
+        if name is None:
+            continue
+        ink = Ink(name=name, colour=fields_of[language.INK_COLOUR] or _NO_INK.colour)
+        slip = _name_slip(ink, inks)
+        if slip is None:
+            inks[name] = ink
+        else:
+            problems.add(fields_of.where(language.INK_NAME), *slip)
     return inks
+
+
+def _name_slip(ink: Ink, inks: Mapping[str, Ink]) -> tuple[str, str] | None:
+    """Why an ink cannot have its name beside those before it, and what is accepted."""
+    if ink.name in inks:
+        return f"two inks have the name {shown(ink.name)}", "accepted: each once"
+    if ink.name.casefold() in RESERVED_PLATES:
+        meant = f"{shown(ink.name)} stands for something else in the files and can be no ink's name"
+        return meant, f"reserved: {', '.join(sorted(RESERVED_PLATES))}"
+    same = next((other for other in inks.values() if other.slug == ink.slug), None)
+    if same is not None:
+        shared = f"the inks {shown(same.name)} and {shown(ink.name)} would share the layer legend-{ink.slug}"
+        return shared, "accepted: names that differ by more than capitals, blanks and hyphens"
+    return None
 
 
 def ink_named(name: str, where: Where, inks: Mapping[str, Ink], problems: Problems) -> Ink | None:
