@@ -19,6 +19,7 @@ from dataclasses import dataclass
 from panelart.geometry import Box, Point, Transform
 from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
+from panelart.legends.flow import lay
 from panelart.legends.frames import Frame, drawn, frames_round
 from panelart.legends.leaders import leader_shape, leader_width
 from panelart.legends.obstacles import Field, hardware, markings, printable
@@ -67,6 +68,9 @@ def place(
     legends, marks = _fixed(panel, envelopes, openings)
     solid = hardware(panel, envelopes, openings)
     white = panel.marking.placing.white
+    marks += _art(panel)
+    flow = lay(panel, solid + markings(legends, marks, white))
+    marks += flow.marks
     standing = solid + markings(legends, marks, white)
     wants = wanted(panel)
     face = printable(panel)
@@ -90,7 +94,7 @@ def place(
         legends=(*legends, *_placed(chosen, panel), *(frame.title for frame in frames if frame.title is not None)),
         marks=(*marks, *_leaders(chosen, panel), *drawn(frames, panel)),
         frames=tuple(frame.line for frame in frames),
-        unplaced=_unplaced(chosen, white),
+        unplaced=(*flow.unplaced, *_unplaced(chosen, white)),
         chosen=chosen,
     )
 
@@ -118,6 +122,22 @@ def _fixed(
         else:
             legends.append(_set_round(name, text, text.arc, panel))
     return legends, marks
+
+
+def _art(panel: Panel) -> list[Mark]:
+    """What the designer drew, where they drew it."""
+    return [
+        Mark(
+            ref=f"{one.what} {number}",
+            kind="art",
+            shape=one.shape,
+            width=one.width or 0.0,
+            ink=one.ink,
+            where=one.where,
+            filled=one.width is None,
+        )
+        for number, one in enumerate(panel.art, start=1)
+    ]
 
 
 def _set_at(ref: str, request: LegendRequest, at: Point, anchor: Anchor, turn: float, panel: Panel) -> PlacedLegend:

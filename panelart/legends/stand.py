@@ -12,6 +12,9 @@ from panelart.geometry import Box, Vector
 from panelart.legends.obstacles import Field, Obstacle
 from panelart.model.panel import Part, Place
 
+BETWEEN = 2.5
+"""How far beside words the part's own scale still counts, over the gap that words keep from their part."""
+
 
 class Stand:
     """One part as its own legends see it: how far its hardware and fixed markings reach on every side."""
@@ -30,6 +33,8 @@ class Stand:
         )
         left, bottom, right, top = self.area.bounds
         self.box = Box(left, bottom, right, top)
+        printed = [obstacle for obstacle in own if not obstacle.hides]
+        self.printed = shapely.union_all([obstacle.area for obstacle in printed]) if printed else None
         shapely.prepare(self.area)
         self._edges: dict[tuple[Place, float, float, float, float], float] = {}
 
@@ -48,11 +53,15 @@ class Stand:
         box = self.box.grown(50.0)
         across = place in (Place.LEFT, Place.RIGHT)
         reaches: list[float] = []
-        for area, extra in ((self.grown, beyond), (self.area, gap)):
+        # Words do not slip in between the numerals of their own scale.
+        wide = BETWEEN * gap
+        for area, extra, more in ((self.grown, beyond, 0.0), (self.area, gap, 0.0), (self.printed, gap, wide)):
+            if area is None:
+                continue
             here = (
-                shapely.clip_by_rect(area, box.left, low, box.right, high)
+                shapely.clip_by_rect(area, box.left, low - more, box.right, high + more)
                 if across
-                else shapely.clip_by_rect(area, low, box.bottom, high, box.top)
+                else shapely.clip_by_rect(area, low - more, box.bottom, high + more, box.top)
             )
             if here.is_empty:
                 continue

@@ -9,6 +9,7 @@ from enum import Enum
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
+from panelart.lettering.outline import Shape
 from panelart.lettering.spans import Span
 from panelart.model.component import Component
 from panelart.model.metal import Bending, Flange
@@ -389,6 +390,42 @@ class FreeText:
     arc: ArcLine | None = None
 
 
+class Arrow(Enum):
+    """Which ends of a line have an arrow."""
+
+    NONE = "none"
+    END = "end"
+    BOTH = "both"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlowLine:
+    """A line asked for from one part to another, as flow goes; its way is found, level and upright only.
+
+    `leave` and `enter` are the sides of the parts where it begins and ends, None for the best.
+    """
+
+    start: str
+    end: str
+    arrow: Arrow
+    width: float | None
+    ink: Ink
+    where: Where
+    leave: Place | None = None
+    enter: Place | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Art:
+    """A shape of the designer's own at a fixed place: stroked `width` mm wide, or filled when that is None."""
+
+    what: str
+    shape: Shape
+    width: float | None
+    ink: Ink
+    where: Where
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Keepout:
     """An area where nothing may be: no legend and no part in front, no part behind."""
@@ -490,6 +527,8 @@ class Panel:
     texts: tuple[FreeText, ...] = ()
     keepouts: tuple[Keepout, ...] = ()
     waivers: tuple[Waiver, ...] = ()
+    lines: tuple[FlowLine, ...] = ()
+    art: tuple[Art, ...] = ()
     masks: tuple[Mask, ...] = ()
     operator: Operator = Operator()
     depth_behind: float | None = None

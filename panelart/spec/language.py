@@ -874,6 +874,71 @@ TEXTS: Field[Any] = Field(
     doc="Words and symbols anywhere.",
 )
 
+LINE_FROM = Field("from", _REF, required=True, doc="The ref of the part where the line begins.")
+LINE_TO = Field("to", _REF, required=True, doc="The ref of the part where it ends.")
+_SIDES: Final = ("above", "below", "left", "right")
+LINE_LEAVE = Field(
+    "leave", Choice(_SIDES, "sides"), otherwise="the best", doc="The side of the part where the line begins."
+)
+LINE_ENTER = Field("enter", Choice(_SIDES, "sides"), otherwise="the best", doc="The side of the part where it ends.")
+ARROW = Field("arrow", Choice(("end", "both", "none"), "arrows"), default="end", doc="Which ends have an arrow.")
+STROKE = Field("width", Length(above=0, most=20), otherwise="an eighth of the cap height", doc="Width of the line.")
+ART_INK = Field("ink", Text(most=60), otherwise="that of names", doc="The ink, by name.")
+FLOW_LINE_RECORD = Record(
+    "line",
+    (LINE_FROM, LINE_TO, LINE_LEAVE, LINE_ENTER, ARROW, STROKE, ART_INK),
+    doc="A line from part to part; its way, level and upright with few bends, keeps clear of everything.",
+)
+FLOW_LINES = Field(
+    "lines", ListOf(of=FLOW_LINE_RECORD, what="lines", most=500), default=(), doc="Lines as signals flow."
+)
+
+ART_RULE = Field(
+    "rule",
+    ListOf(of=_POSITION, what="points, each [x, y]", least=2, most=200),
+    required=True,
+    doc="Its points in order, from the datum.",
+)
+RULE_RECORD = Record("drawn rule", (ART_RULE, STROKE, ART_INK), doc="A line through points.", marked_by="rule")
+ART_BOX = Field(
+    "box",
+    TupleOf((("x", _PLACE), ("y", _PLACE), ("width", _SIZE), ("height", _SIZE))),
+    required=True,
+    doc="The lower-left corner, from the datum, and the size.",
+)
+BOX_CORNER = Field("corner", Length(least=0, most=100), default=0.0, doc="Radius of the corners.")
+FILLED = Field("filled", Flag(), default=False, doc="Fills the shape instead of drawing its outline.")
+BOX_RECORD = Record("drawn box", (ART_BOX, BOX_CORNER, FILLED, STROKE, ART_INK), doc="A rectangle.", marked_by="box")
+ART_MARK = Field(
+    "mark",
+    Choice(("dot", "triangle", "arrow", "cross"), "marks"),
+    required=True,
+    doc="A small sign, such as the triangle at pin 1 of a connector.",
+)
+ART_AT: Field[Any] = Field(
+    "at",
+    OneOf((_POSITION, RELATIVE_RECORD)),
+    required=True,
+    doc="Where its middle is: from the datum, or from a part's centre.",
+)
+ART_SIZE = Field("size", Length(above=0, most=200), default=2.0, doc="Its height.")
+ART_TURN = Field("turn", _TURN, default=0.0, doc="How far it is turned, counter-clockwise; at 0 it points up.")
+MARK_RECORD = Record("drawn mark", (ART_MARK, ART_AT, ART_SIZE, ART_TURN, ART_INK), doc="A sign.", marked_by="mark")
+ART_SVG = Field(
+    "svg",
+    Text(most=300),
+    required=True,
+    doc="A file of filled paths, relative to the spec; scripts, links, pictures and outside references are refused.",
+)
+ART_HEIGHT = Field("height", Length(above=0, most=MOST_SIZE), required=True, doc="Its height on the panel.")
+SVG_RECORD = Record("drawing", (ART_SVG, ART_AT, ART_HEIGHT, ART_TURN, ART_INK), doc="A drawing.", marked_by="svg")
+ART: Field[Any] = Field(
+    "art",
+    ListOf(of=OneOf((RULE_RECORD, BOX_RECORD, MARK_RECORD, SVG_RECORD)), what="drawn things", most=1000),
+    default=(),
+    doc="Rules, boxes, small signs and drawings at places of their own.",
+)
+
 RECTANGLE = Field(
     "rectangle",
     TupleOf((("x", _PLACE), ("y", _PLACE), ("width", _SIZE), ("height", _SIZE))),
@@ -981,7 +1046,22 @@ HOUSE = Field(
 )
 SPEC = Record(
     "spec",
-    (LANGUAGE, PANEL, MARKING, OPERATOR, CATALOGUE, HOUSE, PARTS, FRAMES, TEXTS, KEEPOUTS, MASKS, WAIVERS),
+    (
+        LANGUAGE,
+        PANEL,
+        MARKING,
+        OPERATOR,
+        CATALOGUE,
+        HOUSE,
+        PARTS,
+        FRAMES,
+        TEXTS,
+        FLOW_LINES,
+        ART,
+        KEEPOUTS,
+        MASKS,
+        WAIVERS,
+    ),
     doc="One panel. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U, 14HP.",
 )
 

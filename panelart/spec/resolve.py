@@ -36,6 +36,7 @@ from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language
+from panelart.spec.art import Easel, art, flow_lines
 from panelart.spec.bent import Bench, bending, flanges
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
@@ -108,6 +109,16 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
     keepouts = [_keepout(item.value, datum, problems) for item in top[language.KEEPOUTS] or ()]
     masks = [_mask(item.value, datum, problems) for item in top[language.MASKS] or ()]
+    easel = Easel(
+        marking=letterer.marking,
+        datum=datum,
+        parts=where_each,
+        complete=complete,
+        folder=around.folder,
+        read_file=around.read_file,
+        problems=problems,
+    )
+    lines, drawn = flow_lines(top, easel), art(top, easel)
     panel_fields = top[language.PANEL]
     if face is None or panel_fields is None:
         return None
@@ -132,6 +143,8 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         texts=tuple(text for text in texts if text is not None),
         keepouts=tuple(keepout for keepout in keepouts if keepout is not None),
         waivers=waivers,
+        lines=lines,
+        art=drawn,
         masks=tuple(mask for mask in masks if mask is not None),
         operator=operator(top[language.OPERATOR], letterer.marking.viewing_distance, problems),
         depth_behind=panel_fields[language.DEPTH_BEHIND],

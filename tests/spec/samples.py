@@ -100,6 +100,12 @@ texts:
      reversed: true}
   - {text: "U{sub in}", at: [0, 20], arc: {radius: 12, middle: -90, feet: outward}}
   - {symbol: earth, at: [20, 50], height: 6, anchor: centre, turn: 90}
+lines:
+  - {from: S1, to: S2, leave: above, enter: below, arrow: both, width: 0.5, ink: red}
+art:
+  - {rule: [[0, 45], [10, 45]], width: 0.5, ink: red}
+  - {box: [20, 60, 10, 5], corner: 1, filled: true}
+  - {mark: triangle, at: {from: S1, by: [5, 5]}, size: 2, turn: 90}
 keepouts:
   - {area: {circle: [0, 50, 3]}, why: a}
   - area: {polygon: [[0, 0], [1, 0], [0, 1]]}

@@ -1,0 +1,328 @@
+"""Lines from part to part, as signals flow: level and upright pieces, few bends, clear of everything that stands.
+
+Ways are searched on the lines through the middles and along the clearances of all obstacles, where a shortest way with
+fewest bends always has its pieces. A bend costs as much as BEND mm of way and crossing an earlier line as much as
+CROSSING; running along an earlier line is forbidden. Lines are laid in the order they are written.
+"""
+
+from __future__ import annotations
+
+import heapq
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from panelart.geometry import Box, Line, Point, Vector, polygon
+from panelart.legends.obstacles import Obstacle
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.model.layout import Mark, Unplaced
+from panelart.model.panel import Arrow, FlowLine, Panel, Place
+
+BEND = 12.0
+"""What a bend costs, in mm of way."""
+
+CROSSING = 20.0
+"""What crossing another line costs, in mm of way."""
+
+APART = 1.5
+"""White between lines side by side, mm. Common practice: three widths of the line and more."""
+
+WHITE = 1.2
+"""White between a line and what stands there, mm, on top of the clearance that legends keep. Common practice."""
+
+STROKE = 0.125
+"""Width of a line over the cap height of names."""
+
+HEAD = 0.8
+"""Length of an arrow's head over the cap height of names, and SLIM its width over its length. Common practice."""
+SLIM = 0.75
+
+_WAYS = {
+    Place.ABOVE: Vector(0.0, 1.0),
+    Place.BELOW: Vector(0.0, -1.0),
+    Place.RIGHT: Vector(1.0, 0.0),
+    Place.LEFT: Vector(-1.0, 0.0),
+}
+_TINY = 1e-6
+
+_State = tuple[int, int, int]
+"""A node by its numbers along x and y, and the heading with which it was reached."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The lines that were laid, with their heads, and those for which there is no way."""
+
+    marks: tuple[Mark, ...]
+    unplaced: tuple[Unplaced, ...]
+
+
+def lay(panel: Panel, obstacles: Sequence[Obstacle]) -> Laid:
+    """Lay the panel's lines among what stands already."""
+    if not panel.lines:
+        return Laid((), ())
+    marks: list[Mark] = []
+    unplaced: list[Unplaced] = []
+    earlier: list[tuple[Point, Point]] = []
+    for number, line in enumerate(panel.lines, start=1):
+        width = line.width or max(STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_least)
+        way = _Search(panel, obstacles, line, width, earlier).way()
+        name = f"line {number}"
+        if way is None:
+            unplaced.append(
+                Unplaced(
+                    ref=name,
+                    style="line",
+                    text=f"{line.start} to {line.end}",
+                    near=panel.by_ref[line.start].at,
+                    blockers=(),
+                    where=line.where,
+                )
+            )
+            continue
+        earlier += list(pairwise(way))
+        marks += _drawn(name, line, way, width, HEAD * panel.marking.styles["name"].cap_height)
+    return Laid(tuple(marks), tuple(unplaced))
+
+
+class _Search:
+    def __init__(
+        self,
+        panel: Panel,
+        obstacles: Sequence[Obstacle],
+        line: FlowLine,
+        width: float,
+        earlier: Sequence[tuple[Point, Point]],
+    ) -> None:
+        self.line, self.earlier = line, earlier
+        own = (line.start, line.end)
+        reach = [_grown(obstacle, width / 2) for obstacle in obstacles]
+        face = panel.outline.bounds.grown(-panel.marking.process.edge_margin - width / 2)
+        self.face = face
+        self.boxes = reach
+        self.ends = {
+            ref: _sides(panel.by_ref[ref].at, [b for b, o in zip(reach, obstacles, strict=True) if o.ref == ref])
+            for ref in own
+        }
+        self.run = (HEAD + 0.25) * panel.marking.styles["name"].cap_height
+        outs = [self._out(ref, side) for ref in own for side in _WAYS]
+        xs = {point.x for point in outs}
+        ys = {point.y for point in outs}
+        for box in self.boxes:
+            xs.update((box.left, box.right))
+            ys.update((box.bottom, box.top))
+        for a, b in earlier:
+            xs.update((a.x - APART, a.x + APART, b.x - APART, b.x + APART))
+            ys.update((a.y - APART, a.y + APART, b.y - APART, b.y + APART))
+        self.xs = _between(x for x in xs if face.left <= x <= face.right)
+        self.ys = _between(y for y in ys if face.bottom <= y <= face.top)
+
+    def way(self) -> list[Point] | None:
+        """The cheapest way, corners only; None when there is none."""
+        line = self.line
+        starts = [side for side in _WAYS if line.leave in (None, side) and self._leads_out(line.start, side)]
+        goals = {
+            self._node(self._out(line.end, side)): side
+            for side in _WAYS
+            if line.enter in (None, side) and self._leads_out(line.end, side)
+        }
+        heap: list[tuple[float, _State]] = []
+        best: dict[_State, float] = {}
+        came: dict[_State, _State | None] = {}
+        steps = [(1, 0), (-1, 0), (0, 1), (0, -1)]
+        for order, side in enumerate(starts):
+            node = self._node(self._out(line.start, side))
+            if node is None:
+                continue
+            way = _WAYS[side]
+            heading = steps.index((int(way.x), int(way.y)))
+            state = (node[0], node[1], heading)
+            best[state] = 0.001 * order
+            came[state] = None
+            heapq.heappush(heap, (best[state], state))
+        while heap:
+            cost, state = heapq.heappop(heap)
+            i, j, heading = state
+            if cost > best.get(state, cost) + _TINY:
+                continue
+            goal = goals.get((i, j))
+            if goal is not None:
+                inward = steps.index((-int(_WAYS[goal].x), -int(_WAYS[goal].y)))
+                if heading == inward:
+                    corners = self._corners(state, came)
+                    first = next(side for side in starts if self._out(line.start, side).distance(corners[0]) < 1e-4)
+                    return _straightened([self.ends[line.start][first], *corners, self.ends[line.end][goal]])
+                if steps[heading] != (-steps[inward][0], -steps[inward][1]):
+                    _better((i, j, inward), cost + BEND, state, best, came, heap)
+            for turn, (dx, dy) in enumerate(steps):
+                if (dx, dy) == (-steps[heading][0], -steps[heading][1]):
+                    continue
+                there = (i + dx, j + dy)
+                if not (0 <= there[0] < len(self.xs) and 0 <= there[1] < len(self.ys)):
+                    continue
+                more = self._piece((i, j), there)
+                if more is None:
+                    continue
+                total = cost + more + (BEND if turn != heading else 0.0)
+                _better((*there, turn), total, state, best, came, heap)
+        return None
+
+    def _out(self, ref: str, side: Place) -> Point:
+        """Where a line has left a part far enough for a head, or a bend."""
+        return self.ends[ref][side].moved(_WAYS[side].scaled(self.run))
+
+    def _leads_out(self, ref: str, side: Place) -> bool:
+        """Whether nothing stands in the first piece on a side of a part."""
+        end = self._out(ref, side)
+        return self.face.contains(end) and self._free(self.ends[ref][side], end) is not None
+
+    def _node(self, point: Point) -> tuple[int, int] | None:
+        i, j = bisect_left(self.xs, point.x - _TINY), bisect_left(self.ys, point.y - _TINY)
+        if (
+            i < len(self.xs)
+            and j < len(self.ys)
+            and abs(self.xs[i] - point.x) < 1e-5
+            and abs(self.ys[j] - point.y) < 1e-5
+        ):
+            return i, j
+        return None
+
+    def _piece(self, a: tuple[int, int], b: tuple[int, int]) -> float | None:
+        """What a piece between neighbouring nodes costs; None when something stands there."""
+        return self._free(Point(self.xs[a[0]], self.ys[a[1]]), Point(self.xs[b[0]], self.ys[b[1]]))
+
+    def _free(self, start: Point, end: Point) -> float | None:
+        left, right = sorted((start.x, end.x))
+        low, high = sorted((start.y, end.y))
+        for box in self.boxes:
+            if (
+                left < box.right - _TINY
+                and right > box.left + _TINY
+                and low < box.top - _TINY
+                and high > box.bottom + _TINY
+            ):
+                return None
+        cost = start.distance(end)
+        for c, d in self.earlier:
+            met = _met((left, low, right, high), c, d)
+            if met is None:
+                return None
+            cost += met
+        return cost
+
+    def _corners(
+        self, state: tuple[int, int, int], came: dict[tuple[int, int, int], tuple[int, int, int] | None]
+    ) -> list[Point]:
+        states = [state]
+        while (before := came[states[-1]]) is not None:
+            states.append(before)
+        return [Point(self.xs[i], self.ys[j]) for i, j, _ in reversed(states)]
+
+
+def _better(
+    after: _State,
+    total: float,
+    before: _State,
+    best: dict[_State, float],
+    came: dict[_State, _State | None],
+    heap: list[tuple[float, _State]],
+) -> None:
+    """Note a cheaper way to a state."""
+    if total < best.get(after, total + 1.0) - _TINY:
+        best[after] = total
+        came[after] = before
+        heapq.heappush(heap, (total, after))
+
+
+def _straightened(points: Sequence[Point]) -> list[Point]:
+    """A way without the points that its line passes straight through."""
+    apart = [points[0]]
+    apart += [here for before, here in pairwise(points) if before.distance(here) > 1e-5]
+    corners = [
+        here
+        for before, here, after in zip(apart, apart[1:], apart[2:], strict=False)
+        if abs(here.minus(before).cross(after.minus(here))) > 1e-6
+    ]
+    return [apart[0], *corners, apart[-1]]
+
+
+def _between(values: Iterable[float]) -> list[float]:
+    found: list[float] = []
+    for value in sorted(values):
+        if not found or value - found[-1] > 1e-5:
+            found.append(value)
+    return found
+
+
+def _grown(obstacle: Obstacle, half: float) -> Box:
+    left, bottom, right, top = obstacle.area.bounds
+    return Box(left, bottom, right, top).grown(obstacle.clearance + WHITE + half)
+
+
+def _sides(at: Point, boxes: Sequence[Box]) -> dict[Place, Point]:
+    """Where lines may begin or end on each side of a part, level with its centre."""
+    beside = Box.around([at, *(box for box in boxes if box.bottom < at.y < box.top)])
+    over = Box.around([at, *(box for box in boxes if box.left < at.x < box.right)])
+    return {
+        Place.ABOVE: Point(at.x, over.top),
+        Place.BELOW: Point(at.x, over.bottom),
+        Place.RIGHT: Point(beside.right, at.y),
+        Place.LEFT: Point(beside.left, at.y),
+    }
+
+
+def _met(piece: tuple[float, float, float, float], c: Point, d: Point) -> float | None:
+    """What an earlier line costs a piece: None where they run along each other, something where they cross."""
+    left, low, right, high = piece
+    other_left, other_right = sorted((c.x, d.x))
+    other_low, other_high = sorted((c.y, d.y))
+    level, other_level = high - low < _TINY, abs(c.y - d.y) < _TINY
+    if level == other_level:
+        near = APART - 10 * _TINY
+        if level:
+            apart = abs(low - c.y) >= near or right <= other_left + _TINY or left >= other_right - _TINY
+        else:
+            apart = abs(left - c.x) >= near or high <= other_low + _TINY or low >= other_high - _TINY
+        return 0.0 if apart else None
+    crosses = left - _TINY <= other_right and right + _TINY >= other_left
+    crosses = crosses and low - _TINY <= other_high and high + _TINY >= other_low
+    return CROSSING / 2 if crosses else 0.0
+
+
+def _drawn(name: str, line: FlowLine, way: Sequence[Point], width: float, head: float) -> list[Mark]:
+    """The line, cut back under its heads, and the heads."""
+    points = list(way)
+    heads: list[Mark] = []
+    if line.arrow in (Arrow.END, Arrow.BOTH):
+        heads.append(_head(name, line, points[-2], points[-1], head))
+        points[-1] = _short(points[-2], points[-1], 0.9 * head)
+    if line.arrow is Arrow.BOTH:
+        heads.append(_head(name, line, way[1], points[0], head))
+        points[0] = _short(way[1], points[0], 0.9 * head)
+    shape = open_shape(tuple(Line(a, b) for a, b in pairwise(points) if a.distance(b) > _TINY))
+    return [
+        Mark(ref=name, kind="flow-line", shape=shape, width=width, ink=line.ink, where=line.where),
+        *heads,
+    ]
+
+
+def _short(start: Point, end: Point, by: float) -> Point:
+    far = start.distance(end)
+    return end.moved(start.minus(end).scaled(min(by, 0.9 * far) / far))
+
+
+def _head(name: str, line: FlowLine, start: Point, end: Point, head: float) -> Mark:
+    way = end.minus(start).unit
+    side = way.perpendicular.scaled(SLIM * head / 2)
+    foot = end.moved(way.scaled(-head))
+    corners = [end, foot.moved(side), foot.moved(side.scaled(-1.0))]
+    return Mark(
+        ref=name,
+        kind="flow-arrow",
+        shape=shape_of(polygon(corners)),
+        width=0.0,
+        ink=line.ink,
+        where=line.where,
+        filled=True,
+    )

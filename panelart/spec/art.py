@@ -1,0 +1,208 @@
+"""What the designer draws: lines from part to part, rules, boxes, small signs, and drawings from files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+from pathlib import Path
+from typing import Final
+
+from panelart.diagnostics import Where, did_you_mean
+from panelart.geometry import Line, Point, Vector, circle, polygon, rectangle
+from panelart.lettering.outline import Cubic, Loop, Shape, bounds, open_shape, shape_of
+from panelart.model.panel import Arrow, Art, FlowLine, Ink, Marking, Place
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Fields
+from panelart.spec import language
+from panelart.spec.lettered import ink_named
+from panelart.spec.svg_art import read_svg
+
+STROKE: Final = 0.125
+"""Width of rules and boxes over the cap height of names. Common practice: a little more than the lettering's stroke."""
+
+_SIGNS: Final[Mapping[str, tuple[tuple[float, float], ...]]] = {
+    "triangle": ((-0.55, -0.5), (0.55, -0.5), (0.0, 0.5)),
+    "arrow": ((-0.1, -0.5), (0.1, -0.5), (0.1, 0.0), (0.4, 0.0), (0.0, 0.5), (-0.4, 0.0), (-0.1, 0.0)),
+    "cross": (
+        *((-0.09, -0.5), (0.09, -0.5), (0.09, -0.09), (0.5, -0.09), (0.5, 0.09), (0.09, 0.09)),
+        *((0.09, 0.5), (-0.09, 0.5), (-0.09, 0.09), (-0.5, 0.09), (-0.5, -0.09), (-0.09, -0.09)),
+    ),
+}
+"""Outlines of the signs at height 1, pointing up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Easel:
+    """What drawing needs: the marking, the datum, where parts are, and how files are read."""
+
+    marking: Marking
+    datum: Point
+    parts: Mapping[str, Point]
+    complete: bool
+    folder: Path
+    read_file: Callable[[Path], bytes]
+    problems: Problems
+
+
+def flow_lines(top: Fields, easel: Easel) -> tuple[FlowLine, ...]:
+    """The lines from part to part."""
+    found: list[FlowLine] = []
+    for item in top[language.FLOW_LINES] or ():
+        fields = item.value
+        ends = [_ref(fields[field], fields.where(field), easel) for field in (language.LINE_FROM, language.LINE_TO)]
+        leave, enter = fields[language.LINE_LEAVE], fields[language.LINE_ENTER]
+        if None in ends:
+            continue
+        if ends[0] == ends[1]:
+            easel.problems.add(
+                fields.where(language.LINE_TO), f"the line leads from {ends[0]} to itself", "accepted: another part"
+            )
+            continue
+        found.append(
+            FlowLine(
+                start=ends[0] or "",
+                end=ends[1] or "",
+                arrow=Arrow(fields[language.ARROW]),
+                width=fields[language.STROKE],
+                ink=_ink(fields, easel),
+                where=fields.place,
+                leave=None if leave is None else Place(leave),
+                enter=None if enter is None else Place(enter),
+            )
+        )
+    return tuple(found)
+
+
+def _ref(ref: str | None, where: Where, easel: Easel) -> str | None:
+    if ref is not None and ref not in easel.parts:
+        if easel.complete:
+            hint = did_you_mean(ref, easel.parts, "refs")
+            easel.problems.add(where, f"no part has the ref '{ref}'", hint)
+        return None
+    return ref
+
+
+def _ink(fields: Fields, easel: Easel) -> Ink:
+    name = fields[language.ART_INK]
+    inks = {ink.name: ink for ink in easel.marking.inks}
+    named = None if name is None else ink_named(name, fields.where(language.ART_INK), inks, easel.problems)
+    return named or easel.marking.styles["name"].ink
+
+
+def art(top: Fields, easel: Easel) -> tuple[Art, ...]:
+    """Everything drawn at a place of its own."""
+    return tuple(one for item in top[language.ART] or () if (one := _art(item.value, easel)) is not None)
+
+
+def _art(fields: Fields, easel: Easel) -> Art | None:
+    make = {
+        language.RULE_RECORD: _rule,
+        language.BOX_RECORD: _box,
+        language.MARK_RECORD: _sign,
+        language.SVG_RECORD: _drawing,
+    }.get(fields.record)
+    return None if make is None else make(fields, easel)
+
+
+def _stroke(fields: Fields, easel: Easel) -> float:
+    width = fields[language.STROKE]
+    if width is not None:
+        return width
+    return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_least)
+
+
+def _rule(fields: Fields, easel: Easel) -> Art | None:
+    points = [easel.datum.moved(Vector(*value.value)) for value in fields[language.ART_RULE] or ()]
+    lines = tuple(Line(a, b) for a, b in pairwise(points) if a != b)
+    if not lines:
+        easel.problems.add(fields.where(language.ART_RULE), "the rule has no length", "accepted: two points or more")
+        return None
+    return Art(
+        what="rule", shape=open_shape(lines), width=_stroke(fields, easel), ink=_ink(fields, easel), where=fields.place
+    )
+
+
+def _box(fields: Fields, easel: Easel) -> Art | None:
+    written = fields[language.ART_BOX]
+    if written is None:
+        return None
+    x, y, width, height = written
+    centre = easel.datum.moved(Vector(x + width / 2, y + height / 2))
+    corner = min(fields[language.BOX_CORNER] or 0.0, width / 2, height / 2)
+    return Art(
+        what="box",
+        shape=shape_of(rectangle(width, height, centre, corner)),
+        width=None if fields[language.FILLED] else _stroke(fields, easel),
+        ink=_ink(fields, easel),
+        where=fields.place,
+    )
+
+
+def _sign(fields: Fields, easel: Easel) -> Art | None:
+    kind, at, size = fields[language.ART_MARK], _at(fields, easel), fields[language.ART_SIZE]
+    if kind is None or at is None or size is None:
+        return None
+    if kind == "dot":
+        shape = shape_of(circle(size, at))
+    else:
+        corners = [Vector(x * size, y * size).turned(fields[language.ART_TURN] or 0.0) for x, y in _SIGNS[kind]]
+        shape = shape_of(polygon([at.moved(corner) for corner in corners]))
+    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, easel), where=fields.place)
+
+
+def _at(fields: Fields, easel: Easel) -> Point | None:
+    at = fields[language.ART_AT]
+    if isinstance(at, tuple):
+        return easel.datum.moved(Vector(*at))
+    if not isinstance(at, Fields):
+        return None
+    ref, by = _ref(at[language.FROM], at.where(language.FROM), easel), at[language.BY]
+    return None if ref is None or by is None else easel.parts[ref].moved(Vector(*by))
+
+
+def _drawing(fields: Fields, easel: Easel) -> Art | None:
+    name, at, height = fields[language.ART_SVG], _at(fields, easel), fields[language.ART_HEIGHT]
+    if name is None:
+        return None
+    where = fields.where(language.ART_SVG)
+    if Path(name).is_absolute() or "\0" in name:
+        easel.problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        return None
+    path = easel.folder / name
+    try:
+        data = easel.read_file(path)
+    except OSError as error:
+        why = (error.strerror or "no such file").lower()
+        easel.problems.add(
+            where, f"the drawing {shown(name)} cannot be read: {why}", "accepted: a file name relative to the spec"
+        )
+        return None
+    shape, problems = read_svg(data, path.as_posix())
+    for problem in problems:
+        easel.problems.add(problem.where, problem.message, problem.hint)
+    if not shape or at is None or height is None:
+        return None
+    fitted = _fitted(shape, at, height, fields[language.ART_TURN] or 0.0)
+    return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, easel), where=fields.place)
+
+
+def _fitted(shape: Shape, at: Point, height: float, turn: float) -> Shape:
+    """A drawing brought to a height, its middle at a place, and turned."""
+    box = bounds(shape)
+    scale = height / max(box.height, 1e-9)
+
+    def put(point: Point) -> Point:
+        return at.moved(point.minus(box.centre).scaled(scale).turned(turn))
+
+    return tuple(
+        Loop(
+            tuple(
+                Cubic(put(c.start), put(c.first), put(c.second), put(c.end))
+                if isinstance(c, Cubic)
+                else Line(put(c.start), put(c.end))
+                for c in loop.curves
+            )
+        )
+        for loop in shape
+    )

@@ -1,0 +1,98 @@
+"""Lines from part to part: level and upright, clear of everything, with arrows; and shapes of the designer's own."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panelart.geometry import Point, rectangle
+from panelart.geometry.polygons import polygon
+from panelart.legends.obstacles import ground
+from panelart.model.panel import Arrow, FlowLine, Keepout, Place, Side
+from panelart.pipeline import lay_out
+from tests.panels import HERE, SOCKET, WHITE, panel, part
+
+
+def flow(start: str, end: str, **more) -> FlowLine:
+    return FlowLine(start=start, end=end, where=HERE, ink=WHITE, **({"arrow": Arrow.END, "width": None} | more))
+
+
+def line_of(layout, ref: str = "line 1"):
+    (mark,) = [mark for mark in layout.marks if mark.ref == ref and mark.kind == "flow-line"]
+    return mark
+
+
+def bends(mark) -> int:
+    return len(mark.shape[0].curves) - 1
+
+
+def test_parts_level_with_each_other_are_joined_by_one_straight_line_with_its_head_at_the_end() -> None:
+    layout = lay_out(panel(part("J1", SOCKET, (40, 50)), part("J2", SOCKET, (120, 50)), lines=(flow("J1", "J2"),)))
+    line = line_of(layout)
+    (piece,) = line.shape[0].curves
+    assert piece.start.y == piece.end.y == 50
+    (head,) = [mark for mark in layout.marks if mark.kind == "flow-arrow"]
+    tip = max(curve.start.x for curve in head.shape[0].curves)
+    # Flange of 7.25 mm, register 0.3, bare face 0.5 and the line's own white.
+    assert 120 - 7.25 - tip == pytest.approx(0.3 + 0.5 + 1.2 + line.width / 2, abs=0.01)
+
+
+def test_a_part_between_is_gone_round() -> None:
+    row = [part("J1", SOCKET, (40, 50)), part("J3", SOCKET, (80, 50), legend="MID"), part("J2", SOCKET, (120, 50))]
+    layout = lay_out(panel(*row, lines=(flow("J1", "J2"),)))
+    line = line_of(layout)
+    assert bends(line) == 2
+    for name in layout.legends:
+        assert ground(line).distance(shapely.box(name.box.left, name.box.bottom, name.box.right, name.box.top)) > 0.5
+
+
+@pytest.mark.parametrize("leave", [Place.ABOVE, Place.BELOW, Place.LEFT, Place.RIGHT])
+def test_the_sides_that_are_asked_for_are_taken(leave: Place) -> None:
+    parts = (part("J1", SOCKET, (40, 50)), part("J2", SOCKET, (120, 70)))
+    layout = lay_out(panel(*parts, lines=(flow("J1", "J2", leave=leave, enter=Place.BELOW),)))
+    first = line_of(layout).shape[0].curves[0]
+    way = first.end.minus(first.start).unit
+    assert way == pytest.approx(
+        {Place.ABOVE: (0, 1), Place.BELOW: (0, -1), Place.LEFT: (-1, 0), Place.RIGHT: (1, 0)}[leave]
+    )
+
+
+def test_lines_keep_apart() -> None:
+    parts = [part("J1", SOCKET, (40, 70)), part("J2", SOCKET, (40, 30)), part("J3", SOCKET, (150, 70)),
+             part("J4", SOCKET, (150, 30))]  # fmt: skip
+    asked = (flow("J1", "J4"), flow("J2", "J3"), flow("J1", "J3"))
+    layout = lay_out(panel(*parts, lines=asked))
+    assert not layout.unplaced
+    marks = [mark for mark in layout.marks if mark.kind == "flow-line"]
+    for one, two in pairwise(marks):
+        shared = ground(one).intersection(ground(two))
+        assert shared.area < 1.0  # a crossing at most, never along each other
+
+
+def test_a_line_without_a_way_is_named() -> None:
+    wall = Keepout(contour=rectangle(4, 110, Point(80, 55)), side=Side.FRONT, why="rib", where=HERE)
+    parts = (part("J1", SOCKET, (40, 50)), part("J2", SOCKET, (120, 50)))
+    layout = lay_out(panel(*parts, keepouts=(wall,), lines=(flow("J1", "J2"),)))
+    (missing,) = layout.unplaced
+    assert (missing.style, missing.text) == ("line", "J1 to J2")
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 5), st.integers(0, 2)), min_size=3, max_size=10, unique=True),
+    st.integers(0, 1000),
+)
+def test_lines_touch_nothing(places, seed) -> None:
+    parts = [part(f"J{n}", SOCKET, (25 + 40 * x, 20 + 34 * y)) for n, (x, y) in enumerate(places)]
+    ends = [(seed % len(parts), (seed // 7) % len(parts)), (0, len(parts) - 1)]
+    asked = tuple(flow(f"J{a}", f"J{b}") for a, b in ends if a != b)
+    layout = lay_out(panel(*parts, lines=asked))
+    solid = [polygon(envelope.contour) for envelope in layout.envelopes]
+    for mark in layout.marks:
+        assert all(ground(mark).distance(thing) > 0.3 + 0.5 for thing in solid)
+        for curve in mark.shape[0].curves if mark.kind == "flow-line" else ():
+            assert curve.start.x == pytest.approx(curve.end.x) or curve.start.y == pytest.approx(curve.end.y)
