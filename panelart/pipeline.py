@@ -144,7 +144,8 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
 
     layout = built.layout
     art = artwork(layout)
-    files = {"artwork.svg": svg(art), "artwork.pdf": pdf([art], date=date or None)}
+    live = layout.panel.marking.live_text
+    files = {"artwork.svg": svg(art), "artwork.pdf": pdf([art], date=date or None, live=live)}
     for side in (Side.FRONT, Side.REAR) if rear else (Side.FRONT,):
         cuts = cut_layer(layout, side)
         name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
@@ -155,7 +156,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     files |= {
         "panel.svg": svg(look),
         "panel.png": png(look, picture_dpi(look)),
-        "proof.pdf": pdf(pages, date=date or None),
+        "proof.pdf": pdf(pages, date=date or None, live=True),
         "proof.png": png(pages[0], picture_dpi(pages[0])),
         "holes.csv": holes_csv(layout),
         "parts.csv": parts_csv(layout.panel),

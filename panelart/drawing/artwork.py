@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, CUTOUTS, OUTLINE, legend_layer
-from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint, Step
 from panelart.lettering.outline import shape_of
-from panelart.model.layout import Layout
+from panelart.model.layout import Layout, PlacedLegend
 from panelart.model.panel import Ink
 
 SLUG = 10.0
@@ -57,9 +57,13 @@ def marking_items(layout: Layout, ink: Ink, plate: str | None) -> tuple[Item, ..
         for mark in layout.marks
         if mark.ink == ink
     )
-    words = tuple(
-        Item(shape=legend.shape, fill=paint, label=legend.text.replace("\n", " "))
-        for legend in layout.legends
-        if legend.ink == ink
-    )
+    words = tuple(_words(legend, paint) for legend in layout.legends if legend.ink == ink)
     return marks + words
+
+
+def _words(legend: PlacedLegend, paint: Paint) -> Item:
+    label = legend.text.replace("\n", " ")
+    if legend.setting is None:
+        return Item(shape=legend.shape, fill=paint, label=label)
+    words = Lettered(setting=legend.setting, at=legend.baseline, turn=legend.turn)
+    return Item(shape=(), words=words, fill=paint, label=label)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from panelart.geometry import Box
+from panelart.geometry import Box, Point
+from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape
+from panelart.lettering.setting import Setting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,8 +25,31 @@ class Paint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Lettered:
+    """Set words in a drawing: brought to `scale`, turned by `turn` degrees, the setting's origin at `at`.
+
+    Writers make outlines of them, or text, where that is asked for.
+    """
+
+    setting: Setting
+    at: Point
+    turn: float = 0.0
+    scale: float = 1.0
+
+    @property
+    def strokes(self) -> Shape:
+        """What of it is not a letter: bars."""
+        return moved(self.setting.strokes, Motion(self.at, self.turn, self.scale))
+
+    @property
+    def outline(self) -> Shape:
+        """The letters as loops, and what is not a letter."""
+        return moved(self.setting.shape, Motion(self.at, self.turn, self.scale))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
-    """One shape: filled by the non-zero rule, or stroked `width` mm wide, or both.
+    """One shape: filled by the non-zero rule, or stroked `width` mm wide, or both; or words, which are filled.
 
     `dash` is (on, off, ...) in mm. `label` says in words what it is (a legend's text, an opening's name), for
     people who cannot see it; `name` is a stable identifier within the drawing, '' for none.
@@ -37,6 +62,12 @@ class Item:
     dash: tuple[float, ...] = ()
     label: str = ""
     name: str = ""
+    words: Lettered | None = None
+
+    @property
+    def outline(self) -> Shape:
+        """All of it as loops, words too."""
+        return self.shape if self.words is None else (*self.shape, *self.words.outline)
 
 
 class Step(Enum):

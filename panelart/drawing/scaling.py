@@ -30,7 +30,10 @@ class Scaling:
 
     def item(self, item: Item) -> Item:
         """An item with its line widths brought to scale too, so that strokes look as they will."""
-        return replace(item, shape=self.shape(item.shape), width=item.width * self.scale)
+        words = item.words
+        if words is not None:
+            words = replace(words, at=self.point(words.at), scale=words.scale * self.scale)
+        return replace(item, shape=self.shape(item.shape), width=item.width * self.scale, words=words)
 
     def _curve(self, curve: Curve) -> Curve:
         match curve:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from panelart.drawing.representation import Item, Paint
+from panelart.drawing.representation import Item, Lettered, Paint
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
 from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
@@ -60,7 +60,8 @@ def words(
         Align.RIGHT: setting.box.right,
     }[align]
     start = at.moved(Vector(-along, 0.0).turned(turn))
-    item = Item(shape=setting.placed(start, turn), fill=paint, label=text.replace("\n", " "))
+    lettered = Lettered(setting=setting, at=start, turn=turn)
+    item = Item(shape=(), words=lettered, fill=paint, label=text.replace("\n", " "))
     return Words(item, setting.box.moved(Vector(start.x, start.y)))
 
 

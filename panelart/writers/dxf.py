@@ -78,7 +78,7 @@ class _Contour:
 
 def _contours(layer: Layer) -> Iterator[_Contour]:
     for item in layer.items:
-        for loop in item.shape:
+        for loop in item.outline:
             if loop.curves:
                 _require_cuttable(loop, item, layer.name)
                 yield _Contour(layer=layer.name, loop=loop, box=bounds((loop,)))

@@ -1,4 +1,4 @@
-"""Drawings as a PDF 1.6 file at 1:1: layers, printing plates and page boxes, letters as outlines, no fonts.
+"""Drawings as a PDF 1.6 file at 1:1: layers, printing plates and page boxes, letters as outlines or as text.
 
 ReportLab writes the pages, boxes, graphics states and operators; what it cannot write (optional content,
 Separation colours with a screen colour of their own, structure, XMP) is added with pikepdf.
@@ -18,6 +18,7 @@ from panelart.lettering.outline import Cubic, Loop
 from panelart.writers.arcs import control_points, pieces
 from panelart.writers.figures import decimal, lawful, rgb
 from panelart.writers.runs import Style, runs
+from panelart.writers.typefaces import Typefaces, can_be_text, embedded, text
 
 if TYPE_CHECKING:
     import pikepdf
@@ -37,12 +38,13 @@ _NO_PLATES: Final = ("All", "None")
 """Separations with a meaning of their own: on every plate, on no plate (ISO 32000-1, 8.6.6.4)."""
 
 
-def pdf(pages: Sequence[Drawing], *, date: str | None = None) -> bytes:
+def pdf(pages: Sequence[Drawing], *, date: str | None = None, live: bool = False) -> bytes:
     """The drawings as pages of one file; title, number, revision and note are those of the first.
 
     A layer's name is that of an optional content group, shared by all pages that have it and marked with its
     processing step (ISO 19593-1). A paint with a plate is a Separation that overprints; without, DeviceRGB.
-    A label is the structure text of what it names, so that it can be read aloud. `date` is YYYY-MM-DD;
+    A label is the structure text of what it names, so that it can be read aloud. Words are outlines; `live` writes
+    them as text in embedded fonts, where a font allows it and they are not left out of a field. `date` is YYYY-MM-DD;
     without it the file carries none. Raises ValueError when there is no page, the date is not one, a trim
     lies outside its page or a page is over MOST_MM, a plate has two colours or a layer two steps, and for
     figures and styles that cannot be painted.
@@ -50,7 +52,7 @@ def pdf(pages: Sequence[Drawing], *, date: str | None = None) -> bytes:
     if not pages:
         raise ValueError("a PDF has at least one page")
     day = dt.date.fromisoformat(date) if date is not None else None
-    book = _Book()
+    book = _Book(live=live)
     written = _written(pages, book)
     return _completed(written, pages[0], book, day)
 
@@ -62,6 +64,8 @@ class _Book:
     layers: dict[str, Step | None] = field(default_factory=dict)
     plates: dict[str, str] = field(default_factory=dict)
     labels: list[list[str]] = field(default_factory=list)
+    live: bool = False
+    faces: Typefaces = field(default_factory=Typefaces)
 
     def layer(self, layer: Layer) -> str:
         """The resource name of the layer's group."""
@@ -150,11 +154,14 @@ def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> Non
     if any(paint and paint.plate is not None for paint in (style.fill, style.stroke)):
         canvas.setOverprintMask(1)
     for item in items:
-        path = "\n".join(_path(item))
+        as_text = book.live and style.stroke is None and item.words is not None and can_be_text(item.words)
+        path = "\n".join(_path(item, words=not as_text))
         # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
         # not opaque (ISO 32000-1, 11.7.4.4).
-        operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint]
+        operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint and path]
         painted = "\n".join(f"{path}\n{operator}" for operator in operators)
+        if as_text and item.words is not None:
+            painted = "\n".join((*text(item.words, book.faces), *([painted] if painted else [])))
         if item.label:
             painted = f"/Span <</MCID {book.label(item.label)}>> BDC\n{painted}\nEMC"
         canvas.addLiteral(painted)
@@ -181,9 +188,14 @@ def _set_stroke(canvas: Any, paint: Paint, book: _Book) -> None:
         canvas.setStrokeAlpha(paint.opacity)
 
 
-def _path(item: Item) -> Iterator[str]:
-    for loop in item.shape:
+def _path(item: Item, *, words: bool) -> Iterator[str]:
+    """The loops of an item, with the outlines of its words or only what of them is not a letter."""
+    shape = item.outline if words else item.shape
+    for loop in shape:
         yield from _loop(loop)
+    if not words and item.words is not None:
+        for loop in item.words.strokes:
+            yield from _loop(loop)
 
 
 def _loop(loop: Loop) -> Iterator[str]:
@@ -216,10 +228,13 @@ def _completed(written: bytes, first: Drawing, book: _Book, day: dt.date | None)
     with pikepdf.open(BytesIO(written)) as file:
         groups = _groups(file, book)
         spaces = _colour_spaces(file, book)
+        fonts = embedded(file, book.faces)
         for page in file.pages:
             _tidy(file, page)
             page.Resources.Properties = pikepdf.Dictionary(groups)
             page.Resources.ColorSpace = pikepdf.Dictionary(spaces)
+            if fonts:
+                page.Resources.Font = pikepdf.Dictionary(fonts)
         order = pikepdf.Array(list(groups.values()))
         file.Root.OCProperties = pikepdf.Dictionary(
             OCGs=order,

@@ -25,9 +25,13 @@ def runs(layer: Layer) -> Iterator[tuple[Style, tuple[Item, ...]]]:
     An item without paint, or without a curve, shows nothing and is left out. Raises ValueError for an opacity outside
     0 to 1, a stroke without width (formats disagree on what it looks like) and dashes that do not add up.
     """
-    seen = (item for item in layer.items if (item.fill or item.stroke) and any(l.curves for l in item.shape))
+    seen = (item for item in layer.items if (item.fill or item.stroke) and _has_curves(item))
     for style, items in groupby(seen, key=_style):
         yield style, tuple(items)
+
+
+def _has_curves(item: Item) -> bool:
+    return item.words is not None or any(loop.curves for loop in item.shape)
 
 
 def _style(item: Item) -> Style:

@@ -138,7 +138,7 @@ def _element(item: Item, page: Box, ids: _Ids) -> Any:
     from svgwrite.shapes import Circle
 
     # A dashed circle is a path: dashes of a circle element run clockwise from three o'clock, not as drawn.
-    circle = whole_circle(item.shape[0]) if len(item.shape) == 1 and not item.dash else None
+    circle = whole_circle(item.shape[0]) if len(item.shape) == 1 and not item.dash and item.words is None else None
     if circle is None:
         drawn = Path(d="".join(_path(item, page)), debug=False)
     else:
@@ -152,7 +152,7 @@ def _element(item: Item, page: Box, ids: _Ids) -> Any:
 
 
 def _path(item: Item, page: Box) -> Iterator[str]:
-    for loop in item.shape:
+    for loop in item.outline:
         yield from _loop(loop, page)
 
 

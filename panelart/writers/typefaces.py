@@ -1,0 +1,204 @@
+"""Fonts as PDF keeps them: composite fonts whose codes are glyph numbers, with what each glyph says.
+
+ISO 32000-1, 9.7 (composite fonts) and 9.10.3 (ToUnicode).
+"""
+
+from __future__ import annotations
+
+import hashlib
+import struct
+from dataclasses import dataclass, field
+from itertools import groupby
+from typing import TYPE_CHECKING, Final
+
+from panelart.drawing.representation import Lettered
+from panelart.geometry import Point, Vector, direction
+from panelart.lettering.embedding import glyphs_alone, may_embed
+from panelart.lettering.fonts import open_font
+from panelart.lettering.setting import Letter
+from panelart.writers.figures import decimal
+
+if TYPE_CHECKING:
+    import pikepdf
+
+_SYMBOLIC: Final = 4  # font flags, ISO 32000-1, table 123: the glyphs are those of the font's own
+_MOST_MAPPED: Final = 100  # entries of one bfchar section
+
+
+@dataclass(slots=True, kw_only=True)
+class Typefaces:
+    """The faces that pages have text in, in the order in which they were met, with the glyphs used and their text."""
+
+    used: dict[str, dict[int, str]] = field(default_factory=dict)
+
+    def name(self, face: str) -> str:
+        """The resource name of a face."""
+        self.used.setdefault(face, {})
+        return f"F{list(self.used).index(face)}"
+
+    def say(self, letter: Letter) -> None:
+        """Note a glyph and what it stands for."""
+        glyphs = self.used[letter.font]
+        if not glyphs.get(letter.number):
+            glyphs[letter.number] = letter.text
+
+
+def can_be_text(words: Lettered) -> bool:
+    """Whether words can be written as text: not where they are left out of a field, nor in a font that forbids it."""
+    setting = words.setting
+    return setting.plate is None and all(
+        may_embed(open_font(face), to_change=False) for face in dict.fromkeys(l.font for l in setting.letters)
+    )
+
+
+def text(words: Lettered, faces: Typefaces) -> list[str]:
+    """The operators that write the letters of set words, in millimetres; bars are not letters."""
+    lines = ["BT"]
+    face = ""
+    for (font_name, scale, turn, y), group in groupby(
+        words.setting.letters, key=lambda letter: (letter.font, letter.scale, letter.turn, letter.y)
+    ):
+        font = open_font(font_name)
+        name = faces.name(font_name)
+        if name != face:
+            lines.append(f"/{name} 1 Tf")
+            face = name
+        letters = list(group)
+        em = scale * font.face.face.upem * words.scale
+        along = direction(turn + words.turn).scaled(em)
+        start = place(words, letters[0].x, y)
+        a, b = (f"{side:.6f}" for side in along)
+        lines.append(f"{a} {b} {-along.y:.6f} {a} {decimal(start.x)} {decimal(start.y)} Tm")
+        lines.append(_shown(letters, em / words.scale, font_name, faces))
+    lines.append("ET")
+    return lines
+
+
+def place(words: Lettered, x: float, y: float) -> Point:
+    """Where a point of a setting lies in the drawing."""
+    return words.at.moved(Vector(x * words.scale, y * words.scale).turned(words.turn))
+
+
+def _shown(letters: list[Letter], em: float, face: str, faces: Typefaces) -> str:
+    """One row of glyphs, moved from where their advances would put them to where they are set."""
+    pieces: list[str] = []
+    codes = ""
+    pen = letters[0].x
+    for letter in letters:
+        faces.say(letter)
+        # Thousandths of an em, to a tenth: less than 0.001 mm for letters of 10 mm.
+        off = round((pen - letter.x) / em * 1000.0, 1)
+        if off:
+            pieces += [f"<{codes}>"] if codes else []
+            pieces.append(decimal(off, 1))
+            codes = ""
+            pen -= off * em / 1000.0
+        codes += f"{letter.number:04X}"
+        pen += advance(face, letter.number) * em / 1000.0
+    return f"[{' '.join([*pieces, f'<{codes}>'])}] TJ"
+
+
+def advance(face: str, number: int) -> int:
+    """A glyph's advance as the file states it: whole thousandths of an em, since some readers round it to that.
+
+    What it strays from the true advance is made up for between the letters.
+    """
+    font = open_font(face)
+    units: int = font.face.get_glyph_h_advance(number)
+    return round(units * 1000.0 / int(font.face.face.upem))
+
+
+def embedded(file: pikepdf.Pdf, faces: Typefaces) -> dict[str, pikepdf.Object]:
+    """The faces as font resources, by resource name."""
+    return {f"/{faces.name(face)}": _font(file, face, glyphs) for face, glyphs in faces.used.items()}
+
+
+def _font(file: pikepdf.Pdf, face: str, glyphs: dict[int, str]) -> pikepdf.Object:
+    import pikepdf
+
+    font = open_font(face)
+    data = glyphs_alone(font, glyphs)
+    tables = _tables(data)
+    tag = "".join(chr(ord("A") + byte % 26) for byte in hashlib.sha256(data).digest()[:6])
+    name = pikepdf.Name(f"/{tag}+{_plain(font.face.face.get_name(6) or 'Font')}")
+    outlines = "CFF " in tables
+    program = file.make_stream(tables["CFF "] if outlines else data)
+    if outlines:
+        program.Subtype = pikepdf.Name.CIDFontType0C
+    upem = font.face.face.upem
+    box = [round(side * 1000 / upem) for side in struct.unpack(">4h", tables["head"][36:44])]
+    ascent, descent = (round(side * 1000 / upem) for side in struct.unpack(">2h", tables["hhea"][4:8]))
+    descriptor = pikepdf.Dictionary(
+        Type=pikepdf.Name.FontDescriptor,
+        FontName=name,
+        Flags=_SYMBOLIC,
+        FontBBox=box,
+        ItalicAngle=0,
+        Ascent=ascent,
+        Descent=descent,
+        CapHeight=round(font.cap_units * 1000 / upem),
+        StemV=round(100 * font.cap_units / upem),
+    )
+    descriptor["/FontFile3" if outlines else "/FontFile2"] = program
+    widths = pikepdf.Array()
+    for number in sorted(glyphs):
+        widths.append(number)
+        widths.append(pikepdf.Array([advance(face, number)]))
+    inner = pikepdf.Dictionary(
+        Type=pikepdf.Name.Font,
+        Subtype=pikepdf.Name.CIDFontType0 if outlines else pikepdf.Name.CIDFontType2,
+        BaseFont=name,
+        CIDSystemInfo=pikepdf.Dictionary(
+            Registry=pikepdf.String("Adobe"), Ordering=pikepdf.String("Identity"), Supplement=0
+        ),
+        FontDescriptor=file.make_indirect(descriptor),
+        W=widths,
+    )
+    if not outlines:
+        inner.CIDToGIDMap = pikepdf.Name.Identity
+    return file.make_indirect(
+        pikepdf.Dictionary(
+            Type=pikepdf.Name.Font,
+            Subtype=pikepdf.Name.Type0,
+            BaseFont=name,
+            Encoding=pikepdf.Name("/Identity-H"),
+            DescendantFonts=[file.make_indirect(inner)],
+            ToUnicode=file.make_stream(_to_unicode(glyphs)),
+        )
+    )
+
+
+def _plain(name: str) -> str:
+    return "".join(letter for letter in name if letter.isascii() and (letter.isalnum() or letter in "-_")) or "Font"
+
+
+def _tables(data: bytes) -> dict[str, bytes]:
+    """The tables of a font file by tag (OpenType, table directory)."""
+    (count,) = struct.unpack(">H", data[4:6])
+    found: dict[str, bytes] = {}
+    for index in range(count):
+        tag, _, start, length = struct.unpack(">4sLLL", data[12 + 16 * index : 28 + 16 * index])
+        found[tag.decode("ascii")] = data[start : start + length]
+    return found
+
+
+def _to_unicode(glyphs: dict[int, str]) -> bytes:
+    said = [(number, words) for number, words in sorted(glyphs.items()) if words]
+    lines = [
+        "/CIDInit /ProcSet findresource begin",
+        "12 dict begin",
+        "begincmap",
+        "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def",
+        "/CMapName /Adobe-Identity-UCS def",
+        "/CMapType 2 def",
+        "1 begincodespacerange",
+        "<0000> <FFFF>",
+        "endcodespacerange",
+    ]
+    for start in range(0, len(said), _MOST_MAPPED):
+        part = said[start : start + _MOST_MAPPED]
+        lines.append(f"{len(part)} beginbfchar")
+        lines += [f"<{number:04X}> <{words.encode('utf-16-be').hex().upper()}>" for number, words in part]
+        lines.append("endbfchar")
+    lines += ["endcmap", "CMapName currentdict /CMap defineresource pop", "end", "end"]
+    return "\n".join(lines).encode("ascii")
