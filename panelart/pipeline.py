@@ -145,7 +145,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     layout = built.layout
     art = artwork(layout)
     live = layout.panel.marking.live_text
-    files = {"artwork.svg": svg(art), "artwork.pdf": pdf([art], date=date or None, live=live)}
+    files = {"artwork.svg": svg(art, live=live), "artwork.pdf": pdf([art], date=date or None, live=live)}
     for side in (Side.FRONT, Side.REAR) if rear else (Side.FRONT,):
         cuts = cut_layer(layout, side)
         name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"

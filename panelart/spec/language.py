@@ -388,8 +388,8 @@ LETTERS = Field(
     default="outlines",
     doc=(
         "How letters are written in the artwork: as outlines, which look the same everywhere, or live, as text with"
-        " its fonts embedded, that can be searched and changed. Fonts that may only be viewed and printed are"
-        " outlines in the SVG; fields and bars are always outlines."
+        " its fonts embedded, that can be searched and changed. Words left out of a field stay outlines; so do, in the"
+        " SVG, joined scripts and fonts that may only be embedded to be viewed and printed."
     ),
 )
 CAP_HEIGHT = Field(

@@ -6,12 +6,13 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, Final, assert_never
 
-from panelart.drawing.representation import Drawing, Item, Layer, Paint
+from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.geometry import Arc, Box, Line, Point
 from panelart.lettering.outline import Cubic, Loop
 from panelart.writers.arcs import pieces, whole_circle
 from panelart.writers.figures import decimal, lawful, rgb
 from panelart.writers.runs import Style, runs
+from panelart.writers.svg_text import Fonts, can_be_text, texts
 
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
@@ -25,21 +26,22 @@ out. At a quarter the error is no more than that of the end points.
 """
 
 
-def svg(drawing: Drawing) -> bytes:
+def svg(drawing: Drawing, *, live: bool = False) -> bytes:
     """The drawing as a UTF-8 SVG document, the page's upper left corner at 0 0.
 
     Each layer is a `<g>` whose id is the layer's name (made lawful and unique) and whose title is the name
-    as given. Labels become `aria-label`, names `id`. Raises ValueError for figures that are not finite,
+    as given. Labels become `aria-label`, names `id`. Words are outlines; `live` writes them as text in fonts that
+    the file carries, where that cannot change them. Raises ValueError for figures that are not finite,
     colours that are not #RRGGBB and styles that cannot be painted.
     """
     from xml.etree.ElementTree import indent, tostring
 
-    root = _root(drawing)
+    root = _root(drawing, Fonts() if live else None)
     indent(root, space="")  # a line for each element, so that two versions can be compared
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{tostring(root, encoding="unicode")}\n'.encode()
 
 
-def _root(drawing: Drawing) -> Element:
+def _root(drawing: Drawing, fonts: Fonts | None) -> Element:
     from svgwrite.base import Desc, Title
     from svgwrite.container import SVG
 
@@ -66,7 +68,14 @@ def _root(drawing: Drawing) -> Element:
     root.elements = [title, note]
     names = [ids.unique(layer.name) for layer in drawing.layers]
     for name, layer in zip(names, drawing.layers, strict=True):
-        root.add(_group(layer, name, page, ids))
+        root.add(_group(layer, name, page, ids, fonts))
+    if fonts is not None and fonts.used:
+        from svgwrite.container import Defs
+        from svgwrite.container import Style as StyleSheet
+
+        defs = Defs(debug=False)
+        defs.add(StyleSheet(fonts.style_sheet(), debug=False))
+        root.elements.insert(2, defs)
     element: Element = root.get_xml()
     return element
 
@@ -89,7 +98,7 @@ class _Ids:
         return wanted
 
 
-def _group(layer: Layer, name: str, page: Box, ids: _Ids) -> Any:
+def _group(layer: Layer, name: str, page: Box, ids: _Ids, fonts: Fonts | None) -> Any:
     from svgwrite.base import Title
     from svgwrite.container import Group
 
@@ -98,7 +107,7 @@ def _group(layer: Layer, name: str, page: Box, ids: _Ids) -> Any:
     group.elements.append(Title(lawful(layer.name)))
     parts = list(runs(layer))
     for style, items in parts:
-        elements = [_element(item, page, ids) for item in items]
+        elements = [_element(item, page, ids, fonts) for item in items]
         if len(parts) == 1:
             group.attribs.update(_attributes(style))
             holder = group
@@ -133,22 +142,44 @@ def _paint(what: str, paint: Paint) -> dict[str, str]:
     return found
 
 
-def _element(item: Item, page: Box, ids: _Ids) -> Any:
+def _element(item: Item, page: Box, ids: _Ids, fonts: Fonts | None) -> Any:
+    if fonts is not None and item.words is not None and item.stroke is None and can_be_text(item.words):
+        drawn = _text(item, item.words, page, fonts)
+    else:
+        drawn = _outlined(item, page)
+    if item.label:
+        drawn.attribs["aria-label"] = lawful(item.label)
+    if item.name:
+        drawn.attribs["id"] = ids.unique(item.name)
+    return drawn
+
+
+def _text(item: Item, words: Lettered, page: Box, fonts: Fonts) -> Any:
+    """The rows of letters, and as a path what of the item is not a letter."""
+    from svgwrite.container import Group
+    from svgwrite.path import Path
+
+    elements = list(texts(words, page, fonts))
+    rest = (*item.shape, *words.strokes)
+    if rest:
+        elements.append(Path(d="".join(piece for loop in rest for piece in _loop(loop, page)), debug=False))
+    if len(elements) == 1:
+        return elements[0]
+    group = Group(debug=False)
+    group.elements.extend(elements)
+    return group
+
+
+def _outlined(item: Item, page: Box) -> Any:
     from svgwrite.path import Path
     from svgwrite.shapes import Circle
 
     # A dashed circle is a path: dashes of a circle element run clockwise from three o'clock, not as drawn.
     circle = whole_circle(item.shape[0]) if len(item.shape) == 1 and not item.dash and item.words is None else None
     if circle is None:
-        drawn = Path(d="".join(_path(item, page)), debug=False)
-    else:
-        x, y = _xy(circle.centre, page).split()
-        drawn = Circle(center=(x, y), r=decimal(circle.radius), debug=False)
-    if item.label:
-        drawn.attribs["aria-label"] = lawful(item.label)
-    if item.name:
-        drawn.attribs["id"] = ids.unique(item.name)
-    return drawn
+        return Path(d="".join(_path(item, page)), debug=False)
+    x, y = _xy(circle.centre, page).split()
+    return Circle(center=(x, y), r=decimal(circle.radius), debug=False)
 
 
 def _path(item: Item, page: Box) -> Iterator[str]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import base64
 import ctypes
 import io
 import math
+import re
 import subprocess
 from pathlib import Path
 
@@ -16,13 +18,13 @@ from PIL import Image
 
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.geometry import Box, Point
-from panelart.lettering.fonts import face_name, open_font
+from panelart.lettering.fonts import face_name, fonts_folder, open_font
 from panelart.lettering.look import Look, Plate
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
 from panelart.pipeline import build, write
 from panelart.spec.read import panel_from_text
-from panelart.writers import pdf
+from panelart.writers import pdf, svg
 from tests.lettering.builders import boxes
 from tests.lettering.test_shaping import cff, dejavu  # noqa: F401  # fixtures
 from tests.spec.samples import GOOD
@@ -198,3 +200,78 @@ def test_live_text_keeps_its_plate_and_overprints() -> None:
         assert b"/P0 cs 1 scn" in content
         assert content.index(b"/P0 cs 1 scn") < content.index(b"BT")
         assert open_font("plain").number("O") is not None
+
+
+# --- SVG
+
+
+def svg_texts(data: bytes) -> list[tuple[str, list[tuple[float, float]], float]]:
+    """Each text element's characters, their places in mm of the drawing (y up), and its font size."""
+    from lxml import etree
+
+    space = {"s": "http://www.w3.org/2000/svg"}
+    found = []
+    for element in etree.fromstring(data).iterfind(".//s:text", space):
+        move = re.fullmatch(r"translate\((\S+) (\S+)\)(?: rotate\((\S+)\))?", element.get("transform"))
+        x, y, turn = float(move[1]), float(move[2]), math.radians(float(move[3] or 0))
+        places = [
+            (PAGE.left + x + along * math.cos(turn), PAGE.top - (y + along * math.sin(turn)))
+            for along in map(float, element.get("x").split())
+        ]
+        found.append((element.text, places, float(element.get("font-size"))))
+    return found
+
+
+@pytest.mark.parametrize(("turn", "scale"), [(0.0, 1.0), (33.0, 0.5)])
+def test_svg_text_stands_where_it_is_set(turn: float, scale: float) -> None:
+    setting = set_words("AVATAR 10 kHz", "plain", 4.0)
+    set_ = Lettered(setting=setting, at=Point(20, 15), turn=turn, scale=scale)
+    ((text, places, size),) = svg_texts(svg(drawing(set_), live=True))
+    assert text == "AVATAR 10 kHz"
+    a = math.radians(turn)
+    for (x, y), letter in zip(places, setting.letters, strict=True):
+        assert x == pytest.approx(20 + scale * letter.x * math.cos(a), abs=0.01)
+        assert y == pytest.approx(15 + scale * letter.x * math.sin(a), abs=0.01)
+    # The em in mm: the H of 4 mm has 1440 of 2048 units.
+    assert size == pytest.approx(scale * 4.0 / 1440 * 2048, abs=1e-5)
+
+
+def test_svg_carries_the_characters_and_nothing_else() -> None:
+    from fontTools.ttLib import TTFont
+
+    data = svg(drawing(Lettered(setting=set_words("Größe", "plain", 4.0), at=Point(0, 0))), live=True).decode()
+    kept = TTFont(io.BytesIO(base64.b64decode(re.search(r"base64,([^\"&]+)", data)[1])))
+    assert set("Größe") <= {chr(code) for code in kept.getBestCmap()}
+    assert len(kept.getBestCmap()) < 12
+    original = TTFont(fonts_folder() / "built" / "PanelartPlain-Regular.ttf")
+    for letter in "Größe":
+        new, old = (font["hmtx"][font.getBestCmap()[ord(letter)]][0] for font in (kept, original))
+        assert new == old
+
+
+@pytest.mark.parametrize("case", ["arabic", "field", "fraction", "view only", "outlines"])
+def test_what_a_reader_could_change_stays_outlines_in_svg(case: str, request, tmp_path: Path) -> None:
+    match case:
+        case "arabic":
+            setting = set_words("مخرج", request.getfixturevalue("dejavu"), 4.0)
+        case "field":
+            setting = set_words("OUT", "plain", 4.0, look=Look(plate=Plate()))
+        case "fraction":
+            setting = set_words("1/2", "plain", 4.0, spans=(Span(0, 3, Manner.FRACTION),))
+        case "view only":
+            file = tmp_path / "view.ttf"
+            file.write_bytes(boxes({"H": (100, 0, 300, 700)}, fs_type=4))
+            setting = set_words("H", str(file), 4.0)
+        case _:
+            setting = set_words("OUT", "plain", 4.0)
+    data = svg(drawing(Lettered(setting=setting, at=Point(0, 0))), live=case != "outlines")
+    assert svg_texts(data) == []
+    assert b"font-face" not in data
+    assert b"<path" in data
+
+
+def test_bars_of_live_words_are_paths_beside_the_text() -> None:
+    setting = set_words("RESET", "plain", 4.0, spans=(Span(0, 5, Manner.BAR),))
+    data = svg(drawing(Lettered(setting=setting, at=Point(0, 0))), live=True)
+    assert [text for text, _, _ in svg_texts(data)] == ["RESET"]
+    assert data.count(b"<path") == 1
