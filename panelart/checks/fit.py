@@ -79,7 +79,7 @@ def _peak(height: Callable[[float], float], low: float, high: float) -> float:
 @rule(
     Severity.ERROR,
     says="{subject} is {measured} too small on one side for what must pass through it, {other}",
-    fix="cut it larger by {measured} on each side, or use a thinner coat",
+    fix="make the opening larger by {measured} on each side; a thinner film helps where the range is the reason",
 )
 def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     """The finished opening does not let through what must pass.

@@ -37,7 +37,8 @@ class Rule(Generic[Looked]):
     def _finding(self, seen: Observation) -> Finding:
         limit = seen.limit
         unit = "" if limit is None else limit.unit
-        things = {"subject": seen.subject, "other": seen.other}
+        # A legend of several lines is told on one.
+        things = {"subject": " / ".join(seen.subject.split("\n")), "other": " / ".join(seen.other.split("\n"))}
         seen_words, kept_words = dict(things), dict(things)
         if limit is not None and seen.measured is not None:
             seen_words |= {"measured": amount(seen.measured, unit), "limit": amount(limit.value, unit)}

@@ -519,7 +519,7 @@ TEXT = Field(
     _WORDS,
     required=True,
     doc=(
-        "The words; `{n}` is the number of a repeat, `{{` a brace; `{super 2}`, `{sub in}`, `{bar RESET}`,"
+        "The words; `{{` is a brace; `{super 2}`, `{sub in}`, `{bar RESET}`,"
         " `{fraction 1/4}`, `{small Volts}` and `{keep mA}` letter what they hold raised, lowered, under a bar, as a"
         " fraction, in small capitals, or exactly as it stands."
     ),
