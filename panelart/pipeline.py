@@ -166,12 +166,15 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
 
 
 def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
-    """What the stations beside the cutter need: the blank of a bent panel, the masks of each face."""
+    """What the stations beside the cutter need: the build sheet, the blank of a bent panel, the masks."""
     from panelart.drawing.blanklayer import blank_layer
     from panelart.drawing.cutlayer import mask_layer
+    from panelart.sheets.build import BuildSheet, build_sheet
     from panelart.writers import dxf, pdf, svg
 
     files: dict[str, bytes] = {}
+    traveller = build_sheet(BuildSheet(layout=layout, date=date, made_by=f"panelart {__version__}"))
+    files["build-sheet.pdf"] = pdf(traveller, date=date or None)
     if layout.blank is not None:
         flat = blank_layer(layout, layout.blank)
         files |= {"blank.dxf": dxf(flat), "blank.svg": svg(flat), "blank.pdf": pdf([flat], date=date or None)}

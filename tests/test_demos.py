@@ -17,6 +17,7 @@ PANELS = [demo for demo in DEMOS if "panelart-catalogue" not in demo.read_text(e
 
 FILES = {
     "artwork.svg", "artwork.pdf", "cutouts.dxf", "cutouts.svg", "cutouts.pdf", "panel.svg", "panel.png", "proof.pdf",
+    "build-sheet.pdf",
     "proof.png",
     "holes.csv", "parts.csv", "findings.json",
 }  # fmt: skip

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import Enum
 
 from panelart.model.component import Component, Fastening
-from panelart.model.panel import Coat
+from panelart.model.panel import Coat, Panel
 
 
 class Fitted(Enum):
@@ -40,3 +41,14 @@ def fitted(component: Component, coat: Coat) -> Fitted:
             return Fitted.AFTER_COAT
         case Fastening.SCREWED:
             return Fitted.ASSEMBLY
+
+
+def components(panel: Panel) -> Iterator[tuple[str, Component, str]]:
+    """Every part of the panel, those in flanges too: ref, what it is, and where it stands."""
+    yield from ((part.ref, part.component, "face") for part in panel.parts)
+    for flange in panel.flanges:
+        for on, holes in (
+            (flange.edge.value, flange.holes),
+            (f"{flange.edge.value} return", flange.second.holes if flange.second is not None else ()),
+        ):
+            yield from ((hole.ref, hole.component, on) for hole in holes if hole.component is not None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from panelart.cutouts.hardware import Fitted, fitted
+from panelart.cutouts.hardware import Fitted, components, fitted
 from panelart.geometry import Point, circle
 from panelart.model.layout import PlacedMask
 from panelart.model.panel import Panel, Side
@@ -45,8 +45,8 @@ def plugs(panel: Panel) -> tuple[Plugs, ...]:
     if panel.coat.kind == "none":
         return ()
     refs: dict[str, list[str]] = {}
-    for part in panel.parts:
-        hardware = part.component.hardware
-        if hardware is not None and hardware.thread and fitted(part.component, panel.coat) is Fitted.BEFORE_COAT:
-            refs.setdefault(hardware.thread, []).append(part.ref)
+    for ref, component, _ in components(panel):
+        hardware = component.hardware
+        if hardware is not None and hardware.thread and fitted(component, panel.coat) is Fitted.BEFORE_COAT:
+            refs.setdefault(hardware.thread, []).append(ref)
     return tuple(Plugs(thread=thread, refs=tuple(named)) for thread, named in refs.items())

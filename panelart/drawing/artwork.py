@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from panelart.drawing.cutlayer import stamp
 from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, CUTOUTS, OUTLINE, legend_layer
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint, Step
 from panelart.lettering.outline import shape_of
@@ -34,7 +35,8 @@ def artwork(layout: Layout) -> Drawing:
     )
     return Drawing(
         title=f"{panel.title}: artwork",
-        note="Seen from the front, 1:1, millimetres. Outline and openings at finished size; they are not printed.",
+        note="Seen from the front, 1:1, millimetres. Outline and openings at finished size; they are not printed."
+        + stamp(panel),
         page=trim.grown(SLUG),
         trim=trim,
         layers=(

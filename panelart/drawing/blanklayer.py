@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panelart.cutouts.describe import allowance
-from panelart.drawing.cutlayer import CONE_LINE, NOTE_HEIGHT, NOTE_LINE, paper_round
+from panelart.drawing.cutlayer import CONE_LINE, NOTE_HEIGHT, NOTE_LINE, identity, paper_round, stamp
 from panelart.drawing.layers import (
     BENDS,
     BENDS_FORWARD,
@@ -48,7 +48,7 @@ def blank_layer(layout: Layout, blank: Blank) -> Drawing:
         title=f"{panel.title}: blank, seen from the front",
         note=(
             f"Flat blank seen from the front, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied. Bend lines"
-            " mark the middle of each bend; springback is left to the shop."
+            f" mark the middle of each bend; springback is left to the shop.{stamp(panel)}"
         ),
         page=paper_round(trim, note),
         trim=trim,
@@ -111,7 +111,8 @@ def _cones(layout: Layout, blank: Blank) -> list[Layer]:
 
 def _note(layout: Layout, left: float, top: float) -> Item:
     panel = layout.panel
-    known = " ".join(word for word in (panel.number, panel.revision and f"rev {panel.revision}") if word)
-    text = " · ".join(word for word in (known, "BLANK SEEN FROM THE FRONT", "mm", "cut sizes, bend lines") if word)
+    text = " · ".join(
+        word for word in (identity(panel), "BLANK SEEN FROM THE FRONT", "mm", "cut sizes, bend lines") if word
+    )
     shape = centre_lines(sayable(text), Point(left, top + NOTE_HEIGHT), NOTE_HEIGHT)
     return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)

@@ -60,7 +60,7 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
     note = _note(panel, side, trim, _what(layout))
     return Drawing(
         title=f"{panel.title}: cutouts, seen from the {side.value}",
-        note=f"Seen from the {side.value}, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied.",
+        note=f"Seen from the {side.value}, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied.{stamp(panel)}",
         page=paper_round(trim, note),
         trim=trim,
         layers=(
@@ -113,7 +113,8 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
     note = _note(panel, side, trim, "masks")
     return Drawing(
         title=f"{panel.title}: masks, seen from the {side.value}",
-        note=f"Areas that stay bare on the {side.value}. Seen from the {side.value}, 1:1, millimetres, finished sizes.",
+        note=f"Areas that stay bare on the {side.value}. Seen from the {side.value}, 1:1, millimetres, finished sizes."
+        + stamp(panel),
         page=paper_round(trim, note),
         trim=trim,
         layers=(
@@ -130,13 +131,24 @@ def _cut(contour: Contour, label: str, name: str) -> Item:
     return Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label, name=name)
 
 
+def identity(panel: Panel) -> str:
+    """Number, revision and fingerprint, by which a file is known."""
+    said = panel.number, panel.revision and f"rev {panel.revision}", panel.fingerprint and f"spec {panel.fingerprint}"
+    return " ".join(word for word in said if word)
+
+
+def stamp(panel: Panel) -> str:
+    """The fingerprint as the end of a drawing's note, '' where there is none."""
+    return f" Spec {panel.fingerprint}." if panel.fingerprint else ""
+
+
 def _what(layout: Layout) -> str:
     return "cut sizes" if layout.blank is None else "cut sizes, FACE ONLY: THE BLANK IS IN A FILE OF ITS OWN"
 
 
 def _note(panel: Panel, side: Side, trim: Box, what: str) -> Item:
     """What the file is, beside the outline, in lines that every format can carry. Not to be cut."""
-    known = " ".join(word for word in (panel.number, panel.revision and f"rev {panel.revision}") if word)
+    known = identity(panel)
     text = " · ".join(word for word in (known, f"SEEN FROM THE {side.value.upper()}", "mm", what) if word)
     shape = centre_lines(sayable(text), Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
     return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)

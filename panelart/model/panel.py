@@ -12,6 +12,7 @@ from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.outline import Shape
 from panelart.lettering.spans import Span
 from panelart.model.component import Component
+from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
 
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
@@ -510,7 +511,7 @@ class Panel:
 
     `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
     mm, None where it is not known. `bending` is how flanges are bent, None where there are
-    none; each edge has at most one flange.
+    none; each edge has at most one flange. `fingerprint` is short for the spec and all files it names, as read.
     """
 
     title: str
@@ -535,6 +536,8 @@ class Panel:
     house: HouseFile | None = None
     flanges: tuple[Flange, ...] = ()
     bending: Bending | None = None
+    making: Making = STANDARD
+    fingerprint: str = ""
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -13,6 +13,7 @@ from panelart.catalogue import caution
 from panelart.checks import Inspection
 from panelart.cutouts.describe import allowance, film_in_words, size_of
 from panelart.diagnostics import Severity
+from panelart.drawing.cutlayer import stamp
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
@@ -361,7 +362,8 @@ def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count
             items.append(rule(Point(x - 2, y), Point(x - 2, y - 9.5)))
     metal = f"{panel.sheet.material} {panel.sheet.thickness:g} mm, {_coat(sheet)}"
     process = f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"
-    for index, line in enumerate((metal, process, f"{sheet.made_by}. Not valid without a signature.")):
+    made = f"{sheet.made_by}.{stamp(panel)} Not valid without a signature."
+    for index, line in enumerate((metal, process, made)):
         at = Point(block.left + 3, y - 13.2 - index * 3.4)
         items += in_box(line, at, block.width - 6, TEXT, paint=GREY if index == 2 else BLACK)
     return items

@@ -1027,6 +1027,44 @@ HAND = Field(
 OPERATOR_RECORD = Record("operator", (EYE, HAND), doc="Who works at the panel.")
 OPERATOR = Field("operator", OPERATOR_RECORD, otherwise="nothing is known", doc="Who works at the panel.")
 
+# --- how it is made
+
+CUTTINGS: Final = ("laser", "punch", "mill", "waterjet", "hand")
+CUTTING = Field("cutting", Choice(CUTTINGS, "ways to cut"), default="laser", doc="How the sheet is cut.")
+CUTTER = Field(
+    "cutter",
+    Length(above=0, most=50),
+    otherwise="not known",
+    doc="Diameter of the milling cutter; inside corners are rounded by its radius.",
+)
+PUNCHES = Field(
+    "punches",
+    ListOf(of=Length(above=0, most=200), what="diameters", most=200),
+    default=(),
+    doc="The round punches that the shop has; other openings are nibbled.",
+)
+TOLERANCE_CLASS = Field(
+    "tolerance",
+    Choice(("f", "m", "c", "v"), "classes"),
+    default="m",
+    doc="The class of ISO 2768-1 that holds for sizes without a tolerance of their own.",
+)
+QUANTITY = Field("quantity", Integer(least=1, most=1_000_000), default=1, doc="How many are made.")
+FIRST_SERIAL = Field("first_serial", Text(most=40), default="", doc="Serial number of the first; its digits count up.")
+GRAIN = Field(
+    "grain",
+    Choice(("along", "across"), "directions"),
+    otherwise="any",
+    doc="Which way the grain of the sheet runs: along the width of the panel, or across it.",
+)
+MAKING_NOTE = Field("note", Text(most=500, prose=True), default="", doc="What else the shop must know.")
+MAKING_RECORD = Record(
+    "making",
+    (CUTTING, CUTTER, PUNCHES, TOLERANCE_CLASS, QUANTITY, FIRST_SERIAL, GRAIN, MAKING_NOTE),
+    doc="How the panel is made, for the build sheet and the rules of the workshop.",
+)
+MAKING = Field("making", MAKING_RECORD, otherwise="one, cut by laser, ISO 2768-m", doc="How the panel is made.")
+
 # --- the whole
 
 LANGUAGE = Field(
@@ -1060,6 +1098,7 @@ SPEC = Record(
         ART,
         KEEPOUTS,
         MASKS,
+        MAKING,
         WAIVERS,
     ),
     doc="One panel. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U, 14HP.",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
 
@@ -18,6 +19,11 @@ from panelart.spec.resolve import Catalogue, Surroundings, resolve
 
 BUILT_IN: Catalogue = cast("Catalogue", panelart.catalogue)
 """The catalogue that comes with the program."""
+
+
+FINGERPRINT = 10
+"""Hexadecimal digits of the fingerprint that stands on every page: two revisions of one panel that share it by chance
+would be one in a million millions."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +89,15 @@ def panel_from_text(
 
 def _panel(data: bytes | str, file: str, around: Surroundings) -> Panel:
     problems = Problems()
+    hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
+
+    def noted(path: Path) -> bytes:
+        named = around.read_file(path)
+        hashed.update(named)
+        return named
+
     spec = read_spec(data, file, problems)
-    panel = resolve(spec.fields, around, problems)
+    panel = resolve(spec.fields, replace(around, read_file=noted), problems)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
-    return panel
+    return replace(panel, fingerprint=hashed.hexdigest()[:FINGERPRINT])

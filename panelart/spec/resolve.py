@@ -12,6 +12,7 @@ from typing import Any, Final, Protocol
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import Contour, Point, Vector, circle, polygon, rectangle, self_crossing
 from panelart.model.component import Component
+from panelart.model.making import Cutting, Making
 from panelart.model.panel import (
     Allowance,
     Anchor,
@@ -151,6 +152,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         house=house,
         flanges=edges,
         bending=bending(panel_fields, edges, thickness, problems),
+        making=_making(top),
     )
     if face.datum is not None:
         _check_inside(panel, face, face.datum, known, problems)
@@ -270,6 +272,22 @@ def _faces(top: Fields, around: Surroundings, problems: Problems) -> Faces:
     lettering = None if marked is None else marked[language.LETTERING]
     live = lettering is not None and lettering[language.LETTERS] == "live"
     return Faces(folder=around.folder, problems=problems, live=live)
+
+
+def _making(top: Fields) -> Making:
+    fields = top[language.MAKING]
+    if fields is None:
+        return Making()
+    return Making(
+        cutting=Cutting(fields[language.CUTTING] or Cutting.LASER.value),
+        cutter=fields[language.CUTTER],
+        punches=tuple(punch.value for punch in fields[language.PUNCHES] or ()),
+        tolerance=fields[language.TOLERANCE_CLASS] or "m",
+        quantity=fields[language.QUANTITY] or 1,
+        first_serial=fields[language.FIRST_SERIAL] or "",
+        grain=fields[language.GRAIN] or "",
+        note=fields[language.MAKING_NOTE] or "",
+    )
 
 
 def _marking(top: Fields, faces: Faces, problems: Problems) -> Any:

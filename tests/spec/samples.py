@@ -115,6 +115,8 @@ keepouts:
       lines
 masks:
   - {area: {circle: [0, 20, 8]}, side: rear, why: bonding strap}
+making: {cutting: mill, cutter: 3, punches: [3.2, 4.5], tolerance: f, quantity: 25, first_serial: A0007, grain: along,
+  note: Protect the face with film.}
 waivers:
   - {rule: a-rule, why: b}
   - {rule: a-rule, on: [S1, S2], why: b, until: 2027-01-31, by: R. Norrick}

@@ -1,0 +1,50 @@
+"""How the panel is to be made: the cutter, the tolerance, how many, and how it hangs when it is coated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Cutting(Enum):
+    """The cutting process."""
+
+    LASER = "laser"
+    PUNCH = "punch"
+    MILL = "mill"
+    WATERJET = "waterjet"
+    HAND = "hand"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Making:
+    """What the shop is told besides the panel itself.
+
+    `cutter` is the diameter of a milling cutter in mm, `punches` the shop's round punches, None where not known.
+    `tolerance` is the class of ISO 2768-1: f, m, c or v. `first_serial` is the serial number of the first piece, ''
+    for pieces without one. `grain` says which way the grain runs: along or across the width, '' where it is one.
+    """
+
+    cutting: Cutting = Cutting.LASER
+    cutter: float | None = None
+    punches: tuple[float, ...] = ()
+    tolerance: str = "m"
+    quantity: int = 1
+    first_serial: str = ""
+    grain: str = ""
+    note: str = ""
+
+
+STANDARD = Making()
+"""What holds where the spec says nothing: one, cut by laser, ISO 2768-m."""
+
+
+def serials(making: Making) -> tuple[str, str]:
+    """The first and the last serial number: the digits at the end count up, keeping their width."""
+    first = making.first_serial
+    head = first.rstrip("0123456789")
+    digits = first[len(head) :]
+    if not digits:
+        return first, first
+    last = str(int(digits) + making.quantity - 1).rjust(len(digits), "0")
+    return first, head + last

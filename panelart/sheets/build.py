@@ -1,0 +1,469 @@
+"""The build sheet: a traveller that goes with the panel from station to station, one section each.
+
+Every page carries number, revision, fingerprint of the spec and a code to read them by, so that sheets of two
+revisions are not mixed unseen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from panelart.cutouts.describe import film_in_words
+from panelart.drawing.blanklayer import bend_words
+from panelart.drawing.layers import NOTES
+from panelart.drawing.representation import Drawing, Item, Layer, Paint
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import Box, Contour, Point, Vector, circle, rectangle
+from panelart.lettering.look import Align
+from panelart.lettering.outline import shape_of
+from panelart.model.layout import Layout
+from panelart.model.making import serials
+from panelart.model.panel import Side
+from panelart.sheets.paper import (
+    BLACK,
+    FINE,
+    GREY,
+    HEADING,
+    HEAVY,
+    MEDIUM,
+    PALE,
+    ROW,
+    SIZES,
+    TEXT,
+    WASH,
+    Column,
+    lines_of,
+    panel_box,
+    paragraph,
+    paragraph_height,
+    rule,
+    table,
+    table_height,
+    words,
+)
+from panelart.sheets.picture import picture
+from panelart.sheets.sketch import sketch
+from panelart.sheets.stations import Listing, Station, View, stations
+
+MARGIN = 10.0
+HEAD = 22.0
+FOOT = 12.0
+BOX = 3.2
+"""Side of a tick box, mm."""
+
+MARKED = Paint(colour="#1B1E22")
+MARKED_FILL = Paint(colour="#F2C14E")
+FAINT = Paint(colour="#B9BFC5")
+BEND = Paint(colour="#0B7A75")
+CAUTION = Paint(colour="#FFF6E5")
+CAUTION_EDGE = Paint(colour="#B26A00")
+QR_QUIET = 4
+"""White modules round a QR code: ISO/IEC 18004 asks for 4."""
+
+PICTURE_HEIGHT = 68.0
+"""The most that a picture takes of a page's height, mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildSheet:
+    """What the sheet is made of; `date` as it is to be printed, '' leaves it to the pen."""
+
+    layout: Layout
+    date: str
+    made_by: str
+
+
+def build_sheet(sheet: BuildSheet) -> tuple[Drawing, ...]:
+    """The pages, A4 lying: an overview, then each station in order."""
+    found = stations(sheet.layout)
+    pages = _Pages()
+    _overview(sheet, found, pages)
+    for number, station in enumerate(found, start=1):
+        _section(sheet, number, station, pages)
+    width, height = SIZES["A4"]
+    paper = Box(0.0, 0.0, width, height)
+    panel = sheet.layout.panel
+    code = _code(sheet)
+    drawings: list[Drawing] = []
+    for place, (title, items) in enumerate(pages.filled, start=1):
+        frame = _frame(sheet, title, place, len(pages.filled), code)
+        drawings.append(
+            Drawing(
+                title=f"{panel.title}: build sheet, page {place} of {len(pages.filled)}",
+                note=f"{title}. Spec {panel.fingerprint}.",
+                page=paper,
+                trim=paper,
+                layers=(Layer(name=NOTES, items=(*items, *frame)),),
+                number=panel.number,
+                revision=panel.revision,
+            )
+        )
+    return tuple(drawings)
+
+
+class _Pages:
+    """Pages filled from the top down, each with the title of its section."""
+
+    def __init__(self) -> None:
+        self.filled: list[tuple[str, list[Item]]] = []
+        self.left = MARGIN
+        self.width = SIZES["A4"][0] - 2 * MARGIN
+        self.floor = MARGIN + FOOT
+        self.ceiling = SIZES["A4"][1] - MARGIN - HEAD - 4.0
+        self.top = self.ceiling
+        self._title = ""
+
+    def begin(self, title: str) -> None:
+        """A new page for a new section."""
+        self._title = title
+        self.filled.append((title, []))
+        self.top = self.ceiling
+
+    def need(self, height: float) -> None:
+        """Go on with the section on a new page when less than this is left."""
+        if self.top - height < self.floor:
+            title = self._title
+            self.begin(title)
+            self.filled[-1] = (f"{title}, continued", self.filled[-1][1])
+            self._title = title
+
+    def add(self, items: Sequence[Item]) -> None:
+        """Put items on the page being filled."""
+        self.filled[-1][1].extend(items)
+
+    @property
+    def corner(self) -> Point:
+        """The upper left of the room that is left."""
+        return Point(self.left, self.top)
+
+
+# --- the frame of every page
+
+
+def known_by(sheet: BuildSheet) -> str:
+    """Number, revision and fingerprint, as the code holds them."""
+    panel = sheet.layout.panel
+    named = (panel.number or panel.title, panel.revision and f"rev {panel.revision}", f"spec {panel.fingerprint}")
+    return " · ".join(word for word in named if word)
+
+
+def _code(sheet: BuildSheet) -> tuple[tuple[bool, ...], ...]:
+    """The modules of the QR code, dark ones true, rows from the top."""
+    import segno
+
+    panel = sheet.layout.panel
+    text = "\n".join((panel.number or panel.title, panel.revision, panel.fingerprint))
+    return tuple(
+        tuple(bool(module) for module in row) for row in segno.make_qr(text, error="m", boost_error=False).matrix
+    )
+
+
+def _frame(sheet: BuildSheet, title: str, page: int, count: int, code: tuple[tuple[bool, ...], ...]) -> list[Item]:
+    panel = sheet.layout.panel
+    width, height = SIZES["A4"]
+    top = height - MARGIN
+    items = [rule(Point(MARGIN, top - HEAD), Point(width - MARGIN, top - HEAD), width=MEDIUM)]
+    items.append(words(lines_of(title, 150, 5.0)[0], Point(MARGIN, top - 8.5), height=5.0, bold=True).item)
+    about = f"{panel.title} · {known_by(sheet)}"
+    items.append(words(lines_of(about, width - 2 * MARGIN - 30, TEXT)[0], Point(MARGIN, top - 14.5)).item)
+    first, last = serials(panel.making)
+    batch = f"{panel.making.quantity} off" + (f", serial numbers {first} to {last}" if first else "")
+    items.append(words(f"{batch}. Piece or batch: ____________________", Point(MARGIN, top - 19.5), paint=GREY).item)
+    items += _modules(code, Point(width - MARGIN, top))
+    y = MARGIN + FOOT - 4.5
+    items.append(rule(Point(MARGIN, MARGIN + FOOT - 1.0), Point(width - MARGIN, MARGIN + FOOT - 1.0), width=MEDIUM))
+    sign = "Done by ______________  date ____________  good ______  scrap ______  checked by ______________"
+    items.append(words(sign, Point(MARGIN, y - 1.5)).item)
+    told = f"{page} of {count}" + (f" · {sheet.date}" if sheet.date else "") + f" · {sheet.made_by}"
+    items.append(words(told, Point(width - MARGIN, y - 1.5), paint=GREY, align=Align.RIGHT).item)
+    return items
+
+
+def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> list[Item]:
+    """The code with its upper right corner, quiet zone and all, at a point: runs of dark modules as one shape."""
+    rows = len(code)
+    side = HEAD / (rows + 2 * QR_QUIET)
+    left, top = corner.x - HEAD + QR_QUIET * side, corner.y - QR_QUIET * side
+    runs: list[Contour] = []
+    for row, modules in enumerate(code):
+        start: int | None = None
+        for column, dark in enumerate((*modules, False)):
+            if dark and start is None:
+                start = column
+            elif not dark and start is not None:
+                wide = (column - start) * side
+                middle = Point(left + start * side + wide / 2, top - (row + 0.5) * side)
+                runs.append(rectangle(wide, side, middle))
+                start = None
+    return [Item(shape=shape_of(*runs), fill=BLACK, label="QR code: number, revision, fingerprint of the spec")]
+
+
+# --- the first page
+
+
+def _overview(sheet: BuildSheet, found: Sequence[Station], pages: _Pages) -> None:
+    layout = sheet.layout
+    panel = layout.panel
+    pages.begin("Build sheet")
+    wide = 176.0
+    facts = [
+        ("size", f"{panel.size[0]:g} x {panel.size[1]:g} mm, finished"),
+        ("sheet", f"{panel.sheet.material}, {panel.sheet.thickness:g} mm"),
+        ("coat", "bare" if panel.coat.kind == "none" else _coat_words(layout)),
+        ("marking", f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"),
+        ("tolerance", f"ISO 2768-{panel.making.tolerance} where nothing else is said"),
+    ]
+    if layout.blank is not None:
+        box = layout.blank.outline.bounds
+        bends = "bend" if len(layout.blank.bends) == 1 else "bends"
+        facts.insert(1, ("blank", f"{box.width:.2f} x {box.height:.2f} mm, {len(layout.blank.bends)} {bends}"))
+    if panel.making.note:
+        facts.append(("note", panel.making.note))
+    y = pages.top
+    for what, told in facts:
+        lines = lines_of(told, wide - 26)
+        pages.add([words(what, Point(pages.left, y - TEXT), paint=GREY).item])
+        for index, line in enumerate(lines):
+            pages.add([words(line, Point(pages.left + 24, y - TEXT - index * 3.0)).item])
+        y -= 4.2 + 3.0 * (len(lines) - 1)
+    room = Box(pages.left + wide, pages.top - 52, pages.left + pages.width, pages.top)
+    if layout.blank is not None:
+        pages.add(sketch(layout, room, rear=False))
+    else:
+        pages.add(_look(layout, room))
+    pages.top = min(y, room.bottom) - 4
+    rows = [
+        (
+            str(number),
+            station.name,
+            ", ".join(station.files) or "–",
+            "",
+            "",
+            "",
+        )
+        for number, station in enumerate(found, start=1)
+    ]
+    columns = (
+        Column(heading="", width=10, align=Align.RIGHT),
+        Column(heading="station", width=70),
+        Column(heading="works from", width=75),
+        Column(heading="good", width=24),
+        Column(heading="done by", width=50),
+        Column(heading="date", width=48),
+    )
+    pages.need(table_height(len(rows)))
+    pages.add(table(columns, rows, pages.corner))
+    pages.top -= table_height(len(rows)) + 5
+    told = (
+        f"Every drawing of this panel carries the fingerprint {panel.fingerprint}. A file or sheet with another one"
+        " belongs to another state of the spec: stop and ask."
+    )
+    pages.need(8)
+    pages.add(paragraph(told, pages.corner, pages.width))
+
+
+def _coat_words(layout: Layout) -> str:
+    coat = layout.panel.coat
+    name = f" {coat.name}" if coat.name else ""
+    faces = "" if coat.rear else ", front only"
+    return f"{coat.kind}{name}, {film_in_words(coat)} on one surface{faces}"
+
+
+# --- a station
+
+
+def _section(sheet: BuildSheet, number: int, station: Station, pages: _Pages) -> None:
+    pages.begin(f"{number}  {station.name}")
+    if station.files:
+        pages.add([words(f"From: {', '.join(station.files)}", Point(pages.left, pages.top - TEXT), bold=True).item])
+        pages.top -= 5.0
+    for view in station.views:
+        _picture(sheet.layout, view, station, pages)
+    for step in station.steps:
+        _tick(step, pages)
+    pages.top -= 1.5
+    for listing in station.listings:
+        _listing(listing, pages)
+    for told in station.cautions:
+        _caution(told, pages)
+
+
+def _tick(step: str, pages: _Pages) -> None:
+    wide = pages.width - 8
+    tall = max(paragraph_height(step, wide), BOX)
+    pages.need(tall + 2)
+    box = Box(pages.left, pages.top - BOX, pages.left + BOX, pages.top)
+    pages.add([panel_box(box, stroke=BLACK, width=MEDIUM)])
+    pages.add(paragraph(step, Point(pages.left + 6, pages.top - (BOX - TEXT) / 2), wide))
+    pages.top -= tall + 2.0
+
+
+def _listing(listing: Listing, pages: _Pages) -> None:
+    """A table with its heading, carried on over as many pages as it takes; narrow ones side by side."""
+    columns, rows = _spaced(listing)
+    across = sum(column.width for column in columns) + 6.0
+    side_by_side = max(1, int((pages.width + 6.0) // across)) if len(rows) > 6 else 1
+    while rows:
+        pages.need(7 + table_height(min(len(rows), 5)))
+        head = words(listing.title, Point(pages.left, pages.top - HEADING), height=HEADING, bold=True)
+        pages.add([head.item])
+        if listing.remark:
+            at = Point(head.box.right + 3, pages.top - HEADING)
+            remark = lines_of(listing.remark, pages.width - (head.box.right - pages.left) - 3)[0]
+            pages.add([words(remark, at, paint=GREY).item])
+        pages.top -= 5.5
+        fits = max(1, int((pages.top - pages.floor) // ROW) - 1)
+        deep = min(fits, -(-len(rows) // side_by_side))
+        for column in range(side_by_side):
+            chunk = rows[column * deep : (column + 1) * deep]
+            if chunk:
+                pages.add(table(columns, chunk, pages.corner.moved(Vector(column * across, 0.0))))
+        rows = rows[side_by_side * deep :]
+        pages.top -= table_height(deep) + 5
+
+
+def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[str, ...]]]:
+    """The table with white between a column of figures and the words after it."""
+    columns: list[Column] = []
+    places: list[int | None] = []
+    for place, column in enumerate(listing.columns):
+        if columns and columns[-1].align is Align.RIGHT and column.align is not Align.RIGHT:
+            columns.append(Column(heading="", width=4.0))
+            places.append(None)
+        columns.append(column)
+        places.append(place)
+    rows = [tuple("" if place is None else row[place] for place in places) for row in listing.rows]
+    return columns, rows
+
+
+def _caution(told: str, pages: _Pages) -> None:
+    inner = pages.width - 14
+    tall = paragraph_height(told, inner) + 5
+    pages.need(tall + 2)
+    box = Box(pages.left, pages.top - tall, pages.left + pages.width, pages.top)
+    pages.add([panel_box(box, fill=CAUTION, stroke=CAUTION_EDGE, width=HEAVY)])
+    pages.add([words("⚠", Point(pages.left + 3, pages.top - 5.4), height=HEADING, bold=True).item])
+    pages.add(paragraph(told, Point(pages.left + 10, pages.top - 2.6), inner))
+    pages.top = box.bottom - 2
+
+
+# --- pictures
+
+
+def _picture(layout: Layout, view: View, station: Station, pages: _Pages) -> None:
+    pages.need(30)
+    room = Box(
+        pages.left + 6, max(pages.top - PICTURE_HEIGHT, pages.floor), pages.left + pages.width - 6, pages.top - 6
+    )
+    pages.add([words(view.value, Point(pages.left, pages.top - TEXT), paint=GREY).item])
+    match view:
+        case View.BENT:
+            pages.need(PICTURE_HEIGHT)
+            room = Box(pages.left, pages.top - PICTURE_HEIGHT, pages.left + pages.width, pages.top - 5)
+            middle = room.centre.x
+            pages.add(sketch(layout, Box(room.left, room.bottom, middle - 4, room.top), rear=False))
+            pages.add(sketch(layout, Box(middle + 4, room.bottom, room.right, room.top), rear=True))
+            pages.top = room.bottom - 4
+            return
+        case View.LOOK:
+            pages.add(_look(layout, room))
+        case View.FACE | View.BEHIND:
+            pages.add(_face(layout, station, room, behind=view is View.BEHIND))
+        case View.BLANK:
+            pages.add(_blank(layout, station, room))
+    pages.top = room.bottom - 5
+
+
+def _scaled(around: Box, room: Box) -> Scaling:
+    """As large as fits, at most 1:1, middle on middle."""
+    scale = min(room.width / around.width, room.height / around.height, 1.0)
+    middle = around.centre
+    return Scaling(scale, Point(room.centre.x - middle.x * scale, room.centre.y - middle.y * scale))
+
+
+def _look(layout: Layout, room: Box) -> list[Item]:
+    return list(picture(layout, _scaled(layout.panel.outline.bounds, room)))
+
+
+def _shown(contour: Contour, scaling: Scaling, *, marked: bool) -> Item:
+    return Item(
+        shape=scaling.shape(shape_of(contour)),
+        fill=MARKED_FILL if marked else None,
+        stroke=MARKED if marked else FAINT,
+        width=MEDIUM if marked else FINE,
+    )
+
+
+def _name(name: str, contour: Contour, scaling: Scaling) -> Item:
+    box = scaling.box(contour.bounds)
+    return words(name, Point(box.right + 0.5, box.top + 0.3), height=1.5, bold=True).item
+
+
+def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[Item]:
+    """Outline and openings as lines, what this station works on dark; from behind, left and right changed over."""
+    about = layout.panel.outline.bounds.centre.x
+
+    def seen(contour: Contour) -> Contour:
+        return contour.mirrored(about) if behind else contour
+
+    scaling = _scaled(layout.panel.outline.bounds, room)
+    items = [Item(shape=scaling.shape(shape_of(seen(layout.panel.outline))), stroke=BLACK, fill=WASH, width=MEDIUM)]
+    things = [(opening.name, opening.ref, opening.finished) for opening in layout.openings]
+    things += [(mask.name, mask.name, mask.contour) for mask in layout.masks if (mask.side is Side.REAR) is behind]
+    cut = {opening.ref for opening in layout.openings}
+    things += [(part.ref, part.ref, circle(4.0, part.at)) for part in layout.panel.parts if part.ref not in cut]
+    things = [(name, ref, seen(contour)) for name, ref, contour in things]
+    dark = [(name, contour) for name, ref, contour in things if name in station.marked or ref in station.marked]
+    items += [_shown(contour, scaling, marked=False) for _, _, contour in things]
+    items += [_shown(contour, scaling, marked=True) for _, contour in dark]
+    if not behind:
+        items += _cones(layout, station, scaling, Vector(0.0, 0.0))
+    items += [_name(name, contour, scaling) for name, contour in dark]
+    items += _corner(scaling.point(Point(layout.panel.outline.bounds.left, layout.panel.outline.bounds.bottom)))
+    return items
+
+
+def _cones(layout: Layout, station: Station, scaling: Scaling, shift: Vector) -> list[Item]:
+    """The mouths of the cones as seen from the front, those cut from the rear broken."""
+    return [
+        Item(
+            shape=scaling.shape(shape_of(circle(cone.cut, cone.centre.moved(shift)))),
+            stroke=MARKED if opening.name in station.marked else FAINT,
+            width=FINE,
+            dash=() if cone.side is Side.FRONT else (1.0, 0.6),
+        )
+        for opening in layout.openings
+        if (cone := opening.countersink) is not None
+    ]
+
+
+def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
+    blank = layout.blank
+    assert blank is not None
+    scaling = _scaled(blank.outline.bounds, room)
+    items = [Item(shape=scaling.shape(shape_of(blank.outline)), stroke=BLACK, fill=WASH, width=MEDIUM)]
+    bending = not station.marked
+    items += [_shown(hole.cut, scaling, marked=hole.name in station.marked) for hole in blank.holes]
+    items += _cones(layout, station, scaling, blank.shift)
+    for bend in blank.bends:
+        start, end = scaling.point(bend.start), scaling.point(bend.end)
+        paint = BEND if bending else PALE
+        items.append(rule(start, end, width=MEDIUM if bending else FINE, paint=paint, dash=(3.0, 1.0)))
+        if bending:
+            told = bend_words(bend)
+            upright = abs(start.x - end.x) < 0.01
+            middle = start.middle(end)
+            at = Point(middle.x - 0.8, middle.y) if upright else Point(middle.x, middle.y + 0.8)
+            items.append(words(told, at, paint=BEND, align=Align.CENTRE, turn=90.0 if upright else 0.0, bold=True).item)
+    items += [_name(hole.name, hole.cut, scaling) for hole in blank.holes if hole.name in station.marked]
+    items += _corner(scaling.point(Point(0.0, 0.0)))
+    return items
+
+
+def _corner(at: Point) -> list[Item]:
+    """Where positions are measured from: a cross at the corner of what is measured."""
+    return [
+        rule(Point(at.x - 3, at.y), Point(at.x + 3, at.y), width=FINE),
+        rule(Point(at.x, at.y - 3), Point(at.x, at.y + 3), width=FINE),
+    ]
