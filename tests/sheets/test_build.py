@@ -175,7 +175,7 @@ def test_nothing_runs_off_the_page(sheet) -> None:
     for page in sheet[1]:
         for layer in page.layers:
             for item in layer.items:
-                assert page.page.contains(bounds(item.shape)), item.label
+                assert page.page.contains(bounds(item.outline)), item.label
 
 
 def test_the_pdf_has_a_page_for_each(sheet) -> None:
