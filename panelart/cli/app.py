@@ -80,6 +80,10 @@ def check(
         Path | None, typer.Option("--out", "-o", metavar="FILE", help="With --why: draw the places (.svg, .pdf, .png).")
     ] = None,
     fresh: Fresh = False,
+    suggest: Annotated[
+        bool,
+        typer.Option("--suggest", help="Also print edits of the spec, each tried: it clears its finding, makes none."),
+    ] = False,
 ) -> None:
     """Lay the panel out and print what is wrong with it. Exit 1 when anything is at error level."""
     import datetime as dt
@@ -89,6 +93,8 @@ def check(
 
         explain(spec, why, out, fresh=fresh)
         return
+    if suggest and format_ is not Format.TEXT:
+        raise typer.BadParameter("is for people: it goes with --format text", param_hint="--suggest")
     if out is not None:
         raise typer.BadParameter("goes with --why only; `make` writes the panel's files", param_hint="--out")
     from panelart.pipeline import build, read, read_placement
@@ -106,6 +112,11 @@ def check(
         print(write_baseline)
         return
     _print_findings(inspection, format_)
+    if suggest:
+        from panelart.cli.suggested import print_suggestions
+
+        print_suggestions(spec, inspection, today)
+    _exit_by(inspection)
 
 
 @app.command()
@@ -141,6 +152,7 @@ def make(
         write_all({kept.name: built.placement}, kept.parent)
         print(kept)
     _print_findings(built.inspection, Format.TEXT)
+    _exit_by(built.inspection)
 
 
 @app.command()
@@ -213,8 +225,6 @@ def _require_date(date: str) -> None:
 
 
 def _print_findings(inspection: Inspection, format_: Format) -> None:
-    from panelart.cli import EXIT_FINDINGS
-
     if format_ is Format.JSON:
         from panelart.reports.json import json_report
 
@@ -233,5 +243,10 @@ def _print_findings(inspection: Inspection, format_: Format) -> None:
         colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
         width = os.get_terminal_size().columns if sys.stdout.isatty() else 100
         print(text_report(inspection, width=width, colour=colour))
+
+
+def _exit_by(inspection: Inspection) -> None:
+    from panelart.cli import EXIT_FINDINGS
+
     if inspection.failed:
         raise typer.Exit(EXIT_FINDINGS)

@@ -237,3 +237,12 @@ def test_two_specs_are_compared(spec: Path) -> None:
     told = json.loads(run("compare", spec, other, "--format", "json", cwd=spec.parent).stdout)
     assert {entry["about"] for entry in told["differences"]} == {"part", "opening", "legend"}
     assert run("compare", spec, "none.yaml", cwd=spec.parent).returncode == 2
+
+
+def test_suggestions_are_printed_with_their_place(spec: Path) -> None:
+    spec.write_text(SPEC.replace("at: [60, 30]", "at: [5, 30]"), encoding="utf-8")
+    done = run("check", spec, "--suggest", cwd=spec.parent)
+    assert done.returncode == 1
+    assert "opening-near-edge: move H1 by (+" in done.stdout
+    assert f"{spec}:13:36: 5 -> " in done.stdout
+    assert run("check", spec, "--suggest", "--format", "json", cwd=spec.parent).returncode == 2

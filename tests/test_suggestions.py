@@ -1,0 +1,93 @@
+# ruff: noqa: E501, ISC004  # a table is read a row at a time
+"""Suggested edits, made to the text as they are printed and looked at again from the start."""
+
+from __future__ import annotations
+
+import pytest
+
+from panelart.checks.baseline import sign
+from panelart.diagnostics import Where
+from panelart.pipeline import build
+from panelart.spec.read import panel_from_text
+from panelart.suggestions import Edit, applied, suggestions
+
+HEAD = """\
+panelart: 1
+panel:
+  title: Trial
+  size: [160, 80]
+  sheet: {material: acrylic, thickness: 2}
+  coat: {kind: none, colour: "#FFFFFF"}
+marking:
+  process: digital-print
+  ink: {name: black, colour: "#000000"}
+  lettering: {cap_height: 3.5, styles: {note: {cap_height: 3.5}}}
+  viewing_distance: 600
+parts:
+"""
+
+
+def inspected(text):
+    return build(panel_from_text(text)).inspection
+
+
+def offered(text):
+    return [one for one in suggestions(text, inspected(text), inspected) if one is not None]
+
+
+CASES = [
+    # what is wrong | the spec | rule | what is said
+    ("two knobs", "  - {ref: RV1, part: pot-m10, at: [40, 40], knob: {diameter: 24, height: 16}, legend: Gain}\n"
+     "  - {ref: RV2, part: pot-m10, at: [63, 40], knob: {diameter: 24, height: 16}, legend: Bias}\n",
+     "parts-collide", "move RV"),
+    ("by another part", "  - {ref: RV1, part: pot-m10, at: [40, 40], knob: {diameter: 24, height: 16}, legend: Gain}\n"
+     "  - {ref: RV2, part: pot-m10, at: {from: RV1, by: [23, 0]}, knob: {diameter: 24, height: 16}, legend: Bias}\n",
+     "parts-collide", "move RV2"),
+    ("at the edge", "  - {ref: H1, part: screw-m4, at: [4, 40]}\n", "opening-near-edge", "move H1 by (+"),
+    ("in a repeat", "  - repeat: {count: 3, step: [20, 0]}\n    parts:\n"
+     '      - {ref: "H{n}", part: screw-m4, at: [20, 4]}\n', "opening-near-edge", "move H1 by (+0, +"),
+    ("small print", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n"
+     "  - {text: FUSE, at: [20, 20], style: note, cap_height: 2.2}\n", "legend-too-small", "raise its cap height"),
+    ("small style", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [20, 20], style: note}\n",
+     "legend-too-small", "style note"),
+    ("a wrong unit", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: \"10 Khz, 'out'\", at: [20, 20]}\n",
+     "unit-misspelt", "write kHz"),
+    ("a text at the edge", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [0.4, 20]}\n",
+     "legend-off-printable-area", "move the text by (+"),
+    ("a thick sheet", "  - {ref: S1, part: toggle-mini, at: [80, 40], legend: Load, positions: {up: On, down: Off}}\n",
+     "sheet-too-thick", "use sheet of"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("what", "body", "rule", "says"), CASES, ids=[case[0] for case in CASES])
+def test_what_is_suggested_clears_the_finding_and_makes_no_other(what, body, rule, says):
+    text = HEAD + body
+    if what == "small style":
+        text = text.replace("note: {cap_height: 3.5}", "note: {cap_height: 2.4}")
+    if what == "a thick sheet":
+        text = text.replace("thickness: 2}", "thickness: 7}")
+    before = inspected(text)
+    assert rule in {finding.rule for finding in before.findings}
+    (found, *_) = [one for one in offered(text) if one.finding.rule == rule]
+    assert says in found.says
+    after = {sign(finding) for finding in inspected(applied(text, found.edits)).findings}
+    assert sign(found.finding) not in after
+    assert after <= {sign(finding) for finding in before.findings}
+
+
+def test_nothing_is_suggested_where_nothing_helps():
+    # Wider than the panel: no move clears it.
+    text = HEAD.replace("[160, 80]", "[160, 20]") + "  - {ref: M1, part: meter-96x96, at: [80, 10]}\n"
+    assert inspected(text).failed
+    assert offered(text) == []
+
+
+def test_a_clean_spec_has_no_suggestions():
+    assert offered(HEAD + "  - {ref: H1, part: screw-m4, at: [80, 40]}\n") == []
+
+
+def test_edits_on_one_line_do_not_move_each_other():
+    text = "a: [1, 22, 3]\nb: 4\n"
+    edits = [Edit(where=Where("x", 1, 5), old="1", new="1000"), Edit(where=Where("x", 1, 8), old="22", new="2")]
+    assert applied(text, edits) == "a: [1000, 2, 3]\nb: 4\n"
+    assert applied(text, reversed(edits)) == "a: [1000, 2, 3]\nb: 4\n"
