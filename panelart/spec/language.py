@@ -347,8 +347,8 @@ RUN = Field(
     otherwise="that of the style or of `lettering`; that of each line's first letter at first",
     doc="Which way lines run that have letters of both kinds.",
 )
-LINES = Field(
-    "lines",
+RANGING = Field(
+    "ranging",
     Choice(("left", "centre", "right", "decimal-point"), "ways to line up"),
     otherwise="what suits the place: towards the part, else centred",
     doc="How several lines stand to each other.",
@@ -376,7 +376,7 @@ LOOK_FIELDS: Final[tuple[Field[Any], ...]] = (
     LIGATURES,
     TONGUE,
     RUN,
-    LINES,
+    RANGING,
     LINE_PITCH,
     REVERSED,
 )

@@ -161,7 +161,7 @@ def _look(fields: Fields | None, base: Look, faces: Faces) -> Look:
             said[key] = value
     if (run := fields[language.RUN]) is not None:
         said["direction"] = Direction(run)
-    if (lines := fields[language.LINES]) is not None:
+    if (lines := fields[language.RANGING]) is not None:
         said["align"] = Align(lines)
     if (plate := fields[language.REVERSED]) is not None:
         said["plate"] = _plate(plate)

@@ -6,9 +6,9 @@ of a shape of one pen vanish together, so that bisection over the erosion gives 
 
 from __future__ import annotations
 
-import itertools
 import math
 import time
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -23,6 +23,7 @@ from panelart.lettering.measures import heights, ink, shape_widths, smallest_cap
 from panelart.lettering.outline import Loop
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
+from tests.lettering.test_shaping import dejavu  # noqa: F401  # a fixture
 
 ERROR = 0.002
 """Of the cap height: what the module states."""
@@ -33,7 +34,7 @@ def as_shape(ground) -> tuple[Loop, ...]:
     for piece in shapely.get_parts(ground):
         for ring in (piece.exterior, *piece.interiors):
             points = [Point(*each) for each in shapely.get_coordinates(ring)]
-            loops.append(Loop(tuple(Line(a, b) for a, b in itertools.pairwise(points))))
+            loops.append(Loop(tuple(Line(a, b) for a, b in pairwise(points))))
     return tuple(loops)
 
 
@@ -189,3 +190,18 @@ def test_three_hundred_legends_are_set_and_measured_quickly() -> None:
     for text in words:
         set_words(text, "plain", 3.1)
     assert time.process_time() - start < 0.3
+
+
+@pytest.mark.parametrize("letter", ["H", "E", "L", "T"])
+def test_strokes_of_another_font_are_those_of_its_points(letter: str, request: pytest.FixtureRequest) -> None:
+    """The corners of a square-cut letter, read by fontTools: the least step between neighbouring edges is a stroke."""
+    from fontTools.ttLib import TTFont
+
+    file = request.getfixturevalue("dejavu")
+    font = TTFont(file)
+    glyf = font["glyf"]
+    points = glyf[font.getBestCmap()[ord(letter)]].getCoordinates(glyf)[0]
+    capitals = glyf[font.getBestCmap()[ord("H")]].yMax
+    edges = [sorted({point[axis] for point in points}) for axis in (0, 1)]
+    steps = [after - before for each in edges for before, after in pairwise(each) if after - before > 100]
+    assert widths(set_words(letter, file, 1.0)).stroke == pytest.approx(min(steps) / capitals, abs=ERROR)

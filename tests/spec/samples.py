@@ -96,7 +96,7 @@ frames:
      style: name}, margin: 4, form: bracket, side: bottom, corner: 1, ticks: members}
   - {around: [S2]}
 texts:
-  - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note, lines: left,
+  - {text: "A\\nB", at: [0, 50], cap_height: 5, anchor: right, turn: 90, ink: red, style: note, ranging: left,
      reversed: true}
   - {text: "U{sub in}", at: [0, 20], arc: {radius: 12, middle: -90, feet: outward}}
   - {symbol: earth, at: [20, 50], height: 6, anchor: centre, turn: 90}

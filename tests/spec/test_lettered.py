@@ -112,7 +112,7 @@ def test_small_capitals_that_a_font_lacks_are_told() -> None:
 def test_looks_are_inherited_from_lettering_by_styles_and_legends() -> None:
     lettering = """{tracking: 0.1, language: de, line_pitch: 1.7,
       styles: {title: {tracking: 0.2, reversed: true}, note: {reversed: {radius: 0, padding: 2}}}}"""
-    made = panel(lettering, "{text: A, at: [130, 100], direction: right-to-left, lines: decimal-point}")
+    made = panel(lettering, "{text: A, at: [130, 100], direction: right-to-left, ranging: decimal-point}")
     styles = made.marking.styles
     assert styles["name"].look == Look(tracking=0.1, language="de", line_pitch=1.7)
     assert styles["title"].look == Look(tracking=0.2, language="de", line_pitch=1.7, plate=Plate())

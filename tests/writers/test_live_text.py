@@ -275,3 +275,23 @@ def test_bars_of_live_words_are_paths_beside_the_text() -> None:
     data = svg(drawing(Lettered(setting=setting, at=Point(0, 0))), live=True)
     assert [text for text, _, _ in svg_texts(data)] == ["RESET"]
     assert data.count(b"<path") == 1
+
+
+# --- the height of capitals on paper
+
+
+@pytest.mark.parametrize("font", ["own", "truetype", "cff"])
+@pytest.mark.parametrize("cap_height", [2.5, 5.0])
+@pytest.mark.parametrize("form", ["outlines", "text"])
+def test_capitals_are_as_high_on_paper_as_was_asked(font: str, cap_height: float, form: str, request, tmp_path) -> None:
+    """Measured on what poppler paints at 600 dpi: rows of more than half the ink of a full row, to 0.05 mm."""
+    name = {"own": lambda: "plain", "truetype": lambda: request.getfixturevalue("dejavu"),
+            "cff": lambda: request.getfixturevalue("cff")}[font]()  # fmt: skip
+    words_ = Lettered(setting=set_words("HHHH", name, cap_height), at=Point(5.0, 20.0))
+    file = tmp_path / "h.pdf"
+    file.write_bytes(pdf([drawing(words_)], live=form == "text"))
+    shown = subprocess.run(["pdftoppm", "-r", "600", "-gray", "-png", file], capture_output=True, check=True).stdout
+    dark = 1.0 - np.asarray(Image.open(io.BytesIO(shown)).convert("L"), dtype=float) / 255.0
+    rows = dark.sum(axis=1)
+    high = rows.clip(max=np.median(rows[rows > 0])) / np.median(rows[rows > 0])
+    assert high.sum() * 25.4 / 600 == pytest.approx(cap_height, abs=0.05)
