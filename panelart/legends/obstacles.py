@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from panelart.geometry import Arc, Box
+from panelart.geometry import Arc, Box, Contour
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import Cubic, Loop
 from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
@@ -88,6 +89,12 @@ class Field:
 _EDGE = Obstacle("edge of the area that can be marked", "", shapely.box(0, 0, 0, 0), 0.0, False)
 
 
+@lru_cache(maxsize=20000)
+def _ground(contour: Contour) -> BaseGeometry:
+    """What a contour covers. Kept, as a panel is laid out again and again while it is edited."""
+    return polygon(contour, side="outside")
+
+
 def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]) -> list[Obstacle]:
     """Front envelopes, openings and keep-outs, each with the clearance that its kind is owed."""
     process, register = panel.marking.process, panel.marking.register
@@ -96,7 +103,7 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
         Obstacle(
             f"{envelope.what} of {envelope.ref}",
             envelope.ref,
-            polygon(envelope.contour, side="outside"),
+            _ground(envelope.contour),
             register + clearance,
             True,
         )
@@ -107,14 +114,14 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
         Obstacle(
             f"opening {opening.name}",
             opening.ref,
-            polygon(opening.finished, side="outside"),
+            _ground(opening.finished),
             register + process.opening_margin,
             True,
         )
         for opening in openings
     ]
     found += [
-        Obstacle(f"keep-out ({keepout.why})", "", polygon(keepout.contour, side="outside"), register, False)
+        Obstacle(f"keep-out ({keepout.why})", "", _ground(keepout.contour), register, False)
         for keepout in panel.keepouts
         if keepout.side is Side.FRONT
     ]

@@ -159,7 +159,7 @@ def panels(draw):
     return panel(*parts, size=(260.0, 130.0), cap_height=draw(st.sampled_from([2.5, 3.0, 3.5])))
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
 @given(panels())
 def test_no_ink_touches_hardware_openings_or_other_ink(made) -> None:
     layout = lay_out(made)
