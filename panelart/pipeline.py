@@ -170,11 +170,13 @@ def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
     from panelart.drawing.blanklayer import blank_layer
     from panelart.drawing.cutlayer import mask_layer
     from panelart.sheets.build import BuildSheet, build_sheet
+    from panelart.sheets.inspection import inspection_csv
     from panelart.writers import dxf, pdf, svg
 
     files: dict[str, bytes] = {}
     traveller = build_sheet(BuildSheet(layout=layout, date=date, made_by=f"panelart {__version__}"))
     files["build-sheet.pdf"] = pdf(traveller, date=date or None)
+    files["inspection.csv"] = inspection_csv(layout)
     if layout.blank is not None:
         flat = blank_layer(layout, layout.blank)
         files |= {"blank.dxf": dxf(flat), "blank.svg": svg(flat), "blank.pdf": pdf([flat], date=date or None)}

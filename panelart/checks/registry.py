@@ -23,6 +23,7 @@ from panelart.checks import (
     reading,
     waivers,
     wording,
+    workshop,
 )
 from panelart.checks.rule import Rule
 from panelart.checks.survey import Survey
@@ -61,6 +62,7 @@ PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
         lettering,
         reading,
         wording,
+        workshop,
     )
 )
 """Rules about the panel; a waiver can accept their findings."""

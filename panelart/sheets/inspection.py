@@ -1,0 +1,212 @@
+"""What is measured on a finished panel, and what the measured values say: in or out, and how capable the making is."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from panelart.cutouts.describe import size_of
+from panelart.cutouts.tolerances import linear
+from panelart.model.layout import Layout
+from panelart.model.panel import Panel
+
+COLUMNS = ("feature", "measure", "nominal_mm", "least_mm", "most_mm", "method", "piece", "measured_mm")
+
+CALIPER, GAUGE, COORDINATES, FILM = "caliper", "plug gauge or caliper", "from the datum", "film gauge"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Characteristic:
+    """One size of one feature: what it should be and the limits it must lie in, mm; `least` and `most` may be open."""
+
+    feature: str
+    measure: str
+    nominal: float
+    least: float | None
+    most: float | None
+    method: str
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What a measured value names it by."""
+        return self.feature, self.measure
+
+    def holds(self, value: float) -> bool:
+        """Whether a value lies in the limits; values on a limit do."""
+        rounding = 1e-9
+        return (self.least is None or value >= self.least - rounding) and (
+            self.most is None or value <= self.most + rounding
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """One value as it was measured, and the line of the file that it stands in."""
+
+    feature: str
+    measure: str
+    piece: str
+    value: float
+    line: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """The values of one characteristic, piece by piece, and which of them are out.
+
+    `cp` and `cpk` are the capability by the sample's own standard deviation, None for fewer than two pieces, for
+    pieces that are all alike, and where a limit is open.
+    """
+
+    characteristic: Characteristic
+    values: tuple[Measured, ...]
+    out: tuple[Measured, ...]
+    mean: float
+    deviation: float | None
+    cp: float | None
+    cpk: float | None
+
+
+class MeasuredError(ValueError):
+    """The file with measured values cannot be used; the text names the line and what is accepted."""
+
+
+def characteristics(layout: Layout) -> tuple[Characteristic, ...]:
+    """Everything that is measured on the finished panel, in the order of the sheets."""
+    return tuple(_all(layout))
+
+
+def _all(layout: Layout) -> Iterator[Characteristic]:
+    panel = layout.panel
+    wide, high = panel.size
+    yield _general("panel", "width", wide, panel, CALIPER)
+    yield _general("panel", "height", high, panel, CALIPER)
+    for opening in layout.openings:
+        size = size_of(opening.finished)
+        yield _general(opening.name, "x", size.centre.x - panel.datum.x, panel, COORDINATES)
+        yield _general(opening.name, "y", size.centre.y - panel.datum.y, panel, COORDINATES)
+        sizes = (
+            (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
+        )
+        for measure, value in sizes:
+            yield _general(opening.name, measure, value, panel, GAUGE, own=opening.tolerance)
+        if opening.countersink is not None:
+            yield _general(opening.name, "countersink", opening.countersink.finished, panel, CALIPER)
+    for flange in panel.flanges:
+        yield _general(f"{flange.edge.value} flange", "length", flange.length, panel, CALIPER)
+        if flange.second is not None:
+            yield _general(f"{flange.edge.value} return", "length", flange.second.length, panel, CALIPER)
+    coat = panel.coat
+    if coat.film and coat.thinnest is not None:
+        yield Characteristic(
+            feature="coat", measure="film", nominal=coat.film, least=coat.thinnest, most=coat.thickest, method=FILM
+        )
+
+
+def _general(
+    feature: str, measure: str, nominal: float, panel: Panel, method: str, own: tuple[float, float] | None = None
+) -> Characteristic:
+    """A size with its own deviations, or those of ISO 2768-1; open where the standard leaves it open."""
+    nominal = round(nominal, 6) + 0.0
+    usual = linear(abs(nominal), panel.making.tolerance)
+    low, high = own if own is not None else (None, None) if usual is None else (-usual, usual)
+    return Characteristic(
+        feature=feature,
+        measure=measure,
+        nominal=nominal,
+        least=None if low is None else round(nominal + low, 6),
+        most=None if high is None else round(nominal + high, 6),
+        method=method,
+    )
+
+
+def inspection_csv(layout: Layout) -> bytes:
+    """The list to measure by: one row a characteristic, with room for the piece and the value."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for one in characteristics(layout):
+        writer.writerow(
+            (one.feature, one.measure, _mm(one.nominal), _mm(one.least), _mm(one.most), one.method, "1", "")
+        )
+    return text.getvalue().encode("utf-8")
+
+
+def _mm(value: float | None) -> str:
+    if value is None:
+        return ""
+    text = f"{value:.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def read_measured(data: bytes) -> tuple[Measured, ...]:
+    """Measured values from a table with the columns feature, measure, piece and measured_mm; empty values are skipped.
+
+    Raises MeasuredError.
+    """
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise MeasuredError(f"byte {error.start} is not UTF-8; accepted: text in UTF-8") from None
+    rows = csv.DictReader(io.StringIO(text))
+    needed = ("feature", "measure", "measured_mm")
+    missing = [name for name in needed if name not in (rows.fieldnames or ())]
+    if missing:
+        raise MeasuredError(f"line 1 has no column '{missing[0]}'; accepted: {', '.join(needed)} and piece")
+    found: list[Measured] = []
+    for row in rows:
+        written = (row["measured_mm"] or "").strip()
+        if not written:
+            continue
+        try:
+            value = float(written)
+        except ValueError:
+            value = math.nan
+        if not math.isfinite(value):
+            raise MeasuredError(f"line {rows.line_num}: found '{written}'; accepted: millimetres as 12.34")
+        piece = (row.get("piece") or "1").strip() or "1"
+        feature, measure = (row["feature"] or "").strip(), (row["measure"] or "").strip()
+        found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
+    return tuple(found)
+
+
+def judged(wanted: Sequence[Characteristic], values: Sequence[Measured]) -> tuple[Verdict, ...]:
+    """A verdict on each characteristic that was measured, in the order of the sheets.
+
+    Raises MeasuredError for a value of something that the panel does not have, and for two values of one piece.
+    """
+    known = {one.key: one for one in wanted}
+    by_key: dict[tuple[str, str], list[Measured]] = {}
+    for value in values:
+        key = value.feature, value.measure
+        if key not in known:
+            raise MeasuredError(f"line {value.line}: the panel has no '{value.measure}' of '{value.feature}'")
+        before = by_key.setdefault(key, [])
+        if any(other.piece == value.piece for other in before):
+            raise MeasuredError(
+                f"line {value.line}: a second value of '{value.measure}' of '{value.feature}' for piece {value.piece}"
+            )
+        before.append(value)
+    return tuple(_verdict(one, by_key[one.key]) for one in wanted if one.key in by_key)
+
+
+def _verdict(one: Characteristic, values: Sequence[Measured]) -> Verdict:
+    count = len(values)
+    mean = sum(value.value for value in values) / count
+    spread = math.sqrt(sum((value.value - mean) ** 2 for value in values) / (count - 1)) if count > 1 else None
+    cp = cpk = None
+    if spread and one.least is not None and one.most is not None:
+        cp = (one.most - one.least) / (6 * spread)
+        cpk = min(one.most - mean, mean - one.least) / (3 * spread)
+    return Verdict(
+        characteristic=one,
+        values=tuple(values),
+        out=tuple(value for value in values if not one.holds(value.value)),
+        mean=mean,
+        deviation=spread,
+        cp=cp,
+        cpk=cpk,
+    )

@@ -1,0 +1,92 @@
+"""Cutters, sheets and tolerances against their limits."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from panelart.checks.workshop import tightest_corner
+from panelart.geometry import circle, rectangle, slot
+from panelart.model.making import Cutting, Making
+from panelart.model.panel import Coat, Sheet
+from tests.checks import builders as b
+from tests.checks.cases import found, measured, refs
+
+
+def made(*things, making: Making, sheet: str = "mild steel", thickness: float = 2.0, coat: Coat | None = None):
+    layout = b.layout(*things, thickness=thickness)
+    panel = replace(layout.panel, making=making, sheet=Sheet(material=sheet, thickness=thickness))
+    return replace(layout, panel=panel if coat is None else replace(panel, coat=coat))
+
+
+@pytest.mark.parametrize(
+    ("sheet", "cutting", "seen"),
+    [("PVC foam board", Cutting.LASER, 1), ("PVC foam board", Cutting.MILL, 0), ("aluminium", Cutting.LASER, 0)],
+)
+def test_sheet_not_for_laser(sheet: str, cutting: Cutting, seen: int) -> None:
+    """Laser-safety pages: never cut PVC."""
+    assert len(found("sheet-not-for-laser", made(making=Making(cutting=cutting), sheet=sheet))) == seen
+
+
+@pytest.mark.parametrize(
+    ("cutting", "sheet", "diameter", "seen"),
+    [
+        (Cutting.LASER, "mild steel", 1.39, [1.39]), (Cutting.LASER, "mild steel", 1.4, []),  # 0.7 x 2
+        (Cutting.PUNCH, "mild steel", 1.99, [1.99]), (Cutting.PUNCH, "mild steel", 2.0, []),  # 1.0 x 2
+        (Cutting.PUNCH, "stainless steel", 3.99, [3.99]), (Cutting.PUNCH, "stainless steel", 4.0, []),  # 2.0 x 2
+        (Cutting.MILL, "mild steel", 2.99, [2.99]), (Cutting.MILL, "mild steel", 3.0, []),  # the cutter
+        (Cutting.HAND, "mild steel", 1.0, []),
+    ],
+)  # fmt: skip
+def test_opening_too_narrow_to_cut(cutting: Cutting, sheet: str, diameter: float, seen: list[float]) -> None:
+    layout = made(b.opening("H1", b.disc(50, 50, diameter)), making=Making(cutting=cutting, cutter=3), sheet=sheet)
+    assert measured("opening-too-narrow-to-cut", layout) == pytest.approx(seen)
+
+
+@pytest.mark.parametrize(
+    ("contour", "radius"),
+    [
+        (rectangle(20, 10), 0.0), (rectangle(20, 10, corner=1.5), 1.5), (slot(20, 10), 5.0), (circle(8), 4.0),
+        (rectangle(20, 10).reversed(), 0.0),
+    ],
+)  # fmt: skip
+def test_the_tightest_corner_of_an_opening(contour, radius: float) -> None:
+    assert tightest_corner(contour) == pytest.approx(radius)
+
+
+@pytest.mark.parametrize(("corner", "seen"), [(0.0, [0.0]), (1.49, [1.49]), (1.5, [])])
+def test_corner_sharper_than_cutter(corner: float, seen: list[float]) -> None:
+    hole = b.opening("M1", b.block(50, 50, 30, 20, corner))
+    milled = made(hole, making=Making(cutting=Cutting.MILL, cutter=3))
+    assert measured("corner-sharper-than-cutter", milled) == pytest.approx(seen)
+    assert measured("corner-sharper-than-cutter", made(hole, making=Making())) == []
+
+
+def test_opening_nibbled() -> None:
+    layout = made(
+        b.opening("H1", b.disc(30, 50, 3.2)),
+        b.opening("H2", b.disc(60, 50, 4.5)),
+        b.opening("M1", b.block(100, 50, 20, 10)),
+        making=Making(cutting=Cutting.PUNCH, punches=(3.2, 6.0)),
+    )
+    assert refs("opening-nibbled", layout) == [("H2", "M1")]
+
+
+@pytest.mark.parametrize(("hole", "short"), [(12.1, [0.1]), (12.2, []), (12.0, [0.2])])
+def test_fit_lost_in_tolerances(hole: float, short: list[float]) -> None:
+    """ISO 2768-m leaves a hole of 12 +-0.2; a bushing of 12.0 has no tolerance here."""
+    opening = b.opening("S1", b.disc(50, 50, hole), passes=b.disc(50, 50, 12.0))
+    assert measured("fit-lost-in-tolerances", made(opening, making=Making())) == pytest.approx(short)
+
+
+def test_the_thickest_film_counts_against_the_fit() -> None:
+    """12.2 - 0.2 - 2 x (0.12 - 0.08) = 11.92."""
+    opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
+    coat = Coat(kind="powder", film=0.08, thinnest=0.04, thickest=0.12, colour="#101010")
+    assert measured("fit-lost-in-tolerances", made(opening, making=Making(), coat=coat)) == pytest.approx([0.08])
+
+
+def test_a_hole_with_its_own_tolerance_is_held_to_that() -> None:
+    opening = replace(b.opening("S1", b.disc(50, 50, 12.05), passes=b.disc(50, 50, 12.0)), tolerance=(0.0, 0.1))
+    assert measured("fit-lost-in-tolerances", made(opening, making=Making())) == []

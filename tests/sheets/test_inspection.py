@@ -1,0 +1,108 @@
+"""Measured values against limits on either side, and capability against numpy."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import numpy as np
+import pytest
+
+from panelart.pipeline import lay_out
+from panelart.sheets.inspection import (
+    Characteristic,
+    Measured,
+    MeasuredError,
+    characteristics,
+    inspection_csv,
+    judged,
+    read_measured,
+)
+from panelart.spec.read import panel_from_text
+from tests.sheets.test_build import FLANGES, POWDER, SPEC
+
+
+@pytest.fixture(scope="module")
+def layout():
+    return lay_out(panel_from_text(SPEC.format(coat=POWDER, more=FLANGES, cutting="laser"), "tray.yaml"))
+
+
+def test_every_size_has_its_limits(layout) -> None:
+    """ISO 2768-m: 220 is +-0.5, 3.4 is +-0.1, 185 is +-0.5; a self-clinch nut's hole is +0.08/0; the film its range."""
+    known = {one.key: (one.nominal, one.least, one.most) for one in characteristics(layout)}
+    assert known["panel", "width"] == (220, 219.5, 220.5)
+    assert known["H1", "diameter"] == (3.4, 3.3, 3.5)
+    assert known["H1", "x"] == (185, 184.5, 185.5)
+    assert known["H1", "countersink"] == (6.3, 6.1, 6.5)
+    assert known["N1", "diameter"] == (4.25, 4.25, 4.33)
+    assert known["top flange", "length"] == (20, 19.8, 20.2)
+    assert known["coat", "film"] == (0.08, 0.06, 0.1)
+
+
+def test_the_list_is_read_back_when_it_is_filled_in(layout) -> None:
+    rows = list(csv.DictReader(io.StringIO(inspection_csv(layout).decode())))
+    assert read_measured(inspection_csv(layout)) == ()
+    for row in rows:
+        row["measured_mm"] = row["nominal_mm"]
+    text = io.StringIO()
+    writer = csv.DictWriter(text, rows[0].keys())
+    writer.writeheader()
+    writer.writerows(rows)
+    verdicts = judged(characteristics(layout), read_measured(text.getvalue().encode()))
+    assert len(verdicts) == len(rows)
+    assert not any(verdict.out for verdict in verdicts)
+
+
+SIZE = Characteristic(feature="S1", measure="diameter", nominal=12.2, least=12.0, most=12.4, method="caliper")
+
+
+def values(*measured: float) -> list[Measured]:
+    return [
+        Measured(feature="S1", measure="diameter", piece=str(piece), value=value, line=piece + 1)
+        for piece, value in enumerate(measured, start=1)
+    ]
+
+
+@pytest.mark.parametrize(("value", "out"), [(11.999, 1), (12.0, 0), (12.2, 0), (12.4, 0), (12.401, 1)])
+def test_a_value_on_the_limit_holds(value: float, out: int) -> None:
+    (verdict,) = judged([SIZE], values(value))
+    assert len(verdict.out) == out
+    assert verdict.cp is None
+
+
+def test_capability_is_that_of_the_sample() -> None:
+    """Against numpy: standard deviation with n - 1; Cp = (most - least) / 6 s, Cpk by the nearer limit."""
+    sample = [12.21, 12.25, 12.19, 12.24, 12.27, 12.22]
+    (verdict,) = judged([SIZE], values(*sample))
+    spread = np.std(sample, ddof=1)
+    assert verdict.mean == pytest.approx(np.mean(sample))
+    assert verdict.cp == pytest.approx(0.4 / (6 * spread))
+    assert verdict.cpk == pytest.approx((12.4 - np.mean(sample)) / (3 * spread))
+
+
+def test_pieces_all_alike_have_no_capability() -> None:
+    (verdict,) = judged([SIZE], values(12.2, 12.2))
+    assert verdict.cpk is None
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("feature,measure\nS1,x\n", "no column 'measured_mm'"),
+        ("feature,measure,measured_mm\nS1,diameter,12,2\nS1,diameter,wide\n", "line 3: found 'wide'"),
+        ("feature,measure,measured_mm\nS1,diameter,nan\n", "line 2: found 'nan'"),
+    ],
+)
+def test_a_file_that_cannot_be_used_says_where(text: str, said: str) -> None:
+    with pytest.raises(MeasuredError, match=said):
+        read_measured(text.encode())
+
+
+def test_a_value_of_nothing_is_refused() -> None:
+    with pytest.raises(MeasuredError, match="no 'depth' of 'S1'"):
+        judged([SIZE], [Measured(feature="S1", measure="depth", piece="1", value=1.0, line=2)])
+
+
+def test_two_values_of_one_piece_are_refused() -> None:
+    with pytest.raises(MeasuredError, match="second value"):
+        judged([SIZE], [*values(12.2), *values(12.3)])
