@@ -175,7 +175,7 @@ def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
 
     files: dict[str, bytes] = {}
     traveller = build_sheet(BuildSheet(layout=layout, date=date, made_by=f"panelart {__version__}"))
-    files["build-sheet.pdf"] = pdf(traveller, date=date or None)
+    files["build-sheet.pdf"] = pdf(traveller, date=date or None, live=True)
     files["inspection.csv"] = inspection_csv(layout)
     if layout.blank is not None:
         flat = blank_layer(layout, layout.blank)
