@@ -20,6 +20,7 @@ from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, Vector, direction
 from panelart.lettering.look import Align
 from panelart.model.layout import Layout
+from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.dimensions import REACH, dimensioned
 from panelart.sheets.paper import (
     BLACK,
@@ -167,6 +168,7 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     flow.top = scaling.origin.y - 8
 
     _findings(sheet, flow)
+    _closeups(sheet, flow)
     _cautions(sheet, flow)
 
     flow.need(high + 14 + REACH)
@@ -249,6 +251,25 @@ def _findings(sheet: Proof, flow: _Flow) -> None:
         flow.add(NOTES, _disc(mark, Point(flow.left + 2.5, flow.top - TEXT / 2), paint))
         flow.add(NOTES, paragraph(sentence, Point(flow.left + 8, flow.top), inner))
         flow.add(NOTES, paragraph(told, Point(flow.left + 8, flow.top - first), inner, paint=GREY))
+        flow.top -= tall
+    flow.top -= GAP - 3
+
+
+def _closeups(sheet: Proof, flow: _Flow) -> None:
+    """Small conflicts enlarged, in rows."""
+    windows = closeups(sheet.inspection)
+    if not windows:
+        return
+    draw = Window(sheet.layout)
+    across = max(1, int((flow.width + GUTTER) // (WINDOW + GUTTER)))
+    tall = WINDOW + CAPTION + 3.0
+    for start in range(0, len(windows), across):
+        flow.need(tall + (16 if start == 0 else 0))
+        if start == 0:
+            flow.heading("Close up", "findings too small for the picture above")
+        for column, closeup in enumerate(windows[start : start + across]):
+            corner = Point(flow.left + column * (WINDOW + GUTTER), flow.top - WINDOW)
+            flow.add(FINDINGS, draw.items(closeup, corner, BALLOONS[closeup.finding.severity]))
         flow.top -= tall
     flow.top -= GAP - 3
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 import shapely
 
@@ -12,8 +11,8 @@ from panelart.checks.survey import Survey
 from panelart.drawing.layers import FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import ORIGIN, Box, Line, Point
-from panelart.lettering.outline import Loop, Shape
+from panelart.geometry import ORIGIN, Box, Point
+from panelart.sheets.grounds import shape_of_ground
 from panelart.sheets.paper import GREY, HEADING, TEXT, words
 from panelart.sheets.picture import MARGIN, picture
 
@@ -39,7 +38,7 @@ def shadow_picture(survey: Survey, places: Sequence[Look], hidden: Sequence[Hidd
     )
     lost = [
         Item(
-            shape=_shape(one.piece),
+            shape=shape_of_ground(one.piece),
             fill=LOST if shapely.intersection(one.piece, ground).area > 0.0 else LOST_ELSEWHERE,
             label=f"hidden ink of {one.ink.owner}",
         )
@@ -47,7 +46,9 @@ def shadow_picture(survey: Survey, places: Sequence[Look], hidden: Sequence[Hidd
     ]
     # Drawn beside the bodies, not over them: there the hardware itself is what is seen.
     beside = shapely.difference(ground, shapely.union_all([cover.ground for cover in survey.covers]))
-    shade = [] if beside.is_empty else [Item(shape=_shape(beside), fill=SHADOW, label="shadows of the hardware")]
+    shade = (
+        [] if beside.is_empty else [Item(shape=shape_of_ground(beside), fill=SHADOW, label="shadows of the hardware")]
+    )
     page = Box(face.left - MARGIN, face.bottom - MARGIN, face.right + MARGIN, face.top + HEAD)
     seen = f"Shadows from {look}, {look.eye.z:.0f} mm off the face."
     return Drawing(
@@ -73,19 +74,3 @@ def _head(title: str, seen: str, places: int, hidden: Sequence[HiddenInk], face:
         words(title, Point(face.left, face.top + HEAD - 4.5), height=HEADING, bold=True).item,
         words(f"{seen} {told} {looked}", Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
     ]
-
-
-def _shape(ground: shapely.Geometry) -> Shape:
-    """Polygons as closed loops; holes run the other way."""
-    loops: list[Loop] = []
-    for polygon in shapely.get_parts(ground):
-        if isinstance(polygon, shapely.Polygon) and not polygon.is_empty:
-            # Normal form: rings outside run clockwise, holes the other way, each from its lowest corner.
-            normal = shapely.normalize(polygon)
-            loops += [_loop(normal.exterior), *(_loop(hole) for hole in normal.interiors)]
-    return tuple(loops)
-
-
-def _loop(ring: shapely.LinearRing) -> Loop:
-    points = [Point(x, y) for x, y in shapely.get_coordinates(ring).tolist()]
-    return Loop(tuple(Line(here, there) for here, there in pairwise(points)))

@@ -1,0 +1,108 @@
+"""Small conflicts enlarged: a window of the panel round each finding that is too small to be seen on the picture."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+
+from panelart.checks import Finding, Inspection
+from panelart.checks.findings import amount
+from panelart.checks.survey import Stroke, Survey, survey
+from panelart.diagnostics import Severity
+from panelart.drawing.representation import Item, Paint
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import Box, Point
+from panelart.model.layout import Layout
+from panelart.sheets.grounds import shape_of_ground
+from panelart.sheets.paper import MEDIUM, TEXT, panel_box, words
+from panelart.sheets.picture import BARE_METAL, DARK
+
+WINDOW = 30.0
+"""Side of a window on paper, mm."""
+
+CAPTION = 5.0
+"""Room for the words under a window, mm."""
+
+LARGEST = 9.0
+"""What is larger than this can be seen on the picture itself, mm."""
+
+HARDWARE_LINE = Paint(colour="#5B8DEF")
+"""Hardware as lines, so that holes and ink under it are seen; light enough on dark coats, dark enough on light."""
+
+ROUND = 2.5
+"""Panel shown at least on each side of the middle of a conflict, mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closeup:
+    """One window: the finding's number, how many times it is enlarged, and what is shown of the panel."""
+
+    number: int
+    finding: Finding
+    times: int
+    shown: Box
+
+
+def closeups(inspection: Inspection) -> tuple[Closeup, ...]:
+    """A window for each error and warning whose place is small, in the order of the findings."""
+    found: list[Closeup] = []
+    for number, finding in enumerate(inspection.findings, start=1):
+        place = finding.place
+        box = place if isinstance(place, Box) else Box(place.x, place.y, place.x, place.y)
+        size = max(box.width, box.height)
+        if finding.severity is Severity.NOTE or size > LARGEST:
+            continue
+        times = max(math.floor(WINDOW / (2 * ROUND + size)), 1)
+        half = WINDOW / times / 2
+        middle = box.centre
+        shown = Box(middle.x - half, middle.y - half, middle.x + half, middle.y + half)
+        found.append(Closeup(number=number, finding=finding, times=times, shown=shown))
+    return tuple(found)
+
+
+class Window:
+    """Draws windows of one panel; what is on it is made ready once."""
+
+    def __init__(self, layout: Layout) -> None:
+        self._survey: Survey = survey(layout)
+
+    def items(self, closeup: Closeup, corner: Point, paint: Paint) -> list[Item]:
+        """A window with its lower-left corner at a point of the paper, its place boxed, its words under it."""
+        shown, times = closeup.shown, float(closeup.times)
+        scaling = Scaling(times, Point(corner.x - shown.left * times, corner.y - shown.bottom * times))
+        pane = shapely.box(shown.left, shown.bottom, shown.right, shown.top)
+        items = [scaling.item(item) for item in self._inside(pane)]
+        place = closeup.finding.place
+        box = place if isinstance(place, Box) else Box(place.x, place.y, place.x, place.y)
+        items.append(panel_box(scaling.box(box).grown(0.8), stroke=paint, width=MEDIUM))
+        items.append(panel_box(Box(corner.x, corner.y, corner.x + WINDOW, corner.y + WINDOW), width=MEDIUM))
+        items.append(words(_caption(closeup), Point(corner.x, corner.y - TEXT - 1.2)).item)
+        return items
+
+    def _inside(self, pane: shapely.Geometry) -> Iterator[Item]:
+        """What lies in a pane, cut off at its edges, in painting order."""
+        looked = self._survey
+        coat = looked.panel.coat
+        colour = coat.colour if coat.kind != "none" else BARE_METAL
+        yield _cut(shapely.intersection(looked.edge.ground, pane), fill=Paint(colour=colour))
+        for opening in looked.openings:
+            yield _cut(shapely.intersection(opening.ground, pane), fill=DARK)
+        for ink in (*looked.legends, *looked.frame_lines):
+            made = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
+            if shapely.box(ink.box.left, ink.box.bottom, ink.box.right, ink.box.top).intersects(pane):
+                yield _cut(shapely.intersection(ink.ground, pane), fill=Paint(colour=made.colour))
+        for solid in looked.front:
+            yield _cut(shapely.intersection(solid.ground, pane), fill=None, stroke=HARDWARE_LINE, width=0.06)
+
+
+def _cut(ground: shapely.Geometry, *, fill: Paint | None, stroke: Paint | None = None, width: float = 0.0) -> Item:
+    return Item(shape=shape_of_ground(ground), fill=fill, stroke=stroke, width=width)
+
+
+def _caption(closeup: Closeup) -> str:
+    finding = closeup.finding
+    measured = "" if finding.measured is None else f", {amount(finding.measured, finding.unit)}"
+    return f"no. {closeup.number}, {closeup.times}:1{measured}"
