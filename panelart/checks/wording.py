@@ -10,10 +10,10 @@ from importlib.resources import files
 from itertools import pairwise
 from typing import Final
 
-from panelart.checks.findings import Bound, Observation
+from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
-from panelart.diagnostics import Severity
+from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Vector
 from panelart.legends.graduations import graduations, shown
 from panelart.model.component import Motion
@@ -494,13 +494,14 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
 
     Scales of pure numbers are let be: those from 0 to 1, 10 or 100, and those from -n to +n. A unit that was asked for
     but had no room on the panel is a warning, a scale for which none was asked a note. Nothing is said when the part's
-    name has the unit in brackets, or when no numeral is printed.
+    name has the unit in brackets, or when no numeral is printed. Copies of one scale are one finding.
 
     Source: SI Brochure, 9th edition, 5.4.1: a value is a number and a unit; common practice.
     Fix: give the unit.
     Fails: a scale from 0 to 30 without V.
     Passes: the same scale with V; a level from 0 to 10.
     """
+    groups: dict[tuple[Where, bool], list[tuple[Part, Scale, Box]]] = {}
     for part, scale, box in _scaled(survey):
         texts = _numerals(survey, part)
         pure = (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
@@ -509,11 +510,16 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
             continue
         left_out = bool(scale.unit) and not any(text == scale.unit or text.endswith(f" {scale.unit}") for text in texts)
         if left_out or (not scale.unit and not pure):
-            yield Observation(
-                refs=(part.ref,),
-                place=box,
-                where=scale.where,
-                subject=f"the scale of {part.ref}",
-                other=f"{scale.low:g} to {scale.high:g}",
-                severity=None if left_out else Severity.NOTE,
-            )
+            groups.setdefault((scale.where, left_out), []).append((part, scale, box))
+    for (where, left_out), found in groups.items():
+        spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)
+        _, scale, _ = found[0]
+        yield Observation(
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=where,
+            subject=f"the scale of {' and '.join(refs_of(spots)[:2])}" if len(spots) <= 2 else "the scale of each copy",
+            other=f"{scale.low:g} to {scale.high:g}",
+            severity=None if left_out else Severity.NOTE,
+            each=spots,
+        )
