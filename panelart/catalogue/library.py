@@ -46,6 +46,11 @@ def component(name: str) -> Component:
     return _listed(_index().components[name]).component(name)
 
 
+def file_of(name: str) -> str:
+    """The data file that a built-in part stands in. Raises KeyError when there is no such part."""
+    return _index().components[name]
+
+
 def names() -> tuple[str, ...]:
     """The names of all built-in parts, sorted."""
     return tuple(sorted(_index().components))

@@ -22,6 +22,12 @@ def matching(query: str) -> tuple[str, ...]:
     return tuple(name for score, name in sorted((-score, name) for score, name in scored if score > 0))
 
 
+def fits(query: str, *texts: str) -> bool:
+    """Whether each word of the query begins a word of the texts; '' fits everything."""
+    tokens = [token for text in texts for token in _WORD.findall(text.casefold())]
+    return all(any(token.startswith(word) for token in tokens) for word in _WORD.findall(query.casefold()))
+
+
 def _score(part: Component, wanted: list[str]) -> int:
     """0 when a word is not met; else more for words met in the name, and whole."""
     weighted = (

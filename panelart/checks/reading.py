@@ -20,6 +20,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
+from panelart.lettering import symbols
 from panelart.model.component import Motion
 from panelart.model.panel import Ink as Colour
 from panelart.model.panel import Part
@@ -207,14 +208,19 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
 def names_unlike(survey: Survey) -> Iterator[Observation]:
     """The name of a part is lettered differently from most names on the panel.
 
-    Readers take a difference for a meaning. Height, font and ink count; the way most names are set is the measure.
+    Readers take a difference for a meaning. Height, font and ink count; the way most names are set is the measure. A
+    symbol in place of a name is meant to differ and is not counted.
 
     Source: NUREG-0700 Rev. 3, 11.4.1.5: labels of one level have one height.
     Fix: one style for all names.
     Fails: one name of 4 mm among names of 3 mm.
     Passes: all names of 3 mm.
     """
-    names = [word for word in survey.words if word.kind == "name" and word.owner in survey.panel.by_ref]
+    names = [
+        word
+        for word in survey.words
+        if word.kind == "name" and word.owner in survey.panel.by_ref and word.legend.font not in symbols.FACES
+    ]
     looks = Counter(_look(name) for name in names)
     if len(looks) < 2:
         return

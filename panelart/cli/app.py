@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from panelart import __version__
+from panelart.cli.parts import parts
 
 if TYPE_CHECKING:
     from panelart.checks import Inspection
@@ -209,6 +210,9 @@ def _read_baseline(path: Path) -> Known:
         )
         raise SpecError([problem]) from error
     return read_baseline(text, path.as_posix())
+
+
+app.command()(parts)
 
 
 def _require_date(date: str) -> None:

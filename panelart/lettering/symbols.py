@@ -82,6 +82,8 @@ SYMBOLS: Final = (
 
 REGULAR: Final = "symbols"
 BOLD: Final = "symbols-bold"
+FACES: Final = frozenset({REGULAR, BOLD})
+"""The fonts of symbols, by the names that open them."""
 
 
 def symbol_font(lettering: str) -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from panelart.drawing.representation import Item, Lettered, Paint
+from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
+from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
 from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
@@ -196,3 +197,18 @@ def fitted(text: str, width: float, height: float = TEXT, *, bold: bool = False)
     while text and width_of(text + "…", height, bold=bold) > width:
         text = text[:-1].rstrip()
     return text + "…"
+
+
+def stacked(pages: Sequence[Drawing]) -> Drawing:
+    """Pages of one size under each other in one drawing, for formats that have no pages."""
+    first = pages[0]
+    high = first.page.height
+    layers: dict[str, Layer] = {}
+    for number, page in enumerate(pages):
+        shift = Scaling(1.0, Point(0.0, (len(pages) - 1 - number) * high))
+        for layer in page.layers:
+            items = tuple(shift.item(item) for item in layer.items)
+            known = layers.get(layer.name)
+            layers[layer.name] = replace(layer, items=items if known is None else (*known.items, *items))
+    box = Box(0.0, 0.0, first.page.width, high * len(pages))
+    return replace(first, page=box, trim=box, layers=tuple(layers.values()))

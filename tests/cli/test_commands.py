@@ -246,3 +246,31 @@ def test_suggestions_are_printed_with_their_place(spec: Path) -> None:
     assert "opening-near-edge: move H1 by (+" in done.stdout
     assert f"{spec}:13:36: 5 -> " in done.stdout
     assert run("check", spec, "--suggest", "--format", "json", cwd=spec.parent).returncode == 2
+
+
+def test_parts_are_found_told_and_drawn(tmp_path: Path) -> None:
+    found = run("parts", "mains", "inlet", cwd=tmp_path)
+    assert found.returncode == 0
+    assert found.stdout.splitlines()[0].startswith("iec-c14")
+    told = run("parts", "iec-c14", "--format", "json", cwd=tmp_path)
+    assert json.loads(told.stdout)["part"]["name"] == "iec-c14"
+    assert "protective conductor" in run("parts", "iec-c14", cwd=tmp_path).stdout
+    assert run("parts", "--symbols", "earth", cwd=tmp_path).stdout.count("earth") >= 3
+    assert run("parts", "bnc", "-o", "bnc.png", cwd=tmp_path).returncode == 0
+    assert (tmp_path / "bnc.png").stat().st_size > 1000
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("parts", "nosuchthing"), "nothing is called 'nosuchthing'"),
+        (("parts", "bncc", "-o", "a.pdf"), "did you mean 'bnc'"),
+        (("parts", "bnc", "-o", "a.dxf"), ".svg, .pdf or .png"),
+        (("parts", "--sheet", "a.png"), ".pdf or .svg"),
+    ],
+)
+def test_slips_with_parts_are_2(words: tuple[str, ...], said: str, tmp_path: Path) -> None:
+    done = run(*words, cwd=tmp_path)
+    assert done.returncode == 2
+    assert said in " ".join(done.stderr.split())
+    assert not list(tmp_path.iterdir())

@@ -1,0 +1,129 @@
+"""The catalogue as a book: chapters, families within them, sizes within those, each in an order a reader expects."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import takewhile
+from typing import Final
+
+from panelart.catalogue.library import component, file_of, names
+from panelart.model.component import Component
+
+CHAPTERS: Final = {
+    "toggles.yaml": "Toggle switches",
+    "rockers.yaml": "Rocker switches",
+    "faders.yaml": "Slide controls",
+    "pushbuttons.yaml": "Push-buttons and operators",
+    "caps.yaml": "Caps of board-mounted buttons",
+    "bushings.yaml": "Turned controls",
+    "indicators.yaml": "Lamps and LEDs",
+    "displays.yaml": "Windows and displays",
+    "meters.yaml": "Meters and controllers",
+    "mains.yaml": "Mains inlets and outlets",
+    "fuses.yaml": "Fuse holders and breakers",
+    "sockets.yaml": "Sockets and terminals",
+    "coax.yaml": "Coaxial connectors",
+    "audio.yaml": "Sound and light connectors",
+    "data.yaml": "Data connectors",
+    "dsub.yaml": "D-subminiature connectors",
+    "circular.yaml": "Circular connectors",
+    "glands.yaml": "Cable glands",
+    "air.yaml": "Fans and vents",
+    "rack.yaml": "Racks and subracks",
+    "hardware.yaml": "Handles, fasteners, plugs",
+    "screws.yaml": "Screws",
+    "openings.yaml": "Plain openings",
+}
+"""The data files that hold parts, in the order of a book, and what their chapters are called."""
+
+_LINKS: Final = frozenset({"of", "no.", "for", "a", "sheet", "with", "in", "x"})
+_LEADS: Final = frozenset({"with", "behind", "on", "in", "for"})
+
+_NUMBER: Final = re.compile(r"(\d+(?:\.\d+)?)")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Family:
+    """Parts of one kind, the smaller sizes first; `title` is what their titles have in common."""
+
+    name: str
+    title: str
+    parts: tuple[Component, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """Families of one trade."""
+
+    title: str
+    families: tuple[Family, ...]
+
+
+@cache
+def chapters() -> tuple[Chapter, ...]:
+    """The whole catalogue of parts. Reads every file. Raises KeyError for a file that has no chapter."""
+    parts: dict[str, dict[str, list[Component]]] = {file: {} for file in CHAPTERS}
+    for name in sorted(names(), key=_natural):
+        part = component(name)
+        parts[file_of(name)].setdefault(part.family, []).append(part)
+    return tuple(
+        Chapter(
+            title=CHAPTERS[file],
+            families=tuple(_family(name, tuple(members)) for name, members in families.items()),
+        )
+        for file, families in parts.items()
+    )
+
+
+def chapter_of(part: Component) -> str:
+    """The chapter that a built-in part stands in; '' for any other part."""
+    return CHAPTERS[file_of(part.name)] if part.name in names() else ""
+
+
+def variants(part: Component) -> tuple[str, ...]:
+    """The names of the other parts of a built-in part's family, the smaller sizes first; none for any other part."""
+    families = [family for chapter in chapters() for family in chapter.families]
+    own = next((family for family in families if any(one.name == part.name for one in family.parts)), None)
+    return () if own is None else tuple(one.name for one in own.parts if one.name != part.name)
+
+
+def _family(name: str, parts: tuple[Component, ...]) -> Family:
+    return Family(name=name, title=_shared([part.title for part in parts]), parts=parts)
+
+
+def _shared(titles: list[str]) -> str:
+    """What titles begin and end with alike, to whole words: 'Cable gland with lock nut'."""
+    if len(titles) == 1:
+        return titles[0]
+    words = [title.split(" ") for title in titles]
+    ahead = _alike(words)
+    while ahead and ahead[-1].casefold() in _LINKS:
+        ahead.pop()
+    left = [each[len(ahead) :] for each in words]
+    behind = _alike([each[::-1] for each in left])[::-1]
+    # A tail starts after a comma or with a word that leads on, else it hangs on what differs: '5' of '5 mm holes'.
+    while behind and not (_leads_on(behind) or all(each[-len(behind) - 1].endswith(",") for each in left)):
+        behind.pop(0)
+    front = " ".join(ahead).rstrip(",:")
+    if not behind:
+        return front or titles[0].partition(",")[0]
+    return f"{front}{' ' if _leads_on(behind) else ', '}{' '.join(behind)}"
+
+
+def _alike(lists: Sequence[Sequence[str]]) -> list[str]:
+    """What lists begin with alike."""
+    return [words[0] for words in takewhile(lambda words: len(set(words)) == 1, zip(*lists, strict=False))]
+
+
+def _leads_on(words: Sequence[str]) -> bool:
+    return len(words) > 1 and words[0] in _LEADS
+
+
+def _natural(name: str) -> tuple[object, ...]:
+    """Numbers in a name in the order of their size: gland-m12, gland-m16, gland-m20."""
+    return tuple(
+        (1, float(piece), "") if _NUMBER.fullmatch(piece) else (0, 0.0, piece) for piece in _NUMBER.split(name)
+    )

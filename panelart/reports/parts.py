@@ -1,0 +1,343 @@
+"""The catalogue for people and for programs: lists, and all that is known of one part, knob or symbol.
+
+In JSON, numbers carry their unit in the key (`value_mm`, `value_deg`, `height_mm`); a fact of another unit has `value`
+and `unit`. Places are from the part's centre, x right, y up, seen from the front. `version` rises when a key changes
+its meaning or goes away; keys may be added without that.
+"""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from collections.abc import Iterable, Sequence
+from typing import Any, Final
+
+from panelart.catalogue import KnobEntry, caution, to_measure
+from panelart.catalogue.chapters import chapter_of, chapters, variants
+from panelart.catalogue.symbols import SymbolEntry
+from panelart.cutouts.describe import Size, size_of
+from panelart.geometry import Contour
+from panelart.model.component import Component, Envelope, Figure, Known, Opening
+
+VERSION: Final = 1
+
+_STANDINGS: Final = {
+    Known.LOOKED_UP: "read in the source",
+    Known.TYPICAL: "usual, makers differ",
+    Known.MEMORY: "from memory",
+    Known.GIVEN: "given",
+}
+
+
+# --- lists
+
+
+def parts_list(parts: Sequence[Component] | None = None) -> str:
+    """Names and titles: the whole catalogue by chapter, or some parts in their order."""
+    if parts is not None:
+        return "\n".join(_aligned([(part.name, part.title) for part in parts]))
+    lines: list[str] = []
+    for chapter in chapters():
+        members = [part for family in chapter.families for part in family.parts]
+        lines += [f"{chapter.title} ({len(members)})", "", *_aligned([(one.name, one.title) for one in members]), ""]
+    return "\n".join(lines).rstrip("\n")
+
+
+def knobs_list(knobs: Iterable[KnobEntry]) -> str:
+    """Names, titles and sizes of knobs."""
+    return "\n".join(_aligned([(knob.name, knob.title) for knob in knobs]))
+
+
+def symbols_list(symbols: Iterable[SymbolEntry]) -> str:
+    """Names, titles and numbers of symbols."""
+    return "\n".join(_aligned([(symbol.name, symbol.title, _number(symbol)) for symbol in symbols]))
+
+
+def _number(symbol: SymbolEntry) -> str:
+    return f"{symbol.number}{' (from memory)' if symbol.known is Known.MEMORY and symbol.number else ''}"
+
+
+def _aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """Rows in columns, two apart, without blanks at their ends."""
+    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+
+
+# --- one of them
+
+
+def part_page(part: Component, width: int = 100) -> str:
+    """All that is known of a part, for people; lines are kept to a width."""
+    lines = [part.title, "", *_about(part, width), ""]
+    sources = _Sources()
+    for number, opening in enumerate(part.openings, start=1):
+        if number > 1 and _told(opening) == _told(part.openings[number - 2]):
+            continue
+        alike = _alike(part.openings[number - 1 :])
+        name = f"openings {number} to {number + alike - 1}" if alike > 1 else f"opening {number}"
+        sunk = opening.countersink
+        cone = f", countersink Ø{sunk.diameter:g} x {sunk.angle:g} deg" if sunk is not None else ""
+        lines.append(f"{name}, {opening.role.value}: {_size(opening.contour)}{cone}")
+        lines += [*_figures(opening.figures, sources), ""]
+    for side, envelopes in (("in front", part.front), ("behind", part.rear)):
+        for envelope in envelopes:
+            measure = "high" if side == "in front" else "deep"
+            lines.append(f"{side}, {envelope.what}: {_size(envelope.contour)}, {envelope.height:g} {measure}")
+            lines += [*_figures(envelope.figures, sources), ""]
+    measured = to_measure(part)
+    if measured:
+        names = ", ".join(dict.fromkeys(_spoken(one.name) for one in measured))
+        lines += [*_folded(f"Measure the part in hand before cutting: {names}.", width), ""]
+    if part.note:
+        lines += [*_folded(part.note, width), ""]
+    if part.cautions:
+        lines.append("Cautions")
+        lines += [line for key in part.cautions for line in (*_folded(caution(key), width, "  "), "")]
+    lines += ["Sources", *sources.listed(width)]
+    return "\n".join(lines).rstrip("\n")
+
+
+def _about(part: Component, width: int) -> list[str]:
+    shaft = part.shaft
+    facts = [
+        ("name", part.name),
+        ("standard", part.standard),
+        ("sheet", "" if part.thickness is None else f"{part.thickness[0]:g} to {part.thickness[1]:g} mm"),
+        ("shaft", "" if shaft is None else f"Ø{shaft.diameter:g}, {shaft.length:g} long in front of the face"),
+        ("motion", "" if part.motion.value == "none" else part.motion.value),
+        ("positions", ", ".join(part.positions)),
+        ("variants", ", ".join(variants(part))),
+        ("words", ", ".join(part.words)),
+    ]
+    return [line for key, text in facts if text for line in _folded(f"{key:<10}{text}", width, "", " " * 10)]
+
+
+def knob_page(knob: KnobEntry, width: int = 100) -> str:
+    """All that is known of a knob."""
+    sources = _Sources()
+    lines = [knob.title, "", f"name      {knob.name}", f"pointer   {knob.pointer}", ""]
+    lines += _figures(knob.figures, sources)
+    if knob.note:
+        lines += ["", *_folded(knob.note, width)]
+    return "\n".join([*lines, "", "Sources", *sources.listed(width)])
+
+
+def _told(opening: Opening) -> tuple[object, ...]:
+    """What makes two openings one line: all but their places."""
+    shape = tuple(figure for figure in opening.figures if figure.name not in ("x", "y"))
+    return opening.role, _size(opening.contour), shape, opening.countersink
+
+
+def _alike(openings: Sequence[Opening]) -> int:
+    first = _told(openings[0])
+    return next((count for count, one in enumerate(openings) if _told(one) != first), len(openings))
+
+
+def _size(contour: Contour) -> str:
+    size = size_of(contour)
+    if size.form == "round":
+        return f"Ø{_amount(size.width)} mm"
+    if size.diameter is not None:
+        other = min(size.width, size.height) if size.form == "flats" else max(size.width, size.height)
+        return f"Ø{_amount(size.diameter)} x {_amount(other)} mm, {size.form}"
+    form = "" if size.form == "rectangle" else f", {size.form}"
+    return f"{_amount(size.width)} x {_amount(size.height)} mm{form}"
+
+
+def _amount(value: float) -> str:
+    return f"{round(value, 2) + 0.0:g}"
+
+
+class _Sources:
+    """The sources of a page, each told once and named by a letter where a figure rests on it."""
+
+    def __init__(self) -> None:
+        self._letters: dict[str, str] = {}
+
+    def letter(self, source: str) -> str:
+        """The letter of a source: a to z, then aa."""
+        count = len(self._letters)
+        return self._letters.setdefault(source, "" .join(
+            (chr(96 + count // 26) if count >= 26 else "", chr(97 + count % 26))
+        ))  # fmt: skip
+
+    def listed(self, width: int) -> list[str]:
+        """The sources by their letters."""
+        return [
+            line
+            for source, letter in self._letters.items()
+            for line in _folded(f"{letter:<3} {source}", width, "  ", " " * 6)
+        ]
+
+
+def _figures(figures: Sequence[Figure], sources: _Sources) -> list[str]:
+    """A line a dimension: name, value with tolerance, the span met, its standing, and the letter of its source."""
+    rows = [(*_row(figure), _STANDINGS[figure.known], sources.letter(figure.source)) for figure in figures]
+    return [f"  {line}" for line in _aligned(rows)] if rows else []
+
+
+def _row(figure: Figure) -> tuple[str, str, str]:
+    unit = "°" if figure.unit == "deg" else f" {figure.unit}" if figure.unit else ""
+    value = f"{figure.value:g}{unit}"
+    if figure.tolerance is not None:
+        low, high = figure.tolerance
+        value += f" ({low:+g}/{high:+g})"
+    span = "" if figure.span is None else f"{figure.span[0]:g} to {figure.span[1]:g}"
+    return _spoken(figure.name), value, span
+
+
+def _spoken(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _folded(text: str, width: int, first: str = "", later: str | None = None) -> list[str]:
+    return textwrap.wrap(
+        text,
+        max(width, 40),
+        initial_indent=first,
+        subsequent_indent=first if later is None else later,
+        break_long_words=False,
+        break_on_hyphens=False,
+        drop_whitespace=True,
+    )
+
+
+# --- for programs
+
+
+def parts_json(parts: Iterable[Component], knobs: Iterable[KnobEntry] = (), symbols: Iterable[SymbolEntry] = ()) -> str:
+    """A list of parts, knobs and symbols as JSON text."""
+    return _text(
+        {
+            "version": VERSION,
+            "parts": [_brief(part) for part in parts],
+            "knobs": [_knob(knob) for knob in knobs],
+            "symbols": [_symbol(symbol) for symbol in symbols],
+        }
+    )
+
+
+def part_json(part: Component) -> str:
+    """All that is known of a part as JSON text."""
+    return _text({"version": VERSION, "part": _part(part)})
+
+
+def knob_json(knob: KnobEntry) -> str:
+    """All that is known of a knob as JSON text."""
+    return _text({"version": VERSION, "knob": _knob(knob)})
+
+
+def _text(document: dict[str, Any]) -> str:
+    return json.dumps(document, indent=2, ensure_ascii=False) + "\n"
+
+
+def _brief(part: Component) -> dict[str, Any]:
+    return {
+        "name": part.name,
+        "title": part.title,
+        "family": part.family,
+        "chapter": chapter_of(part),
+        "measure_before_cutting": bool(to_measure(part)),
+    }
+
+
+def _part(part: Component) -> dict[str, Any]:
+    shaft = part.shaft
+    return {
+        **_brief(part),
+        "standard": part.standard,
+        "words": list(part.words),
+        "variants": list(variants(part)),
+        "thickness_mm": None if part.thickness is None else [_round(part.thickness[0]), _round(part.thickness[1])],
+        "shaft": None if shaft is None else {"diameter_mm": _round(shaft.diameter), "length_mm": _round(shaft.length)},
+        "motion": part.motion.value,
+        "positions": list(part.positions),
+        "openings": [_opening(opening) for opening in part.openings],
+        "front": [_envelope(envelope, "height_mm") for envelope in part.front],
+        "rear": [_envelope(envelope, "depth_mm") for envelope in part.rear],
+        "to_measure": [_figure(figure) for figure in to_measure(part)],
+        "cautions": [{"name": key, "text": caution(key)} for key in part.cautions],
+        "note": part.note,
+    }
+
+
+def _opening(opening: Opening) -> dict[str, Any]:
+    sunk = opening.countersink
+    return {
+        "role": opening.role.value,
+        **_outline(size_of(opening.contour)),
+        "passes": None if opening.passes is None else _outline(size_of(opening.passes)),
+        "countersink": None
+        if sunk is None
+        else {"diameter_mm": _round(sunk.diameter), "angle_deg": _round(sunk.angle), "from_rear": sunk.from_rear},
+        "figures": [_figure(figure) for figure in opening.figures],
+    }
+
+
+def _envelope(envelope: Envelope, measure: str) -> dict[str, Any]:
+    return {
+        "what": envelope.what,
+        **_outline(size_of(envelope.contour)),
+        measure: _round(envelope.height),
+        "covers": envelope.covers,
+        "figures": [_figure(figure) for figure in envelope.figures],
+    }
+
+
+def _outline(size: Size) -> dict[str, Any]:
+    return {
+        "form": size.form,
+        "at_mm": [_round(size.centre.x), _round(size.centre.y)],
+        "across_mm": _round(size.width),
+        "upright_mm": _round(size.height),
+        "diameter_mm": None if size.diameter is None else _round(size.diameter),
+    }
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    plain = figure.unit in ("mm", "deg")
+    unit = f"_{figure.unit}" if plain else ""
+    return {
+        "name": figure.name,
+        f"value{unit}": _round(figure.value),
+        **({} if plain else {"unit": figure.unit}),
+        f"tolerance{unit}": _pair(figure.tolerance),
+        f"span{unit}": _pair(figure.span),
+        "source": figure.source,
+        "known": figure.known.value,
+    }
+
+
+def _knob(knob: KnobEntry) -> dict[str, Any]:
+    return {
+        "name": knob.name,
+        "title": knob.title,
+        "family": knob.family,
+        "diameter_mm": _round(knob.diameter),
+        "height_mm": _round(knob.height),
+        "bore_mm": None if knob.bore is None else _round(knob.bore),
+        "pointer": knob.pointer,
+        "words": list(knob.words),
+        "figures": [_figure(figure) for figure in knob.figures],
+        "note": knob.note,
+    }
+
+
+def _symbol(symbol: SymbolEntry) -> dict[str, Any]:
+    return {
+        "name": symbol.name,
+        "title": symbol.title,
+        "number": symbol.number,
+        "known": symbol.known.value if symbol.number else "",
+        "words": list(symbol.words),
+        "note": symbol.note,
+    }
+
+
+def _pair(pair: tuple[float, float] | None) -> list[float] | None:
+    return None if pair is None else [_round(pair[0]), _round(pair[1])]
+
+
+def _round(value: float) -> float:
+    # Adding 0.0 turns a rounded -0.0 into 0.0.
+    return round(float(value), 6) + 0.0

@@ -1,0 +1,465 @@
+"""The picture sheets of the catalogue: every part at a stated scale, by chapter and family, knobs and symbols too.
+
+Pages are A4 upright. A family's heading stands over its own parts, so that small families share a row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from panelart.catalogue import KnobEntry, knob, knob_names
+from panelart.catalogue.chapters import chapters
+from panelart.catalogue.symbols import SymbolEntry, symbol, symbol_names
+from panelart.cutouts.describe import size_of
+from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
+from panelart.drawing.representation import Drawing, Item, Layer, Step
+from panelart.geometry import Box, Line, Point, Vector, circle, direction, rectangle
+from panelart.lettering.look import Align
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.lettering.setting import set_words
+from panelart.lettering.symbols import REGULAR
+from panelart.model.component import Component, Figure, Known
+from panelart.sheets.measure import across, extent, figure
+from panelart.sheets.paper import (
+    BLACK,
+    FINE,
+    GREY,
+    HEAVY,
+    LINE_PITCH,
+    MEDIUM,
+    SIZES,
+    TEXT,
+    lines_of,
+    rule,
+    width_of,
+    words,
+)
+from panelart.sheets.part_picture import (
+    FRONT,
+    FRONT_EDGE,
+    FRONT_WIDTH,
+    OPENING_WIDTH,
+    REAR_DASH,
+    TRAVEL_DASH,
+    PartPicture,
+    bounds_of,
+    main_opening,
+    part_picture,
+    size_in_short,
+    standing,
+    standing_mark,
+)
+
+HEIGHT, WIDTH = SIZES["A4"]
+MARGIN: Final = 13.0
+HEAD: Final = 9.0
+FOOT: Final = 13.0
+COLUMNS: Final = 12
+LEAST: Final = 2
+"""Columns of a page, and the fewest that an entry takes."""
+
+GUTTER: Final = 4.5
+COLUMN: Final = (WIDTH - 2 * MARGIN - (COLUMNS - 1) * GUTTER) / COLUMNS
+SMALL: Final = 1.4
+"""Cap height of captions, mm."""
+
+SCALES: Final = ((1, 1), (1, 2), (1, 5), (1, 10))
+"""Reductions of ISO 5455."""
+
+LARGEST: Final = (86.0, 74.0)
+"""A part wider or higher than this on paper is drawn smaller, mm."""
+
+SYMBOL_HEIGHT: Final = 8.0
+
+BOLDER: Final = 1.12
+"""How much wider bold words are at most than plain ones."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Cell:
+    """One entry: its picture, its name with what goes before it, and the lines below."""
+
+    picture: PartPicture
+    name: str
+    mark: Known | None
+    lines: tuple[str, ...]
+
+    @property
+    def columns(self) -> int:
+        """How many columns it takes."""
+        name = width_of(self.name, TEXT, bold=True) + (0.0 if self.mark is None else 2.9)
+        wide = max(self.picture.box.width, name)
+        for count in range(LEAST, COLUMNS):
+            if wide <= _span(count):
+                return count
+        return COLUMNS
+
+    @property
+    def caption(self) -> tuple[str, ...]:
+        """The lines below the name, broken to the cell's width."""
+        width = _span(self.columns)
+        return tuple(piece for line in self.lines for piece in lines_of(line, width, SMALL))
+
+
+def _span(count: int) -> float:
+    return count * COLUMN + (count - 1) * GUTTER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Group:
+    """Cells under one heading."""
+
+    heading: str
+    cells: tuple[_Cell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Section:
+    """Groups under one title, with a remark beside it."""
+
+    title: str
+    remark: str
+    groups: tuple[_Group, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """A cell in a row: its first column, and the heading that begins over it, if one does."""
+
+    cell: _Cell
+    column: int
+    heading: str | None
+
+
+def catalogue_sheets(made_by: str) -> tuple[Drawing, ...]:
+    """The pages. `made_by` names the program and its version. Reads the whole catalogue."""
+    book = _Book()
+    for section in _sections():
+        book.section(section)
+    return tuple(book.drawings(made_by))
+
+
+# --- what there is
+
+
+def _sections() -> Iterator[_Section]:
+    for chapter in chapters():
+        groups = tuple(
+            _Group(heading=family.title, cells=tuple(map(_part_cell, family.parts))) for family in chapter.families
+        )
+        count = sum(len(group.cells) for group in groups)
+        yield _Section(title=chapter.title, remark=_count(count, "part"), groups=groups)
+    knobs = [knob(name) for name in knob_names()]
+    families: dict[str, list[KnobEntry]] = {}
+    for entry in sorted(knobs, key=lambda entry: (entry.diameter, entry.name)):
+        families.setdefault(entry.family, []).append(entry)
+    yield _Section(
+        title="Knobs",
+        remark=f"{_count(len(knobs), 'knob')}, seen from the front and from the side",
+        groups=tuple(
+            _Group(heading=_knob_family(name), cells=tuple(map(_knob_cell, entries)))
+            for name, entries in families.items()
+        ),
+    )
+    entries = [symbol(name) for name in symbol_names()]
+    yield _Section(
+        title="Symbols",
+        remark=f"{len(entries)}, drawn {SYMBOL_HEIGHT:g} mm high; the number is that of the published symbol that each"
+        " is drawn after",
+        groups=(_Group(heading="", cells=tuple(map(_symbol_cell, entries))),),
+    )
+
+
+def _count(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+def _part_cell(part: Component) -> _Cell:
+    box = bounds_of(part)
+    fitting = (
+        (drawn, real)
+        for drawn, real in SCALES
+        if box.width * drawn / real <= LARGEST[0] and box.height * drawn / real <= LARGEST[1]
+    )
+    drawn, real = next(fitting, SCALES[-1])
+    return _Cell(
+        picture=part_picture(part, drawn / real),
+        name=part.name if drawn == real else f"{part.name}   {drawn}:{real}",
+        mark=standing(part),
+        lines=tuple(_facts(part)),
+    )
+
+
+def _facts(part: Component) -> Iterator[str]:
+    if part.openings:
+        main = main_opening(part)
+        alike = sum(1 for one in part.openings if one.role is main.role and _same(one.contour.area, main.contour.area))
+        many = f"{alike} × " if alike > 1 else ""
+        yield f"opening {many}{size_in_short(size_of(main.contour))}{_spread(main.figures)}"
+        others = [
+            one for one in part.openings if one.role is not main.role or not _same(one.contour.area, main.contour.area)
+        ]
+        sizes: dict[str, int] = {}
+        for one in others:
+            text = f"{one.role.value} {size_in_short(size_of(one.contour))}"
+            sizes[text] = sizes.get(text, 0) + 1
+        yield from (f"{count} × {text}" if count > 1 else text for text, count in sizes.items())
+        sunk = {one.countersink for one in part.openings if one.countersink is not None}
+        yield from (f"countersink Ø{figure(one.diameter)}, {one.angle:g}°" for one in sunk)
+    covers = [envelope for envelope in part.front if envelope.covers]
+    if covers:
+        largest = max(covers, key=lambda envelope: abs(envelope.contour.area))
+        out = max(envelope.height for envelope in part.front)
+        yield f"{largest.what} {size_in_short(size_of(largest.contour))}, {figure(out)} high"
+    if part.rear:
+        yield f"behind {figure(max(envelope.height for envelope in part.rear))}"
+    if part.thickness is not None:
+        least, most = part.thickness
+        yield f"sheet {figure(least)} to {figure(most)}" if least else f"sheet to {figure(most)}"
+
+
+def _same(one: float, other: float) -> bool:
+    return abs(abs(one) - abs(other)) < 1e-6
+
+
+def _spread(figures: Iterable[Figure]) -> str:
+    """The span of the first figure that has one: ' (12.0 to 12.5)'."""
+    span = next((one.span for one in figures if one.span is not None and one.name not in ("x", "y")), None)
+    return "" if span is None or span[0] == span[1] else f" ({figure(span[0])} to {figure(span[1])})"
+
+
+def _knob_family(name: str) -> str:
+    return {"knob": "Round", "knob-skirt": "With a skirt", "knob-bar": "Bar"}.get(name, name)
+
+
+def _knob_cell(entry: KnobEntry) -> _Cell:
+    radius, gap = entry.diameter / 2, 5.0
+    centre = Point(0.0, 0.0)
+    items = [Item(shape=shape_of(circle(entry.diameter)), fill=FRONT, stroke=FRONT_EDGE, width=OPENING_WIDTH)]
+    if entry.pointer == "bar":
+        bar = Box(-radius * 0.25, -radius * 0.94, radius * 0.25, radius * 0.94)
+        items.append(_box(bar))
+    elif entry.pointer == "skirt":
+        items.append(Item(shape=shape_of(circle(entry.diameter * 0.76)), stroke=FRONT_EDGE, width=FRONT_WIDTH))
+    if entry.pointer in ("line", "bar", "skirt"):
+        tip, tail = (direction(90.0).scaled(radius * share) for share in (0.94, 0.55))
+        line = Line(centre.moved(tail), centre.moved(tip))
+        items.append(Item(shape=open_shape((line,)), stroke=BLACK, width=0.5))
+    elif entry.pointer == "dot":
+        items.append(Item(shape=shape_of(circle(1.6, Point(0.0, radius * 0.78))), fill=BLACK))
+    side = Box(radius + gap, -radius, radius + gap + entry.height, radius)
+    items.append(_box(side))
+    items.append(rule(Point(side.left, -radius - 1.2), Point(side.left, radius + 1.2), width=MEDIUM))
+    items += across(Point(side.left, side.bottom), Point(side.right, side.bottom), -radius - 4.6, figure(entry.height))
+    items += across(Point(-radius, -radius), Point(radius, -radius), -radius - 4.6, f"Ø{figure(entry.diameter)}")
+    bore = [] if entry.bore is None else [f"shaft Ø{figure(entry.bore)}"]
+    pointer = [] if entry.pointer == "none" else [f"pointer: {entry.pointer}"]
+    known = {one.known for one in entry.figures}
+    worst = next((one for one in (Known.MEMORY, Known.TYPICAL) if one in known), Known.LOOKED_UP)
+    return _Cell(
+        picture=PartPicture(items=tuple(items), box=extent(items)),
+        name=entry.name,
+        mark=worst,
+        lines=(", ".join((*bore, *pointer)),) if bore or pointer else (),
+    )
+
+
+def _box(box: Box) -> Item:
+    return Item(shape=shape_of(rectangle(box.width, box.height, box.centre)), fill=FRONT, stroke=FRONT_EDGE, width=0.18)
+
+
+def _symbol_cell(entry: SymbolEntry) -> _Cell:
+    setting = set_words(entry.name, REGULAR, SYMBOL_HEIGHT)
+    item = Item(shape=setting.shape, fill=BLACK, label=entry.title)
+    square = Box(setting.box.left, 0.0, setting.box.right, SYMBOL_HEIGHT)
+    number = f"{entry.number}{' (memory)' if entry.known is Known.MEMORY else ''}" if entry.number else ""
+    return _Cell(
+        picture=PartPicture(items=(item,), box=setting.box.union(square)),
+        name=entry.name,
+        mark=None,
+        lines=(entry.title, *((number,) if number else ())),
+    )
+
+
+# --- pages
+
+
+class _Book:
+    """Pages filled from the top down."""
+
+    def __init__(self) -> None:
+        self.pages: list[dict[str, list[Item]]] = [{}]
+        self.titles: list[list[str]] = [[]]
+        self.top = HEIGHT - MARGIN - HEAD
+        self.floor = MARGIN + FOOT
+
+    def section(self, section: _Section) -> None:
+        """A title, then rows of cells."""
+        rows = list(_rows(section.groups))
+        self._need(14.0 + _row_height(rows[0]))
+        self.titles[-1].append(section.title)
+        base = self.top - 3.5
+        head = words(section.title, Point(MARGIN, base), height=3.5, bold=True)
+        self._add(NOTES, [head.item])
+        for number, line in enumerate(lines_of(section.remark, WIDTH - MARGIN - head.box.right - 3.5, SMALL)):
+            at = Point(head.box.right + 3.5, base - number * SMALL * LINE_PITCH)
+            self._add(NOTES, [words(line, at, height=SMALL, paint=GREY).item])
+        self._add(NOTES, [rule(Point(MARGIN, base - 2.2), Point(WIDTH - MARGIN, base - 2.2), width=HEAVY)])
+        self.top = base - 2.2 - 3.0
+        for row in rows:
+            height = _row_height(row)
+            if self._need(height):
+                self.titles[-1].append(section.title)
+            self._row(row)
+            self.top -= height
+        self.top -= 3.0
+
+    def _need(self, height: float) -> bool:
+        """Begin a page when less than this is left; whether one was begun."""
+        if self.top - height >= self.floor:
+            return False
+        self.pages.append({})
+        self.titles.append([])
+        self.top = HEIGHT - MARGIN - HEAD
+        return True
+
+    def _add(self, layer: str, items: Iterable[Item]) -> None:
+        self.pages[-1].setdefault(layer, []).extend(items)
+
+    def _row(self, row: Sequence[_Placed]) -> None:
+        heads = _heads(row)
+        tall = max(placed.cell.picture.box.height for placed in row)
+        for placed in row:
+            left = MARGIN + placed.column * (COLUMN + GUTTER)
+            cell = placed.cell
+            width = _span(cell.columns)
+            if placed.heading:
+                self._heading(row, placed, left)
+            middle = Point(left + width / 2, self.top - heads - tall / 2)
+            self._add(PARTS, cell.picture.moved(middle).items)
+            self._caption(cell, Point(left, self.top - heads - tall - 2.6))
+
+    def _heading(self, row: Sequence[_Placed], placed: _Placed, left: float) -> None:
+        width = _heading_width(row, placed)
+        for number, line in enumerate(_heading_lines(placed, width)):
+            base = self.top - TEXT - number * TEXT * LINE_PITCH
+            self._add(NOTES, [words(line, Point(left, base), bold=True).item])
+        y = self.top - _heads(row) + 2.6
+        self._add(NOTES, [rule(Point(left, y), Point(left + width, y), paint=GREY, width=MEDIUM)])
+
+    def _caption(self, cell: _Cell, top_left: Point) -> None:
+        x, base = top_left.x, top_left.y - TEXT
+        if cell.mark is not None:
+            self._add(NOTES, standing_mark(cell.mark, Point(x + 0.85, base + TEXT / 2)))
+            x += 2.9
+        self._add(NOTES, [words(cell.name, Point(x, base), bold=True).item])
+        for number, line in enumerate(cell.caption, start=1):
+            at = Point(top_left.x, base - 0.4 - number * SMALL * LINE_PITCH)
+            self._add(DIMENSIONS, [words(line, at, height=SMALL).item])
+
+    def drawings(self, made_by: str) -> Iterator[Drawing]:
+        """The pages with what stands at their heads and feet."""
+        paper = Box(0.0, 0.0, WIDTH, HEIGHT)
+        for number, (layers, titles) in enumerate(zip(self.pages, self.titles, strict=True), start=1):
+            layers.setdefault(NOTES, []).extend(_furniture(titles, number, len(self.pages), made_by))
+            yield Drawing(
+                title="Parts catalogue",
+                note="Every part of the catalogue with its openings, what hides the face, and its main dimensions.",
+                page=paper,
+                trim=paper,
+                layers=tuple(
+                    Layer(name=name, items=tuple(layers[name]), step=Step.DIMENSIONS if name == DIMENSIONS else None)
+                    for name in (PARTS, DIMENSIONS, NOTES)
+                    if name in layers
+                ),
+            )
+
+
+def _rows(groups: Sequence[_Group]) -> Iterator[tuple[_Placed, ...]]:
+    """Cells in rows of columns; every group begins with its heading, and goes on without in later rows."""
+    row: list[_Placed] = []
+    column = 0
+    for group in groups:
+        for number, cell in enumerate(group.cells):
+            if column + cell.columns > COLUMNS:
+                yield tuple(row)
+                row, column = [], 0
+            row.append(_Placed(cell, column, group.heading if number == 0 else None))
+            column += cell.columns
+    if row:
+        yield tuple(row)
+
+
+def _heading_width(row: Sequence[_Placed], placed: _Placed) -> float:
+    """Over its own cells of the row, up to the next heading."""
+    count = 0
+    for other in row[row.index(placed) :]:
+        if other is not placed and other.heading:
+            break
+        count += other.cell.columns
+    return _span(count)
+
+
+def _heading_lines(placed: _Placed, width: float) -> list[str]:
+    # Measured in the plain face, which is narrower than the bold one that headings are set in.
+    return lines_of(placed.heading or "", width / BOLDER, TEXT)
+
+
+def _heads(row: Sequence[_Placed]) -> float:
+    """Room for the headings of a row, with the rule below them."""
+    heights = [
+        TEXT + (len(_heading_lines(placed, _heading_width(row, placed))) - 1) * TEXT * LINE_PITCH
+        for placed in row
+        if placed.heading
+    ]
+    return max(heights) + 4.4 if heights else 0.0
+
+
+def _row_height(row: Sequence[_Placed]) -> float:
+    tall = max(placed.cell.picture.box.height for placed in row)
+    text = max(len(placed.cell.caption) for placed in row) * SMALL * LINE_PITCH + TEXT + 3.0
+    return _heads(row) + tall + text + 6.5
+
+
+def _furniture(titles: Sequence[str], number: int, count: int, made_by: str) -> list[Item]:
+    """Running head, the key to lines and marks, and the page number."""
+    head = HEIGHT - MARGIN - SMALL
+    items = [words("Parts catalogue", Point(MARGIN, head), height=SMALL, paint=GREY).item]
+    if titles:
+        named = titles[0] if len(titles) == 1 else f"{titles[0]} – {titles[-1]}"
+        items.append(words(named, Point(WIDTH - MARGIN, head), height=SMALL, paint=GREY, align=Align.RIGHT).item)
+    top = MARGIN + FOOT - 5.0
+    items.append(rule(Point(MARGIN, top), Point(WIDTH - MARGIN, top), paint=GREY, width=MEDIUM))
+    items += _key(Point(MARGIN, top - 3.4))
+    note = "Finished sizes after coating, mm. Where the mark is not full, measure the part in hand before cutting."
+    items.append(words(note, Point(MARGIN, top - 6.8), height=SMALL).item)
+    items.append(words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item)
+    page = f"{number} / {count}"
+    items.append(words(page, Point(WIDTH - MARGIN, MARGIN - 2.0), height=TEXT, align=Align.RIGHT).item)
+    return items
+
+
+def _key(at: Point) -> list[Item]:
+    """Samples of the lines and marks with what they mean."""
+    items: list[Item] = []
+    x, middle = at.x, at.y + SMALL / 2
+    drawn: tuple[tuple[str, Callable[[Point], list[Item]]], ...] = (
+        ("opening", lambda left: [_stroke(left, OPENING_WIDTH)]),
+        ("in front", lambda left: [_box(Box(left.x, left.y - 0.9, left.x + 6.0, left.y + 0.9))]),
+        ("sweeps", lambda left: [_stroke(left, FINE, TRAVEL_DASH)]),
+        ("behind", lambda left: [_stroke(left, FRONT_WIDTH, REAR_DASH)]),
+        ("read in the source", lambda left: standing_mark(Known.LOOKED_UP, left.moved(Vector(5.0, 0.0)))),
+        ("usual, makers differ", lambda left: standing_mark(Known.TYPICAL, left.moved(Vector(5.0, 0.0)))),
+        ("from memory", lambda left: standing_mark(Known.MEMORY, left.moved(Vector(5.0, 0.0)))),
+    )
+    for text, sample in drawn:
+        items += sample(Point(x, middle))
+        items.append(words(text, Point(x + 7.2, at.y), height=SMALL).item)
+        x += 7.2 + width_of(text, SMALL) + 4.5
+    return items
+
+
+def _stroke(left: Point, width: float, dash: tuple[float, ...] = ()) -> Item:
+    return rule(left, left.moved(Vector(6.0, 0.0)), width=width, paint=GREY if dash else BLACK, dash=dash)

@@ -1,0 +1,277 @@
+"""One part of the catalogue on paper: from the front and from the side, every figure with its source, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from panelart.catalogue import caution, to_measure
+from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
+from panelart.drawing.representation import Drawing, Item, Layer, Step
+from panelart.drawing.scaling import Scaling
+from panelart.geometry import Box, Line, Point, rectangle
+from panelart.lettering.outline import open_shape, shape_of
+from panelart.model.component import Component, Envelope, Figure, Known
+from panelart.sheets.measure import across, extent, figure
+from panelart.sheets.paper import (
+    BLACK,
+    FINE,
+    GREY,
+    HEADING,
+    HEAVY,
+    LINE_PITCH,
+    MEDIUM,
+    SIZES,
+    TEXT,
+    WASH,
+    lines_of,
+    paragraph,
+    paragraph_height,
+    rule,
+    words,
+)
+from panelart.sheets.part_picture import (
+    FRONT,
+    FRONT_EDGE,
+    FRONT_WIDTH,
+    REAR_DASH,
+    TRAVEL_DASH,
+    bounds_of,
+    part_picture,
+    standing_mark,
+)
+
+HEIGHT, WIDTH = SIZES["A4"]
+MARGIN: Final = 15.0
+SCALES: Final = ((5, 1), (2, 1), (1, 1), (1, 2), (1, 5), (1, 10))
+"""Scales of ISO 5455, the largest first."""
+
+ROOM: Final = (146.0, 96.0)
+"""What both views may take side by side without their dimensions, mm on paper."""
+
+BETWEEN: Final = 16.0
+"""From one view to the other, mm on paper."""
+
+SMALL: Final = 1.6
+SHEET: Final = 1.5
+"""Thickness of the sheet in the view from the side where the part names none, mm."""
+
+STANDINGS: Final = {
+    Known.LOOKED_UP: "read in the source",
+    Known.TYPICAL: "usual, makers differ",
+    Known.MEMORY: "from memory",
+    Known.GIVEN: "given",
+}
+
+
+def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
+    """The pages, A4 upright: views, then the figures on as many pages as they take."""
+    page = _Page()
+    # Measured in the plain face, which is narrower than the bold one.
+    for line in lines_of(part.title, page.width / 1.12, 3.5):
+        page.add(NOTES, [words(line, page.at(3.5), height=3.5, bold=True).item])
+        page.down(3.5 * LINE_PITCH + 1.0)
+    facts = " · ".join(text for text in (part.name, part.standard, _sheet(part)) if text)
+    for line in lines_of(facts, page.width):
+        page.add(NOTES, [words(line, page.at(TEXT), paint=GREY).item])
+        page.down(TEXT * LINE_PITCH)
+    page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=HEAVY)])
+    page.down(6.0)
+    _views(part, page)
+    if to_measure(part):
+        text = "Measure the part in hand before cutting: the opening rests on figures that are not from its data sheet."
+        page.add(NOTES, [words(text, page.at(TEXT), bold=True).item])
+        page.down(7.0)
+    _figures(part, page)
+    _remarks(part, page)
+    return tuple(page.drawings(part, made_by))
+
+
+def _sheet(part: Component) -> str:
+    return "" if part.thickness is None else f"sheet {figure(part.thickness[0])} to {figure(part.thickness[1])} mm"
+
+
+class _Page:
+    """Pages filled from the top down."""
+
+    def __init__(self) -> None:
+        self.pages: list[dict[str, list[Item]]] = [{}]
+        self.top = HEIGHT - MARGIN
+        self.width = WIDTH - 2 * MARGIN
+        self.floor = MARGIN + 8.0
+
+    def need(self, height: float) -> None:
+        """Begin a page when less than this is left."""
+        if self.top - height < self.floor:
+            self.pages.append({})
+            self.top = HEIGHT - MARGIN
+
+    def down(self, by: float) -> None:
+        """Leave some room."""
+        self.top -= by
+
+    def at(self, height: float, x: float = 0.0) -> Point:
+        """Where the base line of words begins whose capitals touch the top of what is left."""
+        return Point(MARGIN + x, self.top - height)
+
+    def add(self, layer: str, items: list[Item]) -> None:
+        """Put items on the page being filled."""
+        self.pages[-1].setdefault(layer, []).extend(items)
+
+    def drawings(self, part: Component, made_by: str) -> Iterator[Drawing]:
+        """The pages with their feet."""
+        paper = Box(0.0, 0.0, WIDTH, HEIGHT)
+        for number, layers in enumerate(self.pages, start=1):
+            count = f"{number} / {len(self.pages)}"
+            foot = [
+                words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item,
+                words(count, Point(WIDTH - MARGIN - 8.0, MARGIN - 2.0), height=SMALL, paint=GREY).item,
+            ]
+            layers.setdefault(NOTES, []).extend(foot)
+            yield Drawing(
+                title=f"{part.title}: part sheet",
+                note=f"{part.title}, from the front and from the side, with every figure and its source.",
+                page=paper,
+                trim=paper,
+                layers=tuple(
+                    Layer(name=name, items=tuple(layers[name]), step=Step.DIMENSIONS if name == DIMENSIONS else None)
+                    for name in (PARTS, DIMENSIONS, NOTES)
+                    if name in layers
+                ),
+            )
+
+
+def _views(part: Component, page: _Page) -> None:
+    box = bounds_of(part)
+    deep = sum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
+    drawn, real = next(
+        (
+            scale
+            for scale in SCALES
+            if (box.width + deep) * scale[0] / scale[1] <= ROOM[0] and box.height * scale[0] / scale[1] <= ROOM[1]
+        ),
+        SCALES[-1],
+    )
+    picture = part_picture(part, drawn / real)
+    beside = max(picture.box.width, 40.0) + BETWEEN
+    # Drawn about the part's own centre, so that both views stand at one height when they are moved together.
+    views = [
+        *picture.moved(Point(picture.box.width / 2, picture.box.centre.y)).items,
+        *_side(part, drawn / real, Point(beside, 0.0)),
+    ]
+    box = extent(views)
+    place = Scaling(1.0, Point(MARGIN, page.top - 6.0 - box.top))
+    page.add(PARTS, [place.item(item) for item in views])
+    for text, x in ((f"from the front, {drawn}:{real}", 0.0), ("from the side: front left, behind right", beside)):
+        page.add(NOTES, [words(text, page.at(SMALL, x), height=SMALL, paint=GREY).item])
+    page.down(box.height + 14.0)
+
+
+def _thick(part: Component) -> float:
+    if part.thickness is None:
+        return SHEET
+    least, most = part.thickness
+    return min(max(SHEET, least), most)
+
+
+def _side(part: Component, scale: float, left: Point) -> list[Item]:
+    """The part from the right, the face to the left: boxes as high as the outlines and as deep as the envelopes."""
+    out = max((one.height for one in part.front), default=0.0)
+    face = left.x + out * scale
+    back = face + _thick(part) * scale
+    box = bounds_of(part)
+    scaling = Scaling(scale, Point(0.0, left.y))
+    low, high = scaling.box(box).bottom - 4.0, scaling.box(box).top + 4.0
+    metal = shape_of(rectangle(back - face, high - low, Point((face + back) / 2, (low + high) / 2)))
+    items = [Item(shape=metal, fill=WASH, stroke=BLACK, width=MEDIUM)]
+    for one in sorted(part.front, key=lambda one: -one.height):
+        bounds = scaling.box(one.contour.bounds)
+        items.append(_envelope(one, Box(face - one.height * scale, bounds.bottom, face, bounds.top)))
+    for one in sorted(part.rear, key=lambda one: -one.height):
+        bounds = scaling.box(one.contour.bounds)
+        outline = rectangle(one.height * scale, bounds.height, Point(back + one.height * scale / 2, bounds.centre.y))
+        items.append(Item(shape=shape_of(outline), stroke=GREY, width=FRONT_WIDTH, dash=REAR_DASH))
+    if out:
+        items += across(Point(face - out * scale, low), Point(face, low), low - 3.5, figure(out))
+    deep = max((one.height for one in part.rear), default=0.0)
+    if deep:
+        items += across(Point(back, low), Point(back + deep * scale, low), low - 3.5, figure(deep))
+    axis = Line(Point(face - out * scale - 2.0, left.y), Point(back + deep * scale + 2.0, left.y))
+    items.append(Item(shape=open_shape((axis,)), stroke=GREY, width=FINE, dash=(2.2, 0.5, 0.5, 0.5)))
+    return items
+
+
+def _envelope(envelope: Envelope, box: Box) -> Item:
+    shape = shape_of(rectangle(box.width, box.height, box.centre))
+    if envelope.covers:
+        return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH)
+    return Item(shape=shape, stroke=GREY, width=FINE, dash=TRAVEL_DASH)
+
+
+COLUMNS: Final = (("figure", 0.0), ("mm", 33.0), ("tolerance", 50.0), ("met", 72.0), ("standing and source", 96.0))
+
+
+def _figures(part: Component, page: _Page) -> None:
+    page.need(20.0)
+    for group, figures in _groups(part):
+        distinct = list(dict.fromkeys(one for one in figures if one.name not in ("x", "y")))
+        if not distinct:
+            continue
+        page.need(16.0)
+        page.add(NOTES, [words(group, page.at(TEXT), bold=True).item])
+        page.down(TEXT + 1.6)
+        page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
+        page.down(1.8)
+        for one in distinct:
+            _row(one, page)
+        page.down(3.0)
+
+
+def _groups(part: Component) -> Iterator[tuple[str, tuple[Figure, ...]]]:
+    told: set[tuple[str, tuple[Figure, ...]]] = set()
+    groups = [(f"Opening, {one.role.value}", one.figures) for one in part.openings]
+    groups += [(f"In front, {one.what}", one.figures) for one in part.front]
+    groups += [(f"Behind, {one.what}", one.figures) for one in part.rear]
+    for name, figures in groups:
+        key = (name, tuple(one for one in figures if one.name not in ("x", "y")))
+        if key not in told:
+            told.add(key)
+            yield name, figures
+
+
+def _row(one: Figure, page: _Page) -> None:
+    source = lines_of(f"{STANDINGS[one.known]}: {one.source}", page.width - COLUMNS[-1][1] - 3.0, SMALL)
+    tall = len(source) * SMALL * LINE_PITCH + 1.0
+    page.need(tall)
+    unit = {"mm": "", "deg": "°"}.get(one.unit, f" {one.unit}")
+    cells = [one.name.replace("_", " "), f"{figure(one.value)}{unit}", "", ""]
+    if one.tolerance is not None:
+        cells[2] = "/".join(f"{'+' if side > 0 else ''}{figure(side)}" for side in reversed(one.tolerance))
+    if one.span is not None:
+        cells[3] = f"{figure(one.span[0])} to {figure(one.span[1])}"
+    for (_, x), cell in zip(COLUMNS, cells, strict=False):
+        if cell:
+            page.add(DIMENSIONS, [words(cell, page.at(SMALL, x), height=SMALL).item])
+    x = COLUMNS[-1][1]
+    if one.known is not Known.GIVEN:
+        page.add(NOTES, standing_mark(one.known, Point(MARGIN + x - 2.2, page.top - SMALL / 2)))
+    for number, line in enumerate(source):
+        at = Point(MARGIN + x, page.top - SMALL - number * SMALL * LINE_PITCH)
+        page.add(NOTES, [words(line, at, height=SMALL, paint=GREY).item])
+    page.down(tall)
+
+
+def _remarks(part: Component, page: _Page) -> None:
+    texts = [*([part.note] if part.note else []), *(caution(key) for key in part.cautions)]
+    if not texts:
+        return
+    page.need(HEADING + 10.0)
+    page.add(NOTES, [words("To mind", page.at(TEXT), bold=True).item])
+    page.down(TEXT + 1.6)
+    page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
+    page.down(2.2)
+    for text in texts:
+        tall = paragraph_height(text, page.width) + 2.4
+        page.need(tall)
+        page.add(NOTES, paragraph(text, Point(MARGIN, page.top), page.width))
+        page.down(tall)

@@ -1,0 +1,70 @@
+"""Parts told: every figure with its source in text, every value with its unit in JSON."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from panelart.catalogue import caution, component, knob, names, to_measure
+from panelart.reports.parts import knob_json, knob_page, part_json, part_page, parts_json, parts_list
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_page_tells_every_dimension_source_and_caution(name: str) -> None:
+    part = component(name)
+    page = part_page(part, 100)
+    folded = " ".join(page.split())
+    assert part.title in page
+    for one in part.figures:
+        if one.name not in ("x", "y"):
+            assert one.name.replace("_", " ") in page
+            assert f"{one.value:g}" in page
+        assert " ".join(one.source.split()) in folded or one.name in ("x", "y")
+    for key in part.cautions:
+        assert " ".join(caution(key).split()) in folded
+    assert bool(to_measure(part)) == ("Measure the part in hand before cutting" in folded)
+    assert all(len(line) <= 100 or "   " in line for line in page.splitlines())
+
+
+@pytest.mark.parametrize("name", names())
+def test_json_has_the_same_figures(name: str) -> None:
+    part = component(name)
+    told = json.loads(part_json(part))["part"]
+    groups = [*told["openings"], *told["front"], *told["rear"]]
+    figures = [one for group in groups for one in group["figures"]]
+    assert len(figures) == len(part.figures)
+    for written, one in zip(figures, part.figures, strict=True):
+        value = next(written[key] for key in ("value_mm", "value_deg", "value") if key in written)
+        assert value == pytest.approx(one.value, abs=1e-6)
+        assert (written["name"], written["source"], written["known"]) == (one.name, one.source, one.known.value)
+        assert ("unit" in written) == (one.unit not in ("mm", "deg"))
+    assert [one["name"] for one in told["cautions"]] == list(part.cautions)
+
+
+def test_the_fields_of_a_part_are_a_promise() -> None:
+    told = json.loads(part_json(component("iec-c14")))
+    assert told["version"] == 1
+    assert " ".join(told["part"]) == (
+        "name title family chapter measure_before_cutting standard words variants thickness_mm shaft motion positions"
+        " openings front rear to_measure cautions note"
+    )
+    assert sorted(told["part"]["openings"][0]) == sorted(
+        ("role", "form", "at_mm", "across_mm", "upright_mm", "diameter_mm", "passes", "countersink", "figures")
+    )
+    assert told["part"]["openings"][0]["across_mm"] == 28.0
+
+
+def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> None:
+    assert [line.split()[0] for line in parts_list([component("sma"), component("bnc")]).splitlines()] == ["sma", "bnc"]
+    whole = parts_list()
+    assert whole.index("Toggle switches (4)") < whole.index("toggle-12") < whole.index("Rocker switches")
+    listed = json.loads(parts_json([component("bnc")], [knob("knob-21")]))
+    assert [one["name"] for one in listed["parts"]] == ["bnc"]
+    assert listed["knobs"][0]["diameter_mm"] == 21.0
+    assert listed["symbols"] == []
+
+
+def test_knobs_are_told() -> None:
+    assert "diameter" in knob_page(knob("knob-21"))
+    assert json.loads(knob_json(knob("knob-21")))["knob"]["pointer"] == "line"

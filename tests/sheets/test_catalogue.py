@@ -1,0 +1,173 @@
+"""The picture sheets: every part, knob and symbol, to scale, legible, within the page, and quickly.
+
+Read back with pikepdf and pdfium; distances on paper are measured on the drawing against the catalogue's contours.
+"""
+
+from __future__ import annotations
+
+import io
+import time
+from collections import Counter
+from functools import cache
+
+import pikepdf
+import pypdfium2
+import pytest
+
+from panelart.catalogue import caution, component, knob_names, names, to_measure
+from panelart.catalogue.chapters import CHAPTERS, chapter_of, chapters, variants
+from panelart.catalogue.library import files
+from panelart.catalogue.symbols import symbol_names
+from panelart.geometry import Point
+from panelart.lettering.outline import bounds
+from panelart.model.component import Known, Role
+from panelart.sheets.catalogue import HEIGHT, MARGIN, WIDTH, catalogue_sheets
+from panelart.sheets.measure import across, extent, figure
+from panelart.sheets.paper import stacked
+from panelart.sheets.part_picture import main_opening, part_picture, standing
+from panelart.sheets.part_sheet import part_sheets
+from panelart.writers import pdf, svg
+
+
+@cache
+def pages():
+    return catalogue_sheets("panelart, test")
+
+
+def labels() -> list[str]:
+    return [item.label for page in pages() for layer in page.layers for item in layer.items if item.label]
+
+
+def test_every_part_knob_and_symbol_is_there_by_name() -> None:
+    told = {label.split("   ")[0] for label in labels()}
+    assert set(names()) <= told
+    assert set(knob_names()) <= told
+    assert set(symbol_names()) <= told
+
+
+def test_every_opening_is_drawn() -> None:
+    drawn = Counter(label for label in labels() if label.startswith("opening of "))
+    wanted = Counter(f"opening of {name}: {one.role.value}" for name in names() for one in component(name).openings)
+    assert drawn == wanted
+
+
+def test_nothing_leaves_the_page() -> None:
+    for page in pages():
+        box = extent([item for layer in page.layers for item in layer.items])
+        assert box.left >= MARGIN - 1.0
+        assert box.right <= WIDTH - MARGIN + 1.0
+        assert box.bottom >= 5.0
+        assert box.top <= HEIGHT - 5.0
+
+
+def test_the_whole_catalogue_is_drawn_and_written_in_time() -> None:
+    """The bar is 10 s on a desk machine; this one may be shared, so the time of the process is taken."""
+    start = time.process_time()
+    written = pdf(catalogue_sheets("panelart"), live=True)
+    assert time.process_time() - start < 10.0
+    with pikepdf.open(io.BytesIO(written)) as file:
+        assert len(file.pages) == len(pages())
+        box = [float(side) for side in file.pages[0].MediaBox]
+        # A4 upright, ISO 216, in points.
+        assert box[2:] == pytest.approx([210 / 25.4 * 72, 297 / 25.4 * 72], abs=0.01)
+
+
+def test_pdfium_finds_ink_on_every_page() -> None:
+    document = pypdfium2.PdfDocument(pdf(pages(), live=True))
+    text = document[0].get_textpage().get_text_range()
+    assert "toggle-12" in text
+    for page in document:
+        grey = page.render(scale=0.5, grayscale=True).to_numpy()
+        assert 0.005 < (grey < 200).mean() < 0.4
+
+
+def test_one_svg_holds_all_pages_under_each_other() -> None:
+    whole = stacked(pages())
+    assert whole.page.height == pytest.approx(HEIGHT * len(pages()))
+    assert svg(whole, live=True).count(b"<text") > 2_000
+
+
+def test_the_same_catalogue_gives_the_same_bytes() -> None:
+    assert pdf(catalogue_sheets("panelart, test")[:3]) == pdf(pages()[:3])
+
+
+@pytest.mark.parametrize("name", ["toggle-12", "iec-c14", "dsub-25", "fan-80", "meter-96x48", "vent-square-3-40x40"])
+@pytest.mark.parametrize("scale", [1.0, 0.5])
+def test_openings_are_to_scale(name: str, scale: float) -> None:
+    part = component(name)
+    real = main_opening(part).contour.bounds
+    lines = [item for item in part_picture(part, scale).items if item.label.startswith("opening of")]
+    boxes = [bounds(item.shape) for item in lines]
+    assert any(
+        box.width == pytest.approx(real.width * scale, abs=1e-6)
+        and box.height == pytest.approx(real.height * scale, abs=1e-6)
+        for box in boxes
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "figures"),
+    [
+        # Names of parts say their sizes; figures of IEC 60297-3-101 (122.5) and of DIN 43700 (45, 92).
+        ("meter-48x96", {"45", "92"}),
+        ("opening-circle", {"Ø10"}),
+        ("subrack-3u-8hp", {"122.5"}),
+        ("dsub-9", {"24.99"}),
+    ],
+)
+def test_main_dimensions_are_told(name: str, figures: set[str]) -> None:
+    told = {item.label for item in part_picture(component(name), 1.0).items if item.label}
+    assert figures <= told
+
+
+def test_a_dimension_line_spans_what_it_says() -> None:
+    items = across(Point(10.0, 0.0), Point(22.5, 0.0), -5.0, figure(12.5))
+    spans = {round(bounds(item.shape).width, 6) for item in items if item.shape}
+    assert 12.5 in spans
+    assert items[-1].label == "12.5"
+
+
+@pytest.mark.parametrize(
+    ("value", "text"), [(12.0, "12"), (12.5, "12.5"), (0.049, "0.05"), (-3.0, "−3"), (-0.001, "0"), (7.125, "7.12")]
+)
+def test_figures_have_two_decimals_at_most(value: float, text: str) -> None:
+    assert figure(value) == text
+
+
+def test_standing_is_that_of_the_weakest_figure() -> None:
+    for name in names():
+        known = {one.known for one in to_measure(component(name))}
+        assert (standing(component(name)) is Known.LOOKED_UP) == (not known)
+        assert (standing(component(name)) is Known.MEMORY) == (Known.MEMORY in known)
+
+
+def test_chapters_hold_every_part_once() -> None:
+    listed = [part.name for chapter in chapters() for family in chapter.families for part in family.parts]
+    assert sorted(listed) == sorted(names())
+    assert all(family.title for chapter in chapters() for family in chapter.families)
+    parts_files = {file for file in files() if file != "knobs.yaml"}
+    assert set(CHAPTERS) == parts_files
+    assert chapter_of(component("bnc")) == "Coaxial connectors"
+
+
+def test_variants_are_the_other_sizes_in_order() -> None:
+    assert variants(component("gland-m16")) == ("gland-m12", "gland-m20", "gland-m25", "gland-m32")
+
+
+@pytest.mark.parametrize("name", ["iec-c14", "weld-stud-m3", "rack-slots-6u", "led-3", "fan-120-holes"])
+def test_a_part_sheet_tells_every_figure_and_caution(name: str) -> None:
+    part = component(name)
+    sheets = part_sheets(part, "panelart")
+    told = " ".join(item.label for page in sheets for layer in page.layers for item in layer.items)
+    for one in part.figures:
+        if one.name not in ("x", "y"):
+            assert one.name.replace("_", " ") in told
+            assert figure(one.value) in told
+    for key in part.cautions:
+        assert " ".join(caution(key).split()) in told
+    if to_measure(part):
+        assert "Measure the part in hand" in told
+    for page in sheets:
+        box = extent([item for layer in page.layers for item in layer.items])
+        assert page.page.contains(box)
+    assert any(one.role is Role.FIXING for one in part.openings) == ("Opening, fixing" in told)
