@@ -61,7 +61,7 @@ CAUTION_EDGE = Paint(colour="#B26A00")
 QR_QUIET = 4
 """White modules round a QR code: ISO/IEC 18004 asks for 4."""
 
-PICTURE_HEIGHT = 68.0
+PICTURE_HEIGHT = 58.0
 """The most that a picture takes of a page's height, mm."""
 
 
@@ -283,10 +283,10 @@ def _section(sheet: BuildSheet, number: int, station: Station, pages: _Pages) ->
     for step in station.steps:
         _tick(step, pages)
     pages.top -= 1.5
-    for listing in station.listings:
-        _listing(listing, pages)
     for told in station.cautions:
         _caution(told, pages)
+    for listing in station.listings:
+        _listing(listing, pages)
 
 
 def _tick(step: str, pages: _Pages) -> None:
@@ -345,7 +345,7 @@ def _caution(told: str, pages: _Pages) -> None:
     pages.add([panel_box(box, fill=CAUTION, stroke=CAUTION_EDGE, width=HEAVY)])
     pages.add([words("⚠", Point(pages.left + 3, pages.top - 5.4), height=HEADING, bold=True).item])
     pages.add(paragraph(told, Point(pages.left + 10, pages.top - 2.6), inner))
-    pages.top = box.bottom - 2
+    pages.top = box.bottom - 3
 
 
 # --- pictures
@@ -419,7 +419,9 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
     items += [_shown(contour, scaling, marked=True) for _, contour in dark]
     if not behind:
         items += _cones(layout, station, scaling, Vector(0.0, 0.0))
-    items += [_name(name, contour, scaling) for name, contour in dark]
+    # A pad and the hole in it have one name, told at the larger.
+    named = dict(sorted(dark, key=lambda thing: abs(thing[1].area)))
+    items += [_name(name, contour, scaling) for name, contour in named.items()]
     items += _corner(scaling.point(Point(layout.panel.outline.bounds.left, layout.panel.outline.bounds.bottom)))
     return items
 

@@ -20,6 +20,8 @@ HOLE = Paint(colour="#2A2E33")
 CHORD = 0.2
 """How far a drawn chord may lie off its arc, mm: a sketch is small."""
 
+HAIR = 1e-3
+
 LIGHT = (0.35, 0.55, 0.76)
 DARKEST, LIGHTEST = 0.62, 0.95
 
@@ -154,7 +156,9 @@ def _face(layout: Layout, flanges: dict[Edge, Bent]) -> Iterator[_Surface]:
     ground = shapely.Polygon([point.moved(shift) for point in vertices(layout.blank.outline, CHORD)])
     for edge, bend in flanges.items():
         far, near = bend.tip + 1.0, -bend.setback
-        corners = [_from_along_out(edge, box, along, out) for along in (bend.start, bend.end) for out in (near, far)]
+        # A hair wider than the flange, so that rounding leaves no sliver of it on the face.
+        ends = (bend.start - HAIR, bend.end + HAIR)
+        corners = [_from_along_out(edge, box, along, out) for along in ends for out in (near, far)]
         around = Box.around(corners)
         ground = ground.difference(shapely.box(around.left, around.bottom, around.right, around.top))
     pieces = list(ground.geoms) if ground.geom_type == "MultiPolygon" else [ground]

@@ -110,13 +110,13 @@ def _named(refs: Sequence[str]) -> str:
 
 
 _CUT_COLUMNS = (
-    Column(heading="opening", width=18),
+    Column(heading="opening", width=15),
     Column(heading="on", width=20),
-    Column(heading="x", width=16, align=Align.RIGHT),
-    Column(heading="y", width=16, align=Align.RIGHT),
-    Column(heading="cut size", width=44),
-    Column(heading="tolerance", width=18),
-    Column(heading="first piece", width=26),
+    Column(heading="x", width=14, align=Align.RIGHT),
+    Column(heading="y", width=14, align=Align.RIGHT),
+    Column(heading="cut size", width=36),
+    Column(heading="tolerance", width=16),
+    Column(heading="first piece", width=16),
 )
 
 
@@ -415,9 +415,15 @@ def _hardware(layout: Layout, when: Fitted) -> Station | None:
             ),
         ),
         cautions=(caution("pressed-in"),) if Fastening.PRESSED in words else (),
-        views=(View.BEHIND,),
+        views=_where(found),
         marked=frozenset(ref for ref, _, _ in found),
     )
+
+
+def _where(found: Sequence[tuple[str, Component, str]]) -> tuple[View, ...]:
+    """The face from behind, and the bent panel where hardware goes into flanges."""
+    places = {on for _, _, on in found}
+    return (*((View.BEHIND,) if "face" in places else ()), *((View.BENT,) if places - {"face"} else ()))
 
 
 def _mask(layout: Layout) -> Station | None:
@@ -519,7 +525,7 @@ def _coat(layout: Layout) -> Station | None:
 def _hanging(layout: Layout) -> str:
     """Where the panel may hang: holes that end up behind or under something, flanges first."""
     if layout.blank is not None:
-        plain = [hole.name for hole in layout.blank.holes if hole.on != "face"]
+        plain = [hole.name for hole in layout.blank.holes if hole.on != "face" and not hole.bare]
         if plain:
             return f"Hang by the holes of the flanges, {_named(plain[:4])}: they are not seen."
         return "Hang by a hook over the edge of a flange, on the inside: it is not seen."
@@ -574,13 +580,25 @@ def _inspect(layout: Layout) -> Station:
         )
     if layout.blank is not None:
         rows += [
-            (hole.name, "", "", f"{size_of(hole.finished)}, {hole.on}", "", "", "________")
+            (
+                hole.name,
+                "",
+                "",
+                f"{size_of(hole.finished)}, {hole.on}",
+                deviation(_widest(size_of(hole.finished)), panel, hole.tolerance),
+                "",
+                "________",
+            )
             for hole in layout.blank.holes
             if hole.on != "face"
         ]
         rows += [
-            (f"{flange.edge.value} flange", "", "", mm(flange.length), deviation(flange.length, panel), "", "________")
+            (name, "", "", mm(length), deviation(length, panel), "", "________")
             for flange in panel.flanges
+            for name, length in (
+                (f"{flange.edge.value} flange", flange.length),
+                *(() if flange.second is None else ((f"{flange.edge.value} return", flange.second.length),)),
+            )
         ]
     return Station(
         name="Inspect",
@@ -653,7 +671,7 @@ def _assemble(layout: Layout) -> Station | None:
                 columns=(
                     Column(heading="quantity", width=20, align=Align.RIGHT),
                     Column(heading="what", width=110),
-                    Column(heading="where", width=146),
+                    Column(heading="where", width=140),
                 ),
                 rows=tuple((str(len(named)), title, _named(named)) for title, named in refs.items()),
                 remark="quantities for one panel",
