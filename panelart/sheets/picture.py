@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from panelart.drawing.artwork import marking_items
+from panelart.drawing.cutlayer import stamp
 from panelart.drawing.layers import PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
@@ -46,7 +47,7 @@ def panel_picture(layout: Layout) -> Drawing:
     page = panel.outline.bounds.grown(MARGIN)
     return Drawing(
         title=panel.title,
-        note=f"{panel.title} as it will look, seen from the front.",
+        note=f"{panel.title} as it will look, seen from the front.{stamp(panel)}",
         page=page,
         trim=panel.outline.bounds,
         layers=(Layer(name=PARTS, items=picture(layout, Scaling(1.0, ORIGIN))),),
