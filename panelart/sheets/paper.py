@@ -28,6 +28,9 @@ TEXT = 1.8
 HEADING = 2.5
 """Cap heights of running text and headings, mm: the two smallest of ISO 3098-0 (1.8 2.5 3.5 5 7 10 14 20)."""
 
+WORD_GAP = 0.85
+"""Most white between two words over cap height in our own face: words are measured once, and lines added up."""
+
 LINE_PITCH = 1.65
 """Base-line pitch of running text over its cap height."""
 
@@ -79,15 +82,16 @@ def lines_of(text: str, width: float, height: float = TEXT) -> list[str]:
     """Text broken at spaces into lines that fit a width; a word longer than a line is broken where it must be."""
     lines: list[str] = []
     for paragraph in text.split("\n"):
-        line = ""
+        line, long = "", 0.0
         for word in paragraph.split():
-            longer = f"{line} {word}".strip()
-            if width_of(longer, height) <= width:
-                line = longer
+            wide = width_of(word, height)
+            if line and long + WORD_GAP * height + wide <= width:
+                line, long = f"{line} {word}", long + WORD_GAP * height + wide
                 continue
             if line:
                 lines.append(line)
             *whole, line = _pieces(word, width, height)
+            long = width_of(line, height)
             lines += whole
         lines.append(line)
     return lines

@@ -1,4 +1,4 @@
-"""A drawing as a PNG picture, painted by resvg from the same SVG that is written as a file."""
+"""A drawing as a PNG picture, painted by resvg from the SVG that is written as a file, its glyphs shared."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import zlib
 from typing import Final
 
 from panelart.drawing.representation import Drawing
-from panelart.writers.svg import svg
+from panelart.writers.svg import picture_svg
 
 MOST_PIXELS: Final = 250_000_000
 """A larger picture would fill a small machine's memory (4 bytes a pixel, twice)."""
@@ -30,7 +30,7 @@ def png(drawing: Drawing, dpi: float) -> bytes:
     import resvg_py
 
     painted = resvg_py.svg_to_bytes(
-        svg_string=svg(drawing).decode("utf-8"), dpi=dpi, background="white", skip_system_fonts=True
+        svg_string=picture_svg(drawing).decode("utf-8"), dpi=dpi, background="white", skip_system_fonts=True
     )
     return _with_resolution(bytes(painted), dpi)
 

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any, Final, assert_never
 
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.geometry import Arc, Box, Line, Point
-from panelart.lettering.outline import Cubic, Loop
+from panelart.lettering.outline import Cubic, Loop, Shape
 from panelart.writers.arcs import pieces, whole_circle
 from panelart.writers.figures import decimal, lawful, rgb
 from panelart.writers.runs import Style, runs
+from panelart.writers.svg_letters import Letters
 from panelart.writers.svg_text import Fonts, can_be_text, texts
 
 if TYPE_CHECKING:
@@ -34,14 +35,22 @@ def svg(drawing: Drawing, *, live: bool = False) -> bytes:
     the file carries, where that cannot change them. Raises ValueError for figures that are not finite,
     colours that are not #RRGGBB and styles that cannot be painted.
     """
+    return _document(_root(drawing, Fonts() if live else None))
+
+
+def picture_svg(drawing: Drawing) -> bytes:
+    """The same picture with every glyph in it once: for our own painter, not to be given away."""
+    return _document(_root(drawing, Letters(_d)))
+
+
+def _document(root: Element) -> bytes:
     from xml.etree.ElementTree import indent, tostring
 
-    root = _root(drawing, Fonts() if live else None)
     indent(root, space="")  # a line for each element, so that two versions can be compared
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{tostring(root, encoding="unicode")}\n'.encode()
 
 
-def _root(drawing: Drawing, fonts: Fonts | None) -> Element:
+def _root(drawing: Drawing, fonts: Fonts | Letters | None) -> Element:
     from svgwrite.base import Desc, Title
     from svgwrite.container import SVG
 
@@ -69,15 +78,26 @@ def _root(drawing: Drawing, fonts: Fonts | None) -> Element:
     names = [ids.unique(layer.name) for layer in drawing.layers]
     for name, layer in zip(names, drawing.layers, strict=True):
         root.add(_group(layer, name, page, ids, fonts))
-    if fonts is not None and fonts.used:
+    shared = _shared(fonts)
+    if shared:
         from svgwrite.container import Defs
-        from svgwrite.container import Style as StyleSheet
 
         defs = Defs(debug=False)
-        defs.add(StyleSheet(fonts.style_sheet(), debug=False))
+        defs.elements.extend(shared)
         root.elements.insert(2, defs)
     element: Element = root.get_xml()
     return element
+
+
+def _shared(fonts: Fonts | Letters | None) -> list[Any]:
+    """What the words of a drawing draw on: a style sheet with fonts, or glyphs."""
+    if isinstance(fonts, Letters):
+        return fonts.definitions
+    if fonts is None or not fonts.used:
+        return []
+    from svgwrite.container import Style as StyleSheet
+
+    return [StyleSheet(fonts.style_sheet(), debug=False)]
 
 
 class _Ids:
@@ -98,7 +118,7 @@ class _Ids:
         return wanted
 
 
-def _group(layer: Layer, name: str, page: Box, ids: _Ids, fonts: Fonts | None) -> Any:
+def _group(layer: Layer, name: str, page: Box, ids: _Ids, fonts: Fonts | Letters | None) -> Any:
     from svgwrite.base import Title
     from svgwrite.container import Group
 
@@ -142,9 +162,15 @@ def _paint(what: str, paint: Paint) -> dict[str, str]:
     return found
 
 
-def _element(item: Item, page: Box, ids: _Ids, fonts: Fonts | None) -> Any:
-    if fonts is not None and item.words is not None and item.stroke is None and can_be_text(item.words):
-        drawn = _text(item, item.words, page, fonts)
+def _element(item: Item, page: Box, ids: _Ids, fonts: Fonts | Letters | None) -> Any:
+    words = item.words if item.stroke is None else None
+    if isinstance(fonts, Letters) and words is not None and words.setting.plate is None:
+        drawn = fonts.group(words, page)
+        rest = (*item.shape, *words.strokes)
+        if rest:
+            drawn.elements.append(_path_of(rest, page))
+    elif isinstance(fonts, Fonts) and words is not None and can_be_text(words):
+        drawn = _text(item, words, page, fonts)
     else:
         drawn = _outlined(item, page)
     if item.label:
@@ -157,12 +183,11 @@ def _element(item: Item, page: Box, ids: _Ids, fonts: Fonts | None) -> Any:
 def _text(item: Item, words: Lettered, page: Box, fonts: Fonts) -> Any:
     """The rows of letters, and as a path what of the item is not a letter."""
     from svgwrite.container import Group
-    from svgwrite.path import Path
 
     elements = list(texts(words, page, fonts))
     rest = (*item.shape, *words.strokes)
     if rest:
-        elements.append(Path(d="".join(piece for loop in rest for piece in _loop(loop, page)), debug=False))
+        elements.append(_path_of(rest, page))
     if len(elements) == 1:
         return elements[0]
     group = Group(debug=False)
@@ -171,20 +196,24 @@ def _text(item: Item, words: Lettered, page: Box, fonts: Fonts) -> Any:
 
 
 def _outlined(item: Item, page: Box) -> Any:
-    from svgwrite.path import Path
     from svgwrite.shapes import Circle
 
     # A dashed circle is a path: dashes of a circle element run clockwise from three o'clock, not as drawn.
     circle = whole_circle(item.shape[0]) if len(item.shape) == 1 and not item.dash and item.words is None else None
     if circle is None:
-        return Path(d="".join(_path(item, page)), debug=False)
+        return _path_of(item.outline, page)
     x, y = _xy(circle.centre, page).split()
     return Circle(center=(x, y), r=decimal(circle.radius), debug=False)
 
 
-def _path(item: Item, page: Box) -> Iterator[str]:
-    for loop in item.outline:
-        yield from _loop(loop, page)
+def _path_of(shape: Shape, page: Box) -> Any:
+    from svgwrite.path import Path
+
+    return Path(d=_d(shape, page), debug=False)
+
+
+def _d(shape: Shape, page: Box) -> str:
+    return "".join(piece for loop in shape for piece in _loop(loop, page))
 
 
 def _loop(loop: Loop, page: Box) -> Iterator[str]:
