@@ -16,7 +16,6 @@ from panelart.geometry import Box, Point, Vector
 from panelart.legends.obstacles import Field
 from panelart.legends.stand import Stand
 from panelart.lettering.look import Align
-from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting, set_words
 from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
@@ -77,10 +76,6 @@ class Candidate:
     def box(self) -> Box:
         """The bounds of the ink on the panel."""
         return self.setting.box.moved(Vector(self.at.x, self.at.y))
-
-    def shape(self) -> Shape:
-        """The outlines on the panel."""
-        return self.setting.placed(self.at)
 
     def dearer(self, reason: str, cost: int) -> Candidate:
         """The same place for more."""

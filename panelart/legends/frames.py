@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from panelart.geometry import Arc, Box, Line, Point, Segment
+from panelart.geometry import Arc, Box, Line, Point, Segment, Vector
 from panelart.legends.candidates import lettered, style_of
-from panelart.lettering.outline import Loop, Shape, bounds, open_shape
+from panelart.lettering.outline import Loop, Shape, open_shape
 from panelart.lettering.setting import Setting
 from panelart.model.layout import FrameLine, Mark, PlacedLegend
 from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, Panel, Ticks
@@ -213,13 +213,11 @@ def _title(name: str, request: FrameRequest, box: Box, setting: Setting, panel: 
         base = line + white if request.side is FrameSide.TOP else line - white - setting.cap_height
         left = box.centre.x - setting.box.width / 2
     at = Point(left - setting.box.left, base)
-    shape = setting.placed(at)
     return PlacedLegend(
         ref=name,
         style=request.title.style,
         text=request.title.text,
-        shape=shape,
-        box=bounds(shape),
+        box=setting.box.moved(Vector(at.x, at.y)),
         baseline=at,
         cap_height=style.cap_height,
         font=style.font,

@@ -16,7 +16,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from panelart.geometry import Box, Point, Transform
+from panelart.geometry import Box, Point, Transform, Vector
 from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
 from panelart.legends.flow import lay
@@ -163,13 +163,12 @@ def _set_round(ref: str, text: FreeText, arc: ArcLine, panel: Panel) -> PlacedLe
 def _fixed_legend(
     ref: str, request: LegendRequest, style: Style, setting: Setting, start: Point, turn: float
 ) -> PlacedLegend:
-    shape = setting.placed(start, turn)
+    upright = turn == 0.0
     return PlacedLegend(
         ref=ref,
         style=request.style,
         text=request.text,
-        shape=shape,
-        box=bounds(shape),
+        box=setting.box.moved(Vector(start.x, start.y)) if upright else bounds(setting.placed(start, turn)),
         baseline=start,
         cap_height=style.cap_height,
         font=style.font,
@@ -197,7 +196,6 @@ def _legend(candidate: Candidate, want: Wanted, panel: Panel) -> PlacedLegend:
         ref=want.part.ref,
         style=want.request.style,
         text=candidate.setting.text,
-        shape=candidate.shape(),
         box=candidate.box,
         baseline=candidate.at,
         cap_height=style.cap_height,

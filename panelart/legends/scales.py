@@ -426,19 +426,18 @@ def _position_name(
 def _legend(
     part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where, turn: float = 0.0
 ) -> PlacedLegend:
-    shape = setting.placed(at, turn)
     return PlacedLegend(
         ref=part.ref,
         style=style_name,
         text=setting.text,
-        shape=shape,
-        box=setting.box.moved(Vector(at.x, at.y)) if turn == 0.0 else bounds(shape),
+        box=setting.box.moved(Vector(at.x, at.y)) if turn == 0.0 else bounds(setting.placed(at, turn)),
         baseline=at,
         cap_height=style.cap_height,
         font=style.font,
         ink=style.ink,
         where=where,
         setting=setting,
+        turn=turn,
     )
 
 

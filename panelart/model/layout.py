@@ -133,13 +133,12 @@ class PlacedLegend:
     `style` is title, name, position, numeral or note; `ref` the part, or the frame's or text's own name.
     `cap_height` is that of the drawn capitals, `box` the bounds of the ink, `baseline` where the base line
     starts. `place` is None where the words stand at a place of their own (numerals, free texts). `setting` are the
-    words as set: `shape` is the setting placed at `baseline`, turned by `turn` degrees.
+    words as set, placed at `baseline` and turned by `turn` degrees; `given` is ink that was never set from a font.
     """
 
     ref: str
     style: str
     text: str
-    shape: Shape
     box: Box
     baseline: Point
     cap_height: float
@@ -149,6 +148,12 @@ class PlacedLegend:
     place: Place | None = None
     setting: Setting | None = None
     turn: float = 0.0
+    given: Shape = ()
+
+    @property
+    def shape(self) -> Shape:
+        """The ink as outlines, drawn when asked for: most legends are never looked at so closely."""
+        return self.given if self.setting is None else self.setting.placed(self.baseline, self.turn)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -180,9 +180,8 @@ def edits(count: int = 120, edits_wanted: int = 40) -> bool:
         seconds.append(took)
     mean = statistics.mean(moved)
     middle = statistics.median(seconds)
-    print(
-        f"{edits_wanted} edits at {count} parts: {mean:.2f} others moved on average (bar {EDIT_MOVED:g}), median {middle:.3f} s (bar {EDIT_SECONDS:g})"
-    )
+    print(f"{edits_wanted} edits at {count} parts: {mean:.2f} others moved on average (bar {EDIT_MOVED:g}),", end=" ")
+    print(f"median {middle:.3f} s (bar {EDIT_SECONDS:g})")
     return mean <= EDIT_MOVED and middle <= EDIT_SECONDS
 
 

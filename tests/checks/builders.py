@@ -147,7 +147,7 @@ def legend(
         ref=ref,
         style=style,
         text=text,
-        shape=shape_of(ink),
+        given=shape_of(ink),
         box=Box(*box),
         baseline=Point(left, bottom),
         cap_height=cap_height,
@@ -160,7 +160,7 @@ def legend(
 def inked(ref: str, text: str, *contours: Contour) -> PlacedLegend:
     """Words with ink of any form."""
     shape = shape_of(*contours)
-    return replace(legend(ref, text, (0, 0, 1, 1)), shape=shape, box=bounds(shape))
+    return replace(legend(ref, text, (0, 0, 1, 1)), given=shape, box=bounds(shape))
 
 
 def mark(

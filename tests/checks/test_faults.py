@@ -71,8 +71,9 @@ def _moved(x: float, y: float):
             shape = getattr(thing, name, None)
             if shape is not None:
                 changes[name] = shape.transformed(by)
-        if hasattr(thing, "shape"):
-            changes["shape"] = tuple(loop.transformed(by) for loop in thing.shape)
+        ink = "given" if hasattr(thing, "given") else "shape"  # a legend's ink, or a mark's line
+        if hasattr(thing, ink):
+            changes[ink] = tuple(loop.transformed(by) for loop in getattr(thing, ink))
         if hasattr(thing, "box"):
             from panelart.geometry import Vector
 

@@ -13,8 +13,10 @@ from panelart.legends.graduations import graduations, numbered, share, shown
 from panelart.legends.obstacles import ground
 from panelart.model.panel import Law, Place, Reading, Scale, StraightScale, Zone
 from panelart.pipeline import lay_out
-from panelart.writers import pdf
+from panelart.spec.read import panel_from_text
+from panelart.writers import pdf, svg
 from tests.panels import HERE, POT, SOCKET, WHITE, component, opening, panel, part
+from tests.svg_ink import ink_of
 from tests.writers.readers import pdf_drawn
 
 AT = (80.0, 55.0)
@@ -209,3 +211,37 @@ def test_names_round_a_switch_are_broken_into_lines_where_they_would_touch() -> 
     boxes = [legend.box for legend in layout.legends]
     assert any("\n" in legend.text for legend in layout.legends)
     assert not any(a.overlaps(b) for a, b in pairwise(boxes))
+
+
+SPEC_WITH_READING = """\
+panelart: 1
+panel:
+  title: Trial
+  size: [120, 80]
+  sheet: {material: aluminium, thickness: 2}
+  coat: {kind: none}
+marking:
+  process: digital-print
+  ink: {name: black, colour: "#000000"}
+  lettering: {cap_height: 3}
+  viewing_distance: 500
+parts:
+  - ref: RV1
+    part: pot-m10
+    at: [60, 40]
+    knob: {diameter: 20, height: 16}
+    scale: {from: 0, to: 100, major: 20, reading: READING}
+"""
+
+
+@pytest.mark.parametrize("reading", ["radial", "tangential"])
+def test_turned_numerals_are_written_as_they_are_turned(reading: str) -> None:
+    """The ink of the written SVG, read back by shapely, fills the boxes that placement and checks go by."""
+    layout = lay_out(panel_from_text(SPEC_WITH_READING.replace("READING", reading)))
+    assert any(one.turn % 180.0 for one in layout.legends)
+    art = artwork(layout)
+    written = sorted(ink.bounds for ink in ink_of(svg(art), art.page))
+    boxes = sorted((one.box.left, one.box.bottom, one.box.right, one.box.top) for one in layout.legends)
+    assert len(written) == len(boxes)
+    for ink, box in zip(written, boxes, strict=True):
+        assert ink == pytest.approx(box, abs=0.02)

@@ -94,7 +94,7 @@ def moved(legend: PlacedLegend, dx: float, dy: float) -> PlacedLegend:
     by = Transform.move(dx, dy)
     return replace(
         legend,
-        shape=tuple(loop.transformed(by) for loop in legend.shape),
+        given=tuple(loop.transformed(by) for loop in legend.given),
         box=legend.box.moved(Vector(dx, dy)),
         baseline=Point(legend.baseline.x + dx, legend.baseline.y + dy),
     )
