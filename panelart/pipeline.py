@@ -25,7 +25,7 @@ from panelart.model.layout import Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
 
-PICTURE_DPI = 130.0
+PICTURE_DPI = 120.0
 PICTURE_SIDE = 8000.0
 """Resolution of the PNG files, enough to read a 2 mm legend on screen, and the most pixels that a side may have."""
 
