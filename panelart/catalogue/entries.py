@@ -450,18 +450,24 @@ def _shaft(fields: Fields, above: Standing, bench: Bench) -> tuple[Shaft | None,
     standing = bench.standing(record, above)
     diameter = _figure(record, table.SHAFT_DIAMETER, standing, bench)
     length = _figure(record, table.SHAFT_LENGTH, standing, bench)
+    shaft, room = shaft_of(diameter, length, record.place, bench)
+    return shaft, (room,)
+
+
+def shaft_of(
+    diameter: Figure, length: Figure, where: Where, bench: Bench, more: tuple[Figure, ...] = ()
+) -> tuple[Shaft, Envelope]:
+    """A shaft and the room it takes in front of the face; `more` are further figures of that room."""
     if diameter.value <= 0 or length.value <= 0:
-        raise bench.refuse(
-            record.place, f"a shaft of {diameter.value:g} x {length.value:g}", "accepted: both more than 0"
-        )
+        raise bench.refuse(where, f"a shaft of {diameter.value:g} x {length.value:g}", "accepted: both more than 0")
     room = Envelope(
         what="shaft",
         contour=circle(diameter.value),
         height=length.value,
-        figures=(diameter, replace(length, name="projection")),
+        figures=(diameter, replace(length, name="projection"), *more),
         covers=False,
     )
-    return Shaft(diameter=diameter.value, length=length.value), (room,)
+    return Shaft(diameter=diameter.value, length=length.value), room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

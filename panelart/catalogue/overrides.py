@@ -16,11 +16,11 @@ from dataclasses import replace
 from typing import Final
 
 from panelart.catalogue import table
-from panelart.catalogue.entries import GIVEN, Bench, UnusableError
+from panelart.catalogue.entries import GIVEN, Bench, UnusableError, shaft_of
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.diagnostics import Where, did_you_mean
-from panelart.geometry import Contour, Vector, circle
-from panelart.model.component import Component, Envelope, Figure, Opening, Role, Shaft
+from panelart.geometry import Contour, Vector
+from panelart.model.component import Component, Envelope, Figure, Opening, Role
 from panelart.source.nodes import Entry, Mapping, Node
 from panelart.source.problems import Problems
 
@@ -161,20 +161,10 @@ def _with_shaft(component: Component, value: Mapping, entry: Entry, bench: Bench
     there = [figure if figure.name != "projection" else replace(figure, name="length") for figure in room.figures]
     changes = _written(value, there, f"the shaft of '{component.name}'", bench)
     diameter, length = (_with_changes(there, changes)[index] for index in (0, 1))
-    if diameter.value <= 0 or length.value <= 0:
-        raise bench.refuse(
-            value.where, f"a shaft of {diameter.value:g} x {length.value:g}", "accepted: both more than 0"
-        )
-    changed = Envelope(
-        what="shaft",
-        contour=circle(diameter.value),
-        height=length.value,
-        figures=(diameter, replace(length, name="projection"), *room.figures[2:]),
-        covers=False,
-    )
+    shaft, changed = shaft_of(diameter, length, value.where, bench, room.figures[2:])
     return replace(
         component,
-        shaft=Shaft(diameter=diameter.value, length=length.value),
+        shaft=shaft,
         front=tuple(changed if envelope is room else envelope for envelope in component.front),
     )
 

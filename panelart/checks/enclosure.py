@@ -8,6 +8,7 @@ from typing import Final
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
+from panelart.checks.parts import past_edge
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.diagnostics import Severity
@@ -86,24 +87,7 @@ def body_over_edge(survey: Survey) -> Iterator[Observation]:
     Fails: a body of 24 mm with its middle 11 mm from the edge.
     Passes: the same body 12 mm from the edge.
     """
-    limit = survey.limits["beyond_edge.most"]
-    inside = survey.edge.surely_inside(survey.rear.boxes, 0.0)
-    worst: dict[str, tuple[float, Solid]] = {}
-    for solid, clear in zip(survey.rear, inside, strict=True):
-        let_be = clear or survey.at_edge_by_standard(solid.owner)
-        beyond = 0.0 if let_be else -survey.edge.margin(solid.body, solid.ground)
-        if beyond > worst.get(solid.owner, (limit.value + ROUNDING,))[0]:
-            worst[solid.owner] = (beyond, solid)
-    for beyond, solid in worst.values():
-        yield Observation(
-            refs=(solid.owner,),
-            place=solid.box,
-            where=solid.where,
-            subject=solid.words,
-            measured=beyond,
-            limit=limit,
-            bound=Bound.MOST,
-        )
+    yield from past_edge(survey, survey.rear)
 
 
 # --- mains

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place, sharing
+from panelart.checks.survey import ROUNDING, Group, Solid, Survey, shared_place, sharing
 from panelart.diagnostics import Severity
 from panelart.model.panel import Side
 
@@ -33,6 +33,28 @@ def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[O
                 limit=limit,
                 bound=Bound.MOST,
             )
+
+
+def past_edge(survey: Survey, solids: Group[Solid]) -> Iterator[Observation]:
+    """One observation for each owner that reaches past the panel's edge, at its worst; racks are let be."""
+    limit = survey.limits["beyond_edge.most"]
+    inside = survey.edge.surely_inside(solids.boxes, 0.0)
+    worst: dict[str, tuple[float, Solid]] = {}
+    for solid, clear in zip(solids, inside, strict=True):
+        let_be = clear or survey.at_edge_by_standard(solid.owner)
+        beyond = 0.0 if let_be else -survey.edge.margin(solid.body, solid.ground)
+        if beyond > worst.get(solid.owner, (limit.value + ROUNDING,))[0]:
+            worst[solid.owner] = (beyond, solid)
+    for beyond, solid in worst.values():
+        yield Observation(
+            refs=(solid.owner,),
+            place=solid.box,
+            where=solid.where,
+            subject=solid.words,
+            measured=beyond,
+            limit=limit,
+            bound=Bound.MOST,
+        )
 
 
 @rule(
@@ -110,24 +132,7 @@ def part_over_edge(survey: Survey) -> Iterator[Observation]:
     Fails: a knob of 24 mm with its shaft 11 mm from the edge.
     Passes: the same knob 12 mm from the edge.
     """
-    limit = survey.limits["beyond_edge.most"]
-    inside = survey.edge.surely_inside(survey.front.boxes, 0.0)
-    worst: dict[str, tuple[float, Solid]] = {}
-    for thing, clear in zip(survey.front, inside, strict=True):
-        let_be = clear or survey.at_edge_by_standard(thing.owner)
-        beyond = 0.0 if let_be else -survey.edge.margin(thing.body, thing.ground)
-        if beyond > worst.get(thing.owner, (limit.value + ROUNDING,))[0]:
-            worst[thing.owner] = (beyond, thing)
-    for beyond, thing in worst.values():
-        yield Observation(
-            refs=(thing.owner,),
-            place=thing.box,
-            where=thing.where,
-            subject=thing.words,
-            measured=beyond,
-            limit=limit,
-            bound=Bound.MOST,
-        )
+    yield from past_edge(survey, survey.front)
 
 
 def _kept_out(survey: Survey) -> list[tuple[Solid, Solid]]:

@@ -22,6 +22,8 @@ from panelart.model.making import serials
 from panelart.model.panel import Side
 from panelart.sheets.paper import (
     BLACK,
+    CAUTION,
+    CAUTION_EDGE,
     FINE,
     GREY,
     HEADING,
@@ -33,11 +35,13 @@ from panelart.sheets.paper import (
     TEXT,
     WASH,
     Column,
+    in_box,
     lines_of,
     panel_box,
     paragraph,
     paragraph_height,
     rule,
+    side_by_side,
     table,
     table_height,
     words,
@@ -49,6 +53,9 @@ from panelart.sheets.stations import Listing, Station, View, stations
 MARGIN = 10.0
 HEAD = 22.0
 FOOT = 12.0
+GUTTER = 6.0
+"""White between tables set side by side, mm."""
+
 BOX = 3.2
 """Side of a tick box, mm."""
 
@@ -56,8 +63,6 @@ MARKED = Paint(colour="#1B1E22")
 MARKED_FILL = Paint(colour="#F2C14E")
 FAINT = Paint(colour="#B9BFC5")
 BEND = Paint(colour="#0B7A75")
-CAUTION = Paint(colour="#FFF6E5")
-CAUTION_EDGE = Paint(colour="#B26A00")
 QR_QUIET = 4
 """White modules round a QR code: ISO/IEC 18004 asks for 4."""
 
@@ -164,9 +169,9 @@ def _frame(sheet: BuildSheet, title: str, page: int, count: int, code: tuple[tup
     width, height = SIZES["A4"]
     top = height - MARGIN
     items = [rule(Point(MARGIN, top - HEAD), Point(width - MARGIN, top - HEAD), width=MEDIUM)]
-    items.append(words(lines_of(title, 150, 5.0)[0], Point(MARGIN, top - 8.5), height=5.0, bold=True).item)
+    items += in_box(title, Point(MARGIN, top - 8.5), width - 2 * MARGIN - 30, 5.0, bold=True)
     about = f"{panel.title} · {known_by(sheet)}"
-    items.append(words(lines_of(about, width - 2 * MARGIN - 30, TEXT)[0], Point(MARGIN, top - 14.5)).item)
+    items += in_box(about, Point(MARGIN, top - 14.5), width - 2 * MARGIN - 30, TEXT)
     first, last = serials(panel.making)
     batch = f"{panel.making.quantity} off" + (f", serial numbers {first} to {last}" if first else "")
     items.append(words(f"{batch}. Piece or batch: ____________________", Point(MARGIN, top - 19.5), paint=GREY).item)
@@ -274,7 +279,7 @@ def _coat_words(layout: Layout) -> str:
 
 
 def _section(sheet: BuildSheet, number: int, station: Station, pages: _Pages) -> None:
-    pages.begin(f"{number}  {station.name}")
+    pages.begin(f"{number} {station.name}")
     if station.files:
         pages.add([words(f"From: {', '.join(station.files)}", Point(pages.left, pages.top - TEXT), bold=True).item])
         pages.top -= 5.0
@@ -302,24 +307,20 @@ def _tick(step: str, pages: _Pages) -> None:
 def _listing(listing: Listing, pages: _Pages) -> None:
     """A table with its heading, carried on over as many pages as it takes; narrow ones side by side."""
     columns, rows = _spaced(listing)
-    across = sum(column.width for column in columns) + 6.0
-    side_by_side = max(1, int((pages.width + 6.0) // across)) if len(rows) > 6 else 1
+    across = sum(column.width for column in columns) + GUTTER
+    most = max(1, int((pages.width + GUTTER) // across)) if len(rows) > 6 else 1
     while rows:
         pages.need(7 + table_height(min(len(rows), 5)))
         head = words(listing.title, Point(pages.left, pages.top - HEADING), height=HEADING, bold=True)
         pages.add([head.item])
         if listing.remark:
             at = Point(head.box.right + 3, pages.top - HEADING)
-            remark = lines_of(listing.remark, pages.width - (head.box.right - pages.left) - 3)[0]
-            pages.add([words(remark, at, paint=GREY).item])
+            pages.add(in_box(listing.remark, at, pages.width - (head.box.right - pages.left) - 3, TEXT, paint=GREY))
         pages.top -= 5.5
         fits = max(1, int((pages.top - pages.floor) // ROW) - 1)
-        deep = min(fits, -(-len(rows) // side_by_side))
-        for column in range(side_by_side):
-            chunk = rows[column * deep : (column + 1) * deep]
-            if chunk:
-                pages.add(table(columns, chunk, pages.corner.moved(Vector(column * across, 0.0))))
-        rows = rows[side_by_side * deep :]
+        deep = min(fits, -(-len(rows) // most))
+        pages.add(side_by_side(columns, rows, pages.corner, deep=deep, most=most, gutter=GUTTER))
+        rows = rows[most * deep :]
         pages.top -= table_height(deep) + 5
 
 

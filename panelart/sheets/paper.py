@@ -18,6 +18,8 @@ GREY = Paint(colour="#7B828A")
 PALE = Paint(colour="#C9CED3")
 WASH = Paint(colour="#EEF0F2")
 WHITE = Paint(colour="#FFFFFF")
+CAUTION = Paint(colour="#FFF6E5")
+CAUTION_EDGE = Paint(colour="#B26A00")
 
 FINE = 0.13
 MEDIUM = 0.25
@@ -191,6 +193,19 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
         y = top - ROW * (number + 1)
         items.append(rule(Point(top_left.x, y), Point(top_left.x + total, y), paint=BLACK if number == 0 else PALE))
     items.append(rule(Point(top_left.x, top), Point(top_left.x + total, top)))
+    return items
+
+
+def side_by_side(
+    columns: Sequence[Column], rows: Sequence[Sequence[str]], top_left: Point, *, deep: int, most: int, gutter: float
+) -> list[Item]:
+    """Rows in up to `most` tables of `deep` rows beside each other, `gutter` mm apart."""
+    across = sum(column.width for column in columns) + gutter
+    items: list[Item] = []
+    for number in range(most):
+        chunk = rows[number * deep : (number + 1) * deep]
+        if chunk:
+            items += table(columns, chunk, top_left.moved(Vector(number * across, 0.0)))
     return items
 
 

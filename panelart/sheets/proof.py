@@ -17,13 +17,15 @@ from panelart.drawing.cutlayer import stamp
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import Box, Point, Vector, direction
+from panelart.geometry import Box, Point, direction
 from panelart.lettering.look import Align
 from panelart.model.layout import Layout
 from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.dimensions import REACH, dimensioned
 from panelart.sheets.paper import (
     BLACK,
+    CAUTION,
+    CAUTION_EDGE,
     FINE,
     GREY,
     HEADING,
@@ -41,7 +43,7 @@ from panelart.sheets.paper import (
     paragraph,
     paragraph_height,
     rule,
-    table,
+    side_by_side,
     table_height,
     width_of,
     words,
@@ -57,10 +59,9 @@ SCALES = ((1, 1), (1, 2), (1, 5), (1, 10))
 
 BALLOONS = {
     Severity.ERROR: Paint(colour="#C62828"),
-    Severity.WARNING: Paint(colour="#B26A00"),
+    Severity.WARNING: CAUTION_EDGE,
     Severity.NOTE: Paint(colour="#3D6B99"),
 }
-CAUTION = Paint(colour="#FFF6E5")
 GAP = 7.0
 GUTTER = 6.0
 """White between the blocks of a page, and between the columns of a table set side by side, mm."""
@@ -301,7 +302,7 @@ def _cautions(sheet: Proof, flow: _Flow) -> None:
     tall = 11 + sum(paragraph_height(text, inner) + 2.2 for text in texts)
     flow.need(tall + 2)
     box = Box(flow.left, flow.top - tall, flow.left + flow.width, flow.top)
-    flow.add(NOTES, [panel_box(box, fill=CAUTION, stroke=BALLOONS[Severity.WARNING], width=HEAVY)])
+    flow.add(NOTES, [panel_box(box, fill=CAUTION, stroke=CAUTION_EDGE, width=HEAVY)])
     flow.add(NOTES, [words("⚠ Cautions", Point(flow.left + 4, flow.top - 6), height=HEADING, bold=True).item])
     y = flow.top - 9.5
     for text in texts:
@@ -329,10 +330,7 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
         flow.heading("Holes", remark)
         most = max(1, int((flow.top - flow.floor) // ROW) - 1)
         deep = min(most, -(-len(rows) // columns))
-        for column in range(columns):
-            chunk = rows[column * deep : (column + 1) * deep]
-            if chunk:
-                flow.add(NOTES, table(table_columns, chunk, flow.corner.moved(Vector(column * across, 0.0))))
+        flow.add(NOTES, side_by_side(table_columns, rows, flow.corner, deep=deep, most=columns, gutter=GUTTER))
         rows = rows[columns * deep :]
         flow.top -= table_height(deep) + GAP
 

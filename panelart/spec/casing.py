@@ -119,11 +119,6 @@ _KEPT: Final = _MICRO + _MU
 _SIGNS: Final = _MICRO + _MU + _OMEGA + _OHM + "°"
 
 
-def in_capitals(text: str, language: str = "") -> str:
-    """The text in capitals by the rule of this module, in a language named by its BCP 47 tag."""
-    return "".join(capitals(text, stay_as_written(text, (False,) * len(text)), language))
-
-
 def capitals(text: str, stays: Sequence[bool], language: str = "") -> list[str]:
     """What each character becomes where it does not stay as it is; two letters for one at times."""
     return [letter if stay else _capital(letter, language) for letter, stay in zip(text, stays, strict=True)]

@@ -6,7 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from panelart.spec.casing import SYMBOLS, in_capitals
+from panelart.spec.casing import SYMBOLS, capitals, stay_as_written
+
+
+def in_capitals(text: str) -> str:
+    return "".join(capitals(text, stay_as_written(text, (False,) * len(text))))
 
 
 @pytest.mark.parametrize(
