@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle
-from panelart.model.component import Component, Envelope, Motion, Opening, Role, Shaft
+from panelart.model.component import Component, Envelope, Figure, Known, Motion, Opening, Role, Shaft
 from panelart.model.panel import (
     Case,
     Coat,
@@ -22,15 +22,21 @@ from panelart.model.panel import (
 
 HERE = Where("test.yaml", 1, 1)
 WHITE = Ink(name="white", colour="#F2F2EE")
+
+
+def process_figure(name: str, value: float) -> Figure:
+    return Figure(name=name, value=value, source="made up for tests", known=Known.MEMORY)
+
+
 PRINT = Process(
     name="digital-print",
     title="Digital print",
-    cap_height_least=2.0,
-    line_least=0.25,
-    edge_margin=2.0,
-    opening_margin=0.5,
-    register=0.3,
-    source="made up for tests",
+    cap_height_least=process_figure("cap_height_least", 2.0),
+    line_least=process_figure("line_least", 0.25),
+    gap_least=process_figure("gap_least", 0.0),
+    edge_margin=process_figure("edge_margin", 2.0),
+    opening_margin=process_figure("opening_margin", 0.5),
+    register=process_figure("register", 0.3),
 )
 
 

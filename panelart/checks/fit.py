@@ -11,7 +11,7 @@ from typing import Final
 import shapely
 
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
-from panelart.checks.limits import Basis, Limit
+from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.cutting import at_film
@@ -25,13 +25,6 @@ from panelart.model.panel import Part
 _PASSES: Final = "passes_"
 _SHEET: Final = "sheet_"
 """How the catalogue's names begin for figures of what must pass, and of the sheet that a part fits."""
-
-_BASES: Final = {
-    Known.LOOKED_UP: Basis.LOOKED_UP,
-    Known.TYPICAL: Basis.COMMON_PRACTICE,
-    Known.MEMORY: Basis.MEMORY,
-    Known.GIVEN: Basis.GIVEN,
-}
 
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 
@@ -130,7 +123,7 @@ def _through_limit(part: Part | None, number: int, limit: Limit) -> Limit:
         return limit
     remembered = [figure for figure in figures if figure.known is Known.MEMORY]
     figure = (remembered or figures)[0]
-    return replace(limit, source=f"{part.component.title}: {figure.source}", basis=_BASES[figure.known])
+    return replace(limit, source=f"{part.component.title}: {figure.source}", basis=BASES[figure.known])
 
 
 def _by_component(parts: Sequence[Part]) -> Iterator[list[Part]]:
@@ -154,7 +147,7 @@ def _sheet_limit(part: Part, name: str, value: float) -> Limit:
         value=value,
         unit="mm",
         source=f"{component.title}: {figure.source if figure else 'its range has no source'}",
-        basis=_BASES[figure.known] if figure else Basis.MEMORY,
+        basis=BASES[figure.known] if figure else Basis.MEMORY,
     )
 
 

@@ -5,21 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panelart.checks.findings import Observation
-from panelart.checks.limits import Basis, Limit
+from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.blank import bent
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Point
 from panelart.geometry.measures import point_gap
-from panelart.model.component import Component, Known
-
-_BASES = {
-    Known.LOOKED_UP: Basis.LOOKED_UP,
-    Known.TYPICAL: Basis.COMMON_PRACTICE,
-    Known.MEMORY: Basis.MEMORY,
-    Known.GIVEN: Basis.GIVEN,
-}
+from panelart.model.component import Component
 
 
 @rule(
@@ -71,6 +64,6 @@ def _near(ref: str, component: Component, place: Point, where: Where, distance: 
             value=hardware.edge,
             unit="mm",
             source=f"{component.title}: {figure.source if figure else 'its entry has no source'}",
-            basis=_BASES[figure.known] if figure else Basis.MEMORY,
+            basis=BASES[figure.known] if figure else Basis.MEMORY,
         ),
     )

@@ -8,8 +8,9 @@ from enum import Enum
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
+from panelart.model.component import Known
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Number, Record, Text
 from panelart.source.yaml import read as read_yaml
@@ -22,6 +23,15 @@ class Basis(Enum):
     COMMON_PRACTICE = "common-practice"  # a fact of the trade, in no standard
     MEMORY = "memory"  # recalled, not seen
     GIVEN = "given"  # the designer's own, from the spec or a house file
+
+
+BASES: Final = {
+    Known.LOOKED_UP: Basis.LOOKED_UP,
+    Known.TYPICAL: Basis.COMMON_PRACTICE,
+    Known.MEMORY: Basis.MEMORY,
+    Known.GIVEN: Basis.GIVEN,
+}
+"""How far a limit may be trusted that is a figure of a part or of a process."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

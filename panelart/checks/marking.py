@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterator
 
 import shapely
 
 from panelart.checks.findings import Observation, Spot, place_of, refs_of
-from panelart.checks.limits import Basis, Limit
+from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
+from panelart.model.component import Figure
 from panelart.model.panel import Process
 
 
@@ -22,24 +22,16 @@ def height_at(angle_arcmin: float, distance: float) -> float:
     return 2.0 * distance * math.tan(math.radians(angle_arcmin / 60.0) / 2.0)
 
 
-_STANDINGS = {"looked-up": Basis.LOOKED_UP, "typical": Basis.COMMON_PRACTICE, "memory": Basis.MEMORY}
-
-
 def process_limit(process: Process, name: str, what: str) -> Limit:
-    """One of a process's limits, by the name of its attribute, with its own source and standing.
-
-    The process keeps these for all its limits in one text, 'name: source (standing); ...'. A limit that the
-    text does not tell has the whole text as its source and counts as remembered.
-    """
-    standings = "|".join(_STANDINGS)
-    told = re.search(rf"(?:^|; ){name}: (?P<source>.+?) \((?P<standing>{standings})\)(?:; |$)", process.source)
+    """One of a process's limits, by the name of its attribute, with its own source and standing."""
+    figure: Figure = getattr(process, name)
     return Limit(
         name=f"{process.name}.{name}",
         what=what,
-        value=float(getattr(process, name)),
-        unit="mm",
-        source=f"{process.title}: {told['source'] if told else process.source}",
-        basis=_STANDINGS[told["standing"]] if told else Basis.MEMORY,
+        value=figure.value,
+        unit=figure.unit,
+        source=f"{process.title}: {figure.source}",
+        basis=BASES[figure.known],
     )
 
 

@@ -66,7 +66,9 @@ def lay(panel: Panel, obstacles: Sequence[Obstacle]) -> Laid:
     unplaced: list[Unplaced] = []
     earlier: list[tuple[Point, Point]] = []
     for number, line in enumerate(panel.lines, start=1):
-        width = line.width or max(STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_least)
+        width = line.width or max(
+            STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_least.value
+        )
         way = _Search(panel, obstacles, line, width, earlier).way()
         name = f"line {number}"
         if way is None:
@@ -98,7 +100,7 @@ class _Search:
         self.line, self.earlier = line, earlier
         own = (line.start, line.end)
         reach = [_grown(obstacle, width / 2) for obstacle in obstacles]
-        face = panel.outline.bounds.grown(-panel.marking.process.edge_margin - width / 2)
+        face = panel.outline.bounds.grown(-panel.marking.process.edge_margin.value - width / 2)
         self.face = face
         self.boxes = reach
         self.ends = {

@@ -175,7 +175,7 @@ def _in_line(drafts: Sequence[tuple[Box, bool]]) -> list[Box]:
 
 def _frame(draft: _Draft, panel: Panel) -> Frame:
     request, box = draft.request, draft.box
-    width = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least)
+    width = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least.value)
     name = f"{request.form.value} {draft.number + 1}"
     title = None
     rise = 0.0

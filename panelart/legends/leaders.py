@@ -43,7 +43,7 @@ WIDTH = 0.1
 
 def leader_width(cap_height: float, marking: Marking) -> float:
     """Width of a leader, mm."""
-    return max(WIDTH * cap_height, marking.process.line_least)
+    return max(WIDTH * cap_height, marking.process.line_least.value)
 
 
 def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, field: Field) -> list[Candidate]:

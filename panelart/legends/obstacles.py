@@ -115,7 +115,7 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
             f"opening {opening.name}",
             opening.ref,
             _ground(opening.finished),
-            register + process.opening_margin,
+            register + process.opening_margin.value,
             True,
         )
         for opening in openings
@@ -169,4 +169,4 @@ def _vertices(loop: Loop) -> list[tuple[float, float]]:
 
 def printable(panel: Panel) -> BaseGeometry:
     """The face less the margin that the marking process leaves bare at the edge."""
-    return polygon(panel.outline, side="inside").buffer(-panel.marking.process.edge_margin, join_style="mitre")
+    return polygon(panel.outline, side="inside").buffer(-panel.marking.process.edge_margin.value, join_style="mitre")

@@ -280,7 +280,7 @@ def _radial(part: Part, marking: Marking, deg: float, inner: float, kind: str, w
 
 
 def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, where: Where) -> Mark:
-    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_least)
+    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_least.value)
     return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
 
 

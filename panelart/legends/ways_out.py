@@ -118,7 +118,7 @@ def _smaller(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
     if request is None:
         return
     full = style_of(request, panel.marking).cap_height
-    least = max(SMALLEST * full, panel.marking.process.cap_height_least)
+    least = max(SMALLEST * full, panel.marking.process.cap_height_least.value)
     steps = int((full - least) / FINENESS + 1e-9)
 
     def at(step: int) -> Panel:

@@ -11,7 +11,7 @@ from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.outline import Shape
 from panelart.lettering.spans import Span
-from panelart.model.component import Component
+from panelart.model.component import Component, Figure
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
 
@@ -133,17 +133,16 @@ class Style:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Process:
-    """A marking process and its limits, each in mm with the source named in `source`."""
+    """A marking process and its limits, each in mm with its source and standing."""
 
     name: str
     title: str
-    cap_height_least: float
-    line_least: float
-    edge_margin: float
-    opening_margin: float
-    register: float
-    source: str
-    gap_least: float = 0.0
+    cap_height_least: Figure
+    line_least: Figure
+    gap_least: Figure
+    edge_margin: Figure
+    opening_margin: Figure
+    register: Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -46,7 +46,8 @@ class FontReport:
     def least_height(self, process: Process) -> float:
         """The cap height in mm from which on capitals and figures hold in a process."""
         gap = min(self.widths.gap, self.between)
-        return max(process.cap_height_least, process.line_least / self.widths.stroke, process.gap_least / gap)
+        held = (process.line_least.value / self.widths.stroke, process.gap_least.value / gap)
+        return max(process.cap_height_least.value, *held)
 
 
 def font_report(name: str) -> FontReport:

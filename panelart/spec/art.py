@@ -109,7 +109,7 @@ def _stroke(fields: Fields, easel: Easel) -> float:
     width = fields[language.STROKE]
     if width is not None:
         return width
-    return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_least)
+    return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_least.value)
 
 
 def _rule(fields: Fields, easel: Easel) -> Art | None:

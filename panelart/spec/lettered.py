@@ -43,7 +43,7 @@ def marking(fields: Fields, faces: Faces, problems: Problems) -> Marking:
         inks=tuple(inks.values()),
         styles={name: _style(name, lettering, inks, faces, problems) for name in language.STYLES},
         viewing_distance=fields[language.VIEWING_DISTANCE] or 0.0,
-        register=process.register if register is None else register,
+        register=process.register.value if register is None else register,
         placing=_placing(fields[language.PLACING]),
         live_text=_said(lettering, language.LETTERS) == "live",
         cutter=_cutter(fields, process.name, problems),

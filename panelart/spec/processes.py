@@ -6,12 +6,11 @@ import functools
 from pathlib import Path
 from typing import Final
 
+from panelart.model.component import Figure, Known
 from panelart.model.panel import Process
 from panelart.source import yaml
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Length, ListOf, Record, Text, read
-
-LIMITS: Final = ("cap_height_least", "line_least", "gap_least", "edge_margin", "opening_margin", "register")
 
 _FILE: Final = "processes.yaml"
 
@@ -54,11 +53,11 @@ def read_processes(data: bytes | str, file: str) -> dict[str, Process]:
 
 
 def _process(fields: Fields) -> Process:
-    values: dict[str, float] = {}
-    sources: list[str] = []
-    for name, field in LIMIT_FIELDS.items():
-        limit = fields[field]
-        assert limit is not None
-        values[name] = limit[VALUE] or 0.0
-        sources.append(f"{name}: {limit[SOURCE]} ({limit[KNOWN]})")
-    return Process(name=fields[NAME] or "", title=fields[TITLE] or "", source="; ".join(sources), **values)
+    figures = {name: _figure(name, fields[field]) for name, field in LIMIT_FIELDS.items()}
+    return Process(name=fields[NAME] or "", title=fields[TITLE] or "", **figures)
+
+
+def _figure(name: str, limit: Fields | None) -> Figure:
+    assert limit is not None, "a limit that could not be read is a problem, and then no process is made"
+    known = Known(limit[KNOWN] or Known.MEMORY.value)
+    return Figure(name=name, value=limit[VALUE] or 0.0, source=limit[SOURCE] or "", known=known)

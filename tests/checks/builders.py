@@ -32,19 +32,22 @@ from panelart.model.panel import (
 
 WHITE = Ink(name="white", colour="#F2F2EE")
 STYLES = ("title", "name", "position", "numeral", "note")
+
+
+def process_figure(name: str, value: float, known: Known = Known.LOOKED_UP) -> Figure:
+    return Figure(name=name, value=value, source="made up for this test", known=known)
+
+
 # Made up for these tests; the process's own figures are data elsewhere.
 PROCESS = Process(
     name="digital-print",
     title="Digital print",
-    cap_height_least=1.8,
-    line_least=0.2,
-    edge_margin=1.5,
-    opening_margin=0.5,
-    register=0.3,
-    source="; ".join(
-        f"{name}: made up for this test (looked-up)"
-        for name in ("cap_height_least", "line_least", "edge_margin", "opening_margin", "register")
-    ),
+    cap_height_least=process_figure("cap_height_least", 1.8),
+    line_least=process_figure("line_least", 0.2),
+    gap_least=process_figure("gap_least", 0.0),
+    edge_margin=process_figure("edge_margin", 1.5),
+    opening_margin=process_figure("opening_margin", 0.5),
+    register=process_figure("register", 0.3),
 )
 ORIGIN = Point(0.0, 0.0)
 
@@ -224,7 +227,7 @@ def layout(
             inks=inks,
             styles=dict.fromkeys(STYLES, style),
             viewing_distance=viewing_distance,
-            register=process.register,
+            register=process.register.value,
         ),
         parts=tuple(given.get(ref) or part(ref, component(opening=False)) for ref in refs),
         where=at(1),

@@ -16,7 +16,7 @@ from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circ
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, Unplaced
-from panelart.model.panel import EyeRange, Hand, Ink, Keepout, Operator, Place, Side, Waiver
+from panelart.model.panel import EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
 from panelart.pipeline import lay_out, read
 
 DEMO = Path(__file__).parents[2] / "demo"
@@ -52,6 +52,11 @@ def panel(**changes):
 
 def marking(**changes):
     return lambda layout: _on_panel(layout, marking=replace(layout.panel.marking, **changes))
+
+
+def holding_lines(layout: Layout, width: float) -> Process:
+    process = layout.panel.marking.process
+    return replace(process, line_least=replace(process.line_least, value=width))
 
 
 def part(ref: str, **changes):
@@ -410,7 +415,7 @@ FAULTS = (
           ("legend-hierarchy-flat", ("S21",))),
     fault("a frame's title no larger than names", B, legend("frame 1", "title", cap_height=3.5), ("legend-hierarchy-flat", ("frame 1",))),
     fault("one name larger than the others", B, legend("DS1", "name", cap_height=4.0), ("names-unlike", ("DS1",))),
-    fault("marks too fine to be seen", B, of_all(lambda layout: marking(process=replace(layout.panel.marking.process, line_least=0.1))(layout),
+    fault("marks too fine to be seen", B, of_all(lambda layout: marking(process=holding_lines(layout, 0.1))(layout),
                                                  marks("RV1", ["minor-mark"], width=0.15)), ("mark-too-fine", ("RV1",))),
     fault("marks too short to be read", B, marks("RV2", ["major-mark"], shape=shortened(0.15)), ("mark-too-short", ("RV2",))),
     fault("marks that run together", B, doubled_marks("RV1", 1.0), ("marks-crowded", ("RV1",))),

@@ -35,9 +35,9 @@ def test_the_least_height_is_the_strictest_of_three() -> None:
     report = font_report("plain")
     for process in processes().values():
         least = report.least_height(process)
-        assert least >= process.cap_height_least
-        assert least * report.widths.stroke >= process.line_least - 1e-9
-        assert least * min(report.widths.gap, report.between) >= process.gap_least - 1e-9
+        assert least >= process.cap_height_least.value
+        assert least * report.widths.stroke >= process.line_least.value - 1e-9
+        assert least * min(report.widths.gap, report.between) >= process.gap_least.value - 1e-9
 
 
 def test_boxes_are_measured_as_drawn(tmp_path: Path) -> None:

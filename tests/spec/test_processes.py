@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from panelart.diagnostics import SpecError
+from panelart.model.component import Known
 from panelart.spec import language
-from panelart.spec.processes import LIMITS, processes, read_processes
+from panelart.spec.processes import LIMIT_FIELDS, processes, read_processes
 
 
 def test_the_language_has_the_processes_of_the_file() -> None:
@@ -15,11 +16,11 @@ def test_the_language_has_the_processes_of_the_file() -> None:
 
 def test_every_limit_has_its_source_and_standing() -> None:
     for process in processes().values():
-        for limit in LIMITS:
-            assert f"{limit}: " in process.source
-        assert process.source.count("(looked-up)") + process.source.count("(typical)") + process.source.count(
-            "(memory)"
-        ) == len(LIMITS)
+        for name in LIMIT_FIELDS:
+            figure = getattr(process, name)
+            assert figure.name == name
+            assert figure.source
+            assert figure.known in (Known.LOOKED_UP, Known.TYPICAL, Known.MEMORY)
 
 
 @pytest.mark.parametrize(
@@ -36,7 +37,7 @@ def test_every_limit_has_its_source_and_standing() -> None:
     ],
 )
 def test_limits_lie_in_the_range_of_their_sources(process: str, limit: str, least: float, most: float) -> None:
-    assert least <= getattr(processes()[process], limit) <= most
+    assert least <= getattr(processes()[process], limit).value <= most
 
 
 def test_a_limit_without_a_source_is_refused() -> None:
