@@ -14,6 +14,7 @@ from pathlib import Path
 from panelart import __version__
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
+from panelart.checks.inspection import house_problems
 from panelart.cutouts import blank, cut, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
 from panelart.drawing.representation import Drawing
@@ -45,7 +46,7 @@ class Built:
 
 def read(path: Path) -> Panel:
     """Read and resolve a spec. Raises SpecError with everything that is wrong with it."""
-    return read_panel(path)
+    return read_panel(path, further=_later_problems)
 
 
 def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
@@ -68,7 +69,7 @@ def lay_out(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> Lay
 
 def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> tuple[Layout, Placement]:
     """The layout, and how the places of its legends were chosen. Raises SpecError as lay_out does."""
-    problems = lettering_problems(panel)
+    problems = _later_problems(panel)
     if problems:
         raise SpecError(problems)
     openings = cut(panel)
@@ -98,6 +99,11 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         blank=flat,
     )
     return layout, placed
+
+
+def _later_problems(panel: Panel) -> tuple[Problem, ...]:
+    """What stops the work after the spec was read: words without a glyph, a house file with slips."""
+    return (*lettering_problems(panel), *house_problems(panel))
 
 
 def _unfolded(panel: Panel, outline: Contour, openings: tuple[CutOpening, ...]) -> Blank | None:

@@ -8,13 +8,13 @@ from dataclasses import dataclass, replace
 from panelart.checks import house as house_file
 from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding
-from panelart.checks.house import HouseChange
+from panelart.checks.house import House, HouseChange
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
 from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES
 from panelart.checks.survey import survey
 from panelart.checks.waivers import Waived, review
-from panelart.diagnostics import Severity
+from panelart.diagnostics import Problem, Severity, SpecError
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel
 
@@ -54,7 +54,7 @@ def inspect(
     Raises SpecError when the house file has slips.
     """
     program = {**(standard() if limits is None else limits), **process_limits(layout.panel.marking.process)}
-    own = house_file.read(layout.panel.house, program, {rule.name: rule.severity for rule in RULES.values()})
+    own = _house(layout.panel, program)
     looked = survey(layout, {**program, **own.limits}, own.abbreviations)
     found = sorted(
         _weighed((finding for rule in PANEL_RULES.values() for finding in rule.findings(looked)), own.severities)
@@ -65,6 +65,19 @@ def inspect(
     )
     still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
     return Inspection(panel=layout.panel, findings=still_open, waived=held.waived, known=known, house=own.changes)
+
+
+def house_problems(panel: Panel) -> tuple[Problem, ...]:
+    """The slips in the panel's house file, for who wants to tell them before there is a layout to inspect."""
+    try:
+        _house(panel, {**standard(), **process_limits(panel.marking.process)})
+    except SpecError as error:
+        return error.problems
+    return ()
+
+
+def _house(panel: Panel, program: Limits) -> House:
+    return house_file.read(panel.house, program, {rule.name: rule.severity for rule in RULES.values()})
 
 
 def _weighed(findings: Iterable[Finding], severities: Mapping[str, Severity]) -> list[Finding]:

@@ -16,6 +16,7 @@ from panelart.cli.parts import parts
 if TYPE_CHECKING:
     from panelart.checks import Inspection
     from panelart.checks.baseline import Known
+    from panelart.diagnostics import SpecError
 
 app = typer.Typer(
     name="panelart",
@@ -98,14 +99,19 @@ def check(
         raise typer.BadParameter("is for people: it goes with --format text", param_hint="--suggest")
     if out is not None:
         raise typer.BadParameter("goes with --why only; `make` writes the panel's files", param_hint="--out")
+    from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
 
     _require_date(date)
     today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
-    known = None if baseline is None else _read_baseline(baseline)
-    panel = read(spec)
-    accepted = None if fresh else read_placement(spec)
-    inspection = build(panel, accepted, today=today, baseline=known).inspection
+    try:
+        known = None if baseline is None else _read_baseline(baseline)
+        panel = read(spec)
+        accepted = None if fresh else read_placement(spec)
+        inspection = build(panel, accepted, today=today, baseline=known).inspection
+    except SpecError as error:
+        _print_problems(error, format_)
+        raise
     if write_baseline is not None:
         from panelart.checks.baseline import baseline_text
 
@@ -247,6 +253,15 @@ def _print_findings(inspection: Inspection, format_: Format) -> None:
         colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
         width = os.get_terminal_size().columns if sys.stdout.isatty() else 100
         print(text_report(inspection, width=width, colour=colour))
+
+
+def _print_problems(error: SpecError, format_: Format) -> None:
+    """What stops a check, for a program that reads the output; people read it where all commands say it."""
+    from panelart.reports.problems import json_problems, junit_problems, sarif_problems
+
+    written = {Format.JSON: json_problems, Format.SARIF: sarif_problems, Format.JUNIT: junit_problems}.get(format_)
+    if written is not None:
+        sys.stdout.write(written(error.problems))
 
 
 def _exit_by(inspection: Inspection) -> None:

@@ -25,16 +25,21 @@ def junit_report(inspection: Inspection) -> str:
     counts = {"tests": str(len(by_rule)), "failures": str(failures), "errors": "0", "skipped": "0"}
     top = ET.Element("testsuites", counts)
     title = inspection.panel.title
-    suite = ET.SubElement(top, "testsuite", {"name": _clean(f"panelart: {title}"), **counts})
+    suite = ET.SubElement(top, "testsuite", {"name": clean(f"panelart: {title}"), **counts})
     for name, found in by_rule.items():
         case = ET.SubElement(suite, "testcase", {"classname": "panelart", "name": name})
         serious = [finding for finding in found if finding.severity is Severity.ERROR]
         if serious:
-            failure = ET.SubElement(case, "failure", {"type": name, "message": _clean(serious[0].sentence)})
-            failure.text = _clean("\n".join(_line(finding) for finding in serious))
+            failure = ET.SubElement(case, "failure", {"type": name, "message": clean(serious[0].sentence)})
+            failure.text = clean("\n".join(_line(finding) for finding in serious))
         mild = [finding for finding in found if finding.severity is not Severity.ERROR]
         if mild:
-            ET.SubElement(case, "system-out").text = _clean("\n".join(_line(finding) for finding in mild))
+            ET.SubElement(case, "system-out").text = clean("\n".join(_line(finding) for finding in mild))
+    return xml_text(top)
+
+
+def xml_text(top: ET.Element) -> str:
+    """The text of a file, indented, that ends with a line end."""
     ET.indent(top)
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(top, encoding="unicode") + "\n"
 
@@ -43,5 +48,6 @@ def _line(finding: Finding) -> str:
     return f"{finding.where}: {finding.severity.value}: {finding.sentence}; to fix: {finding.fix}"
 
 
-def _clean(text: str) -> str:
+def clean(text: str) -> str:
+    """Text with what XML cannot carry replaced."""
     return _NOT_IN_XML.sub("\N{REPLACEMENT CHARACTER}", text)

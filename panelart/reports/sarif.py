@@ -83,7 +83,7 @@ def _result(finding: Finding, names: Sequence[str]) -> dict[str, Any]:
         "ruleIndex": names.index(finding.rule),
         "level": _LEVELS[finding.severity],
         "message": {"text": f"{finding.sentence}. To fix: {finding.fix}."},
-        "locations": [_location(finding.where)],
+        "locations": [location(finding.where)],
         "partialFingerprints": {"panelart/v1": _fingerprint(finding)},
         "properties": properties,
     }
@@ -94,11 +94,12 @@ def _suppression(waived: Waived) -> dict[str, Any]:
         "kind": "inSource",
         "status": "accepted",
         "justification": waived.waiver.why,
-        "location": _location(waived.waiver.where),
+        "location": location(waived.waiver.where),
     }
 
 
-def _location(where: Where) -> dict[str, Any]:
+def location(where: Where) -> dict[str, Any]:
+    """A place in a file as SARIF has it."""
     path = PurePath(where.file).as_posix()
     uri = quote(path)
     if path.startswith("/"):

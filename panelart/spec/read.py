@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
@@ -55,8 +55,12 @@ def read_panel(
     *,
     read_file: Callable[[Path], bytes] = read_bytes,
     catalogue: Catalogue = BUILT_IN,
+    further: Callable[[Panel], Iterable[Problem]] | None = None,
 ) -> Panel:
     """The panel of a spec file; `read_file` reads the spec and the part files it names.
+
+    `further` is what a later stage will find wrong with a panel: it is asked as well when the spec has problems that
+    leave a panel to look at, so that all is told at once and not stage by stage.
 
     Raises SpecError with every problem, sorted by place, and with the one problem that the file cannot be read.
     """
@@ -69,7 +73,7 @@ def read_panel(
             where=Where(file, 1, 1), message=f"the spec cannot be read: {why}", hint="accepted: a YAML file"
         )
         raise SpecError([problem]) from error
-    return _panel(data, file, Surroundings(folder=path.parent, read_file=read_file, catalogue=catalogue))
+    return _panel(data, file, Surroundings(folder=path.parent, read_file=read_file, catalogue=catalogue), further)
 
 
 def panel_from_text(
@@ -87,7 +91,12 @@ def panel_from_text(
     return _panel(text, file, around)
 
 
-def _panel(data: bytes | str, file: str, around: Surroundings) -> Panel:
+def _panel(
+    data: bytes | str,
+    file: str,
+    around: Surroundings,
+    further: Callable[[Panel], Iterable[Problem]] | None = None,
+) -> Panel:
     problems = Problems()
     hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
 
@@ -98,6 +107,9 @@ def _panel(data: bytes | str, file: str, around: Surroundings) -> Panel:
 
     spec = read_spec(data, file, problems)
     panel = resolve(spec.fields, replace(around, read_file=noted), problems)
+    if len(problems) and panel is not None and further is not None:
+        for problem in further(panel):
+            problems.add(problem.where, problem.message, problem.hint)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
     return replace(panel, fingerprint=hashed.hexdigest()[:FINGERPRINT])

@@ -1,14 +1,16 @@
-"""JUnit XML read back with lxml; its form by the schema that build servers share (common practice, no standard)."""
+"""JUnit XML read back with lxml and with junitparser, which reads what build servers read; no standard fixes it."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from junitparser import Error, Failure, JUnitXml
 from lxml import etree
 
 from panelart.checks import RULES, inspect
-from panelart.diagnostics import Severity
+from panelart.diagnostics import Problem, Severity, Where
 from panelart.reports.junit import junit_report
+from panelart.reports.problems import junit_problems
 from tests.checks.builders import layout, legend
 from tests.reports.test_json import PANEL
 
@@ -30,6 +32,29 @@ def test_rules_with_errors_fail_and_no_others():
     assert {case.get("name") for case in top.iter("testcase") if case.find("failure") is not None} == failed
     assert top.get("failures") == top[0].get("failures") == str(len(failed))
     assert top.get("tests") == str(len(RULES))
+
+
+def test_another_reader_counts_the_same():
+    inspection = inspect(PANEL)
+    failed = {finding.rule for finding in inspection.findings if finding.severity is Severity.ERROR}
+    (suite,) = JUnitXml.fromstring(junit_report(inspection).encode())
+    assert (suite.tests, suite.failures, suite.errors) == (len(RULES), len(failed), 0)
+    cases = list(suite)
+    assert {case.name for case in cases if any(isinstance(one, Failure) for one in case.result)} == failed
+    suite.update_statistics()  # counted anew by the reader
+    assert (suite.tests, suite.failures, suite.errors) == (len(RULES), len(failed), 0)
+
+
+def test_another_reader_finds_a_spec_that_cannot_be_read_an_error():
+    problems = [Problem(where=Where("a.yaml", 3, 5), message=f"slip {n}", hint="accepted: none") for n in (1, 2)]
+    (suite,) = JUnitXml.fromstring(junit_problems(problems).encode())
+    (case,) = suite
+    ((error,),) = [case.result]
+    assert isinstance(error, Error)
+    assert "a.yaml:3:5" in error.text
+    assert "slip 2" in error.text
+    suite.update_statistics()
+    assert (suite.tests, suite.failures, suite.errors) == (1, 0, 1)
 
 
 def test_warnings_and_notes_are_printed_by_cases_that_pass():
