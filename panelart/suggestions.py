@@ -290,9 +290,10 @@ def _heights(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     styles = spec.panel.marking.styles
     wanted = _rounded_up(finding.limit, 0.05)
     mapping = spec.mapping_with(finding.where)
-    own = None if mapping is None else mapping.get("cap_height")
+    key = "height" if finding.other == "symbol" else "cap_height"
+    own = None if mapping is None else mapping.get(key)
     if (edit := spec.edit(own, f"{wanted:g}")) is not None:
-        yield _Candidate(says=f"raise its cap height to {wanted:g} mm", edits=(edit,))
+        yield _Candidate(says=f"raise its {key.replace('_', ' ')} to {wanted:g} mm", edits=(edit,))
     for name in styles:
         if not math.isclose(styles[name].cap_height, finding.measured, abs_tol=1e-6):
             continue

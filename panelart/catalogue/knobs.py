@@ -25,3 +25,11 @@ class KnobEntry:
     pointer: str = "none"
     words: tuple[str, ...] = ()
     note: str = ""
+
+    @property
+    def bores(self) -> tuple[float, float] | None:
+        """The thinnest and thickest shaft it is made for, None where its bore is not said."""
+        figure = next((figure for figure in self.figures if figure.name == "bore"), None)
+        if figure is None:
+            return None
+        return figure.span or (figure.value, figure.value)

@@ -6,6 +6,7 @@ entry. Both are kept for the life of the process; the files are part of the prog
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from collections.abc import Mapping as MappingOf
 from dataclasses import dataclass
 from functools import cache
@@ -67,15 +68,21 @@ def knob_names() -> tuple[str, ...]:
     return tuple(sorted(_index().knobs))
 
 
-def component_from(node: Node, name: str, problems: Problems) -> Component | None:
+def component_from(
+    node: Node, name: str, problems: Problems, named: Callable[[str, Where], Component | None] | None = None
+) -> Component | None:
     """A part defined where it is used; None when problems were added.
 
-    In the form of a part in a catalogue file, or as a built-in part with single dimensions changed:
-    `{part: bnc, opening: {diameter: 12.9}}`.
+    In the form of a part in a catalogue file, or as a part that has a name, with single dimensions changed:
+    `{part: bnc, opening: {diameter: 12.9}}`. `named` gives the part of a name, or tells that there is none; left out,
+    the built-in parts are meant.
     """
     based_on = node.get("part") if isinstance(node, Mapping) else None
     if based_on is not None:
-        base = _built_in(based_on, problems)
+        written = table.LINE.parse(based_on, problems)
+        if written is None:
+            return None
+        base = _built_in(written, based_on.where, problems) if named is None else named(written, based_on.where)
         return None if base is None else overridden(base, node, problems)
     before = len(problems)
     fields = read(node, table.PART, problems)
@@ -87,15 +94,12 @@ def component_from(node: Node, name: str, problems: Problems) -> Component | Non
         return None
 
 
-def _built_in(node: Node, problems: Problems) -> Component | None:
-    """The built-in part that a node names."""
-    name = table.LINE.parse(node, problems)
-    if name is None:
-        return None
+def _built_in(name: str, where: Where, problems: Problems) -> Component | None:
+    """The built-in part of a name; None when there is none, which is added to the problems."""
     try:
         return component(name)
     except KeyError:
-        problems.add(node.where, f"no part has the name {shown(name)}", did_you_mean(name[:40], names(), "parts"))
+        problems.add(where, f"no part has the name {shown(name)}", did_you_mean(name[:40], names(), "parts"))
         return None
 
 

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from panelart.catalogue.outlines import DIMENSIONS
 from panelart.model.component import Component, Figure, Known
+
+_CUT_BY: Final = DIMENSIONS | {"countersink diameter", "countersink angle"}
 
 
 def to_measure(component: Component) -> tuple[Figure, ...]:
@@ -12,5 +16,5 @@ def to_measure(component: Component) -> tuple[Figure, ...]:
     Where there are any, the part in hand is measured before the sheet is cut. What goes through, the sheet it fits
     and facts that go with it do not count: nothing is cut by them.
     """
-    cut_by = (figure for opening in component.openings for figure in opening.figures if figure.name in DIMENSIONS)
+    cut_by = (figure for opening in component.openings for figure in opening.figures if figure.name in _CUT_BY)
     return tuple(dict.fromkeys(figure for figure in cut_by if figure.known in (Known.MEMORY, Known.TYPICAL)))

@@ -10,6 +10,7 @@ from typing import Final
 
 import shapely
 
+from panelart.catalogue import to_measure
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
@@ -19,12 +20,11 @@ from panelart.diagnostics import Severity
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
-from panelart.model.component import Figure, Known
+from panelart.model.component import Known
 from panelart.model.panel import Part
 
 _PASSES: Final = "passes_"
-_SHEET: Final = "sheet_"
-"""How the catalogue's names begin for figures of what must pass, and of the sheet that a part fits."""
+"""How the catalogue's names begin for figures of what must pass."""
 
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 
@@ -210,11 +210,6 @@ def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
             )
 
 
-def _shapes(figure: Figure) -> bool:
-    """Whether a figure of an opening gives its form or place: not the sheet, what passes, nor a fact in words."""
-    return figure.name.isidentifier() and not figure.name.startswith((_PASSES, _SHEET))
-
-
 @rule(
     Severity.NOTE,
     says="the opening of {subject} rests on figures that are not from its data sheet: {other}",
@@ -232,13 +227,11 @@ def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
     """
     for parts in _by_component(survey.panel.parts):
         component = parts[0].component
-        figures = [figure for opening in component.openings for figure in opening.figures if _shapes(figure)]
-        doubtful = [figure for figure in figures if figure.known in (Known.MEMORY, Known.TYPICAL)]
-        if doubtful:
-            shown = [
-                f"{figure.name.replace('_', ' ')} {figure.value:g} {figure.unit} ({figure.known.value})"
-                for figure in doubtful
-            ]
+        shown = [
+            f"{figure.name.replace('_', ' ')} {figure.value:g} {figure.unit} ({figure.known.value})"
+            for figure in to_measure(component)
+        ]
+        if shown:
             yield Observation(
                 refs=refs_of(_spots(parts)),
                 place=place_of(_spots(parts)),

@@ -13,6 +13,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
+from panelart.lettering import symbols
 from panelart.model.component import Figure
 from panelart.model.panel import Process
 
@@ -82,17 +83,17 @@ def _one_kind(group: Group[First]) -> Iterator[list[First]]:
 
 @rule(
     Severity.ERROR,
-    says="the capitals of {subject} are {measured} high, least {limit}",
-    fix="raise the cap height to {limit}",
+    says="{subject}: {other} {measured} high, least {limit}",
+    fix="raise the height of the {other} to {limit}",
 )
 def legend_too_small(survey: Survey) -> Iterator[Observation]:
-    """Lettering is lower than the process can print or than the reader can read.
+    """Lettering, or a symbol, is lower than the process can print or than the reader can read.
 
-    Two limits are held against the height of the drawn capitals, and the stricter one that is missed is named:
-    the least height of the marking process, and the height that fills 15 minutes of arc at the viewing distance
-    of the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is rounded down
-    and is not used.) Lettering that can be printed but is hard to read is a warning. One finding for each style
-    and height, with all the parts concerned.
+    Two limits are held against the height of the drawn capitals, or that of the symbol, and the stricter one that
+    is missed is named: the least height of the marking process, and the height that fills 15 minutes of arc at the
+    viewing distance of the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is
+    rounded down and is not used.) Lettering that can be printed but is hard to read is a warning. One finding for
+    each style and height, with all the parts concerned.
 
     Source: the process's own figure; NUREG-0700 Rev. 3, 11.4.1.5-1.
     Fix: raise the cap height, shorten the viewing distance, or waive it with the reason.
@@ -101,10 +102,11 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     """
     printed = of_process(survey, "cap_height_least")
     limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
-    kinds: dict[tuple[str, float], list[Words]] = {}
+    kinds: dict[tuple[str, float, bool], list[Words]] = {}
     for legend in survey.words:
-        kinds.setdefault((legend.kind, legend.cap_height), []).append(legend)
-    for (_, height), words in kinds.items():
+        drawn = legend.legend.font in symbols.FACES
+        kinds.setdefault((legend.kind, legend.cap_height, drawn), []).append(legend)
+    for (_, height, drawn), words in kinds.items():
         missed = next((limit for limit in limits if height < limit.value - ROUNDING), None)
         if missed is not None:
             fails = height < printed.value - ROUNDING and printed.basis is not Basis.MEMORY
@@ -114,6 +116,7 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
                 place=place_of(spots),
                 where=words[0].where,
                 subject=survey.named(words),
+                other="symbol" if drawn else "capitals",
                 measured=height,
                 limit=missed,
                 severity=None if fails else Severity.WARNING,

@@ -197,10 +197,11 @@ class Marking:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Knob:
-    """Fitted over a shaft; `height` is the top of the knob above the face."""
+    """Fitted over a shaft; `height` is the top of the knob above the face, `name` that in the catalogue, if any."""
 
     diameter: float
     height: float
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ HOLES = (
     "finished_width_mm", "finished_height_mm", "finished_corner_mm",
     "cut_width_mm", "cut_height_mm", "cut_corner_mm",
 )  # fmt: skip
-PARTS = ("ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm")
+PARTS = ("ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm", "knob")
 
 
 def holes_csv(layout: Layout) -> bytes:
@@ -57,6 +57,7 @@ def parts_csv(panel: Panel) -> bytes:
             part.legend.text if part.legend is not None else "",
             _mm(part.knob.diameter if part.knob else None),
             _mm(part.knob.height if part.knob else None),
+            part.knob.name if part.knob else "",
         )
         for part in panel.parts
     ]

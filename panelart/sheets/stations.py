@@ -651,7 +651,11 @@ def _assemble(layout: Layout) -> Station | None:
     for ref, component, on in parts:
         refs.setdefault(component.title, []).append(ref if on == "face" else f"{ref} ({on})")
         notes[component.title] = component
-    knobs = [part.ref for part in panel.parts if part.knob is not None]
+    knobs = [
+        f"{part.ref} ({part.knob.name})" if part.knob.name else part.ref
+        for part in panel.parts
+        if part.knob is not None
+    ]
     cautions = tuple(
         dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key != "pressed-in")
     )

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 from typing import Any, Final
 
+from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
-from panelart.model.component import Component, Motion
+from panelart.model.component import Component, Motion, Shaft
 from panelart.model.panel import Knob, Law, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems, shown
@@ -25,6 +26,8 @@ UP: Final = 90.0
 """Straight up, in degrees counter-clockwise from the right."""
 
 _TOLERANCE: Final = 1e-9
+_BORE_SLACK: Final = 0.05
+"""By how much, in mm, a shaft may differ from the bore it goes into and still be the same nominal size."""
 _ANGLE: Final = Angle(least=-360, most=360)
 _NUMBER: Final = Number()
 
@@ -123,16 +126,41 @@ def _named(
     return found
 
 
-def knob(fields: Fields, control: Control, problems: Problems) -> Knob | None:
-    """The knob, if the component has a shaft that goes into it."""
+def knob(
+    written: Fields | str, where: Where, control: Control, find: Callable[[str, Where], KnobEntry | None],
+    problems: Problems,
+) -> Knob | None:  # fmt: skip
+    """The knob by its dimensions or its name, if the component has a shaft that goes into it.
+
+    `find` gives the knob of a name, or None when there is none, which it has told.
+    """
     shaft = control.component.shaft
     if shaft is None:
         problems.add(
-            fields.place,
+            where,
             f"{control.ref} has a knob, but a {control.component.name} has no shaft",
             "leave 'knob' out, or take a part with a shaft",
         )
         return None
+    if isinstance(written, Fields):
+        return _knob_of_dimensions(written, shaft, problems)
+    entry = find(written, where)
+    if entry is None:
+        return None
+    bores = entry.bores
+    if bores is not None and not bores[0] - _BORE_SLACK <= shaft.diameter <= bores[1] + _BORE_SLACK:
+        bore = f"{bores[0]:g}" if bores[0] == bores[1] else f"{bores[0]:g} to {bores[1]:g}"
+        problems.add(
+            where,
+            f"{entry.name} has a bore of {bore} mm, the shaft of a {control.component.name} is {shaft.diameter:g} mm",
+            "accepted: a knob for this shaft, or the dimensions of the one in hand, "
+            f"{{diameter: {entry.diameter:g}, height: {entry.height:g}}}",
+        )
+        return None
+    return Knob(diameter=entry.diameter, height=entry.height, name=entry.name)
+
+
+def _knob_of_dimensions(fields: Fields, shaft: Shaft, problems: Problems) -> Knob | None:
     diameter, height = fields[language.KNOB_DIAMETER], fields[language.KNOB_HEIGHT]
     if diameter is None or height is None:
         return None

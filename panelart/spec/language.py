@@ -776,7 +776,11 @@ SCALE: Field[Any] = Field(
 KNOB_DIAMETER = Field("diameter", Length(above=0, most=500), required=True, doc="Largest diameter, skirt included.")
 KNOB_HEIGHT = Field("height", Length(above=0, most=500), required=True, doc="Top of the knob above the face.")
 KNOB_RECORD = Record("knob", (KNOB_DIAMETER, KNOB_HEIGHT), doc="What is fitted over a shaft.")
-KNOB = Field("knob", KNOB_RECORD, doc="The knob on the part's shaft.")
+KNOB: Field[Any] = Field(
+    "knob",
+    OneOf((Text(most=80, form="the name of a knob in the catalogue"), KNOB_RECORD)),
+    doc="The knob on the part's shaft: one of the catalogue by name, or its dimensions.",
+)
 PART_RECORD = Record(
     "part", (REF, PART_NAME, AT, TURN, LEGEND, POSITIONS, SCALE, KNOB), doc="One component on the panel."
 )

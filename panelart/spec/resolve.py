@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final, Protocol
 
+from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import Contour, Point, Vector, circle, polygon, rectangle, self_crossing
 from panelart.model.component import Component
@@ -57,11 +58,22 @@ class Catalogue(Protocol):
     def names(self) -> tuple[str, ...]:
         """All names."""
 
-    def component_from(self, node: Node, name: str, problems: Problems) -> Component | None:
-        """A part written out in the spec; None when problems were added."""
+    def knob(self, name: str) -> KnobEntry:
+        """The knob of that name. Raises KeyError."""
 
-    def read_file(self, data: bytes, file: str) -> dict[str, Component]:
-        """The parts of a file. Raises SpecError."""
+    def knob_names(self) -> tuple[str, ...]:
+        """All names of knobs."""
+
+    def component_from(
+        self, node: Node, name: str, problems: Problems, named: Callable[[str, Where], Component | None]
+    ) -> Component | None:
+        """A part written out in the spec, or one that `named` gives with dimensions changed.
+
+        None when problems were added.
+        """
+
+    def read_contents(self, data: bytes, file: str) -> Contents:
+        """The parts and knobs of a file. Raises SpecError."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -301,29 +313,39 @@ def _marking(top: Fields, faces: Faces, problems: Problems) -> Any:
 # --- parts
 
 
-def _own_parts(top: Fields, around: Surroundings, problems: Problems) -> dict[str, Component] | None:
-    """The parts of the user's own files by name, or None when some file could not be read."""
-    own: dict[str, Component] = {}
+def _own_parts(top: Fields, around: Surroundings, problems: Problems) -> Contents | None:
+    """The parts and knobs of the user's own files by name, or None when some file could not be read."""
+    parts: dict[str, Component] = {}
+    knobs: dict[str, KnobEntry] = {}
     complete = True
-    built_in = frozenset(around.catalogue.names()) if top[language.CATALOGUE] else frozenset()
     for name in top[language.CATALOGUE] or ():
         found = _own_file(name, around, problems)
         if found is None:
             complete = False
             continue
-        for part in found:
-            if part in built_in or part in own:
-                other = "the built-in catalogue" if part in built_in else "another of these files"
-                problems.add(
-                    name.where,
-                    f"{shown(name.value)} has a part '{part}', and so has {other}",
-                    "give the part a name of its own",
-                )
-        own |= found
-    return own if complete else None
+        _check_new("part", name, found.components, around.catalogue.names(), parts, problems)
+        _check_new("knob", name, found.knobs, around.catalogue.knob_names(), knobs, problems)
+        parts |= found.components
+        knobs |= found.knobs
+    return Contents(components=parts, knobs=knobs) if complete else None
 
 
-def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> dict[str, Component] | None:
+def _check_new(
+    kind: str, file: Value[str], found: Iterable[str], built_in: Collection[str], own: Collection[str],
+    problems: Problems,
+) -> None:  # fmt: skip
+    """Tell what a file names as the built-in catalogue, or another file, does."""
+    for name in found:
+        if name in built_in or name in own:
+            other = "the built-in catalogue" if name in built_in else "another of these files"
+            problems.add(
+                file.where,
+                f"{shown(file.value)} has a {kind} '{name}', and so has {other}",
+                f"give the {kind} a name of its own",
+            )
+
+
+def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> Contents | None:
     if Path(name.value).is_absolute() or "\0" in name.value:
         problems.add(name.where, f"found {shown(name.value)}", "accepted: a file name relative to the spec")
         return None
@@ -338,7 +360,7 @@ def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> dic
         )
         return None
     try:
-        return around.catalogue.read_file(data, path.as_posix())
+        return around.catalogue.read_contents(data, path.as_posix())
     except SpecError as error:
         problems.extend(error)
         return None
@@ -369,11 +391,11 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
 
 
 class _Finder:
-    """Finds components, each name and each written-out part once."""
+    """Finds components and knobs, each name and each written-out part once."""
 
-    def __init__(self, *, around: Surroundings, own: dict[str, Component] | None, problems: Problems) -> None:
+    def __init__(self, *, around: Surroundings, own: Contents | None, problems: Problems) -> None:
         self._catalogue = around.catalogue
-        self._own = own or {}
+        self._own = own or Contents(components={}, knobs={})
         self._complete = own is not None
         self._problems = problems
         self._written_out: dict[Where, Component | None] = {}
@@ -385,20 +407,33 @@ class _Finder:
         if isinstance(written, MappingNode):
             if where not in self._written_out:
                 name = draft.ref or "part"
-                self._written_out[where] = self._catalogue.component_from(written, name, self._problems)
+                made = self._catalogue.component_from(written, name, self._problems, self.named)
+                self._written_out[where] = made
             return self._written_out[where]
         return None if written is None else self.named(written, where)
 
     def named(self, name: str, where: Where) -> Component | None:
         """The component of a name; None when there is none, which is added to the problems."""
-        if name in self._own:
-            return self._own[name]
+        if name in self._own.components:
+            return self._own.components[name]
         try:
             return self._catalogue.component(name)
         except KeyError:
             if self._complete:
-                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own), "parts")
+                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own.components), "parts")
                 self._problems.add(where, f"no part has the name {shown(name)}", hint)
+        return None
+
+    def knob(self, name: str, where: Where) -> KnobEntry | None:
+        """The knob of a name; None when there is none, which is added to the problems."""
+        if name in self._own.knobs:
+            return self._own.knobs[name]
+        try:
+            return self._catalogue.knob(name)
+        except KeyError:
+            if self._complete:
+                hint = did_you_mean(name[:40], (*self._catalogue.knob_names(), *self._own.knobs), "knobs")
+                self._problems.add(where, f"no knob has the name {shown(name)}", hint)
         return None
 
 
@@ -419,7 +454,8 @@ def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -
     graduated, fitted = fields[language.SCALE], fields[language.KNOB]
     part_positions = () if named is None else positions(named, fields.key_where(language.POSITIONS), control, letterer)
     part_scales = () if graduated is None else scales(graduated, control, letterer)
-    part_knob = None if fitted is None else knob(fitted, control, letterer.problems)
+    fitted_at = fitted.place if isinstance(fitted, Fields) else fields.where(language.KNOB)
+    part_knob = None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems)
     if at is None:
         return None
     return Part(

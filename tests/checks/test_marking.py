@@ -13,6 +13,7 @@ import pytest
 from panelart.checks.limits import Basis
 from panelart.checks.marking import height_at
 from panelart.diagnostics import Severity
+from panelart.lettering import symbols
 from panelart.model.component import Known
 from tests.checks.builders import (
     PROCESS,
@@ -67,6 +68,20 @@ def test_legend_too_small_to_be_read_from_700_mm(cap_height, limit_name):
     assert [finding.limit_name for finding in findings] == ([limit_name] if limit_name else [])
     assert [finding.measured for finding in findings] == ([cap_height] if limit_name else [])
     assert [finding.limit for finding in findings] == pytest.approx([3.0543] if limit_name else [], abs=1e-4)
+
+
+def test_a_symbol_that_is_too_small_is_called_a_symbol():
+    words = legend("S1", "ON", (50, 50, 60, 53), cap_height=2.0)
+    drawn = replace(legend("S2", "standby", (80, 50, 83, 53), cap_height=2.0), font=symbols.REGULAR)
+    findings = found("legend-too-small", layout(words, drawn, viewing_distance=700))
+    assert [finding.sentence for finding in findings] == [
+        'the name "ON" of S1: capitals 2.00 mm high, least 3.05 mm',
+        'the name "standby" of S2: symbol 2.00 mm high, least 3.05 mm',
+    ]
+    assert [finding.fix for finding in findings] == [
+        "raise the height of the capitals to 3.06 mm",
+        "raise the height of the symbol to 3.06 mm",
+    ]
 
 
 @pytest.mark.parametrize(("cap_height", "heights"), [(1.8 - JUST, [1.8 - JUST]), (1.8, []), (1.2, [1.2])])

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from panelart import catalogue
 from panelart.diagnostics import SpecError
 from panelart.geometry import Point
-from panelart.model.panel import Anchor, Case, Panel, Place, Side
+from panelart.model.panel import Anchor, Case, Knob, Panel, Place, Side
 from panelart.spec.read import panel_from_text, read_panel
 
 HEAD = """\
@@ -346,6 +347,72 @@ parts:
     sizes = [part.component.openings[0].contour.bounds.width for part in panel.parts]
     assert sizes == pytest.approx([20, 12, 12])
     assert panel.parts[1].component is panel.parts[2].component
+
+
+OWN_KNOB = (
+    OWN
+    + """\
+knobs:
+  wing-30: {title: Wing, diameter: 30, height: 14, bore: 6, pointer: bar}
+"""
+)
+
+
+def _read_beside(tmp_path: Path, own: str, parts: str) -> Panel:
+    spec = tmp_path / "panel.yaml"
+    head = HEAD.format(size="[200, 100]", datum="lower-left", lettering="{}")
+    spec.write_text(f"{head}catalogue: [own.yaml]\nparts:\n  - {parts}\n", "utf-8")
+    (tmp_path / "own.yaml").write_text(own, "utf-8")
+    return read_panel(spec)
+
+
+def test_a_knob_by_name_has_the_dimensions_of_the_catalogue() -> None:
+    panel = panel_of("parts: [{ref: A, part: pot-m10, at: [50, 50], knob: knob-21-skirt}]")
+    entry = catalogue.knob("knob-21-skirt")
+    assert panel.parts[0].knob == Knob(diameter=entry.diameter, height=entry.height, name="knob-21-skirt")
+
+
+def test_a_knob_of_ones_own_by_name(tmp_path: Path) -> None:
+    panel = _read_beside(tmp_path, OWN_KNOB, "{ref: A, part: encoder-m7, at: [50, 50], knob: wing-30}")
+    assert panel.parts[0].knob == Knob(diameter=30.0, height=14.0, name="wing-30")
+
+
+def test_a_knob_without_a_bore_goes_on_any_shaft(tmp_path: Path) -> None:
+    own = OWN_KNOB.replace(" bore: 6,", "")
+    panel = _read_beside(tmp_path, own, "{ref: A, part: pot-m7, at: [50, 50], knob: wing-30}")
+    assert panel.parts[0].knob == Knob(diameter=30.0, height=14.0, name="wing-30")
+
+
+def test_a_knob_of_ones_own_may_not_hide_another(tmp_path: Path) -> None:
+    with pytest.raises(SpecError) as caught:
+        _read_beside(tmp_path, OWN_KNOB.replace("wing-30", "knob-21"), "{ref: A, part: gauge-20, at: [50, 50]}")
+    (problem,) = caught.value.problems
+    assert problem.message == "'own.yaml' has a knob 'knob-21', and so has the built-in catalogue"
+    assert problem.hint == "give the knob a name of its own"
+
+
+def test_a_part_of_ones_own_with_one_dimension_changed(tmp_path: Path) -> None:
+    changed = "{part: gauge-20, opening: {diameter: 20.6}}"
+    panel = _read_beside(tmp_path, OWN, f"{{ref: A, part: {changed}, at: [50, 50]}}")
+    (part,) = panel.parts
+    assert part.component.name == "gauge-20"
+    assert part.component.openings[0].contour.bounds.width == pytest.approx(20.6)
+
+
+@pytest.mark.parametrize(
+    ("changed", "message", "hint"),
+    [
+        ("{part: gauge-21, opening: {diameter: 20}}", "no part has the name 'gauge-21'", "did you mean 'gauge-20'?"),
+        ("{part: gauge-20, fixing: {diameter: 3}}", "'gauge-20' has no fixing", "it has openings for: body"),
+        ("{part: gauge-20, opening: {width: 3}}", "the opening of 'gauge-20' has no 'width'", "diameter"),
+    ],
+)
+def test_what_cannot_be_changed_of_a_part_of_ones_own(tmp_path: Path, changed: str, message: str, hint: str) -> None:
+    with pytest.raises(SpecError) as caught:
+        _read_beside(tmp_path, OWN, f"{{ref: A, part: {changed}, at: [50, 50]}}")
+    (problem,) = caught.value.problems
+    assert message in problem.message
+    assert hint in problem.hint
 
 
 def test_a_part_of_ones_own_may_not_hide_another(tmp_path: Path) -> None:
