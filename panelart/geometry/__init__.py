@@ -6,6 +6,7 @@ overlap are in `panelart.geometry.polygons`, which is not imported here because 
 
 from __future__ import annotations
 
+from panelart.geometry.affine import Affine
 from panelart.geometry.contour import Arc, Contour, Line, Path, Segment, joined, nearest_on
 from panelart.geometry.crossings import crossings, self_crossing, simple
 from panelart.geometry.measures import Gap, gap, overlaps, point_gap, segment_gap
@@ -38,6 +39,7 @@ __all__ = [
     "ORIGIN",
     "SIDES",
     "TOLERANCE",
+    "Affine",
     "Arc",
     "Axis",
     "Box",

@@ -7,18 +7,18 @@ Separation colours with a screen colour of their own, structure, XMP) is added w
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from io import BytesIO
-from typing import TYPE_CHECKING, Any, Final, assert_never
+from typing import TYPE_CHECKING, Any, Final
 
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
-from panelart.geometry import Arc, Box, Line, Point
-from panelart.lettering.outline import Cubic, Loop
-from panelart.writers.arcs import control_points, pieces
-from panelart.writers.figures import decimal, lawful, rgb
+from panelart.geometry import Box
+from panelart.writers.figures import rgb
+from panelart.writers.pdf_paths import path_of
 from panelart.writers.runs import Style, runs
 from panelart.writers.typefaces import Typefaces, can_be_text, embedded, text
+from panelart.writers.xmp import xmp
 
 if TYPE_CHECKING:
     import pikepdf
@@ -30,7 +30,6 @@ BLEED: Final = 2.0
 MOST_MM: Final = 14400.0 / POINTS_PER_MM
 """The greatest side of a page, 14400 points (ISO 32000-1, annex C): 5080 mm."""
 
-_MOST_DEG: Final = 45.0
 _MITRE: Final = 4.0
 """SVG's default, so that sharp corners look alike in both files (PDF's own is 10)."""
 
@@ -155,7 +154,7 @@ def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> Non
         canvas.setOverprintMask(1)
     for item in items:
         as_text = book.live and style.stroke is None and item.words is not None and can_be_text(item.words)
-        path = "\n".join(_path(item, words=not as_text))
+        path = "\n".join(path_of(item, words=not as_text))
         # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
         # not opaque (ISO 32000-1, 11.7.4.4).
         operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint and path]
@@ -186,40 +185,6 @@ def _set_stroke(canvas: Any, paint: Paint, book: _Book) -> None:
         canvas.addLiteral(f"/{book.plate(paint)} CS 1 SCN")
     if paint.opacity < 1.0:
         canvas.setStrokeAlpha(paint.opacity)
-
-
-def _path(item: Item, *, words: bool) -> Iterator[str]:
-    """The loops of an item, with the outlines of its words or only what of them is not a letter."""
-    shape = item.outline if words else item.shape
-    for loop in shape:
-        yield from _loop(loop)
-    if not words and item.words is not None:
-        for loop in item.words.strokes:
-            yield from _loop(loop)
-
-
-def _loop(loop: Loop) -> Iterator[str]:
-    if not loop.curves:
-        return
-    yield f"{_xy(loop.curves[0].start)} m"
-    for curve in loop.curves:
-        match curve:
-            case Line(end=end):
-                yield f"{_xy(end)} l"
-            case Cubic(first=first, second=second, end=end):
-                yield f"{_xy(first)} {_xy(second)} {_xy(end)} c"
-            case Arc():
-                for piece in pieces(curve, _MOST_DEG):
-                    first, second = control_points(piece)
-                    yield f"{_xy(first)} {_xy(second)} {_xy(piece.end)} c"
-            case other:
-                assert_never(other)
-    if loop.closed:
-        yield "h"
-
-
-def _xy(point: Point) -> str:
-    return f"{decimal(point.x)} {decimal(point.y)}"
 
 
 def _completed(written: bytes, first: Drawing, book: _Book, day: dt.date | None) -> bytes:
@@ -354,42 +319,6 @@ def _add_metadata(file: pikepdf.Pdf, first: Drawing, day: dt.date | None) -> Non
     info.Trapped = pikepdf.Name("/False")
     file.trailer.Info = file.make_indirect(info)
     del file.trailer.ID
-    packet = file.make_stream(_xmp(first, day).encode("utf-8"))
+    packet = file.make_stream(xmp(first, day).encode("utf-8"))
     packet.Type, packet.Subtype = pikepdf.Name.Metadata, pikepdf.Name.XML
     file.Root.Metadata = packet
-
-
-def _xmp(first: Drawing, day: dt.date | None) -> str:
-    from xml.sax.saxutils import escape
-
-    def words(text: str) -> str:
-        return escape(lawful(text))
-
-    def alternatives(text: str) -> str:
-        return f'<rdf:Alt><rdf:li xml:lang="x-default">{words(text)}</rdf:li></rdf:Alt>'
-
-    lines = [
-        f"<dc:title>{alternatives(first.title)}</dc:title>",
-        f"<dc:description>{alternatives(first.note)}</dc:description>",
-        "<dc:format>application/pdf</dc:format>",
-    ]
-    if first.number:
-        lines.append(f"<dc:identifier>{words(first.number)}</dc:identifier>")
-    if first.revision:
-        lines.append(f"<xmpMM:VersionID>{words(first.revision)}</xmpMM:VersionID>")
-    lines.append("<xmp:CreatorTool>panelart</xmp:CreatorTool>")
-    if day is not None:
-        lines.extend(f"<xmp:{what}>{day.isoformat()}</xmp:{what}>" for what in ("CreateDate", "ModifyDate"))
-    lines.append("<pdf:Trapped>False</pdf:Trapped>")
-    body = "\n".join(lines)
-    return (
-        '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>\n'
-        '<x:xmpmeta xmlns:x="adobe:ns:meta/">\n'
-        '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">\n'
-        '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"'
-        ' xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"'
-        ' xmlns:pdf="http://ns.adobe.com/pdf/1.3/">\n'
-        f"{body}\n"
-        "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n"
-        '<?xpacket end="r"?>\n'
-    )
