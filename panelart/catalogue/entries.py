@@ -715,6 +715,7 @@ def _same_envelopes(written: Fields, reach: Field[object], above: Standing, benc
             height=height.value,
             figures=(*drawn.figures, *_at(place, placed), height),
             covers=written[table.COVERS] is not False,
+            colour=written[table.COLOUR] or "",
         )
         for place in _places(written, bench)
     ]

@@ -24,7 +24,7 @@ from panelart.diagnostics import Where, did_you_mean
 from panelart.model.component import Fastening, Known, Motion, Role
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
+from panelart.source.schema import Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
 
 VERSION: Final = 1
 
@@ -226,8 +226,11 @@ DEPTH: Final = _dimension("depth", "How far it reaches behind the rear face.", r
 COVERS: Final = Field(
     "covers", Flag(), default=True, doc="Whether it hides the face; a lever sweeps an area but hides little of it."
 )
+COLOUR: Final = Field(
+    "colour", Colour(), doc="Its colour, where a standard gives the part one: an emergency stop.", otherwise="none"
+)
 FRONT_ENVELOPE: Final = Record(
-    "a front envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, COVERS, SOURCE, STANDING)
+    "a front envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, COVERS, COLOUR, SOURCE, STANDING)
 )
 REAR_ENVELOPE: Final = Record(
     "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)

@@ -87,6 +87,12 @@ def difference(one: str, other: str, eyes: Eyes = Eyes.COMMON) -> float:
     return ciede2000(_lab(seen_by(one, eyes)), _lab(seen_by(other, eyes)))
 
 
+def hue(colour: str) -> tuple[float, float]:
+    """Hue angle in degrees and chroma of a colour in CIELAB; a chroma near 0 is a grey, whose hue says nothing."""
+    _, a, b = _lab(linear(colour))
+    return _hue(a, b), math.hypot(a, b)
+
+
 def _lab(light: Triple) -> Triple:
     """CIELAB of linear sRGB light (CIE 15)."""
     x, y, z = (_root(_dot(row, light) / white) for row, white in zip(_XYZ, _WHITE, strict=True))

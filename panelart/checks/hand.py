@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from panelart.checks.emergency import is_emergency
 from panelart.checks.findings import Observation
 from panelart.checks.limits import Limit
 from panelart.checks.rule import rule
@@ -15,7 +16,6 @@ from panelart.geometry.measures import Gap, gap
 from panelart.model.component import Motion
 from panelart.model.panel import Hand, Part
 
-_EMERGENCY: Final = "emergency-stop"
 _KEYS: Final = frozenset({"key-switch"})
 _SELECTORS: Final = frozenset({"rotary", "rotary-snap", "selector"})
 _NOT_WORKED: Final = frozenset({"cam-lock", "trimmer", "breaker"})
@@ -59,10 +59,6 @@ def _handled(survey: Survey) -> list[tuple[Solid, str]]:
             knobs = [solid for solid in gripped if solid.what == "knob"]
             found += [(solid, kind) for solid in knobs or gripped or [solid for solid in solids if solid.hides]]
     return found
-
-
-def _is_emergency(part: Part) -> bool:
-    return _EMERGENCY in part.component.cautions
 
 
 def _nearest(pairs: Iterator[tuple[Solid, Solid]]) -> dict[tuple[str, str], tuple[Gap, Solid, Solid]]:
@@ -124,7 +120,7 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
     pairs = (
         (one, two)
         for one, two in Group(solid for solid, _ in handled).near_each_other(farthest)
-        if one.owner != two.owner and not any(_is_emergency(survey.panel.by_ref[ref]) for ref in (one.owner, two.owner))
+        if one.owner != two.owner and not any(is_emergency(survey.panel.by_ref[ref]) for ref in (one.owner, two.owner))
     )
     for (first, second), found in _nearest(pairs).items():
         distance = found[0].distance
@@ -159,7 +155,7 @@ def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["emergency.least"]
     handled = Group(solid for solid, _ in _handled(survey))
-    stops = {part.ref for part in survey.panel.parts if _is_emergency(part)}
+    stops = {part.ref for part in survey.panel.parts if is_emergency(part)}
     if not stops:
         return
     pairs = (

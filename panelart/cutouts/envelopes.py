@@ -22,6 +22,7 @@ def _envelopes(part: Part) -> list[PlacedEnvelope]:
             side=side,
             covers=envelope.covers,
             where=part.where,
+            colour=envelope.colour,
         )
         for side, envelopes in ((Side.FRONT, part.component.front), (Side.REAR, part.component.rear))
         for envelope in envelopes

@@ -75,7 +75,8 @@ class Opening:
 class Envelope:
     """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
 
-    `covers` is true for what hides the face from the eye; a lever sweeps an area but hides little of it.
+    `covers` is true for what hides the face from the eye; a lever sweeps an area but hides little of it. `colour` is
+    `#RRGGBB` where one belongs to the part, as to an emergency stop, and '' where buyers choose.
     """
 
     what: str
@@ -83,6 +84,7 @@ class Envelope:
     height: float
     figures: tuple[Figure, ...]
     covers: bool = True
+    colour: str = ""
 
 
 class Fastening(Enum):

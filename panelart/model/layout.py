@@ -115,7 +115,10 @@ class PlacedMask:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedEnvelope:
-    """What a part takes in front of the face or behind it; `height` is mm off that face."""
+    """What a part takes in front of the face or behind it.
+
+    `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own.
+    """
 
     ref: str
     what: str
@@ -124,6 +127,7 @@ class PlacedEnvelope:
     side: Side
     covers: bool
     where: Where
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -61,6 +61,10 @@ def _ghost(envelope: PlacedEnvelope, part: Part) -> list[Item]:
     label = f"{envelope.what} of {envelope.ref}"
     if not envelope.covers:
         return [Item(shape=shape, stroke=TRAVEL, width=0.12, dash=(0.9, 0.6), label=label)]
+    if envelope.colour:
+        return [
+            Item(shape=shape, fill=Paint(colour=envelope.colour, opacity=0.88), stroke=DARK, width=0.15, label=label)
+        ]
     if envelope.what != "knob":
         return [Item(shape=shape, fill=HARDWARE, stroke=HARDWARE_EDGE, width=0.15, label=label)]
     pointer = _pointer(part)

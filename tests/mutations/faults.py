@@ -359,7 +359,7 @@ def hand(which: Hand):
     return panel(operator=Operator(hand=which))
 
 
-B, M, R = "bench-supply", "monitor-2u", "rear-io"
+B, M, R, D = "bench-supply", "monitor-2u", "rear-io", "dosing"
 GREY = Ink(name="black", colour="#AAAAAA")
 DARK = Ink(name="white", colour="#3A3F45")
 PALE = Ink(name="amber", colour="#F0EFEA")
@@ -449,7 +449,11 @@ FAULTS = (
           *(("controls-too-close", (f"RV{n + 1}", f"RV{n}")) for n in range(1, 8))),
     fault("a lever that sweeps to a knob", M, envelope("S21", "lever", contour=lambda one: one.contour.transformed(Transform.move(-18.0, -9.0))),
           ("controls-too-close", ("S21", "RV20"))),
-    fault("an emergency stop beside a knob", M, of_all(component("S21", cautions=("emergency-stop",)), envelope("S21", "lever", contour=lambda one: one.contour.transformed(Transform.move(-2, -2)))), ("emergency-stop-crowded", ("RV20", "S21"))),
+    fault("a lever beside a knob made an emergency stop", M, of_all(component("S21", cautions=("emergency-stop",)), envelope("S21", "lever", contour=lambda one: one.contour.transformed(Transform.move(-2, -2)))),
+          ("emergency-stop-crowded", ("RV20", "S21")), ("emergency-stop-miscoloured", ("S21",))),
+    fault("a black emergency stop", D, envelope("S9", "mushroom", colour="#1B1D1F"), ("emergency-stop-miscoloured", ("S9",))),
+    fault("words on the yellow of an emergency stop", D, of_all(envelope("S9", "yellow disc", covers=False), legend("S9", "name", to=lambda layout, box: Point(
+        box.centre.x, layout.panel.by_ref["S9"].at.y + 27.0 - box.height / 2))), ("emergency-stop-lettered", ("S9",))),
     fault("two nuts too close for a spanner", R, shifted("J20", -4.0, 0.0), ("nut-without-room-for-spanner", ("J10", "J20"))),
     # --- behind, and mains
     fault("a case too shallow", B, panel(depth_behind=100.0), ("body-deeper-than-room", ("M1",)), ("body-deeper-than-room", ("M2",))),
