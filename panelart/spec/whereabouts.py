@@ -1,0 +1,80 @@
+"""Where the parts of a panel are written in the text of its spec, so that one can be changed there.
+
+A part that is listed has a line of its own. One that a repeat or another layout helper makes has none: what is
+written there holds for all that it makes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Final
+
+from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
+from panelart.source import yaml
+from panelart.source.edit import Path
+from panelart.source.nodes import Mapping, Node, Scalar, Sequence
+from panelart.source.problems import shown
+from panelart.spec import language
+
+_NUMBER: Final = re.compile(r"\{[^{}]*\}")
+
+
+def path_of_part(text: str, ref: str, file: str = "") -> Path:
+    """The path of the part with this ref, ('parts', 3), to be edited by `source.edit`.
+
+    Raises SpecError when no part has the ref, and when it is made by a repeat or another helper.
+    """
+    own, made = _listed(text, file)
+    if ref in own:
+        return own[ref]
+    for written, where in made:
+        if _makes(written, ref):
+            raise SpecError(
+                [
+                    Problem(
+                        where=where,
+                        message=f"{ref} is made here, together with others, and has no line of its own",
+                        hint="change what stands here for all of them, or write the part out by itself",
+                    )
+                ]
+            )
+    hint = did_you_mean(ref, own, "refs")
+    raise SpecError([Problem(where=Where(file, 1, 1), message=f"no part has the ref {shown(ref)}", hint=hint)])
+
+
+def paths_of_parts(text: str, file: str = "") -> dict[str, Path]:
+    """The paths of all parts with a line of their own, by ref; the first of two that share one."""
+    return _listed(text, file)[0]
+
+
+def _listed(text: str, file: str) -> tuple[dict[str, Path], list[tuple[str, Where]]]:
+    """The parts with lines of their own, and every text inside other items, which a ref may be made from."""
+    parts = yaml.read(text, file).get(language.PARTS.name)
+    own: dict[str, Path] = {}
+    made: list[tuple[str, Where]] = []
+    for number, item in enumerate(parts.items if isinstance(parts, Sequence) else ()):
+        ref = item.get(language.REF.name) if isinstance(item, Mapping) else None
+        if isinstance(ref, Scalar):
+            own.setdefault(ref.text, (language.PARTS.name, number))
+        else:
+            made += [(scalar.text, scalar.where) for scalar in _scalars(item)]
+    return own, made
+
+
+def _scalars(node: Node) -> Iterator[Scalar]:
+    match node:
+        case Scalar():
+            yield node
+        case Sequence():
+            for item in node.items:
+                yield from _scalars(item)
+        case Mapping():
+            for entry in node.entries:
+                yield from _scalars(entry.value)
+
+
+def _makes(written: str, ref: str) -> bool:
+    """Whether a text, with numbers for its braces, can be the ref."""
+    pattern = r"-?\d+".join(re.escape(piece) for piece in _NUMBER.split(written))
+    return re.fullmatch(pattern, ref) is not None
