@@ -6,10 +6,15 @@ Import this module by name: the package front does not.
 
 from __future__ import annotations
 
-import shapely
+from functools import lru_cache
 
-from panelart.geometry.contour import Contour
-from panelart.geometry.vertices import CHORD_TOLERANCE, ChordSide, vertices
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from panelart.geometry.contour import Arc, Contour, Line
+from panelart.geometry.points import ORIGIN
+from panelart.geometry.vertices import CHORD_TOLERANCE, ChordSide, corners_of_arc, side_of_arc, vertices
 
 __all__ = ["CHORD_TOLERANCE", "ChordSide", "polygon", "vertices"]
 
@@ -20,4 +25,33 @@ def polygon(contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSid
     `outside` holds the contour, so that what overlaps the contour overlaps the polygon; `inside` is held by
     it; `middle` strays to either side equally. Rounding of the corners leaves about 1e-12 mm.
     """
-    return shapely.Polygon(vertices(contour, tolerance, side))
+    if not tolerance > 0.0:
+        raise ValueError(f"a chord tolerance of {tolerance:g} mm cannot be kept; it must be more than 0")
+    found: list[NDArray[np.float64]] = []
+    for segment in contour.segments:
+        found.append(np.array([segment.start]))
+        if not isinstance(segment, Line):
+            hollow = (segment.sweep_deg > 0) != _counter_clockwise(contour)
+            turned = _chords(segment.radius, segment.start_deg, segment.sweep_deg, tolerance, side, hollow=hollow)
+            found.append(turned + np.array(segment.centre))
+    return shapely.Polygon(np.concatenate(found))
+
+
+def _counter_clockwise(contour: Contour) -> bool:
+    first = contour.segments[0]
+    if isinstance(first, Arc) and all(isinstance(s, Arc) and s.centre == first.centre for s in contour.segments):
+        return first.sweep_deg > 0.0
+    return contour.area > 0.0
+
+
+@lru_cache(maxsize=4096)
+def _chords(
+    radius: float, start_deg: float, sweep_deg: float, tolerance: float, side: ChordSide, *, hollow: bool
+) -> NDArray[np.float64]:
+    """The corners between the ends of an arc, from its centre. Kept: a panel has few kinds of arc."""
+    arc = Arc(ORIGIN, radius, start_deg, sweep_deg)
+    first, turn, count, reach = corners_of_arc(arc, tolerance, side_of_arc(side, hollow=hollow))
+    way = np.radians(first + turn * np.arange(count))
+    corners = reach * np.stack([np.cos(way), np.sin(way)], axis=1)
+    corners.setflags(write=False)
+    return corners

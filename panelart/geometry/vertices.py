@@ -33,29 +33,32 @@ def vertices(contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSi
         if isinstance(segment, Line):
             continue
         hollow = (segment.sweep_deg > 0) != counter_clockwise
-        found.extend(_between(segment, tolerance, _side_of_arc(side, hollow=hollow)))
+        first, turn, count, reach = corners_of_arc(segment, tolerance, side_of_arc(side, hollow=hollow))
+        found.extend(segment.centre.moved(direction(first + turn * step).scaled(reach)) for step in range(count))
     return tuple(found)
 
 
-def _side_of_arc(side: ChordSide, *, hollow: bool) -> ChordSide:
+def side_of_arc(side: ChordSide, *, hollow: bool) -> ChordSide:
     """Where the chords go as seen from the centre of the arc: within a hollow is outside the contour."""
     if side == "middle" or not hollow:
         return side
     return "outside" if side == "inside" else "inside"
 
 
-def _between(arc: Arc, tolerance: float, side: ChordSide) -> list[Point]:
-    """Corners between the two ends of an arc."""
+def corners_of_arc(arc: Arc, tolerance: float, side: ChordSide) -> tuple[float, float, int, float]:
+    """Where the corners between the two ends of an arc lie.
+
+    The first's direction and the step in degrees, how many there are, and how far they are from the centre.
+    """
     if side == "inside":
         steps = _steps(arc, math.acos(max(1.0 - tolerance / arc.radius, 0.0)))
         turn = arc.sweep_deg / steps
-        return [arc.towards(arc.start_deg + turn * step) for step in range(1, steps)]
+        return arc.start_deg + turn, turn, steps - 1, arc.radius
     steps = _steps(arc, math.acos(arc.radius / (arc.radius + tolerance)))
     turn = arc.sweep_deg / steps
     half = direction(turn / 2).x
     reach = arc.radius * (1.0 / half if side == "outside" else 2.0 / (1.0 + half))
-    angles = (arc.start_deg + turn * (step + 0.5) for step in range(steps))
-    return [arc.centre.moved(direction(angle).scaled(reach)) for angle in angles]
+    return arc.start_deg + turn / 2, turn, steps, reach
 
 
 def _steps(arc: Arc, half_step: float) -> int:

@@ -7,16 +7,21 @@ neighbours. Costs are whole numbers, kept by the reason for each: the smaller th
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from panelart.geometry import Box, Point, Vector
-from panelart.legends.obstacles import Field
+from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import Stand
-from panelart.lettering.look import Align
+from panelart.lettering.look import Align, Look
 from panelart.lettering.setting import Setting, set_words
+from panelart.lettering.spans import Span
 from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
 SIDES = (Place.ABOVE, Place.BELOW, Place.RIGHT, Place.LEFT)
@@ -85,6 +90,8 @@ class Candidate:
 def style_of(request: LegendRequest, marking: Marking) -> Style:
     """The style that a request is lettered in, with its own size and ink where it gives them."""
     style = marking.styles[request.style]
+    if not (request.font or request.cap_height or request.ink or request.look):
+        return style
     return replace(
         style,
         font=request.font or style.font,
@@ -100,21 +107,27 @@ def lettered(request: LegendRequest, style: Style, align: Align = Align.CENTRE, 
     return set_words(words, style.font, style.cap_height, align, style.look, request.spans)
 
 
-def wraps(request: LegendRequest, style: Style, align: Align) -> list[Setting]:
+def wraps(request: LegendRequest, style: Style, align: Align) -> tuple[Setting, ...]:
     """The words on one line, and broken at spaces into two and three lines of least width."""
-    text = request.text
+    return _wraps(request.text, style.font, style.cap_height, align, style.look, request.spans)
+
+
+@lru_cache(maxsize=4096)
+def _wraps(
+    text: str, font: str, cap_height: float, align: Align, look: Look, spans: tuple[Span, ...]
+) -> tuple[Setting, ...]:
     words = text.split(" ")
-    found = [lettered(request, style, align)]
+    found = [set_words(text, font, cap_height, align, look, spans)]
     for lines in (2, 3):
         if "\n" in text or len(words) < lines:
             break
         broken = min(
-            (lettered(request, style, align, "\n".join(parts)) for parts in _splits(words, lines)),
+            (set_words("\n".join(parts), font, cap_height, align, look, spans) for parts in _splits(words, lines)),
             key=lambda setting: (setting.box.width, setting.text),
         )
-        if broken.box.width < found[-1].box.width - 0.5 * style.cap_height:
+        if broken.box.width < found[-1].box.width - 0.5 * cap_height:
             found.append(broken)
-    return found
+    return tuple(found)
 
 
 def _splits(words: Sequence[str], lines: int) -> Iterable[list[str]]:
@@ -129,26 +142,44 @@ def _splits(words: Sequence[str], lines: int) -> Iterable[list[str]]:
 # --- names
 
 
-def name_candidates(
-    request: LegendRequest, stand: Stand, marking: Marking, *, over: Lines, lines: Lines
-) -> list[Candidate]:
-    """Every near place for a part's name, before anything in the way is looked at.
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A candidate as near as it may be; `shares` whether it may stand farther out on a line of its neighbours."""
 
-    `over` are the base lines that clear the names of the part's own positions; `lines` are those of neighbours in
-    the same row, and edges of neighbours in the same column, that the name may share.
-    """
+    candidate: Candidate
+    shares: bool
+
+
+def near_names(request: LegendRequest, stand: Stand, marking: Marking) -> list[Near]:
+    """Every place for a part's name that is as near as it may be, before anything in the way is looked at."""
     style = style_of(request, marking)
     return [
-        _offset(candidate, request)
+        near
         for place in (SIDES if request.place is None else (request.place,))
-        for candidate in _on_side(request, place, stand, style, marking.placing, over, lines)
+        for near in _on_side(request, place, stand, style, marking.placing)
     ]
 
 
-def _on_side(
-    request: LegendRequest, place: Place, stand: Stand, style: Style, placing: Placing, over: Lines, lines: Lines
+def with_lines(
+    near: Iterable[Near], request: LegendRequest, placing: Placing, *, over: Lines, lines: Lines
 ) -> list[Candidate]:
+    """The near places, each followed by those farther out on lines that the words may share.
+
+    `over` are the base lines that clear the names of the part's own positions; `lines` are those of neighbours in
+    the same row, and edges of neighbours in the same column.
+    """
     found: list[Candidate] = []
+    for one in near:
+        place = one.candidate.place
+        shared = [*(over.get(place, ()) if place in UPRIGHT else ()), *(lines.get(place, ()) if one.shares else ())]
+        found.append(one.candidate)
+        if shared:
+            found += _farther(one.candidate, shared, placing)
+    return found if request.offset is None else [_offset(candidate, request) for candidate in found]
+
+
+def _on_side(request: LegendRequest, place: Place, stand: Stand, style: Style, placing: Placing) -> list[Near]:
+    found: list[Near] = []
     asked = None if request.align is None else Align(request.align.value)
     align = asked or {Place.RIGHT: Align.LEFT, Place.LEFT: Align.RIGHT}.get(place, Align.CENTRE)
     side = () if request.place is not None else ((place.value, side_cost(place, placing)),)
@@ -163,31 +194,19 @@ def _on_side(
             for number, slide in enumerate(slides):
                 cost = () if number == 0 else (("slide", placing.slide + number // 3),)
                 nearest = stacked(setting, place, stand, style, placing, slide, (*looks, *cost))
-                outer = over.get(place, ())
-                found += [
-                    nearest,
-                    *_farther(nearest, [*outer, *(lines.get(place, ()) if number == 0 else ())], placing),
-                ]
+                found.append(Near(nearest, number == 0))
         elif place in CORNERS:
-            found.append(_at_corner(setting, place, stand, style, placing, looks))
+            found.append(Near(_at_corner(setting, place, stand, style, placing, looks), False))
         else:
-            nearest = beside(setting, place, stand, style, placing, looks)
-            found += [nearest, *_farther(nearest, lines.get(place, ()), placing)]
+            found.append(Near(beside(setting, place, stand, style, placing, looks), True))
     return found
 
 
 def side_cost(place: Place, placing: Placing) -> int:
     """What a side costs; a corner costs as the side it is nearest to."""
-    return {
-        Place.ABOVE: placing.above,
-        Place.BELOW: placing.below,
-        Place.RIGHT: placing.right,
-        Place.LEFT: placing.left,
-        Place.ABOVE_LEFT: placing.above,
-        Place.ABOVE_RIGHT: placing.above,
-        Place.BELOW_LEFT: placing.below,
-        Place.BELOW_RIGHT: placing.below,
-    }[place]
+    if place in (Place.RIGHT, Place.LEFT):
+        return placing.right if place is Place.RIGHT else placing.left
+    return placing.above if place in (Place.ABOVE, Place.ABOVE_LEFT, Place.ABOVE_RIGHT) else placing.below
 
 
 def _slides(setting: Setting, stand: Stand) -> list[float]:
@@ -256,7 +275,19 @@ def _farther(nearest: Candidate, lines: Iterable[float], placing: Placing) -> li
         step = line - nearest.line
         by = Vector(0.0, step) if nearest.place in UPRIGHT else Vector(step, 0.0)
         cost = placing.step_off * (1 + int(2.0 * further / nearest.setting.cap_height))
-        found.append(replace(nearest, at=nearest.at.moved(by), line=line).dearer("farther off", cost))
+        looks = (*nearest.looks, ("farther off", cost)) if cost else nearest.looks
+        found.append(
+            Candidate(
+                nearest.setting,
+                nearest.at.moved(by),
+                nearest.place,
+                nearest.form,
+                line,
+                looks,
+                nearest.resorts,
+                nearest.leader,
+            )
+        )
     return found
 
 
@@ -316,26 +347,24 @@ def _at_corner(
     return Candidate(setting, at, place, place.value, line, looks)
 
 
-def resort_candidates(
-    request: LegendRequest, stand: Stand, marking: Marking, *, over: Lines, lines: Lines
-) -> list[Candidate]:
+def resort_names(request: LegendRequest, stand: Stand, marking: Marking) -> list[Near]:
     """What is turned to when a name has no near place: the corners of its part, and the narrow face."""
     style, placing = style_of(request, marking), marking.placing
-    found: list[Candidate] = []
+    found: list[Near] = []
     if request.place is None and request.offset is None:
         for place in CORNERS:
-            found += [
-                replace(candidate, resorts=(("corner", placing.corner),))
-                for candidate in _on_side(request, place, stand, style, placing, over, lines)
-            ]
+            found += [_dear(near, "corner", placing.corner) for near in _on_side(request, place, stand, style, placing)]
     if style.font in NARROW:
         narrow = replace(style, font=NARROW[style.font])
         for place in SIDES if request.place is None else (request.place,):
             found += [
-                _offset(replace(candidate, resorts=(("narrow face", placing.narrow),)), request)
-                for candidate in _on_side(request, place, stand, narrow, placing, over, lines)
+                _dear(near, "narrow face", placing.narrow) for near in _on_side(request, place, stand, narrow, placing)
             ]
     return found
+
+
+def _dear(near: Near, reason: str, cost: int) -> Near:
+    return replace(near, candidate=replace(near.candidate, resorts=((reason, cost),)))
 
 
 # --- positions
@@ -382,12 +411,24 @@ def over_position(position: Candidate, way: Place, cap_height: float) -> float:
     return position.line - white - cap_height
 
 
-def penalised(candidates: Sequence[Candidate], stand: Stand, field: Field, placing: Placing) -> list[Candidate]:
-    """The same places, dearer where another part's hardware lies about as near as the legend's own."""
-    boxes = [candidate.box for candidate in candidates]
-    reach = [AMBIGUOUS_RATIO * gap for gap in stand.gap(boxes)]
-    crowded = field.nearest_foreign(boxes, stand.part.ref, reach)
-    return [
-        candidate.dearer("another part as near", placing.ambiguous) if close else candidate
-        for candidate, close in zip(candidates, crowded, strict=True)
-    ]
+def boxes_of(candidates: Sequence[Candidate]) -> Boxes:
+    """The bounds of their ink, one a row."""
+    sides = [(c.setting.box, c.at) for c in candidates]
+    rows = [(b.left + at.x, b.bottom + at.y, b.right + at.x, b.top + at.y) for b, at in sides]
+    return np.array(rows, dtype=np.float64).reshape(-1, 4)
+
+
+def crowded(boxes: Boxes, stands: Sequence[Stand], field: Field) -> NDArray[np.bool_]:
+    """For each box, whether another part's hardware lies about as near to it as its own part, its stand."""
+    at_most = np.empty(len(boxes))
+    for stand, rows in itertools.groupby(range(len(boxes)), key=stands.__getitem__):
+        one = boxes[(mine := list(rows))]
+        apart = np.maximum(one[:, np.newaxis, :2] - stand.samples, stand.samples - one[:, np.newaxis, 2:])
+        at_most[mine] = np.hypot(*np.maximum(apart, 0.0).T).min(axis=0)
+    ones, areas = field.strangers(boxes, [stand.part.ref for stand in stands], AMBIGUOUS_RATIO * at_most)
+    near, place = np.unique(ones, return_inverse=True)
+    shapes = shapely.box(*boxes[near].T)
+    gaps = shapely.distance(np.array([stands[number].area for number in near], dtype=object), shapes)
+    found = np.zeros(len(boxes), dtype=bool)
+    found[ones[shapely.distance(areas, shapes[place]) <= AMBIGUOUS_RATIO * gaps[place]]] = True
+    return found

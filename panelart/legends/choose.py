@@ -15,15 +15,20 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from panelart.geometry import Box, Point
+from panelart.geometry import Point
 from panelart.legends.candidates import (
+    UPRIGHT,
     Candidate,
-    name_candidates,
+    Lines,
+    Near,
+    boxes_of,
+    crowded,
+    near_names,
     over_position,
-    penalised,
     position_candidates,
-    resort_candidates,
+    resort_names,
     style_of,
+    with_lines,
 )
 from panelart.legends.frames import Frame
 from panelart.legends.leaders import leader_candidates
@@ -35,7 +40,7 @@ from panelart.legends.wanted import SAME_LINE, Wanted, neighbours, of_one_contro
 from panelart.model.layout import Proof
 from panelart.model.panel import Panel, Place, Placing
 
-_UPRIGHT_OF = {0: (Place.ABOVE, Place.BELOW), 1: (Place.RIGHT, Place.LEFT)}
+_UPRIGHT_OF = {0: UPRIGHT, 1: (Place.RIGHT, Place.LEFT)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +116,7 @@ def choose(task: Task, remembered: Solution | None = None) -> Chosen:
 
 def _choices(task: Task) -> list[Choice]:
     lines = _Lines(task)
-    return [_sifted(task, want, lines.candidates(index)) for index, want in enumerate(task.wanted)]
+    return _sifted(task, {index: lines.candidates(index) for index in range(len(task.wanted))})
 
 
 class _Lines:
@@ -128,7 +133,7 @@ class _Lines:
             index: position_candidates(wants[index].request, wants[index].way, self._stand(index), marking, lines={})
             for index in positions
         }
-        self._shared([(index, own[index]) for index in positions], 0)
+        self._shared(own, 0)
         for index in positions:
             want = wants[index]
             name = want.part.legend
@@ -145,32 +150,28 @@ class _Lines:
             over = self.over.setdefault(want.part.ref, {})
             found = [over_position(candidate, want.way, cap_height) for candidate in along]
             over[want.way] = (*over.get(want.way, ()), *found)
-        names = [index for index, want in enumerate(wants) if want.kind == "name"]
-        near = [
-            (
-                index,
-                name_candidates(
-                    wants[index].request,
-                    self._stand(index),
-                    marking,
-                    over=self.over.get(wants[index].part.ref, {}),
-                    lines={},
-                ),
-            )
-            for index in names
-        ]
-        self._shared(near, 0)
-        self._shared(near, 1)
+        self.near = {
+            index: near_names(want.request, self._stand(index), marking)
+            for index, want in enumerate(wants)
+            if want.kind == "name"
+        }
+        names = {index: self._named(index, near, {}) for index, near in self.near.items()}
+        self._shared(names, 0)
+        self._shared(names, 1)
 
     def _stand(self, index: int) -> Stand:
         return self.task.stands[self.task.wanted[index].part.ref]
 
+    def _named(self, index: int, near: Sequence[Near], lines: Lines) -> list[Candidate]:
+        want = self.task.wanted[index]
+        over = self.over.get(want.part.ref, {})
+        return with_lines(near, want.request, self.task.panel.marking.placing, over=over, lines=lines)
+
     def _sorted(self, index: int) -> dict[Place, list[float]]:
         return {place: sorted(values) for place, values in self.lines[index].items()}
 
-    def _shared(self, candidates: Sequence[tuple[int, Sequence[Candidate]]], axis: int) -> None:
+    def _shared(self, of: Mapping[int, Sequence[Candidate]], axis: int) -> None:
         """Let every member of a row know the lines that words of one line would take of themselves."""
-        of = dict(candidates)
         for members in rows(self.task.wanted, axis):
             if len(members) < 2 or members[0] not in of:
                 continue
@@ -188,33 +189,41 @@ class _Lines:
         want, marking = self.task.wanted[index], self.task.panel.marking
         stand = self._stand(index)
         lines = self._sorted(index)
-        over = self.over.get(want.part.ref, {})
         if want.kind == "position":
             return [] if resorts else position_candidates(want.request, want.way, stand, marking, lines=lines)
         if resorts:
-            near = resort_candidates(want.request, stand, marking, over=over, lines=lines)
+            near = self._named(index, resort_names(want.request, stand, marking), lines)
             return [*near, *leader_candidates(want.request, stand, marking, self.task.field)]
-        return name_candidates(want.request, stand, marking, over=over, lines=lines)
+        return self._named(index, self.near[index], lines)
 
 
-def _sifted(task: Task, want: Wanted, candidates: list[Candidate]) -> Choice:
-    stand, placing = task.stands[want.part.ref], task.panel.marking.placing
-    candidates = penalised(candidates, stand, task.field, placing)
-    candidates = [_moved(candidate, want, task) for candidate in candidates]
-    blocked = task.field.blockers([candidate.box for candidate in candidates])
-    kept: list[Candidate] = []
-    refused: list[tuple[Candidate, tuple[str, ...]]] = []
-    for candidate, obstacles in zip(candidates, blocked, strict=True):
-        names = [obstacle.name for obstacle in obstacles] + _outside(candidate.box, want, task.frames)
-        if names:
-            refused.append((candidate, tuple(dict.fromkeys(names))))
-        else:
-            kept.append(candidate)
-    if want.request.offset is not None and not kept and refused:
-        # The designer's word: where they put it, it stands, and the checks say what is wrong with that.
-        kept.append(refused.pop(0)[0])
-    kept.sort(key=lambda candidate: (candidate.resort, candidate.cost))  # equal costs keep the order of preference
-    return Choice(want, tuple(kept), tuple(refused))
+def _sifted(task: Task, candidates: Mapping[int, list[Candidate]]) -> list[Choice]:
+    """The choices of some legends by their numbers: what is clear, and what is refused with what is in the way."""
+    every = [candidate for found in candidates.values() for candidate in found]
+    boxes = boxes_of(every)
+    stands = [task.stands[task.wanted[index].part.ref] for index, found in candidates.items() for _ in found]
+    dear = iter(crowded(boxes, stands, task.field).tolist())
+    blocked = iter(task.field.blockers(boxes))
+    ambiguous = task.panel.marking.placing.ambiguous
+    choices: list[Choice] = []
+    for index, found in candidates.items():
+        want = task.wanted[index]
+        kept: list[Candidate] = []
+        refused: list[tuple[Candidate, tuple[str, ...]]] = []
+        for candidate in found:
+            full = candidate.dearer("another part as near", ambiguous) if next(dear) else candidate
+            full = _moved(full, want, task)
+            names = [obstacle.name for obstacle in next(blocked)] + _outside(candidate, want, task.frames)
+            if names:
+                refused.append((full, tuple(dict.fromkeys(names))))
+            else:
+                kept.append(full)
+        if want.request.offset is not None and not kept and refused:
+            # The designer's word: where they put it, it stands, and the checks say what is wrong with that.
+            kept.append(refused.pop(0)[0])
+        kept.sort(key=lambda candidate: (candidate.resort, candidate.cost))  # equal costs keep the order of preference
+        choices.append(Choice(want, tuple(kept), tuple(refused)))
+    return choices
 
 
 def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
@@ -229,9 +238,11 @@ def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
     return candidate if stays else candidate.dearer("moved", task.panel.marking.placing.moved)
 
 
-def _outside(box: Box, want: Wanted, frames: Sequence[Frame]) -> list[str]:
-    """Frames whose rules a box breaks: out of one of its own, or into one it does not belong to."""
-    ref = want.part.ref
+def _outside(candidate: Candidate, want: Wanted, frames: Sequence[Frame]) -> list[str]:
+    """Frames whose rules a place breaks: out of one of its own, or into one it does not belong to."""
+    if not frames:
+        return []
+    ref, box = want.part.ref, candidate.box
     return [
         frame.name
         for frame in frames
@@ -251,8 +262,8 @@ def _with_resorts(task: Task, choices: Sequence[Choice], left_out: Sequence[int]
     }
     wider = list(choices)
     more = False
-    for index in sorted(concerned):
-        extra = _sifted(task, task.wanted[index], lines.candidates(index, resorts=True))
+    resorts = {index: lines.candidates(index, resorts=True) for index in sorted(concerned)}
+    for index, extra in zip(resorts, _sifted(task, resorts), strict=True):
         choice = choices[index]
         seen = {(candidate.setting.text, candidate.setting.font, candidate.at) for candidate in choice.candidates}
         new = [c for c in extra.candidates if (c.setting.text, c.setting.font, c.at) not in seen]
@@ -301,7 +312,7 @@ def _solved(task: Task, choices: Sequence[Choice], remembered: Solution | None) 
 def _proof(solution: Solution, weights: Sequence[int]) -> Proof:
     """Cost and bound of the highest tier that is not proved, of the looks when all above are."""
     cost, bound = solution.cost, solution.bound
-    for weight in reversed(weights):
+    for weight in reversed(weights[1:]):
         if bound < cost // weight * weight:
             break
         cost, bound = cost % weight, bound - cost // weight * weight
@@ -322,7 +333,8 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
         np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices
     ]
     pairs = _Pairs([len(costs) for costs in unaries])
-    features = [_Features(choice.candidates) for choice in choices]
+    numbers: dict[str, int] = {}
+    features = [_Features(choice.candidates, numbers) for choice in choices]
     wants = [choice.wanted for choice in choices]
     for axis in (0, 1):
         for i, j in neighbours(wants, axis):
@@ -333,25 +345,36 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
     for i, j in of_one_frame(wants, task.panel.frames):
         if frozenset((i, j)) not in in_row:
             pairs.table(i, j)[:-1, :-1] += placing.group_side * features[i].differ(features[j], "places")
-    for i, a, j, b in clashes(choices, placing.white):
-        pairs.table(i, j)[a, b] = HARD
+    meet = _meetings(choices, placing.white)
+    for (i, j), rows_ in _by_pair(meet):
+        pairs.table(i, j)[rows_[:, 0], rows_[:, 1]] = HARD
     return Problem(unaries=tuple(unaries), pairs=pairs.tables, names=tuple(want.name for want in wants))
+
+
+def _by_pair(meet: NDArray[np.int64]) -> Iterable[tuple[tuple[int, int], NDArray[np.int64]]]:
+    """Meetings (i, a, j, b), sorted by i and j, put together by legends: the two, and rows of their candidates."""
+    ends = np.flatnonzero((meet[1:, [0, 2]] != meet[:-1, [0, 2]]).any(axis=1)) + 1
+    for rows_ in np.split(meet, ends) if len(meet) else ():
+        yield (int(rows_[0, 0]), int(rows_[0, 2])), rows_[:, [1, 3]]
 
 
 class _Features:
     """What neighbours compare, as arrays over the candidates of one legend."""
 
-    def __init__(self, candidates: Sequence[Candidate]) -> None:
-        self.places = np.array([candidate.place.value for candidate in candidates], dtype=object)
-        self.forms = np.array([candidate.form for candidate in candidates], dtype=object)
+    def __init__(self, candidates: Sequence[Candidate], numbers: dict[str, int]) -> None:
+        def told(words: Iterable[str]) -> NDArray[np.int64]:
+            return np.array([numbers.setdefault(word, len(numbers)) for word in words], dtype=np.int64)
+
+        self.places = told(candidate.place.value for candidate in candidates)
+        self.forms = told(candidate.form for candidate in candidates)
         self.lines = np.array([candidate.line for candidate in candidates], dtype=np.float64)
-        self.upright = np.array([candidate.place in (Place.ABOVE, Place.BELOW) for candidate in candidates], dtype=bool)
+        self.upright = np.array([candidate.place in UPRIGHT for candidate in candidates], dtype=bool)
 
     def differ(self, other: _Features, what: str) -> NDArray[np.int64]:
         """1 where the two differ."""
         mine, its = getattr(self, what), getattr(other, what)
         apart: NDArray[np.int64] = (mine[:, np.newaxis] != its[np.newaxis, :]).astype(np.int64)
-        return apart.reshape(len(mine), len(its))
+        return apart
 
 
 def _likeness(one: _Features, other: _Features, axis: int, placing: Placing) -> NDArray[np.int64]:
@@ -362,35 +385,33 @@ def _likeness(one: _Features, other: _Features, axis: int, placing: Placing) -> 
     return np.where(apart, placing.other_side, np.where(off, placing.other_line, 0)).astype(np.int64)
 
 
-def clashes(choices: Sequence[Choice], white: float) -> Iterable[tuple[int, int, int, int]]:
+def clashes(choices: Sequence[Choice], white: float) -> list[list[int]]:
     """Pairs of candidates (i, a, j, b), i before j, of different legends that come too near to each other."""
-    owners = np.array(
-        [(i, a) for i, choice in enumerate(choices) for a in range(len(choice.candidates))], dtype=np.int64
-    ).reshape(-1, 2)
-    if not len(owners):
-        return
+    rows_: list[list[int]] = _meetings(choices, white).tolist()
+    return rows_
+
+
+def _meetings(choices: Sequence[Choice], white: float) -> NDArray[np.int64]:
+    """The same as rows, sorted by legends, then candidates."""
+    counts = [len(choice.candidates) for choice in choices]
+    owners = np.repeat(np.arange(len(choices)), counts)
+    numbers = np.arange(len(owners)) - np.repeat(np.cumsum([0, *counts])[:-1], counts)
     candidates = [candidate for choice in choices for candidate in choice.candidates]
-    boxes = _rows(candidates)
+    boxes = boxes_of(candidates)
     room = np.array([white * candidate.setting.cap_height for candidate in candidates])
     tree = shapely.STRtree(shapely.box(*boxes.T))
     around = boxes + np.array([-1.0, -1.0, 1.0, 1.0]) * room[:, np.newaxis]
     ones, others = tree.query(shapely.box(*around.T))
-    keep = owners[ones, 0] < owners[others, 0]
+    keep = owners[ones] < owners[others]
     ones, others = ones[keep], others[keep]
     gap = np.minimum(room[ones], room[others]) - 1e-9
     near = boxes[others, :2] < boxes[ones, 2:] + gap[:, np.newaxis]
     near &= boxes[ones, :2] < boxes[others, 2:] + gap[:, np.newaxis]
     met = near.all(axis=1)
-    pairs = set(zip(ones[met].tolist(), others[met].tolist(), strict=True))
-    pairs |= _leader_clashes(candidates, owners, boxes)
-    for one, other in sorted(pairs):
-        (i, a), (j, b) = owners[one].tolist(), owners[other].tolist()
-        yield i, a, j, b
-
-
-def _rows(candidates: Sequence[Candidate]) -> NDArray[np.float64]:
-    boxes = [candidate.box for candidate in candidates]
-    return np.array([(box.left, box.bottom, box.right, box.top) for box in boxes], dtype=np.float64)
+    led = np.array(sorted(_leader_clashes(candidates, owners, boxes)), dtype=np.int64).reshape(-1, 2)
+    pairs = np.unique(np.concatenate([np.stack([ones[met], others[met]], axis=1), led]), axis=0)
+    rows_ = np.stack([owners[pairs[:, 0]], numbers[pairs[:, 0]], owners[pairs[:, 1]], numbers[pairs[:, 1]]], axis=1)
+    return rows_[np.lexsort((rows_[:, 3], rows_[:, 1], rows_[:, 2], rows_[:, 0]))]
 
 
 def _leader_clashes(
@@ -406,6 +427,6 @@ def _leader_clashes(
         here, there = shapely.STRtree(things).query(paths, predicate="dwithin", distance=MARK_CLEARANCE + 0.2)
         for one, other in zip(here.tolist(), there.tolist(), strict=True):
             k, m = leading[one], numbers[other]
-            if owners[k, 0] != owners[m, 0]:
-                found.add((k, m) if owners[k, 0] < owners[m, 0] else (m, k))
+            if owners[k] != owners[m]:
+                found.add((k, m) if owners[k] < owners[m] else (m, k))
     return found

@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from panelart.geometry import Line, Point, Vector, direction
-from panelart.legends.candidates import Candidate, lettered, style_of
+from panelart.legends.candidates import Candidate, boxes_of, lettered, style_of
 from panelart.legends.obstacles import Field
 from panelart.legends.stand import Stand
 from panelart.lettering.look import Align
@@ -82,7 +82,7 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
         return []
     found.sort(key=lambda item: item[:2])
     paths = np.array([shapely.LineString(item.leader).buffer(half) for _, _, item in found], dtype=object)
-    words = field.blockers([item.box for _, _, item in found])
+    words = field.blockers(boxes_of([item for _, _, item in found]))
     lines = field.blockers_of(paths)
     return [item for (_, _, item), a, b in zip(found, words, lines, strict=True) if not a and not b][:MOST]
 

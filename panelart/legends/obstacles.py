@@ -21,6 +21,12 @@ from panelart.model.panel import Panel, Side
 MARK_CLEARANCE = 0.6
 """Least white between a legend and a line of marking, mm. Common practice: about two widths of the line."""
 
+Boxes = NDArray[np.float64]
+"""Upright boxes, one a row: left, bottom, right, top in mm."""
+
+Strangers = tuple[NDArray[np.int64], NDArray[np.object_]]
+"""Numbers of boxes, and for each an area that may be near to it."""
+
 _TOUCH = 1e-6  # what merely touches its clearance is clear
 
 
@@ -41,49 +47,49 @@ class Field:
     def __init__(self, obstacles: Sequence[Obstacle], printable: BaseGeometry) -> None:
         self.obstacles = tuple(obstacles)
         self.printable = printable
-        self.grown = np.array(
-            [obstacle.area.buffer(obstacle.clearance - _TOUCH, quad_segs=16) for obstacle in obstacles], dtype=object
-        )
+        areas = np.array([obstacle.area for obstacle in obstacles], dtype=object)
+        clearances = np.array([obstacle.clearance for obstacle in obstacles], dtype=np.float64)
+        grown = shapely.buffer(areas, clearances - _TOUCH, quad_segs=16)
         self._by_ref: dict[str, list[Obstacle]] = {}
         for obstacle in self.obstacles:
             self._by_ref.setdefault(obstacle.ref, []).append(obstacle)
-        self._tree = shapely.STRtree(self.grown) if len(self.grown) else None
-        self._bare = shapely.STRtree([obstacle.area for obstacle in obstacles]) if obstacles else None
+        self._numbers = {ref: number for number, ref in enumerate(self._by_ref)}
+        self._tree = shapely.STRtree(grown)
+        hiding = [number for number, obstacle in enumerate(obstacles) if obstacle.hides and obstacle.ref]
+        self._hiding = areas[hiding]
+        self._bounds = shapely.bounds(self._hiding).reshape(-1, 4)
+        self._owner = np.array([self._numbers[self.obstacles[number].ref] for number in hiding], dtype=np.int64)
+        self._bare = shapely.STRtree(self._hiding)
         shapely.prepare(self.printable)
 
-    def blockers(self, boxes: Sequence[Box]) -> list[list[Obstacle]]:
+    def blockers(self, boxes: Boxes) -> list[list[Obstacle]]:
         """For each box, the obstacles whose clearance it breaks; the printable edge counts as one."""
-        if not boxes:
-            return []
-        return self.blockers_of(shapely.box(*np.array([(box.left, box.bottom, box.right, box.top) for box in boxes]).T))
+        return self.blockers_of(shapely.box(*boxes.T))
 
     def blockers_of(self, shapes: NDArray[np.object_]) -> list[list[Obstacle]]:
         """The same for shapes of any form."""
         found: list[list[Obstacle]] = [[] for _ in shapes]
         for index in np.flatnonzero(~shapely.covers(self.printable, shapes)):
             found[index].append(_EDGE)
-        if self._tree is not None:
-            hits = self._tree.query(shapes, predicate="intersects")
-            for index, other in sorted(zip(*hits.tolist(), strict=True)):
-                found[index].append(self.obstacles[other])
+        hits = self._tree.query(shapes, predicate="intersects")
+        for index, other in sorted(zip(*hits.tolist(), strict=True)):
+            found[index].append(self.obstacles[other])
         return found
 
     def of(self, ref: str) -> list[Obstacle]:
         """The obstacles that belong to one part."""
         return self._by_ref.get(ref, [])
 
-    def nearest_foreign(self, boxes: Sequence[Box], ref: str, within: Sequence[float]) -> list[bool]:
-        """For each box, whether hardware of another part lies nearer to it than the distance given."""
-        if self._bare is None or not boxes:
-            return [False] * len(boxes)
-        shapes = shapely.box(*np.array([(box.left, box.bottom, box.right, box.top) for box in boxes]).T)
-        near = self._bare.query(shapes, predicate="dwithin", distance=np.array(within))
-        crowded = [False] * len(boxes)
-        for index, other in zip(*near.tolist(), strict=True):
-            obstacle = self.obstacles[other]
-            if obstacle.hides and obstacle.ref not in ("", ref):
-                crowded[index] = True
-        return crowded
+    def strangers(self, boxes: Boxes, refs: Sequence[str], within: NDArray[np.float64]) -> Strangers:
+        """Hardware of other parts than each box's own that may lie nearer to it than the distance given."""
+        around = boxes + np.array([-1.0, -1.0, 1.0, 1.0]) * within[:, np.newaxis]
+        ones, others = self._bare.query(shapely.box(*around.T))
+        own = np.array([self._numbers.get(ref, -1) for ref in refs], dtype=np.int64)
+        foreign = own[ones] != self._owner[others]
+        ones, others = ones[foreign], others[foreign]
+        apart = np.maximum(boxes[ones, :2] - self._bounds[others, 2:], self._bounds[others, :2] - boxes[ones, 2:])
+        near = np.hypot(*np.maximum(apart, 0.0).T) <= within[ones]
+        return ones[near], self._hiding[others[near]]
 
 
 _EDGE = Obstacle("edge of the area that can be marked", "", shapely.box(0, 0, 0, 0), 0.0, False)
@@ -130,18 +136,35 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
 
 def markings(legends: Iterable[PlacedLegend], marks: Iterable[Mark], white: float) -> list[Obstacle]:
     """Legends and marks that stand already; `white` is that of the panel's Placing."""
+    legends, marks = tuple(legends), tuple(marks)
+    boxes = shapely.box(*np.array([sides(legend.box) for legend in legends], dtype=np.float64).reshape(-1, 4).T)
     found = [
-        Obstacle(
-            f"'{legend.text}' of {legend.ref}",
-            legend.ref,
-            shapely.box(legend.box.left, legend.box.bottom, legend.box.right, legend.box.top),
-            white * legend.cap_height,
-            False,
-        )
-        for legend in legends
+        Obstacle(f"'{legend.text}' of {legend.ref}", legend.ref, box, white * legend.cap_height, False)
+        for legend, box in zip(legends, boxes, strict=True)
     ]
-    lines = [Obstacle(f"{mark.kind} of {mark.ref}", mark.ref, ground(mark), MARK_CLEARANCE, False) for mark in marks]
-    return found + lines
+    grounds = _grounds(marks)
+    return found + [
+        Obstacle(f"{mark.kind} of {mark.ref}", mark.ref, area, MARK_CLEARANCE, False)
+        for mark, area in zip(marks, grounds, strict=True)
+    ]
+
+
+def _grounds(marks: Sequence[Mark]) -> list[BaseGeometry]:
+    """What the ink of each covers; those of a single line, which most are, made at once."""
+    single = [number for number, mark in enumerate(marks) if not mark.filled and len(mark.shape) == 1]
+    corners = [_vertices(marks[number].shape[0]) for number in single]
+    owners = np.repeat(np.arange(len(single)), [len(line) for line in corners])
+    lines = shapely.linestrings(
+        np.array([corner for line in corners for corner in line]).reshape(-1, 2), indices=owners
+    )
+    widths = np.array([max(marks[number].width / 2, 1e-6) for number in single])
+    made = dict(zip(single, shapely.buffer(lines, widths, quad_segs=4), strict=True))
+    return [made.get(number) or ground(mark) for number, mark in enumerate(marks)]
+
+
+def sides(box: Box) -> tuple[float, float, float, float]:
+    """Left, bottom, right, top of a box."""
+    return box.left, box.bottom, box.right, box.top
 
 
 def ground(mark: Mark) -> BaseGeometry:

@@ -43,12 +43,14 @@ class Plan:
 
 
 def plan_elimination(net: Network, *, restarts: int, easy: int, hopeless: int) -> Plan:
-    """The best of several orders; a single one if its largest message is easy or hopeless, given in entries."""
+    """The first order whose largest message is easy, else the best of several; one if it is hopeless, in entries."""
     best = _min_fill(net, None, None)
     assert best is not None
     if easy < best.largest <= hopeless:
         chance = random.Random(1)  # noqa: S311 - no secret: the same start in every run
         for _ in range(restarts):
+            if best.largest <= easy:
+                break
             other = _min_fill(net, chance, best.total)
             if other is not None and (other.total, other.largest) < (best.total, best.largest):
                 best = other

@@ -16,7 +16,8 @@ class Budget:
     window, window_table, rounds: variables a window has, entries of its largest message, turns through all windows.
     sweeps: double sweeps to raise the lower bound.
     nodes: branches of the mixed integer program; 0 does without it.
-    dead_ends: whether dead ends are removed first; off only to check that this changes nothing.
+    dead_ends: whether what is clear is settled and dead ends are removed first; off only to check that this changes
+        nothing.
     """
 
     easy: int = 1 << 18

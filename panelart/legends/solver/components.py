@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import hashlib
 
+import numpy as np
+
 from panelart.legends.solver.network import Network
+from panelart.legends.solver.problem import HARD
 
 
 def components(net: Network) -> list[tuple[int, ...]]:
@@ -22,6 +25,24 @@ def components(net: Network) -> list[tuple[int, ...]]:
             group.extend(fresh)
         found.append(tuple(sorted(group)))
     return found
+
+
+def settle(net: Network) -> None:
+    """Settle the components whose cheapest values, the lowest of equals, go together for nothing.
+
+    No answer costs less than the cheapest values alone, and one that costs the same and comes earlier would have a
+    lower value among the cheapest of some variable: so this is the right answer there.
+    """
+    cheapest = {i: int(costs.argmin()) for i, costs in net.unary.items() if len(costs)}
+    for variables in components(net):
+        if all(i in cheapest and net.unary[i][cheapest[i]] < HARD for i in variables) and not any(
+            pair[cheapest[i], cheapest[j]] for i in variables for j, pair in net.links[i].items() if i < j
+        ):
+            for i in variables:
+                net.constant += int(net.unary[i][cheapest[i]])
+                net.values[i] = net.values[i][[cheapest[i]]]
+                net.unary[i] = np.zeros(1, dtype=np.int64)
+                net.links[i] = {}
 
 
 def content_key(net: Network) -> bytes:

@@ -123,6 +123,9 @@ def in_tiers(tiers: Sequence[Problem]) -> tuple[Problem, tuple[int, ...]]:
             unaries[i] = _plus(unaries[i], unary, weight)
         for (i, j), pair in tier.pairs.items():
             key, costs = ((i, j), pair) if i < j else ((j, i), pair.T)
+            if weight == 1 and key not in pairs:
+                pairs[key] = np.minimum(costs, HARD)
+                continue
             pairs[key] = _plus(pairs.get(key, np.zeros(costs.shape, dtype=np.int64)), costs, weight)
     return Problem(unaries=tuple(unaries), pairs=pairs, names=tiers[0].names, tiers=weights), weights
 

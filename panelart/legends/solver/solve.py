@@ -9,7 +9,7 @@ import numpy as np
 
 from panelart.legends.solver.buckets import eliminate, plan_elimination
 from panelart.legends.solver.budget import Budget
-from panelart.legends.solver.components import components, content_key
+from panelart.legends.solver.components import components, content_key, settle
 from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
 from panelart.legends.solver.network import Network, network
@@ -51,7 +51,8 @@ class Solution:
 
     values: one for every variable; empty if no permitted answer was found.
     cost: what they cost; HARD if there is none. bound: no answer costs less; HARD if it was proved that there is none.
-    proven: cost equals bound. components: how each part too tangled for dead-end elimination was solved.
+    proven: cost equals bound. components: how each part was solved that is not clear from its cheapest values or by
+        dead-end elimination.
     memory: proved answers by content, for the next run.
     """
 
@@ -93,7 +94,11 @@ def solve(
     names = problem.names
     rank = sorted(range(count), key=lambda i: names[i]) if names is not None else list(range(count))
     net = network(problem, rank)
-    if any(len(unary) == 0 for unary in problem.unaries) or (budget.dead_ends and not remove_dead_ends(net)):
+    if any(len(unary) == 0 for unary in problem.unaries):
+        return Solution(values=(), cost=HARD, bound=HARD, proven=True, components=())
+    if budget.dead_ends:
+        settle(net)
+    if budget.dead_ends and not remove_dead_ends(net):
         return Solution(values=(), cost=HARD, bound=HARD, proven=True, components=())
     start = None if incumbent is None else {k: incumbent[i] for k, i in enumerate(rank)}
     memory = {} if remembered is None else remembered.memory
