@@ -18,7 +18,7 @@ from panelart.checks.inspection import house_problems
 from panelart.cutouts import blank, cut, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
 from panelart.drawing.representation import Drawing
-from panelart.geometry import Contour
+from panelart.geometry import Affine, Box, Contour
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
@@ -191,6 +191,22 @@ def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
             bare, name = mask_layer(layout, side), f"mask-{side.value}"
             files |= {f"{name}.dxf": dxf(bare), f"{name}.svg": svg(bare), f"{name}.pdf": pdf([bare], date=date or None)}
     return files
+
+
+def fit_artwork(layout: Layout, by: Affine, bed: Box | None = None) -> dict[str, bytes]:
+    """The artwork corrected to one piece on the bed, by name. Raises ValueError when the piece reaches off it."""
+    from io import BytesIO
+
+    from panelart.drawing.artwork import artwork
+    from panelart.press.corrected import corrected
+    from panelart.writers.sheet_pdf import sheets_pdf
+    from panelart.writers.sheet_svg import sheet_svg
+
+    drawings = {"artwork": artwork(layout)}
+    sheet = corrected(drawings["artwork"], by, bed)
+    file = BytesIO()
+    sheets_pdf(file, drawings, [sheet], title=sheet.title)
+    return {"artwork-fitted.pdf": file.getvalue(), "artwork-fitted.svg": sheet_svg(sheet, drawings)}
 
 
 def picture_dpi(drawing: Drawing) -> float:

@@ -283,7 +283,7 @@ def design(model: Model, map_: Affine, at: Point, centre: Point) -> Array:
 def _stepped(model: Model, map_: Affine, centre: Point, step: Array) -> Affine:
     """The map after a step of its parameters, about the features' middle."""
     here = map_.apply(centre)
-    values = [float(value) for value in step]
+    values: list[float] = step.tolist()
     if model is Model.AFFINE:
         axx, axy, ayx, ayy, dx, dy = values[:6]
         a, b, c, d = map_.a + axx, map_.b + ayx, map_.c + axy, map_.d + ayy

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, Final, assert_never
 
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
+from panelart.drawing.sheets import Sheet
 from panelart.geometry import Arc, Box, Line, Point
 from panelart.lettering.outline import Cubic, Loop, Shape
 from panelart.writers.arcs import pieces, whole_circle
@@ -35,15 +36,16 @@ def svg(drawing: Drawing, *, live: bool = False) -> bytes:
     the file carries, where that cannot change them. Raises ValueError for figures that are not finite,
     colours that are not #RRGGBB and styles that cannot be painted.
     """
-    return _document(_root(drawing, Fonts() if live else None))
+    return svg_document(_root(drawing, Fonts() if live else None))
 
 
 def picture_svg(drawing: Drawing) -> bytes:
     """The same picture with every glyph in it once: for our own painter, not to be given away."""
-    return _document(_root(drawing, Letters(_d)))
+    return svg_document(_root(drawing, Letters(_d)))
 
 
-def _document(root: Element) -> bytes:
+def svg_document(root: Element) -> bytes:
+    """The bytes of a file, from its outermost element."""
     from xml.etree.ElementTree import indent, tostring
 
     indent(root, space="")  # a line for each element, so that two versions can be compared
@@ -51,13 +53,30 @@ def _document(root: Element) -> bytes:
 
 
 def _root(drawing: Drawing, fonts: Fonts | Letters | None) -> Element:
+    ids = Ids()
+    root = svg_root(drawing, ids)
+    names = [ids.unique(layer.name) for layer in drawing.layers]
+    for name, layer in zip(names, drawing.layers, strict=True):
+        root.add(layer_group(layer, name, drawing.page, ids, fonts))
+    shared = _shared(fonts)
+    if shared:
+        from svgwrite.container import Defs
+
+        defs = Defs(debug=False)
+        defs.elements.extend(shared)
+        root.elements.insert(2, defs)
+    element: Element = root.get_xml()
+    return element
+
+
+def svg_root(about: Drawing | Sheet, ids: Ids) -> Any:
+    """The outermost element of a document at 1:1, with title and description."""
     from svgwrite.base import Desc, Title
     from svgwrite.container import SVG
 
-    page = drawing.page
+    page = about.page
     width, height = decimal(page.width), decimal(page.height)
-    ids = _Ids()
-    title, note = Title(lawful(drawing.title)), Desc(lawful(drawing.note))
+    title, note = Title(lawful(about.title)), Desc(lawful(about.note))
     title.xml.set("id", ids.unique("title"))
     note.xml.set("id", ids.unique("desc"))
     # The container, not svgwrite's Drawing: that one declares name spaces which nothing here uses.
@@ -70,23 +89,12 @@ def _root(drawing: Drawing, fonts: Fonts | Letters | None) -> Element:
         "role": "img",
         "aria-labelledby": "title desc",
     }
-    if drawing.number:
-        root.attribs["data-number"] = lawful(drawing.number)
-    if drawing.revision:
-        root.attribs["data-revision"] = lawful(drawing.revision)
+    if about.number:
+        root.attribs["data-number"] = lawful(about.number)
+    if about.revision:
+        root.attribs["data-revision"] = lawful(about.revision)
     root.elements = [title, note]
-    names = [ids.unique(layer.name) for layer in drawing.layers]
-    for name, layer in zip(names, drawing.layers, strict=True):
-        root.add(_group(layer, name, page, ids, fonts))
-    shared = _shared(fonts)
-    if shared:
-        from svgwrite.container import Defs
-
-        defs = Defs(debug=False)
-        defs.elements.extend(shared)
-        root.elements.insert(2, defs)
-    element: Element = root.get_xml()
-    return element
+    return root
 
 
 def _shared(fonts: Fonts | Letters | None) -> list[Any]:
@@ -100,13 +108,14 @@ def _shared(fonts: Fonts | Letters | None) -> list[Any]:
     return [StyleSheet(fonts.style_sheet(), debug=False)]
 
 
-class _Ids:
+class Ids:
     """Gives out identifiers that XML allows, each once."""
 
     def __init__(self) -> None:
         self._given: set[str] = set()
 
     def unique(self, name: str) -> str:
+        """The name made lawful, with a number where it is taken."""
         clean = re.sub(r"[^A-Za-z0-9_.-]+", "-", name)
         if not re.match(r"[A-Za-z_]", clean):
             clean = f"_{clean}"
@@ -118,7 +127,8 @@ class _Ids:
         return wanted
 
 
-def _group(layer: Layer, name: str, page: Box, ids: _Ids, fonts: Fonts | Letters | None) -> Any:
+def layer_group(layer: Layer, name: str, page: Box, ids: Ids, fonts: Fonts | Letters | None) -> Any:
+    """A layer as a group of that id, in the frame of a page's upper left corner."""
     from svgwrite.base import Title
     from svgwrite.container import Group
 
@@ -162,7 +172,7 @@ def _paint(what: str, paint: Paint) -> dict[str, str]:
     return found
 
 
-def _element(item: Item, page: Box, ids: _Ids, fonts: Fonts | Letters | None) -> Any:
+def _element(item: Item, page: Box, ids: Ids, fonts: Fonts | Letters | None) -> Any:
     words = item.words if item.stroke is None else None
     if isinstance(fonts, Letters) and words is not None and words.setting.plate is None:
         drawn = fonts.group(words, page)

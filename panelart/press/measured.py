@@ -1,0 +1,123 @@
+"""The file with measured points: one row a feature, in the printer's own coordinates."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from panelart.diagnostics import Problem, SpecError, Where, nearest
+from panelart.geometry import Point, Vector
+from panelart.press.features import Feature
+
+COLUMNS: Final = ("feature", "x", "y")
+OWN_PLACE: Final = ("panel_x", "panel_y")
+"""Columns for a mark that is no feature of the panel: where it is on the panel, from the datum."""
+
+MOST_ROWS: Final = 1000
+MOST_MM: Final = 20_000.0
+"""Most rows, and the largest coordinate: no printer's bed is larger than 20 m."""
+
+ACCEPTED: Final = "accepted: feature, x, y (mm on the printer), and panel_x, panel_y for marks of your own"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """One feature and where it was found on the bed, in mm; `line` is its line in the file."""
+
+    feature: Feature
+    seen: Point
+    line: int
+
+
+def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: Point) -> tuple[Measured, ...]:
+    """The rows of a file, in order. Raises SpecError with everything that is wrong with it."""
+    rows, first = _rows(data, file)
+    heading = [cell.strip().casefold() for cell in rows[0]] if rows else []
+    if any(name not in heading for name in COLUMNS):
+        raise SpecError([Problem(where=Where(file, 1, 1), message="the columns are not named", hint=ACCEPTED)])
+    if len(rows) - 1 > MOST_ROWS:
+        raise SpecError([Problem(where=Where(file, 1, 1), message=f"more than {MOST_ROWS} rows", hint=ACCEPTED)])
+    problems: list[Problem] = []
+    found: list[Measured] = []
+    comma = first == ";"
+    for number, cells in enumerate(rows[1:], 2):
+        if not any(cell.strip() for cell in cells):
+            continue
+        row = dict(zip(heading, (cell.strip() for cell in cells), strict=False))
+        where = Where(file, number, 1)
+        try:
+            seen = _point(row, "x", "y", comma=comma)
+            feature = _feature(row, known, datum, comma=comma)
+        except ValueError as error:
+            problems.append(Problem(where=where, message=str(error), hint=ACCEPTED))
+            continue
+        found.append(Measured(feature=feature, seen=seen, line=number))
+    problems += _doubled(found, file)
+    if problems:
+        raise SpecError(problems)
+    return tuple(found)
+
+
+def _rows(data: bytes, file: str) -> tuple[list[list[str]], str]:
+    """The cells of every line, and what parts them: comma, semicolon (then figures may have commas) or tab."""
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        where = Where(file, 1, 1)
+        raise SpecError([Problem(where=where, message="the file is not text in UTF-8", hint=ACCEPTED)]) from None
+    head = text.split("\n", 1)[0]
+    parting = max(",;\t", key=head.count)
+    try:
+        return list(csv.reader(io.StringIO(text.replace("\0", "\ufffd")), delimiter=parting)), parting
+    except csv.Error as error:
+        raise SpecError([Problem(where=Where(file, 1, 1), message=f"no table: {error}", hint=ACCEPTED)]) from None
+
+
+def _point(row: Mapping[str, str], x: str, y: str, *, comma: bool) -> Point:
+    return Point(*(_figure(row.get(name, ""), name, comma=comma) for name in (x, y)))
+
+
+def _figure(text: str, name: str, *, comma: bool) -> float:
+    try:
+        value = float(text.replace(",", ".") if comma else text)
+    except ValueError:
+        raise ValueError(f"{name} is {text!r}, not a figure") from None
+    if not (math.isfinite(value) and abs(value) <= MOST_MM):
+        raise ValueError(f"{name} is {text}; at most {MOST_MM:.0f} mm from the printer's zero")
+    return value
+
+
+def _feature(row: Mapping[str, str], known: Mapping[str, Feature], datum: Point, *, comma: bool) -> Feature:
+    name = row.get("feature", "")
+    if not name:
+        raise ValueError("a row without a feature")
+    if any(row.get(column) for column in OWN_PLACE):
+        at = _point(row, *OWN_PLACE, comma=comma)
+        return Feature(name=name, at=at.moved(Vector(datum.x, datum.y)))
+    folded = {one.casefold(): one for one in known}
+    wanted = name.casefold().removesuffix(" edge").removesuffix(" corner").replace(" ", "-")
+    for written in (name.casefold(), wanted):
+        if written in folded:
+            return known[folded[written]]
+    near = nearest(name, known)
+    hint = f"did you mean '{near}'?" if near else "corners: lower-left; edges: left; openings: as in holes.csv"
+    raise ValueError(f"there is no feature '{name}'; {hint}")
+
+
+def _doubled(found: Sequence[Measured], file: str) -> list[Problem]:
+    """Points measured twice: an edge may be touched in many places, a corner or an opening is in one."""
+    first: dict[str, int] = {}
+    problems: list[Problem] = []
+    for each in found:
+        if each.feature.across is not None:
+            continue
+        line = first.setdefault(each.feature.name, each.line)
+        if line != each.line:
+            hint = "accepted: each corner, opening and mark once; edges as often as you like"
+            message = f"{each.feature.name} is in line {line} already"
+            problems.append(Problem(where=Where(file, each.line, 1), message=message, hint=hint))
+    return problems

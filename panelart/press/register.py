@@ -1,0 +1,389 @@
+"""Whether one piece can be printed in register, and by which map: measured points in, a decision out.
+
+What cannot be fitted is told apart first: points that were mirrored, two that were exchanged, single ones that lie
+where the others do not put them. Then the plainest map that explains the rest within the noise of measuring is taken:
+shift and turn; with an outline grown by its coat; with a scale. The error is stated where it matters, at the legends,
+and not only at the points that were fitted: the two are not related (Fitzpatrick 2009, Proc. SPIE 7261).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+from typing import Final
+
+from panelart.geometry import Point, Vector
+from panelart.lettering.outline import bounds
+from panelart.model.layout import Layout
+from panelart.press.fitting import SURE, Fit, Model, Sight, TooFewError, fitted, mirrored_fit
+from panelart.press.measured import Measured
+
+NOISE: Final = 0.05
+"""How far a coordinate is off at most, 19 times in 20, where nothing else is said: a crosshair set by eye. Mm."""
+
+SIGMAS: Final = 2.0
+"""Standard deviations in the noise as it is stated."""
+
+CHANCE: Final = 3.09
+"""Normal deviate of 1 in 1000: what a sum of squares is held against before anything is called wrong."""
+
+OUTLYING: Final = 5.0
+"""How many of its own standard deviations a point lies from where the others put it, to be left out."""
+
+CLEAR: Final = 4.0
+"""How many standard deviations a growth or a scale stands off nothing, to be believed."""
+
+MOST_GROWTH: Final = 1.0
+MOST_SCALE: Final = 0.01
+"""No coat makes an outline grow by more mm, and no printer's scale is further from 1: such points are mistaken."""
+
+INCH: Final = 25.4
+
+ODD_SCALE: Final = 300e-6
+"""A scale further from 1 than this is the printer's or the units', hardly the part's (common practice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outlier:
+    """A point left out, and how far it is from where the others put it."""
+
+    measured: Measured
+    off: Vector
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aim:
+    """A place of the marking and the radius, in mm, that holds its error 95 times in 100."""
+
+    what: str
+    at: Point
+    error: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Length:
+    """The outline across or up, as measured and as it should be: once coated, and as it was cut."""
+
+    name: str
+    measured: float
+    finished: float
+    cut: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Registration:
+    """The decision on one piece.
+
+    `refusals` say why it cannot be printed; none means that it can. `scatter` is the standard deviation of one
+    measured coordinate that the errors are reckoned with. `aims` are all places of the marking, the worst first.
+    """
+
+    fit: Fit | None
+    used: tuple[Measured, ...]
+    outliers: tuple[Outlier, ...]
+    refusals: tuple[str, ...]
+    remarks: tuple[str, ...]
+    scatter: float
+    tolerance: float
+    aims: tuple[Aim, ...]
+    lengths: tuple[Length, ...] = ()
+
+    @property
+    def printable(self) -> bool:
+        """Whether the piece can be printed in register."""
+        return not self.refusals
+
+
+def registered(
+    layout: Layout,
+    measured: Sequence[Measured],
+    *,
+    model: Model | None = None,
+    noise: float = NOISE,
+    tolerance: float | None = None,
+) -> Registration:
+    """Fit measured points and decide. `model` None takes the plainest that explains them.
+
+    `noise` is how far a measured coordinate is off at most, 19 times in 20; `tolerance` the register error allowed,
+    that of the panel when None, both in mm.
+    """
+    allowed = layout.panel.marking.register if tolerance is None else tolerance
+    sigma = noise / SIGMAS
+    blank = Registration(
+        fit=None,
+        used=tuple(measured),
+        outliers=(),
+        refusals=(),
+        remarks=(),
+        scatter=sigma,
+        tolerance=allowed,
+        aims=(),
+    )
+    try:
+        first = _best(measured, model, sigma)
+    except TooFewError as error:
+        return replace(blank, refusals=(f"{error}; measure more features",))
+    fit, used = first, tuple(measured)
+    outliers: tuple[Outlier, ...] = ()
+    if not _explained(first, sigma):
+        wrong = _mixed_up(measured, model, sigma)
+        if wrong is not None:
+            return replace(blank, fit=first, refusals=(wrong,))
+        fit, used, outliers = _without_outliers(measured, first, model, sigma)
+    scatter = max(sigma, fit.scatter or 0.0)
+    aims = _aims(layout, fit, scatter)
+    done = replace(blank, fit=fit, used=used, outliers=outliers, scatter=scatter, aims=aims)
+    done = replace(done, lengths=_lengths(layout, used, fit))
+    return replace(done, refusals=tuple(_refusals(done)), remarks=tuple(_remarks(done, layout, sigma)))
+
+
+def sights(measured: Sequence[Measured]) -> list[Sight]:
+    """Measured features as the fit takes them."""
+    return [
+        Sight(at=one.feature.at, seen=one.seen, across=one.feature.across, grows=one.feature.grows) for one in measured
+    ]
+
+
+def _best(measured: Sequence[Measured], model: Model | None, sigma: float) -> Fit:
+    """The fit by the model asked for, or by the plainest that explains the points, or the plainest of all."""
+    seen = sights(measured)
+    plain = fitted(seen, model or Model.RIGID)
+    if model is not None or _explained(plain, sigma):
+        return plain
+    for wider, growth in ((Model.RIGID, True), (Model.SIMILARITY, False), (Model.SIMILARITY, True)):
+        if growth and not any(sight.grows.length for sight in seen):
+            continue
+        try:
+            fit = fitted(seen, wider, growth=growth)
+        except TooFewError:
+            continue
+        if fit.spare > 0 and _explained(fit, sigma) and _believed(fit, sigma):
+            return fit
+    return plain
+
+
+def _believed(fit: Fit, sigma: float) -> bool:
+    """Whether what a wider model adds is more than chance, and no more than can be."""
+    grown = not fit.grown or CLEAR * sigma * fit.growth_deviation < abs(fit.growth) <= MOST_GROWTH
+    scale = abs(fit.map.stretch[0] - 1.0)
+    return grown and (fit.model is Model.RIGID or CLEAR * sigma * fit.scale_deviation < scale <= MOST_SCALE)
+
+
+def _explained(fit: Fit, sigma: float) -> bool:
+    """Whether the residuals are no more than the noise makes, 999 times in 1000 (Wilson and Hilferty 1931).
+
+    A mirror image, or something of another size, explains nothing.
+    """
+    if fit.map.area < 0.0 or abs(math.sqrt(abs(fit.map.area)) - 1.0) > MOST_SCALE:
+        return False
+    if fit.spare <= 0:
+        return True
+    share = 2.0 / (9.0 * fit.spare)
+    limit = fit.spare * (1.0 - share + CHANCE * math.sqrt(share)) ** 3
+    return sum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
+
+
+def _mixed_up(measured: Sequence[Measured], model: Model | None, sigma: float) -> str | None:
+    """Points that would fit if they were unmirrored, or if two of them changed places."""
+    return _mirrored(measured, sigma) or _mistaken_unit(measured) or _exchanged(measured, model, sigma)
+
+
+def _mistaken_unit(measured: Sequence[Measured]) -> str | None:
+    try:
+        scale = fitted(sights(measured), Model.SIMILARITY).map.stretch[0]
+    except TooFewError:
+        return None
+    for factor, unit in (
+        (1.0 / INCH, "inches"),
+        (0.1, "centimetres"),
+        (1000.0, "micrometres"),
+        (72.0 / INCH, "points"),
+    ):
+        if abs(scale / factor - 1.0) < MOST_SCALE:
+            return f"the points are in {unit}, not in millimetres"
+    return None
+
+
+def _mirrored(measured: Sequence[Measured], sigma: float) -> str | None:
+    points = [one for one in measured if one.feature.across is None]
+    flipped = mirrored_fit(sights(points))
+    if flipped is None or _flat([one.feature.at for one in points]):
+        return None
+    offs = [one.seen.minus(flipped.apply(one.feature.at)).length for one in points]
+    turned = fitted(sights(points), Model.RIGID)
+    rms = math.sqrt(sum(off * off for off in offs) / len(offs))
+    if rms > max(10.0 * sigma, 0.02 * turned.rms):
+        return None
+    # A reflection's x axis goes to the angle A; its mirror lies at half of that.
+    mirror = (flipped.turn_deg / 2.0) % 180.0
+    if abs(mirror - 90.0) < 15.0:
+        how = "x counts the other way, or the piece lies face down"
+    elif min(mirror, 180.0 - mirror) < 15.0:
+        how = "y counts the other way, or the piece lies face down"
+    else:
+        how = "x and y are exchanged, or the piece lies face down"
+    return f"the points are mirrored: {how}"
+
+
+def _flat(points: Sequence[Point]) -> bool:
+    """Whether points lie near one line, where a mirror image looks like the thing."""
+    far = max(combinations(points, 2), key=lambda pair: pair[0].distance(pair[1]), default=None)
+    if far is None or far[0] == far[1]:
+        return True
+    along = far[1].minus(far[0]).unit
+    return max(abs(point.minus(far[0]).cross(along)) for point in points) < 1.0
+
+
+def _exchanged(measured: Sequence[Measured], model: Model | None, sigma: float) -> str | None:
+    points = [number for number, one in enumerate(measured) if one.feature.across is None]
+    found: list[tuple[int, int]] = []
+    for i, j in combinations(points, 2):
+        swapped = list(measured)
+        swapped[i] = replace(measured[i], seen=measured[j].seen)
+        swapped[j] = replace(measured[j], seen=measured[i].seen)
+        try:
+            fit = _best(swapped, model, sigma)
+        except TooFewError:
+            continue
+        if fit.spare > 0 and _explained(fit, sigma):
+            found.append((i, j))
+    if not found:
+        return None
+    told = " or ".join(f"{measured[i].feature.name} and {measured[j].feature.name}" for i, j in found)
+    return f"two points are exchanged: {told}"
+
+
+def _without_outliers(
+    measured: Sequence[Measured], fit: Fit, model: Model | None, sigma: float
+) -> tuple[Fit, tuple[Measured, ...], tuple[Outlier, ...]]:
+    """Leave out, one at a time, the point that the others explain best without, until the rest are explained.
+
+    Of three, one at the most; and each has then to lie clearly off where the rest put it. What cannot be explained so
+    is the piece's own, and nothing is left out for it.
+    """
+    used, left_out = list(measured), list[Measured]()
+    while not _explained(fit, sigma):
+        leaner = _leaner(used, model, sigma) if 3 * len(left_out) + 3 <= len(measured) else None
+        if leaner is None:
+            return _best(measured, model, sigma), tuple(measured), ()
+        fit, one = leaner
+        used.remove(one)
+        left_out.append(one)
+    outliers = tuple(Outlier(measured=one, off=fit.off(sights([one])[0])) for one in left_out)
+    for outlier in outliers:
+        own = math.hypot(1.0, fit.deviation_at(outlier.measured.feature.at)) * max(sigma, fit.scatter or 0.0)
+        if outlier.off.length <= OUTLYING * own:
+            return _best(measured, model, sigma), tuple(measured), ()
+    return fit, tuple(used), outliers
+
+
+def _leaner(used: Sequence[Measured], model: Model | None, sigma: float) -> tuple[Fit, Measured] | None:
+    """The best fit of all but one, and the one; None where what is left would not check itself."""
+    best: tuple[Fit, Measured] | None = None
+    for one in used:
+        rest = [other for other in used if other is not one]
+        try:
+            fit = _best(rest, model, sigma)
+        except TooFewError:
+            continue
+        if fit.spare >= 1 and (best is None or fit.rms < best[0].rms):
+            best = fit, one
+    return best
+
+
+def _aims(layout: Layout, fit: Fit, scatter: float) -> tuple[Aim, ...]:
+    """Every legend and mark with its error at the worst corner of its box, the largest first."""
+    aims: list[Aim] = []
+    for what, corners in _marked(layout):
+        at = max(corners, key=fit.deviation_at)
+        aims.append(Aim(what=what, at=at, error=SURE * scatter * fit.deviation_at(at)))
+    return tuple(sorted(aims, key=lambda aim: (-aim.error, aim.what)))
+
+
+def _marked(layout: Layout) -> Iterator[tuple[str, tuple[Point, ...]]]:
+    for legend in layout.legends:
+        yield f"“{' '.join(legend.text.split())}” of {legend.ref}", legend.box.corners
+    for mark in layout.marks:
+        yield f"{mark.kind} of {mark.ref}", bounds(mark.shape).corners
+
+
+def aim_points(layout: Layout) -> tuple[Point, ...]:
+    """The corners of every legend and mark: where the marking has to land."""
+    return tuple(corner for _, corners in _marked(layout) for corner in corners)
+
+
+def _lengths(layout: Layout, used: Sequence[Measured], fit: Fit) -> tuple[Length, ...]:
+    """Width and height of the outline, where features of both sides were measured, back in the panel's own frame."""
+    back = fit.map.inverse()
+    finished, cut = layout.panel.outline.bounds, layout.cut_outline.bounds
+    across: dict[str, list[float]] = {}
+    for one in used:
+        place = back.apply(one.seen)
+        for axis, (low, high) in (("x", ("left", "right")), ("y", ("bottom", "top"))):
+            way, value = (one.feature.grows.x, place.x) if axis == "x" else (one.feature.grows.y, place.y)
+            if way:
+                across.setdefault(high if way > 0 else low, []).append(value)
+    means = {side: sum(values) / len(values) for side, values in across.items()}
+    found: list[Length] = []
+    for name, low, high, wide, bare in (
+        ("width", "left", "right", finished.width, cut.width),
+        ("height", "bottom", "top", finished.height, cut.height),
+    ):
+        if low in means and high in means:
+            found.append(Length(name=name, measured=means[high] - means[low], finished=wide, cut=bare))
+    return tuple(found)
+
+
+def _refusals(done: Registration) -> Iterator[str]:
+    assert done.fit is not None
+    if abs(done.fit.map.stretch[0] - 1.0) > MOST_SCALE or done.fit.map.area < 0.0:
+        yield "the points do not have the panel's size: another panel, or another unit"
+    for one, off in zip(done.used, done.fit.residuals, strict=True):
+        if off.length > done.tolerance:
+            yield (
+                f"{one.feature.name} is {off.length:.2f} mm from where the print would meet it; "
+                f"register allows {done.tolerance:g} mm"
+            )
+    if done.aims and done.aims[0].error > done.tolerance:
+        aim = done.aims[0]
+        yield (
+            f"{aim.what} may land {aim.error:.2f} mm off; register allows {done.tolerance:g} mm: "
+            "measure more features, further apart"
+        )
+
+
+def _remarks(done: Registration, layout: Layout, sigma: float) -> Iterator[str]:
+    fit = done.fit
+    assert fit is not None
+    for outlier in done.outliers:
+        yield (
+            f"{outlier.measured.feature.name} (line {outlier.measured.line}) is {outlier.off.length:.2f} mm from where "
+            "the others put it and was left out: measure it again"
+        )
+    if fit.spare == 0:
+        yield "nothing is left over to check the points by: one wrong figure would go unseen"
+    elif len(done.used) == 2:
+        yield "two points are checked by their distance only: a third would show a wrong figure"
+    if fit.scatter is not None and not _explained(fit, sigma):
+        yield (
+            f"the points scatter by {SIGMAS * fit.scatter:.2f} mm, not by {SIGMAS * sigma:.2f}: "
+            "the piece is not what the drawing says, or measuring is coarser; the errors are reckoned with it"
+        )
+    if fit.grown:
+        yield f"the outline is {fit.growth:+.3f} mm larger all round than its finished size; the coat is not as planned"
+    across, up = fit.map.stretch
+    for name, scale in (("across", across), ("up", up)):
+        if abs(scale - 1.0) > ODD_SCALE:
+            yield f"the scale {name} is {1e6 * (scale - 1.0):+.0f} ppm: look at the printer's scale and the units"
+    film = 2.0 * layout.panel.coat.build
+    for length in done.lengths:
+        bare = abs(length.finished - length.cut) > 3.0 * sigma and abs(length.measured - length.cut) < abs(
+            length.measured - length.finished
+        )
+        if bare and film > 0.0:
+            yield (
+                f"the {length.name} is {length.measured:.2f} mm, nearer to the cut size {length.cut:.2f} than to the "
+                f"finished size {length.finished:.2f}: is the piece coated?"
+            )

@@ -1,0 +1,41 @@
+"""A sheet of pieces as SVG: one group a piece, moved by its own matrix."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from panelart.drawing.representation import Drawing
+from panelart.drawing.sheets import Sheet
+from panelart.geometry import Affine, Box
+from panelart.writers.figures import decimal
+from panelart.writers.svg import Ids, layer_group, svg_document, svg_root
+
+
+def sheet_svg(sheet: Sheet, drawings: Mapping[str, Drawing]) -> bytes:
+    """The sheet as a document at 1:1; layers are groups within the group of their piece.
+
+    Raises KeyError for a drawing that is not handed over.
+    """
+    from svgwrite.container import Group
+
+    ids = Ids()
+    root = svg_root(sheet, ids)
+    for number, placed in enumerate(sheet.placed, 1):
+        drawing = drawings[placed.drawing]
+        piece = Group(debug=False)
+        piece.attribs["id"] = ids.unique(f"piece-{number}")
+        piece.attribs["transform"] = _matrix(placed.by, drawing.page, sheet.page)
+        for layer in (*drawing.layers, *placed.own):
+            piece.add(layer_group(layer, ids.unique(layer.name), drawing.page, ids, None))
+        root.add(piece)
+    for layer in sheet.layers:
+        root.add(layer_group(layer, ids.unique(layer.name), sheet.page, ids, None))
+    return svg_document(root.get_xml())
+
+
+def _matrix(by: Affine, inner: Box, outer: Box) -> str:
+    """The map between two frames with y down, each from the upper left corner of its page."""
+    a, b, c, d, e, f = by.matrix
+    x = a * inner.left + c * inner.top + e - outer.left
+    y = outer.top - b * inner.left - d * inner.top - f
+    return f"matrix({' '.join(decimal(value, 10) for value in (a, -b, -c, d, x, y))})"
