@@ -708,17 +708,34 @@ def _same_envelopes(written: Fields, reach: Field[object], above: Standing, benc
     if height.value < 0:
         raise bench.refuse(written.where(reach), f"the {reach.name} is {height.value:g}", "accepted: at least 0")
     placed = _placed_standing(written, standing, bench)
+    moves = _travel(written, drawn, standing, bench)
     return [
         Envelope(
             what=_line(written, table.WHAT, bench),
             contour=_moved(drawn.contour, place),
             height=height.value,
-            figures=(*drawn.figures, *_at(place, placed), height),
+            figures=(*drawn.figures, *_at(place, placed), height, *moves),
             covers=written[table.COVERS] is not False,
             colour=written[table.COLOUR] or "",
+            travel=moves[0].value if moves else 0.0,
         )
         for place in _places(written, bench)
     ]
+
+
+def _travel(written: Fields, drawn: _Drawn, standing: Standing, bench: Bench) -> tuple[Figure, ...]:
+    """How far what is in a front envelope moves; nothing where it is not written."""
+    if written[table.TRAVEL] is None:
+        return ()
+    figure = _figure(written, table.TRAVEL, standing, bench)
+    box = drawn.contour.bounds
+    if not 0 <= figure.value < max(box.width, box.height):
+        raise bench.refuse(
+            written.where(table.TRAVEL),
+            f"the travel is {figure.value:g}",
+            f"accepted: from 0 to less than what is swept, {max(box.width, box.height):g}",
+        )
+    return (figure,)
 
 
 def _placed_standing(written: Fields, above: Standing, bench: Bench) -> Standing:

@@ -229,8 +229,10 @@ COVERS: Final = Field(
 COLOUR: Final = Field(
     "colour", Colour(), doc="Its colour, where a standard gives the part one: an emergency stop.", otherwise="none"
 )
+TRAVEL: Final = _dimension("travel", "How far what is in it moves along its longer side; the shape is what it sweeps.")
 FRONT_ENVELOPE: Final = Record(
-    "a front envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, COVERS, COLOUR, SOURCE, STANDING)
+    "a front envelope",
+    (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, TRAVEL, COVERS, COLOUR, SOURCE, STANDING),
 )
 REAR_ENVELOPE: Final = Record(
     "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)

@@ -8,7 +8,7 @@ from typing import TypeAlias
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
-from panelart.checks.shadows import HiddenInk, boxes, hidden_ink, looks
+from panelart.checks.shadows import HiddenInk, boxes
 from panelart.checks.survey import (
     ROUNDING,
     First,
@@ -22,6 +22,7 @@ from panelart.checks.survey import (
     reach,
     shared_place,
 )
+from panelart.checks.worst_eye import worst_ink
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
 from panelart.model.panel import Side
@@ -233,9 +234,10 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
     """A legend lies in the shadow of the hardware for an eye that does not look straight at the face.
 
     Held only when the spec says where the eye is (`operator: {eye: ...}`). Each letter and mark is held against the
-    exact projection of every knob, bezel, nut, mating plug and lever (at each of its positions) from five heights
-    between the lowest and the highest eye and five places aside. Measured is the hidden share of the letter that is
-    hidden most; the worst place of the eye is named. What is hidden from straight in front too is told by
+    exact projection of every knob, bezel, nut, mating plug, lever (at each of its positions) and sliding cap (on its
+    way). Of a range of eyes the worst place is looked for: five heights by five places aside, and from there, and from
+    where a body stands right before the letter, on to where more is hidden. Measured is the hidden share of the letter
+    that is hidden most; the worst place of the eye is named. What is hidden from straight in front too is told by
     legend-under-knob and legend-under-part.
 
     Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: labels are not obscured; plane geometry.
@@ -249,8 +251,8 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
     limit = survey.limits["hidden.most"]
     told = {id(ink) for ink, _ in survey.hidden}
     groups: dict[tuple[str, str, str], list[HiddenInk]] = {}
-    for piece in hidden_ink(survey, looks(survey.panel, seen)):
-        if id(piece.ink) not in told and 100.0 * piece.share > limit.value + ROUNDING:
+    for piece in worst_ink(survey, seen, told):
+        if 100.0 * piece.share > limit.value + ROUNDING:
             groups.setdefault((piece.ink.owner, piece.ink.kind, piece.by[0]), []).append(piece)
     for group in groups.values():
         worst = max(group, key=lambda piece: piece.share)

@@ -4,12 +4,13 @@ From an eye at height z over the face, a point at height h over (x, y) hides the
 far from the foot of the eye. What a straight-sided body hides is its foot, its top so projected, and all between:
 for each side of its outline the four-cornered piece from foot to projected top. Circles become polygons that stray at
 most CHORD_TOLERANCE. Levers lean: each is a round bar from its middle to its tip, taken at each of its positions, and
-counted at the one that hides most.
+counted at the one that hides most; so is the cap of a slide control, anywhere on its way.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -18,7 +19,7 @@ import shapely
 
 from panelart.checks.bodies import Numbers
 from panelart.checks.survey import Ink, Solid, Survey
-from panelart.geometry import Box, Point, Vector, circle
+from panelart.geometry import Box, Point, Vector, circle, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.model.component import Envelope
 from panelart.model.panel import EyeRange, Panel, Part
@@ -26,11 +27,14 @@ from panelart.model.panel import EyeRange, Panel, Part
 _PLUGS: Final = ("mated", "mating", "cable")
 """How the catalogue's names begin for what is plugged in when the panel is used."""
 
+_TRAVEL: Final = " travel"
+"""How its name ends for what a cap or a button sweeps."""
+
 _NEAREST: Final = 0.9
 """Bodies that reach nearer to the eye than this share of its height are taken as that high."""
 
 STEPS: Final = 5
-"""A range of eye positions is looked at from so many places, ends included."""
+"""A range of eye positions is looked at from so many places each way, ends included; worst_eye looks between them."""
 
 _LEAST_AREA: Final = 1e-9
 """Square millimetres that come from arithmetic and not from a body."""
@@ -56,8 +60,8 @@ class Look:
     eye: Eye
 
     def __str__(self) -> str:
-        up = f"{abs(self.height):g} mm {'above' if self.height >= 0 else 'below'}"
-        side = f", {abs(self.aside):g} mm {'right' if self.aside > 0 else 'left'}" if self.aside else ""
+        up = f"{abs(self.height):.0f} mm {'above' if self.height >= 0 else 'below'}"
+        side = f", {abs(self.aside):.0f} mm {'right' if self.aside > 0 else 'left'}" if abs(self.aside) >= 0.5 else ""
         return f"an eye {up}{side} of the middle" if side else f"an eye {up} the middle"
 
 
@@ -93,9 +97,13 @@ class Caster:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HiddenInk:
-    """A letter or mark, or a piece of one, that is hidden at worst: its share, from where, and by what."""
+    """A letter or mark, or a piece of one, that is hidden at worst: its share, from where, and by what.
+
+    `number` is that of the piece among those of its ink.
+    """
 
     ink: Ink
+    number: int
     piece: shapely.Geometry
     share: float
     look: Look
@@ -109,17 +117,20 @@ def looks(panel: Panel, seen: EyeRange) -> tuple[Look, ...]:
     The panel leans about its middle. Raises ValueError when an eye would be behind the face; the spec's reader lets
     none through.
     """
+    return tuple(
+        look_from(panel, seen, height, aside) for height in _steps(seen.height) for aside in _steps(seen.aside)
+    )
+
+
+def look_from(panel: Panel, seen: EyeRange, height: float, aside: float) -> Look:
+    """One place to look from, by where it is as the operator has it. Raises ValueError as looks does."""
     middle = panel.outline.bounds.centre
     lean = np.radians(seen.lean_deg)
-    places: list[Look] = []
-    for height in _steps(seen.height):
-        for aside in _steps(seen.aside):
-            z = seen.off_the_face(height)
-            up = float(height * np.cos(lean) - seen.distance * np.sin(lean))
-            if z <= 0.0:
-                raise ValueError(f"an eye {height:g} mm above the middle of the panel would be behind its face")
-            places.append(Look(height=height, aside=aside, eye=Eye(middle.x + aside, middle.y + up, z)))
-    return tuple(places)
+    z = seen.off_the_face(height)
+    if z <= 0.0:
+        raise ValueError(f"an eye {height:g} mm above the middle of the panel would be behind its face")
+    up = float(height * np.cos(lean) - seen.distance * np.sin(lean))
+    return Look(height=height, aside=aside, eye=Eye(middle.x + aside, middle.y + up, z))
 
 
 def _steps(ends: tuple[float, float]) -> list[float]:
@@ -136,7 +147,11 @@ def casters(survey: Survey) -> tuple[Caster, ...]:
         if solid.hides or solid.what.startswith(_PLUGS):
             found.append(_upright(solid))
     for part in survey.panel.parts:
-        found += [_lever(part, envelope) for envelope in part.component.front if envelope.what == "lever"]
+        for envelope in part.component.front:
+            if envelope.what == "lever":
+                found.append(_lever(part, envelope))
+            elif envelope.what.endswith(_TRAVEL):
+                found.append(_cap(part, envelope))
     return tuple(found)
 
 
@@ -146,6 +161,35 @@ def _upright(solid: Solid) -> Caster:
     convex = bool(np.isclose(ground.area, shapely.convex_hull(ground).area, rtol=1e-9, atol=0.0))
     return Caster(
         owner=solid.owner, words=solid.words, height=solid.height, states=((corners, corners),), convex=convex
+    )
+
+
+def _cap(part: Part, envelope: Envelope) -> Caster:
+    """The cap of a slide control, which stays where it is put: the envelope is what it sweeps.
+
+    It is taken at places no farther apart than a quarter of its length, so that a letter shorter than three quarters
+    of the shadow of a cap is found under it whole, if the cap can hide it whole. Where the catalogue does not say how
+    far it goes it is taken to be as long as wide.
+    """
+    box = envelope.contour.bounds
+    across, along = sorted((box.width, box.height))
+    length = along - envelope.travel if envelope.travel else across
+    throw = (along - length) / 2.0
+    upright = box.height >= box.width
+    cap = rectangle(across, length, box.centre) if upright else rectangle(length, across, box.centre)
+    way = Vector(0.0, throw) if upright else Vector(throw, 0.0)
+    steps = 1 + 2 * math.ceil(throw / (length / 4.0)) if throw else 1
+    states = []
+    for share in np.linspace(-1.0, 1.0, steps) if steps > 1 else (0.0,):
+        ground = polygon(part.on_panel(cap.moved(way.scaled(float(share)))))
+        corners: Numbers = shapely.get_coordinates(ground.exterior)[:-1]
+        states.append((corners, corners))
+    return Caster(
+        owner=part.ref,
+        words=f"the cap of {part.ref}",
+        height=envelope.height,
+        states=tuple(states),
+        convex=True,
     )
 
 
@@ -173,23 +217,32 @@ def _lever(part: Part, envelope: Envelope) -> Caster:
     )
 
 
-def hidden_ink(survey: Survey, places: Sequence[Look]) -> tuple[HiddenInk, ...]:
-    """Every piece of ink that is hidden from some place, at its worst; in the order of the legends."""
-    pieces = [(ink, piece) for ink in survey.legends for piece in shapely.get_parts(ink.ground)]
+def hidden_ink(survey: Survey, places: Sequence[Look], but: Collection[int] = ()) -> tuple[HiddenInk, ...]:
+    """Every piece of ink that is hidden from some of these places, at its worst; in the order of the legends.
+
+    `but` holds the id of legends that are left out.
+    """
+    pieces = [
+        (ink, number, piece)
+        for ink in survey.legends
+        if id(ink) not in but
+        for number, piece in enumerate(shapely.get_parts(ink.ground))
+    ]
     bodies = casters(survey)
     if not pieces or not bodies:
         return ()
-    grounds = np.array([piece for _, piece in pieces], dtype=object)
+    grounds = np.array([piece for *_, piece in pieces], dtype=object)
     areas = shapely.area(grounds)
     tree = shapely.STRtree(grounds)
     worst: dict[int, HiddenInk] = {}
     for look in places:
         for number, area, by in _hidden_from(look, bodies, grounds, tree):
             share = area / float(areas[number])
-            ink, piece = pieces[number]
+            ink, part_of_it, piece = pieces[number]
             if number not in worst or share > worst[number].share + 1e-9:
                 worst[number] = HiddenInk(
                     ink=ink,
+                    number=part_of_it,
                     piece=piece,
                     share=min(share, 1.0),
                     look=look,
@@ -220,6 +273,19 @@ def _hidden_from(
         yield number, whole, [found[index][1] for index in order]
 
 
+def shaded(piece: shapely.Geometry, bodies: Sequence[Caster], eye: Eye) -> tuple[float, list[Caster]]:
+    """How much of a piece of ink is hidden from an eye, in square mm, and by which bodies, most first."""
+    found: list[tuple[float, int, shapely.Geometry]] = []
+    for index, body in enumerate(bodies):
+        common = [shapely.intersection(piece, shadow) for shadow in body.shadows(eye)]
+        most = max(common, key=lambda ground: float(ground.area))
+        if most.area > _LEAST_AREA:
+            found.append((-float(most.area), index, most))
+    found.sort(key=lambda one: one[:2])
+    whole = -found[0][0] if len(found) == 1 else float(shapely.union_all([ground for *_, ground in found]).area)
+    return whole, [bodies[index] for _, index, _ in found]
+
+
 def boxes(found: Sequence[HiddenInk]) -> Box:
     """The box round pieces of ink."""
     return Box.around(
@@ -228,7 +294,7 @@ def boxes(found: Sequence[HiddenInk]) -> Box:
 
 
 def worst_look(survey: Survey, places: Sequence[Look]) -> Look:
-    """The place from which most ink is hidden; the first of several alike."""
+    """The one of these places from which most ink is hidden; the first of several alike."""
 
     def hidden_area(look: Look) -> float:
         return round(sum(one.share * float(one.piece.area) for one in hidden_ink(survey, [look])), 6)

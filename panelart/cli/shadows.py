@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from panelart.checks.survey import Survey
     from panelart.model.panel import EyeRange, Panel
 
+_TRIED = 8
+"""For the picture so many letters' own worst places of the eye are tried beside those of the grid."""
+
 
 @app.command()
 def shadows(
@@ -41,15 +44,16 @@ def shadows(
 
     The eye is where the options say, else where the spec says (`operator: {eye: ...}`).
     """
-    from panelart.checks.shadows import hidden_ink, looks
+    from panelart.checks.shadows import looks
     from panelart.checks.survey import survey
+    from panelart.checks.worst_eye import worst_ink
     from panelart.pipeline import lay_out, read
 
     panel = read(spec)
     seen = _seen(panel, height=height, aside=aside, distance=distance, lean=lean)
     made = survey(lay_out(panel))
     places = looks(panel, seen)
-    hidden = hidden_ink(made, places)
+    hidden = worst_ink(made, seen)
     _print(made, places, hidden)
     if out is not None:
         _draw(made, places, hidden, out)
@@ -101,7 +105,7 @@ def _print(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...]
         print(f"{100 * one.share:5.1f} %  {named}: from {one.look}, by {' and '.join(one.by)}")
     total = len(made.legends.things)
     count = len({id(one.ink) for one in hidden})
-    where = f"all {len(places)} places of the eye" if len(places) > 1 else str(places[0])
+    where = "everywhere in the range of the eye" if len(places) > 1 else str(places[0])
     print(f"{total - count} of {total} legends and marks are clear from {where}")
 
 
@@ -110,4 +114,7 @@ def _draw(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...],
     from panelart.cli.drawn import write_drawing
     from panelart.sheets.shadows import shadow_picture
 
-    write_drawing(shadow_picture(made, places, hidden, worst_look(made, places)), out)
+    # From where most is hidden: a place of the grid, or the worst one of a letter that has much ink hidden.
+    most = sorted(hidden, key=lambda one: -one.share * float(one.piece.area))[:_TRIED]
+    candidates = tuple(dict.fromkeys((*places, *(one.look for one in most))))
+    write_drawing(shadow_picture(made, hidden, worst_look(made, candidates), ranged=len(places) > 1), out)

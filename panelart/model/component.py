@@ -76,7 +76,8 @@ class Envelope:
     """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
 
     `covers` is true for what hides the face from the eye; a lever sweeps an area but hides little of it. `colour` is
-    `#RRGGBB` where one belongs to the part, as to an emergency stop, and '' where buyers choose.
+    `#RRGGBB` where one belongs to the part, as to an emergency stop, and '' where buyers choose. `travel` is how far
+    what is in it moves along its longer side, in mm; 0 where it does not, or it is not known.
     """
 
     what: str
@@ -85,6 +86,7 @@ class Envelope:
     figures: tuple[Figure, ...]
     covers: bool = True
     colour: str = ""
+    travel: float = 0.0
 
 
 class Fastening(Enum):

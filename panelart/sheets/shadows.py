@@ -24,11 +24,11 @@ LOST = Paint(colour="#E5262B")
 LOST_ELSEWHERE = Paint(colour="#F0A020")
 
 
-def shadow_picture(survey: Survey, places: Sequence[Look], hidden: Sequence[HiddenInk], look: Look) -> Drawing:
+def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, ranged: bool) -> Drawing:
     """The panel 1:1 with the shadows from one place.
 
-    Ink that is hidden there, wholly or in part, is red; ink hidden only from another of the places is amber. Of a
-    lever the shadows at all its positions are drawn.
+    Ink that is hidden there, wholly or in part, is red; ink hidden only from elsewhere in a range of places
+    (`ranged`) is amber. Of levers and sliding caps the shadows at all their positions are drawn.
     """
     panel = survey.panel
     face = panel.outline.bounds
@@ -59,18 +59,21 @@ def shadow_picture(survey: Survey, places: Sequence[Look], hidden: Sequence[Hidd
         layers=(
             Layer(name=PARTS, items=picture(survey.layout, Scaling(1.0, ORIGIN))),
             Layer(name=FINDINGS, items=(*shade, *lost)),
-            Layer(name=NOTES, items=tuple(_head(panel.title, seen, len(places), hidden, face))),
+            Layer(name=NOTES, items=tuple(_head(panel.title, seen, hidden, face, ranged=ranged))),
         ),
         number=panel.number,
         revision=panel.revision,
     )
 
 
-def _head(title: str, seen: str, places: int, hidden: Sequence[HiddenInk], face: Box) -> list[Item]:
+def _head(title: str, seen: str, hidden: Sequence[HiddenInk], face: Box, *, ranged: bool) -> list[Item]:
     count = len({id(one.ink) for one in hidden})
-    told = "Every letter and mark is clear" if not count else f"{count} legends and marks are hidden, in red or amber,"
-    looked = f"from {places} places of the eye." if places > 1 else "from that place."
+    if count:
+        where = "from somewhere in the range of the eye" if ranged else "from that place"
+        told = f"{count} legends and marks are hidden, in red or amber, {where}."
+    else:
+        told = f"Every letter and mark is clear from {'everywhere in the range of the eye' if ranged else 'that place'}."
     return [
         words(title, Point(face.left, face.top + HEAD - 4.5), height=HEADING, bold=True).item,
-        words(f"{seen} {told} {looked}", Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
+        words(f"{seen} {told}", Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
     ]

@@ -15,10 +15,11 @@ import shapely
 from panelart.checks.ink import filled
 from panelart.checks.shadows import Eye, Look, casters, hidden_ink, looks
 from panelart.checks.survey import survey
+from panelart.checks.worst_eye import worst_ink
 from panelart.geometry import rectangle
 from panelart.model.component import Envelope, Motion
 from panelart.model.panel import EyeRange, Operator
-from tests.checks.builders import at, block, control, front, knob, layout, legend, part
+from tests.checks.builders import at, block, control, disc, front, knob, layout, legend, part
 from tests.checks.cases import found, refs
 
 RAYS = 100_000
@@ -242,9 +243,104 @@ def test_what_is_hidden_from_the_front_is_told_once():
     assert refs("legend-under-knob", covered) == [("RV1",)]
 
 
-def test_plugs_cast_and_travel_does_not():
+def test_plugs_and_caps_cast_and_what_a_cap_sweeps_does_not():
     made = layout(
         front("J1", block(50, 50, 10, 10), "mated plug", covers=False),
-        front("S1", block(90, 50, 10, 10), "cap travel", covers=False),
+        front("RV1", block(90, 50, 12, 84), "cap travel", covers=False),
+        part("RV1", SLIDE, spot=(90, 50)),
     )
-    assert [caster.words for caster in casters(survey(made))] == ["the mated plug of J1"]
+    plug, cap = casters(survey(made))
+    assert (plug.words, cap.words) == ("the mated plug of J1", "the cap of RV1")
+    assert {round(float(foot[:, 1].max() - foot[:, 1].min()), 6) for foot, _ in cap.states} == {24.0}
+
+
+# --- the worst eye of a range, against a dense sampling by rays
+
+SLIDE = control(
+    Motion.SLIDE,
+    "fader",
+    front=(Envelope(what="cap travel", contour=rectangle(12, 84), height=14.0, figures=(), covers=False, travel=60.0),),
+)
+RANGES = [
+    EyeRange(distance=600, height=(0, 500), aside=(-400, 400), lean_deg=0, where=at(3)),
+    EyeRange(distance=450, height=(-100, 350), aside=(-250, 90), lean_deg=30, where=at(3)),
+    EyeRange(distance=500, height=(150, 150), aside=(-300, 300), lean_deg=0, where=at(3)),
+]
+DENSE = 41
+"""Eyes each way: steps of at most 20 mm, between which the shadow of a lever moves by less than 0.7 mm."""
+
+
+def _dense(seen):
+    """Eyes over the face, worked out here and not by the code under test; the panel is 200 x 100 mm."""
+    lean = np.radians(seen.lean_deg)
+    for up in np.unique(np.linspace(*seen.height, DENSE)):
+        for aside in np.unique(np.linspace(*seen.aside, DENSE)):
+            y = 50 + up * np.cos(lean) - seen.distance * np.sin(lean)
+            yield 100 + aside, y, seen.distance * np.cos(lean) + up * np.sin(lean)
+
+
+def _worst_by_rays(seen, ink, blocked):
+    points = points_in(ink, 400)
+    return max(blocked(points, eye).mean() for eye in _dense(seen))
+
+
+@pytest.mark.parametrize("seen", RANGES)
+@pytest.mark.parametrize(
+    "ink", [(97.0, 58.0, 99.0, 60.5), (112.0, 40.0, 113.0, 43.0), (103.5, 33.0, 103.9, 36.0), (85.0, 45.0, 87.0, 46.0)]
+)
+def test_the_worst_eye_for_a_lever_is_found_between_the_places_of_the_grid(seen, ink):
+    panel = layout(part("S1", TOGGLE, spot=(100, 50)), legend("S1", "I", ink))
+    def blocked(points, eye):
+        sides = [blocked_by_bar(points, eye, (100, 50), (100, 50 + side), 1.5, 18.8) for side in (3.25, -3.25)]
+        return max(sides, key=lambda rays: rays.mean())
+
+    found_there = worst_ink(survey(panel), seen)
+    worst = max((one.share for one in found_there), default=0.0)
+    assert worst >= _worst_by_rays(seen, ink, blocked) - 0.01  # none of many eyes is worse
+    for one in found_there:  # and that one is as bad as it is said to be
+        assert blocked(points_in(ink), one.look.eye).mean() == pytest.approx(one.share, abs=0.01)
+
+
+@pytest.mark.parametrize("seen", RANGES)
+def test_the_worst_eye_for_two_knobs_is_found(seen):
+    ink = (99.0, 43.0, 101.5, 46.0)
+    panel = layout(knob("RV1", 88, 50, 16), knob("RV2", 112, 50, 16), legend("RV1", "A", ink))
+    panel = replace(panel, envelopes=tuple(replace(one, height=40.0) for one in panel.envelopes))
+
+    def blocked(points, eye):
+        one, two = (blocked_by_bar(points, eye, (x, 50), (x, 50), 8.0, 40.0) for x in (88, 112))
+        return one | two
+
+    (worst,) = worst_ink(survey(panel), seen)
+    assert worst.share >= _worst_by_rays(seen, ink, blocked) - 0.01
+    assert blocked(points_in(ink), worst.look.eye).mean() == pytest.approx(worst.share, abs=0.01)
+
+
+def test_a_narrow_shadow_that_the_grid_steps_over_is_found():
+    """A thin pin 60 mm high between two of five places aside: no place of the grid sees it before the letter."""
+    seen = EyeRange(distance=600, height=(300, 300), aside=(-400, 400), lean_deg=0, where=at(3))
+    foot, ink = (100, 60), (108.5, 33.0, 109.0, 34.0)
+    panel = layout(front("H1", disc(*foot, 2)), legend("H1", "I", ink))
+    panel = replace(panel, envelopes=tuple(replace(one, height=60.0) for one in panel.envelopes))
+    made = survey(panel)
+    assert hidden_ink(made, looks(made.panel, seen)) == ()
+    (worst,) = worst_ink(made, seen)
+    assert worst.share == pytest.approx(1.0)
+    eye = worst.look.eye
+    assert blocked_by_bar(points_in(ink), eye, foot, foot, 1.0, 60.0).mean() == pytest.approx(1.0, abs=0.01)
+
+
+def test_a_slide_hides_from_wherever_its_cap_is_put():
+    """The cap, 12 x 24 mm, at the place that hides most of the letter, which lies beside the middle of its way."""
+    ink = (107.0, 52.0, 110.0, 55.0)
+    panel = layout(part("RV1", SLIDE, spot=(100, 50)), legend("RV1", "5", ink))
+    eye = (-150, 90, 450)
+    points = points_in(ink)
+    expected = max(
+        blocked_by_block(points, eye, (100, 50 + way), 12, 24, 14.0).mean() for way in np.linspace(-30, 30, 241)
+    )
+    assert expected > 0.3
+    assert share_hidden(panel, look(*eye)) == pytest.approx(expected, abs=0.01)
+    # Past the ends of its way it hides nothing.
+    far = layout(part("RV1", SLIDE, spot=(100, 50)), legend("RV1", "5", (107.0, 94.0, 110.0, 97.0)))
+    assert share_hidden(far, look(-150, 50, 450)) == 0.0

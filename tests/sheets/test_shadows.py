@@ -31,12 +31,12 @@ def made():
 def test_red_and_amber():
     panel = made()
     hidden = hidden_ink(panel, [LOW, HIGH])
-    drawing = shadow_picture(panel, [LOW, HIGH], hidden, HIGH)
+    drawing = shadow_picture(panel, hidden, HIGH, ranged=True)
     (findings,) = [layer for layer in drawing.layers if layer.name == "findings"]
     fills = [item.fill for item in findings.items[1:]]
     assert sorted(fill.colour for fill in fills) == sorted([LOST.colour, LOST_ELSEWHERE.colour])
     assert "400 mm above the middle" in drawing.note
-    assert svg(drawing) == svg(shadow_picture(panel, [LOW, HIGH], hidden, HIGH))
+    assert svg(drawing) == svg(shadow_picture(panel, hidden, HIGH, ranged=True))
 
 
 def test_the_worst_place_hides_most():
@@ -45,7 +45,7 @@ def test_the_worst_place_hides_most():
 
 def test_a_clear_panel_says_so():
     panel = survey(layout(knob("RV1", 100, 50, 24), legend("RV1", "CLEAR", (20, 63, 30, 65))))
-    drawing = shadow_picture(panel, [HIGH], hidden_ink(panel, [HIGH]), HIGH)
+    drawing = shadow_picture(panel, hidden_ink(panel, [HIGH]), HIGH, ranged=False)
     labels = [item.label for layer in drawing.layers if layer.name == "notes" for item in layer.items]
     assert any("Every letter and mark is clear" in label for label in labels)
 
@@ -53,7 +53,7 @@ def test_a_clear_panel_says_so():
 def test_the_shadow_is_on_the_page_where_a_ray_says():
     """pdfium draws it; below the knob, inside the shadow of its top, the face is another colour than beside it."""
     panel = survey(layout(knob("RV1", 100, 50, 24)))
-    page = pypdfium2.PdfDocument(pdf([shadow_picture(panel, [HIGH], (), HIGH)]))[0]
+    page = pypdfium2.PdfDocument(pdf([shadow_picture(panel, (), HIGH, ranged=False)]))[0]
     pixels = np.asarray(page.render(scale=4).to_pil().convert("RGB"), dtype=int)
     per_mm = 4 * 72 / 25.4
 
