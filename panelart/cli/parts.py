@@ -132,6 +132,7 @@ def _told(name: str, shelf: _Shelf, format_: Format) -> bool:
 
 
 def _list(query: str, kinds: set[str], shelf: _Shelf, format_: Format) -> None:
+    from panelart.catalogue.absent import absent
     from panelart.catalogue.search import fits
     from panelart.catalogue.symbols import symbol
     from panelart.reports import parts as report
@@ -141,15 +142,17 @@ def _list(query: str, kinds: set[str], shelf: _Shelf, format_: Format) -> None:
     knobs = [one for one in knobs if fits(query, one.name, one.title, one.family, *one.words)]
     symbols = [symbol(name) for name in shelf.symbols if "symbols" in kinds]
     symbols = [one for one in symbols if fits(query, one.name, one.title, one.number, *one.words)]
-    if not (found or knobs or symbols):
+    left_out = absent(query) if query and shelf.symbols and "parts" in kinds else ()
+    if not (found or knobs or symbols or left_out):
         _refuse(f"nothing is called '{query}' or is found by these words", query, (*shelf.parts, *shelf.knobs))
     if format_ is Format.JSON:
-        _print(report.parts_json(found, knobs, symbols))
+        _print(report.parts_json(found, knobs, symbols, left_out))
         return
     by_chapter = not query and bool(shelf.symbols)
     pieces = [report.parts_list(None if by_chapter else found)] if found else []
     pieces += [f"Knobs ({len(knobs)})\n\n{report.knobs_list(knobs)}"] if knobs else []
     pieces += [f"Symbols ({len(symbols)})\n\n{report.symbols_list(symbols)}"] if symbols else []
+    pieces += [f"Not in the catalogue, on purpose\n\n{report.absent_list(left_out, _width())}"] if left_out else []
     _print("\n\n".join(pieces))
 
 

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
 from panelart.catalogue import KnobEntry, caution, to_measure
+from panelart.catalogue.absent import Absent
 from panelart.catalogue.chapters import chapter_of, chapters, variants
 from panelart.catalogue.symbols import SymbolEntry
 from panelart.cutouts.describe import Size, size_of
@@ -51,6 +52,13 @@ def knobs_list(knobs: Iterable[KnobEntry]) -> str:
 def symbols_list(symbols: Iterable[SymbolEntry]) -> str:
     """Names, titles and numbers of symbols."""
     return "\n".join(_aligned([(symbol.name, symbol.title, _number(symbol)) for symbol in symbols]))
+
+
+def absent_list(absent: Iterable[Absent], width: int = 100) -> str:
+    """What is left out on purpose: title, why, and what to take instead."""
+    return "\n".join(
+        line for one in absent for line in (one.title, *_folded(f"{one.why} Instead: {one.instead}", width, "  "))
+    )
 
 
 def _number(symbol: SymbolEntry) -> str:
@@ -205,14 +213,22 @@ def _folded(text: str, width: int, first: str = "", later: str | None = None) ->
 # --- for programs
 
 
-def parts_json(parts: Iterable[Component], knobs: Iterable[KnobEntry] = (), symbols: Iterable[SymbolEntry] = ()) -> str:
-    """A list of parts, knobs and symbols as JSON text."""
+def parts_json(
+    parts: Iterable[Component],
+    knobs: Iterable[KnobEntry] = (),
+    symbols: Iterable[SymbolEntry] = (),
+    absent: Iterable[Absent] = (),
+) -> str:
+    """A list of parts, knobs and symbols, and of what was looked for and is left out, as JSON text."""
     return _text(
         {
             "version": VERSION,
             "parts": [_brief(part) for part in parts],
             "knobs": [_knob(knob) for knob in knobs],
             "symbols": [_symbol(symbol) for symbol in symbols],
+            "absent": [
+                {"name": one.name, "title": one.title, "why": one.why, "instead": one.instead} for one in absent
+            ],
         }
     )
 

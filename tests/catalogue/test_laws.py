@@ -31,12 +31,14 @@ NOT_COVERED = {
     "iec-c14-filter": BEHIND,
     "lcd": CLEARANCE,
     "led": CLEARANCE,
+    "ms26482": BEHIND,
     "ms5015": BEHIND,
     "opening": PLAIN,
     "press-nut": PRESSED,
     "press-nut-flush": PRESSED,
     "press-standoff": PRESSED,
     "rj45": BEHIND,
+    "slide-switch": CLEARANCE,
     "usb": BEHIND,
     "vent-slots": AIR,
     "vent-square": AIR,
@@ -90,6 +92,22 @@ def _hidden(part: Component) -> bool:
 
 def test_the_front_hides_the_openings_unless_the_reason_is_listed(part: Component) -> None:
     assert _hidden(part) == (part.family not in NOT_COVERED)
+
+
+RINGS = {"washer", "locking ring"}
+
+
+def test_what_hangs_on_its_bushing_has_a_nut_in_front(part: Component) -> None:
+    """The nut hides the face and keeps legends off; turned controls and toggles have a washer or a ring under it."""
+    if "bushing" not in part.title or part.family == "rotary-snap":
+        return
+    rooms = {front.what: front for front in part.front}
+    assert "nut" in rooms
+    hole = part.openings[0].contour.bounds.width
+    assert min(rooms["nut"].contour.bounds.width, rooms["nut"].contour.bounds.height) > hole
+    if part.family in ("pot", "pot-ten-turn", "encoder", "rotary", "toggle-mini", "toggle-12"):
+        (ring,) = RINGS & set(rooms)
+        assert rooms[ring].contour.bounds.width > hole
 
 
 def test_thickness_is_stated(part: Component) -> None:

@@ -66,6 +66,21 @@ def bezel(part: Component) -> float:
     return max(front.contour.bounds.width for front in part.front)
 
 
+def nut(part: Component) -> float:
+    """Across the flats of the hexagon in front, which stands on one of them."""
+    return next(front.contour.bounds.height for front in part.front if front.what == "nut")
+
+
+def pin(part: Component) -> float:
+    """From the middle to the hole for its locating pin."""
+    (place,) = _of(part, Role.LOCATING)
+    return math.hypot(place.x, place.y)
+
+
+def pin_hole(part: Component) -> float:
+    return next(opening.contour.bounds.width for opening in part.openings if opening.role is Role.LOCATING)
+
+
 def cone(part: Component) -> float:
     return next(opening.countersink.diameter for opening in part.openings if opening.countersink is not None)
 
@@ -85,6 +100,15 @@ INLET = "common practice: C14 screw flange, holes 40.0 apart; with fuse drawer 3
 POSTS = "common practice: 3/4 inch between binding posts"
 EN_62444 = "EN 62444 gland in a hole of the thread and 0.3, upper limit 0.5: a reference note; punches are 12.5 for M12"
 CLINCH = "self-clinch fastener tables of two suppliers"
+B18_2_8_INCH = "ASME B18.2.8, drills 0.116, 0.106, 0.128, 0.156, 0.141 and 0.172 inch, recalled"
+STRIPS = "two data sheets of barrier terminal strips, mounting centres of three poles: 1.30 and 1.75 inch"
+SLIDE = "federal supply record 5930-00-890-4474, slide switch: centres 1.406 inch"
+TEN_TURN = "data sheet of a ten-turn potentiometer: hole 0.411 inch, pin hole 0.063 inch at 0.292 inch"
+POT_20 = "data sheet of a 20 mm potentiometer: nut 10 across flats"
+NUTS = "supplier's page of nuts for switches: 1/4-40 8.0 across flats, 15/32-32 14.0"
+WAFER = "federal supply record 5930-00-591-3042, rotary switch: tab at 0.531 inch"
+SERIES_1 = "MIL-DTL-26482 series 1 flanges, recalled: 0.719, 0.906 and 1.375 inch square"
+AS50151 = "MIL-DTL-5015 flanges, recalled: 0.594, 0.969 and 1.156 inch square"
 RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
 
 FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
@@ -116,6 +140,17 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("screw-no6", diameter, 4.3, B18_2_8),
     ("screw-no8", diameter, 5.0, B18_2_8),
     ("screw-no10", diameter, 5.6, B18_2_8),
+    ("screw-m1.6-countersunk", diameter, 1.8, ISO_273),
+    ("screw-no3", diameter, 0.116 * 25.4, B18_2_8_INCH),
+    ("screw-no3-close", diameter, 0.106 * 25.4, B18_2_8_INCH),
+    ("screw-no3-loose", diameter, 0.128 * 25.4, B18_2_8_INCH),
+    ("screw-no5", diameter, 0.156 * 25.4, B18_2_8_INCH),
+    ("screw-no5-close", diameter, 0.141 * 25.4, B18_2_8_INCH),
+    ("screw-no5-loose", diameter, 0.172 * 25.4, B18_2_8_INCH),
+    ("screw-no4-close", diameter, 3.0, B18_2_8),
+    ("screw-no6-close", diameter, 3.9, B18_2_8),
+    ("screw-no8-loose", diameter, 5.4, B18_2_8),
+    ("screw-no10-loose", diameter, 6.0, B18_2_8),
     ("screw-m3-countersunk", cone, 6.3, ISO_15065),
     ("screw-m4-countersunk", cone, 9.4, ISO_15065),
     ("screw-m5-countersunk", cone, 10.4, ISO_15065),
@@ -157,6 +192,22 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("binding-post-pair", body_pitch, 19.05, POSTS),
     ("press-nut-m3", diameter, 4.25, CLINCH),
     ("press-stud-m5", diameter, 5.0, CLINCH),
+    ("terminal-strip-8.3x3", pitch, 1.3 * 25.4, STRIPS),
+    ("terminal-strip-11.1x3", pitch, 1.75 * 25.4, STRIPS),
+    ("slide-switch-3", pitch, 1.406 * 25.4, SLIDE),
+    ("pot-ten-turn", diameter, 0.411 * 25.4, TEN_TURN),
+    ("pot-ten-turn-pinned", pin, 0.292 * 25.4, TEN_TURN),
+    ("pot-ten-turn-pinned", pin_hole, 0.063 * 25.4, TEN_TURN),
+    ("pot-m7", nut, 10.0, POT_20),
+    ("toggle-mini", nut, 8.0, NUTS),
+    ("toggle-12", nut, 14.0, NUTS),
+    ("rotary-3-8-32-located", pin, 0.531 * 25.4, WAFER),
+    ("ms26482-10", across, 0.719 * 25.4, SERIES_1),
+    ("ms26482-14", across, 0.906 * 25.4, SERIES_1),
+    ("ms26482-24", up, 1.375 * 25.4, SERIES_1),
+    ("ms5015-8s", across, 0.594 * 25.4, AS50151),
+    ("ms5015-16", up, 0.969 * 25.4, AS50151),
+    ("ms5015-20", across, 1.156 * 25.4, AS50151),
     ("rivet-nut-m4", diameter, 6.0, RIVET),
     ("rivet-nut-m5", diameter, 7.0, RIVET),
 )

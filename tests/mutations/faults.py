@@ -150,6 +150,16 @@ def envelope(ref: str, what: str, **changes):
     return change
 
 
+def called(ref: str, what: str, name: str):
+    """An envelope by another name: a nut where a flange was."""
+    return lambda layout: replace(
+        layout,
+        envelopes=tuple(
+            replace(one, what=name) if (one.ref, one.what) == (ref, what) else one for one in layout.envelopes
+        ),
+    )
+
+
 def without_envelopes(ref: str, side: Side | None = None):
     return lambda layout: replace(
         layout, envelopes=tuple(one for one in layout.envelopes if one.ref != ref or (side and one.side is not side))
@@ -454,7 +464,7 @@ FAULTS = (
     fault("a black emergency stop", D, envelope("S9", "mushroom", colour="#1B1D1F"), ("emergency-stop-miscoloured", ("S9",))),
     fault("words on the yellow of an emergency stop", D, of_all(envelope("S9", "yellow disc", covers=False), legend("S9", "name", to=lambda layout, box: Point(
         box.centre.x, layout.panel.by_ref["S9"].at.y + 27.0 - box.height / 2))), ("emergency-stop-lettered", ("S9",))),
-    fault("two nuts too close for a spanner", R, shifted("J20", -4.0, 0.0), ("nut-without-room-for-spanner", ("J10", "J20"))),
+    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -4.0, 0.0), called("J10", "flange", "nut"), called("J20", "flange", "nut")), ("nut-without-room-for-spanner", ("J10", "J20"))),
     # --- behind, and mains
     fault("a case too shallow", B, panel(depth_behind=100.0), ("body-deeper-than-room", ("M1",)), ("body-deeper-than-room", ("M2",))),
     fault("a body past the edge", R, envelope("J4", "body", contour=lambda one: one.contour.transformed(Transform.move(25, 0))),
