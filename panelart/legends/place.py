@@ -116,7 +116,7 @@ def _fixed(
             anchor = part.legend.align or Anchor.CENTRE
             legends.append(_set_at(part.ref, part.legend, part.legend.at, anchor, 0.0, panel))
     for number, text in enumerate(panel.texts, start=1):
-        name = f"text {number}"
+        name = text.of or f"text {number}"
         if text.arc is None:
             legends.append(_set_at(name, text.request, text.at, text.anchor, text.turn, panel))
         else:

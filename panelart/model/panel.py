@@ -381,7 +381,8 @@ class ArcLine:
 class FreeText:
     """Words at a fixed place: the base line's anchor point at `at`, turned by `turn` degrees.
 
-    Round an arc `at` is its centre, and `turn` the direction in which the middle of the words lies.
+    Round an arc `at` is its centre, and `turn` the direction in which the middle of the words lies. `of` is the ref of
+    the part that the words belong to, '' for none.
     """
 
     request: LegendRequest
@@ -389,6 +390,7 @@ class FreeText:
     anchor: Anchor
     turn: float = 0.0
     arc: ArcLine | None = None
+    of: str = ""
 
 
 class Arrow(Enum):

@@ -553,12 +553,17 @@ class Fields:
 
 @dataclass(frozen=True, slots=True)
 class Record(Kind[Fields]):
-    """A mapping with known keys. `marked_by` is the key that tells it from the other records of a OneOf."""
+    """A mapping with known keys.
+
+    `marked_by` is the key that tells it from the other records of a OneOf; `elsewhere` says of keys that belong to
+    other records why they do not stand here.
+    """
 
     name: str
     fields: tuple[Field[Any], ...]
     doc: str = ""
     marked_by: str = ""
+    elsewhere: tuple[tuple[str, str], ...] = ()
 
     @property
     def accepts(self) -> str:
@@ -581,7 +586,9 @@ class Record(Kind[Fields]):
             name = entry.key.text
             field = by_name.get(name)
             if field is None:
-                hint = did_you_mean(name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}")
+                hint = dict(self.elsewhere).get(name) or did_you_mean(
+                    name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}"
+                )
                 if isinstance(entry.value, Scalar) and entry.value.empty:
                     hint += "; inside { } a text with a comma is written in quotes"
                 problems.add(entry.key.where, f"{self.name} has no key {shown(name)}", hint)
@@ -642,7 +649,23 @@ class OneOf(Kind[Any]):
         for kind in marked:
             if node.get(kind.marked_by) is not None:
                 return kind
-        return next((kind for kind in fitting if kind not in marked), None)
+        plain = next((kind for kind in fitting if kind not in marked), None)
+        return _misspelt(node, marked, plain) or plain
+
+
+_SHORTEST_MARK: Final = 3
+
+
+def _misspelt(node: Mapping, marked: list[Record], plain: Kind[Any] | None) -> Record | None:
+    """The record whose mark a mapping has in another spelling, so that what is said is said of that record."""
+    known = {field.name for field in plain.fields} if isinstance(plain, Record) else set()
+    marks = {kind.marked_by: kind for kind in marked if len(kind.marked_by) >= _SHORTEST_MARK}
+    for entry in node.entries:
+        if entry.key.text not in known:
+            near = nearest(entry.key.text[:_LONGEST_NUMBER], (*marks, *known))
+            if near in marks:
+                return marks[near]
+    return None
 
 
 def _is_text_in_braces(node: Node, record: Record) -> bool:

@@ -34,12 +34,12 @@ _NUMBER: Final = Number()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Control:
-    """The part that is looked at: what it is, how it is turned, and the numbers its braces stand for."""
+    """The part that is looked at: what it is, how it is turned, and what its braces stand for."""
 
     ref: str
     component: Component
     turn: float
-    numbers: Mapping[str, int]
+    numbers: Mapping[str, str]
 
 
 def positions(written: object, where: Where, control: Control, letterer: Letterer) -> tuple[Position, ...]:

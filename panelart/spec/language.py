@@ -590,13 +590,55 @@ FRAME_TITLE_RECORD = Record(
 FROM = Field("from", _REF, required=True, doc="The ref of the part that is measured from.")
 BY = Field("by", pair(_PLACE, "dx", "dy"), required=True, doc="From that part's centre to this one's.")
 RELATIVE_RECORD = Record("relative place", (FROM, BY), doc="A place measured from another part.")
+
+ACROSS_LINES: Final = ("left-edge", "middle", "right-edge")
+UPRIGHT_LINES: Final = ("bottom-edge", "middle", "top-edge")
+"""Lines of the face that places on an axis may be measured from, in the order of the axis."""
+
+_GAP = Length(least=0, most=MOST_SIZE)
+AXIS_FROM = Field(
+    "from",
+    _REF,
+    doc="What is measured from: the centre of a part, by its ref, or an edge of the face or its middle, by name.",
+)
+AXIS_BY = Field("by", _PLACE, default=0.0, doc="How far from there, to the right or up.")
+RIGHT_OF = Field("right_of", _REF, doc="Stands clear on the right of a part, or of the left edge.")
+LEFT_OF = Field("left_of", _REF, doc="Stands clear on the left of a part, or of the right edge.")
+ABOVE = Field("above", _REF, doc="Stands clear above a part, or above the bottom edge.")
+BELOW = Field("below", _REF, doc="Stands clear below a part, or below the top edge.")
+SIDE_GAP = Field(
+    "gap", _GAP, default=0.0, doc="How far clear, between what the two cover in front, knobs and openings included."
+)
+ACROSS_RECORD = Record(
+    "place across",
+    (AXIS_FROM, AXIS_BY, RIGHT_OF, LEFT_OF, SIDE_GAP),
+    doc=f"A place from left to right: one of from, right_of and left_of; edges are {', '.join(ACROSS_LINES)}.",
+)
+UPRIGHT_RECORD = Record(
+    "place upright",
+    (AXIS_FROM, AXIS_BY, ABOVE, BELOW, SIDE_GAP),
+    doc=f"A place from bottom to top: one of from, above and below; edges are {', '.join(UPRIGHT_LINES)}.",
+)
+AT_X: Field[Any] = Field(
+    "x", OneOf((_PLACE, ACROSS_RECORD)), required=True, doc="From left to right: from the datum, a part or an edge."
+)
+AT_Y: Field[Any] = Field(
+    "y", OneOf((_PLACE, UPRIGHT_RECORD)), required=True, doc="From bottom to top: from the datum, a part or an edge."
+)
+AXES_RECORD = Record(
+    "place by axes",
+    (AT_X, AT_Y),
+    doc="A place in line with parts or edges, each axis by itself.",
+    marked_by="x",
+)
+_ANYWHERE: OneOf = OneOf((_POSITION, AXES_RECORD, RELATIVE_RECORD))
 AT: Field[Any] = Field(
     "at",
-    OneOf((_POSITION, RELATIVE_RECORD)),
+    _ANYWHERE,
     required=True,
     doc=(
-        "Where the part's centre is: measured from the datum, or from another part. In a repeat, a place measured"
-        " from a part of the same copy follows that part; any other place is moved by the steps of the repeat."
+        "Where the part's centre is: measured from the datum, or from other parts or edges. In a repeat or a mirror, a"
+        " place measured from a part of the same copy follows that part; any other place is moved with the copy."
     ),
 )
 REF = Field("ref", _REF, required=True, doc="The reference designator, once on a panel: S1, J3, RV2.")
@@ -781,29 +823,257 @@ KNOB: Field[Any] = Field(
     OneOf((Text(most=80, form="the name of a knob in the catalogue"), KNOB_RECORD)),
     doc="The knob on the part's shaft: one of the catalogue by name, or its dimensions.",
 )
-PART_RECORD = Record(
-    "part", (REF, PART_NAME, AT, TURN, LEGEND, POSITIONS, SCALE, KNOB), doc="One component on the panel."
-)
+_PART_KEYS: Final[tuple[Field[Any], ...]] = (TURN, LEGEND, POSITIONS, SCALE, KNOB)
+PART_RECORD = Record("part", (REF, PART_NAME, AT, *_PART_KEYS), doc="One component on the panel.")
+
+# --- parts in numbers
 
 COUNT = Field("count", Integer(least=1, most=5000), required=True, doc="How many copies.")
 STEP = Field("step", pair(_PLACE, "dx", "dy"), required=True, doc="From each copy to the next.")
-START = Field("start", Integer(least=-1_000_000, most=1_000_000), default=1, doc="The number of the first copy.")
+_COUNTED = Text(most=8, pattern="[-+]?[0-9]{1,7}|[A-Z]", form="a whole number, or a capital letter")
+START = Field(
+    "start",
+    _COUNTED,
+    default="1",
+    doc="The number of the first copy, or its letter: A, B, C and so on; after Z comes AA.",
+)
 AS = Field(
     "as",
     Text(most=20, pattern="[A-Za-z][A-Za-z0-9_]*", form="a name of letters, digits and _"),
     default="n",
-    doc="The name that stands for the number, in braces, in ref, legend, positions and `at: {from}`.",
+    doc="The name that stands for the number, in braces, in ref, legend, positions and places measured from a ref.",
 )
 COPIES_RECORD = Record("repeat", (COUNT, STEP, START, AS), doc="How copies are made.")
 COPIES = Field("repeat", COPIES_RECORD, required=True, doc="How often and how far apart.")
 PART_LIST: ListOf[Any] = ListOf(
-    of=Later(lambda: OneOf((REPEAT_RECORD, PART_RECORD))), what="parts and repeats", least=1
+    of=Later(lambda: OneOf((REPEAT_RECORD, MIRROR_ITEM, *LAYOUT_ITEMS, DISTRIBUTE_ITEM, PART_RECORD))),
+    what="parts, repeats, mirrors and layouts",
+    least=1,
 )
 REPEATED: Field[Any] = Field("parts", PART_LIST, required=True, doc="What is copied; repeats may stand in repeats.")
 REPEAT_RECORD: Record = Record(
     "repeated parts", (COPIES, REPEATED), doc="Parts that stand several times, in even steps.", marked_by="repeat"
 )
 PARTS: Field[Any] = Field("parts", PART_LIST, default=(), doc="The components and where they are.")
+
+MIRROR_X: Field[Any] = Field("x", AT_X.kind, doc="An upright mirror: what stands left of it stands right of it too.")
+MIRROR_Y: Field[Any] = Field("y", AT_Y.kind, doc="A level mirror: what stands below it stands above it too.")
+MIRROR_NAMES = Field(
+    "names",
+    ListOf(of=Text(most=20), what="two texts", least=2, most=2),
+    otherwise="1 and 2",
+    doc="What stands for the two copies in braces: for the parts as written, and for those in the mirror.",
+)
+MIRROR_RECORD = Record(
+    "mirror",
+    (MIRROR_X, MIRROR_Y, MIRROR_NAMES, AS),
+    doc=(
+        "One of x and y. Each part stands where the mirror shows it and is turned the other way, but is not mirrored"
+        " itself: what is handed stays right. Sides of legends and straight scales are those of the mirror."
+    ),
+)
+MIRROR = Field("mirror", MIRROR_RECORD, required=True, doc="Where the mirror is.")
+MIRRORED: Field[Any] = Field("parts", PART_LIST, required=True, doc="What stands as written and in the mirror.")
+MIRROR_ITEM: Record = Record(
+    "mirrored parts", (MIRROR, MIRRORED), doc="Parts as written, and once more in a mirror.", marked_by="mirror"
+)
+
+# --- layouts: parts whose places follow from each other
+
+MEMBER_RECORD = Record(
+    "member",
+    (REF, PART_NAME, *_PART_KEYS),
+    doc="A part whose place comes from the layout that it stands in.",
+    elsewhere=(("at", "leave 'at' out: the layout says where its members stand"),),
+)
+SERIES_RECORD = Record(
+    "series",
+    (COUNT, START, AS),
+    doc="How many members are made of what follows.",
+    elsewhere=(("step", "leave 'step' out: each copy takes the next place of the layout"),),
+)
+SERIES = Field("repeat", SERIES_RECORD, required=True, doc="How often; each copy takes the next place of the layout.")
+MEMBER_LIST: ListOf[Any] = ListOf(
+    of=Later(lambda: OneOf((SERIES_ITEM, *LAYOUT_ITEMS, MEMBER_RECORD))), what="members, repeats and layouts", least=1
+)
+MEMBERS: Field[Any] = Field(
+    "parts",
+    MEMBER_LIST,
+    required=True,
+    doc="The members in order. A layout among them is one member, and stands by its `anchor`.",
+)
+SERIES_ITEM: Record = Record(
+    "repeated members", (SERIES, MEMBERS), doc="Members that follow each other in numbers.", marked_by="repeat"
+)
+
+LAYOUT_AT: Field[Any] = Field(
+    "at",
+    _ANYWHERE,
+    otherwise="required, unless the layout stands in another one",
+    doc="Where the layout's `anchor` is: measured from the datum, or from other parts or edges.",
+)
+PITCH = Field("pitch", Length(above=0, most=MOST_SIZE), doc="From centre to centre; either this or `gap`.")
+GAP_BETWEEN = Field(
+    "gap", _GAP, doc="Clear from member to member, knobs and openings included; either this or `pitch`."
+)
+BETWEEN_WHAT = Field(
+    "envelopes",
+    Choice(("front", "rear", "both"), "sides"),
+    default="front",
+    doc="What a gap is measured between: what members cover in front, take behind the panel, or both.",
+)
+LINE_ANCHOR = Field(
+    "anchor",
+    Choice(("first", "middle", "last"), "anchors"),
+    default="first",
+    doc="What stands at `at`: the first member's centre, the last one's, or the middle of them all.",
+)
+ROW_ALIGN = Field(
+    "align",
+    Choice(("centres", "top", "bottom"), "ways to line up"),
+    default="centres",
+    doc="What the members have on one line: their centres, or the tops or bottoms of what they cover.",
+)
+COLUMN_ALIGN = Field(
+    "align",
+    Choice(("centres", "left", "right"), "ways to line up"),
+    default="centres",
+    doc="What the members have on one line: their centres, or the left or right edges of what they cover.",
+)
+ROW_RECORD = Record(
+    "row",
+    (LAYOUT_AT, PITCH, GAP_BETWEEN, LINE_ANCHOR, ROW_ALIGN, BETWEEN_WHAT),
+    doc="Members side by side, from left to right.",
+)
+COLUMN_RECORD = Record(
+    "column",
+    (LAYOUT_AT, PITCH, GAP_BETWEEN, LINE_ANCHOR, COLUMN_ALIGN, BETWEEN_WHAT),
+    doc="Members one below the other, from the top down.",
+)
+
+_NUMBERING: OneOf = OneOf((_COUNTED, ListOf(of=Text(most=20), what="texts", least=1, most=500)))
+COLUMN_NUMBERS: Field[Any] = Field(
+    "columns", _NUMBERING, doc="The columns' names: the first number or letter, or all of them, from the left."
+)
+ROW_NUMBERS: Field[Any] = Field(
+    "rows", _NUMBERING, doc="The rows' names: the first number or letter, or all of them, from the top."
+)
+COLUMN_SIDE = Field(
+    "columns_side",
+    Choice(("above", "below", "both"), "sides"),
+    default="above",
+    doc="Where the columns' names stand.",
+)
+ROW_SIDE = Field(
+    "rows_side", Choice(("left", "right", "both"), "sides"), default="left", doc="Where the rows' names stand."
+)
+NUMBERS_STYLE = Field("style", Choice(STYLES, "styles"), default="numeral", doc="The kind of lettering.")
+NUMBERS_RECORD = Record(
+    "matrix numbers",
+    (COLUMN_NUMBERS, ROW_NUMBERS, COLUMN_SIDE, ROW_SIDE, NUMBERS_STYLE),
+    doc="Names along the sides of a grid, in line with the centres of its columns and rows.",
+)
+GRID_COLUMNS = Field("columns", Integer(least=1, most=500), required=True, doc="How many columns.")
+GRID_ROWS = Field(
+    "rows", Integer(least=1, most=500), otherwise="as many as the members fill", doc="How many rows; all are full then."
+)
+GRID_PITCH = Field(
+    "pitch",
+    pair(Length(above=0, most=MOST_SIZE), "across", "down"),
+    doc="From centre to centre of columns and of rows; either this or `gap`.",
+)
+GRID_GAP = Field(
+    "gap",
+    pair(_GAP, "across", "down"),
+    doc="Clear between the widest members of columns, and the highest of rows; either this or `pitch`.",
+)
+GRID_ANCHOR = Field(
+    "anchor",
+    Choice(("first", "middle"), "anchors"),
+    default="first",
+    doc="What stands at `at`: the centre of the first member, at the top left, or the middle of them all.",
+)
+GRID_ORDER = Field(
+    "order",
+    Choice(("rows", "columns"), "orders"),
+    default="rows",
+    doc="How members fill it: row by row from the top, or column by column from the left.",
+)
+NUMBERS = Field("numbers", NUMBERS_RECORD, doc="Names along its sides.")
+GRID_RECORD = Record(
+    "grid",
+    (LAYOUT_AT, GRID_COLUMNS, GRID_ROWS, GRID_PITCH, GRID_GAP, GRID_ANCHOR, GRID_ORDER, NUMBERS, BETWEEN_WHAT),
+    doc="Members in columns and rows, the first at the top left.",
+)
+
+RING_AT: Field[Any] = Field(
+    "at",
+    _ANYWHERE,
+    otherwise="required, unless the layout stands in another one",
+    doc="Where the centre of the ring is: measured from the datum, or from other parts or edges.",
+)
+DIAMETER = Field("diameter", _SIZE, doc="Of the circle through the members' centres; either this or `gap`.")
+RING_GAP = Field(
+    "gap", _GAP, doc="Least way from member to neighbour, knobs and openings included; either this or `diameter`."
+)
+RING_START = Field(
+    "start",
+    _TURN,
+    otherwise="straight up all round, else centred on straight up",
+    doc="Direction of the first member, counter-clockwise from the right.",
+)
+RING_SWEEP = Field(
+    "sweep",
+    Angle(above=0, most=360),
+    default=360.0,
+    doc="From the first member to the last; 360 spaces them all round.",
+)
+RING_DIRECTION = Field(
+    "direction",
+    Choice(("clockwise", "counter-clockwise"), "directions"),
+    default="clockwise",
+    doc="Which way the members follow each other.",
+)
+FACING = Field(
+    "facing",
+    Choice(("up", "out", "in"), "ways to face"),
+    default="up",
+    doc="Whether members stand upright or are turned with the ring, their tops out or in.",
+)
+RING_RECORD = Record(
+    "ring",
+    (RING_AT, DIAMETER, RING_GAP, RING_START, RING_SWEEP, RING_DIRECTION, FACING, BETWEEN_WHAT),
+    doc="Members on a circle, at even angles.",
+)
+ROW = Field("row", ROW_RECORD, required=True, doc="Where the row is and how its members are spaced.")
+COLUMN = Field("column", COLUMN_RECORD, required=True, doc="Where the column is and how its members are spaced.")
+GRID = Field("grid", GRID_RECORD, required=True, doc="Where the grid is and how its members are spaced.")
+RING = Field("ring", RING_RECORD, required=True, doc="Where the ring is and how its members are spaced.")
+ROW_ITEM: Record = Record("row of parts", (ROW, MEMBERS), doc="Parts side by side.", marked_by="row")
+COLUMN_ITEM: Record = Record("column of parts", (COLUMN, MEMBERS), doc="Parts below each other.", marked_by="column")
+GRID_ITEM: Record = Record("grid of parts", (GRID, MEMBERS), doc="Parts in columns and rows.", marked_by="grid")
+RING_ITEM: Record = Record("ring of parts", (RING, MEMBERS), doc="Parts on a circle.", marked_by="ring")
+LAYOUT_ITEMS: Final[tuple[Record, ...]] = (ROW_ITEM, COLUMN_ITEM, GRID_ITEM, RING_ITEM)
+
+BETWEEN = Field(
+    "between",
+    ListOf(of=_REF, what="two refs", least=2, most=2),
+    required=True,
+    doc="The two parts that the members stand between, on the straight line from the first to the second.",
+)
+SPREAD = Field(
+    "by",
+    Choice(("centres", "gaps"), "ways to space"),
+    default="centres",
+    doc="Whether centres or the gaps between what parts cover are even, those to the two parts included.",
+)
+DISTRIBUTE_RECORD = Record(
+    "distribute", (BETWEEN, SPREAD, BETWEEN_WHAT), doc="Members spread evenly between two parts."
+)
+DISTRIBUTE = Field("distribute", DISTRIBUTE_RECORD, required=True, doc="Between which parts, and how.")
+DISTRIBUTE_ITEM: Record = Record(
+    "distributed parts", (DISTRIBUTE, MEMBERS), doc="Parts spread evenly between two others.", marked_by="distribute"
+)
 
 # --- frames, texts, keep-outs, waivers
 

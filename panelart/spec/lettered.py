@@ -192,7 +192,7 @@ class Letterer:
     datum: Point = ORIGIN
 
     def request(
-        self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, int]
+        self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, str]
     ) -> LegendRequest | None:
         """The request for a text, or for a record with a text or symbol and how it is to be set."""
         if isinstance(written, str):
@@ -206,7 +206,7 @@ class Letterer:
         return self._request(text, written.where(language.TEXT), own_style or style, numbers, written)
 
     def _request(
-        self, text: str, where: Where, style: str, numbers: Mapping[str, int], settings: Fields | None
+        self, text: str, where: Where, style: str, numbers: Mapping[str, str], settings: Fields | None
     ) -> LegendRequest:
         written = marked(text, numbers, where, self.problems)
         base = self.marking.styles[style]

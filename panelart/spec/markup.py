@@ -38,7 +38,7 @@ class Marked:
 @dataclass(slots=True)
 class _Reader:
     text: str
-    numbers: Mapping[str, int]
+    numbers: Mapping[str, str]
     where: Where
     problems: Problems
     at: int = 0
@@ -88,7 +88,7 @@ class _Reader:
             self._refuse(name)
             self._add("{" + name + "}", keep=keep)
         else:
-            self._add(str(number), keep=keep)
+            self._add(number, keep=keep)
 
     def _unclosed(self) -> None:
         self.problems.add(self.where, f"a brace in {shown(self.text)} is not closed", "a brace itself is written {{")
@@ -107,7 +107,7 @@ class _Reader:
         self.problems.add(self.where, message, f"{hint}; a brace itself is written {{{{")
 
 
-def marked(text: str, numbers: Mapping[str, int], where: Where, problems: Problems) -> Marked:
+def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Problems) -> Marked:
     """The text with its numbers filled in and its stretches told apart; what is wrong is added to the problems."""
     if "{" not in text and "}" not in text:
         return Marked(text, (), (False,) * len(text))

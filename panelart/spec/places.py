@@ -1,112 +1,501 @@
-"""Where each part stands: measured from the datum, or from another part, in a chain that must end."""
+"""Where each part stands: measured from the datum, an edge, or other parts, in a chain that must end.
+
+What has a place of its own is a part or a layout; the members of a layout follow from it. Repeats and mirrors carry
+what stands in them: a place is reckoned as it is written, in the frame of the copy, and carried out of it last.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Final
 
-from panelart.diagnostics import did_you_mean
-from panelart.geometry import Point, Vector
+from panelart.diagnostics import Where, did_you_mean
+from panelart.geometry import ORIGIN, Box, Point, Transform, Vector
 from panelart.source.problems import Problems
-from panelart.source.schema import Fields
-from panelart.spec import language
+from panelart.source.schema import Field, Fields
+from panelart.spec import arrange, language
+from panelart.spec.arrange import Body
 from panelart.spec.templates import filled
-from panelart.spec.unroll import Draft
+from panelart.spec.unroll import Arrangement, Draft, Level, Unit
 
 
-def places(drafts: Mapping[str, Draft], datum: Point, problems: Problems, *, complete: bool) -> dict[str, Point]:
-    """The centre of each part by ref, from the lower-left corner; parts without a readable place are left out.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """Where a part stands and how it is turned, on the panel; `carried` takes what is written in its copy there."""
 
-    A relative place that names no part, or leads back to itself, is a problem. When the refs are not `complete`, a
-    part that is not there is passed over, since its own problem is told already.
+    at: Point
+    turn: float
+    carried: Transform
+
+    @property
+    def flips_across(self) -> bool:
+        """Whether left and right are exchanged."""
+        return self.carried.a < 0
+
+    @property
+    def flips_upright(self) -> bool:
+        """Whether above and below are exchanged."""
+        return self.carried.d < 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What places are reckoned from: the face, the datum on it, and what parts cover that are not turned.
+
+    `covers` takes a draft and front, rear or both, and gives nothing for a part that is not known.
     """
-    found: dict[str, Point | None] = {}
-    parents = {ref: _parent(draft, drafts, problems, complete=complete) for ref, draft in drafts.items()}
-    for ref in drafts:
-        chain: list[str] = []
-        on_chain: set[str] = set()
-        here: str | None = ref
-        while here is not None and here not in found and here not in on_chain:
-            chain.append(here)
-            on_chain.add(here)
-            here = parents[here]
-        if here is not None and here in on_chain:
-            ring = chain[chain.index(here) :]
-            _report(ring, drafts, problems)
-            found.update(dict.fromkeys(ring))
-        for link in reversed(chain):
-            if link not in found:
-                found[link] = _place(drafts[link], parents[link], drafts, found, datum)
-    return {ref: place for ref, place in found.items() if place is not None}
+
+    face: Box
+    datum: Point
+    covers: Callable[[Draft, str], Body | None]
+    problems: Problems
 
 
-def _parent(draft: Draft, drafts: Mapping[str, Draft], problems: Problems, *, complete: bool) -> str | None:
-    """The ref that a draft is measured from, if that part is there."""
-    at = draft.fields[language.AT]
-    if not isinstance(at, Fields):
-        return None
-    written = at[language.FROM]
-    if written is None:
-        return None
-    where = at.where(language.FROM)
-    ref = filled(written, draft.numbers, where, problems)
-    if ref in drafts:
-        return ref
-    if complete:
-        problems.add(
-            where,
-            f"{draft.ref} is measured from '{ref}', which is not on the panel",
-            did_you_mean(ref, drafts, "refs"),
+def places(drafts: Mapping[str, Draft], units: tuple[Unit, ...], ground: Ground, *, complete: bool) -> dict[str, Spot]:
+    """The spot of each part by ref, from the lower-left corner; parts without a readable place are left out.
+
+    A place that names no part, or leads back to itself, is a problem. When the refs are not `complete`, a part that
+    is not there is passed over, since its own problem is told already.
+    """
+    surveyor = _Surveyor(drafts=drafts, units=units, ground=ground, complete=complete)
+    for unit in surveyor.in_order():
+        surveyor.put(unit)
+    return surveyor.found
+
+
+@dataclass(frozen=True, slots=True)
+class _Tie:
+    """One ref that a place is measured from."""
+
+    ref: str
+    where: Where
+    whose: str
+
+
+_AXES: Final = (language.AT_X, language.AT_Y)
+
+_WAYS: Final[tuple[tuple[Field[str], Field[str], Field[str]], ...]] = (
+    (language.AXIS_FROM, language.RIGHT_OF, language.LEFT_OF),
+    (language.AXIS_FROM, language.ABOVE, language.BELOW),
+)
+"""For each axis the keys that say what is measured from: a centre, the far side, the near side."""
+
+_LINES: Final = (language.ACROSS_LINES, language.UPRIGHT_LINES)
+
+
+_Laid = tuple[tuple[Draft, Vector, float], ...]
+"""The parts of a layout, each with its place about the anchor and how far the layout turns it."""
+
+
+class _Surveyor:
+    def __init__(self, *, drafts: Mapping[str, Draft], units: tuple[Unit, ...], ground: Ground, complete: bool) -> None:
+        self.drafts = drafts
+        self.ground = ground
+        self.complete = complete
+        self.problems = ground.problems
+        self.found: dict[str, Spot] = {}
+        self.units = units
+        self.unit_of: dict[str, int] = {}
+        for number, unit in enumerate(units):
+            for draft in _drafts_of(unit):
+                if draft.ref is not None and drafts.get(draft.ref) is draft:
+                    self.unit_of[draft.ref] = number
+        self.ties = [self._ties(unit) for unit in units]
+        self._laid: dict[int, _Laid | None] = {}
+
+    # --- the order in which places can be reckoned
+
+    def in_order(self) -> Iterator[Unit]:
+        """Every unit after those it is measured from; a ring of them is told and passed over."""
+        done: set[int] = set()
+        lost: set[int] = set()
+        for first in range(len(self.units)):
+            trail: list[int] = [first]
+            on_trail = {first: 0}
+            while trail:
+                here = trail[-1]
+                if here in done:
+                    on_trail.pop(trail.pop(), None)
+                    continue
+                parents = [self.unit_of[tie.ref] for tie in self.ties[here]]
+                waiting = next((parent for parent in parents if parent not in done), None)
+                if waiting is None:
+                    done.add(here)
+                    if here not in lost and not any(parent in lost for parent in parents):
+                        yield self.units[here]
+                    else:
+                        lost.add(here)
+                elif waiting in on_trail:
+                    ring = trail[on_trail[waiting] :]
+                    self._report(ring)
+                    lost.update(ring)
+                    done.update(ring)
+                else:
+                    on_trail[waiting] = len(trail)
+                    trail.append(waiting)
+
+    def _ties(self, unit: Unit) -> list[_Tie]:
+        written = list(self._written(unit))
+        for level in unit.levels:
+            if level.mirror is not None:
+                for axis, key in enumerate((language.MIRROR_X, language.MIRROR_Y)):
+                    written += self._on_axis(level.mirror[key], axis, level.numbers, "the mirror")
+        found: list[_Tie] = []
+        for tie in written:
+            if tie.ref in self.unit_of:
+                found.append(tie)
+            elif self.complete:
+                names = (*self.drafts, *_LINES[0], *_LINES[1])
+                known = did_you_mean(tie.ref, names if tie.ref.endswith("edge") else self.drafts, "refs")
+                self.problems.add(
+                    tie.where, f"{tie.whose} is measured from '{tie.ref}', which is not on the panel", known
+                )
+        return found
+
+    def _written(self, unit: Unit) -> Iterator[_Tie]:
+        """The refs that a unit's own keys name."""
+        if isinstance(unit, Arrangement) and unit.kind == "distribute":
+            for end in unit.fields[language.BETWEEN] or ():
+                yield _Tie(filled(end.value, unit.numbers, end.where, self.problems), end.where, _name(unit))
+            return
+        at = unit.fields[language.AT]
+        if not isinstance(at, Fields):
+            return
+        if at.record is language.AXES_RECORD:
+            for axis, key in enumerate(_AXES):
+                yield from self._on_axis(at[key], axis, unit.numbers, _name(unit))
+        elif (ref := at[language.FROM]) is not None:
+            where = at.where(language.FROM)
+            yield _Tie(filled(ref, unit.numbers, where, self.problems), where, _name(unit))
+
+    def _on_axis(self, written: Any, axis: int, numbers: Mapping[str, str], whose: str) -> list[_Tie]:
+        """The refs that a place on one axis names; ways that do not fit are told."""
+        if not isinstance(written, Fields):
+            return []
+        ways = _WAYS[axis]
+        named = [way for way in ways if written.written(way)]
+        if len(named) != 1:
+            listed = ", ".join(way.name for way in ways[:-1]) + f" and {ways[-1].name}"
+            found = " and ".join(f"'{way.name}'" for way in named)
+            self.problems.add(
+                written.place,
+                f"the place is measured by {found}" if named else "the place is measured from nothing",
+                f"accepted: one of {listed}",
+            )
+            return []
+        way = named[0]
+        for other in (language.AXIS_BY,) if way is not ways[0] else (language.SIDE_GAP,):
+            if written.written(other):
+                instead = language.SIDE_GAP if other is language.AXIS_BY else language.AXIS_BY
+                self.problems.add(
+                    written.key_where(other), f"'{other.name}' beside '{way.name}'", f"accepted: {instead.name}"
+                )
+        ref, where = written[way], written.where(way)
+        if ref is None:
+            return []
+        if ref in _LINES[axis]:
+            accepted = _lines_for(axis, ways.index(way))
+            if ref not in accepted:
+                self.problems.add(
+                    where, f"'{way.name}' the {ref} is off the face", f"accepted: {' or '.join(accepted)}"
+                )
+            return []
+        return [_Tie(filled(ref, numbers, where, self.problems), where, whose)]
+
+    def _report(self, ring: list[int]) -> None:
+        """A ring is told once, at its member that is written first."""
+        first = min(ring, key=lambda number: self.units[number].where)
+        turn = ring.index(first)
+        chain = [*ring[turn:], *ring[:turn], first]
+        names = [_name(self.units[number]) for number in chain]
+        told = " > ".join(names) if len(names) <= _MOST_TOLD else " > ".join([*names[:6], "...", *names[-5:]])
+        tie = next(tie for tie in self.ties[first] if self.unit_of[tie.ref] == chain[1])
+        self.problems.add(
+            tie.where,
+            f"the places of parts go round in a circle: {told}",
+            "accepted: a chain of 'from' that ends at a part with a place of its own, at: [x, y]",
         )
-    return None
 
+    # --- frames of copies
 
-def _report(ring: list[str], drafts: Mapping[str, Draft], problems: Problems) -> None:
-    """A ring is told once, at its member that is written first."""
-    first = min(ring, key=lambda ref: drafts[ref].where)
-    turn = ring.index(first)
-    chain = [*ring[turn:], *ring[:turn], first]
-    at = drafts[first].fields[language.AT]
-    assert isinstance(at, Fields)
-    told = " > ".join(chain) if len(chain) <= 12 else " > ".join([*chain[:6], "...", *chain[-5:]])
-    problems.add(
-        at.where(language.FROM),
-        f"the places of parts go round in a circle: {told}",
-        "accepted: a chain of 'from' that ends at a part with a place of its own, at: [x, y]",
-    )
+    def frame(self, levels: tuple[Level, ...]) -> Transform | None:
+        """What carries a place as it is written within some copies to the panel."""
+        carried = Transform()
+        for depth in range(len(levels), 0, -1):
+            own = self._level(levels[depth - 1], levels[: depth - 1])
+            if own is None:
+                return None
+            carried = carried.then(own)
+        return carried
 
-
-def _place(
-    draft: Draft,
-    parent: str | None,
-    drafts: Mapping[str, Draft],
-    found: Mapping[str, Point | None],
-    datum: Point,
-) -> Point | None:
-    at = draft.fields[language.AT]
-    if isinstance(at, tuple):
-        start = datum.moved(Vector(*at))
-        return start.moved(steps_of(draft, 0))
-    if not isinstance(at, Fields) or parent is None:
+    def _level(self, level: Level, outside: tuple[Level, ...]) -> Transform | None:
+        if level.mirror is None:
+            return Transform.move(level.moved.x, level.moved.y)
+        for axis, key in enumerate((language.MIRROR_X, language.MIRROR_Y)):
+            if level.mirror.written(key):
+                line = self._axis_place(level.mirror[key], axis, level.numbers, outside, Body())
+                if line is None:
+                    return None
+                return Transform.mirror_x(line) if axis == 0 else Transform(d=-1.0, f=2 * line)
         return None
-    by, start_or_none = at[language.BY], found[parent]
-    if by is None or start_or_none is None:
-        return None
-    return start_or_none.moved(Vector(*by)).moved(steps_of(draft, _shared(draft, drafts[parent])))
+
+    def seen(self, ref: str, levels: tuple[Level, ...], what: str = "front") -> tuple[Point, Body | None] | None:
+        """Where a part is and what it covers about itself, as seen from within some copies."""
+        spot = self.found.get(ref)
+        if spot is None:
+            return None
+        draft = self.drafts[ref]
+        shared = levels[: _shared(levels, draft.levels)]
+        frame = self.frame(shared)
+        if frame is None:
+            return None
+        cover = self.ground.covers(draft, what)
+        turn = -spot.turn if frame.mirrors else spot.turn
+        return frame.inverse().apply(spot.at), None if cover is None else cover.turned(turn)
+
+    # --- places
+
+    def put(self, unit: Unit) -> None:
+        """Give a part, or all parts of a layout, their spots."""
+        carried = self.frame(unit.levels)
+        if carried is None:
+            return
+        if isinstance(unit, Draft):
+            at = self._at(unit, self._cover(unit, "front"))
+            if at is not None:
+                self._stand(unit, at, 0.0, carried)
+            return
+        laid = self._lay(unit)
+        if laid is None:
+            return
+        anchor = ORIGIN if unit.kind == "distribute" else self._at(unit, self._whole(unit, "front"))
+        if anchor is not None:
+            for draft, place, turned in laid:
+                self._stand(draft, anchor.moved(place), turned, carried)
+
+    def _stand(self, draft: Draft, at: Point, turned: float, carried: Transform) -> None:
+        if draft.ref is None or self.drafts.get(draft.ref) is not draft:
+            return
+        turn = (draft.fields[language.TURN] or 0.0) + turned
+        self.found[draft.ref] = Spot(
+            at=carried.apply(at), turn=(-turn if carried.mirrors else turn) + 0.0, carried=carried
+        )
+
+    def _at(self, unit: Unit, cover: Body | None) -> Point | None:
+        """Where the anchor of a unit is as it is written, before its copies carry it."""
+        at = unit.fields[language.AT]
+        datum = self.ground.datum
+        if isinstance(at, tuple):
+            return datum.moved(Vector(*at))
+        if not isinstance(at, Fields):
+            return None
+        if at.record is language.AXES_RECORD:
+            x, y = (self._axis_place(at[key], axis, unit.numbers, unit.levels, cover) for axis, key in enumerate(_AXES))
+            return None if x is None or y is None else Point(x, y)
+        ref, by = at[language.FROM], at[language.BY]
+        if ref is None or by is None:
+            return None
+        start = self.seen(filled(ref, unit.numbers, at.where(language.FROM), self.problems), unit.levels)
+        return None if start is None else start[0].moved(Vector(*by))
+
+    def _axis_place(
+        self, written: Any, axis: int, numbers: Mapping[str, str], levels: tuple[Level, ...], cover: Body | None
+    ) -> float | None:
+        """A place on one axis, in mm from the lower-left corner; `cover` is what stands there."""
+        if isinstance(written, float):
+            return self.ground.datum[axis] + written
+        if not isinstance(written, Fields):
+            return None
+        way = next((number for number, key in enumerate(_WAYS[axis]) if written.written(key)), None)
+        name = None if way is None else written[_WAYS[axis][way]]
+        if way is None or name is None:
+            return None
+        if name in _LINES[axis]:
+            if name not in _lines_for(axis, way):
+                return None
+            low, high = _span(self.ground.face, axis)
+            line = (low, (low + high) / 2, high)[_LINES[axis].index(name)]
+            reach = (line, line)
+        else:
+            seen = self.seen(filled(name, numbers, written.where(_WAYS[axis][way]), self.problems), levels)
+            if seen is None:
+                return None
+            centre, body = seen[0][axis], seen[1]
+            if way == 0:
+                return centre + (written[language.AXIS_BY] or 0.0)
+            if body is None:
+                return None
+            near, far = _span(body.reach, axis)
+            reach = (centre + near, centre + far)
+        if way == 0:
+            return reach[0] + (written[language.AXIS_BY] or 0.0)
+        if cover is None:
+            return None
+        own = _span(cover.reach, axis)
+        clear = written[language.SIDE_GAP] or 0.0
+        return reach[1] + clear - own[0] if way == 1 else reach[0] - clear - own[1]
+
+    # --- layouts
+
+    def _cover(self, draft: Draft, what: str) -> Body | None:
+        cover = self.ground.covers(draft, what)
+        return None if cover is None else cover.turned(draft.fields[language.TURN] or 0.0)
+
+    def _whole(self, member: Unit, what: str) -> Body | None:
+        """What a member covers about its anchor, turned as it is written."""
+        if isinstance(member, Draft):
+            return self._cover(member, what)
+        laid = self._lay(member)
+        if laid is None:
+            return None
+        bodies = []
+        for draft, _, turned in laid:
+            cover = self._cover(draft, what)
+            if cover is None:
+                return None
+            bodies.append(cover.turned(turned))
+        return arrange.together(bodies, [place for _, place, _ in laid])
+
+    def _lay(self, arrangement: Arrangement) -> _Laid | None:
+        """The parts of a layout about its anchor; None where something it rests on is not known."""
+        key = id(arrangement)
+        if key not in self._laid:
+            placed = self._placed(arrangement)
+            self._laid[key] = None if placed is None else self._flat(arrangement, placed)
+        return self._laid[key]
+
+    def _flat(self, arrangement: Arrangement, placed: list[tuple[Vector, float]]) -> _Laid | None:
+        laid: list[tuple[Draft, Vector, float]] = []
+        for member, (place, turned) in zip(arrangement.members, placed, strict=True):
+            if isinstance(member, Draft):
+                laid.append((member, place, turned))
+                continue
+            inner = self._lay(member)
+            if inner is None:
+                return None
+            laid += [(draft, at.turned(turned).plus(place), deg + turned) for draft, at, deg in inner]
+        return tuple(laid)
+
+    def _placed(self, arrangement: Arrangement) -> list[tuple[Vector, float]] | None:
+        """Where the members stand about the anchor, and how far each is turned."""
+        fields = arrangement.fields
+        what = fields[language.BETWEEN_WHAT] or "front"
+        bodies: list[Body] = []
+        measured = fields.written(language.GAP_BETWEEN) or fields[language.ROW_ALIGN] in _EDGES
+        measured = measured or fields[language.SPREAD] == "gaps"
+        for member in arrangement.members:
+            whole = self._whole(member, what)
+            if whole is None and measured:
+                return None
+            bodies.append(whole or Body())
+        match arrangement.kind:
+            case "row" | "column":
+                line = arrange.row if arrangement.kind == "row" else arrange.column
+                pitch, clear = fields[language.PITCH], fields[language.GAP_BETWEEN]
+                if (pitch is None) == (clear is None):
+                    return None
+                anchor, align = fields[language.LINE_ANCHOR], fields[language.ROW_ALIGN]
+                places = line(bodies, pitch=pitch, clear=clear, anchor=anchor or "first", align=align or "centres")
+                return [(place, 0.0) for place in places]
+            case "grid":
+                lines = self._grid(fields, bodies)
+                return None if lines is None else [(place, 0.0) for place in lines.places]
+            case "ring":
+                return self._ring(fields, bodies)
+            case _:
+                return self._distributed(arrangement, bodies)
+
+    def _grid(self, fields: Fields, bodies: list[Body]) -> arrange.Lines | None:
+        columns = fields[language.GRID_COLUMNS]
+        pitch, clear = fields[language.GRID_PITCH], fields[language.GRID_GAP]
+        if columns is None or (pitch is None) == (clear is None):
+            return None
+        return arrange.grid(
+            bodies,
+            columns=columns,
+            pitch=None if pitch is None else (pitch[0], pitch[1]),
+            clear=None if clear is None else (clear[0], clear[1]),
+            anchor=fields[language.GRID_ANCHOR] or "first",
+            by_columns=fields[language.GRID_ORDER] == "columns",
+        )
+
+    def _ring(self, fields: Fields, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
+        diameter, clear = fields[language.DIAMETER], fields[language.RING_GAP]
+        sweep, facing = fields[language.RING_SWEEP], fields[language.FACING]
+        if sweep is None or (diameter is None) == (clear is None) or len(bodies) < 2:  # told already
+            return None
+        clockwise = fields[language.RING_DIRECTION] != "counter-clockwise"
+        degs = arrange.angles(len(bodies), sweep=sweep, start=fields[language.RING_START], clockwise=clockwise)
+        turns = [0.0 if facing == "up" else deg + (-90.0 if facing == "out" else 90.0) for deg in degs]
+        if diameter is None:
+            turned = [body.turned(turn) for body, turn in zip(bodies, turns, strict=True)]
+            closed = sweep >= 360.0  # all round
+            diameter = arrange.least_diameter(turned, degs, closed=closed, clear=clear or 0.0)
+        return list(zip(arrange.on_circle(degs, diameter), turns, strict=True))
+
+    def _distributed(self, arrangement: Arrangement, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
+        fields = arrangement.fields
+        refs = fields[language.BETWEEN] or ()
+        names = [filled(ref.value, arrangement.numbers, ref.where, self.problems) for ref in refs]
+        what = fields[language.BETWEEN_WHAT] or "front"
+        ends = [self.seen(name, arrangement.levels, what) for name in names]
+        if len(ends) != 2 or ends[0] is None or ends[1] is None:  # told already
+            return None
+        (start, first), (end, last) = ends[0], ends[1]
+        by_gaps = fields[language.SPREAD] == "gaps"
+        where = fields.where(language.BETWEEN)
+        if start.distance(end) < _SAME:
+            self.problems.add(
+                where, f"{names[0]} and {names[1]} stand at one place", "accepted: two parts apart from each other"
+            )
+            return None
+        if by_gaps and (first is None or last is None):
+            return None
+        found = arrange.between(start, first or Body(), end, last or Body(), bodies, by_gaps=by_gaps)
+        if isinstance(found, float):
+            apart = start.distance(end)
+            self.problems.add(
+                arrangement.where,
+                f"{arrangement.name} does not fit: {apart + found:.4g} mm are covered between the centres of"
+                f" {names[0]} and {names[1]}, which are {apart:.4g} mm apart",
+                f"accepted: fewer or smaller members, or the two at least {found:.4g} mm farther apart",
+            )
+            return None
+        return [(place.minus(ORIGIN), 0.0) for place in found]
 
 
-def _shared(draft: Draft, parent: Draft) -> int:
-    """In how many repeats, from the outermost, both stand in the same copy."""
+_EDGES: Final = ("top", "bottom", "left", "right")
+_MOST_TOLD: Final = 12
+_SAME: Final = 1e-6  # mm
+
+
+def _lines_for(axis: int, way: int) -> tuple[str, ...]:
+    """The lines that something on the face can be centred on, stand beyond, or stand before."""
+    lines = _LINES[axis]
+    return (lines, lines[:2], lines[1:])[way]
+
+
+def _drafts_of(unit: Unit) -> Iterator[Draft]:
+    if isinstance(unit, Draft):
+        yield unit
+    else:
+        yield from unit.drafts
+
+
+def _name(unit: Unit) -> str:
+    return unit.ref or "the part" if isinstance(unit, Draft) else unit.name
+
+
+def _span(box: Box, axis: int) -> tuple[float, float]:
+    return (box.left, box.right) if axis == 0 else (box.bottom, box.top)
+
+
+def _shared(own: tuple[Level, ...], other: tuple[Level, ...]) -> int:
+    """In how many repeats and mirrors, from the outermost, both stand in the same copy."""
     same = 0
-    for own, other in zip(draft.levels, parent.levels, strict=False):
-        if (own.where, own.copy) != (other.where, other.copy):
+    for mine, its in zip(own, other, strict=False):
+        if (mine.where, mine.copy) != (its.where, its.copy):
             break
         same += 1
     return same
-
-
-def steps_of(draft: Draft, after: int = 0) -> Vector:
-    """How far the repeats below the first `after` of them move the draft."""
-    total = Vector(0.0, 0.0)
-    for level in draft.levels[after:]:
-        total = total.plus(level.moved)
-    return total

@@ -5,13 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final, Protocol
 
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
-from panelart.geometry import Contour, Point, Vector, circle, polygon, rectangle, self_crossing
+from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, polygon, rectangle, self_crossing
 from panelart.model.component import Component
 from panelart.model.making import Cutting, Making
 from panelart.model.panel import (
@@ -37,14 +37,17 @@ from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields, Value
-from panelart.spec import language
+from panelart.spec import language, mirrored
+from panelart.spec.arrange import Body
 from panelart.spec.art import Easel, art, flow_lines
 from panelart.spec.bent import Bench, bending, flanges
+from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
 from panelart.spec.lettered import Letterer, marking
+from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
-from panelart.spec.places import places, steps_of
+from panelart.spec.places import Ground, Spot, places
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.units import RACK_UNIT
 
@@ -106,8 +109,10 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     complete = drafts.complete and each_once
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
     letterer = Letterer(marking=_marking(top, faces, problems), problems=problems, faces=faces, datum=datum)
-    where_each = places(known, datum, problems, complete=complete)
     finder = _Finder(around=around, own=own, problems=problems)
+    on_face = Box.around([ORIGIN]) if face is None else face.outline.bounds
+    ground = Ground(face=on_face, datum=datum, covers=finder.covers, problems=problems)
+    where_each = places(known, drafts.units, ground, complete=complete)
     parts: list[Part] = []
     for draft in drafts.drafts:
         # A second part of one ref has no place, but what else is wrong with it is told too.
@@ -120,12 +125,13 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
     house = _house(top, around, problems)
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
+    texts += matrix_numbers(drafts.units, where_each, finder.covers, letterer)
     keepouts = [_keepout(item.value, datum, problems) for item in top[language.KEEPOUTS] or ()]
     masks = [_mask(item.value, datum, problems) for item in top[language.MASKS] or ()]
     easel = Easel(
         marking=letterer.marking,
         datum=datum,
-        parts=where_each,
+        parts={ref: spot.at for ref, spot in where_each.items()},
         complete=complete,
         folder=around.folder,
         read_file=around.read_file,
@@ -380,7 +386,8 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
             each_once = False
             name = next(reversed(tuple(draft.numbers)), "n")
             hint = f"put the number of the copy into it: {draft.ref}{{{name}}}"
-            problems.add(draft.where, f"the repeat gives several parts the ref '{draft.ref}'", hint)
+            maker = "mirror" if any(level.mirror is not None for level in draft.levels) else "repeat"
+            problems.add(draft.where, f"the {maker} gives several parts the ref '{draft.ref}'", hint)
         else:
             problems.add(
                 draft.where,
@@ -399,6 +406,7 @@ class _Finder:
         self._complete = own is not None
         self._problems = problems
         self._written_out: dict[Where, Component | None] = {}
+        self._covered: dict[tuple[str, float | None, str], Body] = {}
 
     def component(self, draft: Draft) -> Component | None:
         """What a draft is; None when it is not known, which is added to the problems."""
@@ -411,6 +419,26 @@ class _Finder:
                 self._written_out[where] = made
             return self._written_out[where]
         return None if written is None else self.named(written, where)
+
+    def covers(self, draft: Draft, what: str) -> Body | None:
+        """What a draft covers when it is not turned: in front, behind, or both; None when it is not known."""
+        component = self.component(draft)
+        if component is None:
+            return None
+        diameter = self._knob_diameter(draft.fields)
+        key = (component.name, diameter, what)
+        if isinstance(draft.fields[language.PART_NAME], MappingNode):
+            return Body(contours=covered(component, diameter, what))
+        if key not in self._covered:
+            self._covered[key] = Body(contours=covered(component, diameter, what))
+        return self._covered[key]
+
+    def _knob_diameter(self, fields: Fields) -> float | None:
+        fitted = fields[language.KNOB]
+        if isinstance(fitted, Fields):
+            return fitted[language.KNOB_DIAMETER]
+        entry = None if fitted is None else self.knob(fitted, fields.where(language.KNOB))
+        return None if entry is None else entry.diameter
 
     def named(self, name: str, where: Where) -> Component | None:
         """The component of a name; None when there is none, which is added to the problems."""
@@ -437,17 +465,17 @@ class _Finder:
         return None
 
 
-def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -> Part | None:
+def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) -> Part | None:
     fields = draft.fields
     ref = draft.ref or "the part"
     legend = fields[language.LEGEND]
     request = None if legend is None else letterer.request(legend, fields.where(language.LEGEND), "name", draft.numbers)
-    if request is not None and request.at is not None:
-        request = replace(request, at=request.at.moved(steps_of(draft)))
+    if request is not None and spot is not None:
+        request = mirrored.legend(request, spot)
     component = finder.component(draft)
     if component is None:
         return None
-    turn = fields[language.TURN] or 0.0
+    turn = fields[language.TURN] or 0.0 if spot is None else spot.turn
     # As written, J{n} and not J1, so that a slip in a repeat is told once and not for every copy.
     control = Control(ref=fields[language.REF] or ref, component=component, turn=turn, numbers=draft.numbers)
     named = fields[language.POSITIONS]
@@ -456,12 +484,13 @@ def _part(draft: Draft, at: Point | None, finder: _Finder, letterer: Letterer) -
     part_scales = () if graduated is None else scales(graduated, control, letterer)
     fitted_at = fitted.place if isinstance(fitted, Fields) else fields.where(language.KNOB)
     part_knob = None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems)
-    if at is None:
+    if spot is None:
         return None
+    part_scales = tuple(mirrored.scale(one, spot) for one in part_scales)
     return Part(
         ref=ref,
         component=component,
-        at=at,
+        at=spot.at,
         where=draft.where,
         turn=turn,
         legend=request,

@@ -12,7 +12,7 @@ from panelart.source.problems import Problems, shown
 _PIECE: Final = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|\{")
 
 
-def filled(text: str, numbers: Mapping[str, int], where: Where, problems: Problems) -> str:
+def filled(text: str, numbers: Mapping[str, str], where: Where, problems: Problems) -> str:
     """The text with every name in braces replaced by its number.
 
     A name that no repeat gives, or a brace that is not closed, is added to the problems and left as it is.
@@ -29,7 +29,7 @@ def filled(text: str, numbers: Mapping[str, int], where: Where, problems: Proble
             return whole
         number = numbers.get(name.strip())
         if number is not None:
-            return str(number)
+            return number
         known = did_you_mean(name.strip(), numbers, "names here") if numbers else "no repeat gives a number here"
         problems.add(
             where, f"{shown(whole)} in {shown(text)} names no repeat", f"{known}; a brace itself is written {{{{"

@@ -1,41 +1,51 @@
-"""Repeats written out: parts as the spec lists them go in, one draft for every single part comes out."""
+"""Repeats, mirrors and layouts written out: parts as the spec lists them go in, single parts and arrangements come out.
+
+An arrangement is one row, column, grid, ring or distribution with its members, whose places follow from each other.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.geometry import Vector
 from panelart.source.problems import Problems
-from panelart.source.schema import Fields, Value
+from panelart.source.schema import Field, Fields, Record, Value
 from panelart.spec import language
 from panelart.spec.templates import filled
 
 MOST_PARTS: Final = 5000
 """The most parts on one panel, repeats written out."""
 
+_STILL: Final = Vector(0.0, 0.0)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
-    """One repeat that a draft stands in: which, which copy of it, and how far that copy is moved."""
+    """One repeat or mirror that a draft stands in: which, which copy of it, and how that copy is moved.
+
+    `mirror` is what the spec says of the mirror, for the copy that stands in it; `numbers` are those outside it.
+    """
 
     where: Where
     copy: int
-    moved: Vector
+    moved: Vector = _STILL
+    mirror: Fields | None = None
+    numbers: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
-    """A part as written, with the numbers its braces stand for and the repeats it stands in, outermost first.
+    """A part as written, with what its braces stand for and the copies it stands in, outermost first.
 
     `ref` is None when it could not be read.
     """
 
     fields: Fields
     ref: str | None
-    numbers: Mapping[str, int]
+    numbers: Mapping[str, str]
     levels: tuple[Level, ...]
 
     @property
@@ -45,8 +55,40 @@ class Draft:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Arrangement:
+    """A layout and its members in order. `kind` is its word in the spec, `where` the place of that word."""
+
+    kind: str
+    fields: Fields
+    where: Where
+    members: tuple[Draft | Arrangement, ...]
+    numbers: Mapping[str, str]
+    levels: tuple[Level, ...]
+
+    @property
+    def drafts(self) -> Iterator[Draft]:
+        """All parts in it."""
+        for member in self.members:
+            if isinstance(member, Draft):
+                yield member
+            else:
+                yield from member.drafts
+
+    @property
+    def name(self) -> str:
+        """What messages call it."""
+        first = next((draft.ref for draft in self.drafts if draft.ref is not None), None)
+        noun = "distribution" if self.kind == "distribute" else self.kind
+        return f"the {noun}" if first is None else f"the {noun} of {first}"
+
+
+Unit = Draft | Arrangement
+"""What has a place of its own."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Drafts:
-    """All drafts in the order written.
+    """All drafts in the order written, and what they belong to.
 
     `complete` is false when some part or its ref could not be read, so that a ref that is not among them may still
     be right.
@@ -54,79 +96,237 @@ class Drafts:
 
     drafts: tuple[Draft, ...]
     complete: bool
+    units: tuple[Unit, ...] = ()
 
 
 def unrolled(items: Iterable[Value[Fields]], problems: Problems) -> Drafts:
-    """Write out the repeats of a part list, unless they make more than MOST_PARTS parts."""
+    """Write out the repeats, mirrors and layouts of a part list, unless they make more than MOST_PARTS parts."""
     listed = [item.value for item in items]
     counts = [_count(item) for item in listed]
     if sum(counts) > MOST_PARTS:
         largest = listed[counts.index(max(counts))]
-        where = largest.key_where(language.COPIES)
         problems.add(
-            where,
+            largest.key_where(_ITEMS.get(largest.record, language.COPIES)),
             f"the parts list makes {sum(counts)} parts, of which {max(counts)} here",
             f"accepted: at most {MOST_PARTS} parts on a panel",
         )
         return Drafts(drafts=(), complete=False)
-    drafts = tuple(draft for item in listed for draft in _drafts(item, {}, (), problems))
+    units = tuple(unit for item in listed for unit in _units(item, {}, (), problems))
+    drafts = tuple(draft for unit in units for draft in ([unit] if isinstance(unit, Draft) else unit.drafts))
     complete = all(draft.ref is not None for draft in drafts) and all(map(_is_whole, listed))
-    return Drafts(drafts=drafts, complete=complete)
+    return Drafts(drafts=drafts, complete=complete, units=units)
 
 
-def _is_repeat(fields: Fields) -> bool:
-    return fields.record is language.REPEAT_RECORD
+# --- what an item is
 
 
-def _copies(fields: Fields) -> tuple[Fields, int, tuple[float, ...]] | None:
-    """The repeat, its count and its step, when they could be read."""
-    repeat = fields[language.COPIES]
-    if repeat is None:
-        return None
-    count, step = repeat[language.COUNT], repeat[language.STEP]
-    return None if count is None or step is None else (repeat, count, step)
+_LAYOUTS: Final[Mapping[Record, Field[Fields]]] = {
+    language.ROW_ITEM: language.ROW,
+    language.COLUMN_ITEM: language.COLUMN,
+    language.GRID_ITEM: language.GRID,
+    language.RING_ITEM: language.RING,
+    language.DISTRIBUTE_ITEM: language.DISTRIBUTE,
+}
+
+_ITEMS: Final[Mapping[Record, Field[Any]]] = {**_LAYOUTS, language.MIRROR_ITEM: language.MIRROR}
 
 
 def _inner(fields: Fields) -> list[Fields]:
     return [item.value for item in fields[language.REPEATED] or ()]
 
 
+def _copies(fields: Fields) -> int | None:
+    """How often an item's parts stand, when that could be read."""
+    if fields.record in _ITEMS:
+        settings = fields[_ITEMS[fields.record]]
+        return None if settings is None else 2 if fields.record is language.MIRROR_ITEM else 1
+    repeat = fields[language.COPIES]
+    if repeat is None or (fields.record is language.REPEAT_RECORD and repeat[language.STEP] is None):
+        return None
+    return repeat[language.COUNT]
+
+
+def _is_part(fields: Fields) -> bool:
+    return fields.record is language.PART_RECORD or fields.record is language.MEMBER_RECORD
+
+
 def _count(fields: Fields) -> int:
-    if not _is_repeat(fields):
+    if _is_part(fields):
         return 1
-    copies = _copies(fields)
-    return 0 if copies is None else copies[1] * sum(_count(item) for item in _inner(fields))
+    return (_copies(fields) or 0) * sum(_count(item) for item in _inner(fields))
 
 
 def _is_whole(fields: Fields) -> bool:
-    if not _is_repeat(fields):
+    if _is_part(fields):
         return True
     return _copies(fields) is not None and bool(_inner(fields)) and all(map(_is_whole, _inner(fields)))
 
 
-def _drafts(
-    fields: Fields, numbers: Mapping[str, int], levels: tuple[Level, ...], problems: Problems
-) -> Iterator[Draft]:
-    if not _is_repeat(fields):
+# --- writing out
+
+
+def _units(fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems) -> Iterator[Unit]:
+    if _is_part(fields):
         written = fields[language.REF]
         where = fields.where(language.REF)
         ref = None if written is None else filled(written, numbers, where, problems)
         yield Draft(fields=fields, ref=ref, numbers=numbers, levels=levels)
+    elif _count(fields) == 0:
         return
-    copies = _copies(fields)
-    if copies is None or _count(fields) == 0:
-        return
-    repeat, count, (dx, dy) = copies
-    name = repeat[language.AS] or "n"
+    elif fields.record is language.REPEAT_RECORD:
+        yield from _repeated(fields, numbers, levels, problems)
+    elif fields.record is language.MIRROR_ITEM:
+        yield from _mirrored(fields, numbers, levels, problems)
+    else:
+        yield _arranged(fields, numbers, levels, problems)
+
+
+def _repeated(
+    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems
+) -> Iterator[Unit]:
+    repeat, count = fields[language.COPIES], _copies(fields)
+    assert repeat is not None
+    assert count is not None
+    name = _name(repeat, numbers, problems)
+    told = _told(repeat, count)
+    dx, dy = repeat[language.STEP] or (0.0, 0.0)
+    for copy in range(count):
+        level = Level(where=fields.place, copy=copy, moved=Vector(copy * dx, copy * dy), numbers=numbers)
+        inside = {**numbers, name: told[copy]}
+        for item in _inner(fields):
+            yield from _units(item, inside, (*levels, level), problems)
+
+
+def _mirrored(
+    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems
+) -> Iterator[Unit]:
+    mirror = fields[language.MIRROR]
+    assert mirror is not None
+    if mirror.written(language.MIRROR_X) == mirror.written(language.MIRROR_Y):
+        both = mirror.written(language.MIRROR_X)
+        problems.add(
+            mirror.key_where(language.MIRROR_Y) if both else mirror.place,
+            "the mirror has both 'x' and 'y'" if both else "the mirror has neither 'x' nor 'y'",
+            "accepted: x: where an upright mirror stands, or y: where a level one lies",
+        )
+    name = _name(mirror, numbers, problems)
+    names = [text.value for text in mirror[language.MIRROR_NAMES] or ()]
+    if len(names) != 2:  # as written, and in the mirror
+        names = ["1", "2"]
+    for copy in range(2):
+        level = Level(where=fields.place, copy=copy, mirror=mirror if copy else None, numbers=numbers)
+        for item in _inner(fields):
+            yield from _units(item, {**numbers, name: names[copy]}, (*levels, level), problems)
+
+
+def _name(settings: Fields, numbers: Mapping[str, str], problems: Problems) -> str:
+    """What a repeat's number is called in braces."""
+    name = settings[language.AS] or "n"
     if name in numbers:
         problems.add(
-            repeat.where(language.AS),
-            f"a repeat inside another one has the name '{name}' too",
+            settings.where(language.AS),
+            f"a {settings.record.name} inside another one has the name '{name}' too",
             f"give this one a name of its own, such as as: {'m' if name != 'm' else 'k'}",
         )
-    first = repeat[language.START] or 0
-    for copy in range(count):
-        level = Level(where=fields.place, copy=copy, moved=Vector(copy * dx, copy * dy))
-        inside = {**numbers, name: first + copy}
-        for item in _inner(fields):
-            yield from _drafts(item, inside, (*levels, level), problems)
+    return name
+
+
+def _told(settings: Fields, count: int) -> list[str]:
+    """The numbers or letters of so many copies."""
+    return counted(settings[language.START] or "1", count)
+
+
+def counted(start: str, count: int) -> list[str]:
+    """So many numbers from a first one, or capital letters: A to Z, then AA, AB and so on."""
+    if not start.isalpha():
+        return [str(int(start) + copy) for copy in range(count)]
+    return [_letters(ord(start) - ord("A") + copy) for copy in range(count)]
+
+
+def _letters(number: int) -> str:
+    more, letter = divmod(number, 26)
+    return (_letters(more - 1) if more else "") + chr(ord("A") + letter)
+
+
+def _arranged(
+    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems, *, inside: str = ""
+) -> Arrangement:
+    key = _LAYOUTS[fields.record]
+    settings = fields[key]
+    assert settings is not None
+    if key is not language.DISTRIBUTE:
+        _check_place(settings, key.name, inside, problems)
+        _check_spacing(settings, key.name, problems)
+    members = tuple(
+        member for item in _inner(fields) for member in _members(item, numbers, levels, problems, inside=key.name)
+    )
+    arrangement = Arrangement(
+        kind=key.name,
+        fields=settings,
+        where=fields.key_where(key),
+        members=members,
+        numbers=numbers,
+        levels=levels,
+    )
+    if all(map(_is_whole, _inner(fields))):
+        _check_count(arrangement, problems)
+    return arrangement
+
+
+def _members(
+    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems, *, inside: str
+) -> Iterator[Unit]:
+    if fields.record is language.SERIES_ITEM:
+        repeat, count = fields[language.COPIES], _copies(fields)
+        if repeat is None or count is None:
+            return
+        name = _name(repeat, numbers, problems)
+        for number in _told(repeat, count):
+            for item in _inner(fields):
+                yield from _members(item, {**numbers, name: number}, levels, problems, inside=inside)
+    elif _is_part(fields):
+        yield from _units(fields, numbers, levels, problems)
+    elif _count(fields):
+        yield _arranged(fields, numbers, levels, problems, inside=inside)
+
+
+def _check_place(settings: Fields, kind: str, inside: str, problems: Problems) -> None:
+    # The places of row, column, grid and ring are one key with one name.
+    written = settings.written(language.LAYOUT_AT)
+    if inside and written:
+        problems.add(
+            settings.key_where(language.LAYOUT_AT),
+            f"a {kind} inside a {inside} has a place of its own",
+            f"leave 'at' out: the {inside} says where it stands",
+        )
+    elif not inside and not written:
+        problems.add(settings.place, f"the {kind} has no 'at', which is required", "accepted: at: [x, y]")
+
+
+def _check_spacing(settings: Fields, kind: str, problems: Problems) -> None:
+    spacing = language.DIAMETER if kind == "ring" else language.PITCH
+    both = settings.written(spacing)
+    if both == settings.written(language.GAP_BETWEEN):
+        problems.add(
+            settings.key_where(language.GAP_BETWEEN) if both else settings.place,
+            f"the {kind} has {'both' if both else 'neither'} '{spacing.name}' {'and' if both else 'nor'} 'gap'",
+            f"accepted: {spacing.name}: {spacing.doc.split(';')[0].rstrip('.').lower()}, or gap: clear between members",
+        )
+
+
+def _check_count(arrangement: Arrangement, problems: Problems) -> None:
+    kind, settings, count = arrangement.kind, arrangement.fields, len(arrangement.members)
+    if kind == "grid":
+        columns, rows = settings[language.GRID_COLUMNS], settings[language.GRID_ROWS]
+        if columns is not None and rows is not None and columns * rows != count:
+            problems.add(
+                settings.where(language.GRID_ROWS),
+                f"the grid has {columns} columns and {rows} rows, and {count} member{'s' if count != 1 else ''}",
+                f"accepted: {columns * rows} members, or leave 'rows' out",
+            )
+    elif kind != "distribute" and count < 2:  # one alone is not spaced from anything
+        problems.add(
+            arrangement.where,
+            f"the {kind} has one member",
+            "accepted: two members or more; a part by itself stands in the list of parts, with an 'at'",
+        )

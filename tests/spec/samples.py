@@ -91,6 +91,24 @@ parts:
         parts:
           - {ref: "H{row}{n}", part: led-5, at: [-150, 10], legend: "{{{n}}}"}
   - {ref: H, part: led-5, at: [-100, 10], legend: {symbol: lamp, place: below}}
+  - row: {at: {x: {from: right-edge, by: -30}, y: {below: top-edge, gap: 20}}, gap: 2, anchor: last, align: top,
+      envelopes: both}
+    parts:
+      - repeat: {count: 2, start: A, as: k}
+        parts: [{ref: "K{k}", part: led-5}]
+  - column: {at: {x: {left_of: KA, gap: 5}, y: {above: bottom-edge, gap: 30}}, pitch: 10, align: left}
+    parts: [{ref: K1, part: led-5}, {ref: K2, part: led-3}]
+  - grid: {at: {x: 60, y: 5}, columns: 2, rows: 2, pitch: [10, 10], order: columns, anchor: middle,
+      numbers: {columns: 1, rows: [A, B], columns_side: below, rows_side: both, style: note}}
+    parts: [{ref: M1, part: led-3}, {ref: M2, part: led-3}, {ref: M3, part: led-3}, {ref: M4, part: led-3}]
+  - ring: {at: [100, 30], diameter: 20, start: 90, sweep: 180, direction: counter-clockwise, facing: out}
+    parts: [{ref: R1, part: led-3}, {ref: R2, part: led-3}]
+  - distribute: {between: [R1, KA], by: gaps}
+    parts: [{ref: D1, part: led-3}]
+  - mirror: {x: {right_of: KB, gap: 6}, names: [L, R], as: side}
+    parts: [{ref: "N{side}", part: led-3, at: [210, 0]}]
+  - mirror: {y: 20}
+    parts: [{ref: "O{n}", part: led-3, at: [160, 0]}]
 frames:
   - {around: [S1], title: {text: A, align: left, cap_height: 4, ink: red,
      style: name}, margin: 4, form: bracket, side: bottom, corner: 1, ticks: members}

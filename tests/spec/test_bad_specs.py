@@ -35,6 +35,15 @@ WAIVER = "  - {rule: legend-too-small, on: RV1, why: read only when setting up}\
 _TOP = "  flanges: {top: {length: 15, inset: 20}}\n"
 _HOLE = "  flanges: {{top: {{length: 15, inset: 20, holes: [¦{{ref: F1, at: [30, 8], {}}}]}}}}\n"
 
+
+def _layout(settings: str, members: str = "[{ref: S1, part: toggle-12}, {ref: S2, part: led-5}]") -> str:
+    return f"  - {settings}\n    parts: {members}\n"
+
+
+def _mirror(settings: str) -> str:
+    return f'  - mirror: {settings}\n    parts: [{{ref: "S{{n}}", part: toggle-12, at: [30, 55]}}]\n'
+
+
 # what is wrong | text of the good spec | what stands there instead | message | hint
 CASES: list[tuple[str, str, str, str, str]] = [
     # --- YAML itself
@@ -291,6 +300,55 @@ CASES: list[tuple[str, str, str, str, str]] = [
         "at most 5000",
     ),
     ("bad name", "step: [25, 0]", "step: [25, 0], as: ¦1n", "found '1n'", "letters, digits"),
+    ("start of two letters", "count: 3, step: [25, 0]", "count: 3, step: [25, 0], start: ¦AB", "found 'AB'", "a capital letter"),
+    # --- layouts
+    ("row without a place", SWITCH, _layout("row: ¦{pitch: 30}"), "the row has no 'at'", "at: [x, y]"),
+    ("row without spacing", SWITCH, _layout("row: ¦{at: [30, 55]}"), "neither 'pitch' nor 'gap'", "pitch: from centre to centre, or gap"),
+    ("row of two spacings", SWITCH, _layout("row: {at: [30, 55], pitch: 30, ¦gap: 2}"), "both 'pitch' and 'gap'", "accepted: pitch"),
+    ("row of negative gaps", SWITCH, _layout("row: {at: [30, 55], gap: ¦-2}"), "found '-2'", "at least 0"),
+    ("row lined up by the left", SWITCH, _layout("row: {at: [30, 55], gap: 2, align: ¦left}"), "found 'left'", "bottom, centres, top"),
+    ("row of one", SWITCH, _layout("¦row: {at: [30, 55], gap: 2}", members="[{ref: S1, part: toggle-12}]"), "row has one member", "two members"),
+    ("row of nothing", SWITCH, _layout("row: {at: [30, 55], gap: 2}", members="¦[]"), "an empty list", "at least 1"),
+    (
+        "member with a place", SWITCH,
+        _layout("row: {at: [30, 55], gap: 2}", members="[{ref: S1, part: toggle-12, ¦at: [1, 1]}, {ref: S2, part: toggle-12}]"),
+        "member has no key 'at'", "the layout says where",
+    ),
+    (
+        "repeat in a row with a step", SWITCH,
+        _layout("row: {at: [9, 55], gap: 2}", members='[{repeat: {count: 2, ¦step: [9, 0]}, parts: [{ref: "S{n}", part: led-5}]}]'),
+        "series has no key 'step'", "takes the next place",
+    ),
+    (
+        "row in a column with a place", SWITCH,
+        _layout("column: {at: [30, 55], gap: 2}", members="[{ref: S1, part: led-5}, {row: {¦at: [1, 1], gap: 2},\n    parts: [{ref: S2, part: led-5}, {ref: S3, part: led-5}]}]"),
+        "a row inside a column has a place of its own", "leave 'at' out",
+    ),
+    ("row from nowhere", SWITCH, _layout("row: {at: {from: ¦RV2, by: [0, 9]}, gap: 2}"), "the row of S1 is measured from 'RV2'", "'RV1'"),
+    ("row from its own member", SWITCH, _layout("row: {at: {from: ¦S2, by: [0, 9]}, gap: 2}"), "the row of S1 > the row of S1", "ends at a part"),
+    ("member off the face", SWITCH, _layout("row: {at: [30, 55], pitch: 240}", members="[{ref: S1, part: led-5}, ¦{ref: S2, part: led-5}]"), "S2 stands at [270, 55], outside", "to 260"),
+    ("grid that is not full", SWITCH, _layout("grid: {at: [30, 55], columns: 2, rows: ¦2, pitch: [20, 20]}"), "2 columns and 2 rows, and 2 members", "4 members"),
+    ("grid of one pitch", SWITCH, _layout("grid: {at: [30, 55], columns: 2, pitch: ¦20}"), "two numbers are due", "[across, down]"),
+    ("names that are too few", SWITCH, _layout("grid: {at: [30, 55], columns: 2, pitch: [20, 20], numbers: {columns: ¦[A]}}"), "2 columns, and 1 names", "2 names"),
+    ("ring without a size", SWITCH, _layout("ring: ¦{at: [30, 55]}"), "neither 'diameter' nor 'gap'", "diameter"),
+    ("ring more than round", SWITCH, _layout("ring: {at: [30, 55], diameter: 40, sweep: ¦400}"), "found '400'", "at most 360"),
+    ("layout misspelt", SWITCH, "  - {¦rwo: {at: [30, 55], gap: 2}, parts: [{ref: S1, part: led-5}]}\n", "row of parts has no key 'rwo'", "did you mean 'row'?"),
+    ("between one", SWITCH, _layout("distribute: {between: ¦[RV1]}"), "found the list", "at least 2"),
+    ("between a part and nothing", SWITCH, _layout("distribute: {between: [RV1, ¦J9]}"), "the distribution of S1 is measured from 'J9'", "J1, J2, J3"),
+    ("between one and itself", SWITCH, _layout("distribute: {between: ¦[RV1, RV1]}"), "stand at one place", "apart"),
+    ("too wide between", SWITCH, _layout("¦distribute: {between: [J1, J2], by: gaps}"), "the distribution of S1 does not fit: 37.8 mm", "12.8 mm farther apart"),
+    ("mirror of two lines", SWITCH, _mirror("{x: 60, ¦y: 40}"), "both 'x' and 'y'", "an upright mirror"),
+    ("mirror of no line", SWITCH, _mirror("¦{}"), "neither 'x' nor 'y'", "an upright mirror"),
+    ("mirror of one name", SWITCH, _mirror("{x: 60, names: ¦[L]}"), "found the list", "at least 2"),
+    ("mirror in what it shows", SWITCH, _mirror("{x: {from: ¦S2, by: 1}}"), "S2 > S2", "ends at a part"),
+    ("one ref in a mirror", SWITCH, "  - mirror: {x: 60}\n    parts: [{ref: ¦S1, part: toggle-12, at: [30, 55]}]\n", "the mirror gives several parts the ref 'S1'", "S1{n}"),
+    ("axis without a measure", "at: [30, 55]", "at: {x: ¦{gap: 3}, y: 5}", "measured from nothing", "from, right_of and left_of"),
+    ("axis of two measures", "at: [30, 55]", "at: {x: ¦{left_of: RV1, from: J1}, y: 5}", "'from' and 'left_of'", "one of"),
+    ("gap from a centre", "at: [30, 55]", "at: {x: {from: RV1, ¦gap: 3}, y: 5}", "'gap' beside 'from'", "by"),
+    ("off the face by name", "at: [30, 55]", "at: {x: {right_of: ¦right-edge}, y: 5}", "'right_of' the right-edge is off the face", "left-edge or middle"),
+    ("edge misspelt", "at: [30, 55]", "at: {x: {from: ¦lef-edge}, y: 5}", "measured from 'lef-edge'", "'left-edge'"),
+    ("one axis only", "at: [30, 55]", "at: ¦{x: 5}", "place by axes has no 'y'", "y: a length"),
+    ("axes in a circle", "at: [30, 55]", "at: {x: {from: ¦S1}, y: 5}", "S1 > S1", "ends at a part"),
     # --- what stands beside
     ("frame round nobody", FRAME, "  - {around: [J1, ¦J4]}\n", "names 'J4'", "J1, J2, J3, RV1, S1"),
     ("frame twice round", FRAME, "  - {around: [J1, ¦J1]}\n", "'J1' twice", "once"),

@@ -53,7 +53,7 @@ def free(text: str, lettering: str = "{cap_height: 3}", folder: Path | None = No
 )
 def test_marked_text(written: str, text: str, spans: list) -> None:
     problems = Problems()
-    read = marked(written, {"n": 3}, HERE, problems)
+    read = marked(written, {"n": "3"}, HERE, problems)
     problems.raise_any()
     assert (read.text, list(read.spans)) == (text, [Span(*span) for span in spans])
     assert len(read.kept) == len(text)
@@ -61,14 +61,14 @@ def test_marked_text(written: str, text: str, spans: list) -> None:
 
 def test_a_number_may_have_the_name_of_a_span() -> None:
     problems = Problems()
-    assert marked("{bar} {bar 1}", {"bar": 7}, HERE, problems).text == "7 1"
+    assert marked("{bar} {bar 1}", {"bar": "7"}, HERE, problems).text == "7 1"
     problems.raise_any()
 
 
 @given(st.text(alphabet="{}a nbrsupe", max_size=14))
 def test_no_text_in_braces_breaks_the_reader(text: str) -> None:
     problems = Problems()
-    read = marked(text, {"n": 3}, HERE, problems)
+    read = marked(text, {"n": "3"}, HERE, problems)
     assert all(0 <= span.start < span.stop <= len(read.text) for span in read.spans)
 
 
