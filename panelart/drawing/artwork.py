@@ -46,6 +46,7 @@ def artwork(layout: Layout) -> Drawing:
         ),
         number=panel.number,
         revision=panel.revision,
+        spec=panel.fingerprint,
     )
 
 

@@ -95,7 +95,8 @@ class Drawing:
     """A page: everything in mm, y up, in one frame of reference.
 
     `page` is the visible area, `trim` the finished face (for a document: the page itself). `note` describes
-    the drawing in a sentence, for people who cannot see it.
+    the drawing in a sentence, for people who cannot see it. `number`, `revision` and `spec`, the fingerprint of the
+    spec it was made from, go into every format.
     """
 
     title: str
@@ -105,6 +106,7 @@ class Drawing:
     layers: tuple[Layer, ...]
     number: str = ""
     revision: str = ""
+    spec: str = ""
 
     def only(self, *names: str) -> Drawing:
         """The same page with just the named layers."""
@@ -117,4 +119,5 @@ class Drawing:
             layers=kept,
             number=self.number,
             revision=self.revision,
+            spec=self.spec,
         )

@@ -32,3 +32,4 @@ class Sheet:
     layers: tuple[Layer, ...] = ()
     number: str = ""
     revision: str = ""
+    spec: str = ""

@@ -32,6 +32,7 @@ def corrected(art: Drawing, by: Affine, bed: Box | None = None) -> Sheet:
         placed=(Placed(drawing="artwork", by=by),),
         number=art.number,
         revision=art.revision,
+        spec=art.spec,
     )
 
 

@@ -33,6 +33,7 @@ def document(inspection: Inspection) -> dict[str, Any]:
             "title": panel.title,
             "number": panel.number,
             "revision": panel.revision,
+            "spec": panel.fingerprint,
             "datum": _point(panel.datum),
         },
         "counts": {

@@ -45,6 +45,7 @@ def overlay(old: Layout, new: Layout) -> Drawing:
         ),
         number=new.panel.number,
         revision=new.panel.revision,
+        spec=new.panel.fingerprint,
     )
 
 

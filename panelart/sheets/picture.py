@@ -53,6 +53,7 @@ def panel_picture(layout: Layout) -> Drawing:
         layers=(Layer(name=PARTS, items=picture(layout, Scaling(1.0, ORIGIN))),),
         number=panel.number,
         revision=panel.revision,
+        spec=panel.fingerprint,
     )
 
 

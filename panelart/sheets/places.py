@@ -44,6 +44,7 @@ def places_drawing(layout: Layout, stories: Sequence[Story]) -> Drawing:
         ),
         number=layout.panel.number,
         revision=layout.panel.revision,
+        spec=layout.panel.fingerprint,
     )
 
 

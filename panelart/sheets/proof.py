@@ -135,6 +135,7 @@ def proof(sheet: Proof) -> tuple[Drawing, ...]:
                 ),
                 number=panel.number,
                 revision=panel.revision,
+                spec=panel.fingerprint,
             )
         )
     return tuple(drawings)

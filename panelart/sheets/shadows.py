@@ -63,6 +63,7 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
         ),
         number=panel.number,
         revision=panel.revision,
+        spec=panel.fingerprint,
     )
 
 

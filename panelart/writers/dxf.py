@@ -141,8 +141,14 @@ def _document(drawing: Drawing, contours: Sequence[_Contour]) -> bytes:
     document.header["$EXTMIN"], document.header["$EXTMAX"] = low, high
     text = StringIO()
     document.write(text)
-    written: bytes = document.encode(text.getvalue())
+    written: bytes = document.encode(f"{_comments(drawing)}{text.getvalue()}")
     return written
+
+
+def _comments(drawing: Drawing) -> str:
+    """What the file is made from, as comments ahead of everything (group code 999), which readers pass over."""
+    told = (("Number", drawing.number), ("Revision", drawing.revision), ("Spec", drawing.spec))
+    return "".join(f"999\n{what}: {' '.join(said.split())}\n" for what, said in told if said)
 
 
 def _add_layers(document: Any, drawing: Drawing) -> None:

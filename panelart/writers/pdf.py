@@ -313,6 +313,8 @@ def _add_metadata(file: pikepdf.Pdf, first: Drawing, day: dt.date | None) -> Non
         about["/Number"] = first.number
     if first.revision:
         about["/Revision"] = first.revision
+    if first.spec:
+        about["/Spec"] = first.spec
     if day is not None:
         about["/CreationDate"] = about["/ModDate"] = f"D:{day:%Y%m%d}"
     info = pikepdf.Dictionary({key: pikepdf.String(value) for key, value in about.items()})

@@ -32,13 +32,23 @@ def png(drawing: Drawing, dpi: float) -> bytes:
     painted = resvg_py.svg_to_bytes(
         svg_string=picture_svg(drawing).decode("utf-8"), dpi=dpi, background="white", skip_system_fonts=True
     )
-    return _with_resolution(bytes(painted), dpi)
-
-
-def _with_resolution(picture: bytes, dpi: float) -> bytes:
-    """The picture with a pHYs chunk (PNG, third edition, 11.3.4.3) after its header chunk."""
-    per_metre = round(dpi / _MM_PER_INCH * 1000)
-    body = b"pHYs" + struct.pack(">IIB", per_metre, per_metre, 1)
-    chunk = struct.pack(">I", len(body) - 4) + body + struct.pack(">I", zlib.crc32(body))
+    told = {"Title": drawing.title, "Number": drawing.number, "Revision": drawing.revision, "Spec": drawing.spec}
+    chunks = (_resolution(dpi), *(_text(keyword, said) for keyword, said in told.items() if said))
+    picture = bytes(painted)
     header_end = 8 + 4 + 4 + 13 + 4  # signature; length, name, 13 bytes and check sum of IHDR
-    return picture[:header_end] + chunk + picture[header_end:]
+    return picture[:header_end] + b"".join(chunks) + picture[header_end:]
+
+
+def _resolution(dpi: float) -> bytes:
+    """A pHYs chunk (PNG, third edition, 11.3.4.3)."""
+    per_metre = round(dpi / _MM_PER_INCH * 1000)
+    return _chunk(b"pHYs", struct.pack(">IIB", per_metre, per_metre, 1))
+
+
+def _text(keyword: str, said: str) -> bytes:
+    """An iTXt chunk (PNG, third edition, 11.3.3.4): words in UTF-8 under a keyword, not compressed."""
+    return _chunk(b"iTXt", keyword.encode("latin-1") + b"\0\0\0\0\0" + said.replace("\0", "").encode("utf-8"))
+
+
+def _chunk(name: bytes, data: bytes) -> bytes:
+    return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))

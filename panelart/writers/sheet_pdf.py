@@ -156,6 +156,7 @@ class _Run:
             layers=(),
             number=first.number,
             revision=first.revision,
+            spec=first.spec,
         )
         order = "[" + " ".join(f"{number} 0 R" for number in groups) + "]"
         day = None if date is None else dt.date.fromisoformat(date)

@@ -93,6 +93,8 @@ def svg_root(about: Drawing | Sheet, ids: Ids) -> Any:
         root.attribs["data-number"] = lawful(about.number)
     if about.revision:
         root.attribs["data-revision"] = lawful(about.revision)
+    if about.spec:
+        root.attribs["data-spec"] = lawful(about.spec)
     root.elements = [title, note]
     return root
 

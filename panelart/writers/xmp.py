@@ -27,6 +27,8 @@ def xmp(first: Drawing, day: dt.date | None) -> str:
         lines.append(f"<dc:identifier>{words(first.number)}</dc:identifier>")
     if first.revision:
         lines.append(f"<xmpMM:VersionID>{words(first.revision)}</xmpMM:VersionID>")
+    if first.spec:
+        lines.append(f"<dc:source>spec {words(first.spec)}</dc:source>")
     lines.append("<xmp:CreatorTool>panelart</xmp:CreatorTool>")
     if day is not None:
         lines.extend(f"<xmp:{what}>{day.isoformat()}</xmp:{what}>" for what in ("CreateDate", "ModifyDate"))

@@ -1,0 +1,113 @@
+"""What a written file says it was made from, read back out of each format that is written here.
+
+Number, revision and the fingerprint of the spec stand in every file, so that files of two states of a panel that lie in
+one folder are told apart.
+"""
+
+from __future__ import annotations
+
+import csv
+import html
+import io
+import json
+import re
+import struct
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+PNG_HEAD: Final = b"\x89PNG\r\n\x1a\n"
+LONGEST_HEAD: Final = 8000
+"""Bytes in which an SVG or DXF file has said what it is."""
+
+_SVG_TAG: Final = re.compile(r"<svg\b[^>]*>")
+_SVG_TOLD: Final = re.compile(r'\bdata-(number|revision|spec)="([^"]*)"')
+_COMMENT: Final = re.compile(r"999\r?\n(Number|Revision|Spec): (.*?)\r?\n")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+class State:
+    """Which state of which panel a file belongs to; '' for what it does not say."""
+
+    number: str
+    revision: str
+    spec: str
+
+    def __str__(self) -> str:
+        told = (self.number, self.revision and f"rev {self.revision}", self.spec and f"spec {self.spec}")
+        return " ".join(word for word in told if word)
+
+
+def state_of(name: str, data: bytes) -> State | None:
+    """The state that a file names; None for a file of another kind, or one that says nothing.
+
+    `name` decides by its ending how the file is read. A file that cannot be read so says nothing.
+    """
+    reader = _READERS.get(name.rpartition(".")[2].lower())
+    if reader is None:
+        return None
+    try:
+        told = reader(data)
+    except (ValueError, LookupError, TypeError, AttributeError, struct.error):
+        return None
+    spec = told.get("spec", "")
+    return State(number=told.get("number", ""), revision=told.get("revision", ""), spec=spec) if spec else None
+
+
+def _csv(data: bytes) -> Mapping[str, str]:
+    row = next(csv.DictReader(io.StringIO(data.decode("utf-8-sig"))), {})
+    columns = (("number", "panel"), ("revision", "revision"), ("spec", "spec"))
+    return {key: row.get(column) or "" for key, column in columns}
+
+
+def _json(data: bytes) -> Mapping[str, str]:
+    panel = json.loads(data)["panel"]
+    return {key: str(panel.get(key, "")) for key in ("number", "revision", "spec")}
+
+
+def _svg(data: bytes) -> Mapping[str, str]:
+    tag = _SVG_TAG.search(data[:LONGEST_HEAD].decode("utf-8", "replace"))
+    return {} if tag is None else {found[1]: html.unescape(found[2]) for found in _SVG_TOLD.finditer(tag[0])}
+
+
+def _dxf(data: bytes) -> Mapping[str, str]:
+    return {found[1].lower(): found[2] for found in _COMMENT.finditer(data[:LONGEST_HEAD].decode("utf-8", "replace"))}
+
+
+def _png(data: bytes) -> Mapping[str, str]:
+    if not data.startswith(PNG_HEAD):
+        return {}
+    told: dict[str, str] = {}
+    at = len(PNG_HEAD)
+    while at + 8 <= len(data):
+        length, kind = struct.unpack(">I4s", data[at : at + 8])
+        if kind == b"IDAT":
+            break
+        if kind == b"iTXt":
+            keyword, _, said = data[at + 8 : at + 8 + length].partition(b"\0")
+            told[keyword.decode("latin-1").lower()] = said[4:].decode("utf-8")
+        at += 12 + length
+    return told
+
+
+def _pdf(data: bytes) -> Mapping[str, str]:
+    import pikepdf
+
+    try:
+        with pikepdf.open(io.BytesIO(data)) as file:
+            about = file.open_metadata()
+            number, revision = (str(about.get(key, "")) for key in ("dc:identifier", "xmpMM:VersionID"))
+            source = about.get("dc:source", "")
+    except pikepdf.PdfError:
+        return {}
+    return {"number": number, "revision": revision, "spec": source.removeprefix("spec ") if source else ""}
+
+
+_READERS: Final[Mapping[str, Callable[[bytes], Mapping[str, str]]]] = {
+    "csv": _csv,
+    "json": _json,
+    "svg": _svg,
+    "dxf": _dxf,
+    "png": _png,
+    "pdf": _pdf,
+}
