@@ -15,14 +15,14 @@ from panelart import __version__
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.checks.inspection import house_problems
-from panelart.cutouts import blank, cut, cut_outline, masks, stand
+from panelart.cutouts import blank, cut, cut_flanges, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
 from panelart.drawing.representation import Drawing
 from panelart.geometry import Affine, Box, Contour
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
-from panelart.model.layout import Blank, CutOpening, Layout
+from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
 
@@ -75,7 +75,8 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     openings = cut(panel)
     outline = cut_outline(panel)
     envelopes = stand(panel)
-    flat = _unfolded(panel, outline, openings)
+    in_flanges = cut_flanges(panel)
+    flat = _unfolded(panel, outline, openings, in_flanges)
     placed = place(panel, envelopes, openings, accepted=accepted)
     unplaced = placed.unplaced
     if unplaced:
@@ -97,6 +98,7 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         proof=placed.proof,
         masks=masks(panel),
         blank=flat,
+        flange_openings=in_flanges,
     )
     return layout, placed
 
@@ -106,10 +108,12 @@ def _later_problems(panel: Panel) -> tuple[Problem, ...]:
     return (*lettering_problems(panel), *house_problems(panel))
 
 
-def _unfolded(panel: Panel, outline: Contour, openings: tuple[CutOpening, ...]) -> Blank | None:
+def _unfolded(
+    panel: Panel, outline: Contour, openings: tuple[CutOpening, ...], in_flanges: tuple[CutOpening, ...]
+) -> Blank | None:
     """The blank of a bent panel. Raises SpecError where its flanges cannot lie flat side by side."""
     try:
-        return blank(panel, outline, openings)
+        return blank(panel, outline, openings, in_flanges)
     except ValueError as error:
         hint = "accepted: flanges with insets, lengths and corners that leave room for each other"
         raise SpecError([Problem(where=panel.flanges[0].where, message=str(error), hint=hint)]) from None
@@ -187,7 +191,7 @@ def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
         flat = blank_layer(layout, layout.blank)
         files |= {"blank.dxf": dxf(flat), "blank.svg": svg(flat), "blank.pdf": pdf([flat], date=date or None)}
     for side in (Side.FRONT, Side.REAR):
-        if any(mask.side is side for mask in layout.masks):
+        if any(mask.side is side and mask.on == FACE for mask in layout.masks):
             bare, name = mask_layer(layout, side), f"mask-{side.value}"
             files |= {f"{name}.dxf": dxf(bare), f"{name}.svg": svg(bare), f"{name}.pdf": pdf([bare], date=date or None)}
     return files

@@ -11,8 +11,9 @@ from panelart.checks.materials import material
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.blank import Bent, bent, setback_of
-from panelart.diagnostics import Severity, Where
-from panelart.geometry import Box, Point
+from panelart.diagnostics import Severity
+from panelart.geometry import Box, Point, circle
+from panelart.model.layout import CutOpening
 from panelart.model.metal import Edge, Flange, Return, Towards
 from panelart.model.panel import Side
 
@@ -75,11 +76,7 @@ def _face_holes(survey: Survey) -> Iterator[Observation]:
         radius = bend.flange.radius
         limit = _hole_limit(survey, radius)
         for opening in survey.layout.openings:
-            box = opening.cut.bounds
-            if opening.countersink is not None:
-                reach = opening.countersink.cut / 2
-                middle = opening.countersink.centre
-                box = Box(middle.x - reach, middle.y - reach, middle.x + reach, middle.y + reach)
+            box = _mouth(opening)
             # Where the flat ends, and from there to the inside face of metal bent square: the radius.
             distance = survey.from_edge(bend.flange.edge, box) - bend.setback + radius
             if _beside(bend, box) and distance < limit.value - ROUNDING:
@@ -94,13 +91,31 @@ def _face_holes(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+def _in_flange(survey: Survey, bend: Bent) -> Iterator[tuple[CutOpening, float, float]]:
+    """The openings of a flange with their near and far edge as cut, in mm of metal from the outside of the bend."""
+    for opening in survey.layout.flange_openings:
+        if opening.on == bend.flange.edge.value:
+            box = _mouth(opening)
+            yield opening, box.bottom - bend.film, box.top - bend.film
+
+
+def _in_return(survey: Survey, bend: Bent) -> Iterator[tuple[CutOpening, float, float]]:
+    """The same in its return, from the outside of the return's bend."""
+    for opening in survey.layout.flange_openings:
+        if opening.on == f"{bend.flange.edge.value} return":
+            box = _mouth(opening)
+            yield opening, box.bottom - bend.second_film, box.top - bend.second_film
+
+
+def _mouth(opening: CutOpening) -> Box:
+    """The box of an opening as cut, or of its countersink, which is wider."""
+    cone = opening.countersink
+    return opening.cut.bounds if cone is None else circle(cone.cut, cone.centre).bounds
+
+
 def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
-    flange = bend.flange
-    film = (flange.length - bend.length) / 2
-    second = flange.second
-    for hole in flange.holes:
-        boxes = Box.around(contour.bounds for contour in hole.contours)
-        near, far = hole.at.y + boxes.bottom - film, hole.at.y + boxes.top - film
+    flange, second = bend.flange, bend.flange.second
+    for opening, near, far in _in_flange(survey, bend):
         gaps = [(near - bend.setback + flange.radius, flange.radius, f"the bend of {_words(flange)}")]
         if second is not None:
             left = bend.length - bend.second_setback - far + second.radius
@@ -108,25 +123,23 @@ def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
         for distance, radius, other in gaps:
             limit = _hole_limit(survey, radius)
             if distance < limit.value - ROUNDING:
-                yield _hole_finding(survey, hole.ref, hole.where, flange.edge, distance, limit, other)
-    for hole in () if second is None else second.holes:
-        near = hole.at.y + min(contour.bounds.bottom for contour in hole.contours) - film
-        assert second is not None
-        limit = _hole_limit(survey, second.radius)
+                yield _hole_finding(survey, opening, distance, limit, other)
+    if second is None:
+        return
+    limit = _hole_limit(survey, second.radius)
+    for opening, near, _ in _in_return(survey, bend):
         distance = near - bend.second_setback + second.radius
         if distance < limit.value - ROUNDING:
             other = f"the bend of the return of {_words(flange)}"
-            yield _hole_finding(survey, hole.ref, hole.where, flange.edge, distance, limit, other)
+            yield _hole_finding(survey, opening, distance, limit, other)
 
 
-def _hole_finding(
-    survey: Survey, ref: str, where: Where, edge: Edge, distance: float, limit: Limit, other: str
-) -> Observation:
+def _hole_finding(survey: Survey, opening: CutOpening, distance: float, limit: Limit, other: str) -> Observation:
     return Observation(
-        refs=(),
-        place=_place(survey, edge),
-        where=where,
-        subject=f"the opening {ref}",
+        refs=(opening.ref,),
+        place=survey.place_of(opening),
+        where=opening.where,
+        subject=f"the opening {opening.name}",
         other=other,
         measured=max(distance, 0.0),
         limit=limit,
@@ -149,22 +162,24 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
     limit = survey.limits["edge.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
     for bend in _bends(survey).values():
         flange, second = bend.flange, bend.flange.second
-        film = (flange.length - bend.length) / 2
-        on_flange = [(hole, bend.length if second is None else None, _words(flange)) for hole in flange.holes]
-        on_return = [
-            (hole, bend.second_length, f"the return of {_words(flange)}")
-            for hole in (() if second is None else second.holes)
+        on_flange = [
+            (opening, far, bend.length if second is None else None, _words(flange))
+            for opening, _, far in _in_flange(survey, bend)
         ]
-        for hole, end, words in [*on_flange, *on_return]:
-            box = Box.around(contour.bounds for contour in hole.contours)
-            along = hole.at.x + box.left - bend.start, bend.end - hole.at.x - box.right
-            left = min(*along, *(() if end is None else (end - (hole.at.y + box.top - film),)))
+        on_return = [
+            (opening, far, bend.second_length, f"the return of {_words(flange)}")
+            for opening, _, far in _in_return(survey, bend)
+        ]
+        for opening, far, end, words in [*on_flange, *on_return]:
+            box = _mouth(opening)
+            along = box.left - bend.start, bend.end - box.right
+            left = min(*along, *(() if end is None else (end - far,)))
             if left < limit.value - ROUNDING:
                 yield Observation(
-                    refs=(),
-                    place=_place(survey, flange.edge),
-                    where=hole.where,
-                    subject=f"the opening {hole.ref}",
+                    refs=(opening.ref,),
+                    place=survey.place_of(opening),
+                    where=opening.where,
+                    subject=f"the opening {opening.name}",
                     other=words,
                     measured=max(left, 0.0),
                     limit=limit,

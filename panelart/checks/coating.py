@@ -10,7 +10,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, overlaps
-from panelart.model.layout import PlacedMask
+from panelart.model.layout import FACE, PlacedMask
 from panelart.model.panel import Side
 
 
@@ -61,7 +61,7 @@ def legend_on_mask(survey: Survey) -> Iterator[Observation]:
     Passes: the same name beside the pad.
     """
     for mask in survey.layout.masks:
-        if mask.side is not Side.FRONT:
+        if mask.side is not Side.FRONT or mask.on != FACE:
             continue
         for legend in survey.layout.legends:
             if mask.contour.bounds.overlaps(legend.box):
@@ -91,7 +91,7 @@ def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["overlap.most"]
     for mask in survey.layout.masks:
-        if mask.side is not Side.REAR or mask.name not in survey.panel.by_ref:
+        if mask.side is not Side.REAR or mask.on != FACE or mask.name not in survey.panel.by_ref:
             continue
         pad = _pad(mask)
         for body in survey.rear:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panelart.checks.bodies import body_of
-from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
+from panelart.checks.findings import Bound, Observation, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
@@ -14,11 +14,12 @@ from panelart.diagnostics import Severity
 from panelart.geometry import circle
 from panelart.geometry.measures import gap, overlaps
 from panelart.geometry.polygons import polygon
-from panelart.model.layout import CutCountersink, CutOpening
+from panelart.model.component import Component
+from panelart.model.layout import FACE, CutCountersink, CutOpening
 
 
 def _cones(survey: Survey) -> Iterator[tuple[CutOpening, CutCountersink]]:
-    return ((hole, hole.countersink) for hole in survey.layout.openings if hole.countersink is not None)
+    return ((hole, hole.countersink) for hole in survey.layout.every_opening if hole.countersink is not None)
 
 
 def _hole(opening: CutOpening) -> float:
@@ -35,12 +36,14 @@ def _full_depth(opening: CutOpening, cone: CutCountersink) -> float:
 def _by_component(survey: Survey, found: list[tuple[CutOpening, float]]) -> Iterator[list[tuple[CutOpening, float]]]:
     kinds: dict[str, list[tuple[CutOpening, float]]] = {}
     for opening, measured in found:
-        kinds.setdefault(survey.panel.by_ref[opening.ref].component.name, []).append((opening, measured))
+        kinds.setdefault(_screw(survey, opening).name, []).append((opening, measured))
     yield from kinds.values()
 
 
-def _spots(group: list[tuple[CutOpening, float]]) -> tuple[Spot, ...]:
-    return tuple(Spot(ref=one.ref, place=one.cut.bounds.centre, where=one.where) for one, _ in group)
+def _screw(survey: Survey, opening: CutOpening) -> Component:
+    component = survey.component(opening.ref)
+    assert component is not None  # plain holes have no countersink
+    return component
 
 
 @rule(
@@ -67,12 +70,12 @@ def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
     ]
     for group in _by_component(survey, through):
         opening, measured = group[0]
-        spots = _spots(group)
+        spots = tuple(survey.spot_of(one) for one, _ in group)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),
             where=opening.where,
-            subject=survey.panel.by_ref[opening.ref].component.title,
+            subject=_screw(survey, opening).title,
             measured=measured,
             limit=Limit(
                 name="",
@@ -110,12 +113,12 @@ def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
         if -ROUNDING <= (wall := thickness - _full_depth(hole, cone)) < limit.value - ROUNDING
     ]
     for group in _by_component(survey, thin):
-        spots = _spots(group)
+        spots = tuple(survey.spot_of(one) for one, _ in group)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),
             where=group[0][0].where,
-            subject=survey.panel.by_ref[group[0][0].ref].component.title,
+            subject=_screw(survey, group[0][0]).title,
             measured=max(min(wall for _, wall in group), 0.0),
             limit=limit,
             each=spots,
@@ -141,14 +144,14 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
     coat = survey.panel.coat
     limit = survey.limits["countersink.proud.most"]
     for hole, cone in _cones(survey):
-        part = survey.panel.by_ref[hole.ref].component
+        part = _screw(survey, hole)
         asked = max((one.countersink.diameter for one in part.openings if one.countersink is not None), default=0.0)
         more = film_on_cone(cone.angle, coat.build_most - coat.build)
         proud = cone_depth(asked, cone.finished - more, cone.angle)
         if proud > limit.value + ROUNDING:
             yield Observation(
                 refs=(hole.ref,),
-                place=cone.centre,
+                place=survey.shown(hole.on, cone.centre),
                 where=hole.where,
                 subject=hole.name,
                 measured=proud,
@@ -174,13 +177,14 @@ def countersink_meets_opening(survey: Survey) -> Iterator[Observation]:
     """
     for hole, cone in _cones(survey):
         mouth = circle(cone.cut, cone.centre)
-        if survey.cut_edge.margin(body_of(mouth), polygon(mouth, side="outside")) < -ROUNDING:
-            yield _met(hole, "the edge of the sheet")
-        for other in survey.layout.openings:
-            near = other is not hole and other.cut.bounds.overlaps(mouth.bounds)
+        if hole.on == FACE and survey.cut_edge.margin(body_of(mouth), polygon(mouth, side="outside")) < -ROUNDING:
+            yield _met(survey, hole, "the edge of the sheet")
+        for other in survey.layout.every_opening:
+            near = other is not hole and other.on == hole.on and other.cut.bounds.overlaps(mouth.bounds)
             if near and (overlaps(mouth, other.cut) or gap(mouth, other.cut).distance <= ROUNDING):
-                yield _met(hole, f"the opening {other.name}", other.ref)
+                yield _met(survey, hole, f"the opening {other.name}", other.ref)
 
 
-def _met(hole: CutOpening, what: str, ref: str = "") -> Observation:
-    return Observation(refs=(hole.ref, ref), place=hole.cut.bounds, where=hole.where, subject=hole.name, other=what)
+def _met(survey: Survey, hole: CutOpening, what: str, ref: str = "") -> Observation:
+    place = survey.place_of(hole)
+    return Observation(refs=(hole.ref, ref), place=place, where=hole.where, subject=hole.name, other=what)

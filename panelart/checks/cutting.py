@@ -23,7 +23,8 @@ def _edge_limit(survey: Survey) -> Limit:
 
 def _thin_webs(survey: Survey, limit: Limit, *, own: bool) -> Iterator[tuple[Solid, Solid, Gap]]:
     """Pairs of openings with too little metal between them, of one part or of two."""
-    for one, two in survey.cuts.near_each_other(limit.value):
+    near = (pair for group in survey.cuts_by_place for pair in group.near_each_other(limit.value))
+    for one, two in near:
         if (one.owner == two.owner) is own:
             web = gap(one.contour, two.contour)
             if web.distance < limit.value - ROUNDING and not one.overlaps(two):
@@ -44,12 +45,12 @@ def openings_collide(survey: Survey) -> Iterator[Observation]:
     Passes: the same openings 20 mm apart.
     """
     limit = survey.limits["overlap.most"]
-    for one, two in sharing(survey.cuts.near_each_other()):
+    for one, two in sharing(pair for group in survey.cuts_by_place for pair in group.near_each_other()):
         reach = depth(one.body, two.body)
         if reach > limit.value + ROUNDING:
             yield Observation(
                 refs=(one.owner, two.owner),
-                place=shared_place(one, two),
+                place=survey.shown(one.on, shared_place(one, two)),
                 where=two.where,
                 subject=one.words,
                 other=two.words,
@@ -79,7 +80,7 @@ def openings_too_close(survey: Survey) -> Iterator[Observation]:
     for one, two, web in _thin_webs(survey, limit, own=False):
         yield Observation(
             refs=(one.owner, two.owner),
-            place=web.here.middle(web.there),
+            place=survey.shown(one.on, web.here.middle(web.there)),
             where=two.where,
             subject=one.words,
             other=two.words,
@@ -107,16 +108,19 @@ def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
     limit = _web_limit(survey)
     kinds: dict[str, list[tuple[Solid, Solid, Gap]]] = {}
     for found in _thin_webs(survey, limit, own=True):
-        part = survey.panel.by_ref.get(found[0].owner)
-        kinds.setdefault("" if part is None else part.component.name, []).append(found)
+        part = survey.component(found[0].owner)
+        kinds.setdefault("" if part is None else part.name, []).append(found)
     for webs in kinds.values():
-        spots = tuple(Spot(ref=one.owner, place=web.here.middle(web.there), where=one.where) for one, _, web in webs)
-        part = survey.panel.by_ref.get(spots[0].ref)
+        spots = tuple(
+            Spot(ref=one.owner, place=survey.shown(one.on, web.here.middle(web.there)), where=one.where)
+            for one, _, web in webs
+        )
+        part = survey.component(spots[0].ref)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),
             where=spots[0].where,
-            subject=spots[0].ref if part is None else part.component.title,
+            subject=spots[0].ref if part is None else part.title,
             measured=min(web.distance for _, _, web in webs),
             limit=limit,
             each=spots,

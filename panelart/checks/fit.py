@@ -14,14 +14,13 @@ from panelart.catalogue import to_measure
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Survey
+from panelart.checks.survey import ROUNDING, Fitting, Survey
 from panelart.cutouts.cutting import at_film
 from panelart.diagnostics import Severity
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
-from panelart.model.component import Known
-from panelart.model.panel import Part
+from panelart.model.component import Component, Known
 
 _PASSES: Final = "passes_"
 """How the catalogue's names begin for figures of what must pass."""
@@ -89,7 +88,7 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     film = coat.film if coat.thickest is None else coat.thickest
     limit = survey.limits["fit.shortfall.most"]
     numbers: Counter[str] = Counter()
-    for opening in survey.layout.openings:
+    for opening in survey.layout.every_opening:
         number = numbers[opening.ref]
         numbers[opening.ref] += 1
         # The film is thickest where the hole is smallest; a hole that closes altogether lacks all of the part.
@@ -103,43 +102,41 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
         if short > limit.value + ROUNDING:
             yield Observation(
                 refs=(opening.ref,),
-                place=opening.finished.bounds,
+                place=survey.place_of(opening),
                 where=opening.where,
                 subject=f"the opening {opening.name}",
                 other=f"with {film:g} mm of coat on each surface" if film and not opening.bare else "without a coat",
                 measured=short,
-                limit=_through_limit(survey.panel.by_ref.get(opening.ref), number, limit),
+                limit=_through_limit(survey.component(opening.ref), number, limit),
                 bound=Bound.MOST,
             )
 
 
-def _through_limit(part: Part | None, number: int, limit: Limit) -> Limit:
+def _through_limit(component: Component | None, number: int, limit: Limit) -> Limit:
     """The limit with the standing of the size that must pass: remembered when one of its figures is."""
-    openings = part.component.openings if part is not None else ()
-    if part is None or number >= len(openings):
+    openings = component.openings if component is not None else ()
+    if component is None or number >= len(openings):
         return limit
     figures = [figure for figure in openings[number].figures if figure.name.startswith(_PASSES)]
     if not figures:
         return limit
     remembered = [figure for figure in figures if figure.known is Known.MEMORY]
     figure = (remembered or figures)[0]
-    return replace(limit, source=f"{part.component.title}: {figure.source}", basis=BASES[figure.known])
+    return replace(limit, source=f"{component.title}: {figure.source}", basis=BASES[figure.known])
 
 
-def _by_component(parts: Sequence[Part]) -> Iterator[list[Part]]:
-    groups: dict[str, list[Part]] = {}
-    for part in parts:
-        groups.setdefault(part.component.name, []).append(part)
-    yield from groups.values()
+def _by_component(fittings: Sequence[Fitting]) -> Iterator[tuple[Component, tuple[Spot, ...]]]:
+    """Each kind of part with the spots where it is put, on the face or in flanges."""
+    groups: dict[str, list[Fitting]] = {}
+    for fitting in fittings:
+        groups.setdefault(fitting.component.name, []).append(fitting)
+    for group in groups.values():
+        spots = tuple(Spot(ref=one.ref, place=one.place, where=one.where) for one in group)
+        yield group[0].component, spots
 
 
-def _spots(parts: Sequence[Part]) -> tuple[Spot, ...]:
-    return tuple(Spot(ref=part.ref, place=part.at, where=part.where) for part in parts)
-
-
-def _sheet_limit(part: Part, name: str, value: float) -> Limit:
+def _sheet_limit(component: Component, name: str, value: float) -> Limit:
     """One end of the range of sheet that a part fits; its figure, which has the source, is called `name`."""
-    component = part.component
     figure = next((figure for figure in component.figures if figure.name == name), None)
     return Limit(
         name="",
@@ -167,18 +164,18 @@ def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
     Passes: the same inlet in sheet of 2 mm.
     """
     thickness = survey.panel.sheet.thickness
-    for parts in _by_component(survey.panel.parts):
-        held = parts[0].component.thickness
+    for component, spots in _by_component(survey.fittings):
+        held = component.thickness
         if held is not None and thickness > held[1] + ROUNDING:
             yield Observation(
-                refs=refs_of(_spots(parts)),
-                place=place_of(_spots(parts)),
-                where=parts[0].where,
-                subject=parts[0].component.title,
+                refs=refs_of(spots),
+                place=place_of(spots),
+                where=spots[0].where,
+                subject=component.title,
                 measured=thickness,
-                limit=_sheet_limit(parts[0], "sheet_most", held[1]),
+                limit=_sheet_limit(component, "sheet_most", held[1]),
                 bound=Bound.MOST,
-                each=_spots(parts),
+                each=spots,
             )
 
 
@@ -196,17 +193,17 @@ def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
     Passes: the same inlet in sheet of 1 mm.
     """
     thickness = survey.panel.sheet.thickness
-    for parts in _by_component(survey.panel.parts):
-        held = parts[0].component.thickness
+    for component, spots in _by_component(survey.fittings):
+        held = component.thickness
         if held is not None and thickness < held[0] - ROUNDING:
             yield Observation(
-                refs=refs_of(_spots(parts)),
-                place=place_of(_spots(parts)),
-                where=parts[0].where,
-                subject=parts[0].component.title,
+                refs=refs_of(spots),
+                place=place_of(spots),
+                where=spots[0].where,
+                subject=component.title,
                 measured=thickness,
-                limit=_sheet_limit(parts[0], "sheet_least", held[0]),
-                each=_spots(parts),
+                limit=_sheet_limit(component, "sheet_least", held[0]),
+                each=spots,
             )
 
 
@@ -225,18 +222,17 @@ def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
     Fails: an inlet whose cutout is a usual value.
     Passes: an inlet whose cutout was read from its data sheet.
     """
-    for parts in _by_component(survey.panel.parts):
-        component = parts[0].component
+    for component, spots in _by_component(survey.fittings):
         shown = [
             f"{figure.name.replace('_', ' ')} {figure.value:g} {figure.unit} ({figure.known.value})"
             for figure in to_measure(component)
         ]
         if shown:
             yield Observation(
-                refs=refs_of(_spots(parts)),
-                place=place_of(_spots(parts)),
-                where=parts[0].where,
+                refs=refs_of(spots),
+                place=place_of(spots),
+                where=spots[0].where,
                 subject=component.title,
                 other=", ".join(dict.fromkeys(shown)),
-                each=_spots(parts),
+                each=spots,
             )

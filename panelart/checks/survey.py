@@ -14,14 +14,17 @@ import numpy as np
 import shapely
 
 from panelart.checks.bodies import Body, Edge, Numbers, body_of, depth, hull
+from panelart.checks.findings import Spot
 from panelart.checks.ink import filled, strokes
 from panelart.checks.limits import Basis, Limit, Limits, standard
+from panelart.cutouts.hardware import places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Line, Point, rectangle
 from panelart.geometry.measures import overlaps
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import bounds
-from panelart.model.layout import CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
+from panelart.model.component import Component
+from panelart.model.layout import FACE, CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import Keepout, Panel, Side
 
@@ -42,7 +45,8 @@ class Solid:
     """Something with a contour: an envelope, an opening, a keep-out.
 
     `owner` is a ref, '' for none; `what` the kind of thing; `words` the thing as a sentence names it; `hides`
-    whether it hides the face from the eye; `height` how far it stands off the face, in mm.
+    whether it hides the face from the eye; `height` how far it stands off the face, in mm. `on` is the face, or the
+    flange whose frame it is in.
     """
 
     owner: str
@@ -53,6 +57,7 @@ class Solid:
     where: Where
     hides: bool = False
     height: float = 0.0
+    on: str = FACE
 
     @property
     def refs(self) -> tuple[str, ...]:
@@ -190,6 +195,17 @@ class Group(Generic[Held_co]):
         return [(one, two) for one, two in self.near(self, gap) if place[id(one)] < place[id(two)]]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitting:
+    """A part put on the face or into a flange: `place` is where it is shown on the panel."""
+
+    ref: str
+    component: Component
+    on: str
+    place: Point
+    where: Where
+
+
 @dataclass(frozen=True, eq=False, kw_only=True)
 class Survey:
     """What every rule reads: the layout, the limits, and the things on and behind the face."""
@@ -227,6 +243,73 @@ class Survey:
     def cuts(self) -> Group[Solid]:
         """Openings as they are cut in the metal."""
         return Group(_opening(opening, opening.cut) for opening in self.layout.openings)
+
+    @cached_property
+    def cuts_by_place(self) -> tuple[Group[Solid], ...]:
+        """Openings as they are cut, those of the face and of each flange apart: groups in frames of their own."""
+        flanges: dict[str, list[Solid]] = {}
+        for opening in self.layout.flange_openings:
+            flanges.setdefault(opening.on, []).append(_opening(opening, opening.cut))
+        return (self.cuts, *(Group(solids) for solids in flanges.values()))
+
+    @cached_property
+    def fittings(self) -> tuple[Fitting, ...]:
+        """Every part, those in flanges too."""
+        return (
+            *(
+                Fitting(ref=part.ref, component=part.component, on=FACE, place=part.at, where=part.where)
+                for part in self.panel.parts
+            ),
+            *(
+                Fitting(
+                    ref=hole.ref,
+                    component=hole.component,
+                    on=on,
+                    place=self.edge_point(flange.edge, hole.at.x),
+                    where=hole.where,
+                )
+                for flange in self.panel.flanges
+                for on, holes in places_of(flange)
+                for hole in holes
+                if hole.component is not None
+            ),
+        )
+
+    @cached_property
+    def _components(self) -> dict[str, Component]:
+        return {fitting.ref: fitting.component for fitting in self.fittings}
+
+    def component(self, ref: str) -> Component | None:
+        """What the part of a ref is; None for a plain hole and for what is no part."""
+        return self._components.get(ref)
+
+    def edge_point(self, edge: FaceEdge, along: float) -> Point:
+        """The point of an edge of the finished face that lies at an x, or at a y of an upright edge."""
+        box = self.panel.outline.bounds
+        match edge:
+            case FaceEdge.TOP:
+                return Point(along, box.top)
+            case FaceEdge.BOTTOM:
+                return Point(along, box.bottom)
+            case FaceEdge.LEFT:
+                return Point(box.left, along)
+            case FaceEdge.RIGHT:
+                return Point(box.right, along)
+
+    def shown(self, on: str, place: Point | Box) -> Point | Box:
+        """Where something is shown on the panel: what is in a flange stands at the edge of that flange."""
+        if on == FACE:
+            return place
+        middle = place.centre if isinstance(place, Box) else place
+        return self.edge_point(FaceEdge(on.split(maxsplit=1)[0]), middle.x)
+
+    def place_of(self, opening: CutOpening) -> Point | Box:
+        """Where an opening is shown: its box on the face, a point of the edge for one in a flange."""
+        return self.shown(opening.on, opening.finished.bounds)
+
+    def spot_of(self, opening: CutOpening) -> Spot:
+        """The same as one of several places of a finding."""
+        return Spot(ref=opening.ref, place=self.shown(opening.on, opening.finished.bounds.centre), where=opening.where)
 
     @cached_property
     def words(self) -> Group[Words]:
@@ -415,6 +498,7 @@ def _opening(opening: CutOpening, contour: Contour) -> Solid:
         contour=contour,
         box=_box_of(contour),
         where=opening.where,
+        on=opening.on,
     )
 
 

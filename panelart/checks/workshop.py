@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
+from panelart.checks.findings import Bound, Observation, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
 from panelart.checks.rule import rule
@@ -83,13 +83,13 @@ def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
     limit = _narrowest(survey)
     if limit is None:
         return
-    for opening in survey.layout.openings:
+    for opening in survey.layout.every_opening:
         box = opening.cut.bounds
         narrow = min(box.width, box.height)
         if narrow < limit.value - ROUNDING:
             yield Observation(
                 refs=(opening.ref,),
-                place=box,
+                place=survey.place_of(opening),
                 where=opening.where,
                 subject=opening.name,
                 measured=narrow,
@@ -134,12 +134,12 @@ def corner_sharper_than_cutter(survey: Survey) -> Iterator[Observation]:
         source=f"half of the cutter of {making.cutter:g} mm that the spec gives",
         basis=Basis.GIVEN,
     )
-    for opening in survey.layout.openings:
+    for opening in survey.layout.every_opening:
         radius = tightest_corner(opening.cut)
         if radius is not None and radius < limit.value - ROUNDING:
             yield Observation(
                 refs=(opening.ref,),
-                place=opening.cut.bounds,
+                place=survey.place_of(opening),
                 where=opening.where,
                 subject=f"the opening {opening.name}",
                 measured=radius,
@@ -163,9 +163,9 @@ def opening_nibbled(survey: Survey) -> Iterator[Observation]:
     making = survey.panel.making
     if making.cutting is not Cutting.PUNCH or not making.punches:
         return
-    left = [opening for opening in survey.layout.openings if not _punched(opening, making.punches)]
+    left = [opening for opening in survey.layout.every_opening if not _punched(opening, making.punches)]
     if left:
-        spots = tuple(Spot(ref=one.ref, place=one.cut.bounds.centre, where=one.where) for one in left)
+        spots = tuple(survey.spot_of(one) for one in left)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),
@@ -199,7 +199,7 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
     limit = survey.limits["fit.shortfall.most"]
     coat = survey.panel.coat
     kinds: dict[str, list[tuple[CutOpening, float]]] = {}
-    for opening in survey.layout.openings:
+    for opening in survey.layout.every_opening:
         hole, part = opening.finished.circle, None if opening.passes is None else opening.passes.circle
         if hole is None or part is None:
             continue
@@ -208,10 +208,10 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
         film = 0.0 if opening.bare else 2 * (coat.build_most - coat.build)
         short = 2 * part[1] - (2 * hole[1] + low - film)
         if 2 * hole[1] >= 2 * part[1] and short > limit.value + ROUNDING:
-            name = survey.panel.by_ref[opening.ref].component.title
-            kinds.setdefault(name, []).append((opening, short))
+            fitted = survey.component(opening.ref)
+            kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, short))
     for name, found in kinds.items():
-        spots = tuple(Spot(ref=one.ref, place=one.finished.bounds.centre, where=one.where) for one, _ in found)
+        spots = tuple(survey.spot_of(one) for one, _ in found)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),

@@ -9,14 +9,12 @@ is found on the blank at w = d - deduction.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panelart.cutouts.bending import allowance_by, setback
-from panelart.cutouts.cutting import both_sizes, tolerance_of
-from panelart.cutouts.hardware import Fitted, fitted
 from panelart.geometry import Arc, Box, Contour, Point, Transform, Vector, polygon, self_crossing
-from panelart.model.layout import BendLine, Blank, BlankHole, CutOpening
-from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Towards
+from panelart.model.layout import FACE, BendLine, Blank, BlankHole, CutOpening
+from panelart.model.metal import Bending, Edge, Flange, Return, Towards
 from panelart.model.panel import Allowance, Panel
 
 _SAME = 1e-6
@@ -31,12 +29,16 @@ class Bent:
 
     `start` and `end` are the ends of the flange along the edge, in the panel's own x or y. `setback`, `allowance` and
     `deduction` are those of its bend, `second_...` those of its return; `tip` is w of the free edge on the blank.
+    `film` is what the finished flange stands before its metal where lengths along it begin: on the face, and for the
+    return on the outside of the flange.
     """
 
     flange: Flange
     start: float
     end: float
     length: float
+    film: float
+    second_film: float
     setback: float
     allowance: float
     second_length: float
@@ -85,7 +87,6 @@ def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
     bending = panel.bending
     if bending is None:
         return {}
-    film = panel.coat.build if panel.coat.allowance is Allowance.DRAWING else 0.0
     thickness = panel.sheet.thickness
     box = outline.bounds
     worked: dict[Edge, Bent] = {}
@@ -96,22 +97,50 @@ def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
             for inset, neighbour in zip(flange.insets, neighbours(flange.edge), strict=True)
         )
         second = flange.second
+        films = _films(panel, second)
         worked[flange.edge] = Bent(
             flange=flange,
             start=low + first,
             end=high - last,
-            length=flange.length - 2 * film,
+            length=flange.length - films.front - (films.edge if second is None else films.outside),
+            film=films.front,
+            second_film=films.outside,
             setback=setback_of(flange, thickness),
             allowance=allowance_by(bending, flange.angle, flange.radius, thickness),
-            second_length=0.0 if second is None else second.length - 2 * film,
+            second_length=0.0 if second is None else second.length - films.outside - films.edge,
             second_setback=0.0 if second is None else setback(second.angle, second.radius, thickness),
             second_allowance=(0.0 if second is None else allowance_by(bending, second.angle, second.radius, thickness)),
         )
     return worked
 
 
-def blank(panel: Panel, outline: Contour, openings: Sequence[CutOpening]) -> Blank | None:
-    """The blank of a panel, None for a flat one. `outline` and `openings` are those of the face as cut.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Films:
+    """The film in mm on the front of the face, on the outside of a return's bend, and on a free edge."""
+
+    front: float
+    outside: float
+    edge: float
+
+
+def _films(panel: Panel, second: Return | None) -> _Films:
+    """What the coat adds at each end of the lengths of a flange.
+
+    The front and the edges are coated whichever faces are. The outside of a return that turns in is the front of the
+    sheet, that of one that turns out is its rear.
+    """
+    coat = panel.coat
+    film = coat.build if coat.allowance is Allowance.DRAWING else 0.0
+    bare = second is not None and second.towards is Towards.OUT and not coat.rear
+    return _Films(front=film, outside=0.0 if bare else film, edge=film)
+
+
+def blank(
+    panel: Panel, outline: Contour, openings: Sequence[CutOpening], flange_openings: Sequence[CutOpening] = ()
+) -> Blank | None:
+    """The blank of a panel, None for a flat one.
+
+    `outline` and `openings` are those of the face as cut, `flange_openings` stand in the frames of their flanges.
 
     Raises ValueError where flanges overlap on the flat, or a corner is rounded more than it has room for.
     """
@@ -125,21 +154,11 @@ def blank(panel: Panel, outline: Contour, openings: Sequence[CutOpening]) -> Bla
     if crossing is not None:
         raise ValueError(f"the outline of the blank crosses itself near [{crossing.x:.1f}, {crossing.y:.1f}]")
     shift = Vector(-flat.bounds.left, -flat.bounds.bottom)
-    face = [
-        BlankHole(
-            name=opening.name,
-            on="face",
-            cut=opening.cut.moved(shift),
-            finished=opening.finished.moved(shift),
-            bare=opening.bare,
-            tolerance=opening.tolerance,
-        )
-        for opening in openings
-    ]
+    to_blank = {FACE: Transform.move(shift.x, shift.y)} | dict(_frames(outline.bounds, flanges, shift))
     return Blank(
         outline=flat.moved(shift),
         bends=_bend_lines(outline.bounds, flanges, shift),
-        holes=(*face, *_flange_holes(panel, outline.bounds, flanges, shift)),
+        holes=tuple(_hole(opening, to_blank[opening.on]) for opening in (*openings, *flange_openings)),
         shift=shift,
     )
 
@@ -307,17 +326,13 @@ def _bend_line(
     )
 
 
-def _flange_holes(panel: Panel, box: Box, flanges: dict[Edge, Bent], shift: Vector) -> Iterator[BlankHole]:
-    film = panel.coat.build if panel.coat.allowance is Allowance.DRAWING else 0.0
-    for bend in flanges.values():
-        flange, second = bend.flange, bend.flange.second
-        edge = flange.edge.value
-        for hole in flange.holes:
-            yield from _hole(hole, edge, panel, _unfolded(flange.edge, box, -film - bend.deduction, shift))
-        if second is not None:
-            past = bend.length - bend.deduction - bend.second_deduction - film
-            for hole in second.holes:
-                yield from _hole(hole, f"{edge} return", panel, _unfolded(flange.edge, box, past, shift))
+def _frames(box: Box, flanges: dict[Edge, Bent], shift: Vector) -> Iterator[tuple[str, Transform]]:
+    """From the frame of each flange and return to the blank, by its name."""
+    for edge, bend in flanges.items():
+        yield edge.value, _unfolded(edge, box, -bend.film - bend.deduction, shift)
+        if bend.flange.second is not None:
+            past = bend.length - bend.deduction - bend.second_deduction - bend.second_film
+            yield f"{edge.value} return", _unfolded(edge, box, past, shift)
 
 
 def _unfolded(edge: Edge, box: Box, w: float, shift: Vector) -> Transform:
@@ -334,17 +349,10 @@ def _unfolded(edge: Edge, box: Box, w: float, shift: Vector) -> Transform:
     return own.then(Transform.move(shift.x, shift.y))
 
 
-def _hole(hole: FlangeHole, on: str, panel: Panel, to_blank: Transform) -> Iterator[BlankHole]:
-    component = hole.component
-    bare = component is not None and fitted(component, panel.coat) is Fitted.BEFORE_COAT
-    for number, contour in enumerate(hole.contours, start=1):
-        asked = contour.moved(Vector(hole.at.x, hole.at.y)).transformed(to_blank).ccw()
-        finished, as_cut = (asked, asked) if bare else both_sizes(asked, panel.coat)
-        yield BlankHole(
-            name=hole.ref if len(hole.contours) == 1 else f"{hole.ref}.{number}",
-            on=on,
-            cut=as_cut,
-            finished=finished,
-            bare=bare,
-            tolerance=None if component is None else tolerance_of(component.openings[number - 1]),
-        )
+def _hole(opening: CutOpening, to_blank: Transform) -> BlankHole:
+    cone = opening.countersink
+    return BlankHole(
+        opening=opening,
+        cut=opening.cut.transformed(to_blank).ccw(),
+        countersink=None if cone is None else replace(cone, centre=cone.centre.transformed(to_blank)),
+    )

@@ -9,19 +9,53 @@ the coat, or that is plugged.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
 
-from panelart.cutouts.hardware import Fitted, fitted
-from panelart.geometry import Contour, offset
+from panelart.cutouts.hardware import Fitted, fitted, places_of
+from panelart.diagnostics import Where
+from panelart.geometry import Contour, Vector, offset
 from panelart.model.component import Countersink, Opening
-from panelart.model.layout import CutCountersink, CutOpening
-from panelart.model.panel import Allowance, Coat, Panel, Part, Side
+from panelart.model.layout import FACE, CutCountersink, CutOpening
+from panelart.model.metal import FlangeHole
+from panelart.model.panel import Allowance, Coat, Panel, Side
 
 _WIDTHS = ("diameter", "width", "height")
 
 
 def cut(panel: Panel) -> tuple[CutOpening, ...]:
-    """Every opening of every part, in the order of the parts."""
-    return tuple(opening for part in panel.parts for opening in _openings(part, panel))
+    """Every opening of every part on the face, in the order of the parts."""
+    return tuple(
+        opening
+        for part in panel.parts
+        for opening in _openings(
+            part.component.openings,
+            _Place(ref=part.ref, where=part.where, turn=part.turn, on=FACE, put=part.on_panel),
+            panel,
+            bare=fitted(part.component, panel.coat) is Fitted.BEFORE_COAT,
+        )
+    )
+
+
+def cut_flanges(panel: Panel) -> tuple[CutOpening, ...]:
+    """Every opening of every flange and return, in their own frames."""
+    return tuple(
+        opening
+        for flange in panel.flanges
+        for on, holes in places_of(flange)
+        for hole in holes
+        for opening in _openings(
+            hole.openings,
+            _Place(ref=hole.ref, where=hole.where, turn=0.0, on=on, put=_put(hole)),
+            panel,
+            bare=hole.component is not None and fitted(hole.component, panel.coat) is Fitted.BEFORE_COAT,
+        )
+    )
+
+
+def _put(hole: FlangeHole) -> Callable[[Contour], Contour]:
+    by = Vector(hole.at.x, hole.at.y)
+    return lambda contour: contour.moved(by)
 
 
 def cut_outline(panel: Panel) -> Contour:
@@ -72,30 +106,35 @@ def cone_exit(diameter: float, angle: float, thickness: float) -> float:
     return diameter - 2 * thickness * math.tan(math.radians(angle / 2))
 
 
-def _openings(part: Part, panel: Panel) -> list[CutOpening]:
-    coat = panel.coat
-    openings = part.component.openings
-    bare = fitted(part.component, coat) is Fitted.BEFORE_COAT
-    cuts: list[CutOpening] = []
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """Where a part stands: `put` brings a contour of its own frame there."""
+
+    ref: str
+    where: Where
+    turn: float
+    on: str
+    put: Callable[[Contour], Contour]
+
+
+def _openings(openings: Sequence[Opening], at: _Place, panel: Panel, *, bare: bool) -> Iterator[CutOpening]:
     for number, opening in enumerate(openings, start=1):
-        asked = part.on_panel(opening.contour)
-        finished, as_cut = (asked, asked) if bare else both_sizes(asked, coat)
-        cuts.append(
-            CutOpening(
-                name=part.ref if len(openings) == 1 else f"{part.ref}.{number}",
-                ref=part.ref,
-                role=opening.role,
-                finished=finished,
-                cut=as_cut,
-                passes=None if opening.passes is None else part.on_panel(opening.passes),
-                where=part.where,
-                countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, panel),
-                bare=bare,
-                tolerance=tolerance_of(opening),
-                turn=part.turn,
-            )
+        asked = at.put(opening.contour)
+        finished, as_cut = (asked, asked) if bare else both_sizes(asked, panel.coat)
+        yield CutOpening(
+            name=at.ref if len(openings) == 1 else f"{at.ref}.{number}",
+            ref=at.ref,
+            role=opening.role,
+            finished=finished,
+            cut=as_cut,
+            passes=None if opening.passes is None else at.put(opening.passes),
+            where=at.where,
+            countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, panel),
+            bare=bare,
+            tolerance=tolerance_of(opening),
+            turn=at.turn,
+            on=at.on,
         )
-    return cuts
 
 
 def both_sizes(asked: Contour, coat: Coat) -> tuple[Contour, Contour]:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from enum import Enum
 
+from panelart.geometry import Point
 from panelart.model.component import Component, Fastening
+from panelart.model.layout import FACE
+from panelart.model.metal import Edge, Flange, FlangeHole
 from panelart.model.panel import Coat, Panel
 
 
@@ -43,12 +46,29 @@ def fitted(component: Component, coat: Coat) -> Fitted:
             return Fitted.ASSEMBLY
 
 
+def filled(component: Component | None) -> bool:
+    """Whether hardware sits in the opening for good once the panel is made, so that the hole is not seen again."""
+    hardware = None if component is None else component.hardware
+    return hardware is not None and hardware.fastening in (Fastening.PRESSED, Fastening.RIVETED)
+
+
 def components(panel: Panel) -> Iterator[tuple[str, Component, str]]:
     """Every part of the panel, those in flanges too: ref, what it is, and where it stands."""
-    yield from ((part.ref, part.component, "face") for part in panel.parts)
+    yield from ((part.ref, part.component, FACE) for part in panel.parts)
     for flange in panel.flanges:
-        for on, holes in (
-            (flange.edge.value, flange.holes),
-            (f"{flange.edge.value} return", flange.second.holes if flange.second is not None else ()),
-        ):
+        for on, holes in places_of(flange):
             yield from ((hole.ref, hole.component, on) for hole in holes if hole.component is not None)
+
+
+def from_datum(panel: Panel, on: str, at: Point) -> Point:
+    """A place as it is measured: from the datum; in a flange along it from the datum, and back from its bend."""
+    if on == FACE:
+        return Point(at.x - panel.datum.x, at.y - panel.datum.y)
+    level = Edge(on.split(maxsplit=1)[0]) in (Edge.TOP, Edge.BOTTOM)
+    return Point(at.x - (panel.datum.x if level else panel.datum.y), at.y)
+
+
+def places_of(flange: Flange) -> tuple[tuple[str, tuple[FlangeHole, ...]], ...]:
+    """The flange and its return, each by its name, with the holes that are asked for in it."""
+    edge = flange.edge.value
+    return ((edge, flange.holes), *(() if flange.second is None else ((f"{edge} return", flange.second.holes),)))

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from panelart.cutouts.hardware import Fitted, components, fitted
-from panelart.geometry import Point, circle
-from panelart.model.layout import PlacedMask
+from panelart.cutouts.hardware import Fitted, components, fitted, places_of
+from panelart.geometry import circle
+from panelart.model.layout import FACE, PlacedMask
 from panelart.model.panel import Panel, Side
 
 
@@ -26,16 +26,25 @@ def masks(panel: Panel) -> tuple[PlacedMask, ...]:
         PlacedMask(name=f"M{number}", contour=mask.contour, side=mask.side, why=mask.why, where=mask.where)
         for number, mask in enumerate(panel.masks, start=1)
     ]
+    places = [(part.ref, part.component, part.at, FACE, part.where) for part in panel.parts]
+    places += [
+        (hole.ref, hole.component, hole.at, on, hole.where)
+        for flange in panel.flanges
+        for on, holes in places_of(flange)
+        for hole in holes
+        if hole.component is not None
+    ]
     pads = [
         PlacedMask(
-            name=part.ref,
-            contour=part.on_panel(circle(part.component.hardware.pad, Point(0.0, 0.0))),
+            name=ref,
+            contour=circle(component.hardware.pad, at),
             side=Side.REAR,
-            why=f"bare metal for {part.ref}, {part.component.title}",
-            where=part.where,
+            why=f"bare metal for {ref}, {component.title}",
+            where=where,
+            on=on,
         )
-        for part in panel.parts
-        if part.component.hardware is not None and part.component.hardware.pad
+        for ref, component, at, on, where in places
+        if component.hardware is not None and component.hardware.pad
     ]
     return tuple(mask for mask in (*asked, *pads) if mask.side is Side.FRONT or panel.coat.rear)
 

@@ -54,13 +54,14 @@ def blank_layer(layout: Layout, blank: Blank) -> Drawing:
         trim=trim,
         layers=(
             Layer(name=CUTOUTS, items=holes, step=Step.CUTTING),
-            *_cones(layout, blank),
+            *_cones(blank),
             *_bends(blank),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
             Layer(name=NOTES, items=(note,), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
+        spec=panel.fingerprint,
     )
 
 
@@ -90,19 +91,19 @@ def _bends(blank: Blank) -> list[Layer]:
     return layers
 
 
-def _cones(layout: Layout, blank: Blank) -> list[Layer]:
+def _cones(blank: Blank) -> list[Layer]:
     layers: list[Layer] = []
     for name, side in ((COUNTERSINKS, Side.FRONT), (COUNTERSINKS_REAR, Side.REAR)):
         items = tuple(
             Item(
-                shape=shape_of(circle(cone.cut, cone.centre.moved(blank.shift))),
+                shape=shape_of(circle(cone.cut, cone.centre)),
                 stroke=CONE_LINE,
                 width=CUT_LINE_WIDTH,
-                label=f"countersink {opening.name}, {cone.angle:g} degrees from the {side.value}, not cut through",
-                name=f"countersink-{opening.name}",
+                label=f"countersink {hole.name}, {cone.angle:g} degrees from the {side.value}, not cut through",
+                name=f"countersink-{hole.name}",
             )
-            for opening in layout.openings
-            if (cone := opening.countersink) is not None and cone.side is side
+            for hole in blank.holes
+            if (cone := hole.countersink) is not None and cone.side is side
         )
         if items:
             layers.append(Layer(name=name, items=items))

@@ -20,7 +20,7 @@ from panelart.geometry import Box, Contour, Point, circle
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.documents import sayable
 from panelart.lettering.outline import bounds, shape_of
-from panelart.model.layout import Layout
+from panelart.model.layout import FACE, Layout
 from panelart.model.panel import Panel, Side
 
 CONE_LINE = Paint(colour="#1F6FB5", plate="countersink")
@@ -71,6 +71,7 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
         ),
         number=panel.number,
         revision=panel.revision,
+        spec=panel.fingerprint,
     )
 
 
@@ -108,7 +109,7 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
             name=f"mask-{mask.name}",
         )
         for mask in layout.masks
-        if mask.side is side
+        if mask.side is side and mask.on == FACE
     )
     note = _note(panel, side, trim, "masks")
     return Drawing(
@@ -124,6 +125,7 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
         ),
         number=panel.number,
         revision=panel.revision,
+        spec=panel.fingerprint,
     )
 
 

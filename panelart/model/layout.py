@@ -12,6 +12,9 @@ from panelart.model.component import Role
 from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
 
+FACE = "face"
+"""Where an opening is that is not in a flange."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutCountersink:
@@ -31,7 +34,10 @@ class CutCountersink:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutOpening:
-    """One hole of one part on the panel.
+    """One hole of one part: on the face, in panel coordinates, or in a flange, in the flange's own frame.
+
+    A flange's frame has x along the edge, in the panel's own x or y, and y back from the outside of its bend; `on`
+    says which: top, or top return. The front of a flange is its outside.
 
     `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the film on the
     wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole. `bare` is true where
@@ -50,6 +56,7 @@ class CutOpening:
     bare: bool = False
     tolerance: tuple[float, float] | None = None
     turn: float = 0.0
+    on: str = FACE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,18 +82,21 @@ class BendLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BlankHole:
-    """One opening on the blank as it is cut; `on` is face, or the flange: top, top return.
+    """An opening where it is cut: its contour and its countersink on the flat."""
 
-    `finished` is its size once coated, in the same place.
-    """
-
-    name: str
-    on: str
+    opening: CutOpening
     cut: Contour
-    finished: Contour
-    bare: bool = False
-    tolerance: tuple[float, float] | None = None
-    turn: float = 0.0
+    countersink: CutCountersink | None
+
+    @property
+    def name(self) -> str:
+        """The name of the opening."""
+        return self.opening.name
+
+    @property
+    def on(self) -> str:
+        """Face, or the flange: top, top return."""
+        return self.opening.on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,13 +114,17 @@ class Blank:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedMask:
-    """A bare area on one face of the coated panel; `name` is the ref it belongs to, or M1, M2 for an area asked for."""
+    """A bare area on one face of the coated panel; `name` is the ref it belongs to, or M1, M2 for an area asked for.
+
+    One in a flange is in that flange's own frame, as `on` says; its rear is the inside of the flange.
+    """
 
     name: str
     contour: Contour
     side: Side
     why: str
     where: Where
+    on: str = FACE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,7 +239,10 @@ class Proof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """Panel, openings, envelopes, legends and marks: frozen, complete."""
+    """Panel, openings, envelopes, legends and marks: frozen, complete.
+
+    `openings` are those of the face; those of flanges are apart, since they are in frames of their own.
+    """
 
     panel: Panel
     cut_outline: Contour
@@ -238,3 +255,9 @@ class Layout:
     proof: Proof | None = None
     masks: tuple[PlacedMask, ...] = ()
     blank: Blank | None = None
+    flange_openings: tuple[CutOpening, ...] = ()
+
+    @property
+    def every_opening(self) -> tuple[CutOpening, ...]:
+        """Those of the face, then those of the flanges."""
+        return (*self.openings, *self.flange_openings)

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from panelart.diagnostics import Where
-from panelart.geometry import Contour, Point
-from panelart.model.component import Component
+from panelart.geometry import Box, Point, Vector
+from panelart.model.component import Component, Opening
 
 
 class Edge(Enum):
@@ -65,14 +65,22 @@ class FlangeHole:
     """An opening in a flange or a return, at finished size.
 
     `at` is in the flange's own frame: along the edge, in the panel's own x or y, and back from the outside of its
-    bend; `contours` stand about it in the same frame. `component` is what goes into it, None for a plain hole.
+    bend; `openings` stand about it in the same frame. `component` is what goes into it, None for a plain hole.
+    `hanging` is true for a hole that is there to hang the panel by when it is coated.
     """
 
     ref: str
     at: Point
-    contours: tuple[Contour, ...]
+    openings: tuple[Opening, ...]
     where: Where
     component: Component | None = None
+    hanging: bool = False
+
+    @property
+    def box(self) -> Box:
+        """The box round its openings, in the flange's frame."""
+        around = Box.around(opening.contour.bounds for opening in self.openings)
+        return around.moved(Vector(self.at.x, self.at.y))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

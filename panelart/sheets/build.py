@@ -14,10 +14,10 @@ from panelart.drawing.blanklayer import bend_words
 from panelart.drawing.layers import NOTES
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import Box, Contour, Point, Vector, circle, rectangle
+from panelart.geometry import Box, Contour, Point, circle, rectangle
 from panelart.lettering.look import Align
 from panelart.lettering.outline import shape_of
-from panelart.model.layout import Layout
+from panelart.model.layout import FACE, CutCountersink, Layout
 from panelart.model.making import serials
 from panelart.model.panel import Side
 from panelart.sheets.paper import (
@@ -102,6 +102,7 @@ def build_sheet(sheet: BuildSheet) -> tuple[Drawing, ...]:
                 layers=(Layer(name=NOTES, items=(*items, *frame)),),
                 number=panel.number,
                 revision=panel.revision,
+                spec=panel.fingerprint,
             )
         )
     return tuple(drawings)
@@ -411,7 +412,11 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
     scaling = _scaled(layout.panel.outline.bounds, room)
     items = [Item(shape=scaling.shape(shape_of(seen(layout.panel.outline))), stroke=BLACK, fill=WASH, width=MEDIUM)]
     things = [(opening.name, opening.ref, opening.finished) for opening in layout.openings]
-    things += [(mask.name, mask.name, mask.contour) for mask in layout.masks if (mask.side is Side.REAR) is behind]
+    things += [
+        (mask.name, mask.name, mask.contour)
+        for mask in layout.masks
+        if mask.on == FACE and (mask.side is Side.REAR) is behind
+    ]
     cut = {opening.ref for opening in layout.openings}
     things += [(part.ref, part.ref, circle(4.0, part.at)) for part in layout.panel.parts if part.ref not in cut]
     things = [(name, ref, seen(contour)) for name, ref, contour in things]
@@ -419,7 +424,8 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
     items += [_shown(contour, scaling, marked=False) for _, _, contour in things]
     items += [_shown(contour, scaling, marked=True) for _, contour in dark]
     if not behind:
-        items += _cones(layout, station, scaling, Vector(0.0, 0.0))
+        cones = [(opening.name, opening.countersink) for opening in layout.openings if opening.countersink is not None]
+        items += _cones(cones, station, scaling)
     # A pad and the hole in it have one name, told at the larger.
     named = dict(sorted(dark, key=lambda thing: abs(thing[1].area)))
     items += [_name(name, contour, scaling) for name, contour in named.items()]
@@ -427,17 +433,16 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
     return items
 
 
-def _cones(layout: Layout, station: Station, scaling: Scaling, shift: Vector) -> list[Item]:
+def _cones(cones: Sequence[tuple[str, CutCountersink]], station: Station, scaling: Scaling) -> list[Item]:
     """The mouths of the cones as seen from the front, those cut from the rear broken."""
     return [
         Item(
-            shape=scaling.shape(shape_of(circle(cone.cut, cone.centre.moved(shift)))),
-            stroke=MARKED if opening.name in station.marked else FAINT,
+            shape=scaling.shape(shape_of(circle(cone.cut, cone.centre))),
+            stroke=MARKED if name in station.marked else FAINT,
             width=FINE,
             dash=() if cone.side is Side.FRONT else (1.0, 0.6),
         )
-        for opening in layout.openings
-        if (cone := opening.countersink) is not None
+        for name, cone in cones
     ]
 
 
@@ -448,7 +453,8 @@ def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
     items = [Item(shape=scaling.shape(shape_of(blank.outline)), stroke=BLACK, fill=WASH, width=MEDIUM)]
     bending = not station.marked
     items += [_shown(hole.cut, scaling, marked=hole.name in station.marked) for hole in blank.holes]
-    items += _cones(layout, station, scaling, blank.shift)
+    cones = [(hole.name, hole.countersink) for hole in blank.holes if hole.countersink is not None]
+    items += _cones(cones, station, scaling)
     for bend in blank.bends:
         start, end = scaling.point(bend.start), scaling.point(bend.end)
         paint = BEND if bending else PALE

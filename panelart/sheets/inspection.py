@@ -9,13 +9,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from panelart.cutouts.describe import size_of
+from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import linear
-from panelart.model.layout import Layout
+from panelart.model.layout import FACE, Layout
 from panelart.model.panel import Panel
+from panelart.sheets.lists import listed, mm
 
 COLUMNS = ("feature", "measure", "nominal_mm", "least_mm", "most_mm", "method", "piece", "measured_mm")
 
 CALIPER, GAUGE, COORDINATES, FILM = "caliper", "plug gauge or caliper", "from the datum", "film gauge"
+FROM_BEND = "along from the datum, back from the outside of the bend"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,10 +87,15 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
     wide, high = panel.size
     yield _general("panel", "width", wide, panel, CALIPER)
     yield _general("panel", "height", high, panel, CALIPER)
-    for opening in layout.openings:
-        size = size_of(opening.finished)
-        yield _general(opening.name, "x", size.centre.x - panel.datum.x, panel, COORDINATES)
-        yield _general(opening.name, "y", size.centre.y - panel.datum.y, panel, COORDINATES)
+    filled_by = {ref: component for ref, component, _ in components(panel) if filled(component)}
+    for opening in layout.every_opening:
+        size = size_of(opening.finished, opening.turn)
+        at = from_datum(panel, opening.on, size.centre)
+        along, up, how = ("x", "y", COORDINATES) if opening.on == FACE else ("along", "back", FROM_BEND)
+        yield _general(opening.name, along, at.x, panel, how)
+        yield _general(opening.name, up, at.y, panel, how)
+        if opening.ref in filled_by:
+            continue  # hardware sits in it: its size was measured when it was cut
         sizes = (
             (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
         )
@@ -125,21 +133,11 @@ def _general(
 
 def inspection_csv(layout: Layout) -> bytes:
     """The list to measure by: one row a characteristic, with room for the piece and the value."""
-    text = io.StringIO(newline="")
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    for one in characteristics(layout):
-        writer.writerow(
-            (one.feature, one.measure, _mm(one.nominal), _mm(one.least), _mm(one.most), one.method, "1", "")
-        )
-    return text.getvalue().encode("utf-8")
-
-
-def _mm(value: float | None) -> str:
-    if value is None:
-        return ""
-    text = f"{value:.4f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+    rows = [
+        (one.feature, one.measure, mm(one.nominal), mm(one.least), mm(one.most), one.method, "1", "")
+        for one in characteristics(layout)
+    ]
+    return listed(layout.panel, COLUMNS, rows)
 
 
 def read_measured(data: bytes) -> tuple[Measured, ...]:

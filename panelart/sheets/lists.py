@@ -1,4 +1,9 @@
-"""Lists for other programs: holes and parts as comma-separated values, UTF-8, one heading row, lines ended by LF."""
+"""Lists for other programs: holes and parts as comma-separated values, UTF-8, one heading row, lines ended by LF.
+
+Positions on the face are from the datum; those in a flange are along its edge from the datum, and back from the outside
+of its bend: `on` says where. Every row ends with what the list was made from: panel, revision and the fingerprint of
+the spec, so that rows of two revisions cannot be mixed unseen.
+"""
 
 from __future__ import annotations
 
@@ -7,73 +12,101 @@ import io
 from collections.abc import Iterable, Sequence
 
 from panelart.cutouts.describe import size_of
-from panelart.model.layout import Layout
+from panelart.cutouts.hardware import from_datum, places_of
+from panelart.model.layout import FACE, Layout
 from panelart.model.panel import Panel
 
 HOLES = (
     "hole", "ref", "role", "x_mm", "y_mm", "turn_deg", "form",
     "finished_width_mm", "finished_height_mm", "finished_corner_mm",
-    "cut_width_mm", "cut_height_mm", "cut_corner_mm",
+    "cut_width_mm", "cut_height_mm", "cut_corner_mm", "on",
 )  # fmt: skip
-PARTS = ("ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm", "knob")
+PARTS = (
+    "ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm", "knob", "on",
+)  # fmt: skip
+STATE = ("panel", "revision", "spec")
+"""The columns that every list ends with."""
 
 
 def holes_csv(layout: Layout) -> bytes:
-    """Every opening: its middle from the datum, its form, finished and cut sizes."""
-    datum = layout.panel.datum
+    """Every opening: its middle, its form, finished and cut sizes."""
     rows: list[Sequence[str]] = []
-    for opening in layout.openings:
+    for opening in layout.every_opening:
         finished, cut = size_of(opening.finished, opening.turn), size_of(opening.cut, opening.turn)
+        at = from_datum(layout.panel, opening.on, finished.centre)
         rows.append(
             (
                 opening.name,
                 opening.ref,
                 opening.role.value,
-                _mm(finished.centre.x - datum.x),
-                _mm(finished.centre.y - datum.y),
+                mm(at.x),
+                mm(at.y),
                 f"{finished.turn:g}",
                 finished.form,
-                _mm(finished.width),
-                _mm(finished.height),
-                _mm(finished.corner),
-                _mm(cut.width),
-                _mm(cut.height),
-                _mm(cut.corner),
+                mm(finished.width),
+                mm(finished.height),
+                mm(finished.corner),
+                mm(cut.width),
+                mm(cut.height),
+                mm(cut.corner),
+                opening.on,
             )
         )
-    return _csv(HOLES, rows)
+    return listed(layout.panel, HOLES, rows)
 
 
 def parts_csv(panel: Panel) -> bytes:
-    """Every part as placed, in the order of the spec."""
-    rows = [
+    """Every part as placed: those of the face in the order of the spec, then those in flanges."""
+    face = [
         (
             part.ref,
             part.component.name,
             part.component.title,
-            _mm(part.at.x - panel.datum.x),
-            _mm(part.at.y - panel.datum.y),
+            mm(part.at.x - panel.datum.x),
+            mm(part.at.y - panel.datum.y),
             f"{part.turn:g}",
             part.legend.text if part.legend is not None else "",
-            _mm(part.knob.diameter if part.knob else None),
-            _mm(part.knob.height if part.knob else None),
+            mm(part.knob.diameter if part.knob else None),
+            mm(part.knob.height if part.knob else None),
             part.knob.name if part.knob else "",
+            FACE,
         )
         for part in panel.parts
     ]
-    return _csv(PARTS, rows)
+    flanges = [
+        (
+            hole.ref,
+            hole.component.name,
+            hole.component.title,
+            *(mm(each) for each in from_datum(panel, on, hole.at)),
+            "0",
+            "",
+            "",
+            "",
+            "",
+            on,
+        )
+        for flange in panel.flanges
+        for on, holes in places_of(flange)
+        for hole in holes
+        if hole.component is not None
+    ]
+    return listed(panel, PARTS, [*face, *flanges])
 
 
-def _mm(value: float | None) -> str:
+def mm(value: float | None) -> str:
+    """Millimetres to a ten-thousandth, '' for what is not there."""
     if value is None:
         return ""
     text = f"{value:.4f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
-def _csv(heading: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
+def listed(panel: Panel, heading: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
+    """A list with what it was made from at the end of every row."""
+    state = (panel.number or panel.title, panel.revision, panel.fingerprint)
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(heading)
-    writer.writerows(rows)
+    writer.writerow((*heading, *STATE))
+    writer.writerows((*row, *state) for row in rows)
     return text.getvalue().encode("utf-8")

@@ -12,16 +12,17 @@ from enum import Enum
 
 from panelart.catalogue import caution
 from panelart.checks.materials import material
+from panelart.cutouts.blank import bent
 from panelart.cutouts.describe import Size, allowance, film_in_words, size_of
-from panelart.cutouts.hardware import Fitted, components, fitted
+from panelart.cutouts.hardware import Fitted, components, filled, fitted, from_datum
 from panelart.cutouts.masks import plugs
 from panelart.cutouts.tolerances import ANGLE, linear
-from panelart.geometry import Contour, Point
+from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import Align
 from panelart.model.component import Component, Fastening
-from panelart.model.layout import Layout
+from panelart.model.layout import FACE, CutCountersink, CutOpening, Layout, PlacedMask
 from panelart.model.making import Cutting, serials
-from panelart.model.panel import Allowance, Panel, Side
+from panelart.model.panel import Panel, Side
 from panelart.sheets.paper import Column
 
 
@@ -83,6 +84,8 @@ def stations(layout: Layout) -> tuple[Station, ...]:
 
 # --- words and figures
 
+_FROM_DATUM = "x and y from the datum, seen from the front; in a flange along it, and back from the outside of its bend"
+
 
 def mm(value: float) -> str:
     """A position or size as it is read off a caliper."""
@@ -125,10 +128,11 @@ def _cut(layout: Layout) -> Station:
     outline = layout.cut_outline if layout.blank is None else layout.blank.outline
     box = outline.bounds
     rows: list[tuple[str, ...]] = []
-    for name, on, contour, own in _cut_features(layout):
-        size = size_of(contour)
+    for opening, contour in _cut_features(layout):
+        size = size_of(contour, opening.turn)
         x, y = size.centre.x - box.left, size.centre.y - box.bottom
-        rows.append((name, on, mm(x), mm(y), str(size), deviation(_widest(size), panel, own), "________"))
+        allowed = deviation(_widest(size), panel, opening.tolerance)
+        rows.append((opening.name, opening.on, mm(x), mm(y), str(size), allowed, "________"))
     whole = tuple(
         (what, "", "", "", mm(value), deviation(value, panel), "________")
         for what, value in (("width", box.width), ("height", box.height))
@@ -161,7 +165,7 @@ def _cut(layout: Layout) -> Station:
         ),
         cautions=tuple(cautions),
         views=(View.FACE if layout.blank is None else View.BLANK,),
-        marked=frozenset(name for name, *_ in _cut_features(layout)),
+        marked=frozenset(opening.name for opening, _ in _cut_features(layout)),
         files=(f"{file}.dxf", f"{file}.pdf"),
     )
 
@@ -175,16 +179,30 @@ _CUT_WORDS = {
 }
 
 
-def _cut_features(layout: Layout) -> Iterator[tuple[str, str, Contour, tuple[float, float] | None]]:
-    """Name, where, contour and own tolerance of everything that is cut out."""
+def _cut_features(layout: Layout) -> Iterator[tuple[CutOpening, Contour]]:
+    """Everything that is cut out, with its contour on the piece that is cut."""
     if layout.blank is not None:
-        yield from ((hole.name, hole.on, hole.cut, hole.tolerance) for hole in layout.blank.holes)
+        yield from ((hole.opening, hole.cut) for hole in layout.blank.holes)
         return
-    yield from ((opening.name, "face", opening.cut, opening.tolerance) for opening in layout.openings)
+    yield from ((opening, opening.cut) for opening in layout.openings)
 
 
 def _has_lines(layout: Layout) -> bool:
     return layout.blank is not None or any(opening.countersink is not None for opening in layout.openings)
+
+
+def _cones(layout: Layout) -> Iterator[tuple[CutOpening, CutCountersink, Point]]:
+    """Every countersink with its middle on the flat piece, from the lower-left corner of that piece."""
+    if layout.blank is not None:
+        for hole in layout.blank.holes:
+            if hole.countersink is not None:
+                yield hole.opening, hole.countersink, hole.countersink.centre
+        return
+    box = layout.cut_outline.bounds
+    for opening in layout.openings:
+        if opening.countersink is not None:
+            centre = opening.countersink.centre
+            yield opening, opening.countersink, centre.moved(Vector(-box.left, -box.bottom))
 
 
 def _pressed(panel: Panel) -> list[str]:
@@ -207,23 +225,21 @@ def _deburr(layout: Layout) -> Station:
         name="Deburr",
         steps=tuple(steps),
         views=(View.FACE if layout.blank is None else View.BLANK,),
-        marked=frozenset(name for name, *_ in _cut_features(layout) if name.split(".")[0] not in pressed),
+        marked=frozenset(opening.name for opening, _ in _cut_features(layout) if opening.ref not in pressed),
     )
 
 
 def _countersink(layout: Layout) -> Station | None:
-    cones = [(opening, opening.countersink) for opening in layout.openings if opening.countersink is not None]
+    cones = list(_cones(layout))
     if not cones:
         return None
     panel = layout.panel
-    shift = Point(0.0, 0.0) if layout.blank is None else Point(layout.blank.shift.x, layout.blank.shift.y)
-    box = layout.cut_outline.bounds
-    left, bottom = (box.left, box.bottom) if layout.blank is None else (0.0, 0.0)
     rows = tuple(
         (
             opening.name,
-            mm(cone.centre.x + shift.x - left),
-            mm(cone.centre.y + shift.y - bottom),
+            opening.on,
+            mm(at.x),
+            mm(at.y),
             cone.side.value,
             f"Ø{cone.cut:.2f}",
             f"{cone.angle:g}°",
@@ -231,7 +247,7 @@ def _countersink(layout: Layout) -> Station | None:
             str(size_of(opening.cut)),
             "________",
         )
-        for opening, cone in cones
+        for opening, cone, at in cones
     )
     return Station(
         name="Countersink",
@@ -247,6 +263,7 @@ def _countersink(layout: Layout) -> Station | None:
                 title="Countersinks",
                 columns=(
                     Column(heading="hole", width=18),
+                    Column(heading="on", width=22),
                     Column(heading="x", width=16, align=Align.RIGHT),
                     Column(heading="y", width=16, align=Align.RIGHT),
                     Column(heading="from the", width=18),
@@ -261,7 +278,7 @@ def _countersink(layout: Layout) -> Station | None:
             ),
         ),
         views=(View.FACE if layout.blank is None else View.BLANK,),
-        marked=frozenset(opening.name for opening, _ in cones),
+        marked=frozenset(opening.name for opening, *_ in cones),
     )
 
 
@@ -269,12 +286,10 @@ def _bend(layout: Layout) -> Station | None:
     blank, panel = layout.blank, layout.panel
     if blank is None:
         return None
-    film = panel.coat.build if panel.coat.allowance is Allowance.DRAWING else 0.0
     lengths: dict[str, float] = {}
-    for flange in panel.flanges:
-        lengths[flange.edge.value] = flange.length - 2 * film
-        if flange.second is not None:
-            lengths[f"{flange.edge.value} return"] = flange.second.length - 2 * film
+    for worked in bent(panel, layout.cut_outline).values():
+        lengths[worked.flange.edge.value] = worked.length
+        lengths[f"{worked.flange.edge.value} return"] = worked.second_length
     rows = []
     for bend in blank.bends:
         upright = abs(bend.start.x - bend.end.x) < 1e-6
@@ -431,7 +446,6 @@ def _mask(layout: Layout) -> Station | None:
     plugged = plugs(panel)
     if panel.coat.kind == "none" or not (layout.masks or plugged):
         return None
-    datum = panel.datum
     listings: list[Listing] = []
     if layout.masks:
         listings.append(
@@ -439,24 +453,17 @@ def _mask(layout: Layout) -> Station | None:
                 title="Masks",
                 columns=(
                     Column(heading="mask", width=18),
-                    Column(heading="face", width=18),
+                    Column(heading="on", width=22),
+                    Column(heading="side", width=16),
                     Column(heading="x", width=18, align=Align.RIGHT),
                     Column(heading="y", width=18, align=Align.RIGHT),
                     Column(heading="size", width=40),
                     Column(heading="why", width=110),
                 ),
-                rows=tuple(
-                    (
-                        mask.name,
-                        mask.side.value,
-                        mm(size_of(mask.contour).centre.x - datum.x),
-                        mm(size_of(mask.contour).centre.y - datum.y),
-                        str(size_of(mask.contour)),
-                        mask.why,
-                    )
-                    for mask in layout.masks
-                ),
-                remark="positions from the datum as seen from the front; cut sizes in mask-front.dxf, mask-rear.dxf",
+                rows=tuple(_mask_row(panel, mask) for mask in layout.masks),
+                remark=f"{_FROM_DATUM}; sizes of masks on the face in {_named(_mask_files(layout))}"
+                if _mask_files(layout)
+                else _FROM_DATUM,
             )
         )
     if plugged:
@@ -472,7 +479,7 @@ def _mask(layout: Layout) -> Station | None:
                 remark="nuts are plugged, studs capped; quantities for one panel",
             )
         )
-    sides = sorted({mask.side.value for mask in layout.masks})
+    behind = plugged or any(mask.side is Side.REAR for mask in layout.masks)
     return Station(
         name="Clean and mask",
         steps=(
@@ -480,10 +487,21 @@ def _mask(layout: Layout) -> Station | None:
             "Lay masks within 0.5 mm, press the edges down; plug or cap every thread in the list.",
         ),
         listings=tuple(listings),
-        views=(View.BEHIND,) if any(mask.side is Side.REAR for mask in layout.masks) or plugged else (View.FACE,),
+        views=(View.BEHIND if behind else View.FACE,),
         marked=frozenset((*(mask.name for mask in layout.masks), *(ref for one in plugged for ref in one.refs))),
-        files=tuple(f"mask-{side}.dxf" for side in sides),
+        files=_mask_files(layout),
     )
+
+
+def _mask_files(layout: Layout) -> tuple[str, ...]:
+    sides = sorted({mask.side.value for mask in layout.masks if mask.on == FACE})
+    return tuple(f"mask-{side}.dxf" for side in sides)
+
+
+def _mask_row(panel: Panel, mask: PlacedMask) -> tuple[str, ...]:
+    size = size_of(mask.contour)
+    at = from_datum(panel, mask.on, size.centre)
+    return (mask.name, mask.on, mask.side.value, mm(at.x), mm(at.y), str(size), mask.why)
 
 
 _COATS = {
@@ -525,7 +543,7 @@ def _coat(layout: Layout) -> Station | None:
 def _hanging(layout: Layout) -> str:
     """Where the panel may hang: holes that end up behind or under something, flanges first."""
     if layout.blank is not None:
-        plain = [hole.name for hole in layout.blank.holes if hole.on != "face" and not hole.bare]
+        plain = [opening.name for opening in layout.flange_openings if not opening.bare]
         if plain:
             return f"Hang by the holes of the flanges, {_named(plain[:4])}: they are not seen."
         return "Hang by a hook over the edge of a flange, on the inside: it is not seen."
@@ -546,60 +564,53 @@ def _hanging(layout: Layout) -> str:
 
 
 _INSPECT_COLUMNS = (
-    Column(heading="feature", width=22),
-    Column(heading="x", width=16, align=Align.RIGHT),
-    Column(heading="y", width=16, align=Align.RIGHT),
+    Column(heading="feature", width=26),
+    Column(heading="on", width=20),
+    Column(heading="x", width=15, align=Align.RIGHT),
+    Column(heading="y", width=15, align=Align.RIGHT),
     Column(heading="finished size", width=44),
     Column(heading="tolerance", width=18),
-    Column(heading="must pass", width=30),
-    Column(heading="measured", width=26),
+    Column(heading="must pass", width=28),
+    Column(heading="measured", width=20),
 )
+
+
+def _length_row(name: str, length: float, panel: Panel) -> tuple[str, ...]:
+    return (name, "", "", "", mm(length), deviation(length, panel), "", "________")
 
 
 def _inspect(layout: Layout) -> Station:
     panel = layout.panel
-    datum = panel.datum
     wide, high = panel.size
     rows: list[tuple[str, ...]] = [
-        ("width", "", "", mm(wide), deviation(wide, panel), "", "________"),
-        ("height", "", "", mm(high), deviation(high, panel), "", "________"),
+        _length_row("width", wide, panel),
+        _length_row("height", high, panel),
     ]
-    for opening in layout.openings:
-        size = size_of(opening.finished)
-        passing = "" if opening.passes is None else str(size_of(opening.passes))
-        rows.append(
-            (
-                opening.name,
-                mm(size.centre.x - datum.x),
-                mm(size.centre.y - datum.y),
-                str(size),
-                deviation(_widest(size), panel, opening.tolerance),
-                passing,
-                "________",
-            )
-        )
-    if layout.blank is not None:
-        rows += [
-            (
-                hole.name,
-                "",
-                "",
-                f"{size_of(hole.finished)}, {hole.on}",
-                deviation(_widest(size_of(hole.finished)), panel, hole.tolerance),
-                "",
-                "________",
-            )
-            for hole in layout.blank.holes
-            if hole.on != "face"
-        ]
-        rows += [
-            (name, "", "", mm(length), deviation(length, panel), "", "________")
-            for flange in panel.flanges
-            for name, length in (
-                (f"{flange.edge.value} flange", flange.length),
-                *(() if flange.second is None else ((f"{flange.edge.value} return", flange.second.length),)),
-            )
-        ]
+    hardware = {
+        ref: component.hardware
+        for ref, component, _ in components(panel)
+        if component.hardware is not None and filled(component)
+    }
+    for opening in layout.every_opening:
+        size = size_of(opening.finished, opening.turn)
+        at = from_datum(panel, opening.on, size.centre)
+        if opening.ref in hardware:
+            told = hardware[opening.ref].thread
+            rows.append((opening.name, opening.on, mm(at.x), mm(at.y), told, "", "a screw" if told else "", "________"))
+            continue
+        passing = "" if opening.passes is None else str(size_of(opening.passes, opening.turn))
+        allowed = deviation(_widest(size), panel, opening.tolerance)
+        rows.append((opening.name, opening.on, mm(at.x), mm(at.y), str(size), allowed, passing, "________"))
+        if (cone := opening.countersink) is not None:
+            mouth = f"Ø{cone.finished:.2f} countersink"
+            rows.append((opening.name, opening.on, "", "", mouth, deviation(cone.finished, panel), "", "________"))
+    for flange in panel.flanges:
+        rows.append(_length_row(f"{flange.edge.value} flange", flange.length, panel))
+        rows.append((f"{flange.edge.value} bend", "", "", "", f"{flange.angle:g}°", f"±{ANGLE:g}°", "", "________"))
+        if (second := flange.second) is not None:
+            rows.append(_length_row(f"{flange.edge.value} return", second.length, panel))
+            angle = f"{second.angle:g}°"
+            rows.append((f"{flange.edge.value} return bend", "", "", "", angle, f"±{ANGLE:g}°", "", "________"))
     return Station(
         name="Inspect",
         steps=(
@@ -611,7 +622,7 @@ def _inspect(layout: Layout) -> Station:
                 title="Finished sizes",
                 columns=_INSPECT_COLUMNS,
                 rows=tuple(rows),
-                remark=f"positions from the datum; ISO 2768-{panel.making.tolerance} where nothing else is said",
+                remark=f"{_FROM_DATUM}; ISO 2768-{panel.making.tolerance} where nothing else is said",
             ),
         ),
         views=(View.FACE,),

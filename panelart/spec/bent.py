@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
-from panelart.model.component import Component
+from panelart.model.component import Component, Opening, Role
 from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Method, Return, ShopBend, Towards
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Value
@@ -94,6 +94,18 @@ def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, pro
                 f"a radius of {bend.radius:g} in sheet of {thickness:g} is below what DIN 6935 reckons with",
                 f"accepted: at least {_DIN_LEAST * thickness:g}, or a 'k' of the shop's own",
             )
+
+
+def flange_refs(panel: Fields) -> frozenset[str]:
+    """The refs of what is in flanges and returns, as far as they are written."""
+    fields = panel[language.FLANGES]
+    if fields is None:
+        return frozenset()
+    edges = (fields[field] for field in language.FLANGE_FIELDS.values())
+    bent = [edge for edge in edges if isinstance(edge, Fields)]
+    bent += [second for edge in bent if (second := edge[language.RETURN]) is not None]
+    refs = (item.value[language.HOLE_REF] for edge in bent for item in edge[language.FLANGE_HOLES] or ())
+    return frozenset(ref for ref in refs if ref is not None)
 
 
 def flanges(panel: Fields, bench: Bench) -> tuple[Flange, ...]:
@@ -191,20 +203,24 @@ def _hole(edge: Edge, fields: Fields, bench: Bench) -> FlangeHole | None:
         )
         return None
     ref, at = fields[language.HOLE_REF], fields[language.HOLE_AT]
-    component, contours = _form(edge, fields, bench)
-    if ref is None or at is None or not contours:
+    component, openings = _form(edge, fields, bench)
+    if ref is None or at is None or not openings:
         return None
     along = at[0] + (bench.datum.x if edge in (Edge.TOP, Edge.BOTTOM) else bench.datum.y)
-    return FlangeHole(ref=ref, at=Point(along, at[1]), contours=contours, component=component, where=fields.place)
+    return FlangeHole(ref=ref, at=Point(along, at[1]), openings=openings, component=component, where=fields.place)
 
 
-def _form(edge: Edge, fields: Fields, bench: Bench) -> tuple[Component | None, tuple[Contour, ...]]:
+def _plain(contour: Contour) -> Opening:
+    return Opening(role=Role.FIXING, contour=contour, figures=())
+
+
+def _form(edge: Edge, fields: Fields, bench: Bench) -> tuple[Component | None, tuple[Opening, ...]]:
     if (diameter := fields[language.HOLE_DIAMETER]) is not None:
-        return None, (circle(diameter),)
+        return None, (_plain(circle(diameter)),)
     if (over_all := fields[language.HOLE_SLOT]) is not None:
-        return None, (slot(over_all[0], over_all[1]),)
+        return None, (_plain(slot(over_all[0], over_all[1])),)
     if (sides := fields[language.HOLE_RECTANGLE]) is not None:
-        return None, (rectangle(sides[0], sides[1]),)
+        return None, (_plain(rectangle(sides[0], sides[1])),)
     name = fields[language.HOLE_PART]
     component = None if name is None else bench.component(name, fields.where(language.HOLE_PART))
     if component is None:
@@ -216,8 +232,12 @@ def _form(edge: Edge, fields: Fields, bench: Bench) -> tuple[Component | None, t
         return None, ()
     # Seen from outside the flange; on these two edges the frame runs the other way round.
     mirrored = edge in (Edge.BOTTOM, Edge.RIGHT)
-    contours = (opening.contour for opening in component.openings)
-    return component, tuple(contour.mirrored() if mirrored else contour for contour in contours)
+    return component, tuple(_mirrored(opening) if mirrored else opening for opening in component.openings)
+
+
+def _mirrored(opening: Opening) -> Opening:
+    passes = None if opening.passes is None else opening.passes.mirrored()
+    return replace(opening, contour=opening.contour.mirrored(), passes=passes)
 
 
 def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:

@@ -40,7 +40,7 @@ from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language, mirrored
 from panelart.spec.arrange import Body
 from panelart.spec.art import Easel, art, flow_lines
-from panelart.spec.bent import Bench, bending, flanges
+from panelart.spec.bent import Bench, bending, flange_refs, flanges
 from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
@@ -122,7 +122,10 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
             parts.append(part)
     refs = _Refs(known=known, complete=complete, problems=problems)
     frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
-    waivers = tuple(_waiver(item.value, refs) for item in top[language.WAIVERS] or ())
+    panel_fields = top[language.PANEL]
+    in_flanges: frozenset[str] = frozenset() if panel_fields is None else flange_refs(panel_fields)
+    named = replace(refs, known={**known, **dict.fromkeys(in_flanges)})
+    waivers = tuple(_waiver(item.value, named) for item in top[language.WAIVERS] or ())
     house = _house(top, around, problems)
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
     texts += matrix_numbers(drafts.units, where_each, finder.covers, letterer)
@@ -138,7 +141,6 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         problems=problems,
     )
     lines, drawn = flow_lines(top, easel), art(top, easel)
-    panel_fields = top[language.PANEL]
     if face is None or panel_fields is None:
         return None
     thickness = _sheet(panel_fields).thickness
@@ -508,7 +510,7 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
 class _Refs:
     """The refs that can be named."""
 
-    known: Mapping[str, Draft]
+    known: Mapping[str, object]
     complete: bool
     problems: Problems
 

@@ -85,13 +85,13 @@ def test_each_station_has_the_sizes_it_can_measure() -> None:
     assert row(layout, "Cut by laser", "H1")[2:6] == ("184.92", "29.92", "Ø3.56", "±0.1")
     assert row(layout, "Cut by laser", "N1")[4:6] == ("Ø4.25", "+0.08/0")
     assert row(layout, "Cut by laser", "width")[4] == "219.84"
-    assert row(layout, "Inspect", "H1")[1:5] == ("185.00", "30.00", "Ø3.40", "±0.1")
-    assert row(layout, "Inspect", "width")[3] == "220.00"
+    assert row(layout, "Inspect", "H1")[1:6] == ("face", "185.00", "30.00", "Ø3.40", "±0.1")
+    assert row(layout, "Inspect", "width")[4] == "220.00"
 
 
 def test_the_countersink_station_knows_cone_and_hole() -> None:
     """The cone of 6.3 is cut 0.08 x 2 (sqrt 2 - 1) = 0.066 wider; depth (6.366 - 3.56) / 2."""
-    assert row(laid_out(), "Countersink", "H1")[3:8] == ("front", "Ø6.37", "90°", "1.40", "Ø3.56")
+    assert row(laid_out(), "Countersink", "H1")[4:9] == ("front", "Ø6.37", "90°", "1.40", "Ø3.56")
 
 
 def test_bends_are_listed_in_their_order() -> None:
@@ -104,7 +104,7 @@ def test_bends_are_listed_in_their_order() -> None:
 def test_masks_and_plugs_are_listed() -> None:
     layout = laid_out(more=FLANGES)
     mask = next(one for one in stations(layout) if one.name == "Clean and mask")
-    assert mask.listings[0].rows[0][:2] == ("E1", "rear")
+    assert mask.listings[0].rows[0][:3] == ("E1", "face", "rear")
     assert [line[:3] for line in mask.listings[1].rows] == [("1", "M3", "N1"), ("1", "M4", "F1")]
 
 

@@ -28,13 +28,16 @@ def layout():
 
 
 def test_every_size_has_its_limits(layout) -> None:
-    """ISO 2768-m: 220 is +-0.5, 3.4 is +-0.1, 185 is +-0.5; a self-clinch nut's hole is +0.08/0; the film its range."""
+    """ISO 2768-m: 220 is +-0.5, 3.4 is +-0.1, 185 is +-0.5; the film its range."""
     known = {one.key: (one.nominal, one.least, one.most) for one in characteristics(layout)}
     assert known["panel", "width"] == (220, 219.5, 220.5)
     assert known["H1", "diameter"] == (3.4, 3.3, 3.5)
     assert known["H1", "x"] == (185, 184.5, 185.5)
     assert known["H1", "countersink"] == (6.3, 6.1, 6.5)
-    assert known["N1", "diameter"] == (4.25, 4.25, 4.33)
+    assert known["N1", "x"] == (120, 119.7, 120.3)
+    assert ("N1", "diameter") not in known  # the nut sits in it
+    assert known["F1", "along"] == (40, 39.7, 40.3)
+    assert known["F1", "back"] == (11, 10.8, 11.2)
     assert known["top flange", "length"] == (20, 19.8, 20.2)
     assert known["coat", "film"] == (0.08, 0.06, 0.1)
 
