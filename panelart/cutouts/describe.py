@@ -29,6 +29,13 @@ class Size:
     narrow: float | None = None
     turn: float = 0.0
 
+    @property
+    def across(self) -> float | None:
+        """What tells a round with flats or a key from a full round: over the flat or flats, over the key; else None."""
+        if self.diameter is None or self.form == "round":
+            return None
+        return (max if self.form == "key" else min)(self.width, self.height)
+
     def __str__(self) -> str:
         sides = f"{self.width:.2f} × {self.height:.2f}"
         radius = f" R{self.corner:.2f}" if self.corner else ""
@@ -36,9 +43,9 @@ class Size:
             case "round":
                 text = f"Ø{self.diameter:.2f}"
             case "one flat" | "two flats":
-                text = f"Ø{self.diameter:.2f} × {min(self.width, self.height):.2f} {self.form}"
+                text = f"Ø{self.diameter:.2f} × {self.across:.2f} {self.form}"
             case "key":
-                text = f"Ø{self.diameter:.2f} × {max(self.width, self.height):.2f} over the key"
+                text = f"Ø{self.diameter:.2f} × {self.across:.2f} over the key"
             case "rectangle":
                 text = sides + radius
             case "trapezoid":

@@ -145,9 +145,8 @@ def _size(contour: Contour) -> str:
     size = size_of(contour)
     if size.form == "round":
         return f"Ø{_amount(size.width)} mm"
-    if size.diameter is not None:
-        other = min(size.width, size.height) if size.form == "flats" else max(size.width, size.height)
-        return f"Ø{_amount(size.diameter)} x {_amount(other)} mm, {size.form}"
+    if size.diameter is not None and size.across is not None:
+        return f"Ø{_amount(size.diameter)} x {_amount(size.across)} mm, {size.form}"
     form = "" if size.form == "rectangle" else f", {size.form}"
     return f"{_amount(size.width)} x {_amount(size.height)} mm{form}"
 

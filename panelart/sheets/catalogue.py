@@ -73,6 +73,17 @@ LARGEST: Final = (86.0, 74.0)
 
 SYMBOL_HEIGHT: Final = 8.0
 
+_SIZES: Final = {
+    "diameter": "Ø",
+    "width": "width ",
+    "height": "height ",
+    "length": "length ",
+    "across_flats": "over flats ",
+    "flat_to_opposite": "over the flat ",
+    "over_key": "over the key ",
+}
+"""The figures of an opening that captions tell the span of, and what they are called there."""
+
 BOLDER: Final = 1.12
 """How much wider bold words are at most than plain ones."""
 
@@ -197,7 +208,12 @@ def _facts(part: Component) -> Iterator[str]:
         main = main_opening(part)
         alike = sum(1 for one in part.openings if one.role is main.role and _same(one.contour.area, main.contour.area))
         many = f"{alike} × " if alike > 1 else ""
-        yield f"opening {many}{size_in_short(size_of(main.contour))}{_spread(main.figures)}"
+        size, met = f"opening {many}{size_in_short(size_of(main.contour))}", _met(main.figures)
+        if met.startswith("Ø") and "," not in met:
+            yield f"{size} ({met.removeprefix('Ø')})"
+        else:
+            yield size
+            yield from [f"met {met}"] if met else []
         others = [
             one for one in part.openings if one.role is not main.role or not _same(one.contour.area, main.contour.area)
         ]
@@ -211,23 +227,30 @@ def _facts(part: Component) -> Iterator[str]:
     covers = [envelope for envelope in part.front if envelope.covers]
     if covers:
         largest = max(covers, key=lambda envelope: abs(envelope.contour.area))
-        out = max(envelope.height for envelope in part.front)
-        yield f"{largest.what} {size_in_short(size_of(largest.contour))}, {figure(out)} high"
-    if part.rear:
-        yield f"behind {figure(max(envelope.height for envelope in part.rear))}"
+        highest = max(part.front, key=lambda envelope: envelope.height)
+        yield f"{largest.what} {size_in_short(size_of(largest.contour))}, {figure(largest.height)} high"
+        if highest.height > largest.height:
+            yield f"{highest.what} to {figure(highest.height)}"
+    last = [f"behind {figure(max(envelope.height for envelope in part.rear))}"] if part.rear else []
     if part.thickness is not None:
         least, most = part.thickness
-        yield f"sheet {figure(least)} to {figure(most)}" if least else f"sheet to {figure(most)}"
+        last.append(f"sheet {figure(least)} to {figure(most)}" if least else f"sheet to {figure(most)}")
+    if last:
+        yield ", ".join(last)
 
 
 def _same(one: float, other: float) -> bool:
     return abs(abs(one) - abs(other)) < 1e-6
 
 
-def _spread(figures: Iterable[Figure]) -> str:
-    """The span of the first figure that has one: ' (12.0 to 12.5)'."""
-    span = next((one.span for one in figures if one.span is not None and one.name not in ("x", "y")), None)
-    return "" if span is None or span[0] == span[1] else f" ({figure(span[0])} to {figure(span[1])})"
+def _met(figures: Iterable[Figure]) -> str:
+    """What values are met for the sizes of an opening: 'Ø12 to 12.5', 'width 27 to 28, height 19.8 to 20.3'."""
+    spans = [
+        f"{_SIZES[one.name]}{figure(one.span[0])} to {figure(one.span[1])}"
+        for one in figures
+        if one.name in _SIZES and one.span is not None and one.span[0] != one.span[1]
+    ]
+    return ", ".join(spans)
 
 
 def _knob_family(name: str) -> str:

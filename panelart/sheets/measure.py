@@ -6,7 +6,7 @@ from panelart.drawing.representation import Item, Lettered
 from panelart.geometry import Box, Line, Point, Vector, direction
 from panelart.lettering.look import Align
 from panelart.lettering.outline import Loop, bounds, open_shape
-from panelart.sheets.paper import BLACK, FINE, words
+from panelart.sheets.paper import BLACK, FINE, width_of, words
 
 ARROW = 1.5
 """Length of an arrowhead, mm on paper; a third as wide, as ISO 129-1 draws it (from memory)."""
@@ -16,6 +16,9 @@ FIGURE = 1.5
 
 OVER = 0.6
 """How far extension lines pass the dimension line, and how far off the measured edge they begin, mm on paper."""
+
+CLEAR = 1.2
+"""From an extension line to a figure that stands beside it, for want of room between the two, mm on paper."""
 
 
 def figure(value: float) -> str:
@@ -27,20 +30,33 @@ def figure(value: float) -> str:
 def across(left: Point, right: Point, y: float, text: str) -> list[Item]:
     """The sideways distance of two points, measured on a line at height `y`."""
     items = [_line(Point(end.x, _off(end.y, y)), Point(end.x, _past(end.y, y))) for end in (left, right)]
-    items += _arrowed(Point(left.x, y), Point(right.x, y))
-    middle = (left.x + right.x) / 2
-    items.append(words(text, Point(middle, y + 0.6), height=FIGURE, align=Align.CENTRE).item)
+    beside = _beside(text, right.x - left.x)
+    items += _arrowed(Point(left.x, y), Point(right.x, y), beside)
+    if beside:
+        at, align = Point(right.x + CLEAR, y + 0.6), Align.LEFT
+    else:
+        at, align = Point((left.x + right.x) / 2, y + 0.6), Align.CENTRE
+    items.append(words(text, at, height=FIGURE, align=align).item)
     return items
 
 
 def upright(bottom: Point, top: Point, x: float, text: str) -> list[Item]:
     """The upright distance of two points, measured on a line at `x`; the figure is read from the right."""
     items = [_line(Point(_off(end.x, x), end.y), Point(_past(end.x, x), end.y)) for end in (bottom, top)]
-    items += _arrowed(Point(x, bottom.y), Point(x, top.y))
-    middle = (bottom.y + top.y) / 2
-    at = Point(x - 0.6, middle)
-    items.append(words(text, at, height=FIGURE, align=Align.CENTRE, turn=90.0).item)
+    beside = _beside(text, top.y - bottom.y)
+    items += _arrowed(Point(x, bottom.y), Point(x, top.y), beside)
+    if beside:
+        at, align = Point(x - 0.6, top.y + CLEAR), Align.LEFT
+    else:
+        at, align = Point(x - 0.6, (bottom.y + top.y) / 2), Align.CENTRE
+    items.append(words(text, at, height=FIGURE, align=align, turn=90.0).item)
     return items
+
+
+def _beside(text: str, length: float) -> float:
+    """How far a figure reaches past the end of what it measures, 0 where it has room between the extension lines."""
+    width = width_of(text, FIGURE)
+    return 0.0 if width + 2 * 0.4 <= length else CLEAR + width
 
 
 def leader(rim: Point, deg: float, length: float, text: str) -> list[Item]:
@@ -69,14 +85,17 @@ def _ink(words: Lettered) -> Box:
     )
 
 
-def _arrowed(start: Point, end: Point) -> list[Item]:
-    """A line with heads inside, or with heads that point at it from outside where it is short."""
+def _arrowed(start: Point, end: Point, beside: float = 0.0) -> list[Item]:
+    """A line with heads inside, or with heads that point at it from outside where it is short.
+
+    It goes on past its end under a figure that stands `beside` it.
+    """
     along = end.minus(start)
     length, deg = along.length, along.deg
     if length >= 4 * ARROW:
         return [_line(start, end), _head(start, deg), _head(end, deg + 180.0)]
-    out = direction(deg).scaled(2 * ARROW)
-    before, after = start.moved(out.scaled(-1.0)), end.moved(out)
+    out = direction(deg)
+    before, after = start.moved(out.scaled(-2 * ARROW)), end.moved(out.scaled(max(2 * ARROW, beside)))
     return [_line(before, after), _head(start, deg + 180.0), _head(end, deg)]
 
 

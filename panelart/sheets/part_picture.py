@@ -188,10 +188,9 @@ def size_in_short(size: Size) -> str:
     """A round's diameter, with what is left over flats or over a key; else both sides."""
     if size.diameter is None:
         return f"{figure(size.width)} × {figure(size.height)}"
-    if size.form == "round":
+    if size.across is None:
         return f"Ø{figure(size.diameter)}"
-    sides = (size.width, size.height)
-    return f"Ø{figure(size.diameter)} × {figure(min(sides) if size.form == 'flats' else max(sides))}"
+    return f"Ø{figure(size.diameter)} × {figure(size.across)}"
 
 
 def standing(part: Component) -> Known:

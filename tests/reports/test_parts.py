@@ -7,7 +7,8 @@ import json
 import pytest
 
 from panelart.catalogue import caution, component, knob, names, to_measure
-from panelart.reports.parts import knob_json, knob_page, part_json, part_page, parts_json, parts_list
+from panelart.catalogue.absent import absent
+from panelart.reports.parts import absent_list, knob_json, knob_page, part_json, part_page, parts_json, parts_list
 
 
 @pytest.mark.parametrize("name", names())
@@ -63,6 +64,26 @@ def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> 
     assert [one["name"] for one in listed["parts"]] == ["bnc"]
     assert listed["knobs"][0]["diameter_mm"] == 21.0
     assert listed["symbols"] == []
+
+
+@pytest.mark.parametrize(
+    ("name", "line"),
+    [
+        ("fuse-5x20", "opening 1, body: Ø12.2 x 11 mm, two flats"),
+        ("bnc", "opening 1, body: Ø9.7 x 8.9 mm, one flat"),
+        ("pushbutton-22-keyed", "opening 1, body: Ø22.3 x 24.1 mm, key"),
+    ],
+)
+def test_a_page_tells_flats_and_keys(name: str, line: str) -> None:
+    assert line in part_page(component(name)).splitlines()
+
+
+def test_what_is_left_out_is_told_in_text_and_json() -> None:
+    assert "C20" in absent_list(absent("c20"))
+    (told,) = json.loads(parts_json([], absent=absent("c20")))["absent"]
+    assert told["name"] == "iec-c20"
+    assert told["why"]
+    assert told["instead"]
 
 
 def test_knobs_are_told() -> None:

@@ -18,13 +18,14 @@ from panelart.catalogue import caution, component, knob_names, names, to_measure
 from panelart.catalogue.chapters import CHAPTERS, chapter_of, chapters, variants
 from panelart.catalogue.library import files
 from panelart.catalogue.symbols import symbol_names
+from panelart.cutouts.describe import size_of
 from panelart.geometry import Point
 from panelart.lettering.outline import bounds
 from panelart.model.component import Known, Role
 from panelart.sheets.catalogue import HEIGHT, MARGIN, WIDTH, catalogue_sheets
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import stacked
-from panelart.sheets.part_picture import main_opening, part_picture, standing
+from panelart.sheets.part_picture import main_opening, part_picture, size_in_short, standing
 from panelart.sheets.part_sheet import part_sheets
 from panelart.writers import pdf, svg
 
@@ -118,6 +119,47 @@ def test_openings_are_to_scale(name: str, scale: float) -> None:
 def test_main_dimensions_are_told(name: str, figures: set[str]) -> None:
     told = {item.label for item in part_picture(component(name), 1.0).items if item.label}
     assert figures <= told
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        # Figures of the catalogue files, read by eye.
+        ("fuse-5x20", "Ø12.2 × 11"),
+        ("bnc", "Ø9.7 × 8.9"),
+        ("emergency-stop-22", "Ø22.3 × 24.1"),
+        ("pot-m7", "Ø7.2"),
+        ("rocker-29x14", "13.97 × 28.57"),
+    ],
+)
+def test_sizes_in_short_tell_flats_and_keys(name: str, told: str) -> None:
+    assert size_in_short(size_of(main_opening(component(name)).contour)) == told
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "opening Ø12.2 (11.9 to 12.7)",  # a toggle: the span of the hole
+        "met width 27 to 28, height 19.8 to 20.3",  # a snap-in inlet: both sides
+        "opening Ø10.44",  # a ten-turn pot has no span of the hole, only one of the sheet
+        "flange 48 × 23, 3.5 high",  # an inlet's flange is not as high as the plug in it
+        "mated connector to 60",
+    ],
+)
+def test_captions_tell_the_right_figure(line: str) -> None:
+    assert line in labels()
+
+
+def test_a_caption_does_not_give_the_span_of_the_sheet_to_the_hole() -> None:
+    assert "opening Ø10.44 (1 to 2.46)" not in labels()
+
+
+def test_a_figure_without_room_stands_beside_what_it_measures() -> None:
+    wide, narrow = (across(Point(0, 0), Point(x, 0), -5.0, "22.5") for x in (22.5, 2.25))
+    figures = [item.words for item in (*wide, *narrow) if item.words is not None]
+    assert 0 < figures[0].at.x < 22.5
+    assert figures[1].at.x > 2.25
+    assert extent(narrow).right <= max(figures[1].at.x + figures[1].setting.box.right + 0.1, 2.25 + 3.0)
 
 
 def test_a_dimension_line_spans_what_it_says() -> None:
