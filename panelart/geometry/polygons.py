@@ -6,6 +6,7 @@ Import this module by name: the package front does not.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 
 import numpy as np
@@ -13,10 +14,10 @@ import shapely
 from numpy.typing import NDArray
 
 from panelart.geometry.contour import Arc, Contour, Line
-from panelart.geometry.points import ORIGIN
+from panelart.geometry.points import ORIGIN, Point
 from panelart.geometry.vertices import CHORD_TOLERANCE, ChordSide, corners_of_arc, side_of_arc, vertices
 
-__all__ = ["CHORD_TOLERANCE", "ChordSide", "polygon", "vertices"]
+__all__ = ["CHORD_TOLERANCE", "ChordSide", "polygon", "polygons", "vertices"]
 
 
 def polygon(contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSide = "outside") -> shapely.Polygon:
@@ -25,16 +26,36 @@ def polygon(contour: Contour, tolerance: float = CHORD_TOLERANCE, side: ChordSid
     `outside` holds the contour, so that what overlaps the contour overlaps the polygon; `inside` is held by
     it; `middle` strays to either side equally. Rounding of the corners leaves about 1e-12 mm.
     """
+    return polygons((contour,), tolerance, side)[0]
+
+
+def polygons(
+    contours: Iterable[Contour], tolerance: float = CHORD_TOLERANCE, side: ChordSide = "outside"
+) -> list[shapely.Polygon]:
+    """The same for many contours at once, which takes a fraction of the time."""
     if not tolerance > 0.0:
         raise ValueError(f"a chord tolerance of {tolerance:g} mm cannot be kept; it must be more than 0")
-    found: list[NDArray[np.float64]] = []
+    rings = [_corners(contour, tolerance, side) for contour in contours]
+    if not rings:
+        return []
+    numbers = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+    found: list[shapely.Polygon] = shapely.polygons(
+        shapely.linearrings(np.concatenate(rings), indices=numbers)
+    ).tolist()
+    return found
+
+
+def _corners(contour: Contour, tolerance: float, side: ChordSide) -> NDArray[np.float64]:
+    pieces: list[NDArray[np.float64]] = []
+    starts: list[Point] = []
     for segment in contour.segments:
-        found.append(np.array([segment.start]))
+        starts.append(segment.start)
         if not isinstance(segment, Line):
             hollow = (segment.sweep_deg > 0) != _counter_clockwise(contour)
             turned = _chords(segment.radius, segment.start_deg, segment.sweep_deg, tolerance, side, hollow=hollow)
-            found.append(turned + np.array(segment.centre))
-    return shapely.Polygon(np.concatenate(found))
+            pieces += [np.array(starts), turned + np.array(segment.centre)]
+            starts = []
+    return np.concatenate([*pieces, np.array(starts)]) if starts else np.concatenate(pieces)
 
 
 def _counter_clockwise(contour: Contour) -> bool:

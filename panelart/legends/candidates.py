@@ -7,7 +7,6 @@ neighbours. Costs are whole numbers, kept by the reason for each: the smaller th
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -18,7 +17,7 @@ from numpy.typing import NDArray
 
 from panelart.geometry import Box, Point, Vector
 from panelart.legends.obstacles import Boxes, Field
-from panelart.legends.stand import Stand
+from panelart.legends.stand import SAMPLES, Stand
 from panelart.lettering.look import Align, Look
 from panelart.lettering.setting import Setting, set_words
 from panelart.lettering.spans import Span
@@ -418,17 +417,21 @@ def boxes_of(candidates: Sequence[Candidate]) -> Boxes:
     return np.array(rows, dtype=np.float64).reshape(-1, 4)
 
 
-def crowded(boxes: Boxes, stands: Sequence[Stand], field: Field) -> NDArray[np.bool_]:
-    """For each box, whether another part's hardware lies about as near to it as its own part, its stand."""
-    at_most = np.empty(len(boxes))
-    for stand, rows in itertools.groupby(range(len(boxes)), key=stands.__getitem__):
-        one = boxes[(mine := list(rows))]
-        apart = np.maximum(one[:, np.newaxis, :2] - stand.samples, stand.samples - one[:, np.newaxis, 2:])
-        at_most[mine] = np.hypot(*np.maximum(apart, 0.0).T).min(axis=0)
-    ones, areas = field.strangers(boxes, [stand.part.ref for stand in stands], AMBIGUOUS_RATIO * at_most)
+def crowded(boxes: Boxes, stands: Sequence[Stand], counts: Sequence[int], field: Field) -> NDArray[np.bool_]:
+    """For each box, whether another part's hardware lies about as near to it as its own part.
+
+    The boxes are those of `counts` places of each stand in turn.
+    """
+    owner = np.repeat(np.arange(len(stands)), counts)
+    samples = np.array([stand.samples for stand in stands]).reshape(-1, SAMPLES, 2)[owner]
+    apart = np.maximum(boxes[:, np.newaxis, :2] - samples, samples - boxes[:, np.newaxis, 2:])
+    at_most = np.hypot(*np.maximum(apart, 0.0).transpose(2, 0, 1)).min(axis=1)
+    refs = [stand.part.ref for stand in stands]
+    ones, areas = field.strangers(boxes, [refs[number] for number in owner], AMBIGUOUS_RATIO * at_most)
     near, place = np.unique(ones, return_inverse=True)
     shapes = shapely.box(*boxes[near].T)
-    gaps = shapely.distance(np.array([stands[number].area for number in near], dtype=object), shapes)
+    own = {number: stands[number].area for number in np.unique(owner[near]).tolist()}
+    gaps = shapely.distance(np.array([own[number] for number in owner[near].tolist()], dtype=object), shapes)
     found = np.zeros(len(boxes), dtype=bool)
     found[ones[shapely.distance(areas, shapes[place]) <= AMBIGUOUS_RATIO * gaps[place]]] = True
     return found

@@ -201,8 +201,8 @@ def _sifted(task: Task, candidates: Mapping[int, list[Candidate]]) -> list[Choic
     """The choices of some legends by their numbers: what is clear, and what is refused with what is in the way."""
     every = [candidate for found in candidates.values() for candidate in found]
     boxes = boxes_of(every)
-    stands = [task.stands[task.wanted[index].part.ref] for index, found in candidates.items() for _ in found]
-    dear = iter(crowded(boxes, stands, task.field).tolist())
+    stands = [task.stands[task.wanted[index].part.ref] for index in candidates]
+    dear = iter(crowded(boxes, stands, [len(found) for found in candidates.values()], task.field).tolist())
     blocked = iter(task.field.blockers(boxes))
     ambiguous = task.panel.marking.placing.ambiguous
     choices: list[Choice] = []

@@ -5,15 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from panelart.geometry import Arc, Box, Contour
-from panelart.geometry.polygons import polygon
+from panelart.geometry import Arc, Box
+from panelart.geometry.polygons import polygon, polygons
 from panelart.lettering.outline import Cubic, Loop
 from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.panel import Panel, Side
@@ -95,43 +94,27 @@ class Field:
 _EDGE = Obstacle("edge of the area that can be marked", "", shapely.box(0, 0, 0, 0), 0.0, False)
 
 
-@lru_cache(maxsize=20000)
-def _ground(contour: Contour) -> BaseGeometry:
-    """What a contour covers. Kept, as a panel is laid out again and again while it is edited."""
-    return polygon(contour, side="outside")
-
-
 def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]) -> list[Obstacle]:
     """Front envelopes, openings and keep-outs, each with the clearance that its kind is owed."""
     process, register = panel.marking.process, panel.marking.register
     clearance = panel.marking.placing.clearance
-    found = [
-        Obstacle(
-            f"{envelope.what} of {envelope.ref}",
-            envelope.ref,
-            _ground(envelope.contour),
-            register + clearance,
-            True,
-        )
+    things = [
+        (f"{envelope.what} of {envelope.ref}", envelope.ref, envelope.contour, register + clearance, True)
         for envelope in envelopes
         if envelope.side is Side.FRONT
     ]
-    found += [
-        Obstacle(
-            f"opening {opening.name}",
-            opening.ref,
-            _ground(opening.finished),
-            register + process.opening_margin.value,
-            True,
-        )
-        for opening in openings
-    ]
-    found += [
-        Obstacle(f"keep-out ({keepout.why})", "", _ground(keepout.contour), register, False)
+    margin = register + process.opening_margin.value
+    things += [(f"opening {opening.name}", opening.ref, opening.finished, margin, True) for opening in openings]
+    things += [
+        (f"keep-out ({keepout.why})", "", keepout.contour, register, False)
         for keepout in panel.keepouts
         if keepout.side is Side.FRONT
     ]
-    return found
+    areas = polygons((contour for _, _, contour, _, _ in things), side="outside")
+    return [
+        Obstacle(name, ref, area, white, hides)
+        for (name, ref, _, white, hides), area in zip(things, areas, strict=True)
+    ]
 
 
 def markings(legends: Iterable[PlacedLegend], marks: Iterable[Mark], white: float) -> list[Obstacle]:

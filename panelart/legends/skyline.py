@@ -24,20 +24,25 @@ class Skyline:
         starts[turned], ends[turned] = ends[turned], starts[turned].copy()
         level = starts[:, along] != ends[:, along]
         a, b = starts[level], ends[level]
-        stops = np.unique(np.concatenate([a[:, along], b[:, along]]))
-        middles = (stops[:-1] + stops[1:]) / 2
-        over = (a[:, along, np.newaxis] < middles) & (middles < b[:, along, np.newaxis])
+        stops, numbers = np.unique(np.concatenate([a[:, along], b[:, along]]), return_inverse=True)
         slope = (b[:, out] - a[:, out]) / (b[:, along] - a[:, along])
-        heights = a[:, out, np.newaxis] + (middles - a[:, along, np.newaxis]) * slope[:, np.newaxis]
-        covered = over.any(axis=0)
+        # Each edge goes over a run of pieces between neighbouring stops.
+        first, last = numbers[: len(a)], numbers[len(a) :]
+        edge = np.repeat(np.arange(len(a)), last - first)
+        piece = first[edge] + np.arange(len(edge)) - np.repeat(np.cumsum(last - first) - (last - first), last - first)
+        middle = (stops[piece] + stops[piece + 1]) / 2
+        order = np.lexsort((a[edge, out] + (middle - a[edge, along]) * slope[edge], piece))
+        edge, piece = edge[order], piece[order]
+        new = piece[1:] != piece[:-1]
         self._stops: list[float] = stops.tolist()
         self._sides: list[tuple[list[float], list[float], list[float], list[float]]] = []
-        for sign in (1.0, -1.0):
-            outermost = np.where(over, sign * heights, -inf).argmax(axis=0)
-            rise = np.where(covered, sign * slope[outermost], 0.0)
-            base = sign * a[outermost, out]
-            left = np.where(covered, base + (stops[:-1] - a[outermost, along]) * rise, -inf)
-            right = np.where(covered, base + (stops[1:] - a[outermost, along]) * rise, -inf)
+        for sign, outermost in ((1.0, np.append(new, True)), (-1.0, np.append(True, new))):
+            found, where = edge[outermost], piece[outermost]
+            left, right, rise = np.full((3, max(len(stops) - 1, 0)), -inf)
+            rise[:] = 0.0
+            rise[where] = sign * slope[found]
+            left[where] = sign * a[found, out] + (stops[where] - a[found, along]) * rise[where]
+            right[where] = sign * a[found, out] + (stops[where + 1] - a[found, along]) * rise[where]
             self._sides.append((left.tolist(), right.tolist(), rise.tolist(), np.maximum(left, right).tolist()))
 
     def reach(self, low: float, high: float, *, up: bool) -> float:

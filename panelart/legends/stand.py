@@ -23,7 +23,8 @@ BETWEEN = 2.5
 _FINE = 9
 """Decimals of a millimetre to which parts of one kind are alike wherever they stand."""
 
-_SAMPLES = 16
+SAMPLES = 16
+"""Corners by which the distance to a part is judged before it is measured."""
 
 
 class Shadow:
@@ -34,7 +35,7 @@ class Shadow:
         self.grown: BaseGeometry = shapely.union_all(shapely.buffer(areas, clearances))
         self.box = Box(*(float(side) for side in self.area.bounds))
         corners = shapely.get_coordinates(self.area)
-        self.samples: NDArray[np.float64] = corners[:: max(1, len(corners) // _SAMPLES)]
+        self.samples: NDArray[np.float64] = corners[np.linspace(0, len(corners) - 1, SAMPLES).astype(int)]
         self._printed: BaseGeometry | None = shapely.union_all(areas[printed]) if printed.any() else None
         self._skylines: dict[int, tuple[Skyline, Skyline, Skyline | None]] = {}
 
@@ -110,9 +111,9 @@ class Stand:
 
     @property
     def samples(self) -> NDArray[np.float64]:
-        """Some corners of the area, one a row."""
+        """SAMPLES corners of the area, one a row."""
         at = np.array([self.part.at])
-        return at if self._shadow is None else self._shadow.samples + at
+        return np.repeat(at, SAMPLES, axis=0) if self._shadow is None else self._shadow.samples + at
 
     def _here(self, area: BaseGeometry) -> BaseGeometry:
         return shapely.transform(area, lambda corners: corners + np.array(self.part.at))

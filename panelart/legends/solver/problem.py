@@ -57,14 +57,14 @@ def _validate(problem: Problem) -> None:
         raise MalformedProblemError("weights of tiers are at least 1")
     dearest = 0
     for i, unary in enumerate(problem.unaries):
-        if unary.ndim != 1 or not np.issubdtype(unary.dtype, np.integer):
+        if unary.ndim != 1 or unary.dtype.kind not in "iu":
             raise MalformedProblemError(f"the unary costs of variable {i} are not a row of integers")
         dearest += _dearest(unary, f"unary costs of variable {i}")
     for (i, j), pair in problem.pairs.items():
         if i == j or not (0 <= i < count and 0 <= j < count):
             raise MalformedProblemError(f"pair ({i}, {j}) does not join two of {count} variables")
         expected = (len(problem.unaries[i]), len(problem.unaries[j]))
-        if pair.shape != expected or not np.issubdtype(pair.dtype, np.integer):
+        if pair.shape != expected or pair.dtype.kind not in "iu":
             raise MalformedProblemError(f"the costs of pair ({i}, {j}) are not integers of shape {expected}")
         dearest += _dearest(pair, f"costs of pair ({i}, {j})")
     if dearest >= HARD:
