@@ -36,7 +36,7 @@ from panelart.legends.obstacles import MARK_CLEARANCE, Field
 from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
 from panelart.legends.solver.problem import Costs
 from panelart.legends.stand import Stand
-from panelart.legends.wanted import SAME_LINE, Wanted, neighbours, of_one_control, of_one_frame, rows
+from panelart.legends.wanted import SAME_LINE, Wanted, mirrored, neighbours, of_one_control, of_one_frame, rows
 from panelart.model.layout import Proof
 from panelart.model.panel import Panel, Place, Placing
 
@@ -334,7 +334,7 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
     ]
     pairs = _Pairs([len(costs) for costs in unaries])
     numbers: dict[str, int] = {}
-    features = [_Features(choice.candidates, numbers) for choice in choices]
+    features = [_Features(choice.candidates, task.stands[choice.wanted.part.ref], numbers) for choice in choices]
     wants = [choice.wanted for choice in choices]
     for axis in (0, 1):
         for i, j in neighbours(wants, axis):
@@ -345,6 +345,8 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
     for i, j in of_one_frame(wants, task.panel.frames):
         if frozenset((i, j)) not in in_row:
             pairs.table(i, j)[:-1, :-1] += placing.group_side * features[i].differ(features[j], "places")
+    for i, j, middle in mirrored(wants, task.panel.frames):
+        pairs.table(i, j)[:-1, :-1] += placing.balance * ~features[i].balances(features[j], middle)
     meet = _meetings(choices, placing.white)
     for (i, j), rows_ in _by_pair(meet):
         pairs.table(i, j)[rows_[:, 0], rows_[:, 1]] = HARD
@@ -359,9 +361,12 @@ def _by_pair(meet: NDArray[np.int64]) -> Iterable[tuple[tuple[int, int], NDArray
 
 
 class _Features:
-    """What neighbours compare, as arrays over the candidates of one legend."""
+    """What neighbours compare, as arrays over the candidates of one legend.
 
-    def __init__(self, candidates: Sequence[Candidate], numbers: dict[str, int]) -> None:
+    `ends` are the left end, the middle and the right end of the words on the panel, one a row; `own` those of the part.
+    """
+
+    def __init__(self, candidates: Sequence[Candidate], stand: Stand, numbers: dict[str, int]) -> None:
         def told(words: Iterable[str]) -> NDArray[np.int64]:
             return np.array([numbers.setdefault(word, len(numbers)) for word in words], dtype=np.int64)
 
@@ -369,6 +374,9 @@ class _Features:
         self.forms = told(candidate.form for candidate in candidates)
         self.lines = np.array([candidate.line for candidate in candidates], dtype=np.float64)
         self.upright = np.array([candidate.place in UPRIGHT for candidate in candidates], dtype=bool)
+        left, _, right, _ = boxes_of(candidates).T
+        self.ends = np.stack([left, (left + right) / 2, right])
+        self.own = np.array([stand.box.left, stand.centre.x, stand.box.right])[:, np.newaxis]
 
     def differ(self, other: _Features, what: str) -> NDArray[np.int64]:
         """1 where the two differ."""
@@ -376,13 +384,31 @@ class _Features:
         apart: NDArray[np.int64] = (mine[:, np.newaxis] != its[np.newaxis, :]).astype(np.int64)
         return apart
 
+    def balances(self, other: _Features, middle: float) -> NDArray[np.bool_]:
+        """Where the words of the two mirror each other about an upright line."""
+        return _meet(self.ends - middle, middle - other.ends[::-1])
+
+
+def _meet(one: NDArray[np.float64], other: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Which places of two legends share an end or the middle."""
+    return np.asarray((np.abs(one[:, :, np.newaxis] - other[:, np.newaxis, :]) <= SAME_LINE).any(axis=0))
+
 
 def _likeness(one: _Features, other: _Features, axis: int, placing: Placing) -> NDArray[np.int64]:
-    """Neighbours in a row on different sides or base lines cost; in a column, on different sides or edges."""
+    """What neighbours in a row (axis 0) or column cost together.
+
+    In a row words on one side want one base line, and to stand to their parts in one way, so that they are spaced as
+    the parts are; in a column they want one edge or one middle.
+    """
     apart = (one.differ(other, "places") | one.differ(other, "forms")).astype(bool)
+    upright: NDArray[np.bool_] = one.upright[:, np.newaxis]
     off = np.abs(one.lines[:, np.newaxis] - other.lines[np.newaxis, :]) > SAME_LINE
-    off &= (one.upright == (axis == 0))[:, np.newaxis]
-    return np.where(apart, placing.other_side, np.where(off, placing.other_line, 0)).astype(np.int64)
+    if axis == 0:
+        uneven = upright & ~_meet(one.ends - one.own, other.ends - other.own)
+        cost = placing.other_line * (off & upright) + placing.spacing * uneven
+    else:
+        cost = placing.other_line * np.where(upright, ~_meet(one.ends, other.ends), off)
+    return np.where(apart, placing.other_side, cost).astype(np.int64)
 
 
 def clashes(choices: Sequence[Choice], white: float) -> list[list[int]]:

@@ -118,7 +118,8 @@ def _form(candidate: Candidate) -> str:
     lines = candidate.setting.text.count("\n") + 1
     parts = [candidate.place.value]
     parts += ["with a leader"] if candidate.leader else []
-    parts += ["narrow"] if any(reason == "narrow face" for reason, _ in candidate.resorts) else []
+    resorts = [reason for reason, _ in candidate.resorts]
+    parts += [short for reason, short in (("tight letters", "tight"), ("narrow face", "narrow")) if reason in resorts]
     parts += [f"{lines} lines"] if lines > 1 else []
     return ", ".join(parts)
 

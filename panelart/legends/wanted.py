@@ -93,3 +93,21 @@ def of_one_frame(wants: Sequence[Wanted], frames: Sequence[FrameRequest]) -> lis
         members.sort(key=lambda index: (-wants[index].part.at.y, wants[index].part.at.x, wants[index].name))
         pairs.update(dict.fromkeys(pairwise(members)))
     return list(pairs)
+
+
+def mirrored(wants: Sequence[Wanted], frames: Sequence[FrameRequest]) -> list[tuple[int, int, float]]:
+    """Names of parts that mirror each other about the upright middle of their frame's members, and where that is."""
+    by_ref = {want.part.ref: index for index, want in enumerate(wants) if want.kind == "name"}
+    pairs: dict[tuple[int, int], float] = {}
+    for frame in frames:
+        members = [by_ref[ref] for ref in frame.around if ref in by_ref]
+        if not members:
+            continue
+        across = [wants[index].part.at.x for index in members]
+        axis = (min(across) + max(across)) / 2
+        at = {(round(wants[index].part.at.x, 2), round(wants[index].part.at.y, 2)): index for index in members}
+        for (x, y), index in at.items():
+            other = at.get((round(2 * axis - x, 2), y))
+            if other is not None and x < axis - SAME_LINE:
+                pairs.setdefault((index, other), axis)
+    return [(one, other, axis) for (one, other), axis in pairs.items()]

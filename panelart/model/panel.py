@@ -149,8 +149,8 @@ class Process:
 class Placing:
     """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
 
-    Three tiers that never outvote each other: legends left out first of all, then `corner`, `narrow` and `leader`,
-    which are turned to only where a legend has no other place, then the looks, which is all the rest.
+    Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow` and
+    `leader`, which are turned to only where a legend has no other place, then the looks, which is all the rest.
     `clearance` is the bare face in mm between a legend and whatever hides the face, on top of the register error;
     `gap` the white between a part and its legend, and `white` the least white between two legends, both over the
     height of the capitals.
@@ -167,9 +167,12 @@ class Placing:
     other_side: int = 10
     other_line: int = 4
     other_form: int = 10
+    spacing: int = 2
     group_side: int = 6
+    balance: int = 1
     moved: int = 2
     corner: int = 1
+    tight: int = 2
     narrow: int = 3
     leader: int = 6
     clearance: float = 0.5

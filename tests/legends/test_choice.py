@@ -6,7 +6,9 @@ import pytest
 import shapely
 
 from panelart.geometry import Point, Vector, rectangle
+from panelart.legends.candidates import wraps
 from panelart.legends.obstacles import ground
+from panelart.lettering.look import Align
 from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, Keepout, Place, Placing, Side
 from panelart.pipeline import lay_out
 from panelart.spec.read import panel_from_text
@@ -83,6 +85,34 @@ def test_a_name_that_fits_only_in_the_narrow_face_is_set_in_it_and_no_smaller() 
     assert (name.font, name.cap_height) == ("plain-narrow", 3.0)
 
 
+def test_a_name_that_fits_with_tighter_letters_keeps_its_face_and_size() -> None:
+    wide = names(lay_out(panel(asked("REFERENCE"))))["J1"]
+    walls = [keepout(3, 40, (60 - wide.box.width / 2 - 1.2, 62)), keepout(3, 40, (60 + wide.box.width / 2 + 1.2, 62)),
+             keepout(80, 14, (60, 34))]  # fmt: skip
+    # With the register error of 0.3 on both sides 1.2 mm are lacking; eight gaps give 0.06 of 3 mm each.
+    name = names(lay_out(panel(asked("REFERENCE"), keepouts=tuple(walls))))["J1"]
+    assert (name.font, name.cap_height) == ("plain", 3.0)
+    assert name.box.width == pytest.approx(wide.box.width - 8 * 0.06 * 3.0, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("text", "broken"),
+    [
+        ("CURRENT LIMIT", ["CURRENT LIMIT", "CURRENT\nLIMIT"]),
+        ("BUS 48 V", ["BUS 48 V", "BUS\n48 V"]),  # a figure stays with its unit
+        ("48 V", ["48 V"]),
+        ("MIC / LINE", ["MIC / LINE", "MIC /\nLINE"]),  # no line begins with a sign that joins
+        ("LOW PASS CUTOFF", ["LOW PASS CUTOFF", "LOW PASS\nCUTOFF", "LOW\nPASS\nCUTOFF"]),
+        ("AS\nWRITTEN HERE", ["AS\nWRITTEN HERE"]),
+    ],
+)  # fmt: skip
+def test_words_are_broken_where_it_makes_sense_and_narrowest(text: str, broken: list[str]) -> None:
+    style = marking().styles["name"]
+    found = [setting.text for setting in wraps(request(text), style, Align.CENTRE)]
+    assert set(found) <= set(broken)
+    assert found[:2] == broken[:2]
+
+
 def test_a_leader_is_drawn_where_nothing_else_is_left_and_it_touches_nothing() -> None:
     # Walls all round, with a slit on the left that is too low for words.
     ring = [keepout(34, 5, (60, 63)), keepout(34, 5, (60, 37)), keepout(5, 31, (74.5, 50)),
@@ -104,6 +134,77 @@ def test_weights_change_what_is_preferred() -> None:
     below = marking()
     below = type(below)(**{**_fields(below), "placing": Placing(above=20, below=0)})
     assert names(lay_out(panel(asked("INPUT"), marking=below)))["J1"].place is Place.BELOW
+
+
+def offsets(layout, *refs: str) -> list[float]:
+    by_ref = names(layout)
+    at = layout.panel.by_ref
+    return [by_ref[ref].box.centre.x - at[ref].at.x for ref in refs]
+
+
+def weighed(**weights: int):
+    made = marking()
+    return type(made)(**{**_fields(made), "placing": Placing(**weights)})
+
+
+WIDE = "CURRENT IN"
+ONE_LINE_ABOVE = {"right": 40, "left": 40, "below": 40, "wrap": 40}
+
+
+def wall_at_the_left_of(name: str, x: float, y: float) -> Keepout:
+    """A keep-out that reaches 1 mm under the left end of a centred name."""
+    left = names(lay_out(panel(asked(name))))["J1"].box.left - 60
+    return keepout(4, 12, (x + left - 1, y))
+
+
+def test_names_in_a_row_are_spaced_as_their_parts_are() -> None:
+    """The first must slide out of a keep-out's way. The second, of the same words, slides with it, unless uneven
+    spacing costs nothing."""
+    row = [part("J1", SOCKET, (60, 50), legend=WIDE), part("J2", SOCKET, (110, 50), legend=WIDE)]
+    walls = (wall_at_the_left_of(WIDE, 60, 60),)
+    even = lay_out(panel(*row, keepouts=walls, marking=weighed(spacing=8, **ONE_LINE_ABOVE)))
+    free = lay_out(panel(*row, keepouts=walls, marking=weighed(spacing=0, **ONE_LINE_ABOVE)))
+    first, second = offsets(even, "J1", "J2")
+    assert first > 0.5
+    assert second == pytest.approx(first, abs=0.02)
+    assert offsets(free, "J2") == [pytest.approx(0.0, abs=0.02)]
+
+
+def test_names_in_a_column_share_an_edge_or_the_middle() -> None:
+    """As in the row: the lower one takes the edge of the upper, unless that is worth nothing."""
+    column = [part("J1", SOCKET, (60, 76), legend=WIDE), part("J2", SOCKET, (60, 40), legend=WIDE)]
+    walls = (wall_at_the_left_of(WIDE, 60, 86),)
+    lined = lay_out(panel(*column, keepouts=walls, marking=weighed(other_line=8, **ONE_LINE_ABOVE)))
+    free = lay_out(panel(*column, keepouts=walls, marking=weighed(other_line=0, **ONE_LINE_ABOVE)))
+    first, second = offsets(lined, "J1", "J2")
+    assert first > 0.5
+    assert second == pytest.approx(first, abs=0.02)
+    assert offsets(free, "J2") == [pytest.approx(0.0, abs=0.02)]
+
+
+def test_names_in_a_frame_are_balanced_about_its_middle() -> None:
+    """Both short names must slide, either way for the same cost: one goes out to the left and one to the right, and
+    not both one way as they do when balance is worth nothing."""
+    row = [part("J1", SOCKET, (60, 50), legend="I"), part("J2", SOCKET, (170, 50), legend="I")]
+    walls = (keepout(2, 6, (60, 61)), keepout(2, 6, (170, 61)))
+    around = (FrameRequest(around=("J1", "J2"), title=None, where=HERE, margin=3.0),)
+    even = lay_out(panel(*row, keepouts=walls, frames=around, marking=weighed(balance=5, **ONE_LINE_ABOVE)))
+    free = lay_out(panel(*row, keepouts=walls, frames=around, marking=weighed(balance=0, **ONE_LINE_ABOVE)))
+    one, other = offsets(even, "J1", "J2")
+    assert abs(one) > 0.5
+    assert one == pytest.approx(-other, abs=0.02)
+    one, other = offsets(free, "J1", "J2")
+    assert one == pytest.approx(other, abs=0.02)
+
+
+def test_a_place_as_near_to_another_part_costs() -> None:
+    """Above it, the name would lie between two sockets, 1.5 mm off its own and 1.8 off the other: it goes below, unless
+    that is worth nothing."""
+    pair = [part("J1", SOCKET, (60, 40), legend="IN"), part("J2", SOCKET, (60, 40 + 14.5 + 6.3))]
+    costly = lay_out(panel(*pair, marking=weighed(ambiguous=9, slide=20)))
+    free = lay_out(panel(*pair, marking=weighed(ambiguous=0, slide=20)))
+    assert names(costly)["J1"].place is Place.BELOW
+    assert names(free)["J1"].place is Place.ABOVE
 
 
 def test_weights_are_read_from_the_spec() -> None:
