@@ -64,7 +64,7 @@ def meter(width: float, height: float, at: tuple[float, float]):
 
 
 def test_every_way_out_that_is_named_makes_room() -> None:
-    made = panel(meter(20, 20, (30, 50)), size=(200.0, 100.0), keepouts=pocket(24, 36, 40, 70))
+    made = panel(meter(20, 20, (30, 50)), size=(200.0, 100.0), keepouts=pocket(24.6, 35.4, 40, 70))
     (missing,) = lay_out(made).unplaced
     assert missing.blockers
     assert missing.ways_out == ways_out(made, missing)
