@@ -7,9 +7,10 @@ Each step is a pure function; this is the only place that knows them all.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from panelart import __version__
 from panelart.checks import Inspection, inspect
@@ -18,13 +19,16 @@ from panelart.checks.inspection import house_problems
 from panelart.cutouts import blank, cut, cut_flanges, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
 from panelart.drawing.representation import Drawing
-from panelart.geometry import Affine, Box, Contour
+from panelart.geometry import Affine, Arc, Box, Contour
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
+
+if TYPE_CHECKING:
+    from panelart.press.bed import Nest
 
 PICTURE_DPI = 120.0
 PICTURE_SIDE = 8000.0
@@ -211,6 +215,80 @@ def fit_artwork(layout: Layout, by: Affine, bed: Box | None = None) -> dict[str,
     file = BytesIO()
     sheets_pdf(file, drawings, [sheet], title=sheet.title)
     return {"artwork-fitted.pdf": file.getvalue(), "artwork-fitted.svg": sheet_svg(sheet, drawings)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bed:
+    """The bed of a job and how pieces lie on it, in mm; `clearance`, `pin` and `cutter` are the jig's."""
+
+    page: Box
+    gap: float
+    margin: float
+    turn: bool
+    clearance: float
+    pin: float
+    cutter: float
+
+
+def nested(layouts: Sequence[Layout], names: Sequence[str], quantities: Sequence[int], bed: Bed) -> Nest:
+    """Where every piece lies, at finished size. Raises ValueError when one does not fit the bed."""
+    from panelart.press.bed import Kind, nest
+
+    kinds = [
+        Kind(name=name, width=round(size[0], 6), height=round(size[1], 6), quantity=quantity)
+        for name, quantity, size in zip(names, quantities, (each.panel.size for each in layouts), strict=True)
+    ]
+    return nest(kinds, bed.page, gap=bed.gap, margin=bed.margin, turn=bed.turn)
+
+
+def write_bed(
+    layouts: Sequence[Layout], nest: Nest, bed: Bed, *, date: str = ""
+) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """Artwork for each load, a jig for each arrangement, the list of pieces; and remarks on inks that differ."""
+    from io import BytesIO
+
+    from panelart.drawing.artwork import artwork
+    from panelart.press.bed_sheet import bed_csv, load_sheet, one_colour_a_plate
+    from panelart.writers.sheet_pdf import sheets_pdf
+
+    art, remarks = one_colour_a_plate([artwork(layout) for layout in layouts])
+    drawings = {str(number): drawing for number, drawing in enumerate(art)}
+    files = bed_jigs(layouts, nest, bed, date)
+    wide = len(str(len(nest.loads)))
+    for number, load in enumerate(nest.loads, 1):
+        sheet = load_sheet(nest, load, art, bed.gap)
+        file = BytesIO()
+        sheets_pdf(file, drawings, [sheet], title=sheet.title, date=date or None)
+        files[f"bed-{number:0{wide}}.pdf"] = file.getvalue()
+    files["bed.csv"] = bed_csv(nest)
+    return files, remarks
+
+
+def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict[str, bytes]:
+    """The plates that hold the pieces of a nest; pockets leave room for the thickest film."""
+    from panelart.press.jig import Pocket, jig
+    from panelart.writers import dxf, pdf, svg
+
+    pockets = tuple(
+        Pocket(
+            corner=_corner(layout.panel.outline),
+            clearance=bed.clearance + layout.panel.coat.build_most - layout.panel.coat.build,
+            cutter=bed.cutter,
+            pin=bed.pin,
+        )
+        for layout in layouts
+    )
+    files: dict[str, bytes] = {}
+    for number in range(len(nest.jigs)):
+        plate = jig(nest, number, pockets, bed.gap)
+        name = f"jig-{number + 1}"
+        files |= {f"{name}.dxf": dxf(plate), f"{name}.svg": svg(plate), f"{name}.pdf": pdf([plate], date=date or None)}
+    return files
+
+
+def _corner(outline: Contour) -> float:
+    """The radius of a panel's corners, 0 where they are sharp."""
+    return min((segment.radius for segment in outline.segments if isinstance(segment, Arc)), default=0.0)
 
 
 def picture_dpi(drawing: Drawing) -> float:

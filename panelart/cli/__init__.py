@@ -9,7 +9,7 @@ from __future__ import annotations
 import io
 import sys
 
-from panelart.cli import compare, fitted, fonts, measured, same, shadows  # noqa: F401  # each registers its command
+from panelart.cli import bed, compare, fitted, fonts, measured, same, shadows  # noqa: F401  # each registers its command
 from panelart.cli.app import app
 
 EXIT_FINDINGS = 1

@@ -102,7 +102,7 @@ def check(
     from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
 
-    _require_date(date)
+    require_date(date)
     today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
     try:
         known = None if baseline is None else _read_baseline(baseline)
@@ -147,7 +147,7 @@ def make(
     from panelart.pipeline import build, placement_path, read, read_placement, write
     from panelart.writers import write_all
 
-    _require_date(date)
+    require_date(date)
     built = build(read(spec), None if fresh else read_placement(spec), today=date)
     files = write(built, date=date, rear=rear)
     folder = out if out is not None else Path(spec.stem)
@@ -221,7 +221,8 @@ def _read_baseline(path: Path) -> Known:
 app.command()(parts)
 
 
-def _require_date(date: str) -> None:
+def require_date(date: str) -> None:
+    """Nothing, or a day as YYYY-MM-DD. Raises typer.BadParameter."""
     import datetime as dt
 
     if not date:

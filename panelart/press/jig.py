@@ -1,0 +1,143 @@
+"""The fixture plate that holds a bed's pieces: pockets, pins, notches for the thumb, and the bed's zero, to be cut."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, NOTES, OUTLINE
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, rectangle
+from panelart.lettering.outline import shape_of
+from panelart.press.bed import Kind, Nest
+from panelart.press.bed_marks import number_mark, origin_mark, top_arrow
+
+POCKETS: Final = "pockets"
+PINS: Final = "pins"
+
+PIN_LINE: Final = Paint(colour="#1F6FB5", plate="pins")
+
+PIN_SHARE: Final = 0.2
+"""How far from the ends of an edge its two pins stand, as a share of the edge: wide apart, clear of the corners."""
+
+NOTCH_HALF: Final = 10.0
+WALL: Final = 3.0
+"""Half the width of a thumb notch, and the least wall that is left between two that face each other, mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pocket:
+    """How the pocket of one kind is made, mm.
+
+    `corner` is the radius of the finished panel; the pocket is `clearance` larger all round. `cutter` is the diameter
+    of the tool: a corner that it cannot reach into is relieved. `pin` is the diameter of the pins, 0 for none.
+    """
+
+    corner: float
+    clearance: float
+    cutter: float = 3.0
+    pin: float = 4.0
+
+
+def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> Drawing:
+    """The plate for one arrangement of a nest, seen from above with the bed's zero at the lower left."""
+    spots = nested.jigs[number]
+    cuts: list[Item] = []
+    pins: list[Item] = []
+    notes: list[Item] = []
+    depth = max(gap / 2 - WALL / 2 - max(pocket.clearance for pocket in pockets), 0.0)
+    for place, spot in enumerate(spots, 1):
+        kind, pocket = nested.kinds[spot.kind], pockets[spot.kind]
+        move = Transform(*spot.map(kind).matrix)
+        contour = pocket_contour(kind, pocket, depth).transformed(move)
+        label = f"pocket {place}, {kind.name}, finished size and {pocket.clearance:g} mm all round"
+        cuts.append(Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label))
+        for pin in pin_places(kind, pocket):
+            hole = circle(pocket.pin, move.apply(pin))
+            pins.append(
+                Item(
+                    shape=shape_of(hole), stroke=PIN_LINE, width=CUT_LINE_WIDTH, label=f"pin of pocket {place}, drilled"
+                )
+            )
+        notes += [*number_mark(str(place), spot.box(kind), gap), top_arrow(spot, kind, place)]
+    notes += origin_mark(nested.bed)
+    bed = nested.bed
+    plate = Item(
+        shape=shape_of(rectangle(bed.width, bed.height, bed.centre)),
+        stroke=CUT_LINE,
+        width=CUT_LINE_WIDTH,
+        label="plate, as large as the bed",
+        name="outline",
+    )
+    layers = [
+        Layer(name=POCKETS, items=tuple(cuts), step=Step.CUTTING),
+        Layer(name=OUTLINE, items=(plate,), step=Step.CUTTING),
+        Layer(name=NOTES, items=tuple(notes), step=Step.LEGEND),
+    ]
+    if pins:
+        layers.insert(1, Layer(name=PINS, items=tuple(pins)))
+    return Drawing(
+        title=f"Jig {number + 1} for a bed of {bed.width:g} x {bed.height:g} mm",
+        note=(
+            "Seen from above, 1:1, millimetres, zero at the lower left. Pockets are cut through, pins are drilled into "
+            "the plate below so that each touches the edge of the finished piece; arrows point to the top of the panel."
+        ),
+        page=bed.grown(5.0),
+        trim=bed,
+        layers=tuple(layers),
+    )
+
+
+def pocket_contour(kind: Kind, pocket: Pocket, notch: float) -> Contour:
+    """The pocket in the panel's frame: the finished outline grown by the clearance, notches on the right and on top."""
+    wide, high = kind.width, kind.height
+    box = Box(0.0, 0.0, wide, high).grown(pocket.clearance)
+    radius = pocket.corner + pocket.clearance if pocket.corner > 0.0 else 0.0
+    tool = pocket.cutter / 2
+    segments: list[Segment] = []
+    corners = box.corners
+    for number in range(4):
+        start, end = corners[number], corners[(number + 1) % 4]
+        along = end.minus(start).unit
+        turn = along.perpendicular
+        relieved = radius < tool
+        lost = tool * math.sqrt(2.0) if relieved else radius
+        first, last = start.moved(along.scaled(lost)), end.moved(along.scaled(-lost))
+        half = min(NOTCH_HALF, first.distance(last) / 4)
+        if notch > 0.5 and number in (1, 2):
+            segments += _notched(first, last, half, min(notch, half))
+        else:
+            segments.append(Line(first, last))
+        if relieved:
+            centre = end.moved(turn.plus(along.scaled(-1.0)).scaled(tool / math.sqrt(2.0)))
+            segments.append(Arc(centre, tool, _deg(last, centre), 180.0))
+        elif radius > 0.0:
+            segments.append(Arc(last.moved(turn.scaled(radius)), radius, along.deg - 90.0, 90.0))
+    return joined(segments)
+
+
+def pin_places(kind: Kind, pocket: Pocket) -> tuple[Point, ...]:
+    """Middles of the pins in the panel's frame: two below, one at the left, against the edges of the datum corner."""
+    if pocket.pin <= 0.0:
+        return ()
+    out = -pocket.pin / 2
+    return (
+        Point(PIN_SHARE * kind.width, out),
+        Point((1.0 - PIN_SHARE) * kind.width, out),
+        Point(out, kind.height / 2),
+    )
+
+
+def _notched(first: Point, last: Point, half: float, depth: float) -> list[Segment]:
+    """A straight edge with an arc outwards in its middle."""
+    along, middle = last.minus(first).unit, first.middle(last)
+    radius = (half * half + depth * depth) / (2 * depth)
+    start, end = middle.moved(along.scaled(-half)), middle.moved(along.scaled(half))
+    centre = middle.moved(along.perpendicular.scaled(radius - depth))
+    sweep = 2 * math.degrees(math.asin(min(half / radius, 1.0)))
+    return [Line(first, start), Arc(centre, radius, _deg(start, centre), sweep), Line(end, last)]
+
+
+def _deg(point: Point, centre: Point) -> float:
+    return point.minus(centre).deg
