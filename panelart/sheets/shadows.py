@@ -73,7 +73,8 @@ def _head(title: str, seen: str, hidden: Sequence[HiddenInk], face: Box, *, rang
         where = "from somewhere in the range of the eye" if ranged else "from that place"
         told = f"{count} legends and marks are hidden, in red or amber, {where}."
     else:
-        told = f"Every letter and mark is clear from {'everywhere in the range of the eye' if ranged else 'that place'}."
+        clear = "everywhere in the range of the eye" if ranged else "that place"
+        told = f"Every letter and mark is clear from {clear}."
     return [
         words(title, Point(face.left, face.top + HEAD - 4.5), height=HEADING, bold=True).item,
         words(f"{seen} {told}", Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
