@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from panelart.drawing.artwork import marking_items
 from panelart.drawing.cutlayer import stamp
-from panelart.drawing.layers import PARTS
+from panelart.drawing.layers import CUTOUTS, OUTLINE, PARTS, legend_layer
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
-from panelart.geometry import ORIGIN, Line, Point, direction
+from panelart.geometry import Line, Point, direction
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.layout import Layout, PlacedEnvelope
 from panelart.model.panel import Part, Side
@@ -26,19 +26,31 @@ TRAVEL = Paint(colour="#8F979F", opacity=0.9)
 
 def picture(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
     """Everything seen from the front, in painting order, brought to scale."""
+    return tuple(scaling.item(item) for layer in _layers(layout) for item in layer.items)
+
+
+def _layers(layout: Layout) -> tuple[Layer, ...]:
+    """The face, its openings, one layer an ink, the hardware: as they lie over each other."""
     panel = layout.panel
     coat = Paint(colour=panel.coat.colour if panel.coat.kind != "none" else BARE_METAL)
-    items = [Item(shape=shape_of(panel.outline), fill=coat, stroke=DARK, width=0.15, label="panel face")]
-    items += [
+    face = Item(shape=shape_of(panel.outline), fill=coat, stroke=DARK, width=0.15, label="panel face")
+    openings = tuple(
         Item(shape=shape_of(opening.finished), fill=DARK, label=f"opening {opening.name}")
         for opening in layout.openings
-    ]
-    for ink in panel.marking.inks:
-        items += marking_items(layout, ink, plate=None)
+    )
+    inks = [Layer(name=legend_layer(ink), items=marking_items(layout, ink, plate=None)) for ink in panel.marking.inks]
     front = [envelope for envelope in layout.envelopes if envelope.side is Side.FRONT]
-    for envelope in sorted(front, key=lambda envelope: envelope.height):
-        items += _ghost(envelope, panel.by_ref[envelope.ref])
-    return tuple(scaling.item(item) for item in items)
+    hardware = [
+        item
+        for envelope in sorted(front, key=lambda envelope: envelope.height)
+        for item in _ghost(envelope, panel.by_ref[envelope.ref])
+    ]
+    return (
+        Layer(name=OUTLINE, items=(face,)),
+        Layer(name=CUTOUTS, items=openings),
+        *inks,
+        Layer(name=PARTS, items=tuple(hardware)),
+    )
 
 
 def panel_picture(layout: Layout) -> Drawing:
@@ -50,7 +62,7 @@ def panel_picture(layout: Layout) -> Drawing:
         note=f"{panel.title} as it will look, seen from the front.{stamp(panel)}",
         page=page,
         trim=panel.outline.bounds,
-        layers=(Layer(name=PARTS, items=picture(layout, Scaling(1.0, ORIGIN))),),
+        layers=_layers(layout),
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
