@@ -71,6 +71,12 @@ def suggestions(text: str, inspection: Inspection, inspect: Inspect) -> tuple[Su
     return tuple(_first(finding, spec, before, inspect) for finding in inspection.findings)
 
 
+def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Inspect) -> Suggestion | None:
+    """As `suggestions`, for one of the findings."""
+    before = Counter(sign(other) for other in inspection.findings)
+    return _first(finding, _Spec(text, inspection.panel), before, inspect)
+
+
 def _first(finding: Finding, spec: _Spec, before: Known, inspect: Inspect) -> Suggestion | None:
     if finding.severity is Severity.NOTE:
         return None

@@ -9,7 +9,14 @@ from __future__ import annotations
 import io
 import sys
 
-from panelart.cli import bed, compare, fitted, fonts, measured, same, shadows  # noqa: F401  # each registers its command
+import panelart.cli.bed
+import panelart.cli.compare
+import panelart.cli.fitted
+import panelart.cli.fonts
+import panelart.cli.measured
+import panelart.cli.same
+import panelart.cli.shadows
+import panelart.cli.view
 from panelart.cli.app import app
 
 EXIT_FINDINGS = 1

@@ -290,6 +290,7 @@ def _worst_by_rays(seen, ink, blocked):
 )
 def test_the_worst_eye_for_a_lever_is_found_between_the_places_of_the_grid(seen, ink):
     panel = layout(part("S1", TOGGLE, spot=(100, 50)), legend("S1", "I", ink))
+
     def blocked(points, eye):
         sides = [blocked_by_bar(points, eye, (100, 50), (100, 50 + side), 1.5, 18.8) for side in (3.25, -3.25)]
         return max(sides, key=lambda rays: rays.mean())

@@ -1,0 +1,329 @@
+"""What the page may ask for, and each as a small edit of the spec's text."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any, Final, TypeAlias
+
+from panelart import catalogue
+from panelart.checks import Inspection
+from panelart.geometry import Point
+from panelart.pipeline import build
+from panelart.source import edit, yaml
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nodes import Scalar
+from panelart.source.nodes import Sequence as SequenceNode
+from panelart.source.written import Written
+from panelart.spec.read import panel_from_text
+from panelart.spec.whereabouts import path_of_part, paths_of_parts
+from panelart.suggestions import Suggestion, applied, suggestion
+from panelart.viewer.stages import Shown
+
+Path: TypeAlias = tuple[str | int, ...]
+Edit: TypeAlias = Callable[[str], str]
+
+MOST_PARTS: Final = 200
+"""Parts that one change may move, delete or add."""
+
+MOST_LETTERS: Final = 400
+PLACES: Final = ("above", "below", "left", "right")
+"""Sides that the page offers for a legend; 'auto' takes the spec's word away."""
+
+
+class BadRequestError(ValueError):
+    """A request that the page never makes."""
+
+
+class NotHereError(Exception):
+    """A change that must be made in the spec's text by hand, and why."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """A change of the text, and what it is in words."""
+
+    words: str
+    edit: Edit
+
+
+def change_of(request: Any, shown: Shown) -> Asked:
+    """The change that a request asks for. Raises BadRequestError and NotHereError; the edit may raise SpecError."""
+    if not isinstance(request, dict) or not isinstance(request.get("do"), str):
+        raise BadRequestError("a change is an object with 'do'")
+    make = _KINDS.get(request["do"])
+    if make is None:
+        raise BadRequestError(f"there is no change '{request['do'][:40]}'")
+    return make(request, shown)
+
+
+# --- each kind of change
+
+
+def _move(request: Mapping[str, Any], shown: Shown) -> Asked:
+    refs, by = _refs(request, shown), _pair(request, "by")
+
+    def moved(text: str) -> str:
+        values: dict[Path, Any] = {}
+        for ref in refs:
+            values |= _moved(text, ref, by, shown)
+        return edit.put_all(text, values)
+
+    return Asked(words=f"move {', '.join(refs)}", edit=moved)
+
+
+def _moved(text: str, ref: str, by: tuple[float, float], shown: Shown) -> dict[Path, Any]:
+    path, node = _part(text, ref)
+    at = node.get("at")
+    datum, stood = shown.layout.panel.datum, shown.layout.panel.by_ref[ref].at
+    where = Point(stood.x + by[0], stood.y + by[1])
+    if isinstance(at, MappingNode):
+        start = at.get("from")
+        origin = shown.layout.panel.by_ref.get(start.text) if isinstance(start, Scalar) else None
+        if origin is None or at.get("by") is None:
+            raise NotHereError(f"where {ref} stands is worked out by the spec: change its 'at' there")
+        return {(*path, "at", "by"): [_mm(where.x - origin.at.x), _mm(where.y - origin.at.y)]}
+    if not isinstance(at, SequenceNode):
+        raise NotHereError(f"{ref} has no 'at' of its own")
+    return {(*path, "at"): [_mm(where.x - datum.x), _mm(where.y - datum.y)]}
+
+
+def _turn(request: Mapping[str, Any], shown: Shown) -> Asked:
+    (ref,) = _refs(request, shown, most=1)
+    turn = _number(request, "turn") % 360.0
+
+    def turned(text: str) -> str:
+        path, node = _part(text, ref)
+        if not turn and node.get("turn") is not None:
+            return edit.remove(text, (*path, "turn"))
+        return edit.put(text, (*path, "turn"), _mm(turn), after="at")
+
+    return Asked(words=f"turn {ref}", edit=turned)
+
+
+def _legend_text(request: Mapping[str, Any], shown: Shown) -> Asked:
+    (ref,) = _refs(request, shown, most=1)
+    words = _text(request, "text")
+
+    def reworded(text: str) -> str:
+        path, node = _part(text, ref)
+        legend = node.get("legend")
+        if not words:
+            return text if legend is None else edit.remove(text, (*path, "legend"))
+        if isinstance(legend, MappingNode):
+            return edit.put(text, (*path, "legend", "text"), words)
+        return edit.put(text, (*path, "legend"), words)
+
+    return Asked(words=f"legend of {ref}", edit=reworded)
+
+
+def _legend_place(request: Mapping[str, Any], shown: Shown) -> Asked:
+    place = _text(request, "place")
+    if place not in (*PLACES, "auto"):
+        raise BadRequestError("a legend stands above, below, left, right, or where it is best (auto)")
+    return _legend_key(request, shown, "place", None if place == "auto" else place, drops=("at", "offset"))
+
+
+def _legend_size(request: Mapping[str, Any], shown: Shown) -> Asked:
+    size = _number(request, "cap_height")
+    if not 0.0 <= size <= 100.0:
+        raise BadRequestError("a cap height is between 0 (the style's own) and 100 mm")
+    return _legend_key(request, shown, "cap_height", _mm(size) or None)
+
+
+def _legend_at(request: Mapping[str, Any], shown: Shown) -> Asked:
+    at, datum = _pair(request, "at"), shown.layout.panel.datum
+    written = [_mm(at[0] - datum.x), _mm(at[1] - datum.y)]
+    return _legend_key(request, shown, "at", written, drops=("place", "offset"))
+
+
+def _legend_key(request: Mapping[str, Any], shown: Shown, key: str, value: Any, drops: Sequence[str] = ()) -> Asked:
+    (ref,) = _refs(request, shown, most=1)
+
+    def changed(text: str) -> str:
+        path, node = _part(text, ref)
+        legend = node.get("legend")
+        if legend is None:
+            raise NotHereError(f"{ref} has no legend")
+        if isinstance(legend, Scalar):
+            if value is None:
+                return text
+            return edit.set_value(text, (*path, "legend"), {"text": legend.text, key: value})
+        if not isinstance(legend, MappingNode):
+            raise NotHereError(f"the legend of {ref} is written in a form that the page does not change")
+        for dropped in drops:
+            if legend.get(dropped) is not None:
+                text = edit.remove(text, (*path, "legend", dropped))
+        if value is not None:
+            return edit.put(text, (*path, "legend", key), value)
+        return text if legend.get(key) is None else edit.remove(text, (*path, "legend", key))
+
+    return Asked(words=f"legend of {ref}", edit=changed)
+
+
+def _add(request: Mapping[str, Any], shown: Shown) -> Asked:
+    name, at, datum = _text(request, "part"), _pair(request, "at"), shown.layout.panel.datum
+    if name not in catalogue.names():
+        raise BadRequestError(f"the catalogue has no part '{name[:40]}'")
+    ref = _free(_text(request, "ref") or "P1", set(shown.layout.panel.by_ref))
+    item: Written = {"ref": ref, "part": name, "at": [_mm(at[0] - datum.x), _mm(at[1] - datum.y)]}
+
+    def added(text: str) -> str:
+        top = yaml.read(text, "")
+        if top.get("parts") is None:
+            return edit.add_key(text, (), "parts", [item])
+        return edit.append_item(text, ("parts",), item)
+
+    return Asked(words=f"add {ref}", edit=added)
+
+
+def _delete(request: Mapping[str, Any], shown: Shown) -> Asked:
+    refs = _refs(request, shown)
+
+    def without(text: str) -> str:
+        for ref in refs:
+            text = edit.remove(text, _part(text, ref)[0])
+        return text
+
+    return Asked(words=f"delete {', '.join(refs)}", edit=without)
+
+
+def _array(request: Mapping[str, Any], shown: Shown) -> Asked:
+    (ref,) = _refs(request, shown, most=1)
+    step, count = _pair(request, "step"), _number(request, "count")
+    if count != int(count) or not 1 <= count <= MOST_PARTS:
+        raise BadRequestError(f"1 to {MOST_PARTS} copies")
+
+    def arrayed(text: str) -> str:
+        path, node = _part(text, ref)
+        if not isinstance(node.get("at"), SequenceNode):
+            raise NotHereError(f"where {ref} stands is worked out by the spec: repeat it there")
+        taken = set(shown.layout.panel.by_ref)
+        stood, datum = shown.layout.panel.by_ref[ref].at, shown.layout.panel.datum
+        index = int(path[-1])
+        for number in range(1, int(count) + 1):
+            new = _free(ref, taken)
+            taken.add(new)
+            at = [_mm(stood.x + number * step[0] - datum.x), _mm(stood.y + number * step[1] - datum.y)]
+            text = edit.duplicate_item(text, ("parts", index + number - 1))
+            copy = ("parts", index + number)
+            text = edit.put_all(text, {(*copy, "ref"): new, (*copy, "at"): at})
+        return text
+
+    return Asked(words=f"copies of {ref}", edit=arrayed)
+
+
+def _suggested(request: Mapping[str, Any], shown: Shown) -> Asked:
+    found = suggested(shown, int(_number(request, "number")))
+    if found is None:
+        raise NotHereError("no edit was found that clears this finding and makes no other")
+
+    def followed(text: str) -> str:
+        return applied(text, found.edits)
+
+    return Asked(words=found.says, edit=followed)
+
+
+def suggested(shown: Shown, number: int) -> Suggestion | None:
+    """The edit, tried, that clears a finding, counted from 1. Raises BadRequestError where there is none such."""
+    findings = shown.inspection.findings
+    if not 1 <= number <= len(findings):
+        raise BadRequestError("there is no finding of that number")
+    panel = shown.layout.panel
+    folder = FilePath(panel.where.file).parent
+
+    def inspected(text: str) -> Inspection:
+        return build(panel_from_text(text, panel.where.file, folder), today=shown.today).inspection
+
+    return suggestion(shown.text, shown.inspection, findings[number - 1], inspected)
+
+
+# --- what a request holds
+
+
+def _refs(request: Mapping[str, Any], shown: Shown, most: int = MOST_PARTS) -> tuple[str, ...]:
+    refs = request.get("refs")
+    if not isinstance(refs, list) or not 1 <= len(refs) <= most or not all(isinstance(ref, str) for ref in refs):
+        raise BadRequestError("'refs' lists the parts that are meant")
+    for ref in refs:
+        if ref not in shown.layout.panel.by_ref:
+            raise BadRequestError(f"no part has the ref '{ref[:40]}'")
+    return tuple(dict.fromkeys(refs))
+
+
+def _number(request: Mapping[str, Any], key: str) -> float:
+    value = request.get(key)
+    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value) or abs(value) > 1e5:
+        raise BadRequestError(f"'{key}' is a number")
+    return float(value)
+
+
+def _pair(request: Mapping[str, Any], key: str) -> tuple[float, float]:
+    value = request.get(key)
+    if not isinstance(value, list) or len(value) != 2:
+        raise BadRequestError(f"'{key}' is two numbers")
+    x, y = (_number({"n": one}, "n") for one in value)
+    return x, y
+
+
+def _text(request: Mapping[str, Any], key: str) -> str:
+    value = request.get(key, "")
+    if not isinstance(value, str) or len(value) > MOST_LETTERS:
+        raise BadRequestError(f"'{key}' is a text of at most {MOST_LETTERS} characters")
+    return value
+
+
+def _mm(value: float) -> float:
+    """A length as it is written: to a thousandth, -0 as 0."""
+    return round(value, 3) + 0.0
+
+
+# --- where things are in the text
+
+
+def written_parts(text: str) -> Mapping[str, MappingNode]:
+    """The parts that have an item of their own in the list of parts, by ref. Raises SpecError for no YAML."""
+    listed = _listed(text)
+    return {ref: listed[int(path[-1])] for ref, path in paths_of_parts(text).items()}
+
+
+def _listed(text: str) -> list[MappingNode]:
+    listed = yaml.read(text, "").get("parts")
+    empty = yaml.read("{}", "")
+    items = listed.items if isinstance(listed, SequenceNode) else ()
+    return [item if isinstance(item, MappingNode) else empty for item in items]
+
+
+def _part(text: str, ref: str) -> tuple[Path, MappingNode]:
+    """A part's own item in the list of parts. Raises SpecError where it has none."""
+    path = path_of_part(text, ref)
+    return path, _listed(text)[int(path[-1])]
+
+
+_NUMBERED: Final = re.compile(r"^(.*?)(\d+)$")
+
+
+def _free(like: str, taken: set[str]) -> str:
+    """A ref like one that nobody has: S3 after S1 and S2."""
+    match = _NUMBERED.match(like)
+    stem, number = (match[1], int(match[2])) if match else (f"{like}-", 1)
+    while f"{stem}{number}" in taken:
+        number += 1
+    return f"{stem}{number}"
+
+
+_KINDS: Final[Mapping[str, Callable[[Mapping[str, Any], Shown], Asked]]] = {
+    "move": _move,
+    "turn": _turn,
+    "legend-text": _legend_text,
+    "legend-place": _legend_place,
+    "legend-size": _legend_size,
+    "legend-at": _legend_at,
+    "add": _add,
+    "delete": _delete,
+    "array": _array,
+    "suggestion": _suggested,
+}

@@ -1,0 +1,320 @@
+"""The spec on the desk: what is on disk, what is shown of it, and the changes made here, which can be taken back.
+
+The file is the one truth. A change is made to the text that the page showed; where the file has another text by then,
+the two are joined, or the conflict is told and nothing is written. One thread lays out; the newest text is what counts.
+"""
+
+from __future__ import annotations
+
+import os
+import tempfile
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final, Self
+
+from panelart.diagnostics import Problem, SpecError, Where
+from panelart.pipeline import placement_path
+from panelart.viewer.merging import difference, merged
+from panelart.viewer.stages import BrokenOffError, Shown, Stamp, read_text, revision_of, show, stamp_of
+
+MOST_CHANGES: Final = 200
+"""Changes that can be taken back."""
+
+MOST_TEXTS: Final = 64
+"""States of the text that a page may still be looking at when it asks for a change."""
+
+MOST_SHOWN: Final = 12
+"""Pictures kept, so that taking back and doing again are at once."""
+
+
+class RefusedError(Exception):
+    """A change that would leave a spec which cannot be read, with what would be wrong with it."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__("; ".join(problem.message for problem in problems))
+        self.problems = problems
+
+
+class OutOfDateError(Exception):
+    """The page showed a state that is no longer known here: it must load the spec again."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One change of the text, in a word: 'move S1'."""
+
+    words: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """What a page is told: a higher `number` is newer.
+
+    `revision` is that of the text on disk, `step` what is being done about it ('' when nothing is), `shown` the last
+    good picture, `problems` why the text on disk has none. `undo` and `redo` are the words of the changes next in turn.
+    """
+
+    number: int = 0
+    revision: str = ""
+    step: str = ""
+    shown: Shown | None = None
+    problems: tuple[Problem, ...] = ()
+    undo: str = ""
+    redo: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What a change did to the file, as a line difference, and the state that came of it."""
+
+    difference: str
+    revision: str
+
+
+class Desk:
+    """Watches one spec, lays it out in a thread of its own, and writes changes to it. Safe to call from any thread."""
+
+    def __init__(self, path: Path, today: str) -> None:
+        """`today` (YYYY-MM-DD) ends waivers whose last day is over."""
+        self._path, self._today = path, today
+        self._listener: Callable[[], None] | None = None
+        self._lock = threading.RLock()
+        self._wake = threading.Condition(self._lock)
+        self._state = State()
+        self._past: list[Change] = []
+        self._future: list[Change] = []
+        self._texts: OrderedDict[str, str] = OrderedDict()
+        self._kept: OrderedDict[str, Shown] = OrderedDict()
+        self._stamps: dict[Path, Stamp] = {path: None, placement_path(path): None}
+        self._wanted: str | None = None
+        self._closed = False
+        self._thread = threading.Thread(target=self._work, name="draughtsman", daemon=True)
+
+    def __enter__(self) -> Self:
+        """Begin: look at the file and lay it out."""
+        self.look()
+        self._thread.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """End the thread."""
+        with self._wake:
+            self._closed = True
+            self._wake.notify_all()
+        self._thread.join()
+
+    @property
+    def state(self) -> State:
+        """The state now."""
+        with self._lock:
+            return self._state
+
+    def shown(self, revision: object) -> Shown | None:
+        """The picture of a state that is still known, None for any other."""
+        with self._lock:
+            last = self._state.shown
+            if last is not None and last.revision == revision:
+                return last
+            return self._kept.get(revision) if isinstance(revision, str) else None
+
+    @property
+    def path(self) -> Path:
+        """The spec."""
+        return self._path
+
+    def listen(self, listener: Callable[[], None] | None) -> None:
+        """Have this called at each new state, from whichever thread made it; None ends it."""
+        with self._lock:
+            self._listener = listener
+
+    def look(self) -> None:
+        """See whether the spec or a file that it names was written, and have it laid out again if so."""
+        with self._lock:
+            stamps = {path: stamp_of(path) for path in self._stamps}
+            written = {path for path, stamp in stamps.items() if stamp != self._stamps[path]}
+            if not written and self._state.number:
+                return
+            if written != {self._path}:
+                self._kept.clear()
+            self._stamps = stamps
+            self._read_again()
+
+    def change(self, revision: str, edit: Callable[[str], str], words: str) -> Made:
+        """Make a change to the state that the page showed.
+
+        `edit` may raise what it likes; nothing is written then. Raises OutOfDateError, RefusedError, ConflictError and
+        OSError.
+        """
+        with self._lock:
+            base = self._texts.get(revision)
+            if base is None:
+                raise OutOfDateError
+            now = read_text(self._path)
+            after = merged(base, edit(base), now)
+            if after == now:
+                return _made(now, after)
+            self._put(now, after)
+            self._past = [*self._past, Change(words=words, before=now, after=after)][-MOST_CHANGES:]
+            self._future.clear()
+            self._tell_history()
+            return _made(now, after)
+
+    def undo(self) -> Made | None:
+        """Take the last change back, whatever else was written meanwhile; as `change`. None when there is none."""
+        with self._lock:
+            if not self._past:
+                return None
+            last, now = self._past[-1], read_text(self._path)
+            after = merged(last.after, last.before, now)
+            self._put(now, after)
+            self._future.append(self._past.pop())
+            self._tell_history()
+            return _made(now, after)
+
+    def redo(self) -> Made | None:
+        """Make again the change last taken back; as `undo`."""
+        with self._lock:
+            if not self._future:
+                return None
+            last, now = self._future[-1], read_text(self._path)
+            after = merged(last.before, last.after, now)
+            self._put(now, after)
+            self._past.append(self._future.pop())
+            self._tell_history()
+            return _made(now, after)
+
+    def _tell_history(self) -> None:
+        self._publish(
+            undo=self._past[-1].words if self._past else "", redo=self._future[-1].words if self._future else ""
+        )
+
+    def _put(self, now: str, after: str) -> None:
+        """Write the file, unless that breaks a spec that was whole."""
+        if after == now:
+            return
+        problems = _problems(after, self._path)
+        if problems and not _problems(now, self._path):
+            raise RefusedError(problems)
+        _write(self._path, after)
+        self._stamps[self._path] = stamp_of(self._path)
+        self._want(after)
+
+    def _read_again(self) -> None:
+        try:
+            text = read_text(self._path)
+        except OSError as error:
+            why = (error.strerror or "it is not there").lower()
+            self._fail(f"the spec cannot be read: {why}")
+            return
+        except UnicodeDecodeError:
+            self._fail("the spec is not UTF-8 text")
+            return
+        self._want(text)
+
+    def _fail(self, message: str) -> None:
+        self._wanted = None
+        problem = Problem(where=Where(self._path.name, 1, 1), message=message, hint="accepted: a YAML file in UTF-8")
+        self._publish(problems=(problem,), revision="", step="")
+
+    def _want(self, text: str) -> None:
+        revision = revision_of(text)
+        self._texts[revision] = text
+        self._texts.move_to_end(revision)
+        while len(self._texts) > MOST_TEXTS:
+            self._texts.popitem(last=False)
+        known = self._kept.get(revision)
+        if known is not None:
+            self._kept.move_to_end(revision)
+            self._wanted = None
+            self._publish(shown=known, problems=(), revision=revision, step="")
+            return
+        self._wanted = text
+        self._publish(revision=revision, step="waiting")
+        self._wake.notify_all()
+
+    def _publish(self, **changed: object) -> None:
+        values: Mapping[str, object] = {
+            name: getattr(self._state, name) for name in ("revision", "step", "shown", "problems", "undo", "redo")
+        }
+        self._state = State(number=self._state.number + 1, **{**values, **changed})  # type: ignore[arg-type]
+        if self._listener is not None:
+            self._listener()
+
+    def _work(self) -> None:
+        while True:
+            with self._wake:
+                self._wake.wait_for(lambda: self._closed or self._wanted is not None)
+                if self._closed:
+                    return
+                text = self._wanted
+            if text is not None:
+                self._lay_out(text)
+
+    def _lay_out(self, text: str) -> None:
+        named: dict[Path, Stamp] = {}
+
+        def step(words: str) -> None:
+            with self._lock:
+                if self._closed or self._wanted is not text:
+                    raise BrokenOffError
+                self._publish(step=words)
+
+        problems: tuple[Problem, ...] = ()
+        shown: Shown | None = None
+        try:
+            shown = show(text, self._path, self._today, step, named)
+        except BrokenOffError:
+            return
+        except SpecError as error:
+            problems = tuple(error.problems)
+        except OSError as error:
+            problems = (Problem(where=Where(self._path.name, 1, 1), message=str(error)),)
+        with self._lock:
+            own = (self._path, placement_path(self._path))
+            self._stamps = {path: self._stamps[path] for path in own} | named
+            if self._wanted is not text:
+                return
+            self._wanted = None
+            if shown is None:
+                self._publish(problems=problems, step="")
+                return
+            self._kept[shown.revision] = shown
+            while len(self._kept) > MOST_SHOWN:
+                self._kept.popitem(last=False)
+            self._publish(shown=shown, problems=(), step="")
+
+
+def _made(before: str, after: str) -> Made:
+    return Made(difference=difference(before, after), revision=revision_of(after))
+
+
+def _problems(text: str, path: Path) -> tuple[Problem, ...]:
+    from panelart.spec.read import panel_from_text
+
+    try:
+        panel_from_text(text, path.name, path.parent)
+    except SpecError as error:
+        return tuple(error.problems)
+    return ()
+
+
+def _write(path: Path, text: str) -> None:
+    """Replace a file's text at once: a reader sees the old one or the new one. Keeps the file's rights."""
+    path = path.resolve()
+    mode = path.stat().st_mode & 0o7777
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(text.encode("utf-8"))
+        Path(name).chmod(mode)
+        Path(name).replace(path)
+    except BaseException:
+        with suppress(OSError):
+            Path(name).unlink()
+        raise

@@ -1,0 +1,95 @@
+// The list of findings beside the panel: most serious first, each opened where it is.
+
+import { json, text } from "./api.js";
+import { changes, element } from "./parts.js";
+
+/** @param {any} finding @returns {number[]} left, bottom, right, top */
+export function placeOf(finding) {
+  const place = finding.place;
+  if (Array.isArray(place)) return place.length === 4 ? place : [place[0], place[1], place[0], place[1]];
+  if ("left_mm" in place) return [place.left_mm, place.bottom_mm, place.right_mm, place.top_mm];
+  return [place.x_mm, place.y_mm, place.x_mm, place.y_mm];
+}
+
+const WORDS = { error: ["error", "errors"], warning: ["warning", "warnings"], note: ["note", "notes"] };
+
+/** @param {Record<string, number>} counts */
+export function counted(counts) {
+  const told = Object.entries(WORDS)
+    .filter(([key]) => counts[key])
+    .map(([key, [one, many]]) => `${counts[key]} ${counts[key] === 1 ? one : many}`);
+  if (counts.waived) told.push(`${counts.waived} waived`);
+  return told.length ? told.join(" · ") : "Nothing found";
+}
+
+/** measured against limit, in one line; '' where the rule has no number. @param {any} finding */
+function against(finding) {
+  const key = Object.keys(finding).find((one) => one.startsWith("measured_"));
+  if (!key) return "";
+  const unit = key.slice("measured_".length);
+  const mark = { percent: "%", ratio: "", count: "" }[unit] ?? unit;
+  const bound = finding.bound === "least" ? "at least" : "at most";
+  const shown = (/** @type {number} */ value) => `${Number(value.toFixed(3))} ${mark}`.trim();
+  return `measured ${shown(finding[key])}, ${bound} ${shown(finding[`limit_${unit}`])}: ${finding.source}`;
+}
+
+/**
+ * @param {HTMLElement} into
+ * @param {any} scene
+ * @param {{open: number, mayEdit: boolean, choose: (number: number) => void, line: (line: number) => void, apply: (number: number) => void}} how
+ */
+export function list(into, scene, how) {
+  const items = scene.report.findings.map((/** @type {any} */ finding) => {
+    const open = finding.number === how.open;
+    const item = element(
+      "li",
+      { class: `${finding.severity}${open ? " open" : ""}`, "data-rule": finding.rule },
+      element(
+        "button",
+        { "aria-expanded": open, "data-number": finding.number, onclick: () => how.choose(open ? 0 : finding.number) },
+        element("span", { class: "mark", "aria-label": `${finding.severity} ${finding.number}` }, String(finding.number)),
+        element("span", {}, finding.sentence),
+        element("span", { class: "refs" }, `${finding.rule}${finding.refs.length ? ` · ${finding.refs.join(", ")}` : ""}`),
+      ),
+    );
+    if (open) item.append(more(finding, how));
+    return item;
+  });
+  const heading = element("h2", {}, counted(scene.report.counts));
+  const kept = into.closest("aside")?.scrollTop ?? 0;
+  into.replaceChildren(heading, element("ol", {}, ...items));
+  into.closest("aside")?.scrollTo({ top: kept });
+}
+
+/** @param {any} finding @param {any} how */
+function more(finding, how) {
+  const offer = element("div", { "aria-live": "polite" });
+  const page = element("pre", {}, "…");
+  const look = element("details", {}, element("summary", {}, "About this rule"), page);
+  look.addEventListener("toggle", async () => (page.textContent = await text(`rule/${finding.rule}`)), { once: true });
+  const numbers = against(finding);
+  const find = async () => {
+    offer.replaceChildren("looking for an edit that clears it and makes no other …");
+    const found = await json(`suggestion/${finding.number}`).catch((error) => ({ says: "", why: error.message }));
+    if (!found.says) {
+      offer.replaceChildren(found.why ?? "None of the edits that were tried clears it without making another.");
+      return;
+    }
+    const use = element("button", { type: "button", class: "lead", onclick: () => how.apply(finding.number) }, "Apply");
+    offer.replaceChildren(element("p", {}, found.says), changes(found.difference), use);
+  };
+  return element(
+    "div",
+    { class: "more" },
+    numbers && element("p", { class: "number" }, numbers),
+    finding.fix && element("p", {}, `To fix: ${finding.fix}`),
+    element(
+      "p",
+      { class: "tools" },
+      element("button", { type: "button", onclick: () => how.line(finding.spec.line) }, `Line ${finding.spec.line}`),
+      how.mayEdit && finding.severity !== "note" && element("button", { type: "button", onclick: find }, "Find an edit"),
+    ),
+    offer,
+    look,
+  );
+}

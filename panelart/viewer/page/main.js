@@ -1,0 +1,443 @@
+// The page: follows the server's states, shows the panel and what is known of it, sends changes.
+
+import { Refusal, drawing, json, post, text } from "./api.js";
+import { card } from "./chosen.js";
+import { eye, look, setUp as setUpEye } from "./eye.js";
+import { list, placeOf } from "./findings.js";
+import { Hand } from "./hand.js";
+import { figure } from "./measures.js";
+import { Measure } from "./measuring.js";
+import { byId, changes, close, dialog, element, settled } from "./parts.js";
+import { Stage, shape } from "./stage.js";
+
+/** @type {any} */
+let scene = null;
+/** @type {any} */
+let state = { number: -1, shown: null, problems: [], step: "", undo: "", redo: "", may_edit: false };
+/** @type {string[]} */
+let refs = [];
+let open = 0;
+let view = "finished";
+let page = 1;
+let hidden = new Set(JSON.parse(localStorage.getItem("hidden-layers") ?? "[]"));
+let said = "";
+
+const OVERLAID = (/** @type {string} */ name) => ["finished", "eye", "cut-front"].includes(name) || name.startsWith("plate-");
+
+const stage = new Stage(byId("stage"), byId("ruler-x"), byId("ruler-y"));
+const spots = shape("g", { id: "spots" }, stage.overlay);
+const measure = new Measure(stage, (words) => (byId("measured").textContent = words));
+const hand = new Hand(stage, {
+  scene: () => scene,
+  refs: () => refs,
+  choose,
+  change,
+  mayEdit: () => state.may_edit && state.shown === scene?.revision && !state.problems.length,
+  grid: () => Number(byId("grid").value),
+  pick: (at) => {
+    if (!measure.on || !scene || !OVERLAID(view)) return false;
+    measure.pick(scene, at);
+    return true;
+  },
+  over: (at) => {
+    stage.pointer = at;
+    const datum = scene?.datum ?? [0, 0];
+    byId("cursor").textContent = at && OVERLAID(view) ? `x ${figure(at[0] - datum[0])}  y ${figure(at[1] - datum[1])} mm` : "";
+  },
+});
+
+stage.onView = () => {
+  byId("zoom").textContent = trueScale() ? `${Math.round((100 * stage.view.scale) / trueScale())} %` : `${figure(stage.view.scale, 1)}×`;
+  drawSpots();
+  measure.draw();
+};
+
+// --- states of the server
+
+let chain = Promise.resolve();
+
+function listen() {
+  const stream = new EventSource("events");
+  stream.onmessage = (event) => {
+    const told = JSON.parse(event.data);
+    chain = chain.then(() => follow(told)).catch((error) => tell(error.message));
+  };
+  stream.onerror = () => {
+    tell("The server does not answer; trying again …");
+    if (stream.readyState !== EventSource.CLOSED) return;
+    setTimeout(listen, 1000);
+  };
+  stream.onopen = () => tell("");
+}
+
+/** @param {any} told */
+async function follow(told) {
+  const before = state;
+  state = told;
+  document.body.dataset.mode = state.may_edit ? "edit" : "look";
+  byId("undo").disabled = !state.undo;
+  byId("redo").disabled = !state.redo;
+  byId("undo").title = state.undo ? `Undo: ${state.undo} (Ctrl+Z)` : "Nothing to undo";
+  byId("redo").title = state.redo ? `Redo: ${state.redo} (Ctrl+Shift+Z)` : "Nothing to redo";
+  showTrouble();
+  if (state.shown && state.shown !== scene?.revision) await load();
+  else if (before.may_edit !== state.may_edit || (before.problems.length === 0) !== (state.problems.length === 0)) side();
+  document.body.classList.toggle("stale", state.problems.length > 0);
+  showStatus();
+}
+
+async function load() {
+  const first = !scene;
+  scene = await json("scene");
+  if (first) look(scene.eye);
+  refs = refs.filter((ref) => scene.parts.some((/** @type {any} */ part) => part.ref === ref));
+  if (!scene.report.findings.some((/** @type {any} */ finding) => finding.number === open)) open = 0;
+  byId("title").textContent = scene.title;
+  document.title = scene.title;
+  byId("issue").textContent = [scene.number, scene.issue && `rev. ${scene.issue}`, scene.fingerprint].filter(Boolean).join(" · ");
+  const views = [...scene.views, { name: "eye", words: "Operator’s eye" }, { name: "stations", words: "Build sheet" }];
+  byId("view").replaceChildren(...views.map(({ name, words }) => element("option", { value: name, selected: name === view }, words)));
+  if (!views.some(({ name }) => name === view)) view = "finished";
+  await draw();
+  side();
+}
+
+let drawings = 0;
+
+async function draw() {
+  const turn = ++drawings;
+  byId("eye").hidden = view !== "eye";
+  byId("pages").hidden = view !== "stations";
+  const path = { finished: "picture.svg", eye: `shadows.svg?${new URLSearchParams(/** @type {any} */ (eye()))}`, stations: `station/${page}.svg` }[view] ?? `view/${view}.svg`;
+  let drawn;
+  try {
+    drawn = await drawing(path);
+    if (turn !== drawings) return;
+  } catch (error) {
+    if (turn === drawings) tell(error instanceof Error ? error.message : String(error));
+    return;
+  }
+  tell("");
+  if (view === "stations") byId("page-number").textContent = `${page} of ${drawn.pages}`;
+  stage.show(drawn.svg, drawn.page ?? scene.page, OVERLAID(view) ? scene.datum : [0, 0], view !== "finished" && view !== "eye");
+  layers();
+  hand.draw(OVERLAID(view));
+  drawSpots();
+  document.body.dataset.shown = scene.revision;
+}
+
+function layers() {
+  const groups = [...stage.drawing.querySelectorAll(":scope > g > g[id]")];
+  const rows = groups.map((group) => {
+    const box = element("input", { type: "checkbox", checked: !hidden.has(group.id) });
+    group.toggleAttribute("hidden", hidden.has(group.id));
+    box.addEventListener("change", () => {
+      hidden = new Set([...hidden].filter((one) => one !== group.id));
+      if (!(/** @type {HTMLInputElement} */ (box).checked)) hidden.add(group.id);
+      localStorage.setItem("hidden-layers", JSON.stringify([...hidden]));
+      group.toggleAttribute("hidden", hidden.has(group.id));
+    });
+    return element("label", {}, box, ` ${group.id}`);
+  });
+  byId("layers").lastElementChild.replaceChildren(...rows);
+}
+
+function side() {
+  if (!scene) return;
+  const mayEdit = state.may_edit && !state.problems.length;
+  card(byId("chosen"), scene, refs, {
+    mayEdit,
+    change,
+    line: source,
+    array: copies,
+    places: async (ref) => {
+      const { svg } = await drawing(`places/${encodeURIComponent(ref)}`);
+      svg.setAttribute("width", "100%");
+      svg.removeAttribute("height");
+      dialog(`Where the legends of ${ref} could stand`, svg);
+    },
+  });
+  list(byId("findings"), scene, { open, mayEdit, choose: chooseFinding, line: source, apply: (number) => change({ do: "suggestion", number }) });
+  drawSpots();
+}
+
+function drawSpots() {
+  spots.replaceChildren();
+  if (!scene || !OVERLAID(view)) return;
+  const least = 10 / stage.view.scale;
+  for (const finding of scene.report.findings) {
+    if (finding.severity === "note" && finding.number !== open) continue;
+    const [left, bottom, right, top] = placeOf(finding);
+    const [x, y] = [(left + right) / 2, (bottom + top) / 2];
+    const [w, h] = [Math.max(right - left + 1, least), Math.max(top - bottom + 1, least)];
+    const kind = `spot ${finding.severity}${finding.number === open ? " open" : ""}`;
+    shape("rect", { class: kind, x: x - w / 2, y: y - h / 2, width: w, height: h, rx: Math.min(w, h) / 4, "pointer-events": "none" }, spots);
+  }
+}
+
+// --- choosing
+
+/** @param {string[]} wanted */
+function choose(wanted) {
+  const same = wanted.length === refs.length && wanted.every((ref) => refs.includes(ref));
+  refs = wanted;
+  if (same) return;
+  for (const node of hand.parts.querySelectorAll("[data-ref]")) {
+    const chosen = refs.includes(node.getAttribute("data-ref") ?? "");
+    node.classList.toggle("chosen", chosen);
+    node.setAttribute("aria-pressed", String(chosen));
+  }
+  side();
+}
+
+/** @param {number} number */
+function chooseFinding(number) {
+  open = number;
+  const finding = scene.report.findings.find((/** @type {any} */ one) => one.number === number);
+  if (finding) {
+    if (!OVERLAID(view)) setView("finished");
+    stage.see(placeOf(finding));
+  }
+  side();
+  /** @type {HTMLElement | null} */ (document.querySelector(`#findings [data-number="${number}"]`))?.focus();
+}
+
+/** @param {string} name */
+function setView(name) {
+  view = name;
+  byId("view").value = name;
+  stage.whole = true;
+  return draw();
+}
+
+// --- changes
+
+let busy = false;
+
+/** @param {any} asked */
+async function change(asked) {
+  await send("change", { ...asked, revision: scene.revision });
+}
+
+/** @param {string} path @param {any} [body] */
+async function send(path, body) {
+  if (busy) return;
+  busy = true;
+  try {
+    const made = await post(path, body);
+    said = made.difference;
+    await until(() => state.problems.length > 0 || scene.revision === made.revision);
+  } catch (error) {
+    hand.stop();
+    if (error instanceof Refusal && (error.mine || error.theirs)) {
+      dialog("Nothing was written", element("p", {}, error.message), element("h3", {}, "Asked for here"), changes(error.mine), element("h3", {}, "In the file since"), changes(error.theirs));
+    } else {
+      tell(error instanceof Error ? error.message : String(error));
+      dialog("Not changed", element("p", {}, error instanceof Error ? error.message : String(error)));
+    }
+    side();
+  } finally {
+    busy = false;
+    showStatus();
+  }
+}
+
+/** @param {() => boolean} done */
+async function until(done) {
+  for (let waited = 0; !done() && waited < 20000; waited += 20) await new Promise((next) => setTimeout(next, 20));
+}
+
+// --- words
+
+let words = "";
+/** @param {string} told */
+function tell(told) {
+  words = told;
+  showStatus();
+}
+
+function showStatus() {
+  const status = byId("status");
+  status.replaceChildren();
+  if (words) status.append(words);
+  else if (state.step) status.append(`${state.step} …`);
+  else if (said) status.append(element("button", { onclick: () => dialog("The last change of the file", changes(said)) }, "Saved: show the change"));
+  else if (scene) status.append(scene.placement ? `legends: ${scene.placement}` : "");
+  document.body.dataset.step = state.step || "done";
+}
+
+function showTrouble() {
+  const trouble = byId("trouble");
+  trouble.hidden = !state.problems.length;
+  trouble.replaceChildren(
+    ...state.problems.slice(0, 12).map((/** @type {any} */ one) =>
+      element("p", {}, element("button", { onclick: () => source(one.line) }, `${one.file}:${one.line}:${one.column}`), ` ${one.message}${one.hint ? ` (${one.hint})` : ""}`),
+    ),
+    state.problems.length > 12 ? element("p", {}, `and ${state.problems.length - 12} more`) : "",
+  );
+}
+
+/** @param {number} line */
+async function source(line) {
+  const told = (await text("source")).split(/\r?\n/);
+  const shown = element("pre", { class: "source" });
+  told.forEach((one, index) => shown.append(element("span", { class: index + 1 === line ? "at" : null }, `${String(index + 1).padStart(4)}  ${one}`)));
+  dialog(`Line ${line} of the spec`, shown);
+  shown.children[line - 1]?.scrollIntoView({ block: "center" });
+}
+
+// --- dialogs
+
+function addPart() {
+  if (!state.may_edit || !scene) return;
+  const found = element("div", { class: "list" });
+  const search = /** @type {HTMLInputElement} */ (element("input", { type: "search", placeholder: "mains, audio, toggle 12 …", "aria-label": "Search the catalogue" }));
+  const look = async () => {
+    const parts = await json(`catalogue?${new URLSearchParams({ words: search.value })}`);
+    found.replaceChildren(
+      ...parts.map((/** @type {any} */ part) =>
+        element("button", { type: "button", onclick: () => place(part.name) }, part.name, element("small", {}, `${part.family}: ${part.title}`)),
+      ),
+    );
+  };
+  const place = async (/** @type {string} */ part) => {
+    close();
+    const grid = Number(byId("grid").value) || 0.1;
+    const at = [stage.view.x, stage.view.y].map((value, axis) => Math.round((value - scene.datum[axis]) / grid) * grid + scene.datum[axis]);
+    const before = new Set(scene.parts.map((/** @type {any} */ one) => one.ref));
+    await change({ do: "add", part, at, ref: "" });
+    choose(scene.parts.map((/** @type {any} */ one) => one.ref).filter((/** @type {string} */ ref) => !before.has(ref)));
+  };
+  search.addEventListener("input", settled(look, 150));
+  dialog("Add a part from the catalogue", search, found);
+  look();
+}
+
+/** @param {string} ref */
+function copies(ref) {
+  const field = (/** @type {string} */ label, /** @type {number} */ value) => /** @type {HTMLInputElement} */ (element("input", { type: "number", step: "any", value, "aria-label": label }));
+  const [count, x, y] = [field("Copies", 3), field("Step to the right", 20), field("Step upwards", 0)];
+  const make = element("button", { type: "button", class: "lead", onclick: () => {
+    close();
+    change({ do: "array", refs: [ref], count: count.valueAsNumber, step: [x.valueAsNumber, y.valueAsNumber] });
+  } }, "Make them");
+  dialog(`Copies of ${ref}`, element("p", { class: "tools" }, count, "copies, each", x, "mm to the right and", y, "mm up"), make);
+}
+
+async function files() {
+  const names = await json("files/all");
+  dialog("Files, as the command line makes them", ...names.map((/** @type {string} */ name) => element("a", { href: `files/${name}`, download: name }, name)));
+}
+
+const trueScale = () => Number(localStorage.getItem("pixels-per-mm")) || 0;
+
+function trueSize() {
+  if (trueScale()) {
+    stage.atScale(trueScale());
+    byId("true-size").textContent = "1:1";
+  }
+  if (trueScale() && !trueSize.again) {
+    trueSize.again = true;
+    return;
+  }
+  trueSize.again = false;
+  const bar = element("div", { id: "bar", role: "img", "aria-label": "Bar to be 100 mm long" });
+  const slide = /** @type {HTMLInputElement} */ (element("input", { type: "range", min: 2, max: 12, step: 0.005, value: trueScale() || 96 / 25.4, "aria-label": "Length of the bar" }));
+  const set = () => (bar.style.width = `${100 * slide.valueAsNumber}px`);
+  slide.addEventListener("input", set);
+  set();
+  const keep = element("button", { type: "button", class: "lead", onclick: () => {
+    localStorage.setItem("pixels-per-mm", slide.value);
+    close();
+    stage.atScale(slide.valueAsNumber);
+    trueSize.again = true;
+  } }, "The bar is 100 mm long");
+  dialog("True size on this screen", element("p", {}, "Hold a ruler to the screen and bring the bar to 100 mm."), bar, slide, element("p", { class: "tools" }, keep));
+}
+trueSize.again = false;
+
+function print() {
+  const [left, bottom, right, top] = stage.page;
+  const svg = stage.svg;
+  const before = svg.getAttribute("viewBox") ?? "";
+  svg.setAttribute("viewBox", `${left} ${-top} ${right - left} ${top - bottom}`);
+  svg.setAttribute("width", `${right - left}mm`);
+  svg.setAttribute("height", `${top - bottom}mm`);
+  svg.classList.add("printing");
+  window.print();
+  svg.classList.remove("printing");
+  svg.removeAttribute("width");
+  svg.removeAttribute("height");
+  svg.setAttribute("viewBox", before);
+}
+
+// --- keys and buttons
+
+/** @type {Record<string, [number, number]>} */
+const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+
+document.addEventListener("keydown", (event) => {
+  const typing = /** @type {HTMLElement} */ (event.target).matches?.("input, select, textarea") || byId("dialog").open;
+  const command = event.ctrlKey || event.metaKey;
+  if (command && event.key.toLowerCase() === "z" && !typing) {
+    event.preventDefault();
+    send(event.shiftKey ? "redo" : "undo");
+    return;
+  }
+  if (typing || command || event.altKey && !(event.key in ARROWS)) return;
+  if (event.key in ARROWS && refs.length) {
+    event.preventDefault();
+    const size = event.altKey ? 0.1 : (Number(byId("grid").value) || 0.1) * (event.shiftKey ? 10 : 1);
+    const [x, y] = ARROWS[event.key];
+    hand.nudge([x * size, y * size]);
+    return;
+  }
+  const part = /** @type {HTMLElement} */ (event.target).closest?.("[data-ref]")?.getAttribute("data-ref");
+  if ((event.key === "Enter" || event.key === " ") && part) {
+    event.preventDefault();
+    choose(event.shiftKey ? [...new Set([...refs, part])] : [part]);
+    return;
+  }
+  const turn = scene?.parts.find((/** @type {any} */ one) => one.ref === refs[0])?.turn ?? 0;
+  /** @type {Record<string, () => void>} */
+  const keys = {
+    "+": () => stage.zoom(1.3),
+    "=": () => stage.zoom(1.3),
+    "-": () => stage.zoom(1 / 1.3),
+    0: () => stage.fit(),
+    m: () => byId("measure").click(),
+    a: addPart,
+    Escape: () => (hand.stop(), measure.on ? byId("measure").click() : choose([])),
+    Delete: () => refs.length && state.may_edit && change({ do: "delete", refs }),
+    r: () => refs.length === 1 && state.may_edit && change({ do: "turn", refs, turn: turn + (event.shiftKey ? -90 : 90) }),
+  };
+  const work = keys[event.key] ?? keys[event.key.toLowerCase()];
+  if (work) work();
+});
+
+byId("undo").addEventListener("click", () => send("undo"));
+byId("redo").addEventListener("click", () => send("redo"));
+byId("add").addEventListener("click", addPart);
+byId("files").addEventListener("click", files);
+byId("print").addEventListener("click", print);
+byId("view").addEventListener("change", (/** @type {any} */ event) => setView(event.target.value));
+byId("in").addEventListener("click", () => stage.zoom(1.3));
+byId("out").addEventListener("click", () => stage.zoom(1 / 1.3));
+byId("fit").addEventListener("click", () => stage.fit());
+byId("true-size").addEventListener("click", trueSize);
+byId("measure").addEventListener("click", () => {
+  measure.set(!measure.on);
+  byId("measure").setAttribute("aria-pressed", String(measure.on));
+});
+byId("page-back").addEventListener("click", () => ((page = Math.max(1, page - 1)), draw()));
+byId("page-on").addEventListener("click", () => ((page = Math.min(Number(byId("page-number").textContent.split(" ").at(-1)), page + 1)), draw()));
+byId("theme").addEventListener("click", () => {
+  const dark = document.documentElement.dataset.theme ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light");
+  const next = dark === "dark" ? "light" : "dark";
+  document.documentElement.dataset.theme = next;
+  localStorage.setItem("theme", next);
+});
+const theme = localStorage.getItem("theme");
+if (theme) document.documentElement.dataset.theme = theme;
+setUpEye(settled(() => view === "eye" && draw(), 120));
+listen();

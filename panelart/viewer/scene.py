@@ -1,0 +1,120 @@
+"""What the page knows of a state of the spec besides its picture: parts, legends, findings, in plain values.
+
+All places are in mm from the panel's lower-left corner, x right and y up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from panelart.diagnostics import Problem
+from panelart.geometry import Box, Contour
+from panelart.geometry.polygons import polygon
+from panelart.model.layout import PlacedLegend
+from panelart.model.panel import Panel, Part, Side
+from panelart.reports.json import document
+from panelart.sheets.picture import MARGIN
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nodes import Scalar
+from panelart.viewer.changes import written_parts
+from panelart.viewer.stages import Shown
+
+FLATNESS: Final = 0.02
+"""How far the outlines that the page measures clearances from may be off the arcs, mm."""
+
+
+def scene(shown: Shown) -> dict[str, Any]:
+    """The state as JSON can carry it."""
+    panel, layout = shown.layout.panel, shown.layout
+    face = panel.outline.bounds
+    own = written_parts(shown.text)
+    return {
+        "revision": shown.revision,
+        "title": panel.title,
+        "number": panel.number,
+        "issue": panel.revision,
+        "fingerprint": panel.fingerprint,
+        "face": _box(face),
+        "page": _box(face.grown(MARGIN)),
+        "datum": [panel.datum.x, panel.datum.y],
+        "eye": _eye(panel),
+        "coat": {"colour": panel.coat.colour, "name": panel.coat.name or panel.coat.kind},
+        "placement": "" if layout.proof is None else layout.proof.words,
+        "parts": [_part(shown, part, own) for part in panel.parts],
+        "legends": [_legend(number, legend) for number, legend in enumerate(layout.legends)],
+        "unplaced": [{"ref": one.ref, "text": one.text, "ways_out": list(one.ways_out)} for one in layout.unplaced],
+        "has_blank": layout.blank is not None,
+        "report": document(shown.inspection),
+    }
+
+
+def _eye(panel: Panel) -> dict[str, float]:
+    """Where the panel is looked at from: the middle of what the spec says, else straight before it."""
+    told = panel.operator.eye
+    if told is None:
+        return {"distance": panel.marking.viewing_distance, "height": 0.0, "aside": 0.0, "lean": 0.0}
+    height, aside = (sum(ends) / 2 for ends in (told.height, told.aside))
+    return {"distance": told.distance, "height": height, "aside": aside, "lean": told.lean_deg}
+
+
+def _part(shown: Shown, part: Part, own: Mapping[str, MappingNode]) -> dict[str, Any]:
+    layout, component = shown.layout, part.component
+    front = [one for one in layout.envelopes if one.ref == part.ref and one.side is Side.FRONT]
+    openings = [one for one in layout.openings if one.ref == part.ref]
+    outlines = [one.contour for one in front if one.covers] or [one.finished for one in openings]
+    return {
+        "ref": part.ref,
+        "part": component.name,
+        "title": component.title,
+        "at": [part.at.x, part.at.y],
+        "turn": part.turn,
+        "line": part.where.line,
+        "own": part.ref in own,
+        "written": None if part.ref not in own else _written_legend(own[part.ref]),
+        "legend": "" if part.legend is None else part.legend.text,
+        "place": None if part.legend is None or part.legend.place is None else part.legend.place.value,
+        "cap_height": None if part.legend is None else part.legend.cap_height,
+        "outlines": [_ring(contour) for contour in outlines],
+        "box": _box(Box.around(contour.bounds for contour in outlines)) if outlines else None,
+    }
+
+
+def _written_legend(part: MappingNode) -> str | None:
+    """A part's legend as it stands in the spec, before it is spelled in capitals; None where it has none."""
+    legend = part.get("legend")
+    words = legend.get("text") if isinstance(legend, MappingNode) else legend
+    return words.text if isinstance(words, Scalar) else None
+
+
+def _legend(number: int, legend: PlacedLegend) -> dict[str, Any]:
+    return {
+        "id": number,
+        "ref": legend.ref,
+        "style": legend.style,
+        "text": legend.text,
+        "box": _box(legend.box),
+        "place": None if legend.place is None else legend.place.value,
+        "cap_height": round(legend.cap_height, 3),
+        "baseline": round(legend.baseline.y, 4),
+        "line": legend.where.line,
+    }
+
+
+def problem(one: Problem) -> dict[str, Any]:
+    """One reason why a spec cannot be shown."""
+    return {
+        "file": one.where.name,
+        "line": one.where.line,
+        "column": one.where.column,
+        "message": one.message,
+        "hint": one.hint,
+    }
+
+
+def _box(box: Box) -> list[float]:
+    return [round(value, 4) for value in (box.left, box.bottom, box.right, box.top)]
+
+
+def _ring(contour: Contour) -> list[list[float]]:
+    return [[round(x, 3), round(y, 3)] for x, y in polygon(contour, FLATNESS).exterior.coords[:-1]]

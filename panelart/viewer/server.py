@@ -1,0 +1,399 @@
+"""The page's server: assets, scene, pictures and files of the state shown, and the stream that tells of new ones."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import threading
+from collections.abc import AsyncIterator, Callable, Mapping
+from contextlib import asynccontextmanager
+from importlib.resources import files
+from pathlib import PurePosixPath
+from typing import Any, Final, Generic, TypeVar
+
+from anyio import to_thread
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
+from starlette.routing import Route
+
+from panelart.catalogue import component
+from panelart.catalogue import matching as find
+from panelart.checks.registry import RULES
+from panelart.diagnostics import SpecError
+from panelart.drawing.representation import Drawing
+from panelart.legends.explain import told
+from panelart.pipeline import Built, write
+from panelart.reports.parts import part_page
+from panelart.suggestions import applied
+from panelart.viewer import views
+from panelart.viewer.changes import BadRequestError, NotHereError, change_of, suggested
+from panelart.viewer.desk import Desk, Made, OutOfDateError, RefusedError, State
+from panelart.viewer.guard import Guard, Keys, Right
+from panelart.viewer.merging import ConflictError, difference
+from panelart.viewer.scene import problem, scene
+from panelart.viewer.stages import Shown, read_text
+from panelart.writers import svg
+
+Thing = TypeVar("Thing")
+
+LOOK_EVERY: Final = 0.05
+"""Seconds between two looks at the spec on disk."""
+
+ASSETS: Final = {".html": "text/html", ".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
+
+SVG: Final = "image/svg+xml"
+
+KINDS: Final = {
+    ".svg": SVG,
+    ".pdf": "application/pdf",
+    ".png": "image/png",
+    ".dxf": "image/vnd.dxf",
+    ".csv": "text/csv",
+    ".json": "application/json",
+}
+
+
+class _Stream:
+    """Tells every open page of new states: one event object that all of them wait for."""
+
+    def __init__(self) -> None:
+        self.news = asyncio.Event()
+
+    def tell(self) -> None:
+        """Wake all that wait; whoever comes later waits for the next."""
+        self.news.set()
+        self.news = asyncio.Event()
+
+
+class _Last(Generic[Thing]):
+    """What takes long to make of a state, kept for the last one that was asked about."""
+
+    def __init__(self, make: Callable[[Shown], Thing]) -> None:
+        self._make = make
+        self._lock = threading.Lock()
+        self._kept: tuple[Shown, Thing] | None = None
+
+    def of(self, shown: Shown) -> Thing:
+        """The thing for a state; who asks while it is made waits for it."""
+        with self._lock:
+            if self._kept is None or self._kept[0] is not shown:
+                self._kept = shown, self._make(shown)
+            return self._kept[1]
+
+
+class Pages:
+    """The answers, and what they share: the desk, and the stream of its news."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._stream = _Stream()
+        self._ended = False
+        self._stations = _Last(lambda shown: views.station_pages(shown.layout))
+        self._files = _Last(lambda shown: write(Built(layout=shown.layout, inspection=shown.inspection)))
+
+    def end(self) -> None:
+        """Let go of the pages that listen for news, so that the server can end."""
+        self._ended = True
+        self._stream.tell()
+
+    def application(self, keys: Keys, hosts: frozenset[str]) -> Guard:
+        """The server's application, guarded; the desk is to be opened before and closed after."""
+        return Guard(app=self._routed(), keys=keys, hosts=hosts)
+
+    def _routed(self) -> Starlette:
+        """All routes, each below the token of its address."""
+        routes = [
+            Route("/{token}/", self.page),
+            Route("/{token}/page/{name}", self.asset),
+            Route("/{token}/events", self.events),
+            Route("/{token}/source", self.source),
+            Route("/{token}/scene", self.scene),
+            Route("/{token}/picture.svg", self.picture),
+            Route("/{token}/view/{name}.svg", self.view),
+            Route("/{token}/station/{number:int}.svg", self.station),
+            Route("/{token}/shadows.svg", self.shadows),
+            Route("/{token}/rule/{name}", self.rule),
+            Route("/{token}/part/{ref:path}", self.part),
+            Route("/{token}/why/{ref:path}", self.why),
+            Route("/{token}/places/{ref:path}", self.places),
+            Route("/{token}/catalogue", self.catalogue),
+            Route("/{token}/suggestion/{number:int}", self.suggestion),
+            Route("/{token}/files/{name}", self.file),
+            Route("/{token}/change", self.change, methods=["POST"]),
+            Route("/{token}/undo", self.undo, methods=["POST"]),
+            Route("/{token}/redo", self.redo, methods=["POST"]),
+        ]
+        return Starlette(routes=routes, lifespan=self._life)
+
+    @asynccontextmanager
+    async def _life(self, _: Starlette) -> AsyncIterator[None]:
+        loop = asyncio.get_running_loop()
+
+        def tell() -> None:
+            loop.call_soon_threadsafe(self._stream.tell)
+
+        self._desk.listen(tell)
+        watching = asyncio.create_task(self._watch())
+        try:
+            yield
+        finally:
+            self._desk.listen(None)
+            watching.cancel()
+            self._stream.tell()
+
+    async def _watch(self) -> None:
+        while True:
+            self._desk.look()
+            await asyncio.sleep(LOOK_EVERY)
+
+    # --- the page
+
+    async def page(self, _: Request) -> Response:
+        """The page itself."""
+        return _asset("index.html")
+
+    async def asset(self, request: Request) -> Response:
+        """A style sheet or module of the page."""
+        return _asset(request.path_params["name"])
+
+    async def events(self, request: Request) -> Response:
+        """The states as they come, as server-sent events; the newest first of all."""
+        return StreamingResponse(self._states(request), media_type="text/event-stream")
+
+    async def _states(self, request: Request) -> AsyncIterator[str]:
+        told = -1
+        may_edit = request.scope["right"] is Right.EDIT
+        while not self._ended and not await request.is_disconnected():
+            news, state = self._stream.news, self._desk.state
+            if state.number != told:
+                told = state.number
+                yield f"data: {json.dumps(_told(state, may_edit=may_edit))}\n\n"
+                continue
+            try:
+                async with asyncio.timeout(15.0):
+                    await news.wait()
+            except TimeoutError:
+                yield ": still here\n\n"
+
+    async def source(self, _: Request) -> Response:
+        """The spec's text as it is on disk."""
+        try:
+            return PlainTextResponse(await to_thread.run_sync(read_text, self._desk.path))
+        except (OSError, UnicodeDecodeError):
+            return _missing()
+
+    # --- what is shown
+
+    async def scene(self, _: Request) -> Response:
+        """Parts, legends and findings of the last good state."""
+        return await _worked(self._shown(), lambda shown: JSONResponse({**scene(shown), "views": _views(shown)}))
+
+    async def picture(self, _: Request) -> Response:
+        """The panel as it will look."""
+        shown = self._shown()
+        if shown is None:
+            return _missing()
+        return Response(shown.picture, media_type=SVG, headers={"X-Revision": shown.revision})
+
+    async def view(self, request: Request) -> Response:
+        """Another way to look at the panel."""
+        name = request.path_params["name"]
+        return await _worked(self._shown(), lambda shown: _drawn(views.drawing(shown.layout, name)))
+
+    async def station(self, request: Request) -> Response:
+        """A page of the build sheet, counted from 1."""
+        number = request.path_params["number"]
+
+        def drawn(shown: Shown) -> Response:
+            pages = self._stations.of(shown)
+            if not 1 <= number <= len(pages):
+                return _missing()
+            return _drawn(pages[number - 1], {"X-Pages": str(len(pages))})
+
+        return await _worked(self._shown(), drawn)
+
+    async def shadows(self, request: Request) -> Response:
+        """What an eye sees, at the place that the query gives."""
+        try:
+            eye = {key: float(request.query_params[key]) for key in ("height", "aside", "distance", "lean")}
+        except (KeyError, ValueError):
+            return PlainTextResponse("an eye has height, aside, distance and lean", 400)
+        return await _worked(self._shown(), lambda shown: _drawn(views.shadows(shown.layout, **eye)))
+
+    # --- what is explained
+
+    async def rule(self, request: Request) -> Response:
+        """The page of a rule."""
+        rule = RULES.get(request.path_params["name"])
+        return _missing() if rule is None else PlainTextResponse(rule.doc)
+
+    async def part(self, request: Request) -> Response:
+        """The catalogue's page of a part on the panel, with sources and cautions."""
+        ref = request.path_params["ref"]
+
+        def told_of(shown: Shown) -> Response:
+            part = shown.layout.panel.by_ref.get(ref)
+            return _missing() if part is None else PlainTextResponse(part_page(part.component, 84))
+
+        return await _worked(self._shown(), told_of)
+
+    async def why(self, request: Request) -> Response:
+        """Why the legends of a part stand where they do."""
+        ref = request.path_params["ref"]
+        return await _worked(
+            self._shown(), lambda shown: PlainTextResponse(told(shown.chosen, ref, shown.layout.unplaced))
+        )
+
+    async def places(self, request: Request) -> Response:
+        """The places of a part's legends, drawn."""
+        ref = request.path_params["ref"]
+
+        def drawn(shown: Shown) -> Response:
+            drawing = views.places(shown, ref)
+            return _missing() if drawing is None else _drawn(drawing)
+
+        return await _worked(self._shown(), drawn)
+
+    async def catalogue(self, request: Request) -> Response:
+        """Parts of the catalogue that the words of the query fit."""
+
+        def found(words: str) -> Response:
+            listed = [component(name) for name in find(words)[:MOST_FOUND]]
+            return JSONResponse([{"name": one.name, "title": one.title, "family": one.family} for one in listed])
+
+        return await to_thread.run_sync(found, request.query_params.get("words", "")[:100])
+
+    # --- what is written
+
+    async def suggestion(self, request: Request) -> Response:
+        """The edit that clears a finding, tried, as a line difference."""
+        number = request.path_params["number"]
+
+        def found(shown: Shown) -> Response:
+            one = suggested(shown, number)
+            if one is None:
+                return JSONResponse({"says": ""})
+            after = applied(shown.text, one.edits)
+            return JSONResponse({"says": one.says, "difference": difference(shown.text, after)})
+
+        return await _worked(self._shown(), found)
+
+    async def file(self, request: Request) -> Response:
+        """A file of the state shown, as `make` writes it; 'all' lists their names."""
+        name = request.path_params["name"]
+
+        def made(shown: Shown) -> Response:
+            files = self._files.of(shown)
+            if name == "all":
+                return JSONResponse(list(files))
+            if name not in files:
+                return _missing()
+            return Response(
+                files[name],
+                media_type=KINDS.get(PurePosixPath(name).suffix, "application/octet-stream"),
+                headers={"Content-Disposition": f'attachment; filename="{name}"'},
+            )
+
+        return await _worked(self._shown(), made)
+
+    async def change(self, request: Request) -> Response:
+        """Change the spec as the page asks, in the state that it showed."""
+        try:
+            asked = json.loads(await request.body())
+        except ValueError:
+            return PlainTextResponse("a change is JSON", 400)
+
+        def changed() -> Made:
+            shown = self._desk.shown(asked.get("revision")) if isinstance(asked, dict) else None
+            if shown is None:
+                raise OutOfDateError
+            wanted = change_of(asked, shown)
+            return self._desk.change(shown.revision, wanted.edit, wanted.words)
+
+        return await _changing(changed)
+
+    async def undo(self, _: Request) -> Response:
+        """Take the last change back."""
+        return await _changing(self._desk.undo)
+
+    async def redo(self, _: Request) -> Response:
+        """Make the change last taken back again."""
+        return await _changing(self._desk.redo)
+
+    def _shown(self) -> Shown | None:
+        return self._desk.state.shown
+
+
+MOST_FOUND: Final = 60
+"""Parts listed for a search."""
+
+
+async def _worked(shown: Shown | None, work: Callable[[Shown], Response]) -> Response:
+    """An answer that takes time, made in a thread; 404 where there is nothing yet."""
+    if shown is None:
+        return _missing()
+    try:
+        return await to_thread.run_sync(work, shown)
+    except views.NoSuchViewError:
+        return _missing()
+    except BadRequestError as error:
+        return PlainTextResponse(str(error), 400)
+    except ValueError as error:
+        return PlainTextResponse(str(error), 422)
+
+
+async def _changing(work: Callable[[], Made | None]) -> Response:
+    """What a change did, or why it was not made: 409 with both sides where the file was changed in the same place."""
+    try:
+        made = await to_thread.run_sync(work)
+        if made is None:
+            return JSONResponse({"why": "there is nothing to take back or to make again"}, 422)
+        return JSONResponse({"difference": made.difference, "revision": made.revision})
+    except BadRequestError as error:
+        return PlainTextResponse(str(error), 400)
+    except OutOfDateError:
+        return JSONResponse({"why": "the page showed an older state of the spec; it is loaded again"}, 409)
+    except ConflictError as error:
+        why = "the file was changed in the same place meanwhile; nothing was written"
+        return JSONResponse({"why": why, "mine": error.mine, "theirs": error.theirs}, 409)
+    except (NotHereError, OSError) as error:
+        return JSONResponse({"why": str(error)}, 422)
+    except (RefusedError, SpecError) as error:
+        return JSONResponse({"why": "; ".join(one.message for one in error.problems)}, 422)
+
+
+def _told(state: State, *, may_edit: bool) -> dict[str, Any]:
+    return {
+        "number": state.number,
+        "shown": None if state.shown is None else state.shown.revision,
+        "step": state.step,
+        "problems": [problem(one) for one in state.problems],
+        "undo": state.undo,
+        "redo": state.redo,
+        "may_edit": may_edit,
+    }
+
+
+def _views(shown: Shown) -> list[dict[str, str]]:
+    return [{"name": name, "words": words} for name, words in views.names(shown.layout)]
+
+
+def _drawn(drawing: Drawing, more: Mapping[str, str] | None = None) -> Response:
+    """A drawing as SVG; `X-Page` is its page in the drawing's own mm: left, bottom, right, top."""
+    page = drawing.page
+    box = ",".join(f"{side:.4f}" for side in (page.left, page.bottom, page.right, page.top))
+    return Response(svg(drawing), media_type=SVG, headers={"X-Page": box, **(more or {})})
+
+
+def _asset(name: str) -> Response:
+    """A file of the page: only what lies flat in its folder has a name here."""
+    kind = ASSETS.get(PurePosixPath(name).suffix)
+    path = files("panelart.viewer") / "page" / name
+    if kind is None or PurePosixPath(name).name != name or not path.is_file():
+        return _missing()
+    return Response(path.read_bytes(), media_type=kind)
+
+
+def _missing() -> Response:
+    return PlainTextResponse("there is nothing of that name", 404)

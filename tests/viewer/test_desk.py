@@ -1,0 +1,175 @@
+"""The spec on the desk: followed on disk, changed without overwriting anybody, and taken back."""
+
+from __future__ import annotations
+
+import os
+import stat
+import time
+from pathlib import Path
+
+import pytest
+
+from panelart.source import edit
+from panelart.viewer.desk import OutOfDateError, RefusedError
+from panelart.viewer.merging import ConflictError
+from panelart.viewer.stages import revision_of
+from tests.viewer.running import SMALL, Running
+
+DEMO = Path(__file__).parents[2] / "demo"
+
+
+def at(text: str, ref: int, where: tuple[float, float]) -> str:
+    return edit.set_value(text, ("parts", ref, "at"), list(where))
+
+
+def follow(served: Running, text: str) -> None:
+    """Waits until the desk shows a text that was written by another hand, or says what is wrong with it."""
+    end = time.monotonic() + 20
+    while served.desk.state.revision != revision_of(text) and time.monotonic() < end:
+        time.sleep(0.01)
+    served.settle()
+
+
+def shown_text(served: Running) -> str:
+    shown = served.desk.state.shown
+    assert shown is not None
+    return shown.text
+
+
+def test_a_file_written_is_a_new_picture(served: Running) -> None:
+    text = at(SMALL, 0, (30, 30))
+    served.spec.write_text(text)
+    follow(served, text)
+    assert shown_text(served) == text
+
+
+def test_an_editor_that_replaces_the_file_is_followed(served: Running) -> None:
+    text = at(SMALL, 0, (31, 30))
+    other = served.spec.with_suffix(".tmp")
+    other.write_text(text)
+    other.replace(served.spec)
+    follow(served, text)
+    assert shown_text(served) == text
+
+
+def test_a_bad_spec_keeps_the_last_good_picture_and_says_where(served: Running) -> None:
+    text = SMALL.replace("part: led-5-bezel", "part: led-5-bezzel")
+    served.spec.write_text(text)
+    follow(served, text)
+    state = served.desk.state
+    assert shown_text(served) == SMALL
+    (problem,) = state.problems
+    assert problem.where.line == SMALL.splitlines().index(next(one for one in SMALL.splitlines() if "DS1" in one)) + 1
+    assert "led-5-bezel" in problem.hint
+    served.spec.write_text(SMALL)
+    follow(served, SMALL)
+    assert not served.desk.state.problems
+
+
+@pytest.mark.parametrize("data", [b"\xff\xfe\x00", b"", b"[1, 2]", b"a: &x [*x]", b"\x00" * 50, b"panelart: 1\n" * 3])
+def test_what_is_no_spec_is_told_and_not_fatal(served: Running, data: bytes) -> None:
+    served.spec.write_bytes(data)
+    end = time.monotonic() + 10
+    while not served.desk.state.problems and time.monotonic() < end:
+        time.sleep(0.01)
+    assert served.desk.state.problems
+    served.spec.write_text(SMALL)
+    follow(served, SMALL)
+    assert shown_text(served) == SMALL
+    assert not served.desk.state.problems
+
+
+def test_a_file_that_is_gone_and_comes_back(served: Running) -> None:
+    served.spec.unlink()
+    end = time.monotonic() + 10
+    while not served.desk.state.problems and time.monotonic() < end:
+        time.sleep(0.01)
+    assert "no such file" in served.desk.state.problems[0].message
+    served.spec.write_text(SMALL)
+    follow(served, SMALL)
+    assert not served.desk.state.problems
+
+
+def test_a_part_file_that_the_spec_names_is_followed_too(served: Running) -> None:
+    house = served.spec.parent / "house.yaml"
+    house.write_bytes((DEMO / "house-parts.yaml").read_bytes())
+    text = SMALL.replace("\nparts:\n", "\ncatalogue: [house.yaml]\n\nparts:\n")
+    served.spec.write_text(text)
+    follow(served, text)
+    assert not served.desk.state.problems
+    house.write_text("not: [a part file")
+    end = time.monotonic() + 10
+    while not served.desk.state.problems and time.monotonic() < end:
+        time.sleep(0.01)
+    assert served.desk.state.problems[0].where.name == "house.yaml"
+
+
+def test_a_change_on_top_of_another_hand_s_is_joined(served: Running) -> None:
+    """Nothing is overwritten: both changes are in the file."""
+    base = served.desk.state.revision
+    theirs = SMALL.replace("legend: Out", "legend: Outlet")
+    served.spec.write_text(theirs)
+    served.desk.change(base, lambda text: at(text, 0, (26, 30)), "move S1")
+    assert served.spec.read_text() == at(theirs, 0, (26, 30))
+
+
+def test_a_change_of_the_same_line_is_a_conflict_and_nothing_is_written(served: Running) -> None:
+    base = served.desk.state.revision
+    theirs = at(SMALL, 0, (27, 30))
+    served.spec.write_text(theirs)
+    with pytest.raises(ConflictError):
+        served.desk.change(base, lambda text: at(text, 0, (26, 30)), "move S1")
+    assert served.spec.read_text() == theirs
+
+
+def test_undo_takes_back_its_own_change_only(served: Running) -> None:
+    base = served.desk.state.revision
+    served.desk.change(base, lambda text: at(text, 0, (26, 30)), "move S1")
+    theirs = served.spec.read_text().replace("legend: Out", "legend: Outlet")
+    served.spec.write_text(theirs)
+    served.desk.undo()
+    assert served.spec.read_text() == SMALL.replace("legend: Out", "legend: Outlet")
+    served.desk.redo()
+    assert served.spec.read_text() == theirs
+
+
+def test_undo_of_what_another_hand_changed_since_is_a_conflict(served: Running) -> None:
+    served.desk.change(served.desk.state.revision, lambda text: at(text, 0, (26, 30)), "move S1")
+    theirs = at(SMALL, 0, (40, 30))
+    served.spec.write_text(theirs)
+    with pytest.raises(ConflictError):
+        served.desk.undo()
+    assert served.spec.read_text() == theirs
+
+
+def test_a_change_that_breaks_the_spec_is_refused(served: Running) -> None:
+    text = SMALL + "frames:\n  - {around: [S1, DS1], title: Box}\n"
+    served.spec.write_text(text)
+    follow(served, text)
+    with pytest.raises(RefusedError):
+        served.desk.change(revision_of(text), lambda one: edit.remove(one, ("parts", 1)), "delete DS1")
+    assert served.spec.read_text() == text
+
+
+def test_a_state_long_gone_is_out_of_date(served: Running) -> None:
+    with pytest.raises(OutOfDateError):
+        served.desk.change("0" * 16, lambda text: text + "#", "nothing")
+
+
+def test_undo_brings_back_every_byte_and_history_has_an_end(served: Running) -> None:
+    for x in range(6):
+        served.desk.change(served.desk.state.revision, lambda text, x=x: at(text, 0, (30 + x, 30)), f"move {x}")  # type: ignore[misc]
+    assert served.desk.state.undo == "move 5"
+    for _ in range(6):
+        assert served.desk.undo() is not None
+    assert served.spec.read_bytes() == SMALL.encode()
+    assert served.desk.undo() is None
+    assert served.desk.state.redo == "move 0"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="rights as POSIX has them")
+def test_the_file_keeps_its_rights_and_nothing_is_left_beside_it(served: Running) -> None:
+    served.spec.chmod(0o640)
+    served.desk.change(served.desk.state.revision, lambda text: at(text, 0, (26, 30)), "move S1")
+    assert stat.S_IMODE(served.spec.stat().st_mode) == 0o640
+    assert not list(served.spec.parent.glob(".*.new"))

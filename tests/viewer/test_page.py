@@ -1,0 +1,371 @@
+"""The page in a browser that is not ours: Debian's Chromium by Playwright. No request leaves the loopback."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import yaml
+
+from tests.viewer.running import SMALL, Running, running
+
+playwright = pytest.importorskip("playwright.sync_api")
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+
+pytestmark = [
+    pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine"),
+    pytest.mark.xdist_group("browser"),
+]
+
+OFF_THE_NETWORK = [
+    "--no-sandbox",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-default-apps",
+    "--disable-sync",
+    "--no-first-run",
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
+]
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[playwright.Browser]:
+    with playwright.sync_playwright() as play:
+        made = play.chromium.launch(executable_path=CHROMIUM, args=OFF_THE_NETWORK)
+        yield made
+        made.close()
+
+
+@pytest.fixture
+def page(browser: playwright.Browser) -> Iterator[playwright.Page]:
+    """A page of which every slip of script is a failure, and every request elsewhere."""
+    made = browser.new_page(viewport={"width": 1280, "height": 720})
+    slips: list[str] = []
+    made.on("pageerror", lambda error: slips.append(str(error)))
+    made.on(
+        "request",
+        lambda request: (
+            slips.append(request.url)
+            if "//127.0.0.1:" not in request.url and not request.url.startswith(("data:", "blob:"))
+            else None
+        ),
+    )
+    made.on(
+        "console", lambda message: slips.append(message.text) if "Content Security Policy" in message.text else None
+    )
+    yield made
+    made.close()
+    assert not slips
+
+
+def opened(page: playwright.Page, served: Running) -> None:
+    page.goto(served.base)
+    page.wait_for_selector("body[data-shown]")
+
+
+def shown(page: playwright.Page, served: Running) -> None:
+    """Waits until the page shows what is on disk."""
+    served.settle()
+    state = served.desk.state.shown
+    assert state is not None
+    page.wait_for_selector(f'body[data-shown="{state.revision}"][data-step="done"]')
+
+
+def centre(page: playwright.Page, selector: str) -> tuple[float, float]:
+    box = page.locator(selector).bounding_box()
+    assert box is not None
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def drag(page: playwright.Page, selector: str, by: tuple[float, float]) -> None:
+    x, y = centre(page, selector)
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + by[0] / 2, y + by[1] / 2)
+    page.mouse.move(x + by[0], y + by[1])
+    page.mouse.up()
+
+
+def parts(spec: Path) -> dict[str, dict[str, object]]:
+    return {part["ref"]: part for part in yaml.safe_load(spec.read_text())["parts"]}
+
+
+def wait_written(page: playwright.Page, served: Running, before: str) -> str:
+    page.wait_for_function("() => !document.querySelector('#undo').disabled || document.querySelector('#dialog').open")
+    for _ in range(400):
+        if served.spec.read_text() != before:
+            break
+        page.wait_for_timeout(10)
+    shown(page, served)
+    return served.spec.read_text()
+
+
+def test_open_and_see(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    assert page.title() == "Relay box, front"
+    assert "NW-900-01" in page.inner_text("#issue")
+    assert page.locator("#stage [data-ref]").count() == 3
+    label = page.locator('[data-ref="S1"]').get_attribute("aria-label")
+    assert label is not None
+    assert label.startswith("S1 Power, Toggle")
+    drawn = page.locator("#drawing g[id]").evaluate_all("nodes => nodes.map((node) => node.id)")
+    assert drawn == ["outline", "cutouts", "legend-white", "parts"]
+
+
+def test_the_picture_is_the_writer_s_own(page: playwright.Page, served: Running) -> None:
+    """True proportion: the face on screen is as wide to high as the spec says, within a pixel."""
+    opened(page, served)
+    box = page.locator("#drawing #outline").bounding_box()
+    assert box is not None
+    assert box["width"] / box["height"] == pytest.approx(120 / 60, rel=0.01)
+    fill = page.locator("#drawing #outline").get_attribute("fill") or page.locator(
+        "#drawing #outline *"
+    ).first.get_attribute("fill")
+    assert fill == "#30343a"
+
+
+def test_save_and_it_redraws(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    before = centre(page, '[data-ref="J1"]')
+    served.spec.write_text(SMALL.replace("at: [95, 30]", "at: [95, 20]"))
+    page.wait_for_function(
+        "y => { const b = document.querySelector('[data-ref=J1]').getBoundingClientRect();"
+        " return b.y + b.height / 2 > y + 5; }",
+        arg=before[1],
+    )
+    after = centre(page, '[data-ref="J1"]')
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    assert after[1] - before[1] == pytest.approx(10 * scale, abs=1.5)
+
+
+def test_drag_changes_its_own_line_only_and_undo_brings_every_byte_back(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    drag(page, '[data-ref="DS1"]', (5.3 * scale, 9 * scale))
+    after = wait_written(page, served, SMALL)
+    pairs = enumerate(zip(SMALL.splitlines(), after.splitlines(), strict=True))
+    (line,) = [number for number, (one, other) in pairs if one != other]
+    assert "DS1" in SMALL.splitlines()[line]
+    assert after.splitlines()[line].endswith("# green")
+    x, y = parts(served.spec)["DS1"]["at"]
+    assert (x, y) == (pytest.approx(65.3, abs=0.4), pytest.approx(21, abs=0.4))
+    assert x * 2 == int(x * 2)  # on the half-millimetre grid
+    page.keyboard.press("Control+z")
+    page.wait_for_selector("#undo:disabled", state="attached")
+    assert served.spec.read_bytes() == SMALL.encode()
+    shown(page, served)
+    page.keyboard.press("Control+Shift+z")
+    page.wait_for_selector("#undo:not(:disabled)")
+    assert served.spec.read_text() == after
+
+
+def test_a_part_comes_into_line_with_its_neighbours(page: playwright.Page, served: Running) -> None:
+    served.spec.write_text(SMALL.replace("at: [60, 30]", "at: [60, 36.3]"))
+    served.settle()
+    opened(page, served)
+    shown(page, served)
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    drag(page, '[data-ref="DS1"]', (0, 6 * scale))
+    page.wait_for_selector("#undo:not(:disabled)")
+    shown(page, served)
+    assert parts(served.spec)["DS1"]["at"] == [60, 30]
+
+
+def test_clearances_are_shown_on_the_way(page: playwright.Page, served: Running) -> None:
+    """The number on the sign is the gap between the outlines, computed here from radii and centres."""
+    opened(page, served)
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    x, y = centre(page, '[data-ref="DS1"]')
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 10 * scale, y)
+    page.mouse.move(x + 15 * scale, y)
+    tags = [float(one) for one in page.locator("#guides .tag text").all_text_contents()]
+    page.keyboard.press("Escape")
+    page.mouse.up()
+    scene = page.evaluate("() => fetch('scene').then((answer) => answer.json())")
+    boxes = {part["ref"]: part["box"] for part in scene["parts"]}
+    wanted = boxes["J1"][0] - (boxes["DS1"][2] + 15)
+    assert min(abs(tag - wanted) for tag in tags) < 0.6
+    assert served.spec.read_text() == SMALL
+
+
+def test_arrow_keys_nudge_the_chosen_part_as_one_change(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    page.focus('[data-ref="S1"]')
+    page.keyboard.press("Enter")
+    for _ in range(4):
+        page.keyboard.press("ArrowRight")
+    page.keyboard.press("Shift+ArrowUp")
+    page.wait_for_selector("#undo:not(:disabled)")
+    shown(page, served)
+    assert parts(served.spec)["S1"]["at"] == [27, 35]
+    page.keyboard.press("Control+z")
+    page.wait_for_selector("#undo:disabled", state="attached")
+    assert served.spec.read_text() == SMALL
+
+
+def test_choosing_a_finding_goes_to_it_and_its_edit_clears_it(page: playwright.Page, served: Running) -> None:
+    served.spec.write_text(SMALL.replace("at: [60, 30]", "at: [31, 30]"))
+    served.settle()
+    opened(page, served)
+    shown(page, served)
+    before = page.get_attribute("#stage", "viewBox")
+    errors = page.locator("#findings li.error")
+    count = errors.count()
+    assert count > 0
+    errors.first.locator("button").first.click()
+    assert page.get_attribute("#stage", "viewBox") != before
+    page.wait_for_selector("#findings li.open .more")
+    page.click("#findings li.open summary")
+    page.wait_for_function("() => document.querySelector('#findings li.open pre').textContent.includes('Fails:')")
+    page.click("#findings li.open .more button:has-text('Line')")
+    page.wait_for_selector("#dialog .source .at")
+    page.click("#dialog-close")
+    offered = 0
+    for number in range(count):
+        page.keyboard.press("Escape")
+        button = page.locator("#findings li.error > button").nth(number)
+        if button.get_attribute("aria-expanded") == "false":
+            button.click()
+        page.click("#findings li.open .more button:has-text('Find an edit')")
+        page.wait_for_function(
+            "() => !document.querySelector('#findings li.open .more [aria-live]').textContent.startsWith('looking')",
+            timeout=60000,
+        )
+        if page.locator("#findings li.open button.lead").count():
+            offered += 1
+            break
+    assert offered
+    page.click("#findings li.open button.lead")
+    page.wait_for_selector("#undo:not(:disabled)")
+    shown(page, served)
+    page.wait_for_function("count => document.querySelectorAll('#findings li.error').length < count", arg=count)
+
+
+def test_a_bad_spec_dims_the_last_good_picture_and_links_to_the_line(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    served.spec.write_text(SMALL.replace("part: toggle-12", "part: togle-12"))
+    page.wait_for_selector("#trouble:not([hidden])")
+    assert "box.yaml:18:" in page.inner_text("#trouble")
+    assert page.locator("body.stale").count() == 1
+    assert page.locator("#stage [data-ref]").count() == 3
+    page.click("#trouble button")
+    assert "togle-12" in page.inner_text("#dialog .source .at")
+    page.click("#dialog-close")
+    served.spec.write_text(SMALL)
+    page.wait_for_selector("#trouble[hidden]", state="attached")
+    assert page.locator("body.stale").count() == 0
+
+
+def test_a_conflict_is_shown_and_nothing_overwritten(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    x, y = centre(page, '[data-ref="S1"]')
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 4 * scale, y)
+    page.mouse.move(x + 6 * scale, y)
+    theirs = SMALL.replace("at: [25, 30]", "at: [25, 41]")
+    page.route("**/change", lambda route: (served.spec.write_text(theirs), route.continue_()))
+    page.mouse.up()
+    page.wait_for_selector("#dialog[open]")
+    told = page.inner_text("#dialog")
+    assert "Nothing was written" in told
+    assert "[25, 41]" in told
+    assert served.spec.read_text() == theirs
+
+
+def test_a_second_tab_follows_the_first(page: playwright.Page, browser: playwright.Browser, served: Running) -> None:
+    opened(page, served)
+    second = browser.new_page()
+    opened(second, served)
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    drag(page, '[data-ref="J1"]', (0, -7 * scale))
+    wait_written(page, served, SMALL)
+    shown(second, served)
+    second.keyboard.press("Control+z")
+    second.wait_for_selector("#undo:disabled", state="attached")
+    assert served.spec.read_text() == SMALL
+    shown(page, served)
+    second.close()
+
+
+def test_the_page_comes_back_with_the_server(page: playwright.Page, spec: Path) -> None:
+    with running(spec) as served:
+        served.settle()
+        opened(page, served)
+        port = served.port
+    page.wait_for_function("() => document.querySelector('#status').textContent.includes('does not answer')")
+    spec.write_text(SMALL.replace("title: Relay box, front", "title: Relay box, second"))
+    with running(spec, port) as served:
+        served.settle()
+        page.wait_for_function("() => document.title === 'Relay box, second'", timeout=20000)
+
+
+def test_for_looking_only_nothing_can_be_changed(page: playwright.Page, served: Running) -> None:
+    page.goto(served.look)
+    page.wait_for_selector("body[data-shown][data-mode=look]")
+    assert not page.locator("#add").is_visible()
+    drag(page, '[data-ref="S1"]', (60, 20))
+    page.keyboard.press("Delete")
+    page.wait_for_timeout(300)
+    assert served.spec.read_text() == SMALL
+
+
+def test_other_views_are_the_files_drawings(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    for name in ("cut-front", "cut-rear", "plate-white", "eye", "stations", "finished"):
+        with page.expect_response(lambda answer: ".svg" in answer.url) as answered:
+            page.select_option("#view", name)
+        assert answered.value.status == 200
+    page.wait_for_selector("#drawing #legend-white")
+
+
+def test_exports_are_what_make_writes(page: playwright.Page, served: Running) -> None:
+    from panelart.pipeline import build, read, write
+
+    opened(page, served)
+    made = write(build(read(served.spec), today="2026-01-01"))
+    names = page.evaluate("() => fetch('files/all').then((answer) => answer.json())")
+    assert names == list(made)
+    for name in ("artwork.svg", "cutouts.dxf", "holes.csv", "artwork.pdf"):
+        got = page.evaluate(
+            "async (name) => [...new Uint8Array(await (await fetch(`files/${name}`)).arrayBuffer())]", name
+        )
+        assert bytes(got) == made[name]
+
+
+def test_measure_between_two_features(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    page.keyboard.press("m")
+    for ref in ("S1", "J1"):
+        page.mouse.click(*centre(page, f'[data-ref="{ref}"]'))
+    assert "70.00 mm (x 70.00, y 0.00)" in page.inner_text("#measured")
+    assert served.spec.read_text() == SMALL
+
+
+def test_a_part_from_the_catalogue_copies_and_delete(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    page.click("#add")
+    page.fill("#dialog input[type=search]", "bnc")
+    page.click("#dialog .list button:has-text('bnc')")
+    after = wait_written(page, served, SMALL)
+    assert "part: bnc" in after
+    added = next(ref for ref, part in parts(served.spec).items() if part["part"].startswith("bnc"))
+    page.wait_for_selector(f'[data-ref="{added}"].chosen')
+    page.keyboard.press("Delete")
+    page.wait_for_function('ref => !document.querySelector(`[data-ref="${ref}"]`)', arg=added)
+    assert served.spec.read_text() == SMALL
+
+
+def test_layers_can_be_put_away(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    page.click("#layers summary")
+    page.uncheck("#layers label:has-text('parts') input")
+    assert not page.locator("#drawing #parts").is_visible()
+    page.check("#layers label:has-text('parts') input")
+    assert page.locator("#drawing #parts").is_visible()
