@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from panelart.catalogue import read_contents
 from panelart.diagnostics import Severity, SpecError
 from panelart.pipeline import build
 from panelart.spec.language import key_reference
@@ -24,6 +25,15 @@ def blocks(language: str) -> list[str]:
 def test_the_example_is_a_panel_without_errors() -> None:
     built = build(panel_from_text(blocks("yaml")[0], "README.md"))
     assert [f.sentence for f in built.inspection.findings if f.severity is Severity.ERROR] == []
+
+
+def test_the_part_of_ones_own_is_that_of_the_demo() -> None:
+    """The entry shown makes the hole that the demo's file makes, which has a little more."""
+    (block,) = (text for text in blocks("yaml") if text.startswith("panelart-catalogue"))
+    (shown,) = read_contents(block.encode(), "README.md").components.values()
+    kept = read_contents((ROOT / "demo" / "house-parts.yaml").read_bytes(), "house-parts.yaml").components["beacon-18"]
+    assert shown.openings[0].contour == kept.openings[0].contour
+    assert shown.openings[0].passes == kept.openings[0].passes
 
 
 def test_the_slip_shown_is_answered_as_shown() -> None:
