@@ -16,6 +16,7 @@ from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circ
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, Unplaced
+from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
 from panelart.pipeline import lay_out, read
 
@@ -181,6 +182,17 @@ def opening(name: str, **changes):
                 for one in layout.openings
             ),
         )
+
+    return change
+
+
+def second_return(edge: FaceEdge, length: float):
+    """The return of one flange, made so long, on another flange too."""
+
+    def change(layout: Layout) -> Layout:
+        back = replace(next(one.second for one in layout.panel.flanges if one.second is not None), length=length)
+        flanges = tuple(replace(one, second=back) if one.edge is edge else one for one in layout.panel.flanges)
+        return _on_panel(layout, flanges=flanges)
 
     return change
 
@@ -369,7 +381,11 @@ def hand(which: Hand):
     return panel(operator=Operator(hand=which))
 
 
-B, M, R, D = "bench-supply", "monitor-2u", "rear-io", "dosing"
+def hole_of(layout: Layout, name: str) -> Point:
+    return next(one.cut.circle[0] for one in layout.openings if one.name == name)
+
+
+B, M, R, D, T = "bench-supply", "monitor-2u", "rear-io", "dosing", "relay-tray"
 GREY = Ink(name="black", colour="#AAAAAA")
 DARK = Ink(name="white", colour="#3A3F45")
 PALE = Ink(name="amber", colour="#F0EFEA")
@@ -505,6 +521,15 @@ FAULTS = (
           ("frames-collide", ("frame 1", "frame 2"))),
     fault("a frame at the edge", M, frame_stroke("frame 1", lambda box: (Point(box.left, 0.6), Point(box.right, 0.6))),
           ("frame-off-printable-area", ("frame 1",))),
+    # --- what only one demo has
+    fault("plugs in a row for bare hands", R, hand(Hand.BARE),
+          *(("plugs-too-close", pair) for pair in (("J2", "J3"), ("J10", "J3"), ("J10", "J20")))),
+    fault("a return round the corner from another", T, second_return(FaceEdge.LEFT, 20.0),
+          ("return-too-long-for-tool", ()), ("returns-collide", ())),
+    fault("a hole in the mouth of a countersink", T, lambda layout: opening("N1", cut=circle(2.0, Point(hole_of(layout, "H1").x - 3.4, hole_of(layout, "H1").y)))(layout),
+          ("countersink-meets-opening", ("H1", "N1")), ("openings-too-close", ("H1", "N1"))),
+    fault("a countersink full of coat", T, opening("H1", countersink=lambda one: replace(one.countersink, finished=one.countersink.finished - 0.5)),
+          ("countersunk-head-proud", ("H1",))),
     # --- waivers
     fault("a waiver of no rule", B, waiver("legend-to-small", "S1"), ("waiver-names-unknown-rule", ("S1",))),
     fault("a waiver of nothing", M, waiver("legend-too-small", "S20"), ("waiver-matches-nothing", ("S20",))),

@@ -1,28 +1,74 @@
-"""Each known fault put into a clean demo: the right rule names the right part, and nothing else appears."""
+"""Each known fault put into a clean demo: the right rule names the right part, and nothing else appears.
+
+The faults of `faults.py` are put into one demo each. The kinds of `kinds.py` look for their own place and are put into
+every demo that has one.
+"""
 
 from __future__ import annotations
+
+from collections import Counter
+from functools import cache
 
 import pytest
 
 from panelart.checks import RULES, inspect
-from tests.mutations.faults import FAULTS, Fault, clean
+from panelart.model.layout import Layout
+from tests.mutations.faults import DEMO, FAULTS, Fault, clean
+from tests.mutations.kinds import KINDS, Kind
+
+DEMOS = tuple(
+    sorted(path.stem for path in DEMO.glob("*.yaml") if path.read_text(encoding="utf-8").find("\npanel:") > 0)
+)
 
 
-def appeared(fault: Fault) -> set[tuple[str, tuple[str, ...]]]:
-    """Rule and refs of the findings that the clean demo does not have."""
-    before, after = (
-        {(finding.rule, finding.refs) for finding in inspect(layout, today=fault.today).findings}
-        for layout in (clean(fault.demo), fault.change(clean(fault.demo)))
-    )
-    return after - before
+def signs(layout: Layout, today: str) -> Counter[tuple[str, tuple[str, ...]]]:
+    return Counter((finding.rule, tuple(sorted(finding.refs))) for finding in inspect(layout, today=today).findings)
+
+
+@cache
+def signs_of_clean(demo: str, today: str) -> Counter[tuple[str, tuple[str, ...]]]:
+    return signs(clean(demo), today)
+
+
+def appeared(demo: str, changed: Layout, today: str) -> set[tuple[str, tuple[str, ...]]]:
+    """Rule and refs of the findings that the clean demo does not have, or not as often."""
+    return set(signs(changed, today) - signs_of_clean(demo, today))
+
+
+def expected(fault: Fault) -> set[tuple[str, tuple[str, ...]]]:
+    return {(rule, tuple(sorted(refs))) for rule, refs in fault.found}
 
 
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.what)
 def test_the_right_rule_names_the_right_part_and_nothing_else_appears(fault):
-    assert appeared(fault) == fault.found
+    assert appeared(fault.demo, fault.change(clean(fault.demo)), fault.today) == expected(fault)
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.what)
+def test_a_kind_of_fault_is_found_in_every_demo_that_has_a_place_for_it(kind: Kind, demo: str):
+    made = kind.inject(clean(demo))
+    if made is None:
+        return  # how often that may be so is counted below
+    change, found = made
+    assert appeared(demo, change(clean(demo)), kind.today) == found
+
+
+def test_every_kind_has_its_place_and_most_demos_take_most_kinds():
+    taken = {kind.what: [demo for demo in DEMOS if kind.inject(clean(demo)) is not None] for kind in KINDS}
+    assert [what for what, demos in taken.items() if not demos] == []
+    assert min(sum(demo in demos for demos in taken.values()) for demo in DEMOS) >= 25
+    assert sum(map(len, taken.values())) > 350
 
 
 def test_there_are_more_than_sixty_and_each_is_another():
     assert len(FAULTS) > 60
-    assert len({fault.what for fault in FAULTS}) == len(FAULTS)
-    assert {rule for fault in FAULTS for rule, _ in fault.found} <= set(RULES)
+    assert len(KINDS) > 60
+    for names in ({fault.what for fault in FAULTS}, {kind.what for kind in KINDS}):
+        assert len(names) in (len(FAULTS), len(KINDS))
+
+
+def test_every_rule_has_a_fault():
+    tried = {rule for fault in FAULTS for rule, _ in fault.found}
+    tried |= {rule for kind in KINDS for demo in DEMOS for rule, _ in (kind.inject(clean(demo)) or (None, ()))[1]}
+    assert tried == set(RULES)
