@@ -1,17 +1,25 @@
 """Lines from part to part, as signals flow: level and upright pieces, few bends, clear of everything that stands.
 
 Ways are searched on the lines through the middles and along the clearances of all obstacles, where a shortest way with
-fewest bends always has its pieces. A bend costs as much as BEND mm of way and crossing an earlier line as much as
-CROSSING; running along an earlier line is forbidden. Lines are laid in the order they are written.
+fewest bends always has its pieces. A bend costs as much as BEND mm of way and crossing another line as much as
+CROSSING; running along another line is forbidden.
+
+It does not matter in which order lines are written. Each is laid by itself first, which is the best that can be. Where
+that does not go together they are laid one after the other, the shortest first; then each that is worse than by itself
+is taken up and laid again, among the rest or on its best way with those that it meets laid again after it, for as long
+as that makes the sum cheaper. The same is done with the longest first, and the cheaper answer kept.
 """
 
 from __future__ import annotations
 
 import heapq
+import math
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+
+import numpy as np
 
 from panelart.geometry import Box, Line, Point, Vector, polygon
 from panelart.legends.obstacles import Obstacle
@@ -37,6 +45,12 @@ STROKE = 0.125
 HEAD = 0.8
 """Length of an arrow's head over the cap height of names, and SLIM its width over its length. Common practice."""
 SLIM = 0.75
+
+ROUNDS = 4
+"""How often lines are laid again before the answer is taken as it is."""
+
+MOST_SEARCHES = 300
+"""After so many ways searched, lines stay where they lie."""
 
 _WAYS = {
     Place.ABOVE: Vector(0.0, 1.0),
@@ -64,12 +78,8 @@ def lay(panel: Panel, obstacles: Sequence[Obstacle]) -> Laid:
         return Laid((), ())
     marks: list[Mark] = []
     unplaced: list[Unplaced] = []
-    earlier: list[tuple[Point, Point]] = []
-    for number, line in enumerate(panel.lines, start=1):
-        width = line.width or max(
-            STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_least.value
-        )
-        way = _Search(panel, obstacles, line, width, earlier).way()
+    ways = _Corridors(panel, obstacles).ways()
+    for number, (line, way) in enumerate(zip(panel.lines, ways, strict=True), start=1):
         name = f"line {number}"
         if way is None:
             unplaced.append(
@@ -83,9 +93,126 @@ def lay(panel: Panel, obstacles: Sequence[Obstacle]) -> Laid:
                 )
             )
             continue
-        earlier += list(pairwise(way))
-        marks += _drawn(name, line, way, width, HEAD * panel.marking.styles["name"].cap_height)
+        marks += _drawn(name, line, way, line_width(line, panel), HEAD * panel.marking.styles["name"].cap_height)
     return Laid(tuple(marks), tuple(unplaced))
+
+
+def line_width(line: FlowLine, panel: Panel) -> float:
+    """The width that a line is drawn with, mm."""
+    usual = max(STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_least.value)
+    return usual if line.width is None else line.width
+
+
+Way = Sequence[Point]
+"""The corners of a line, its ends included."""
+
+
+class _Corridors:
+    """All lines of a panel laid together; ways are kept by the line's number as written."""
+
+    def __init__(self, panel: Panel, obstacles: Sequence[Obstacle]) -> None:
+        self.panel, self.obstacles = panel, obstacles
+        self.order = sorted(range(len(panel.lines)), key=self._key)
+        self.laid: dict[int, Way] = {}
+        self.searched = 0
+
+    def _key(self, number: int) -> tuple[float, tuple[str, ...], int]:
+        line = self.panel.lines[number]
+        way = self.panel.by_ref[line.end].at.minus(self.panel.by_ref[line.start].at)
+        sides = (side.value if side is not None else "" for side in (line.leave, line.enter))
+        return round(abs(way.x) + abs(way.y), 6), (line.start, line.end, *sides), number
+
+    def ways(self) -> list[Way | None]:
+        """The way of each line in the order they are written; None where there is none."""
+        alone = {number: self._searched(number, []) for number in self.order}
+        shortest = self.order
+        found: list[tuple[float, dict[int, Way]]] = []
+        for order in (shortest, shortest[::-1]):
+            self.order, self.laid = order, {}
+            self._lay(alone)
+            found.append((self._sum(), self.laid))
+            if all(self._is_best(number, alone[number]) for number in order):
+                break
+        laid = min(found, key=lambda each: each[0])[1]
+        return [laid.get(number) for number in range(len(self.panel.lines))]
+
+    def _lay(self, alone: Mapping[int, Way | None]) -> None:
+        for number in self.order:
+            way = alone[number]
+            if way is not None and _burden(way, self._rest(number)) != 0.0:
+                way = self._searched(number, self._rest(number))
+            if way is not None:
+                self.laid[number] = way
+        for _ in range(ROUNDS):
+            if not any([self._again(number, alone[number]) for number in self.order]):
+                break
+
+    def _sum(self) -> float:
+        """What all lines cost; one that is left out costs more than any way."""
+        longest = 1e6
+        return sum(self._cost(number) if number in self.laid else longest for number in self.order)
+
+    def _is_best(self, number: int, best: Way | None) -> bool:
+        """Whether a line lies as well as it can by itself."""
+        return best is None or (number in self.laid and self._cost(number) <= _length(best) + _TINY)
+
+    def _again(self, number: int, best: Way | None) -> bool:
+        """Lay a line again that could do better; whether that makes the sum cheaper."""
+        if best is None or self._is_best(number, best) or self.searched > MOST_SEARCHES:
+            return False
+        before, cost = dict(self.laid), self._sum()
+        if number in self.laid:
+            way = self._searched(number, self._rest(number))
+            if way is not None:
+                self.laid[number] = way
+            if self._sum() < cost - _TINY:
+                return True
+        # Its best way, and all that are met by it laid again after it.
+        self.laid = {other: way for other, way in before.items() if _burden(best, list(pairwise(way))) == 0.0}
+        self.laid[number] = best
+        for other in self.order:
+            if other in before and other not in self.laid:
+                way = self._searched(other, self._rest(other))
+                if way is not None:
+                    self.laid[other] = way
+        if self._sum() < cost - _TINY:
+            return True
+        self.laid = before
+        return False
+
+    def _searched(self, number: int, rest: Sequence[tuple[Point, Point]]) -> Way | None:
+        line = self.panel.lines[number]
+        self.searched += 1
+        return _Search(self.panel, self.obstacles, line, line_width(line, self.panel), rest).way()
+
+    def _rest(self, number: int) -> list[tuple[Point, Point]]:
+        """The pieces of all other lines that are laid."""
+        return [piece for other in self.order if other != number for piece in pairwise(self.laid.get(other, ()))]
+
+    def _cost(self, number: int) -> float:
+        """What a line costs where it lies; running along another is out of the question."""
+        way = self.laid[number]
+        burden = _burden(way, self._rest(number))
+        return math.inf if burden is None else _length(way) + burden
+
+
+def _length(way: Way) -> float:
+    """Its length and what its bends cost."""
+    return sum(a.distance(b) for a, b in pairwise(way)) + BEND * (len(way) - 2)
+
+
+def _burden(way: Way, rest: Sequence[tuple[Point, Point]]) -> float | None:
+    """What crossings with pieces of other lines cost; None where it runs along one."""
+    total = 0.0
+    for a, b in pairwise(way):
+        left, right = sorted((a.x, b.x))
+        low, high = sorted((a.y, b.y))
+        for c, d in rest:
+            met = _met((left, low, right, high), c, d)
+            if met is None:
+                return None
+            total += 2 * met
+    return total
 
 
 class _Search:
@@ -119,6 +246,33 @@ class _Search:
             ys.update((a.y - APART, a.y + APART, b.y - APART, b.y + APART))
         self.xs = _between(x for x in xs if face.left <= x <= face.right)
         self.ys = _between(y for y in ys if face.bottom <= y <= face.top)
+        self.level, self.upright = self._pieces()
+
+    def _pieces(self) -> tuple[list[list[float]], list[list[float]]]:
+        """What the piece to the right of each node costs, and the one above it; infinite where something stands."""
+        xs, ys = np.array(self.xs), np.array(self.ys)
+        level = np.repeat(np.diff(xs)[:, np.newaxis], len(ys), axis=1)
+        upright = np.repeat(np.diff(ys)[np.newaxis, :], len(xs), axis=0)
+        for box in self.boxes:
+            spans = (xs[:-1] < box.right - _TINY) & (xs[1:] > box.left + _TINY)
+            rises = (ys[:-1] < box.top - _TINY) & (ys[1:] > box.bottom + _TINY)
+            level[np.ix_(spans, (ys > box.bottom + _TINY) & (ys < box.top - _TINY))] = np.inf
+            upright[np.ix_((xs > box.left + _TINY) & (xs < box.right - _TINY), rises)] = np.inf
+        near = APART - 10 * _TINY
+        for c, d in self.earlier:
+            left, right = sorted((c.x, d.x))
+            low, high = sorted((c.y, d.y))
+            if high - low < _TINY:
+                along = (xs[:-1] < right - _TINY) & (xs[1:] > left + _TINY)
+                level[np.ix_(along, np.abs(ys - low) < near)] = np.inf
+                met = (ys[:-1] - _TINY <= high) & (ys[1:] + _TINY >= low)
+                upright[np.ix_((xs - _TINY <= right) & (xs + _TINY >= left), met)] += CROSSING / 2
+            else:
+                along = (ys[:-1] < high - _TINY) & (ys[1:] > low + _TINY)
+                upright[np.ix_(np.abs(xs - left) < near, along)] = np.inf
+                met = (xs[:-1] - _TINY <= right) & (xs[1:] + _TINY >= left)
+                level[np.ix_(met, (ys - _TINY <= high) & (ys + _TINY >= low))] += CROSSING / 2
+        return level.tolist(), upright.tolist()
 
     def way(self) -> list[Point] | None:
         """The cheapest way, corners only; None when there is none."""
@@ -163,8 +317,8 @@ class _Search:
                 there = (i + dx, j + dy)
                 if not (0 <= there[0] < len(self.xs) and 0 <= there[1] < len(self.ys)):
                     continue
-                more = self._piece((i, j), there)
-                if more is None:
+                more = self.level[min(i, there[0])][j] if dx else self.upright[i][min(j, there[1])]
+                if more == math.inf:
                     continue
                 total = cost + more + (BEND if turn != heading else 0.0)
                 _better((*there, turn), total, state, best, came, heap)
@@ -177,7 +331,7 @@ class _Search:
     def _leads_out(self, ref: str, side: Place) -> bool:
         """Whether nothing stands in the first piece on a side of a part."""
         end = self._out(ref, side)
-        return self.face.contains(end) and self._free(self.ends[ref][side], end) is not None
+        return self.face.contains(end) and self._free(self.ends[ref][side], end)
 
     def _node(self, point: Point) -> tuple[int, int] | None:
         i, j = bisect_left(self.xs, point.x - _TINY), bisect_left(self.ys, point.y - _TINY)
@@ -190,28 +344,16 @@ class _Search:
             return i, j
         return None
 
-    def _piece(self, a: tuple[int, int], b: tuple[int, int]) -> float | None:
-        """What a piece between neighbouring nodes costs; None when something stands there."""
-        return self._free(Point(self.xs[a[0]], self.ys[a[1]]), Point(self.xs[b[0]], self.ys[b[1]]))
-
-    def _free(self, start: Point, end: Point) -> float | None:
+    def _free(self, start: Point, end: Point) -> bool:
+        """Whether nothing stands in a piece, and no other line runs along it."""
         left, right = sorted((start.x, end.x))
         low, high = sorted((start.y, end.y))
-        for box in self.boxes:
-            if (
-                left < box.right - _TINY
-                and right > box.left + _TINY
-                and low < box.top - _TINY
-                and high > box.bottom + _TINY
-            ):
-                return None
-        cost = start.distance(end)
-        for c, d in self.earlier:
-            met = _met((left, low, right, high), c, d)
-            if met is None:
-                return None
-            cost += met
-        return cost
+        if any(
+            left < box.right - _TINY and right > box.left + _TINY and low < box.top - _TINY and high > box.bottom + _TINY
+            for box in self.boxes
+        ):
+            return False
+        return all(_met((left, low, right, high), c, d) is not None for c, d in self.earlier)
 
     def _corners(
         self, state: tuple[int, int, int], came: dict[tuple[int, int, int], tuple[int, int, int] | None]

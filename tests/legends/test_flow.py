@@ -96,3 +96,34 @@ def test_lines_touch_nothing(places, seed) -> None:
         assert all(ground(mark).distance(thing) > 0.3 + 0.5 for thing in solid)
         for curve in mark.shape[0].curves if mark.kind == "flow-line" else ():
             assert curve.start.x == pytest.approx(curve.end.x) or curve.start.y == pytest.approx(curve.end.y)
+
+
+def test_a_line_does_not_take_the_way_of_one_that_needs_it_more() -> None:
+    """J2 stands straight above J1, and J0 aside: whichever is written first, the straight line is the upper one's."""
+    parts = [part("J0", SOCKET, (40, 88)), part("J1", SOCKET, (74, 20)), part("J2", SOCKET, (74, 88))]
+    for asked in ((flow("J0", "J1"), flow("J2", "J1")), (flow("J2", "J1"), flow("J0", "J1"))):
+        layout = lay_out(panel(*parts, lines=asked))
+        assert not layout.unplaced
+        by_line = {line.start: line_of(layout, f"line {number}") for number, line in enumerate(asked, start=1)}
+        assert bends(by_line["J2"]) == 0
+        assert bends(by_line["J0"]) == 1
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 4), st.integers(0, 2)), min_size=4, max_size=7, unique=True),
+    st.lists(st.tuples(st.integers(0, 6), st.integers(0, 6)), min_size=2, max_size=5, unique=True),
+    st.randoms(use_true_random=False),
+)
+def test_the_order_in_which_lines_are_written_does_not_matter(places, ends, shuffled) -> None:
+    parts = [part(f"J{n}", SOCKET, (25 + 40 * x, 20 + 34 * y)) for n, (x, y) in enumerate(places)]
+    asked = [flow(f"J{a}", f"J{b}") for a, b in ends if a != b and max(a, b) < len(parts)]
+    again = list(asked)
+    shuffled.shuffle(again)
+
+    def shapes(lines):
+        layout = lay_out(panel(*parts, lines=tuple(lines)))
+        names = {f"line {n}": (line.start, line.end) for n, line in enumerate(lines, start=1)}
+        return {(names[mark.ref], mark.kind): mark.shape for mark in layout.marks}
+
+    assert shapes(asked) == shapes(again)
