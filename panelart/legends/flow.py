@@ -144,7 +144,8 @@ class _Corridors:
             if way is not None:
                 self.laid[number] = way
         for _ in range(ROUNDS):
-            if not any([self._again(number, alone[number]) for number in self.order]):
+            cheaper = [number for number in self.order if self._again(number, alone[number])]
+            if not cheaper:
                 break
 
     def _sum(self) -> float:
@@ -348,11 +349,10 @@ class _Search:
         """Whether nothing stands in a piece, and no other line runs along it."""
         left, right = sorted((start.x, end.x))
         low, high = sorted((start.y, end.y))
-        if any(
-            left < box.right - _TINY and right > box.left + _TINY and low < box.top - _TINY and high > box.bottom + _TINY
-            for box in self.boxes
-        ):
-            return False
+        for box in self.boxes:
+            aside = left >= box.right - _TINY or right <= box.left + _TINY
+            if not aside and low < box.top - _TINY and high > box.bottom + _TINY:
+                return False
         return all(_met((left, low, right, high), c, d) is not None for c, d in self.earlier)
 
     def _corners(

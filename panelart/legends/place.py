@@ -23,6 +23,7 @@ from panelart.legends.flow import lay
 from panelart.legends.frames import Frame, drawn, frames_round
 from panelart.legends.leaders import leader_shape, leader_width
 from panelart.legends.obstacles import Field, hardware, markings, printable
+from panelart.legends.pointers import pointers, reaching
 from panelart.legends.scales import dial
 from panelart.legends.stand import Stand
 from panelart.legends.wanted import Wanted, wanted
@@ -92,7 +93,7 @@ def place(
         chosen, frames = again, around
     return Placement(
         legends=(*legends, *_placed(chosen, panel), *(frame.title for frame in frames if frame.title is not None)),
-        marks=(*marks, *_leaders(chosen, panel), *drawn(frames, panel)),
+        marks=(*reaching(marks, _placed(chosen, panel), panel), *_leaders(chosen, panel), *drawn(frames, panel)),
         frames=tuple(frame.line for frame in frames),
         unplaced=(*flow.unplaced, *_unplaced(chosen, white)),
         chosen=chosen,
@@ -112,6 +113,7 @@ def _fixed(
         if markings_of is not None:
             legends += markings_of.legends
             marks += markings_of.marks
+        marks += pointers(part, panel, envelopes, openings)
         if part.legend is not None and part.legend.at is not None:
             anchor = part.legend.align or Anchor.CENTRE
             legends.append(_set_at(part.ref, part.legend, part.legend.at, anchor, 0.0, panel))

@@ -213,8 +213,8 @@ class LegendRequest:
 
     `align` lines up one end of words above or below with the part's; `offset` moves the words from where they would
     stand centred; `at` is the place of the base line's `align` point (the middle by default) on the panel, which
-    leaves nothing to choose. `spans` are the stretches of the text that are lettered otherwise; `font` and `look`
-    are this legend's own.
+    leaves nothing to choose. `guide` is the length in mm of a line from the part to the words. `spans` are the
+    stretches of the text that are lettered otherwise; `font` and `look` are this legend's own.
     """
 
     text: str
@@ -226,6 +226,7 @@ class LegendRequest:
     align: Anchor | None = None
     offset: Vector | None = None
     at: Point | None = None
+    guide: float | None = None
     spans: tuple[Span, ...] = ()
     font: str | None = None
     look: Look | None = None
@@ -317,7 +318,8 @@ class Position:
 class Part:
     """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise.
 
-    A control with two shafts, one in the other, has an `outer_scale` outside its `scale`.
+    A control with two shafts, one in the other, has an `outer_scale` outside its `scale`. `pin_1` leads from the
+    centre to the first pin of a connector that is not turned.
     """
 
     ref: str
@@ -330,6 +332,7 @@ class Part:
     scale: Scale | None = None
     knob: Knob | None = None
     outer_scale: Scale | None = None
+    pin_1: Vector | None = None
 
     def on_panel(self, contour: Contour) -> Contour:
         """A contour of the component's own frame, where it stands on the panel."""

@@ -549,6 +549,11 @@ LEGEND_AT = Field(
     otherwise="the best free place",
     doc="Exactly where the base line's middle (or the end named by `align`) is, from the datum; moved by repeats.",
 )
+GUIDE = Field(
+    "guide",
+    Length(above=0, most=200),
+    doc="Length of a thin line from the part to the words; it needs a `place` above, below, left or right.",
+)
 OWN_CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, otherwise="that of the style", doc="Height of the drawn capitals.")
 OWN_INK = Field("ink", Text(most=60), otherwise="that of the style", doc="The ink, by name.")
 OWN_FONT: Field[Any] = Field("font", _FONT, otherwise="that of the style", doc="The lettering of this legend.")
@@ -559,7 +564,7 @@ OWN_LETTERING: Final[tuple[Field[Any], ...]] = (OWN_FONT, OWN_CAP_HEIGHT, OWN_CA
 LEGEND_STYLE = Field("style", Choice(STYLES, "styles"), default="name", doc="The kind of lettering.")
 LEGEND_RECORD = Record(
     "legend",
-    (TEXT, PLACE, ALIGN, OFFSET, LEGEND_AT, LEGEND_STYLE, *OWN_LETTERING),
+    (TEXT, PLACE, ALIGN, OFFSET, LEGEND_AT, GUIDE, LEGEND_STYLE, *OWN_LETTERING),
     doc="Words beside a part.",
 )
 SYMBOL = Field(
@@ -576,7 +581,7 @@ SYMBOL_HEIGHT = Field(
 )
 SYMBOL_LEGEND_RECORD = Record(
     "symbol legend",
-    (SYMBOL, PLACE, ALIGN, OFFSET, LEGEND_AT, LEGEND_STYLE, SYMBOL_HEIGHT, OWN_INK),
+    (SYMBOL, PLACE, ALIGN, OFFSET, LEGEND_AT, GUIDE, LEGEND_STYLE, SYMBOL_HEIGHT, OWN_INK),
     doc="A symbol beside a part.",
     marked_by="symbol",
 )
@@ -830,7 +835,15 @@ KNOB: Field[Any] = Field(
     OneOf((Text(most=80, form="the name of a knob in the catalogue"), KNOB_RECORD)),
     doc="The knob on the part's shaft: one of the catalogue by name, or its dimensions.",
 )
-_PART_KEYS: Final[tuple[Field[Any], ...]] = (TURN, LEGEND, POSITIONS, SCALE, KNOB)
+PIN_ONE = Field(
+    "pin_1",
+    pair(_PLACE, "dx", "dy"),
+    doc=(
+        "Where pin 1 is, from the part's centre and before the part is turned: a small triangle beside the part points"
+        " to it."
+    ),
+)
+_PART_KEYS: Final[tuple[Field[Any], ...]] = (TURN, LEGEND, POSITIONS, SCALE, KNOB, PIN_ONE)
 PART_RECORD = Record("part", (REF, PART_NAME, AT, *_PART_KEYS), doc="One component on the panel.")
 
 # --- parts in numbers

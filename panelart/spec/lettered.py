@@ -229,6 +229,7 @@ class Letterer:
             align=None if align is None else Anchor(align),
             offset=None if offset is None else Vector(*offset),
             at=self._at(settings),
+            guide=self._guide(settings),
             spans=spans,
             font=None if font is None else self.faces.face(font, settings.where(language.OWN_FONT)),
             look=None if look == base.look else look,
@@ -249,6 +250,17 @@ class Letterer:
                 )
         return self.datum.moved(Vector(*at))
 
+    def _guide(self, settings: Fields) -> float | None:
+        guide = settings[language.GUIDE] if language.GUIDE in settings.record.fields else None
+        if guide is not None and settings[language.PLACE] not in _GUIDED:
+            self.problems.add(
+                settings.key_where(language.GUIDE),
+                "the legend has a 'guide', but stands on no side of its part",
+                f"accepted: place: {', '.join(_GUIDED)}",
+            )
+            return None
+        return guide
+
     def _symbol(self, settings: Fields, style: str) -> LegendRequest | None:
         symbol = settings[language.SYMBOL]
         if symbol is None:
@@ -266,6 +278,7 @@ class Letterer:
             align=None if align is None else Anchor(align),
             offset=None if offset is None else Vector(*offset),
             at=self._at(settings),
+            guide=self._guide(settings),
             font=symbol_font(self.marking.styles[style].font),
         )
 
@@ -275,6 +288,9 @@ class Letterer:
             return None
         inks = {ink.name: ink for ink in self.marking.inks}
         return ink_named(name, settings.where(language.OWN_INK), inks, self.problems)
+
+
+_GUIDED: Final = ("above", "below", "left", "right")
 
 
 def _spelled(written: Marked, case: Case, tongue: str) -> tuple[str, tuple[Span, ...]]:

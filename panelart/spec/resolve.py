@@ -489,6 +489,7 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
     if spot is None:
         return None
     part_scales = tuple(mirrored.scale(one, spot) for one in part_scales)
+    pin = fields[language.PIN_ONE]
     return Part(
         ref=ref,
         component=component,
@@ -500,6 +501,7 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         scale=part_scales[0] if part_scales else None,
         outer_scale=part_scales[1] if len(part_scales) > 1 else None,
         knob=part_knob,
+        pin_1=None if pin is None else Vector(*pin),
     )
 
 

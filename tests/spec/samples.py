@@ -73,7 +73,8 @@ operator:
   eye: {distance: 650, height: [-50, 400], aside: [-200, 200], lean: 15}
   hand: gloved
 parts:
-  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, legend: {text: A, place: above, align: left, offset: [0, 1],
+  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, pin_1: [1, 2],
+     legend: {text: A, place: above, align: left, offset: [0, 1], guide: 2,
      cap_height: 4, ink: red, style: note, font: plain-narrow, case: upper, reversed: {radius: 1, padding: 1.5}},
      positions: {up: 1, centre: OFF, down: 2}}
   - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, {symbol: ac, height: 3, ink: red}, C]}

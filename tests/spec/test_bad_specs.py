@@ -301,6 +301,9 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ),
     ("bad name", "step: [25, 0]", "step: [25, 0], as: ¦1n", "found '1n'", "letters, digits"),
     ("start of two letters", "count: 3, step: [25, 0]", "count: 3, step: [25, 0], start: ¦AB", "found 'AB'", "a capital letter"),
+    ("guide to nowhere", "legend: OUTPUT", "legend: {text: A, ¦guide: 4}", "stands on no side of its part", "place: above"),
+    ("guide of nothing", "legend: OUTPUT", "legend: {text: A, place: left, guide: ¦0}", "found '0'", "more than 0"),
+    ("pin of one number", "legend: OUTPUT", "pin_1: ¦3", "where two numbers are due", "[dx, dy]"),
     # --- layouts
     ("row without a place", SWITCH, _layout("row: ¦{pitch: 30}"), "the row has no 'at'", "at: [x, y]"),
     ("row without spacing", SWITCH, _layout("row: ¦{at: [30, 55]}"), "neither 'pitch' nor 'gap'", "pitch: from centre to centre, or gap"),
