@@ -95,14 +95,17 @@ def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
             continue
         pad = _pad(mask)
         for body in survey.rear:
-            if body.owner != mask.name and body.box.overlaps(pad.box) and overlaps(body.contour, pad.contour):
+            if body.owner == mask.name or not body.box.overlaps(pad.box) or not overlaps(body.contour, pad.contour):
+                continue
+            deep = depth(body.body, pad.body)
+            if deep > limit.value + ROUNDING:
                 yield Observation(
                     refs=(body.owner, mask.name),
                     place=Box.around((body.box.centre, pad.box.centre)),
                     where=body.where,
                     subject=body.words,
                     other=mask.name,
-                    measured=depth(body.body, pad.body),
+                    measured=deep,
                     limit=limit,
                     bound=Bound.MOST,
                 )

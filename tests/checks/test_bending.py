@@ -88,6 +88,7 @@ def test_flange_too_short_for_the_die(die: float, seen: list[float]) -> None:
     [
         # Design-office table: 6061-T6 of 1/16 in at 1.5 T; 5052-H32 of 1/16 in at 1 T. Steel: 0.5 T, at least 0.8.
         ("aluminium 6061-T6", 1.6, 2.39, [2.39]), ("aluminium 6061-T6", 1.6, 2.4, []),
+        ("aluminium 6061-T6", 1.6, 2.399999, [2.399999]),
         ("aluminium 5052-H32", 1.6, 1.59, [1.59]), ("aluminium 5052-H32", 1.6, 1.6, []),
         ("mild steel", 1.0, 0.79, [0.79]), ("mild steel", 1.0, 0.8, []), ("mild steel", 3.0, 1.49, [1.49]),
     ],
@@ -133,7 +134,7 @@ def test_legend_on_bend(top: float, seen: list[float]) -> None:
     assert measured("legend-on-bend", layout) == pytest.approx(seen)
 
 
-@pytest.mark.parametrize(("second", "seen"), [(20.5, [20.5]), (20, [])])
+@pytest.mark.parametrize(("second", "seen"), [(20.5, [20.5]), (20.000001, [20.000001]), (20, [])])
 def test_return_too_long_for_tool(second: float, seen: list[float]) -> None:
     layout = laid_out(f"top: {{length: 20, return: {{length: {second}}}}}")
     assert measured("return-too-long-for-tool", layout) == seen
@@ -155,7 +156,7 @@ def test_returns_collide_round_a_corner(second: float, seen: list[float]) -> Non
 # --- hardware
 
 
-@pytest.mark.parametrize(("x", "seen"), [(7.19, [7.19]), (7.2, [])])
+@pytest.mark.parametrize(("x", "seen"), [(7.19, [7.19]), (7.199999, [7.199999]), (7.2, [])])
 def test_hardware_near_edge(x: float, seen: list[float]) -> None:
     """Self-clinch stud M4: 7.2 from centre to edge (two suppliers' tables)."""
     layout = laid_out("top: 20", f"  - {{ref: B1, part: press-stud-m4, at: [{x}, 40]}}")

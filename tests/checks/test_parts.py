@@ -147,9 +147,10 @@ def test_an_opening_goes_through_and_counts_on_both_sides(side):
     assert measured("opening-in-keepout", panel) == pytest.approx([1.0])
 
 
-def test_an_opening_clear_of_a_keepout():
-    panel = layout(opening("H1", disc(50, 50, 4)), keepout(block(56, 50, 8, 8)))
-    assert found("opening-in-keepout", panel) == []
+@pytest.mark.parametrize(("x", "reach"), [(56.0 - JUST, [JUST]), (56.0, [])])
+def test_an_opening_clear_of_a_keepout(x, reach):
+    panel = layout(opening("H1", disc(50, 50, 4)), keepout(block(x, 50, 8, 8)))
+    assert measured("opening-in-keepout", panel) == pytest.approx(reach, abs=1e-9)
 
 
 def test_an_opening_of_a_part_that_is_in_the_keepout_is_not_told_again():

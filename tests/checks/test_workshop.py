@@ -55,7 +55,7 @@ def test_the_tightest_corner_of_an_opening(contour, radius: float) -> None:
     assert tightest_corner(contour) == pytest.approx(radius)
 
 
-@pytest.mark.parametrize(("corner", "seen"), [(0.0, [0.0]), (1.49, [1.49]), (1.5, [])])
+@pytest.mark.parametrize(("corner", "seen"), [(0.0, [0.0]), (1.49, [1.49]), (1.499999, [1.499999]), (1.5, [])])
 def test_corner_sharper_than_cutter(corner: float, seen: list[float]) -> None:
     hole = b.opening("M1", b.block(50, 50, 30, 20, corner))
     milled = made(hole, making=Making(cutting=Cutting.MILL, cutter=3))

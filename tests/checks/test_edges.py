@@ -1,0 +1,162 @@
+"""Both sides of every limit, to a millionth: what each rule measures on a faulty demo, with its limit put just there.
+
+For every rule with a number a known fault is looked for that it finds by a limit of the table (or of the process). The
+limit is then moved to what was measured, a millionth to either side: the finding must go, and must stay. Rules whose
+limit is no entry of a table have it from the panel itself; the tests that move the panel past it are named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from importlib import import_module
+
+import pytest
+
+from panelart.checks import RULES, Finding
+from panelart.checks.findings import Bound
+from panelart.checks.limits import Limits, standard
+from panelart.checks.marking import process_limits
+from panelart.checks.registry import PANEL_RULES
+from panelart.checks.survey import survey
+from panelart.model.layout import Layout
+from tests.checks.cases import JUST
+from tests.mutations.faults import FAULTS, clean
+from tests.mutations.kinds import KINDS
+from tests.mutations.test_mutations import DEMOS
+
+ELSEWHERE = {
+    "legend-too-small": "test_marking::test_legend_too_small_for_the_process_when_read_from_near",  # and two more
+    "legend-in-keepout": "test_legends::test_a_legend_in_a_keepout",
+    "part-in-keepout": "test_parts::test_a_part_that_touches_a_keepout",
+    "opening-in-keepout": "test_parts::test_an_opening_clear_of_a_keepout",
+    "frame-in-keepout": "test_frames::test_frame_in_a_keepout",
+    "body-deeper-than-room": "test_enclosure::test_a_body_deeper_than_the_room",
+    "sheet-too-thick": "test_fit::test_sheet_too_thick",
+    "sheet-too-thin": "test_fit::test_sheet_too_thin",
+    "return-too-long-for-tool": "test_bending::test_return_too_long_for_tool",
+    "bend-radius-too-small": "test_bending::test_bend_radius_too_small",
+    "hardware-near-edge": "test_bending::test_hardware_near_edge",
+    "corner-sharper-than-cutter": "test_workshop::test_corner_sharper_than_cutter",
+    "countersink-breaks-through": "test_countersinks::test_countersink_breaks_through",
+}
+"""Rules that take their limit from the panel or a part, and the test that stands on both sides of it."""
+
+WITHOUT_NUMBER = {
+    "opening-size-uncertain": "a figure's standing is a word",
+    "legend-unplaced": "there is no place, or there is",
+    "names-unlike": "any difference counts, of a font as of a size",
+    "names-on-different-sides": "sides are words",
+    "name-repeated": "words are the same or not",
+    "control-without-name": "there is a name or none",
+    "switch-against-convention": "words and directions",
+    "positions-contradict": "words and directions",
+    "positions-run-backwards": "an order of whole numbers",
+    "unit-misspelt": "letters",
+    "abbreviation-unlisted": "a word in a list or not",
+    "scale-counts-oddly": "steps are 1, 2 or 5 or they are not",
+    "scale-runs-backwards": "a direction",
+    "scale-without-unit": "there is a unit or none",
+    "earth-terminal-missing": "there is one or none",
+    "fuse-rating-missing": "words; how near they must be is tried in test_enclosure",
+    "mains-rating-missing": "words",
+    "countersink-meets-opening": "they meet or not; test_countersinks moves one past the other",
+    "sheet-not-for-laser": "a material",
+    "opening-nibbled": "a list of punches",
+    "legend-on-mask": "they meet or not",
+}
+"""Rules that measure nothing, and why."""
+
+
+def faulty() -> Iterator[Layout]:
+    for fault in FAULTS:
+        yield fault.change(clean(fault.demo))
+    for kind in KINDS:
+        for demo in DEMOS:
+            made = kind.inject(clean(demo))
+            if made is not None:
+                yield made[0](clean(demo))
+                break
+
+
+def limits_of(layout: Layout) -> Limits:
+    return {**standard(), **process_limits(layout.panel.marking.process)}
+
+
+def found(rule: str, layout: Layout, limits: Limits) -> list[Finding]:
+    return list(RULES[rule].findings(survey(layout, limits)))
+
+
+@cache
+def cases() -> dict[str, tuple[Layout, Finding | None]]:
+    """For each rule a faulty layout and a finding of it, one with a limit from a table if there is any."""
+    best: dict[str, tuple[Layout, Finding | None]] = {}
+    for layout in faulty():
+        limits = limits_of(layout)
+        looked = survey(layout, limits)
+        for name, rule in PANEL_RULES.items():
+            if name in best and best[name][1] is not None and best[name][1].limit_name:
+                continue
+            for finding in rule.findings(looked):
+                tabled = finding.measured is not None and finding.limit_name in limits
+                if tabled or name not in best:
+                    best[name] = (layout, finding if finding.measured is not None else None)
+                    if tabled:
+                        break
+    return best
+
+
+def key(finding: Finding) -> tuple[object, ...]:
+    return (finding.refs, finding.subject, finding.other, finding.limit_name)
+
+
+def with_limit(layout: Layout, finding: Finding, goal: float) -> Limits:
+    """The limits with the one of a finding moved so that the finding holds against `goal`.
+
+    A limit may be so many times a size of the panel, and a radius more: how it grows is taken from the rule itself.
+    """
+    limits = limits_of(layout)
+    old = limits[finding.limit_name]
+    if abs(finding.limit - old.value) < 1e-12:
+        return {**limits, old.name: replace(old, value=goal)}
+    worse = 1.01 if finding.bound is Bound.LEAST else 0.99
+    further = {**limits, old.name: replace(old, value=old.value * worse)}
+    (again,) = [one for one in found(finding.rule, layout, further) if key(one) == key(finding)][:1]
+    slope = (again.limit - finding.limit) / (old.value * worse - old.value)
+    return {**limits, old.name: replace(old, value=old.value + (goal - finding.limit) / slope)}
+
+
+TABLED = sorted(
+    name
+    for name, (_, finding) in cases().items()
+    if finding is not None and finding.limit_name and name not in ELSEWHERE  # one that has two limits is there too
+)
+
+
+@pytest.mark.parametrize("rule", TABLED)
+def test_the_finding_goes_and_stays_with_the_limit_a_millionth_to_either_side(rule):
+    layout, finding = cases()[rule]
+    away = -JUST if finding.bound is Bound.LEAST else JUST
+    for goal, stays in ((finding.measured + away, False), (finding.measured - away, True)):
+        again = found(rule, layout, with_limit(layout, finding, goal))
+        same = [
+            one
+            for one in again
+            if one.limit_name == finding.limit_name
+            and (not finding.refs or set(one.refs) & set(finding.refs))
+            and abs(one.measured - finding.measured) < 1e-9
+        ]
+        assert bool(same) is stays
+
+
+def test_every_rule_is_tried_on_both_sides_or_says_where_or_why_not():
+    assert set(TABLED) | set(ELSEWHERE) | set(WITHOUT_NUMBER) == set(PANEL_RULES)
+    for rule, (_, finding) in cases().items():
+        assert (rule in WITHOUT_NUMBER) is (finding is None), rule
+
+
+@pytest.mark.parametrize("rule", ELSEWHERE)
+def test_the_tests_named_are_there(rule):
+    module, _, function = ELSEWHERE[rule].partition("::")
+    assert callable(getattr(import_module(f"tests.checks.{module}"), function))
