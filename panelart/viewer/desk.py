@@ -145,6 +145,13 @@ class Desk:
             self._stamps = stamps
             self._read_again()
 
+    def stop(self) -> None:
+        """Give up laying out what is being laid out, at its next stage; what is shown stays."""
+        with self._lock:
+            if self._wanted is not None:
+                self._wanted = None
+                self._publish(step="")
+
     def change(self, revision: str, edit: Callable[[str], str], words: str) -> Made:
         """Make a change to the state that the page showed.
 

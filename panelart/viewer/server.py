@@ -123,6 +123,7 @@ class Pages:
             Route("/{token}/change", self.change, methods=["POST"]),
             Route("/{token}/undo", self.undo, methods=["POST"]),
             Route("/{token}/redo", self.redo, methods=["POST"]),
+            Route("/{token}/stop", self.stop, methods=["POST"]),
         ]
         return Starlette(routes=routes, lifespan=self._life)
 
@@ -321,6 +322,11 @@ class Pages:
         """Make the change last taken back again."""
         return await _changing(self._desk.redo)
 
+    async def stop(self, _: Request) -> Response:
+        """Give up what is being laid out."""
+        self._desk.stop()
+        return JSONResponse({})
+
     def _shown(self) -> Shown | None:
         return self._desk.state.shown
 
@@ -367,6 +373,7 @@ def _told(state: State, *, may_edit: bool) -> dict[str, Any]:
     return {
         "number": state.number,
         "shown": None if state.shown is None else state.shown.revision,
+        "on_disk": state.revision,
         "step": state.step,
         "problems": [problem(one) for one in state.problems],
         "undo": state.undo,

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import os
 import stat
+import threading
 import time
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from panelart.pipeline import set_legends
 from panelart.source import edit
+from panelart.viewer import stages
 from panelart.viewer.desk import OutOfDateError, RefusedError
 from panelart.viewer.merging import ConflictError
 from panelart.viewer.stages import revision_of
@@ -149,6 +153,32 @@ def test_a_change_that_breaks_the_spec_is_refused(served: Running) -> None:
     with pytest.raises(RefusedError):
         served.desk.change(revision_of(text), lambda one: edit.remove(one, ("parts", 1)), "delete DS1")
     assert served.spec.read_text() == text
+
+
+def test_work_that_is_stopped_leaves_what_was_shown(served: Running, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The stage that runs comes to its end, the next does not begin; the next text is laid out as ever."""
+    began = threading.Event()
+    go_on = threading.Event()
+
+    def slow(*all_: Any, **named: Any) -> Any:
+        began.set()
+        go_on.wait(10)
+        return set_legends(*all_, **named)
+
+    monkeypatch.setattr(stages, "set_legends", slow)
+    text = at(SMALL, 0, (30, 30))
+    served.spec.write_text(text)
+    assert began.wait(10)
+    assert served.desk.state.step == "placing legends"
+    served.desk.stop()
+    go_on.set()
+    assert served.desk.state.step == ""
+    time.sleep(0.2)
+    assert shown_text(served) == SMALL
+    text = at(SMALL, 0, (31, 30))
+    served.spec.write_text(text)
+    follow(served, text)
+    assert shown_text(served) == text
 
 
 def test_a_state_long_gone_is_out_of_date(served: Running) -> None:

@@ -369,3 +369,18 @@ def test_layers_can_be_put_away(page: playwright.Page, served: Running) -> None:
     assert not page.locator("#drawing #parts").is_visible()
     page.check("#layers label:has-text('parts') input")
     assert page.locator("#drawing #parts").is_visible()
+
+
+def test_printed_it_is_true_to_size(page: playwright.Page, served: Running) -> None:
+    """CSS Values and Units: 96 px are 25.4 mm on paper."""
+    opened(page, served)
+    page.emulate_media(media="print")
+    page.evaluate(
+        "() => { window.print = () => { const b = document.querySelector('#drawing #outline').getBoundingClientRect();"
+        " window.printed = [b.width, b.height, getComputedStyle(document.querySelector('aside')).display]; }; }"
+    )
+    page.evaluate("() => document.querySelector('#print').click()")
+    width, height, aside = page.evaluate("() => window.printed")
+    assert width * 25.4 / 96 == pytest.approx(120.15, abs=0.2)  # the edge of the face is drawn 0.15 wide
+    assert height * 25.4 / 96 == pytest.approx(60.15, abs=0.2)
+    assert aside == "none"

@@ -49,6 +49,8 @@ export class Hand {
       if (legend.style !== "name") continue;
       const [left, bottom, right, top] = legend.box;
       const node = shape("g", { class: "words", "data-key": `legend ${legend.ref}`, "data-legend": legend.id, role: "img", "aria-label": `legend ${legend.text.replaceAll("\n", " ")} of ${legend.ref}` }, this.parts);
+      const stands = legend.place ? `${legend.place} ${legend.ref}` : `of ${legend.ref}`;
+      shape("title", {}, node).textContent = `“${legend.text}” ${stands}, ${figure(legend.cap_height)} mm high; choose it to read why it stands there`;
       shape("rect", { class: "hit", x: left - 0.4, y: bottom - 0.4, width: right - left + 0.8, height: top - bottom + 0.8, rx: 0.4 }, node);
     }
     for (const part of scene.parts) {

@@ -226,7 +226,7 @@ async function send(path, body) {
   try {
     const made = await post(path, body);
     said = made.difference;
-    await until(() => state.problems.length > 0 || scene.revision === made.revision);
+    await until(() => state.problems.length > 0 || scene.revision === made.revision || (!state.step && state.shown !== state.on_disk));
   } catch (error) {
     hand.stop();
     if (error instanceof Refusal && (error.mine || error.theirs)) {
@@ -240,6 +240,10 @@ async function send(path, body) {
     busy = false;
     showStatus();
   }
+}
+
+async function stop() {
+  await post("stop").catch((error) => tell(error.message));
 }
 
 /** @param {() => boolean} done */
@@ -260,7 +264,8 @@ function showStatus() {
   const status = byId("status");
   status.replaceChildren();
   if (words) status.append(words);
-  else if (state.step) status.append(`${state.step} …`);
+  else if (state.step) status.append(`${state.step} … `, state.may_edit ? element("button", { onclick: stop }, "Stop") : "");
+  else if (scene && state.on_disk !== scene.revision && !state.problems.length) status.append("The file is newer than the picture: save it again to draw it");
   else if (said) status.append(element("button", { onclick: () => dialog("The last change of the file", changes(said)) }, "Saved: show the change"));
   else if (scene) status.append(scene.placement ? `legends: ${scene.placement}` : "");
   document.body.dataset.step = state.step || "done";
@@ -361,13 +366,11 @@ function print() {
   const svg = stage.svg;
   const before = svg.getAttribute("viewBox") ?? "";
   svg.setAttribute("viewBox", `${left} ${-top} ${right - left} ${top - bottom}`);
-  svg.setAttribute("width", `${right - left}mm`);
-  svg.setAttribute("height", `${top - bottom}mm`);
-  svg.classList.add("printing");
+  svg.style.width = `${right - left}mm`;
+  svg.style.height = `${top - bottom}mm`;
   window.print();
-  svg.classList.remove("printing");
-  svg.removeAttribute("width");
-  svg.removeAttribute("height");
+  svg.style.removeProperty("width");
+  svg.style.removeProperty("height");
   svg.setAttribute("viewBox", before);
 }
 
