@@ -151,7 +151,7 @@ def _sheet_limit(component: Component, name: str, value: float) -> Limit:
 @rule(
     Severity.ERROR,
     says="the sheet is {measured} thick, {subject} takes at most {limit}",
-    fix="use sheet of at most {limit}, a part with a longer thread, or thin the sheet behind it",
+    fix="use sheet of at most {limit}, a variant of the part for thicker sheet, or thin the sheet behind it",
 )
 def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
     """The sheet is thicker than a part's thread, spring or snap can hold.

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from panelart.checks.findings import Finding, Observation
 from panelart.checks.rule import rule
 from panelart.diagnostics import Severity, did_you_mean
+from panelart.geometry import Point
 from panelart.model.panel import Panel, Waiver
 
 
@@ -104,7 +105,7 @@ def waiver_names_unknown_rule(review: Review) -> Iterator[Observation]:
         if waiver.rule not in review.rules:
             yield Observation(
                 refs=waiver.refs,
-                place=review.panel.outline.bounds,
+                place=_place(review.panel, waiver.refs),
                 where=waiver.where,
                 subject=f"'{waiver.rule}'",
                 other=did_you_mean(waiver.rule, review.rules, "rules"),
@@ -134,7 +135,7 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
         on = f" on {', '.join(idle)}" if idle else ""
         yield Observation(
             refs=idle,
-            place=review.panel.outline.bounds,
+            place=_place(review.panel, idle),
             where=waiver.where,
             subject=f"{waiver.rule}{on}",
             other=_half_named(waiver, idle, review),
@@ -162,11 +163,18 @@ def waiver_expired(review: Review) -> Iterator[Observation]:
             on = f" on {', '.join(waiver.refs)}" if waiver.refs else ""
             yield Observation(
                 refs=waiver.refs,
-                place=review.panel.outline.bounds,
+                place=_place(review.panel, waiver.refs),
                 where=waiver.where,
                 subject=f"{waiver.rule}{on}",
                 other=waiver.until,
             )
+
+
+def _place(panel: Panel, refs: Sequence[str]) -> Point:
+    """Where the first part stands that a waiver names; the upper left corner of the face where it names none."""
+    face = panel.outline.bounds
+    named = (panel.by_ref[ref].at for ref in refs if ref in panel.by_ref)
+    return next(named, Point(face.left, face.top))
 
 
 def _half_named(waiver: Waiver, idle: Sequence[str], review: Review) -> str:

@@ -20,6 +20,8 @@ _BASES: Final = {
     Basis.GIVEN: "the designer's own",
 }
 _NARROWEST: Final = 40
+_MOST_SPOTS: Final = 8
+"""Of one finding's many places so many are listed; the JSON report has all."""
 
 
 def text_report(inspection: Inspection, *, width: int = 100, colour: bool = False) -> str:
@@ -65,8 +67,7 @@ def _first_line(finding: Finding, *, colour: bool) -> str:
 
 
 def _details(number: int, finding: Finding, inspection: Inspection, width: int) -> Iterator[str]:
-    about = f"{', '.join(finding.refs)} " if finding.refs else ""
-    yield from _folded(f"no. {number}: {about}at {_place(finding.place, inspection.panel.datum)}", width)
+    yield from _folded(f"no. {number}: {_places(finding, inspection.panel.datum)}", width)
     if finding.limit is not None and finding.measured is not None:
         yield from _folded(
             f"measured {amount(finding.measured, finding.unit)}, "
@@ -96,9 +97,23 @@ def _origin(finding: Finding) -> str:
     return f"{finding.source}; {basis}" if basis else finding.source
 
 
-def _place(place: Point | Box, datum: Point) -> str:
+def _places(finding: Finding, datum: Point) -> str:
+    """Where it is; where each of several parts has the trouble by itself, where each of them is."""
+    if len(finding.each) < 2:
+        about = f"{', '.join(finding.refs)} " if finding.refs else ""
+        return f"{about}at {_place(finding.place, datum)}"
+    told = [f"{spot.ref} at {_middle(spot.place, datum)}" for spot in finding.each[:_MOST_SPOTS]]
+    more = len(finding.each) - _MOST_SPOTS
+    return "; ".join(told) + (f"; and {more} more" if more > 0 else "")
+
+
+def _middle(place: Point | Box, datum: Point) -> str:
     middle = place.centre if isinstance(place, Box) else place
-    at = f"({_tidy(middle.x - datum.x)}, {_tidy(middle.y - datum.y)})"
+    return f"({_tidy(middle.x - datum.x)}, {_tidy(middle.y - datum.y)})"
+
+
+def _place(place: Point | Box, datum: Point) -> str:
+    at = _middle(place, datum)
     if isinstance(place, Box) and max(place.width, place.height) >= 0.005:
         return f"{at}, {place.width:.2f} x {place.height:.2f} mm"
     return at

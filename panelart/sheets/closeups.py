@@ -10,6 +10,7 @@ import shapely
 
 from panelart.checks import Finding, Inspection
 from panelart.checks.findings import amount
+from panelart.checks.registry import WAIVER_RULES
 from panelart.checks.survey import Stroke, Survey, survey
 from panelart.diagnostics import Severity
 from panelart.drawing.representation import Item, Paint
@@ -50,8 +51,9 @@ def closeups(inspection: Inspection) -> tuple[Closeup, ...]:
     """A window for each error and warning whose place is small, in the order of the findings."""
     found: list[Closeup] = []
     for number, finding in enumerate(inspection.findings, start=1):
-        place = finding.place
-        box = place if isinstance(place, Box) else Box(place.x, place.y, place.x, place.y)
+        if finding.rule in WAIVER_RULES:
+            continue  # there is nothing on the panel to be seen
+        box = _box(finding)
         size = max(box.width, box.height)
         if finding.severity is Severity.NOTE or size > LARGEST:
             continue
@@ -61,6 +63,12 @@ def closeups(inspection: Inspection) -> tuple[Closeup, ...]:
         shown = Box(middle.x - half, middle.y - half, middle.x + half, middle.y + half)
         found.append(Closeup(number=number, finding=finding, times=times, shown=shown))
     return tuple(found)
+
+
+def _box(finding: Finding) -> Box:
+    """Its place; the first of its places where several parts have the trouble by themselves."""
+    place = finding.each[0].place if finding.each else finding.place
+    return place if isinstance(place, Box) else Box(place.x, place.y, place.x, place.y)
 
 
 class Window:
@@ -75,9 +83,7 @@ class Window:
         scaling = Scaling(times, Point(corner.x - shown.left * times, corner.y - shown.bottom * times))
         pane = shapely.box(shown.left, shown.bottom, shown.right, shown.top)
         items = [scaling.item(item) for item in self._inside(pane)]
-        place = closeup.finding.place
-        box = place if isinstance(place, Box) else Box(place.x, place.y, place.x, place.y)
-        items.append(panel_box(scaling.box(box).grown(0.8), stroke=paint, width=MEDIUM))
+        items.append(panel_box(scaling.box(_box(closeup.finding)).grown(0.8), stroke=paint, width=MEDIUM))
         items.append(panel_box(Box(corner.x, corner.y, corner.x + WINDOW, corner.y + WINDOW), width=MEDIUM))
         items.append(words(_caption(closeup), Point(corner.x, corner.y - TEXT - 1.2)).item)
         return items

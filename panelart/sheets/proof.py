@@ -197,18 +197,26 @@ def _balloons(sheet: Proof, scaling: Scaling) -> list[Item]:
         place: Point | Box = finding.place
         if finding.severity is Severity.NOTE and finding.refs and finding.refs[0] in sheet.layout.panel.by_ref:
             place = holes.get(finding.refs[0], sheet.layout.panel.by_ref[finding.refs[0]].at)
-        if isinstance(place, Box):
-            boxed = scaling.box(place).grown(0.4)
-            spot = Point(boxed.right, boxed.top)
-            items.append(panel_box(boxed, stroke=paint, width=MEDIUM))
-        else:
-            spot = scaling.point(place)
-            items.append(disc(spot, 1.4, stroke=paint, width=MEDIUM))
+        elif len(finding.each) > 1:
+            # Each place by itself: a box round all of them would hold half the panel.
+            place = finding.each[0].place
+            items += [_placed(spot.place, scaling, paint)[0] for spot in finding.each[1:]]
+        mark, spot = _placed(place, scaling, paint)
+        items.append(mark)
         at = _free_spot(spot, taken, legends)
         taken.append(at)
         items.append(rule(spot, at, paint=paint, width=MEDIUM))
         items += _disc(number, at, paint)
     return items
+
+
+def _placed(place: Point | Box, scaling: Scaling, paint: Paint) -> tuple[Item, Point]:
+    """A box or a small ring at a place, and where the line to the number starts."""
+    if isinstance(place, Box):
+        boxed = scaling.box(place).grown(0.4)
+        return panel_box(boxed, stroke=paint, width=MEDIUM), Point(boxed.right, boxed.top)
+    spot = scaling.point(place)
+    return disc(spot, 1.4, stroke=paint, width=MEDIUM), spot
 
 
 def _disc(number: int | str, at: Point, paint: Paint) -> list[Item]:
