@@ -83,22 +83,37 @@ def _digits(scale: Scale) -> Iterator[tuple[float, str]]:
 def numbered(scale: Scale) -> list[list[float]]:
     """The values that may be numbered together, the most first; the last resort is both ends.
 
-    What is left after thinning still counts by one, two or five times a power of ten.
+    What is left after thinning still counts by one, two or five times a power of ten, and both ends keep their
+    numbers: best where such a count comes out even, else with one odd step before the high end, last without the
+    number that stands too near to it.
     """
     if scale.numerals is not None:
-        return [sorted({*scale.numerals, *(value for value, _ in scale.words)})]
-    always = {scale.low, scale.high, *(value for value, _ in scale.words)}
+        return [sorted({*scale.numerals, *worded(scale)})]
+    always = {scale.low, scale.high, *worded(scale)}
     if scale.law is Law.LOGARITHMIC:
         digits = dict(_digits(scale))
         by_kind = [{value for value, kind in digits.items() if kind in kinds} for kinds in (_ONE_TWO_FIVE, ("major",))]
         return [sorted({*chosen, *always}) for chosen in (*by_kind, set())]
     if scale.marks:
-        return [sorted({*scale.marks, *(value for value, _ in scale.words)})]
+        return [sorted({*scale.marks, *worded(scale)})]
     steps = _steps(scale, scale.major)
     major = scale.major or 0.0
     strides = [1, *(every for every in range(2, len(steps)) if _counts_well(major * every))]
-    found = [sorted({*steps[::every], *(value for value, _ in scale.words)}) for every in strides]
-    return [*found, sorted(always)]
+    odd = [every for every in strides if (len(steps) - 1) % every]
+    counts = [steps[::every] for every in strides if every not in odd]
+    counts += [[*steps[::every], scale.high] for every in odd]
+    counts += [[*steps[::every][:-1], scale.high] for every in odd if len(steps[::every]) > 2]  # noqa: PLR2004
+    return [*(_once([*values, *worded(scale)]) for values in counts), sorted(always)]
+
+
+def worded(scale: Scale) -> list[float]:
+    """The values at which a word or a symbol stands."""
+    return [*(value for value, _ in scale.words), *(value for value, _ in scale.signs)]
+
+
+def _once(values: list[float]) -> list[float]:
+    """In order, each once; steps that are off a value by what sums of decimals are off are that value."""
+    return sorted({round(value, 9): value for value in values}.values())
 
 
 _ONE_TWO_FIVE = ("major", "intermediate")

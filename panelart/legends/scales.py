@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -18,7 +18,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
 from panelart.legends.graduations import graduations, numbered, share, shown
-from panelart.lettering.look import Align
+from panelart.lettering.look import PLAIN_LOOK, Align
 from panelart.lettering.outline import Loop, Shape, bounds, open_shape, shape_of
 from panelart.lettering.setting import Setting, set_words
 from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
@@ -209,7 +209,7 @@ class _Round:
         style = self.marking.styles["numeral"]
         found = _least_crowded(
             [
-                [self._numeral(style, shown(self.scale, value), self.deg(value)) for value in values]
+                [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in values]
                 for values in numbered(self.scale)
             ],
             APART * style.cap_height,
@@ -243,6 +243,21 @@ class _Round:
         centre = self.part.at.moved(way.scaled(clear + half))
         at = centre.moved(Vector(-setting.box.centre.x, -_middle(setting)).turned(turn))
         return _legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
+
+
+def _said(scale: Scale, style: Style, value: float) -> tuple[Style, str]:
+    """What stands at a value and how it is lettered: a numeral, a word or a symbol."""
+    for at, sign in scale.signs:
+        if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
+            own = replace(
+                style,
+                font=sign.font or style.font,
+                cap_height=sign.cap_height or style.cap_height,
+                ink=sign.ink or style.ink,
+                look=PLAIN_LOOK,
+            )
+            return own, sign.text
+    return style, shown(scale, value)
 
 
 def _band(scale: Scale, unit: float) -> float:
@@ -347,7 +362,7 @@ class _Straight:
         style = self.marking.styles["numeral"]
         found = _least_crowded(
             [
-                [self._numeral(style, shown(self.scale, value), share(self.scale, value)) for value in values]
+                [self._numeral(*_said(self.scale, style, value), share(self.scale, value)) for value in values]
                 for values in numbered(self.scale)
             ],
             APART * style.cap_height,

@@ -71,6 +71,8 @@ def _requests(panel: Panel) -> Iterator[tuple[str, LegendRequest, ArcLine | None
             yield part.ref, position.request, None
         for scale in (part.scale, part.outer_scale):
             if scale is not None:
+                for _, sign in scale.signs:
+                    yield part.ref, sign, None
                 for text in _scale_texts(scale):
                     yield part.ref, LegendRequest(text=text, style="numeral", where=scale.where), None
     for frame in panel.frames:

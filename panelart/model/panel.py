@@ -275,8 +275,8 @@ class Scale:
     front, counter-clockwise from the x axis; the scale runs clockwise unless told otherwise. Long marks stand at every
     `major` step or at the values in `marks`, middle ones at every `intermediate` and short ones at every `minor`
     step; a logarithmic scale has its marks at the digits of each decade. `table` pairs values with the share of the
-    sweep they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` stand in their
-    place at single values. `detents` are marked by dots. A `wedge` grows from the low end to the high end.
+    sweep they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and symbols
+    (`signs`) stand in their place at single values. `detents` are marked by dots. A `wedge` grows from the low end to the high end.
     """
 
     low: float
@@ -296,6 +296,7 @@ class Scale:
     clockwise: bool = True
     reading: Reading = Reading.UPRIGHT
     words: tuple[tuple[float, str], ...] = ()
+    signs: tuple[tuple[float, LegendRequest], ...] = ()
     zones: tuple[Zone, ...] = ()
     detents: tuple[float, ...] = ()
     wedge: bool = False

@@ -12,7 +12,7 @@ from typing import Any, Final
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
 from panelart.model.component import Component, Motion, Shaft
-from panelart.model.panel import Knob, Law, Place, Position, Reading, Scale, StraightScale, Zone
+from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Angle, Field, Fields, Number, Value
@@ -205,6 +205,7 @@ def scale(fields: Fields, control: Control, letterer: Letterer) -> Scale | None:
     shown_values = [low, major or high, *marks] if numerals is None else list(numerals)
     clockwise = fields[language.SCALE_DIRECTION] == "clockwise"
     start_deg = (UP + (sweep / 2 if clockwise else -sweep / 2)) if start is None else start
+    words = _words(fields, low, high, letterer, control)
     return Scale(
         low=low,
         high=high,
@@ -222,7 +223,8 @@ def scale(fields: Fields, control: Control, letterer: Letterer) -> Scale | None:
         intermediate=fields[language.INTERMEDIATE],
         clockwise=clockwise,
         reading=Reading(fields[language.READING]),
-        words=_words(fields, low, high, letterer, control),
+        words=tuple((value, said.text) for value, said in words if said.font is None),
+        signs=tuple((value, said) for value, said in words if said.font is not None),
         zones=_zones(fields, low, high, letterer),
         detents=detents,
         wedge=bool(fields[language.WEDGE]),
@@ -359,16 +361,17 @@ def _table(fields: Fields, low: float, high: float, problems: Problems) -> tuple
 
 def _words(
     fields: Fields, low: float, high: float, letterer: Letterer, control: Control
-) -> tuple[tuple[float, str], ...]:
-    found: dict[float, str] = {}
+) -> tuple[tuple[float, LegendRequest], ...]:
+    """What stands at single values, in their order; a symbol has a font of its own."""
+    found: dict[float, LegendRequest] = {}
     for key, text in fields[language.SCALE_WORDS] or ():
         value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
         if value is None or not _on_scale(value, key.where, "word at", low, high, letterer.problems):
             continue
         request = letterer.request(text.value, text.where, "position", control.numbers)
         if request is not None:
-            found[value] = request.text
-    return tuple(sorted(found.items()))
+            found[value] = request
+    return tuple((value, found[value]) for value in sorted(found))
 
 
 def _zones(fields: Fields, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:

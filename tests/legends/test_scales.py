@@ -245,3 +245,24 @@ def test_turned_numerals_are_written_as_they_are_turned(reading: str) -> None:
     assert len(written) == len(boxes)
     for ink, box in zip(written, boxes, strict=True):
         assert ink == pytest.approx(box, abs=0.02)
+
+
+@pytest.mark.parametrize(
+    ("high", "major", "crowded", "texts"),
+    [
+        (25, 1, 1, ["0", "5", "10", "15", "20", "25"]),  # fives come out even, twos would end at 24
+        (23, 1, 1, ["0", "5", "10", "15", "20", "23"]),  # nothing comes out even; twos would touch at 22 and 23
+        (101, 1, 1, ["0", "10", "20", "30", "40", "50", "60", "70", "80", "90", "101"]),  # 100 gives way to 101
+        (10, 1, 0, ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10"]),
+    ],
+)
+def test_both_ends_are_numbered_when_numerals_are_thinned_out(high, major, crowded, texts) -> None:
+    """As a draughtsman numbers a dial (common practice)."""
+    layout = laid_out(scale(0, high, major=major), knob=(10 if crowded else 24, 15))
+    assert [legend.text for legend in layout.legends] == texts
+
+
+def test_a_word_at_an_end_stands_once() -> None:
+    """0.1 x 3 is not 0.3 in binary; a word at 0.3 takes the place of the numeral all the same."""
+    layout = laid_out(scale(0, 0.3, major=0.1, decimals=1, words=((0.3, "MAX"),)))
+    assert [legend.text for legend in layout.legends] == ["0.0", "0.1", "0.2", "MAX"]
