@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from panelart.geometry import Box, Point, Vector
 from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import SAMPLES, Stand
+from panelart.legends.wanted import lies_level
 from panelart.lettering.look import Align, Look
 from panelart.lettering.setting import Setting, set_words
 from panelart.lettering.spans import Span
@@ -412,7 +413,8 @@ def position_candidates(
 ) -> list[Candidate]:
     """Places for the name of one position: on the side of the throw, else beside the end of the throw.
 
-    `way` is where the control goes on the panel, None for a middle position. `lines` as for names.
+    `way` is where the control goes on the panel, None for a middle position. The name of a middle position stands
+    beside a throw that goes up and down, and under or over one that lies level. `lines` as for names.
     """
     style, placing = style_of(request, marking), marking.placing
     setting = lettered(request, style)
@@ -426,6 +428,14 @@ def position_candidates(
     elif way in (Place.LEFT, Place.RIGHT):
         assert way is not None
         found = [beside(setting, way, stand, style, placing, form="along")]
+    elif lies_level(stand.part):
+        sides = ((Place.BELOW, 0), (Place.ABOVE, 2))
+        found = [
+            stacked(
+                setting, side, stand, style, placing, looks=(("over the throw", cost),) if cost else (), form="along"
+            )
+            for side, cost in sides
+        ]
     else:
         found = _both_sides(setting, stand.centre.y - setting.cap_height / 2, stand, gap, (0, 2))
     return [candidate for candidate in found if request.place in (None, candidate.place)]

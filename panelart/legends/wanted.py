@@ -54,12 +54,23 @@ def way(direction: str, turn: float) -> Place | None:
     return (Place.RIGHT, Place.ABOVE, Place.LEFT, Place.BELOW)[turned]
 
 
+def lies_level(part: Part) -> bool:
+    """Whether a control's throw goes from left to right on the panel."""
+    directions = (position.direction for position in part.positions)
+    ways = {way(direction, part.turn) for direction in directions if isinstance(direction, str)}
+    return bool(ways & {Place.LEFT, Place.RIGHT}) and not ways & {Place.ABOVE, Place.BELOW}
+
+
 def rows(wants: Sequence[Wanted], axis: int) -> list[list[int]]:
-    """Legends of one kind whose parts stand in one row (axis 0) or column (axis 1), in order along it."""
-    lines: dict[tuple[int, str, str], list[int]] = {}
+    """Legends of one kind whose parts stand in one row (axis 0) or column (axis 1), in order along it.
+
+    Positions are of one kind where their controls move alike: a rocker need not name its positions as a lever does.
+    """
+    lines: dict[tuple[int, str, str, str], list[int]] = {}
     for index, want in enumerate(wants):
         across = round(want.part.at[1 - axis] / SAME_LINE)
-        lines.setdefault((across, want.kind, str(want.way)), []).append(index)
+        motion = want.part.component.motion.value if want.kind == "position" else ""
+        lines.setdefault((across, want.kind, str(want.way), motion), []).append(index)
     return [
         sorted(members, key=lambda index: (wants[index].part.at[axis], wants[index].name)) for members in lines.values()
     ]

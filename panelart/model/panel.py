@@ -166,7 +166,7 @@ class Placing:
     ambiguous: int = 6
     other_side: int = 10
     other_line: int = 4
-    other_form: int = 10
+    other_form: int = 14
     spacing: int = 2
     group_side: int = 6
     balance: int = 1

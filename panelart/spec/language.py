@@ -466,7 +466,7 @@ PLACING_WEIGHTS: Final[dict[str, Field[int]]] = {
             "Neighbours in a row without a common base line, in a column without a common edge or middle.",
         ),
         ("spacing", 2, "Neighbours in a row that stand to their parts in different ways: words unevenly spaced."),
-        ("other_form", 10, "Positions of one control named in different ways."),
+        ("other_form", 14, "Positions of one control named in different ways."),
         ("group_side", 6, "Members of one frame with their names on different sides."),
         ("balance", 1, "Two members that mirror each other in their frame, and their names do not."),
         ("moved", 2, "A legend that stands elsewhere than in the accepted placement."),
