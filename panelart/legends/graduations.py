@@ -102,7 +102,7 @@ def numbered(scale: Scale) -> list[list[float]]:
     odd = [every for every in strides if (len(steps) - 1) % every]
     counts = [steps[::every] for every in strides if every not in odd]
     counts += [[*steps[::every], scale.high] for every in odd]
-    counts += [[*steps[::every][:-1], scale.high] for every in odd if len(steps[::every]) > 2]  # noqa: PLR2004
+    counts += [[*steps[::every][:-1], scale.high] for every in odd if len(steps[::every]) > 2]
     return [*(_once([*values, *worded(scale)]) for values in counts), sorted(always)]
 
 

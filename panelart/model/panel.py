@@ -276,7 +276,8 @@ class Scale:
     `major` step or at the values in `marks`, middle ones at every `intermediate` and short ones at every `minor`
     step; a logarithmic scale has its marks at the digits of each decade. `table` pairs values with the share of the
     sweep they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and symbols
-    (`signs`) stand in their place at single values. `detents` are marked by dots. A `wedge` grows from the low end to the high end.
+    (`signs`) stand in their place at single values. `detents` are marked by dots. A `wedge` grows from the low end to
+    the high end.
     """
 
     low: float

@@ -772,10 +772,14 @@ READING = Field(
 )
 SCALE_WORDS = Field(
     "words",
-    MapOf(keys=Text(most=20), of=OneOf((Text(most=40), SYMBOL_POSITION_RECORD)), what="values, each with a text or symbol"),
+    MapOf(
+        keys=Text(most=20),
+        of=OneOf((Text(most=40), SYMBOL_POSITION_RECORD)),
+        what="values, each with a text or symbol",
+    ),
     doc=(
-        "Words in place of the numerals at single values, such as MIN and MAX at the ends; a symbol may stand for a text:"
-        " `{symbol: minus}`."
+        "Words in place of the numerals at single values, such as MIN and MAX at the ends; a symbol may stand for a"
+        " text: `{symbol: minus}`."
     ),
 )
 ZONE_FROM = Field("from", Number(), required=True, doc="The value where the band starts.")
