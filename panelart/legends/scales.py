@@ -58,6 +58,9 @@ BAND_WHITE = 0.15
 NUMERAL_WHITE = 0.35
 """White between a mark and its numeral, over the numeral's capitals. Common practice."""
 
+IN_LINE_WHITE = 0.7
+"""The same where the numeral stands in line with its mark: a mark that meets a minus sign is read as part of it."""
+
 NAME_WHITE = 0.4
 """White between a mark and a position's name beside it, over its capitals. Common practice."""
 
@@ -379,7 +382,8 @@ class _Straight:
     def _numeral(self, style: Style, text: str, part_of_way: float, *, hang: bool = False) -> PlacedLegend:
         """Numbers beside the end of their mark; a unit that `hang`s starts there and runs on."""
         setting = set_words(text, style.font, style.cap_height, look=style.look)
-        end = self.at(part_of_way, self.inner + self.unit + NUMERAL_WHITE * style.cap_height)
+        white = IN_LINE_WHITE if self.side in (Place.LEFT, Place.RIGHT) else NUMERAL_WHITE
+        end = self.at(part_of_way, self.inner + self.unit + white * style.cap_height)
         middle = Point(end.x - setting.box.centre.x, end.y - _middle(setting))
         at = {
             Place.RIGHT: Point(end.x - setting.box.left, middle.y),
