@@ -216,7 +216,7 @@ def component(fields: Fields, name: str, family: str, above: Standing, bench: Be
     with pieces:
         hardware, fastened = _hardware(fields, standing, bench)
     pieces.raise_any()
-    legend_at = fields[table.LEGEND_AT]
+    legend_at, latch = fields[table.LEGEND_AT], fields[table.LATCH]
     made = Component(
         name=name,
         title=_line(fields, table.TITLE, bench) or name,
@@ -234,6 +234,7 @@ def component(fields: Fields, name: str, family: str, above: Standing, bench: Be
         note=_line(fields, table.NOTE, bench),
         legend_origin=ORIGIN if legend_at is None else Point(*bench.pair(legend_at)),
         hardware=hardware,
+        latch="" if latch is None else bench.word(latch, table.DIRECTIONS),
     )
     return _with_facts(made, (*sheet, *facts, *fastened))
 

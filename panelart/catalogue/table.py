@@ -295,6 +295,9 @@ NOTE: Final = Field("note", PROSE, doc="What else to know before cutting.", othe
 FACTS: Final = Field(
     "facts", ListOf(of=FACT, what="facts"), doc="Figures that are no outline: pitch, open area.", otherwise="none"
 )
+LATCH: Final = Field(
+    "latch", DIRECTIONS, doc="On which side of its plug the latch is that a finger presses.", otherwise="none"
+)
 LEGEND_AT: Final = Field("legend_at", _two("x", "y"), doc="The point its legend is centred on.", otherwise="the centre")
 FASTENINGS: Final = _words(tuple(fastening.value for fastening in Fastening), "ways of fastening")
 FASTENING: Final = Field("fastening", FASTENINGS, required=True, doc="How it is made one with the sheet.")
@@ -323,6 +326,7 @@ PART_FIELDS: Final = (
     NOTE,
     FACTS,
     LEGEND_AT,
+    LATCH,
     HARDWARE,
     SOURCE,
     STANDING,

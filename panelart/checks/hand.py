@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+import shapely
+import shapely.affinity
+
 from panelart.checks.emergency import is_emergency
 from panelart.checks.findings import Observation
 from panelart.checks.limits import Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey
 from panelart.diagnostics import Severity
-from panelart.geometry import Box
+from panelart.geometry import Box, direction
 from panelart.geometry.measures import Gap, gap
 from panelart.model.component import Motion
 from panelart.model.panel import Hand, Part
@@ -20,6 +23,9 @@ _KEYS: Final = frozenset({"key-switch"})
 _SELECTORS: Final = frozenset({"rotary", "rotary-snap", "selector"})
 _NOT_WORKED: Final = frozenset({"cam-lock", "trimmer", "breaker"})
 """Turned or pushed with a key or a tool, or once in a year: no finger stands there in use."""
+
+_LATCHES: Final = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
+"""Which way a finger comes in, in degrees."""
 
 _HANDLED: Final = frozenset({"knob", "lever", "rocker", "cap travel", "cap", "mushroom"})
 """Which envelopes the hand takes hold of; where a control has none of them, all that covers the face."""
@@ -193,6 +199,53 @@ def plugs_too_close(survey: Survey) -> Iterator[Observation]:
     for found in _nearest(pairs).values():
         if found[0].distance < limit.value - ROUNDING:
             yield _narrow(found, limit)
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left beside the latch of {subject}, where {other} stands, least {limit} for a finger",
+    fix="move the parts apart until {limit} is left, or turn the connector by 180 degrees",
+)
+def latch_without_room(survey: Survey) -> Iterator[Observation]:
+    """The latch of a mated plug cannot be pressed, because something stands where the finger goes.
+
+    On the side of the plug where its catalogue entry says that the latch is (`latch: up`), as wide as the plug.
+    What is low, as flanges and bezels are, is not in the way.
+
+    Source: common practice, recalled; the end of a finger is about 8 mm thick.
+    Fix: move the parts apart.
+    Fails: a knob 7.9 mm over a plug that is released from above.
+    Passes: the same knob 8 mm over it.
+    """
+    limit, low = survey.limits["latch.least"], survey.limits["latch.obstacle.least"]
+    latched = {part.ref: part for part in survey.panel.parts if part.component.latch}
+    if not latched:
+        return
+    high = Group(solid for solid in survey.front if solid.height > low.value)
+    plugs = Group(solid for solid in high if solid.owner in latched and solid.what.startswith(("mated", "mating")))
+    nearest: dict[str, tuple[float, Solid, Solid]] = {}
+    for other, plug in high.near(plugs, limit.value + 1.0):
+        if other.owner == plug.owner or other.overlaps(plug):
+            continue
+        part = latched[plug.owner]
+        # A little farther than the limit, so that what just reaches into the room is met.
+        way = direction(_LATCHES[part.component.latch] + part.turn).scaled(limit.value + 1.0)
+        pressed = shapely.affinity.translate(plug.ground, way.x, way.y)
+        within = shapely.intersection(shapely.union(plug.ground, pressed).convex_hull, other.ground)
+        if within.area > 0.0:
+            left = float(shapely.distance(plug.ground, within))
+            if left < limit.value - ROUNDING and left < nearest.get(plug.owner, (limit.value,))[0]:
+                nearest[plug.owner] = (left, plug, other)
+    for ref, (left, plug, other) in nearest.items():
+        yield Observation(
+            refs=(ref, other.owner),
+            place=Box.around((plug.box.centre, other.box.centre)),
+            where=plug.where,
+            subject=ref,
+            other=other.words,
+            measured=left,
+            limit=limit,
+        )
 
 
 @rule(

@@ -138,7 +138,8 @@ class Component:
     `front` envelopes stand in front of the face, `rear` ones behind it (height is then depth).
     `thickness` is the least and most sheet it fits, in mm. `positions` names the directions that its positions
     may be given under, in the component's own frame (up, down, left, right, centre). `legend_origin` is what its
-    legend is centred on.
+    legend is centred on. `latch` names the side of its plug on which a finger presses the
+    latch, in the same directions, '' for none.
     """
 
     name: str
@@ -157,6 +158,7 @@ class Component:
     note: str = ""
     legend_origin: Point = ORIGIN
     hardware: Hardware | None = None
+    latch: str = ""
 
     @property
     def figures(self) -> tuple[Figure, ...]:

@@ -5,13 +5,15 @@ Spacings: MIL-STD-1472E, table VII, and NUREG-0700 Rev. 3, table 11.5, as printe
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from panelart.checks.limits import Basis, standard
 from panelart.diagnostics import Severity
 from panelart.model.component import Motion
 from panelart.model.panel import Hand, Operator
-from tests.checks.builders import block, control, front, knob, layout, part
+from tests.checks.builders import block, component, control, front, knob, layout, part
 from tests.checks.cases import JUST, found, measured, refs
 
 KINDS = {
@@ -132,3 +134,27 @@ def test_room_for_a_spanner(gap, gaps):
     assert found("nut-without-room-for-spanner", layout(nut, knob("M1", 60 + gap, 50, 10))) == []
     bezels = (front("S1", block(50, 50, 10, 10)), front("M1", block(60 + gap, 50, 10, 10)))
     assert found("nut-without-room-for-spanner", layout(*bezels)) == []
+
+
+# --- latches
+
+
+def _latched(gap, *, side="up", turn=0.0, height=10.0, x=0.0):
+    """A plug of 14 x 14 mm with a latch, and a block over it, to the side or not."""
+    socket = replace(component("rj"), latch=side)
+    block_ = replace(front("S1", block(100 + x, 57 + gap + 5, 10, 10)), height=height)
+    plug = replace(front("J1", block(100, 50, 14, 14), "mated plug", covers=False), height=35.0)
+    return layout(part("J1", socket, spot=(100, 50), turn=turn), plug, block_)
+
+
+@pytest.mark.parametrize(("gap", "seen"), [(7.0, [7.0]), (8.0 - JUST, [8.0 - JUST]), (8.0, []), (20.0, [])])
+def test_a_finger_gets_at_a_latch(gap, seen):
+    assert measured("latch-without-room", _latched(gap)) == pytest.approx(seen, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("change", "seen"),
+    [({}, 1), ({"side": "down"}, 0), ({"side": "down", "turn": 180.0}, 1), ({"height": 4.0}, 0), ({"x": 12.5}, 0)],
+)
+def test_only_what_is_high_and_on_the_side_of_the_latch_is_in_the_way(change, seen):
+    assert len(found("latch-without-room", _latched(3.0, **change))) == seen

@@ -713,7 +713,8 @@ def _(layout):
             for box in inside(solid, layout, 2.0) if solid.covers and solid.what != "knob" else ():
                 for other in layout.panel.parts:
                     for piece in solids(layout, other.ref):
-                        if other.ref != own.ref and piece.what.startswith(("mated", "mating")):
+                        latched = own.component.latch or other.component.latch
+                        if other.ref != own.ref and not latched and piece.what.startswith(("mated", "mating")):
                             yield one(
                                 envelope(other.ref, piece.what, contour=circle(1.5, box.centre)),
                                 "parts-collide",
@@ -1306,6 +1307,31 @@ def _(layout):
         for solid in solids(layout, own.ref):
             if "emergency-stop" in own.component.cautions and solid.colour and solid.what != "mushroom":
                 yield one(envelope(own.ref, solid.what, colour="#A9B0B7"), "emergency-stop-miscoloured", own.ref)
+
+
+@kind("a post where the finger goes to a latch")
+def _(layout):
+    for own in layout.panel.parts:
+        for plug in solids(layout, own.ref) if own.component.latch == "up" and not own.turn else ():
+            box = plug.contour.bounds
+            spot = Point(box.centre.x, box.top + 4.0)
+            if plug.what.startswith("mated"):
+                post = PlacedEnvelope(
+                    ref="H99",
+                    what="post",
+                    contour=circle(1.0, spot),
+                    height=10.0,
+                    side=Side.FRONT,
+                    covers=False,
+                    where=own.where,
+                )
+                yield (
+                    lambda made, post=post: replace(made, envelopes=(*made.envelopes, post)),
+                    {
+                        ("latch-without-room", tuple(sorted((own.ref, "H99")))),
+                        ("parts-collide", tuple(sorted((own.ref, "H99")))),
+                    },
+                )
 
 
 # --- waivers
