@@ -8,7 +8,7 @@ out without them, and only for such legends and those that stand in their way.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -89,6 +89,15 @@ class Chosen:
     proof: Proof
     solution: Solution | None
 
+    @property
+    def resorting(self) -> frozenset[int]:
+        """The legends that have later resorts to choose from."""
+        return frozenset(
+            index
+            for index, choice in enumerate(self.choices)
+            if any(candidate.resorts for candidate in choice.candidates)
+        )
+
     def candidate(self, index: int) -> Candidate | None:
         """The place taken by a legend."""
         value = self.taken[index]
@@ -100,14 +109,18 @@ def most_common(names: Counter[str]) -> tuple[str, ...]:
     return tuple(name for name, _ in sorted(names.items(), key=lambda item: (-item[1], item[0]))[:3])
 
 
-def choose(task: Task, remembered: Solution | None = None) -> Chosen:
-    """The cheapest places. `remembered` is an earlier answer, whose parts that are the same are not solved again."""
+def choose(task: Task, remembered: Solution | None = None, resorting: Collection[int] = ()) -> Chosen:
+    """The cheapest places. `remembered` is an earlier answer, whose parts that are the same are not solved again.
+
+    `resorting` are legends that had later resorts to choose from in an answer before this; if any legend needs one,
+    they have them again.
+    """
     choices = _choices(task)
     chosen = _solved(task, choices, remembered)
     left_out = [index for index, value in enumerate(chosen.taken) if value is None]
     if not left_out:
         return chosen
-    wider = _with_resorts(task, choices, left_out)
+    wider = _with_resorts(task, choices, left_out, resorting)
     return chosen if wider is None else _solved(task, wider, remembered)
 
 
@@ -250,8 +263,13 @@ def _outside(candidate: Candidate, want: Wanted, frames: Sequence[Frame]) -> lis
     ]
 
 
-def _with_resorts(task: Task, choices: Sequence[Choice], left_out: Sequence[int]) -> list[Choice] | None:
-    """The choices with later resorts for what is left out and for what stands in its way; None when there are none."""
+def _with_resorts(
+    task: Task, choices: Sequence[Choice], left_out: Sequence[int], resorting: Collection[int]
+) -> list[Choice] | None:
+    """The choices with later resorts for what is left out, for what stands in its way and for `resorting`.
+
+    None when there are none.
+    """
     lines = _Lines(task)
     concerned = {index for index in left_out if choices[index].wanted.kind == "name"}
     out = set(left_out)
@@ -260,6 +278,7 @@ def _with_resorts(task: Task, choices: Sequence[Choice], left_out: Sequence[int]
         for i, _, j, _ in clashes(choices, task.panel.marking.placing.white)
         if (i in out) != (j in out)
     }
+    concerned |= set(resorting)
     wider = list(choices)
     more = False
     resorts = {index: lines.candidates(index, resorts=True) for index in sorted(concerned)}

@@ -1,16 +1,19 @@
 """Frames and brackets: lines round or beside parts that work together, with the title let into the line.
 
 A frame is drawn round what its parts took when they were placed without it, and round the frames inside it. Placing
-again, its own legends keep to that room and nothing else may enter. See `panelart.legends.place` for why this ends.
+again, its own legends keep to that room and nothing else may enter. Drawn again round that answer, no frame reaches
+beyond what it was; see `panelart.legends.place` for why this ends.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector
 from panelart.legends.candidates import lettered, style_of
+from panelart.legends.obstacles import MARK_CLEARANCE
 from panelart.lettering.outline import Loop, Shape, open_shape
 from panelart.lettering.setting import Setting
 from panelart.model.layout import FrameLine, Mark, PlacedLegend
@@ -31,6 +34,12 @@ TICK = 0.6
 
 SAME_LINE = 6.0
 """Frames beside each other whose tops (or bottoms) differ by no more than this, in mm, are given one height."""
+
+_SLACK = 1e-3
+"""mm. What differs by no more is the same."""
+
+_CHORD = 0.01
+"""mm. More than the chords by which lines are kept clear of stray from a rounded corner."""
 
 _FAR = 1e5  # mm: beyond any panel
 
@@ -77,17 +86,33 @@ class _Draft:
     title: Setting | None
 
 
-def frames_round(panel: Panel, taken: Mapping[str, list[Box]]) -> tuple[Frame, ...]:
-    """A frame for every request, round the boxes that its refs took and round the frames within it."""
+def frames_round(panel: Panel, taken: Mapping[str, list[Box]], earlier: Sequence[Frame] = ()) -> tuple[Frame, ...]:
+    """A frame for every request, round the boxes that its refs took and round the frames within it.
+
+    `earlier` are the frames that what was taken had to keep to. None of the new ones reaches beyond its earlier one,
+    and what stood on one line with its neighbours still does. A bracket stays: others may stand
+    between it and its parts.
+    """
     made: dict[int, Frame] = {}
     for level in _levels([request.around for request in panel.frames]):
-        drafts = [_draft(number, panel.frames[number], panel, taken, made) for number in level]
+        drafts = [
+            _draft(number, panel.frames[number], panel, taken, made, earlier[number] if earlier else None)
+            for number in level
+        ]
+        levelled = [draft.request.form is FrameForm.FRAME and not made_inside(draft, made) for draft in drafts]
         boxes = _in_line(
-            [(draft.box, draft.request.form is FrameForm.FRAME and not made_inside(draft, made)) for draft in drafts]
+            list(zip([draft.box for draft in drafts], levelled, strict=True)),
+            [earlier[number].box for number in level] if earlier else None,
         )
         for draft, box in zip(drafts, boxes, strict=True):
-            made[draft.number] = _frame(replace(draft, box=box), panel)
+            kept = _cut(box, earlier[draft.number].box) if earlier else box
+            made[draft.number] = _frame(replace(draft, box=kept), panel)
     return tuple(made[number] for number in range(len(panel.frames)))
+
+
+def _cut(box: Box, was: Box) -> Box:
+    """What of a frame's box lies in the earlier one."""
+    return Box(max(box.left, was.left), max(box.bottom, was.bottom), min(box.right, was.right), min(box.top, was.top))
 
 
 def made_inside(draft: _Draft, made: Mapping[int, Frame]) -> bool:
@@ -120,79 +145,109 @@ def _levels(members: Sequence[tuple[str, ...]]) -> list[list[int]]:
 
 
 def _draft(
-    number: int, request: FrameRequest, panel: Panel, taken: Mapping[str, list[Box]], made: Mapping[int, Frame]
+    number: int,
+    request: FrameRequest,
+    panel: Panel,
+    taken: Mapping[str, list[Box]],
+    made: Mapping[int, Frame],
+    earlier: Frame | None,
 ) -> _Draft:
     inner = [frame.extent for frame in made.values() if _within(frame.request.around, request.around)]
     content = Box.around([*(box for ref in request.around for box in taken[ref]), *inner])
     setting = None
-    rise = 0.0
     if request.title is not None:
-        style = style_of(request.title, panel.marking)
-        setting = lettered(request.title, style)
-        rise = style.cap_height / 2
-    top = request.side is FrameSide.TOP
+        setting = lettered(request.title, style_of(request.title, panel.marking))
     if request.form is FrameForm.BRACKET:
-        reach = request.margin + TICK * panel.marking.styles["name"].cap_height
-        line = content.top + reach if top else content.bottom - reach
-        box = Box(content.left, line, content.right, line)
+        reach = _bracket_room(request, panel)
+        line = content.top + reach if request.side is FrameSide.TOP else content.bottom - reach
+        box = Box(content.left, line, content.right, line) if earlier is None else earlier.box
         return _Draft(number, request, content, box, setting)
-    box = Box(
-        content.left - request.margin,
-        content.bottom - request.margin - (0.0 if top else rise),
-        content.right + request.margin,
-        content.top + request.margin + (rise if top else 0.0),
-    )
-    return _Draft(number, request, content, _wide_enough(box, setting, request), setting)
+    sideways, below, above = _room(request, setting, panel)
+    box = Box(content.left - sideways, content.bottom - below, content.right + sideways, content.top + above)
+    return _Draft(number, request, content, _wide_enough(box, setting, request, earlier), setting)
 
 
-def _wide_enough(box: Box, title: Setting | None, request: FrameRequest) -> Box:
+def _room(request: FrameRequest, title: Setting | None, panel: Panel) -> tuple[float, float, float]:
+    """From what a frame holds to the middle of its line: on the left and right, below, and above.
+
+    At least what a legend keeps clear of lines, of a rounded corner and of a title, so that what the frame was drawn
+    round has its place in it.
+    """
+    clear = MARK_CLEARANCE + _width(panel) / 2 + _CHORD
+    in_corner = request.corner - (request.corner - clear) / math.sqrt(2.0) if request.corner > clear else 0.0
+    around = max(request.margin, clear, in_corner)
+    if title is None:
+        return around, around, around
+    titled = max(around, panel.marking.placing.white * title.cap_height + _SLACK) + title.cap_height / 2
+    return (around, around, titled) if request.side is FrameSide.TOP else (around, titled, around)
+
+
+def _bracket_room(request: FrameRequest, panel: Panel) -> float:
+    """From what a bracket holds to its line: the length of its ticks, and what keeps clear of them."""
+    clear = MARK_CLEARANCE + _width(panel) / 2 + _CHORD
+    return max(request.margin, clear) + TICK * panel.marking.styles["name"].cap_height
+
+
+def _width(panel: Panel) -> float:
+    return max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least.value)
+
+
+def _wide_enough(box: Box, title: Setting | None, request: FrameRequest, earlier: Frame | None) -> Box:
     if title is None:
         return box
     need = title.box.width + 2 * (request.corner + TITLE_RUN + TITLE_GAP * title.cap_height)
     short = max(0.0, need - box.width) / 2
-    return Box(box.left - short, box.bottom, box.right + short, box.top)
+    left, right = box.left - short, box.right + short
+    if earlier is not None:
+        # The earlier one is wide enough too: there is room inside it for as wide a one.
+        back = max(0.0, earlier.box.left - left) - max(0.0, right - earlier.box.right)
+        left, right = max(left + back, earlier.box.left), min(right + back, earlier.box.right)
+    return Box(left, box.bottom, right, box.top)
 
 
-def _in_line(drafts: Sequence[tuple[Box, bool]]) -> list[Box]:
-    """Frames that stand beside each other get one top and one bottom where they nearly share them."""
-    boxes = [box for box, levelled in drafts if levelled]
+def _in_line(drafts: Sequence[tuple[Box, bool]], earlier: Sequence[Box] | None) -> list[Box]:
+    """Frames that stand beside each other get one top and one bottom where they nearly share them.
+
+    Where there are earlier ones, it is those that shared them.
+    """
+    before = [box for box, _ in drafts] if earlier is None else earlier
+    nearly = SAME_LINE if earlier is None else _SLACK
+    fellows = [number for number, (_, levelled) in enumerate(drafts) if levelled]
 
     def beside(a: Box, b: Box) -> bool:
         return min(a.top, b.top) - max(a.bottom, b.bottom) > 0.5 * min(a.height, b.height)
 
     found: list[Box] = []
-    for box, levelled in drafts:
+    for number, (box, levelled) in enumerate(drafts):
         if not levelled:
             found.append(box)
             continue
-        fellows = [other for other in boxes if beside(box, other)]
-        top = max(other.top for other in fellows if abs(other.top - box.top) <= SAME_LINE)
-        bottom = min(other.bottom for other in fellows if abs(other.bottom - box.bottom) <= SAME_LINE)
+        was = before[number]
+        level = [other for other in fellows if beside(was, before[other])]
+        top = max(drafts[other][0].top for other in level if abs(before[other].top - was.top) <= nearly)
+        bottom = min(drafts[other][0].bottom for other in level if abs(before[other].bottom - was.bottom) <= nearly)
         grown = Box(box.left, bottom, box.right, top)
-        found.append(box if any(grown.overlaps(other) and not box.overlaps(other) for other in boxes) else grown)
+        meets = earlier is None and any(
+            grown.overlaps(drafts[other][0]) and not box.overlaps(drafts[other][0]) for other in fellows
+        )
+        found.append(box if meets else grown)
     return found
 
 
 def _frame(draft: _Draft, panel: Panel) -> Frame:
     request, box = draft.request, draft.box
-    width = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least.value)
+    width = _width(panel)
     name = f"{request.form.value} {draft.number + 1}"
     title = None
-    rise = 0.0
     top = request.side is FrameSide.TOP
     if request.title is not None and draft.title is not None:
         title = _title(name, request, box, draft.title, panel)
-        rise = draft.title.cap_height / 2
     if request.form is FrameForm.BRACKET:
-        reach = request.margin + TICK * panel.marking.styles["name"].cap_height
+        reach = _bracket_room(request, panel) - 1e-6
         inside = Box(-_FAR, -_FAR, _FAR, box.bottom - reach) if top else Box(-_FAR, box.bottom + reach, _FAR, _FAR)
     else:
-        inside = Box(
-            box.left + request.margin,
-            box.bottom + request.margin + (0.0 if top else rise),
-            box.right - request.margin,
-            box.top - request.margin - (rise if top else 0.0),
-        ).grown(1e-6)
+        sideways, below, above = _room(request, draft.title, panel)
+        inside = Box(box.left + sideways, box.bottom + below, box.right - sideways, box.top - above).grown(1e-6)
     return Frame(name=name, request=request, box=box, inside=inside, title=title, width=width)
 
 

@@ -4,10 +4,18 @@ Fixed markings (scales, numerals, free texts, legends at exact places) stand fir
 chosen together, see `panelart.legends.choose`. What cannot be placed is named, with what stands in its way.
 
 Frames are laid round what their members take, and the legends placed again with the frames in place, members
-confined to the room their frame was drawn round. What its members took before is still possible inside; frames drawn
-again round the answer can only be as large or smaller. This is repeated until the frames drawn again are the same: a
-fixed point, which comes because there are finitely many places. After ROUNDS the last answer is taken, which is just
-as right and may have a little more air in a frame.
+confined to the room their frame was drawn round, all others kept out of it. Then the frames are drawn again round the
+answer, and so on until they are the same: the legends are proved best for frames that are drawn round just these
+legends. This fixed point comes after finitely many rounds:
+
+- No frame reaches beyond the one before (`frames_round`): a member keeps within the room of its frame, so what is drawn
+  round it does; frames that stood on one line are brought to one line again, which none of them lay beyond; one that is
+  widened for its title is widened within the one before, which was as wide; a bracket stays where it was drawn first.
+- The places that come into question do not depend on frames, so there are finitely many of them, and of the edges that
+  frames drawn round them can have. Edges that only move inward, among finitely many, come to rest.
+
+A title goes along with its frame and may then stand in a legend's way. If a round leaves out a legend that had a place,
+the round before is the answer, with the frames that it was made for: as right, but perhaps with air in a frame.
 """
 
 from __future__ import annotations
@@ -32,9 +40,6 @@ from panelart.lettering.outline import bounds
 from panelart.lettering.setting import Setting
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
 from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Side, Style
-
-ROUNDS = 4
-"""How often frames are drawn again before the answer is taken as it is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,14 +85,15 @@ def place(
     remembered = None if earlier is None else earlier.chosen.solution
     chosen = choose(Task(panel=panel, wanted=wants, stands=stands, field=field, accepted=accepted), remembered)
     frames: tuple[Frame, ...] = ()
-    for _ in range(ROUNDS if panel.frames else 0):
-        around = frames_round(panel, _taken(panel, envelopes, openings, [*legends, *_placed(chosen, panel)], marks))
+    while panel.frames:
+        taken = _taken(panel, envelopes, openings, [*legends, *_placed(chosen, panel)], marks)
+        around = frames_round(panel, taken, frames)
         if around == frames:
             break
         titles = [frame.title for frame in around if frame.title is not None]
         field = Field(standing + markings(titles, drawn(around, panel), white), face)
         task = Task(panel=panel, wanted=wants, stands=stands, field=field, frames=around, accepted=accepted)
-        again = choose(task, chosen.solution)
+        again = choose(task, chosen.solution, chosen.resorting)
         if frames and again.taken.count(None) > chosen.taken.count(None):
             break
         chosen, frames = again, around

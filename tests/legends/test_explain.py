@@ -91,15 +91,21 @@ def test_a_move_that_is_named_makes_room() -> None:
 
 
 def test_an_accepted_placement_keeps_what_an_edit_does_not_touch() -> None:
-    made = crowded()
-    _, placed = set_legends(made)
+    """Six parts named below, which was accepted. Above is a little cheaper by now, and one name is changed: the others
+    stay where they were; without the accepted placement they all go."""
+    row = [part(f"J{n}", SOCKET, (30 + 30 * n, 50), legend="GAIN") for n in range(6)]
+    below = [replace(one, legend=replace(one.legend, place=Place.BELOW)) for one in row]
+    _, placed = set_legends(panel(*below))
     kept = read_accepted(accepted_file(placed.chosen), "a.json")
-    before = {ref: name.baseline for ref, name in names(lay_out(made)).items()}
-    again = {ref: name.baseline for ref, name in names(lay_out(made, kept)).items()}
-    assert again == before
-    # Another side is accepted: it stays where it was put, though above would be cheaper without it.
-    moved = {name: replace(was, place="below", at=Point(was.at.x, 0.0)) for name, was in kept.items()}
-    assert names(lay_out(made, moved)).keys() == before.keys()
+    edited = replace(row[2], legend=replace(row[2].legend, text="LEVEL"))
+    made = panel(*row[:2], edited, *row[3:])
+    near = replace(made, marking=replace(made.marking, placing=replace(made.marking.placing, below=1)))
+    fresh, stable = names(lay_out(near)), names(lay_out(near, kept))
+    assert {name.place for name in fresh.values()} == {Place.ABOVE}
+    was = names(lay_out(panel(*below)))
+    for ref in ("J0", "J1", "J3", "J4", "J5"):
+        assert stable[ref].baseline == was[ref].baseline
+    assert (stable["J2"].place, stable["J2"].text) == (Place.BELOW, "LEVEL")
 
 
 def test_an_accepted_side_is_kept_where_another_would_cost_little_less() -> None:
