@@ -7,7 +7,7 @@ Each step is a pure function; this is the only place that knows them all.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,7 +28,9 @@ from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
 
 if TYPE_CHECKING:
+    from panelart.drawing.representation import Layer
     from panelart.press.bed import Nest
+    from panelart.press.pieces import Pieces, Row
 
 PICTURE_DPI = 120.0
 PICTURE_SIDE = 8000.0
@@ -262,6 +264,67 @@ def write_bed(
         files[f"bed-{number:0{wide}}.pdf"] = file.getvalue()
     files["bed.csv"] = bed_csv(nest)
     return files, remarks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Varying:
+    """One panel of a run: laid out for its widest values, with a row of values for every piece."""
+
+    built: Built
+    rows: Sequence[Row]
+    pieces: Pieces
+
+
+def varying(spec: Path, panel: Panel, rows: Sequence[Row], *, today: str = "") -> Varying:
+    """Lay a panel out for the widest of its values and hold every piece against that.
+
+    Raises SpecError with the rows that do not fit.
+    """
+    from panelart.press.pieces import Pieces, widest
+
+    wide = read_panel(spec, examples=widest(panel, rows)) if panel.variables else panel
+    built = build(wide, read_placement(spec), today=today)
+    pieces = Pieces(built.layout)
+    problems = pieces.problems(rows)
+    if problems:
+        raise SpecError(problems)
+    return Varying(built=built, rows=rows, pieces=pieces)
+
+
+def run_loads(
+    run: Sequence[Varying], nest: Nest, bed: Bed, *, date: str = "", skip: Callable[[str], bool] = lambda _: False
+) -> Iterator[tuple[str, bytes, int]]:
+    """The artwork of each load as it is made: its name, its bytes, its number of pieces.
+
+    A load for which `skip` is true is passed over, with no bytes. Nothing is kept from load to load.
+    """
+    from io import BytesIO
+
+    from panelart.press.bed_sheet import load_sheet, one_colour_a_plate
+    from panelart.writers.sheet_pdf import Forms, sheets_pdf
+
+    art, _ = one_colour_a_plate([each.pieces.fixed for each in run])
+    drawings = {str(number): drawing for number, drawing in enumerate(art)}
+    wide = len(str(len(nest.loads)))
+    met = [0] * len(run)
+    forms: Forms = {}
+    for number, load in enumerate(nest.loads, 1):
+        name = f"bed-{number:0{wide}}.pdf"
+        turn: dict[int, int] = {}
+        for piece, spot in load.numbered:
+            turn[piece] = met[spot.kind]
+            met[spot.kind] += 1
+        if skip(name):
+            yield name, b"", len(load.spots)
+            continue
+
+        def own(piece: int, kind: int, turn: Mapping[int, int] = turn) -> tuple[Layer, ...]:
+            return run[kind].pieces.own(run[kind].rows[turn[piece]].values)
+
+        sheet = load_sheet(nest, load, art, bed.gap, own)
+        file = BytesIO()
+        sheets_pdf(file, drawings, [sheet], title=sheet.title, date=date or None, forms=forms)
+        yield name, file.getvalue(), len(load.spots)
 
 
 def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict[str, bytes]:

@@ -16,8 +16,13 @@ def bed(
     specs: Annotated[list[Path], typer.Argument(metavar="SPEC...", help="The panels' YAML files.", show_default=False)],
     size: Annotated[str, typer.Option("--bed", metavar="WxH", help="The bed that can be printed on, mm: 600x400.")],
     quantity: Annotated[
-        str, typer.Option("--quantity", "-n", metavar="N[,N...]", help="Pieces of each panel, or one number for all.")
-    ] = "1",
+        str | None,
+        typer.Option("--quantity", "-n", metavar="N[,N...]", help="Pieces of each panel, or one number for all; 1."),
+    ] = None,
+    data: Annotated[
+        Path | None,
+        typer.Option("--data", metavar="FILE", help="CSV with a row for each piece: the columns are the variables."),
+    ] = None,
     out: Annotated[
         Path | None,
         typer.Option("--out", "-o", metavar="DIR", help="Folder for artwork, jigs and list; none: only told."),
@@ -60,8 +65,14 @@ def bed(
         pin=mm(pin, "--pin", least=-1e-9, most=20.0),
         cutter=mm(cutter, "--cutter", least=-1e-9, most=20.0),
     )
-    counts = _quantities(quantity, len(specs))
-    builts = [build(read(spec), read_placement(spec), today=date) for spec in specs]
+    panels = [read(spec) for spec in specs]
+    if data is not None or any(panel.variables for panel in panels):
+        from panelart.cli.varied import run_bed
+
+        run_bed(specs, panels, job, data=data, quantity=quantity, date=date, out=out)
+        return
+    counts = quantities(quantity or "1", len(specs))
+    builts = [build(panel, read_placement(spec), today=date) for spec, panel in zip(specs, panels, strict=True)]
     layouts = [built.layout for built in builts]
     try:
         nest = nested(layouts, [spec.stem for spec in specs], counts, job)
@@ -82,7 +93,8 @@ def bed(
         raise typer.Exit(EXIT_FINDINGS)
 
 
-def _quantities(text: str, panels: int) -> list[int]:
+def quantities(text: str, panels: int) -> list[int]:
+    """One number for all panels, or one for each. Raises typer.BadParameter."""
     try:
         counts = [int(each) for each in text.split(",")]
     except ValueError:

@@ -14,6 +14,7 @@ from panelart.lettering.spans import Span
 from panelart.model.component import Component, Figure
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
+from panelart.model.variables import CodeRequest, Template, Variable
 
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
@@ -214,7 +215,8 @@ class LegendRequest:
     `align` lines up one end of words above or below with the part's; `offset` moves the words from where they would
     stand centred; `at` is the place of the base line's `align` point (the middle by default) on the panel, which
     leaves nothing to choose. `guide` is the length in mm of a line from the part to the words. `spans` are the
-    stretches of the text that are lettered otherwise; `font` and `look` are this legend's own.
+    stretches of the text that are lettered otherwise; `font` and `look` are this legend's own. `template` is what varies
+    from piece to piece; the text then has the examples.
     """
 
     text: str
@@ -230,6 +232,7 @@ class LegendRequest:
     spans: tuple[Span, ...] = ()
     font: str | None = None
     look: Look | None = None
+    template: Template | None = None
 
 
 class Law(Enum):
@@ -435,6 +438,7 @@ class Art:
     width: float | None
     ink: Ink
     where: Where
+    code: CodeRequest | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -540,6 +544,7 @@ class Panel:
     waivers: tuple[Waiver, ...] = ()
     lines: tuple[FlowLine, ...] = ()
     art: tuple[Art, ...] = ()
+    variables: tuple[Variable, ...] = ()
     masks: tuple[Mask, ...] = ()
     operator: Operator = Operator()
     depth_behind: float | None = None

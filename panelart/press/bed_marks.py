@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from panelart.drawing.cutlayer import NOTE_LINE
-from panelart.drawing.representation import Item
+from panelart.drawing.representation import Item, Lettered
 from panelart.geometry import Box, Line, Path, Point, Vector
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.documents import sayable
+from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape
+from panelart.lettering.setting import set_words
 from panelart.press.bed import Kind, Spot
 
 NUMBER_HEIGHT: Final = 3.0
@@ -21,11 +23,28 @@ _LINE: Final = 0.3
 
 
 def number_mark(text: str, piece: Box, gap: float) -> list[Item]:
-    """A number in the gap below the lower left corner of a piece; none where the gap is too narrow to read it in."""
-    height = min(NUMBER_HEIGHT, gap - 2.0)
-    if height < NUMBER_LEAST:
+    """A number in the gap below the lower left corner of a piece, in centre lines, as cutters follow them.
+
+    None where the gap is too narrow to read it in.
+    """
+    place = _below(piece, gap)
+    return [] if place is None else [_note(text, *place)]
+
+
+def lettered_number(text: str, piece: Box, gap: float) -> list[Item]:
+    """The same in letters, for artwork: a run has many of them."""
+    place = _below(piece, gap)
+    if place is None:
         return []
-    return [_note(text, Point(piece.left + 1.0, piece.bottom - 1.0 - height), height)]
+    at, height = place
+    words = Lettered(setting=set_words(sayable(text), "plain", height, Align.LEFT), at=at)
+    return [Item(shape=(), words=words, fill=NOTE_LINE, label=text)]
+
+
+def _below(piece: Box, gap: float) -> tuple[Point, float] | None:
+    """Where a number starts, and how high it is."""
+    height = min(NUMBER_HEIGHT, gap - 2.0)
+    return None if height < NUMBER_LEAST else (Point(piece.left + 1.0, piece.bottom - 1.0 - height), height)
 
 
 def top_arrow(spot: Spot, kind: Kind, place: int) -> Item:

@@ -14,7 +14,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine
 from panelart.press.bed import Load, Nest
-from panelart.press.bed_marks import number_mark, origin_mark
+from panelart.press.bed_marks import lettered_number, origin_mark
 
 COLUMNS = ("load", "piece", "panel", "x_mm", "y_mm", "turn_deg", "jig", "pocket")
 
@@ -38,7 +38,7 @@ def load_sheet(
         by = Affine(e=-trim.left, f=-trim.bottom).then(spot.map(kind))
         layers = () if own is None else own(number, spot.kind)
         placed.append(Placed(drawing=str(spot.kind), by=by, own=layers))
-        notes += number_mark(f"{number} {kind.name}", spot.box(kind), gap)
+        notes += lettered_number(f"{number} {kind.name}", spot.box(kind), gap)
     notes += origin_mark(nested.bed)
     which = nested.loads.index(load) + 1
     last = load.first + len(load.spots) - 1
@@ -54,17 +54,21 @@ def load_sheet(
     )
 
 
-def bed_csv(nested: Nest) -> bytes:
-    """Every piece with its load, place and pocket."""
+def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) -> bytes:
+    """Every piece with its load, place and pocket, and with its values where pieces vary: by kind, then in turn."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
+    names = list(dict.fromkeys(name for rows in values for row in rows[:1] for name in row))
+    writer.writerow((*COLUMNS, *names))
+    turns = [iter(rows) for rows in values]
     for which, load in enumerate(nested.loads, 1):
         pockets = nested.jigs[load.jig]
         for number, spot in load.numbered:
             name = nested.kinds[spot.kind].name
             place = f"{spot.at.x:.3f}", f"{spot.at.y:.3f}", "90" if spot.turned else "0"
-            writer.writerow((which, number, name, *place, load.jig + 1, pockets.index(spot) + 1))
+            own = next(turns[spot.kind], {}) if turns else {}
+            line = (which, number, name, *place, load.jig + 1, pockets.index(spot) + 1)
+            writer.writerow((*line, *(own.get(key, "") for key in names)))
     return text.getvalue().encode("utf-8")
 
 

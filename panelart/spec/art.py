@@ -10,12 +10,15 @@ from typing import Final
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Line, Point, Vector, circle, polygon, rectangle
+from panelart.lettering.codes import CodeKind, code_shape
 from panelart.lettering.outline import Cubic, Loop, Shape, bounds, open_shape, shape_of
 from panelart.model.panel import Arrow, Art, FlowLine, Ink, Marking, Place
+from panelart.model.variables import CodeRequest
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Fields
 from panelart.spec import language
-from panelart.spec.lettered import ink_named
+from panelart.spec.lettered import Letterer, ink_named
+from panelart.spec.markup import marked
 from panelart.spec.svg_art import read_svg
 
 STROKE: Final = 0.125
@@ -43,6 +46,8 @@ class Easel:
     folder: Path
     read_file: Callable[[Path], bytes]
     problems: Problems
+    letterer: Letterer
+    ground: str
 
 
 def flow_lines(top: Fields, easel: Easel) -> tuple[FlowLine, ...]:
@@ -101,6 +106,7 @@ def _art(fields: Fields, easel: Easel) -> Art | None:
         language.BOX_RECORD: _box,
         language.MARK_RECORD: _sign,
         language.SVG_RECORD: _drawing,
+        language.CODE_RECORD: _code,
     }.get(fields.record)
     return None if make is None else make(fields, easel)
 
@@ -185,6 +191,46 @@ def _drawing(fields: Fields, easel: Easel) -> Art | None:
         return None
     fitted = _fitted(shape, at, height, fields[language.ART_TURN] or 0.0)
     return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, easel), where=fields.place)
+
+
+def _code(fields: Fields, easel: Easel) -> Art | None:
+    written, kind, at, module = (
+        fields[language.CODE_TEXT],
+        fields[language.CODE_KIND],
+        _at(fields, easel),
+        fields[language.CODE_MODULE],
+    )
+    if written is None or kind is None or at is None or module is None:
+        return None
+    where, letterer, ink = fields.where(language.CODE_TEXT), easel.letterer, _ink(fields, easel)
+    text = marked(written, letterer.variables, where, easel.problems).text
+    left_out = fields[language.CODE_LEFT_OUT]
+    request = CodeRequest(
+        kind=CodeKind(kind),
+        text=text,
+        module=module,
+        at=at,
+        turn=fields[language.ART_TURN] or 0.0,
+        left_out=_lightness(ink.colour) > _lightness(easel.ground) if left_out is None else left_out,
+        template=letterer.template(written, {}),
+    )
+    try:
+        shape = drawn_code(request)
+    except ValueError as error:
+        easel.problems.add(where, str(error), "accepted: a shorter text, or another code")
+        return None
+    return Art(what="code", shape=shape, width=None, ink=ink, where=fields.place, code=request)
+
+
+def drawn_code(request: CodeRequest) -> Shape:
+    """The symbol of a request where it stands. Raises ValueError when no symbol holds its text."""
+    return code_shape(request.kind, request.text, request.module, request.at, request.turn, left_out=request.left_out)
+
+
+def _lightness(colour: str) -> float:
+    """How light a colour looks, by the weights of Rec. 709 on its screen values."""
+    red, green, blue = (int(colour[place : place + 2], 16) for place in (1, 3, 5))
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def _fitted(shape: Shape, at: Point, height: float, turn: float) -> Shape:

@@ -1233,9 +1233,39 @@ ART_SVG = Field(
 )
 ART_HEIGHT = Field("height", Length(above=0, most=MOST_SIZE), required=True, doc="Its height on the panel.")
 SVG_RECORD = Record("drawing", (ART_SVG, ART_AT, ART_HEIGHT, ART_TURN, ART_INK), doc="A drawing.", marked_by="svg")
+CODE_KIND = Field(
+    "code",
+    Choice(("qr", "data-matrix", "code-128"), "codes"),
+    required=True,
+    doc="A code for machines: QR at level M, Data Matrix, or Code 128.",
+)
+CODE_TEXT = Field(
+    "text",
+    Text(most=400),
+    required=True,
+    doc="What it holds; braces may name variables, which vary from piece to piece.",
+)
+CODE_MODULE = Field(
+    "module",
+    Length(above=0, most=10),
+    default=0.5,
+    doc="Side of one module, width of the narrowest bar; a whole number of the printer's dots prints best.",
+)
+CODE_LEFT_OUT = Field(
+    "reversed",
+    Flag(),
+    otherwise="true where the ink is lighter than the coat",
+    doc="Fill symbol and quiet zone and leave the dark modules bare: readers want dark on light.",
+)
+CODE_RECORD = Record(
+    "code",
+    (CODE_KIND, CODE_TEXT, ART_AT, CODE_MODULE, ART_TURN, CODE_LEFT_OUT, ART_INK),
+    doc="A code for machines, its middle at a place, with its quiet zone round it.",
+    marked_by="code",
+)
 ART: Field[Any] = Field(
     "art",
-    ListOf(of=OneOf((RULE_RECORD, BOX_RECORD, MARK_RECORD, SVG_RECORD)), what="drawn things", most=1000),
+    ListOf(of=OneOf((RULE_RECORD, BOX_RECORD, MARK_RECORD, SVG_RECORD, CODE_RECORD)), what="drawn things", most=1000),
     default=(),
     doc="Rules, boxes, small signs and drawings at places of their own.",
 )
@@ -1377,6 +1407,43 @@ CATALOGUE = Field(
     default=(),
     doc="Files with parts of your own, relative to the spec, in the form of the catalogue.",
 )
+COUNTER_FIRST = Field("first", Integer(least=0, most=10**15), default=1, doc="The number of the first piece.")
+COUNTER_STEP = Field("step", Integer(least=1, most=10**6), default=1, doc="How much it goes up from piece to piece.")
+COUNTER_DIGITS = Field("digits", Integer(least=1, most=18), default=1, doc="Least number of figures, filled up with 0.")
+COUNTER_CHECK = Field(
+    "check",
+    Choice(("none", "luhn", "mod-97"), "check digits"),
+    default="none",
+    doc="Check digits after the figures: `luhn` one (ISO/IEC 7812-1), `mod-97` two (ISO/IEC 7064).",
+)
+COUNTER_BEFORE = Field("before", Text(most=40), default="", doc="What stands before the figures.")
+COUNTER_AFTER = Field("after", Text(most=40), default="", doc="What stands after them.")
+COUNTER_RECORD = Record(
+    "counter",
+    (COUNTER_FIRST, COUNTER_STEP, COUNTER_DIGITS, COUNTER_CHECK, COUNTER_BEFORE, COUNTER_AFTER),
+    doc="A number that goes up from piece to piece.",
+)
+COUNTER = Field("counter", COUNTER_RECORD, required=True, doc="The variable is a number that goes up.")
+COUNTED_RECORD = Record("counted variable", (COUNTER,), doc="A counter.", marked_by="counter")
+EXAMPLE = Field(
+    "example",
+    Text(most=200),
+    required=True,
+    doc="What is shown where there is no piece yet; in a run the values come from the table's column of that name.",
+)
+TABLED_RECORD = Record(
+    "variable", (EXAMPLE,), doc="A column of the table that a run is made from.", marked_by="example"
+)
+VARIABLES: Field[Any] = Field(
+    "variables",
+    MapOf(
+        keys=Text(most=40, pattern="[A-Za-z][A-Za-z0-9_-]*", form="a word: serial"),
+        of=OneOf((COUNTED_RECORD, TABLED_RECORD)),
+        what="names, each with a counter or an example",
+    ),
+    default=(),
+    doc="What differs from piece to piece: `{serial}` in a text then stands for its value; `date` is the run's date.",
+)
 HOUSE = Field(
     "limits",
     Text(most=300),
@@ -1397,6 +1464,7 @@ SPEC = Record(
         TEXTS,
         FLOW_LINES,
         ART,
+        VARIABLES,
         KEEPOUTS,
         MASKS,
         MAKING,

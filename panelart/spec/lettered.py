@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
@@ -12,6 +13,7 @@ from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
 from panelart.lettering.symbols import symbol_font
 from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
+from panelart.model.variables import Template
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Field, Fields
 from panelart.spec import language
@@ -156,8 +158,8 @@ def _look(fields: Fields | None, base: Look, faces: Faces) -> Look:
     said: dict[str, Any] = {}
     if (fallback := fields[language.FALLBACK]) is not None:
         said["fallback"] = tuple(faces.face(font.value, font.where) for font in fallback)
-    for key, field in _LOOK_VALUES.items():
-        if (value := fields[field]) is not None:
+    for key, asked in _LOOK_VALUES.items():
+        if (value := fields[asked]) is not None:
             said[key] = value
     if (run := fields[language.RUN]) is not None:
         said["direction"] = Direction(run)
@@ -190,6 +192,7 @@ class Letterer:
     problems: Problems
     faces: Faces
     datum: Point = ORIGIN
+    variables: Mapping[str, str] = field(default_factory=dict)
 
     def request(
         self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, str]
@@ -208,13 +211,15 @@ class Letterer:
     def _request(
         self, text: str, where: Where, style: str, numbers: Mapping[str, str], settings: Fields | None
     ) -> LegendRequest:
-        written = marked(text, numbers, where, self.problems)
+        written = marked(text, {**self.variables, **numbers}, where, self.problems)
         base = self.marking.styles[style]
         own_case = None if settings is None else settings[language.OWN_CASE]
         look = _look(settings, base.look, self.faces)
-        words, spans = _spelled(written, base.case if own_case is None else Case(own_case), look.language)
+        case = base.case if own_case is None else Case(own_case)
+        words, spans = _spelled(written, case, look.language)
+        template = self.template(text, numbers, case, look.language)
         if settings is None:
-            return LegendRequest(text=words, style=style, where=where, spans=spans)
+            return LegendRequest(text=words, style=style, where=where, spans=spans, template=template)
         place, offset = settings[language.PLACE], settings[language.OFFSET]
         title = settings.record is language.FRAME_TITLE_RECORD
         align = settings[language.TITLE_ALIGN if title else language.ALIGN]
@@ -233,6 +238,19 @@ class Letterer:
             spans=spans,
             font=None if font is None else self.faces.face(font, settings.where(language.OWN_FONT)),
             look=None if look == base.look else look,
+            template=template,
+        )
+
+    def template(
+        self, text: str, numbers: Mapping[str, str], case: Case = Case.AS_WRITTEN, tongue: str = ""
+    ) -> Template | None:
+        """The text as what varies from piece to piece, None where it names no variable."""
+        inner = {name.strip() for name in re.findall(r"\{([^{}]*)\}", text)}
+        names = tuple(name for name in self.variables if name in inner and name not in numbers)
+        if not names:
+            return None
+        return Template(
+            written=text, names=names, numbers=tuple(sorted(numbers.items())), case=case.value, tongue=tongue
         )
 
     def _at(self, settings: Fields) -> Point | None:
@@ -291,6 +309,17 @@ class Letterer:
 
 
 _GUIDED: Final = ("above", "below", "left", "right")
+
+
+def spelled_for(template: Template, values: Mapping[str, str]) -> tuple[str, tuple[Span, ...]]:
+    """The words of one piece and the stretches of them that are lettered otherwise.
+
+    `values` has every variable of the template; braces in them are letters like any other.
+    """
+    problems = Problems()
+    written = marked(template.written, {**values, **dict(template.numbers)}, Where("", 1, 1), problems)
+    assert not len(problems), "the template was read without problems before"
+    return _spelled(written, Case(template.case), template.tongue)
 
 
 def _spelled(written: Marked, case: Case, tongue: str) -> tuple[str, tuple[Span, ...]]:

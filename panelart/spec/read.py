@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
@@ -55,12 +55,14 @@ def read_panel(
     *,
     read_file: Callable[[Path], bytes] = read_bytes,
     catalogue: Catalogue = BUILT_IN,
+    examples: Mapping[str, str] | None = None,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
 ) -> Panel:
     """The panel of a spec file; `read_file` reads the spec and the part files it names.
 
-    `further` is what a later stage will find wrong with a panel: it is asked as well when the spec has problems that
-    leave a panel to look at, so that all is told at once and not stage by stage.
+    `examples` stand in for the variables' own. `further` is what a later stage will find wrong with a panel: it is
+    asked as well when the spec has problems that leave a panel to look at, so that all is told at once and not stage
+    by stage.
 
     Raises SpecError with every problem, sorted by place, and with the one problem that the file cannot be read.
     """
@@ -73,7 +75,8 @@ def read_panel(
             where=Where(file, 1, 1), message=f"the spec cannot be read: {why}", hint="accepted: a YAML file"
         )
         raise SpecError([problem]) from error
-    return _panel(data, file, Surroundings(folder=path.parent, read_file=read_file, catalogue=catalogue), further)
+    around = Surroundings(folder=path.parent, read_file=read_file, catalogue=catalogue, examples=dict(examples or {}))
+    return _panel(data, file, around, further)
 
 
 def panel_from_text(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final, Protocol
 
@@ -49,6 +49,7 @@ from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
 from panelart.spec.places import Ground, Spot, places
 from panelart.spec.unroll import Draft, Drafts, unrolled
+from panelart.spec.variables import variables
 from panelart.units import RACK_UNIT
 
 
@@ -81,11 +82,15 @@ class Catalogue(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Surroundings:
-    """What a spec refers to outside itself: the folder it stands in, how files are read, and the catalogue."""
+    """What a spec refers to outside itself: the folder it stands in, how files are read, and the catalogue.
+
+    `examples` are shown for variables in place of those that the spec gives.
+    """
 
     folder: Path
     read_file: Callable[[Path], bytes]
     catalogue: Catalogue
+    examples: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +113,14 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
-    letterer = Letterer(marking=_marking(top, faces, problems), problems=problems, faces=faces, datum=datum)
+    varying = variables(top, around.examples, problems)
+    letterer = Letterer(
+        marking=_marking(top, faces, problems),
+        problems=problems,
+        faces=faces,
+        datum=datum,
+        variables={variable.name: variable.example for variable in varying},
+    )
     finder = _Finder(around=around, own=own, problems=problems)
     on_face = Box.around([ORIGIN]) if face is None else face.outline.bounds
     ground = Ground(face=on_face, datum=datum, covers=finder.covers, problems=problems)
@@ -139,6 +151,8 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         folder=around.folder,
         read_file=around.read_file,
         problems=problems,
+        letterer=letterer,
+        ground=_ground(panel_fields),
     )
     lines, drawn = flow_lines(top, easel), art(top, easel)
     if face is None or panel_fields is None:
@@ -166,6 +180,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         waivers=waivers,
         lines=lines,
         art=drawn,
+        variables=varying,
         masks=tuple(mask for mask in masks if mask is not None),
         operator=operator(top[language.OPERATOR], letterer.marking.viewing_distance, problems),
         depth_behind=panel_fields[language.DEPTH_BEHIND],
@@ -236,6 +251,12 @@ def _sheet(panel: Fields) -> Sheet:
     if fields is None:
         return Sheet(material="", thickness=0.0)
     return Sheet(material=fields[language.MATERIAL] or "", thickness=fields[language.THICKNESS] or 0.0)
+
+
+def _ground(panel: Fields | None) -> str:
+    """The colour that inks lie on."""
+    coat = None if panel is None else panel[language.COAT]
+    return (None if coat is None else coat[language.COAT_COLOUR]) or language.BARE_COLOUR
 
 
 def _coat(panel: Fields, problems: Problems) -> Coat:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 from typing import Final
 
 POINT_PLACES: Final = 4
@@ -15,6 +16,7 @@ _COLOUR: Final = re.compile(r"#[0-9A-Fa-f]{6}")
 _UNLAWFUL: Final = re.compile("[^\\u0009\\u000A\\u000D\\u0020-\\uD7FF\\uE000-\\uFFFD\\U00010000-\\U0010FFFF]")
 
 
+@lru_cache(maxsize=1 << 16)  # the same places come again and again: on a grid, on every piece of a run
 def decimal(value: float, places: int = POINT_PLACES) -> str:
     """A number with at most `places` decimals. Raises ValueError when it is not finite.
 

@@ -7,18 +7,21 @@ operators are those of the page writer: layers as optional content, inks as Sepa
 from __future__ import annotations
 
 import datetime as dt
+import zlib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import BinaryIO, Final
 
-from panelart.drawing.representation import Drawing, Layer, Paint, Step
+from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
-from panelart.geometry import Affine, Box
+from panelart.geometry import Affine, Box, Vector, direction
+from panelart.lettering.fonts import open_font
 from panelart.lettering.outline import bounds
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.pdf import MOST_MM, POINTS_PER_MM
 from panelart.writers.pdf_objects import ObjectFile, name, text_string
-from panelart.writers.pdf_paths import path_of
+from panelart.writers.pdf_paths import loop_operators, path_of
 from panelart.writers.runs import runs
 from panelart.writers.xmp import xmp
 
@@ -34,13 +37,16 @@ def sheets_pdf(
     title: str,
     note: str = "",
     date: str | None = None,
+    forms: Forms | None = None,
 ) -> int:
     """Write sheets to an open file as its pages and return how many there were.
+
+    `forms` keeps what the drawings came to, for the next file with the same ones.
 
     Raises ValueError when there is no sheet, a page is over 5080 mm, a sheet names a drawing that is not handed over,
     a plate has two colours or a layer two steps.
     """
-    run = _Run(out, drawings)
+    run = _Run(out, drawings, {} if forms is None else forms)
     for sheet in sheets:
         run.page(sheet)
     return run.finish(title, note, date)
@@ -74,18 +80,36 @@ class _Book:
         number = list(self.plates).index(paint.plate)
         return f"/P{number} CS 1 SCN" if stroke else f"/P{number} cs 1 scn"
 
+    def copy(self) -> _Book:
+        return _Book(dict(self.layers), dict(self.plates), dict(self.opacities), dict(self._layer_numbers))
+
     def opacity(self, value: float) -> str:
         return f"/A{self.opacities.setdefault(value, len(self.opacities))} gs"
+
+
+@dataclass(frozen=True, slots=True)
+class _Form:
+    """A drawing as it is written: its box, its deflated operators, and what had been met when it was."""
+
+    box: str
+    deflated: bytes
+    book: _Book
+
+
+Forms = dict[tuple[str, tuple[str, ...], tuple[str, ...], tuple[float, ...]], _Form]
+"""Drawings as they were written, by name and by what was met before them."""
 
 
 class _Run:
     """One file being written."""
 
-    def __init__(self, out: BinaryIO, drawings: Mapping[str, Drawing]) -> None:
+    def __init__(self, out: BinaryIO, drawings: Mapping[str, Drawing], kept: Forms) -> None:
         self._file = ObjectFile(out)
+        self._kept = kept
         self._drawings = drawings
         self._book = _Book()
         self._forms: dict[str, int] = {}
+        self._glyphs: Glyphs = {}
         self._pages: list[int] = []
         self._tree, self._resources = self._file.reserve(), self._file.reserve()
         self._first: Sheet | None = None
@@ -101,7 +125,7 @@ class _Run:
         for placed in sheet.placed:
             content += self._piece(placed)
         for layer in sheet.layers:
-            content += _painted(layer, self._book)
+            content += _painted(layer, self._book, self._glyphs)
         written = self._file.stream("", "\n".join(content).encode("latin-1"))
         box = f"[0 0 {_points(page.width)} {_points(page.height)}]"
         self._pages.append(
@@ -115,18 +139,30 @@ class _Run:
         if placed.drawing not in self._drawings:
             raise ValueError(f"there is no drawing {placed.drawing!r}")
         if placed.drawing not in self._forms:
-            self._forms[placed.drawing] = self._form(self._drawings[placed.drawing])
+            self._forms[placed.drawing] = self._form(placed.drawing)
         yield f"q {matrix(placed.by)} cm /F{list(self._forms).index(placed.drawing)} Do"
         for layer in placed.own:
-            yield from _painted(layer, self._book)
+            yield from _painted(layer, self._book, self._glyphs)
         yield "Q"
 
-    def _form(self, drawing: Drawing) -> int:
-        content = [line for layer in drawing.layers for line in _painted(layer, self._book)]
-        box = _reach(drawing)
-        bbox = " ".join(decimal(side) for side in (box.left, box.bottom, box.right, box.top))
-        entries = f"/Type /XObject /Subtype /Form /BBox [{bbox}] /Resources {self._resources} 0 R"
-        return self._file.stream(entries, "\n".join(content).encode("latin-1"))
+    def _form(self, name: str) -> int:
+        # What a drawing comes to depends on the layers and plates that were met before it.
+        key = (name, tuple(self._book.layers), tuple(self._book.plates), tuple(self._book.opacities))
+        if key not in self._kept:
+            drawing = self._drawings[name]
+            content = "\n".join(line for layer in drawing.layers for line in _painted(layer, self._book))
+            box = _reach(drawing)
+            bbox = " ".join(decimal(side) for side in (box.left, box.bottom, box.right, box.top))
+            self._kept[key] = _Form(bbox, zlib.compress(content.encode("latin-1"), 6), self._book.copy())
+        form = self._kept[key]
+        self._book = form.book.copy()
+        entries = f"/Type /XObject /Subtype /Form /BBox [{form.box}] /Resources {self._resources} 0 R"
+        return self._file.stream(f"{entries} /Filter /FlateDecode", form.deflated, plain=True)
+
+    def _glyph(self, font: str, number: int) -> int:
+        """A letter in the units of its font, painted with what is set where it is used."""
+        box, content = _glyph_operators(font, number)
+        return self._file.stream(f"/Type /XObject /Subtype /Form /BBox [{box}]", content)
 
     def finish(self, title: str, note: str, date: str | None) -> int:
         """Write what the pages share, and the end of the file."""
@@ -135,6 +171,8 @@ class _Run:
         file, book = self._file, self._book
         groups = [file.put(_group(layer, step)) for layer, step in book.layers.items()]
         spaces = [file.put(_separation(plate, colour)) for plate, colour in book.plates.items()]
+        objects = [f"/F{index} {number} 0 R" for index, number in enumerate(self._forms.values())]
+        objects += [f"/G{index} {self._glyph(*glyph)} 0 R" for glyph, index in self._glyphs.items()]
         overprint = file.put("<< /Type /ExtGState /OP true /op true /OPM 1 >>")
         states = [f"/GO {overprint} 0 R"]
         states += [
@@ -142,7 +180,7 @@ class _Run:
         ]
         file.put(
             f"<< /Properties {_listed('L', groups)} /ColorSpace {_listed('P', spaces)}"
-            f" /ExtGState << {' '.join(states)} >> /XObject {_listed('F', list(self._forms.values()))} >>",
+            f" /ExtGState << {' '.join(states)} >> /XObject << {' '.join(objects)} >> >>",
             self._resources,
         )
         kids = " ".join(f"{number} 0 R" for number in self._pages)
@@ -180,7 +218,31 @@ def matrix(by: Affine) -> str:
     return " ".join(decimal(value, 10) for value in by.matrix)
 
 
-def _painted(layer: Layer, book: _Book) -> Iterator[str]:
+Glyphs = dict[tuple[str, int], int]
+"""Letters that are in the file once, by font and number, each with its index among them."""
+
+
+@lru_cache(maxsize=1024)
+def _glyph_operators(font: str, number: int) -> tuple[str, bytes]:
+    shape = open_font(font).outline(number)
+    box = bounds(shape).grown(1.0)
+    corners = " ".join(decimal(side) for side in (box.left, box.bottom, box.right, box.top))
+    return corners, ("\n".join(line for loop in shape for line in loop_operators(loop)) + "\nf").encode("latin-1")
+
+
+def _letters(words: Lettered, glyphs: Glyphs) -> Iterator[str]:
+    """Every letter of words that leaves ink, as a use of its glyph."""
+    for letter in words.setting.letters:
+        if not open_font(letter.font).outline(letter.number):
+            continue
+        index = glyphs.setdefault((letter.font, letter.number), len(glyphs))
+        way = direction(words.turn + letter.turn).scaled(letter.scale * words.scale)
+        at = words.at.moved(Vector(letter.x, letter.y).scaled(words.scale).turned(words.turn))
+        yield f"q {matrix(Affine(way.x, way.y, -way.y, way.x, at.x, at.y))} cm /G{index} Do Q"
+
+
+def _painted(layer: Layer, book: _Book, glyphs: Glyphs | None = None) -> Iterator[str]:
+    """The operators of a layer; with `glyphs` words are uses of letters that the file has once."""
     yield f"/OC {book.layer(layer)} BDC"
     for style, items in runs(layer):
         yield "q"
@@ -196,7 +258,11 @@ def _painted(layer: Layer, book: _Book) -> Iterator[str]:
         for opacity in {paint.opacity for paint in paints if paint.opacity < 1.0}:
             yield book.opacity(opacity)
         for item in items:
-            path = "\n".join(path_of(item, words=True))
+            words = item.words
+            apart = words is not None and style.stroke is None and words.setting.plate is None
+            if apart and words is not None and glyphs is not None:
+                yield from _letters(words, glyphs)
+            path = "\n".join(path_of(item, words=not apart or glyphs is None))
             for operator, paint in (("f", style.fill), ("S", style.stroke)):
                 if paint is not None and path:
                     yield f"{path}\n{operator}"

@@ -1,0 +1,308 @@
+"""Pieces that differ: the values of each, whether all of them fit, and what only one piece carries.
+
+The panel is laid out once with the widest values, so that its rules are held against the worst of the run; then every
+value of every piece is set and held against the room that was laid out, before the first is printed.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from panelart.diagnostics import Problem, SpecError, Where, nearest
+from panelart.drawing.artwork import artwork
+from panelart.drawing.layers import CUTOUTS, OUTLINE
+from panelart.drawing.representation import Drawing, Layer
+from panelart.geometry import Vector
+from panelart.legends.candidates import lettered, style_of
+from panelart.lettering.codes import code_size
+from panelart.lettering.look import Align
+from panelart.lettering.outline import bounds
+from panelart.lettering.setting import set_words
+from panelart.model.layout import Layout, Mark, PlacedLegend
+from panelart.model.panel import Anchor, Art, FreeText, LegendRequest, Panel, Place
+from panelart.model.variables import CodeRequest, Variable
+from panelart.spec.art import drawn_code
+from panelart.spec.lettered import spelled_for
+
+DATE: Final = "date"
+"""The variable that takes the run's date where the table has no such column."""
+
+MOST_LETTERS: Final = 200
+SLACK: Final = 0.15
+"""How far, in cap heights, a piece's words may stand out of the room of the widest ones: letters that reach lower."""
+
+TOLD: Final = 20
+"""How many rows that do not fit are named."""
+
+Values = Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """The values of one piece, and where they come from: a line of the table, or the piece's number."""
+
+    values: Values
+    where: Where
+
+
+def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: str) -> list[Row]:
+    """One piece a row. Raises SpecError with every row and column that cannot be used."""
+    try:
+        text = data.decode("utf-8-sig")
+        table = list(csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count)))
+    except (UnicodeDecodeError, csv.Error) as error:
+        raise SpecError([Problem(where=Where(file, 1, 1), message=f"this is no table in UTF-8: {error}")]) from None
+    heading = [cell.strip() for cell in table[0]] if table else []
+    needed = [variable.name for variable in variables if variable.counter is None]
+    problems = [_missing(name, heading, file) for name in needed if name not in heading and not (name == DATE and date)]
+    doubled = sorted({name for name in heading if heading.count(name) > 1})
+    problems += [Problem(where=Where(file, 1, 1), message=f"two columns are named '{name}'") for name in doubled]
+    if problems:
+        raise SpecError(problems)
+    rows: list[Row] = []
+    for number, cells in enumerate(table[1:], 2):
+        if not any(cell.strip() for cell in cells):
+            continue
+        given = {DATE: date} if date else {}
+        given |= dict(zip(heading, (cell.strip() for cell in cells), strict=False))
+        where = Where(file, number, 1)
+        values = {name: given.get(name, "") for name in needed}
+        problems += [problem for name in needed if (problem := _unusable(name, values[name], where)) is not None]
+        # A counter's own column wins: numbers that were given out before.
+        counted = {v.name: given.get(v.name) or v.counter.value(len(rows)) for v in variables if v.counter is not None}
+        rows.append(Row(values={**values, **counted}, where=where))
+    if not rows and not problems:
+        problems.append(Problem(where=Where(file, 1, 1), message="the table has no rows below its heading"))
+    problems += _doubled(rows, variables)
+    if problems:
+        raise SpecError(problems[:TOLD])
+    return rows
+
+
+def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
+    """Pieces without a table: counters, and the date. Raises SpecError when a variable has no value."""
+    problems = [
+        Problem(
+            where=panel.where,
+            message=f"the variable '{variable.name}' has no value",
+            hint="--date YYYY-MM-DD" if variable.name == DATE else f"--data FILE with a column '{variable.name}'",
+        )
+        for variable in panel.variables
+        if variable.counter is None and not (variable.name == DATE and date)
+    ]
+    if problems:
+        raise SpecError(problems)
+    return [
+        Row(
+            values={
+                variable.name: date if variable.counter is None else variable.counter.value(piece)
+                for variable in panel.variables
+            },
+            where=Where(f"{panel.where.file}, piece {piece + 1}", 1, 1),
+        )
+        for piece in range(count)
+    ]
+
+
+def _missing(name: str, heading: Sequence[str], file: str) -> Problem:
+    near = nearest(name, heading)
+    hint = "--date YYYY-MM-DD, or such a column" if name == DATE else f"did you mean '{near}'?" if near else ""
+    return Problem(where=Where(file, 1, 1), message=f"the table has no column '{name}'", hint=hint)
+
+
+def _unusable(name: str, value: str, where: Where) -> Problem | None:
+    if not value:
+        return Problem(where=where, message=f"'{name}' is empty")
+    if len(value) > MOST_LETTERS or not value.isprintable():
+        return Problem(where=where, message=f"'{name}' has line breaks, signs without a form, or over 200 letters")
+    return None
+
+
+def _doubled(rows: Sequence[Row], variables: Sequence[Variable]) -> list[Problem]:
+    """Counters that give two pieces one number."""
+    problems: list[Problem] = []
+    for name in (variable.name for variable in variables if variable.counter is not None):
+        first: dict[str, Where] = {}
+        for row in rows:
+            before = first.setdefault(row.values[name], row.where)
+            if before is not row.where:
+                message = f"'{name}' is {row.values[name]} as in line {before.line} already"
+                problems.append(Problem(where=row.where, message=message))
+    return problems
+
+
+def widest(panel: Panel, rows: Sequence[Row]) -> dict[str, str]:
+    """For each variable the value that takes most room, in the lettering of names."""
+    style = panel.marking.styles["name"]
+    found: dict[str, str] = {}
+    for variable in panel.variables:
+        values = dict.fromkeys(row.values[variable.name] for row in rows)
+        # Width goes with the number of letters near enough that only the longest need to be set.
+        most = max(map(len, values))
+        long = [value for value in values if len(value) >= 0.6 * most]
+
+        def width(value: str) -> float:
+            return (
+                set_words(value.upper(), "plain", style.cap_height).box.width if value.isascii() else float(len(value))
+            )
+
+        found[variable.name] = max(long[:5000], key=lambda value: (round(width(value), 6), value))
+    return found
+
+
+class Pieces:
+    """What varies on one laid out panel."""
+
+    def __init__(self, layout: Layout) -> None:
+        self._layout = layout
+        panel = layout.panel
+        requests = {(request.where, _plain(request.text)): request for request in _requests(panel)}
+        self._free = {text.request.where: text for text in panel.texts}
+        self._legends = [
+            (legend, request)
+            for legend in layout.legends
+            if (request := requests.get((legend.where, _plain(legend.text)))) is not None
+        ]
+        arts = {f"{one.what} {number}": one for number, one in enumerate(panel.art, 1)}
+        self._codes = [
+            (mark, art)
+            for mark in layout.marks
+            if (art := arts.get(mark.ref)) is not None and art.code is not None and art.code.template is not None
+        ]
+
+    @property
+    def fixed(self) -> Drawing:
+        """The artwork of what is the same on every piece."""
+        varying = {id(legend) for legend, _ in self._legends}
+        coded = {id(mark) for mark, _ in self._codes}
+        return artwork(
+            replace(
+                self._layout,
+                legends=tuple(legend for legend in self._layout.legends if id(legend) not in varying),
+                marks=tuple(mark for mark in self._layout.marks if id(mark) not in coded),
+            )
+        )
+
+    def own(self, values: Values) -> tuple[Layer, ...]:
+        """The layers of one piece alone. Raises ValueError when something cannot be lettered or coded."""
+        bare = replace(
+            self._layout,
+            legends=tuple(self._legend(legend, request, values) for legend, request in self._legends),
+            marks=tuple(self._code(mark, art, values) for mark, art in self._codes),
+            openings=(),
+        )
+        return tuple(layer for layer in artwork(bare).layers if layer.items and layer.name not in (CUTOUTS, OUTLINE))
+
+    def problems(self, rows: Sequence[Row]) -> list[Problem]:
+        """Every row with a value that does not fit the room that was laid out, up to TOLD of them."""
+        found: list[Problem] = []
+        for row in rows:
+            found += self._slips(row)
+            if len(found) >= TOLD:
+                break
+        return found[:TOLD]
+
+    def _slips(self, row: Row) -> Iterator[Problem]:
+        for legend, request in self._legends:
+            try:
+                placed = self._legend(legend, request, row.values)
+            except ValueError as error:
+                yield Problem(where=row.where, message=f"the legend of {legend.ref} cannot be set: {error}")
+                continue
+            if not legend.box.grown(SLACK * legend.cap_height).contains(placed.box):
+                over = max(placed.box.width - legend.box.width, 0.0)
+                message = f"“{placed.text}” of {legend.ref} has no room: {over:.1f} mm wider than what was laid out"
+                yield Problem(where=row.where, message=message, hint="accepted: a shorter value, or more room for it")
+        for mark, art in self._codes:
+            was = _coded(art)
+            try:
+                wide, high = code_size(was.kind, _text(was, row.values), was.module)
+            except ValueError as error:
+                yield Problem(where=row.where, message=f"{mark.ref} cannot be drawn: {error}")
+                continue
+            room = code_size(was.kind, was.text, was.module)
+            if wide > room[0] + 1e-6 or high > room[1] + 1e-6:
+                message = f"{mark.ref} is {wide:.1f} mm wide; room was laid out for {room[0]:.1f} mm"
+                yield Problem(
+                    where=row.where, message=message, hint="accepted: a text that is no longer than the example"
+                )
+
+    def _legend(self, legend: PlacedLegend, request: LegendRequest, values: Values) -> PlacedLegend:
+        assert request.template is not None
+        text, spans = spelled_for(request.template, values)
+        text = _broken_like(legend.text, text)
+        if legend.setting is None or any(letter.turn for letter in legend.setting.letters):
+            raise ValueError("words round an arc cannot vary from piece to piece")
+        style = style_of(request, self._layout.panel.marking)
+        anchor = _anchor(legend, request, self._free.get(request.where))
+        # A copy without its outlines, which would otherwise be kept for every piece of the run.
+        setting = replace(lettered(replace(request, text=text, spans=spans), style, Align(anchor.value)), _drawn=[])
+        was, new = legend.setting.box, setting.box
+        shift = {
+            Anchor.LEFT: was.left - new.left,
+            Anchor.CENTRE: was.centre.x - new.centre.x,
+            Anchor.RIGHT: was.right - new.right,
+        }[anchor]
+        baseline = legend.baseline.moved(Vector(shift, 0.0).turned(legend.turn))
+        upright = legend.turn == 0.0
+        box = new.moved(Vector(baseline.x, baseline.y)) if upright else bounds(setting.placed(baseline, legend.turn))
+        return replace(legend, text=text, setting=setting, baseline=baseline, box=box)
+
+    def _code(self, mark: Mark, art: Art, values: Values) -> Mark:
+        code = _coded(art)
+        return replace(mark, shape=drawn_code(replace(code, text=_text(code, values))))
+
+
+def _coded(art: Art) -> CodeRequest:
+    assert art.code is not None
+    return art.code
+
+
+def _text(code: CodeRequest, values: Values) -> str:
+    assert code.template is not None
+    return spelled_for(code.template, values)[0]
+
+
+def _requests(panel: Panel) -> Iterator[LegendRequest]:
+    """Every request for words that vary."""
+    candidates: list[LegendRequest | None] = []
+    for part in panel.parts:
+        candidates.append(part.legend)
+        candidates += [position.request for position in part.positions]
+    candidates += [frame.title for frame in panel.frames]
+    candidates += [text.request for text in panel.texts]
+    yield from (one for one in candidates if one is not None and one.template is not None)
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _broken_like(example: str, text: str) -> str:
+    """The text broken after as many words as the example is."""
+    if "\n" not in example or "\n" in text:
+        return text
+    words, lines = text.split(" "), example.split("\n")
+    if len(words) != len(_plain(example).split(" ")):
+        return text
+    broken: list[str] = []
+    for line in lines:
+        count = len(line.split(" "))
+        broken.append(" ".join(words[:count]))
+        words = words[count:]
+    return "\n".join(broken)
+
+
+def _anchor(legend: PlacedLegend, request: LegendRequest, free: FreeText | None) -> Anchor:
+    """Which end of the words stays where it is: the one towards the part."""
+    if free is not None:
+        return free.anchor
+    if legend.place in (Place.LEFT, Place.ABOVE_LEFT, Place.BELOW_LEFT):
+        return Anchor.RIGHT
+    if legend.place in (Place.RIGHT, Place.ABOVE_RIGHT, Place.BELOW_RIGHT):
+        return Anchor.LEFT
+    return request.align or Anchor.CENTRE
