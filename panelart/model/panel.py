@@ -215,8 +215,8 @@ class LegendRequest:
     `align` lines up one end of words above or below with the part's; `offset` moves the words from where they would
     stand centred; `at` is the place of the base line's `align` point (the middle by default) on the panel, which
     leaves nothing to choose. `guide` is the length in mm of a line from the part to the words. `spans` are the
-    stretches of the text that are lettered otherwise; `font` and `look` are this legend's own. `template` is what varies
-    from piece to piece; the text then has the examples.
+    stretches of the text that are lettered otherwise; `font` and `look` are this legend's own. `template` is what
+    varies from piece to piece; the text then has the examples.
     """
 
     text: str

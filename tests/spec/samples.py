@@ -125,6 +125,7 @@ art:
   - {rule: [[0, 45], [10, 45]], width: 0.5, ink: red}
   - {box: [20, 60, 10, 5], corner: 1, filled: true}
   - {mark: triangle, at: {from: S1, by: [5, 5]}, size: 2, turn: 90}
+  - {code: qr, text: "{serial}", at: [-180, 40], module: 0.5, turn: 90, reversed: true, ink: red}
 keepouts:
   - {area: {circle: [0, 50, 3]}, why: a}
   - area: {polygon: [[0, 0], [1, 0], [0, 1]]}
@@ -136,6 +137,9 @@ masks:
   - {area: {circle: [0, 20, 8]}, side: rear, why: bonding strap}
 making: {cutting: mill, cutter: 3, punches: [3.2, 4.5], tolerance: f, quantity: 25, first_serial: A0007, grain: along,
   note: Protect the face with film.}
+variables:
+  serial: {counter: {first: 1, step: 1, digits: 5, check: luhn, before: "A-", after: "/B"}}
+  owner: {example: Hall 4}
 waivers:
   - {rule: a-rule, why: b}
   - {rule: a-rule, on: [S1, S2], why: b, until: 2027-01-31, by: R. Norrick}
