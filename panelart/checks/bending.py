@@ -22,11 +22,13 @@ def _bends(survey: Survey) -> dict[Edge, Bent]:
     return bent(survey.panel, survey.layout.cut_outline)
 
 
-def _words(flange: Flange) -> str:
+def words_of(flange: Flange) -> str:
+    """A flange as sentences name it."""
     return f"the {flange.edge.value} flange"
 
 
-def _place(survey: Survey, edge: Edge) -> Point:
+def of_edge(survey: Survey, edge: Edge) -> Point:
+    """The middle of an edge of the face, where findings about its flange are shown."""
     box = survey.panel.outline.bounds
     return {
         Edge.TOP: Point(box.centre.x, box.top),
@@ -85,7 +87,7 @@ def _face_holes(survey: Survey) -> Iterator[Observation]:
                     place=opening.cut.bounds,
                     where=opening.where,
                     subject=f"the opening {opening.name}",
-                    other=f"the bend of {_words(bend.flange)}",
+                    other=f"the bend of {words_of(bend.flange)}",
                     measured=max(distance, 0.0),
                     limit=limit,
                 )
@@ -116,10 +118,10 @@ def _mouth(opening: CutOpening) -> Box:
 def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
     flange, second = bend.flange, bend.flange.second
     for opening, near, far in _in_flange(survey, bend):
-        gaps = [(near - bend.setback + flange.radius, flange.radius, f"the bend of {_words(flange)}")]
+        gaps = [(near - bend.setback + flange.radius, flange.radius, f"the bend of {words_of(flange)}")]
         if second is not None:
             left = bend.length - bend.second_setback - far + second.radius
-            gaps.append((left, second.radius, f"the return of {_words(flange)}"))
+            gaps.append((left, second.radius, f"the return of {words_of(flange)}"))
         for distance, radius, other in gaps:
             limit = _hole_limit(survey, radius)
             if distance < limit.value - ROUNDING:
@@ -130,7 +132,7 @@ def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
     for opening, near, _ in _in_return(survey, bend):
         distance = near - bend.second_setback + second.radius
         if distance < limit.value - ROUNDING:
-            other = f"the bend of the return of {_words(flange)}"
+            other = f"the bend of the return of {words_of(flange)}"
             yield _hole_finding(survey, opening, distance, limit, other)
 
 
@@ -163,11 +165,11 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
     for bend in _bends(survey).values():
         flange, second = bend.flange, bend.flange.second
         on_flange = [
-            (opening, far, bend.length if second is None else None, _words(flange))
+            (opening, far, bend.length if second is None else None, words_of(flange))
             for opening, _, far in _in_flange(survey, bend)
         ]
         on_return = [
-            (opening, far, bend.second_length, f"the return of {_words(flange)}")
+            (opening, far, bend.second_length, f"the return of {words_of(flange)}")
             for opening, _, far in _in_return(survey, bend)
         ]
         for opening, far, end, words in [*on_flange, *on_return]:
@@ -187,7 +189,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Leg:
+class Leg:
     """A flange or a return as the brake holds it: its words, outside length, radius and place in the spec."""
 
     words: str
@@ -195,11 +197,12 @@ class _Leg:
     bend: Flange | Return
 
 
-def _legs(survey: Survey) -> Iterator[_Leg]:
-    for bend in _bends(survey).values():
-        yield _Leg(_words(bend.flange), bend.length, bend.flange)
+def legs(survey: Survey) -> Iterator[tuple[Edge, Leg]]:
+    """Every flange and return with the edge it is on."""
+    for edge, bend in _bends(survey).items():
+        yield edge, Leg(words_of(bend.flange), bend.length, bend.flange)
         if bend.flange.second is not None:
-            yield _Leg(f"the return of {_words(bend.flange)}", bend.second_length, bend.flange.second)
+            yield edge, Leg(f"the return of {words_of(bend.flange)}", bend.second_length, bend.flange.second)
 
 
 @rule(
@@ -221,7 +224,7 @@ def flange_too_short(survey: Survey) -> Iterator[Observation]:
     thickness = survey.panel.sheet.thickness
     general, by_die = survey.limits["flange.length.least"], survey.limits["flange.die.least"]
     die = None if survey.panel.bending is None else survey.panel.bending.die
-    for leg in _legs(survey):
+    for _, leg in legs(survey):
         radius = leg.bend.radius
         source = f"{general.value:g} x {thickness:g} mm + the radius of {radius:g} mm: {general.source}"
         limit = replace(general, value=general.value * thickness + radius, unit="mm", source=source)
@@ -231,7 +234,7 @@ def flange_too_short(survey: Survey) -> Iterator[Observation]:
             edge = leg.bend.edge if isinstance(leg.bend, Flange) else None
             yield Observation(
                 refs=(),
-                place=survey.panel.outline.bounds if edge is None else _place(survey, edge),
+                place=survey.panel.outline.bounds if edge is None else of_edge(survey, edge),
                 where=leg.bend.where,
                 subject=leg.words,
                 measured=leg.length,
@@ -257,12 +260,12 @@ def bend_radius_too_small(survey: Survey) -> Iterator[Observation]:
     """
     metal = material(survey.panel.sheet.material)
     limit = metal.least_radius(survey.panel.sheet.thickness)
-    for leg in _legs(survey):
+    for _, leg in legs(survey):
         if leg.bend.radius < limit.value - ROUNDING:
             edge = leg.bend.edge if isinstance(leg.bend, Flange) else None
             yield Observation(
                 refs=(),
-                place=survey.panel.outline.bounds if edge is None else _place(survey, edge),
+                place=survey.panel.outline.bounds if edge is None else of_edge(survey, edge),
                 where=leg.bend.where,
                 subject=leg.words,
                 other=survey.panel.sheet.material,
@@ -307,7 +310,7 @@ def part_in_flange(survey: Survey) -> Iterator[Observation]:
                     place=box,
                     where=body.where,
                     subject=f"the {body.what} of {body.ref}",
-                    other=_words(bend.flange),
+                    other=words_of(bend.flange),
                     measured=reach,
                     limit=limit,
                     bound=Bound.MOST,
@@ -340,7 +343,7 @@ def legend_on_bend(survey: Survey) -> Iterator[Observation]:
                     place=ink.box,
                     where=ink.where,
                     subject=survey.named((ink,)),
-                    other=_words(flange),
+                    other=words_of(flange),
                     measured=over,
                     limit=limit,
                     bound=Bound.MOST,
@@ -368,9 +371,9 @@ def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
             continue
         yield Observation(
             refs=(),
-            place=_place(survey, bend.flange.edge),
+            place=of_edge(survey, bend.flange.edge),
             where=second.where,
-            subject=f"the return of {_words(bend.flange)}",
+            subject=f"the return of {words_of(bend.flange)}",
             other=f"{bend.flange.length:g} mm",
             measured=second.length,
             limit=Limit(
@@ -417,10 +420,10 @@ def returns_collide(survey: Survey) -> Iterator[Observation]:
                 assert second is not None
                 yield Observation(
                     refs=(),
-                    place=_place(survey, other),
+                    place=of_edge(survey, other),
                     where=second.where,
-                    subject=f"the return of {_words(turned[edge].flange)}",
-                    other=f"that of {_words(turned[other].flange)}",
+                    subject=f"the return of {words_of(turned[edge].flange)}",
+                    other=f"that of {words_of(turned[other].flange)}",
                     measured=reach,
                     limit=limit,
                     bound=Bound.MOST,

@@ -6,7 +6,7 @@ Boxes are tested first and for all pairs at once; exact forms are made only for 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Generic, TypeAlias, TypeVar
 
@@ -500,6 +500,11 @@ def _opening(opening: CutOpening, contour: Contour) -> Solid:
         where=opening.where,
         on=opening.on,
     )
+
+
+def zone(area: Keepout) -> Solid:
+    """What a standard keeps free, named by what is there."""
+    return replace(_keepout(area), words=area.why)
 
 
 def _keepout(keepout: Keepout) -> Solid:

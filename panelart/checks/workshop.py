@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from panelart.checks.findings import Bound, Observation, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
+from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import linear
 from panelart.diagnostics import Severity
-from panelart.geometry import Arc, Contour
+from panelart.geometry.corners import tightest_corner
+from panelart.model.component import Role
 from panelart.model.layout import CutOpening
 from panelart.model.making import Cutting
-
-_TANGENT = 1e-4  # radians: smaller turns between two pieces of a line are no corner
-_PUNCH_FITS = 0.05  # mm: a punch that is off by less cuts the hole
+from panelart.model.panel import Law, Part
 
 
 @rule(
@@ -97,19 +98,6 @@ def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
             )
 
 
-def tightest_corner(contour: Contour) -> float | None:
-    """The least radius of the inside corners of an opening, 0 for sharp ones; None where it has none."""
-    around = contour.ccw()
-    radii: list[float] = []
-    for before, after in zip(around.segments, (*around.segments[1:], around.segments[0]), strict=True):
-        leaving, entering = before.tangent_at(1.0), after.tangent_at(0.0)
-        turn = math.atan2(leaving.cross(entering), leaving.dot(entering))
-        if turn > _TANGENT:
-            radii.append(0.0)
-    radii += [arc.radius for arc in around.segments if isinstance(arc, Arc) and arc.sweep_deg > 0]
-    return min(radii, default=None)
-
-
 @rule(
     Severity.ERROR,
     says="an inside corner of {subject} has a radius of {measured}, the cutter leaves {limit}",
@@ -163,7 +151,7 @@ def opening_nibbled(survey: Survey) -> Iterator[Observation]:
     making = survey.panel.making
     if making.cutting is not Cutting.PUNCH or not making.punches:
         return
-    left = [opening for opening in survey.layout.every_opening if not _punched(opening, making.punches)]
+    left = [opening for opening in survey.layout.every_opening if punch_for(opening, making.punches) is None]
     if left:
         spots = tuple(survey.spot_of(one) for one in left)
         yield Observation(
@@ -175,11 +163,6 @@ def opening_nibbled(survey: Survey) -> Iterator[Observation]:
         )
 
 
-def _punched(opening: CutOpening, punches: tuple[float, ...]) -> bool:
-    round_ = opening.cut.circle
-    return round_ is not None and any(abs(2 * round_[1] - punch) <= _PUNCH_FITS for punch in punches)
-
-
 @rule(
     Severity.NOTE,
     says="with every deviation against it {subject} lacks {measured} for what must pass, at most {limit}",
@@ -189,15 +172,18 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
     """A part that fits by its figures may not fit when hole, film and part are all off by what they may be.
 
     The hole at its least by its own tolerance or the general one, under the thickest film, against the part at its
-    most. Round holes only. One finding for each kind of part.
+    most. An overlay has a hole of its own, which covers a part of the metal's by as much as it is laid askew: the
+    register. Round holes only. One finding for each kind of part.
 
-    Source: worst case of ISO 2768-1, the range of the film and the tolerance in the part's entry.
+    Source: worst case of ISO 2768-1, the range of the film, the tolerance in the part's entry and, for an overlay, the
+    register.
     Fix: a tolerance of its own for the hole, or a larger one.
     Fails: a hole of 12.1 mm to ISO 2768-m (+-0.2) for a bushing of 12.0 mm.
     Passes: a hole of 12.2 mm.
     """
     limit = survey.limits["fit.shortfall.most"]
-    coat = survey.panel.coat
+    coat, marking = survey.panel.coat, survey.panel.marking
+    register = marking.register if marking.process.name == _OVERLAY else 0.0
     kinds: dict[str, list[tuple[CutOpening, float]]] = {}
     for opening in survey.layout.every_opening:
         hole, part = opening.finished.circle, None if opening.passes is None else opening.passes.circle
@@ -206,7 +192,8 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
         usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
         low = -usual if opening.tolerance is None else opening.tolerance[0]
         film = 0.0 if opening.bare else 2 * (coat.build_most - coat.build)
-        short = 2 * part[1] - (2 * hole[1] + low - film)
+        most = 2 * part[1] + _part_tolerance(survey, opening)
+        short = most + register - (2 * hole[1] + low - film)
         if 2 * hole[1] >= 2 * part[1] and short > limit.value + ROUNDING:
             fitted = survey.component(opening.ref)
             kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, short))
@@ -222,3 +209,81 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
             bound=Bound.MOST,
             each=spots,
         )
+
+
+_OVERLAY = "overlay"
+
+
+def _part_tolerance(survey: Survey, opening: CutOpening) -> float:
+    """How much larger than its nominal size what passes may be, by the part's own figures."""
+    component = survey.component(opening.ref)
+    if component is None:
+        return 0.0
+    figures = (figure for one in component.openings for figure in one.figures if figure.name.startswith("passes_"))
+    return max((figure.tolerance[1] for figure in figures if figure.tolerance is not None), default=0.0)
+
+
+@rule(
+    Severity.NOTE,
+    says="with every deviation against it the scale of {subject} reads wrong by {measured}, at most {limit}",
+    fix="a closer register or class of tolerance, a smaller hole, a larger scale, or coarser divisions",
+)
+def scale_off_shaft(survey: Survey) -> Iterator[Observation]:
+    """A printed scale may lie so far off its shaft that it reads wrong by half a division.
+
+    The hole off its place by the general tolerance, the part at one side of the hole, the print off by the register:
+    together the middle of the scale is off the shaft by so much, and its marks are seen under the angle that this takes
+    at their radius. Dials with even divisions only.
+
+    Source: worst case of ISO 2768-1, the play of the part and the register; plane geometry.
+    Fix: a closer register or tolerance, less play, a larger scale.
+    Fails: marks from 8 mm on, one every 5 degrees, 0.5 mm off: 3.6 degrees where 2.5 are borne.
+    Passes: the same marks from 12 mm on: 2.4 degrees.
+    """
+    share = survey.limits["scale.offset.most"]
+    for part in survey.panel.parts:
+        scale = part.scale
+        if scale is None or scale.straight is not None or scale.law is not Law.LINEAR or scale.table:
+            continue
+        step = scale.minor or scale.major
+        inner = min(
+            (
+                point_of.distance(part.at)
+                for mark in survey.layout.marks
+                if mark.ref == part.ref and mark.kind.endswith("-mark")
+                for loop in mark.shape
+                for curve in loop.curves
+                for point_of in (curve.start, curve.end)
+            ),
+            default=0.0,
+        )
+        off = _off_centre(survey, part)
+        if not step or inner <= off:
+            continue
+        division = scale.sweep * step / abs(scale.high - scale.low)
+        measured = math.degrees(math.asin(off / inner))
+        source = f"{share.value:g} x a division of {division:.3g} degrees: {share.source}"
+        limit = replace(share, value=share.value * division, unit="deg", source=source)
+        if measured > limit.value + ROUNDING:
+            yield Observation(
+                refs=(part.ref,),
+                place=part.at,
+                where=part.where,
+                subject=part.ref,
+                measured=measured,
+                limit=limit,
+                bound=Bound.MOST,
+            )
+
+
+def _off_centre(survey: Survey, part: Part) -> float:
+    """How far the shaft may be off the middle of its printed scale, in mm."""
+    panel = survey.panel
+    axes = (part.at.x - panel.datum.x, part.at.y - panel.datum.y)
+    placed = max(linear(abs(along), panel.making.tolerance) or 0.0 for along in axes)
+    play = 0.0
+    for opening in survey.layout.openings:
+        hole, passing = opening.finished.circle, None if opening.passes is None else opening.passes.circle
+        if opening.ref == part.ref and opening.role is Role.BODY and hole is not None and passing is not None:
+            play = max(hole[1] - passing[1], 0.0)
+    return placed + play + panel.marking.register

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from panelart.cutouts.bending import allowance_by, setback
 from panelart.geometry import Arc, Box, Contour, Point, Transform, Vector, polygon, self_crossing
 from panelart.model.layout import FACE, BendLine, Blank, BlankHole, CutOpening
-from panelart.model.metal import Bending, Edge, Flange, Return, Towards
+from panelart.model.metal import Bending, Edge, Flange, Relief, Return, Towards
 from panelart.model.panel import Allowance, Panel
 
 _SAME = 1e-6
@@ -79,7 +79,7 @@ def setback_of(flange: Flange, thickness: float) -> float:
 def least_inset(panel: Panel, bending: Bending, neighbour: Edge) -> float:
     """How far a flange must stay from the end of its edge for a flange round the corner, in mm of metal."""
     other = next((flange for flange in panel.flanges if flange.edge is neighbour), None)
-    return 0.0 if other is None else setback_of(other, panel.sheet.thickness) + bending.relief_depth
+    return 0.0 if other is None else setback_of(other, panel.sheet.thickness) + bending.corner_depth
 
 
 def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
@@ -215,7 +215,14 @@ def _corners(outline: Contour, flanges: dict[Edge, Bent], bending: Bending) -> t
             first, last = frame.span(here)
             corners += [(frame.point(u, here.tip), here.flange.corner) for u in (first, last)]
         corners += _turn(frame, here, following, there, bending, rounding)
-    kept = [corner for place, corner in enumerate(corners) if corner[0].distance(corners[place - 1][0]) > _SAME]
+    kept: list[tuple[Point, float]] = []
+    for point, radius in corners:
+        if kept and point.distance(kept[-1][0]) <= _SAME:
+            kept[-1] = (kept[-1][0], max(radius, kept[-1][1]))
+        else:
+            kept.append((point, radius))
+    while len(kept) > 1 and kept[0][0].distance(kept[-1][0]) <= _SAME:
+        kept[0] = (kept[0][0], max(kept[0][1], kept.pop()[1]))
     return [point for point, _ in kept], [radius for _, radius in kept]
 
 
@@ -224,39 +231,47 @@ def _turn(
 ) -> Iterator[tuple[Point, float]]:
     """What lies between the ends of two edges: the corner of the face, or the reliefs that stand for it."""
     if here is not None and there is not None:
-        deep_here, deep_there = (bend.setback + bending.relief_depth for bend in (here, there))
+        deep_here, deep_there = (bend.setback + bending.corner_depth for bend in (here, there))
+        # Rounded no further than where the bends begin, so that the notch still frees both of them.
+        inside = bending.corner_depth if bending.corner is Relief.ROUND else 0.0
         yield frame.point(frame.span(here)[1], -deep_here), 0.0
-        yield frame.point(frame.length - deep_there, -deep_here), 0.0
+        yield frame.point(frame.length - deep_there, -deep_here), inside
         yield following.point(following.span(there)[0], -deep_there), 0.0
         return
     if here is not None:
         last = frame.span(here)[1]
-        for u, w, corner in _relief(here, frame.length - last, bending):
-            yield frame.point(frame.length - u, w), rounding if corner else 0.0
+        for u, w, radius in _relief(here, frame.length - last, bending, rounding):
+            yield frame.point(frame.length - u, w), radius
         return
     if there is not None:
         first = following.span(there)[0]
-        for u, w, corner in reversed(list(_relief(there, first, bending))):
-            yield following.point(u, w), rounding if corner else 0.0
+        for u, w, radius in reversed(list(_relief(there, first, bending, rounding))):
+            yield following.point(u, w), radius
         return
     yield frame.point(frame.length, 0.0), rounding
 
 
-def _relief(of: Bent, inset: float, bending: Bending) -> Iterator[tuple[float, float, bool]]:
-    """The relief beside a flange that ends before its edge does: u from the edge's end, w, and whether it is a corner.
+def _relief(of: Bent, inset: float, bending: Bending, rounding: float) -> Iterator[tuple[float, float, float]]:
+    """The relief beside a flange that ends before its edge does: u from the edge's end, w, and the corner's radius.
 
-    None where the flange runs to the end. A relief as wide as what is left takes the corner with it.
+    None where the flange runs to the end. A relief as wide as what is left takes the corner with it. Where the metal is
+    left to tear, nothing is cut out of the face; a round end is as round as the relief is wide and deep.
     """
     if inset <= _SAME:
         return
-    deep = -of.setback - bending.relief_depth
-    yield inset, deep, False
-    if inset - bending.relief_width <= _SAME:
-        yield 0.0, deep, False
+    if bending.relief is Relief.TEAR:
+        yield inset, 0.0, 0.0
+        yield 0.0, 0.0, rounding
         return
-    yield inset - bending.relief_width, deep, False
-    yield inset - bending.relief_width, 0.0, False
-    yield 0.0, 0.0, True
+    deep = -of.setback - bending.relief_depth
+    end = min(bending.relief_width / 2, -deep) if bending.relief is Relief.ROUND else 0.0
+    yield inset, deep, end
+    if inset - bending.relief_width <= _SAME:
+        yield 0.0, deep, 0.0
+        return
+    yield inset - bending.relief_width, deep, end
+    yield inset - bending.relief_width, 0.0, 0.0
+    yield 0.0, 0.0, rounding
 
 
 # --- bends and openings
@@ -265,9 +280,13 @@ def _relief(of: Bent, inset: float, bending: Bending) -> Iterator[tuple[float, f
 def _bend_lines(box: Box, flanges: dict[Edge, Bent], shift: Vector) -> tuple[BendLine, ...]:
     """Every bend in the order it is made.
 
-    Returns come before flanges, since the punch no longer reaches them after; short edges before long ones.
+    Returns come before flanges, since the punch no longer reaches them after; short edges before long ones. Of two
+    opposite flanges the one that stands lower comes first, since it stands up beside the punch when the other is bent.
     """
-    order = sorted(flanges.values(), key=lambda bend: (bend.end - bend.start, AROUND.index(bend.flange.edge)))
+    order = sorted(
+        flanges.values(),
+        key=lambda bend: (bend.end - bend.start, bend.length + bend.second_length, AROUND.index(bend.flange.edge)),
+    )
     lines: list[BendLine] = []
     for bend in order:
         second = bend.flange.second

@@ -15,8 +15,10 @@ from dataclasses import dataclass
 from panelart.cutouts.hardware import Fitted, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Vector, offset
+from panelart.geometry.corners import relieved
 from panelart.model.component import Countersink, Opening
 from panelart.model.layout import FACE, CutCountersink, CutOpening
+from panelart.model.making import Cutting, Making
 from panelart.model.metal import FlangeHole
 from panelart.model.panel import Allowance, Coat, Panel, Side
 
@@ -106,6 +108,13 @@ def cone_exit(diameter: float, angle: float, thickness: float) -> float:
     return diameter - 2 * thickness * math.tan(math.radians(angle / 2))
 
 
+def milled(contour: Contour, making: Making) -> Contour:
+    """An opening as a milling cutter leaves it where sharp inside corners are relieved, else the opening itself."""
+    if making.cutting is not Cutting.MILL or making.cutter is None or not making.relieve:
+        return contour
+    return relieved(contour, making.cutter / 2)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Place:
     """Where a part stands: `put` brings a contour of its own frame there."""
@@ -120,7 +129,8 @@ class _Place:
 def _openings(openings: Sequence[Opening], at: _Place, panel: Panel, *, bare: bool) -> Iterator[CutOpening]:
     for number, opening in enumerate(openings, start=1):
         asked = at.put(opening.contour)
-        finished, as_cut = (asked, asked) if bare else both_sizes(asked, panel.coat)
+        finished, nominal = (asked, asked) if bare else both_sizes(asked, panel.coat)
+        as_cut = milled(nominal, panel.making)
         yield CutOpening(
             name=at.ref if len(openings) == 1 else f"{at.ref}.{number}",
             ref=at.ref,
@@ -134,6 +144,7 @@ def _openings(openings: Sequence[Opening], at: _Place, panel: Panel, *, bare: bo
             tolerance=tolerance_of(opening),
             turn=at.turn,
             on=at.on,
+            nominal=None if as_cut is nominal else nominal,
         )
 
 

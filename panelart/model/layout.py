@@ -42,7 +42,8 @@ class CutOpening:
     `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the film on the
     wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole. `bare` is true where
     no film comes on the wall, because hardware sits in it or a plug does. `tolerance` is (minus, plus) in mm on the
-    size as cut, None where the general tolerance holds. `turn` is that of its part, in degrees.
+    size as cut, None where the general tolerance holds. `turn` is that of its part, in degrees. `nominal` is the cut
+    contour before its corners were relieved, None where none is.
     """
 
     name: str
@@ -57,6 +58,12 @@ class CutOpening:
     tolerance: tuple[float, float] | None = None
     turn: float = 0.0
     on: str = FACE
+    nominal: Contour | None = None
+
+    @property
+    def sized(self) -> Contour:
+        """The opening as cut, but without the reliefs of its corners: what is measured."""
+        return self.cut if self.nominal is None else self.nominal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,22 +16,48 @@ class Cutting(Enum):
     HAND = "hand"
 
 
+class PunchForm(Enum):
+    """What a punch leaves in one stroke."""
+
+    ROUND = "round"
+    RECTANGLE = "rectangle"
+    SLOT = "slot"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Punch:
+    """One of the shop's punches: the length and width over all of what it leaves, in mm."""
+
+    form: PunchForm
+    length: float
+    width: float
+
+    def __str__(self) -> str:
+        if self.form is PunchForm.ROUND:
+            return f"Ø{self.length:g}"
+        return f"{self.length:g} × {self.width:g}" + (" slot" if self.form is PunchForm.SLOT else "")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Making:
     """What the shop is told besides the panel itself.
 
-    `cutter` is the diameter of a milling cutter in mm, `punches` the shop's round punches, None where not known.
-    `tolerance` is the class of ISO 2768-1: f, m, c or v. `first_serial` is the serial number of the first piece, ''
-    for pieces without one. `grain` says which way the grain runs: along or across the width, '' where it is one.
+    `cutter` is the diameter of a milling cutter in mm, None where not known; `relieve` that it relieves sharp inside
+    corners. `punches` are the shop's. `hang_by` are openings to hang the panel by when it is coated. `tolerance` is
+    the class of ISO 2768-1: f, m, c or v. `first_serial` is the serial number of the first piece, '' for pieces
+    without one. `grain` says which way the grain runs: along or across the width, '' where
+    it is one.
     """
 
     cutting: Cutting = Cutting.LASER
     cutter: float | None = None
-    punches: tuple[float, ...] = ()
+    relieve: bool = False
+    punches: tuple[Punch, ...] = ()
     tolerance: str = "m"
     quantity: int = 1
     first_serial: str = ""
     grain: str = ""
+    hang_by: tuple[str, ...] = ()
     note: str = ""
 
 

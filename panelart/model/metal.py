@@ -19,6 +19,14 @@ class Edge(Enum):
     RIGHT = "right"
 
 
+class Relief(Enum):
+    """How the end of a relief is cut."""
+
+    SQUARE = "square"
+    ROUND = "round"
+    TEAR = "tear"  # nothing is cut: the metal tears
+
+
 class Towards(Enum):
     """Which way a return is turned: back over the panel, or away from it."""
 
@@ -48,13 +56,17 @@ class Bending:
     """How the shop bends.
 
     `k` is the neutral line's place from the inside as a share of the thickness, None where `method` is not FACTOR.
-    Reliefs beside a flange are `relief_width` wide and run `relief_depth` past the bend into the face. `die` is the
-    opening of the die in mm, None where it is not known.
+    Reliefs beside a flange are `relief_width` wide and run `relief_depth` past the bend into the face; the notch where
+    two flanges meet runs `corner_depth` past both bends. `die` is the opening of the die in mm, None where it is not
+    known.
     """
 
     method: Method
     relief_width: float
     relief_depth: float
+    corner_depth: float
+    relief: Relief = Relief.SQUARE
+    corner: Relief = Relief.SQUARE
     k: float | None = None
     tested: tuple[ShopBend, ...] = ()
     die: float | None = None

@@ -525,7 +525,8 @@ class Panel:
 
     `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
     mm, None where it is not known. `bending` is how flanges are bent, None where there are
-    none; each edge has at most one flange. `fingerprint` is short for the spec and all files it names, as read.
+    none; each edge has at most one flange. `reserved` is what a standard keeps free
+    behind the panel. `fingerprint` is short for the spec and all files it names, as read.
     """
 
     title: str
@@ -552,6 +553,7 @@ class Panel:
     flanges: tuple[Flange, ...] = ()
     bending: Bending | None = None
     making: Making = STANDARD
+    reserved: tuple[Keepout, ...] = ()
     fingerprint: str = ""
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 

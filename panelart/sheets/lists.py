@@ -32,7 +32,7 @@ def holes_csv(layout: Layout) -> bytes:
     """Every opening: its middle, its form, finished and cut sizes."""
     rows: list[Sequence[str]] = []
     for opening in layout.every_opening:
-        finished, cut = size_of(opening.finished, opening.turn), size_of(opening.cut, opening.turn)
+        finished, cut = size_of(opening.finished, opening.turn), size_of(opening.sized, opening.turn)
         at = from_datum(layout.panel, opening.on, finished.centre)
         rows.append(
             (

@@ -325,7 +325,7 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
     datum = layout.panel.datum
     rows: list[tuple[str, ...]] = []
     for opening in layout.openings:
-        finished, cut = size_of(opening.finished, opening.turn), size_of(opening.cut, opening.turn)
+        finished, cut = size_of(opening.finished, opening.turn), size_of(opening.sized, opening.turn)
         x, y = finished.centre.x - datum.x, finished.centre.y - datum.y
         rows.append((opening.name, _number(x), _number(y), str(finished), str(cut)))
     if all(finished == cut for *_, finished, cut in rows):

@@ -7,21 +7,24 @@ finished sizes after it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from panelart.catalogue import caution
 from panelart.checks.materials import material
 from panelart.cutouts.blank import bent
 from panelart.cutouts.describe import Size, allowance, film_in_words, size_of
+from panelart.cutouts.hanging import hooks
 from panelart.cutouts.hardware import Fitted, components, filled, fitted, from_datum
 from panelart.cutouts.masks import plugs
+from panelart.cutouts.pressing import pressed_before_bending
+from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import ANGLE, linear
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import Align
 from panelart.model.component import Component, Fastening
 from panelart.model.layout import FACE, CutCountersink, CutOpening, Layout, PlacedMask
-from panelart.model.making import Cutting, serials
+from panelart.model.making import Cutting, Making, serials
 from panelart.model.panel import Panel, Side
 from panelart.sheets.paper import Column
 
@@ -68,6 +71,7 @@ def stations(layout: Layout) -> tuple[Station, ...]:
         _cut(layout),
         _deburr(layout),
         _countersink(layout),
+        _hardware(layout, Fitted.BEFORE_COAT, flat=True),
         _bend(layout),
         _weld(layout),
         _hardware(layout, Fitted.BEFORE_COAT),
@@ -129,10 +133,10 @@ def _cut(layout: Layout) -> Station:
     box = outline.bounds
     rows: list[tuple[str, ...]] = []
     for opening, contour in _cut_features(layout):
-        size = size_of(contour, opening.turn)
+        size, told = _cut_size(opening, contour)
         x, y = size.centre.x - box.left, size.centre.y - box.bottom
         allowed = deviation(_widest(size), panel, opening.tolerance)
-        rows.append((opening.name, opening.on, mm(x), mm(y), str(size), allowed, "________"))
+        rows.append((opening.name, opening.on, mm(x), mm(y), told, allowed, "________"))
     whole = tuple(
         (what, "", "", "", mm(value), deviation(value, panel), "________")
         for what, value in (("width", box.width), ("height", box.height))
@@ -146,6 +150,8 @@ def _cut(layout: Layout) -> Station:
         "Kerf, lead-in and micro-joints are the machine's: the file carries none. Leave no tab on a marked face.",
         "Measure the first piece and fill in the table before cutting on.",
     ]
+    if panel.making.cutting is Cutting.MILL:
+        steps.append(_corners(panel.making))
     cautions = ["The layers countersinks and bends are not cut."] if _has_lines(layout) else []
     if panel.making.cutting is Cutting.LASER and material(sheet.material).laser:
         cautions.append(f"Not in a laser: {material(sheet.material).laser}.")
@@ -162,11 +168,45 @@ def _cut(layout: Layout) -> Station:
                     "where nothing else is said"
                 ),
             ),
+            *_punches(layout),
         ),
         cautions=tuple(cautions),
         views=(View.FACE if layout.blank is None else View.BLANK,),
         marked=frozenset(opening.name for opening, _ in _cut_features(layout)),
         files=(f"{file}.dxf", f"{file}.pdf"),
+    )
+
+
+def _corners(making: Making) -> str:
+    if making.cutter is None:
+        return "Inside corners are left with the radius of the cutter."
+    how = "sharp inside corners are relieved in the file" if making.relieve else "inside corners keep its radius"
+    return f"Cutter of {making.cutter:g} mm: {how}."
+
+
+def _punches(layout: Layout) -> Iterator[Listing]:
+    """Which punch makes which openings in one stroke, and which are nibbled, where the shop's punches are known."""
+    making = layout.panel.making
+    if making.cutting is not Cutting.PUNCH or not making.punches:
+        return
+    made: dict[str, list[str]] = {}
+    for opening in layout.every_opening:
+        punch = punch_for(opening, making.punches)
+        made.setdefault("nibbled" if punch is None else str(punch), []).append(opening.name)
+    order = [*map(str, making.punches), "nibbled"]
+    yield Listing(
+        title="Punches",
+        columns=(
+            Column(heading="punch", width=36),
+            Column(heading="strokes", width=18, align=Align.RIGHT),
+            Column(heading="openings", width=200),
+        ),
+        rows=tuple(
+            (tool, "–" if tool == "nibbled" else str(len(made[tool])), _named(made[tool]))
+            for tool in dict.fromkeys(order)
+            if tool in made
+        ),
+        remark="the outline is cut with the shop's usual tool; tabs and micro-joints are left to the shop",
     )
 
 
@@ -185,6 +225,15 @@ def _cut_features(layout: Layout) -> Iterator[tuple[CutOpening, Contour]]:
         yield from ((hole.opening, hole.cut) for hole in layout.blank.holes)
         return
     yield from ((opening, opening.cut) for opening in layout.openings)
+
+
+def _cut_size(opening: CutOpening, contour: Contour) -> tuple[Size, str]:
+    """The size of an opening where it is cut, and in words; one with relieved corners by its sides."""
+    if opening.nominal is None:
+        size = size_of(contour, opening.turn)
+        return size, str(size)
+    size = replace(size_of(opening.nominal, opening.turn), centre=contour.bounds.centre)
+    return size, f"{size}, relieved"
 
 
 def _has_lines(layout: Layout) -> bool:
@@ -378,14 +427,17 @@ def _weld(layout: Layout) -> Station | None:
     )
 
 
-def _hardware(layout: Layout, when: Fitted) -> Station | None:
+def _hardware(layout: Layout, when: Fitted, *, flat: bool = False) -> Station | None:
+    """Pressing and riveting; `flat` is what goes in before bending because the press does not reach it afterwards."""
     panel = layout.panel
+    early = pressed_before_bending(layout)
     found = [
         (ref, component, on)
         for ref, component, on in components(panel)
         if component.hardware is not None
         and component.hardware.fastening in (Fastening.PRESSED, Fastening.RIVETED)
         and fitted(component, panel.coat) is when
+        and (ref in early) is flat
     ]
     if not found:
         return None
@@ -402,6 +454,8 @@ def _hardware(layout: Layout, when: Fitted) -> Station | None:
     coated = panel.coat.kind != "none"
     if when is Fitted.AFTER_COAT and coated:
         name += ", after the coat"
+    if flat:
+        name += ", before bending"
     steps = ["Check each hole before fitting; it is not deburred."] if Fastening.PRESSED in words else []
     if Fastening.PRESSED in words:
         steps.append("Squeeze between parallel faces until the shoulder is flush; never hammer. Try a screw in each.")
@@ -534,6 +588,8 @@ def _coat(layout: Layout) -> Station | None:
     return Station(
         name=_COATS.get(coat.kind, "Coat"),
         steps=tuple(steps),
+        views=(View.BENT if layout.blank is not None else View.FACE,),
+        marked=frozenset(hooks(layout).names),
         cautions=("An anodic film insulates: bonding areas are masked, or made bare afterwards.",)
         if coat.kind == "anodise" and layout.masks
         else (),
@@ -541,26 +597,17 @@ def _coat(layout: Layout) -> Station | None:
 
 
 def _hanging(layout: Layout) -> str:
-    """Where the panel may hang: holes that end up behind or under something, flanges first."""
-    if layout.blank is not None:
-        plain = [opening.name for opening in layout.flange_openings if not opening.bare]
-        if plain:
-            return f"Hang by the holes of the flanges, {_named(plain[:4])}: they are not seen."
+    """Where the panel may hang: as the spec asks, else by what ends up behind or under something."""
+    found = hooks(layout)
+    if found.asked:
+        return f"Hang by {_named(found.names)}, which are there for it."
+    if not found.names and layout.blank is not None:
         return "Hang by a hook over the edge of a flange, on the inside: it is not seen."
-    hidden = [
-        opening.name
-        for opening in layout.openings
-        if any(
-            envelope.ref == opening.ref
-            and envelope.side is Side.FRONT
-            and envelope.covers
-            and envelope.contour.bounds.grown(-1.0).contains(opening.finished.bounds)
-            for envelope in layout.envelopes
-        )
-    ]
-    if hidden:
-        return f"Hang by openings whose rim a part covers: {_named(hidden[:6])}."
-    return "No opening is covered at its rim: agree with the coater where hooks may touch."
+    if not found.names:
+        return "No opening is covered at its rim: agree with the coater where hooks may touch."
+    if layout.blank is not None:
+        return f"Hang by the holes of the flanges, {_named(found.names[:4])}: they are not seen."
+    return f"Hang by openings whose rim a part covers: {_named(found.names[:6])}."
 
 
 _INSPECT_COLUMNS = (

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
 from panelart.model.component import Component, Opening, Role
-from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Method, Return, ShopBend, Towards
+from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Method, Relief, Return, ShopBend, Towards
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language
@@ -44,11 +44,14 @@ def bending(panel: Fields, edges: tuple[Flange, ...], thickness: float, problems
             )
         return None
     if fields is None:
-        made = Bending(method=Method.DIN_6935, relief_width=thickness, relief_depth=thickness)
+        made = Bending(method=Method.DIN_6935, relief_width=thickness, relief_depth=thickness, corner_depth=thickness)
     else:
         relief = fields[language.RELIEF]
         width = None if relief is None else relief[language.RELIEF_WIDTH]
         depth = None if relief is None else relief[language.RELIEF_DEPTH]
+        depth = thickness if depth is None else depth
+        corner = fields[language.CORNER_RELIEF]
+        corner_depth = None if corner is None else corner[language.CORNER_DEPTH]
         k, tested = fields[language.K_FACTOR], fields[language.TESTED]
         if k is not None and tested is not None:
             problems.add(
@@ -59,7 +62,10 @@ def bending(panel: Fields, edges: tuple[Flange, ...], thickness: float, problems
             k=k,
             tested=tuple(_tested(bend) for bend in tested or ()),
             relief_width=thickness if width is None else width,
-            relief_depth=thickness if depth is None else depth,
+            relief_depth=depth,
+            relief=Relief(Relief.SQUARE.value if relief is None else relief[language.RELIEF_SHAPE]),
+            corner_depth=depth if corner_depth is None else corner_depth,
+            corner=Relief(Relief.SQUARE.value if corner is None else corner[language.CORNER_SHAPE]),
             die=fields[language.DIE],
         )
     _check_bends(made, edges, thickness, problems)
@@ -238,6 +244,93 @@ def _form(edge: Edge, fields: Fields, bench: Bench) -> tuple[Component | None, t
 def _mirrored(opening: Opening) -> Opening:
     passes = None if opening.passes is None else opening.passes.mirrored()
     return replace(opening, contour=opening.contour.mirrored(), passes=passes)
+
+
+# --- to hang the panel by
+
+
+def hung(flanges: tuple[Flange, ...], making: Fields | None, bench: Bench) -> tuple[Flange, ...]:
+    """The flanges with the holes to hang the panel by that `making` asks for."""
+    wanted = None if making is None else making[language.HANGING]
+    if wanted is None:
+        return flanges
+    on, by = wanted[language.HANGING_ON], wanted[language.HANGING_BY]
+    if (on is None) == (by is None) and not wanted.misread(language.HANGING_ON):
+        bench.problems.add(wanted.place, "the panel hangs by nothing, or by two things", "accepted: one of on and by")
+    if on is None:
+        return flanges
+    edge = Edge(on.split()[0])
+    flange = next((each for each in flanges if each.edge is edge), None)
+    second = None if flange is None else flange.second
+    if flange is None or (on != edge.value and second is None):
+        known = [each.edge.value for each in flanges]
+        known += [f"{each.edge.value} return" for each in flanges if each.second is not None]
+        there = f"accepted: {', '.join(known)}" if known else "accepted: the name of a flange, on a panel with flanges"
+        bench.problems.add(wanted.where(language.HANGING_ON), f"the panel has no {on} to hang by", there)
+        return flanges
+    if on == edge.value:
+        more = replace(flange, holes=(*flange.holes, *_hooks(flange, None, wanted, bench)))
+    else:
+        assert second is not None
+        more = replace(flange, second=replace(second, holes=(*second.holes, *_hooks(flange, second, wanted, bench))))
+    return tuple(more if each is flange else each for each in flanges)
+
+
+_CLEAR_OF_BEND: Final = 2.5
+_CLEAR_OF_EDGE: Final = 1.5
+"""How far holes to hang by stay from bends and edges over the thickness, as `hole-near-bend` and
+`flange-hole-near-edge` ask for; a millimetre is added for the film and for rounding."""
+
+
+def _hooks(flange: Flange, second: Return | None, wanted: Fields, bench: Bench) -> Iterator[FlangeHole]:
+    """Holes in the middle of what is flat of a flange, or of its return."""
+    diameter = wanted[language.HANGING_DIAMETER] or 0.0
+    sheet, bend = bench.thickness, flange if second is None else second
+    low = sheet + bend.radius + _CLEAR_OF_BEND * sheet + diameter / 2
+    high = bend.length - _CLEAR_OF_EDGE * sheet - diameter / 2
+    if second is None and flange.second is not None:
+        high = flange.length - sheet - flange.second.radius - _CLEAR_OF_BEND * sheet - diameter / 2
+    if low + 1.0 > high:
+        bench.problems.add(
+            wanted.where(language.HANGING_ON),
+            f"there is no room for a hole of {diameter:g} between the bend and the end of the {bend.length:g} mm there",
+            f"accepted: a flange that is {low + 1.0 - high:.2f} mm longer, or a smaller diameter",
+        )
+        return
+    back = round((low + high) / 2, 2)
+    taken = set(bench.taken) | {hole.ref for hole in (*flange.holes, *(flange.second.holes if flange.second else ()))}
+    names = (name for number in range(1, 1000) if (name := f"HANG{number}") not in taken)
+    for along in _places_along(flange, bend.holes, wanted, diameter, bench):
+        opening = _plain(circle(diameter))
+        yield FlangeHole(ref=next(names), at=Point(along, back), openings=(opening,), where=wanted.place, hanging=True)
+
+
+def _places_along(
+    flange: Flange, others: tuple[FlangeHole, ...], wanted: Fields, diameter: float, bench: Bench
+) -> list[float]:
+    """Those that are asked for, or a quarter in from each end, moved as little as keeps them clear of other holes."""
+    level = flange.edge in (Edge.TOP, Edge.BOTTOM)
+    asked = wanted[language.HANGING_AT]
+    if asked is not None:
+        return [place.value + (bench.datum.x if level else bench.datum.y) for place in asked]
+    side = bench.width if level else bench.height
+    ends = [inset or 0.0 for inset in flange.insets]
+    start, end = ends[0], side - ends[1]
+    room = max(2.0 * bench.thickness, diameter) + diameter / 2
+
+    def free(place: float) -> bool:
+        return all(place + room <= hole.box.left or place - room >= hole.box.right for hole in others)
+
+    found: list[float] = []
+    for share, low, high in ((0.25, 0.0, 0.5), (0.75, 0.5, 1.0)):
+        middle = start + share * (end - start)
+        reach = int((high - low) / 2 * (end - start))
+        steps = sorted(range(-reach, reach + 1), key=lambda step: (abs(step), -step))
+        found.append(round(next((middle + step for step in steps if free(middle + step)), middle), 2))
+    return found
+
+
+# --- room
 
 
 def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:

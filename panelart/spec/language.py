@@ -41,6 +41,20 @@ RACK_WIDTH: Final = 482.6
 RACK_LOSS: Final = 0.79
 """A rack panel of N units is lower than N x 44.45 by this much in mm (IEC 60297-3-100)."""
 
+SUBRACK_LOSS: Final = 4.8
+"""The front panel of a module is lower than N x 44.45 by this much in mm: 3U is 128.55 (a public file of constants that
+quotes IEC 60297-3-101; that 6U follows the same rule is from memory)."""
+
+PITCH_LOSS: Final = 0.3
+"""It is narrower than N x 5.08 by this much in mm (IEC 60297-3-101; pages of makers print 0.3 to 0.4)."""
+
+RAIL_WIDTH: Final = 15.875
+"""How far the rails of a rack reach in behind each end of a panel, in mm: 450.85 is open between them (EIA-310)."""
+
+SUBRACK_OPEN: Final = 21.35
+"""The height between the rails of a subrack is N x 44.45 less this, in mm: 112.0 for 3U (a public file of constants
+that quotes IEC 60297-3-101; 6U from memory)."""
+
 STYLES: Final = ("title", "name", "position", "numeral", "note")
 """The kinds of lettering: frames' and free texts, parts' names, positions, scale numerals, small print."""
 
@@ -85,17 +99,46 @@ RACK = Field(
     required=True,
     doc="Height in rack units; 482.6 mm wide and N x 44.45 - 0.79 mm high (IEC 60297-3-100).",
 )
-RACK_SIZE = Record("rack size", (RACK,), doc="The size of a front panel for 19 inch racks.")
+RACK_SIZE = Record("rack size", (RACK,), doc="The size of a front panel for 19 inch racks.", marked_by="rack")
+SUBRACK = Field(
+    "subrack",
+    Choice(("3", "6"), "heights in U"),
+    required=True,
+    doc="Height in rack units; 3U is 128.55 mm high, 6U 261.9 mm (IEC 60297-3-101).",
+)
+SUBRACK_WIDTH = Field(
+    "hp",
+    Integer(least=2, most=84),
+    required=True,
+    doc="Width in horizontal pitches; N x 5.08 - 0.3 mm (IEC 60297-3-101).",
+)
+SUBRACK_SIZE = Record(
+    "subrack size",
+    (SUBRACK, SUBRACK_WIDTH),
+    doc="The size of the front panel of a module in a subrack.",
+    marked_by="subrack",
+)
 SIZE: Field[Any] = Field(
     "size",
-    OneOf((pair(_SIZE, "width", "height"), RACK_SIZE)),
+    OneOf((pair(_SIZE, "width", "height"), RACK_SIZE, SUBRACK_SIZE)),
     required=True,
-    doc="Width and height of the finished face, or `{rack: N}`.",
+    doc=(
+        "Width and height of the finished face, or `{rack: N}`, or `{subrack: 3, hp: N}`; the rails behind a panel of a"
+        " rack or subrack are then kept free."
+    ),
 )
 CORNER = Field("corner", Length(least=0, most=MOST_SIZE), default=0.0, doc="Radius of the four corners of the face.")
 MATERIAL = Field("material", Text(most=80), required=True, doc="What the sheet is made of.")
-THICKNESS = Field("thickness", Length(above=0, most=50), required=True, doc="Thickness of the bare sheet.")
-SHEET_RECORD = Record("sheet", (MATERIAL, THICKNESS), doc="The metal, or whatever the panel is cut from.")
+THICKNESS = Field(
+    "thickness", Length(above=0, most=50), otherwise="that of `gauge`", doc="Thickness of the bare sheet."
+)
+GAUGE = Field(
+    "gauge",
+    Integer(least=1, most=40),
+    otherwise="see `thickness`",
+    doc="Its gauge instead; what that is in mm depends on the material: steel, galvanised, stainless or aluminium.",
+)
+SHEET_RECORD = Record("sheet", (MATERIAL, THICKNESS, GAUGE), doc="The metal, or whatever the panel is cut from.")
 SHEET = Field("sheet", SHEET_RECORD, required=True, doc="The sheet that the panel is cut from.")
 COAT_KIND = Field("kind", Choice(COAT_KINDS, "kinds of coat"), required=True, doc="The finish.")
 _FILM = Length(least=0, most=2)
@@ -244,12 +287,35 @@ RELIEF_WIDTH = Field("width", Length(above=0, most=100), otherwise="the thicknes
 RELIEF_DEPTH = Field(
     "depth", Length(least=0, most=100), otherwise="the thickness", doc="How far it runs past the bend into the face."
 )
-RELIEF_RECORD = Record("relief", (RELIEF_WIDTH, RELIEF_DEPTH), doc="The slot beside a flange that ends early.")
+RELIEF_SHAPE = Field(
+    "shape",
+    Choice(("square", "round", "tear"), "shapes"),
+    default="square",
+    doc="A slot with a square or a round end, or none: `tear` lets the metal tear beside the flange.",
+)
+RELIEF_RECORD = Record(
+    "relief", (RELIEF_SHAPE, RELIEF_WIDTH, RELIEF_DEPTH), doc="The slot beside a flange that ends early."
+)
 RELIEF = Field("relief", RELIEF_RECORD, otherwise="as wide as the sheet is thick", doc="Reliefs beside flanges.")
+CORNER_SHAPE = Field(
+    "shape", Choice(("square", "round"), "shapes"), default="square", doc="The inside of the notch: sharp, or rounded."
+)
+CORNER_DEPTH = Field(
+    "depth",
+    Length(least=0, most=100),
+    otherwise="that of `relief`",
+    doc="How far it runs past both bends into the face.",
+)
+CORNER_RELIEF = Field(
+    "corner_relief",
+    Record("corner relief", (CORNER_SHAPE, CORNER_DEPTH), doc="The notch where two flanges meet at a corner."),
+    otherwise="square, as deep as `relief`",
+    doc="Reliefs where two flanges meet.",
+)
 DIE = Field("die", Length(above=0, most=200), otherwise="not known", doc="Opening of the shop's die.")
 BENDING_RECORD = Record(
     "bending",
-    (BEND_RADIUS, K_FACTOR, TESTED, RELIEF, DIE),
+    (BEND_RADIUS, K_FACTOR, TESTED, RELIEF, CORNER_RELIEF, DIE),
     doc="How the shop bends; without `k` and `tested` the K of DIN 6935 is taken. Springback is left to the shop.",
 )
 BENDING = Field("bending", BENDING_RECORD, otherwise="the K of DIN 6935", doc="How the shop bends.")
@@ -1368,11 +1434,53 @@ CUTTER = Field(
     otherwise="not known",
     doc="Diameter of the milling cutter; inside corners are rounded by its radius.",
 )
-PUNCHES = Field(
+RELIEVE = Field(
+    "relieve_corners",
+    Flag(),
+    default=False,
+    doc="Whether a milled opening has its sharp inside corners relieved by the cutter, so that square parts go in.",
+)
+_PUNCH = Length(above=0, most=200)
+PUNCH_SLOT = Field("slot", pair(_PUNCH, "length", "width"), required=True, doc="A punch with round ends, over all.")
+PUNCHES: Field[Any] = Field(
     "punches",
-    ListOf(of=Length(above=0, most=200), what="diameters", most=200),
+    ListOf(
+        of=OneOf((_PUNCH, pair(_PUNCH, "length", "width"), Record("punch", (PUNCH_SLOT,), doc="A slotting punch."))),
+        what="punches",
+        most=200,
+    ),
     default=(),
-    doc="The round punches that the shop has; other openings are nibbled.",
+    doc=(
+        "The punches that the shop has: diameters of round ones, `[length, width]` of rectangular ones, `{slot:"
+        " [length, width]}` of those with round ends; openings that none of them makes in one stroke are nibbled."
+    ),
+)
+HANGING_ON = Field(
+    "on",
+    Choice((*EDGES, *(f"{edge} return" for edge in EDGES)), "flanges"),
+    doc="The flange that gets holes to hang the panel by.",
+)
+HANGING_DIAMETER = Field(
+    "diameter", Length(above=0, most=50), default=5.0, doc="Their diameter, for the coater's hook."
+)
+HANGING_AT = Field(
+    "at",
+    ListOf(of=_PLACE, what="places along the edge", least=1, most=20),
+    otherwise="two places a quarter in from the ends, clear of what else is in the flange",
+    doc="Where they are along the edge, in the panel's x or y from the datum.",
+)
+HANGING_BY = Field(
+    "by",
+    ListOf(of=_REF, what="refs", least=1, most=50),
+    doc="Openings that the panel hangs by instead, by their refs.",
+)
+HANGING_RECORD = Record(
+    "hanging",
+    (HANGING_ON, HANGING_DIAMETER, HANGING_AT, HANGING_BY),
+    doc="How the panel hangs on the coater's rack: holes of its own in a flange, or openings that are there.",
+)
+HANGING = Field(
+    "hanging", HANGING_RECORD, otherwise="by whatever ends up hidden", doc="How the panel hangs when it is coated."
 )
 TOLERANCE_CLASS = Field(
     "tolerance",
@@ -1391,7 +1499,7 @@ GRAIN = Field(
 MAKING_NOTE = Field("note", Text(most=500, prose=True), default="", doc="What else the shop must know.")
 MAKING_RECORD = Record(
     "making",
-    (CUTTING, CUTTER, PUNCHES, TOLERANCE_CLASS, QUANTITY, FIRST_SERIAL, GRAIN, MAKING_NOTE),
+    (CUTTING, CUTTER, RELIEVE, PUNCHES, TOLERANCE_CLASS, QUANTITY, FIRST_SERIAL, GRAIN, HANGING, MAKING_NOTE),
     doc="How the panel is made, for the build sheet and the rules of the workshop.",
 )
 MAKING = Field("making", MAKING_RECORD, otherwise="one, cut by laser, ISO 2768-m", doc="How the panel is made.")

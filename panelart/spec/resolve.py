@@ -13,7 +13,7 @@ from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, polygon, rectangle, self_crossing
 from panelart.model.component import Component
-from panelart.model.making import Cutting, Making
+from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import (
     Allowance,
     Anchor,
@@ -28,7 +28,6 @@ from panelart.model.panel import (
     Mask,
     Panel,
     Part,
-    Sheet,
     Side,
     Ticks,
     Waiver,
@@ -40,7 +39,7 @@ from panelart.source.schema import Field, Fields, Value
 from panelart.spec import language, mirrored
 from panelart.spec.arrange import Body
 from panelart.spec.art import Easel, art, flow_lines
-from panelart.spec.bent import Bench, bending, flange_refs, flanges
+from panelart.spec.bent import Bench, bending, flange_refs, flanges, hung
 from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
@@ -48,9 +47,10 @@ from panelart.spec.lettered import Letterer, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
 from panelart.spec.places import Ground, Spot, places
+from panelart.spec.sheets import read_sheet
+from panelart.spec.standards import reserved, standard_size
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.spec.variables import variables
-from panelart.units import RACK_UNIT
 
 
 class Catalogue(Protocol):
@@ -157,18 +157,19 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     lines, drawn = flow_lines(top, easel), art(top, easel)
     if face is None or panel_fields is None:
         return None
-    thickness = _sheet(panel_fields).thickness
+    sheet = read_sheet(panel_fields, problems)
+    thickness = sheet.thickness
     bench = Bench(
         width=face.width, height=face.height, corner=face.corner, thickness=thickness, datum=datum,
         component=finder.named, taken=frozenset(known), problems=problems,
     )  # fmt: skip
-    edges = flanges(panel_fields, bench)
+    edges = hung(flanges(panel_fields, bench), top[language.MAKING], bench)
     panel = Panel(
         title=panel_fields[language.TITLE] or "",
         number=panel_fields[language.NUMBER] or "",
         revision=panel_fields[language.REVISION] or "",
         outline=face.outline,
-        sheet=_sheet(panel_fields),
+        sheet=sheet,
         coat=_coat(panel_fields, problems),
         datum=datum,
         marking=letterer.marking,
@@ -187,7 +188,8 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         house=house,
         flanges=edges,
         bending=bending(panel_fields, edges, thickness, problems),
-        making=_making(top),
+        making=_making(top, named),
+        reserved=reserved(panel_fields, face.width, face.height),
     )
     if face.datum is not None:
         _check_inside(panel, face, face.datum, known, problems)
@@ -203,10 +205,10 @@ def _face(top: Fields, problems: Problems) -> _Face | None:
     if fields is None or size is None:
         return None
     if isinstance(size, Fields):
-        units = size[language.RACK]
-        if units is None:
+        measured = standard_size(size)
+        if measured is None:
             return None
-        width, height = language.RACK_WIDTH, round(units * RACK_UNIT - language.RACK_LOSS, 6)
+        width, height = measured
     else:
         width, height = size
     corner = fields[language.CORNER] or 0.0
@@ -244,13 +246,6 @@ def _datum(fields: Fields, width: float, height: float, problems: Problems) -> P
         "centre": Point(width / 2, height / 2),
     }
     return named[written or "lower-left"]
-
-
-def _sheet(panel: Fields) -> Sheet:
-    fields = panel[language.SHEET]
-    if fields is None:
-        return Sheet(material="", thickness=0.0)
-    return Sheet(material=fields[language.MATERIAL] or "", thickness=fields[language.THICKNESS] or 0.0)
 
 
 def _ground(panel: Fields | None) -> str:
@@ -315,20 +310,36 @@ def _faces(top: Fields, around: Surroundings, problems: Problems) -> Faces:
     return Faces(folder=around.folder, problems=problems, live=live)
 
 
-def _making(top: Fields) -> Making:
+def _making(top: Fields, refs: _Refs) -> Making:
     fields = top[language.MAKING]
     if fields is None:
         return Making()
     return Making(
         cutting=Cutting(fields[language.CUTTING] or Cutting.LASER.value),
         cutter=fields[language.CUTTER],
-        punches=tuple(punch.value for punch in fields[language.PUNCHES] or ()),
+        relieve=bool(fields[language.RELIEVE]),
+        punches=tuple(_punch(item.value) for item in fields[language.PUNCHES] or ()),
         tolerance=fields[language.TOLERANCE_CLASS] or "m",
         quantity=fields[language.QUANTITY] or 1,
         first_serial=fields[language.FIRST_SERIAL] or "",
         grain=fields[language.GRAIN] or "",
+        hang_by=refs.checked(_hung_by(fields), "hanging"),
         note=fields[language.MAKING_NOTE] or "",
     )
+
+
+def _hung_by(making: Fields) -> tuple[Value[str], ...]:
+    hanging = making[language.HANGING]
+    return () if hanging is None else hanging[language.HANGING_BY] or ()
+
+
+def _punch(written: float | tuple[float, float] | Fields) -> Punch:
+    if isinstance(written, Fields):
+        length, width = written[language.PUNCH_SLOT] or (0.0, 0.0)
+        return Punch(form=PunchForm.SLOT, length=length, width=width)
+    if isinstance(written, tuple):
+        return Punch(form=PunchForm.RECTANGLE, length=written[0], width=written[1])
+    return Punch(form=PunchForm.ROUND, length=written, width=written)
 
 
 def _marking(top: Fields, faces: Faces, problems: Problems) -> Any:

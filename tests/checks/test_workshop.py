@@ -6,12 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from panelart.checks.workshop import tightest_corner
 from panelart.geometry import circle, rectangle, slot
-from panelart.model.making import Cutting, Making
+from panelart.geometry.corners import tightest_corner
+from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import Coat, Sheet
 from tests.checks import builders as b
 from tests.checks.cases import found, measured, refs
+
+
+def round_punch(diameter: float) -> Punch:
+    return Punch(form=PunchForm.ROUND, length=diameter, width=diameter)
 
 
 def made(*things, making: Making, sheet: str = "mild steel", thickness: float = 2.0, coat: Coat | None = None):
@@ -68,7 +72,7 @@ def test_opening_nibbled() -> None:
         b.opening("H1", b.disc(30, 50, 3.2)),
         b.opening("H2", b.disc(60, 50, 4.5)),
         b.opening("M1", b.block(100, 50, 20, 10)),
-        making=Making(cutting=Cutting.PUNCH, punches=(3.2, 6.0)),
+        making=Making(cutting=Cutting.PUNCH, punches=(round_punch(3.2), round_punch(6.0))),
     )
     assert refs("opening-nibbled", layout) == [("H2", "M1")]
 
@@ -90,3 +94,19 @@ def test_the_thickest_film_counts_against_the_fit() -> None:
 def test_a_hole_with_its_own_tolerance_is_held_to_that() -> None:
     opening = replace(b.opening("S1", b.disc(50, 50, 12.05), passes=b.disc(50, 50, 12.0)), tolerance=(0.0, 0.1))
     assert measured("fit-lost-in-tolerances", made(opening, making=Making())) == []
+
+
+def test_punches_of_other_forms() -> None:
+    """A slot of 12 x 5 is one stroke of a slotting punch whichever way it lies; rounded rectangles are nibbled."""
+    punches = (
+        Punch(form=PunchForm.SLOT, length=12, width=5),
+        Punch(form=PunchForm.RECTANGLE, length=20, width=10),
+        round_punch(6),
+    )
+    shapes = {
+        "A": slot(12, 5), "B": slot(5, 12), "C": rectangle(10, 20),
+        "D": rectangle(10, 20, corner=1), "E": circle(6.04), "F": circle(6.2),
+    }  # fmt: skip
+    parts = [b.opening(name, shape) for name, shape in shapes.items()]
+    (finding,) = found("opening-nibbled", made(*parts, making=Making(cutting=Cutting.PUNCH, punches=punches)))
+    assert finding.refs == ("D", "F")

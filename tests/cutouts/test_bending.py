@@ -94,7 +94,11 @@ def test_din_6935_is_half_above_five() -> None:
 
 def test_a_tested_bend_is_taken_as_it_was_measured() -> None:
     shop = Bending(
-        method=Method.TESTED, relief_width=1, relief_depth=1, tested=(ShopBend(radius=2, angle=90, deduction=3.5),)
+        method=Method.TESTED,
+        relief_width=1,
+        relief_depth=1,
+        corner_depth=1,
+        tested=(ShopBend(radius=2, angle=90, deduction=3.5),),
     )
     assert 2 * setback(90, 2, 1.5) - allowance_by(shop, 90, 2, 1.5) == pytest.approx(3.5)
     with pytest.raises(KeyError, match="60"):

@@ -273,6 +273,39 @@ def test_reliefs_beside_a_flange(inset: str, corners: int, area: float) -> None:
     assert layout.blank.outline.area == pytest.approx(200 * 112 - area)
 
 
+@pytest.mark.parametrize(
+    ("shape", "cut_out"),
+    [
+        ("square", 1.5 * (1.5 + 3.0)),
+        # The end is half a round as wide as the slot.
+        ("round", 1.5 * (1.5 + 3.0) - 2 * (1 - math.pi / 4) * 0.75**2),
+        # Nothing is cut out of the face.
+        ("tear", 0.0),
+    ],
+)
+def test_shapes_of_reliefs(shape: str, cut_out: float) -> None:
+    """As above, inset 10 at both ends: the flange is 180 long and stands 12 out."""
+    layout = laid_out(
+        HEAD + f"  bending: {{tested: [{{radius: 1.5, deduction: 3}}], relief: {{shape: {shape}}}}}\n"
+        "  flanges: {top: {length: 15, inset: 10}}\n"
+    )
+    assert layout.blank.outline.area == pytest.approx(200 * 100 + 180 * 12 - 2 * cut_out)
+
+
+def test_corner_reliefs_are_round_or_square_and_as_deep_as_asked() -> None:
+    """Two flanges round one corner, each 4 out on the flat: a notch of setback 3 and depth 2 from both bends, in the
+    round one filled by a corner of that radius, up to where the bends begin."""
+    areas = {}
+    for shape in ("square", "round"):
+        layout = laid_out(
+            HEAD + "  bending: {tested: [{radius: 1.5, deduction: 11}], relief: {depth: 1},"
+            f" corner_relief: {{shape: {shape}, depth: 2}}}}\n  flanges: {{top: 15, right: 15}}\n"
+        )
+        areas[shape] = layout.blank.outline.area
+    assert areas["square"] == pytest.approx(200 * 100 + (200 - 5) * 4 + (100 - 5) * 4 - 5 * 5)
+    assert areas["round"] - areas["square"] == pytest.approx((1 - math.pi / 4) * 2**2)
+
+
 def test_a_flat_panel_has_no_blank() -> None:
     assert laid_out(HEAD).blank is None
 

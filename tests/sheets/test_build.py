@@ -97,7 +97,7 @@ def test_the_countersink_station_knows_cone_and_hole() -> None:
 def test_bends_are_listed_in_their_order() -> None:
     layout = laid_out(more=FLANGES)
     bend = next(one for one in stations(layout) if one.name == "Bend")
-    assert [line[:2] for line in bend.listings[0].rows] == [("1", "bottom return"), ("2", "bottom"), ("3", "top")]
+    assert [line[:2] for line in bend.listings[0].rows] == [("1", "bottom return"), ("2", "top"), ("3", "bottom")]
     assert any("Springback" in step for step in bend.steps)
 
 

@@ -54,7 +54,8 @@ panel:
     bottom: 15
     left: 15
     right: 15
-  bending: {radius: 1.5, k: 0.4, die: 12, relief: {width: 2, depth: 2}}
+  bending: {radius: 1.5, k: 0.4, die: 12, relief: {shape: round, width: 2, depth: 2},
+    corner_relief: {shape: round, depth: 2}}
   datum: [241.3, 0.5 in]
   depth_behind: 150
 marking:
@@ -135,7 +136,8 @@ keepouts:
       lines
 masks:
   - {area: {circle: [0, 20, 8]}, side: rear, why: bonding strap}
-making: {cutting: mill, cutter: 3, punches: [3.2, 4.5], tolerance: f, quantity: 25, first_serial: A0007, grain: along,
+making: {cutting: mill, cutter: 3, relieve_corners: true, punches: [3.2, [10, 4], {slot: [12, 5]}],
+  hanging: {on: bottom, diameter: 3, at: [20, 80]}, tolerance: f, quantity: 25, first_serial: A0007, grain: along,
   note: Protect the face with film.}
 variables:
   serial: {counter: {first: 1, step: 1, digits: 5, check: luhn, before: "A-", after: "/B"}}

@@ -8,6 +8,7 @@ from panelart.diagnostics import SpecError
 from panelart.model.component import Known
 from panelart.spec import language
 from panelart.spec.processes import LIMIT_FIELDS, processes, read_processes
+from panelart.spec.read import panel_from_text
 
 
 def test_the_language_has_the_processes_of_the_file() -> None:
@@ -38,6 +39,22 @@ def test_every_limit_has_its_source_and_standing() -> None:
 )
 def test_limits_lie_in_the_range_of_their_sources(process: str, limit: str, least: float, most: float) -> None:
     assert least <= getattr(processes()[process], limit).value <= most
+
+
+@pytest.mark.parametrize(
+    ("material", "thickness"),
+    [("mild steel", 1.519), ("aluminium 5052", 1.290), ("stainless 304", 1.588), ("galvanised steel", 1.613)],
+)
+def test_sixteen_gauge_is_as_thick_as_its_material_makes_it(material: str, thickness: float) -> None:
+    """Charts of sheet gauges; 16 gauge is 0.0598, 0.0508, 0.0625 and 0.0635 in."""
+    panel = panel_from_text(
+        f"""\
+panelart: 1
+panel: {{title: T, size: [10, 10], sheet: {{material: {material}, gauge: 16}}}}
+marking: {{process: overlay, ink: {{name: black, colour: "#000000"}}}}
+"""
+    )
+    assert panel.sheet.thickness == pytest.approx(thickness, abs=0.0006)
 
 
 def test_a_limit_without_a_source_is_refused() -> None:

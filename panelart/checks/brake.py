@@ -1,0 +1,190 @@
+"""What meets the tool on the brake: flanges bent before, hardware that is in the sheet already; and the grain."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from panelart.checks.bending import legs, of_edge, words_of
+from panelart.checks.findings import Observation
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.materials import material
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.cutouts.blank import Bent, bent
+from panelart.cutouts.hardware import Fitted, fitted
+from panelart.cutouts.pressing import TOOL, out_of_reach, pressed_before_bending
+from panelart.diagnostics import Severity
+from panelart.geometry import Box
+from panelart.model.metal import Edge, Flange, Towards
+from panelart.model.panel import Side
+
+_OPPOSITE = {Edge.TOP: Edge.BOTTOM, Edge.BOTTOM: Edge.TOP, Edge.LEFT: Edge.RIGHT, Edge.RIGHT: Edge.LEFT}
+
+
+def _past_punch(along: float, up: float, turned_deg: float) -> float:
+    """How far a point stays from the middle of the punch once a bend is made.
+
+    `along` is its distance from the bend on the face, `up` how far it stands behind the face. The punch comes down on
+    the inside; both legs rise by half of what the metal is turned through.
+    """
+    half = math.radians(turned_deg / 2)
+    return along * math.cos(half) - up * math.sin(half)
+
+
+def _tips(bend: Bent, width: float) -> Iterator[tuple[float, float]]:
+    """The end of a flange, and of a return that turns in, as seen from the bend at the other side of the face."""
+    turned = math.radians(bend.flange.angle)
+    along, up = width + bend.length * math.cos(turned), bend.length * math.sin(turned)
+    yield along, up
+    second = bend.flange.second
+    if second is not None and second.towards is Towards.IN:
+        turned += math.radians(second.angle)
+        yield along + bend.second_length * math.cos(turned), up + bend.second_length * math.sin(turned)
+
+
+@rule(
+    Severity.WARNING,
+    says="when {other} is bent, {subject} comes within {measured} of the middle of the punch, least {limit}",
+    fix="make that flange shorter or the panel wider, or ask the shop for a gooseneck punch or another order",
+)
+def flange_meets_punch(survey: Survey) -> Iterator[Observation]:
+    """A flange that stands already meets the punch when the flange opposite is bent.
+
+    The two make a channel. The order of the build sheet is taken: of two opposite flanges the lower comes first.
+    Measured is how far the standing flange, or its return, stays from the middle of the punch when the bend is
+    complete.
+
+    Source: plane geometry; half the width of a straight punch is recalled.
+    Fix: a shorter flange, a wider panel, a gooseneck punch.
+    Fails: a channel 60 mm wide with flanges of 50 mm: 7 mm are left.
+    Passes: the same channel with flanges of 45 mm: 10.6 mm.
+    """
+    limit = survey.limits["punch.beside.least"]
+    bends = bent(survey.panel, survey.layout.cut_outline)
+    blank = survey.layout.blank
+    steps = {} if blank is None else {bend.name: bend.step for bend in blank.bends}
+    box = survey.layout.cut_outline.bounds
+    for edge, bend in bends.items():
+        other = bends.get(_OPPOSITE[edge])
+        if other is None or steps[edge.value] < steps[other.flange.edge.value]:
+            continue
+        width = box.height if edge in (Edge.TOP, Edge.BOTTOM) else box.width
+        left = min(_past_punch(along, up, bend.flange.angle) for along, up in _tips(other, width))
+        if left < limit.value - ROUNDING:
+            yield Observation(
+                refs=(),
+                place=of_edge(survey, other.flange.edge),
+                where=other.flange.where,
+                subject=words_of(other.flange),
+                other=words_of(bend.flange),
+                measured=max(left, 0.0),
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} is pressed in before {other} is bent and comes within {measured} of the punch, least {limit}",
+    fix="move it away from the bend, or use lower hardware",
+)
+def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
+    """Hardware that must be pressed into the flat sheet meets the punch when the panel is bent.
+
+    It goes in early because a flange or return keeps the press from it afterwards; tall hardware then stands in the way
+    of the punch. Measured from the edge of what stands behind the face, once the bend is complete.
+
+    Source: plane geometry; half the width of a straight punch is recalled.
+    Fix: move it away from the bend, or lower hardware.
+    Fails: a standoff 20 mm high, 25 mm from a bend of 90 degrees, under a return.
+    Passes: a press nut 2 mm high in its place.
+    """
+    early = pressed_before_bending(survey.layout)
+    limit = survey.limits["punch.beside.least"]
+    for bend in bent(survey.panel, survey.layout.cut_outline).values():
+        for body in survey.layout.envelopes:
+            if body.ref not in early or body.side is not Side.REAR:
+                continue
+            along = survey.from_edge(bend.flange.edge, body.contour.bounds)
+            left = _past_punch(along, body.height, bend.flange.angle)
+            if left < limit.value - ROUNDING:
+                yield Observation(
+                    refs=(body.ref,),
+                    place=body.contour.bounds,
+                    where=body.where,
+                    subject=body.ref,
+                    other=words_of(bend.flange),
+                    measured=max(left, 0.0),
+                    limit=limit,
+                )
+
+
+@rule(
+    Severity.WARNING,
+    says="once {other} is bent the press has {measured} of room at {subject}, least {limit}",
+    fix="move it away from the flange, or use hardware that is fitted by hand",
+)
+def hardware_out_of_reach(survey: Survey) -> Iterator[Observation]:
+    """Hardware that is pressed in after the coat, and so after bending, lies too near a flange or under a return.
+
+    Hardware that goes in before the coat is then pressed into the flat sheet, and nothing is said here.
+
+    Source: the radius of a press's tool, recalled.
+    Fix: move it inwards, or fit it by hand.
+    Fails: a self-clinch nut 9 mm from the inside of a return's edge that covers it, in an anodised tray.
+    Passes: the same nut in a powder-coated tray, where it is pressed in before bending.
+    """
+    for part, bend, room in out_of_reach(survey.layout):
+        if fitted(part.component, survey.panel.coat) is Fitted.BEFORE_COAT:
+            continue
+        yield Observation(
+            refs=(part.ref,),
+            place=part.at,
+            where=part.where,
+            subject=part.ref,
+            other=words_of(bend.flange),
+            measured=max(room, 0.0),
+            limit=Limit(
+                name="",
+                what="room for the tool of a press",
+                value=TOOL,
+                unit="mm",
+                source="the radius of a press's tool, recalled",
+                basis=Basis.MEMORY,
+            ),
+        )
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject} is bent along the grain at R{measured}, where {limit} is safe for {other}",
+    fix="turn the grain (making: grain), bend at {limit}, or ask for a test piece",
+)
+def bend_along_grain(survey: Survey) -> Iterator[Observation]:
+    """A bend runs along the grain of the sheet, where metal cracks sooner, at a radius that is only safe across it.
+
+    Source: tables of least radii are for bends across the grain; twice the radius along it is recalled.
+    Fix: the grain the other way, or a larger radius.
+    Fails: mild steel of 2 mm, grain along the width, a top flange bent at R1.5.
+    Passes: the same flange with the grain across the width.
+    """
+    grain = survey.panel.making.grain
+    if not grain:
+        return
+    level = grain == "along"
+    share = survey.limits["bend.grain.least"]
+    least = material(survey.panel.sheet.material).least_radius(survey.panel.sheet.thickness)
+    limit = replace(share, value=share.value * least.value, unit="mm", source=f"{share.source}; {least.source}")
+    for edge, leg in legs(survey):
+        if (edge in (Edge.TOP, Edge.BOTTOM)) is level and leg.bend.radius < limit.value - ROUNDING:
+            place: Box = survey.panel.outline.bounds
+            yield Observation(
+                refs=(),
+                place=of_edge(survey, edge) if isinstance(leg.bend, Flange) else place,
+                where=leg.bend.where,
+                subject=leg.words,
+                other=survey.panel.sheet.material,
+                measured=leg.bend.radius,
+                limit=limit,
+            )

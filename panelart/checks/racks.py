@@ -1,0 +1,79 @@
+"""Panels for racks and subracks: what the rails take behind them, and the holes they are fixed by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panelart.checks.bodies import depth
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Group, Solid, Survey, shared_place, sharing, zone
+from panelart.diagnostics import Severity
+
+_FIXINGS = ("rack-slots", "subrack")
+
+
+@rule(
+    Severity.ERROR,
+    says="behind the panel {subject} reaches {measured} into the room of {other}",
+    fix="move it inwards by {measured}",
+)
+def part_in_rail_zone(survey: Survey) -> Iterator[Observation]:
+    """What a part takes behind a rack or subrack panel is where the rails are.
+
+    The rails of a rack leave 450.85 mm open between them, those of a subrack 112 mm of the height of 3U. What is
+    screwed on from behind the ears, such as a handle, must leave that room too.
+
+    Source: EIA-310 (450.85 mm) and a public file of constants that quotes IEC 60297-3-101 (112.0 mm).
+    Fix: move the part inwards.
+    Fails: the body of a switch 10 mm from the end of a rack panel.
+    Passes: the same body 16 mm from it.
+    """
+    zones = Group(zone(area) for area in survey.panel.reserved)
+    worst: dict[tuple[str, str], tuple[float, Solid, Solid]] = {}
+    for body, rail in sharing(survey.rear.near(zones)):
+        reach = depth(body.body, rail.body)
+        if not survey.at_edge_by_standard(body.owner) and reach > worst.get((body.owner, rail.words), (ROUNDING,))[0]:
+            worst[body.owner, rail.words] = (reach, body, rail)
+    for reach, body, rail in worst.values():
+        yield Observation(
+            refs=(body.owner,),
+            place=shared_place(body, rail),
+            where=body.where,
+            subject=body.words,
+            other=rail.words,
+            measured=reach,
+            limit=Limit(
+                name="",
+                what="how far anything may reach into the room of the rails",
+                value=0.0,
+                unit="mm",
+                source="EIA-310 and IEC 60297-3-101, as quoted in public",
+                basis=Basis.LOOKED_UP,
+            ),
+            bound=Bound.MOST,
+        )
+
+
+@rule(
+    Severity.WARNING,
+    says="the panel has the size of {subject} panel, but not its fixing holes in the middle of it",
+    fix="put the part of that size on the centre: rack-slots-2u, subrack-3u-28hp and so on",
+)
+def rack_fixing_missing(survey: Survey) -> Iterator[Observation]:
+    """A panel of standard size has no fixing holes to its standard, or has them off its centre.
+
+    Source: IEC 60297-3-100 and -101: slots and holes lie about the middle of the panel.
+    Fix: put the catalogue's part on the centre of the panel.
+    Fails: a panel of {rack: 2} without a part rack-slots-2u.
+    Passes: the same panel with that part on its centre.
+    """
+    panel = survey.panel
+    if not panel.reserved:
+        return
+    middle = panel.outline.bounds.centre
+    placed = (part for part in panel.parts if part.component.family.startswith(_FIXINGS))
+    if not any(part.at.distance(middle) < 0.01 for part in placed):
+        kind = "a subrack" if "subrack" in panel.reserved[0].why else "a rack"
+        yield Observation(refs=(), place=panel.outline.bounds, where=panel.reserved[0].where, subject=kind)
