@@ -10,8 +10,16 @@ from panelart.checks.limits import Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, shared_place, sharing, zone
 from panelart.diagnostics import Severity
+from panelart.model.panel import Panel
 
 _FIXINGS = ("rack-slots", "subrack")
+
+
+def _fixed(panel: Panel) -> bool:
+    """Whether the fixing holes of the standard stand about the middle of the panel."""
+    middle = panel.outline.bounds.centre
+    placed = (part for part in panel.parts if part.component.family.startswith(_FIXINGS))
+    return any(part.at.distance(middle) < 0.01 for part in placed)
 
 
 @rule(
@@ -22,6 +30,8 @@ _FIXINGS = ("rack-slots", "subrack")
 def part_in_rail_zone(survey: Survey) -> Iterator[Observation]:
     """What a part takes behind a rack or subrack panel is where the rails are.
 
+    Nothing is said where the fixing holes are on the panel: the catalogue's part brings its rails with it.
+
     The rails of a rack leave 450.85 mm open between them, those of a subrack 112 mm of the height of 3U. What is
     screwed on from behind the ears, such as a handle, must leave that room too.
 
@@ -30,6 +40,8 @@ def part_in_rail_zone(survey: Survey) -> Iterator[Observation]:
     Fails: the body of a switch 10 mm from the end of a rack panel.
     Passes: the same body 16 mm from it.
     """
+    if _fixed(survey.panel):
+        return
     zones = Group(zone(area) for area in survey.panel.reserved)
     worst: dict[tuple[str, str], tuple[float, Solid, Solid]] = {}
     for body, rail in sharing(survey.rear.near(zones)):
@@ -70,10 +82,6 @@ def rack_fixing_missing(survey: Survey) -> Iterator[Observation]:
     Passes: the same panel with that part on its centre.
     """
     panel = survey.panel
-    if not panel.reserved:
-        return
-    middle = panel.outline.bounds.centre
-    placed = (part for part in panel.parts if part.component.family.startswith(_FIXINGS))
-    if not any(part.at.distance(middle) < 0.01 for part in placed):
+    if panel.reserved and not _fixed(panel):
         kind = "a subrack" if "subrack" in panel.reserved[0].why else "a rack"
         yield Observation(refs=(), place=panel.outline.bounds, where=panel.reserved[0].where, subject=kind)

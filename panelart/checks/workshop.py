@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import replace
 
 from panelart.checks.findings import Bound, Observation, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
@@ -15,10 +13,8 @@ from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import linear
 from panelart.diagnostics import Severity
 from panelart.geometry.corners import tightest_corner
-from panelart.model.component import Role
 from panelart.model.layout import CutOpening
 from panelart.model.making import Cutting
-from panelart.model.panel import Law, Part
 
 
 @rule(
@@ -221,69 +217,3 @@ def _part_tolerance(survey: Survey, opening: CutOpening) -> float:
         return 0.0
     figures = (figure for one in component.openings for figure in one.figures if figure.name.startswith("passes_"))
     return max((figure.tolerance[1] for figure in figures if figure.tolerance is not None), default=0.0)
-
-
-@rule(
-    Severity.NOTE,
-    says="with every deviation against it the scale of {subject} reads wrong by {measured}, at most {limit}",
-    fix="a closer register or class of tolerance, a smaller hole, a larger scale, or coarser divisions",
-)
-def scale_off_shaft(survey: Survey) -> Iterator[Observation]:
-    """A printed scale may lie so far off its shaft that it reads wrong by half a division.
-
-    The hole off its place by the general tolerance, the part at one side of the hole, the print off by the register:
-    together the middle of the scale is off the shaft by so much, and its marks are seen under the angle that this takes
-    at their radius. Dials with even divisions only.
-
-    Source: worst case of ISO 2768-1, the play of the part and the register; plane geometry.
-    Fix: a closer register or tolerance, less play, a larger scale.
-    Fails: marks from 8 mm on, one every 5 degrees, 0.5 mm off: 3.6 degrees where 2.5 are borne.
-    Passes: the same marks from 12 mm on: 2.4 degrees.
-    """
-    share = survey.limits["scale.offset.most"]
-    for part in survey.panel.parts:
-        scale = part.scale
-        if scale is None or scale.straight is not None or scale.law is not Law.LINEAR or scale.table:
-            continue
-        step = scale.minor or scale.major
-        inner = min(
-            (
-                point_of.distance(part.at)
-                for mark in survey.layout.marks
-                if mark.ref == part.ref and mark.kind.endswith("-mark")
-                for loop in mark.shape
-                for curve in loop.curves
-                for point_of in (curve.start, curve.end)
-            ),
-            default=0.0,
-        )
-        off = _off_centre(survey, part)
-        if not step or inner <= off:
-            continue
-        division = scale.sweep * step / abs(scale.high - scale.low)
-        measured = math.degrees(math.asin(off / inner))
-        source = f"{share.value:g} x a division of {division:.3g} degrees: {share.source}"
-        limit = replace(share, value=share.value * division, unit="deg", source=source)
-        if measured > limit.value + ROUNDING:
-            yield Observation(
-                refs=(part.ref,),
-                place=part.at,
-                where=part.where,
-                subject=part.ref,
-                measured=measured,
-                limit=limit,
-                bound=Bound.MOST,
-            )
-
-
-def _off_centre(survey: Survey, part: Part) -> float:
-    """How far the shaft may be off the middle of its printed scale, in mm."""
-    panel = survey.panel
-    axes = (part.at.x - panel.datum.x, part.at.y - panel.datum.y)
-    placed = max(linear(abs(along), panel.making.tolerance) or 0.0 for along in axes)
-    play = 0.0
-    for opening in survey.layout.openings:
-        hole, passing = opening.finished.circle, None if opening.passes is None else opening.passes.circle
-        if opening.ref == part.ref and opening.role is Role.BODY and hole is not None and passing is not None:
-            play = max(hole[1] - passing[1], 0.0)
-    return placed + play + panel.marking.register

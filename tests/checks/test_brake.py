@@ -67,11 +67,13 @@ def test_hardware_under_a_return_is_pressed_in_before_bending() -> None:
     assert [station.name for station in stations(free)][2:4] == ["Bend", "Press in hardware"]
 
 
-def test_what_is_pressed_after_the_coat_must_be_reached() -> None:
-    """An anodised tray is bent long before; the return reaches 20 - its film over the face, 8 are due beside it."""
+@pytest.mark.parametrize(("y", "seen"), [(24, [4.01]), (27.98, [7.99]), (28, [])])
+def test_what_is_pressed_after_the_coat_must_be_reached(y: float, seen: list[float]) -> None:
+    """An anodised tray is bent long before. The return reaches 19.98 over the face, whose metal begins at 0.01; 8 are due
+    beside it."""
     coat = "{kind: anodise, film: 0.02}"
-    layout = laid_out(size="[200, 160]", more=UNDER, coat=coat, parts=NUT.format(part="press-nut-m3", y=24))
-    assert measured("hardware-out-of-reach", layout) == pytest.approx([4.01], abs=0.02)
+    layout = laid_out(size="[200, 160]", more=UNDER, coat=coat, parts=NUT.format(part="press-nut-m3", y=y))
+    assert measured("hardware-out-of-reach", layout) == pytest.approx(seen)
 
 
 @pytest.mark.parametrize(("y", "seen"), [(24, [("N1",)]), (40, [])])
@@ -146,16 +148,18 @@ def test_sizes_of_racks_and_subracks() -> None:
 @pytest.mark.parametrize(("x", "seen"), [(22, [("S1",)]), (40, [])])
 def test_a_body_among_the_rails_of_a_rack(x: float, seen: list[tuple[str]]) -> None:
     part = f"  - {{ref: S1, part: toggle-12, at: [{x}, 44]}}\n"
-    layout = laid_out(size="{rack: 2}", parts=part + "  - {ref: R, part: rack-slots-2u, at: [241.3, 44.055]}")
+    layout = laid_out(size="{rack: 2}", parts=part)
     assert refs("part-in-rail-zone", layout) == seen
-    assert found("rack-fixing-missing", layout) == []
+    fixed = laid_out(size="{rack: 2}", parts=part + "  - {ref: R, part: rack-slots-2u, at: [241.3, 44.055]}")
+    assert found("rack-fixing-missing", fixed) == []
+    assert len(refs("parts-collide-behind", fixed)) == len(seen)
 
 
 def test_a_body_among_the_rails_of_a_subrack() -> None:
     """128.55 - 112 leaves strips of 8.275 at top and bottom."""
     layout = laid_out(
         size="{subrack: 3, hp: 28}",
-        parts="  - {ref: D1, part: toggle-12, at: [70, 12]}\n  - {ref: R, part: subrack-3u-28hp, at: [70.97, 64.275]}",
+        parts="  - {ref: D1, part: toggle-12, at: [70, 12]}",
     )
     assert refs("part-in-rail-zone", layout) == [("D1",)]
 

@@ -39,6 +39,8 @@ ELSEWHERE = {
     "bend-radius-too-small": "test_bending::test_bend_radius_too_small",
     "hardware-near-edge": "test_bending::test_hardware_near_edge",
     "corner-sharper-than-cutter": "test_workshop::test_corner_sharper_than_cutter",
+    "part-in-rail-zone": "test_brake::test_a_body_among_the_rails_of_a_rack",
+    "hardware-out-of-reach": "test_brake::test_what_is_pressed_after_the_coat_must_be_reached",
     "countersink-breaks-through": "test_countersinks::test_countersink_breaks_through",
 }
 """Rules that take their limit from the panel or a part, and the test that stands on both sides of it."""
@@ -65,6 +67,9 @@ WITHOUT_NUMBER = {
     "sheet-not-for-laser": "a material",
     "opening-nibbled": "a list of punches",
     "legend-on-mask": "they meet or not",
+    "nowhere-to-hang": "there is something covered or not",
+    "hook-mark-seen": "it is covered or not",
+    "rack-fixing-missing": "the part stands in the middle or not",
 }
 """Rules that measure nothing, and why."""
 

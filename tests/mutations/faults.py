@@ -16,8 +16,9 @@ from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circ
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, Unplaced
+from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
+from panelart.model.panel import Coat, EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
 from panelart.pipeline import lay_out, read
 
 DEMO = Path(__file__).parents[2] / "demo"
@@ -385,6 +386,37 @@ def hole_of(layout: Layout, name: str) -> Point:
     return next(one.cut.circle[0] for one in layout.openings if one.name == name)
 
 
+def flange(edge: Edge, **changes):
+    def change(layout: Layout) -> Layout:
+        edges = (replace(one, **changes) if one.edge is edge else one for one in layout.panel.flanges)
+        return _on_panel(layout, flanges=tuple(edges))
+
+    return change
+
+
+def longer_return(edge: Edge, length: float):
+    def change(layout: Layout) -> Layout:
+        second = next(one.second for one in layout.panel.flanges if one.edge is edge)
+        return flange(edge, second=replace(second, length=length))(layout)
+
+    return change
+
+
+def making(**changes):
+    return lambda layout: _on_panel(layout, making=replace(layout.panel.making, **changes))
+
+
+def without_part(ref: str):
+    def change(layout: Layout) -> Layout:
+        left = _on_panel(layout, parts=tuple(one for one in layout.panel.parts if one.ref != ref))
+        left = replace(left, openings=tuple(one for one in layout.openings if one.ref != ref))
+        return without_envelopes(ref)(left)
+
+    return change
+
+
+ANODISED = Coat(kind="anodise", film=0.02, colour="#2E4A5C", thinnest=0.02, thickest=0.02, growth=0.5)
+
 B, M, R, D, T = "bench-supply", "monitor-2u", "rear-io", "dosing", "relay-tray"
 GREY = Ink(name="black", colour="#AAAAAA")
 DARK = Ink(name="white", colour="#3A3F45")
@@ -533,5 +565,17 @@ FAULTS = (
     # --- waivers
     fault("a waiver of no rule", B, waiver("legend-to-small", "S1"), ("waiver-names-unknown-rule", ("S1",))),
     fault("a waiver of nothing", M, waiver("legend-too-small", "S20"), ("waiver-matches-nothing", ("S20",))),
+    # --- the brake, the press, the rack and the hook
+    fault("a flange as high as the tray is wide", T, flange(Edge.TOP, length=92.0), ("flange-meets-punch", ())),
+    fault("grain along the bends", T, making(grain="along"), ("bend-along-grain", ())),
+    fault("a tall pillar that is pressed in before bending", T, of_all(longer_return(Edge.BOTTOM, 23.0), envelope("N1", "nut", height=15.0)),
+          ("hardware-meets-punch", ("N1",))),
+    fault("a nut under a return of an anodised tray", T, of_all(longer_return(Edge.BOTTOM, 23.0), panel(coat=ANODISED)), ("hardware-out-of-reach", ("N1",))),
+    fault("a coated panel of open holes", B, lambda layout: of_all(*(without_envelopes(part.ref, Side.FRONT) for part in layout.panel.parts))(layout),
+          ("nowhere-to-hang", ())),
+    fault("hung by a hole that shows", T, making(hang_by=("N1",)), ("hook-mark-seen", ("N1",))),
+    fault("a rack panel without its slots", M, without_part("FR"), ("rack-fixing-missing", ())),
+    fault("a body among the rails", M, of_all(without_part("FR"), envelope("DS1", "nut", contour=lambda one: one.contour.moved(Vector(-25.0, 0.0)))),
+          ("rack-fixing-missing", ()), ("part-in-rail-zone", ("DS1",))),
     fault("a waiver that has ended", R, waiver("opening-size-uncertain", "J4", until="2027-01-31"), ("waiver-expired", ("J4",)), today="2027-02-01"),
 )  # fmt: skip

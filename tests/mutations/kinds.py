@@ -21,7 +21,7 @@ from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import shape_of
 from panelart.model.component import Fastening, Figure, Hardware, Known, Motion, Opening, Role
 from panelart.model.layout import CutCountersink, Layout, Mark, PlacedEnvelope, PlacedLegend, PlacedMask
-from panelart.model.making import Cutting
+from panelart.model.making import Cutting, Punch, PunchForm
 from panelart.model.metal import Edge, Flange, FlangeHole, Towards
 from panelart.model.panel import Coat, Ink, Law, Part, Process, Side
 from tests.mutations.faults import (
@@ -934,7 +934,9 @@ def has_corners(hole, radius: float) -> bool:
 
 @kind("holes that no punch makes")
 def _(layout):
-    making = replace(layout.panel.making, cutting=Cutting.PUNCH, punches=(99.0,))
+    making = replace(
+        layout.panel.making, cutting=Cutting.PUNCH, punches=(Punch(form=PunchForm.ROUND, length=99.0, width=99.0),)
+    )
     least = 2.0 if material(layout.panel.sheet.material).hard else 1.0
     if all(
         min(hole.cut.bounds.width, hole.cut.bounds.height) > least * layout.panel.sheet.thickness
