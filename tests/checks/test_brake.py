@@ -69,8 +69,8 @@ def test_hardware_under_a_return_is_pressed_in_before_bending() -> None:
 
 @pytest.mark.parametrize(("y", "seen"), [(24, [4.01]), (27.98, [7.99]), (28, [])])
 def test_what_is_pressed_after_the_coat_must_be_reached(y: float, seen: list[float]) -> None:
-    """An anodised tray is bent long before. The return reaches 19.98 over the face, whose metal begins at 0.01; 8 are due
-    beside it."""
+    """An anodised tray is bent long before. The return reaches 19.98 over the face, whose metal begins at 0.01; 8 are
+    due beside it."""
     coat = "{kind: anodise, film: 0.02}"
     layout = laid_out(size="[200, 160]", more=UNDER, coat=coat, parts=NUT.format(part="press-nut-m3", y=y))
     assert measured("hardware-out-of-reach", layout) == pytest.approx(seen)
