@@ -27,11 +27,11 @@ _NOT_WORKED: Final = frozenset({"cam-lock", "trimmer", "breaker"})
 _LATCHES: Final = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 """Which way a finger comes in, in degrees."""
 
-_HANDLED: Final = frozenset({"knob", "lever", "rocker", "cap travel", "cap", "mushroom"})
+HANDLED: Final = frozenset({"knob", "lever", "rocker", "cap travel", "cap", "mushroom"})
 """Which envelopes the hand takes hold of; where a control has none of them, all that covers the face."""
 
 
-def _kind(part: Part) -> str | None:
+def control_kind(part: Part) -> str | None:
     """The kind of control in the tables of spacing; None for what is not worked by hand."""
     component = part.component
     if component.family in _NOT_WORKED:
@@ -58,10 +58,10 @@ def _handled(survey: Survey) -> list[tuple[Solid, str]]:
         of.setdefault(solid.owner, []).append(solid)
     found: list[tuple[Solid, str]] = []
     for part in survey.panel.parts:
-        kind = _kind(part)
+        kind = control_kind(part)
         if kind is not None:
             solids = of.get(part.ref, [])
-            gripped = [solid for solid in solids if solid.what in _HANDLED]
+            gripped = [solid for solid in solids if solid.what in HANDLED]
             knobs = [solid for solid in gripped if solid.what == "knob"]
             found += [(solid, kind) for solid in knobs or gripped or [solid for solid in solids if solid.hides]]
     return found

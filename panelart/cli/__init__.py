@@ -11,6 +11,7 @@ import sys
 
 import panelart.cli.bed
 import panelart.cli.compare
+import panelart.cli.draft
 import panelart.cli.fitted
 import panelart.cli.fonts
 import panelart.cli.measured

@@ -9,10 +9,11 @@ from panelart.model.panel import Panel, Part, Side
 
 def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
     """Every envelope of every part where it stands, in the order of the parts, front before rear."""
-    return tuple(envelope for part in panel.parts for envelope in _envelopes(part))
+    return tuple(envelope for part in panel.parts for envelope in envelopes_of(part))
 
 
-def _envelopes(part: Part) -> list[PlacedEnvelope]:
+def envelopes_of(part: Part) -> list[PlacedEnvelope]:
+    """Every envelope of one part where it stands, front before rear."""
     placed = [
         PlacedEnvelope(
             ref=part.ref,

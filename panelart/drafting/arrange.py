@@ -1,0 +1,215 @@
+"""A spec with parts that have no place yet: they get one, and the text is changed there and nowhere else.
+
+Parts that have a place keep it. A part that is measured from one without place moves with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from panelart.checks.limits import standard
+from panelart.diagnostics import Problem, SpecError
+from panelart.drafting.blocks import Block
+from panelart.drafting.free import empty_rectangles
+from panelart.drafting.measure import measured
+from panelart.drafting.plan import MARGIN, NoRoomError, Plan, Wish, Zone, filled, plans
+from panelart.drafting.shelves import BETWEEN
+from panelart.drafting.spacing import Spacing
+from panelart.geometry import ORIGIN, Box, Point
+from panelart.legends.candidates import lettered, style_of
+from panelart.legends.frames import LINE_WIDTH, TITLE_GAP, TITLE_RUN
+from panelart.legends.wording import lettering_problems
+from panelart.model.panel import FrameForm, FrameRequest, Panel
+from panelart.source import edit, yaml
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nodes import Node, Scalar
+from panelart.source.written import Written
+from panelart.spec import language
+from panelart.spec.read import panel_from_text
+from panelart.spec.whereabouts import paths_of_parts
+
+_AT: Final = language.AT.name
+_FROM: Final = "from"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Request:
+    """What is asked of the arranger: the size, `None` where it is the spec's own; the grid in mm; white in mm.
+
+    `apart` are groups that keep together without a frame.
+    """
+
+    wish: Wish | None = None
+    grid: float = 1.0
+    white: float = 3.0
+    most: int = 1
+    apart: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Arranged:
+    """A spec with all its parts placed, and the plan behind it."""
+
+    text: str
+    plan: Plan
+
+
+def without_place(text: str, file: str) -> dict[str, edit.Path]:
+    """The parts of a spec that have no `at:`, by ref, and where they stand in the text."""
+    top = yaml.read(text, file)
+    listed = top.get(language.PARTS.name)
+    found: dict[str, edit.Path] = {}
+    for ref, path in paths_of_parts(text, file).items():
+        assert listed is not None
+        part = listed.items[path[1]]  # type: ignore[union-attr, index]  # paths_of_parts found it there
+        if isinstance(part, MappingNode) and part.get(_AT) is None:
+            found[ref] = path
+    return found
+
+
+def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arranged]:
+    """The spec with places for the parts that have none, best arrangement first.
+
+    Raises SpecError when the spec cannot be read, and when the parts do not fit.
+    """
+    free = without_place(text, file)
+    face = _face(text, file, folder)
+    middle = Point(face.size[0] / 2 - face.datum.x, face.size[1] / 2 - face.datum.y)
+    bench = edit.put_all(
+        text, {(*path, _AT): [middle.x, middle.y] for path in free.values()}, file, after=language.PART_NAME.name
+    )
+    panel = panel_from_text(bench, file, folder)
+    problems = lettering_problems(panel)
+    if problems:
+        raise SpecError(problems)
+    clusters = _clusters(text, file, free)
+    followers = {ref for refs in clusters for ref in refs[1:]}
+    pinned = [part.ref for part in panel.parts if part.ref not in free and part.ref not in followers]
+    blocks = measured(panel, [*clusters, *((ref,) for ref in pinned)])
+    spacing = Spacing(limits=standard(), hand=panel.operator.hand, white=request.white, grid=request.grid)
+    loose = [blocks[refs[0]] for refs in clusters]
+    framed = _framed(panel, loose)
+    for refs in request.apart:
+        framed.append(Zone(name="", blocks=tuple(block for block in loose if block.ref in refs)))
+    try:
+        if request.wish is None or pinned:
+            taken = [blocks[ref].all_round.moved(panel.by_ref[ref].at.minus(ORIGIN)) for ref in pinned]
+            taken += [keepout.contour.bounds for keepout in panel.keepouts]
+            taken += _words(panel)
+            found = _among(panel, loose, framed, taken, spacing, request.most)
+        else:
+            found = plans(loose, framed, request.wish, spacing, request.most)
+    except NoRoomError as error:
+        where = panel.where
+        hint = "a larger panel, fewer parts, smaller lettering, or several panels"
+        raise SpecError([Problem(where=where, message=str(error), hint=hint)]) from None
+    return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
+
+
+def _written(
+    text: str, file: str, free: Mapping[str, edit.Path], plan: Plan, panel: Panel, *, new_size: bool
+) -> Arranged:
+    datum = Point(0.0, 0.0) if new_size else panel.datum
+    values: dict[edit.Path, Written] = {
+        (*free[ref], _AT): [_tidy(at.x - datum.x), _tidy(at.y - datum.y)] for ref, at in plan.places.items()
+    }
+    if new_size:
+        values[language.PANEL.name, language.SIZE.name] = list(plan.size)
+    return Arranged(text=edit.put_all(text, values, file, after=language.PART_NAME.name), plan=plan)
+
+
+def _tidy(value: float) -> float:
+    return round(value, 2) + 0.0
+
+
+def _face(text: str, file: str, folder: Path) -> Panel:
+    """The panel without anything on it, for its size and datum."""
+    bare = text
+    for key in (language.PARTS, language.FRAMES, language.WAIVERS, language.TEXTS, language.FLOW_LINES, language.ART):
+        if yaml.read(bare, file).get(key.name) is not None:
+            bare = edit.remove(bare, (key.name,), file)
+    return panel_from_text(bare, file, folder)
+
+
+def _clusters(text: str, file: str, free: Mapping[str, edit.Path]) -> list[tuple[str, ...]]:
+    """Each part without place with those that are measured from it, directly or by others.
+
+    Raises SpecError where a copy of a repeat is measured from one, which would have no place to be measured from.
+    """
+    top = yaml.read(text, file)
+    listed = top.get(language.PARTS.name)
+    paths = paths_of_parts(text, file)
+    follows: dict[str, str] = {}
+    for ref, path in paths.items():
+        node: Node = listed.items[path[1]]  # type: ignore[union-attr, index]  # as above
+        at = node.get(_AT) if isinstance(node, MappingNode) else None
+        start = at.get(_FROM) if isinstance(at, MappingNode) else None
+        if isinstance(start, Scalar):
+            follows[ref] = start.text
+    clusters: dict[str, list[str]] = {ref: [ref] for ref in free}
+    for ref in paths:
+        seen, root = {ref}, ref
+        while root in follows and follows[root] not in seen:
+            root = follows[root]
+            seen.add(root)
+        if root in clusters and root != ref:
+            clusters[root].append(ref)
+    return [tuple(refs) for refs in clusters.values()]
+
+
+def _words(panel: Panel) -> list[Box]:
+    """The room that free texts take."""
+    found: list[Box] = []
+    for text in panel.texts:
+        if text.arc is not None or text.turn:
+            continue
+        box = lettered(text.request, style_of(text.request, panel.marking)).box
+        left = {"left": 0.0, "centre": -box.width / 2, "right": -box.width}[text.anchor.value]
+        found.append(Box(text.at.x + left, text.at.y + box.bottom, text.at.x + left + box.width, text.at.y + box.top))
+    return found
+
+
+def _framed(panel: Panel, blocks: Sequence[Block]) -> list[Zone]:
+    """The zones that frames make, the narrower frame first where one stands in another."""
+    taken: set[str] = set()
+    found: list[Zone] = []
+    for frame in sorted(panel.frames, key=lambda frame: len(frame.around)):
+        inside = [block for block in blocks if block.ref in frame.around and block.ref not in taken]
+        taken.update(block.ref for block in inside)
+        if inside:
+            found.append(_zone(panel, frame, inside))
+    return found
+
+
+def _zone(panel: Panel, frame: FrameRequest, blocks: Iterable[Block]) -> Zone:
+    line = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least.value)
+    width = height = 0.0
+    name = ""
+    if frame.title is not None:
+        style = style_of(frame.title, panel.marking)
+        setting = lettered(frame.title, style)
+        name, height = frame.title.text, style.cap_height
+        width = setting.box.width + 2 * (frame.corner + TITLE_RUN + TITLE_GAP * setting.cap_height)
+    bracket = frame.form is FrameForm.BRACKET
+    return Zone(
+        name=name,
+        blocks=tuple(blocks),
+        framed=True,
+        title_width=width,
+        title_height=height,
+        margin=frame.margin + (1.0 if bracket else 0.0),
+        line=line,
+    )
+
+
+def _among(
+    panel: Panel, blocks: Sequence[Block], framed: Sequence[Zone], taken: Sequence[Box], spacing: Spacing, most: int
+) -> list[Plan]:
+    """Plans in the empty room of a face on which things stand already. Raises NoRoomError."""
+    width, height = panel.size
+    face = Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
+    rooms = empty_rectangles(face, [box.grown(BETWEEN) for box in taken])
+    return filled(blocks, framed, (width, height), rooms, spacing, most)

@@ -1,0 +1,111 @@
+"""What a part takes on the panel, its legends included, and what it is to the operator."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+from typing import Final
+
+from panelart.catalogue.library import file_of
+from panelart.geometry import Box
+from panelart.model.component import Component, Motion
+
+
+class Level(IntEnum):
+    """Where a part belongs in a group, from top to bottom: seen, worked, plugged in."""
+
+    DISPLAY = 0
+    CONTROL = 1
+    CONNECTOR = 2
+
+
+class Fixing(IntEnum):
+    """Parts that hold the panel or stand by a standard, which are not arranged among the others."""
+
+    NONE = 0
+    CORNER = 1  # screws, nuts, studs: to the corners
+    SIDE = 2  # handles, locks: to the sides
+    STANDARD = 3  # patterns of racks, about the middle of the panel
+
+
+_DISPLAYS: Final = frozenset({"indicators.yaml", "displays.yaml", "meters.yaml"})
+_CONTROLS: Final = frozenset(
+    {"toggles.yaml", "rockers.yaml", "faders.yaml", "pushbuttons.yaml", "bushings.yaml", "caps.yaml"}
+)
+_MAINS: Final = frozenset({"mains.yaml", "fuses.yaml"})
+_AIR: Final = "air.yaml"
+_CORNERS: Final = ("screw", "press-", "weld-stud", "rivet-nut", "blind-rivet")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One part, or several that stand at fixed distances from the first: boxes in mm about the first one's centre.
+
+    `face` is what is taken in front, legends and scales included; `front` adds plugs and travel, `rear` what is behind.
+    `hands` are the boxes that a hand takes hold of, with the kind of control.
+    """
+
+    refs: tuple[str, ...]
+    kind: str
+    level: Level
+    face: Box
+    front: Box
+    rear: Box | None
+    hands: tuple[tuple[Box, str], ...]
+    mains: bool = False
+    emergency: bool = False
+    air: bool = False
+    fixing: Fixing = Fixing.NONE
+
+    @property
+    def ref(self) -> str:
+        """The part that the block is placed by."""
+        return self.refs[0]
+
+    @property
+    def all_round(self) -> Box:
+        """All that must lie inside the panel."""
+        return self.face if self.rear is None else self.face.union(self.rear)
+
+
+def file_name(component: Component) -> str:
+    """The catalogue file that a part stands in; '' for a designer's own."""
+    try:
+        return file_of(component.name)
+    except KeyError:
+        return ""
+
+
+def level_of(component: Component) -> Level:
+    """Where a part belongs in a group."""
+    file = file_name(component)
+    if file in _DISPLAYS or component.family.startswith("pilot") or file == _AIR:
+        return Level.DISPLAY
+    if file in _CONTROLS or (not file and component.motion is not Motion.NONE):
+        return Level.CONTROL
+    if file or any(envelope.what.startswith(("mated", "mating")) for envelope in component.front):
+        return Level.CONNECTOR
+    return Level.DISPLAY
+
+
+def is_mains(component: Component) -> bool:
+    """Whether a part carries mains or protects who touches it."""
+    dangerous = {"mains-inlet", "mains", "fuse", "protective-earth"} & set(component.cautions)
+    return file_name(component) in _MAINS or component.family == "earth-stud" or bool(dangerous)
+
+
+def is_air(component: Component) -> bool:
+    """Whether a part moves air."""
+    return file_name(component) == _AIR
+
+
+def fixing_of(component: Component) -> Fixing:
+    """How a part is placed that is not arranged among the others."""
+    file = file_name(component)
+    if file == "rack.yaml":
+        return Fixing.STANDARD
+    if component.family.startswith(("handle", "cam-lock")):
+        return Fixing.SIDE
+    if file in ("screws.yaml", "hardware.yaml") and component.name.startswith(_CORNERS):
+        return Fixing.CORNER
+    return Fixing.NONE

@@ -1,0 +1,261 @@
+"""A component list to the text of a first spec: what is known is written, what is not stays in it as a question."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from panelart.catalogue.library import knob
+from panelart.drafting.arrange import Arranged, Request, arranged
+from panelart.drafting.blocks import Fixing, fixing_of
+from panelart.lists.matching import Matcher
+from panelart.lists.read import ComponentList, Item, ScaleWish, Weight
+from panelart.model.component import Component, Motion
+from panelart.source.written import Written, written
+
+SHEET: Final = 2.0
+"""The sheet that is taken unless the parts ask for another, mm. Common practice for panels of instruments."""
+
+THICKNESSES: Final = (2.0, 1.5, 3.0, 1.0, 2.5, 1.2, 4.0, 0.8)
+"""Sheets that are tried, in this order."""
+
+_KNOBS: Final = {"pot-m7": "knob-14.5", "encoder-m7": "knob-14.5", "pot-m9": "knob-16", "encoder-m9": "knob-16"}
+_KNOB: Final = "knob-21"
+"""The knobs taken for shafts whose list names none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A first spec: its text, the arrangement behind it, and the remarks that go with it, the list's own first."""
+
+    arranged: Arranged
+    remarks: tuple[str, ...]
+    questions: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heading:
+    """What a list does not say of its panel."""
+
+    title: str
+    hand: str | None = None
+    side: str = "front"
+    catalogue: tuple[str, ...] = ()
+
+
+def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Path, matcher: Matcher) -> list[Draft]:
+    """First specs for one side of a list, the best first. Raises SpecError when the parts do not fit."""
+    remarks: list[str] = []
+    items = [item for item in listed.items if item.side == heading.side]
+    other = len(listed.items) - len(items)
+    if other:
+        away = "rear" if heading.side == "front" else "front"
+        remarks.append(f"{listed.file}: note: {other} parts of the {away} are left for its own panel: --side {away}")
+    known = [item for item in items if item.component is not None]
+    if not known:
+        return []
+    text = spec_text(listed, items, heading, matcher, remarks)
+    questions = sum(remark.weight is Weight.QUESTION for remark in listed.remarks)
+    return [
+        Draft(arranged=one, remarks=(*map(str, listed.remarks), *remarks), questions=questions)
+        for one in arranged(text, f"{heading.title}.yaml", folder, replace(request, apart=_lone(items, matcher)))
+    ]
+
+
+def spec_text(
+    listed: ComponentList, items: Sequence[Item], heading: Heading, matcher: Matcher, remarks: list[str]
+) -> str:
+    """The text of a spec without places; what had to be taken for granted is added to the remarks."""
+    known = [item for item in items if item.component is not None]
+    parts = {item.ref: matcher.component(item.component or "") for item in known}
+    thickness = _thickness(parts, remarks)
+    lines = [
+        f"# First panel from {listed.file}, read as {listed.form}.",
+        "# Change what you like. A part whose `at:` you take out gets a new place by `panelart arrange`.",
+    ]
+    asked = [remark for remark in listed.remarks if remark.weight is Weight.QUESTION]
+    if asked:
+        lines += ["#", "# To decide:", *(f"#   {_one_line(str(remark))}" for remark in asked)]
+    lines += [
+        "panelart: 1",
+        "",
+        "panel:",
+        f"  title: {written(heading.title)}",
+        "  size: [1000, 1000]",
+        f"  sheet: {{material: aluminium, thickness: {written(thickness)}}}",
+        '  coat: {kind: powder, film: 0.08, colour: "#2B3036", name: graphite fine texture}',
+        "",
+        "marking:",
+        "  process: digital-print",
+        '  ink: {name: white, colour: "#F1F1EC"}',
+        "  lettering: {font: plain, cap_height: 3.5, case: upper}",
+        "  viewing_distance: 600",
+        "",
+    ]
+    if heading.hand is not None:
+        lines += [f"operator: {{hand: {heading.hand}}}", ""]
+    if heading.catalogue:
+        lines += [f"catalogue: {written(list(heading.catalogue))}", ""]
+    lines.append("parts:")
+    groups = _groups(items)
+    for name, inside in groups:
+        if len(groups) > 1:
+            lines.append(f"  # {_one_line(name) if name else 'in no group'}")
+        for item in inside:
+            lines += _part(listed, item, parts.get(item.ref), remarks)
+    frames = [(name, _members(inside, parts)) for name, inside in groups if name]
+    frames = [(name, refs) for name, refs in frames if len(refs) > 1]
+    if frames:
+        lines += ["", "frames:"]
+        lines += [f"  - {{around: {written(refs)}, title: {written(_escaped(name))}}}" for name, refs in frames]
+    return "\n".join(lines) + "\n"
+
+
+def _lone(items: Sequence[Item], matcher: Matcher) -> tuple[tuple[str, ...], ...]:
+    """The groups of one part, which get no frame."""
+    parts = {item.ref: matcher.component(item.component) for item in items if item.component is not None}
+    members = [tuple(_members(inside, parts)) for name, inside in _groups(items) if name]
+    return tuple(refs for refs in members if len(refs) == 1)
+
+
+def _one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+def _members(items: Iterable[Item], parts: dict[str, Component]) -> list[str]:
+    return [item.ref for item in items if item.ref in parts and fixing_of(parts[item.ref]) is Fixing.NONE]
+
+
+def _groups(items: Sequence[Item]) -> list[tuple[str, list[Item]]]:
+    """The groups in order, by the order asked for and then as listed; names are the same whatever their capitals."""
+    found: dict[str, tuple[str, list[Item]]] = {}
+    for item in items:
+        found.setdefault(item.group.casefold(), (item.group, []))[1].append(item)
+
+    def rank(item: Item) -> tuple[float, int]:
+        return (math.inf if item.order is None else item.order, items.index(item))
+
+    ordered = sorted(found.values(), key=lambda group: min(map(rank, group[1])))
+    return [(name, sorted(inside, key=rank)) for name, inside in ordered]
+
+
+def _part(listed: ComponentList, item: Item, part: Component | None, remarks: list[str]) -> list[str]:
+    place = f"{listed.file} row {item.row}"
+    if part is None:
+        nearest = f"; candidates: {', '.join(map(str, item.candidates))}" if item.candidates else ""
+        legend = f", legend: {written(_escaped(item.legend))}" if item.legend else ""
+        return [
+            f"  # QUESTION ({place}): which part is '{_one_line(item.words)}'{nearest}",
+            f"  # - {{ref: {written(item.ref)}, part: ?{legend}}}",
+        ]
+    fields: dict[str, Written] = {"ref": item.ref, "part": part.name}
+    if item.legend:
+        fields["legend"] = _escaped(item.legend)
+    if item.positions:
+        names = [_escaped(name) for name in item.positions]
+        turned = part.motion is Motion.TURN
+        fields["positions"] = names if turned else dict(zip(_directions(part), names, strict=True))
+    fitted = _knob(item, part, place, remarks)
+    if fitted is not None:
+        fields["knob"] = fitted
+    if item.scale is not None:
+        fields["scale"] = _scale(item.scale, part, _across(fitted))
+    remark = ""
+    if item.words and item.words.casefold() != part.name and item.candidates:
+        remark = f"  # '{_one_line(item.words)}' ({100 * item.candidates[0].confidence:.0f} %)"
+    if item.notes:
+        remark += f"  # {_one_line(item.notes)}"
+    return [f"  - {written(fields)}{remark}"]
+
+
+def _directions(part: Component) -> list[str]:
+    """The positions of a lever or rocker from top to bottom, left to right."""
+    order = ["up", "left", "centre", "right", "down"]
+    return sorted(part.positions, key=order.index)
+
+
+def _escaped(text: str) -> str:
+    """Words for a legend: braces stand for themselves."""
+    return text.replace("{", "{{").replace("}", "}}")
+
+
+def _knob(item: Item, part: Component, place: str, remarks: list[str]) -> Written | None:
+    if item.knob is not None:
+        if item.knob.name:
+            return item.knob.name
+        return {"diameter": item.knob.diameter, "height": item.knob.height}
+    if part.shaft is None or part.motion is not Motion.TURN or part.family.startswith("trimmer"):
+        return None
+    name = _KNOBS.get(part.name, _KNOB)
+    bores = knob(name).bores
+    if bores is not None and not bores[0] - 0.3 <= part.shaft.diameter <= bores[1] + 0.3:
+        return None
+    remarks.append(f"{place}: note: no knob is named for {item.ref}: {name} taken")
+    return name
+
+
+def _across(fitted: Written | None) -> float:
+    """The diameter of a knob as written in the spec; that of a bare shaft when there is none."""
+    if isinstance(fitted, str):
+        return knob(fitted).diameter
+    diameter = fitted.get("diameter") if isinstance(fitted, Mapping) else None
+    return float(diameter) if isinstance(diameter, int | float) else 6.0
+
+
+def _scale(wish: ScaleWish, part: Component, diameter: float) -> dict[str, Written]:
+    span = wish.high - wish.low
+    major, shares = _steps(span)
+    fields: dict[str, Written] = {"from": wish.low, "to": wish.high, "major": major}
+    # Marks lie on about 300 degrees round the knob, 2 mm outside it.
+    room = math.radians(300.0) * (diameter / 2 + 2.0) if part.motion is Motion.TURN else 60.0
+    for share in shares:
+        if span / major * share * MARK_PITCH <= room:
+            fields["minor"] = round(major / share, 9)
+            break
+    if wish.unit:
+        fields["unit"] = wish.unit
+    if part.motion is Motion.SLIDE:
+        travel = part.name.rpartition("-")[2]
+        fields["length"] = float(travel) if travel.replace(".", "").isdecimal() else 60.0
+    return fields
+
+
+MARK_PITCH: Final = 1.5
+"""From mark to mark at least, mm: a mark and white of three times its width. Common practice."""
+
+
+def _steps(span: float) -> tuple[float, tuple[int, ...]]:
+    """Long steps that divide a span, and how many short ones each may have, the most first.
+
+    They are 1, 2 or 5 times a power of ten, 5 to 12 of them where that can be.
+    """
+    power = 10.0 ** math.floor(math.log10(span))
+    for share in (0.1, 0.2, 0.5, 1.0):
+        major = share * power
+        count = span / major
+        if count <= 12 and abs(count - round(count)) < 1e-6:
+            return round(major, 9), (4, 2) if share == 0.2 else (5,) if share == 0.5 else (5, 2)
+    return span, ()
+
+
+def _thickness(parts: dict[str, Component], remarks: list[str]) -> float:
+    """The sheet that most parts fit; those it does not are told."""
+
+    def misfits(thickness: float) -> list[str]:
+        return [
+            ref
+            for ref, part in parts.items()
+            if part.thickness is not None and not part.thickness[0] <= thickness <= part.thickness[1]
+        ]
+
+    best = min(THICKNESSES, key=lambda thickness: (len(misfits(thickness)), THICKNESSES.index(thickness)))
+    if best != SHEET:
+        why = ", ".join(misfits(SHEET)[:4])
+        remarks.append(f"note: a sheet of {best:g} mm is taken, since {SHEET:g} mm does not suit {why}")
+    wrong = misfits(best)
+    if wrong:
+        remarks.append(f"question: no usual sheet suits all parts; {best:g} mm does not suit {', '.join(wrong[:6])}")
+    return best

@@ -1,0 +1,183 @@
+"""Parts measured with their legends: each is lettered by itself on a bench with room all round, by the legend engine.
+
+What a part takes there is what it takes on a panel that leaves it its room.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from panelart.checks.emergency import is_emergency
+from panelart.checks.hand import HANDLED, control_kind
+from panelart.cutouts import cut, stand
+from panelart.cutouts.envelopes import envelopes_of
+from panelart.drafting.blocks import Block, fixing_of, is_air, is_mains, level_of
+from panelart.geometry import Box, Point, Vector, rectangle
+from panelart.legends.place import place
+from panelart.model.layout import PlacedEnvelope
+from panelart.model.panel import Panel, Part, Side
+
+_CELL: Final = 400.0
+"""Room for one part on the bench, mm; the largest parts that are arranged, meters and long faders, take half of it."""
+
+_COLUMNS: Final = 25
+
+_PLACES: Final = re.compile(r"where=Where\(file='.*?', line=\d+, column=\d+\)|ref='[^']*'")
+
+
+def measured(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> dict[str, Block]:
+    """The block of each cluster of parts, by its first ref; the others keep their distance from the first.
+
+    Clusters that are the same but for their refs are lettered once.
+    """
+    by_key: dict[str, list[tuple[str, ...]]] = {}
+    for refs in clusters:
+        by_key.setdefault(_key([panel.by_ref[ref] for ref in refs]), []).append(refs)
+    firsts = [alike[0] for alike in by_key.values()]
+    blocks: dict[str, Block] = {}
+    for start in range(0, len(firsts), _COLUMNS * _COLUMNS):
+        some = firsts[start : start + _COLUMNS * _COLUMNS]
+        boxes = _lettered(panel, some)
+        for refs in some:
+            alike = by_key[_key([panel.by_ref[ref] for ref in refs])]
+            for fellows in alike:
+                blocks[fellows[0]] = _block(panel, fellows, refs, boxes)
+    return blocks
+
+
+def _key(parts: Sequence[Part]) -> str:
+    first = parts[0]
+    return _PLACES.sub(
+        "",
+        repr(
+            [
+                (
+                    part.component.name,
+                    part.at.minus(first.at),
+                    part.turn,
+                    part.legend,
+                    part.positions,
+                    part.scale,
+                    part.outer_scale,
+                    part.knob,
+                )
+                for part in parts
+            ]
+        ),
+    )
+
+
+def _on_bench(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> Panel:
+    parts: list[Part] = []
+    for number, refs in enumerate(clusters):
+        row, column = divmod(number, _COLUMNS)
+        cell = Point((column + 0.5) * _CELL, (row + 0.5) * _CELL)
+        first = panel.by_ref[refs[0]].at
+        parts += [replace(panel.by_ref[ref], at=cell.moved(panel.by_ref[ref].at.minus(first))) for ref in refs]
+    rows = -(-len(clusters) // _COLUMNS)
+    width, height = _COLUMNS * _CELL, rows * _CELL
+    return replace(
+        panel,
+        outline=rectangle(width, height, Point(width / 2, height / 2)),
+        parts=tuple(parts),
+        frames=(),
+        texts=(),
+        keepouts=(),
+        waivers=(),
+        lines=(),
+        art=(),
+        masks=(),
+        flanges=(),
+        bending=None,
+    )
+
+
+_Boxes = Mapping[str, tuple[Box, Box, Box | None]]
+
+
+def _lettered(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> _Boxes:
+    """For each ref what it takes in front with its legends, with plugs and travel too, and behind; from its centre."""
+    bench = _on_bench(panel, clusters)
+    envelopes, openings = stand(bench), cut(bench)
+    placed = place(bench, envelopes, openings)
+    face: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
+    front: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
+    rear: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
+    for envelope in envelopes:
+        box = envelope.contour.bounds
+        if envelope.side is Side.REAR:
+            rear[envelope.ref].append(box)
+        else:
+            front[envelope.ref].append(box)
+            if envelope.covers:
+                face[envelope.ref].append(box)
+    for opening in openings:
+        face[opening.ref].append(opening.cut.bounds)
+    for legend in placed.legends:
+        face[legend.ref].append(legend.box)
+    for mark in placed.marks:
+        ends = [point for loop in mark.shape for curve in loop.curves for point in (curve.start, curve.end)]
+        face[mark.ref].append(Box.around(ends).grown(mark.width / 2))
+    found: dict[str, tuple[Box, Box, Box | None]] = {}
+    for part in bench.parts:
+        back = Vector(-part.at.x, -part.at.y)
+        own = face[part.ref] or front[part.ref] or [Box(part.at.x, part.at.y, part.at.x, part.at.y)]
+        found[part.ref] = (
+            _around(own, back),
+            _around(front[part.ref] or own, back),
+            _around(rear[part.ref], back) if rear[part.ref] else None,
+        )
+    return found
+
+
+def _around(boxes: Sequence[Box], by: Vector) -> Box:
+    return Box.around(boxes).moved(by)
+
+
+def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _Boxes) -> Block:
+    """The block of a cluster, whose parts are like those of `model`, which were lettered."""
+    first = panel.by_ref[refs[0]]
+    face, front, rear = boxes[model[0]]
+    hands = list(_hands(first, Vector(0.0, 0.0)))
+    for ref, like in zip(refs[1:], model[1:], strict=True):
+        part = panel.by_ref[ref]
+        by = part.at.minus(first.at)
+        more_face, more_front, more_rear = boxes[like]
+        face, front = face.union(more_face.moved(by)), front.union(more_front.moved(by))
+        if more_rear is not None:
+            moved = more_rear.moved(by)
+            rear = moved if rear is None else rear.union(moved)
+        hands += _hands(part, by)
+    members = [panel.by_ref[ref] for ref in refs]
+    return Block(
+        refs=refs,
+        kind=first.component.name,
+        level=level_of(first.component),
+        face=face,
+        front=front,
+        rear=rear,
+        hands=tuple(hands),
+        mains=any(is_mains(part.component) for part in members),
+        emergency=any(is_emergency(part) for part in members),
+        air=is_air(first.component),
+        fixing=fixing_of(first.component),
+    )
+
+
+def _hands(part: Part, by: Vector) -> list[tuple[Box, str]]:
+    kind = control_kind(part)
+    if kind is None:
+        return []
+    standing = replace(part, at=Point(0.0, 0.0))
+    own = _front(standing)
+    gripped = [envelope for envelope in own if envelope.what in HANDLED]
+    knobs = [envelope for envelope in gripped if envelope.what == "knob"]
+    chosen = knobs or gripped or [envelope for envelope in own if envelope.covers]
+    return [(envelope.contour.bounds.moved(by), kind) for envelope in chosen]
+
+
+def _front(part: Part) -> list[PlacedEnvelope]:
+    return [envelope for envelope in envelopes_of(part) if envelope.side is Side.FRONT]

@@ -1,0 +1,349 @@
+"""Blocks to places: zones in the order of use, a size where none is given, fixings at the edges."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from panelart.drafting.blocks import Block, Fixing, Level
+from panelart.drafting.free import empty_rectangles
+from panelart.drafting.shapes import shapes
+from panelart.drafting.shelves import BETWEEN, Group, Shelving, Stack, stacks
+from panelart.drafting.spacing import Spacing
+from panelart.drafting.spread import spread
+from panelart.geometry import ORIGIN, Box, Point
+
+MARGIN: Final = 6.0
+"""Least white from what parts and legends take to the edge of the face, mm. Common practice."""
+
+CORNER_INSET: Final = 7.0
+"""From the edges to the centres of corner screws, mm; more where their heads are large. Common practice."""
+
+SIDES: Final = tuple(float(side) for side in range(40, 1001, 10))
+"""Widths that are tried for 'as small as it can be', mm; the height is then the least, to the next 5 mm."""
+
+HEIGHT_STEP: Final = 5.0
+LOOKS: Final = 0.01
+"""How much larger a panel of free size may be for each unit that its arrangement costs less."""
+
+MOST_HEIGHT: Final = 1000.0
+ASPECT: Final = 2.0
+SQUAT: Final = 0.25
+"""Width over height that a panel of free size comes near, and how much smaller one e times as far off must be."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """The size of the face as far as it is given, in mm; `sizes` are those to choose from where none is given."""
+
+    width: float | None = None
+    height: float | None = None
+    sizes: tuple[tuple[float, float], ...] = ()
+    side_margin: float = MARGIN
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """Blocks that belong together by the designer's word (a frame), or by what they are ('')."""
+
+    name: str
+    blocks: tuple[Block, ...]
+    framed: bool = False
+    title_width: float = 0.0
+    title_height: float = 0.0
+    margin: float = 3.0
+    line: float = 0.35
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plan:
+    """Where everything goes on a face of this size, and what the arrangement costs."""
+
+    size: tuple[float, float]
+    places: Mapping[str, Point]
+    cost: float
+    stack: Stack | None
+
+
+class NoRoomError(Exception):
+    """The parts do not fit on the face; the message says what would."""
+
+
+def zones(blocks: Sequence[Block], framed: Sequence[Zone]) -> list[Zone]:
+    """The zones in the order of use: mains, then as listed, then what is only plugged in, air, the emergency stop.
+
+    Blocks in no frame make zones of their own by what they are: mains, emergency stop, air, and all others together.
+    """
+    inside = {block.ref for zone in framed for block in zone.blocks}
+    free = [block for block in blocks if block.ref not in inside]
+    stop = [block for block in free if block.emergency]
+    air = [block for block in free if block.air]
+    mains = [block for block in free if block.mains and not block.emergency]
+    rest = [block for block in free if not (block.emergency or block.air or block.mains)]
+    plugged = [block for block in rest if block.level is Level.CONNECTOR]
+    worked = [block for block in rest if block.level is not Level.CONNECTOR]
+    if framed or len(rest) <= FEW:
+        worked, plugged = rest, []
+    found: list[tuple[int, int, Zone]] = []
+    order = {block.ref: number for number, block in enumerate(blocks)}
+    found += [(_rank(zone.blocks), min(order[block.ref] for block in zone.blocks), zone) for zone in framed]
+    for rank, some in ((0, mains), (2, worked), (3, plugged), (4, air), (5, stop)):
+        if some:
+            found.append((rank, min(order[block.ref] for block in some), Zone(name="", blocks=tuple(some))))
+    return [zone for _, _, zone in sorted(found, key=lambda each: each[:2])]
+
+
+FEW: Final = 14
+"""So many parts without a group stand together, connectors below; more stand in zones by what they are."""
+
+
+def _rank(blocks: Sequence[Block]) -> int:
+    if any(block.emergency for block in blocks):
+        return 5
+    if all(block.air for block in blocks):
+        return 4
+    if sum(block.mains for block in blocks) * 2 >= len(blocks):
+        return 0
+    return 3 if all(block.level is Level.CONNECTOR for block in blocks) else 2
+
+
+def plans(blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, most: int = 1) -> list[Plan]:
+    """The best arrangements, best first. Raises NoRoomError."""
+    corner = [block for block in blocks if block.fixing is Fixing.CORNER]
+    side = [block for block in blocks if block.fixing is Fixing.SIDE]
+    standard = [block for block in blocks if block.fixing is Fixing.STANDARD]
+    inner = [block for block in blocks if block.fixing is Fixing.NONE]
+    margin = max(wish.side_margin, _corner_room(corner), _side_room(side))
+    groups = [_group(zone, spacing) for zone in zones(inner, framed)]
+    found = []
+    if not groups:
+        width, height = wish.width or 100.0, wish.height or 60.0
+        found.append((width, height, Stack(shelves=(), height=0.0, cost=0.0)))
+    else:
+        found = _sized(groups, wish, spacing, margin, most)
+    made = []
+    for width, height, stack in found:
+        area = Box(margin, MARGIN, width - margin, height - MARGIN)
+        places = spread(stack, area, spacing) if stack.shelves else {}
+        places |= _corners(corner, width, height) | _sides(side, width, height)
+        places |= {block.ref: Point(width / 2, height / 2) for block in standard}
+        made.append(Plan(size=(width, height), places=places, cost=stack.cost, stack=stack))
+    return made
+
+
+def filled(
+    blocks: Sequence[Block],
+    framed: Sequence[Zone],
+    size: tuple[float, float],
+    rooms: Sequence[Box],
+    spacing: Spacing,
+    most: int = 1,
+) -> list[Plan]:
+    """The best arrangements within empty rooms of a face, best first: all in one room, else zone by zone.
+
+    Raises NoRoomError.
+    """
+    edges = [block for block in blocks if block.fixing is not Fixing.NONE]
+    at_edges: dict[str, Point] = {}
+    for fixing, some in ((kind, [block for block in edges if block.fixing is kind]) for kind in Fixing):
+        if some and fixing is Fixing.CORNER:
+            at_edges |= _corners(some, *size)
+        elif some and fixing is Fixing.SIDE:
+            at_edges |= _sides(some, *size)
+        elif some:
+            at_edges |= {block.ref: Point(size[0] / 2, size[1] / 2) for block in some}
+    inner = [block for block in blocks if block.fixing is Fixing.NONE]
+    groups = [_group(zone, spacing) for zone in zones(inner, framed)]
+    taken = [
+        _at(block.all_round, at_edges[block.ref]).grown(2.0) for block in edges if block.fixing is not Fixing.STANDARD
+    ]
+    rooms = [room for each in rooms for room in empty_rectangles(each, taken)] if taken else list(rooms)
+    if not groups:
+        return [Plan(size=size, places=at_edges, cost=0.0, stack=None)]
+    shelving = Shelving(groups, spacing)
+    options = [
+        (stack.cost, number, stack)
+        for number, room in enumerate(rooms)
+        for stack in stacks(shelving, room.width, room.height, most)
+    ]
+    if options:
+        best = sorted(options, key=lambda option: option[:2])[:most]
+        return [
+            Plan(size=size, places=spread(stack, rooms[number], spacing) | at_edges, cost=cost, stack=stack)
+            for cost, number, stack in best
+        ]
+    return [_zone_by_zone(groups, rooms, spacing, Plan(size=size, places=at_edges, cost=0.0, stack=None))]
+
+
+def _zone_by_zone(groups: Sequence[Group], rooms: Sequence[Box], spacing: Spacing, plan: Plan) -> Plan:
+    """The largest zone first, each where it costs least in what is still empty. Raises NoRoomError."""
+    places, cost = dict(plan.places), 0.0
+    left = list(rooms)
+    for group in sorted(groups, key=lambda group: -len(group.blocks)):
+        options = [
+            (stack.cost, number, stack)
+            for number, room in enumerate(left)
+            for stack in stacks(Shelving([group], spacing), room.width, room.height)
+        ]
+        if not options:
+            words = group.name or ", ".join(block.ref for block in group.blocks[:3])
+            raise NoRoomError(f"the empty room on {plan.size[0]:g} x {plan.size[1]:g} mm does not hold {words}")
+        added, number, stack = min(options, key=lambda option: option[:2])
+        here = spread(stack, left[number], spacing)
+        places |= here
+        cost += added
+        outer = [_at(block.all_round, here[block.ref]).grown(group.above + BETWEEN) for block in group.blocks]
+        left = [room for each in left for room in empty_rectangles(each, outer)]
+    return Plan(size=plan.size, places=places, cost=cost, stack=None)
+
+
+def _at(box: Box, at: Point) -> Box:
+    return box.moved(at.minus(ORIGIN))
+
+
+def _group(zone: Zone, spacing: Spacing) -> Group:
+    rise = zone.title_height / 2
+    beside = zone.margin + zone.line if zone.framed else 0.0
+    return Group(
+        name=zone.name,
+        blocks=zone.blocks,
+        shapes=tuple(shapes(zone.blocks, spacing, 2000.0)),
+        beside=beside,
+        above=zone.margin + 2 * rise + zone.line if zone.framed else 0.0,
+        below=beside,
+        least_width=zone.title_width,
+    )
+
+
+_Fitting = Callable[[float, float | None], list[Stack]]
+"""The stacks that fit a width and a height, which None leaves free."""
+
+
+def _sized(
+    groups: Sequence[Group], wish: Wish, spacing: Spacing, margin: float, most: int
+) -> list[tuple[float, float, Stack]]:
+    """Sizes with their stacks, best first. Raises NoRoomError."""
+    shelving = Shelving(groups, spacing)
+
+    def fitting(width: float, height: float | None) -> list[Stack]:
+        inside = None if height is None else height - 2 * MARGIN
+        return stacks(shelving, width - 2 * margin, inside, most) if width > 2 * margin else []
+
+    if wish.width is not None and wish.height is not None:
+        found = fitting(wish.width, wish.height)
+        if not found:
+            raise NoRoomError(_what_would(wish.width, wish.height, fitting))
+        return [(wish.width, wish.height, stack) for stack in found]
+    least, most_wide = shelving.narrowest + 2 * margin, shelving.widest + 2 * margin + SIDES[0]
+    widths = [side for side in SIDES if least <= side <= most_wide] if wish.width is None else [wish.width]
+    if wish.sizes or wish.height is not None:
+        sizes = sorted(wish.sizes, key=lambda size: (size[0] * size[1], size))
+        if wish.height is not None:
+            sizes = [(width, wish.height) for width in widths]
+        return _first_that_holds(sizes, fitting)
+    return _of_free_size(widths, fitting, most)
+
+
+def _first_that_holds(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Stack]]:
+    for width, height in sizes:
+        found = fitting(width, height)
+        if found:
+            return [(width, height, stack) for stack in found]
+    raise NoRoomError(f"none of the {len(sizes)} sizes has room for the parts")
+
+
+def _of_free_size(widths: Sequence[float], fitting: _Fitting, most: int) -> list[tuple[float, float, Stack]]:
+    options: list[tuple[float, float, float, Stack]] = []
+    for width in widths:
+        for stack in fitting(width, None):
+            height = HEIGHT_STEP * math.ceil((stack.height + 2 * MARGIN) / HEIGHT_STEP - 1e-6)
+            if height <= MOST_HEIGHT:
+                off = abs(math.log(width / height / ASPECT))
+                worth = width * height * (1.0 + SQUAT * off) * (1.0 + LOOKS * stack.cost)
+                options.append((worth, width, height, stack))
+    options.sort(key=lambda option: (option[0], option[3].cost, option[1]))
+    if not options:
+        raise NoRoomError("the parts do not fit on a face of up to 1000 by 1000 mm; divide them among panels")
+    best = options[0]
+    if most == 1:
+        # The same size again, now spread for its looks and not for the least height.
+        return [(best[1], best[2], stack) for stack in fitting(best[1], best[2])]
+    return [(width, height, stack) for _, width, height, stack in options[:most]]
+
+
+def _what_would(width: float, height: float, fitting: _Fitting) -> str:
+    words = [f"the parts do not fit on {width:g} x {height:g} mm"]
+    lower = fitting(width, None)
+    if lower:
+        need = HEIGHT_STEP * math.ceil((lower[0].height + 2 * MARGIN) / HEIGHT_STEP - 1e-6)
+        words.append(f"{width:g} x {need:g} mm has room")
+    wider = next((side for side in SIDES if side > width and fitting(side, height)), None)
+    if wider is not None:
+        words.append(f"{wider:g} x {height:g} mm has room")
+    return "; ".join(words)
+
+
+# --- fixings
+
+
+def _inset(blocks: Sequence[Block]) -> float:
+    return max(
+        CORNER_INSET, *(math.ceil(max(block.all_round.width, block.all_round.height) / 2 + 2.0) for block in blocks)
+    )
+
+
+def _corner_room(blocks: Sequence[Block]) -> float:
+    if not blocks:
+        return 0.0
+    reach = max(block.all_round.right for block in blocks)
+    stacked = max(0, -(-(len(blocks) - 2) // 4) - 1)  # two that are left stand in the middle of the sides
+    return math.ceil(_inset(blocks) + reach + 2.0) + stacked * math.ceil(2 * reach + 3.0)
+
+
+def _corners(blocks: Sequence[Block], width: float, height: float) -> dict[str, Point]:
+    """Four to the corners, two to the middle of the sides; further fours beside the first."""
+    places: dict[str, Point] = {}
+    if not blocks:
+        return places
+    inset = _inset(blocks)
+    step = math.ceil(2 * max(block.all_round.right for block in blocks) + 3.0)
+    for start in range(0, len(blocks), 4):
+        some = blocks[start : start + 4]
+        x = inset + step * (start // 4)
+        at = [(x, inset), (width - x, inset), (x, height - inset), (width - x, height - inset)]
+        if len(some) <= 2:
+            at = [(inset, height / 2), (width - inset, height / 2)]
+        places |= {block.ref: Point(*where) for block, where in zip(some, at, strict=False)}
+    return places
+
+
+def _side_room(blocks: Sequence[Block]) -> float:
+    return math.ceil(MARGIN + max(block.all_round.width for block in blocks) + 3.0) if blocks else 0.0
+
+
+def _sides(blocks: Sequence[Block], width: float, height: float) -> dict[str, Point]:
+    """Handles and locks, by turns at the left and the right."""
+    places: dict[str, Point] = {}
+    for number, block in enumerate(blocks):
+        row, right = divmod(number, 2)
+        inset = MARGIN + block.all_round.width / 2
+        y = height / 2 if len(blocks) <= 2 else height * (row + 1) / (-(-len(blocks) // 2) + 1)
+        places[block.ref] = Point(width - inset if right else inset, y)
+    return places
+
+
+def alignments_broken(places: Mapping[str, Point], refs: Iterable[str], within: float = 0.2) -> int:
+    """How many parts stand in no row and in no column with another: their x and y are no other's.
+
+    A row or column is a common coordinate to `within` mm.
+    """
+    chosen = [places[ref] for ref in refs]
+    broken = 0
+    for number, at in enumerate(chosen):
+        others = [other for index, other in enumerate(chosen) if index != number]
+        row = any(abs(at.y - other.y) <= within for other in others)
+        column = any(abs(at.x - other.x) <= within for other in others)
+        broken += (not row) + (not column)
+    return broken

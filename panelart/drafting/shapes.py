@@ -1,0 +1,256 @@
+"""The forms that a group of parts can take: its parts in one row, in two, and so on, with columns in line.
+
+Parts stand in the order of levels (displays above controls above connectors), then as listed. A row holds parts that
+follow each other; which ones is chosen by dynamic programming. Columns of the longest row carry the other rows: equal
+numbers stand below each other, half as many between two columns each, and so on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from itertools import pairwise
+from typing import Final
+
+from panelart.drafting.blocks import Block, Level
+from panelart.drafting.spacing import Spacing
+
+MOST_LINES: Final = 12
+"""The most rows of a group."""
+
+MIXED_LEVELS: Final = 8.0
+MIXED_KINDS: Final = 1.0
+BROKEN: Final = 1.5
+UNEVEN: Final = 6.0
+"""What a form costs: a row of two levels, each further kind in a row, each part that stands in no column with the
+rows' others, and the share by which rows differ in length (squared)."""
+
+_LOOSE: Final = 1.45
+"""Parts of one row have one pitch unless that makes the row so many times longer."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shape:
+    """A group in rows, top to bottom: the blocks of each row, and where they stand along it.
+
+    `columns` has for each row the places of its blocks as multiples of the steps between columns; `steps` are those
+    of the longest row, or None where a row has steps of its own in `own`. `apart` is how far each row must at least be
+    from the next; `least` how far it reaches left and right when nothing is stretched. All in mm, about the middle of
+    the group.
+    """
+
+    rows: tuple[tuple[Block, ...], ...]
+    steps: tuple[float, ...]
+    indices: tuple[tuple[float, ...] | None, ...]
+    own: tuple[tuple[float, ...], ...]
+    apart: tuple[float, ...]
+    cost: float
+    least: tuple[float, float] = (0.0, 0.0)
+
+    def places(self, spacing: Spacing, stretch: float = 1.0) -> tuple[tuple[float, ...], ...]:
+        """Where the blocks of each row stand, steps stretched by a factor and kept on the grid."""
+        columns = _summed([spacing.down(step * stretch) for step in self.steps])
+        found: list[tuple[float, ...]] = []
+        for number, row in enumerate(self.rows):
+            indices = self.indices[number]
+            if indices is None:
+                along = _summed([spacing.down(step * stretch) for step in self.own[number]])
+                middle = (along[0] + along[-1]) / 2
+            else:
+                along = [_between(columns, index) for index in indices]
+                middle = (columns[0] + columns[-1]) / 2
+            assert len(along) == len(row)
+            found.append(tuple(x - middle for x in along))
+        return tuple(found)
+
+    def reach(self, spacing: Spacing, stretch: float = 1.0) -> tuple[float, float]:
+        """How far the group reaches left and right of its middle."""
+        if stretch == 1.0 and self.least != (0.0, 0.0):
+            return self.least
+        left = right = 0.0
+        for row, places in zip(self.rows, self.places(spacing, stretch), strict=True):
+            for block, x in zip(row, places, strict=True):
+                left = max(left, -(x + block.all_round.left))
+                right = max(right, x + block.all_round.right)
+        return left, right
+
+    @cached_property
+    def tops(self) -> tuple[float, ...]:
+        """How far each row reaches above its line."""
+        return tuple(max(block.all_round.top for block in row) for row in self.rows)
+
+    @cached_property
+    def bottoms(self) -> tuple[float, ...]:
+        """How far each row reaches below its line."""
+        return tuple(max(-block.all_round.bottom for block in row) for row in self.rows)
+
+    @cached_property
+    def levels(self) -> tuple[float, ...]:
+        """The middle level of each row; an emergency stop belongs low, where the hand falls."""
+        return tuple(
+            sum(Level.CONNECTOR if block.emergency else block.level for block in row) / len(row) for row in self.rows
+        )
+
+
+def _summed(steps: Sequence[float]) -> list[float]:
+    places = [0.0]
+    for step in steps:
+        places.append(places[-1] + step)
+    return places
+
+
+def _between(columns: Sequence[float], index: float) -> float:
+    if len(columns) == 1:
+        return columns[0]
+    first = min(max(int(index), 0), len(columns) - 2)
+    return columns[first] + (index - first) * (columns[first + 1] - columns[first])
+
+
+def shapes(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[Shape]:
+    """The forms of a group that are no wider than `widest`, fewest rows first."""
+    ordered = sorted(blocks, key=lambda block: block.level)
+    found: list[Shape] = []
+    for rows in _partitions(ordered, spacing, widest):
+        for aligned in (True, False):
+            shape = _shape(rows, spacing, aligned=aligned)
+            left, right = shape.reach(spacing)
+            if left + right <= widest + 1e-6 and all(
+                (shape.indices, shape.steps) != (other.indices, other.steps) for other in found
+            ):
+                found.append(replace(shape, least=(left, right)))
+    return found
+
+
+def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[tuple[tuple[Block, ...], ...]]:
+    """The best division into each number of rows: cheapest, then most even."""
+    count = len(blocks)
+    beside = [spacing.beside(one, two) for one, two in pairwise(blocks)]
+    mean = (sum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
+    found = []
+    for lines in range(1, min(MOST_LINES, count) + 1):
+        even, number = mean / lines, count / lines
+        best: list[list[tuple[float, int] | None]] = [[None] * (count + 1) for _ in range(lines + 1)]
+        best[0][0] = (0.0, 0)
+        for line in range(1, lines + 1):
+            for end in range(line, count - (lines - line) + 1):
+                options = []
+                for start in range(end - 1, line - 2, -1):
+                    width = sum(beside[start : end - 1])
+                    if width > widest:
+                        break
+                    before = best[line - 1][start]
+                    if before is not None:
+                        options.append((before[0] + _row_cost(blocks[start:end], width, even, number), start))
+                best[line][end] = min(options) if options else None
+        rows: list[tuple[Block, ...]] = []
+        end = count
+        for line in range(lines, 0, -1):
+            chosen = best[line][end]
+            if chosen is None:
+                break
+            rows.insert(0, tuple(blocks[chosen[1] : end]))
+            end = chosen[1]
+        if len(rows) == lines and end == 0:
+            found.append(tuple(rows))
+    return found
+
+
+def _row_cost(row: Sequence[Block], width: float, even: float, number: float) -> float:
+    levels = len({block.level for block in row}) - 1
+    kinds = len({block.kind for block in row}) - 1
+    full = width + (row[0].face.width + row[-1].face.width) / 2
+    uneven = ((full - even) / even) ** 2 + ((len(row) - number) / number) ** 2
+    return MIXED_LEVELS * levels + MIXED_KINDS * kinds + UNEVEN * uneven
+
+
+def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bool) -> Shape:
+    """Rows with their columns in line, or each row with steps of its own."""
+    own = tuple(tuple(_steps(row, spacing)) for row in rows)
+    apart = tuple(
+        spacing.up(max(spacing.above(one, two) for one in upper for two in lower)) for upper, lower in pairwise(rows)
+    )
+    longest = max(range(len(rows)), key=lambda number: (len(rows[number]), sum(own[number])))
+    shares = [_indices(len(row), len(rows[longest])) for row in rows]
+    cost = sum(
+        MIXED_LEVELS * (len({block.level for block in row}) - 1)
+        + MIXED_KINDS * (len({block.kind for block in row}) - 1)
+        + BROKEN * len(row) * _off_columns(share)
+        for row, share in zip(rows, shares, strict=True)
+    )
+    if not aligned and len(rows) > 1:
+        lengths = [sum(steps) for steps in own]
+        uneven = 1.0 - min(lengths) / max(lengths) if max(lengths) > 0 else 0.0
+        cost += BROKEN * sum(map(len, rows)) + UNEVEN * uneven**2
+    return Shape(
+        rows=rows,
+        steps=_common_steps(rows, shares, own, spacing) if aligned else own[longest],
+        indices=tuple(share if aligned else None for share in shares),
+        own=own,
+        apart=apart,
+        cost=cost,
+    )
+
+
+def _common_steps(
+    rows: Sequence[Sequence[Block]],
+    shares: Sequence[Sequence[float]],
+    own: Sequence[Sequence[float]],
+    spacing: Spacing,
+) -> tuple[float, ...]:
+    """The steps between columns that are wide enough for every row."""
+    columns = max(map(len, rows))
+    if all(len(row) in (1, columns) for row in rows):
+        full = [steps for row, steps in zip(rows, own, strict=True) if len(row) == columns]
+        return tuple(_evened([max(step) for step in zip(*full, strict=True)], _LOOSE))
+    # Where a part stands among columns of another number, all columns are alike.
+    pitch = max(max(steps, default=0.0) for row, steps in zip(rows, own, strict=True) if len(row) == columns)
+    for row, share in zip(rows, shares, strict=True):
+        for (one, first), (two, second) in pairwise(zip(row, share, strict=True)):
+            pitch = max(pitch, spacing.up(spacing.beside(one, two) / (second - first)))
+    return (pitch,) * (columns - 1)
+
+
+def _evened(steps: list[float], loose: float) -> list[float]:
+    """One step for all where that makes the row only a little longer."""
+    if not steps:
+        return steps
+    even = max(steps) * len(steps)
+    return [max(steps)] * len(steps) if even <= loose * sum(steps) else steps
+
+
+def _steps(row: Sequence[Block], spacing: Spacing) -> list[float]:
+    """The steps of a row by itself: one pitch for parts of one kind that follow each other."""
+    steps = [spacing.up(spacing.beside(one, two)) for one, two in pairwise(row)]
+    at = 0
+    while at < len(steps):
+        end = at
+        while end < len(steps) and row[end + 1].kind == row[at].kind:
+            end += 1
+        if end > at:
+            steps[at:end] = _evened(steps[at:end], 1.6)
+        at = max(end, at + 1)
+    return _evened(steps, _LOOSE)
+
+
+def _indices(count: int, columns: int) -> tuple[float, ...]:
+    """Where so many parts stand among so many columns."""
+    if count == columns:
+        return tuple(float(number) for number in range(count))
+    if columns % count == 0:
+        share = columns / count
+        return tuple((number + 0.5) * share - 0.5 for number in range(count))
+    if count > 1 and (columns - 1) % (count - 1) == 0 and (columns - 1) // (count - 1) == 2:
+        return tuple(2.0 * number for number in range(count))
+    if count > 1 and (columns - count) % 2 == 0:
+        # In the middle columns.
+        return tuple(number + (columns - count) / 2 for number in range(count))
+    share = columns / count
+    return tuple((number + 0.5) * share - 0.5 for number in range(count))
+
+
+def _off_columns(indices: Sequence[float]) -> float:
+    """0 when every place is a column, a half when some are half way between two, 1 when some are elsewhere."""
+    if all(abs(index - round(index)) < 1e-9 for index in indices):
+        return 0.0
+    return 0.5 if all(abs(2 * index - round(2 * index)) < 1e-9 for index in indices) else 1.0

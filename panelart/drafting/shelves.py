@@ -1,0 +1,315 @@
+"""Groups in shelves: which groups stand beside each other, in which forms, and at which heights their rows run.
+
+The groups keep their order, left to right and then down, as the work goes. For every way to cut that order into
+shelves the forms of the groups are chosen for a common height; dynamic programming over (groups placed, height used)
+finds the cheapest of all of them, exactly, for the cost that is stated at the constants here and in `shapes`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from panelart.drafting.blocks import Block, Level
+from panelart.drafting.shapes import Shape
+from panelart.drafting.spacing import Spacing
+
+BETWEEN: Final = 5.0
+"""Least room between two groups, mm: a frame's line on either side is told apart. Common practice."""
+
+MAINS_APART: Final = 12.0
+"""Least room between a group with mains and one without, mm. Common practice; creepage is the builder's to check."""
+
+ROUND_STOP: Final = 22.0
+"""Least room between the group of an emergency stop and another, mm: with the room inside groups, a palm's."""
+
+FILL: Final = 30.0
+WIDE_ENOUGH: Final = 1.25
+LINES_APART: Final = 2.5
+SHELF: Final = 3.0
+"""What a shelf costs: the share of the width (and, once, of the height) left empty, squared, where a group is counted
+as if it were a quarter larger; each row by which a group has fewer than its shelf; each shelf after the first."""
+
+MOST_SHELVES: Final = 6
+
+
+@dataclass(frozen=True, kw_only=True)
+class Group:
+    """Blocks that belong together; `framed` adds the room of a frame: beside, above the highest, below the lowest."""
+
+    name: str
+    blocks: tuple[Block, ...]
+    shapes: tuple[Shape, ...] = ()
+    beside: float = 0.0
+    above: float = 0.0
+    below: float = 0.0
+    least_width: float = 0.0
+
+    @property
+    def mains(self) -> bool:
+        """Whether mains is in it."""
+        return any(block.mains for block in self.blocks)
+
+    @property
+    def emergency(self) -> bool:
+        """Whether an emergency stop is in it."""
+        return any(block.emergency for block in self.blocks)
+
+    def reach(self, shape: Shape, spacing: Spacing, stretch: float = 1.0) -> tuple[float, float]:
+        """How far it reaches left and right of its middle, frame included."""
+        left, right = shape.reach(spacing, stretch)
+        left, right = left + self.beside, right + self.beside
+        short = max(0.0, self.least_width - left - right) / 2
+        return left + short, right + short
+
+
+def between(one: Group, two: Group) -> float:
+    """The least room between two groups."""
+    if one.emergency or two.emergency:
+        return ROUND_STOP
+    return MAINS_APART if one.mains != two.mains else BETWEEN
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shelf:
+    """Groups side by side with common rows.
+
+    `lines` are the heights of the rows below the first one (0, 40, ...); `rows` says for each group on which line
+    each of its rows runs; `above` and `below` how far the shelf reaches over the first line and under the last.
+    """
+
+    groups: tuple[Group, ...]
+    forms: tuple[Shape, ...]
+    rows: tuple[tuple[int, ...], ...]
+    lines: tuple[float, ...]
+    above: float
+    below: float
+    width: float
+    cost: float
+    emergency: bool = False
+
+    @property
+    def height(self) -> float:
+        """From its highest to its lowest."""
+        return self.above + self.lines[-1] + self.below
+
+
+def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> Shelf:
+    """Groups in given forms side by side."""
+    width = sum(sum(group.reach(form, spacing)) for group, form in zip(groups, forms, strict=True))
+    width += sum(between(one, two) for one, two in pairwise(groups))
+    count = max(len(form.rows) for form in forms)
+    tall = [form for form in forms if len(form.rows) == count]
+    levels = [sum(form.levels[line] for form in tall) / len(tall) for line in range(count)]
+    rows = tuple(_on_lines(form.levels, levels) for form in forms)
+    lines = _lines(forms, rows, count)
+    above = below = 0.0
+    for group, form, on in zip(groups, forms, rows, strict=True):
+        for top, bottom, line in zip(form.tops, form.bottoms, on, strict=True):
+            framed_above = group.above if line == on[0] else 0.0
+            framed_below = group.below if line == on[-1] else 0.0
+            above = max(above, top + framed_above - lines[line])
+            below = max(below, bottom + framed_below - (lines[-1] - lines[line]))
+    cost = sum(form.cost for form in forms)
+    cost += LINES_APART * sum(count - len(form.rows) for form in forms)
+    return Shelf(
+        groups=tuple(groups),
+        forms=tuple(forms),
+        rows=rows,
+        lines=tuple(lines),
+        above=spacing.up(above),
+        below=spacing.up(below),
+        width=width,
+        cost=cost,
+        emergency=any(group.emergency for group in groups),
+    )
+
+
+def _on_lines(own: Sequence[float], levels: Sequence[float]) -> tuple[int, ...]:
+    """The lines that a group's rows take, in order: those whose levels are nearest; displays high, connectors low."""
+    count, lines = len(own), len(levels)
+    # best[i][j]: the least cost of rows i.. on lines j.., and the lines.
+    best: dict[tuple[int, int], tuple[float, tuple[int, ...]]] = {}
+    for row in range(count, -1, -1):
+        for line in range(lines, -1, -1):
+            if row == count:
+                best[row, line] = (0.0, ())
+                continue
+            options = []
+            for taken in range(line, lines - (count - row) + 1):
+                rest, on = best[row + 1, taken + 1]
+                off = abs(own[row] - levels[taken]) + 0.01 * abs(taken - own[row] / Level.CONNECTOR * (lines - 1))
+                options.append((off + rest, (taken, *on)))
+            best[row, line] = min(options) if options else (1e9, ())
+    return best[0, 0][1]
+
+
+def _lines(forms: Sequence[Shape], rows: Sequence[tuple[int, ...]], count: int) -> list[float]:
+    """How far each line lies below the first: no nearer than any group's rows need."""
+    lines = [0.0] * count
+    for line in range(1, count):
+        need = lines[line - 1]
+        for form, on in zip(forms, rows, strict=True):
+            if line not in on:
+                continue
+            here = on.index(line)
+            if here:
+                need = max(need, lines[on[here - 1]] + form.apart[here - 1])
+        lines[line] = need
+    return _alike(forms, lines, count)
+
+
+def _alike(forms: Sequence[Shape], lines: list[float], count: int) -> list[float]:
+    """The lines with one step between rows of like parts that follow each other."""
+    steps = [lower - upper for upper, lower in pairwise(lines)]
+    form = next(form for form in forms if len(form.rows) == count)
+    kinds = [{block.kind for block in row} for row in form.rows]
+    start = 0
+    while start < count:
+        end = start
+        while end + 1 < count and kinds[end + 1] == kinds[start]:
+            end += 1
+        if end > start:
+            steps[start:end] = [max(steps[start:end])] * (end - start)
+        start = end + 1
+    found = [0.0]
+    for step in steps:
+        found.append(found[-1] + step)
+    return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stack:
+    """Shelves one above the other: the whole arrangement before it is spread over the panel."""
+
+    shelves: tuple[Shelf, ...]
+    height: float
+    cost: float
+
+
+def between_shelves(upper: Shelf, lower: Shelf) -> float:
+    """The least room between two shelves."""
+    return ROUND_STOP if upper.emergency or lower.emergency else BETWEEN
+
+
+class Shelving:
+    """Groups in their order, and every shelf that some of them can make, whatever the width of the face."""
+
+    def __init__(self, groups: Sequence[Group], spacing: Spacing) -> None:
+        self.groups = tuple(groups)
+        self.spacing = spacing
+        self._shelves: dict[tuple[int, int], list[Shelf]] = {}
+
+    @property
+    def narrowest(self) -> float:
+        """The least width that holds the widest group."""
+        return max(min(sum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups)
+
+    @property
+    def widest(self) -> float:
+        """The width of all groups in one row each, side by side."""
+        return sum(max(sum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups)
+
+    def shelves(self, first: int, last: int) -> list[Shelf]:
+        """The shelves that groups `first` to `last` can make, none worse in width, height and cost than another."""
+        key = (first, last)
+        if key not in self._shelves:
+            self._shelves[key] = _undominated(_shelves(self.groups[first : last + 1], self.spacing))
+        return self._shelves[key]
+
+
+_Way = tuple[float, float, tuple[Shelf, ...]]
+"""Height used, cost so far, shelves."""
+
+
+def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1) -> list[Stack]:
+    """The cheapest stacks of the groups in their order that fit, best first; the lowest when no height is given.
+
+    At most `most`, which differ in their shelves or forms; without a height all that are lower or cheaper than the
+    others. A way to place the first groups is dropped only when
+    `most` others use no more height and cost no more.
+    """
+    count = len(shelving.groups)
+    ways: list[list[_Way]] = [[] for _ in range(count + 1)]
+    ways[0] = [(0.0, 0.0, ())]
+    for first in range(count):
+        ways[first] = _kept(ways[first], most)
+        for last in range(first, count):
+            fitting = [one for one in shelving.shelves(first, last) if one.width <= width + 1e-6]
+            if not fitting:
+                break  # one group more is wider still
+            for one in fitting:
+                empty = 1.0 - min(1.0, WIDE_ENOUGH * one.width / width)
+                for used, cost, before in ways[first]:
+                    gap = between_shelves(before[-1], one) if before else 0.0
+                    total = used + gap + one.height
+                    if (height is None or total <= height + 1e-6) and len(before) < MOST_SHELVES:
+                        more = cost + one.cost + FILL * empty**2 + (SHELF if before else 0.0)
+                        ways[last + 1].append((total, more, (*before, one)))
+    done: list[Stack] = []
+    for used, cost, chosen in _kept(ways[count], most) if height is None else ways[count]:
+        empty = 0.0 if height is None else 1.0 - min(1.0, WIDE_ENOUGH * used / height)
+        done.append(Stack(shelves=chosen, height=used, cost=cost + FILL * empty**2))
+    if height is None:
+        done.sort(key=lambda stack: (stack.height, stack.cost))
+    else:
+        done.sort(key=lambda stack: (stack.cost, stack.height))
+    distinct: dict[object, Stack] = {}
+    for stack in done:
+        if height is not None and len(distinct) == most:
+            break
+        distinct.setdefault(_form(stack), stack)
+    return list(distinct.values())
+
+
+def _kept(ways: list[_Way], most: int) -> list[_Way]:
+    """The ways that fewer than `most` others beat in both height and cost."""
+    kept: list[_Way] = []
+    for way in sorted(ways, key=lambda each: each[:2]):
+        if sum(other[1] <= way[1] + 1e-9 for other in kept) < most:
+            kept.append(way)
+    return kept
+
+
+def _undominated(shelves: Sequence[Shelf]) -> list[Shelf]:
+    ordered = sorted(shelves, key=lambda one: (one.width, one.height, one.cost))
+    kept: list[Shelf] = []
+    for one in ordered:
+        if not any(other.height <= one.height and other.cost <= one.cost for other in kept):
+            kept.append(one)
+    return kept
+
+
+def _form(stack: Stack) -> object:
+    """What tells two stacks apart: the rows of every group on every shelf."""
+    return tuple(tuple(tuple(map(len, form.rows)) for form in one.forms) for one in stack.shelves)
+
+
+def _shelves(groups: Sequence[Group], spacing: Spacing) -> list[Shelf]:
+    """The shelves that these groups can make: for each number of rows, the groups in forms of at most so many."""
+    found: list[Shelf] = []
+    most = max(len(shape.rows) for group in groups for shape in group.shapes)
+    for rows in range(1, most + 1):
+        for narrow in (False, True):
+            forms = [_form_for(group, rows, spacing, narrow=narrow) for group in groups]
+            known = [form for form in forms if form is not None]
+            if len(known) < len(groups):
+                continue
+            if not any(all(one is two for one, two in zip(known, other.forms, strict=True)) for other in found):
+                found.append(shelf(groups, known, spacing))
+    return found
+
+
+def _form_for(group: Group, rows: int, spacing: Spacing, *, narrow: bool) -> Shape | None:
+    """The cheapest form of a group with at most so many rows; or the narrowest."""
+    fitting = [shape for shape in group.shapes if len(shape.rows) <= rows]
+    if not fitting:
+        return None
+    if narrow:
+        return min(fitting, key=lambda shape: (sum(group.reach(shape, spacing)), shape.cost))
+    return min(
+        fitting,
+        key=lambda shape: (shape.cost + LINES_APART * (rows - len(shape.rows)), sum(group.reach(shape, spacing))),
+    )

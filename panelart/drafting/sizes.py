@@ -1,0 +1,71 @@
+"""Sizes of a panel as they are asked for on a command line: 260x110, 260x, x110, 3U, smallest."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from panelart.drafting.plan import Wish
+from panelart.units import HORIZONTAL_PITCH, INCH, RACK_UNIT, length
+
+RACK_WIDTH: Final = 482.6
+RACK_PLAY: Final = 0.79
+RACK_SIDE: Final = 20.0
+"""A 19-inch panel (IEC 60297-3-100): its width, what it is lower than its rack units, and the room at each side for
+the rails, mm."""
+
+FORMS: Final = "accepted: 260x110, 260x (height free), x110 (width free), 3U (a rack panel), 3Ux42HP, smallest"
+
+
+def size_wish(text: str, listed: str = "") -> Wish:
+    """The size in words. `listed` are sizes to choose from. Raises ValueError with what is accepted."""
+    if listed:
+        pairs = [_pair(item, FORMS) for item in re.split(r"[,;]\s*", listed.strip())]
+        return Wish(sizes=tuple(pairs))
+    words = text.strip().casefold()
+    if words in ("", "smallest"):
+        return Wish()
+    rack = re.fullmatch(r"(\d{1,2})\s*u", words)
+    if rack is not None:
+        return Wish(width=RACK_WIDTH, height=_rack(int(rack[1])), side_margin=RACK_SIDE)
+    width, cross, height = re.sub(r"\s*[x×*]\s*", "×", words).partition("×")
+    if not cross or not (width or height):
+        raise ValueError(f"'{text}' is no size; {FORMS}")
+    return Wish(width=_side(width, text) if width else None, height=_side(height, text) if height else None)
+
+
+def _rack(units: int) -> float:
+    return round(units * RACK_UNIT - RACK_PLAY, 2)
+
+
+def _pair(text: str, forms: str) -> tuple[float, float]:
+    wish = size_wish(text)
+    if wish.width is None or wish.height is None:
+        raise ValueError(f"'{text}' is no size of a list; {forms}")
+    return wish.width, wish.height
+
+
+def _side(text: str, whole: str) -> float:
+    units = re.fullmatch(r"(\d{1,2})\s*u", text)
+    if units is not None:
+        return _rack(int(units[1]))
+    try:
+        side = length(text)
+    except ValueError as error:
+        raise ValueError(f"'{whole}' is no size: {error}") from None
+    if not 10.0 <= side <= 3000.0:
+        raise ValueError(f"'{whole}' is no size: a side is 10 to 3000 mm")
+    return round(side, 2)
+
+
+def grid_step(text: str) -> float:
+    """A grid in words: '1', '2.54', '0.1 in', 'inch', 'HP'. Raises ValueError."""
+    words = text.strip().casefold()
+    if words == "hp":
+        return HORIZONTAL_PITCH
+    if words == "inch":
+        return INCH / 10
+    step = length(words)
+    if not 0.05 <= step <= 50.0:
+        raise ValueError(f"'{text}' is no grid; accepted: 0.05 to 50 mm, inch (a tenth), HP")
+    return step

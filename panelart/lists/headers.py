@@ -1,0 +1,80 @@
+"""Which column of a table is what: headers matched loosely, and every match told."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Final
+
+COLUMNS: Final = {
+    "ref": "ref refs reference references designator designators refdes referencedesignator tag id",
+    "part": "part parts partname component components device type article catalogue catalog bauteil typ",
+    "description": "description descr desc what kind item bezeichnung beschreibung",
+    "legend": "legend legends label labels marking caption inscription engraving text paneltext beschriftung",
+    "quantity": "quantity qty quant count number no nos pcs pieces amount numberof noof menge anzahl stueck",
+    "group": "group groups zone section block functiongroup area gruppe",
+    "side": "side face frontrear panelside seite",
+    "order": "order sequence seq rank sort reihenfolge",
+    "knob": "knob knobs cap knopf",
+    "positions": "positions position states throws switchpositions stellungen",
+    "scale": "scale range graduation graduations skala",
+    "notes": "notes note remark remarks comment comments bemerkung",
+}
+"""The columns of a list and the headers by which each is known, without blanks and signs."""
+
+_KNOWN: Final = {word: column for column, words in COLUMNS.items() for word in words.split()}
+_NEAR: Final = 0.84
+"""How like a known header another must be; 'quantitiy' and 'refernce' are, 'price' and 'cost' are not."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Headers:
+    """The column of each field, from 0, and the headers that were read loosely or not at all, as they are written."""
+
+    row: int
+    columns: dict[str, int]
+    loosely: tuple[tuple[str, str], ...]
+    unused: tuple[str, ...]
+
+
+def known_headers(cells: Sequence[str]) -> int:
+    """How many cells of a row are headers of different columns."""
+    return len({column for cell in cells if (column := _KNOWN.get(_bare(cell))) is not None})
+
+
+def headers(cells: Sequence[str], row: int) -> Headers:
+    """The columns by the cells of a header row; of two that are the same the first one counts."""
+    columns: dict[str, int] = {}
+    loosely: list[tuple[str, str]] = []
+    unused: list[str] = []
+    exact = {_KNOWN.get(_bare(cell)) for cell in cells}
+    for number, cell in enumerate(cells):
+        column = _KNOWN.get(_bare(cell))
+        if column is None:
+            column = _near(cell, exact)
+            if column is not None and column not in columns:
+                loosely.append((cell, column))
+        if column is None or column in columns:
+            if cell:
+                unused.append(cell)
+            continue
+        columns[column] = number
+    return Headers(row=row, columns=columns, loosely=tuple(loosely), unused=tuple(unused))
+
+
+def _near(cell: str, taken: set[str | None]) -> str | None:
+    """The column of a header that is misspelt, or has a known word in it: 'Panel legend (front)'."""
+    bare = _bare(cell)
+    for word in re.split(r"[^a-z]+", cell.casefold()):
+        column = _KNOWN.get(word)
+        if column is not None and column not in taken and word not in ("no", "id", "number", "text"):
+            return column
+    close = get_close_matches(bare, _KNOWN, n=1, cutoff=_NEAR) if len(bare) > 2 else []
+    column = _KNOWN[close[0]] if close else None
+    return None if column in taken else column
+
+
+def _bare(cell: str) -> str:
+    return re.sub(r"[^a-z#]", "", cell.casefold().replace("ü", "ue").replace("#", "no"))

@@ -1,0 +1,443 @@
+"""A component list read: rows to lines with refs, parts and what is wanted of them; every doubt told with its place.
+
+Nothing is guessed in silence. What was read loosely is a remark; what could not be known is a question, and its line
+stays in the list as one.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from enum import Enum
+from typing import Final
+
+from panelart.catalogue.library import knob, knob_names
+from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
+from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
+from panelart.lists.matching import Candidate, Match, Matcher
+from panelart.lists.refs import MOST_REFS, continued, expand
+from panelart.lists.tables import Row, Table, read_table
+from panelart.model.component import Component, Motion
+
+MOST_PARTS: Final = 1000
+"""The most parts of one list, quantities counted."""
+
+
+class Weight(Enum):
+    """How much a remark on a list matters."""
+
+    NOTE = "note"  # how something was read
+    QUESTION = "question"  # what could not be known: the designer must say
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remark:
+    """What was read loosely or could not be known, and where: row as the table counts, the column by its header."""
+
+    weight: Weight
+    file: str
+    row: int
+    column: str
+    message: str
+
+    def __str__(self) -> str:
+        column = f", column '{self.column}'" if self.column else ""
+        return f"{self.file}, row {self.row}{column}: {self.weight.value}: {self.message}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScaleWish:
+    """A scale as a list gives it."""
+
+    low: float
+    high: float
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnobWish:
+    """A knob by name, or by diameter and height in mm."""
+
+    name: str = ""
+    diameter: float = 0.0
+    height: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One part that the list asks for. `component` is None where its line is a question."""
+
+    ref: str
+    row: int
+    words: str
+    component: str | None
+    candidates: tuple[Candidate, ...] = ()
+    legend: str = ""
+    group: str = ""
+    side: str = "front"
+    order: float | None = None
+    knob: KnobWish | None = None
+    positions: tuple[str, ...] = ()
+    scale: ScaleWish | None = None
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComponentList:
+    """What a list says: how it was read, its items in order, its remarks."""
+
+    file: str
+    form: str
+    header: Headers
+    items: tuple[Item, ...]
+    remarks: tuple[Remark, ...]
+
+    @property
+    def known(self) -> tuple[Item, ...]:
+        """The items whose part is known."""
+        return tuple(item for item in self.items if item.component is not None)
+
+    @property
+    def questions(self) -> tuple[Item, ...]:
+        """The items that the designer must say more about."""
+        return tuple(item for item in self.items if item.component is None)
+
+
+def read_list(data: bytes, file: str, matcher: Matcher | None = None) -> ComponentList:
+    """Read a component list. Raises SpecError when it is no table or has no headers that are known."""
+    table = read_table(data, file, known_headers)
+    top = _header(table)
+    reader = _Reader(table=table, header=top, matcher=matcher or Matcher())
+    for row in table.rows:
+        if row.number > top.row:
+            reader.line(row)
+    return reader.done()
+
+
+def _header(table: Table) -> Headers:
+    """The first of the rows near the top that has most known headers."""
+    near_top = table.rows[:20]
+    best = max(near_top, key=lambda row: (known_headers(row.cells), -row.number), default=None)
+    found = None if best is None else headers(best.cells, best.number)
+    if found is None or not {"ref", "part", "description"} & set(found.columns) or len(found.columns) < 2:
+        first = ", ".join(table.rows[0].cells[:6]) if table.rows else "nothing"
+        raise SpecError(
+            [
+                Problem(
+                    where=Where(table.file, 1, 1),
+                    message=f"no row of headers is found; the first row is: {first}",
+                    hint=f"accepted headers: {', '.join(COLUMNS)}; at least two, one of them ref or part",
+                )
+            ]
+        )
+    return found
+
+
+@dataclass(slots=True)
+class _Reader:
+    table: Table
+    header: Headers
+    matcher: Matcher
+    items: list[Item] = field(default_factory=list)
+    remarks: list[Remark] = field(default_factory=list)
+    taken: set[str] = field(default_factory=set)
+    rows: dict[tuple[str, ...], int] = field(default_factory=dict)
+    row: Row = field(default_factory=lambda: Row(number=0, cells=()))
+
+    def done(self) -> ComponentList:
+        """The list as read."""
+        self.items = _with_refs(self.items, self.taken, self._told)
+        return ComponentList(
+            file=self.table.file,
+            form=self.table.form,
+            header=self.header,
+            items=tuple(self.items),
+            remarks=tuple(self.remarks),
+        )
+
+    def line(self, row: Row) -> None:
+        """Take in one row."""
+        self.row = row
+        if known_headers(row.cells) >= 2 and row.cells == self._header_cells():
+            return  # the headers again, as at the top of a printed page
+        if len(row.cells) > len(self._header_cells()) and any(row.cells[len(self._header_cells()) :]):
+            more = ", ".join(cell for cell in row.cells[len(self._header_cells()) :] if cell)
+            self._note("", f"cells beyond the last header are left out: {more}")
+        words = self._words()
+        refs = self._refs()
+        if not words and not refs:
+            text = ", ".join(cell for cell in row.cells if cell)
+            self._note("", f"neither ref nor part: left out ({text})")
+            return
+        if self._seen_before(row):
+            return
+        count = self._quantity(len(refs))
+        if count == 0:
+            return
+        new = self._new(self._spread(refs, count))
+        if refs and not new:
+            return
+        self._add(words, self._match(words, new), new, count)
+
+    def _seen_before(self, row: Row) -> bool:
+        if not self._cell("ref"):
+            return False  # two lines without ref are two parts
+        first = self.rows.setdefault(row.cells, row.number)
+        if first != row.number:
+            self._note("", f"the same as row {first}: left out")
+        return first != row.number
+
+    def _header_cells(self) -> tuple[str, ...]:
+        return next(row.cells for row in self.table.rows if row.number == self.header.row)
+
+    def _cell(self, column: str) -> str:
+        number = self.header.columns.get(column)
+        return self.row.cells[number] if number is not None and number < len(self.row.cells) else ""
+
+    def _told(self, weight: Weight, column: str, message: str, row: int | None = None) -> None:
+        number = self.header.columns.get(column)
+        header = self._header_cells()[number] if number is not None else ""
+        self.remarks.append(
+            Remark(
+                weight=weight,
+                file=self.table.file,
+                row=self.row.number if row is None else row,
+                column=header,
+                message=message,
+            )
+        )
+
+    def _note(self, column: str, message: str) -> None:
+        self._told(Weight.NOTE, column, message)
+
+    def _ask(self, column: str, message: str) -> None:
+        self._told(Weight.QUESTION, column, message)
+
+    def _words(self) -> str:
+        return self._cell("part") or self._cell("description")
+
+    def _refs(self) -> list[str]:
+        try:
+            return expand(self._cell("ref"))
+        except ValueError as error:
+            self._ask("ref", str(error))
+            return []
+
+    def _quantity(self, refs: int) -> int:
+        text = self._cell("quantity")
+        if not text:
+            return max(refs, 1)
+        found = re.fullmatch(
+            r"(\d+)(?:[.,]0+)?\s*(?:x|×|pcs?\.?|pieces|off|stk\.?|st\.?)?|(?:x|×)\s*(\d+)", text.casefold()
+        )
+        if found is None:
+            self._ask("quantity", f"'{text}' is no whole number; {max(refs, 1)} taken")
+            return max(refs, 1)
+        count = int(found[1] or found[2])
+        if count == 0:
+            self._note("quantity", "none are asked for: taken as not fitted")
+            return 0
+        if count > MOST_REFS:
+            self._ask("quantity", f"{count} of one line; at most {MOST_REFS} are taken")
+            return max(refs, 1)
+        if refs > 1 and count != refs:
+            self._ask("quantity", f"{refs} refs and a quantity of {count}: the {refs} refs are taken")
+            return refs
+        return count
+
+    def _spread(self, refs: list[str], count: int) -> list[str]:
+        if len(refs) == 1 and count > 1:
+            spread = continued(refs[0], count, self.taken)
+            self._note("ref", f"{refs[0]}, {count} times: {spread[0]} to {spread[-1]}")
+            return spread
+        return refs
+
+    def _new(self, refs: list[str]) -> list[str]:
+        """The refs that are not on the list yet."""
+        twice = [ref for ref in dict.fromkeys(refs) if ref in self.taken or refs.count(ref) > 1]
+        for ref in twice:
+            self._ask("ref", f"{ref} is on the list already: its first line is taken")
+        new = [ref for ref in dict.fromkeys(refs) if ref not in self.taken]
+        self.taken.update(new)
+        return new
+
+    def _match(self, words: str, refs: list[str]) -> Match:
+        who = ", ".join(refs[:3]) + (" ..." if len(refs) > 3 else "")
+        column = "part" if self._cell("part") else "description"
+        if not words:
+            self._ask("ref", f"{who} has no part")
+            return Match(name=None, confidence=0.0, candidates=())
+        match = self.matcher.match(words)
+        extra = self._cell("description")
+        if match.name is None and column == "part" and extra:
+            more = self.matcher.match(f"{words} {extra}")
+            match = more if more.name is not None else match
+        nearest = ", ".join(map(str, match.candidates)) or "none is near"
+        if match.name is None:
+            self._ask(column, f"'{words}' is no part of the catalogue that is sure; candidates: {nearest}")
+        elif not match.exact:
+            others = f"; also near: {', '.join(map(str, match.candidates[1:]))}" if match.candidates[1:] else ""
+            self._note(column, f"'{words}' is taken for {match.candidates[0]}{others}")
+        return match
+
+    def _add(self, words: str, match: Match, refs: list[str], count: int) -> None:
+        part = None if match.name is None else self.matcher.component(match.name)
+        named: list[str | None] = [*refs] if refs else [None] * count
+        legends = self._legends(len(named))
+        base = Item(
+            ref="",
+            row=self.row.number,
+            words=words,
+            component=match.name,
+            candidates=match.candidates,
+            group=self._cell("group"),
+            side=self._side(),
+            order=self._order(),
+            knob=self._knob(part),
+            positions=self._positions(part),
+            scale=self._scale(part),
+            notes=self._cell("notes"),
+        )
+        for ref, legend in zip(named, legends, strict=True):
+            self.items.append(replace(base, ref=ref or "", legend=legend))
+        if len(self.items) > MOST_PARTS:
+            where = Where(self.table.file, self.row.number, 1)
+            message = f"the list asks for more than {MOST_PARTS} parts"
+            raise SpecError([Problem(where=where, message=message, hint=f"accepted: at most {MOST_PARTS}")])
+
+    def _legends(self, count: int) -> list[str]:
+        text = self._cell("legend")
+        if text in ("-", "–", "none", "n/a"):
+            return [""] * count
+        if count == 1 or not text:
+            return [text] * count
+        for mark in ("|", ";", "/", ","):
+            pieces = [piece.strip() for piece in text.split(mark)]
+            if len(pieces) == count:
+                return pieces
+        if "{n}" in text:
+            return [text.replace("{n}", str(number)) for number in range(1, count + 1)]
+        self._note("legend", f"one legend for {count} parts: {text} 1 to {text} {count}")
+        return [f"{text} {number}" for number in range(1, count + 1)]
+
+    def _side(self) -> str:
+        text = self._cell("side").casefold()
+        if not text or text in ("front", "f", "face", "vorn", "vorne"):
+            return "front"
+        if text in ("rear", "r", "back", "b", "behind", "hinten"):
+            return "rear"
+        self._ask("side", f"'{text}' is neither front nor rear: front taken")
+        return "front"
+
+    def _order(self) -> float | None:
+        text = self._cell("order").replace(",", ".")
+        if not text:
+            return None
+        if re.fullmatch(r"-?\d{1,9}(?:\.\d{1,9})?", text):
+            return float(text)
+        self._ask("order", f"'{text}' is no number: the order of the rows is taken")
+        return None
+
+    def _knob(self, part: Component | None) -> KnobWish | None:
+        text = self._cell("knob")
+        if not text or text in ("-", "none"):
+            return None
+        if part is not None and part.shaft is None:
+            self._ask("knob", f"{part.name} has no shaft for a knob: left out")
+            return None
+        if text in knob_names():
+            return KnobWish(name=text, diameter=knob(text).diameter, height=knob(text).height)
+        found = re.fullmatch(r"[ØØo]?\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*(?:[x×*/]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?)?", text)
+        size = float(found[1].replace(",", ".")) if found else 0.0
+        if found is None or not 4.0 <= size <= 150.0:
+            hint = did_you_mean(text, knob_names(), "knobs")
+            self._ask("knob", f"'{text}' is no knob; {hint}; or its diameter in mm")
+            return None
+        if found[2] is None:
+            self._note("knob", f"the height of a knob of {size:g} mm is not said: 16 mm taken")
+        return KnobWish(diameter=size, height=float(found[2].replace(",", ".")) if found[2] else 16.0)
+
+    def _positions(self, part: Component | None) -> tuple[str, ...]:
+        text = self._cell("positions")
+        if not text or text in ("-", "none"):
+            return ()
+        names = [re.sub(r"^\w+\s*[=:]\s*", "", piece).strip() for piece in re.split(r"[/|;,]", text)]
+        names = [name for name in names if name]
+        if part is None:
+            return tuple(names)
+        if part.motion is Motion.TURN:
+            if len(names) >= 2 or not text.isdecimal():
+                return tuple(names)
+            return tuple(str(number) for number in range(1, min(int(text), 24) + 1))
+        if not part.positions:
+            self._ask("positions", f"{part.name} has no positions to name: left out")
+            return ()
+        if text.isdecimal() and int(text) == len(part.positions):
+            return ()  # how many, not their names
+        if len(names) != len(part.positions):
+            due = ", ".join(part.positions)
+            self._ask("positions", f"{len(names)} names for the positions of {part.name} ({due}): left out")
+            return ()
+        return tuple(names)
+
+    def _scale(self, part: Component | None) -> ScaleWish | None:
+        text = self._cell("scale")
+        if not text or text in ("-", "none"):
+            return None
+        number = r"([-−+]?\d+(?:[.,]\d+)?)"
+        found = re.fullmatch(rf"{number}\s*([^\d\s.–—-]*)\s*(?:\.{{2,3}}|…|to|bis|/|-|–|—)\s*{number}\s*([^\d]*)", text)
+        if found is None:
+            self._ask("scale", f"'{text}' is no scale; accepted: 0-30 V, 0 to 100 %, -20..20 dB")
+            return None
+        low, high = (float(found[group].replace(",", ".").replace("−", "-")) for group in (1, 3))
+        if low >= high or max(abs(low), abs(high)) > 1e6:
+            self._ask("scale", f"'{text}' does not run upwards: left out")
+            return None
+        if part is not None and not (part.motion in (Motion.TURN, Motion.SLIDE) and part.family != "key-switch"):
+            self._ask("scale", f"{part.name} is neither turned nor slid, so it takes no scale: left out")
+            return None
+        return ScaleWish(low=low, high=high, unit=(found[4] or found[2]).strip())
+
+
+_LETTERS: Final[Mapping[str, str]] = {
+    "toggles.yaml": "S", "rockers.yaml": "S", "faders.yaml": "RV", "pushbuttons.yaml": "S", "bushings.yaml": "RV",
+    "indicators.yaml": "DS", "displays.yaml": "DS", "meters.yaml": "M", "mains.yaml": "J", "fuses.yaml": "F",
+    "sockets.yaml": "J", "coax.yaml": "J", "audio.yaml": "J", "data.yaml": "J", "dsub.yaml": "J",
+    "circular.yaml": "J", "air.yaml": "B", "caps.yaml": "S",
+}  # fmt: skip
+"""Letter codes for parts without ref, in the manner of IEEE 315, recalled; H for hardware."""
+
+
+def letter_of(component: str | None, file_of: Callable[[str], str]) -> str:
+    """The letter code of a part by the catalogue file it stands in: 'X' when it is not known."""
+    if component is None:
+        return "X"
+    try:
+        return _LETTERS.get(file_of(component), "H")
+    except KeyError:
+        return "X"
+
+
+def _with_refs(items: Sequence[Item], taken: set[str], told: Callable[..., None]) -> list[Item]:
+    """Items without ref get the next free one of their kind, once all refs of the list are known."""
+    from panelart.catalogue.library import file_of
+
+    done: list[Item] = []
+    given: dict[int, list[str]] = {}
+    for item in items:
+        if item.ref:
+            done.append(item)
+            continue
+        letter = letter_of(item.component, file_of)
+        number = 1
+        while f"{letter}{number}" in taken:
+            number += 1
+        ref = f"{letter}{number}"
+        taken.add(ref)
+        given.setdefault(item.row, []).append(ref)
+        done.append(replace(item, ref=ref))
+    for row, refs in given.items():
+        words = refs[0] if len(refs) == 1 else f"{refs[0]} to {refs[-1]}"
+        told(Weight.NOTE, "ref", f"no ref: {words} given", row)
+    return done

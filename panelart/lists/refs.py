@@ -1,0 +1,49 @@
+"""Reference designators as lists write them: S1, J1-J4, 'S1,S3 S5'."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+MOST_REFS: Final = 500
+"""The most refs of one line."""
+
+_DASH: Final = re.compile(r"(?<=\d)\s*(?:[-–—]|\.{2,3}|\b(?:to|bis)\b)\s*(?=[A-Za-z_]*\d)")
+_APART: Final = re.compile(r"(?:[\s,;&+/]|\band\b|\bund\b)+")
+_RANGE: Final = re.compile(r"([A-Za-z_]*)(\d+)-([A-Za-z_]*)(\d+)")
+_NUMBERED: Final = re.compile(r"(.*?)(\d+)")
+
+
+def expand(text: str) -> list[str]:
+    """The refs that a cell names, in its order. Raises ValueError with what is wrong with it."""
+    refs: list[str] = []
+    for piece in filter(None, _APART.split(_DASH.sub("-", text.strip()))):
+        found = _RANGE.fullmatch(piece)
+        if found is None:
+            refs.append(piece)
+            continue
+        lead, first, again, last = found.groups()
+        if again and again != lead:
+            raise ValueError(f"'{piece}' runs from {lead} to {again}; accepted: one letter code, J1-J4")
+        low, high = int(first), int(last)
+        if high < low:
+            raise ValueError(f"'{piece}' runs backwards; accepted: the lower number first")
+        if high - low >= MOST_REFS:
+            raise ValueError(f"'{piece}' is {high - low + 1} refs; accepted: at most {MOST_REFS} in a line")
+        width = len(first) if first.startswith("0") else 0
+        refs += [f"{lead}{number:0{width}d}" for number in range(low, high + 1)]
+    if len(refs) > MOST_REFS:
+        raise ValueError(f"these are {len(refs)} refs; accepted: at most {MOST_REFS} in a line")
+    return refs
+
+
+def continued(ref: str, count: int, taken: set[str]) -> list[str]:
+    """A ref and the next ones of its kind that are free: 'H' or 'H1' four times is H1 to H4."""
+    found = _NUMBERED.fullmatch(ref)
+    lead, number = (ref, 0) if found is None else (found[1], int(found[2]))
+    refs = [] if found is None else [ref]
+    while len(refs) < count:
+        number += 1
+        if f"{lead}{number}" not in taken:
+            refs.append(f"{lead}{number}")
+    return refs

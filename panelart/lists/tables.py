@@ -1,0 +1,227 @@
+"""Bytes of a table to rows of text: delimited text of any usual delimiter and encoding, XLSX, ODS."""
+
+from __future__ import annotations
+
+import csv
+import io
+import zipfile
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+from xml.etree import ElementTree as ET
+
+from panelart.diagnostics import Problem, SpecError, Where
+
+MOST_BYTES: Final = 5_000_000
+"""The largest file that is read, packed or not."""
+
+MOST_UNPACKED: Final = 50_000_000
+"""The most that one file inside a packed table may take."""
+
+MOST_ROWS: Final = 5000
+MOST_COLUMNS: Final = 200
+MOST_CELL: Final = 2000
+"""A list of components is far below; more is another kind of file."""
+
+DELIMITERS: Final = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One row with something in it; `number` counts from 1 as a spreadsheet (or an editor) does."""
+
+    number: int
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """The rows of a file and, in `form`, how it was read: 'UTF-8, semicolons'."""
+
+    file: str
+    form: str
+    rows: tuple[Row, ...]
+
+
+def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) -> Table:
+    """The table in a file. `known` says how many cells of a row are headers that one knows.
+
+    The delimiter of text is the one by which a row near the top has most known headers, then the one that gives most
+    rows the same number of cells. Raises SpecError for what is no table.
+    """
+    if len(data) > MOST_BYTES:
+        raise _refused(file, f"the file has {len(data)} bytes", f"accepted: at most {MOST_BYTES}")
+    if data.startswith(b"PK\x03\x04"):
+        return _packed(data, file)
+    if data.startswith(b"\xd0\xcf\x11\xe0"):
+        raise _refused(file, "this is a table in the old binary form (.xls)", "save it as .xlsx, .ods or .csv")
+    text, encoding = _decoded(data, file)
+    lines = text.splitlines(keepends=True)
+    told = lines[0].strip().casefold() if lines else ""
+    skip = 1 if told.startswith("sep=") and len(told) == 5 else 0
+    read = {delimiter: _rows(text, delimiter, file) for delimiter in DELIMITERS}
+    best = max(DELIMITERS, key=lambda delimiter: _quality(read[delimiter], known))
+    rows = tuple(row for row in read[best] if row.number > skip)
+    return Table(file=file, form=f"{encoding}, {DELIMITERS[best]}", rows=_bounded(rows, file))
+
+
+def _refused(file: str, message: str, hint: str, row: int = 1) -> SpecError:
+    return SpecError([Problem(where=Where(file, row, 1), message=message, hint=hint)])
+
+
+def _decoded(data: bytes, file: str) -> tuple[str, str]:
+    for mark, encoding, name in (
+        (b"\xef\xbb\xbf", "utf-8-sig", "UTF-8 with byte order mark"),
+        (b"\xff\xfe", "utf-16", "UTF-16"),
+        (b"\xfe\xff", "utf-16", "UTF-16"),
+    ):
+        if data.startswith(mark):
+            try:
+                return data.decode(encoding), name
+            except UnicodeDecodeError as error:
+                raise _refused(file, f"the file begins as {name} and is not", "save it as UTF-8") from error
+    if b"\0" in data[:4096]:
+        half = "utf-16-le" if data[1:2] == b"\0" else "utf-16-be"
+        try:
+            text = data.decode(half)
+        except UnicodeDecodeError:
+            text = "\0"
+        if "\0" in text:
+            raise _refused(file, "the file is no text and no table", "accepted: CSV, TSV, XLSX, ODS")
+        return text, "UTF-16 without byte order mark"
+    try:
+        return data.decode("utf-8"), "UTF-8"
+    except UnicodeDecodeError:
+        # Every byte is a character there, so that a slip shows as an odd letter and not as a refusal.
+        return data.decode("cp1252", errors="replace"), "Windows-1252"
+
+
+def _rows(text: str, delimiter: str, file: str) -> list[Row]:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, skipinitialspace=True)
+    rows: list[Row] = []
+    line = 1
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                rows.append(Row(number=line, cells=tuple(_tidy(cell) for cell in cells)))
+            line = reader.line_num + 1
+            if len(rows) > MOST_ROWS:
+                break
+    except csv.Error as error:
+        raise _refused(file, f"the table cannot be read: {error}", "accepted: quotes that are closed", line) from error
+    return rows
+
+
+def _tidy(cell: str) -> str:
+    return " ".join(cell.replace("\xa0", " ").split())
+
+
+def _quality(rows: list[Row], known: Callable[[Sequence[str]], int]) -> tuple[int, float]:
+    headers = max((known(row.cells) for row in rows[:20]), default=0)
+    widths = [len(row.cells) for row in rows]
+    usual = max(set(widths), key=lambda width: (widths.count(width), width), default=0)
+    return headers, widths.count(usual) / len(rows) if rows and usual > 1 else 0.0
+
+
+def _bounded(rows: Sequence[Row], file: str) -> tuple[Row, ...]:
+    if len(rows) > MOST_ROWS:
+        raise _refused(file, f"the table has more than {MOST_ROWS} rows", f"accepted: at most {MOST_ROWS}")
+    for row in rows:
+        if len(row.cells) > MOST_COLUMNS or any(len(cell) > MOST_CELL for cell in row.cells):
+            hint = f"accepted: at most {MOST_COLUMNS} columns, each cell up to {MOST_CELL} characters"
+            raise _refused(file, "the row is too long for a list of components", hint, row.number)
+    return tuple(rows)
+
+
+# --- packed tables
+
+
+def _packed(data: bytes, file: str) -> Table:
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            names = {info.filename: info.file_size for info in archive.infolist()}
+            if any(size > MOST_UNPACKED for size in names.values()):
+                raise _refused(file, "the table is too large when unpacked", f"accepted: {MOST_UNPACKED} bytes")
+            if "xl/workbook.xml" in names:
+                return _xlsx(data, file)
+            if "content.xml" in names:
+                return _ods(archive.read("content.xml"), file)
+    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError) as error:
+        raise _refused(file, "the file is damaged, or packed in a way that is not read", "save it anew") from error
+    raise _refused(file, "the file is packed and no table", "accepted: CSV, TSV, XLSX, ODS")
+
+
+def _xlsx(data: bytes, file: str) -> Table:
+    import openpyxl
+
+    try:
+        book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
+        for sheet in book.worksheets:
+            rows = _listed(file, enumerate(sheet.iter_rows(values_only=True), start=1))
+            if rows:
+                return Table(file=file, form=f"XLSX, sheet '{sheet.title}'", rows=rows)
+    except (KeyError, ValueError, TypeError, AttributeError, IndexError, ET.ParseError) as error:
+        # What openpyxl raises for workbooks that are not as the standard says.
+        raise _refused(file, "the workbook cannot be read", "save it anew, or as .csv") from error
+    raise _refused(file, "the workbook is empty", "accepted: a sheet with a row of headers")
+
+
+def _listed(file: str, numbered: Iterable[tuple[int, Sequence[object]]]) -> tuple[Row, ...]:
+    rows: list[Row] = []
+    for number, values in numbered:
+        cells = tuple(_tidy(_shown(value)) for value in values[: MOST_COLUMNS + 1])
+        if any(cells):
+            rows.append(Row(number=number, cells=cells))
+        if len(rows) > MOST_ROWS:
+            break
+    return _bounded(rows, file)
+
+
+def _shown(value: object) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, float) and value.is_integer():
+        return str(int(value))  # a spreadsheet keeps 4 as 4.0
+    return str(value)
+
+
+_OFFICE: Final = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
+_TABLE: Final = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
+_TEXT: Final = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
+
+
+def _ods(content: bytes, file: str) -> Table:
+    if b"<!DOCTYPE" in content[:4096]:
+        raise _refused(file, "the table declares a document type", "save it anew")
+    try:
+        top = ET.fromstring(content)  # noqa: S314  # no document type, so no entities
+    except ET.ParseError as error:
+        raise _refused(file, "the table cannot be read", "save it anew, or as .csv") from error
+    for sheet in top.iter(f"{_TABLE}table"):
+        rows = _listed(file, _ods_rows(sheet))
+        if rows:
+            return Table(file=file, form=f"ODS, sheet '{sheet.get(f'{_TABLE}name', '')}'", rows=rows)
+    raise _refused(file, "the table is empty", "accepted: a sheet with a row of headers")
+
+
+def _ods_rows(sheet: ET.Element) -> Iterator[tuple[int, list[str]]]:
+    number = 1
+    for row in sheet.iter(f"{_TABLE}table-row"):
+        cells: list[str] = []
+        for cell in row:
+            if cell.tag not in (f"{_TABLE}table-cell", f"{_TABLE}covered-table-cell"):
+                continue
+            text = "\n".join("".join(line.itertext()) for line in cell.iter(f"{_TEXT}p"))
+            again = _times(cell, "columns")
+            if text or again < MOST_COLUMNS:
+                cells += [text] * min(again, MOST_COLUMNS)
+        again = _times(row, "rows")
+        if any(cells):
+            for copy in range(min(again, MOST_ROWS + 1)):
+                yield number + copy, cells
+        number += again
+
+
+def _times(element: ET.Element, what: str) -> int:
+    text = element.get(f"{_TABLE}number-{what}-repeated", "1")
+    return max(1, int(text)) if text.isdecimal() and len(text) < 9 else 1

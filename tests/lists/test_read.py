@@ -1,0 +1,317 @@
+"""Component lists: forms of files, headers, refs, words matched to parts, and every doubt told with its place."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import zipfile
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from panelart.diagnostics import SpecError
+from panelart.lists.headers import headers
+from panelart.lists.matching import Matcher
+from panelart.lists.read import Weight, read_list
+from panelart.lists.refs import continued, expand
+
+MATCHER = Matcher()
+
+ROWS = [
+    ["Ref", "Part", "Legend", "Qty"],
+    ["S1", "toggle-12", "Power, main", "1"],
+    ["J1-J3", "bnc", "In;Out;Störung", "3"],
+]
+
+
+def delimited(delimiter: str) -> str:
+    return "\n".join(delimiter.join(f'"{cell}"' if delimiter in cell else cell for cell in row) for row in ROWS) + "\n"
+
+
+def xlsx() -> bytes:
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    for row in ROWS:
+        book.active.append([int(cell) if cell.isdecimal() else cell for cell in row])
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def ods() -> bytes:
+    """Written by odfpy, with an empty row that is repeated a million times, as spreadsheets do."""
+    from odf.opendocument import OpenDocumentSpreadsheet
+    from odf.table import Table, TableCell, TableRow
+    from odf.text import P
+
+    document = OpenDocumentSpreadsheet()
+    table = Table(name="Parts")
+    for values in ROWS:
+        row = TableRow()
+        for value in values:
+            cell = TableCell(valuetype="string")
+            cell.addElement(P(text=value))
+            row.addElement(cell)
+        row.addElement(TableCell(numbercolumnsrepeated=16000))
+        table.addElement(row)
+    rest = TableRow(numberrowsrepeated=1000000)
+    rest.addElement(TableCell(numbercolumnsrepeated=16384))
+    table.addElement(rest)
+    document.spreadsheet.addElement(table)
+    out = io.BytesIO()
+    document.save(out)
+    return out.getvalue()
+
+
+FILES = {
+    "UTF-8, commas": delimited(",").encode(),
+    "UTF-8, semicolons": delimited(";").encode(),
+    "UTF-8, tabs": delimited("\t").encode(),
+    "UTF-8, bars": delimited("|").encode(),
+    "UTF-8 with byte order mark, semicolons": b"\xef\xbb\xbf" + delimited(";").encode(),
+    "UTF-16, tabs": delimited("\t").encode("utf-16"),
+    "UTF-16 without byte order mark, tabs": delimited("\t").encode("utf-16-le"),
+    "Windows-1252, semicolons": delimited(";").replace("\n", "\r\n").encode("cp1252"),
+    "XLSX, sheet 'Sheet'": xlsx(),
+    "ODS, sheet 'Parts'": ods(),
+}
+
+
+@pytest.mark.parametrize("form", FILES)
+def test_one_list_in_every_form_reads_the_same(form: str) -> None:
+    listed = read_list(FILES[form], "parts", MATCHER)
+    assert listed.form == form
+    assert [(item.ref, item.component, item.legend, item.row) for item in listed.items] == [
+        ("S1", "toggle-12", "Power, main", 2),
+        ("J1", "bnc", "In", 3),
+        ("J2", "bnc", "Out", 3),
+        ("J3", "bnc", "Störung", 3),
+    ]
+    assert not listed.remarks
+
+
+def test_a_line_that_says_the_delimiter_is_no_row() -> None:
+    listed = read_list(b"sep=;\nRef;Part\nS1;toggle-12\n", "parts.csv", MATCHER)
+    assert [(item.ref, item.row) for item in listed.items] == [("S1", 3)]
+
+
+def test_titles_above_the_headers_are_passed_over() -> None:
+    listed = read_list(b"Bench supply,,\nrev B,,\nRef,Part,Legend\nS1,toggle-12,Power\n", "parts.csv", MATCHER)
+    assert [(item.ref, item.legend, item.row) for item in listed.items] == [("S1", "Power", 4)]
+
+
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        (b"", "no row of headers"),
+        (b"\n\n", "no row of headers"),
+        (b"S1,toggle-12\nS2,toggle-12\n", "the first row is: S1, toggle-12"),
+        (b"PK\x03\x04 not a zip at all", "damaged"),
+        (b"\xd0\xcf\x11\xe0" + b"\0" * 100, "old binary form"),
+        (b"\0\0\0\x01" * 50, "no text and no table"),
+        (b"Ref,Part\n" + b"S1,x\n" * 6000, "more than 5000 rows"),
+        (b"Ref,Part\nS1," + b"x" * 3000 + b"\n", "too long"),
+        (b"x" * 5_000_001, "5000001 bytes"),
+        (b"\xff\xfea", "UTF-16 and is not"),
+    ],
+)
+def test_what_is_no_list(data: bytes, said: str) -> None:
+    with pytest.raises(SpecError, match=said):
+        read_list(data, "parts", MATCHER)
+
+
+def test_a_packed_file_that_is_no_table() -> None:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        archive.writestr("hello.txt", "hello")
+    with pytest.raises(SpecError, match="packed and no table"):
+        read_list(out.getvalue(), "parts", MATCHER)
+
+
+def test_entities_in_a_table_are_refused() -> None:
+    """The document of laughs: each entity ten times the one before."""
+    out = io.BytesIO()
+    bomb = '<?xml version="1.0"?><!DOCTYPE x [<!ENTITY a "ha">]><x>&a;</x>'
+    with zipfile.ZipFile(out, "w") as archive:
+        archive.writestr("content.xml", bomb)
+    with pytest.raises(SpecError, match="document type"):
+        read_list(out.getvalue(), "parts.ods", MATCHER)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.binary(max_size=400))
+def test_any_bytes_give_a_list_or_a_message(data: bytes) -> None:
+    for lead in (b"", b"Ref,Part\n", b"\xff\xfe", b"PK\x03\x04"):
+        with contextlib.suppress(SpecError):
+            read_list(lead + data, "parts", MATCHER)
+
+
+@settings(max_examples=150, deadline=None)
+@given(
+    st.lists(
+        st.lists(
+            st.sampled_from(
+                ["", "S1", "J1-J4", "3", "bnc", "x,y", "0-10 V", "front", "-", "1/2/3", "9999", "{n}", "é\t"]
+            ),
+            min_size=1,
+            max_size=9,
+        ),
+        max_size=6,
+    )
+)
+def test_any_cells_give_refs_that_are_there_once(rows: list[list[str]]) -> None:
+    head = "ref;part;legend;quantity;group;side;scale;positions;knob\n"
+    listed = read_list((head + "\n".join(";".join(row) for row in rows)).encode(), "parts.csv", MATCHER)
+    refs = [item.ref for item in listed.items]
+    assert len(refs) == len(set(refs))
+    assert all(refs)
+    assert all(remark.row >= 2 for remark in listed.remarks)
+
+
+# --- headers
+
+
+@pytest.mark.parametrize(
+    ("cells", "columns", "loosely", "unused"),
+    [
+        (["Ref", "Part"], {"ref": 0, "part": 1}, (), ()),
+        (["Reference Designator", "QTY."], {"ref": 0, "quantity": 1}, (), ()),
+        (["refernce", "component", "Price"], {"ref": 0, "part": 1}, (("refernce", "ref"),), ("Price",)),
+        (["Panel legend (front)", "Ref"], {"legend": 0, "ref": 1}, (("Panel legend (front)", "legend"),), ()),
+        (["Ref", "Ref"], {"ref": 0}, (), ("Ref",)),
+        (["Stück", "Bauteil", "#"], {"quantity": 0, "part": 1}, (), ("#",)),
+    ],
+)
+def test_headers(cells: list[str], columns: dict[str, int], loosely: tuple, unused: tuple) -> None:
+    found = headers(cells, 1)
+    assert (found.columns, found.loosely, found.unused) == (columns, loosely, unused)
+
+
+# --- refs
+
+
+@pytest.mark.parametrize(
+    ("text", "refs"),
+    [
+        ("S1", ["S1"]),
+        ("J1-J4", ["J1", "J2", "J3", "J4"]),
+        ("J1 - 3", ["J1", "J2", "J3"]),
+        ("J1–J2", ["J1", "J2"]),
+        ("R01..R03", ["R01", "R02", "R03"]),
+        ("S1,S3", ["S1", "S3"]),
+        ("S1 S2;S5 to S6 & S8/S9", ["S1", "S2", "S5", "S6", "S8", "S9"]),
+        ("MAINS-IN", ["MAINS-IN"]),
+        ("", []),
+    ],
+)
+def test_refs(text: str, refs: list[str]) -> None:
+    assert expand(text) == refs
+
+
+@pytest.mark.parametrize(("text", "said"), [("J1-K4", "from J to K"), ("J4-J1", "backwards"), ("J1-J9999", "at most")])
+def test_refs_that_cannot_be(text: str, said: str) -> None:
+    with pytest.raises(ValueError, match=said):
+        expand(text)
+
+
+def test_a_ref_goes_on_past_those_that_are_taken() -> None:
+    assert continued("H1", 3, {"H2"}) == ["H1", "H3", "H4"]
+    assert continued("H", 2, set()) == ["H1", "H2"]
+
+
+# --- words
+
+
+@pytest.mark.parametrize(
+    ("words", "name"),
+    [
+        ("toggle-12", "toggle-12"),
+        ("Toggle_12", "toggle-12"),
+        ("toggle switch 12 mm", "toggle-12"),
+        ("miniature toggle, three positions", "toggle-mini-3pos"),
+        ("IEC C14 inlet", "iec-c14"),
+        ("LED 5 mm bezel", "led-5-bezel"),
+        ("potentiometer M10", "pot-m10"),
+        ("4mm banana socket", "socket-4"),
+        ("E-Stop", "emergency-stop-22"),
+        ("push button 22 mm", "pushbutton-22"),
+        ("D-sub 9", "dsub-9"),
+        ("M4 screw", "screw-m4"),
+        ("BNC socket", "bnc"),
+    ],
+)
+def test_words_that_are_sure(words: str, name: str) -> None:
+    match = MATCHER.match(words)
+    assert match.name == name
+    assert match.exact == (words.lower().replace("_", "-") == name)
+
+
+@pytest.mark.parametrize(
+    "words", ["switch", "LED", "potentiometer", "rotary switch", "flux capacitor", "", "??", "10k"]
+)
+def test_words_that_are_not_sure_are_no_guess(words: str) -> None:
+    match = MATCHER.match(words)
+    assert match.name is None
+    assert all(0.3 <= one.confidence < 1.0 for one in match.candidates)
+
+
+# --- what is told
+
+
+def asked(text: str) -> list[tuple[str, int, str]]:
+    listed = read_list(text.encode(), "parts.csv", MATCHER)
+    return [
+        (remark.column, remark.row, remark.message) for remark in listed.remarks if remark.weight is Weight.QUESTION
+    ]
+
+
+@pytest.mark.parametrize(
+    ("line", "column", "said"),
+    [
+        ("S1,flux thing,,,,,", "part", "'flux thing' is no part"),
+        ("S1-R4,toggle-12,,,,,", "ref", "from S to R"),
+        ("S1,toggle-12,x,,,,", "qty", "'x' is no whole number"),
+        ("S1 S2,toggle-12,3,,,,", "qty", "2 refs and a quantity of 3"),
+        ("S1,toggle-12,,,,,top", "side", "neither front nor rear"),
+        ("S1,toggle-12,,A/B/C,,,", "positions", "3 names for the positions"),
+        ("J1,bnc,,on/off,,,", "positions", "no positions"),
+        ("S1,toggle-12,,,0-10 V,,", "scale", "neither turned nor slid"),
+        ("RV1,pot-m10,,,ten,,", "scale", "'ten' is no scale"),
+        ("RV1,pot-m10,,,9-3,,", "scale", "does not run upwards"),
+        ("J1,bnc,,,,22,", "knob", "no shaft"),
+        ("RV1,pot-m10,,,,huge,", "knob", "'huge' is no knob"),
+    ],
+)
+def test_each_fault_is_told_with_row_and_column(line: str, column: str, said: str) -> None:
+    ((header, row, message),) = asked(f"ref,part,qty,positions,scale,knob,side\n{line}\n")
+    assert (header, row) == (column, 2)
+    assert said in message
+
+
+def test_a_second_line_of_one_ref_is_asked_about_and_the_same_line_left_out() -> None:
+    text = "ref,part\nS1,toggle-12\nS1,toggle-12\nS1,toggle-mini\n"
+    assert asked(text) == [("ref", 4, "S1 is on the list already: its first line is taken")]
+    assert [item.component for item in read_list(text.encode(), "a", MATCHER).items] == ["toggle-12"]
+
+
+def test_quantities_make_refs_and_number_legends() -> None:
+    listed = read_list(b"ref,part,qty,legend\nH,screw-m4,2,\n,bnc,2,In\nX1,bnc,0,\n", "a", MATCHER)
+    assert [(item.ref, item.legend) for item in listed.items] == [
+        ("H1", ""),
+        ("H2", ""),
+        ("J1", "In 1"),
+        ("J2", "In 2"),
+    ]
+
+
+def test_scales_and_knobs() -> None:
+    listed = read_list(
+        b"ref;part;scale;knob\nRV1;pot-m10;-20 to 20 dB;22x16\nRV2;pot-m10;0,5-5 A;knob-21\n", "a", MATCHER
+    )
+    first, second = listed.items
+    assert (first.scale.low, first.scale.high, first.scale.unit) == (-20.0, 20.0, "dB")
+    assert (first.knob.diameter, first.knob.height) == (22.0, 16.0)
+    assert (second.scale.low, second.scale.high, second.scale.unit) == (0.5, 5.0, "A")
+    assert second.knob.name == "knob-21"
