@@ -155,9 +155,10 @@ def test_places_are_on_the_grid(drafted: Case) -> None:
 
 
 def test_the_longest_list_takes_less_than_ten_seconds() -> None:
-    start = time.perf_counter()
+    """Of the processor's time, so that other work on the machine does not count."""
+    start = time.process_time()
     case.__wrapped__("06-router")
-    assert time.perf_counter() - start < 10.0
+    assert time.process_time() - start < 10.0
 
 
 def test_the_same_list_gives_the_same_text(drafted: Case) -> None:
