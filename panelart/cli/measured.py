@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from panelart.sheets.inspection import Verdict
 
 
+MOST_NAMED = 8
+"""How many sizes without a value are named."""
+
+
 @app.command()
 def inspect(
     spec: Spec,
@@ -32,11 +36,12 @@ def inspect(
     """
     from panelart.cli import EXIT_FINDINGS, EXIT_SPEC
     from panelart.pipeline import lay_out, read
-    from panelart.sheets.inspection import MeasuredError, characteristics, judged, read_measured
+    from panelart.sheets.inspection import MeasuredError, characteristics, judged, read_measured, specs_of
 
     panel = read(spec)
     try:
-        values = read_measured(measured.read_bytes())
+        data = measured.read_bytes()
+        values, others = read_measured(data), [spec for spec in specs_of(data) if spec != panel.fingerprint]
         wanted = characteristics(lay_out(panel))
         verdicts = judged(wanted, values)
     except OSError as error:
@@ -45,11 +50,16 @@ def inspect(
     except MeasuredError as error:
         print(f"{measured}: error: {error}", file=sys.stderr)
         raise typer.Exit(EXIT_SPEC) from None
+    if others:
+        print(f"warning: measured for spec {', '.join(others)}, held against the spec as it is, {panel.fingerprint}")
     for verdict in verdicts:
         print(_line(verdict))
     out = sum(len(verdict.out) for verdict in verdicts)
-    left = len(wanted) - len(verdicts)
-    print(f"{len(values)} values, {out} out of limits; {left} of {len(wanted)} sizes not measured")
+    known = {verdict.characteristic.key for verdict in verdicts}
+    left = [" ".join(one.key) for one in wanted if one.key not in known]
+    print(f"{len(values)} values, {out} out of limits; {len(left)} of {len(wanted)} sizes not measured")
+    if values and left:
+        print(f"not measured: {', '.join(left[:MOST_NAMED])}{' ...' if len(left) > MOST_NAMED else ''}")
     if out:
         raise typer.Exit(EXIT_FINDINGS)
 

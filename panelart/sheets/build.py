@@ -6,7 +6,7 @@ revisions are not mixed unseen.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from panelart.cutouts.describe import film_in_words
@@ -68,6 +68,9 @@ QR_QUIET = 4
 
 PICTURE_HEIGHT = 58.0
 """The most that a picture takes of a page's height, mm."""
+
+SECOND_HEIGHT = 38.0
+"""The same where a station has two, so that its table still stands on the page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -326,10 +329,12 @@ def _listing(listing: Listing, pages: _Pages) -> None:
 
 
 def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[str, ...]]]:
-    """The table with white between a column of figures and the words after it."""
+    """The table with white between figures and the words after them, and without saying that all is on the face."""
     columns: list[Column] = []
     places: list[int | None] = []
     for place, column in enumerate(listing.columns):
+        if column.heading == "on" and {row[place] for row in listing.rows} <= {"", FACE}:
+            continue
         if columns and columns[-1].align is Align.RIGHT and column.align is not Align.RIGHT:
             columns.append(Column(heading="", width=4.0))
             places.append(None)
@@ -355,17 +360,17 @@ def _caution(told: str, pages: _Pages) -> None:
 
 def _picture(layout: Layout, view: View, station: Station, pages: _Pages) -> None:
     pages.need(30)
-    room = Box(
-        pages.left + 6, max(pages.top - PICTURE_HEIGHT, pages.floor), pages.left + pages.width - 6, pages.top - 6
-    )
+    high = PICTURE_HEIGHT if len(station.views) == 1 else SECOND_HEIGHT
+    marked = station.marked
+    room = Box(pages.left + 6, max(pages.top - high, pages.floor), pages.left + pages.width - 6, pages.top - 6)
     pages.add([words(view.value, Point(pages.left, pages.top - TEXT), paint=GREY).item])
     match view:
         case View.BENT:
-            pages.need(PICTURE_HEIGHT)
-            room = Box(pages.left, pages.top - PICTURE_HEIGHT, pages.left + pages.width, pages.top - 5)
+            pages.need(high)
+            room = Box(pages.left, pages.top - high, pages.left + pages.width, pages.top - 5)
             middle = room.centre.x
-            pages.add(sketch(layout, Box(room.left, room.bottom, middle - 4, room.top), rear=False))
-            pages.add(sketch(layout, Box(middle + 4, room.bottom, room.right, room.top), rear=True))
+            pages.add(sketch(layout, Box(room.left, room.bottom, middle - 4, room.top), rear=False, marked=marked))
+            pages.add(sketch(layout, Box(middle + 4, room.bottom, room.right, room.top), rear=True, marked=marked))
             pages.top = room.bottom - 4
             return
         case View.LOOK:
@@ -397,9 +402,30 @@ def _shown(contour: Contour, scaling: Scaling, *, marked: bool) -> Item:
     )
 
 
-def _name(name: str, contour: Contour, scaling: Scaling) -> Item:
-    box = scaling.box(contour.bounds)
-    return words(name, Point(box.right + 0.5, box.top + 0.3), height=1.5, bold=True).item
+def _names(named: Iterable[tuple[str, Contour]], scaling: Scaling, within: Box) -> list[Item]:
+    """The names of features beside them: to the upper right, or where no other name stands, on the piece if may be."""
+    edge = scaling.box(within)
+    items: list[Item] = []
+    taken: list[Box] = []
+    for name, contour in named:
+        box = scaling.box(contour.bounds)
+        places = [
+            words(name, at, height=1.5, bold=True, align=align)
+            for at, align in (
+                (Point(box.right + 0.5, box.top + 0.3), Align.LEFT),
+                (Point(box.right + 0.5, box.bottom - 1.8), Align.LEFT),
+                (Point(box.left - 0.5, box.top + 0.3), Align.RIGHT),
+                (Point(box.left - 0.5, box.bottom - 1.8), Align.RIGHT),
+                (Point(box.centre.x, box.top + 2.6), Align.CENTRE),
+                (Point(box.centre.x, box.bottom - 4.1), Align.CENTRE),
+            )
+        ]
+        free = [place for place in places if not any(place.box.grown(0.3).overlaps(other) for other in taken)]
+        inside = (place for place in free if edge.contains(place.box))
+        chosen = next(inside, next(iter(free), places[0]))
+        taken.append(chosen.box)
+        items.append(chosen.item)
+    return items
 
 
 def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[Item]:
@@ -428,7 +454,7 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
         items += _cones(cones, station, scaling)
     # A pad and the hole in it have one name, told at the larger.
     named = dict(sorted(dark, key=lambda thing: abs(thing[1].area)))
-    items += [_name(name, contour, scaling) for name, contour in named.items()]
+    items += _names(named.items(), scaling, layout.panel.outline.bounds)
     items += _corner(scaling.point(Point(layout.panel.outline.bounds.left, layout.panel.outline.bounds.bottom)))
     return items
 
@@ -465,7 +491,8 @@ def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
             middle = start.middle(end)
             at = Point(middle.x - 0.8, middle.y) if upright else Point(middle.x, middle.y + 0.8)
             items.append(words(told, at, paint=BEND, align=Align.CENTRE, turn=90.0 if upright else 0.0, bold=True).item)
-    items += [_name(hole.name, hole.cut, scaling) for hole in blank.holes if hole.name in station.marked]
+    marked = [(hole.name, hole.cut) for hole in blank.holes if hole.name in station.marked]
+    items += _names(marked, scaling, blank.outline.bounds)
     items += _corner(scaling.point(Point(0.0, 0.0)))
     return items
 

@@ -140,6 +140,13 @@ def inspection_csv(layout: Layout) -> bytes:
     return listed(layout.panel, COLUMNS, rows)
 
 
+def _text(data: bytes) -> str:
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise MeasuredError(f"byte {error.start} is not UTF-8; accepted: text in UTF-8") from None
+
+
 def read_measured(data: bytes) -> tuple[Measured, ...]:
     """Measured values from a table with the columns feature, measure, piece and measured_mm; empty values are skipped.
 
@@ -153,7 +160,9 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
     needed = ("feature", "measure", "measured_mm")
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
-        raise MeasuredError(f"line 1 has no column '{missing[0]}'; accepted: {', '.join(needed)} and piece")
+        raise MeasuredError(
+            f"line 1 has no column '{missing[0]}'; accepted: {', '.join(needed)} and piece, with commas between"
+        )
     found: list[Measured] = []
     for row in rows:
         written = (row["measured_mm"] or "").strip()
@@ -169,6 +178,15 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         feature, measure = (row["feature"] or "").strip(), (row["measure"] or "").strip()
         found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
     return tuple(found)
+
+
+def specs_of(data: bytes) -> tuple[str, ...]:
+    """The fingerprints that a table of measured values says its sizes are from, each once; none where it does not say.
+
+    Raises MeasuredError as `read_measured`.
+    """
+    rows = csv.DictReader(io.StringIO(_text(data)))
+    return tuple(dict.fromkeys(said for row in rows if (said := (row.get("spec") or "").strip())))
 
 
 def judged(wanted: Sequence[Characteristic], values: Sequence[Measured]) -> tuple[Verdict, ...]:

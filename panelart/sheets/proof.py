@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from panelart.catalogue import caution
 from panelart.checks import Inspection
 from panelart.cutouts.describe import allowance, film_in_words, size_of
+from panelart.cutouts.hardware import from_datum
 from panelart.diagnostics import Severity
 from panelart.drawing.cutlayer import stamp
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
@@ -19,7 +20,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, direction
 from panelart.lettering.look import Align
-from panelart.model.layout import Layout
+from panelart.model.layout import FACE, Layout
 from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.dimensions import REACH, dimensioned
 from panelart.sheets.paper import (
@@ -321,41 +322,58 @@ def _cautions(sheet: Proof, flow: _Flow) -> None:
 
 
 def _holes(sheet: Proof, flow: _Flow) -> None:
+    """Every hole with its sizes, those of flanges too, then every countersink."""
     layout = sheet.layout
-    datum = layout.panel.datum
+    panel = layout.panel
     rows: list[tuple[str, ...]] = []
-    for opening in layout.openings:
+    cones: list[tuple[str, ...]] = []
+    for opening in layout.every_opening:
         finished, cut = size_of(opening.finished, opening.turn), size_of(opening.sized, opening.turn)
-        x, y = finished.centre.x - datum.x, finished.centre.y - datum.y
-        rows.append((opening.name, _number(x), _number(y), str(finished), str(cut)))
-    if all(finished == cut for *_, finished, cut in rows):
-        rows = [row[:-1] for row in rows]
-    remark = f"from the datum, millimetres. {allowance(layout.panel.coat)}; kerf is the shop's"
-    table_columns = _hole_columns(rows)
+        at = from_datum(panel, opening.on, finished.centre)
+        rows.append((opening.name, opening.on, _number(at.x), _number(at.y), str(finished), str(cut)))
+        if (cone := opening.countersink) is not None:
+            sizes = (f"Ø{cone.finished:.2f}", f"Ø{cone.cut:.2f}", f"{cone.angle:g}°", f"{cone.depth:.2f}")
+            cones.append((opening.name, opening.on, cone.side.value, *sizes))
+    along = "; in a flange along it, and back from the outside of its bend" if layout.flange_openings else ""
+    remark = f"from the datum{along}, millimetres. {allowance(panel.coat)}; kerf is the shop's"
+    _table(flow, "Holes", remark, ("hole", "on", "x", "y", "finished", "cut"), rows)
+    told = f"mouths finished and as cut, depth from the bare face; sheet of {panel.sheet.thickness:g} mm"
+    _table(flow, "Countersinks", told, ("hole", "on", "from the", "finished", "cut", "angle", "depth"), cones)
+
+
+def _table(flow: _Flow, title: str, remark: str, headings: Sequence[str], rows: Sequence[tuple[str, ...]]) -> None:
+    """A table over as many pages as it takes, narrow ones side by side; without columns that say nothing."""
+    if not rows:
+        return
+    cells = [list(column) for column in zip(*rows, strict=True)]
+    named = dict(zip(headings, cells, strict=True))
+    if set(named["on"]) == {FACE}:
+        del named["on"]
+    if named["cut"] == named["finished"]:
+        del named["cut"]
+    table_columns = [_column(heading, column) for heading, column in named.items()]
+    left = list(zip(*named.values(), strict=True))
     across = sum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
-    while rows:
-        flow.need(8 + table_height(min(len(rows), 6)))
-        flow.heading("Holes", remark)
+    while left:
+        flow.need(8 + table_height(min(len(left), 6)))
+        flow.heading(title, remark)
         most = max(1, int((flow.top - flow.floor) // ROW) - 1)
-        deep = min(most, -(-len(rows) // columns))
-        flow.add(NOTES, side_by_side(table_columns, rows, flow.corner, deep=deep, most=columns, gutter=GUTTER))
-        rows = rows[columns * deep :]
+        deep = min(most, -(-len(left) // columns))
+        flow.add(NOTES, side_by_side(table_columns, left, flow.corner, deep=deep, most=columns, gutter=GUTTER))
+        left = left[columns * deep :]
         flow.top -= table_height(deep) + GAP
 
 
-def _hole_columns(rows: Sequence[tuple[str, ...]]) -> tuple[Column, ...]:
-    """Columns as wide as what stands in them, as long as two tables fit side by side on A4."""
-    headings = ("hole", "x", "y", "finished", "cut")
-    most = (30.0, 20.0, 20.0, 62.0, 62.0)
-    return tuple(
-        Column(
-            heading=heading,
-            width=min(widest, max(width_of(text) for text in (heading, *cells)) + 4.0),
-            align=Align.RIGHT if heading in ("x", "y") else Align.LEFT,
-        )
-        for heading, widest, cells in zip(headings, most, zip(*rows, strict=True), strict=False)
-    )
+_WIDEST = {"hole": 30.0, "x": 20.0, "y": 20.0}
+_FIGURES = ("x", "y", "depth")
+
+
+def _column(heading: str, cells: Sequence[str]) -> Column:
+    """A column as wide as what stands in it, within bounds."""
+    wide = max(width_of(text) for text in (heading, *cells)) + 4.0
+    align = Align.RIGHT if heading in _FIGURES else Align.LEFT
+    return Column(heading=heading, width=min(_WIDEST.get(heading, 62.0), wide), align=align)
 
 
 def _number(value: float) -> str:

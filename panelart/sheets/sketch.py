@@ -14,9 +14,10 @@ from panelart.geometry import Box, Contour, Line, Point, Vector, polygon, vertic
 from panelart.lettering.outline import shape_of
 from panelart.model.layout import Layout
 from panelart.model.metal import Edge
-from panelart.sheets.paper import BLACK, FINE
+from panelart.sheets.paper import BLACK, FINE, words
 
 HOLE = Paint(colour="#2A2E33")
+MARKED = Paint(colour="#F2A91E")
 CHORD = 0.2
 """How far a drawn chord may lie off its arc, mm: a sketch is small."""
 
@@ -28,10 +29,10 @@ DARKEST, LIGHTEST = 0.62, 0.95
 
 @dataclass(frozen=True, slots=True)
 class _Surface:
-    """A piece of the folded sheet with the holes in it, as rings of places."""
+    """A piece of the folded sheet with the holes in it by name, as rings of places."""
 
     ring: tuple[Place, ...]
-    holes: tuple[tuple[Place, ...], ...]
+    holes: tuple[tuple[str, tuple[Place, ...]], ...]
     lined: bool
 
 
@@ -53,8 +54,8 @@ class _Eye:
 FRONT, REAR = _Eye(28.0, 24.0), _Eye(208.0, 24.0)
 
 
-def sketch(layout: Layout, room: Box, *, rear: bool) -> list[Item]:
-    """The folded panel as large as fits a box on the paper, middle on middle."""
+def sketch(layout: Layout, room: Box, *, rear: bool, marked: frozenset[str] = frozenset()) -> list[Item]:
+    """The folded panel as large as fits a box on the paper, middle on middle; `marked` openings stand out, named."""
     eye = REAR if rear else FRONT
     surfaces = sorted(_surfaces(layout), key=lambda surface: _depth(surface, eye))
     flat = [[eye.seen(place) for place in surface.ring] for surface in surfaces]
@@ -67,7 +68,8 @@ def sketch(layout: Layout, room: Box, *, rear: bool) -> list[Item]:
         return room.centre.moved(Vector((seen.x - middle.x) * scale, (seen.y - middle.y) * scale))
 
     items: list[Item] = []
-    for surface in surfaces:
+    names: dict[str, tuple[int, Point]] = {}
+    for number, surface in enumerate(surfaces):
         fill = _shade(surface.ring)
         outline = [paper(place) for place in surface.ring]
         items.append(
@@ -78,7 +80,15 @@ def sketch(layout: Layout, room: Box, *, rear: bool) -> list[Item]:
                 width=FINE,
             )
         )
-        items += [Item(shape=shape_of(_ring([paper(place) for place in hole])), fill=HOLE) for hole in surface.holes]
+        for name, hole in surface.holes:
+            seen = _ring([paper(place) for place in hole])
+            items.append(Item(shape=shape_of(seen), fill=MARKED if name in marked else HOLE))
+            if name in marked:
+                names[name] = (number, seen.bounds.centre)
+    outlines = [_ring([paper(place) for place in surface.ring]) for surface in surfaces]
+    for name, (number, at) in names.items():
+        if not any(outline.contains(at) for outline in outlines[number + 1 :]):
+            items.append(words(name, Point(at.x + 1.2, at.y + 1.0), height=1.5, bold=True).item)
     return items
 
 
@@ -126,7 +136,7 @@ def _surfaces(layout: Layout) -> Iterator[_Surface]:
     shift = layout.blank.shift.scaled(-1.0)
     for edge, bend in flanges.items():
         rings = [
-            [_along_out(edge, box, point.moved(shift)) for point in vertices(hole.cut, CHORD)]
+            (hole.name, [_along_out(edge, box, point.moved(shift)) for point in vertices(hole.cut, CHORD)])
             for hole in layout.blank.holes
             if hole.on in (edge.value, f"{edge.value} return")
         ]
@@ -139,8 +149,8 @@ def _surfaces(layout: Layout) -> Iterator[_Surface]:
                 for along, out in ((bend.start, low), (bend.end, low), (bend.end, high), (bend.start, high))
             )
             holes = tuple(
-                tuple(folded(bend, box, along, out) for along, out in ring_)
-                for ring_ in rings
+                (name, tuple(folded(bend, box, along, out) for along, out in ring_))
+                for name, ring_ in rings
                 if low <= sum(out for _, out in ring_) / len(ring_) <= high
             )
             flat = high - low > bend.allowance / 4
@@ -165,7 +175,8 @@ def _face(layout: Layout, flanges: dict[Edge, Bent]) -> Iterator[_Surface]:
     largest = max(pieces, key=lambda piece: piece.area)
     ring = tuple(Place(x, y, 0.0) for x, y in list(largest.exterior.coords)[:-1])
     holes = tuple(
-        tuple(Place(point.x, point.y, 0.0) for point in vertices(opening.cut, CHORD)) for opening in layout.openings
+        (opening.name, tuple(Place(point.x, point.y, 0.0) for point in vertices(opening.cut, CHORD)))
+        for opening in layout.openings
     )
     yield _Surface(ring, holes, lined=True)
 

@@ -88,7 +88,11 @@ def stations(layout: Layout) -> tuple[Station, ...]:
 
 # --- words and figures
 
-_FROM_DATUM = "x and y from the datum, seen from the front; in a flange along it, and back from the outside of its bend"
+
+def _from_datum(panel: Panel) -> str:
+    """What positions after bending are measured from."""
+    flange = "; in a flange along it, and back from the outside of its bend" if panel.flanges else ""
+    return f"x and y from the datum, seen from the front{flange}"
 
 
 def mm(value: float) -> str:
@@ -515,9 +519,9 @@ def _mask(layout: Layout) -> Station | None:
                     Column(heading="why", width=110),
                 ),
                 rows=tuple(_mask_row(panel, mask) for mask in layout.masks),
-                remark=f"{_FROM_DATUM}; sizes of masks on the face in {_named(_mask_files(layout))}"
+                remark=f"{_from_datum(panel)}; sizes of masks on the face in {_named(_mask_files(layout))}"
                 if _mask_files(layout)
-                else _FROM_DATUM,
+                else _from_datum(panel),
             )
         )
     if plugged:
@@ -669,7 +673,7 @@ def _inspect(layout: Layout) -> Station:
                 title="Finished sizes",
                 columns=_INSPECT_COLUMNS,
                 rows=tuple(rows),
-                remark=f"{_FROM_DATUM}; ISO 2768-{panel.making.tolerance} where nothing else is said",
+                remark=f"{_from_datum(panel)}; ISO 2768-{panel.making.tolerance} where nothing else is said",
             ),
         ),
         views=(View.FACE,),

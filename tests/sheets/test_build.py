@@ -6,8 +6,10 @@ import io
 
 import pytest
 
+from panelart.checks import inspect
 from panelart.pipeline import lay_out
 from panelart.sheets.build import BuildSheet, build_sheet
+from panelart.sheets.proof import Proof, proof
 from panelart.sheets.stations import deviation, stations
 from panelart.spec.read import panel_from_text
 from panelart.writers import pdf, png
@@ -183,3 +185,44 @@ def test_the_pdf_has_a_page_for_each(sheet) -> None:
 
     with pikepdf.open(io.BytesIO(pdf(sheet[1]))) as document:
         assert len(document.pages) == len(sheet[1])
+
+
+def said(pages) -> set[str]:
+    return {item.label for page in pages for layer in page.layers for item in layer.items}
+
+
+def test_the_proof_lists_holes_of_flanges_and_countersinks() -> None:
+    """F1 is 40 along and 11 back; the cone of 6.3 is cut 6.37 under a film of 0.08."""
+    layout = laid_out(more=FLANGES)
+    told = said(proof(Proof(layout=layout, inspection=inspect(layout), date="", made_by="panelart")))
+    assert {"Countersinks", "F1", "top", "40.00", "11.00", "Ø6.30", "Ø6.37"} <= told
+    flat = laid_out()
+    assert "on" not in said(proof(Proof(layout=flat, inspection=inspect(flat), date="", made_by="panelart")))
+
+
+def test_bends_stand_on_one_page_with_their_pictures() -> None:
+    pages = build_sheet(BuildSheet(layout=laid_out(more=FLANGES), date="", made_by="panelart"))
+    assert not any("Bend, continued" in item.label for page in pages for item in page.layers[0].items)
+
+
+def test_hardware_in_a_flange_is_marked_in_the_picture_of_the_bent_panel() -> None:
+    pages = build_sheet(BuildSheet(layout=laid_out(more=FLANGES), date="", made_by="panelart"))
+    press = next(page for page in pages if any(item.label == "5 Press in hardware" for item in page.layers[0].items))
+    amber = [item for item in press.layers[0].items if item.fill is not None and item.fill.colour == "#F2A91E"]
+    assert len(amber) == 4  # N1 and F1, from the front and from behind
+
+
+def test_a_punch_station_lists_its_tools() -> None:
+    text = SPEC.format(coat=POWDER, more="", cutting="punch, punches: [12.36, [10, 4]]")
+    station = stations(lay_out(panel_from_text(text, "tray.yaml")))[0]
+    tools = next(listing for listing in station.listings if listing.title == "Punches")
+    assert [line[:2] for line in tools.rows] == [("Ø12.36", "1"), ("nibbled", "–")]
+    assert tools.rows[0][2] == "S1"
+
+
+def test_relieved_corners_are_told_by_their_sides() -> None:
+    text = SPEC.format(coat="{kind: none}", more="", cutting="mill, cutter: 3, relieve_corners: true")
+    text += "  - {ref: W1, part: {openings: [{role: body, rectangle: {width: 30, height: 12}}]}, at: [60, 20]}\n"
+    layout = lay_out(panel_from_text(text, "tray.yaml"))
+    assert row(layout, "Mill", "W1")[4] == "30.00 × 12.00, relieved"
+    assert not [one for one in inspect(layout).findings if one.rule == "corner-sharper-than-cutter"]

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
+from pathlib import Path
 
 import numpy as np
 import pytest
+from typer.testing import CliRunner
 
+from panelart.cli import app
 from panelart.pipeline import lay_out
 from panelart.sheets.inspection import (
     Characteristic,
@@ -109,3 +112,46 @@ def test_a_value_of_nothing_is_refused() -> None:
 def test_two_values_of_one_piece_are_refused() -> None:
     with pytest.raises(MeasuredError, match="second value"):
         judged([SIZE], [*values(12.2), *values(12.3)])
+
+
+def inspected(tmp_path: Path, rows: str, spec: str = SPEC.format(coat=POWDER, more=FLANGES, cutting="laser")):
+    (tmp_path / "tray.yaml").write_text(spec, encoding="utf-8")
+    (tmp_path / "measured.csv").write_text(rows, encoding="utf-8")
+    words = ["inspect", str(tmp_path / "tray.yaml"), "--measured", str(tmp_path / "measured.csv")]
+    return CliRunner().invoke(app, words)
+
+
+def test_five_pieces_have_their_capability_and_what_is_missing_is_named(tmp_path: Path) -> None:
+    """Values 219.8 219.9 220 220.1 220.2: s = 0.158, Cp = 1 / (6 s) = 1.05; 220.6 is out of 219.5 to 220.5."""
+    widths = [219.8, 219.9, 220.0, 220.1, 220.2]
+    rows = "".join(f"panel,width,{piece},{value}\n" for piece, value in enumerate(widths, start=1))
+    head = "feature,measure,piece,measured_mm\n"
+    result = inspected(tmp_path, head + rows)
+    assert result.exit_code == 0
+    assert f"5 pieces, Cp {1 / (6 * np.std(widths, ddof=1)):.2f}" in result.output
+    assert "not measured: panel height, S1 x," in result.output
+    out = inspected(tmp_path, head + rows.replace("220.2", "220.6"))
+    assert out.exit_code == 1
+    assert "OUT  panel width" in out.output
+    assert "piece 5 220.6" in out.output
+
+
+@pytest.mark.parametrize(
+    ("rows", "told"),
+    [
+        ("feature,size\n", "no column 'measure'"),
+        ("feature;measure;measured_mm\n", "with commas between"),
+        ("", "no column 'feature'"),
+        ("feature,measure,measured_mm\nS1,diameter,0.48 in\n", "found '0.48 in'; accepted: millimetres"),
+        ("feature,measure,measured_mm\nXX,diameter,3\n", "no 'diameter' of 'XX'"),
+    ],
+)
+def test_a_table_that_cannot_be_used_is_refused(tmp_path: Path, rows: str, told: str) -> None:
+    result = inspected(tmp_path, rows)
+    assert result.exit_code == 2
+    assert told in result.stderr
+
+
+def test_values_for_another_state_of_the_spec_are_told(tmp_path: Path) -> None:
+    result = inspected(tmp_path, "feature,measure,measured_mm,spec\npanel,width,220,0123456789\n")
+    assert "warning: measured for spec 0123456789" in result.output
