@@ -275,7 +275,7 @@ def _with_resorts(
     out = set(left_out)
     concerned |= {
         i if j in out else j
-        for i, _, j, _ in clashes(choices, task.panel.marking.placing.white)
+        for i, _, j, _ in clashes(choices, task.panel.marking.placing)
         if (i in out) != (j in out)
     }
     concerned |= set(resorting)
@@ -366,7 +366,7 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
             pairs.table(i, j)[:-1, :-1] += placing.group_side * features[i].differ(features[j], "places")
     for i, j, middle in mirrored(wants, task.panel.frames):
         pairs.table(i, j)[:-1, :-1] += placing.balance * ~features[i].balances(features[j], middle)
-    meet = _meetings(choices, placing.white)
+    meet = _meetings(choices, placing)
     for (i, j), rows_ in _by_pair(meet):
         pairs.table(i, j)[rows_[:, 0], rows_[:, 1]] = HARD
     return Problem(unaries=tuple(unaries), pairs=pairs.tables, names=tuple(want.name for want in wants))
@@ -430,28 +430,34 @@ def _likeness(one: _Features, other: _Features, axis: int, placing: Placing) -> 
     return np.where(apart, placing.other_side, cost).astype(np.int64)
 
 
-def clashes(choices: Sequence[Choice], white: float) -> list[list[int]]:
+def clashes(choices: Sequence[Choice], placing: Placing) -> list[list[int]]:
     """Pairs of candidates (i, a, j, b), i before j, of different legends that come too near to each other."""
-    rows_: list[list[int]] = _meetings(choices, white).tolist()
+    rows_: list[list[int]] = _meetings(choices, placing).tolist()
     return rows_
 
 
-def _meetings(choices: Sequence[Choice], white: float) -> NDArray[np.int64]:
-    """The same as rows, sorted by legends, then candidates."""
+def _meetings(choices: Sequence[Choice], placing: Placing) -> NDArray[np.int64]:
+    """The same as rows, sorted by legends, then candidates. Words side by side keep farther apart than others."""
     counts = [len(choice.candidates) for choice in choices]
     owners = np.repeat(np.arange(len(choices)), counts)
     numbers = np.arange(len(owners)) - np.repeat(np.cumsum([0, *counts])[:-1], counts)
     candidates = [candidate for choice in choices for candidate in choice.candidates]
     boxes = boxes_of(candidates)
-    room = np.array([white * candidate.setting.cap_height for candidate in candidates])
+    caps = np.array([candidate.setting.cap_height for candidate in candidates])
+    room = placing.white * caps
+    beside = max(placing.white, placing.beside) * caps
     tree = shapely.STRtree(shapely.box(*boxes.T))
-    around = boxes + np.array([-1.0, -1.0, 1.0, 1.0]) * room[:, np.newaxis]
+    around = boxes + np.stack([-beside, -room, beside, room], axis=1)
     ones, others = tree.query(shapely.box(*around.T))
     keep = owners[ones] < owners[others]
     ones, others = ones[keep], others[keep]
     gap = np.minimum(room[ones], room[others]) - 1e-9
-    near = boxes[others, :2] < boxes[ones, 2:] + gap[:, np.newaxis]
-    near &= boxes[ones, :2] < boxes[others, 2:] + gap[:, np.newaxis]
+    low, high = np.maximum(boxes[ones, 1], boxes[others, 1]), np.minimum(boxes[ones, 3], boxes[others, 3])
+    least = np.minimum(boxes[ones, 3] - boxes[ones, 1], boxes[others, 3] - boxes[others, 1])
+    across = np.where(high - low > least / 2, np.minimum(beside[ones], beside[others]) - 1e-9, gap)
+    apart = np.stack([across, gap], axis=1)
+    near = boxes[others, :2] < boxes[ones, 2:] + apart
+    near &= boxes[ones, :2] < boxes[others, 2:] + apart
     met = near.all(axis=1)
     led = np.array(sorted(_leader_clashes(candidates, owners, boxes)), dtype=np.int64).reshape(-1, 2)
     pairs = np.unique(np.concatenate([np.stack([ones[met], others[met]], axis=1), led]), axis=0)

@@ -39,7 +39,7 @@ from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import Setting
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
-from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Side, Style
+from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Placing, Side, Style
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +101,7 @@ def place(
         legends=(*legends, *_placed(chosen, panel), *(frame.title for frame in frames if frame.title is not None)),
         marks=(*reaching(marks, _placed(chosen, panel), panel), *_leaders(chosen, panel), *drawn(frames, panel)),
         frames=tuple(frame.line for frame in frames),
-        unplaced=(*flow.unplaced, *_unplaced(chosen, white)),
+        unplaced=(*flow.unplaced, *_unplaced(chosen, panel.marking.placing)),
         chosen=chosen,
     )
 
@@ -234,12 +234,12 @@ def _leaders(chosen: Chosen, panel: Panel) -> list[Mark]:
     return found
 
 
-def _unplaced(chosen: Chosen, white: float) -> tuple[Unplaced, ...]:
+def _unplaced(chosen: Chosen, placing: Placing) -> tuple[Unplaced, ...]:
     left_out = [index for index, value in enumerate(chosen.taken) if value is None]
     if not left_out:
         return ()
     rivals: dict[int, Counter[str]] = {index: Counter() for index in left_out}
-    for i, a, j, b in clashes(chosen.choices, white):
+    for i, a, j, b in clashes(chosen.choices, placing):
         for out, other, value in ((i, j, b), (j, i, a)):
             if out in rivals and chosen.taken[other] == value:
                 want = chosen.choices[other].wanted

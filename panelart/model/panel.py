@@ -154,7 +154,7 @@ class Placing:
     `leader`, which are turned to only where a legend has no other place, then the looks, which is all the rest.
     `clearance` is the bare face in mm between a legend and whatever hides the face, on top of the register error;
     `gap` the white between a part and its legend, and `white` the least white between two legends, both over the
-    height of the capitals.
+    height of the capitals; `beside` the least white between two legends side by side on one line.
     """
 
     above: int = 0
@@ -179,6 +179,7 @@ class Placing:
     clearance: float = 0.5
     gap: float = 0.5
     white: float = 0.35
+    beside: float = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

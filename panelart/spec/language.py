@@ -560,6 +560,15 @@ WHITE = Field(
     default=0.35,
     doc="Least white between two legends, as a share of the height of the smaller capitals.",
 )
+BESIDE = Field(
+    "beside",
+    Number(least=0, most=5),
+    default=1.0,
+    doc=(
+        "Least white between two legends side by side on one line, as a share of the height of the smaller capitals;"
+        " clearly more than between two words, so that they are not read as one."
+    ),
+)
 CUTTER = Field(
     "cutter",
     Length(above=0, most=10),
@@ -568,7 +577,7 @@ CUTTER = Field(
 )
 PLACING_RECORD = Record(
     "placing",
-    (*PLACING_WEIGHTS.values(), CLEARANCE, GAP, WHITE),
+    (*PLACING_WEIGHTS.values(), CLEARANCE, GAP, WHITE, BESIDE),
     doc=(
         "What places for legends cost; all legends of the panel together are set where they cost least. No sum of"
         " looks outweighs a later resort, and no sum of later resorts a legend that is left out."

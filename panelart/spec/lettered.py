@@ -68,6 +68,7 @@ def _placing(fields: Fields | None) -> Placing:
         clearance=fields[language.CLEARANCE] or 0.0,
         gap=fields[language.GAP] or 0.0,
         white=fields[language.WHITE] or 0.0,
+        beside=fields[language.BESIDE] or 0.0,
     )
 
 

@@ -69,7 +69,7 @@ marking:
   cutter: 0.2
   placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, step_off: 1, ambiguous: 6, other_side: 10,
     other_line: 4, other_form: 10, spacing: 2, group_side: 6, balance: 1, moved: 2, corner: 1, tight: 2, narrow: 3,
-    leader: 6, clearance: 0.5, gap: 0.5, white: 0.35}
+    leader: 6, clearance: 0.5, gap: 0.5, white: 0.35, beside: 1}
 operator:
   eye: {distance: 650, height: [-50, 400], aside: [-200, 200], lean: 15}
   hand: gloved
