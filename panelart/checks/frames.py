@@ -8,6 +8,7 @@ from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Stroke, Survey, inked, reach, shared_place
 from panelart.diagnostics import Severity
+from panelart.geometry import Box
 from panelart.model.panel import Side
 
 
@@ -109,3 +110,29 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
                 limit=limit,
                 bound=Bound.MOST,
             )
+
+
+@rule(
+    Severity.WARNING,
+    says="the line of {subject} goes round {other}, which is not one of its parts",
+    fix="name the part among those the frame is around, or move it out of the frame",
+)
+def frame_holds_stranger(survey: Survey) -> Iterator[Observation]:
+    """A frame encloses a part that does not belong to it.
+
+    Counted are parts whose hardware and openings lie wholly within the line; one on the line is told by other rules.
+
+    Source: common practice; whoever reads the panel takes all that a frame encloses as one group.
+    Fix: name the part in the frame's `around`, or move it out.
+    Fails: a frame round three sockets with a lamp between them that it does not name.
+    Passes: the same frame when it names the lamp too.
+    """
+    extents: dict[str, list[Box]] = {}
+    for solid in (*survey.front, *survey.openings):
+        if solid.owner in survey.panel.by_ref:
+            extents.setdefault(solid.owner, []).append(solid.box)
+    for frame in survey.layout.frames:
+        for ref, boxes in extents.items():
+            whole = Box.around(boxes)
+            if ref not in frame.refs and frame.box.contains(whole):
+                yield Observation(refs=(frame.name, ref), place=whole, where=frame.where, subject=frame.name, other=ref)

@@ -274,9 +274,7 @@ def _with_resorts(
     concerned = {index for index in left_out if choices[index].wanted.kind == "name"}
     out = set(left_out)
     concerned |= {
-        i if j in out else j
-        for i, _, j, _ in clashes(choices, task.panel.marking.placing)
-        if (i in out) != (j in out)
+        i if j in out else j for i, _, j, _ in clashes(choices, task.panel.marking.placing) if (i in out) != (j in out)
     }
     concerned |= set(resorting)
     wider = list(choices)

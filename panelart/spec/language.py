@@ -1179,7 +1179,12 @@ DISTRIBUTE_ITEM: Record = Record(
 
 # --- frames, texts, keep-outs, waivers
 
-AROUND = Field("around", ListOf(of=_REF, what="refs", least=1), required=True, doc="The parts inside the frame.")
+AROUND = Field(
+    "around",
+    ListOf(of=_REF, what="refs", least=1),
+    required=True,
+    doc="The parts inside the frame; J* stands for all refs that begin with J.",
+)
 FRAME_TITLE: Field[Any] = Field(
     "title", OneOf((_LINE, FRAME_TITLE_RECORD)), doc="Words set into the line: the text, or text with settings."
 )

@@ -548,6 +548,19 @@ class _Refs:
     complete: bool
     problems: Problems
 
+    def spelt_out(self, written: tuple[Value[str], ...]) -> tuple[Value[str], ...]:
+        """The refs named, those that end in * as all that begin so, in the order of the parts."""
+        found: list[Value[str]] = []
+        for ref in written:
+            if not ref.value.endswith("*") or ref.value in self.known:
+                found.append(ref)
+                continue
+            meant = [Value(known, ref.where) for known in self.known if known.startswith(ref.value[:-1])]
+            if not meant and self.complete:
+                self.problems.add(ref.where, f"no ref on the panel begins with '{ref.value[:-1]}'", "accepted: J*")
+            found += meant
+        return tuple(found)
+
     def checked(self, written: tuple[Value[str], ...], what: str) -> tuple[str, ...]:
         """The refs named, each known and named once."""
         seen: dict[str, None] = {}
@@ -567,7 +580,7 @@ class _Refs:
 def _frame(fields: Fields, refs: _Refs, letterer: Letterer) -> FrameRequest:
     title = fields[language.FRAME_TITLE]
     return FrameRequest(
-        around=refs.checked(fields[language.AROUND] or (), "the frame"),
+        around=refs.checked(refs.spelt_out(fields[language.AROUND] or ()), "the frame"),
         title=(None if title is None else letterer.request(title, fields.where(language.FRAME_TITLE), "title", {})),
         where=fields.place,
         margin=_number(fields, language.MARGIN),

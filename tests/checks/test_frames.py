@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from panelart.geometry import Box
+from panelart.model.layout import FrameLine
 from tests.checks.builders import block, disc, frame, front, keepout, knob, layout, opening
 from tests.checks.cases import JUST, found, measured, refs
+from tests.panels import HERE, SOCKET, part
 
 BOX = (20, 20, 80, 60)
 
@@ -54,3 +57,20 @@ def test_frame_in_a_keepout(x, is_found):
 def test_frames_collide(other, is_found):
     panel = layout(frame("frame 1", BOX), frame("frame 2", other))
     assert refs("frames-collide", panel) == ([("frame 1", "frame 2")] if is_found else [])
+
+
+@pytest.mark.parametrize(
+    ("refs_of_frame", "x", "is_found"),
+    [
+        (("J1",), 50.0, True),  # in the midst of it
+        (("J1", "H1"), 50.0, False),  # named
+        (("J1",), 90.0, False),  # beside it
+        (("J1",), 80.0, False),  # on its line, which other rules tell
+    ],
+)
+def test_a_frame_holds_no_part_that_it_does_not_name(refs_of_frame, x, is_found):
+    line = FrameLine(name="frame 1", refs=refs_of_frame, box=Box(20, 20, 80, 60), width=0.3, where=HERE)
+    lamp, socket = part("H1", SOCKET, (x, 40)), part("J1", SOCKET, (35, 40))
+    things = [front("J1", disc(35, 40, 14)), front("H1", disc(x, 40, 8)), opening("H1", disc(x, 40, 6))]
+    panel = layout(line, lamp, socket, *things)
+    assert refs("frame-holds-stranger", panel) == ([("frame 1", "H1")] if is_found else [])

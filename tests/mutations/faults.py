@@ -551,6 +551,9 @@ FAULTS = (
           ("frame-in-keepout", ("frame 1",))),
     fault("two frames that cross", B, another_frame("frame 2", "frame 1", lambda box: Box(box.right - 2, 45, box.right + 3, 55)),
           ("frames-collide", ("frame 1", "frame 2"))),
+    fault("a socket in a frame that is not its own", B, lambda layout: replace(layout, frames=tuple(
+        replace(frame, refs=tuple(ref for ref in frame.refs if ref != "J2")) for frame in layout.frames)),
+          ("frame-holds-stranger", ("frame 1", "J2"))),
     fault("a frame at the edge", M, frame_stroke("frame 1", lambda box: (Point(box.left, 0.6), Point(box.right, 0.6))),
           ("frame-off-printable-area", ("frame 1",))),
     # --- what only one demo has

@@ -364,6 +364,8 @@ CASES: list[tuple[str, str, str, str, str]] = [
     # --- what stands beside
     ("frame round nobody", FRAME, "  - {around: [J1, ¦J4]}\n", "names 'J4'", "J1, J2, J3, RV1, S1"),
     ("frame twice round", FRAME, "  - {around: [J1, ¦J1]}\n", "'J1' twice", "once"),
+    ("frame round no such refs", FRAME, "  - {around: [¦K*]}\n", "no ref on the panel begins with 'K'", "J*"),
+    ("frame twice round all", FRAME, "  - {around: [J1, ¦J*]}\n", "'J1' twice", "once"),
     ("frame round nothing", FRAME, "  - {around: ¦[]}\n", "an empty list", "at least 1"),
     ("title in two lines", "title: OUTPUTS", r'title: ¦"OUT\nPUTS"', "too many lines", "one line"),
     ("text outside", FREE, "  - {text: ¦SUPPLY, at: [130, 120]}\n", "'SUPPLY' stands at [130, 120], outside", "y from 0 to 110"),

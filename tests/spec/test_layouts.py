@@ -460,9 +460,9 @@ def test_lines_and_frames_take_parts_of_layouts_as_any_other() -> None:
     panel = panel_of("""\
   - row: {at: [0, 0], pitch: 30}
     parts: [{ref: A, part: led-5}, {ref: B, part: led-5}]
-frames: [{around: [A, B]}]
+frames: [{around: [A, B]}, {around: ["*"]}]
 lines: [{from: A, to: B}]
 art: [{mark: dot, at: {from: B, by: [5, 5]}}]
 """)
-    assert panel.frames[0].around == ("A", "B")
+    assert panel.frames[0].around == panel.frames[1].around == ("A", "B")
     assert panel.lines[0].end == "B"
