@@ -10,6 +10,7 @@ import io
 import sys
 
 import panelart.cli.bed
+import panelart.cli.buying
 import panelart.cli.compare
 import panelart.cli.draft
 import panelart.cli.fitted

@@ -86,6 +86,15 @@ def check(
         bool,
         typer.Option("--suggest", help="Also print edits of the spec, each tried: it clears its finding, makes none."),
     ] = False,
+    list_: Annotated[
+        Path | None,
+        typer.Option(
+            "--list", metavar="PARTS", help="Also hold the panel against a component list; exit 1 if it differs."
+        ),
+    ] = None,
+    side: Annotated[
+        str, typer.Option("--side", metavar="SIDE", help="With --list: the parts of which side, front or rear.")
+    ] = "",
 ) -> None:
     """Lay the panel out and print what is wrong with it. Exit 1 when anything is at error level."""
     import datetime as dt
@@ -97,6 +106,10 @@ def check(
         return
     if suggest and format_ is not Format.TEXT:
         raise typer.BadParameter("is for people: it goes with --format text", param_hint="--suggest")
+    if list_ is not None and format_ is not Format.TEXT:
+        raise typer.BadParameter("is for people: it goes with --format text", param_hint="--list")
+    if side not in ("", "front", "rear"):
+        raise typer.BadParameter(f"'{side}' is neither front nor rear", param_hint="--side")
     if out is not None:
         raise typer.BadParameter("goes with --why only; `make` writes the panel's files", param_hint="--out")
     from panelart.diagnostics import SpecError
@@ -123,6 +136,12 @@ def check(
         from panelart.cli.suggested import print_suggestions
 
         print_suggestions(spec, inspection, today)
+    if list_ is not None:
+        from panelart.cli import EXIT_FINDINGS
+        from panelart.cli.buying import hold_against
+
+        if hold_against(panel, list_, side):
+            raise typer.Exit(EXIT_FINDINGS)
     _exit_by(inspection)
 
 

@@ -75,7 +75,7 @@ def draft(
     except ValueError as error:
         raise typer.BadParameter(str(error), param_hint="--size or --grid") from None
     matcher = _matcher(catalogue or [], spec.parent)
-    listed = read_list(_read(parts), parts.name, matcher)
+    listed = read_list(read_bytes(parts), parts.name, matcher)
     heading = Heading(
         title=title or f"{parts.stem}, {side}", hand=hand or None, side=side, catalogue=tuple(catalogue or ())
     )
@@ -87,7 +87,7 @@ def draft(
         remarks[:] = made[0].remarks if made else [*map(str, listed.remarks)]
         return [one.arranged for one in made]
 
-    found = tried(make, spec.as_posix(), spec.parent) if listed.known else []
+    found = tried(make, spec.as_posix(), spec.parent) if any(item.side == side for item in listed.known) else []
     print(f"{parts.name}: {listed.form}; {_headers(listed)}")
     for remark in remarks or map(str, listed.remarks):
         print(remark)
@@ -151,7 +151,8 @@ def _one_of(word: str, known: tuple[str, ...], option: str) -> None:
         raise typer.BadParameter(f"'{word}' is none of {names}", param_hint=option)
 
 
-def _read(path: Path) -> bytes:
+def read_bytes(path: Path) -> bytes:
+    """A list's bytes, up to one more than is accepted. Raises SpecError when it cannot be read."""
     from panelart.diagnostics import Problem, SpecError, Where
     from panelart.lists.tables import MOST_BYTES
 
@@ -167,10 +168,10 @@ def _read(path: Path) -> bytes:
 def _text(path: Path) -> str:
     from panelart.diagnostics import Problem, SpecError, Where
     from panelart.source import yaml
-    from panelart.spec.read import read_bytes
+    from panelart.spec import read as spec_files
 
     try:
-        data = read_bytes(path)
+        data = spec_files.read_bytes(path)
     except OSError as error:
         why = (error.strerror or "no such file").lower()
         where = Where(path.as_posix(), 1, 1)
@@ -185,7 +186,7 @@ def _matcher(files: list[str], folder: Path) -> Matcher:
 
     own: dict[str, Component] = {}
     for name in files:
-        own |= read_file(_read(folder / name), name)
+        own |= read_file(read_bytes(folder / name), name)
     return Matcher(own)
 
 

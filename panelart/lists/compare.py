@@ -1,0 +1,75 @@
+"""A panel held against a component list, both ways: what is missing, what is too much, what is another part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from panelart.diagnostics import Where
+from panelart.lists.read import ComponentList, Item
+from panelart.model.panel import Panel
+
+
+class Kind(Enum):
+    """How a panel and a list differ over one ref."""
+
+    MISSING = "missing"  # on the list, not on the panel
+    EXTRA = "extra"  # on the panel, not on the list
+    DIFFERENT = "different part"
+    UNKNOWN = "unknown part"  # the list does not say for sure which part it means
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """One of them: in `where` the place in the spec, or in the list for what is missing (row, then column 1)."""
+
+    kind: Kind
+    ref: str
+    where: Where
+    message: str
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.kind.value}: {self.message}"
+
+
+def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Difference, ...]:
+    """How the panel differs from the list, by ref, the list's order first.
+
+    `side` is front or rear where the list has both; left out, the one that shares most refs with the panel.
+    Parts in flanges count as on the panel.
+    """
+    there = {part.ref: part.component.name for part in panel.parts}
+    for edge in panel.flanges:
+        holes = (*edge.holes, *(edge.second.holes if edge.second is not None else ()))
+        there |= {hole.ref: hole.component.name for hole in holes if hole.component is not None}
+    places = {part.ref: part.where for part in panel.parts}
+    wanted = {item.ref: item for item in listed.items if item.side == (side or _side(listed, set(there)))}
+    found: list[Difference] = []
+    for ref, item in wanted.items():
+        place = Where(listed.file, item.row, 1)
+        if ref not in there:
+            what = item.component or f"'{item.words}'"
+            found.append(
+                Difference(kind=Kind.MISSING, ref=ref, where=place, message=f"{ref} ({what}) is not on the panel")
+            )
+        elif item.component is None:
+            message = f"{ref} is {there[ref]} on the panel; the list says '{item.words}', which fits no part for sure"
+            found.append(Difference(kind=Kind.UNKNOWN, ref=ref, where=place, message=message))
+        elif item.component != there[ref]:
+            found.append(_different(item, there[ref], places.get(ref, panel.where)))
+    for ref, name in there.items():
+        if ref not in wanted:
+            message = f"{ref} ({name}) is not on the list"
+            found.append(Difference(kind=Kind.EXTRA, ref=ref, where=places.get(ref, panel.where), message=message))
+    return tuple(found)
+
+
+def _different(item: Item, there: str, where: Where) -> Difference:
+    words = "" if item.words == item.component else f" ('{item.words}')"
+    message = f"{item.ref} is {there}; the list, row {item.row}, has {item.component}{words}"
+    return Difference(kind=Kind.DIFFERENT, ref=item.ref, where=where, message=message)
+
+
+def _side(listed: ComponentList, refs: set[str]) -> str:
+    shared = {side: sum(item.ref in refs for item in listed.items if item.side == side) for side in ("front", "rear")}
+    return "rear" if shared["rear"] > shared["front"] else "front"

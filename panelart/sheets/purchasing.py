@@ -1,0 +1,197 @@
+"""What is bought for a panel: parts, knobs, the screws of parts that have fixing holes, sheet, and what marks it.
+
+One row for each thing that is bought, with how many go on one panel and how many on all that are made.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+import zipfile
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from panelart.cutouts.describe import size_of
+from panelart.cutouts.hardware import places_of
+from panelart.model.component import Component, Role
+from panelart.model.panel import Panel, Part
+
+COLUMNS: Final = ("kind", "part", "title", "quantity", "total", "refs", "standard", "note", "panel", "revision", "spec")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """One thing that is bought: `quantity` goes on one panel."""
+
+    kind: str
+    part: str
+    title: str
+    quantity: int
+    refs: tuple[str, ...] = ()
+    standard: str = ""
+    note: str = ""
+
+
+def bought(panel: Panel) -> tuple[Bought, ...]:
+    """Everything, in the order: parts, knobs, hardware, legend plates, sheet; each kind as it first stands."""
+    fitted = [(part.ref, part.component) for part in panel.parts]
+    fitted += [
+        (hole.ref, hole.component)
+        for flange in panel.flanges
+        for _, holes in places_of(flange)
+        for hole in holes
+        if hole.component is not None
+    ]
+    return (*_parts(fitted), *_knobs(panel.parts), *_screws(fitted), *_plates(panel), _sheet(panel))
+
+
+def _parts(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
+    refs: dict[str, list[str]] = {}
+    components: dict[str, Component] = {}
+    for ref, component in fitted:
+        refs.setdefault(component.name, []).append(ref)
+        components.setdefault(component.name, component)
+    return [
+        Bought(
+            kind="hardware" if _is_hardware(component) else "part",
+            part=name,
+            title=component.title,
+            quantity=len(refs[name]),
+            refs=tuple(refs[name]),
+            standard=component.standard,
+        )
+        for name, component in components.items()
+    ]
+
+
+def _is_hardware(component: Component) -> bool:
+    return component.hardware is not None or component.family.startswith("screw")
+
+
+def _knobs(parts: Iterable[Part]) -> list[Bought]:
+    refs: dict[tuple[str, float, float], list[str]] = {}
+    for part in parts:
+        if part.knob is not None:
+            refs.setdefault((part.knob.name, part.knob.diameter, part.knob.height), []).append(part.ref)
+    return [
+        Bought(
+            kind="knob",
+            part=name,
+            title=f"Knob, diameter {diameter:g}, top {height:g} above the face",
+            quantity=len(of),
+            refs=tuple(of),
+        )
+        for (name, diameter, height), of in refs.items()
+    ]
+
+
+def _screws(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
+    """Screws or rivets for the fixing holes of parts that are no fixings themselves, by the size of the hole."""
+    holes: dict[str, list[str]] = {}
+    for ref, component in fitted:
+        if _is_hardware(component):
+            continue
+        for opening in component.openings:
+            if opening.role is Role.FIXING:
+                size = size_of(opening.contour, 0.0)
+                words = f"{size.width:g}" if size.width == size.height else f"{size.width:g} x {size.height:g}"
+                holes.setdefault(words, []).append(ref)
+    return [
+        Bought(
+            kind="hardware",
+            part="",
+            title=f"Screw for a hole of {words} mm",
+            quantity=len(refs),
+            refs=tuple(dict.fromkeys(refs)),
+            note="with the part or beside it: ask its maker",
+        )
+        for words, refs in holes.items()
+    ]
+
+
+def _plates(panel: Panel) -> list[Bought]:
+    """What carries or makes the legends, where that is a thing that is bought."""
+    width, height = panel.size
+    process = panel.marking.process
+    if process.name == "overlay":
+        title = f"Overlay, {width:g} x {height:g} mm"
+        return [Bought(kind="legend plate", part="", title=title, quantity=1, note=process.title)]
+    if process.name == "screen-print":
+        return [
+            Bought(kind="legend plate", part="", title=f"Screen, ink {ink.name}", quantity=1, note="one for all panels")
+            for ink in panel.marking.inks
+        ]
+    return []
+
+
+def _sheet(panel: Panel) -> Bought:
+    width, height = panel.size
+    title = f"{panel.sheet.material}, {panel.sheet.thickness:g} mm, face {width:g} x {height:g} mm"
+    note = "flanges come on top: the blank is in blank.dxf" if panel.flanges else ""
+    return Bought(kind="sheet", part="", title=title, quantity=1, note=note)
+
+
+def _rows(panel: Panel) -> list[tuple[str | int, ...]]:
+    state = (panel.number or panel.title, panel.revision, panel.fingerprint)
+    made = panel.making.quantity
+    return [
+        (
+            one.kind,
+            one.part,
+            one.title,
+            one.quantity,
+            one.quantity * (1 if one.note == "one for all panels" else made),
+            " ".join(one.refs),
+            one.standard,
+            one.note,
+            *state,
+        )
+        for one in bought(panel)
+    ]
+
+
+def purchasing_csv(panel: Panel) -> bytes:
+    """The list as comma-separated values, UTF-8, lines ended by LF."""
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    writer.writerows(_rows(panel))
+    return text.getvalue().encode("utf-8")
+
+
+def purchasing_xlsx(panel: Panel) -> bytes:
+    """The list as a workbook; texts stay texts, whatever they begin with, and the bytes are the same every time."""
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    sheet = book.active
+    sheet.title = "Parts"
+    for number, row in enumerate((COLUMNS, *_rows(panel)), start=1):
+        for column, value in enumerate(row, start=1):
+            cell = sheet.cell(row=number, column=column, value=value)
+            if isinstance(value, str):
+                cell.data_type = "s"  # no formula, though it begin with =
+    for letter, width in zip("ABCDEFGH", (13, 20, 52, 9, 9, 34, 24, 34), strict=True):
+        sheet.column_dimensions[letter].width = width
+    sheet.freeze_panes = "A2"
+    out = io.BytesIO()
+    book.save(out)
+    return _without_clock(out.getvalue())
+
+
+_TIMES: Final = re.compile(rb"(<dcterms:\w+ [^>]*>)[^<]*")
+_LONG_AGO: Final = (1980, 1, 1, 0, 0, 0)
+
+
+def _without_clock(data: bytes) -> bytes:
+    """The workbook packed anew with one date in it."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            content = _TIMES.sub(rb"\g<1>1980-01-01T00:00:00Z", old.read(name))
+            info = zipfile.ZipInfo(name, date_time=_LONG_AGO)
+            info.compress_type = zipfile.ZIP_DEFLATED
+            new.writestr(info, content)
+    return out.getvalue()
