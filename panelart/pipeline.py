@@ -29,6 +29,7 @@ from panelart.spec.read import read_panel
 
 if TYPE_CHECKING:
     from panelart.drawing.representation import Layer
+    from panelart.marking.separation import Separations
     from panelart.press.bed import Nest
     from panelart.press.pieces import Pieces, Row
 
@@ -50,9 +51,12 @@ class Built:
     placement: bytes = b""
 
 
-def read(path: Path) -> Panel:
-    """Read and resolve a spec. Raises SpecError with everything that is wrong with it."""
-    return read_panel(path, further=_later_problems)
+def read(path: Path, shop: Path | None = None) -> Panel:
+    """Read and resolve a spec. Raises SpecError with everything that is wrong with it.
+
+    `shop` is a file of a shop's figures that takes the place of the one named in the spec.
+    """
+    return read_panel(path, shop=shop, further=_later_problems)
 
 
 def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
@@ -152,6 +156,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     """
     from panelart.drawing.artwork import artwork
     from panelart.drawing.cutlayer import cut_layer
+    from panelart.marking.separation import separations
     from panelart.reports.json import json_report
     from panelart.sheets.lists import holes_csv, parts_csv
     from panelart.sheets.picture import panel_picture
@@ -159,9 +164,11 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     from panelart.writers import dxf, pdf, png, svg
 
     layout = built.layout
-    art = artwork(layout)
+    plates = separations(layout)
+    art = artwork(layout, plates)
     live = layout.panel.marking.live_text
     files = {"artwork.svg": svg(art, live=live), "artwork.pdf": pdf([art], date=date or None, live=live)}
+    files |= _marking_files(plates, date)
     for side in (Side.FRONT, Side.REAR) if rear else (Side.FRONT,):
         cuts = cut_layer(layout, side)
         name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
@@ -178,6 +185,23 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
         "parts.csv": parts_csv(layout.panel),
         "findings.json": json_report(built.inspection).encode("utf-8"),
     }
+    return files
+
+
+def _marking_files(plates: Separations, date: str) -> dict[str, bytes]:
+    """What the process works from beside the artwork: films, paths of cutter or beam, the label film; the plates."""
+    from panelart.press.outputs import outputs
+    from panelart.sheets.lists import plates_csv
+    from panelart.writers import dots, dxf, pdf, svg
+
+    made = outputs(plates)
+    files = {f"{name}.pdf": pdf([drawing], date=date or None) for name, drawing in made.prints.items()}
+    for name, drawing in made.paths.items():
+        files |= {f"{name}.dxf": dxf(drawing, in_order=True), f"{name}.svg": svg(drawing)}
+    if made.raster is not None:
+        files["laser.png"] = dots(*made.raster)
+    if plates.printed:
+        files["plates.csv"] = plates_csv(plates)
     return files
 
 

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import math
 from enum import Enum
-from typing import Final, TypeAlias
+from typing import Final
 
-Triple: TypeAlias = tuple[float, float, float]
+from panelart.model.light import Triple, linear, luminance
+
+__all__ = ["Eyes", "ciede2000", "contrast_percent", "contrast_ratio", "difference", "linear", "luminance", "seen_by"]
 
 
 class Eyes(Enum):
@@ -45,22 +47,6 @@ _SEEN: Final[dict[Eyes, tuple[Triple, Triple, Triple]]] = {
 # IEC 61966-2-1: linear sRGB to CIE XYZ for the white point D65, and that white.
 _XYZ: Final = ((0.4124, 0.3576, 0.1805), (0.2126, 0.7152, 0.0722), (0.0193, 0.1192, 0.9505))
 _WHITE: Final = (0.95047, 1.0, 1.08883)
-
-
-def linear(colour: str) -> Triple:
-    """Red, green and blue light of a colour, 0 to 1."""
-    red, green, blue = (int(colour[start : start + 2], 16) / 255.0 for start in (1, 3, 5))
-    return (_light(red), _light(green), _light(blue))
-
-
-def _light(value: float) -> float:
-    return value / 12.92 if value <= 0.04045 else float(((value + 0.055) / 1.055) ** 2.4)
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance, 0 (black) to 1 (white): WCAG 2, definition of relative luminance."""
-    red, green, blue = linear(colour)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def contrast_ratio(one: str, other: str) -> float:

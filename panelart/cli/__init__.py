@@ -18,6 +18,7 @@ import panelart.cli.fonts
 import panelart.cli.measured
 import panelart.cli.same
 import panelart.cli.shadows
+import panelart.cli.shop
 import panelart.cli.template
 import panelart.cli.view
 from panelart.cli.app import app

@@ -30,6 +30,10 @@ app = typer.Typer(
 Spec = Annotated[Path, typer.Argument(metavar="SPEC", help="The panel's YAML file.", show_default=False)]
 
 
+Shop = Annotated[
+    Path | None,
+    typer.Option("--shop", metavar="FILE", help="A shop's own figures, in the place of the file that the spec names."),
+]
 Fresh = Annotated[bool, typer.Option("--fresh", help="Leave an accepted placement (.placement.json) out of account.")]
 
 
@@ -82,6 +86,7 @@ def check(
         Path | None, typer.Option("--out", "-o", metavar="FILE", help="With --why: draw the places (.svg, .pdf, .png).")
     ] = None,
     fresh: Fresh = False,
+    shop: Shop = None,
     suggest: Annotated[
         bool,
         typer.Option("--suggest", help="Also print edits of the spec, each tried: it clears its finding, makes none."),
@@ -119,7 +124,7 @@ def check(
     today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
     try:
         known = None if baseline is None else _read_baseline(baseline)
-        panel = read(spec)
+        panel = read(spec, shop)
         accepted = None if fresh else read_placement(spec)
         inspection = build(panel, accepted, today=today, baseline=known).inspection
     except SpecError as error:
@@ -157,6 +162,7 @@ def make(
     ] = "",
     rear: Annotated[bool, typer.Option("--rear", help="Also write the cut layer as seen from the rear.")] = False,
     fresh: Fresh = False,
+    shop: Shop = None,
     accept: Annotated[
         bool,
         typer.Option("--accept", help="Keep where the legends stand in SPEC's .placement.json, to stay there later."),
@@ -167,7 +173,7 @@ def make(
     from panelart.writers import write_all
 
     require_date(date)
-    built = build(read(spec), None if fresh else read_placement(spec), today=date)
+    built = build(read(spec, shop), None if fresh else read_placement(spec), today=date)
     files = write(built, date=date, rear=rear)
     folder = out if out is not None else Path(spec.stem)
     write_all(files, folder)

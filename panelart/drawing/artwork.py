@@ -2,31 +2,48 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from panelart.drawing.cutlayer import stamp
-from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, CUTOUTS, OUTLINE, legend_layer
-from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint, Step
+from panelart.drawing.layers import (
+    BACKGROUND,
+    BASE,
+    BASE_COLOUR,
+    CUT_LINE,
+    CUT_LINE_WIDTH,
+    CUTOUTS,
+    OUTLINE,
+    VARNISH,
+    VARNISH_COLOUR,
+    legend_layer,
+)
+from panelart.drawing.pictures import raster
+from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint, Ramp, Step
 from panelart.lettering.outline import shape_of
-from panelart.model.layout import Layout, PlacedLegend
-from panelart.model.panel import Ink
+from panelart.marking.areas import loops_of, square_cm
+from panelart.marking.separation import Colour, Drawn, InkPlate, Separations, separations
+from panelart.model.layout import Layout, Mark, PlacedLegend
+from panelart.model.panel import Ink, Panel
+from panelart.model.printing import Gradient, Photo, Solid
 
 SLUG = 10.0
-"""Room round the trim for the machine's own marks, mm."""
+"""Room round the trim and what bleeds past it, for the machine's own marks, mm."""
 
 
-def artwork(layout: Layout) -> Drawing:
-    """One layer an ink in the order of the spec, then outline and openings at finished size, all 1:1."""
+def artwork(layout: Layout, plates: Separations | None = None) -> Drawing:
+    """Base and varnish, backgrounds, one layer an ink in the order of the spec, outline and openings, all 1:1."""
     panel = layout.panel
+    plates = separations(layout) if plates is None else plates
     trim = panel.outline.bounds
-    inks = [
-        Layer(name=legend_layer(ink), items=marking_items(layout, ink, plate=ink.name)) for ink in panel.marking.inks
-    ]
+    past = bleed(panel)
     outline = Item(
-        shape=shape_of(panel.outline), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label="finished outline", name="outline"
-    )
+        shape=shape_of(panel.outline), stroke=cut_line(panel), width=CUT_LINE_WIDTH, label="finished outline",
+        name="outline",
+    )  # fmt: skip
     openings = tuple(
         Item(
             shape=shape_of(opening.finished),
-            stroke=CUT_LINE,
+            stroke=cut_line(panel),
             width=CUT_LINE_WIDTH,
             label=f"opening {opening.name}, finished size",
             name=opening.name,
@@ -37,35 +54,105 @@ def artwork(layout: Layout) -> Drawing:
         title=f"{panel.title}: artwork",
         note="Seen from the front, 1:1, millimetres. Outline and openings at finished size; they are not printed."
         + stamp(panel),
-        page=trim.grown(SLUG),
+        page=trim.grown(SLUG + (past or 0.0)),
         trim=trim,
         layers=(
-            *inks,
+            *plate_layers(plates),
             Layer(name=CUTOUTS, items=openings, step=Step.CUTTING),
             Layer(name=OUTLINE, items=(outline,), step=Step.CUTTING),
         ),
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
+        bleed=past,
+        output=panel.marking.printing.output,
     )
 
 
-def marking_items(layout: Layout, ink: Ink, plate: str | None) -> tuple[Item, ...]:
-    """Every mark and legend in one ink; `plate` None paints plain colour, for documents."""
-    paint = Paint(colour=ink.colour, plate=plate)
-    marks = tuple(
-        Item(shape=mark.shape, fill=paint, label=f"{mark.kind} of {mark.ref}")
-        if mark.filled
-        else Item(shape=mark.shape, stroke=paint, width=mark.width, label=f"{mark.kind} of {mark.ref}")
-        for mark in layout.marks
-        if mark.ink == ink
-    )
-    words = tuple(_words(legend, paint) for legend in layout.legends if legend.ink == ink)
-    return marks + words
+def bleed(panel: Panel) -> float | None:
+    """How far colour runs past the edge of the face; None where none does."""
+    past = [ground.bleed for ground in panel.marking.printing.backgrounds if ground.bleed is not None]
+    return max(past, default=None)
 
 
-def _words(legend: PlacedLegend, paint: Paint) -> Item:
-    label = legend.text.replace("\n", " ")
+def cut_line(panel: Panel) -> Paint:
+    """The colour of lines that are not printed, on the plate that the shop knows them by."""
+    return Paint(colour=CUT_LINE.colour, plate=panel.marking.printing.plates.cut)
+
+
+def plate_layers(plates: Separations) -> tuple[Layer, ...]:
+    """Everything that is laid down, white first, so that a viewer that knows no overprint still shows the inks."""
+    panel = plates.layout.panel
+    names = panel.marking.printing.plates
+    layers: list[Layer] = []
+    for layer, name, colour, ground, step in (
+        (BASE, names.base, BASE_COLOUR, plates.laid_base.ground, Step.WHITE),
+        (VARNISH, names.varnish, VARNISH_COLOUR, plates.varnish, Step.VARNISH),
+    ):
+        shape = loops_of(ground)
+        if shape:
+            label = f"{layer}, {square_cm(ground):.2f} cm2"
+            item = Item(shape=shape, fill=Paint(colour=colour, plate=name), label=label)
+            layers.append(Layer(name=layer, items=(item,), step=step))
+    grounds = background_items(plates, plated=True)
+    if grounds:
+        layers.append(Layer(name=BACKGROUND, items=grounds))
+    layers += [Layer(name=legend_layer(plate.ink), items=ink_items(plate, plated=True)) for plate in plates.inks]
+    return tuple(layers)
+
+
+def background_items(plates: Separations, *, plated: bool) -> tuple[Item, ...]:
+    """Grounds of colour and pictures, from the lowest up; not `plated` they are plain colours, for documents."""
+    inks = {ink.name: ink for ink in plates.layout.panel.marking.inks}
+    return tuple(_background(colour, inks, plated=plated) for colour in plates.laid_down)
+
+
+def _background(laid: Colour, inks: Mapping[str, Ink], *, plated: bool) -> Item:
+    shape = loops_of(laid.area)
+
+    def paint(name: str, tint: float = 1.0) -> Paint:
+        return Paint(colour=inks[name].colour, plate=name if plated else None, tint=tint)
+
+    size = f"{square_cm(laid.area):.2f} cm2"
+    match laid.background.colour:
+        case Solid(ink=ink, tint=tint):
+            return Item(shape=shape, fill=paint(ink, tint), label=f"background of {ink}, {size}")
+        case Gradient(stops=stops, start=start, end=end, round=round_):
+            ramp = Ramp(
+                start=start, end=end, round=round_, stops=tuple((stop.at, paint(stop.ink, stop.tint)) for stop in stops)
+            )
+            names = " to ".join(dict.fromkeys(stop.ink for stop in stops))
+            return Item(shape=shape, ramp=ramp, label=f"background running from {names}, {size}")
+        case Photo() as photo:
+            ink_paint = None if photo.ink is None else paint(photo.ink)
+            picture = raster(photo, laid.background, ink_paint)
+            return Item(shape=shape, picture=picture, label=f"picture {photo.file}, {size}")
+
+
+def ink_items(plate: InkPlate, *, plated: bool) -> tuple[Item, ...]:
+    """Every mark and legend in one ink, and what it spreads into; not `plated` it is plain colour, for documents."""
+    paint = Paint(colour=plate.ink.colour, plate=plate.ink.name if plated else None)
+    items = [item for drawn in plate.drawn if (item := _item(drawn, paint)) is not None]
+    spread = loops_of(plate.spread)
+    if spread:
+        items.append(Item(shape=spread, fill=paint, label=f"trap of {plate.ink.name}"))
+    return tuple(items)
+
+
+def _item(drawn: Drawn, paint: Paint) -> Item | None:
+    thing = drawn.thing
+    label = f"{thing.kind} of {thing.ref}" if isinstance(thing, Mark) else thing.text.replace("\n", " ")
+    if drawn.area is not None:
+        shape = loops_of(drawn.area)
+        return Item(shape=shape, fill=paint, label=label) if shape else None
+    if isinstance(thing, PlacedLegend):
+        return _words(thing, paint, label)
+    if thing.filled:
+        return Item(shape=thing.shape, fill=paint, label=label)
+    return Item(shape=thing.shape, stroke=paint, width=thing.width, label=label)
+
+
+def _words(legend: PlacedLegend, paint: Paint, label: str) -> Item:
     if legend.setting is None:
         return Item(shape=legend.shape, fill=paint, label=label)
     words = Lettered(setting=legend.setting, at=legend.baseline, turn=legend.turn)

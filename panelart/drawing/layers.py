@@ -16,6 +16,12 @@ BENDS = "bends"
 BENDS_FORWARD = "bends-forward"
 """Bends away from the viewer of the front, and those towards them: the middle of the bend, not to be cut."""
 
+BASE = "base"
+VARNISH = "varnish"
+BACKGROUND = "background"
+REGISTER = "register"
+KISS_CUT = "kiss-cut"
+ADHESIVE = "adhesive"
 MASK = "mask"
 PARTS = "parts"
 FINDINGS = "findings"
@@ -24,6 +30,10 @@ NOTES = "notes"
 
 CUT_PLATE = "cut"
 """Name of the plate that cutting lines are drawn in: no press prints it."""
+
+BASE_COLOUR = "#DCE5EC"
+VARNISH_COLOUR = "#F1ECD6"
+"""How base and varnish show on a screen, where white and clear would not be seen on white paper."""
 
 CUT_LINE = Paint(colour="#C2187A", plate=CUT_PLATE)
 CUT_LINE_WIDTH = 0.1

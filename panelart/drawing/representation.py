@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from panelart.geometry import Box, Point
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
+from panelart.model.printing import Output
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,12 +17,49 @@ class Paint:
     """A colour to fill or stroke with.
 
     `colour` is `#RRGGBB` as shown on screen. `plate` names the printing plate: the PDF writer makes it a
-    Separation colour; None is a plain colour, for documents that are only looked at. `opacity` 0 to 1.
+    Separation colour; None is a plain colour, for documents that are only looked at. `opacity` 0 to 1. `tint` is how
+    much of the ink, 0 to 1; the rest is white paper.
     """
 
     colour: str
     plate: str | None = None
     opacity: float = 1.0
+    tint: float = 1.0
+
+    @property
+    def shown(self) -> str:
+        """The colour with its tint, on white, as a screen shows it."""
+        if self.tint >= 1.0:
+            return self.colour
+        parts = (int(self.colour[start : start + 2], 16) for start in (1, 3, 5))
+        return "#" + "".join(f"{round(255 - self.tint * (255 - part)):02X}" for part in parts)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ramp:
+    """A run of colour: straight from `start` to `end`, or round about `start` out to `end`; beyond, the last colour.
+
+    `stops` are (place from 0 to 1, paint), from the first place 0 to the last place 1.
+    """
+
+    start: Point
+    end: Point
+    stops: tuple[tuple[float, Paint], ...]
+    round: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Raster:
+    """A picture that fills a box: rows of bytes from the top, three of red, green and blue a pixel.
+
+    With an `ink` it is one byte a pixel: how much of that paint, 0 none to 255 all.
+    """
+
+    width: int
+    height: int
+    pixels: bytes = field(repr=False)
+    box: Box
+    ink: Paint | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,8 +89,9 @@ class Lettered:
 class Item:
     """One shape: filled by the non-zero rule, or stroked `width` mm wide, or both; or words, which are filled.
 
-    `dash` is (on, off, ...) in mm. `label` says in words what it is (a legend's text, an opening's name), for
-    people who cannot see it; `name` is a stable identifier within the drawing, '' for none.
+    In place of a fill a `ramp` or a `picture` may be seen through the shape. `dash` is (on, off, ...) in mm. `label`
+    says in words what it is (a legend's text, an opening's name), for people who cannot see it; `name` is a stable
+    identifier within the drawing, '' for none.
     """
 
     shape: Shape
@@ -63,6 +102,8 @@ class Item:
     label: str = ""
     name: str = ""
     words: Lettered | None = None
+    ramp: Ramp | None = None
+    picture: Raster | None = None
 
     @property
     def outline(self) -> Shape:
@@ -75,6 +116,9 @@ class Step(Enum):
 
     CUTTING = ("Structural", "Cutting")
     CREASING = ("Structural", "Creasing")
+    PARTIAL_CUTTING = ("Structural", "PartialCutting")
+    GLUING = ("Structural", "Gluing")
+    BLEED = ("Structural", "Bleed")
     WHITE = ("White", None)
     VARNISH = ("Varnish", None)
     DIMENSIONS = ("Dimensions", None)
@@ -96,7 +140,8 @@ class Drawing:
 
     `page` is the visible area, `trim` the finished face (for a document: the page itself). `note` describes
     the drawing in a sentence, for people who cannot see it. `number`, `revision` and `spec`, the fingerprint of the
-    spec it was made from, go into every format.
+    spec it was made from, go into every format. `bleed` is how far its colours run past the trim, None
+    where that is not known. `output` is the printing condition that its plates are meant for.
     """
 
     title: str
@@ -107,17 +152,9 @@ class Drawing:
     number: str = ""
     revision: str = ""
     spec: str = ""
+    bleed: float | None = None
+    output: Output | None = None
 
     def only(self, *names: str) -> Drawing:
         """The same page with just the named layers."""
-        kept = tuple(layer for layer in self.layers if layer.name in names)
-        return Drawing(
-            title=self.title,
-            note=self.note,
-            page=self.page,
-            trim=self.trim,
-            layers=kept,
-            number=self.number,
-            revision=self.revision,
-            spec=self.spec,
-        )
+        return replace(self, layers=tuple(layer for layer in self.layers if layer.name in names))

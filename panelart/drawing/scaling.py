@@ -33,7 +33,19 @@ class Scaling:
         words = item.words
         if words is not None:
             words = replace(words, at=self.point(words.at), scale=words.scale * self.scale)
-        return replace(item, shape=self.shape(item.shape), width=item.width * self.scale, words=words)
+        ramp, picture = item.ramp, item.picture
+        if ramp is not None:
+            ramp = replace(ramp, start=self.point(ramp.start), end=self.point(ramp.end))
+        if picture is not None:
+            picture = replace(picture, box=self.box(picture.box))
+        return replace(
+            item,
+            shape=self.shape(item.shape),
+            width=item.width * self.scale,
+            words=words,
+            ramp=ramp,
+            picture=picture,
+        )
 
     def _curve(self, curve: Curve) -> Curve:
         match curve:

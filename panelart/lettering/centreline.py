@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
+from typing import Final
 
 from panelart.geometry import Arc, Line, Point
 from panelart.lettering.face.curves import Arc as PenArc
 from panelart.lettering.face.curves import Spot, Stroke
+from panelart.lettering.fonts import open_font
+from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape
-from panelart.lettering.skeleton import CAP_HEIGHT, SOURCE, load
+from panelart.lettering.setting import Letter
+from panelart.lettering.skeleton import CAP_HEIGHT, SOURCE, Skeleton, load
+from panelart.lettering.symbols import BOLD, FACES, SYMBOLS
 
 
 def centre_lines(text: str, at: Point, cap_height: float) -> Shape:
@@ -26,6 +32,45 @@ def symbol_centre_lines(symbol: str, at: Point, height: float) -> Shape:
     """
     strokes = load("regular", SOURCE / "symbols").glyph(symbol).strokes
     return _loops((stroke.moved(Spot(0.0, 0.0), height / CAP_HEIGHT) for stroke in strokes), at)
+
+
+def letter_lines(letter: Letter) -> tuple[Shape, float] | None:
+    """The centre lines of a set letter, where it is set, and the width of its pen in mm; None for other people's fonts.
+
+    A letter of our own fonts is drawn by a pen, so that a cutter of that width makes the letter itself.
+    """
+    keys = _keys(letter.font)
+    if keys is None or not 0 < letter.number <= len(keys):
+        return None
+    face = _face(letter.font)
+    glyph = face.glyph(keys[letter.number - 1])
+    scale = letter.scale * open_font(letter.font).cap_units / CAP_HEIGHT
+    drawn = _loops(glyph.strokes, Point(0.0, 0.0))
+    return moved(drawn, Motion(Point(letter.x, letter.y), letter.turn, scale)), glyph.pen * scale
+
+
+_STYLES: Final = {"plain": "regular", "plain-bold": "bold", "plain-narrow": "narrow"}
+
+
+@cache
+def _keys(font: str) -> tuple[str, ...] | None:
+    """What the glyphs of one of our fonts are called in its source, by number from 1."""
+    if font in FACES:
+        return SYMBOLS
+    if font not in _STYLES:
+        return None
+    # As the fonts are built: characters, and forms of characters (1.pnum), in the order of the source.
+    keys = load(_STYLES[font]).keys
+    return tuple(key for key in keys if len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key))
+
+
+@cache
+def _face(font: str) -> Skeleton:
+    if font in FACES:
+        from panelart.lettering.face.symbols import drawn
+
+        return drawn(bold=font == BOLD)
+    return load(_STYLES[font])
 
 
 def _loops(strokes: Iterable[Stroke], at: Point) -> Shape:

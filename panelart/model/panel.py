@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
@@ -14,6 +15,7 @@ from panelart.lettering.spans import Span
 from panelart.model.component import Component, Figure
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
+from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
 
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
@@ -134,7 +136,10 @@ class Style:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Process:
-    """A marking process and its limits, each in mm with its source and standing."""
+    """A marking process and its limits, each in mm with its source and standing.
+
+    `own` are figures that not every process has, by name.
+    """
 
     name: str
     title: str
@@ -144,6 +149,7 @@ class Process:
     edge_margin: Figure
     opening_margin: Figure
     register: Figure
+    own: Mapping[str, Figure] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +193,7 @@ class Marking:
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
 
     `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text
-    with embedded fonts in the artwork, and not as outlines.
+    with embedded fonts in the artwork, and not as outlines. `printing` is how it is made ready for its process.
     """
 
     process: Process
@@ -198,6 +204,7 @@ class Marking:
     placing: Placing = field(default_factory=Placing)
     live_text: bool = False
     cutter: float | None = None
+    printing: Printing = field(default_factory=Printing)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

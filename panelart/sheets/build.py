@@ -20,6 +20,7 @@ from panelart.lettering.outline import shape_of
 from panelart.model.layout import FACE, CutCountersink, Layout
 from panelart.model.making import serials
 from panelart.model.panel import Side
+from panelart.sheets.listing import Listing
 from panelart.sheets.paper import (
     BLACK,
     CAUTION,
@@ -48,7 +49,7 @@ from panelart.sheets.paper import (
 )
 from panelart.sheets.picture import picture
 from panelart.sheets.sketch import sketch
-from panelart.sheets.stations import Listing, Station, View, stations
+from panelart.sheets.stations import Station, View, stations
 
 MARGIN = 10.0
 HEAD = 22.0

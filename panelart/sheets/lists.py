@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import from_datum, places_of
+from panelart.marking.separation import Separations
 from panelart.model.layout import FACE, Layout
 from panelart.model.panel import Panel
 
@@ -24,6 +25,7 @@ HOLES = (
 PARTS = (
     "ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm", "knob", "on",
 )  # fmt: skip
+PLATES = ("plate", "what", "colour", "covered_cm2", "solid_cm2", "pieces")
 STATE = ("panel", "revision", "spec")
 """The columns that every list ends with."""
 
@@ -53,6 +55,15 @@ def holes_csv(layout: Layout) -> bytes:
             )
         )
     return listed(layout.panel, HOLES, rows)
+
+
+def plates_csv(plates: Separations) -> bytes:
+    """Every plate with the area it covers and the area of solid ink it takes, for the price and for the check."""
+    rows = [
+        (plate.name, plate.what, plate.colour, f"{plate.covered:.3f}", f"{plate.solid:.3f}", f"{plate.pieces}")
+        for plate in plates.sizes
+    ]
+    return listed(plates.layout.panel, PLATES, rows)
 
 
 def parts_csv(panel: Panel) -> bytes:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from panelart.drawing.artwork import marking_items
+from panelart.drawing.artwork import background_items, ink_items
 from panelart.drawing.cutlayer import stamp
-from panelart.drawing.layers import CUTOUTS, OUTLINE, PARTS, legend_layer
+from panelart.drawing.layers import BACKGROUND, CUTOUTS, OUTLINE, PARTS, legend_layer
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Line, Point, direction
 from panelart.lettering.outline import open_shape, shape_of
+from panelart.marking.areas import loops_of
+from panelart.marking.film import film_area
+from panelart.marking.separation import separations
 from panelart.model.layout import Layout, PlacedEnvelope
 from panelart.model.panel import Part, Side
 
@@ -38,7 +41,10 @@ def _layers(layout: Layout) -> tuple[Layer, ...]:
         Item(shape=shape_of(opening.finished), fill=DARK, label=f"opening {opening.name}")
         for opening in layout.openings
     )
-    inks = [Layer(name=legend_layer(ink), items=marking_items(layout, ink, plate=None)) for ink in panel.marking.inks]
+    plates = separations(layout)
+    under = (*_film(layout), *background_items(plates, plated=False))
+    inks = [Layer(name=BACKGROUND, items=under)] if under else []
+    inks += [Layer(name=legend_layer(plate.ink), items=ink_items(plate, plated=False)) for plate in plates.inks]
     front = [envelope for envelope in layout.envelopes if envelope.side is Side.FRONT]
     hardware = [
         item
@@ -51,6 +57,14 @@ def _layers(layout: Layout) -> tuple[Layer, ...]:
         *inks,
         Layer(name=PARTS, items=tuple(hardware)),
     )
+
+
+def _film(layout: Layout) -> list[Item]:
+    """A label film that is not clear."""
+    overlay = layout.panel.marking.printing.overlay
+    if overlay is None or not overlay.film:
+        return []
+    return [Item(shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.film), label="label film")]
 
 
 def panel_picture(layout: Layout) -> Drawing:

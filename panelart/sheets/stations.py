@@ -26,6 +26,8 @@ from panelart.model.component import Component, Fastening
 from panelart.model.layout import FACE, CutCountersink, CutOpening, Layout, PlacedMask
 from panelart.model.making import Cutting, Making, serials
 from panelart.model.panel import Panel, Side
+from panelart.sheets.listing import Listing
+from panelart.sheets.marking import marking_steps
 from panelart.sheets.paper import Column
 
 
@@ -37,16 +39,6 @@ class View(Enum):
     BEHIND = "the panel seen from behind"
     BENT = "the bent panel, from the front and from behind"
     LOOK = "as it will look, seen from the front"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Listing:
-    """A table of a station."""
-
-    title: str
-    columns: tuple[Column, ...]
-    rows: tuple[tuple[str, ...], ...]
-    remark: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -683,19 +675,20 @@ def _inspect(layout: Layout) -> Station:
 
 
 def _mark(layout: Layout) -> Station | None:
-    if not (layout.legends or layout.marks):
+    if not (layout.legends or layout.marks or layout.panel.marking.printing.backgrounds):
         return None
     marking = layout.panel.marking
-    inks = ", ".join(f"{ink.name} ({ink.colour})" for ink in marking.inks)
+    told = marking_steps(layout)
     return Station(
         name=marking.process.title,
         steps=(
-            f"Lay down {inks} from artwork.pdf, 1:1, seen from the front.",
+            *told.steps,
             f"Register: within {marking.register:g} mm of the openings. Check at two corners that lie far apart.",
             "Read every legend against the picture; no letter may be broken or filled.",
         ),
+        listings=told.listings,
         views=(View.LOOK,),
-        files=("artwork.pdf", "artwork.svg"),
+        files=told.files,
     )
 
 

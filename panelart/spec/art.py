@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final
 
 from panelart.diagnostics import Where, did_you_mean
-from panelart.geometry import Line, Point, Vector, circle, polygon, rectangle
+from panelart.geometry import Box, Line, Point, Vector, circle, polygon, rectangle
 from panelart.lettering.codes import CodeKind, code_shape
 from panelart.lettering.outline import Cubic, Loop, Shape, bounds, open_shape, shape_of
 from panelart.model.panel import Arrow, Art, FlowLine, Ink, Marking, Place
@@ -237,10 +237,17 @@ def _fitted(shape: Shape, at: Point, height: float, turn: float) -> Shape:
     """A drawing brought to a height, its middle at a place, and turned."""
     box = bounds(shape)
     scale = height / max(box.height, 1e-9)
+    return _put(shape, lambda point: at.moved(point.minus(box.centre).scaled(scale).turned(turn)))
 
-    def put(point: Point) -> Point:
-        return at.moved(point.minus(box.centre).scaled(scale).turned(turn))
 
+def fitted_in(shape: Shape, room: Box) -> Shape:
+    """A drawing as large as a box allows, in its middle."""
+    box = bounds(shape)
+    scale = min(room.width / max(box.width, 1e-9), room.height / max(box.height, 1e-9))
+    return _put(shape, lambda point: room.centre.moved(point.minus(box.centre).scaled(scale)))
+
+
+def _put(shape: Shape, put: Callable[[Point], Point]) -> Shape:
     return tuple(
         Loop(
             tuple(

@@ -31,6 +31,7 @@ from panelart.source.schema import (
     TupleOf,
     pair,
 )
+from panelart.spec.language_print import PRINT_FIELDS
 
 VERSION: Final = 1
 """The version of the language that is read."""
@@ -586,7 +587,7 @@ PLACING_RECORD = Record(
 PLACING = Field("placing", PLACING_RECORD, otherwise="the defaults below", doc="What places for legends cost.")
 MARKING_RECORD = Record(
     "marking",
-    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER, CUTTER, PLACING),
+    (PROCESS, INK, INKS, LETTERING, VIEWING_DISTANCE, REGISTER, CUTTER, PLACING, *PRINT_FIELDS),
     doc="How legends get on the panel and how they look.",
 )
 MARKING = Field("marking", MARKING_RECORD, required=True, doc="The process, the inks and the lettering.")

@@ -21,6 +21,7 @@ from panelart.spec.casing import capitals, stay_as_written
 from panelart.spec.faces import Faces
 from panelart.spec.markup import Marked, marked
 from panelart.spec.processes import processes
+from panelart.spec.shop import Shop
 
 _AS_WRITTEN: Final = frozenset({"numeral", "note"})
 """Styles that `lettering.case` does not touch."""
@@ -29,8 +30,8 @@ _NO_INK: Final = Ink(name="", colour="#000000")
 """Stands in where an ink has problems."""
 
 
-def marking(fields: Fields, faces: Faces, problems: Problems) -> Marking:
-    """The process, inks and styles.
+def marking(fields: Fields, faces: Faces, shop: Shop, problems: Problems) -> Marking:
+    """The process with the shop's figures, inks and styles.
 
     Where they have problems, something stands in for them, so that the legends can be read on and their problems be
     told with the others.
@@ -38,7 +39,7 @@ def marking(fields: Fields, faces: Faces, problems: Problems) -> Marking:
     inks = _inks(fields, problems)
     lettering = fields[language.LETTERING]
     known = processes()
-    process = known.get(fields[language.PROCESS] or "") or next(iter(known.values()))
+    process = shop.process(known.get(fields[language.PROCESS] or "") or next(iter(known.values())))
     register = fields[language.REGISTER]
     return Marking(
         process=process,

@@ -10,7 +10,7 @@ from panelart.model.component import Figure, Known
 from panelart.model.panel import Process
 from panelart.source import yaml
 from panelart.source.problems import Problems
-from panelart.source.schema import Choice, Field, Fields, Length, ListOf, Record, Text, read
+from panelart.source.schema import Choice, Field, Fields, Length, ListOf, MapOf, Record, Text, read
 
 _FILE: Final = "processes.yaml"
 
@@ -30,7 +30,22 @@ LIMIT_FIELDS: Final = {
     "opening_margin": Field("opening_margin", LIMIT_RECORD, required=True, doc="Kept free round openings."),
     "register": Field("register", LIMIT_RECORD, required=True, doc="How far the marking may land off the metal."),
 }
-PROCESS_RECORD = Record("process", (NAME, TITLE, *LIMIT_FIELDS.values()))
+UNIT = Field("unit", Choice(("mm", "count"), "units"), default="mm", doc="Its unit.")
+OWN_RECORD = Record("own limit", (VALUE, UNIT, SOURCE, KNOWN))
+OWN_NAMES: Final = (
+    "inks_most", "base_choke", "base_line_least", "trap", "ink_register", "bleed", "thread_margin", "mask_margin",
+    "depth", "spacing", "beam", "film_inset", "film_corner", "nut_margin", "window_margin", "adhesive_margin",
+    "bridge_least",
+)  # fmt: skip
+"""Figures that only some processes have."""
+
+OWN = Field(
+    "own",
+    MapOf(keys=Choice(OWN_NAMES, "figures"), of=OWN_RECORD, what="figures"),
+    required=True,
+    doc="Figures that not every process has.",
+)
+PROCESS_RECORD = Record("process", (NAME, TITLE, *LIMIT_FIELDS.values(), OWN))
 PROCESSES = Field(
     "processes", ListOf(of=PROCESS_RECORD, what="processes", least=1), required=True, doc="The processes."
 )
@@ -54,10 +69,12 @@ def read_processes(data: bytes | str, file: str) -> dict[str, Process]:
 
 def _process(fields: Fields) -> Process:
     figures = {name: _figure(name, fields[field]) for name, field in LIMIT_FIELDS.items()}
-    return Process(name=fields[NAME] or "", title=fields[TITLE] or "", **figures)
+    own = {key.value: _figure(key.value, limit.value) for key, limit in fields[OWN] or ()}
+    return Process(name=fields[NAME] or "", title=fields[TITLE] or "", own=own, **figures)
 
 
 def _figure(name: str, limit: Fields | None) -> Figure:
     assert limit is not None, "a limit that could not be read is a problem, and then no process is made"
     known = Known(limit[KNOWN] or Known.MEMORY.value)
-    return Figure(name=name, value=limit[VALUE] or 0.0, source=limit[SOURCE] or "", known=known)
+    unit = limit[UNIT] or "mm"
+    return Figure(name=name, value=limit[VALUE] or 0.0, source=limit[SOURCE] or "", known=known, unit=unit)

@@ -20,6 +20,8 @@ from panelart.spec.resolve import Catalogue, Surroundings, resolve
 BUILT_IN: Catalogue = cast("Catalogue", panelart.catalogue)
 """The catalogue that comes with the program."""
 
+MOST_READ = 24_000_000
+"""Bytes of the largest file that a spec may name, a picture; texts, drawings and profiles have bounds of their own."""
 
 FINGERPRINT = 10
 """Hexadecimal digits of the fingerprint that stands on every page: two revisions of one panel that share it by chance
@@ -35,12 +37,12 @@ class Spec:
 
 
 def read_bytes(path: Path) -> bytes:
-    """The bytes of a file, up to one more than is accepted, so that a huge file costs no more than that.
+    """The bytes of a file, up to one more than any may have, so that a huge file costs no more than that.
 
     Raises OSError.
     """
     with path.open("rb") as file:
-        return file.read(yaml.MOST_BYTES + 1)
+        return file.read(MOST_READ + 1)
 
 
 def read_spec(data: bytes | str, file: str, problems: Problems) -> Spec:
@@ -56,9 +58,12 @@ def read_panel(
     read_file: Callable[[Path], bytes] = read_bytes,
     catalogue: Catalogue = BUILT_IN,
     examples: Mapping[str, str] | None = None,
+    shop: Path | None = None,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
 ) -> Panel:
-    """The panel of a spec file; `read_file` reads the spec and the part files it names.
+    """The panel of a spec file; `read_file` reads the spec and the files it names.
+
+    `shop` is a file of a shop's figures that takes the place of the one named in the spec.
 
     `examples` stand in for the variables' own. `further` is what a later stage will find wrong with a panel: it is
     asked as well when the spec has problems that leave a panel to look at, so that all is told at once and not stage
@@ -75,7 +80,9 @@ def read_panel(
             where=Where(file, 1, 1), message=f"the spec cannot be read: {why}", hint="accepted: a YAML file"
         )
         raise SpecError([problem]) from error
-    around = Surroundings(folder=path.parent, read_file=read_file, catalogue=catalogue, examples=dict(examples or {}))
+    around = Surroundings(
+        folder=path.parent, read_file=read_file, catalogue=catalogue, examples=dict(examples or {}), shop=shop
+    )
     return _panel(data, file, around, further)
 
 

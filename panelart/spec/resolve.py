@@ -25,6 +25,7 @@ from panelart.model.panel import (
     FreeText,
     HouseFile,
     Keepout,
+    Marking,
     Mask,
     Panel,
     Part,
@@ -43,11 +44,14 @@ from panelart.spec.bent import Bench, bending, flange_refs, flanges, hung
 from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
+from panelart.spec.language_print import SHOP
 from panelart.spec.lettered import Letterer, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
 from panelart.spec.places import Ground, Spot, places
+from panelart.spec.printed import Press, printing
 from panelart.spec.sheets import read_sheet
+from panelart.spec.shop import Shop, named_file, read_shop
 from panelart.spec.standards import reserved, standard_size
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.spec.variables import variables
@@ -85,12 +89,14 @@ class Surroundings:
     """What a spec refers to outside itself: the folder it stands in, how files are read, and the catalogue.
 
     `examples` are shown for variables in place of those that the spec gives.
+    `shop` is the file of a shop's figures that takes the place of the one that the spec names.
     """
 
     folder: Path
     read_file: Callable[[Path], bytes]
     catalogue: Catalogue
     examples: Mapping[str, str] = field(default_factory=dict)
+    shop: Path | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,9 +119,10 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
+    shop = _shop(top, around, problems)
     varying = variables(top, around.examples, problems)
     letterer = Letterer(
-        marking=_marking(top, faces, problems),
+        marking=_marking(top, faces, shop, problems),
         problems=problems,
         faces=faces,
         datum=datum,
@@ -164,15 +171,16 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         component=finder.named, taken=frozenset(known), problems=problems,
     )  # fmt: skip
     edges = hung(flanges(panel_fields, bench), top[language.MAKING], bench)
+    coat = _coat(panel_fields, problems)
     panel = Panel(
         title=panel_fields[language.TITLE] or "",
         number=panel_fields[language.NUMBER] or "",
         revision=panel_fields[language.REVISION] or "",
         outline=face.outline,
         sheet=sheet,
-        coat=_coat(panel_fields, problems),
+        coat=coat,
         datum=datum,
-        marking=letterer.marking,
+        marking=_made_ready(letterer.marking, top, face, coat, shop, around, problems),
         parts=tuple(parts),
         where=panel_fields.place,
         frames=frames,
@@ -342,12 +350,68 @@ def _punch(written: float | tuple[float, float] | Fields) -> Punch:
     return Punch(form=PunchForm.ROUND, length=written, width=written)
 
 
-def _marking(top: Fields, faces: Faces, problems: Problems) -> Any:
+def _marking(top: Fields, faces: Faces, shop: Shop, problems: Problems) -> Marking:
     fields = top[language.MARKING]
     if fields is None:
         # Its problem is told already; the defaults stand in for it, and what they lack is not told again.
-        return marking(Fields(language.MARKING_RECORD, top.place, {}, {}, {}), faces, Problems())
-    return marking(fields, faces, problems)
+        return marking(Fields(language.MARKING_RECORD, top.place, {}, {}, {}), faces, shop, Problems())
+    return marking(fields, faces, shop, problems)
+
+
+def _shop(top: Fields, around: Surroundings, problems: Problems) -> Shop:
+    """The figures of the shop that is named, by the caller or in the spec; common practice where none is."""
+    fields = top[language.MARKING]
+    name = None if fields is None else fields[SHOP]
+    if around.shop is not None:
+        path = around.shop
+        try:
+            data: bytes | None = around.read_file(path)
+        except OSError as error:
+            why = (error.strerror or "no such file").lower()
+            where = Where(path.as_posix(), 1, 1)
+            problems.add(where, f"the shop file cannot be read: {why}", "accepted: a file of a shop's figures")
+            return Shop()
+    elif fields is not None and name is not None:
+        path = around.folder / name
+        data = named_file(name, fields.where(SHOP), around.folder, around.read_file, "shop file", problems)
+    else:
+        return Shop()
+    if data is None:
+        return Shop()
+    try:
+        return read_shop(data, path, around.read_file, problems)
+    except SpecError as error:
+        problems.extend(error)
+        return Shop()
+
+
+def _made_ready(
+    marked: Marking,
+    top: Fields,
+    face: _Face,
+    coat: Coat,
+    shop: Shop,
+    around: Surroundings,
+    problems: Problems,
+) -> Marking:
+    """The marking with what makes it ready for its process."""
+    fields = top[language.MARKING]
+    if fields is None:
+        return marked
+    datum = face.datum or Point(0.0, 0.0)
+    press = Press(
+        process=marked.process,
+        shop=shop,
+        inks=marked.inks,
+        coat=coat,
+        outline=face.outline,
+        datum=datum,
+        folder=around.folder,
+        read_file=around.read_file,
+        area=lambda area: _area(area, datum, problems),
+        problems=problems,
+    )
+    return replace(marked, printing=printing(fields, marked.cutter, press))
 
 
 # --- parts

@@ -8,7 +8,7 @@ from __future__ import annotations
 from panelart.writers.dxf import dxf
 from panelart.writers.files import write_all
 from panelart.writers.pdf import pdf
-from panelart.writers.png import png
+from panelart.writers.png import dots, png
 from panelart.writers.svg import svg
 
-__all__ = ["dxf", "pdf", "png", "svg", "write_all"]
+__all__ = ["dots", "dxf", "pdf", "png", "svg", "write_all"]

@@ -35,19 +35,21 @@ _OPTIONS: Final = threading.Lock()
 """Held while a global option of ezdxf is changed, so that two threads cannot undo each other's change."""
 
 
-def dxf(drawing: Drawing) -> bytes:
+def dxf(drawing: Drawing, *, in_order: bool = False) -> bytes:
     """The contours of the drawing, in millimetres, on layers of the drawing's names.
 
     A full circle is a CIRCLE, every other loop an LWPOLYLINE, closed when the loop is; arcs of more than
     half a circle are written as two. Contours within others come first, then those further left, then those
     further down, so that a machine that cuts in the order of the file never cuts loose what it has still to
-    cut. Paints, widths and labels are not written: the layer says what is to be done.
+    cut; `in_order` keeps them as the drawing has them, layer by layer. Paints, widths and labels are not written: the
+    layer says what is to be done.
 
     Raises ValueError for cubics (a cut layer has none), for a loop whose curves do not meet, for a layer
     name that DXF does not allow or that two layers share but for upper and lower case, and for figures
     that are not finite.
     """
-    contours = _ordered([contour for layer in drawing.layers for contour in _contours(layer)])
+    found = [contour for layer in drawing.layers for contour in _contours(layer)]
+    contours = found if in_order else _ordered(found)
     with _fixed_metadata():
         return _document(drawing, contours)
 

@@ -7,15 +7,17 @@ Separation colours with a screen colour of their own, structure, XMP) is added w
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
 
-from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Ramp, Raster, Step
 from panelart.geometry import Box
-from panelart.writers.figures import rgb
+from panelart.writers.figures import decimal, rgb
+from panelart.writers.pdf_colours import Colours, box_matrix, image, shading
 from panelart.writers.pdf_paths import path_of
+from panelart.writers.pdf_x import NO_DAY, add_output_intent, conformity
 from panelart.writers.runs import Style, runs
 from panelart.writers.typefaces import Typefaces, can_be_text, embedded, text
 from panelart.writers.xmp import xmp
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
 
 POINTS_PER_MM: Final = 72.0 / 25.4
 BLEED: Final = 2.0
-"""How far the BleedBox stands outside the trim, in mm, at most up to the page (common practice: 2 to 3)."""
+"""How far the BleedBox stands outside the trim in mm where the drawing does not say (common practice: 2 to 3)."""
 
 MOST_MM: Final = 14400.0 / POINTS_PER_MM
 """The greatest side of a page, 14400 points (ISO 32000-1, annex C): 5080 mm."""
@@ -63,6 +65,9 @@ class _Book:
     layers: dict[str, Step | None] = field(default_factory=dict)
     plates: dict[str, str] = field(default_factory=dict)
     labels: list[list[str]] = field(default_factory=list)
+    ramps: list[Ramp] = field(default_factory=list)
+    pictures: list[Raster] = field(default_factory=list)
+    plain: bool = False
     live: bool = False
     faces: Typefaces = field(default_factory=Typefaces)
 
@@ -81,6 +86,23 @@ class _Book:
         if self.plates.setdefault(name, colour) != colour:
             raise ValueError(f"plate {name!r} has two colours: {self.plates[name]} and {colour}")
         return f"P{list(self.plates).index(name)}"
+
+    def ramp(self, ramp: Ramp) -> str:
+        """The resource name of a run of colour; its inks are plates."""
+        for _, paint in ramp.stops:
+            if paint.plate is not None:
+                self.plate(paint)
+        if ramp not in self.ramps:
+            self.ramps.append(ramp)
+        return f"S{self.ramps.index(ramp)}"
+
+    def picture(self, picture: Raster) -> str:
+        """The resource name of a picture; the ink of one is a plate."""
+        if picture.ink is not None and picture.ink.plate is not None:
+            self.plate(picture.ink)
+        if picture not in self.pictures:
+            self.pictures.append(picture)
+        return f"I{self.pictures.index(picture)}"
 
     def label(self, text: str) -> int:
         """The marked-content number of a label on the page being written."""
@@ -103,7 +125,7 @@ def _written(pages: Sequence[Drawing], book: _Book) -> bytes:
             raise ValueError(f"{drawing.title!r}: a PDF page is at most {MOST_MM:.0f} mm on a side")
         canvas.setPageSize((page.width * POINTS_PER_MM, page.height * POINTS_PER_MM))
         canvas.setCropBox(_points(page, page))
-        canvas.setBleedBox(_points(_bleed(page, trim), page))
+        canvas.setBleedBox(_points(_bleed(page, trim, BLEED if drawing.bleed is None else drawing.bleed), page))
         canvas.setTrimBox(_points(trim, page))
         book.labels.append([])
         # A scale with six decimals, as ReportLab's transform() writes it, would be out by 1 in 10^7.
@@ -131,8 +153,8 @@ def _points(box: Box, page: Box) -> tuple[float, float, float, float]:
     )
 
 
-def _bleed(page: Box, trim: Box) -> Box:
-    wide = trim.grown(BLEED)
+def _bleed(page: Box, trim: Box, by: float) -> Box:
+    wide = trim.grown(by)
     return Box(
         max(wide.left, page.left),
         max(wide.bottom, page.bottom),
@@ -150,15 +172,19 @@ def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> Non
         canvas.setLineWidth(style.width)
     if style.dash:
         canvas.setDash(list(style.dash))
-    if any(paint and paint.plate is not None for paint in (style.fill, style.stroke)):
+    ramped = () if style.ramp is None else tuple(paint for _, paint in style.ramp.stops)
+    pictured = None if style.picture is None else style.picture.ink
+    if any(paint and paint.plate is not None for paint in (style.fill, style.stroke, pictured, *ramped)):
         canvas.setOverprintMask(1)
+    if pictured is not None or ramped:
+        canvas.setFillOverprint(True)
     for item in items:
         as_text = book.live and style.stroke is None and item.words is not None and can_be_text(item.words)
         path = "\n".join(path_of(item, words=not as_text))
         # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
         # not opaque (ISO 32000-1, 11.7.4.4).
         operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint and path]
-        painted = "\n".join(f"{path}\n{operator}" for operator in operators)
+        painted = "\n".join([*_seen_through(path, style, book), *(f"{path}\n{operator}" for operator in operators)])
         if as_text and item.words is not None:
             painted = "\n".join((*text(item.words, book.faces), *([painted] if painted else [])))
         if item.label:
@@ -167,22 +193,32 @@ def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> Non
     canvas.restoreState()
 
 
+def _seen_through(path: str, style: Style, book: _Book) -> Iterator[str]:
+    """A run of colour or a picture, clipped to the path."""
+    if style.ramp is not None and path:
+        yield f"q\n{path}\nW n\n/{book.ramp(style.ramp)} sh\nQ"
+    if style.picture is not None and path:
+        yield f"q\n{path}\nW n\n{box_matrix(style.picture.box)} cm\n/{book.picture(style.picture)} Do\nQ"
+
+
 def _set_fill(canvas: Any, paint: Paint, book: _Book) -> None:
     if paint.plate is None:
-        canvas.setFillColorRGB(*rgb(paint.colour))
+        book.plain = True
+        canvas.setFillColorRGB(*rgb(paint.shown))
     else:
         canvas.setFillOverprint(True)
-        canvas.addLiteral(f"/{book.plate(paint)} cs 1 scn")
+        canvas.addLiteral(f"/{book.plate(paint)} cs {decimal(paint.tint)} scn")
     if paint.opacity < 1.0:
         canvas.setFillAlpha(paint.opacity)
 
 
 def _set_stroke(canvas: Any, paint: Paint, book: _Book) -> None:
     if paint.plate is None:
-        canvas.setStrokeColorRGB(*rgb(paint.colour))
+        book.plain = True
+        canvas.setStrokeColorRGB(*rgb(paint.shown))
     else:
         canvas.setStrokeOverprint(True)
-        canvas.addLiteral(f"/{book.plate(paint)} CS 1 SCN")
+        canvas.addLiteral(f"/{book.plate(paint)} CS {decimal(paint.tint)} SCN")
     if paint.opacity < 1.0:
         canvas.setStrokeAlpha(paint.opacity)
 
@@ -192,12 +228,19 @@ def _completed(written: bytes, first: Drawing, book: _Book, day: dt.date | None)
 
     with pikepdf.open(BytesIO(written)) as file:
         groups = _groups(file, book)
-        spaces = _colour_spaces(file, book)
+        colours = Colours.of(file, book.plates, managed=first.output is not None)
+        spaces = {f"/P{index}": space for index, space in enumerate(colours.spaces.values())}
+        ramps = {f"/S{index}": shading(file, ramp, colours) for index, ramp in enumerate(book.ramps)}
+        images = {f"/I{index}": image(file, picture, colours) for index, picture in enumerate(book.pictures)}
         fonts = embedded(file, book.faces)
         for page in file.pages:
             _tidy(file, page)
             page.Resources.Properties = pikepdf.Dictionary(groups)
             page.Resources.ColorSpace = pikepdf.Dictionary(spaces)
+            if ramps:
+                page.Resources.Shading = pikepdf.Dictionary(ramps)
+            if images:
+                page.Resources.XObject = pikepdf.Dictionary(images)
             if fonts:
                 page.Resources.Font = pikepdf.Dictionary(fonts)
         order = pikepdf.Array(list(groups.values()))
@@ -212,7 +255,10 @@ def _completed(written: bytes, first: Drawing, book: _Book, day: dt.date | None)
             ),
         )
         _add_structure(file, book)
-        _add_metadata(file, first, day)
+        x4 = first.output is not None and conformity(plain=book.plain, alpha=_has_alpha(file))
+        if first.output is not None:
+            add_output_intent(file, first.output)
+        _add_metadata(file, first, day, x4=x4)
         done = BytesIO()
         file.save(
             done,
@@ -241,22 +287,10 @@ def _groups(file: pikepdf.Pdf, book: _Book) -> dict[str, pikepdf.Object]:
     return found
 
 
-def _colour_spaces(file: pikepdf.Pdf, book: _Book) -> dict[str, pikepdf.Object]:
-    """Separations by resource name; on screen each runs from white paper to the ink's colour in RGB."""
-    import pikepdf
-
-    found: dict[str, pikepdf.Object] = {}
-    for index, (name, colour) in enumerate(book.plates.items()):
-        tint = pikepdf.Dictionary(
-            FunctionType=2,
-            Domain=[0, 1],
-            C0=[1, 1, 1],
-            C1=[round(share, 6) for share in rgb(colour)],
-            N=1,
-        )
-        space = pikepdf.Array([pikepdf.Name.Separation, pikepdf.Name(f"/{name}"), pikepdf.Name.DeviceRGB, tint])
-        found[f"/P{index}"] = file.make_indirect(space)
-    return found
+def _has_alpha(file: pikepdf.Pdf) -> bool:
+    """Whether anything is painted that is not opaque."""
+    states = [state for page in file.pages for state in page.Resources.get("/ExtGState", {}).values()]
+    return any(float(state.get(key, 1)) < 1.0 for state in states for key in ("/ca", "/CA"))
 
 
 def _tidy(file: pikepdf.Pdf, page: pikepdf.Page) -> None:
@@ -304,7 +338,7 @@ def _add_structure(file: pikepdf.Pdf, book: _Book) -> None:
     file.Root.MarkInfo = pikepdf.Dictionary(Marked=True)
 
 
-def _add_metadata(file: pikepdf.Pdf, first: Drawing, day: dt.date | None) -> None:
+def _add_metadata(file: pikepdf.Pdf, first: Drawing, day: dt.date | None, *, x4: bool) -> None:
     import pikepdf
 
     about = {"/Title": first.title, "/Subject": first.note, "/Creator": "panelart"}
@@ -315,12 +349,13 @@ def _add_metadata(file: pikepdf.Pdf, first: Drawing, day: dt.date | None) -> Non
         about["/Revision"] = first.revision
     if first.spec:
         about["/Spec"] = first.spec
+    day = NO_DAY if x4 and day is None else day
     if day is not None:
         about["/CreationDate"] = about["/ModDate"] = f"D:{day:%Y%m%d}"
     info = pikepdf.Dictionary({key: pikepdf.String(value) for key, value in about.items()})
     info.Trapped = pikepdf.Name("/False")
     file.trailer.Info = file.make_indirect(info)
     del file.trailer.ID
-    packet = file.make_stream(xmp(first, day).encode("utf-8"))
+    packet = file.make_stream(xmp(first, day, x4=x4).encode("utf-8"))
     packet.Type, packet.Subtype = pikepdf.Name.Metadata, pikepdf.Name.XML
     file.Root.Metadata = packet

@@ -6,17 +6,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
-from panelart.drawing.representation import Item, Layer, Paint
+from panelart.drawing.representation import Item, Layer, Paint, Ramp, Raster
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Style:
-    """How an item is painted: the fill first, the stroke over it. Width and dashes in mm."""
+    """How an item is painted: fill, ramp or picture first, the stroke over it. Width and dashes in mm."""
 
     fill: Paint | None
     stroke: Paint | None
     width: float
     dash: tuple[float, ...]
+    ramp: Ramp | None = None
+    picture: Raster | None = None
 
 
 def runs(layer: Layer) -> Iterator[tuple[Style, tuple[Item, ...]]]:
@@ -25,9 +27,13 @@ def runs(layer: Layer) -> Iterator[tuple[Style, tuple[Item, ...]]]:
     An item without paint, or without a curve, shows nothing and is left out. Raises ValueError for an opacity outside
     0 to 1, a stroke without width (formats disagree on what it looks like) and dashes that do not add up.
     """
-    seen = (item for item in layer.items if (item.fill or item.stroke) and _has_curves(item))
+    seen = (item for item in layer.items if _is_painted(item) and _has_curves(item))
     for style, items in groupby(seen, key=_style):
         yield style, tuple(items)
+
+
+def _is_painted(item: Item) -> bool:
+    return any(how is not None for how in (item.fill, item.stroke, item.ramp, item.picture))
 
 
 def _has_curves(item: Item) -> bool:
@@ -36,13 +42,30 @@ def _has_curves(item: Item) -> bool:
 
 def _style(item: Item) -> Style:
     what = f"{item.name or item.label or 'an item'}: "
-    for paint in (item.fill, item.stroke):
+    inks = () if item.ramp is None else tuple(paint for _, paint in item.ramp.stops)
+    for paint in (item.fill, item.stroke, *inks):
         if paint and not 0.0 <= paint.opacity <= 1.0:
             raise ValueError(f"{what}opacity is 0 to 1, not {paint.opacity:g}")
+        if paint and not 0.0 <= paint.tint <= 1.0:
+            raise ValueError(f"{what}a tint is 0 to 1, not {paint.tint:g}")
+    if sum(how is not None for how in (item.fill, item.ramp, item.picture)) > 1:
+        raise ValueError(f"{what}one of fill, ramp and picture fills a shape")
+    if item.ramp is not None and [item.ramp.stops[0][0], item.ramp.stops[-1][0]] != [0.0, 1.0]:
+        raise ValueError(f"{what}a ramp runs from place 0 to place 1")
+    if item.picture is not None:
+        _require_whole(item.picture, what)
     if item.stroke is None:
-        return Style(fill=item.fill, stroke=None, width=0.0, dash=())
+        return Style(fill=item.fill, stroke=None, width=0.0, dash=(), ramp=item.ramp, picture=item.picture)
     if not item.width > 0.0:
         raise ValueError(f"{what}a stroke is more than 0 mm wide")
     if item.dash and (min(item.dash) < 0.0 or sum(item.dash) <= 0.0):
         raise ValueError(f"{what}dashes have lengths of 0 or more, not all of them 0")
-    return Style(fill=item.fill, stroke=item.stroke, width=item.width, dash=item.dash)
+    return Style(
+        fill=item.fill, stroke=item.stroke, width=item.width, dash=item.dash, ramp=item.ramp, picture=item.picture
+    )
+
+
+def _require_whole(picture: Raster, what: str) -> None:
+    due = picture.width * picture.height * (3 if picture.ink is None else 1)
+    if len(picture.pixels) != due:
+        raise ValueError(f"{what}a picture of {picture.width} x {picture.height} has {due} bytes of pixels")

@@ -13,16 +13,18 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import BinaryIO, Final
 
-from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Step
+from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Ramp, Raster, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Vector, direction
 from panelart.lettering.fonts import open_font
 from panelart.lettering.outline import bounds
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.pdf import MOST_MM, POINTS_PER_MM
+from panelart.writers.pdf_colours import box_matrix
 from panelart.writers.pdf_objects import ObjectFile, name, text_string
 from panelart.writers.pdf_paths import loop_operators, path_of
-from panelart.writers.runs import runs
+from panelart.writers.runs import Style, runs
+from panelart.writers.sheet_colours import put_picture, put_ramp
 from panelart.writers.xmp import xmp
 
 _MITRE: Final = 4
@@ -59,6 +61,8 @@ class _Book:
     layers: dict[str, Step | None] = field(default_factory=dict)
     plates: dict[str, str] = field(default_factory=dict)
     opacities: dict[float, int] = field(default_factory=dict)
+    ramps: list[Ramp] = field(default_factory=list)
+    pictures: list[Raster] = field(default_factory=list)
     _layer_numbers: dict[str, int] = field(default_factory=dict)
 
     def layer(self, layer: Layer) -> str:
@@ -70,18 +74,46 @@ class _Book:
     def colour(self, paint: Paint, *, stroke: bool) -> str:
         """Sets a colour; whatever is on a plate overprints."""
         if paint.plate is None:
-            red, green, blue = (decimal(share) for share in rgb(paint.colour))
+            red, green, blue = (decimal(share) for share in rgb(paint.shown))
             return f"{red} {green} {blue} {'RG' if stroke else 'rg'}"
+        number, tint = self.plate(paint), decimal(paint.tint)
+        return f"/P{number} CS {tint} SCN" if stroke else f"/P{number} cs {tint} scn"
+
+    def plate(self, paint: Paint) -> int:
+        """The number of a paint's plate."""
         if not paint.plate or paint.plate in ("All", "None"):
             raise ValueError(f"a plate cannot be called {paint.plate!r}")
         colour = paint.colour.lower()
         if self.plates.setdefault(paint.plate, colour) != colour:
             raise ValueError(f"plate {paint.plate!r} has two colours: {self.plates[paint.plate]} and {colour}")
-        number = list(self.plates).index(paint.plate)
-        return f"/P{number} CS 1 SCN" if stroke else f"/P{number} cs 1 scn"
+        return list(self.plates).index(paint.plate)
+
+    def ramp(self, ramp: Ramp) -> str:
+        """The name of a run of colour."""
+        for _, paint in ramp.stops:
+            if paint.plate is not None:
+                self.plate(paint)
+        if ramp not in self.ramps:
+            self.ramps.append(ramp)
+        return f"/S{self.ramps.index(ramp)}"
+
+    def picture(self, picture: Raster) -> str:
+        """The name of a picture."""
+        if picture.ink is not None and picture.ink.plate is not None:
+            self.plate(picture.ink)
+        if picture not in self.pictures:
+            self.pictures.append(picture)
+        return f"/I{self.pictures.index(picture)}"
 
     def copy(self) -> _Book:
-        return _Book(dict(self.layers), dict(self.plates), dict(self.opacities), dict(self._layer_numbers))
+        return _Book(
+            layers=dict(self.layers),
+            plates=dict(self.plates),
+            opacities=dict(self.opacities),
+            ramps=list(self.ramps),
+            pictures=list(self.pictures),
+            _layer_numbers=dict(self._layer_numbers),
+        )
 
     def opacity(self, value: float) -> str:
         return f"/A{self.opacities.setdefault(value, len(self.opacities))} gs"
@@ -170,17 +202,21 @@ class _Run:
             raise ValueError("a PDF has at least one page")
         file, book = self._file, self._book
         groups = [file.put(_group(layer, step)) for layer, step in book.layers.items()]
-        spaces = [file.put(_separation(plate, colour)) for plate, colour in book.plates.items()]
+        spaces = {plate: file.put(_separation(plate, colour)) for plate, colour in book.plates.items()}
+        ramps = [put_ramp(file, ramp, spaces, book.plates) for ramp in book.ramps]
+        pictures = [put_picture(file, picture, spaces) for picture in book.pictures]
         objects = [f"/F{index} {number} 0 R" for index, number in enumerate(self._forms.values())]
         objects += [f"/G{index} {self._glyph(*glyph)} 0 R" for glyph, index in self._glyphs.items()]
+        objects += [f"/I{index} {number} 0 R" for index, number in enumerate(pictures)]
         overprint = file.put("<< /Type /ExtGState /OP true /op true /OPM 1 >>")
         states = [f"/GO {overprint} 0 R"]
         states += [
             f"/A{number} << /ca {decimal(value)} /CA {decimal(value)} >>" for value, number in book.opacities.items()
         ]
         file.put(
-            f"<< /Properties {_listed('L', groups)} /ColorSpace {_listed('P', spaces)}"
-            f" /ExtGState << {' '.join(states)} >> /XObject << {' '.join(objects)} >> >>",
+            f"<< /Properties {_listed('L', groups)} /ColorSpace {_listed('P', list(spaces.values()))}"
+            f" /Shading {_listed('S', ramps)} /ExtGState << {' '.join(states)} >>"
+            f" /XObject << {' '.join(objects)} >> >>",
             self._resources,
         )
         kids = " ".join(f"{number} 0 R" for number in self._pages)
@@ -252,7 +288,7 @@ def _painted(layer: Layer, book: _Book, glyphs: Glyphs | None = None) -> Iterato
             yield f"{book.colour(style.stroke, stroke=True)} {decimal(style.width)} w"
         if style.dash:
             yield f"[{' '.join(map(decimal, style.dash))}] 0 d"
-        paints = [paint for paint in (style.fill, style.stroke) if paint is not None]
+        paints = _paints(style)
         if any(paint.plate is not None for paint in paints):
             yield _OVERPRINT
         for opacity in {paint.opacity for paint in paints if paint.opacity < 1.0}:
@@ -262,12 +298,30 @@ def _painted(layer: Layer, book: _Book, glyphs: Glyphs | None = None) -> Iterato
             apart = words is not None and style.stroke is None and words.setting.plate is None
             if apart and words is not None and glyphs is not None:
                 yield from _letters(words, glyphs)
-            path = "\n".join(path_of(item, words=not apart or glyphs is None))
-            for operator, paint in (("f", style.fill), ("S", style.stroke)):
-                if paint is not None and path:
-                    yield f"{path}\n{operator}"
+            yield from _drawn("\n".join(path_of(item, words=not apart or glyphs is None)), style, book)
         yield "Q"
     yield "EMC"
+
+
+def _paints(style: Style) -> list[Paint]:
+    """Every colour that a style lays down."""
+    ramp = () if style.ramp is None else tuple(paint for _, paint in style.ramp.stops)
+    ink = None if style.picture is None else style.picture.ink
+    return [paint for paint in (style.fill, style.stroke, ink, *ramp) if paint is not None]
+
+
+def _drawn(path: str, style: Style, book: _Book) -> Iterator[str]:
+    """A path painted in a style: what is seen through it, then filled, then stroked."""
+    if not path:
+        return
+    if style.ramp is not None:
+        yield f"q\n{path}\nW n\n{book.ramp(style.ramp)} sh\nQ"
+    if style.picture is not None:
+        yield f"q\n{path}\nW n\n{box_matrix(style.picture.box)} cm\n{book.picture(style.picture)} Do\nQ"
+    if style.fill is not None:
+        yield f"{path}\nf"
+    if style.stroke is not None:
+        yield f"{path}\nS"
 
 
 def _reach(drawing: Drawing) -> Box:
@@ -285,7 +339,11 @@ def _points(mm: float) -> str:
 
 
 def _listed(letter: str, numbers: list[int]) -> str:
-    return "<< " + " ".join(f"/{letter}{index} {number} 0 R" for index, number in enumerate(numbers)) + " >>"
+    return f"<< {_named(letter, numbers)} >>"
+
+
+def _named(letter: str, numbers: list[int]) -> str:
+    return " ".join(f"/{letter}{index} {number} 0 R" for index, number in enumerate(numbers))
 
 
 def _group(layer: str, step: Step | None) -> str:

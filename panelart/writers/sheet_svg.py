@@ -8,7 +8,8 @@ from panelart.drawing.representation import Drawing
 from panelart.drawing.sheets import Sheet
 from panelart.geometry import Affine, Box
 from panelart.writers.figures import decimal
-from panelart.writers.svg import Ids, layer_group, svg_document, svg_root
+from panelart.writers.svg import Ids, add_shared, layer_group, path_data, svg_document, svg_root
+from panelart.writers.svg_colours import shared_colours
 
 
 def sheet_svg(sheet: Sheet, drawings: Mapping[str, Drawing]) -> bytes:
@@ -20,6 +21,7 @@ def sheet_svg(sheet: Sheet, drawings: Mapping[str, Drawing]) -> bytes:
 
     ids = Ids()
     root = svg_root(sheet, ids)
+    shared = shared_colours(sheet.layers, sheet.page, path_data)
     for number, placed in enumerate(sheet.placed, 1):
         drawing = drawings[placed.drawing]
         piece = Group(debug=False)
@@ -27,7 +29,9 @@ def sheet_svg(sheet: Sheet, drawings: Mapping[str, Drawing]) -> bytes:
         piece.attribs["transform"] = _matrix(placed.by, drawing.page, sheet.page)
         for layer in (*drawing.layers, *placed.own):
             piece.add(layer_group(layer, ids.unique(layer.name), drawing.page, ids, None))
+        shared |= shared_colours((*drawing.layers, *placed.own), drawing.page, path_data)
         root.add(piece)
+    add_shared(root, list(shared.values()))
     for layer in sheet.layers:
         root.add(layer_group(layer, ids.unique(layer.name), sheet.page, ids, None))
     return svg_document(root.get_xml())

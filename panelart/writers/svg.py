@@ -13,6 +13,7 @@ from panelart.lettering.outline import Cubic, Loop, Shape
 from panelart.writers.arcs import pieces, whole_circle
 from panelart.writers.figures import decimal, lawful, rgb
 from panelart.writers.runs import Style, runs
+from panelart.writers.svg_colours import clip_name, name_of, placed_picture, shared_colours
 from panelart.writers.svg_letters import Letters
 from panelart.writers.svg_text import Fonts, can_be_text, texts
 
@@ -41,7 +42,7 @@ def svg(drawing: Drawing, *, live: bool = False) -> bytes:
 
 def picture_svg(drawing: Drawing) -> bytes:
     """The same picture with every glyph in it once: for our own painter, not to be given away."""
-    return svg_document(_root(drawing, Letters(_d)))
+    return svg_document(_root(drawing, Letters(path_data)))
 
 
 def svg_document(root: Element) -> bytes:
@@ -58,15 +59,19 @@ def _root(drawing: Drawing, fonts: Fonts | Letters | None) -> Element:
     names = [ids.unique(layer.name) for layer in drawing.layers]
     for name, layer in zip(names, drawing.layers, strict=True):
         root.add(layer_group(layer, name, drawing.page, ids, fonts))
-    shared = _shared(fonts)
+    add_shared(root, [*_shared(fonts), *shared_colours(drawing.layers, drawing.page, path_data).values()])
+    element: Element = root.get_xml()
+    return element
+
+
+def add_shared(root: Any, shared: list[Any]) -> None:
+    """Puts definitions that elements refer to after the title and the description."""
     if shared:
         from svgwrite.container import Defs
 
         defs = Defs(debug=False)
         defs.elements.extend(shared)
         root.elements.insert(2, defs)
-    element: Element = root.get_xml()
-    return element
 
 
 def svg_root(about: Drawing | Sheet, ids: Ids) -> Any:
@@ -141,23 +146,25 @@ def layer_group(layer: Layer, name: str, page: Box, ids: Ids, fonts: Fonts | Let
     for style, items in parts:
         elements = [_element(item, page, ids, fonts) for item in items]
         if len(parts) == 1:
-            group.attribs.update(_attributes(style))
+            group.attribs.update(_attributes(style, page))
             holder = group
         elif len(elements) == 1:
-            elements[0].attribs.update(_attributes(style))
+            elements[0].attribs.update(_attributes(style, page))
             holder = group
         else:
             holder = group.add(Group(debug=False))
-            holder.attribs.update(_attributes(style))
+            holder.attribs.update(_attributes(style, page))
         holder.elements.extend(elements)
     return group
 
 
-def _attributes(style: Style) -> dict[str, str]:
+def _attributes(style: Style, page: Box) -> dict[str, str]:
     """Presentation attributes, which cutters read without knowing style sheets. They are all inherited."""
     found = {"fill": "none"}
     if style.fill:
         found.update(_paint("fill", style.fill))
+    if style.ramp:
+        found["fill"] = f"url(#{name_of(style.ramp, page)})"
     if style.stroke:
         found.update(_paint("stroke", style.stroke))
         found["stroke-width"] = decimal(style.width)
@@ -168,7 +175,7 @@ def _attributes(style: Style) -> dict[str, str]:
 
 def _paint(what: str, paint: Paint) -> dict[str, str]:
     rgb(paint.colour)
-    found = {what: paint.colour.lower()}
+    found = {what: paint.shown.lower()}
     if paint.opacity < 1.0:
         found[f"{what}-opacity"] = decimal(paint.opacity)
     return found
@@ -183,6 +190,8 @@ def _element(item: Item, page: Box, ids: Ids, fonts: Fonts | Letters | None) -> 
             drawn.elements.append(_path_of(rest, page))
     elif isinstance(fonts, Fonts) and words is not None and can_be_text(words):
         drawn = _text(item, words, page, fonts)
+    elif item.picture is not None:
+        drawn = placed_picture(item.picture, clip_name(item, page), page)
     else:
         drawn = _outlined(item, page)
     if item.label:
@@ -221,10 +230,11 @@ def _outlined(item: Item, page: Box) -> Any:
 def _path_of(shape: Shape, page: Box) -> Any:
     from svgwrite.path import Path
 
-    return Path(d=_d(shape, page), debug=False)
+    return Path(d=path_data(shape, page), debug=False)
 
 
-def _d(shape: Shape, page: Box) -> str:
+def path_data(shape: Shape, page: Box) -> str:
+    """A shape as path data, in the frame of a page's upper left corner."""
     return "".join(piece for loop in shape for piece in _loop(loop, page))
 
 

@@ -6,10 +6,14 @@ import datetime as dt
 
 from panelart.drawing.representation import Drawing
 from panelart.writers.figures import lawful
+from panelart.writers.pdf_x import NO_DAY, document_id
 
 
-def xmp(first: Drawing, day: dt.date | None) -> str:
-    """The packet: title, note, number and revision of a drawing, and the day it was made where that is told."""
+def xmp(first: Drawing, day: dt.date | None, *, x4: bool = False) -> str:
+    """The packet: title, note, number, revision and fingerprint of a drawing, and the day it was made where it is told.
+
+    What PDF/X-4 asks for beyond that is written where `x4` is set.
+    """
     from xml.sax.saxutils import escape
 
     def words(text: str) -> str:
@@ -25,10 +29,16 @@ def xmp(first: Drawing, day: dt.date | None) -> str:
     ]
     if first.number:
         lines.append(f"<dc:identifier>{words(first.number)}</dc:identifier>")
-    if first.revision:
-        lines.append(f"<xmpMM:VersionID>{words(first.revision)}</xmpMM:VersionID>")
+    if first.revision or x4:
+        lines.append(f"<xmpMM:VersionID>{words(first.revision or '1')}</xmpMM:VersionID>")
     if first.spec:
         lines.append(f"<dc:source>spec {words(first.spec)}</dc:source>")
+    if x4:
+        day = day or NO_DAY
+        lines.append(f"<xmpMM:DocumentID>{document_id(first)}</xmpMM:DocumentID>")
+        lines.append("<xmpMM:RenditionClass>default</xmpMM:RenditionClass>")
+        lines.append("<pdfxid:GTS_PDFXVersion>PDF/X-4</pdfxid:GTS_PDFXVersion>")
+        lines.append(f"<xmp:MetadataDate>{day.isoformat()}</xmp:MetadataDate>")
     lines.append("<xmp:CreatorTool>panelart</xmp:CreatorTool>")
     if day is not None:
         lines.extend(f"<xmp:{what}>{day.isoformat()}</xmp:{what}>" for what in ("CreateDate", "ModifyDate"))
@@ -40,7 +50,7 @@ def xmp(first: Drawing, day: dt.date | None) -> str:
         '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">\n'
         '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/"'
         ' xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:xmpMM="http://ns.adobe.com/xap/1.0/mm/"'
-        ' xmlns:pdf="http://ns.adobe.com/pdf/1.3/">\n'
+        ' xmlns:pdf="http://ns.adobe.com/pdf/1.3/" xmlns:pdfxid="http://www.npes.org/pdfx/ns/id/">\n'
         f"{body}\n"
         "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n"
         '<?xpacket end="r"?>\n'

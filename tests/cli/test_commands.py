@@ -104,7 +104,7 @@ def test_make_names_its_files_and_the_folder_is_the_specs_name(spec: Path) -> No
     done = run("make", spec, "--rear", cwd=spec.parent)
     assert done.returncode == 0
     named = [line for line in done.stdout.splitlines() if line.startswith("trial/")]
-    assert len(named) == 17
+    assert len(named) == 18
     assert all((spec.parent / name).is_file() for name in named)
 
 

@@ -288,7 +288,7 @@ def test_the_corrected_artwork_is_where_the_piece_is() -> None:
         page = pdf.pages[0]
         assert [float(side) / 72 * 25.4 for side in page.MediaBox] == pytest.approx([0, 0, 600, 400], abs=1e-4)
         groups = [str(group.Name) for group in pdf.Root.OCProperties.OCGs]
-        assert groups == ["legend-white", "legend-amber", "cutouts", "outline"]
+        assert groups == ["base", "legend-white", "legend-amber", "cutouts", "outline"]
         matrices = [
             [float(value) for value in operands]
             for operands, operator in pikepdf.parse_content_stream(page)

@@ -67,6 +67,7 @@ marking:
   viewing_distance: 1000
   register: 0.2
   cutter: 0.2
+  engraving: {depth: 0.3, fill: hatch, overlap: 30, angle: 45}
   placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, step_off: 1, ambiguous: 6, other_side: 10,
     other_line: 4, other_form: 10, spacing: 2, group_side: 6, balance: 1, moved: 2, corner: 1, tight: 2, narrow: 3,
     leader: 6, clearance: 0.5, gap: 0.5, white: 0.35, beside: 1}
@@ -145,4 +146,57 @@ variables:
 waivers:
   - {rule: a-rule, why: b}
   - {rule: a-rule, on: [S1, S2], why: b, until: 2027-01-31, by: R. Norrick}
+"""
+
+PRINTED = """\
+panelart: 1
+panel:
+  title: Try
+  size: [120, 60]
+  sheet: {material: aluminium, thickness: 2}
+  coat: {kind: powder, film: 0.08, colour: "#2B3036"}
+marking:
+  process: overlay
+  inks: [{name: white, colour: "#FFFFFF"}, {name: blue, colour: "#1D4E9E"}, {name: amber, colour: "#F2A53A"}]
+  base: {choke: 0.15, thin: none, under: [blue]}
+  varnish: inks
+  trap: 0.25
+  backgrounds:
+    - {ink: blue, tint: 80, area: {rectangle: [10, 10, 60, 20]}, edge: bleed, bleed: 1.5}
+    - {ink: blue, to: {ink: amber, tint: 20}, run: 90, area: {circle: [90, 30, 20]}, edge: short}
+    - {ink: amber, to: {tint: 0}, round: true}
+  overlay: {inset: 1, corner: 3, nut_margin: 0.75, window_margin: 0.5, adhesive_margin: 1,
+    adhesive_free: [{rectangle: [5, 5, 10, 10]}], film: "#F0F0F0", reverse: true}
+parts:
+  - {ref: S1, part: toggle-12, at: [30, 40], legend: Power}
+"""
+
+BURNT = """\
+panelart: 1
+panel: {title: Try, size: [60, 40], sheet: {material: stainless steel, thickness: 1}}
+marking:
+  process: laser-marking
+  ink: {name: burnt, colour: "#202020"}
+  laser: {spacing: 0.1, beam: 0.08, fill: raster, angle: 30}
+texts: [{text: AB, at: [10, 10]}]
+"""
+
+CUT = """\
+panelart: 1
+panel: {title: Try, size: [60, 40], sheet: {material: brass, thickness: 2}}
+marking:
+  process: engraving
+  ink: {name: black, colour: "#202020"}
+  engraving: {cutters: [0.25, 0.5, 1 mm], depth: 0.25, fill: contour}
+texts: [{text: AB, at: [10, 10]}]
+"""
+
+SCREENED = """\
+panelart: 1
+panel: {title: Try, size: [60, 40], sheet: {material: aluminium, thickness: 2}}
+marking:
+  process: screen-print
+  ink: {name: black, colour: "#202020"}
+  emulsion: down
+texts: [{text: AB, at: [10, 10]}]
 """

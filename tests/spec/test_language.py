@@ -16,9 +16,10 @@ from panelart.source.nodes import Mapping, Node, Scalar
 from panelart.source.reference import records
 from panelart.spec import language
 from panelart.spec.read import panel_from_text
-from tests.spec.samples import EVERYTHING
+from tests.spec.samples import BURNT, CUT, EVERYTHING, PRINTED, SCREENED
 
 DEMOS = sorted((Path(__file__).parents[2] / "demo").glob("*.yaml"))
+PROCESSES = (PRINTED, BURNT, CUT, SCREENED)
 
 _NULL = re.compile(r"null|Null|NULL|~|")
 _INTEGER = re.compile(r"[-+]?[0-9]+")
@@ -51,7 +52,6 @@ def test_the_json_schema_is_one_and_always_the_same() -> None:
 
 
 def test_every_key_of_the_language_is_used_in_the_spec_that_has_everything() -> None:
-    written = yaml.read(EVERYTHING, "a.yaml")
     used: set[str] = set()
 
     def walk(node: Node) -> None:
@@ -63,23 +63,22 @@ def test_every_key_of_the_language_is_used_in_the_spec_that_has_everything() -> 
             for item in node.items:
                 walk(item)
 
-    walk(written)
+    for sample in (EVERYTHING, *PROCESSES):
+        walk(yaml.read(sample, "a.yaml"))
     every = {field.name for record in records(language.SPEC) for field in record.fields}
     # One way to reckon bends excludes the other; own part files, variable fonts and files of limits are tested with
     # files.
     # One size, and one thickness, excludes the other too.
     assert every - used == {
-        "subrack",
-        "hp",
-        "gauge",
-        "tested",
-        "deduction",
-        "catalogue",
-        "file",
-        "instance",
-        "limits",
-        "svg",
+        *("subrack", "hp", "gauge", "tested", "deduction", "catalogue", "file", "instance", "limits", "svg"),
+        *("shop", "output", "profile", "condition", "picture", "drawing"),
     }
+
+
+@pytest.mark.parametrize("sample", PROCESSES)
+def test_what_each_process_may_say_is_read_and_is_valid(sample: str) -> None:
+    assert panel_from_text(sample).marking.printing is not None
+    assert [error.message for error in CHECK.iter_errors(typed(yaml.read(sample, "a.yaml")))] == []
 
 
 def test_the_spec_that_has_everything_is_read_and_is_valid() -> None:

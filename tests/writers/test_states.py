@@ -36,7 +36,7 @@ def test_every_file_of_a_panel_says_its_state(made) -> None:
 def test_other_readers_see_it_too(made) -> None:
     state, files = made
     assert json.loads(files["findings.json"])["panel"]["spec"] == state.spec
-    for name in ("holes.csv", "parts.csv", "inspection.csv"):
+    for name in ("holes.csv", "parts.csv", "inspection.csv", "plates.csv"):
         rows = list(csv.DictReader(io.StringIO(files[name].decode())))
         assert {(row["panel"], row["revision"], row["spec"]) for row in rows} == {("NW-340-02", "A", state.spec)}
     assert Image.open(io.BytesIO(files["panel.png"])).text["Spec"] == state.spec

@@ -1,0 +1,298 @@
+"""Separations: the artwork taken apart into the areas that each plate lays down.
+
+What lies where, from below: backgrounds in the order of the spec, then the legends and marks of each ink in the order
+of the inks. An upper colour is left out of every lower one of another ink and no plate relies on the order of
+printing; then the lighter of two that touch spreads under the darker by the trap. Whatever no other ink touches stays
+exactly as it was drawn.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import TypeAlias
+
+import shapely
+
+from panelart.lettering.outline import bounds
+from panelart.marking.areas import NOTHING, area_of, loops_of, mark_area, pieces, square_cm, united
+from panelart.marking.base import Laid, base_under
+from panelart.marking.free import face_area, kept_off, printable
+from panelart.marking.gradients import mean_share
+from panelart.marking.pictures import cover
+from panelart.marking.trap import Ground, spreads
+from panelart.model.layout import Layout, Mark, PlacedLegend
+from panelart.model.light import lightness
+from panelart.model.panel import Ink
+from panelart.model.printing import Background, Gloss, Gradient, Photo, Solid
+
+Thing: TypeAlias = Mark | PlacedLegend
+
+PICTURE_LIGHT = 1000.0
+"""A picture has light and dark places; it runs under whatever touches it, as if it were the lightest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A legend or mark on its plate: as it is drawn, or only `area` of it where an upper ink took something."""
+
+    thing: Thing
+    area: shapely.Geometry | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colour:
+    """A background where it is really laid down."""
+
+    background: Background
+    area: shapely.Geometry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InkPlate:
+    """What one ink lays down besides backgrounds; `spread` is what it takes of darker inks beside it."""
+
+    ink: Ink
+    drawn: tuple[Drawn, ...]
+    spread: shapely.Geometry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlateSize:
+    """One plate for a list: its name, what it is, its colour ('' for none), the cm2 it covers, those of solid ink."""
+
+    name: str
+    what: str
+    colour: str
+    covered: float
+    solid: float
+    pieces: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Separations:
+    """All plates of a panel. Areas of ink are worked out when they are asked for."""
+
+    layout: Layout
+    inks: tuple[InkPlate, ...]
+    colours: tuple[Colour, ...]
+    known: Mapping[int, shapely.Geometry] = field(default_factory=dict, repr=False)
+
+    def ink_area(self, name: str) -> shapely.Geometry:
+        """Everything that an ink covers, however thinly."""
+        return united([*self._legend_areas(name), *(area for area, _ in self._colour_areas(name))])
+
+    def coverage(self, name: str) -> float:
+        """The ink used, in cm2 of solid ink: tints count by their share."""
+        solid = united(self._legend_areas(name))
+        tinted = math.fsum(share * square_cm(area) for area, share in self._colour_areas(name))
+        return square_cm(solid) + tinted
+
+    @property
+    def sizes(self) -> tuple[PlateSize, ...]:
+        """Every plate that there is: base and varnish first, then the inks in their order."""
+        names = self.layout.panel.marking.printing.plates
+        found: list[PlateSize] = []
+        for name, what, ground in (
+            (names.base, "base", self.laid_base.ground),
+            (names.varnish, "varnish", self.varnish),
+        ):
+            if not ground.is_empty:
+                found.append(_size(name, what, "", ground, square_cm(ground)))
+        for plate in self.inks:
+            ink = plate.ink
+            found.append(_size(ink.name, "ink", ink.colour, self.ink_area(ink.name), self.coverage(ink.name)))
+        return tuple(found)
+
+    @property
+    def printed(self) -> bool:
+        """Whether the process lays inks down: engraving and lasers take metal or coat away."""
+        printing = self.layout.panel.marking.printing
+        return printing.engraving is None and printing.laser is None
+
+    @property
+    def laid_down(self) -> tuple[Colour, ...]:
+        """The backgrounds of which something is left."""
+        return tuple(colour for colour in self.colours if loops_of(colour.area))
+
+    @cached_property
+    def laid_base(self) -> Laid:
+        """The base, where the spec has one."""
+        printing = self.layout.panel.marking.printing
+        if printing.base is None:
+            return Laid(ground=NOTHING, thin=NOTHING)
+        under = [self.ink_area(name) for name in printing.base.under]
+        under += [colour.area for colour in self.colours if _ink_of(colour.background) == ""]
+        base = printing.base
+        free = shapely.difference(self._page, kept_off(self.layout)) if printing.overlay is None else self._page
+        return base_under(under, choke=base.choke, hold=base.hold, thin=base.thin, free=free)
+
+    @cached_property
+    def varnish(self) -> shapely.Geometry:
+        """Where varnish lies: over the face that ink may reach, or over the inks alone."""
+        match self.layout.panel.marking.printing.varnish:
+            case Gloss.FACE:
+                return printable(self.layout, None)
+            case Gloss.INKS:
+                inks = [self.ink_area(plate.ink.name) for plate in self.inks]
+                return united([*inks, *(colour.area for colour in self.colours)])
+            case None:
+                return NOTHING
+
+    @cached_property
+    def _page(self) -> shapely.Geometry:
+        """More than anything can cover: the face with the most that runs past it."""
+        left, bottom, right, top = united([face_area(self.layout), *(colour.area for colour in self.colours)]).bounds
+        return shapely.box(left - 1.0, bottom - 1.0, right + 1.0, top + 1.0)
+
+    def _legend_areas(self, name: str) -> list[shapely.Geometry]:
+        plate = next(plate for plate in self.inks if plate.ink.name == name)
+        return [
+            *(drawn.area if drawn.area is not None else _area(drawn.thing, self.known) for drawn in plate.drawn),
+            plate.spread,
+        ]
+
+    def _colour_areas(self, name: str) -> list[tuple[shapely.Geometry, float]]:
+        """Backgrounds with an ink in them, each with the mean share of it."""
+        found: list[tuple[shapely.Geometry, float]] = []
+        for laid in self.colours:
+            colour = laid.background.colour
+            match colour:
+                case Solid(ink=ink, tint=tint):
+                    share = tint if ink == name else 0.0
+                case Gradient():
+                    share = mean_share(colour, name, laid.area)
+                case Photo(ink=ink):
+                    share = _darkness(colour) if ink == name else 0.0
+            if share:
+                found.append((laid.area, share))
+        return found
+
+
+def _size(name: str, what: str, colour: str, ground: shapely.Geometry, solid: float) -> PlateSize:
+    return PlateSize(
+        name=name, what=what, colour=colour, covered=square_cm(ground), solid=solid, pieces=len(pieces(ground, 1e-5))
+    )
+
+
+def separations(layout: Layout) -> Separations:
+    """The plates of a layout."""
+    marking = layout.panel.marking
+    things: dict[str, list[Thing]] = {ink.name: [] for ink in marking.inks}
+    every: tuple[Thing, ...] = (*layout.marks, *layout.legends)
+    for thing in every:
+        things.setdefault(thing.ink.name, []).append(thing)
+    used = [ink for ink in marking.inks if things[ink.name]]
+    if len(used) < 2 and not marking.printing.backgrounds:
+        plain = tuple(_untouched(ink, things[ink.name]) for ink in marking.inks)
+        return Separations(layout=layout, inks=plain, colours=())
+    known = {id(thing): _area(thing, {}) for listed in things.values() for thing in listed}
+    return _parted(layout, things, known)
+
+
+def _untouched(ink: Ink, things: Iterable[Thing]) -> InkPlate:
+    return InkPlate(ink=ink, drawn=tuple(Drawn(thing=thing) for thing in things), spread=NOTHING)
+
+
+def _parted(
+    layout: Layout, things: Mapping[str, Sequence[Thing]], known: Mapping[int, shapely.Geometry]
+) -> Separations:
+    marking = layout.panel.marking
+    printing = marking.printing
+    drawn: dict[str, tuple[Drawn, ...]] = {}
+    covered: dict[str, shapely.Geometry] = {}
+    above: shapely.Geometry = NOTHING
+    for ink in reversed(marking.inks):
+        own = [(thing, known[id(thing)]) for thing in things[ink.name]]
+        drawn[ink.name] = tuple(_left_of(thing, area, above) for thing, area in own)
+        seen = [one.area if one.area is not None else known[id(one.thing)] for one in drawn[ink.name]]
+        covered[ink.name] = united(seen)
+        above = shapely.union(above, covered[ink.name])
+    areas: list[shapely.Geometry] = []
+    higher: dict[str, shapely.Geometry] = dict(covered)
+    for background in reversed(printing.backgrounds):
+        own_ink = _ink_of(background)
+        wanted = printable(layout, background.bleed)
+        if background.area is not None:
+            wanted = shapely.intersection(wanted, _asked(background))
+        # What is of the same ink need not be left out: both are on one plate.
+        over = united(ground for name, ground in higher.items() if name != own_ink)
+        areas.append(shapely.difference(wanted, over))
+        higher[own_ink] = shapely.union(higher.get(own_ink, NOTHING), areas[-1])
+    areas.reverse()
+    colours = {ink.name: ink.colour for ink in marking.inks}
+    grounds = [
+        Ground(ink=_ink_of(background), area=area, light=_light_of(background, colours))
+        for background, area in zip(printing.backgrounds, areas, strict=True)
+    ]
+    grounds += [Ground(ink=ink.name, area=covered[ink.name], light=lightness(ink.colour)) for ink in marking.inks]
+    taken = spreads(grounds, printing.trap)
+    count = len(printing.backgrounds)
+    return Separations(
+        layout=layout,
+        inks=tuple(
+            InkPlate(ink=ink, drawn=drawn[ink.name], spread=spread)
+            for ink, spread in zip(marking.inks, taken[count:], strict=True)
+        ),
+        colours=tuple(
+            Colour(background=background, area=shapely.union(area, spread))
+            for background, area, spread in zip(printing.backgrounds, areas, taken[:count], strict=True)
+        ),
+        known=known,
+    )
+
+
+def _asked(background: Background) -> shapely.Geometry:
+    """The area that a background is asked for; of a picture what it covers."""
+    shape = background.area or ()
+    colour = background.colour
+    return cover(colour, bounds(shape)) if isinstance(colour, Photo) else area_of(shape)
+
+
+def _left_of(thing: Thing, area: shapely.Geometry, above: shapely.Geometry) -> Drawn:
+    if above.is_empty or not shapely.intersects(area, above) or shapely.touches(area, above):
+        return Drawn(thing=thing)
+    return Drawn(thing=thing, area=shapely.difference(area, above))
+
+
+def _area(thing: Thing, known: Mapping[int, shapely.Geometry]) -> shapely.Geometry:
+    found = known.get(id(thing))
+    if found is not None:
+        return found
+    return mark_area(thing) if isinstance(thing, Mark) else area_of(thing.shape)
+
+
+def _ink_of(background: Background) -> str:
+    """The one ink of a background, '' for the press's own colours; of several the first, which bounds it."""
+    match background.colour:
+        case Solid(ink=ink):
+            return ink
+        case Gradient(stops=stops):
+            return stops[0].ink if len({stop.ink for stop in stops}) == 1 else "+".join(stop.ink for stop in stops)
+        case Photo(ink=ink):
+            return ink or ""
+
+
+def _light_of(background: Background, colours: Mapping[str, str]) -> float:
+    match background.colour:
+        case Solid(ink=ink, tint=tint):
+            return _tinted(colours[ink], tint)
+        case Gradient(stops=stops):
+            return math.fsum(_tinted(colours[stop.ink], stop.tint) for stop in stops) / len(stops)
+        case Photo():
+            return PICTURE_LIGHT
+
+
+def _tinted(colour: str, tint: float) -> float:
+    return 100.0 - tint * (100.0 - lightness(colour))
+
+
+def _darkness(photo: Photo) -> float:
+    """The mean share of ink of a picture printed in one ink: its dark parts, as far as they cover."""
+    import numpy as np
+
+    pixels = np.frombuffer(photo.pixels, dtype=np.uint8).reshape(-1, 4).astype(np.float64) / 255.0
+    grey = pixels[:, :3] @ np.array([0.2126, 0.7152, 0.0722])
+    return float(((1.0 - grey) * pixels[:, 3]).mean())

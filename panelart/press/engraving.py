@@ -1,0 +1,125 @@
+"""Engraving as a drawing: the paths of the cutter's middle in cutting order, a layer for each cutter and colour."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from panelart.drawing.artwork import ink_items
+from panelart.drawing.cutlayer import identity, stamp
+from panelart.drawing.layers import CUT_LINE_WIDTH, NOTES, OUTLINE
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
+from panelart.geometry import Point
+from panelart.lettering.centreline import centre_lines
+from panelart.lettering.documents import sayable
+from panelart.lettering.outline import bounds, shape_of
+from panelart.marking.burning import Burn
+from panelart.marking.engraving import Cut, Plan
+from panelart.marking.separation import Separations
+from panelart.model.layout import Layout
+from panelart.model.printing import Engraving, Laser
+
+PATH = Paint(colour="#B3261E")
+EDGE = Paint(colour="#9AA0A6")
+NOTE = Paint(colour="#1B1E22")
+NOTE_HEIGHT = 3.0
+PAPER = 10.0
+
+
+def engraving_layer(cut: Cut, inks: int) -> str:
+    """The layer of what one cutter cuts: `engrave-0.3`, with its colour where there are several."""
+    return f"engrave-{cut.cutter:g}" + (f"-{cut.ink.slug}" if inks > 1 else "")
+
+
+def cut_words(cut: Cut) -> str:
+    """What one cutter does, for people."""
+    return (
+        f"cutter {cut.cutter:g} mm, fill {cut.ink.name}: {len(cut.paths)} paths, {cut.length / 1000:.2f} m cut,"
+        f" {cut.travel / 1000:.2f} m travel ({cut.unordered / 1000:.2f} m as drawn)"
+    )
+
+
+def engraving(layout: Layout, plan: Plan, how: Engraving) -> Drawing:
+    """Paths in cutting order, the widest cutter first. Paths are drawn as thin lines: the layer says the cutter."""
+    panel = layout.panel
+    count = len({cut.ink.name for cut in plan.cuts})
+    layers = tuple(
+        Layer(
+            name=engraving_layer(cut, count),
+            items=tuple(Item(shape=(path,), stroke=PATH, width=CUT_LINE_WIDTH) for path in cut.paths),
+        )
+        for cut in plan.cuts
+    )
+    told = "; ".join(cut_words(cut) for cut in plan.cuts)
+    uncut = f" {100 * plan.uncut:.2f} mm2 are too narrow for any cutter." if plan.uncut else ""
+    note = (
+        f"Middle of the cutter, in cutting order, seen from the front, 1:1, millimetres. Depth {how.depth:g} mm."
+        f" {told}.{uncut}{stamp(panel)}"
+    )
+    return _tool_drawing(layout, layers, f"engraving, depth {how.depth:g} mm", note)
+
+
+LASER = "laser"
+
+
+def burning(layout: Layout, burn: Burn, how: Laser) -> Drawing:
+    """The lines of the beam in order."""
+    items = tuple(Item(shape=(path,), stroke=PATH, width=min(CUT_LINE_WIDTH, how.beam)) for path in burn.paths)
+    note = (
+        f"Middle of the beam, in order, seen from the front, 1:1, millimetres. {burn_words(burn, how)}."
+        f"{stamp(layout.panel)}"
+    )
+    return _tool_drawing(layout, (Layer(name=LASER, items=items),), "laser marking", note)
+
+
+def burn_picture(plates: Separations) -> Drawing:
+    """All marking in black on white, the page being the finished face: to be burnt dot by dot."""
+    panel = plates.layout.panel
+    black = Paint(colour="#000000")
+    items = tuple(
+        replace(item, fill=item.fill and black, stroke=item.stroke and black)
+        for plate in plates.inks
+        for item in ink_items(plate, plated=False)
+    )
+    return Drawing(
+        title=f"{panel.title}: laser marking",
+        note=f"Dots to be burnt, seen from the front.{stamp(panel)}",
+        page=panel.outline.bounds,
+        trim=panel.outline.bounds,
+        layers=(Layer(name=LASER, items=items),),
+        number=panel.number,
+        revision=panel.revision,
+        spec=panel.fingerprint,
+    )
+
+
+def burn_words(burn: Burn, how: Laser) -> str:
+    """What the beam does, for people."""
+    return (
+        f"lines {how.spacing:g} mm apart, beam {how.beam:g} mm: {len(burn.paths)} lines, {burn.length / 1000:.2f} m"
+        f" burnt, {burn.travel / 1000:.2f} m travel ({burn.unordered / 1000:.2f} m as drawn)"
+    )
+
+
+def _tool_drawing(layout: Layout, layers: tuple[Layer, ...], what: str, note: str) -> Drawing:
+    panel = layout.panel
+    trim = panel.outline.bounds
+    outline = Item(
+        shape=shape_of(panel.outline), stroke=EDGE, width=CUT_LINE_WIDTH, label="finished outline", name="outline"
+    )
+    words = sayable(" · ".join(word for word in (identity(panel), what, "SEEN FROM THE FRONT", "mm") if word))
+    line = centre_lines(words, Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
+    told = Item(shape=line, stroke=NOTE, width=NOTE_HEIGHT / 10, label=words)
+    return Drawing(
+        title=f"{panel.title}: {what}",
+        note=note,
+        page=trim.union(bounds(line)).grown(PAPER),
+        trim=trim,
+        layers=(
+            *layers,
+            Layer(name=OUTLINE, items=(outline,)),
+            Layer(name=NOTES, items=(told,), step=Step.LEGEND),
+        ),
+        number=panel.number,
+        revision=panel.revision,
+        spec=panel.fingerprint,
+    )

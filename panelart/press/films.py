@@ -1,0 +1,210 @@
+"""Films for screens: one positive an ink, in solid black, with register marks, and what it is written on it.
+
+All films of a panel have their marks at the same places, so that they are laid on each other by them. One mark has a
+dot beside it: turned or laid face down the films no longer fit. A film that reads right with its printed side down is
+written mirrored, its words too, so that these read right when it lies as it should.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from panelart.drawing.artwork import background_items, bleed, ink_items
+from panelart.drawing.cutlayer import identity, stamp
+from panelart.drawing.layers import BACKGROUND, BASE, NOTES, REGISTER, VARNISH, legend_layer
+from panelart.drawing.representation import Drawing, Item, Layer, Paint, Ramp, Step
+from panelart.geometry import Arc, Box, Line, Point, circle
+from panelart.lettering.centreline import centre_lines
+from panelart.lettering.documents import sayable
+from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds, open_shape, shape_of
+from panelart.marking.areas import loops_of, square_cm
+from panelart.marking.separation import Separations
+from panelart.model.panel import Ink
+from panelart.model.printing import Emulsion, Gradient, Photo, Solid
+
+SOLID = Paint(colour="#000000", plate="Black")
+"""Everything on a film is on the process plate Black, which every recorder has and no profile touches."""
+
+MARK = 6.0
+"""Length of a register mark's lines, mm; its ring has half of it. Lines of 0.1 mm, off the trim by OFF."""
+
+MARK_LINE = 0.1
+OFF = 5.0
+NOTE_HEIGHT = 3.0
+EDGE = 3.0
+
+
+def films(plates: Separations) -> dict[str, Drawing]:
+    """The films by the name of their file: base first, then the inks in the order of printing, varnish last."""
+    panel = plates.layout.panel
+    names = panel.marking.printing.plates
+    laid: list[tuple[str, str, str, tuple[Layer, ...]]] = []
+    base = loops_of(plates.laid_base.ground)
+    if base:
+        items = (Item(shape=base, fill=SOLID, label=f"base, {square_cm(plates.laid_base.ground):.2f} cm2"),)
+        laid.append((BASE, names.base, "white", (Layer(name=BASE, items=items, step=Step.WHITE),)))
+    for plate in plates.inks:
+        layers = _of_ink(plates, plate.ink)
+        if any(layer.items for layer in layers):
+            laid.append((plate.ink.slug, plate.ink.name, plate.ink.colour, layers))
+    varnish = loops_of(plates.varnish)
+    if varnish:
+        items = (Item(shape=varnish, fill=SOLID, label=f"varnish, {square_cm(plates.varnish):.2f} cm2"),)
+        laid.append((VARNISH, names.varnish, "clear", (Layer(name=VARNISH, items=items, step=Step.VARNISH),)))
+    return {
+        f"film-{slug}": _film(plates, name, colour, layers, number, len(laid))
+        for number, (slug, name, colour, layers) in enumerate(laid, 1)
+    }
+
+
+def _of_ink(plates: Separations, ink: Ink) -> tuple[Layer, ...]:
+    """What one ink lays down, in solid black; its share of a run of colour keeps its tints."""
+    own = next(plate for plate in plates.inks if plate.ink == ink)
+    grounds: list[Item] = []
+    for item, laid in zip(background_items(plates, plated=True), plates.laid_down, strict=True):
+        match laid.background.colour:
+            case Solid(ink=name) | Photo(ink=name):
+                if name == ink.name:
+                    grounds.append(item)
+            case Gradient(stops=stops):
+                if any(stop.ink == ink.name for stop in stops) and item.ramp is not None:
+                    grounds.append(replace(item, ramp=_alone(item.ramp, ink.name)))
+    found = [Layer(name=BACKGROUND, items=tuple(_blackened(item) for item in grounds))] if grounds else []
+    items = tuple(_blackened(item) for item in ink_items(own, plated=True))
+    return (*found, Layer(name=legend_layer(ink), items=items))
+
+
+def _alone(ramp: Ramp, plate: str) -> Ramp:
+    """A run of colour on one of its plates: where another ink is, there is none of this one."""
+    own = next(paint for _, paint in ramp.stops if paint.plate == plate)
+    stops = tuple((at, paint if paint.plate == plate else replace(own, tint=0.0)) for at, paint in ramp.stops)
+    return replace(ramp, stops=stops)
+
+
+def _blackened(item: Item) -> Item:
+    def black(paint: Paint | None) -> Paint | None:
+        return None if paint is None else replace(SOLID, tint=paint.tint)
+
+    ramp, picture = item.ramp, item.picture
+    if ramp is not None:
+        ramp = replace(ramp, stops=tuple((at, replace(SOLID, tint=paint.tint)) for at, paint in ramp.stops))
+    if picture is not None:
+        picture = replace(picture, ink=black(picture.ink))
+    return replace(item, fill=black(item.fill), stroke=black(item.stroke), ramp=ramp, picture=picture)
+
+
+def side_words(emulsion: Emulsion) -> str:
+    """Which way a film lies, as it is written on it and on the build sheet."""
+    if emulsion is Emulsion.UP:
+        return "right reading, emulsion up"
+    return "right reading, emulsion down (written mirrored)"
+
+
+def _film(plates: Separations, name: str, colour: str, layers: tuple[Layer, ...], number: int, count: int) -> Drawing:
+    panel = plates.layout.panel
+    trim = panel.outline.bounds
+    past = bleed(panel) or 0.0
+    off = OFF + past
+    emulsion = panel.marking.printing.emulsion
+    words = sayable(
+        " · ".join(
+            word
+            for word in (identity(panel), f"FILM {number} OF {count}: {name} {colour}", side_words(emulsion), "1:1")
+            if word
+        )
+    )
+    note_at = Point(trim.left, trim.bottom - off - MARK - 2 * NOTE_HEIGHT)
+    note = Item(shape=centre_lines(words, note_at, NOTE_HEIGHT), stroke=SOLID, width=NOTE_HEIGHT / 10, label=words)
+    marks = tuple(_marks(trim, off))
+    page = Box.around([bounds(note.shape), *(bounds(mark.shape) for mark in marks)]).grown(EDGE)
+    drawing = Drawing(
+        title=f"{panel.title}: film {number} of {count}, {name}",
+        note=f"Positive film for {name} ({colour}), solid black, {side_words(emulsion)}, 1:1, millimetres, finished"
+        f" size.{stamp(panel)}",
+        page=page,
+        trim=trim,
+        layers=(*layers, Layer(name=REGISTER, items=marks), Layer(name=NOTES, items=(note,), step=Step.LEGEND)),
+        number=panel.number,
+        revision=panel.revision,
+        spec=panel.fingerprint,
+        bleed=past or None,
+    )
+    return mirrored(drawing) if emulsion is Emulsion.DOWN else drawing
+
+
+def _marks(trim: Box, off: float) -> list[Item]:
+    """A cross in a ring off the middle of each side; the lower one has a dot to its right."""
+    middle = trim.centre
+    reach = off + MARK / 2
+    places = (
+        Point(middle.x, trim.bottom - reach),
+        Point(middle.x, trim.top + reach),
+        Point(trim.left - reach, middle.y),
+        Point(trim.right + reach, middle.y),
+    )
+    found = [
+        Item(
+            shape=(
+                *open_shape((Line(Point(at.x - MARK / 2, at.y), Point(at.x + MARK / 2, at.y)),)),
+                *open_shape((Line(Point(at.x, at.y - MARK / 2), Point(at.x, at.y + MARK / 2)),)),
+                *shape_of(circle(MARK / 2, at)),
+            ),
+            stroke=SOLID,
+            width=MARK_LINE,
+            label=f"register mark {number}",
+            name=f"register-{number}",
+        )
+        for number, at in enumerate(places, 1)
+    ]
+    dot = shape_of(circle(MARK / 4, Point(places[0].x + MARK, places[0].y)))
+    return [*found, Item(shape=dot, fill=SOLID, label="dot that tells one side from the other", name="register-dot")]
+
+
+# --- mirrored
+
+
+def mirrored(drawing: Drawing) -> Drawing:
+    """A drawing as it is seen from behind: left and right change places about the middle of its trim."""
+    about = 2 * drawing.trim.centre.x
+
+    def box(old: Box) -> Box:
+        return Box(about - old.right, old.bottom, about - old.left, old.top)
+
+    layers = tuple(
+        replace(layer, items=tuple(_mirrored_item(item, about) for item in layer.items)) for layer in drawing.layers
+    )
+    return replace(drawing, page=box(drawing.page), trim=box(drawing.trim), layers=layers)
+
+
+def _mirrored_item(item: Item, about: float) -> Item:
+    """Words become outlines, since there is no text that runs backwards."""
+    ramp, picture = item.ramp, item.picture
+    if ramp is not None:
+        ramp = replace(ramp, start=_over(ramp.start, about), end=_over(ramp.end, about))
+    if picture is not None:
+        old = picture.box
+        width = picture.width * (3 if picture.ink is None else 1)
+        rows = (picture.pixels[start : start + width] for start in range(0, len(picture.pixels), width))
+        step = 3 if picture.ink is None else 1
+        pixels = b"".join(b"".join(row[at : at + step] for at in range(len(row) - step, -1, -step)) for row in rows)
+        picture = replace(picture, pixels=pixels, box=Box(about - old.right, old.bottom, about - old.left, old.top))
+    return replace(item, shape=mirrored_shape(item.outline, about), words=None, ramp=ramp, picture=picture)
+
+
+def mirrored_shape(shape: Shape, about: float) -> Shape:
+    """A shape with left and right changed; `about` is twice the x of the middle."""
+    return tuple(Loop(tuple(_mirrored_curve(curve, about) for curve in loop.curves), loop.closed) for loop in shape)
+
+
+def _mirrored_curve(curve: Curve, about: float) -> Curve:
+    match curve:
+        case Line(start=start, end=end):
+            return Line(_over(start, about), _over(end, about))
+        case Cubic(start=start, first=first, second=second, end=end):
+            return Cubic(*(_over(point, about) for point in (start, first, second, end)))
+        case Arc(centre=centre, radius=radius, start_deg=start_deg, sweep_deg=sweep_deg):
+            return Arc(_over(centre, about), radius, 180.0 - start_deg, -sweep_deg)
+
+
+def _over(point: Point, about: float) -> Point:
+    return Point(about - point.x, point.y)

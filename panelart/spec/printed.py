@@ -1,0 +1,374 @@
+"""How the marking is made ready for its process: by the spec, the shop's figures and common practice."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+from typing import Any, Final
+
+from panelart.diagnostics import Where, did_you_mean
+from panelart.geometry import Box, Contour, Point, Vector, direction, rectangle
+from panelart.lettering.outline import Shape, shape_of
+from panelart.model.light import lightness
+from panelart.model.panel import Coat, Ink, Process
+from panelart.model.printing import (
+    Background,
+    Base,
+    Emulsion,
+    Engraving,
+    Filling,
+    Gloss,
+    Gradient,
+    Laser,
+    Overlay,
+    Photo,
+    Printing,
+    Solid,
+    Stop,
+    Thin,
+)
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Field, Fields
+from panelart.spec import language_print as language
+from panelart.spec.art import fitted_in
+from panelart.spec.shop import Shop, named_file, output
+from panelart.spec.svg_art import read_svg
+
+DARK: Final = 50.0
+"""A face darker than this L* has a base under the inks; an ink lighter than WHITE needs none. Both our choice."""
+
+WHITE: Final = 90.0
+PRINTS: Final = ("digital-print", "screen-print", "overlay")
+"""Processes that lay inks down."""
+
+BLEEDS: Final = ("digital-print", "overlay")
+"""Those in which colour may run past the edge: onto the bed, or onto film that is cut off."""
+
+CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
+"""Usual widths of engraving cutters in mm, by trade habit."""
+
+MOST_PIXELS: Final = 25_000_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """What decides besides the spec's own words: the process, its shop, the inks, the face, and how files are read."""
+
+    process: Process
+    shop: Shop
+    inks: tuple[Ink, ...]
+    coat: Coat
+    outline: Contour
+    datum: Point
+    folder: Path
+    read_file: Callable[[Path], bytes]
+    area: Callable[[Fields], Contour | None]
+    problems: Problems
+
+    def figure(self, name: str) -> float:
+        """A figure of the process, 0 where it has none of that name."""
+        own = self.process.own.get(name)
+        return 0.0 if own is None else own.value
+
+
+def printing(fields: Fields, cutter: float | None, press: Press) -> Printing:
+    """All that the spec says of printing, cutting and burning. Slips are added to the problems."""
+    name = press.process.name
+    _only_for(fields, press)
+    prints = name in PRINTS
+    trap = fields[language.TRAP]
+    emulsion = fields[language.EMULSION] or press.shop.emulsion or Emulsion.UP.value
+    asked = output(fields[language.OUTPUT], press.folder, press.read_file, press.problems)
+    gloss = fields[language.VARNISH]
+    overlay = _overlay(fields[language.OVERLAY], press) if name == "overlay" else None
+    return Printing(
+        base=_base(fields, overlay, press) if prints else None,
+        varnish=Gloss(gloss) if prints and gloss not in (None, "none") else None,
+        trap=(press.figure("trap") if trap is None else trap) if prints else 0.0,
+        ink_margin=press.process.opening_margin.value,
+        thread_margin=press.figure("thread_margin"),
+        mask_margin=press.figure("mask_margin"),
+        edge_margin=press.process.edge_margin.value,
+        backgrounds=_backgrounds(fields, press) if prints else (),
+        emulsion=Emulsion(emulsion),
+        engraving=_engraving(fields[language.ENGRAVING], cutter, press) if name == "engraving" else None,
+        laser=_laser(fields[language.LASER], press) if name == "laser-marking" else None,
+        overlay=overlay,
+        output=asked or press.shop.output,
+        plates=press.shop.plates,
+        shop=press.shop.name,
+    )
+
+
+_FOR: Final[tuple[tuple[Field[Any], tuple[str, ...]], ...]] = (
+    (language.BASE, PRINTS),
+    (language.VARNISH, PRINTS),
+    (language.TRAP, PRINTS),
+    (language.BACKGROUNDS, PRINTS),
+    (language.EMULSION, ("screen-print",)),
+    (language.ENGRAVING, ("engraving",)),
+    (language.LASER, ("laser-marking",)),
+    (language.OVERLAY, ("overlay",)),
+    (language.OUTPUT, PRINTS),
+)
+
+
+def _only_for(fields: Fields, press: Press) -> None:
+    for field, names in _FOR:
+        if fields.written(field) and press.process.name not in names:
+            press.problems.add(
+                fields.key_where(field),
+                f"the process {press.process.name} has '{field.name}'",
+                f"accepted: process: {' or '.join(names)}",
+            )
+
+
+def _base(fields: Fields, overlay: Overlay | None, press: Press) -> Base | None:
+    written = fields[language.BASE]
+    ground = press.coat.colour if overlay is None or not overlay.film else overlay.film
+    if written is False or (written is None and lightness(ground) >= DARK):
+        return None
+    more = written if isinstance(written, Fields) else None
+    choke = None if more is None else more[language.CHOKE]
+    under = tuple(ink.name for ink in press.inks if lightness(ink.colour) < WHITE)
+    if more is not None and more[language.UNDER] is not None:
+        known = {ink.name for ink in press.inks}
+        asked = more[language.UNDER] or ()
+        for ink in asked:
+            if ink.value not in known:
+                press.problems.add(
+                    ink.where, f"no ink has the name {shown(ink.value)}", did_you_mean(ink.value, known, "inks")
+                )
+        under = tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
+    return Base(
+        choke=press.figure("base_choke") if choke is None else choke,
+        hold=press.figure("base_line_least"),
+        thin=Thin((more[language.THIN] if more is not None else None) or Thin.FULL.value),
+        under=under,
+    )
+
+
+# --- backgrounds
+
+
+def _backgrounds(fields: Fields, press: Press) -> tuple[Background, ...]:
+    make = {
+        language.COLOUR_RECORD: _colour,
+        language.PICTURE_RECORD: _picture,
+        language.DRAWING_RECORD: _drawing,
+    }
+    found = (make[item.value.record](item.value, press) for item in fields[language.BACKGROUNDS] or ())
+    return tuple(background for background in found if background is not None)
+
+
+def _bleed(fields: Fields, press: Press) -> float | None:
+    """How far the colour runs past the edge, None where it stops short of it."""
+    edge = fields[language.EDGE] or ("bleed" if press.process.name in BLEEDS else "short")
+    bleed = fields[language.BLEED]
+    if edge == "short":
+        if bleed is not None:
+            if fields.written(language.EDGE):
+                press.problems.add(
+                    fields.key_where(language.BLEED),
+                    "the background stops short of the edge and has a 'bleed'",
+                    "accepted: edge: bleed, or no bleed",
+                )
+            return bleed
+        return None
+    return press.figure("bleed") if bleed is None else bleed
+
+
+def _colour(fields: Fields, press: Press) -> Background | None:
+    ink = _ink(fields, language.BACKGROUND_INK, press)
+    written = fields[language.BACKGROUND_AREA]
+    area = None if written is None else press.area(written)
+    if ink is None or (area is None and fields.written(language.BACKGROUND_AREA)):
+        return None
+    tint = (fields[language.TINT] or 0.0) / 100.0
+    to, bleed = fields[language.RUNS_TO], _bleed(fields, press)
+    if to is None:
+        for field in (language.RUN, language.ROUND):
+            if fields.written(field):
+                press.problems.add(
+                    fields.key_where(field), f"a background of one colour has '{field.name}'", "accepted: with 'to'"
+                )
+        colour: Solid | Gradient = Solid(ink=ink, tint=tint)
+    else:
+        last = _ink(to, language.LAST_INK, press) if to.written(language.LAST_INK) else ink
+        if last is None:
+            return None
+        box = (press.outline if area is None else area).bounds.grown((bleed or 0.0) if area is None else 0.0)
+        stops = (
+            Stop(at=0.0, ink=ink, tint=tint),
+            Stop(at=1.0, ink=last, tint=(to[language.LAST_TINT] or 0.0) / 100.0),
+        )
+        colour = _gradient(stops, box, fields)
+    shape = None if area is None else shape_of(area.ccw())
+    return Background(colour=colour, area=shape, bleed=bleed, where=fields.place)
+
+
+def _gradient(stops: tuple[Stop, ...], box: Box, fields: Fields) -> Gradient:
+    """A gradient over the whole of a box: from side to side as it runs, or from its middle to its corners."""
+    centre = box.centre
+    if fields[language.ROUND]:
+        corner = Point(box.right, box.top)
+        return Gradient(stops=stops, start=centre, end=centre.moved(Vector(centre.distance(corner), 0.0)), round=True)
+    way = direction(fields[language.RUN] or 0.0)
+    half = (abs(way.x) * box.width + abs(way.y) * box.height) / 2
+    return Gradient(stops=stops, start=centre.moved(way.scaled(-half)), end=centre.moved(way.scaled(half)))
+
+
+def _ink(fields: Fields, field: Field[str], press: Press) -> str | None:
+    name = fields[field]
+    known = {ink.name for ink in press.inks}
+    if name is not None and name not in known:
+        press.problems.add(fields.where(field), f"no ink has the name {shown(name)}", did_you_mean(name, known, "inks"))
+        return None
+    return name
+
+
+def _box(fields: Fields, press: Press) -> Box | None:
+    written = fields[language.PICTURE_BOX]
+    if written is None:
+        return None
+    x, y, width, height = written
+    corner = press.datum.moved(Vector(x, y))
+    box = Box(corner.x, corner.y, corner.x + width, corner.y + height)
+    if not box.overlaps(press.outline.bounds):
+        press.problems.add(fields.where(language.PICTURE_BOX), "the box lies outside the panel", "accepted: one on it")
+        return None
+    return box
+
+
+def _drawing(fields: Fields, press: Press) -> Background | None:
+    box, ink, name = _box(fields, press), _ink(fields, language.BACKGROUND_INK, press), fields[language.DRAWING]
+    if name is None:
+        return None
+    where = fields.where(language.DRAWING)
+    data = named_file(name, where, press.folder, press.read_file, "drawing", press.problems)
+    if data is None:
+        return None
+    shape, slips = read_svg(data, (press.folder / name).as_posix())
+    for slip in slips:
+        press.problems.add(slip.where, slip.message, slip.hint)
+    if not shape or box is None or ink is None:
+        return None
+    return Background(
+        colour=Solid(ink=ink, tint=(fields[language.TINT] or 0.0) / 100.0),
+        area=fitted_in(shape, box),
+        bleed=_bleed(fields, press),
+        where=fields.place,
+    )
+
+
+def _picture(fields: Fields, press: Press) -> Background | None:
+    box, name = _box(fields, press), fields[language.PICTURE]
+    ink = _ink(fields, language.PICTURE_INK, press) if fields.written(language.PICTURE_INK) else None
+    if not fields.written(language.PICTURE_INK) and press.process.name == "screen-print":
+        press.problems.add(
+            fields.place, "a screen prints one ink, and the picture names none", "accepted: ink: the name of an ink"
+        )
+    if name is None:
+        return None
+    where = fields.where(language.PICTURE)
+    data = named_file(name, where, press.folder, press.read_file, "picture", press.problems)
+    photo = None if data is None else _photo(data, name, ink, where, press.problems)
+    if photo is None or box is None:
+        return None
+    frame: Shape = shape_of(rectangle(box.width, box.height, box.centre))
+    return Background(colour=photo, area=frame, bleed=_bleed(fields, press), where=fields.place)
+
+
+def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Problems) -> Photo | None:
+    """A PNG as pixels. What else it may be, or how it is broken, is told in one line."""
+    from PIL import Image
+
+    hint = f"accepted: a PNG picture of at most {MOST_PIXELS // 1_000_000} million pixels"
+    try:
+        with Image.open(BytesIO(data), formats=("PNG",)) as picture:
+            width, height = picture.size
+            if width * height > MOST_PIXELS:
+                problems.add(where, f"{shown(name)} has {width} x {height} pixels", hint)
+                return None
+            pixels = picture.convert("RGBA").tobytes()
+    except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
+        problems.add(where, f"{shown(name)} is no PNG picture that can be read", hint)
+        return None
+    return Photo(file=name, width=width, height=height, pixels=pixels, ink=ink)
+
+
+# --- cutters, beams, films
+
+
+def _engraving(fields: Fields | None, cutter: float | None, press: Press) -> Engraving:
+    if fields is None:
+        fields = _empty(language.ENGRAVING_RECORD)
+    asked = fields[language.CUTTERS]
+    if asked is not None and cutter is not None:
+        press.problems.add(
+            fields.key_where(language.CUTTERS), "marking has both 'cutter' and 'cutters'", "accepted: one of the two"
+        )
+    usual = CUTTERS if cutter is None else (cutter,)
+    cutters = usual if asked is None else tuple(sorted({item.value for item in asked}))
+    depth = fields[language.DEPTH]
+    return Engraving(
+        cutters=cutters,
+        depth=press.figure("depth") if depth is None else depth,
+        filling=Filling(fields[language.ENGRAVED_FILL]),
+        overlap=(fields[language.OVERLAP] or 0.0) / 100.0,
+        angle=fields[language.HATCH_ANGLE] or 0.0,
+    )
+
+
+def _laser(fields: Fields | None, press: Press) -> Laser:
+    if fields is None:
+        fields = _empty(language.LASER_RECORD)
+    spacing, beam = fields[language.SPACING], fields[language.BEAM]
+    return Laser(
+        spacing=press.figure("spacing") if spacing is None else spacing,
+        beam=press.figure("beam") if beam is None else beam,
+        filling=Filling(fields[language.LASER_FILL]),
+        angle=fields[language.HATCH_ANGLE] or 0.0,
+    )
+
+
+_OVERLAY_FIGURES: Final[Mapping[str, tuple[Field[float], str]]] = {
+    "inset": (language.FILM_INSET, "film_inset"),
+    "corner": (language.FILM_CORNER, "film_corner"),
+    "nut_margin": (language.NUT_MARGIN, "nut_margin"),
+    "window_margin": (language.WINDOW_MARGIN, "window_margin"),
+    "adhesive_margin": (language.ADHESIVE_MARGIN, "adhesive_margin"),
+}
+
+
+def _overlay(fields: Fields | None, press: Press) -> Overlay:
+    if fields is None:
+        fields = _empty(language.OVERLAY_RECORD)
+    figures: dict[str, float] = {}
+    for name, (field, common) in _OVERLAY_FIGURES.items():
+        value = fields[field]
+        figures[name] = press.figure(common) if value is None else value
+    least = min(press.outline.bounds.width, press.outline.bounds.height)
+    if 2 * figures["inset"] >= least or not math.isfinite(least):
+        press.problems.add(
+            fields.where(language.FILM_INSET),
+            f"an inset of {figures['inset']:g} leaves no film on a face {least:g} mm across",
+            f"accepted: less than {least / 2:g}",
+        )
+        figures["inset"] = 0.0
+    areas = (press.area(item.value) for item in fields[language.ADHESIVE_FREE] or ())
+    film = fields[language.FILM_COLOUR] or "clear"
+    return Overlay(
+        **figures,
+        free=tuple(area for area in areas if area is not None),
+        film="" if film == "clear" else film,
+        reverse=bool(fields[language.REVERSE]),
+    )
+
+
+def _empty(record: Any) -> Fields:
+    """A mapping in which nothing is written, so that every default holds."""
+    return Fields(record, Where("", 1, 1), {}, {}, {})

@@ -1,0 +1,213 @@
+"""A shop's own figures: a file that goes before common practice in every panel that names it.
+
+panelart-shop: 1
+shop: Haldon Marking, bed 2
+limits:
+  digital-print:
+    line_least: {value: 0.18, why: test strip of 12 March on powder}
+plates: {base: White 1, varnish: Gloss}
+emulsion: down
+output: {profile: bed-2.icc, condition: bed 2 on white base}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any, Final
+
+from panelart.diagnostics import Where, did_you_mean
+from panelart.model.component import Figure, Known
+from panelart.model.panel import Process
+from panelart.model.printing import Output, Plates
+from panelart.source import yaml
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Fields
+from panelart.spec import language_print as language
+from panelart.spec.processes import LIMIT_FIELDS, processes
+
+MOST_PROFILE: Final = 8_000_000
+"""Bytes of a profile; those of presses have 0.5 to 3 million."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Own:
+    """One figure of a shop with its reason and its place."""
+
+    value: float
+    why: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """What a shop file says; `limits` by process and name, `emulsion` '' where it says nothing."""
+
+    name: str = ""
+    limits: Mapping[str, Mapping[str, Own]] = field(default_factory=dict)
+    plates: Plates = field(default_factory=Plates)
+    emulsion: str = ""
+    output: Output | None = None
+
+    def process(self, common: Process) -> Process:
+        """A process with the shop's figures in the place of the common ones."""
+        own = self.limits.get(common.name, {})
+        standard: dict[str, Any] = {
+            name: _given(getattr(common, name), own[name]) for name in LIMIT_FIELDS if name in own
+        }
+        special = {name: _given(figure, own[name]) for name, figure in common.own.items() if name in own}
+        return replace(common, **standard, own={**common.own, **special}) if own else common
+
+
+def _given(common: Figure, own: Own) -> Figure:
+    source = f"{own.why} ({own.where.short}); common practice is {common.value:g}: {common.source}"
+    return replace(common, value=own.value, source=source, known=Known.GIVEN)
+
+
+def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Shop:
+    """What a shop file says; `read_file` reads the profile that it names.
+
+    Raises SpecError when it is no YAML mapping; every other slip is added to the problems.
+    """
+    fields = language.SHOP_RECORD.parse(yaml.read(data, path.as_posix()), problems)
+    if fields is None:
+        return Shop()
+    plates = fields[language.SHOP_PLATES]
+    return Shop(
+        name=fields[language.SHOP_NAME] or "",
+        limits=_limits(fields, problems),
+        plates=Plates() if plates is None else _plates(plates, problems),
+        emulsion=fields[language.EMULSION] or "",
+        output=output(fields[language.OUTPUT], path.parent, read_file, problems),
+    )
+
+
+def _plates(fields: Fields, problems: Problems) -> Plates:
+    names = {
+        "base": fields[language.PLATE_BASE] or "",
+        "varnish": fields[language.PLATE_VARNISH] or "",
+        "cut": fields[language.PLATE_CUT] or "",
+    }
+    if len({name.casefold() for name in names.values()}) < len(names):
+        problems.add(fields.place, "two plates have one name", "accepted: a name of its own for each plate")
+    for field_of in (language.PLATE_BASE, language.PLATE_VARNISH, language.PLATE_CUT):
+        if (fields[field_of] or "").casefold() in ("all", "none"):
+            problems.add(
+                fields.where(field_of),
+                f"a plate is called {shown(fields[field_of] or '')}, which means something else in a PDF",
+                "accepted: another name",
+            )
+    return Plates(**names)
+
+
+def _limits(fields: Fields, problems: Problems) -> dict[str, dict[str, Own]]:
+    node = fields[language.SHOP_LIMITS]
+    if not isinstance(node, MappingNode):
+        return {}
+    known = processes()
+    found: dict[str, dict[str, Own]] = {}
+    for entry in node.entries:
+        name = entry.key.text
+        if name not in known:
+            problems.add(
+                entry.key.where, f"there is no process of the name '{name}'", did_you_mean(name, known, "processes")
+            )
+        elif not isinstance(entry.value, MappingNode):
+            problems.add(entry.value.where, f"found {entry.value.found}", "accepted: a mapping of figures by name")
+        else:
+            found[name] = _figures(entry.value, known[name], problems)
+    return found
+
+
+def _figures(node: MappingNode, process: Process, problems: Problems) -> dict[str, Own]:
+    names = (*LIMIT_FIELDS, *process.own)
+    found: dict[str, Own] = {}
+    for entry in node.entries:
+        name = entry.key.text
+        if name not in names:
+            hint = did_you_mean(name, names, "figures")
+            problems.add(entry.key.where, f"{process.name} has no figure of the name '{name}'", hint)
+            continue
+        with problems.under(name):
+            parsed = language.OWN_FIGURE.parse(entry.value, problems)
+        if parsed is not None and parsed[language.OWN_VALUE] is not None and parsed[language.OWN_WHY] is not None:
+            value, why = parsed[language.OWN_VALUE] or 0.0, parsed[language.OWN_WHY] or ""
+            found[name] = Own(value=value, why=why, where=entry.key.where)
+    return found
+
+
+def output(
+    fields: Fields | None, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
+) -> Output | None:
+    """The printing condition with its profile; None where there is none or it has a problem."""
+    if fields is None:
+        return None
+    name, condition = fields[language.PROFILE], fields[language.CONDITION]
+    if name is None or condition is None:
+        return None
+    where = fields.where(language.PROFILE)
+    data = named_file(name, where, folder, read_file, "profile", problems)
+    if data is None:
+        return None
+    slip = _profile_slip(data)
+    if slip:
+        problems.add(where, f"{shown(name)} {slip}", "accepted: an ICC profile of a printer (class prtr) for CMYK")
+        return None
+    return Output(condition=condition, profile=data)
+
+
+def _profile_slip(data: bytes) -> str:
+    """What is wrong with a profile, '' for nothing: header of ISO 15076-1 (ICC.1), 7.2."""
+    if len(data) > MOST_PROFILE:
+        return f"has {len(data)} bytes; at most {MOST_PROFILE} are read"
+    if len(data) < 132 or data[36:40] != b"acsp":
+        return "is no ICC profile"
+    if data[12:16] != b"prtr":
+        return f"is a profile of class '{data[12:16].decode('ascii', 'replace').strip()}'"
+    if data[16:20] != b"CMYK":
+        return f"is a profile for {data[16:20].decode('ascii', 'replace').strip()}"
+    return ""
+
+
+def named_file(
+    name: str,
+    where: Where,
+    folder: Path,
+    read_file: Callable[[Path], bytes],
+    what: str,
+    problems: Problems,
+) -> bytes | None:
+    """The bytes of a file that is named relative to another; None when there is a problem, which is added."""
+    hint = "accepted: a file name relative to the file that names it"
+    if Path(name).is_absolute() or "\0" in name:
+        problems.add(where, f"found {shown(name)}", hint)
+        return None
+    try:
+        return read_file(folder / name)
+    except OSError as error:
+        why = (error.strerror or "no such file").lower()
+        problems.add(where, f"the {what} {shown(name)} cannot be read: {why}", hint)
+        return None
+
+
+def shop_text(shown_ones: Sequence[Process]) -> str:
+    """A shop file with the figures of common practice, each with its source beside it, to be changed by the shop.
+
+    Only figures that the shop changes need stay: what a file does not name is as it was.
+    """
+    lines = [
+        "# The figures of one shop. Change those that it holds otherwise, with the reason, and leave the rest out.",
+        "panelart-shop: 1",
+        "shop: name of the shop and of its machine",
+        "limits:",
+    ]
+    for process in shown_ones:
+        lines.append(f"  {process.name}:")
+        figures = [getattr(process, name) for name in LIMIT_FIELDS]
+        for figure in (*figures, *process.own.values()):
+            why = "common practice" if figure.known is not Known.LOOKED_UP else "as looked up"
+            lines.append(f"    {figure.name}: {{value: {figure.value:g}, why: {why}}}  # {figure.source}")
+    lines += ["# plates: {base: base, varnish: varnish, cut: cut}", "# emulsion: up", ""]
+    return "\n".join(lines)
