@@ -52,6 +52,7 @@ WITHOUT_NUMBER = {
     "names-on-different-sides": "sides are words",
     "name-repeated": "words are the same or not",
     "control-without-name": "there is a name or none",
+    "frame-holds-stranger": "a part is named or not",
     "switch-against-convention": "words and directions",
     "positions-contradict": "words and directions",
     "positions-run-backwards": "an order of whole numbers",
