@@ -31,7 +31,6 @@ from panelart.legends.candidates import (
     with_lines,
 )
 from panelart.legends.frames import Frame
-from panelart.legends.leaders import leader_candidates
 from panelart.legends.obstacles import MARK_CLEARANCE, Field
 from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
 from panelart.legends.solver.problem import Costs
@@ -205,6 +204,8 @@ class _Lines:
         if want.kind == "position":
             return [] if resorts else position_candidates(want.request, want.way, stand, marking, lines=lines)
         if resorts:
+            from panelart.legends.leaders import leader_candidates  # few panels need any
+
             near = self._named(index, resort_names(want.request, stand, marking), lines)
             return [*near, *leader_candidates(want.request, stand, marking, self.task.field)]
         return self._named(index, self.near[index], lines)

@@ -27,9 +27,7 @@ from dataclasses import dataclass
 from panelart.geometry import Box, Point, Transform, Vector
 from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
-from panelart.legends.flow import lay
 from panelart.legends.frames import Frame, drawn, frames_round
-from panelart.legends.leaders import leader_shape, leader_width
 from panelart.legends.obstacles import Field, hardware, markings, printable
 from panelart.legends.pointers import pointers, reaching
 from panelart.legends.scales import dial
@@ -75,8 +73,13 @@ def place(
     solid = hardware(panel, envelopes, openings)
     white = panel.marking.placing.white
     marks += _art(panel)
-    flow = lay(panel, solid + markings(legends, marks, white))
-    marks += flow.marks
+    unrouted: tuple[Unplaced, ...] = ()
+    if panel.lines:
+        from panelart.legends.flow import lay
+
+        flow = lay(panel, solid + markings(legends, marks, white))
+        marks += flow.marks
+        unrouted = flow.unplaced
     standing = solid + markings(legends, marks, white)
     wants = wanted(panel)
     face = printable(panel)
@@ -101,7 +104,7 @@ def place(
         legends=(*legends, *_placed(chosen, panel), *(frame.title for frame in frames if frame.title is not None)),
         marks=(*reaching(marks, _placed(chosen, panel), panel), *_leaders(chosen, panel), *drawn(frames, panel)),
         frames=tuple(frame.line for frame in frames),
-        unplaced=(*flow.unplaced, *_unplaced(chosen, panel.marking.placing)),
+        unplaced=(*unrouted, *_unplaced(chosen, panel.marking.placing)),
         chosen=chosen,
     )
 
@@ -220,6 +223,8 @@ def _leaders(chosen: Chosen, panel: Panel) -> list[Mark]:
     for index, choice in enumerate(chosen.choices):
         candidate = chosen.candidate(index)
         if candidate is not None and candidate.leader:
+            from panelart.legends.leaders import leader_shape, leader_width
+
             style = style_of(choice.wanted.request, panel.marking)
             found.append(
                 Mark(

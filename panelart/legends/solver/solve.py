@@ -12,9 +12,9 @@ from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.components import components, content_key, settle
 from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
+from panelart.legends.solver.found import HOPELESS, IMPOSSIBLE, Found
 from panelart.legends.solver.network import Network, network
 from panelart.legends.solver.problem import HARD, Problem, cost_of
-from panelart.legends.solver.wide import HOPELESS, IMPOSSIBLE, Wide, solve_wide
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,12 +154,14 @@ def _solve_component(net: Network, budget: Budget, start: dict[int, int] | None,
     """Solve a connected network whose constant is 0."""
     plan = plan_elimination(net, restarts=budget.restarts, easy=budget.easy, hopeless=budget.table << HOPELESS)
     if plan.largest > budget.table:
+        from panelart.legends.solver.wide import solve_wide  # few panels have so wide a component
+
         found = solve_wide(net, budget, start, tiers)
     elif (done := eliminate(net, plan)).optimum >= HARD:
         found = IMPOSSIBLE
     else:
         exact = first_of_the_best(net, done, budget.ties)
-        found = Wide(
+        found = Found(
             values=exact.values, cost=done.optimum, bound=done.optimum, first=exact.first, method="elimination"
         )
     chosen = found.values or {}

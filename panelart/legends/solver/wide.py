@@ -6,7 +6,7 @@ after all. What is not goes to the mixed integer program. Whatever happens, an a
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from panelart.legends.solver import polytope
 from panelart.legends.solver.bounds import lower_bound
@@ -15,6 +15,7 @@ from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.components import components
 from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.exact import first_of_the_best
+from panelart.legends.solver.found import HOPELESS, IMPOSSIBLE, Found
 from panelart.legends.solver.network import Network, network_cost
 from panelart.legends.solver.polytope import Count
 from panelart.legends.solver.problem import HARD
@@ -22,29 +23,7 @@ from panelart.legends.solver.tiers import eased, gentle_weight, is_strict, upper
 from panelart.legends.solver.windows import good_answer
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wide:
-    """values: the number of the value by variable, None if no permitted answer was found; cost: HARD then.
-
-    bound: no answer costs less. first: the answer was proved to be the first of the equally good ones.
-    method: "narrowed", "program" or "windows", whichever gave the answer or its proof.
-    """
-
-    values: dict[int, int] | None
-    cost: int
-    bound: int
-    first: bool
-    method: str
-
-
-HOPELESS = 8
-"""Powers of two above the permitted table from which no other order is tried."""
-
-IMPOSSIBLE = Wide(values=None, cost=HARD, bound=HARD, first=True, method="narrowed")
-"""It was proved that there is no permitted answer."""
-
-
-def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]) -> Wide:
+def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers: tuple[int, ...]) -> Found:
     """The best answer within the budget.
 
     start: positions of an answer to begin with, a greedy one if not given. tiers: weights, lowest first.
@@ -76,17 +55,17 @@ def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers
         bound = max(bound, below.least + spared)
     if found.cost > cost:
         values = _numbers(net, positions) if cost < HARD else None
-        return Wide(values=values, cost=cost, bound=min(bound, cost), first=False, method="windows")
+        return Found(values=values, cost=cost, bound=min(bound, cost), first=False, method="windows")
     return replace(found, bound=min(bound, found.cost))
 
 
-def _solved_alone(net: Network, budget: Budget) -> Wide:
+def _solved_alone(net: Network, budget: Budget) -> Found:
     if not remove_dead_ends(net):
         return IMPOSSIBLE
     return _solve_narrowed(net, permitted_total(net) + net.constant, budget, None)
 
 
-def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | None) -> Wide:
+def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | None) -> Found:
     """Solve what is left of a component, each of its own components by elimination or as a program.
 
     count: what the upper tiers of every answer not dearer than at_most count.
@@ -109,14 +88,14 @@ def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | N
             continue
         first, method = False, "program"
         if not budget.nodes or not polytope.available():
-            return Wide(values=None, cost=HARD, bound=bound, first=False, method="windows")
+            return Found(values=None, cost=HARD, bound=bound, first=False, method="windows")
         result = polytope.solve_program(part, at_most=at_most - bound, nodes=budget.nodes, count=count)
         bound += result.least
         if result.positions is None:
-            return Wide(values=None, cost=HARD, bound=bound, first=False, method=method)
+            return Found(values=None, cost=HARD, bound=bound, first=False, method=method)
         values |= _numbers(part, result.positions)
         cost = min(cost + network_cost(part, result.positions), HARD)
-    return Wide(values=values, cost=cost, bound=bound, first=first, method=method)
+    return Found(values=values, cost=cost, bound=bound, first=first, method=method)
 
 
 def _numbers(net: Network, positions: dict[int, int]) -> dict[int, int]:
