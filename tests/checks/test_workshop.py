@@ -96,6 +96,29 @@ def test_a_hole_with_its_own_tolerance_is_held_to_that() -> None:
     assert measured("fit-lost-in-tolerances", made(opening, making=Making())) == []
 
 
+def test_the_tolerance_of_the_part_counts_against_the_fit() -> None:
+    """A bushing of 12.0 +0.05 in a hole of 12.2 +-0.2: 12.05 - 12.0."""
+    bushing = b.component()
+    figures = tuple(
+        replace(figure, tolerance=(-0.1, 0.05)) if figure.name == "passes_diameter" else figure
+        for figure in bushing.openings[0].figures
+    )
+    bushing = replace(bushing, openings=(replace(bushing.openings[0], figures=figures),))
+    opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
+    layout = made(b.part("S1", bushing), opening, making=Making())
+    assert measured("fit-lost-in-tolerances", layout) == pytest.approx([0.05])
+
+
+def test_the_register_counts_where_an_overlay_has_a_hole_of_its_own() -> None:
+    """12.2 - 0.2 leaves 12.0, of which an overlay laid 0.3 askew covers 0.3; ink covers nothing."""
+    opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
+    printed = made(opening, making=Making())
+    assert measured("fit-lost-in-tolerances", printed) == []
+    marking = replace(printed.panel.marking, process=replace(b.PROCESS, name="overlay"), register=0.3)
+    layout = replace(printed, panel=replace(printed.panel, marking=marking))
+    assert measured("fit-lost-in-tolerances", layout) == pytest.approx([0.3])
+
+
 def test_punches_of_other_forms() -> None:
     """A slot of 12 x 5 is one stroke of a slotting punch whichever way it lies; rounded rectangles are nibbled."""
     punches = (
