@@ -11,7 +11,6 @@ from typing import Any, Final, TypeAlias
 
 from panelart import catalogue
 from panelart.checks import Inspection
-from panelart.geometry import Point
 from panelart.pipeline import build
 from panelart.source import edit, yaml
 from panelart.source.nodes import Mapping as MappingNode
@@ -19,8 +18,9 @@ from panelart.source.nodes import Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.written import Written
 from panelart.spec.read import panel_from_text
-from panelart.spec.whereabouts import path_of_part, paths_of_parts
+from panelart.spec.whereabouts import path_of_part
 from panelart.suggestions import Suggestion, applied, suggestion
+from panelart.viewer.moves import NotHereError, items_of, moves, moves_of_text
 from panelart.viewer.stages import Shown
 
 Path: TypeAlias = tuple[str | int, ...]
@@ -36,10 +36,6 @@ PLACES: Final = ("above", "below", "left", "right")
 
 class BadRequestError(ValueError):
     """A request that the page never makes."""
-
-
-class NotHereError(Exception):
-    """A change that must be made in the spec's text by hand, and why."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,28 +63,21 @@ def _move(request: Mapping[str, Any], shown: Shown) -> Asked:
     refs, by = _refs(request, shown), _pair(request, "by")
 
     def moved(text: str) -> str:
-        values: dict[Path, Any] = {}
-        for ref in refs:
-            values |= _moved(text, ref, by, shown)
-        return edit.put_all(text, values)
+        return edit.put_all(text, moves(text, refs, by))
 
     return Asked(words=f"move {', '.join(refs)}", edit=moved)
 
 
-def _moved(text: str, ref: str, by: tuple[float, float], shown: Shown) -> dict[Path, Any]:
-    path, node = _part(text, ref)
-    at = node.get("at")
-    datum, stood = shown.layout.panel.datum, shown.layout.panel.by_ref[ref].at
-    where = Point(stood.x + by[0], stood.y + by[1])
-    if isinstance(at, MappingNode):
-        start = at.get("from")
-        origin = shown.layout.panel.by_ref.get(start.text) if isinstance(start, Scalar) else None
-        if origin is None or at.get("by") is None:
-            raise NotHereError(f"where {ref} stands is worked out by the spec: change its 'at' there")
-        return {(*path, "at", "by"): [_mm(where.x - origin.at.x), _mm(where.y - origin.at.y)]}
-    if not isinstance(at, SequenceNode):
-        raise NotHereError(f"{ref} has no 'at' of its own")
-    return {(*path, "at"): [_mm(where.x - datum.x), _mm(where.y - datum.y)]}
+def _text_move(request: Mapping[str, Any], shown: Shown) -> Asked:
+    number, by = int(_number(request, "text")), _pair(request, "by")
+    texts = shown.layout.panel.texts
+    if not 1 <= number <= len(texts):
+        raise BadRequestError("there are no words of that number")
+
+    def moved(text: str) -> str:
+        return edit.put_all(text, moves_of_text(text, number, by))
+
+    return Asked(words=f"move '{texts[number - 1].request.text}'", edit=moved)
 
 
 def _turn(request: Mapping[str, Any], shown: Shown) -> Asked:
@@ -284,23 +273,10 @@ def _mm(value: float) -> float:
 # --- where things are in the text
 
 
-def written_parts(text: str) -> Mapping[str, MappingNode]:
-    """The parts that have an item of their own in the list of parts, by ref. Raises SpecError for no YAML."""
-    listed = _listed(text)
-    return {ref: listed[int(path[-1])] for ref, path in paths_of_parts(text).items()}
-
-
-def _listed(text: str) -> list[MappingNode]:
-    listed = yaml.read(text, "").get("parts")
-    empty = yaml.read("{}", "")
-    items = listed.items if isinstance(listed, SequenceNode) else ()
-    return [item if isinstance(item, MappingNode) else empty for item in items]
-
-
 def _part(text: str, ref: str) -> tuple[Path, MappingNode]:
     """A part's own item in the list of parts. Raises SpecError where it has none."""
     path = path_of_part(text, ref)
-    return path, _listed(text)[int(path[-1])]
+    return path, items_of(text, {ref: path})[ref]
 
 
 _NUMBERED: Final = re.compile(r"^(.*?)(\d+)$")
@@ -317,6 +293,7 @@ def _free(like: str, taken: set[str]) -> str:
 
 _KINDS: Final[Mapping[str, Callable[[Mapping[str, Any], Shown], Asked]]] = {
     "move": _move,
+    "text-move": _text_move,
     "turn": _turn,
     "legend-text": _legend_text,
     "legend-place": _legend_place,

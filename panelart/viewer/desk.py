@@ -6,6 +6,7 @@ the two are joined, or the conflict is told and nothing is written. One thread l
 
 from __future__ import annotations
 
+import errno
 import os
 import tempfile
 import threading
@@ -26,6 +27,9 @@ MOST_CHANGES: Final = 200
 
 MOST_TEXTS: Final = 64
 """States of the text that a page may still be looking at when it asks for a change."""
+
+MOST_TRIES: Final = 5
+"""Times that a change is joined anew because another hand wrote the file in the same moment."""
 
 MOST_SHOWN: Final = 12
 """Pictures kept, so that taking back and doing again are at once."""
@@ -162,55 +166,56 @@ class Desk:
             base = self._texts.get(revision)
             if base is None:
                 raise OutOfDateError
-            now = read_text(self._path)
-            after = merged(base, edit(base), now)
-            if after == now:
-                return _made(now, after)
-            self._put(now, after)
-            self._past = [*self._past, Change(words=words, before=now, after=after)][-MOST_CHANGES:]
-            self._future.clear()
-            self._tell_history()
-            return _made(now, after)
+            before, after = self._join(base, edit(base))
+            if after != before:
+                self._past = [*self._past, Change(words=words, before=before, after=after)][-MOST_CHANGES:]
+                self._future.clear()
+                self._tell_history()
+            return _made(before, after)
 
     def undo(self) -> Made | None:
         """Take the last change back, whatever else was written meanwhile; as `change`. None when there is none."""
         with self._lock:
             if not self._past:
                 return None
-            last, now = self._past[-1], read_text(self._path)
-            after = merged(last.after, last.before, now)
-            self._put(now, after)
+            made = _made(*self._join(self._past[-1].after, self._past[-1].before))
             self._future.append(self._past.pop())
             self._tell_history()
-            return _made(now, after)
+            return made
 
     def redo(self) -> Made | None:
         """Make again the change last taken back; as `undo`."""
         with self._lock:
             if not self._future:
                 return None
-            last, now = self._future[-1], read_text(self._path)
-            after = merged(last.before, last.after, now)
-            self._put(now, after)
+            made = _made(*self._join(self._future[-1].before, self._future[-1].after))
             self._past.append(self._future.pop())
             self._tell_history()
-            return _made(now, after)
+            return made
 
     def _tell_history(self) -> None:
         self._publish(
             undo=self._past[-1].words if self._past else "", redo=self._future[-1].words if self._future else ""
         )
 
-    def _put(self, now: str, after: str) -> None:
-        """Write the file, unless that breaks a spec that was whole."""
-        if after == now:
-            return
-        problems = _problems(after, self._path)
-        if problems and not _problems(now, self._path):
-            raise RefusedError(problems)
-        _write(self._path, after)
-        self._stamps[self._path] = stamp_of(self._path)
-        self._want(after)
+    def _join(self, base: str, mine: str) -> tuple[str, str]:
+        """Write a change of `base` on top of what is in the file: the text before and after.
+
+        A spec that was whole is not broken. Another hand that writes meanwhile is joined too.
+        """
+        for _ in range(MOST_TRIES):
+            now = read_text(self._path)
+            after = merged(base, mine, now)
+            if after == now:
+                return now, after
+            problems = _problems(after, self._path)
+            if problems and not _problems(now, self._path):
+                raise RefusedError(problems)
+            if _write(self._path, now, after):
+                self._stamps[self._path] = stamp_of(self._path)
+                self._want(after)
+                return now, after
+        raise OSError(f"{self._path.name} is being written all the time by something else; nothing was changed")
 
     def _read_again(self) -> None:
         try:
@@ -282,6 +287,9 @@ class Desk:
             problems = tuple(error.problems)
         except OSError as error:
             problems = (Problem(where=Where(self._path.name, 1, 1), message=str(error)),)
+        except Exception as error:  # noqa: BLE001  a fault of ours must not end the thread and leave the page waiting
+            told = f"the panel could not be laid out, which is a fault of this program: {type(error).__name__}: {error}"
+            problems = (Problem(where=Where(self._path.name, 1, 1), message=told, hint="undo the last change"),)
         with self._lock:
             own = (self._path, placement_path(self._path))
             self._stamps = {path: self._stamps[path] for path in own} | named
@@ -311,17 +319,28 @@ def _problems(text: str, path: Path) -> tuple[Problem, ...]:
     return ()
 
 
-def _write(path: Path, text: str) -> None:
-    """Replace a file's text at once: a reader sees the old one or the new one. Keeps the file's rights."""
+def _write(path: Path, before: str, text: str) -> bool:
+    """Replace a file's text at once: a reader sees the old one or the new one. False where it is no longer `before`.
+
+    Keeps the file's rights; a link stays a link. Raises OSError with a reason in words.
+    """
     path = path.resolve()
-    mode = path.stat().st_mode & 0o7777
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
     try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(text.encode("utf-8"))
-        Path(name).chmod(mode)
-        Path(name).replace(path)
-    except BaseException:
-        with suppress(OSError):
-            Path(name).unlink()
-        raise
+        if not os.access(path, os.W_OK):
+            raise PermissionError(errno.EACCES, "it is for reading only")
+        mode = path.stat().st_mode & 0o7777
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(text.encode("utf-8"))
+            Path(name).chmod(mode)
+            if read_text(path) != before:
+                return False
+            Path(name).replace(path)
+        finally:
+            with suppress(OSError):
+                Path(name).unlink()
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        raise OSError(f"{path.name} cannot be written: {why}; it and its folder must be open to writing") from None
+    return True

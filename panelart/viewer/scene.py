@@ -17,7 +17,8 @@ from panelart.reports.json import document
 from panelart.sheets.picture import MARGIN
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Scalar
-from panelart.viewer.changes import written_parts
+from panelart.spec.whereabouts import paths_of_parts
+from panelart.viewer.moves import items_of
 from panelart.viewer.stages import Shown
 
 FLATNESS: Final = 0.02
@@ -28,7 +29,7 @@ def scene(shown: Shown) -> dict[str, Any]:
     """The state as JSON can carry it."""
     panel, layout = shown.layout.panel, shown.layout
     face = panel.outline.bounds
-    own = written_parts(shown.text)
+    own = items_of(shown.text, paths_of_parts(shown.text))
     return {
         "revision": shown.revision,
         "title": panel.title,

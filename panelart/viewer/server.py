@@ -27,10 +27,11 @@ from panelart.pipeline import Built, write
 from panelart.reports.parts import part_page
 from panelart.suggestions import applied
 from panelart.viewer import views
-from panelart.viewer.changes import BadRequestError, NotHereError, change_of, suggested
+from panelart.viewer.changes import BadRequestError, change_of, suggested
 from panelart.viewer.desk import Desk, Made, OutOfDateError, RefusedError, State
 from panelart.viewer.guard import Guard, Keys, Right
 from panelart.viewer.merging import ConflictError, difference
+from panelart.viewer.moves import NotHereError
 from panelart.viewer.scene import problem, scene
 from panelart.viewer.stages import Shown, read_text
 from panelart.writers import svg

@@ -12,8 +12,9 @@ import pytest
 import yaml
 
 from panelart.diagnostics import SpecError
-from panelart.viewer.changes import BadRequestError, NotHereError, change_of
+from panelart.viewer.changes import BadRequestError, change_of
 from panelart.viewer.merging import ConflictError, merged
+from panelart.viewer.moves import NotHereError, further
 from panelart.viewer.stages import Shown, show
 from tests.viewer.running import SMALL
 
@@ -63,6 +64,87 @@ def test_a_part_placed_from_another_keeps_being_so(tmp_path: Path) -> None:
 def test_several_move_together(tmp_path: Path) -> None:
     after = changed(SMALL, {"do": "move", "refs": ["S1", "J1"], "by": [0, 3]}, tmp_path)
     assert (parts(after)["S1"]["at"], parts(after)["J1"]["at"]) == ([25, 33], [95, 33])
+
+
+@pytest.mark.parametrize(
+    ("written", "by", "due"),
+    [
+        ("30", 0.5, 30.5),
+        ("0.1", 0.2, 0.3),
+        ("-0.5", 0.5, 0),
+        ("1 in", 0.5, "1.01969 in"),
+        ("1in", 25.4, "2in"),
+        ('1"', -12.7, '0.5"'),
+        ("1 1/2 in", 12.7, "2 in"),
+        ("250 thou", 1.27, "300 thou"),
+        ("14HP", 5.08, "15HP"),
+        ("2U", 44.45, "3U"),
+        ("3 cm", 0.5, "3.05 cm"),
+        ("12 mm", 0.25, "12.25 mm"),
+        ("72 pt", 25.4, "144 pt"),
+    ],
+)
+def test_a_length_keeps_its_unit(written: str, by: float, due: float | str) -> None:
+    """Inch 25.4 mm, point 1/72 inch, U 44.45 and HP 5.08 mm (IEC 60297)."""
+    assert further(written, by) == due
+
+
+def test_a_move_keeps_units_and_the_axis_that_is_not_moved(tmp_path: Path) -> None:
+    text = SMALL.replace("at: [60, 30]", 'at: ["2 1/4 in", 30.0]')
+    up = changed(text, {"do": "move", "refs": ["DS1"], "by": [0, 2.5]}, tmp_path)
+    assert up == text.replace("30.0]", "32.5]")
+    aside = changed(text, {"do": "move", "refs": ["DS1"], "by": [-6.35, 0]}, tmp_path)
+    assert aside == text.replace("2 1/4 in", "2 in")
+    for after, at in ((up, (57.15, 32.5)), (aside, (50.8, 30))):
+        assert shown_of(after, tmp_path).layout.panel.by_ref["DS1"].at == pytest.approx(at, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("place", "by", "due"),
+    [
+        ("{x: 60, y: 30}", (1, 2), "{x: 61, y: 32}"),
+        ("{x: 60, y: {from: S1}}", (1, 2), "{x: 61, y: {from: S1, by: 2}}"),
+        ("{x: {from: S1, by: 1 in}, y: 30}", (25.4, 0), "{x: {from: S1, by: 2 in}, y: 30}"),
+        ("{x: {right_of: S1, gap: 20}, y: {from: middle}}", (3, 0), "{x: {right_of: S1, gap: 23}, y: {from: middle}}"),
+        ("{x: {left_of: J1, gap: 20}, y: 30}", (3, 1), "{x: {left_of: J1, gap: 17}, y: 31}"),
+        ("{x: 60, y: {below: top-edge, gap: 9}}", (0, -1.5), "{x: 60, y: {below: top-edge, gap: 10.5}}"),
+        ("{from: S1, by: [35, 0]}", (0, 2), "{from: S1, by: [35, 2]}"),
+    ],
+)
+def test_a_place_measured_from_something_keeps_its_form(
+    tmp_path: Path, place: str, by: tuple[float, float], due: str
+) -> None:
+    text = SMALL.replace("at: [60, 30]", f"at: {place}")
+    stood = shown_of(text, tmp_path).layout.panel.by_ref["DS1"].at
+    after = changed(text, {"do": "move", "refs": ["DS1"], "by": list(by)}, tmp_path)
+    assert after == text.replace(place, due)
+    stands = shown_of(after, tmp_path).layout.panel.by_ref["DS1"].at
+    assert stands == pytest.approx((stood.x + by[0], stood.y + by[1]), abs=1e-9)
+
+
+def test_no_gap_is_less_than_nothing(tmp_path: Path) -> None:
+    text = SMALL.replace("at: [60, 30]", "at: {x: {right_of: S1, gap: 2}, y: 30}")
+    with pytest.raises(NotHereError, match="right of S1"):
+        changed(text, {"do": "move", "refs": ["DS1"], "by": [-2.5, 0]}, tmp_path)
+
+
+def test_parts_measured_from_one_another_are_not_moved_twice(tmp_path: Path) -> None:
+    text = SMALL.replace("at: [60, 30]", "at: {from: S1, by: [35, 0]}").replace(
+        "at: [95, 30]", "at: {x: 95, y: {from: DS1}}"
+    )
+    for refs in (["S1", "DS1", "J1"], ["S1", "J1"], ["DS1", "J1", "S1"]):
+        after = changed(text, {"do": "move", "refs": refs, "by": [1, 2]}, tmp_path)
+        stood, stand = (shown_of(one, tmp_path).layout.panel.by_ref for one in (text, after))
+        for ref in ("S1", "DS1", "J1"):
+            assert stand[ref].at == pytest.approx((stood[ref].at.x + 1, stood[ref].at.y + 2), abs=1e-9)
+
+
+def test_words_of_their_own_move_as_parts_do(tmp_path: Path) -> None:
+    text = SMALL + "\ntexts:\n  - {text: ONE, at: [10, 50]}\n  - text: TWO  # second\n    at: [2 in, 52]\n"
+    after = changed(text, {"do": "text-move", "text": 2, "by": [12.7, -1]}, tmp_path)
+    assert after == text.replace("[2 in, 52]", "[2.5 in, 51]")
+    with pytest.raises(BadRequestError):
+        changed(text, {"do": "text-move", "text": 3, "by": [1, 1]}, tmp_path)
 
 
 def test_legend_text_side_size_and_place(tmp_path: Path) -> None:

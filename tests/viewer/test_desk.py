@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import stat
 import threading
@@ -13,11 +14,11 @@ import pytest
 
 from panelart.pipeline import set_legends
 from panelart.source import edit
-from panelart.viewer import stages
+from panelart.viewer import desk, stages
 from panelart.viewer.desk import OutOfDateError, RefusedError
 from panelart.viewer.merging import ConflictError
 from panelart.viewer.stages import revision_of
-from tests.viewer.running import SMALL, Running
+from tests.viewer.running import SMALL, Running, running
 
 DEMO = Path(__file__).parents[2] / "demo"
 
@@ -126,6 +127,25 @@ def test_a_change_of_the_same_line_is_a_conflict_and_nothing_is_written(served: 
     assert served.spec.read_text() == theirs
 
 
+def test_what_is_written_in_the_very_moment_of_a_change_is_joined_too(
+    served: Running, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An editor saves after the change was joined and before it is written: both are in the file."""
+    theirs = SMALL.replace("legend: Out", "legend: Outlet")
+    whole = desk._problems
+
+    def saved_meanwhile(text: str, path: Path) -> Any:
+        monkeypatch.setattr(desk, "_problems", whole)
+        served.spec.write_text(theirs)
+        return whole(text, path)
+
+    monkeypatch.setattr(desk, "_problems", saved_meanwhile)
+    served.desk.change(served.desk.state.revision, lambda text: at(text, 0, (26, 30)), "move S1")
+    assert served.spec.read_text() == at(theirs, 0, (26, 30))
+    served.desk.undo()
+    assert served.spec.read_text() == theirs
+
+
 def test_undo_takes_back_its_own_change_only(served: Running) -> None:
     base = served.desk.state.revision
     served.desk.change(base, lambda text: at(text, 0, (26, 30)), "move S1")
@@ -203,3 +223,63 @@ def test_the_file_keeps_its_rights_and_nothing_is_left_beside_it(served: Running
     served.desk.change(served.desk.state.revision, lambda text: at(text, 0, (26, 30)), "move S1")
     assert stat.S_IMODE(served.spec.stat().st_mode) == 0o640
     assert not list(served.spec.parent.glob(".*.new"))
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links as POSIX has them")
+def test_a_link_stays_a_link(tmp_path: Path) -> None:
+    real = tmp_path / "kept" / "real.yaml"
+    real.parent.mkdir()
+    real.write_text(SMALL)
+    link = tmp_path / "box.yaml"
+    link.symlink_to(real)
+    with running(link) as served:
+        served.settle()
+        served.desk.change(served.desk.state.revision, lambda text: at(text, 0, (26, 30)), "move S1")
+        assert link.is_symlink()
+        assert real.read_text() == at(SMALL, 0, (26, 30))
+        text = at(SMALL, 0, (27, 30))
+        real.write_text(text)
+        follow(served, text)
+        assert shown_text(served) == text
+
+
+@pytest.mark.parametrize("what", ["folder", "file"])
+def test_what_is_for_reading_only_is_told_and_left_alone(
+    served: Running, monkeypatch: pytest.MonkeyPatch, what: str
+) -> None:
+    """As the system refuses it: whoever runs the tests may have every right."""
+    if what == "file":
+        monkeypatch.setattr(os, "access", lambda path, _: Path(path) != served.spec)
+    else:
+
+        def refused(**_: Any) -> Any:
+            raise PermissionError(errno.EACCES, "Permission denied", "/somewhere/.box.yaml.new")
+
+        monkeypatch.setattr("tempfile.mkstemp", refused)
+    with served.client() as page:
+        body = {"do": "move", "refs": ["S1"], "by": [1, 0], "revision": served.desk.state.revision}
+        answer = page.post("change", json=body)
+    assert answer.status_code == 422
+    assert answer.json()["why"].startswith("box.yaml cannot be written: ")
+    assert "/" not in answer.json()["why"]
+    assert served.spec.read_text() == SMALL
+    assert [path.name for path in served.spec.parent.iterdir()] == ["box.yaml"]
+    assert not served.desk.state.undo
+
+
+def test_a_fault_while_laying_out_is_told_and_the_next_text_is_laid_out(
+    served: Running, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: Any, **__: Any) -> Any:
+        raise ZeroDivisionError("no such luck")
+
+    monkeypatch.setattr(stages, "set_legends", broken)
+    served.spec.write_text(at(SMALL, 0, (30, 30)))
+    follow(served, at(SMALL, 0, (30, 30)))
+    assert "no such luck" in served.desk.state.problems[0].message
+    monkeypatch.undo()
+    text = at(SMALL, 0, (31, 30))
+    served.spec.write_text(text)
+    follow(served, text)
+    assert shown_text(served) == text
+    assert not served.desk.state.problems

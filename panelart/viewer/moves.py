@@ -1,0 +1,170 @@
+"""Taking parts and words elsewhere in the text of a spec, written as their places are written already.
+
+A place keeps its form: a length its unit, a part measured from another its anchor, an axis that is not moved its every
+letter. Parts that are measured from one that moves along are not moved twice.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Final, TypeAlias
+
+from panelart.source import yaml
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nodes import Node, Scalar
+from panelart.source.nodes import Sequence as SequenceNode
+from panelart.source.written import Written, figure
+from panelart.spec import language
+from panelart.spec.whereabouts import path_of_part, paths_of_parts
+from panelart.units import length
+
+Path: TypeAlias = tuple[str | int, ...]
+
+FINEST: Final = 1e-3
+"""A place is written to a thousandth of a millimetre, or to what comes next to that in its own unit."""
+
+_STILL: Final = FINEST / 2
+_UNIT: Final = re.compile(r"(\s*)([^0-9\s.,+/-]*)\s*$")
+_EDGES: Final = frozenset((*language.ACROSS_LINES, *language.UPRIGHT_LINES))
+_SIDES: Final = (
+    ((language.RIGHT_OF.name, 1.0), (language.LEFT_OF.name, -1.0)),
+    ((language.ABOVE.name, 1.0), (language.BELOW.name, -1.0)),
+)
+"""For each axis the keys of a part that stands clear of another, and whether a wider gap takes it on or back."""
+
+
+class NotHereError(Exception):
+    """A change that must be made in the spec's text by hand, and why."""
+
+
+def moves(text: str, refs: Sequence[str], by: tuple[float, float]) -> dict[Path, Written]:
+    """What is to be put into the text for parts to stand elsewhere by so many mm; empty where nothing changes.
+
+    Raises SpecError for a part without an item of its own, and NotHereError.
+    """
+    items = items_of(text, paths_of_parts(text))
+    values: dict[Path, Written] = {}
+    for ref in refs:
+        path = path_of_part(text, ref)
+        at = items[ref].get(language.AT.name)
+        if at is None:
+            raise NotHereError(f"{ref} has no place of its own")
+        for axis in (0, 1):
+            due = by[axis] - _carried(ref, axis, refs, by, items)
+            if abs(due) >= _STILL:
+                values |= _along(at, axis, due, (*path, language.AT.name), ref)
+    return values
+
+
+def moves_of_text(text: str, number: int, by: tuple[float, float]) -> dict[Path, Written]:
+    """The same for the words at a place of their own, counted from 1. Raises NotHereError."""
+    listed = yaml.read(text, "").get(language.TEXTS.name)
+    items = listed.items if isinstance(listed, SequenceNode) else ()
+    item = items[number - 1] if 1 <= number <= len(items) else None
+    at = item.get(language.TEXT_AT.name) if isinstance(item, MappingNode) else None
+    if at is None:
+        raise NotHereError("these words have no place of their own in the spec")
+    path: Path = (language.TEXTS.name, number - 1, language.TEXT_AT.name)
+    values: dict[Path, Written] = {}
+    for axis in (0, 1):
+        if abs(by[axis]) >= _STILL:
+            values |= _along(at, axis, by[axis], path, "these words")
+    return values
+
+
+def items_of(text: str, paths: Mapping[str, Path]) -> Mapping[str, MappingNode]:
+    """The items of parts in the list of parts, by ref. Raises SpecError for no YAML."""
+    listed = yaml.read(text, "").get(language.PARTS.name)
+    items = listed.items if isinstance(listed, SequenceNode) else ()
+    found = {ref: items[int(path[-1])] for ref, path in paths.items()}
+    return {ref: item for ref, item in found.items() if isinstance(item, MappingNode)}
+
+
+def further(written: str, by: float) -> Written:
+    """A length that is so many mm more, in the unit that it is written in. Raises ValueError for no length."""
+    value = length(written)
+    space, unit = _UNIT.search(written).groups()  # type: ignore[union-attr]  # it fits at the end of any text
+    if not unit:
+        return round(value + by, 3) + 0.0
+    one = length(f"1 {unit}")
+    decimals = max(0, math.ceil(math.log10(one / FINEST) - 1e-9))
+    return f"{figure(round((value + by) / one, decimals) + 0.0)}{space}{unit}"
+
+
+# --- one axis of one place
+
+
+def _along(at: Node, axis: int, by: float, path: Path, whose: str) -> dict[Path, Written]:
+    """What is put at one number of a place."""
+    if isinstance(at, SequenceNode) and len(at.items) == 2:
+        return {(*path, axis): _more(at.items[axis], by, whose)}
+    if not isinstance(at, MappingNode):
+        raise NotHereError(f"where {whose} stands is worked out by the spec: change its 'at' there")
+    together = at.get(language.BY.name)
+    if isinstance(together, SequenceNode) and len(together.items) == 2:
+        return {(*path, language.BY.name, axis): _more(together.items[axis], by, whose)}
+    name = "xy"[axis]
+    place = at.get(name)
+    if isinstance(place, Scalar):
+        return {(*path, name): _more(place, by, whose)}
+    if not isinstance(place, MappingNode):
+        raise NotHereError(f"where {whose} stands is worked out by the spec: change its 'at' there")
+    for side, way in _SIDES[axis]:
+        if place.get(side) is not None:
+            return {(*path, name, language.SIDE_GAP.name): _gap(place, side, way * by, whose)}
+    return {(*path, name, language.AXIS_BY.name): _more(place.get(language.AXIS_BY.name), by, whose)}
+
+
+def _gap(place: MappingNode, side: str, by: float, whose: str) -> Written:
+    told = place.get(language.SIDE_GAP.name)
+    if (length(told.text) if isinstance(told, Scalar) else 0.0) + by < 0.0:
+        of = place.get(side)
+        other = of.text if isinstance(of, Scalar) else "its neighbour"
+        words = side.replace("_", " ")
+        raise NotHereError(f"the spec has {whose} stand clear {words} {other}, and no gap is less than nothing")
+    return _more(told, by, whose)
+
+
+def _more(told: Node | None, by: float, whose: str) -> Written:
+    if told is None:
+        return round(by, 3) + 0.0
+    if not isinstance(told, Scalar):
+        raise NotHereError(f"where {whose} stands is worked out by the spec: change its 'at' there")
+    return further(told.text, by)
+
+
+# --- parts that others are measured from
+
+
+def _carried(
+    ref: str, axis: int, refs: Iterable[str], by: tuple[float, float], items: Mapping[str, MappingNode]
+) -> float:
+    """How far a part goes along an axis by itself, because what it is measured from does."""
+    anchor = _anchor(items[ref], axis) if ref in items else None
+    if anchor is None:
+        return 0.0
+    if anchor in refs:
+        return by[axis]
+    if anchor not in items:
+        others = [one for one in refs if one != ref]
+        if others:
+            raise NotHereError(f"{ref} is measured from {anchor}, which a pattern of the spec makes: move it by itself")
+        return 0.0
+    return _carried(anchor, axis, refs, by, items)
+
+
+def _anchor(item: MappingNode, axis: int) -> str | None:
+    """The ref that a part's place on an axis is measured from."""
+    at = item.get(language.AT.name)
+    if not isinstance(at, MappingNode):
+        return None
+    named = at.get(language.FROM.name)
+    if named is None:
+        place = at.get("xy"[axis])
+        if not isinstance(place, MappingNode):
+            return None
+        keys = (language.AXIS_FROM.name, *(side for side, _ in _SIDES[axis]))
+        named = next((found for key in keys if (found := place.get(key)) is not None), None)
+    return named.text if isinstance(named, Scalar) and named.text not in _EDGES else None
