@@ -109,12 +109,13 @@ def told(chosen: Chosen, ref: str, unplaced: tuple[Unplaced, ...]) -> str:
             if (missing.ref, missing.text) == (ref, story.text):
                 lines += [f"  a way out: {way}" for way in missing.ways_out]
         for place in story.places:
-            lines.append(f"  {place.state:<8} {_form(place.candidate):<34} {_at(place.candidate):<18} {_cost(place)}")
+            lines.append(f"  {place.state:<8} {form_of(place.candidate):<34} {_at(place.candidate):<18} {_cost(place)}")
         lines.append("")
     return "\n".join(lines) if lines else f"{ref} has no legend that a place is chosen for\n"
 
 
-def _form(candidate: Candidate) -> str:
+def form_of(candidate: Candidate) -> str:
+    """A place in words: the side, and what is done there to make the words fit."""
     lines = candidate.setting.text.count("\n") + 1
     parts = [candidate.place.value]
     parts += ["with a leader"] if candidate.leader else []

@@ -5,12 +5,14 @@ All places are in mm from the panel's lower-left corner, x right and y up.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from panelart.diagnostics import Problem
 from panelart.geometry import Box, Contour
 from panelart.geometry.polygons import polygon
+from panelart.legends.explain import Place, form_of, stories
 from panelart.model.layout import PlacedLegend
 from panelart.model.panel import Panel, Part, Side
 from panelart.reports.json import document
@@ -43,7 +45,8 @@ def scene(shown: Shown) -> dict[str, Any]:
         "coat": {"colour": panel.coat.colour, "name": panel.coat.name or panel.coat.kind},
         "placement": "" if layout.proof is None else layout.proof.words,
         "parts": [_part(shown, part, own) for part in panel.parts],
-        "legends": [_legend(number, legend) for number, legend in enumerate(layout.legends)],
+        "legends": [_legend(number, legend, panel) for number, legend in enumerate(layout.legends)],
+        "outline": _ring(panel.outline),
         "unplaced": [{"ref": one.ref, "text": one.text, "ways_out": list(one.ways_out)} for one in layout.unplaced],
         "has_blank": layout.blank is not None,
         "report": document(shown.inspection),
@@ -88,8 +91,15 @@ def _written_legend(part: MappingNode) -> str | None:
     return words.text if isinstance(words, Scalar) else None
 
 
-def _legend(number: int, legend: PlacedLegend) -> dict[str, Any]:
+_FREE: Final = re.compile(r"text (\d+)")
+
+
+def _legend(number: int, legend: PlacedLegend, panel: Panel) -> dict[str, Any]:
+    """`free` is the number of the words among those with a place of their own in the spec, 0 for any other."""
+    free = _FREE.fullmatch(legend.ref)
+    own = free is not None and legend.ref not in panel.by_ref and legend.place is None
     return {
+        "free": int(free[1]) if own and free is not None else 0,
         "id": number,
         "ref": legend.ref,
         "style": legend.style,
@@ -99,6 +109,43 @@ def _legend(number: int, legend: PlacedLegend) -> dict[str, Any]:
         "cap_height": round(legend.cap_height, 3),
         "baseline": round(legend.baseline.y, 4),
         "line": legend.where.line,
+    }
+
+
+def story(shown: Shown, legend: PlacedLegend) -> dict[str, Any] | None:
+    """Why a legend stands where it does: its places, the taken one first, then by cost; None where none was chosen."""
+    found = next(
+        (
+            one
+            for one in stories(shown.chosen, legend.ref)
+            if one.kind == legend.style and one.text.split() == legend.text.split()
+        ),
+        None,
+    )
+    if found is None:
+        return None
+    return {
+        "stands": "" if legend.place is None else legend.place.value,
+        "proof": shown.chosen.proof.words,
+        "places": [_place(one) for one in _each_form(found.places)],
+    }
+
+
+def _each_form(places: Iterable[Place]) -> list[Place]:
+    """The taken place and the best one of each side and state: where it may slide to besides tells nothing more."""
+    best: dict[tuple[str, str], Place] = {}
+    for one in places:
+        best.setdefault((one.state, form_of(one.candidate)), one)
+    return list(best.values())
+
+
+def _place(one: Place) -> dict[str, Any]:
+    return {
+        "state": one.state,
+        "form": form_of(one.candidate),
+        "cost": one.cost,
+        "reasons": [f"{reason} {cost}" for reason, cost in one.reasons],
+        "blockers": list(one.blockers),
     }
 
 

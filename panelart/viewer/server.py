@@ -24,7 +24,7 @@ from panelart.diagnostics import SpecError
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import told
 from panelart.pipeline import Built, write
-from panelart.reports.parts import part_page
+from panelart.reports.parts import part_json, part_page
 from panelart.suggestions import applied
 from panelart.viewer import views
 from panelart.viewer.changes import BadRequestError, change_of, suggested
@@ -32,7 +32,7 @@ from panelart.viewer.desk import Desk, Made, OutOfDateError, RefusedError, State
 from panelart.viewer.guard import Guard, Keys, Right
 from panelart.viewer.merging import ConflictError, difference
 from panelart.viewer.moves import NotHereError
-from panelart.viewer.scene import problem, scene
+from panelart.viewer.scene import problem, scene, story
 from panelart.viewer.stages import Shown, read_text
 from panelart.writers import svg
 
@@ -116,6 +116,8 @@ class Pages:
             Route("/{token}/shadows.svg", self.shadows),
             Route("/{token}/rule/{name}", self.rule),
             Route("/{token}/part/{ref:path}", self.part),
+            Route("/{token}/entry/{ref:path}", self.entry),
+            Route("/{token}/story/{number:int}", self.story),
             Route("/{token}/why/{ref:path}", self.why),
             Route("/{token}/places/{ref:path}", self.places),
             Route("/{token}/catalogue", self.catalogue),
@@ -237,6 +239,27 @@ class Pages:
         def told_of(shown: Shown) -> Response:
             part = shown.layout.panel.by_ref.get(ref)
             return _missing() if part is None else PlainTextResponse(part_page(part.component, 84))
+
+        return await _worked(self._shown(), told_of)
+
+    async def entry(self, request: Request) -> Response:
+        """The catalogue's entry of a part on the panel, as data."""
+        ref = request.path_params["ref"]
+
+        def told_of(shown: Shown) -> Response:
+            part = shown.layout.panel.by_ref.get(ref)
+            return _missing() if part is None else Response(part_json(part.component), media_type="application/json")
+
+        return await _worked(self._shown(), told_of)
+
+    async def story(self, request: Request) -> Response:
+        """The places that a legend of the scene could have and what each costs; null where none was chosen."""
+        number = request.path_params["number"]
+
+        def told_of(shown: Shown) -> Response:
+            if number >= len(shown.layout.legends):
+                return _missing()
+            return JSONResponse(story(shown, shown.layout.legends[number]))
 
         return await _worked(self._shown(), told_of)
 

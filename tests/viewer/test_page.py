@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from panelart.viewer.stages import revision_of
 from tests.viewer.running import SMALL, Running, running
 
 playwright = pytest.importorskip("playwright.sync_api")
@@ -72,6 +73,12 @@ def shown(page: playwright.Page, served: Running) -> None:
     state = served.desk.state.shown
     assert state is not None
     page.wait_for_selector(f'body[data-shown="{state.revision}"][data-step="done"]')
+
+
+def follow(page: playwright.Page, served: Running, text: str) -> None:
+    """Waits until the page shows a text that another hand wrote."""
+    served.settle(revision=revision_of(text))
+    page.wait_for_selector(f'body[data-shown="{revision_of(text)}"][data-step="done"]')
 
 
 def centre(page: playwright.Page, selector: str) -> tuple[float, float]:
@@ -360,6 +367,126 @@ def test_a_part_from_the_catalogue_copies_and_delete(page: playwright.Page, serv
     page.keyboard.press("Delete")
     page.wait_for_function('ref => !document.querySelector(`[data-ref="${ref}"]`)', arg=added)
     assert served.spec.read_text() == SMALL
+
+
+def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, served: Running) -> None:
+    """A part: entry, sources, care. A legend: places with costs, the taken one first and, of these, the cheapest."""
+    opened(page, served)
+    page.hover('[data-ref="S1"]')
+    page.wait_for_selector("#quiet:not([hidden])")
+    told = page.inner_text("#quiet")
+    assert "Toggle switch" in told
+    assert "Ø12.2 mm" in told
+    assert "Measure the part in hand" in told
+    assert "major diameter of the thread named in the title" in told
+    assert page.get_attribute('[data-ref="S1"]', "aria-describedby") == "quiet"
+    page.hover('[aria-label="legend Power of S1"]')
+    page.wait_for_selector("#quiet table")
+    costs = [float(one) for one in page.locator("#quiet td.number").all_text_contents() if one]
+    assert costs[0] == min(costs)
+    assert len(costs) > 1
+    assert page.locator("#quiet tr.taken td").first.text_content() == "above"
+    page.keyboard.press("Escape")
+    assert not page.locator("#quiet").is_visible()
+
+
+def test_the_keyboard_comes_to_the_same_card_and_past_the_parts(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    page.keyboard.press("Tab")
+    assert page.evaluate("() => document.activeElement.textContent") == "To the findings"
+    page.focus("#stage")
+    page.keyboard.press("Tab")
+    page.wait_for_selector("#quiet:not([hidden])")
+    ref = page.evaluate("() => document.activeElement.dataset.ref")
+    assert page.inner_text("#quiet").startswith(f"{ref}: ")
+    page.focus(".skip")
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    assert page.evaluate("() => document.activeElement.closest('#findings') !== null")
+
+
+def test_what_a_pattern_makes_says_so_and_stays(page: playwright.Page, served: Running) -> None:
+    made = {
+        "repeat": "{count: 2, step: [8, 0]}\n    parts: [{ref: 'H{n}', part: led-3, at: [50, 12]}]",
+        "row": "{at: [50, 12], pitch: 8}\n    parts: [{ref: H1, part: led-3}, {ref: H2, part: led-3}]",
+        "ring": "{at: [75, 16], diameter: 16}\n    parts: [{ref: H1, part: led-3}, {ref: H2, part: led-3}]",
+    }
+    opened(page, served)
+    for kind, pattern in made.items():
+        text = f"{SMALL}  - {kind}: {pattern}\n"
+        served.spec.write_text(text)
+        page.wait_for_selector('[data-ref="H1"]')
+        follow(page, served, text)
+        drag(page, '[data-ref="H1"]', (30, 10))
+        page.wait_for_selector("#notice:not([hidden])")
+        assert "H1 is made by a pattern of the spec, line 2" in page.inner_text("#notice")
+        page.keyboard.press("Delete")
+        page.keyboard.press("ArrowLeft")
+        page.wait_for_timeout(500)
+        assert served.spec.read_text() == text
+
+
+def test_words_of_their_own_are_dragged(page: playwright.Page, served: Running) -> None:
+    text = SMALL + "\ntexts:\n  - {text: MADE HERE, at: [30, 52]}  # small\n"
+    served.spec.write_text(text)
+    opened(page, served)
+    follow(page, served, text)
+    scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
+    drag(page, '[aria-label="legend MADE HERE"]', (20 * scale, -2 * scale))
+    page.wait_for_selector("#undo:not(:disabled)")
+    after = served.spec.read_text()
+    assert yaml.safe_load(after)["texts"][0]["at"] == [pytest.approx(50, abs=0.5), pytest.approx(54, abs=0.5)]
+    assert after.endswith("# small\n")
+
+
+def test_changes_asked_for_quickly_are_all_made(page: playwright.Page, served: Running) -> None:
+    """Nothing is dropped because something else is still being laid out."""
+    opened(page, served)
+    for ref, key in (("S1", "ArrowUp"), ("J1", "ArrowDown"), ("DS1", "ArrowLeft")):
+        page.focus(f'[data-ref="{ref}"]')
+        page.keyboard.press("Enter")
+        page.keyboard.press(key)
+        page.wait_for_timeout(360)
+    page.wait_for_function("() => document.querySelector('#undo').title.includes('DS1')")
+    assert [parts(served.spec)[ref]["at"] for ref in ("S1", "J1", "DS1")] == [[25, 30.5], [95, 29.5], [59.5, 30]]
+
+
+def test_two_fingers_zoom_about_what_is_between_them(browser: playwright.Browser, served: Running) -> None:
+    context = browser.new_context(viewport={"width": 1024, "height": 768}, has_touch=True)
+    page = context.new_page()
+    opened(page, served)
+    x, y = centre(page, '[data-ref="DS1"]')
+    before = page.locator('[data-ref="DS1"]').bounding_box()["width"]
+    touch = context.new_cdp_session(page)
+
+    def fingers(kind: str, apart: float) -> None:
+        points = [{"x": x - apart, "y": y, "id": 0}, {"x": x + apart, "y": y, "id": 1}]
+        touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points if apart else []})
+
+    fingers("touchStart", 40)
+    for apart in (50, 60, 70, 80):
+        fingers("touchMove", apart)
+    fingers("touchEnd", 0)
+    page.wait_for_timeout(100)
+    assert page.locator('[data-ref="DS1"]').bounding_box()["width"] == pytest.approx(2 * before, rel=0.1)
+    assert centre(page, '[data-ref="DS1"]') == pytest.approx((x, y), abs=3)
+    assert served.spec.read_text() == SMALL
+    context.close()
+
+
+def test_at_no_size_is_anything_out_of_reach(page: playwright.Page, served: Running) -> None:
+    """From the least desk screen to a tablet held upright: every button is on the screen, nothing is wider than it."""
+    opened(page, served)
+    for width, height in ((1280, 720), (1024, 768), (768, 1024)):
+        page.set_viewport_size({"width": width, "height": height})
+        page.wait_for_timeout(50)
+        for box in page.locator("header button, footer button").evaluate_all(
+            "nodes => nodes.map((node) => node.getBoundingClientRect()).map((b) => [b.left, b.top, b.right, b.bottom])"
+        ):
+            assert box[0] >= 0
+            assert box[1] >= 0
+            assert box[2] <= width
+            assert box[3] <= height
 
 
 def test_layers_can_be_put_away(page: playwright.Page, served: Running) -> None:

@@ -70,6 +70,7 @@ function fields(scene, part, how) {
     type: "text", "aria-label": "Legend", value: part.written ?? part.legend, placeholder: "none",
     onchange: (/** @type {any} */ event) => how.change({ do: "legend-text", refs, text: event.target.value }),
   });
+  /** @type {[string, (Node | string)[]][]} */
   const rows = [
     ["At", [number("x from the datum", x, (to) => how.change({ do: "move", refs, by: [to - x, 0] })), number("y from the datum", y, (to) => how.change({ do: "move", refs, by: [0, to - y] })), "mm"]],
     ["Turned", [number("Turned by", part.turn, (turn) => how.change({ do: "turn", refs, turn })), "°"]],
@@ -77,9 +78,9 @@ function fields(scene, part, how) {
   ];
   if (part.legend) {
     const size = number("Cap height", part.cap_height ?? 0, (cap_height) => how.change({ do: "legend-size", refs, cap_height }), { min: 0, title: "0: that of its style" });
-    rows.push(["Stands", [side]], ["Cap height", [size, "mm (0: the style's)"]]);
+    rows.push(["Stands", [side]], ["Cap height", [size, "mm (0: the style’s)"]]);
   }
-  return element("dl", {}, ...rows.flatMap(([name, inside]) => [element("dt", {}, name), element("dd", {}, .../** @type {any[]} */ (inside))]));
+  return element("dl", {}, ...rows.flatMap(([name, inside]) => [element("dt", {}, name), element("dd", {}, ...inside)]));
 }
 
 /** A page that is fetched when it is opened. @param {string} title @param {string} path @param {() => void} [also] */

@@ -15,7 +15,8 @@ export class Hand {
   /**
    * @param {import("./stage.js").Stage} stage
    * @param {{scene: () => any, refs: () => string[], choose: (refs: string[]) => void, change: (asked: any) => void,
-   *   mayEdit: () => boolean, grid: () => number, pick: (at: Point) => boolean, over: (at: Point | null) => void}} page
+   *   mayEdit: () => boolean, mayMove: (refs: string[]) => boolean, grid: () => number, pick: (at: Point) => boolean,
+   *   over: (at: Point | null) => void}} page
    */
   constructor(stage, page) {
     this.stage = stage;
@@ -24,48 +25,57 @@ export class Hand {
     this.guides = shape("g", { id: "guides", "pointer-events": "none" }, stage.overlay);
     /** @type {{start: {clientX: number, clientY: number}, at: Point, kind: string, refs: string[], legend?: any, by: Point, going: boolean} | null} */
     this.held = null;
+    /** @type {Map<number, PointerEvent>} what touches the drawing, where it was last */
+    this.fingers = new Map();
     /** @type {Point[]} where the signs with clearances stand */
     this.signs = [];
     /** @type {Point} */
     this.nudged = [0, 0];
-    this.sendNudge = settled(() => this.#drop(this.page.refs(), this.nudged), 350);
+    /** @type {string[]} what the arrow keys have moved and not yet sent */
+    this.nudgedRefs = [];
+    this.sendNudge = settled(() => this.#putNudged(), 350);
     const svg = stage.svg;
     svg.addEventListener("pointerdown", (event) => this.#down(event));
     svg.addEventListener("pointermove", (event) => this.#move(event));
     svg.addEventListener("pointerup", (event) => this.#up(event));
-    svg.addEventListener("pointercancel", () => this.stop());
+    svg.addEventListener("pointercancel", (event) => (this.fingers.delete(event.pointerId), this.stop()));
     svg.addEventListener("pointerleave", () => page.over(null));
   }
 
   /** Everything that can be chosen, anew. @param {boolean} shown */
   draw(shown) {
-    this.stop();
+    this.#letGo();
     const focused = document.activeElement?.closest?.("[data-key]")?.getAttribute("data-key");
     this.parts.replaceChildren();
     if (!shown) return;
     const scene = this.page.scene();
     const chosen = new Set(this.page.refs());
     for (const legend of scene.legends) {
-      if (legend.style !== "name") continue;
+      if (!["name", "position"].includes(legend.style) && !legend.free) continue;
       const [left, bottom, right, top] = legend.box;
-      const node = shape("g", { class: "words", "data-key": `legend ${legend.ref}`, "data-legend": legend.id, role: "img", "aria-label": `legend ${legend.text.replaceAll("\n", " ")} of ${legend.ref}` }, this.parts);
-      const stands = legend.place ? `${legend.place} ${legend.ref}` : `of ${legend.ref}`;
-      shape("title", {}, node).textContent = `“${legend.text}” ${stands}, ${figure(legend.cap_height)} mm high; choose it to read why it stands there`;
+      const kind = legend.style === "position" ? "words still" : "words";
+      const whose = legend.free ? "" : ` of ${legend.ref}`;
+      const node = shape("g", { class: kind, "data-key": `legend ${legend.id}`, "data-legend": legend.id, role: "img", "aria-label": `legend ${legend.text.replaceAll("\n", " ")}${whose}` }, this.parts);
       shape("rect", { class: "hit", x: left - 0.4, y: bottom - 0.4, width: right - left + 0.8, height: top - bottom + 0.8, rx: 0.4 }, node);
     }
     for (const part of scene.parts) {
       const at = part.at.map((/** @type {number} */ v, /** @type {number} */ i) => figure(v - scene.datum[i]));
       const label = `${part.ref}${part.legend ? ` ${part.legend.replaceAll("\n", " ")}` : ""}, ${part.title}, at ${at.join(", ")} millimetres`;
       const node = shape("g", { class: `part${chosen.has(part.ref) ? " chosen" : ""}`, "data-key": part.ref, "data-ref": part.ref, tabindex: 0, role: "button", "aria-pressed": String(chosen.has(part.ref)), "aria-label": label }, this.parts);
-      shape("title", {}, node).textContent = `${part.ref}: ${part.title}`;
       for (const ring of part.outlines) shape("path", { class: "hit", d: `M${ring.map((/** @type {number[]} */ p) => p.join(" ")).join("L")}Z` }, node);
     }
     const again = focused && [...this.parts.children].find((node) => node.getAttribute("data-key") === focused);
     if (again instanceof SVGElement) again.focus({ preventScroll: true });
+    if (this.nudged.some(Boolean)) this.#carry(this.nudgedRefs, this.nudged, null, {});
   }
 
   /** Lets go of everything, nothing changed. */
   stop() {
+    this.nudged = [0, 0];
+    this.#letGo();
+  }
+
+  #letGo() {
     this.held = null;
     this.guides.replaceChildren();
     for (const node of this.parts.querySelectorAll(".moving")) {
@@ -78,6 +88,11 @@ export class Hand {
   #down(event) {
     if (event.button > 1) return;
     const at = this.stage.at(event);
+    this.fingers.set(event.pointerId, event);
+    if (this.fingers.size > 1) {
+      this.stop();
+      return;
+    }
     if (event.button === 0 && this.page.pick(at)) return;
     const node = event.button === 0 ? /** @type {Element} */ (event.target).closest?.("[data-key]") : null;
     this.stage.svg.setPointerCapture(event.pointerId);
@@ -92,8 +107,14 @@ export class Hand {
       return;
     }
     const legend = node && this.page.scene().legends[Number(node.getAttribute("data-legend"))];
+    if (legend?.free) {
+      this.page.choose([]);
+      this.held = { start, at, kind: "text", refs: [], legend, by: [0, 0], going: false };
+      return;
+    }
     if (legend) {
       this.page.choose([legend.ref]);
+      if (legend.style !== "name") return;
       this.held = { start, at, kind: "legend", refs: [legend.ref], legend, by: [0, 0], going: false };
       return;
     }
@@ -102,6 +123,10 @@ export class Hand {
 
   /** @param {PointerEvent} event */
   #move(event) {
+    if (this.fingers.size > 1) {
+      this.#pinch(event);
+      return;
+    }
     const at = this.stage.at(event);
     this.page.over(at);
     const held = this.held;
@@ -114,20 +139,30 @@ export class Hand {
       this.stage.pan(dx, dy);
       return;
     }
-    if (!this.page.mayEdit() || !held.refs.length) return;
+    if (!this.page.mayEdit() || !(held.refs.length || held.kind === "text")) return;
+    if (!held.going && !this.page.mayMove(held.refs)) {
+      this.held = null;
+      return;
+    }
     held.going = true;
     const by = /** @type {Point} */ ([at[0] - held.at[0], at[1] - held.at[1]]);
-    if (held.kind === "legend") this.#carryLegend(held, by);
+    if (held.kind === "legend") this.#carryLegend(held, by, 0.1);
+    else if (held.kind === "text") this.#carryLegend(held, by, event.altKey ? 0.1 : this.page.grid() || 0.1);
     else this.#carry(held.refs, by, event.altKey ? null : this.page.grid(), held);
   }
 
   /** @param {PointerEvent} event */
   #up(event) {
+    this.fingers.delete(event.pointerId);
     const held = this.held;
     this.held = null;
     if (!held) return;
     if (held.kind === "paper" && !held.going && !event.shiftKey) this.page.choose([]);
     if (held.going && held.kind === "parts") this.#drop(held.refs, held.by);
+    if (held.going && held.kind === "text") {
+      this.guides.replaceChildren();
+      if (held.by.some(Boolean)) this.page.change({ do: "text-move", text: held.legend.free, by: held.by });
+    }
     if (held.going && held.kind === "legend") {
       const { box, baseline } = held.legend;
       this.guides.replaceChildren();
@@ -135,9 +170,21 @@ export class Hand {
     }
   }
 
-  /** @param {any} held @param {Point} by */
-  #carryLegend(held, by) {
-    held.by = by.map((value) => Math.round(value * 10) / 10);
+  /** Two fingers: what is between them stays between them. @param {PointerEvent} event */
+  #pinch(event) {
+    const before = this.fingers.get(event.pointerId);
+    const other = [...this.fingers.values()].find((one) => one.pointerId !== event.pointerId);
+    if (!before || !other) return;
+    const apart = (/** @type {PointerEvent} */ one) => Math.max(Math.hypot(one.clientX - other.clientX, one.clientY - other.clientY), 10);
+    const middle = { clientX: (event.clientX + other.clientX) / 2, clientY: (event.clientY + other.clientY) / 2 };
+    this.stage.pan((event.clientX - before.clientX) / 2, (event.clientY - before.clientY) / 2);
+    this.stage.zoom(apart(event) / apart(before), this.stage.at(middle));
+    this.fingers.set(event.pointerId, event);
+  }
+
+  /** @param {any} held @param {Point} by @param {number} step in mm */
+  #carryLegend(held, by, step) {
+    held.by = by.map((value) => Math.round(Math.round(value / step) * step * 1000) / 1000);
     const [left, bottom, right, top] = moved(held.legend.box, held.by);
     this.guides.replaceChildren();
     shape("rect", { class: "guide", x: left, y: bottom, width: right - left, height: top - bottom }, this.guides);
@@ -212,10 +259,16 @@ export class Hand {
     else this.stop();
   }
 
+  #putNudged() {
+    if (this.nudged.some(Boolean)) this.#drop(this.nudgedRefs, this.nudged);
+  }
+
   /** One step with an arrow key; what comes quickly one after another is one change. @param {Point} step */
   nudge(step) {
     const refs = this.page.refs();
-    if (!refs.length || !this.page.mayEdit()) return;
+    if (!refs.length || !this.page.mayEdit() || !this.page.mayMove(refs)) return;
+    if (refs.join("\n") !== this.nudgedRefs.join("\n")) this.#putNudged();
+    this.nudgedRefs = refs;
     this.nudged = [this.nudged[0] + step[0], this.nudged[1] + step[1]];
     this.#carry(refs, this.nudged, null, {});
     this.sendNudge();

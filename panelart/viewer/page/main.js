@@ -8,6 +8,7 @@ import { Hand } from "./hand.js";
 import { figure } from "./measures.js";
 import { Measure } from "./measuring.js";
 import { byId, changes, close, dialog, element, settled } from "./parts.js";
+import { Quiet } from "./quiet.js";
 import { Stage, shape } from "./stage.js";
 
 /** @type {any} */
@@ -26,13 +27,15 @@ const OVERLAID = (/** @type {string} */ name) => ["finished", "eye", "cut-front"
 
 const stage = new Stage(byId("stage"), byId("ruler-x"), byId("ruler-y"));
 const spots = shape("g", { id: "spots" }, stage.overlay);
+const edge = shape("path", { class: "edge" }, stage.overlay);
 const measure = new Measure(stage, (words) => (byId("measured").textContent = words));
 const hand = new Hand(stage, {
   scene: () => scene,
   refs: () => refs,
   choose,
   change,
-  mayEdit: () => state.may_edit && state.shown === scene?.revision && !state.problems.length,
+  mayEdit: () => state.may_edit && scene !== null && !state.problems.length,
+  mayMove,
   grid: () => Number(byId("grid").value),
   pick: (at) => {
     if (!measure.on || !scene || !OVERLAID(view)) return false;
@@ -46,7 +49,10 @@ const hand = new Hand(stage, {
   },
 });
 
+const quiet = new Quiet(byId("quiet"), byId("bench"), stage.svg, () => scene, () => hand.held !== null || measure.on);
+
 stage.onView = () => {
+  quiet.hide();
   byId("zoom").textContent = trueScale() ? `${Math.round((100 * stage.view.scale) / trueScale())} %` : `${figure(stage.view.scale, 1)}×`;
   drawSpots();
   measure.draw();
@@ -56,19 +62,28 @@ stage.onView = () => {
 
 let chain = Promise.resolve();
 
+/** @type {EventSource | null} */
+let stream = null;
+
+/** Follows the server while the page is in sight: a browser has few lines to one server, and each page holds one. */
 function listen() {
-  const stream = new EventSource("events");
-  stream.onmessage = (event) => {
+  if (stream && stream.readyState !== EventSource.CLOSED) return;
+  const own = (stream = new EventSource("events"));
+  own.onmessage = (event) => {
     const told = JSON.parse(event.data);
     chain = chain.then(() => follow(told)).catch((error) => tell(error.message));
   };
-  stream.onerror = () => {
+  own.onerror = () => {
     tell("The server does not answer; trying again …");
-    if (stream.readyState !== EventSource.CLOSED) return;
-    setTimeout(listen, 1000);
+    if (own.readyState === EventSource.CLOSED && stream === own) setTimeout(() => document.hidden || listen(), 1000);
   };
-  stream.onopen = () => tell("");
+  own.onopen = () => tell("");
 }
+
+document.addEventListener("visibilitychange", () => {
+  if (!document.hidden) listen();
+  else stream?.close();
+});
 
 /** @param {any} told */
 async function follow(told) {
@@ -120,6 +135,7 @@ async function draw() {
   tell("");
   if (view === "stations") byId("page-number").textContent = `${page} of ${drawn.pages}`;
   stage.show(drawn.svg, drawn.page ?? scene.page, OVERLAID(view) ? scene.datum : [0, 0], view !== "finished" && view !== "eye");
+  edge.setAttribute("d", OVERLAID(view) ? `M${scene.outline.map((/** @type {number[]} */ p) => p.join(" ")).join("L")}Z` : "");
   layers();
   hand.draw(OVERLAID(view));
   drawSpots();
@@ -212,35 +228,59 @@ function setView(name) {
 
 // --- changes
 
-let busy = false;
+/** @type {Promise<void>} what is asked for while something else is under way waits for its turn */
+let sending = Promise.resolve();
 
 /** @param {any} asked */
-async function change(asked) {
-  await send("change", { ...asked, revision: scene.revision });
+function change(asked) {
+  return send("change", () => ({ ...asked, revision: scene.revision }));
 }
 
-/** @param {string} path @param {any} [body] */
-async function send(path, body) {
-  if (busy) return;
-  busy = true;
+/** @param {string} path @param {() => any} [body] made when its turn comes */
+function send(path, body = () => ({})) {
+  sending = sending.then(() => sent(path, body()));
+  return sending;
+}
+
+/** @param {string} path @param {any} body */
+async function sent(path, body) {
   try {
     const made = await post(path, body);
     said = made.difference;
+    if (!said) hand.stop();
     await until(() => state.problems.length > 0 || scene.revision === made.revision || (!state.step && state.shown !== state.on_disk));
   } catch (error) {
     hand.stop();
+    const why = error instanceof Error ? error.message : String(error);
     if (error instanceof Refusal && (error.mine || error.theirs)) {
-      dialog("Nothing was written", element("p", {}, error.message), element("h3", {}, "Asked for here"), changes(error.mine), element("h3", {}, "In the file since"), changes(error.theirs));
+      dialog("Nothing was written", element("p", {}, why), element("h3", {}, "Asked for here"), changes(error.mine), element("h3", {}, "In the file since"), changes(error.theirs));
     } else {
-      tell(error instanceof Error ? error.message : String(error));
-      dialog("Not changed", element("p", {}, error instanceof Error ? error.message : String(error)));
+      tell(why);
+      dialog("Not changed", element("p", {}, why));
     }
     side();
   } finally {
-    busy = false;
     showStatus();
   }
 }
+
+/** Whether parts can be taken elsewhere one by one; says so where a pattern makes one. @param {string[]} wanted */
+function mayMove(wanted) {
+  const made = scene.parts.filter((/** @type {any} */ part) => wanted.includes(part.ref) && !part.own);
+  if (!made.length) return true;
+  const [part] = made;
+  notice(`${part.ref} is made by a pattern of the spec, line ${part.line}, together with others: it moves when the pattern is changed there.`);
+  return false;
+}
+
+/** Says something on the drawing for a while. @param {string} told */
+function notice(told) {
+  const place = byId("notice");
+  place.textContent = told;
+  place.hidden = false;
+  unsaid();
+}
+const unsaid = settled(() => (byId("notice").hidden = true), 7000);
 
 async function stop() {
   await post("stop").catch((error) => tell(error.message));
@@ -329,6 +369,16 @@ function copies(ref) {
   dialog(`Copies of ${ref}`, element("p", { class: "tools" }, count, "copies, each", x, "mm to the right and", y, "mm up"), make);
 }
 
+function keysOf() {
+  const rows = [
+    ["Tab", "from part to part"], ["Enter", "choose; with Shift one more"], ["Esc", "let go, choose nothing"],
+    ["arrows", "move by the grid; Shift ten times so far, Alt 0.1 mm"], ["R", "turn by 90°; Shift the other way"],
+    ["Delete", "delete"], ["A", "add a part"], ["Ctrl Z", "undo; with Shift redo"], ["M", "measure"],
+    ["+ −", "larger, smaller; the wheel too"], ["0", "the whole panel"], ["Alt while dragging", "off the grid"],
+  ];
+  dialog("Keys", element("dl", { class: "keys" }, ...rows.flatMap(([key, what]) => [element("dt", {}, key), element("dd", {}, what)])));
+}
+
 async function files() {
   const names = await json("files/all");
   dialog("Files, as the command line makes them", ...names.map((/** @type {string} */ name) => element("a", { href: `files/${name}`, download: name }, name)));
@@ -410,14 +460,16 @@ document.addEventListener("keydown", (event) => {
     0: () => stage.fit(),
     m: () => byId("measure").click(),
     a: addPart,
-    Escape: () => (hand.stop(), measure.on ? byId("measure").click() : choose([])),
-    Delete: () => refs.length && state.may_edit && change({ do: "delete", refs }),
-    r: () => refs.length === 1 && state.may_edit && change({ do: "turn", refs, turn: turn + (event.shiftKey ? -90 : 90) }),
+    Escape: () => (hand.stop(), quiet.hide(), measure.on ? byId("measure").click() : choose([])),
+    "?": keysOf,
+    Delete: () => refs.length && state.may_edit && mayMove(refs) && change({ do: "delete", refs }),
+    r: () => refs.length === 1 && state.may_edit && mayMove(refs) && change({ do: "turn", refs, turn: turn + (event.shiftKey ? -90 : 90) }),
   };
   const work = keys[event.key] ?? keys[event.key.toLowerCase()];
   if (work) work();
 });
 
+byId("keys").addEventListener("click", keysOf);
 byId("undo").addEventListener("click", () => send("undo"));
 byId("redo").addEventListener("click", () => send("redo"));
 byId("add").addEventListener("click", addPart);

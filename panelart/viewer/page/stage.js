@@ -141,7 +141,7 @@ export class Stage {
       const long = Math.abs(value / named - Math.round(value / named)) < 1e-6;
       const size = long ? 10 : 5;
       parts.push(axis ? `M22 ${at.toFixed(1)}h${-size}` : `M${at.toFixed(1)} 22v${-size}`);
-      if (!long) continue;
+      if (!long || (axis ? at < 14 : at > length - 24)) continue;
       const words = shape("text", axis ? { transform: `translate(9 ${at + 2}) rotate(-90)` } : { x: at + 2, y: 9 }, ruler);
       words.textContent = figure(value, named < 1 ? 1 : 0);
     }
