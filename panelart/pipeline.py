@@ -26,6 +26,7 @@ from panelart.legends.wording import lettering_problems
 from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.read import read_panel
+from panelart.spec.tongues import AS_WRITTEN
 
 if TYPE_CHECKING:
     from panelart.drawing.representation import Layer
@@ -51,12 +52,12 @@ class Built:
     placement: bytes = b""
 
 
-def read(path: Path, shop: Path | None = None) -> Panel:
-    """Read and resolve a spec. Raises SpecError with everything that is wrong with it.
+def read(path: Path, shop: Path | None = None, language: str = AS_WRITTEN) -> Panel:
+    """Read and resolve a spec, lettered in a language of its. Raises SpecError with everything that is wrong with it.
 
     `shop` is a file of a shop's figures that takes the place of the one named in the spec.
     """
-    return read_panel(path, shop=shop, further=_later_problems)
+    return read_panel(path, shop=shop, language=language, further=_later_problems)
 
 
 def read_placement(spec: Path) -> Mapping[str, Accepted] | None:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from panelart.checks import Inspection
     from panelart.checks.baseline import Known
     from panelart.diagnostics import SpecError
+    from panelart.model.panel import Panel
 
 app = typer.Typer(
     name="panelart",
@@ -35,6 +36,9 @@ Shop = Annotated[
     typer.Option("--shop", metavar="FILE", help="A shop's own figures, in the place of the file that the spec names."),
 ]
 Fresh = Annotated[bool, typer.Option("--fresh", help="Leave an accepted placement (.placement.json) out of account.")]
+
+
+ALL = "all"
 
 
 class Format(StrEnum):
@@ -119,12 +123,13 @@ def check(
         raise typer.BadParameter("goes with --why only; `make` writes the panel's files", param_hint="--out")
     from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
+    from panelart.spec.tongues import LONGEST
 
     require_date(date)
     today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
     try:
         known = None if baseline is None else _read_baseline(baseline)
-        panel = read(spec, shop)
+        panel = read(spec, shop, LONGEST)
         accepted = None if fresh else read_placement(spec)
         inspection = build(panel, accepted, today=today, baseline=known).inspection
     except SpecError as error:
@@ -137,6 +142,7 @@ def check(
         print(write_baseline)
         return
     _print_findings(inspection, format_)
+    _tell_untranslated(panel)
     if suggest:
         from panelart.cli.suggested import print_suggestions
 
@@ -167,24 +173,51 @@ def make(
         bool,
         typer.Option("--accept", help="Keep where the legends stand in SPEC's .placement.json, to stay there later."),
     ] = False,
+    language: Annotated[
+        str,
+        typer.Option(
+            "--language", metavar="TAG|all", help="A language of the spec's `languages`, or all, each in a folder."
+        ),
+    ] = "",
 ) -> None:
     """Write artwork, cut layer, proof and lists: all of them, or none. Exit 1 when anything is at error level."""
+    from panelart.cli import EXIT_FINDINGS
     from panelart.pipeline import build, placement_path, read, read_placement, write
+    from panelart.spec.tongues import AS_WRITTEN
     from panelart.writers import write_all
 
     require_date(date)
-    built = build(read(spec, shop), None if fresh else read_placement(spec), today=date)
-    files = write(built, date=date, rear=rear)
+    panel = read(spec, shop, AS_WRITTEN if language in ("", ALL) else language)
+    accepted = None if fresh else read_placement(spec)
     folder = out if out is not None else Path(spec.stem)
-    write_all(files, folder)
-    for name in files:
-        print(folder / name)
+    made = {folder: build(panel, accepted, today=date)}
+    if language == ALL:
+        made = {folder / AS_WRITTEN: made[folder]}
+        made |= {folder / name: build(read(spec, shop, name), accepted, today=date) for name in panel.languages}
+    written = {place: write(built, date=date, rear=rear) for place, built in made.items()}
+    for place, files in written.items():
+        write_all(files, place)
+        for name in files:
+            print(place / name)
     if accept:
         kept = placement_path(spec)
-        write_all({kept.name: built.placement}, kept.parent)
+        write_all({kept.name: next(iter(made.values())).placement}, kept.parent)
         print(kept)
-    _print_findings(built.inspection, Format.TEXT)
-    _exit_by(built.inspection)
+    for place, built in made.items():
+        if len(made) > 1:
+            print(f"\n{place.name}")
+        _print_findings(built.inspection, Format.TEXT)
+    if language:
+        _tell_untranslated(panel)
+    if any(built.inspection.failed for built in made.values()):
+        raise typer.Exit(EXIT_FINDINGS)
+
+
+def _tell_untranslated(panel: Panel) -> None:
+    """What a language has no word for, as notes beside the findings."""
+    for one in panel.untranslated:
+        text = " ".join(one.text.split())
+        print(f"{one.where}: note: {one.language} has no word for “{text}”", file=sys.stderr)
 
 
 @app.command()

@@ -528,6 +528,15 @@ class HouseFile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Untranslated:
+    """A text for which a language of the panel has no word."""
+
+    language: str
+    text: str
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
 
@@ -554,6 +563,9 @@ class Panel:
     lines: tuple[FlowLine, ...] = ()
     art: tuple[Art, ...] = ()
     variables: tuple[Variable, ...] = ()
+    language: str = ""
+    languages: tuple[str, ...] = ()
+    untranslated: tuple[Untranslated, ...] = ()
     masks: tuple[Mask, ...] = ()
     operator: Operator = Operator()
     depth_behind: float | None = None

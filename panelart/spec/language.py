@@ -1530,6 +1530,19 @@ CATALOGUE = Field(
     default=(),
     doc="Files with parts of your own, relative to the spec, in the form of the catalogue.",
 )
+LANGUAGES: Field[Any] = Field(
+    "languages",
+    MapOf(
+        keys=TONGUE.kind,
+        of=MapOf(keys=Text(most=200, lines=4), of=Text(most=200, lines=4), what="texts, each with what it is there"),
+        what="language tags, each with a table of texts",
+    ),
+    default=(),
+    doc=(
+        "Legends in other languages: `{de: {OUTPUT: AUSGANG}}`, each text as the spec writes it. `make --language de`"
+        " writes one, `check` looks at the longest of all."
+    ),
+)
 COUNTER_FIRST = Field("first", Integer(least=0, most=10**15), default=1, doc="The number of the first piece.")
 COUNTER_STEP = Field("step", Integer(least=1, most=10**6), default=1, doc="How much it goes up from piece to piece.")
 COUNTER_DIGITS = Field("digits", Integer(least=1, most=18), default=1, doc="Least number of figures, filled up with 0.")
@@ -1588,6 +1601,7 @@ SPEC = Record(
         FLOW_LINES,
         ART,
         VARIABLES,
+        LANGUAGES,
         KEEPOUTS,
         MASKS,
         MAKING,

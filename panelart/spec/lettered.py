@@ -22,6 +22,7 @@ from panelart.spec.faces import Faces
 from panelart.spec.markup import Marked, marked
 from panelart.spec.processes import processes
 from panelart.spec.shop import Shop
+from panelart.spec.tongues import Tongue
 
 _AS_WRITTEN: Final = frozenset({"numeral", "note"})
 """Styles that `lettering.case` does not touch."""
@@ -195,6 +196,7 @@ class Letterer:
     faces: Faces
     datum: Point = ORIGIN
     variables: Mapping[str, str] = field(default_factory=dict)
+    tongue: Tongue = field(default_factory=Tongue)
 
     def request(
         self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, str]
@@ -213,6 +215,7 @@ class Letterer:
     def _request(
         self, text: str, where: Where, style: str, numbers: Mapping[str, str], settings: Fields | None
     ) -> LegendRequest:
+        text = self.tongue.say(text, where)
         written = marked(text, {**self.variables, **numbers}, where, self.problems)
         base = self.marking.styles[style]
         own_case = None if settings is None else settings[language.OWN_CASE]

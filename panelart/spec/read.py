@@ -16,6 +16,7 @@ from panelart.source.problems import Problems
 from panelart.source.schema import Fields
 from panelart.spec import language
 from panelart.spec.resolve import Catalogue, Surroundings, resolve
+from panelart.spec.tongues import AS_WRITTEN
 
 BUILT_IN: Catalogue = cast("Catalogue", panelart.catalogue)
 """The catalogue that comes with the program."""
@@ -59,15 +60,16 @@ def read_panel(
     catalogue: Catalogue = BUILT_IN,
     examples: Mapping[str, str] | None = None,
     shop: Path | None = None,
+    language: str = AS_WRITTEN,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
 ) -> Panel:
     """The panel of a spec file; `read_file` reads the spec and the files it names.
 
     `shop` is a file of a shop's figures that takes the place of the one named in the spec.
 
-    `examples` stand in for the variables' own. `further` is what a later stage will find wrong with a panel: it is
-    asked as well when the spec has problems that leave a panel to look at, so that all is told at once and not stage
-    by stage.
+    `examples` stand in for the variables' own; `language` is the one to letter in. `further` is what a later stage will
+    find wrong with a panel: it is asked as well when the spec has problems that leave a panel to look at, so that all
+    is told at once and not stage by stage.
 
     Raises SpecError with every problem, sorted by place, and with the one problem that the file cannot be read.
     """
@@ -81,7 +83,12 @@ def read_panel(
         )
         raise SpecError([problem]) from error
     around = Surroundings(
-        folder=path.parent, read_file=read_file, catalogue=catalogue, examples=dict(examples or {}), shop=shop
+        folder=path.parent,
+        read_file=read_file,
+        catalogue=catalogue,
+        examples=dict(examples or {}),
+        shop=shop,
+        language=language,
     )
     return _panel(data, file, around, further)
 

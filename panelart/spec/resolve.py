@@ -53,6 +53,7 @@ from panelart.spec.printed import Press, printing
 from panelart.spec.sheets import read_sheet
 from panelart.spec.shop import Shop, named_file, read_shop
 from panelart.spec.standards import reserved, standard_size
+from panelart.spec.tongues import AS_WRITTEN, tongue
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.spec.variables import variables
 
@@ -90,6 +91,7 @@ class Surroundings:
 
     `examples` are shown for variables in place of those that the spec gives.
     `shop` is the file of a shop's figures that takes the place of the one that the spec names.
+    `language` is the one to letter in.
     """
 
     folder: Path
@@ -97,6 +99,7 @@ class Surroundings:
     catalogue: Catalogue
     examples: Mapping[str, str] = field(default_factory=dict)
     shop: Path | None = None
+    language: str = AS_WRITTEN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,12 +124,14 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
     shop = _shop(top, around, problems)
     varying = variables(top, around.examples, problems)
+    words = tongue(top, around.language, problems)
     letterer = Letterer(
-        marking=_marking(top, faces, shop, problems),
+        marking=words.spoken(_marking(top, faces, shop, problems)),
         problems=problems,
         faces=faces,
         datum=datum,
         variables={variable.name: variable.example for variable in varying},
+        tongue=words,
     )
     finder = _Finder(around=around, own=own, problems=problems)
     on_face = Box.around([ORIGIN]) if face is None else face.outline.bounds
@@ -161,6 +166,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         letterer=letterer,
         ground=_ground(panel_fields),
     )
+    words.unused(problems)
     lines, drawn = flow_lines(top, easel), art(top, easel)
     if face is None or panel_fields is None:
         return None
@@ -190,6 +196,9 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         lines=lines,
         art=drawn,
         variables=varying,
+        language="" if words.name == AS_WRITTEN else words.name,
+        languages=tuple(words.table),
+        untranslated=words.missing,
         masks=tuple(mask for mask in masks if mask is not None),
         operator=operator(top[language.OPERATOR], letterer.marking.viewing_distance, problems),
         depth_behind=panel_fields[language.DEPTH_BEHIND],

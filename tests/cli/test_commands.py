@@ -274,3 +274,12 @@ def test_slips_with_parts_are_2(words: tuple[str, ...], said: str, tmp_path: Pat
     assert done.returncode == 2
     assert said in " ".join(done.stderr.split())
     assert not list(tmp_path.iterdir())
+
+
+def test_every_language_in_a_folder_of_its_own(spec: Path) -> None:
+    spec.write_text(SPEC + "languages: {de: {EARTH: ERDE}, fr: {}}\n", encoding="utf-8")
+    done = run("make", spec, "--language", "all", "-o", "out", cwd=spec.parent)
+    assert done.returncode == 0, done.stderr
+    assert sorted(path.name for path in (spec.parent / "out").iterdir()) == ["as-written", "de", "fr"]
+    assert 'aria-label="ERDE"' in (spec.parent / "out" / "de" / "artwork.svg").read_text(encoding="utf-8")
+    assert "fr has no word for “EARTH”" in done.stderr

@@ -143,6 +143,7 @@ making: {cutting: mill, cutter: 3, relieve_corners: true, punches: [3.2, [10, 4]
 variables:
   serial: {counter: {first: 1, step: 1, digits: 5, check: luhn, before: "A-", after: "/B"}}
   owner: {example: Hall 4}
+languages: {de: {A: Ah}}
 waivers:
   - {rule: a-rule, why: b}
   - {rule: a-rule, on: [S1, S2], why: b, until: 2027-01-31, by: R. Norrick}

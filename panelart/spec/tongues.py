@@ -1,0 +1,97 @@
+"""Legends in several languages: the table of the spec, what a text is in one of them, what is missing or never used."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Final
+
+from panelart.diagnostics import Where, did_you_mean, nearest
+from panelart.lettering.fonts import MissingGlyphError
+from panelart.lettering.setting import set_words
+from panelart.model.panel import Marking, Untranslated
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Fields
+from panelart.spec import language
+
+AS_WRITTEN: Final = "as-written"
+LONGEST: Final = "longest"
+"""What may be asked for in place of a language: the spec's own words, and for each text the widest of all languages."""
+
+_WORD: Final = re.compile(r"[^\W\d_]{2}")
+
+
+@dataclass(slots=True, kw_only=True)
+class Tongue:
+    """The words of a panel in the language asked for; keeps which texts it was asked about."""
+
+    name: str = AS_WRITTEN
+    table: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    places: Mapping[tuple[str, str], Where] = field(default_factory=dict)
+    asked: dict[str, Where] = field(default_factory=dict)
+
+    def say(self, text: str, where: Where) -> str:
+        """The text in the language, or as it is written where that has no word for it."""
+        self.asked.setdefault(text, where)
+        if self.name == AS_WRITTEN or not self.table:
+            return text
+        if self.name != LONGEST:
+            return self.table[self.name].get(text, text)
+        said = dict.fromkeys([text, *(words[text] for words in self.table.values() if text in words)])
+        return max(said, key=_width)
+
+    def spoken(self, marking: Marking) -> Marking:
+        """The marking with the language in every style that has none, for its capitals and forms of letters."""
+        if self.name not in self.table:
+            return marking
+        styles = {
+            name: style if style.look.language else replace(style, look=replace(style.look, language=self.name))
+            for name, style in marking.styles.items()
+        }
+        return replace(marking, styles=styles)
+
+    def unused(self, problems: Problems) -> None:
+        """Adds every entry of the table that no text of the panel says."""
+        for (name, text), where in self.places.items():
+            if text not in self.asked:
+                near = nearest(text, self.asked)
+                hint = did_you_mean(text, self.asked, "texts") if near else "accepted: the texts of legends, as written"
+                problems.add(where, f"{name} has a word for {shown(text)}, which the panel does not say", hint)
+
+    @property
+    def missing(self) -> tuple[Untranslated, ...]:
+        """Every text with words in it that a language of the table says nothing for."""
+        return tuple(
+            Untranslated(language=name, text=text, where=where)
+            for name, words in self.table.items()
+            for text, where in self.asked.items()
+            if text not in words and _WORD.search(re.sub(r"\{[^{}]*\}", "", text))
+        )
+
+
+def tongue(top: Fields, asked: str, problems: Problems) -> Tongue:
+    """The table of the spec and the language asked for; one that the table does not have is a problem."""
+    table: dict[str, dict[str, str]] = {}
+    places: dict[tuple[str, str], Where] = {}
+    for key, value in top[language.LANGUAGES] or ():
+        if key.value in (AS_WRITTEN, LONGEST):
+            problems.add(key.where, f"'{key.value}' is no language", "accepted: a language tag: de, tr, ar")
+            continue
+        words = table.setdefault(key.value, {})
+        for text, said in value.value:
+            words[text.value] = said.value
+            places[key.value, text.value] = text.where
+    if asked not in (AS_WRITTEN, LONGEST, *table):
+        problems.add(top.place, f"the spec has no language '{asked}'", did_you_mean(asked, table, "languages"))
+        asked = AS_WRITTEN
+    return Tongue(name=asked, table=table, places=places)
+
+
+def _width(text: str) -> float:
+    """How wide a text is in our own lettering; by its letters where that cannot set it."""
+    plain = text.replace("{", "").replace("}", "")
+    try:
+        return round(set_words(plain.upper(), "plain", 1.0).box.width, 6)
+    except (MissingGlyphError, ValueError):
+        return float(len(plain))
