@@ -162,7 +162,7 @@ def test_the_files_are_what_other_readers_see() -> None:
         data = files[f"bed-{number}.pdf"]
         with pikepdf.open(BytesIO(data)) as pdf:
             assert not pdf.check_pdf_syntax()
-            forms = [name for name in pdf.pages[0].Resources.XObject.keys() if str(name).startswith("/F")]
+            forms = [name for name in pdf.pages[0].Resources.XObject if str(name).startswith("/F")]
             assert len(forms) == len({spot.kind for spot in load.spots})
             painted = [str(o[0]) for o, op in pikepdf.parse_content_stream(pdf.pages[0]) if str(op) == "Do"]
             used = [name for name in painted if name.startswith("/F")]
