@@ -42,7 +42,7 @@ def spec(tmp_path: Path) -> Path:
 
 
 def said(spec: Path, language: str) -> dict[str, str]:
-    legends = lay_out(read(spec, language)).legends
+    legends = lay_out(read(spec, language=language)).legends
     return {legend.ref: legend.text.replace("\n", " ") for legend in legends if legend.style in ("name", "title")}
 
 
@@ -85,4 +85,4 @@ def test_slips_in_the_table(spec, old, new, line, says) -> None:
 
 def test_a_language_that_is_not_there_is_refused(spec) -> None:
     with pytest.raises(SpecError, match="no language 'fr'"):
-        read(spec, "fr")
+        read(spec, language="fr")
