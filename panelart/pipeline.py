@@ -19,7 +19,7 @@ from panelart.checks.inspection import house_problems
 from panelart.cutouts import blank, cut, cut_flanges, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
 from panelart.drawing.representation import Drawing
-from panelart.geometry import Affine, Arc, Box, Contour
+from panelart.geometry import Affine, Arc, Box, Contour, rectangular
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
@@ -83,8 +83,7 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     problems = _later_problems(panel)
     if problems:
         raise SpecError(problems)
-    openings = cut(panel)
-    outline = cut_outline(panel)
+    openings, outline = _as_cut(panel)
     envelopes = stand(panel)
     in_flanges = cut_flanges(panel)
     flat = _unfolded(panel, outline, openings, in_flanges)
@@ -117,6 +116,15 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
 def _later_problems(panel: Panel) -> tuple[Problem, ...]:
     """What stops the work after the spec was read: words without a glyph, a house file with slips."""
     return (*lettering_problems(panel), *house_problems(panel))
+
+
+def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
+    """Openings and outline as they are cut. Raises SpecError where the film leaves nothing of one, or two of it."""
+    try:
+        return cut(panel), cut_outline(panel)
+    except ValueError as error:
+        hint = "accepted: a thinner film, or a form without necks and notches narrower than twice the film"
+        raise SpecError([Problem(where=panel.where, message=str(error), hint=hint)]) from None
 
 
 def _unfolded(
@@ -360,6 +368,7 @@ def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict
     pockets = tuple(
         Pocket(
             corner=_corner(layout.panel.outline),
+            odd=None if rectangular(layout.panel.outline) else layout.panel.outline,
             clearance=bed.clearance + layout.panel.coat.build_most - layout.panel.coat.build,
             cutter=bed.cutter,
             pin=bed.pin,

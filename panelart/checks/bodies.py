@@ -14,6 +14,9 @@ from panelart.geometry.polygons import polygon
 
 Numbers: TypeAlias = NDArray[np.float64]
 
+_STEP = 0.25
+"""How far apart, in mm, a thing that reaches past an edge is looked at."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Body:
@@ -96,13 +99,18 @@ class Edge:
             return float((self._reach - body.reach(self._ways)).min())
         if shapely.covers(self.ground, ground):
             return float(shapely.distance(self.ground.exterior, ground))
-        outer = shapely.points(shapely.get_coordinates(ground))
-        return -float(shapely.distance(self.ground, outer).max())
+        # What spans a notch has no corner in it: the lines across are looked at step by step.
+        beyond = shapely.segmentize(shapely.difference(ground, self.ground), _STEP)
+        outer = shapely.points(shapely.get_coordinates(beyond))
+        return -float(shapely.distance(self.ground, outer).max()) if len(outer) else 0.0
 
     def surely_inside(self, boxes: Numbers, margin: float) -> NDArray[np.bool_]:
-        """Whether each box (left, bottom, right, top) is farther than a margin from a convex edge, all over."""
+        """Whether each box (left, bottom, right, top) is farther than a margin from the edge, all over."""
         if not self._convex:
-            return np.zeros(len(boxes), dtype=bool)
+            squares = shapely.box(*boxes.T)
+            away = shapely.distance(self.ground.exterior, squares) > margin
+            clear: NDArray[np.bool_] = away & shapely.covers(self.ground, squares)
+            return clear
         slack = np.full(len(boxes), np.inf)
         for across, up in ((0, 1), (2, 1), (2, 3), (0, 3)):
             corner = boxes[:, [across, up]]

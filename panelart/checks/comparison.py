@@ -70,6 +70,7 @@ def _panels(old: Panel, new: Panel) -> Iterator[Difference]:
         ("number", lambda panel: panel.number),
         ("revision", lambda panel: panel.revision),
         ("size", lambda panel: f"{panel.size[0]:g} x {panel.size[1]:g} mm"),
+        ("outline", lambda panel: f"{panel.outline.area:.2f} mm² in a line of {panel.outline.perimeter:.2f} mm"),
         ("sheet", lambda panel: f"{panel.sheet.material} {panel.sheet.thickness:g} mm"),
         ("coat", lambda panel: f"{panel.coat.kind} {panel.coat.name} {panel.coat.colour}, {panel.coat.film:g} mm"),
         ("datum", lambda panel: f"({panel.datum.x:g}, {panel.datum.y:g})"),

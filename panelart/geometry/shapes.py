@@ -11,7 +11,7 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
-from panelart.geometry.contour import Arc, Contour, Line, Segment, joined
+from panelart.geometry.contour import Arc, Contour, Line, Segment, joined, nearest_on
 from panelart.geometry.points import ORIGIN, TOLERANCE, Point, Vector, direction
 from panelart.geometry.transforms import Transform
 
@@ -22,6 +22,9 @@ Axis: TypeAlias = Literal["x", "y"]
 SIDES: Final[tuple[Side, ...]] = ("top", "bottom", "left", "right")
 CORNERS: Final[tuple[Corner, ...]] = ("bottom-left", "bottom-right", "top-right", "top-left")
 """Counter-clockwise from the lower left."""
+
+_ALIKE: Final = 1e-4
+"""Mm and square mm by which a rectangle drawn elsewhere may differ from an exact one."""
 
 _TURN_FROM_TOP: Final[dict[Side, float]] = {"top": 0.0, "left": 90.0, "bottom": 180.0, "right": 270.0}
 
@@ -70,6 +73,24 @@ def chamfered_rectangle(
     if any(chamfer * _chamfers_on(corners, side) > size + TOLERANCE for side, size in _side_sizes(w, h).items()):
         raise ValueError(f"chamfers of {chamfer:g} do not fit a rectangle of {w:g} x {h:g}")
     return _rounded(points, radii)
+
+
+def rectangular(contour: Contour) -> bool:
+    """Whether a contour is an upright rectangle, sharp or with four corners of one radius below half its sides."""
+    return corner_of(contour) is not None
+
+
+def corner_of(contour: Contour) -> float | None:
+    """The corner radius of an upright rectangle, 0 for sharp corners, None for every other shape."""
+    box = contour.bounds
+    radius = next((segment.radius for segment in contour.segments if isinstance(segment, Arc)), 0.0)
+    if 2 * radius > min(box.width, box.height) + TOLERANCE or contour.circle is not None:
+        return None
+    same = rectangle(box.width, box.height, box.centre, min(radius, min(box.width, box.height) / 2))
+    alike = abs(same.area - abs(contour.area)) < _ALIKE and abs(same.perimeter - contour.perimeter) < _ALIKE
+    middles = (segment.point_at(0.5) for segment in same.segments)
+    on_it = all(any(nearest_on(side, at).distance(at) < _ALIKE for side in contour.segments) for at in middles)
+    return radius if alike and on_it else None
 
 
 def slot(w: float, h: float, at: Point = ORIGIN) -> Contour:

@@ -20,9 +20,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
 
 from panelart.geometry import Box, Line, Point, Vector, polygon
-from panelart.legends.obstacles import Obstacle
+from panelart.legends.obstacles import Obstacle, printable
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.layout import Mark, Unplaced
 from panelart.model.panel import Arrow, FlowLine, Panel, Place
@@ -59,6 +61,12 @@ _WAYS = {
     Place.LEFT: Vector(-1.0, 0.0),
 }
 _TINY = 1e-6
+
+_CORNERS = 0.02
+"""Share of its box that a face with rounded corners may lack; of a face that lacks more the outline is held against."""
+
+_COARSE = 0.2
+"""How coarsely, in mm, the arcs of such an outline are taken; lines stay so much further inside."""
 
 _State = tuple[int, int, int]
 """A node by its numbers along x and y, and the heading with which it was reached."""
@@ -230,6 +238,7 @@ class _Search:
         reach = [_grown(obstacle, width / 2) for obstacle in obstacles]
         face = panel.outline.bounds.grown(-panel.marking.process.edge_margin.value - width / 2)
         self.face = face
+        self.odd = _odd_face(panel, width)
         self.boxes = reach
         self.ends = {
             ref: _sides(panel.by_ref[ref].at, [b for b, o in zip(reach, obstacles, strict=True) if o.ref == ref])
@@ -242,6 +251,9 @@ class _Search:
         for box in self.boxes:
             xs.update((box.left, box.right))
             ys.update((box.bottom, box.top))
+        for x, y in () if self.odd is None else shapely.get_coordinates(self.odd).tolist():
+            xs.add(x)
+            ys.add(y)
         for a, b in earlier:
             xs.update((a.x - APART, a.x + APART, b.x - APART, b.x + APART))
             ys.update((a.y - APART, a.y + APART, b.y - APART, b.y + APART))
@@ -259,6 +271,10 @@ class _Search:
             rises = (ys[:-1] < box.top - _TINY) & (ys[1:] > box.bottom + _TINY)
             level[np.ix_(spans, (ys > box.bottom + _TINY) & (ys < box.top - _TINY))] = np.inf
             upright[np.ix_((xs > box.left + _TINY) & (xs < box.right - _TINY), rises)] = np.inf
+        if self.odd is not None:
+            places = np.stack(np.meshgrid(xs, ys, indexing="ij"), axis=-1)
+            for costs, ends in ((level, (places[:-1], places[1:])), (upright, (places[:, :-1], places[:, 1:]))):
+                costs[~shapely.covers(self.odd, shapely.linestrings(np.stack(ends, axis=-2)))] = np.inf
         near = APART - 10 * _TINY
         for c, d in self.earlier:
             left, right = sorted((c.x, d.x))
@@ -353,6 +369,8 @@ class _Search:
             aside = left >= box.right - _TINY or right <= box.left + _TINY
             if not aside and low < box.top - _TINY and high > box.bottom + _TINY:
                 return False
+        if self.odd is not None and not self.odd.covers(shapely.LineString([start, end])):
+            return False
         return all(_met((left, low, right, high), c, d) is not None for c, d in self.earlier)
 
     def _corners(
@@ -362,6 +380,16 @@ class _Search:
         while (before := came[states[-1]]) is not None:
             states.append(before)
         return [Point(self.xs[i], self.ys[j]) for i, j, _ in reversed(states)]
+
+
+def _odd_face(panel: Panel, width: float) -> BaseGeometry | None:
+    """Where the middle of a line may run on a face that does not fill its box; None where the box says it all."""
+    box = panel.outline.bounds
+    if abs(box.width * box.height - panel.outline.area) < _CORNERS * box.width * box.height:
+        return None
+    inside = printable(panel).buffer(-width / 2 - _COARSE, join_style="mitre").simplify(_COARSE)
+    shapely.prepare(inside)
+    return inside
 
 
 def _better(

@@ -543,7 +543,8 @@ class Panel:
     `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
     mm, None where it is not known. `bending` is how flanges are bent, None where there are
     none; each edge has at most one flange. `reserved` is what a standard keeps free
-    behind the panel. `fingerprint` is short for the spec and all files it names, as read.
+    behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
+    which drawing the outline is from, '' for none.
     """
 
     title: str
@@ -575,6 +576,7 @@ class Panel:
     making: Making = STANDARD
     reserved: tuple[Keepout, ...] = ()
     fingerprint: str = ""
+    drawn_from: str = ""
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

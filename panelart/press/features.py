@@ -60,7 +60,7 @@ def _outline(outline: Contour) -> list[Feature]:
     edges = {name: place for name in EDGES if (place := _edge(outline, name)) is not None}
     found: list[Feature] = []
     for name, (level, upright) in CORNERS.items():
-        if level in edges and upright in edges:
+        if level in edges and upright in edges and _meet(outline, level, upright):
             grows = Vector(EDGES[upright].x, EDGES[level].y)
             at = Point(edges[upright].x, edges[level].y)
             found.append(Feature(name=name, at=at, grows=grows, seen=True))
@@ -70,17 +70,33 @@ def _outline(outline: Contour) -> list[Feature]:
 
 def _edge(outline: Contour, name: str) -> Point | None:
     """The middle of the straight edge on one side of the panel, None where that side is not straight."""
+    number = _straight(outline, name)
+    if number is None:
+        return None
+    segment = outline.segments[number]
+    middle = segment.start.middle(segment.end)
+    return Point(round(middle.x, 9), round(middle.y, 9))
+
+
+def _straight(outline: Contour, name: str) -> int | None:
+    """Which segment of the outline is the straight edge on one side."""
     box, out = outline.bounds, EDGES[name]
     side = box.height if out.x else box.width
     on_side = max if out.x + out.y > 0 else min
     limit = on_side((box.left, box.right) if out.x else (box.bottom, box.top))
-    for segment in outline.segments:
+    for number, segment in enumerate(outline.segments):
         if isinstance(segment, Line) and segment.length >= STRAIGHT * side:
             ends = (segment.start, segment.end)
             if all(abs((end.x if out.x else end.y) - limit) < 1e-6 for end in ends):
-                middle = segment.start.middle(segment.end)
-                return Point(round(middle.x, 9), round(middle.y, 9))
+                return number
     return None
+
+
+def _meet(outline: Contour, one: str, other: str) -> bool:
+    """Whether two edges are neighbours, with no more than a rounding or a chamfer between them."""
+    first, second = _straight(outline, one), _straight(outline, other)
+    count = len(outline.segments)
+    return first is not None and second is not None and min((first - second) % count, (second - first) % count) <= 2
 
 
 def _middle(opening: CutOpening) -> Feature:

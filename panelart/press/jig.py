@@ -8,7 +8,7 @@ from typing import Final
 
 from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
-from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, rectangle
+from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, offset, rectangle
 from panelart.lettering.outline import shape_of
 from panelart.press.bed import Kind, Nest
 from panelart.press.bed_marks import number_mark, origin_mark, top_arrow
@@ -21,6 +21,9 @@ PIN_LINE: Final = Paint(colour="#1F6FB5", plate="pins")
 PIN_SHARE: Final = 0.2
 """How far from the ends of an edge its two pins stand, as a share of the edge: wide apart, clear of the corners."""
 
+_SMOOTH: Final = 1e-3
+"""Sine of the angle between two pieces of an outline below which they run on smoothly."""
+
 NOTCH_HALF: Final = 10.0
 WALL: Final = 3.0
 """Half the width of a thumb notch, and the least wall that is left between two that face each other, mm."""
@@ -32,12 +35,14 @@ class Pocket:
 
     `corner` is the radius of the finished panel; the pocket is `clearance` larger all round. `cutter` is the diameter
     of the tool: a corner that it cannot reach into is relieved. `pin` is the diameter of the pins, 0 for none.
+    `odd` is the finished outline of a panel that is no rectangle: its pocket follows it and locates it without pins.
     """
 
     corner: float
     clearance: float
     cutter: float = 3.0
     pin: float = 4.0
+    odd: Contour | None = None
 
 
 def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> Drawing:
@@ -53,6 +58,10 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
         contour = pocket_contour(kind, pocket, depth).transformed(move)
         label = f"pocket {place}, {kind.name}, finished size and {pocket.clearance:g} mm all round"
         cuts.append(Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label))
+        for relief in reliefs(pocket):
+            label = f"relief of a corner of pocket {place}, drilled first"
+            shape = shape_of(relief.transformed(move))
+            cuts.append(Item(shape=shape, stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label))
         for pin in pin_places(kind, pocket):
             hole = circle(pocket.pin, move.apply(pin))
             pins.append(
@@ -90,7 +99,15 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
 
 
 def pocket_contour(kind: Kind, pocket: Pocket, notch: float) -> Contour:
-    """The pocket in the panel's frame: the finished outline grown by the clearance, notches on the right and on top."""
+    """The pocket in the panel's frame: the finished outline grown by the clearance, notches on the right and on top.
+
+    That of an odd outline has no notches. Raises ValueError where the outline has a notch narrower than the clearance.
+    """
+    if pocket.odd is not None:
+        grown = offset(pocket.odd, pocket.clearance)
+        if len(grown) != 1:
+            raise ValueError(f"a clearance of {pocket.clearance:g} mm closes a notch of {kind.name}")
+        return grown[0]
     wide, high = kind.width, kind.height
     box = Box(0.0, 0.0, wide, high).grown(pocket.clearance)
     radius = pocket.corner + pocket.clearance if pocket.corner > 0.0 else 0.0
@@ -117,9 +134,22 @@ def pocket_contour(kind: Kind, pocket: Pocket, notch: float) -> Contour:
     return joined(segments)
 
 
+def reliefs(pocket: Pocket) -> tuple[Contour, ...]:
+    """Holes of the tool's size in the corners of an odd outline that the tool cannot reach into."""
+    if pocket.odd is None or pocket.cutter <= 0.0:
+        return ()
+    segments = pocket.odd.ccw().segments
+    corners = [
+        before.end
+        for before, after in zip(segments, (*segments[1:], segments[0]), strict=True)
+        if before.tangent_at(1.0).cross(after.tangent_at(0.0)) > _SMOOTH
+    ]
+    return tuple(circle(pocket.cutter, corner) for corner in corners)
+
+
 def pin_places(kind: Kind, pocket: Pocket) -> tuple[Point, ...]:
     """Middles of the pins in the panel's frame: two below, one at the left, against the edges of the datum corner."""
-    if pocket.pin <= 0.0:
+    if pocket.pin <= 0.0 or pocket.odd is not None:
         return ()
     out = -pocket.pin / 2
     return (

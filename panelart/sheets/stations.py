@@ -20,7 +20,7 @@ from panelart.cutouts.masks import plugs
 from panelart.cutouts.pressing import pressed_before_bending
 from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import ANGLE, linear
-from panelart.geometry import Contour, Point, Vector
+from panelart.geometry import Contour, Point, Vector, rectangular
 from panelart.lettering.look import Align
 from panelart.model.component import Component, Fastening
 from panelart.model.layout import FACE, CutCountersink, CutOpening, Layout, PlacedMask
@@ -138,11 +138,12 @@ def _cut(layout: Layout) -> Station:
         for what, value in (("width", box.width), ("height", box.height))
     )
     file = "cutouts" if layout.blank is None else "blank"
+    drawn = f" Its outline is that of {panel.drawn_from}." if panel.drawn_from else ""
     grain = f"; grain {panel.making.grain} the width" if panel.making.grain else ""
     sheet = panel.sheet
     steps = [
         f"Sheet: {sheet.material}, {sheet.thickness:g} mm{grain}. Check the certificate or measure: ________ mm.",
-        f"Cut {file}.dxf: layers cutouts and outline only. {allowance(panel.coat)}.",
+        f"Cut {file}.dxf: layers cutouts and outline only. {allowance(panel.coat)}.{drawn}",
         "Kerf, lead-in and micro-joints are the machine's: the file carries none. Leave no tab on a marked face.",
         "Measure the first piece and fill in the table before cutting on.",
     ]
@@ -160,8 +161,7 @@ def _cut(layout: Layout) -> Station:
                 columns=_CUT_COLUMNS,
                 rows=(*whole, *rows),
                 remark=(
-                    f"positions from the lower-left corner of the piece as cut; ISO 2768-{panel.making.tolerance} "
-                    "where nothing else is said"
+                    f"positions from {_origin(outline)}; ISO 2768-{panel.making.tolerance} where nothing else is said"
                 ),
             ),
             *_punches(layout),
@@ -205,6 +205,16 @@ def _punches(layout: Layout) -> Iterator[Listing]:
         remark="the outline is cut with the shop's usual tool; tabs and micro-joints are left to the shop",
     )
 
+
+def _origin(outline: Contour) -> str:
+    """Where positions on the piece are measured from; the corner of a box where the piece has none there."""
+    corner = Point(outline.bounds.left, outline.bounds.bottom)
+    if any(segment.start.distance(corner) < _CORNER for segment in outline.segments) or rectangular(outline):
+        return "the lower-left corner of the piece as cut"
+    return "the lower-left corner of the box round the piece as cut"
+
+
+_CORNER = 1e-6
 
 _CUT_WORDS = {
     Cutting.LASER: "Cut by laser",

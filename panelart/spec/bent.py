@@ -22,11 +22,14 @@ _DIN_LEAST: Final = 0.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bench:
-    """What flanges are made with: the face, the sheet, the catalogue, the refs that are taken, and the problems."""
+    """What flanges are made with: the face, the sheet, the catalogue, the refs that are taken, and the problems.
+
+    `corner` is the radius of the corners of a rectangular face, None for a face of another form.
+    """
 
     width: float
     height: float
-    corner: float
+    corner: float | None
     thickness: float
     datum: Point
     component: Callable[[str, Where], Component | None]
@@ -118,6 +121,13 @@ def flanges(panel: Fields, bench: Bench) -> tuple[Flange, ...]:
     """The flanges, in the order top, bottom, left, right."""
     fields = panel[language.FLANGES]
     if fields is None:
+        return ()
+    if bench.corner is None:
+        bench.problems.add(
+            panel.key_where(language.FLANGES),
+            "flanges are bent from a face whose outline is no rectangle",
+            "accepted: flanges on an upright rectangle only; draw the blank of any other bent panel yourself",
+        )
         return ()
     shop = panel[language.BENDING]
     usual = None if shop is None else shop[language.BEND_RADIUS]

@@ -62,8 +62,8 @@ STYLES: Final = ("title", "name", "position", "numeral", "note")
 CAP_HEIGHT_SHARES: Final = {"title": 1.25, "name": 1.0, "position": 0.8, "numeral": 0.8, "note": 0.7}
 """Cap height of each style as a share of `lettering.cap_height`, where the style does not say its own."""
 
-CORNERS: Final = ("lower-left", "lower-right", "upper-left", "upper-right", "centre")
-"""Places for the datum that have a name."""
+CORNERS: Final = ("lower-left", "lower-right", "upper-left", "upper-right", "centre", "drawing")
+"""Places for the datum that have a name; `drawing` is the origin of the drawing that the outline comes from."""
 
 FONTS: Final = ("plain", "plain-bold", "plain-narrow")
 """The lettering that comes with the program."""
@@ -122,12 +122,59 @@ SUBRACK_SIZE = Record(
 SIZE: Field[Any] = Field(
     "size",
     OneOf((pair(_SIZE, "width", "height"), RACK_SIZE, SUBRACK_SIZE)),
-    required=True,
+    otherwise="required without `outline`",
     doc=(
         "Width and height of the finished face, or `{rack: N}`, or `{subrack: 3, hp: N}`; the rails behind a panel of a"
         " rack or subrack are then kept free."
     ),
 )
+_DRAWING = Text(most=200, form="a file name relative to the spec")
+OUTLINE_DXF = Field("dxf", _DRAWING, doc="A DXF file: lines, arcs, circles, polylines, ellipses, splines.")
+OUTLINE_SVG = Field("svg", _DRAWING, doc="An SVG file: paths and plain shapes, whatever they are painted with.")
+_LAYER = Text(most=255)
+LAYERS: Field[Any] = Field(
+    "layer",
+    OneOf((_LAYER, ListOf(of=_LAYER, what="layers", least=1, most=50))),
+    otherwise="all of the drawing",
+    doc="The layer of a DXF, or the id of a group of an SVG, that is taken; several as a list.",
+)
+DRAWING_UNIT = Field(
+    "unit",
+    Choice(("mm", "cm", "m", "in", "thou"), "units"),
+    otherwise="what the file says: $INSUNITS of a DXF, width and viewBox of an SVG",
+    doc="The drawing's unit; required where the file does not say it, and never another than the file says.",
+)
+DRAWN_HOLES = Field(
+    "holes",
+    Choice(("openings", "keep-outs", "ignored"), "ways to take holes"),
+    otherwise="required where the drawing has holes",
+    doc=(
+        "What closed lines within the outline are: openings that are cut, at their finished size; areas on both faces"
+        " where nothing may be; or nothing."
+    ),
+)
+DRAWN_REFS = Field(
+    "refs",
+    Text(most=20),
+    default="H",
+    doc="What the refs of openings from the drawing begin with; they are numbered row by row from the top left.",
+)
+DRAWN_TURN = Field("turn", _TURN, default=0.0, doc="Degrees that the drawing is turned counter-clockwise.")
+SEEN_FROM = Field(
+    "seen_from",
+    Choice(("front", "rear"), "sides"),
+    default="front",
+    doc="The side that the drawing shows; one from the rear is mirrored, before it is turned.",
+)
+OUTLINE_RECORD = Record(
+    "outline",
+    (OUTLINE_DXF, OUTLINE_SVG, LAYERS, DRAWING_UNIT, DRAWN_HOLES, DRAWN_REFS, DRAWN_TURN, SEEN_FROM),
+    doc=(
+        "A face of any form, drawn elsewhere at its finished size: one closed outline of lines and arcs, from a DXF or"
+        " an SVG. Other curves become arcs within 0.005 mm."
+    ),
+)
+OUTLINE = Field("outline", OUTLINE_RECORD, otherwise="see `size`", doc="The form of the face from a drawing.")
 CORNER = Field("corner", Length(least=0, most=MOST_SIZE), default=0.0, doc="Radius of the four corners of the face.")
 MATERIAL = Field("material", Text(most=80), required=True, doc="What the sheet is made of.")
 THICKNESS = Field(
@@ -193,7 +240,8 @@ DATUM: Field[Any] = Field(
     default="lower-left",
     doc=(
         "Where positions are measured from, x to the right and y up, seen from the front: a corner, the centre,"
-        " or a point measured from the lower-left corner."
+        " or a point measured from the lower-left corner. Of an odd outline they are those of the box round it;"
+        " `drawing` is the origin of its drawing."
     ),
 )
 # --- bent edges
@@ -332,8 +380,8 @@ DEPTH_BEHIND = Field(
 )
 PANEL_RECORD = Record(
     "panel",
-    (TITLE, NUMBER, REVISION, SIZE, CORNER, SHEET, COAT, FLANGES, BENDING, DATUM, DEPTH_BEHIND),
-    doc="The face: one flat rectangle at its finished size, seen from the front.",
+    (TITLE, NUMBER, REVISION, SIZE, OUTLINE, CORNER, SHEET, COAT, FLANGES, BENDING, DATUM, DEPTH_BEHIND),
+    doc="The face: flat, at its finished size, seen from the front; a rectangle, or an outline from a drawing.",
 )
 PANEL = Field("panel", PANEL_RECORD, required=True, doc="The face, its sheet and its coat.")
 

@@ -11,7 +11,7 @@ from typing import Any, Final, Protocol
 
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
-from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, polygon, rectangle, self_crossing
+from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing
 from panelart.model.component import Component
 from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import (
@@ -48,11 +48,12 @@ from panelart.spec.language_print import SHOP
 from panelart.spec.lettered import Letterer, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
+from panelart.spec.outlined import Face, face_of, keepouts_of, openings_of
 from panelart.spec.places import Ground, Spot, places
 from panelart.spec.printed import Press, printing
 from panelart.spec.sheets import read_sheet
 from panelart.spec.shop import Shop, named_file, read_shop
-from panelart.spec.standards import reserved, standard_size
+from panelart.spec.standards import reserved
 from panelart.spec.tongues import AS_WRITTEN, tongue
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.spec.variables import variables
@@ -102,26 +103,17 @@ class Surroundings:
     language: str = AS_WRITTEN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Face:
-    """The size of the face and where the datum is, from the lower-left corner; None when that is not on the face."""
-
-    outline: Contour
-    width: float
-    height: float
-    corner: float
-    datum: Point | None
-
-
 def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | None:
     """The panel, or None when it has no size; it is right only when no problems were added."""
-    face = _face(top, problems)
+    panel_fields = top[language.PANEL]
+    face = None if panel_fields is None else face_of(panel_fields, around.folder, around.read_file, problems)
+    measured_from = None if face is None or panel_fields is None else _datum(panel_fields, face, problems)
     faces = _faces(top, around, problems)
     own = _own_parts(top, around, problems)
     drafts = unrolled(top[language.PARTS] or (), problems)
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
-    datum = Point(0.0, 0.0) if face is None or face.datum is None else face.datum
+    datum = Point(0.0, 0.0) if measured_from is None else measured_from
     shop = _shop(top, around, problems)
     varying = variables(top, around.examples, problems)
     words = tongue(top, around.language, problems)
@@ -144,11 +136,12 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         part = _part(draft, where_each.get(draft.ref or "") if first else None, finder, letterer)
         if part is not None:
             parts.append(part)
-    refs = _Refs(known=known, complete=complete, problems=problems)
+    holes = () if face is None or panel_fields is None else openings_of(face, panel_fields)
+    parts += _apart_from(known, holes, problems)
+    refs = _Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems)
     frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
-    panel_fields = top[language.PANEL]
     in_flanges: frozenset[str] = frozenset() if panel_fields is None else flange_refs(panel_fields)
-    named = replace(refs, known={**known, **dict.fromkeys(in_flanges)})
+    named = replace(refs, known={**refs.known, **dict.fromkeys(in_flanges)})
     waivers = tuple(_waiver(item.value, named) for item in top[language.WAIVERS] or ())
     house = _house(top, around, problems)
     texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
@@ -174,7 +167,7 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
     thickness = sheet.thickness
     bench = Bench(
         width=face.width, height=face.height, corner=face.corner, thickness=thickness, datum=datum,
-        component=finder.named, taken=frozenset(known), problems=problems,
+        component=finder.named, taken=frozenset(refs.known), problems=problems,
     )  # fmt: skip
     edges = hung(flanges(panel_fields, bench), top[language.MAKING], bench)
     coat = _coat(panel_fields, problems)
@@ -186,12 +179,12 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         sheet=sheet,
         coat=coat,
         datum=datum,
-        marking=_made_ready(letterer.marking, top, face, coat, shop, around, problems),
+        marking=_made_ready(letterer.marking, top, (face.outline, datum), coat, shop, around, problems),
         parts=tuple(parts),
         where=panel_fields.place,
         frames=frames,
         texts=tuple(text for text in texts if text is not None),
-        keepouts=tuple(keepout for keepout in keepouts if keepout is not None),
+        keepouts=(*(keepout for keepout in keepouts if keepout is not None), *keepouts_of(face, panel_fields)),
         waivers=waivers,
         lines=lines,
         art=drawn,
@@ -207,44 +200,20 @@ def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | No
         bending=bending(panel_fields, edges, thickness, problems),
         making=_making(top, named),
         reserved=reserved(panel_fields, face.width, face.height),
+        drawn_from=face.drawn_from,
     )
-    if face.datum is not None:
-        _check_inside(panel, face, face.datum, known, problems)
+    if measured_from is not None:
+        _check_inside(panel, face, measured_from, known, problems)
     return panel
 
 
 # --- the face
 
 
-def _face(top: Fields, problems: Problems) -> _Face | None:
-    fields = top[language.PANEL]
-    size = None if fields is None else fields[language.SIZE]
-    if fields is None or size is None:
-        return None
-    if isinstance(size, Fields):
-        measured = standard_size(size)
-        if measured is None:
-            return None
-        width, height = measured
-    else:
-        width, height = size
-    corner = fields[language.CORNER] or 0.0
-    most = min(width, height) / 2
-    if corner > most:
-        problems.add(
-            fields.where(language.CORNER),
-            f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
-            f"accepted: at most {most:g}",
-        )
-        corner = 0.0
-    outline = rectangle(width, height, Point(width / 2, height / 2), corner)
-    return _Face(
-        outline=outline, width=width, height=height, corner=corner, datum=_datum(fields, width, height, problems)
-    )
-
-
-def _datum(fields: Fields, width: float, height: float, problems: Problems) -> Point | None:
+def _datum(fields: Fields, face: Face, problems: Problems) -> Point | None:
+    """Where the datum is; None when that is not on the face."""
     written = fields[language.DATUM]
+    width, height = face.width, face.height
     if isinstance(written, tuple):
         x, y = written
         if not (0 <= x <= width and 0 <= y <= height):
@@ -255,6 +224,13 @@ def _datum(fields: Fields, width: float, height: float, problems: Problems) -> P
             )
             return None
         return Point(x, y)
+    if written == "drawing" and face.origin is None:
+        problems.add(
+            fields.where(language.DATUM),
+            "the datum is that of a drawing, and the face is not from one",
+            "accepted: a corner, the centre or a point; or an 'outline'",
+        )
+        return None
     named = {
         "lower-left": Point(0.0, 0.0),
         "lower-right": Point(width, 0.0),
@@ -262,7 +238,19 @@ def _datum(fields: Fields, width: float, height: float, problems: Problems) -> P
         "upper-right": Point(width, height),
         "centre": Point(width / 2, height / 2),
     }
-    return named[written or "lower-left"]
+    return face.origin if face.origin is not None and written == "drawing" else named[written or "lower-left"]
+
+
+def _apart_from(known: Mapping[str, Draft], holes: tuple[Part, ...], problems: Problems) -> list[Part]:
+    """The openings of the drawing whose refs no part has."""
+    for hole in holes:
+        if hole.ref in known:
+            problems.add(
+                hole.where,
+                f"'{hole.ref}' is the ref of a part and of an opening in the drawing",
+                "accepted: another beginning: refs: HOLE",
+            )
+    return [hole for hole in holes if hole.ref not in known]
 
 
 def _ground(panel: Fields | None) -> str:
@@ -397,23 +385,23 @@ def _shop(top: Fields, around: Surroundings, problems: Problems) -> Shop:
 def _made_ready(
     marked: Marking,
     top: Fields,
-    face: _Face,
+    face: tuple[Contour, Point],
     coat: Coat,
     shop: Shop,
     around: Surroundings,
     problems: Problems,
 ) -> Marking:
-    """The marking with what makes it ready for its process."""
+    """The marking with what makes it ready for its process; `face` is the outline and the datum."""
     fields = top[language.MARKING]
     if fields is None:
         return marked
-    datum = face.datum or Point(0.0, 0.0)
+    outline, datum = face
     press = Press(
         process=marked.process,
         shop=shop,
         inks=marked.inks,
         coat=coat,
-        outline=face.outline,
+        outline=outline,
         datum=datum,
         folder=around.folder,
         read_file=around.read_file,
@@ -808,7 +796,7 @@ def _number(fields: Fields, field: Field[float]) -> float:
 # --- what must lie on the face
 
 
-def _check_inside(panel: Panel, face: _Face, datum: Point, drafts: Mapping[str, Draft], problems: Problems) -> None:
+def _check_inside(panel: Panel, face: Face, datum: Point, drafts: Mapping[str, Draft], problems: Problems) -> None:
     accepted = (
         f"accepted: x from {_tidy(-datum.x)} to {_tidy(face.width - datum.x)},"
         f" y from {_tidy(-datum.y)} to {_tidy(face.height - datum.y)}, from the datum"
@@ -818,7 +806,7 @@ def _check_inside(panel: Panel, face: _Face, datum: Point, drafts: Mapping[str, 
         return f"[{_tidy(at.x - datum.x)}, {_tidy(at.y - datum.y)}]"
 
     for part in panel.parts:
-        if not face.outline.contains(part.at):
+        if part.ref in drafts and not face.outline.contains(part.at):
             where = drafts[part.ref].fields.where(language.AT)
             problems.add(where, f"{part.ref} stands at {place(part.at)}, outside the panel", accepted)
     for text in panel.texts:
@@ -828,10 +816,10 @@ def _check_inside(panel: Panel, face: _Face, datum: Point, drafts: Mapping[str, 
                 text.request.where, f"the text {words} stands at {place(text.at)}, outside the panel", accepted
             )
     for keepout in panel.keepouts:
-        if not keepout.contour.bounds.overlaps(face.outline.bounds):
+        if not overlaps(keepout.contour, face.outline):
             problems.add(keepout.where, "the keep-out lies outside the panel", accepted)
     for mask in panel.masks:
-        if not mask.contour.bounds.overlaps(face.outline.bounds):
+        if not overlaps(mask.contour, face.outline):
             problems.add(mask.where, "the mask lies outside the panel", accepted)
 
 

@@ -68,10 +68,11 @@ def test_every_key_of_the_language_is_used_in_the_spec_that_has_everything() -> 
     every = {field.name for record in records(language.SPEC) for field in record.fields}
     # One way to reckon bends excludes the other; own part files, variable fonts and files of limits are tested with
     # files.
-    # One size, and one thickness, excludes the other too.
+    # One size, and one thickness, excludes the other too, and so does a form from a drawing.
     assert every - used == {
         *("subrack", "hp", "gauge", "tested", "deduction", "catalogue", "file", "instance", "limits", "svg"),
         *("shop", "output", "profile", "condition", "picture", "drawing"),
+        *("outline", "dxf", "layer", "refs", "seen_from"),
     }
 
 

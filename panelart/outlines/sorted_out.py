@@ -1,0 +1,147 @@
+"""Closed contours sorted out: which one is the outline, which are holes in it, and what cannot be either."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from panelart.diagnostics import Problem, Where
+from panelart.geometry import Contour, Point, Vector, crossings, overlaps, self_crossing
+from panelart.geometry.polygons import polygon, polygons
+from panelart.outlines.chains import Drawn, closed_contours, shown
+from panelart.outlines.limits import LEAST_SIZE, MOST_IN_ONE, MOST_SIZE, MOST_TOLD
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnOutline:
+    """An outline and its holes in mm, counter-clockwise, the lower-left corner of the outline's box at (0, 0).
+
+    `origin` is the drawing's own origin in that frame; `error` the most that a curve was moved to become arcs.
+    Holes stand from the top left, row by row.
+    """
+
+    outline: Contour
+    holes: tuple[Contour, ...]
+    origin: Point
+    error: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turned:
+    """How a drawing is laid on the panel: mirrored first where it shows the rear, then turned."""
+
+    deg: float = 0.0
+    from_rear: bool = False
+
+    def of(self, contour: Contour) -> Contour:
+        """A contour so laid."""
+        seen = contour.mirrored() if self.from_rear else contour
+        return seen.turned(self.deg) if self.deg else seen
+
+
+def sort_out(
+    drawn: Sequence[Drawn], laid: Turned, error: float, where: Where
+) -> tuple[DrawnOutline | None, tuple[Problem, ...]]:
+    """The outline and its holes, or what is wrong. `where` stands for the drawing as a whole."""
+    if not drawn:
+        hint = "accepted: a closed outline of lines and arcs"
+        return None, (Problem(where=where, message="the drawing has no line or arc", hint=hint),)
+    contours, problems = closed_contours(drawn)
+    problems = problems or tuple(_too_long(contours)) or tuple(_crossings(contours))
+    if problems:
+        return None, problems
+    largest = max(range(len(contours)), key=lambda number: (abs(contours[number][0].area), -number))
+    outline, at = contours[largest]
+    others = [pair for number, pair in enumerate(contours) if number != largest]
+    box = outline.bounds
+    if max(box.width, box.height) > MOST_SIZE or min(box.width, box.height) < LEAST_SIZE:
+        message = f"the outline is {box.width:.6g} x {box.height:.6g} mm"
+        hint = f"accepted: from {LEAST_SIZE:g} to {MOST_SIZE:g} mm; look at the drawing's unit"
+        return None, (Problem(where=at, message=message, hint=hint),)
+    problems = tuple(_misplaced(outline, others))
+    if problems:
+        return None, problems
+    return _at_home(outline, [hole for hole, _ in others], laid, error), ()
+
+
+def _at_home(outline: Contour, holes: Sequence[Contour], laid: Turned, error: float) -> DrawnOutline:
+    turned = laid.of(outline).ccw()
+    box = turned.bounds
+    home = Vector(-box.left, -box.bottom)
+    placed = [laid.of(hole).ccw().moved(home) for hole in holes]
+    placed.sort(key=_row_by_row)
+    return DrawnOutline(
+        outline=turned.moved(home), holes=tuple(placed), origin=Point(0.0, 0.0).moved(home), error=error
+    )
+
+
+def _row_by_row(hole: Contour) -> tuple[float, float, float]:
+    middle = hole.bounds.centre
+    return -round(middle.y, 3), round(middle.x, 3), abs(hole.area)
+
+
+def _too_long(contours: Sequence[tuple[Contour, Where]]) -> list[Problem]:
+    return [
+        Problem(
+            where=where,
+            message=f"one loop has {len(contour.segments)} lines and arcs",
+            hint=f"accepted: at most {MOST_IN_ONE}; draw curves as arcs or splines, not as short lines",
+        )
+        for contour, where in contours
+        if len(contour.segments) > MOST_IN_ONE
+    ]
+
+
+def _crossings(contours: Sequence[tuple[Contour, Where]]) -> list[Problem]:
+    found: list[Problem] = []
+    for contour, where in contours:
+        crossing = self_crossing(contour)
+        if crossing is not None and len(found) < MOST_TOLD:
+            message = f"a loop crosses or touches itself at {shown(crossing)}"
+            found.append(Problem(where=where, message=message, hint="accepted: loops that do not meet themselves"))
+    return found
+
+
+def _misplaced(outline: Contour, others: Sequence[tuple[Contour, Where]]) -> list[Problem]:
+    """What lies outside the outline, on it, in another hole or across one."""
+    face = polygon(outline, side="outside")
+    shapely.prepare(face)
+    shapes = polygons([contour for contour, _ in others], side="outside")
+    found: list[Problem] = []
+    inside: list[int] = []
+    for number, (contour, where) in enumerate(others):
+        middle = shown(contour.bounds.centre)
+        if not face.intersects(shapes[number]):
+            message = f"a second outline stands beside the first, its middle at {middle}"
+            hint = "accepted: one outline; put others on layers of their own and name the 'layer' to take"
+        elif _meet(outline, contour):
+            message, hint = (
+                f"a loop crosses or touches the outline, its middle at {middle}",
+                "accepted: holes within it",
+            )
+        else:
+            inside.append(number)
+            continue
+        found.append(Problem(where=where, message=message, hint=hint))
+    if len(inside) < 2:
+        return found[:MOST_TOLD]
+    holes = [shapes[number] for number in inside]
+    pairs = shapely.STRtree(holes).query(holes, predicate="intersects")
+    for one, two in zip(*pairs.tolist(), strict=True):
+        first, second = inside[one], inside[two]
+        if first < second and overlaps(others[first][0], others[second][0]):
+            message = f"two holes lie in or over each other at {shown(others[second][0].bounds.centre)}"
+            hint = "accepted: holes apart from each other; a piece left standing in a hole would fall out"
+            found.append(Problem(where=others[second][1], message=message, hint=hint))
+    return found[:MOST_TOLD]
+
+
+def _meet(outline: Contour, hole: Contour) -> bool:
+    """Whether the lines of two contours come together; of what is left, a hole lies inside or outside."""
+    box = hole.bounds
+    near = [segment for segment in outline.segments if segment.bounds.gap(box) <= 0.0]
+    if any(crossings(segment, other) for segment in near for other in hole.segments):
+        return True
+    return not outline.contains(hole.segments[0].start)

@@ -1,0 +1,200 @@
+"""SVG files walked safely: every element with its place, transform and paint; what reaches outside is refused.
+
+Scripts, links, pictures, styles, references to other files and declarations of entities are problems wherever they
+stand; title, description and metadata are passed over. The parser is that of Python's standard library, which opens no
+other file.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Final, TypeAlias
+from xml.parsers import expat
+
+from panelart.diagnostics import Problem, Where
+from panelart.outlines.svg_path import NUMBER, RefusedError
+
+MOST_BYTES: Final = 2_000_000
+
+_PASSED_OVER: Final = frozenset({"title", "desc", "metadata", "namedview", "defs"})
+_REFUSED_ANYWHERE: Final = frozenset({"script", "image", "use", "foreignObject", "style", "a"})
+_GROUPS: Final = frozenset({"svg", "g"})
+_STYLES: Final = ("fill", "stroke", "fill-rule", "display")
+_TRANSFORM: Final = re.compile(r"\s*(matrix|translate|scale|rotate)\s*\(([^)]*)\)\s*,?")
+
+Matrix: TypeAlias = tuple[float, float, float, float, float, float]
+IDENTITY: Final[Matrix] = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Element:
+    """One element: its own transform already multiplied by those above it, its paint by what it inherits.
+
+    `groups` are the ids of the groups it stands in, outermost first.
+    """
+
+    tag: str
+    attributes: Mapping[str, str]
+    matrix: Matrix
+    style: Mapping[str, str]
+    groups: tuple[str, ...]
+    where: Where
+
+
+Take: TypeAlias = Callable[[Element], None]
+"""What is done with an element that is drawn; it raises RefusedError for what it cannot take."""
+
+
+@dataclass(slots=True)
+class _Walk:
+    file: str
+    hint: str
+    problems: list[Problem] = field(default_factory=list)
+    stack: list[Element] = field(default_factory=list)
+    skipped: int = 0
+
+    def here(self, parser: expat.XMLParserType) -> Where:
+        return Where(self.file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1)
+
+    def refuse(self, parser: expat.XMLParserType, message: str) -> None:
+        self.problems.append(Problem(where=self.here(parser), message=message, hint=self.hint))
+
+
+def walk(
+    data: bytes, file: str, *, drawn: frozenset[str], take: Take, hint: str, within: str = ""
+) -> tuple[Problem, ...]:
+    """Hand every element whose tag is in `drawn`, and the groups, to `take`; the problems that were met.
+
+    With `within`, elements outside the group of that id are passed over, as long as they reach for nothing outside.
+    """
+    walked = _Walk(file, hint)
+    parser = expat.ParserCreate()
+
+    def start(name: str, attributes: dict[str, str]) -> None:
+        tag = name.rpartition(":")[2]
+        if walked.skipped or tag not in drawn | _GROUPS:
+            unknown = not walked.skipped and tag not in _PASSED_OVER and _inside(walked.stack, within)
+            if tag in _REFUSED_ANYWHERE or unknown:
+                walked.refuse(parser, f"the drawing has a <{tag}>")
+            walked.skipped += 1
+            return
+        above = walked.stack[-1] if walked.stack else None
+        element = Element(
+            tag=tag,
+            attributes=attributes,
+            matrix=IDENTITY if above is None else above.matrix,
+            style={} if above is None else above.style,
+            groups=() if above is None else above.groups,
+            where=walked.here(parser),
+        )
+        try:
+            element = _placed(element)
+            if tag in _GROUPS or _inside([*walked.stack, element], within):
+                take(element)
+        except RefusedError as refused:
+            walked.refuse(parser, str(refused))
+        walked.stack.append(element)
+
+    def end(_: str) -> None:
+        if walked.skipped:
+            walked.skipped -= 1
+        else:
+            walked.stack.pop()
+
+    def declared(*_: object) -> None:
+        walked.refuse(parser, "the drawing declares entities")
+
+    parser.StartElementHandler = start
+    parser.EndElementHandler = end
+    parser.EntityDeclHandler = declared
+    if len(data) > MOST_BYTES:
+        return (at_top(file, f"the drawing has {len(data)} bytes", f"accepted: at most {MOST_BYTES}"),)
+    try:
+        parser.Parse(data, True)
+    except expat.ExpatError as error:
+        where = Where(file, error.lineno, error.offset + 1)
+        return (Problem(where=where, message=f"the drawing is no XML: {expat.ErrorString(error.code)}"),)
+    return tuple(walked.problems)
+
+
+def at_top(file: str, message: str, hint: str) -> Problem:
+    """A problem of the file as a whole."""
+    return Problem(where=Where(file, 1, 1), message=message, hint=hint)
+
+
+def _inside(stack: list[Element], within: str) -> bool:
+    return not within or (bool(stack) and within in stack[-1].groups)
+
+
+def _placed(element: Element) -> Element:
+    """The element with its own transform, paint and group. Raises RefusedError for what is no drawing."""
+    for name, value in element.attributes.items():
+        plain = name.rpartition(":")[2]
+        if plain.startswith("on"):
+            raise RefusedError(f"the drawing has a script in '{name}'")
+        if plain == "href" or "url(" in value or value.strip().lower().startswith("javascript:"):
+            raise RefusedError(f"the drawing refers to something else in '{name}'")
+    own = element.attributes.get("id", "") if element.tag == "g" else ""
+    return Element(
+        tag=element.tag,
+        attributes=element.attributes,
+        matrix=times(element.matrix, matrix_of(element.attributes.get("transform", ""))),
+        style={**element.style, **_style(element.attributes)},
+        groups=(*element.groups, own) if own else element.groups,
+        where=element.where,
+    )
+
+
+def _style(attributes: Mapping[str, str]) -> dict[str, str]:
+    found = {name: attributes[name].strip() for name in _STYLES if name in attributes}
+    for entry in attributes.get("style", "").split(";"):
+        name, _, value = entry.partition(":")
+        if name.strip() in _STYLES:
+            found[name.strip()] = value.strip()
+    return found
+
+
+def matrix_of(text: str) -> Matrix:
+    """The matrix of a transform attribute. Raises RefusedError."""
+    found = IDENTITY
+    end = 0
+    for match in _TRANSFORM.finditer(text):
+        if match.start() != end:
+            break
+        end = match.end()
+        numbers = [float(number) for number in re.findall(NUMBER, match[2])]
+        found = times(found, _one(match[1], numbers))
+    if text.strip() and end != len(text):
+        raise RefusedError(f"the transform '{text[:40]}' is not understood")
+    return found
+
+
+def _one(kind: str, n: list[float]) -> Matrix:
+    if kind == "matrix" and len(n) == 6:
+        return (n[0], n[1], n[2], n[3], n[4], n[5])
+    if kind == "translate" and len(n) in (1, 2):
+        return (1.0, 0.0, 0.0, 1.0, n[0], n[1] if len(n) == 2 else 0.0)
+    if kind == "scale" and len(n) in (1, 2):
+        return (n[0], 0.0, 0.0, n[-1], 0.0, 0.0)
+    if kind == "rotate" and len(n) in (1, 3):
+        cos, sin = math.cos(math.radians(n[0])), math.sin(math.radians(n[0]))
+        turn: Matrix = (cos, sin, -sin, cos, 0.0, 0.0)
+        if len(n) == 1:
+            return turn
+        return times(times((1.0, 0.0, 0.0, 1.0, n[1], n[2]), turn), (1.0, 0.0, 0.0, 1.0, -n[1], -n[2]))
+    raise RefusedError(f"the transform '{kind}' has {len(n)} numbers")
+
+
+def times(a: Matrix, b: Matrix) -> Matrix:
+    """The matrix that does b, then a."""
+    return (
+        a[0] * b[0] + a[2] * b[1],
+        a[1] * b[0] + a[3] * b[1],
+        a[0] * b[2] + a[2] * b[3],
+        a[1] * b[2] + a[3] * b[3],
+        a[0] * b[4] + a[2] * b[5] + a[4],
+        a[1] * b[4] + a[3] * b[5] + a[5],
+    )

@@ -1,0 +1,208 @@
+"""The form of the face: a rectangle of a size, or an outline from a drawing with the holes that are in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from panelart.diagnostics import Where
+from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
+from panelart.model.component import Component, Figure, Known, Opening, Role
+from panelart.model.panel import Keepout, Part, Side
+from panelart.source.problems import Problems, shown
+from panelart.source.schema import Fields
+from panelart.spec import language
+from panelart.spec.standards import standard_size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Face:
+    """The finished outline in the panel's frame, and what was drawn with it.
+
+    `corner` is the radius of the corners of a rectangle, None for every other form. `origin` is that of the drawing,
+    None where there is none. `file` is its name, `error` the most in mm that a curve of it was moved to become arcs.
+    """
+
+    outline: Contour
+    corner: float | None
+    origin: Point | None = None
+    holes: tuple[Contour, ...] = ()
+    file: str = ""
+    error: float = 0.0
+
+    @property
+    def width(self) -> float:
+        """Over all, mm."""
+        return self.outline.bounds.width
+
+    @property
+    def drawn_from(self) -> str:
+        """Which drawing it is, '' for none, and how well its curves are kept."""
+        curves = f", curves as arcs within {self.error:.4f} mm" if self.error else ""
+        return f"{self.file}{curves}"
+
+    @property
+    def height(self) -> float:
+        """Over all, mm."""
+        return self.outline.bounds.height
+
+
+def face_of(panel: Fields, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
+    """The face, None where problems leave none."""
+    drawn = panel[language.OUTLINE]
+    if panel.written(language.SIZE) and panel.written(language.OUTLINE):
+        problems.add(
+            panel.key_where(language.OUTLINE),
+            "'outline' is a second form of the face beside 'size'",
+            "accepted: one of the two",
+        )
+    if panel.written(language.SIZE):
+        return _rectangle(panel, problems)
+    if not panel.written(language.OUTLINE):
+        problems.add(
+            panel.place,
+            "the panel has no 'size'",
+            "accepted: size: [width, height], size: {rack: N}, or an 'outline' from a drawing",
+        )
+        return None
+    if panel.written(language.CORNER):
+        problems.add(
+            panel.key_where(language.CORNER),
+            "'corner' is given for an outline from a drawing",
+            "accepted: the corners as they are drawn",
+        )
+    return None if drawn is None else _drawn(drawn, folder, read_file, problems)
+
+
+def _rectangle(panel: Fields, problems: Problems) -> Face | None:
+    size = panel[language.SIZE]
+    if size is None:
+        return None
+    if isinstance(size, Fields):
+        measured = standard_size(size)
+        if measured is None:
+            return None
+        width, height = measured
+    else:
+        width, height = size
+    corner = panel[language.CORNER] or 0.0
+    most = min(width, height) / 2
+    if corner > most:
+        problems.add(
+            panel.where(language.CORNER),
+            f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
+            f"accepted: at most {most:g}",
+        )
+        corner = 0.0
+    return Face(outline=rectangle(width, height, Point(width / 2, height / 2), corner), corner=corner)
+
+
+def _drawn(fields: Fields, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
+    from panelart.outlines.dxf import Source
+    from panelart.outlines.reading import read_outline
+    from panelart.outlines.sorted_out import Turned
+
+    files = [field for field in (language.OUTLINE_DXF, language.OUTLINE_SVG) if fields.written(field)]
+    if len(files) != 1:
+        found = "given as 'dxf' and as 'svg'" if files else "without a file"
+        problems.add(fields.place, f"the outline is {found}", "accepted: one of dxf, svg: a file relative to the spec")
+        return None
+    name, where = fields[files[0]], fields.where(files[0])
+    if name is None:
+        return None
+    data = _read(name, where, folder, read_file, problems)
+    if data is None:
+        return None
+    layers = fields[language.LAYERS]
+    source = Source(
+        data=data,
+        file=(folder / name).as_posix(),
+        layers=() if layers is None else (layers,) if isinstance(layers, str) else tuple(one.value for one in layers),
+        unit=fields[language.DRAWING_UNIT] or "",
+        where_layer=fields.where(language.LAYERS) if fields.written(language.LAYERS) else fields.place,
+        where_unit=fields.where(language.DRAWING_UNIT) if fields.written(language.DRAWING_UNIT) else where,
+    )
+    laid = Turned(deg=fields[language.DRAWN_TURN] or 0.0, from_rear=fields[language.SEEN_FROM] == "rear")
+    outline, refused = read_outline(source, laid, svg=files[0] is language.OUTLINE_SVG)
+    for problem in refused:
+        problems.add(problem.where, problem.message, problem.hint)
+    if outline is None:
+        return None
+    if outline.holes and not fields.written(language.DRAWN_HOLES):
+        count = f"{len(outline.holes)} hole{'s' if len(outline.holes) > 1 else ''}"
+        problems.add(
+            fields.place,
+            f"the drawing has {count}, and the spec does not say what to do with them",
+            "accepted: holes: openings, keep-outs or ignored",
+        )
+    return Face(
+        outline=outline.outline,
+        corner=corner_of(outline.outline),
+        origin=outline.origin,
+        holes=outline.holes,
+        file=name,
+        error=outline.error,
+    )
+
+
+def _read(
+    name: str, where: Where, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
+) -> bytes | None:
+    if Path(name).is_absolute() or "\0" in name:
+        problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        return None
+    try:
+        return read_file(folder / name)
+    except OSError as error:
+        why = (error.strerror or "no such file").lower()
+        problems.add(
+            where, f"the drawing {shown(name)} cannot be read: {why}", "accepted: a file name relative to the spec"
+        )
+        return None
+
+
+def openings_of(face: Face, fields: Fields) -> tuple[Part, ...]:
+    """The holes of the drawing as parts that are nothing but openings."""
+    drawn = fields[language.OUTLINE]
+    if drawn is None or drawn[language.DRAWN_HOLES] != "openings":
+        return ()
+    return tuple(
+        Part(
+            ref=f"{drawn[language.DRAWN_REFS]}{number}",
+            component=_component(hole, face.file),
+            at=hole.bounds.centre,
+            where=drawn.place,
+        )
+        for number, hole in enumerate(face.holes, 1)
+    )
+
+
+def keepouts_of(face: Face, fields: Fields) -> tuple[Keepout, ...]:
+    """The holes of the drawing as areas where nothing may be, in front and behind."""
+    drawn = fields[language.OUTLINE]
+    if drawn is None or drawn[language.DRAWN_HOLES] != "keep-outs":
+        return ()
+    return tuple(
+        Keepout(contour=hole, side=side, why=f"a hole drawn in {face.file}", where=drawn.place)
+        for hole in face.holes
+        for side in Side
+    )
+
+
+def _component(hole: Contour, file: str) -> Component:
+    box = hole.bounds
+    sizes = (("diameter", box.width),) if hole.circle else (("width", box.width), ("height", box.height))
+    figures = tuple(
+        Figure(name=name, value=value, source=f"drawn in {file}", known=Known.GIVEN) for name, value in sizes
+    )
+    contour = hole.moved(Vector(ORIGIN.x - box.centre.x, ORIGIN.y - box.centre.y))
+    opening = Opening(role=Role.APERTURE, contour=contour, figures=figures)
+    return Component(
+        name="drawn-opening",
+        title=f"opening drawn in {file}",
+        family="drawn-opening",
+        openings=(opening,),
+        front=(),
+        rear=(),
+    )
