@@ -331,21 +331,15 @@ def beside(
 ) -> Candidate:
     """Right or left of the part, the capitals centred on it."""
     base = stand.centre.y - (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
-    return at_height(setting, place, base, stand, placing.gap * style.cap_height, looks, form or place.value)
-
-
-def at_height(
-    setting: Setting,
-    side: Place,
-    base: float,
-    stand: Stand,
-    gap: float,
-    looks: tuple[tuple[str, int], ...],
-    form: str,
-) -> Candidate:
-    """Right or left of the part with the first base line at a height of its own."""
     low = base + setting.box.bottom
-    edge = stand.edge(side, low, low + setting.box.height, gap)
+    edge = stand.edge(place, low, low + setting.box.height, placing.gap * style.cap_height)
+    return _against(setting, place, base, edge, looks, form or place.value)
+
+
+def _against(
+    setting: Setting, side: Place, base: float, edge: float, looks: tuple[tuple[str, int], ...], form: str
+) -> Candidate:
+    """Words whose near end stands against an upright line at `edge`."""
     line = edge if side is Place.RIGHT else -edge
     x = line - setting.box.left if side is Place.RIGHT else line - setting.box.right
     return Candidate(setting, Point(x, base), side, form, line, looks)
@@ -442,9 +436,15 @@ def position_candidates(
 
 
 def _both_sides(setting: Setting, base: float, stand: Stand, gap: float, costs: tuple[int, int]) -> list[Candidate]:
+    # Clear of the part at its widest, so that the positions of one control begin on one upright line.
     return [
-        at_height(
-            setting, side, base, stand, gap, (("beside the throw", cost),) if cost else (), f"beside-{side.value}"
+        _against(
+            setting,
+            side,
+            base,
+            stand.edge(side, stand.box.bottom, stand.box.top, gap),
+            (("beside the throw", cost),) if cost else (),
+            f"beside-{side.value}",
         )
         for side, cost in zip((Place.RIGHT, Place.LEFT), costs, strict=True)
     ]
