@@ -19,6 +19,7 @@ import panelart.cli.measured
 import panelart.cli.same
 import panelart.cli.shadows
 import panelart.cli.shop
+import panelart.cli.strip
 import panelart.cli.template
 import panelart.cli.view
 from panelart.cli.app import app

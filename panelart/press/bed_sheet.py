@@ -117,13 +117,12 @@ def one_colour_a_plate(drawings: Sequence[Drawing]) -> tuple[tuple[Drawing, ...]
 
 
 def _paints(drawing: Drawing) -> list[Paint]:
-    return [
-        paint
-        for layer in drawing.layers
-        for item in layer.items
-        for paint in (item.fill, item.stroke)
-        if paint is not None
-    ]
+    return [paint for layer in drawing.layers for item in layer.items for paint in _of(item) if paint is not None]
+
+
+def _of(item: Item) -> list[Paint | None]:
+    ramped = [] if item.ramp is None else [paint for _, paint in item.ramp.stops]
+    return [item.fill, item.stroke, None if item.picture is None else item.picture.ink, *ramped]
 
 
 def _repainted(drawing: Drawing, colours: Mapping[str, str]) -> Drawing:
@@ -132,10 +131,18 @@ def _repainted(drawing: Drawing, colours: Mapping[str, str]) -> Drawing:
             return one
         return replace(one, colour=colours[one.plate])
 
+    def new(item: Item) -> Item:
+        ramp, picture = item.ramp, item.picture
+        if ramp is not None:
+            ramp = replace(ramp, stops=tuple((at, paint(one) or one) for at, one in ramp.stops))
+        if picture is not None:
+            picture = replace(picture, ink=paint(picture.ink))
+        return replace(item, fill=paint(item.fill), stroke=paint(item.stroke), ramp=ramp, picture=picture)
+
     layers = tuple(
         replace(
             layer,
-            items=tuple(replace(item, fill=paint(item.fill), stroke=paint(item.stroke)) for item in layer.items),
+            items=tuple(new(item) for item in layer.items),
         )
         for layer in drawing.layers
     )

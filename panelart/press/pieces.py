@@ -189,6 +189,8 @@ class Pieces:
 
     def own(self, values: Values) -> tuple[Layer, ...]:
         """The layers of one piece alone. Raises ValueError when something cannot be lettered or coded."""
+        if not self._legends and not self._codes:
+            return ()
         bare = replace(
             self._layout,
             legends=tuple(self._legend(legend, request, values) for legend, request in self._legends),
@@ -199,6 +201,12 @@ class Pieces:
 
     def problems(self, rows: Sequence[Row]) -> list[Problem]:
         """Every row with a value that does not fit the room that was laid out, up to TOLD of them."""
+        panel = self._layout.panel
+        if panel.marking.printing.backgrounds and (self._legends or self._codes):
+            message = (
+                "pieces that differ cannot be printed on a background: its plates are cut out for one piece's words"
+            )
+            return [Problem(where=panel.where, message=message, hint="leave out the backgrounds, or what varies")]
         found: list[Problem] = []
         for row in rows:
             found += self._slips(row)
