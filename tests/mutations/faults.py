@@ -12,14 +12,17 @@ from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
+from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.component import Known
-from panelart.model.layout import Layout, PlacedLegend, Unplaced
+from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import Coat, EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
+from panelart.model.printing import Background, Overlay, Solid, Thin
 from panelart.pipeline import lay_out, read
+from panelart.spec.processes import processes
 
 DEMO = Path(__file__).parents[2] / "demo"
 Found = set[tuple[str, tuple[str, ...]]]
@@ -254,13 +257,15 @@ def another_frame(ref: str, name: str, edge: Callable[[Box], Box]):
     return change
 
 
-def frame_stroke(name: str, ends: Callable[[Box], tuple[Point, Point]]):
-    """One straight line more of a frame, clear of its others."""
+def frame_stroke(name: str, ends: Callable[[Box], tuple[Point, Point]], width: float | None = None):
+    """One straight line more of a frame, clear of its others; as wide as they are unless told."""
 
     def change(layout: Layout) -> Layout:
         old = next(mark for mark in layout.marks if mark.ref == name and mark.kind == "frame")
         box = next(frame.box for frame in layout.frames if frame.name == name)
-        return replace(layout, marks=(*layout.marks, replace(old, shape=open_shape((Line(*ends(box)),)))))
+        return replace(
+            layout, marks=(*layout.marks, replace(old, shape=open_shape((Line(*ends(box)),)), width=width or old.width))
+        )
 
     return change
 
@@ -429,6 +434,51 @@ def fault(
     return Fault(what=what, demo=demo, change=change, found=set(found), today=today)
 
 
+def printing(**changes):
+    """The print made ready otherwise; values may be made of what there is."""
+
+    def change(layout: Layout) -> Layout:
+        was = layout.panel.marking.printing
+        made = {key: value(was) if callable(value) else value for key, value in changes.items()}
+        return marking(printing=replace(was, **made))(layout)
+
+    return change
+
+
+def own_figures(**values: float):
+    """The process with figures of its own set otherwise."""
+
+    def change(layout: Layout) -> Layout:
+        process = layout.panel.marking.process
+        known = processes()["overlay"].own
+        own = {**process.own, **{name: replace(known[name], value=value) for name, value in values.items()}}
+        return marking(process=replace(process, own=own))(layout)
+
+    return change
+
+
+def field_of(ink: str, box: Box) -> Background:
+    area = shape_of(rectangle(box.width, box.height, box.centre))
+    return Background(colour=Solid(ink=ink), area=area, bleed=None, where=Where("demo", 1, 1))
+
+
+def bare_pad(at: Callable[[Layout], Point]):
+    return lambda layout: replace(
+        layout,
+        masks=(*layout.masks, PlacedMask(name="P1", contour=circle(6.0, at(layout)), side=Side.FRONT, why="bonding",
+                                         where=layout.panel.where)),
+    )  # fmt: skip
+
+
+def text_box(layout: Layout, text: str) -> Box:
+    return next(legend.box for legend in layout.legends if legend.text == text)
+
+
+FILM = Overlay(
+    inset=0.5, corner=2, nut_margin=0.5, window_margin=0.25, adhesive_margin=0.5, free=(), film="", reverse=False
+)
+
+
 FAULTS = (
     # --- legends and what is in their way
     fault("a name moved under its knob", B, legend("RV1", "name", to=middle_of("RV1", "knob")),
@@ -565,6 +615,22 @@ FAULTS = (
           ("countersink-meets-opening", ("H1", "N1")), ("openings-too-close", ("H1", "N1"))),
     fault("a countersink full of coat", T, opening("H1", countersink=lambda one: replace(one.countersink, finished=one.countersink.finished - 0.5)),
           ("countersunk-head-proud", ("H1",))),
+    # --- the print
+    fault("more inks than the process has", B, own_figures(inks_most=1), ("too-many-inks", ())),
+    fault("no base under thin ink, and a wide choke", B,
+          printing(base=lambda was: replace(was.base, choke=0.3, thin=Thin.NONE)), ("base-lost", ("text 2",))),
+    fault("inks that touch without a trap", B,
+          lambda layout: printing(trap=0.0, backgrounds=(field_of("amber", text_box(layout, "NORRICK WELD").grown(1.0)),))(layout),
+          ("trap-too-small", ("text 1",))),
+    fault("a thin line left out of a field", B,
+          of_all(frame_stroke("frame 1", lambda _: (Point(100, 6), Point(130, 6)), 0.2), printing(backgrounds=(field_of("amber", Box(98, 5, 132, 7)),))),
+          ("knockout-too-narrow", ("frame 1",)), ("line-too-thin", ("frame 1",))),
+    fault("a bare pad beside a legend", B, bare_pad(lambda layout: Point(text_box(layout, "BS 210").right + 3.3, text_box(layout, "BS 210").centre.y)), ("ink-near-bare-pad", ("text 2",))),
+    fault("a label film with wide windows", B, printing(overlay=replace(FILM, nut_margin=3.0)), ("legend-near-window", ("S1",)), ("legend-near-window", ("S2",))),
+    fault("screws too near the edge of a label film", B, of_all(own_figures(bridge_least=2.0), printing(overlay=FILM)),
+          *(("film-bridge-too-narrow", (ref,)) for ref in ("H1", "H2", "H3", "H4"))),
+    fault("a frame beside a screw hole", B,
+          of_all(without_envelopes("H4"), frame_stroke("frame 1", lambda _: (Point(245, 105.6), Point(256, 105.6)))), ("frame-near-opening", ("frame 1", "H4"))),
     # --- waivers
     fault("a waiver of no rule", B, waiver("legend-to-small", "S1"), ("waiver-names-unknown-rule", ("S1",))),
     fault("a waiver of nothing", M, waiver("legend-too-small", "S20"), ("waiver-matches-nothing", ("S20",))),

@@ -1,0 +1,378 @@
+"""What is lost between the artwork and the print: inks, base, trap, ink on bare pads, and the label film."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import shapely
+
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import BASES, Basis, Limit
+from panelart.checks.marking import of_process
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Ink, Solid, Stroke, Survey
+from panelart.diagnostics import Severity, Where
+from panelart.geometry import Box, Contour, Point
+from panelart.lettering.measures import widths
+from panelart.marking.areas import area_of, contour_area
+from panelart.marking.film import bridges, windows
+from panelart.model.panel import Side
+from panelart.model.printing import Background, Gradient, Photo, Thin
+from panelart.model.printing import Solid as Flat
+
+
+def _own(survey: Survey, name: str, what: str) -> Limit | None:
+    """A figure that only some processes have."""
+    process = survey.panel.marking.process
+    figure = process.own.get(name)
+    if figure is None:
+        return None
+    return Limit(
+        name=f"{process.name}.{name}",
+        what=what,
+        value=figure.value,
+        unit=figure.unit,
+        source=f"{process.title}: {figure.source}",
+        basis=BASES[figure.known],
+    )
+
+
+def _colour(ink: Ink) -> str:
+    return ink.mark.ink.name if isinstance(ink, Stroke) else ink.legend.ink.name
+
+
+def _stroke_of(ink: Ink) -> float:
+    """The thinnest line of words or of a mark in mm; of a filled shape nothing is known."""
+    if isinstance(ink, Stroke):
+        return float("inf") if ink.mark.filled else ink.mark.width
+    setting = ink.legend.setting
+    return float("inf") if setting is None else widths(setting).stroke
+
+
+def _every(survey: Survey) -> tuple[Ink, ...]:
+    return (*survey.legends, *survey.frame_lines)
+
+
+def _by_kind(inks: list[tuple[float, Ink]]) -> Iterator[tuple[float, list[Ink]]]:
+    """Things of one owner and kind together, with the least of their measures."""
+    kinds: dict[tuple[str, str], list[tuple[float, Ink]]] = {}
+    for value, ink in inks:
+        kinds.setdefault((ink.owner, ink.kind), []).append((value, ink))
+    for group in kinds.values():
+        yield min(value for value, _ in group), [ink for _, ink in group]
+
+
+@rule(
+    Severity.ERROR,
+    says="the panel has {measured} inks, most {limit}: {subject}",
+    fix="print it in {limit} inks, or by a process that has more",
+)
+def too_many_inks(survey: Survey) -> Iterator[Observation]:
+    """The panel has more inks than its marking process lays down.
+
+    Counted are the inks that something is drawn in; base and varnish are no inks.
+
+    Source: the process's own figure.
+    Fix: fewer inks, or another process.
+    Fails: two inks for a laser, which burns one colour.
+    Passes: one.
+    """
+    limit = _own(survey, "inks_most", "number of inks")
+    if limit is None:
+        return
+    used = {_colour(ink) for ink in _every(survey)}
+    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in _inks_of(ground)}
+    named = [ink.name for ink in survey.panel.marking.inks if ink.name in used]
+    if len(named) > limit.value:
+        yield Observation(
+            refs=(),
+            place=survey.panel.outline.bounds,
+            where=survey.panel.where,
+            subject=", ".join(named),
+            measured=float(len(named)),
+            limit=limit,
+            bound=Bound.MOST,
+        )
+
+
+def _inks_of(ground: Background) -> tuple[str, ...]:
+    match ground.colour:
+        case Flat(ink=ink):
+            return (ink,)
+        case Gradient(stops=stops):
+            return tuple(dict.fromkeys(stop.ink for stop in stops))
+        case Photo(ink=ink):
+            return () if ink is None else (ink,)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} has no base under its lines of {measured}, which need {limit}",
+    fix="make the lines {limit} wide, or let the base be as wide as the ink (thin: full)",
+)
+def base_lost(survey: Survey) -> Iterator[Observation]:
+    """Lines of a legend are too thin for a choked base and have none, so that their ink takes on the coat's colour.
+
+    Said only where the spec asks for no base under thin ink (`thin: none`). A line needs twice the choke and the
+    narrowest line of base that holds.
+
+    Source: the choke and the process's narrowest line of base.
+    Fix: bolder lettering, a smaller choke, or `thin: full`.
+    Fails: letters with strokes of 0.25 mm where the choke is 0.1 mm and base holds from 0.1 mm.
+    Passes: the same letters with strokes of 0.35 mm.
+    """
+    base = survey.panel.marking.printing.base
+    hold = _own(survey, "base_line_least", "width of a line of base")
+    if base is None or base.thin is not Thin.NONE:
+        return
+    limit = Limit(
+        name="base.line",
+        what="width of a line with base under it",
+        value=2.0 * base.choke + base.hold,
+        unit="mm",
+        source=f"twice the choke of {base.choke:g} mm, and {base.hold:g} mm of base"
+        + ("" if hold is None else f": {hold.source}"),
+        basis=Basis.COMMON_PRACTICE,
+    )
+    thin = [
+        (stroke, ink)
+        for ink in _every(survey)
+        if _colour(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
+    ]
+    for stroke, inks in _by_kind(thin):
+        yield _seen(survey, inks, stroke, limit)
+
+
+def _seen(
+    survey: Survey, inks: list[Ink], measured: float, limit: Limit, other: str = "", refs: tuple[str, ...] = ()
+) -> Observation:
+    return Observation(
+        refs=(inks[0].owner, *refs),
+        place=Box.around(ink.box for ink in inks),
+        where=inks[0].where,
+        subject=survey.named(inks),
+        other=other,
+        measured=measured,
+        limit=limit,
+    )
+
+
+def _ground_of(survey: Survey, ground: Background) -> shapely.Geometry:
+    return contour_area(survey.panel.outline) if ground.area is None else area_of(ground.area)
+
+
+def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
+    """Backgrounds with the legends of other inks that lie on them."""
+    for ground in survey.panel.marking.printing.backgrounds:
+        names = _inks_of(ground)
+        area = _ground_of(survey, ground)
+        left, bottom, right, top = area.bounds
+        around = Box(left, bottom, right, top)
+        others = [
+            ink for ink in _every(survey) if (len(names) != 1 or _colour(ink) != names[0]) and ink.box.overlaps(around)
+        ]
+        lying = [ink for ink in others if shapely.intersects(area, ink.ground)]
+        if lying:
+            yield ground, lying
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} and {other} touch and overlap by {measured}, least {limit}",
+    fix="set a trap of {limit}, or keep the inks apart",
+)
+def trap_too_small(survey: Survey) -> Iterator[Observation]:
+    """Two inks touch, and overlap by less than one may land off the other: the coat shows between them.
+
+    Source: the process's own figure for colour to colour.
+    Fix: a larger `trap`, or inks that do not touch.
+    Fails: a trap of 0.1 mm where colours land within 0.2 mm of each other.
+    Passes: a trap of 0.2 mm, or inks that do not touch.
+    """
+    limit = _own(survey, "ink_register", "how far one ink lands off another")
+    printing = survey.panel.marking.printing
+    if limit is None or printing.trap >= limit.value - ROUNDING:
+        return
+    pairs: dict[tuple[str, str], tuple[Ink, Box]] = {}
+    for ground, inks in _on_grounds(survey):
+        name = " and ".join(_inks_of(ground)) or "a picture"
+        for ink in inks:
+            if _colour(ink) != name:
+                pairs.setdefault((_colour(ink), name), (ink, ink.box))
+    if len({_colour(ink) for ink in survey.legends}) > 1:
+        for one, two in survey.legends.near_each_other():
+            names = sorted((_colour(one), _colour(two)))
+            if names[0] != names[1] and shapely.intersects(one.ground, two.ground):
+                pairs.setdefault((names[0], names[1]), (one, one.box.union(two.box)))
+    for (first, second), (ink, place) in pairs.items():
+        yield Observation(
+            refs=(ink.owner,),
+            place=place,
+            where=ink.where,
+            subject=first,
+            other=second,
+            measured=printing.trap,
+            limit=limit,
+        )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} is left out of {other} with strokes of {measured}, least {limit}",
+    fix="make the strokes {limit} wide",
+)
+def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
+    """Letters are left out of a background with strokes so narrow that its ink closes over them.
+
+    Source: the process's own figure for the narrowest line left bare.
+    Fix: bolder or larger lettering on the background, or no background behind it.
+    Fails: strokes of 0.2 mm left out of a field where the process keeps gaps of 0.26 mm open.
+    Passes: strokes of 0.3 mm.
+    """
+    limit = of_process(survey, "gap_least")
+    for ground, inks in _on_grounds(survey):
+        name = " and ".join(_inks_of(ground)) or "a picture"
+        narrow = [(stroke, ink) for ink in inks if (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
+        for stroke, group in _by_kind(narrow):
+            yield _seen(survey, group, stroke, limit, other=f"the background of {name}")
+
+
+def _nearer(survey: Survey, contour: Contour, least: float) -> list[tuple[float, Ink]]:
+    """Marking that is nearer to an area than so many mm, with its distance; 0 where it lies on it."""
+    ground, around = contour_area(contour), contour.bounds.grown(least)
+    near = [ink for ink in _every(survey) if ink.box.overlaps(around)]
+    apart = [(float(shapely.distance(ground, ink.ground)), ink) for ink in near]
+    return [(distance, ink) for distance, ink in apart if distance < least - ROUNDING]
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {subject} and {other}, least {limit}",
+    fix="move the legend away until {limit} is left",
+)
+def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
+    """Ink stands nearer to a pad that must stay bare than the process keeps off it.
+
+    Bare pads are those on the front that are masked when the panel is coated. Nothing is said where ink lies on the
+    pad: that is a finding of its own.
+
+    Source: the process's own figure.
+    Fix: move the legend away from the pad.
+    Fails: a name 0.3 mm from a bonding pad where the process keeps 0.5 mm.
+    Passes: the same name 0.5 mm from it.
+    """
+    limit = _own(survey, "mask_margin", "distance from a bare pad")
+    if limit is None:
+        return
+    for mask in survey.layout.masks:
+        if mask.side is not Side.FRONT:
+            continue
+        near = _nearer(survey, mask.contour, limit.value)
+        for distance, inks in _by_kind([(distance, ink) for distance, ink in near if distance > 0.0]):
+            refs = (mask.name,) if mask.name in survey.panel.by_ref else ()
+            yield _seen(survey, inks, distance, limit, other=f"the bare pad {mask.name}", refs=refs)
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between {subject} and {other}, least {limit}",
+    fix="move the legend away until {limit} is left",
+)
+def legend_near_window(survey: Survey) -> Iterator[Observation]:
+    """A legend on a label film stands nearer to a window than print holds at a cut edge, or in the window.
+
+    Windows are larger than openings: they clear nuts and screw heads by a margin. 0 means that the window cuts it.
+
+    Source: the process's own distance from openings.
+    Fix: move the legend away, or narrow the window's margin.
+    Fails: a name 0.2 mm from the window of a nut where the process keeps 0.5 mm.
+    Passes: the same name 0.5 mm from it.
+    """
+    overlay = survey.panel.marking.printing.overlay
+    if overlay is None:
+        return
+    limit = of_process(survey, "opening_margin")
+    for window in windows(survey.layout, overlay):
+        for distance, inks in _by_kind(_nearer(survey, window.contour, limit.value)):
+            yield _seen(survey, inks, distance, limit, other=f"the window of {window.ref}", refs=(window.ref,))
+
+
+@rule(
+    Severity.WARNING,
+    says="the film between {subject} and {other} is {measured} wide, least {limit}",
+    fix="move the parts {limit} apart, or make one window of the two",
+)
+def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:
+    """Between two windows of a label film, or a window and its edge, so little film is left that it stretches.
+
+    Source: the process's own figure.
+    Fix: smaller margins round the windows, parts farther apart, or one window for both.
+    Fails: 1.5 mm of film between two windows where 2 mm are needed.
+    Passes: 2 mm.
+    """
+    overlay = survey.panel.marking.printing.overlay
+    limit = _own(survey, "bridge_least", "width of a bridge of film")
+    if overlay is None or limit is None:
+        return
+    for bridge in bridges(survey.layout, overlay, limit.value):
+        yield Observation(
+            refs=bridge.refs,
+            place=Box.around(bridge.ends),
+            where=_where(survey, bridge.refs),
+            subject=f"the window of {bridge.refs[0]}",
+            other=f"that of {bridge.refs[-1]}" if bridge.other else "the film's edge",
+            measured=bridge.width,
+            limit=limit,
+        )
+
+
+def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
+    part = survey.panel.by_ref.get(refs[0])
+    return survey.panel.where if part is None else part.where
+
+
+@rule(
+    Severity.WARNING,
+    says="only {measured} is left between the line of {subject} and {other}, least {limit}",
+    fix="give the frame another margin until {limit} is left",
+)
+def frame_near_opening(survey: Survey) -> Iterator[Observation]:
+    """The line of a frame stands nearer to an opening than the marking process can print cleanly.
+
+    Nothing is said where a part covers both.
+
+    Source: the process's own figure; ink thins out at the rim of an opening.
+    Fix: another margin of the frame.
+    Fails: a line 0.3 mm from a screw hole where the process keeps 0.5 mm.
+    Passes: the same line 0.5 mm from it.
+    """
+    limit = of_process(survey, "opening_margin")
+    covered = {(id(ink), solid.owner) for ink, solid in survey.frame_lines.near(survey.covers)}
+    groups: dict[tuple[str, int], tuple[float, Stroke, Solid]] = {}
+    for line, hole in survey.frame_lines.near(survey.openings, limit.value):
+        if (id(line), hole.owner) in covered and not _clear_of_covers(survey, line, hole):
+            continue
+        distance = float(shapely.distance(line.ground, hole.ground))
+        if distance < limit.value - ROUNDING:
+            known = groups.get((line.owner, id(hole)))
+            if known is None or distance < known[0]:
+                groups[line.owner, id(hole)] = (distance, line, hole)
+    for distance, line, hole in groups.values():
+        way = shapely.get_coordinates(shapely.shortest_line(line.ground, hole.ground))
+        ends = [Point(float(x), float(y)) for x, y in way]
+        yield Observation(
+            refs=(line.owner, *hole.refs),
+            place=Box.around(ends),
+            where=line.where,
+            subject=line.owner,
+            other=hole.words,
+            measured=distance,
+            limit=limit,
+        )
+
+
+def _clear_of_covers(survey: Survey, line: Stroke, hole: Solid) -> bool:
+    """Whether no cover of the hole's part lies over the line."""
+    return not any(
+        solid.owner == hole.owner and shapely.intersects(solid.ground, line.ground) for solid in survey.covers
+    )
