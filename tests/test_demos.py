@@ -63,6 +63,8 @@ def test_it_fits_the_published_schema(path: Path) -> None:
             return {key: typed(item) for key, item in value.items()}
         if isinstance(value, list):
             return [typed(item) for item in value]
+        if value in ("true", "false"):
+            return value == "true"
         try:
             return float(value) if not value.isdigit() else int(value)
         except ValueError:

@@ -16,6 +16,8 @@ from panelart.geometry import Box, Contour, Point
 from panelart.lettering.measures import widths
 from panelart.marking.areas import area_of, contour_area
 from panelart.marking.film import bridges, windows
+from panelart.marking.separation import ground_lightness
+from panelart.model.light import lightness
 from panelart.model.panel import Side
 from panelart.model.printing import Background, Gradient, Photo, Thin
 from panelart.model.printing import Solid as Flat
@@ -39,6 +41,10 @@ def _own(survey: Survey, name: str, what: str) -> Limit | None:
 
 def _colour(ink: Ink) -> str:
     return ink.mark.ink.name if isinstance(ink, Stroke) else ink.legend.ink.name
+
+
+def _shown(ink: Ink) -> str:
+    return ink.mark.ink.colour if isinstance(ink, Stroke) else ink.legend.ink.colour
 
 
 def _stroke_of(ink: Ink) -> float:
@@ -222,7 +228,10 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     fix="make the strokes {limit} wide",
 )
 def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
-    """Letters are left out of a background with strokes so narrow that its ink closes over them.
+    """Light letters are left out of a darker background with strokes so narrow that its ink closes over them.
+
+    Dark letters on a lighter ground print over its edge, and are not asked for. Strokes too thin for the process in any
+    case are a finding of their own.
 
     Source: the process's own figure for the narrowest line left bare.
     Fix: bolder or larger lettering on the background, or no background behind it.
@@ -230,9 +239,12 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: strokes of 0.3 mm.
     """
     limit = of_process(survey, "gap_least")
+    colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
         name = " and ".join(_inks_of(ground)) or "a picture"
-        narrow = [(stroke, ink) for ink in inks if (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
+        lighter = [ink for ink in inks if lightness(_shown(ink)) > ground_lightness(ground, colours)]
+        least = survey.panel.marking.process.line_least.value - ROUNDING
+        narrow = [(stroke, ink) for ink in lighter if least <= (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
         for stroke, group in _by_kind(narrow):
             yield _seen(survey, group, stroke, limit, other=f"the background of {name}")
 
@@ -282,6 +294,8 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
     """A legend on a label film stands nearer to a window than print holds at a cut edge, or in the window.
 
     Windows are larger than openings: they clear nuts and screw heads by a margin. 0 means that the window cuts it.
+    Nothing is said where a part hides the legend, or where it is too near to the opening itself: those are findings of
+    their own.
 
     Source: the process's own distance from openings.
     Fix: move the legend away, or narrow the window's margin.
@@ -292,8 +306,20 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
     if overlay is None:
         return
     limit = of_process(survey, "opening_margin")
+    known = {(id(ink), solid.owner) for ink, solid in survey.hidden}
+    known |= {
+        (id(ink), hole.owner)
+        for group in (survey.legends, survey.frame_lines)
+        for ink, hole in group.near(survey.openings, limit.value)
+        if shapely.distance(ink.ground, hole.ground) < limit.value
+    }
     for window in windows(survey.layout, overlay):
-        for distance, inks in _by_kind(_nearer(survey, window.contour, limit.value)):
+        near = [
+            (distance, ink)
+            for distance, ink in _nearer(survey, window.contour, limit.value)
+            if (id(ink), window.ref) not in known
+        ]
+        for distance, inks in _by_kind(near):
             yield _seen(survey, inks, distance, limit, other=f"the window of {window.ref}", refs=(window.ref,))
 
 
@@ -339,7 +365,7 @@ def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
 def frame_near_opening(survey: Survey) -> Iterator[Observation]:
     """The line of a frame stands nearer to an opening than the marking process can print cleanly.
 
-    Nothing is said where a part covers both.
+    Nothing is said where a part covers both, or where the line lies over the opening: that is a finding of its own.
 
     Source: the process's own figure; ink thins out at the rim of an opening.
     Fix: another margin of the frame.
@@ -353,7 +379,7 @@ def frame_near_opening(survey: Survey) -> Iterator[Observation]:
         if (id(line), hole.owner) in covered and not _clear_of_covers(survey, line, hole):
             continue
         distance = float(shapely.distance(line.ground, hole.ground))
-        if distance < limit.value - ROUNDING:
+        if 0.0 < distance < limit.value - ROUNDING:
             known = groups.get((line.owner, id(hole)))
             if known is None or distance < known[0]:
                 groups[line.owner, id(hole)] = (distance, line, hole)

@@ -21,6 +21,7 @@ from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
 from panelart.lettering import symbols
+from panelart.marking.ground_colours import Seen, seen_under
 from panelart.model.component import Motion
 from panelart.model.panel import Ink as Colour
 from panelart.model.panel import Part
@@ -33,32 +34,34 @@ def _spots(inks: Iterable[Ink]) -> tuple[Spot, ...]:
     return tuple(Spot(ref=ink.owner, place=ink.box, where=ink.where) for ink in inks)
 
 
-def _by_colour(inks: Iterable[Ink]) -> Iterator[tuple[Colour, list[Ink]]]:
-    """Things of one ink and kind together, as one finding tells them."""
-    groups: dict[tuple[Colour, str], list[Ink]] = {}
+def _by_colour(survey: Survey, inks: Iterable[Ink]) -> Iterator[tuple[Colour, Seen, list[Ink]]]:
+    """Things of one ink and kind on one ground together, as one finding tells them; not those on pictures."""
+    groups: dict[tuple[Colour, str, Seen], list[Ink]] = {}
     for ink in inks:
         colour = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
-        groups.setdefault((colour, ink.kind), []).append(ink)
-    yield from ((colour, inks) for (colour, _), inks in groups.items())
+        ground = seen_under(survey.panel, ink.box)
+        if ground is not None:
+            groups.setdefault((colour, ink.kind, ground), []).append(ink)
+    yield from ((colour, ground, inks) for (colour, _, ground), inks in groups.items())
 
 
 def _weak(
     survey: Survey, inks: Iterable[Ink], measures: Sequence[tuple[Limit, Callable[[str, str], float]]]
 ) -> Iterator[Observation]:
     coat = survey.panel.coat
-    for colour, group in _by_colour(inks):
+    for colour, ground, group in _by_colour(survey, inks):
         for limit, contrast in measures:
-            measured = contrast(colour.colour, coat.colour)
+            measured = contrast(colour.colour, ground.colour)
             if measured < limit.value - ROUNDING:
                 yield Observation(
                     refs=refs_of(_spots(group)),
                     place=place_of(_spots(group)),
                     where=group[0].where,
                     subject=survey.named(group),
-                    other=f"{colour.name} {colour.colour} on {coat.name or coat.kind} {coat.colour}",
+                    other=f"{colour.name} {colour.colour} on {ground.words} {ground.colour}",
                     measured=measured,
                     limit=limit,
-                    severity=Severity.NOTE if coat.kind in _BARE else None,
+                    severity=Severity.NOTE if ground.coat and coat.kind in _BARE else None,
                     each=_spots(group),
                 )
                 break
@@ -70,7 +73,7 @@ def _weak(
     fix="choose a lighter or darker ink, or another coat, until the contrast is {limit}",
 )
 def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
-    """Lettering stands out too little from the face.
+    """Lettering stands out too little from what it is printed on: the coat, a label film, or a background.
 
     Two limits are held against the ink and the coat as shown: the ratio of relative luminances, (lighter + 0.05) /
     (darker + 0.05), and the share of the lighter reflectance that is lost, 100 (lighter - darker) / lighter. The first

@@ -102,9 +102,13 @@ def plate_layers(plates: Separations) -> tuple[Layer, ...]:
 
 
 def background_items(plates: Separations, *, plated: bool) -> tuple[Item, ...]:
-    """Grounds of colour and pictures, from the lowest up; not `plated` they are plain colours, for documents."""
+    """Grounds of colour and pictures, from the lowest up.
+
+    Not `plated` they are plain colours, for documents, and only what is left of them when all is cut.
+    """
     inks = {ink.name: ink for ink in plates.layout.panel.marking.inks}
-    return tuple(_background(colour, inks, plated=plated) for colour in plates.laid_down)
+    laid = plates.laid_down if plated else plates.seen
+    return tuple(_background(colour, inks, plated=plated) for colour in laid)
 
 
 def _background(laid: Colour, inks: Mapping[str, Ink], *, plated: bool) -> Item:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TypeAlias
 
@@ -19,6 +19,7 @@ import shapely
 from panelart.lettering.outline import bounds
 from panelart.marking.areas import NOTHING, area_of, loops_of, mark_area, pieces, square_cm, united
 from panelart.marking.base import Laid, base_under
+from panelart.marking.film import film_area
 from panelart.marking.free import face_area, kept_off, printable
 from panelart.marking.gradients import mean_share
 from panelart.marking.pictures import cover
@@ -116,6 +117,14 @@ class Separations:
     def laid_down(self) -> tuple[Colour, ...]:
         """The backgrounds of which something is left."""
         return tuple(colour for colour in self.colours if loops_of(colour.area))
+
+    @property
+    def seen(self) -> tuple[Colour, ...]:
+        """The backgrounds as they are seen on the finished panel: on the face, or on the film between its windows."""
+        overlay = self.layout.panel.marking.printing.overlay
+        face = face_area(self.layout) if overlay is None else film_area(self.layout, overlay)
+        kept = (replace(colour, area=shapely.intersection(colour.area, face)) for colour in self.colours)
+        return tuple(colour for colour in kept if loops_of(colour.area))
 
     @cached_property
     def laid_base(self) -> Laid:
@@ -224,7 +233,7 @@ def _parted(
     areas.reverse()
     colours = {ink.name: ink.colour for ink in marking.inks}
     grounds = [
-        Ground(ink=_ink_of(background), area=area, light=_light_of(background, colours))
+        Ground(ink=_ink_of(background), area=area, light=ground_lightness(background, colours))
         for background, area in zip(printing.backgrounds, areas, strict=True)
     ]
     grounds += [Ground(ink=ink.name, area=covered[ink.name], light=lightness(ink.colour)) for ink in marking.inks]
@@ -275,7 +284,8 @@ def _ink_of(background: Background) -> str:
             return ink or ""
 
 
-def _light_of(background: Background, colours: Mapping[str, str]) -> float:
+def ground_lightness(background: Background, colours: Mapping[str, str]) -> float:
+    """How light a background is, L* from 0 to 100; of a gradient in the mean of its stops."""
     match background.colour:
         case Solid(ink=ink, tint=tint):
             return _tinted(colours[ink], tint)

@@ -37,17 +37,13 @@ def film_print(plates: Separations, overlay: Overlay) -> Drawing:
     words = sayable(" · ".join(word for word in (identity(panel), "LABEL FILM", side_words(overlay), "1:1") if word))
     line = centre_lines(words, Point(trim.left, trim.top + past + NOTE_HEIGHT), NOTE_HEIGHT)
     note = Item(shape=line, stroke=Paint(colour="#C2187A", plate=cut), width=NOTE_HEIGHT / 10, label=words)
-    layers = plate_layers(plates)
-    if overlay.reverse:
-        # Seen through the film what lies nearest to it comes first on the press; the plates do not rely on the order.
-        layers = (*layers[::-1],)
     drawing = Drawing(
         title=f"{panel.title}: label film",
         note=f"{_sentence(overlay)} 1:1, millimetres. Kiss cut: through the film, not through the liner.{stamp(panel)}",
         page=trim.grown(SLUG + past).union(bounds(line).grown(SLUG / 2)),
         trim=trim,
         layers=(
-            *layers,
+            *plate_layers(plates),
             Layer(name=KISS_CUT, items=cut_items(layout, overlay, cut), step=Step.PARTIAL_CUTTING),
             Layer(name=ADHESIVE, items=(glued,), step=Step.GLUING),
             Layer(name=NOTES, items=(note,), step=Step.LEGEND),

@@ -86,12 +86,14 @@ def test_trap_too_small_on_a_background():
     assert measured("trap-too-small", same) == []
 
 
-@pytest.mark.parametrize(("width", "counted"), [(0.26 - JUST, [0.26 - JUST]), (0.26, [])])
+@pytest.mark.parametrize(("width", "counted"), [(0.26 - JUST, [0.26 - JUST]), (0.26, []), (0.2 - JUST, [])])
 def test_knockout_too_narrow(width, counted):
     process = replace(PROCESS, gap_least=process_figure("gap_least", 0.26))
     line = mark("S1", (40, 45), (50, 45), width)
     made = printed(line, backgrounds=(ground("blue", (30, 30, 60, 60)),), process=process)
     assert measured("knockout-too-narrow", made) == pytest.approx(counted)
+    dark = printed(in_ink(line, BLUE), backgrounds=(ground("white", (30, 30, 60, 60)),), process=process)
+    assert measured("knockout-too-narrow", dark) == []
     beside = printed(line, backgrounds=(ground("blue", (30, 50, 60, 60)),), process=process)
     assert measured("knockout-too-narrow", beside) == []
 
@@ -114,7 +116,7 @@ FILM = Overlay(
 @pytest.mark.parametrize(("gap", "counted"), [(0.5 - 0.002, True), (0.5 + 0.002, False)])
 def test_legend_near_window(gap, counted):
     # A nut of 10, its window of 11: the window's edge at 5.5 from the middle.
-    nut = front("S2", disc(50 + gap + 5.5, 41.5, 10), "nut")
+    nut = front("S2", disc(50 + gap + 5.5, 41.5, 10), "nut", line=11)
     made = printed(NAME, nut, opening("S2", disc(50 + gap + 5.5, 41.5, 6)), overlay=FILM)
     assert bool(measured("legend-near-window", made)) is counted
     assert refs("legend-near-window", made) == ([("S1", "S2")] if counted else [])
