@@ -65,6 +65,7 @@ def listening(host: str, port: int | None) -> socket.socket:
             listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind((host, number))
+            listener.listen()  # a port that is bound only could be bound a second time
         except OSError as error:
             listener.close()
             last = error

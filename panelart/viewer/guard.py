@@ -104,6 +104,8 @@ class Guard:
         if right is None:
             raise _RefusedError(403, "the address lacks its token: open the one that `panelart view` printed")
         origin = _only(scope, b"origin")
+        if origin is None and any(key == b"origin" for key, _ in scope["headers"]):
+            raise _RefusedError(400, "a request comes from one origin")
         if origin is not None and origin.lower() not in {f"http://{name}" for name in self.hosts}:
             raise _RefusedError(403, "another site may not speak to this page")
         if scope["method"] not in ("GET", "HEAD"):
@@ -122,7 +124,7 @@ def _only(scope: Scope, name: bytes) -> str | None:
 
 async def _body(scope: Scope, receive: Receive) -> bytes:
     told = _only(scope, b"content-length")
-    if told is not None and (not told.isascii() or not told.isdigit() or int(told) > MOST_BODY):
+    if told is not None and (not told.isascii() or not told.isdigit() or len(told) > 20 or int(told) > MOST_BODY):
         raise _RefusedError(413, f"a request has at most {MOST_BODY} bytes")
     if scope["method"] in ("GET", "HEAD"):
         return b""

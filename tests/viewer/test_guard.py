@@ -5,6 +5,7 @@ DNS rebinding, cross-site requests, path traversal, oversized and slow requests 
 
 from __future__ import annotations
 
+import contextlib
 import http.client
 import socket
 import time
@@ -60,6 +61,89 @@ def test_two_names_get_nothing(served: Running) -> None:
         name = f"127.0.0.1:{served.port}"
         line.sendall(f"GET /{KEYS.edit}/source HTTP/1.1\r\nHost: {name}\r\nHost: {name}\r\n\r\n".encode())
         assert line.recv(64).split()[1] in (b"400", b"421")
+
+
+def raw(served: Running, request: str, *, until: int = 1) -> bytes:
+    """What comes back for bytes that no library would send; reads until so many answers or the end of the line."""
+    with socket.create_connection(("127.0.0.1", served.port), 10) as line:
+        line.settimeout(5)
+        line.sendall(request.format(port=served.port, edit=KEYS.edit, look=KEYS.look).encode())
+        got = b""
+        with contextlib.suppress(TimeoutError):
+            while got.count(b"HTTP/1.1 ") < until or b"\r\n\r\n" not in got:
+                more = line.recv(65536)
+                if not more:
+                    break
+                got += more
+        return got
+
+
+HEAD = "Host: 127.0.0.1:{port}\r\n"
+OWN = "Origin: http://127.0.0.1:{port}\r\n"
+UNDO = "POST /{edit}/undo HTTP/1.1\r\n" + HEAD + OWN
+UPGRADE = (
+    "Origin: http://evil.example\r\nUpgrade: websocket\r\nConnection: Upgrade\r\n"
+    "Sec-WebSocket-Version: 13\r\nSec-WebSocket-Key: AAAAAAAAAAAAAAAAAAAAAA==\r\n"
+)
+TWO = "Origin: http://evil.example\r\nOrigin: null\r\n"
+
+
+@pytest.mark.parametrize(
+    ("request_", "statuses"),
+    [
+        ("GET /{edit}/source HTTP/1.0\r\n\r\n", (400, 421)),
+        ("GET http://127.0.0.1:{port}/{edit}/source HTTP/1.1\r\nHost: evil.example\r\n\r\n", (400, 421)),
+        ("GET http://evil.example/{edit}/source HTTP/1.1\r\n" + HEAD + "\r\n", (400, 403)),
+        ("GET //{edit}/source HTTP/1.1\r\n" + HEAD + "\r\n", (403, 404)),
+        ("GET /x/../{edit}/source HTTP/1.1\r\n" + HEAD + "\r\n", (403,)),
+        ("OPTIONS * HTTP/1.1\r\n" + HEAD + "\r\n", (400, 403, 405)),
+        ("TRACE /{edit}/source HTTP/1.1\r\n" + HEAD + "\r\n", (403, 405)),
+        ("GET /{edit}/source HTTP/1.1\r\nhost: [::1]:{port}\r\nX-Forwarded-Host: evil.example\r\n\r\n", (200,)),
+        ("GET /{edit}/source HTTP/1.1\r\nHost: [::ffff:127.0.0.1]:{port}\r\n\r\n", (421,)),
+        ("GET /{edit}/source HTTP/1.1\r\nHost: localhost.:{port}\r\n\r\n", (421,)),
+        ("GET /{edit}/source HTTP/1.1\r\n" + HEAD + TWO + "\r\n", (400, 403)),
+        (UNDO + OWN + "Content-Length: 2\r\n\r\n{{}}", (400, 403)),
+        (UNDO + "Content-Length: 2\r\nContent-Length: 3\r\n\r\n{{}}", (400,)),
+        (UNDO + "Content-Length: " + "9" * 5000 + "\r\n\r\n{{}}", (400, 413)),
+        ("GET /{look}/events HTTP/1.1\r\n" + HEAD + UPGRADE + "\r\n", (400, 403, 404)),
+    ],
+)  # fmt: skip
+def test_odd_requests_reach_nothing_that_plain_ones_do_not(
+    served: Running, request_: str, statuses: tuple[int, ...]
+) -> None:
+    """RFC 9110 and 9112: no Host, two of one header, targets in absolute form, lengths that differ, upgrades."""
+    answer = raw(served, request_)
+    assert int(answer.split()[1]) in statuses
+    if 200 not in statuses:
+        assert b"toggle" not in answer
+    assert served.spec.read_text() == SMALL
+
+
+def test_a_head_has_no_body_and_the_headers_of_all(served: Running) -> None:
+    answer = httpx.head(f"{served.base}source")
+    assert (answer.status_code, answer.content) == (200, b"")
+    assert "script-src 'self'" in answer.headers["content-security-policy"]
+
+
+def test_requests_on_one_line_are_each_looked_at(served: Running) -> None:
+    """The second of two sent together has no right from the first, nor has what pretends to be the first's body."""
+    good = "GET /{look}/scene HTTP/1.1\r\n" + HEAD + "\r\n"
+    bad = "GET /{edit}/source HTTP/1.1\r\nHost: evil.example\r\n\r\n"
+    answer = raw(served, good + bad, until=2)
+    assert [part[:3] for part in answer.split(b"HTTP/1.1 ")[1:]] == [b"200", b"421"]
+    hidden = (
+        "POST /{look}/undo HTTP/1.1\r\n" + HEAD + "Transfer-Encoding: chunked\r\nContent-Length: 4\r\n\r\n"
+        "0\r\n\r\nGET /{edit}/source HTTP/1.1\r\nHost: evil.example\r\n\r\n"
+    )
+    assert b"toggle" not in raw(served, hidden, until=2)
+
+
+def test_many_idle_lines_do_not_stop_the_page(served: Running) -> None:
+    """Lines that ask for nothing; those of one browser to one server are six."""
+    lines = [socket.create_connection(("127.0.0.1", served.port), 10) for _ in range(30)]
+    assert httpx.get(f"{served.base}source").status_code == 200
+    for line in lines:
+        line.close()
 
 
 @pytest.mark.parametrize("token", ["", "x", "e" * 39, "e" * 41, "%00", "é" * 20, "l" * 39])

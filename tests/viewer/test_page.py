@@ -253,6 +253,26 @@ def test_choosing_a_finding_goes_to_it_and_its_edit_clears_it(page: playwright.P
     page.wait_for_function("count => document.querySelectorAll('#findings li.error').length < count", arg=count)
 
 
+def test_a_finding_is_marked_on_the_parts_it_names_and_seen_whole(page: playwright.Page, served: Running) -> None:
+    """A note on one part has its mark round that part; choosing it leaves what is round it in sight."""
+    opened(page, served)
+    page.locator("#findings li.note", has_text="J1").first.locator("button").first.click()
+    page.wait_for_selector("#spots .open")
+    marks = page.locator("#spots .open").evaluate_all("nodes => nodes.map((node) => node.getBoundingClientRect())")
+    part = page.locator('[data-ref="J1"]').bounding_box()
+    stage = page.locator("#stage").bounding_box()
+    assert any(
+        mark["x"] <= part["x"]
+        and mark["y"] <= part["y"]
+        and mark["x"] + mark["width"] >= part["x"] + part["width"]
+        and mark["y"] + mark["height"] >= part["y"] + part["height"]
+        for mark in marks
+    )
+    for mark in marks:
+        assert stage["x"] <= mark["x"] <= stage["x"] + stage["width"]
+        assert mark["width"] < stage["width"] / 2
+
+
 def test_a_bad_spec_dims_the_last_good_picture_and_links_to_the_line(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     served.spec.write_text(SMALL.replace("part: toggle-12", "part: togle-12"))

@@ -11,6 +11,21 @@ export function placeOf(finding) {
   return [place.x_mm, place.y_mm, place.x_mm, place.y_mm];
 }
 
+/**
+ * What a finding is about, to be marked on the panel: the parts it names where its place is only their middle or what
+ * is round them all, else its place.
+ * @param {any} finding @param {any} scene @returns {import("./measures.js").Box[]}
+ */
+export function spotsOf(finding, scene) {
+  const place = /** @type {import("./measures.js").Box} */ (placeOf(finding));
+  const parts = scene.parts.filter((/** @type {any} */ part) => part.box && finding.refs.includes(part.ref));
+  const boxes = parts.map((/** @type {any} */ part) => part.box);
+  const [left, bottom, right, top] = place;
+  const within = parts.every((/** @type {any} */ part) => part.at[0] >= left - 0.01 && part.at[0] <= right + 0.01 && part.at[1] >= bottom - 0.01 && part.at[1] <= top + 0.01);
+  if (boxes.length && within && (boxes.length > 1 || right - left < 0.01)) return boxes;
+  return [place];
+}
+
 const WORDS = { error: ["error", "errors"], warning: ["warning", "warnings"], note: ["note", "notes"] };
 
 /** @param {Record<string, number>} counts */

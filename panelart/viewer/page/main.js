@@ -3,9 +3,9 @@
 import { Refusal, drawing, json, post, text } from "./api.js";
 import { card } from "./chosen.js";
 import { eye, look, setUp as setUpEye } from "./eye.js";
-import { list, placeOf } from "./findings.js";
+import { list, spotsOf } from "./findings.js";
 import { Hand } from "./hand.js";
-import { figure } from "./measures.js";
+import { around, figure } from "./measures.js";
 import { Measure } from "./measuring.js";
 import { byId, changes, close, dialog, element, settled } from "./parts.js";
 import { Quiet } from "./quiet.js";
@@ -183,11 +183,12 @@ function drawSpots() {
   const least = 10 / stage.view.scale;
   for (const finding of scene.report.findings) {
     if (finding.severity === "note" && finding.number !== open) continue;
-    const [left, bottom, right, top] = placeOf(finding);
-    const [x, y] = [(left + right) / 2, (bottom + top) / 2];
-    const [w, h] = [Math.max(right - left + 1, least), Math.max(top - bottom + 1, least)];
     const kind = `spot ${finding.severity}${finding.number === open ? " open" : ""}`;
-    shape("rect", { class: kind, x: x - w / 2, y: y - h / 2, width: w, height: h, rx: Math.min(w, h) / 4, "pointer-events": "none" }, spots);
+    for (const [left, bottom, right, top] of spotsOf(finding, scene)) {
+      const [x, y] = [(left + right) / 2, (bottom + top) / 2];
+      const [w, h] = [Math.max(right - left + 1, least), Math.max(top - bottom + 1, least)];
+      shape("rect", { class: kind, x: x - w / 2, y: y - h / 2, width: w, height: h, rx: Math.min(Math.min(w, h) / 4, 10 / stage.view.scale), "pointer-events": "none" }, spots);
+    }
   }
 }
 
@@ -212,7 +213,8 @@ function chooseFinding(number) {
   const finding = scene.report.findings.find((/** @type {any} */ one) => one.number === number);
   if (finding) {
     if (!OVERLAID(view)) setView("finished");
-    stage.see(placeOf(finding));
+    const about = scene.parts.filter((/** @type {any} */ part) => part.box && finding.refs.includes(part.ref));
+    stage.see(around([...spotsOf(finding, scene), ...about.map((/** @type {any} */ part) => part.box)]));
   }
   side();
   /** @type {HTMLElement | null} */ (document.querySelector(`#findings [data-number="${number}"]`))?.focus();

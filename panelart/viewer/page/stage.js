@@ -4,6 +4,9 @@ import { figure } from "./measures.js";
 
 const NS = "http://www.w3.org/2000/svg";
 
+/** Lines of drawings that are thinner than this, in mm, are there to be seen and not to be laid down. */
+const HAIRLINE = 0.12;
+
 /** @param {string} name @param {Record<string, string | number>} [attributes] @param {Element | null} [into] */
 export function shape(name, attributes = {}, into = null) {
   const node = document.createElementNS(NS, name);
@@ -42,6 +45,9 @@ export class Stage {
     const box = drawn.viewBox.baseVal;
     inner.setAttribute("transform", `translate(${page[0] - box.x} ${-page[3] - box.y})`);
     this.drawing.replaceChildren(inner);
+    for (const node of paper ? inner.querySelectorAll("[stroke-width]") : []) {
+      if (Number(node.getAttribute("stroke-width")) < HAIRLINE) node.classList.add("hairline");
+    }
     if (paper) {
       const sheet = { class: "sheet", x: page[0], y: -page[3], width: page[2] - page[0], height: page[3] - page[1] };
       this.drawing.prepend(shape("rect", sheet));
@@ -82,8 +88,11 @@ export class Stage {
   /** @param {number[]} box brings a place into sight with some of what is round it */
   see(box) {
     const [width, height] = this.#size;
-    const [wide, high] = [Math.max(box[2] - box[0], 14) * 2.2, Math.max(box[3] - box[1], 10) * 2.2];
-    this.view = { x: (box[0] + box[2]) / 2, y: (box[1] + box[3]) / 2, scale: Math.min(width / wide, height / high) };
+    const [left, bottom, right, top] = this.page;
+    const whole = Math.min(width / (right - left), height / (top - bottom)) * 0.96;
+    const [wide, high] = [Math.max((box[2] - box[0]) * 1.4, 50), Math.max((box[3] - box[1]) * 1.4, 36)];
+    const scale = Math.max(whole, Math.min(width / wide, height / high));
+    this.view = { x: (box[0] + box[2]) / 2, y: (box[1] + box[3]) / 2, scale };
     this.whole = false;
     this.refresh();
   }
