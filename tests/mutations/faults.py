@@ -14,14 +14,17 @@ from pathlib import Path
 
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
+from panelart.lettering.codes import CodeKind
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import Coat, EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
+from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
 from panelart.model.printing import Background, Overlay, Solid, Thin
+from panelart.model.variables import CodeRequest
 from panelart.pipeline import lay_out, read
+from panelart.spec.art import drawn_code
 from panelart.spec.processes import processes
 
 DEMO = Path(__file__).parents[2] / "demo"
@@ -57,6 +60,20 @@ def panel(**changes):
 
 def marking(**changes):
     return lambda layout: _on_panel(layout, marking=replace(layout.panel.marking, **changes))
+
+
+def code(x: float, y: float, module: float = 0.5):
+    """A QR code added with its middle at a place."""
+
+    def change(layout: Layout) -> Layout:
+        request = CodeRequest(
+            kind=CodeKind.QR, text="SN-001", module=module, at=Point(x, y), turn=0.0, left_out=True
+        )
+        art = Art(what="code", shape=drawn_code(request), width=None, ink=layout.panel.marking.inks[0],
+                  where=layout.panel.where, code=request)  # fmt: skip
+        return _on_panel(layout, art=(*layout.panel.art, art))
+
+    return change
 
 
 def holding_lines(layout: Layout, width: float) -> Process:
@@ -507,6 +524,8 @@ FAULTS = (
     fault("a keep-out over a name", R, keepout(beside("J2", "name")), ("legend-in-keepout", ("J2",))),
     fault("a name at the edge of the panel", R, legend("E1", "name", to=lambda _, box: Point(box.centre.x, 0.8 + box.height / 2)),
           ("legend-off-printable-area", ("E1",))),
+    fault("a code of modules too fine", B, code(119, 10, 0.2), ("code-too-fine", ("code 1",))),
+    fault("a code beside a screw", B, code(17, 8), ("code-not-quiet", ("code 1", "H1"))),
     fault("a legend without room", B, missing("S1", "POWER"), ("legend-unplaced", ("S1",))),
     fault("an eye far above, levers and carriers in front", R, seen_from(300), ("legend-hidden-from-eye", ("F1",)),
           ("legend-hidden-from-eye", ("J3", "J2")), ("legend-hidden-from-eye", ("text 1", "J1"))),

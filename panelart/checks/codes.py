@@ -1,0 +1,132 @@
+"""Codes for machines: modules that the process can print, and nothing in the bare zone that readers look for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import shapely
+from shapely import affinity
+
+from panelart.checks.findings import Observation
+from panelart.checks.limits import BASES, Limit
+from panelart.checks.marking import of_process
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.diagnostics import Severity
+from panelart.geometry import Box
+from panelart.lettering.codes import CodeKind, code_size, quiet_box
+from panelart.model.component import Known
+from panelart.model.panel import Art
+from panelart.model.variables import CodeRequest
+
+_STANDARDS = {
+    CodeKind.QR: "ISO/IEC 18004, by its readers' pages",
+    CodeKind.DATA_MATRIX: "ISO/IEC 16022, by its readers' pages",
+    CodeKind.CODE_128: "ISO/IEC 15417, from memory",
+}
+
+
+def _codes(survey: Survey) -> Iterator[tuple[str, Art, CodeRequest]]:
+    """Every code by the name that findings have it by."""
+    for number, art in enumerate(survey.panel.art, 1):
+        if art.code is not None:
+            yield f"{art.what} {number}", art, art.code
+
+
+def _box_of(area: shapely.Geometry) -> Box:
+    return Box(*(float(side) for side in area.bounds))
+
+
+def _standing(box: Box, code: CodeRequest) -> shapely.Geometry:
+    """A box about the middle of a code where the code stands."""
+    turned = affinity.rotate(shapely.box(box.left, box.bottom, box.right, box.top), code.turn, origin=(0.0, 0.0))
+    return affinity.translate(turned, code.at.x, code.at.y)
+
+
+def _symbol(code: CodeRequest) -> shapely.Geometry:
+    wide, high = code_size(code.kind, code.text, code.module)
+    return _standing(Box(-wide / 2, -high / 2, wide / 2, high / 2), code)
+
+
+def _quiet(code: CodeRequest) -> shapely.Geometry:
+    return _standing(quiet_box(code.kind, code.text, code.module), code)
+
+
+@rule(
+    Severity.WARNING,
+    says="the modules of {subject} are {measured} wide, least {limit}",
+    fix="make the module at least {limit}, or take a code with fewer modules",
+)
+def code_too_fine(survey: Survey) -> Iterator[Observation]:
+    """The modules of a code are finer than the lines that the marking process holds, or than the gaps.
+
+    A reader forgives dirt, but not modules that run together or break off.
+
+    Source: the process's own figures.
+    Fix: a larger module, a shorter text, or Data Matrix in place of QR.
+    Fails: a QR code with modules of 0.2 mm where the process holds lines of 0.25 mm.
+    Passes: the same code with modules of 0.3 mm.
+    """
+    limit = max((of_process(survey, name) for name in ("line_least", "gap_least")), key=lambda one: one.value)
+    for name, art, code in _codes(survey):
+        if code.module < limit.value - ROUNDING:
+            yield Observation(
+                refs=(name,),
+                place=_box_of(_symbol(code)),
+                where=art.where,
+                subject=name,
+                measured=code.module,
+                limit=limit,
+            )
+
+
+@rule(
+    Severity.WARNING,
+    says="{other} stands {measured} from {subject}, which needs {limit} bare round it",
+    fix="move the code until {limit} round it is bare",
+)
+def code_not_quiet(survey: Survey) -> Iterator[Observation]:
+    """Something stands in the bare zone round a code: a legend, an opening, a part, another code, or the edge.
+
+    Readers find a code by its bare zone. That a code is read on the screen proves nothing: most programs forgive a
+    zone that a hand-held reader does not.
+
+    Source: ISO/IEC 18004 (QR, four modules), 16022 (Data Matrix, one), 15417 (Code 128, ten at its ends).
+    Fix: move the code, or make its module smaller.
+    Fails: a QR code of 0.5 mm modules 1 mm from a screw hole.
+    Passes: the same code 2 mm from the hole.
+    """
+    codes = list(_codes(survey))
+    drawn = {name for name, _, _ in codes}
+    edge = survey.panel.outline.bounds
+    outside = shapely.box(*edge.grown(1000.0).corners[0], *edge.grown(1000.0).corners[2]).difference(
+        shapely.box(edge.left, edge.bottom, edge.right, edge.top)
+    )
+    for name, art, code in codes:
+        quiet, symbol = _quiet(code), _symbol(code)
+        things: list[tuple[str, str, shapely.Geometry]] = [("", "the edge of the panel", outside)]
+        things += [(hole.owner, hole.words, hole.ground) for hole in (*survey.openings, *survey.covers)]
+        things += [(ink.owner, survey.named([ink]), ink.ground) for ink in survey.legends if ink.owner not in drawn]
+        things += [
+            (other, other, _quiet(two) if two.left_out else _symbol(two)) for other, _, two in codes if other != name
+        ]
+        near = [thing for thing in things if shapely.intersects(quiet.buffer(-ROUNDING), thing[2])]
+        if not near:
+            continue
+        owner, words, ground = min(near, key=lambda thing: float(shapely.distance(symbol, thing[2])))
+        yield Observation(
+            refs=(name, owner),
+            place=_box_of(quiet),
+            where=art.where,
+            subject=name,
+            other=words,
+            measured=float(shapely.distance(symbol, ground)),
+            limit=Limit(
+                name=f"code.quiet.{code.kind.value}",
+                what="bare zone round a code",
+                value=code.kind.quiet * code.module,
+                unit="mm",
+                source=f"{code.kind.quiet} modules: {_STANDARDS[code.kind]}",
+                basis=BASES[Known.TYPICAL],
+            ),
+        )
