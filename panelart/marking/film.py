@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import shapely
 
-from panelart.geometry import Contour, Point, offset, rectangle
+from panelart.geometry import Arc, Contour, Line, Point, offset, rectangle
 from panelart.marking.areas import contour_area, grown, united
 from panelart.model.layout import Layout
 from panelart.model.panel import Side
@@ -31,11 +31,28 @@ class Window:
 
 
 def film_outline(layout: Layout, overlay: Overlay) -> Contour:
-    """The film's edge: inside the panel's, with round corners."""
-    box = layout.panel.outline.bounds
+    """The film's edge, inside the panel's. A rectangle has the film's own corners; another form keeps its own."""
+    outline = layout.panel.outline
+    box = outline.bounds
+    if not _is_rectangle(outline):
+        inner = offset(outline, -overlay.inset, "round")
+        return max(inner, key=lambda one: one.bounds.width * one.bounds.height, default=outline)
     width, height = box.width - 2 * overlay.inset, box.height - 2 * overlay.inset
     corner = min(overlay.corner, width / 2, height / 2)
     return rectangle(width, height, box.centre, corner)
+
+
+def _is_rectangle(outline: Contour) -> bool:
+    """Whether an outline is an upright rectangle but for round corners: its sides lie on its box."""
+    box = outline.bounds
+    sides = [segment for segment in outline.segments if isinstance(segment, Line)]
+    on_box = all(
+        (side.start.x == side.end.x and side.start.x in (box.left, box.right))
+        or (side.start.y == side.end.y and side.start.y in (box.bottom, box.top))
+        for side in sides
+    )
+    corners = [segment for segment in outline.segments if isinstance(segment, Arc)]
+    return on_box and len(sides) == 4 and len(corners) in (0, 4) and all(arc.sweep_deg > 0 for arc in corners)
 
 
 def windows(layout: Layout, overlay: Overlay) -> tuple[Window, ...]:

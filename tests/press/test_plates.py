@@ -270,3 +270,72 @@ def test_the_metadata_knows_number_revision_and_fingerprint() -> None:
 def test_same_plates_same_bytes() -> None:
     one, two = (separations(lay_out(panel_from_text(spec(more=GROUND)))) for _ in range(2))
     assert made(one) == made(two)
+
+
+# --- placed art
+
+
+def art_files(folder: Path) -> None:
+    """A picture of 40 x 20 pixels, black and half grey, with a hole of 10 x 10 pixels in it; and a drawing."""
+    picture = Image.new("RGBA", (40, 20), (0, 0, 0, 255))
+    picture.paste((128, 128, 128, 255), (20, 0, 40, 20))
+    picture.paste((0, 0, 0, 0), (5, 5, 15, 15))
+    picture.save(folder / "a.png")
+    (folder / "a.svg").write_text(
+        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 10 10'><path d='M0 0H10V10H0ZM2 2V8H8V2Z'/></svg>",
+        encoding="utf-8",
+    )
+
+
+def placed(folder: Path, background: str, **more: str) -> Separations:
+    art_files(folder)
+    text = spec(more=f"  base: {{choke: 0.2, under: [deep blue]}}\n  backgrounds: [{background}]\n", **more)
+    return separations(lay_out(panel_from_text(text[: text.index("texts:")], folder=folder)))
+
+
+@needs_ghostscript
+def test_a_picture_in_one_ink_is_on_that_plate_alone(tmp_path: Path) -> None:
+    found = placed(tmp_path, "{picture: a.png, box: [6, 6, 20, 10], ink: deep blue}")
+    shown = areas(made(found), tmp_path)
+    # 10 x 10 mm less a hole of 5 x 5 in black, 10 x 10 mm in half grey (127 of 255).
+    assert shown["deep blue"] == pytest.approx((75 + 100 * 127 / 255) / 100, rel=0.01)
+    assert [shown[name] for name in ("Cyan", "Magenta", "Yellow", "Black")] == [0, 0, 0, 0]
+    # Base lies under all that is covered, drawn in round the edge and round the hole.
+    assert shown["base"] == pytest.approx((19.6 * 9.6 - 5.4 * 5.4) / 100, rel=0.01)
+
+
+@needs_ghostscript
+def test_a_picture_in_the_presss_own_colours_is_on_the_process_plates(tmp_path: Path) -> None:
+    found = placed(tmp_path, "{picture: a.png, box: [6, 6, 20, 10]}")
+    shown = areas(made(found), tmp_path)
+    assert shown["Black"] + shown["Cyan"] + shown["Magenta"] + shown["Yellow"] > 0.5
+    assert shown.get("deep blue", 0.0) == 0.0
+
+
+@needs_ghostscript
+def test_a_drawing_fits_its_box_and_keeps_its_hole(tmp_path: Path) -> None:
+    found = placed(tmp_path, "{drawing: a.svg, box: [6, 6, 30, 12], ink: deep blue}")
+    shown = areas(made(found), tmp_path)
+    assert shown["deep blue"] == pytest.approx((12 * 12 - 7.2 * 7.2) / 100, rel=0.01)
+    assert found.coverage("deep blue") == pytest.approx((12 * 12 - 7.2 * 7.2) / 100, rel=0.001)
+
+
+def test_art_looks_the_same_in_pdf_and_svg(tmp_path: Path) -> None:
+    import resvg_py
+
+    for number, background in enumerate((
+        "{picture: a.png, box: [6, 6, 20, 10], ink: deep blue}", "{picture: a.png, box: [6, 6, 20, 10]}",
+    )):  # fmt: skip
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        drawing = inks_of(placed(folder, background)).only("background")
+        dpi = 508
+        pdfium = pypdfium2.PdfDocument(pdf([drawing]))[0].render(scale=dpi / 72).to_pil().convert("RGB")
+        painted = resvg_py.svg_to_bytes(svg_string=svg(drawing).decode(), dpi=dpi, background="white")
+        views = [
+            np.asarray(view, dtype=int) for view in (pdfium, Image.open(io.BytesIO(bytes(painted))).convert("RGB"))
+        ]
+        height, width = (min(sizes) for sizes in zip(*(view.shape[:2] for view in views), strict=True))
+        # Readers smooth large pixels each in its own way, over a pixel of the picture (10 of the view).
+        apart = np.abs(views[0][:height, :width] - views[1][:height, :width]).max(axis=2) > 64
+        assert apart.mean() < 0.01

@@ -290,6 +290,20 @@ def test_the_film_lies_inside_the_panel_with_round_corners() -> None:
     assert area_of((_loop(outline),)).area == pytest.approx(78 * 48 - (4 - math.pi) * 16, rel=1e-4)
 
 
+def test_the_film_follows_a_face_of_another_form() -> None:
+    from dataclasses import replace
+
+    from panelart.geometry import Point, polygon
+
+    found = layout(film())
+    corners = [Point(0, 0), Point(80, 0), Point(80, 30), Point(60, 50), Point(0, 50)]
+    panel = replace(found.panel, outline=polygon(corners, 3.0))
+    outline = film_outline(replace(found, panel=panel), panel.marking.printing.overlay)
+    face = shapely.Polygon(flattened(_loop(panel.outline)))
+    edge = shapely.Polygon(flattened(_loop(outline)))
+    assert shapely.symmetric_difference(edge, face.buffer(-1, quad_segs=64)).area < 0.001 * edge.area
+
+
 def _loop(contour):
     from panelart.lettering.outline import Loop
 
