@@ -10,7 +10,7 @@ from typing import Final
 from panelart.drafting.blocks import Block, Fixing, Level
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.shapes import shapes
-from panelart.drafting.shelves import BETWEEN, Group, Shelving, Stack, stacks
+from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, Stack, stacks
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
 from panelart.geometry import ORIGIN, Box, Point
@@ -30,7 +30,7 @@ LOOKS: Final = 0.01
 
 MOST_HEIGHT: Final = 1000.0
 ASPECT: Final = 2.0
-SQUAT: Final = 0.25
+SQUAT: Final = 0.4
 """Width over height that a panel of free size comes near, and how much smaller one e times as far off must be."""
 
 
@@ -163,8 +163,9 @@ def filled(
     if not groups:
         return [Plan(size=size, places=at_edges, cost=0.0, stack=None)]
     shelving = Shelving(groups, spacing)
+    # White in a room is no fault where other things stand round it: only the forms count, then the larger room.
     options = [
-        (stack.cost, number, stack)
+        (sum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
         for number, room in enumerate(rooms)
         for stack in stacks(shelving, room.width, room.height, most)
     ]
@@ -242,16 +243,20 @@ def _sized(
         sizes = sorted(wish.sizes, key=lambda size: (size[0] * size[1], size))
         if wish.height is not None:
             sizes = [(width, wish.height) for width in widths]
-        return _first_that_holds(sizes, fitting)
+        return _smallest_of(sizes, fitting)
     return _of_free_size(widths, fitting, most)
 
 
-def _first_that_holds(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Stack]]:
-    for width, height in sizes:
-        found = fitting(width, height)
-        if found:
-            return [(width, height, stack) for stack in found]
-    raise NoRoomError(f"none of the {len(sizes)} sizes has room for the parts")
+def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Stack]]:
+    options = [
+        (width * height * (1.0 + LOOKS * found[0].cost), number, found)
+        for number, (width, height) in enumerate(sizes)
+        if (found := fitting(width, height))
+    ]
+    if not options:
+        raise NoRoomError(f"none of the {len(sizes)} sizes has room for the parts")
+    _, number, found = min(options, key=lambda option: option[:2])
+    return [(*sizes[number], stack) for stack in found]
 
 
 def _of_free_size(widths: Sequence[float], fitting: _Fitting, most: int) -> list[tuple[float, float, Stack]]:

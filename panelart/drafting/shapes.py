@@ -23,8 +23,9 @@ MIXED_LEVELS: Final = 8.0
 MIXED_KINDS: Final = 1.0
 BROKEN: Final = 1.5
 UNEVEN: Final = 6.0
+RAGGED: Final = 3.0
 """What a form costs: a row of two levels, each further kind in a row, each part that stands in no column with the
-rows' others, and the share by which rows differ in length (squared)."""
+rows' others, the share by which rows differ in length (squared), each two rows of one kind that differ in number."""
 
 _LOOSE: Final = 1.45
 """Parts of one row have one pitch unless that makes the row so many times longer."""
@@ -59,6 +60,8 @@ class Shape:
                 middle = (along[0] + along[-1]) / 2
             else:
                 along = [_between(columns, index) for index in indices]
+                if _off_columns(indices) == 1.0:
+                    along = [round(2 * x / spacing.grid) * spacing.grid / 2 for x in along]
                 middle = (columns[0] + columns[-1]) / 2
             assert len(along) == len(row)
             found.append(tuple(x - middle for x in along))
@@ -178,6 +181,10 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
         + BROKEN * len(row) * _off_columns(share)
         for row, share in zip(rows, shares, strict=True)
     )
+    cost += RAGGED * sum(
+        len(upper) != len(lower) and {block.kind for block in upper} == {block.kind for block in lower}
+        for upper, lower in pairwise(rows)
+    )
     if not aligned and len(rows) > 1:
         lengths = [sum(steps) for steps in own]
         uneven = 1.0 - min(lengths) / max(lengths) if max(lengths) > 0 else 0.0
@@ -206,8 +213,9 @@ def _common_steps(
     # Where a part stands among columns of another number, all columns are alike.
     pitch = max(max(steps, default=0.0) for row, steps in zip(rows, own, strict=True) if len(row) == columns)
     for row, share in zip(rows, shares, strict=True):
+        rounded = spacing.grid if _off_columns(share) == 1.0 else 0.0  # places between columns go to the grid
         for (one, first), (two, second) in pairwise(zip(row, share, strict=True)):
-            pitch = max(pitch, spacing.up(spacing.beside(one, two) / (second - first)))
+            pitch = max(pitch, spacing.up((spacing.beside(one, two) + rounded) / (second - first)))
     return (pitch,) * (columns - 1)
 
 
@@ -240,7 +248,7 @@ def _indices(count: int, columns: int) -> tuple[float, ...]:
     if columns % count == 0:
         share = columns / count
         return tuple((number + 0.5) * share - 0.5 for number in range(count))
-    if count > 1 and (columns - 1) % (count - 1) == 0 and (columns - 1) // (count - 1) == 2:
+    if count > 2 and columns == 2 * count - 1:
         return tuple(2.0 * number for number in range(count))
     if count > 1 and (columns - count) % 2 == 0:
         # In the middle columns.

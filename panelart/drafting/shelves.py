@@ -27,7 +27,7 @@ ROUND_STOP: Final = 22.0
 
 FILL: Final = 30.0
 WIDE_ENOUGH: Final = 1.25
-LINES_APART: Final = 2.5
+LINES_APART: Final = 3.5
 SHELF: Final = 3.0
 """What a shelf costs: the share of the width (and, once, of the height) left empty, squared, where a group is counted
 as if it were a quarter larger; each row by which a group has fewer than its shelf; each shelf after the first."""

@@ -23,7 +23,7 @@ def spread(stack: Stack, area: Box, spacing: Spacing) -> dict[str, Point]:
     places: dict[str, Point] = {}
     top = area.top - edge
     for number, one in enumerate(stack.shelves):
-        first = top - one.above
+        first = _tidy(top - one.above, spacing)
         middles, wider = _middles(one, area, spacing, stretch)
         for group, form, on, middle in zip(one.groups, one.forms, one.rows, middles, strict=True):
             del group
@@ -90,6 +90,6 @@ def _reaches(one: Shelf, spacing: Spacing, stretch: float) -> list[tuple[float, 
 
 
 def _tidy(middle: float, spacing: Spacing) -> float:
-    """The middle of a group, on half a step of the grid, so that its parts are on the grid or half way."""
+    """The middle of a group or a first line, on half a step of the grid, so that parts are on the grid or half way."""
     half = spacing.grid / 2
     return round(middle / half) * half
