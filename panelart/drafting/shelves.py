@@ -7,7 +7,7 @@ finds the cheapest of all of them, exactly, for the cost that is stated at the c
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -213,10 +213,10 @@ class Shelving:
         return sum(max(sum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups)
 
     def shelves(self, first: int, last: int) -> list[Shelf]:
-        """The shelves that groups `first` to `last` can make, none worse in width, height and cost than another."""
+        """The shelves that groups `first` to `last` can make."""
         key = (first, last)
         if key not in self._shelves:
-            self._shelves[key] = _undominated(_shelves(self.groups[first : last + 1], self.spacing))
+            self._shelves[key] = _shelves(self.groups[first : last + 1], self.spacing)
         return self._shelves[key]
 
 
@@ -228,30 +228,37 @@ def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1
     """The cheapest stacks of the groups in their order that fit, best first; the lowest when no height is given.
 
     At most `most`, which differ in their shelves or forms; without a height all that are lower or cheaper than the
-    others. A way to place the first groups is dropped only when
-    `most` others use no more height and cost no more.
+    others. A way to place the first groups is dropped only when `most` others are no higher and no dearer, whatever
+    follows: the cost of empty height falls with the height used, and ever less, so that it is enough to compare now.
     """
     count = len(shelving.groups)
+
+    def empty(used: float) -> float:
+        return 0.0 if height is None else FILL * (1.0 - min(1.0, WIDE_ENOUGH * used / height)) ** 2
+
     ways: list[list[_Way]] = [[] for _ in range(count + 1)]
     ways[0] = [(0.0, 0.0, ())]
     for first in range(count):
-        ways[first] = _kept(ways[first], most)
+        ways[first] = _kept(ways[first], most, empty)
         for last in range(first, count):
-            fitting = [one for one in shelving.shelves(first, last) if one.width <= width + 1e-6]
-            if not fitting:
+            priced = [
+                (one.height, one.cost + FILL * (1.0 - min(1.0, WIDE_ENOUGH * one.width / width)) ** 2, (one,))
+                for one in shelving.shelves(first, last)
+                if one.width <= width + 1e-6
+            ]
+            if not priced:
                 break  # one group more is wider still
-            for one in fitting:
-                empty = 1.0 - min(1.0, WIDE_ENOUGH * one.width / width)
+            for _, price, (one,) in _kept(priced, most, empty) if height is None else priced:
                 for used, cost, before in ways[first]:
                     gap = between_shelves(before[-1], one) if before else 0.0
                     total = used + gap + one.height
                     if (height is None or total <= height + 1e-6) and len(before) < MOST_SHELVES:
-                        more = cost + one.cost + FILL * empty**2 + (SHELF if before else 0.0)
+                        more = cost + price + (SHELF if before else 0.0)
                         ways[last + 1].append((total, more, (*before, one)))
-    done: list[Stack] = []
-    for used, cost, chosen in _kept(ways[count], most) if height is None else ways[count]:
-        empty = 0.0 if height is None else 1.0 - min(1.0, WIDE_ENOUGH * used / height)
-        done.append(Stack(shelves=chosen, height=used, cost=cost + FILL * empty**2))
+    done = [
+        Stack(shelves=chosen, height=used, cost=cost + empty(used))
+        for used, cost, chosen in _kept(ways[count], most, empty)
+    ]
     if height is None:
         done.sort(key=lambda stack: (stack.height, stack.cost))
     else:
@@ -264,22 +271,14 @@ def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1
     return list(distinct.values())
 
 
-def _kept(ways: list[_Way], most: int) -> list[_Way]:
-    """The ways that fewer than `most` others beat in both height and cost."""
-    kept: list[_Way] = []
+def _kept(ways: Sequence[_Way], most: int, empty: Callable[[float], float]) -> list[_Way]:
+    """The ways that fewer than `most` others beat: no higher, and no dearer with what they leave empty."""
+    kept: list[tuple[_Way, float]] = []
     for way in sorted(ways, key=lambda each: each[:2]):
-        if sum(other[1] <= way[1] + 1e-9 for other in kept) < most:
-            kept.append(way)
-    return kept
-
-
-def _undominated(shelves: Sequence[Shelf]) -> list[Shelf]:
-    ordered = sorted(shelves, key=lambda one: (one.width, one.height, one.cost))
-    kept: list[Shelf] = []
-    for one in ordered:
-        if not any(other.height <= one.height and other.cost <= one.cost for other in kept):
-            kept.append(one)
-    return kept
+        price = way[1] + empty(way[0])
+        if sum(other <= price + 1e-9 for _, other in kept) < most:
+            kept.append((way, price))
+    return [way for way, _ in kept]
 
 
 def _form(stack: Stack) -> object:
