@@ -35,6 +35,16 @@ class Ink:
         """The name as layers and files carry it: `Signal Red` as `signal-red`."""
         return "-".join(self.name.casefold().replace("-", " ").split())
 
+    @property
+    def file_slug(self) -> str:
+        """The same where only letters, digits, full stops and hyphens may stand: file names, layers of a DXF.
+
+        A name that has other characters is told apart by the code points of these: `a/b` is `a-2f-b`.
+        """
+        return "".join(
+            letter if letter.isalnum() or letter in ".-_" else f"-{ord(letter):x}-" for letter in self.slug
+        ).strip("-.")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:

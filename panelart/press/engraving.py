@@ -27,7 +27,7 @@ PAPER = 10.0
 
 def engraving_layer(cut: Cut, inks: int) -> str:
     """The layer of what one cutter cuts: `engrave-0.3`, with its colour where there are several."""
-    return f"engrave-{cut.cutter:g}" + (f"-{cut.ink.slug}" if inks > 1 else "")
+    return f"engrave-{cut.cutter:g}" + (f"-{cut.ink.file_slug}" if inks > 1 else "")
 
 
 def cut_words(cut: Cut) -> str:

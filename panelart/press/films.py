@@ -46,7 +46,7 @@ def films(plates: Separations) -> dict[str, Drawing]:
     for plate in plates.inks:
         layers = _of_ink(plates, plate.ink)
         if any(layer.items for layer in layers):
-            laid.append((plate.ink.slug, plate.ink.name, plate.ink.colour, layers))
+            laid.append((plate.ink.file_slug, plate.ink.name, plate.ink.colour, layers))
     varnish = loops_of(plates.varnish)
     if varnish:
         items = (Item(shape=varnish, fill=SOLID, label=f"varnish, {square_cm(plates.varnish):.2f} cm2"),)

@@ -87,7 +87,7 @@ def _screened(plates: Separations) -> MarkingSteps:
 def film_names(plates: Separations) -> tuple[str, ...]:
     """The names of the films that there are, in the order of printing."""
     found = ["film-base"] if loops_of(plates.laid_base.ground) else []
-    found += [f"film-{plate.ink.slug}" for plate in plates.inks if loops_of(plates.ink_area(plate.ink.name))]
+    found += [f"film-{plate.ink.file_slug}" for plate in plates.inks if loops_of(plates.ink_area(plate.ink.name))]
     return (*found, *(("film-varnish",) if loops_of(plates.varnish) else ()))
 
 

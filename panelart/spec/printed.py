@@ -78,6 +78,7 @@ def printing(fields: Fields, cutter: float | None, press: Press) -> Printing:
     """All that the spec says of printing, cutting and burning. Slips are added to the problems."""
     name = press.process.name
     _only_for(fields, press)
+    _plates_apart(fields, press)
     prints = name in PRINTS
     trap = fields[language.TRAP]
     emulsion = fields[language.EMULSION] or press.shop.emulsion or Emulsion.UP.value
@@ -123,6 +124,20 @@ def _only_for(fields: Fields, press: Press) -> None:
                 fields.key_where(field),
                 f"the process {press.process.name} has '{field.name}'",
                 f"accepted: process: {' or '.join(names)}",
+            )
+
+
+def _plates_apart(fields: Fields, press: Press) -> None:
+    """An ink may not have the name of a plate that the shop uses for something else."""
+    plates = press.shop.plates
+    taken = {plates.base.casefold(): "base", plates.varnish.casefold(): "varnish", plates.cut.casefold(): "cut"}
+    for ink in press.inks:
+        what = taken.get(ink.name.casefold())
+        if what is not None:
+            press.problems.add(
+                fields.place,
+                f"the ink {shown(ink.name)} has the name of the shop's plate for {what}",
+                "accepted: another name for the ink, or for the plate in the shop file",
             )
 
 

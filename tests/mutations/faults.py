@@ -66,9 +66,7 @@ def code(x: float, y: float, module: float = 0.5):
     """A QR code added with its middle at a place."""
 
     def change(layout: Layout) -> Layout:
-        request = CodeRequest(
-            kind=CodeKind.QR, text="SN-001", module=module, at=Point(x, y), turn=0.0, left_out=True
-        )
+        request = CodeRequest(kind=CodeKind.QR, text="SN-001", module=module, at=Point(x, y), turn=0.0, left_out=True)
         art = Art(what="code", shape=drawn_code(request), width=None, ink=layout.panel.marking.inks[0],
                   where=layout.panel.where, code=request)  # fmt: skip
         return _on_panel(layout, art=(*layout.panel.art, art))

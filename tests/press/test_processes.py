@@ -89,6 +89,11 @@ def test_there_is_one_film_an_ink_and_the_station_names_them() -> None:
     assert set(station.files) <= set(made)
 
 
+def test_an_ink_of_any_name_has_a_film() -> None:
+    odd = SCREEN.replace("signal red", "a/b*1")
+    assert "film-a-2f-b-2a-1.pdf" in files(odd)
+
+
 def test_a_film_is_solid_black_on_the_black_plate_alone() -> None:
     with pikepdf.open(io.BytesIO(files(SCREEN)["film-signal-red.pdf"])) as file:
         spaces = [str(space[1]) for space in file.pages[0].Resources.ColorSpace.values()]

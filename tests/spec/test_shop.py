@@ -78,6 +78,11 @@ def test_slips_are_told_with_their_place(tmp_path: Path, change: tuple[str, str]
     assert any(message in problem and "shop.yaml:" in problem for problem in problems), problems
 
 
+def test_an_ink_and_a_plate_of_the_shop_have_names_of_their_own(tmp_path: Path) -> None:
+    with pytest.raises(SpecError, match="the ink 'white' has the name of the shop's plate for base"):
+        with_shop(tmp_path, SHOP.replace("White 1", "White"))
+
+
 def test_what_the_command_prints_is_read_again_and_changes_nothing(tmp_path: Path) -> None:
     marking = with_shop(tmp_path, shop_text(list(processes().values()))).marking
     common = processes()["digital-print"]
