@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from panelart.catalogue.library import knob
+from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of
 from panelart.lists.matching import Matcher
@@ -59,10 +61,23 @@ def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Pa
         return []
     text = spec_text(listed, items, heading, matcher, remarks)
     questions = sum(remark.weight is Weight.QUESTION for remark in listed.remarks)
-    return [
-        Draft(arranged=one, remarks=(*map(str, listed.remarks), *remarks), questions=questions)
-        for one in arranged(text, f"{heading.title}.yaml", folder, replace(request, apart=_lone(items, matcher)))
-    ]
+    try:
+        made = arranged(text, listed.file, folder, replace(request, apart=_lone(items, matcher)))
+    except SpecError as error:
+        raise SpecError([_in_the_list(problem, text, items) for problem in error.problems]) from None
+    return [Draft(arranged=one, remarks=(*map(str, listed.remarks), *remarks), questions=questions) for one in made]
+
+
+_REF: Final = re.compile(r"  - \{ref: (\"[^\"]*\"|[^,]+),")
+
+
+def _in_the_list(problem: Problem, text: str, items: Sequence[Item]) -> Problem:
+    """A problem of the spec that is not written yet, at the row of the list that its line comes from."""
+    lines = text.splitlines()
+    line = lines[problem.where.line - 1] if problem.where.line <= len(lines) else ""
+    found = _REF.match(line)
+    row = next((item.row for item in items if found is not None and written(item.ref) == found[1]), 1)
+    return replace(problem, where=Where(problem.where.file, row, 1))
 
 
 def spec_text(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import re
 import time
@@ -10,12 +11,18 @@ import pytest
 
 from panelart.checks.emergency import is_emergency
 from panelart.checks.limits import standard
+from panelart.diagnostics import SpecError
+from panelart.drafting.arrange import Request
 from panelart.drafting.blocks import Fixing
+from panelart.drafting.draft import Heading, drafts
 from panelart.drafting.plan import HEIGHT_STEP, alignments_broken
-from panelart.lists.read import Weight
+from panelart.drafting.sizes import size_wish
+from panelart.lists.read import Weight, read_list
+from panelart.pipeline import build
 from panelart.source import yaml
+from panelart.spec.read import panel_from_text
 from tests.drafting.baseline import rows_filled
-from tests.drafting.cases import LISTS, SIDES, SIZES, Case, case
+from tests.drafting.cases import FOLDER, LISTS, MATCHER, SIDES, SIZES, Case, case
 
 NAMES = [path.stem for path in LISTS]
 
@@ -166,3 +173,36 @@ def test_the_same_list_gives_the_same_text(drafted: Case) -> None:
     again = case.__wrapped__(drafted.listed.file.partition(".")[0])
     assert again.tried.arranged.text == drafted.tried.arranged.text
     yaml.read(again.tried.arranged.text, "x")
+
+
+@pytest.mark.parametrize(
+    ("rows", "size", "row", "said"),
+    [
+        ("S1,toggle-12,A\nS2,toggle-12,漢\n", "smallest", 3, "has no glyph"),
+        ("S1,toggle-12,A\n", "20x20", 1, "do not fit on 20 x 20 mm"),
+    ],
+)
+def test_what_stops_a_draft_is_told_at_its_row_of_the_list(rows: str, size: str, row: int, said: str) -> None:
+    listed = read_list(f"ref,part,legend\n{rows}".encode(), "parts.csv", MATCHER)
+    with pytest.raises(SpecError, match=said) as refused:
+        drafts(listed, Heading(title="Trial"), Request(wish=size_wish(size)), FOLDER, MATCHER)
+    assert refused.value.problems[0].where == ("parts.csv", row, 1)
+
+
+def test_the_tables_of_the_standards_are_held_for_a_bare_hand() -> None:
+    """MIL-STD-1472: 25 mm between knobs, edge to edge; the rule itself judges."""
+    listed = read_list(b"ref,part,knob\nRV1-RV4,pot-m10,22x16\n", "parts.csv", MATCHER)
+    (made,) = drafts(listed, Heading(title="Trial", hand="bare"), Request(wish=size_wish("smallest")), FOLDER, MATCHER)
+    panel = panel_from_text(made.arranged.text)
+    steps = sorted(part.at.x for part in panel.parts)
+    rows = sorted({part.at.y for part in panel.parts})
+    assert min(b - a for a, b in itertools.pairwise(sorted(set(steps)))) >= 22 + 25
+    assert all(b - a >= 22 + 25 for a, b in itertools.pairwise(rows))
+    assert {finding.rule for finding in build(panel).inspection.findings} & {"controls-too-close"} == set()
+
+
+def test_the_smallest_of_given_sizes_is_taken() -> None:
+    listed = read_list(b"ref,part\nRV1-RV4,pot-m10\n", "parts.csv", MATCHER)
+    wish = size_wish("", "400x300, 60x40, 160x60, 90x90")
+    (made,) = drafts(listed, Heading(title="Trial"), Request(wish=wish), FOLDER, MATCHER)
+    assert made.arranged.plan.size in ((90.0, 90.0), (160.0, 60.0))
