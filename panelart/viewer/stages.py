@@ -14,7 +14,7 @@ from panelart.model.layout import Layout
 from panelart.pipeline import read_placement, set_legends
 from panelart.sheets.picture import panel_picture
 from panelart.spec.read import read_bytes, read_panel
-from panelart.writers import svg
+from panelart.writers.svg import picture_svg
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +81,7 @@ def show(text: str, path: Path, today: str, step: Step, named: dict[Path, Stamp]
     step("checking")
     inspection = inspect(layout, today=today)
     step("drawing")
-    picture = svg(panel_picture(layout))
+    picture = picture_svg(panel_picture(layout))
     return Shown(
         text=text,
         revision=revision_of(text),
