@@ -25,6 +25,7 @@ from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
+from panelart.spec.members import split
 from panelart.spec.read import read_panel
 from panelart.spec.tongues import AS_WRITTEN
 
@@ -70,7 +71,8 @@ def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
 
 def placement_path(spec: Path) -> Path:
     """Where the accepted placement of a spec is kept."""
-    return spec.parent / f"{spec.stem}.placement.json"
+    file, member = split(spec)
+    return file.parent / f"{file.stem}{member and f'.{member}'}.placement.json"
 
 
 def lay_out(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> Layout:

@@ -8,6 +8,7 @@ from typing import Any, Final
 
 from panelart.checks import (
     bending,
+    boxes,
     brake,
     coating,
     codes,
@@ -55,6 +56,7 @@ PANEL_RULES: Final[Mapping[str, Rule[Survey]]] = _by_name(
     _rules_of(
         parts,
         enclosure,
+        boxes,
         cutting,
         fit,
         coating,

@@ -127,6 +127,9 @@ def check(
 
     require_date(date)
     today = date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
+    asks_one = suggest or format_ is not Format.TEXT or (baseline, write_baseline, list_) != (None, None, None)
+    if not asks_one and _checked_as_set(spec, shop, today, fresh=fresh):
+        return
     try:
         known = None if baseline is None else _read_baseline(baseline)
         panel = read(spec, shop, LONGEST)
@@ -141,7 +144,7 @@ def check(
         write_baseline.write_text(baseline_text((*inspection.findings, *inspection.known)), encoding="utf-8")
         print(write_baseline)
         return
-    _print_findings(inspection, format_)
+    print_findings(inspection, format_)
     _tell_untranslated(panel)
     if suggest:
         from panelart.cli.suggested import print_suggestions
@@ -154,6 +157,18 @@ def check(
         if hold_against(panel, list_, side):
             raise typer.Exit(EXIT_FINDINGS)
     _exit_by(inspection)
+
+
+def _checked_as_set(spec: Path, shop: Path | None, today: str, *, fresh: bool) -> bool:
+    """Whether the spec holds several panels, which are then checked one after the other."""
+    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.sets import build_set, check_set
+    from panelart.spec.read import panel_names
+
+    names = panel_names(spec)
+    if names and check_set(build_set(spec, names, shop, today, fresh=fresh)):
+        raise typer.Exit(EXIT_FINDINGS)
+    return bool(names)
 
 
 @app.command()
@@ -180,13 +195,25 @@ def make(
         ),
     ] = "",
 ) -> None:
-    """Write artwork, cut layer, proof and lists: all of them, or none. Exit 1 when anything is at error level."""
+    """Write artwork, cut layer, proof and lists: all of them, or none. Exit 1 when anything is at error level.
+
+    Of a spec with several panels each is made in a folder of its name, beside lists for all of them.
+    """
     from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.sets import build_set, check_set, write_set
     from panelart.pipeline import build, placement_path, read, read_placement, write
+    from panelart.spec.read import panel_names
     from panelart.spec.tongues import AS_WRITTEN
     from panelart.writers import write_all
 
     require_date(date)
+    names = panel_names(spec)
+    if names and not accept and not language:
+        panels = build_set(spec, names, shop, date, fresh=fresh)
+        write_set(panels, out if out is not None else Path(spec.stem), date, rear=rear)
+        if check_set(panels):
+            raise typer.Exit(EXIT_FINDINGS)
+        return
     panel = read(spec, shop, AS_WRITTEN if language in ("", ALL) else language)
     accepted = None if fresh else read_placement(spec)
     folder = out if out is not None else Path(spec.stem)
@@ -206,7 +233,7 @@ def make(
     for place, built in made.items():
         if len(made) > 1:
             print(f"\n{place.name}")
-        _print_findings(built.inspection, Format.TEXT)
+        print_findings(built.inspection, Format.TEXT)
     if language:
         _tell_untranslated(panel)
     if any(built.inspection.failed for built in made.values()):
@@ -293,7 +320,8 @@ def require_date(date: str) -> None:
         raise typer.BadParameter(f"'{date}' is not a date of the form YYYY-MM-DD", param_hint="--date")
 
 
-def _print_findings(inspection: Inspection, format_: Format) -> None:
+def print_findings(inspection: Inspection, format_: Format) -> None:
+    """Print findings in a form."""
     if format_ is Format.JSON:
         from panelart.reports.json import json_report
 

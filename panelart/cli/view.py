@@ -33,10 +33,15 @@ def view(
     Ends with Ctrl-C. The page reaches this spec only, and only under the address that is printed.
     """
     from panelart.cli import EXIT_SPEC, EXIT_WRITE
+    from panelart.spec.read import panel_names
     from panelart.viewer import address
 
     if not spec.is_file():
         print(f"error: {spec} is no file; accepted: a panel's YAML file", file=sys.stderr)
+        raise typer.Exit(EXIT_SPEC)
+    if panel_names(spec):
+        told = "holds several panels; the page shows and edits specs of one. `panelart make` draws each of them"
+        print(f"error: {spec} {told}", file=sys.stderr)
         raise typer.Exit(EXIT_SPEC)
     host = _host(bind, lan=lan)
     try:

@@ -547,6 +547,21 @@ class Untranslated:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Opposite:
+    """The panel at the other end of a box: `depth` mm between the inside faces, `clearance` kept between bodies.
+
+    It is seen from its own outside, so that its left is this panel's right; middles face each other, lower edges are
+    level.
+    """
+
+    name: str
+    panel: Panel
+    depth: float
+    clearance: float
+    where: Where
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
 
@@ -554,7 +569,7 @@ class Panel:
     mm, None where it is not known. `bending` is how flanges are bent, None where there are
     none; each edge has at most one flange. `reserved` is what a standard keeps free
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
-    which drawing the outline is from, '' for none.
+    which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     """
 
     title: str
@@ -587,6 +602,7 @@ class Panel:
     reserved: tuple[Keepout, ...] = ()
     fingerprint: str = ""
     drawn_from: str = ""
+    opposite: Opposite | None = None
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

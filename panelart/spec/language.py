@@ -1634,6 +1634,38 @@ HOUSE = Field(
     otherwise="the program's own limits",
     doc="A file, relative to the spec, with the limits and severities of your house, each with its reason.",
 )
+PANELS = Field(
+    "panels",
+    MapOf(
+        keys=Text(most=40, pattern="[A-Za-z0-9][A-Za-z0-9_-]*", form="a name of letters, digits, - and _"),
+        of=AnyNode(of="what a spec of one panel holds", shape=Mapping),
+        what="names, each with what a spec of one panel holds",
+    ),
+    otherwise="one panel",
+    doc=(
+        "Several panels in one spec, by name, each with its own `panel`, `parts` and so on. What stands beside `panels`"
+        " holds for all; within `panel` and `marking` a panel's own keys take the place of the shared ones. One of them"
+        " is named as `box.yaml#rear`."
+    ),
+)
+BOX_FRONT = Field("front", Text(most=40), required=True, doc="The name of the panel in front.")
+BOX_REAR = Field("rear", Text(most=40), required=True, doc="The name of the one opposite.")
+BOX_DEPTH = Field(
+    "depth", Length(above=0, most=MOST_SIZE), required=True, doc="Between the inside faces of the two panels."
+)
+BOX_CLEARANCE = Field(
+    "clearance", Length(least=0, most=500), default=0.0, doc="Kept between bodies that stand behind each other."
+)
+BOX = Field(
+    "box",
+    Record(
+        "box",
+        (BOX_FRONT, BOX_REAR, BOX_DEPTH, BOX_CLEARANCE),
+        doc="Two panels that close one box, back to back, middle to middle and lower edges level.",
+    ),
+    otherwise="panels that have nothing to do with each other",
+    doc="Which two of `panels` close one box, so that what stands behind them is held against each other.",
+)
 SPEC = Record(
     "spec",
     (
@@ -1654,14 +1686,24 @@ SPEC = Record(
         MASKS,
         MAKING,
         WAIVERS,
+        PANELS,
+        BOX,
     ),
-    doc="One panel. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U, 14HP.",
+    doc="One panel or several. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U.",
 )
 
 
 def json_schema() -> dict[str, Any]:
     """The JSON Schema (2020-12) of a spec, for editors."""
-    return schema_of.json_schema(SPEC, "panelart spec, version 1", "urn:panelart:spec:1")
+    schema = schema_of.json_schema(SPEC, "panelart spec, version 1", "urn:panelart:spec:1")
+    # What a set shares need not be whole: each panel adds its own.
+    part = {"type": "object"}
+    spec = schema["$defs"]["spec"]
+    shared = {**spec["properties"], PANEL.name: part, MARKING.name: part}
+    schema["$defs"]["set"] = {**spec, "required": [LANGUAGE.name, PANELS.name], "properties": shared}
+    schema["if"] = {"required": [PANELS.name]}
+    schema["then"], schema["else"] = {"$ref": "#/$defs/set"}, {"$ref": schema.pop("$ref")}
+    return schema
 
 
 def key_reference() -> str:

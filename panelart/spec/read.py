@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
+from collections.abc import Mapping as Table
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
 
 import panelart.catalogue
 from panelart.diagnostics import Problem, SpecError, Where
-from panelart.model.panel import Panel
+from panelart.model.panel import Opposite, Panel
 from panelart.source import yaml
+from panelart.source.nodes import Mapping
 from panelart.source.problems import Problems
 from panelart.source.schema import Fields
 from panelart.spec import language
+from panelart.spec.members import BoxOf, box_of, members, split
 from panelart.spec.resolve import Catalogue, Surroundings, resolve
 from panelart.spec.tongues import AS_WRITTEN
 
@@ -58,7 +61,7 @@ def read_panel(
     *,
     read_file: Callable[[Path], bytes] = read_bytes,
     catalogue: Catalogue = BUILT_IN,
-    examples: Mapping[str, str] | None = None,
+    examples: Table[str, str] | None = None,
     shop: Path | None = None,
     language: str = AS_WRITTEN,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
@@ -73,15 +76,8 @@ def read_panel(
 
     Raises SpecError with every problem, sorted by place, and with the one problem that the file cannot be read.
     """
-    file = path.as_posix()
-    try:
-        data = read_file(path)
-    except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        problem = Problem(
-            where=Where(file, 1, 1), message=f"the spec cannot be read: {why}", hint="accepted: a YAML file"
-        )
-        raise SpecError([problem]) from error
+    path, member = split(path)
+    data = _data(path, read_file)
     around = Surroundings(
         folder=path.parent,
         read_file=read_file,
@@ -90,7 +86,7 @@ def read_panel(
         shop=shop,
         language=language,
     )
-    return _panel(data, file, around, further)
+    return _panel(data, path.as_posix(), around, further, member)
 
 
 def panel_from_text(
@@ -113,6 +109,7 @@ def _panel(
     file: str,
     around: Surroundings,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
+    member: str = "",
 ) -> Panel:
     problems = Problems()
     hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
@@ -122,11 +119,72 @@ def _panel(
         hashed.update(named)
         return named
 
-    spec = read_spec(data, file, problems)
-    panel = resolve(spec.fields, replace(around, read_file=noted), problems)
+    top = yaml.read(data, file)
+    panels = members(top, problems)
+    box = box_of(top, panels, problems) if panels else None
+    node = _chosen(top, panels, member, file, problems)
+    fields = language.SPEC.parse(node, problems)
+    assert fields is not None  # it is a mapping, and a record reads any mapping
+    noting = replace(around, read_file=noted)
+    panel = resolve(fields, noting, problems)
+    if member:
+        hashed.update(f"#{member}".encode())
+    if panel is not None and box is not None:
+        panel = _in_box(panel, member, box, panels, noting)
     if len(problems) and panel is not None and further is not None:
         for problem in further(panel):
             problems.add(problem.where, problem.message, problem.hint)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
     return replace(panel, fingerprint=hashed.hexdigest()[:FINGERPRINT])
+
+
+def _data(path: Path, read_file: Callable[[Path], bytes]) -> bytes:
+    try:
+        return read_file(path)
+    except OSError as error:
+        why = (error.strerror or "no such file").lower()
+        where = Where(path.as_posix(), 1, 1)
+        problem = Problem(where=where, message=f"the spec cannot be read: {why}", hint="accepted: a YAML file")
+        raise SpecError([problem]) from error
+
+
+def panel_names(path: Path, read_file: Callable[[Path], bytes] = read_bytes) -> tuple[str, ...]:
+    """The names of the panels of a spec that holds several; none for one panel, or where one is named.
+
+    Raises SpecError when the file cannot be read or is no YAML mapping.
+    """
+    file, member = split(path)
+    if member:
+        return ()
+    return tuple(members(yaml.read(_data(file, read_file), file.as_posix()), Problems()))
+
+
+def _chosen(top: Mapping, panels: dict[str, Mapping], member: str, file: str, problems: Problems) -> Mapping:
+    """The spec of the panel that is named. Raises SpecError when there is none of that name, or none is named."""
+    if panels and member in panels:
+        return panels[member]
+    if not panels and not member and top.get(language.PANELS.name) is None:
+        return top
+    name = Path(file).name
+    if panels:
+        told = f"no panel is named '{member}'" if member else "the spec holds several panels"
+        problems.add(top.where, told, f"accepted: {', '.join(f'{name}#{one}' for one in panels)}")
+    elif top.get(language.PANELS.name) is None:
+        problems.add(top.where, f"the spec holds one panel, and '{member}' is asked for", f"accepted: {name}")
+    raise problems.error()
+
+
+def _in_box(panel: Panel, member: str, box: BoxOf, panels: dict[str, Mapping], around: Surroundings) -> Panel:
+    """The panel with the one opposite, and with no more room behind it than the box has."""
+    name = box.opposite(member)
+    if name is None:
+        return panel
+    problems = Problems()
+    fields = language.SPEC.parse(panels[name], problems)
+    other = None if fields is None else resolve(fields, around, problems)
+    room = box.depth if panel.depth_behind is None else min(panel.depth_behind, box.depth)
+    if other is None or len(problems):  # told when that panel itself is read
+        return replace(panel, depth_behind=room)
+    opposite = Opposite(name=name, panel=other, depth=box.depth, clearance=box.clearance, where=box.where)
+    return replace(panel, depth_behind=room, opposite=opposite)

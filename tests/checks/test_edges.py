@@ -32,6 +32,7 @@ ELSEWHERE = {
     "part-in-keepout": "test_parts::test_a_part_that_touches_a_keepout",
     "opening-in-keepout": "test_parts::test_an_opening_clear_of_a_keepout",
     "frame-in-keepout": "test_frames::test_frame_in_a_keepout",
+    "bodies-meet-in-box": "test_boxes::test_bodies_behind_each_other",
     "body-deeper-than-room": "test_enclosure::test_a_body_deeper_than_the_room",
     "sheet-too-thick": "test_fit::test_sheet_too_thick",
     "sheet-too-thin": "test_fit::test_sheet_too_thin",

@@ -20,7 +20,7 @@ from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Place, Process, Side, Waiver
+from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Opposite, Place, Process, Side, Waiver
 from panelart.model.printing import Background, Overlay, Solid, Thin
 from panelart.model.variables import CodeRequest
 from panelart.pipeline import lay_out, read
@@ -56,6 +56,16 @@ def _on_panel(layout: Layout, **changes) -> Layout:
 
 def panel(**changes):
     return lambda layout: _on_panel(layout, **changes)
+
+
+def back_to_back(depth: float):
+    """The panel closes a box with another of its own kind."""
+
+    def change(layout: Layout) -> Layout:
+        own = layout.panel
+        return _on_panel(layout, opposite=Opposite(name="rear", panel=own, depth=depth, clearance=0.0, where=own.where))
+
+    return change
 
 
 def marking(**changes):
@@ -581,6 +591,7 @@ FAULTS = (
         box.centre.x, layout.panel.by_ref["S9"].at.y + 27.0 - box.height / 2))), ("emergency-stop-lettered", ("S9",))),
     fault("two nuts too close for a spanner", R, of_all(shifted("J20", -4.0, 0.0), called("J10", "flange", "nut"), called("J20", "flange", "nut")), ("nut-without-room-for-spanner", ("J10", "J20"))),
     # --- behind, and mains
+    fault("a box too shallow for two panels", B, back_to_back(depth=210.0), ("bodies-meet-in-box", ("M1",)), ("bodies-meet-in-box", ("M2",))),
     fault("a case too shallow", B, panel(depth_behind=100.0), ("body-deeper-than-room", ("M1",)), ("body-deeper-than-room", ("M2",))),
     fault("a body past the edge", R, envelope("J4", "body", contour=lambda one: one.contour.transformed(Transform.move(25, 0))),
           ("body-over-edge", ("J4",))),

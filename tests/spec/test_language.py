@@ -72,7 +72,7 @@ def test_every_key_of_the_language_is_used_in_the_spec_that_has_everything() -> 
     assert every - used == {
         *("subrack", "hp", "gauge", "tested", "deduction", "catalogue", "file", "instance", "limits", "svg"),
         *("shop", "output", "profile", "condition", "picture", "drawing"),
-        *("outline", "dxf", "layer", "refs", "seen_from"),
+        *("outline", "dxf", "layer", "refs", "seen_from", "panels", "front", "rear"),
     }
 
 

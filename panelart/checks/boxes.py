@@ -1,0 +1,77 @@
+"""Two panels that close one box: what stands behind one is held against what stands behind the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Solid, Survey
+from panelart.cutouts import stand
+from panelart.diagnostics import Severity
+from panelart.geometry import Contour, Vector, overlaps
+from panelart.model.layout import PlacedEnvelope
+from panelart.model.panel import Opposite, Panel, Side
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject} and {other} meet: together they are {measured} deep, the box has {limit}",
+    fix="move one of them aside, choose shallower parts, or make the box deeper",
+)
+def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
+    """The bodies of two parts, one on each panel of a box, take the same room in it.
+
+    Held where the spec says that two of its panels close one box (`box: {front: ..., rear: ..., depth: ...}`). The
+    panels stand back to back, middle to middle, lower edges level; each is seen from its own outside. Bodies one behind
+    the other must leave the clearance of the box between them.
+
+    Source: the depth and the clearance in the spec; the depths in the parts' catalogue entries.
+    Fix: a part moved aside, a shallower part, or a deeper box.
+    Fails: a meter 60 mm deep in front of an inlet 45 mm deep in a box of 100 mm.
+    Passes: the same parts side by side, or in a box of 110 mm.
+    """
+    opposite = survey.panel.opposite
+    if opposite is None:
+        return
+    limit = Limit(
+        name="",
+        what="depth of two bodies behind each other",
+        value=opposite.depth - opposite.clearance,
+        unit="mm",
+        source=f"box in the spec, {opposite.where.name}",
+        basis=Basis.GIVEN,
+    )
+    facing = [(there, _seen_here(there.contour, survey.panel, opposite)) for there in _bodies(opposite.panel)]
+    worst: dict[tuple[str, str], tuple[float, Solid, PlacedEnvelope]] = {}
+    for here in survey.rear:
+        for there, contour in facing:
+            both = here.height + there.height
+            key = here.owner, there.ref
+            if both <= limit.value + ROUNDING or (key in worst and worst[key][0] >= both):
+                continue
+            if overlaps(here.contour, contour):
+                worst[key] = both, here, there
+    for both, here, there in worst.values():
+        yield Observation(
+            refs=(here.owner,),
+            place=here.box,
+            where=here.where,
+            subject=here.words,
+            other=f"the {there.what} of {there.ref} on the panel {opposite.name}",
+            measured=both,
+            limit=limit,
+            bound=Bound.MOST,
+        )
+
+
+def _bodies(panel: Panel) -> Iterator[PlacedEnvelope]:
+    return (envelope for envelope in stand(panel) if envelope.side is Side.REAR)
+
+
+def _seen_here(contour: Contour, panel: Panel, opposite: Opposite) -> Contour:
+    """A contour of the opposite panel in this panel's frame: its left is this panel's right."""
+    mine, other = panel.outline.bounds, opposite.panel.outline.bounds
+    turned = contour.mirrored(other.centre.x).ccw()
+    return turned.moved(Vector(mine.centre.x - other.centre.x, mine.bottom - other.bottom))

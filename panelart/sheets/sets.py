@@ -1,0 +1,46 @@
+"""Lists that cover all panels of one spec: the panels themselves, and the parts of all of them."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Mapping
+
+from panelart.model.panel import Panel
+from panelart.sheets.lists import mm, parts_csv
+
+PANELS = ("panel", "title", "number", "revision", "spec", "width_mm", "height_mm", "parts")
+
+
+def set_files(panels: Mapping[str, Panel]) -> dict[str, bytes]:
+    """`panels.csv`, a line a panel with the fingerprint of its files, and `parts.csv` with the panel of every part."""
+    rows = [
+        (
+            name,
+            panel.title,
+            panel.number,
+            panel.revision,
+            panel.fingerprint,
+            mm(panel.size[0]),
+            mm(panel.size[1]),
+            str(len(panel.parts)),
+        )
+        for name, panel in panels.items()
+    ]
+    return {"panels.csv": _csv([PANELS, *rows]), "parts.csv": _csv(_parts(panels))}
+
+
+def _parts(panels: Mapping[str, Panel]) -> list[tuple[str, ...]]:
+    """The lists of all panels under one heading, the name of the panel first."""
+    found: list[tuple[str, ...]] = []
+    for name, panel in panels.items():
+        heading, *rows = csv.reader(io.StringIO(parts_csv(panel).decode("utf-8")))
+        found += [] if found else [("of", *heading)]
+        found += [(name, *row) for row in rows]
+    return found
+
+
+def _csv(rows: list[tuple[str, ...]]) -> bytes:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    return text.getvalue().encode("utf-8")

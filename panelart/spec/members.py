@@ -1,0 +1,122 @@
+"""Specs that hold several panels: each becomes a spec of its own, with what all share.
+
+`box.yaml#rear` names one of them. What stands beside `panels` holds for all; what a panel writes itself takes its
+place, key by key within `panel` and `marking`, whole for everything else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from panelart.diagnostics import Where
+from panelart.source.nodes import Entry, Mapping, Node
+from panelart.source.problems import Problems
+from panelart.source.schema import Fields
+from panelart.spec import language
+
+MARK: Final = "#"
+"""Stands between the file and the name of one of its panels."""
+
+_JOINED: Final = (language.PANEL.name, language.MARKING.name)
+_OF_THE_SET: Final = (language.PANELS.name, language.BOX.name)
+_NOT_SHARED: Final = (language.PARTS.name, language.WAIVERS.name, language.FRAMES.name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxOf:
+    """The box that two panels close: `depth` in mm between their inside faces, `clearance` kept between bodies."""
+
+    front: str
+    rear: str
+    depth: float
+    clearance: float
+    where: Where
+
+    def opposite(self, name: str) -> str | None:
+        """The panel opposite one, None for a panel that is not of the box."""
+        return {self.front: self.rear, self.rear: self.front}.get(name)
+
+
+def split(path: Path) -> tuple[Path, str]:
+    """The file and the name of the panel, '' where none is named. A file whose own name has a # is that file."""
+    name, mark, member = path.name.rpartition(MARK)
+    if not mark or not name or path.exists():
+        return path, ""
+    return path.with_name(name), member
+
+
+def members(top: Mapping, problems: Problems) -> dict[str, Mapping]:
+    """The panels of a set by name, each as a spec of its own; none for a spec of one panel."""
+    written = top.get(language.PANELS.name)
+    if written is None:
+        if (box := top.get(language.BOX.name)) is not None:
+            problems.add(box.where, "'box' is given for one panel", "accepted: with 'panels', two of which it names")
+        return {}
+    shared = [entry for entry in top.entries if entry.key.text not in _OF_THE_SET]
+    for entry in shared:
+        if entry.key.text in _NOT_SHARED:
+            hint = f"accepted: '{entry.key.text}' of each panel under its name"
+            problems.add(entry.key.where, f"'{entry.key.text}' stands beside 'panels'", hint)
+    named = language.PANELS.kind.parse(written, problems) or ()
+    found: dict[str, Mapping] = {}
+    for name, node in named:
+        if not isinstance(node.value, Mapping):
+            continue  # told already
+        for entry in node.value.entries:
+            if entry.key.text in _OF_THE_SET:
+                hint = "accepted: beside 'panelart', for the set"
+                problems.add(entry.key.where, f"'{entry.key.text}' stands within a panel", hint)
+        found[name.value] = _merged(shared, node.value)
+    if not found and not len(problems):
+        problems.add(written.where, "there is no panel in 'panels'", f"accepted: {language.PANELS.kind.accepts}")
+    return found
+
+
+def box_of(top: Mapping, names: Iterable[str], problems: Problems) -> BoxOf | None:
+    """The box that two of the panels close, if the spec has one."""
+    written = top.get(language.BOX.name)
+    fields = None if written is None else language.BOX.kind.parse(written, problems)
+    if not isinstance(fields, Fields):
+        return None
+    known = tuple(names)
+    ends = [(fields[field], fields.where(field)) for field in (language.BOX_FRONT, language.BOX_REAR)]
+    for name, where in ends:
+        if name is not None and name not in known:
+            problems.add(where, f"no panel is named '{name}'", f"accepted: {', '.join(known)}")
+    front, rear = (name for name, _ in ends)
+    if front is not None and front == rear:
+        problems.add(ends[1][1], f"'{front}' is both front and rear", "accepted: two panels")
+    depth = fields[language.BOX_DEPTH]
+    if front not in known or rear not in known or front == rear or front is None or rear is None or depth is None:
+        return None
+    clearance = fields[language.BOX_CLEARANCE] or 0.0
+    if clearance >= depth:
+        problems.add(fields.where(language.BOX_CLEARANCE), "the clearance is the whole depth", "accepted: less than it")
+        return None
+    return BoxOf(front=front, rear=rear, depth=depth, clearance=clearance, where=fields.place)
+
+
+def _merged(shared: list[Entry], own: Mapping) -> Mapping:
+    """A spec of one panel; its place is that of the panel, its keys keep theirs."""
+    entries: list[Entry] = []
+    for entry in shared:
+        mine = own.get(entry.key.text)
+        if mine is None:
+            entries.append(entry)
+        elif entry.key.text in _JOINED:
+            entries.append(Entry(key=entry.key, value=_joined(entry.value, mine)))
+    taken = {entry.key.text for entry in entries}
+    return Mapping(
+        entries=(*entries, *(entry for entry in own.entries if entry.key.text not in taken)), where=own.where
+    )
+
+
+def _joined(shared: Node, own: Node) -> Node:
+    if not isinstance(shared, Mapping) or not isinstance(own, Mapping):
+        return own
+    written = {entry.key.text for entry in own.entries}
+    kept = tuple(entry for entry in shared.entries if entry.key.text not in written)
+    return Mapping(entries=(*kept, *own.entries), where=own.where)
