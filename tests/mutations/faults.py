@@ -20,7 +20,20 @@ from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Opposite, Place, Process, Side, Waiver
+from panelart.model.panel import (
+    Art,
+    Coat,
+    EyeRange,
+    Hand,
+    Ink,
+    Keepout,
+    Operator,
+    Opposite,
+    Place,
+    Process,
+    Side,
+    Waiver,
+)
 from panelart.model.printing import Background, Overlay, Solid, Thin
 from panelart.model.variables import CodeRequest
 from panelart.pipeline import lay_out, read
