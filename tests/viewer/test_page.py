@@ -268,6 +268,10 @@ def test_a_finding_is_marked_on_the_parts_it_names_and_seen_whole(page: playwrig
         and mark["y"] + mark["height"] >= part["y"] + part["height"]
         for mark in marks
     )
+    aside = page.locator("aside").bounding_box()
+    told = page.locator("#findings li.open").bounding_box()
+    assert told["y"] >= aside["y"]
+    assert told["y"] + told["height"] <= aside["y"] + aside["height"] + 1
     for mark in marks:
         assert stage["x"] <= mark["x"] <= stage["x"] + stage["width"]
         assert mark["width"] < stage["width"] / 2

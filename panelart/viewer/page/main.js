@@ -217,7 +217,8 @@ function chooseFinding(number) {
     stage.see(around([...spotsOf(finding, scene), ...about.map((/** @type {any} */ part) => part.box)]));
   }
   side();
-  /** @type {HTMLElement | null} */ (document.querySelector(`#findings [data-number="${number}"]`))?.focus();
+  /** @type {HTMLElement | null} */ (document.querySelector(`#findings [data-number="${number}"]`))?.focus({ preventScroll: true });
+  document.querySelector("#findings li.open")?.scrollIntoView({ block: "nearest" });
 }
 
 /** @param {string} name */
