@@ -47,12 +47,14 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
     room = survey.panel.depth_behind
     if room is None:
         return
+    opposite = survey.panel.opposite
+    given = "depth_behind" if opposite is None or room < opposite.depth else "the depth of the box"
     limit = Limit(
         name="",
         what="depth of a body behind the panel",
         value=room,
         unit="mm",
-        source=f"depth_behind in the spec, {survey.panel.where.name}",
+        source=f"{given} in the spec, {survey.panel.where.name}",
         basis=Basis.GIVEN,
     )
     deepest: dict[str, Solid] = {}

@@ -65,6 +65,13 @@ def test_a_box_that_is_too_shallow(box) -> None:
         assert {finding.rule for finding in findings if finding.severity is Severity.ERROR} == rules
 
 
+def test_a_part_deeper_than_the_box_is_told_of_the_box(box) -> None:
+    findings = build(box(TEXT.replace("depth: 160", "depth: 90"))).inspection.findings
+    (deep,) = [finding for finding in findings if finding.rule == "body-deeper-than-room"]
+    assert (deep.refs, deep.limit) == (("M1",), 90.0)
+    assert deep.source.startswith("the depth of the box in the spec")
+
+
 def test_the_lists_cover_the_set() -> None:
     panels = {name: read(DEMO.with_name(f"{DEMO.name}#{name}")) for name in ("front", "rear")}
     files = set_files(panels)
