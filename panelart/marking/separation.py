@@ -12,6 +12,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import combinations
 from typing import TypeAlias
 
 import shapely
@@ -30,6 +31,9 @@ from panelart.model.panel import Ink
 from panelart.model.printing import Background, Gloss, Gradient, Photo, Solid
 
 Thing: TypeAlias = Mark | PlacedLegend
+
+NEARLY = 0.01
+"""Bounds are taken so much larger, mm: words are flattened a little outside their curves."""
 
 PICTURE_LIGHT = 1000.0
 """A picture has light and dark places; it runs under whatever touches it, as if it were the lightest."""
@@ -194,10 +198,12 @@ def separations(layout: Layout) -> Separations:
     for thing in every:
         things.setdefault(thing.ink.name, []).append(thing)
     used = [ink for ink in marking.inks if things[ink.name]]
-    if len(used) < 2 and not marking.printing.backgrounds:
+    # Without a background only what comes near another ink can lose or give anything; the rest need not be looked at.
+    near = set(map(id, every)) if marking.printing.backgrounds else _near_another(things, used, marking.printing.trap)
+    if not near:
         plain = tuple(_untouched(ink, things[ink.name]) for ink in marking.inks)
         return Separations(layout=layout, inks=plain, colours=())
-    known = {id(thing): _area(thing, {}) for listed in things.values() for thing in listed}
+    known = {id(thing): _area(thing, {}) for thing in every if id(thing) in near}
     return _parted(layout, things, known)
 
 
@@ -205,18 +211,42 @@ def _untouched(ink: Ink, things: Iterable[Thing]) -> InkPlate:
     return InkPlate(ink=ink, drawn=tuple(Drawn(thing=thing) for thing in things), spread=NOTHING)
 
 
+def _near_another(things: Mapping[str, Sequence[Thing]], inks: Sequence[Ink], trap: float) -> set[int]:
+    """The ids of what has its bounds within the trap of something in another ink."""
+    found: set[int] = set()
+    boxes = {ink.name: [_bounds(thing) for thing in things[ink.name]] for ink in inks}
+    for one, other in combinations(boxes, 2):
+        tree = shapely.STRtree(boxes[one])
+        there, here = tree.query(boxes[other], predicate="dwithin", distance=trap + NEARLY)
+        found.update(id(things[other][index]) for index in there)
+        found.update(id(things[one][index]) for index in here)
+    return found
+
+
+def _bounds(thing: Thing) -> shapely.Geometry:
+    box = thing.box if isinstance(thing, PlacedLegend) else bounds(thing.shape).grown(thing.width / 2)
+    return shapely.box(box.left, box.bottom, box.right, box.top)
+
+
 def _parted(
     layout: Layout, things: Mapping[str, Sequence[Thing]], known: Mapping[int, shapely.Geometry]
 ) -> Separations:
+    """The plates, of which only what is `known` can touch another ink."""
     marking = layout.panel.marking
     printing = marking.printing
     drawn: dict[str, tuple[Drawn, ...]] = {}
     covered: dict[str, shapely.Geometry] = {}
     above: shapely.Geometry = NOTHING
     for ink in reversed(marking.inks):
-        own = [(thing, known[id(thing)]) for thing in things[ink.name]]
-        drawn[ink.name] = tuple(_left_of(thing, area, above) for thing, area in own)
-        seen = [one.area if one.area is not None else known[id(one.thing)] for one in drawn[ink.name]]
+        drawn[ink.name] = tuple(
+            _left_of(thing, known[id(thing)], above) if id(thing) in known else Drawn(thing=thing)
+            for thing in things[ink.name]
+        )
+        seen = [
+            one.area if one.area is not None else known[id(one.thing)]
+            for one in drawn[ink.name]
+            if id(one.thing) in known
+        ]
         covered[ink.name] = united(seen)
         above = shapely.union(above, covered[ink.name])
     areas: list[shapely.Geometry] = []
