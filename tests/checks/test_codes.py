@@ -36,7 +36,7 @@ def found(rule: str, *codes: str):
     return [(one.refs, one.measured, one.limit) for one in RULES[rule].check(seen)]
 
 
-@pytest.mark.parametrize(("module", "told"), [(0.2, 1), (0.259, 1), (0.26, 0), (0.5, 0)])
+@pytest.mark.parametrize(("module", "told"), [(0.2, 1), (0.259999, 1), (0.26, 0), (0.5, 0)])
 def test_modules_are_held_against_line_and_gap(module, told) -> None:
     """Digital print holds lines of 0.25 mm and gaps of 0.26 mm: the larger counts."""
     assert len(found("code-too-fine", f"qr, text: A, at: [70, 30], module: {module}")) == told
@@ -47,7 +47,8 @@ def test_modules_are_held_against_line_and_gap(module, told) -> None:
     ("at", "told", "measured"),
     [
         ("[70, 30]", 0, None),
-        ("[112.7, 30]", 0, None),  # 2.05 mm to the right edge
+        ("[112.749999, 30]", 0, None),  # 2 mm to the right edge, and a millionth
+        ("[112.750001, 30]", 1, None),
         ("[112.8, 30]", 1, 1.95),
         ("[70, 7.3]", 0, None),
         ("[70, 6.5]", 1, 1.25),

@@ -43,6 +43,13 @@ ELSEWHERE = {
     "part-in-rail-zone": "test_brake::test_a_body_among_the_rails_of_a_rack",
     "hardware-out-of-reach": "test_brake::test_what_is_pressed_after_the_coat_must_be_reached",
     "countersink-breaks-through": "test_countersinks::test_countersink_breaks_through",
+    "base-lost": "test_printing::test_base_lost",
+    "trap-too-small": "test_printing::test_trap_too_small_between_two_legends",
+    "too-many-inks": "test_printing::test_too_many_inks",
+    "ink-near-bare-pad": "test_printing::test_ink_near_bare_pad",
+    "film-bridge-too-narrow": "test_printing::test_film_bridge_too_narrow",  # windows are polygons: to 0.01 mm
+    "code-too-fine": "test_codes::test_modules_are_held_against_line_and_gap",
+    "code-not-quiet": "test_codes::test_the_bare_zone_of_a_qr_code",
 }
 """Rules that take their limit from the panel or a part, and the test that stands on both sides of it."""
 
