@@ -1,7 +1,7 @@
 """Make the pictures that README shows, from the real files: `python demo/pictures.py [PANEL...]`.
 
 Every panel of this folder is made in memory; its pictures are the files of that name, the proof's first sheet as pdfium
-draws it and the cut layer as resvg draws it, no wider than README needs, kept in demo/pictures.
+draws it, the cut layer as resvg draws it and a label film as pdfium does, no wider than README needs, kept in demo/pictures.
 """
 
 from __future__ import annotations
@@ -42,6 +42,9 @@ def main(names: list[str]) -> None:
             continue
         files = write(build(read(spec)), date="2026-01-31")
         saved(Image.open(io.BytesIO(files["panel.png"])), spec.stem)
+        if "overlay.pdf" in files:
+            film = pypdfium2.PdfDocument(files["overlay.pdf"])[0].render(scale=120 / 72).to_pil()
+            saved(film, f"{spec.stem}-overlay")
         if spec.stem == "bench-supply":
             sheet = pypdfium2.PdfDocument(files["proof.pdf"])[0].render(scale=120 / 72).to_pil()
             saved(sheet, f"{spec.stem}-proof")

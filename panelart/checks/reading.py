@@ -39,8 +39,7 @@ def _by_colour(survey: Survey, inks: Iterable[Ink]) -> Iterator[tuple[Colour, Se
     groups: dict[tuple[Colour, str, Seen], list[Ink]] = {}
     for ink in inks:
         colour = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
-        ground = seen_under(survey.panel, ink.box)
-        if ground is not None:
+        for ground in seen_under(survey.panel, ink.box):
             groups.setdefault((colour, ink.kind, ground), []).append(ink)
     yield from ((colour, ground, inks) for (colour, _, ground), inks in groups.items())
 

@@ -22,25 +22,36 @@ class Seen:
     coat: bool = False
 
 
-def seen_under(panel: Panel, box: Box) -> Seen | None:
-    """What lies under the middle of a box; None under a picture, which has no one colour."""
+LEAST_SHARE = 0.02
+"""Of a legend's box: less than that over another colour is no letter, nor the part of one that tells it."""
+
+
+def seen_under(panel: Panel, box: Box) -> tuple[Seen, ...]:
+    """Everything that lies under a box, the uppermost first; nothing for a picture, which has no one colour."""
     marking = panel.marking
     inks = {ink.name: ink.colour for ink in marking.inks}
-    middle = box.centre
+    found: list[Seen] = []
+    whole = shapely.box(box.left, box.bottom, box.right, box.top)
+    left = whole
     for ground in reversed(marking.printing.backgrounds):
-        if ground.area is not None and not shapely.intersects(area_of(ground.area), shapely.Point(middle)):
+        here = left if ground.area is None else shapely.intersection(left, area_of(ground.area))
+        if here.is_empty or here.area < LEAST_SHARE * whole.area:
             continue
+        left = shapely.difference(left, here)
         match ground.colour:
             case Solid(ink=ink, tint=tint):
-                return Seen(f"the background of {ink}", _tinted(inks[ink], tint))
+                found.append(Seen(f"the background of {ink}", _tinted(inks[ink], tint)))
             case Gradient() as run:
-                return Seen(f"the background of {run.stops[0].ink}", _at(run, middle, inks))
+                middle = here.centroid
+                found.append(Seen(f"the background of {run.stops[0].ink}", _at(run, Point(middle.x, middle.y), inks)))
             case Photo():
-                return None
+                pass
+    if left.is_empty or left.area < LEAST_SHARE * whole.area:
+        return tuple(found)
     overlay = marking.printing.overlay
     if overlay is not None and overlay.film:
-        return Seen("the film", overlay.film)
-    return Seen(panel.coat.name or panel.coat.kind, panel.coat.colour, coat=True)
+        return (*found, Seen("the film", overlay.film))
+    return (*found, Seen(panel.coat.name or panel.coat.kind, panel.coat.colour, coat=True))
 
 
 def _parts(colour: str) -> list[int]:

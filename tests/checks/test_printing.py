@@ -141,3 +141,11 @@ def test_frame_near_opening(gap, counted):
     # Under a flange that covers both, nobody sees it.
     cover = front("J1", block(60.15 + gap + 5, 40, 14, 14), "flange")
     assert measured("frame-near-opening", layout(line, hole, cover)) == []
+
+
+@pytest.mark.parametrize(("left", "found_there"), [(20, True), (48, True), (49.9, False), (60, False)])
+def test_a_legend_is_seen_against_all_that_lies_under_it(left, found_there):
+    """White words of which only the end runs over a white field are lost there (WCAG: contrast 1)."""
+    fields = (ground("white", (left, 30, left + 40, 60)),)
+    seen = measured("legend-contrast-low", printed(NAME, backgrounds=fields))
+    assert (1.0 in [round(value, 6) for value in seen]) is found_there
