@@ -1,7 +1,7 @@
 """Make the pictures that README shows, from the real files: `python demo/pictures.py [PANEL...]`.
 
-Every panel of this folder is made in memory; its pictures are the files of that name, the proof's first sheet as pdfium
-draws it, the cut layer as resvg draws it and a label film as pdfium does, no wider than README needs, kept in demo/pictures.
+Every panel of this folder is made in memory; its pictures are the files of that name, the proof's first sheet and a
+label film as pdfium draws them and the cut layer as resvg draws it, no wider than README needs, kept in demo/pictures.
 """
 
 from __future__ import annotations
