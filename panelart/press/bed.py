@@ -164,7 +164,9 @@ class _Room:
         """One kind by itself, in rows, or in four blocks of rows round the bed where that holds more."""
         for number, kind in enumerate(kinds):
             if wanted[number]:
-                blocks = self._blocks(kind)
+                # Few pieces lie in plain rows from the zero corner; a pattern is for what those do not hold.
+                rows = self._plain(kind)
+                blocks = next((one for one in rows if _pieces_in(one) >= wanted[number]), None) or self._blocks(kind)
                 spots = [
                     self._spot(number, left + x * wide, bottom + y * high, turned=turned)
                     for left, bottom, across, up, turned in blocks
@@ -173,6 +175,11 @@ class _Room:
                     for x in range(across)
                 ]
                 yield spots[: wanted[number]]
+
+    def _plain(self, kind: Kind) -> list[list[tuple[int, int, int, int, bool]]]:
+        """Rows of pieces that all lie one way: as drawn, then turned."""
+        fits = [(self._columns(kind, turned=turned), turned) for turned in self._turns(kind)]
+        return [[(0, 0, *columns, turned)] for columns, turned in fits if columns is not None]
 
     def _blocks(self, kind: Kind) -> list[tuple[int, int, int, int, bool]]:
         """The four-block pattern with the most pieces (Smith and De Cani 1980): left, bottom, across, up, turned.
