@@ -78,7 +78,7 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("no version", "panelart: 1\n", "", "spec has no 'panelart'", "panelart: 1"),
     ("later version", "panelart: 1", "panelart: ¦2", "found '2'", "accepted: 1"),
     ("unknown key", "texts:", "¦text:", "spec has no key 'text'", "'texts'"),
-    ("panel is a text", "frames:", "¦panels: x\nframes:", "no key 'panels'", "'panel'"),
+    ("panel is a text", "frames:", "¦panell: x\nframes:", "no key 'panell'", "'panel'"),
     ("parts is a mapping", "waivers:\n" + WAIVER, "waivers: ¦{rule: a}", "where a list is due", "list of waivers"),
     # --- panel
     ("no size", SIZE, "", "panel has no 'size'", "[width, height]"),
