@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
@@ -30,6 +31,7 @@ _NEARER: Final = 1e-7
 """A piece is thrown away when it comes nearer to the contour than the distance by more than this."""
 
 
+@lru_cache(maxsize=4096)  # an edit of a panel leaves most of its openings where they were
 def offset(contour: Contour, d: float, join: Join = "sharp") -> tuple[Contour, ...]:
     """The contour grown by d millimetres all round, or shrunk for a negative d.
 
