@@ -214,6 +214,8 @@ def _untouched(ink: Ink, things: Iterable[Thing]) -> InkPlate:
 def _near_another(things: Mapping[str, Sequence[Thing]], inks: Sequence[Ink], trap: float) -> set[int]:
     """The ids of what has its bounds within the trap of something in another ink."""
     found: set[int] = set()
+    if len(inks) < 2:
+        return found
     boxes = {ink.name: [_bounds(thing) for thing in things[ink.name]] for ink in inks}
     for one, other in combinations(boxes, 2):
         tree = shapely.STRtree(boxes[one])
