@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
-from time import process_time
 
 import pytest
 
@@ -93,14 +92,6 @@ def _many(parts: int):
     )
 
 
-@pytest.mark.parametrize(("parts", "most_seconds"), [(40, 0.1), (300, 0.6)])
-def test_many_parts_are_inspected_quickly(parts, most_seconds):
-    panel = _many(parts)
-    assert inspect(panel).findings == ()
-    times = []
-    for _ in range(3):
-        start = process_time()
-        inspect(panel)
-        times.append(process_time() - start)
-    print(f"{parts} parts: {1000 * min(times):.0f} ms")
-    assert min(times) < most_seconds
+@pytest.mark.parametrize("parts", [40, 300])
+def test_many_parts_that_are_right_have_no_findings(parts):
+    assert inspect(_many(parts)).findings == ()

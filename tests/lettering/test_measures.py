@@ -7,7 +7,6 @@ of a shape of one pen vanish together, so that bisection over the erosion gives 
 from __future__ import annotations
 
 import math
-import time
 from itertools import pairwise
 
 import numpy as np
@@ -175,21 +174,6 @@ def test_heights_of_our_own_letters_are_those_of_type_b() -> None:
     found = heights(open_font("plain"))
     assert (found.figures, found.small) == pytest.approx((1.0, 0.7), abs=0.01)
     assert (found.ascender, found.descender) == pytest.approx((1.0, 0.3), abs=0.01)
-
-
-def test_three_hundred_legends_are_set_and_measured_quickly() -> None:
-    """Setting: under 0.15 s once fonts and glyphs are known; processor time, as the machine may have other work."""
-    words = [f"{text} {n}" for n in range(50) for text in ("OUTPUT", "Voltage", "+48 V", "INPUT GAIN", "Größe", "dB")]
-    for text in words:
-        widths(set_words(text, "plain", 3.0))
-    start = time.process_time()
-    boxes = [set_words(text, "plain", 3.0).box for text in words]
-    assert time.process_time() - start < 0.15
-    assert len(boxes) == 300
-    start = time.process_time()
-    for text in words:
-        set_words(text, "plain", 3.1)
-    assert time.process_time() - start < 0.3
 
 
 @pytest.mark.parametrize("letter", ["H", "E", "L", "T"])
