@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Final
 
 from panelart.checks.limits import Limits
 from panelart.drafting.blocks import Block
+from panelart.geometry import Box
 from panelart.model.panel import Hand
 
 _TOUCH: Final = 0.75
@@ -43,34 +46,26 @@ class Spacing:
 
     def beside(self, left: Block, right: Block) -> float:
         """The least distance of two blocks' centres, one beside the other."""
-        need = max(
-            left.face.right - right.face.left + self.white,
-            left.front.right - right.front.left + self._plugs(left, right),
-            left.front.right - right.face.left + _TOUCH,
-            left.face.right - right.front.left + _TOUCH,
-        )
-        if left.rear is not None and right.rear is not None:
-            need = max(need, left.rear.right - right.rear.left + _TOUCH)
-        for one, kind in left.hands:
-            for two, other in right.hands:
-                room = self.round_stop if left.emergency or right.emergency else self.between_hands(kind, other)
-                need = max(need, one.right - two.left + room)
-        return need
+        return self._apart(left, right, attrgetter("right"), attrgetter("left"))
 
     def above(self, upper: Block, lower: Block) -> float:
         """The least distance of two blocks' centres, one above the other."""
+        return self._apart(lower, upper, attrgetter("top"), attrgetter("bottom"))
+
+    def _apart(self, low: Block, high: Block, end: Callable[[Box], float], start: Callable[[Box], float]) -> float:
+        """The least distance along an axis: from the `end` sides of one block to the `start` sides of the next."""
         need = max(
-            lower.face.top - upper.face.bottom + self.white,
-            lower.front.top - upper.front.bottom + self._plugs(upper, lower),
-            lower.face.top - upper.front.bottom + _TOUCH,
-            lower.front.top - upper.face.bottom + _TOUCH,
+            end(low.face) - start(high.face) + self.white,
+            end(low.front) - start(high.front) + self._plugs(low, high),
+            end(low.front) - start(high.face) + _TOUCH,
+            end(low.face) - start(high.front) + _TOUCH,
         )
-        if upper.rear is not None and lower.rear is not None:
-            need = max(need, lower.rear.top - upper.rear.bottom + _TOUCH)
-        for one, kind in upper.hands:
-            for two, other in lower.hands:
-                room = self.round_stop if upper.emergency or lower.emergency else self.between_hands(kind, other)
-                need = max(need, two.top - one.bottom + room)
+        if low.rear is not None and high.rear is not None:
+            need = max(need, end(low.rear) - start(high.rear) + _TOUCH)
+        for one, kind in low.hands:
+            for two, other in high.hands:
+                room = self.round_stop if low.emergency or high.emergency else self.between_hands(kind, other)
+                need = max(need, end(one) - start(two) + room)
         return need
 
     def _plugs(self, one: Block, two: Block) -> float:
