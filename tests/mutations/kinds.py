@@ -505,26 +505,27 @@ def _(layout):
 # --- place and wording
 
 
-@kind("a text on its head")
-def _(layout):
+def level_texts(layout):
+    """Numbers of the free texts that stand level, on one line of their own."""
     for number, text in enumerate(layout.panel.texts):
         if (
             text.arc is None
             and not text.turn
             and len([word for word in layout.legends if word.ref == f"text {number + 1}"]) == 1
         ):
-            yield one(text_turned(number, 180.0), "legend-turned", f"text {number + 1}")
+            yield number
+
+
+@kind("a text on its head")
+def _(layout):
+    for number in level_texts(layout):
+        yield one(text_turned(number, 180.0), "legend-turned", f"text {number + 1}")
 
 
 @kind("a text that climbs")
 def _(layout):
-    for number, text in enumerate(layout.panel.texts):
-        if (
-            text.arc is None
-            and not text.turn
-            and len([word for word in layout.legends if word.ref == f"text {number + 1}"]) == 1
-        ):
-            yield one(text_turned(number, 90.0), "legend-turned", f"text {number + 1}")
+    for number in level_texts(layout):
+        yield one(text_turned(number, 90.0), "legend-turned", f"text {number + 1}")
 
 
 @kind("a unit in the wrong letters")
