@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import difflib
-
 from merge3 import Merge3
+
+from panelart.source import edit
 
 
 class ConflictError(Exception):
@@ -32,5 +32,4 @@ def merged(base: str, mine: str, theirs: str) -> str:
 
 def difference(before: str, after: str) -> str:
     """What changed, as a unified difference without file names; '' for the same text."""
-    lines = difflib.unified_diff(before.splitlines(), after.splitlines(), lineterm="", n=1)
-    return "\n".join(list(lines)[2:])
+    return "\n".join(edit.difference(before, after, "").splitlines()[2:])
