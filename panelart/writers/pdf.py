@@ -12,10 +12,11 @@ from dataclasses import dataclass, field
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
 
-from panelart.drawing.representation import Drawing, Item, Layer, Paint, Ramp, Raster, Step
+from panelart.drawing.representation import Drawing, Item, Paint
 from panelart.geometry import Box
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.pdf_colours import Colours, box_matrix, image, shading
+from panelart.writers.pdf_met import Met
 from panelart.writers.pdf_paths import path_of
 from panelart.writers.pdf_x import NO_DAY, add_output_intent, conformity
 from panelart.writers.runs import Style, runs
@@ -34,9 +35,6 @@ MOST_MM: Final = 14400.0 / POINTS_PER_MM
 
 _MITRE: Final = 4.0
 """SVG's default, so that sharp corners look alike in both files (PDF's own is 10)."""
-
-_NO_PLATES: Final = ("All", "None")
-"""Separations with a meaning of their own: on every plate, on no plate (ISO 32000-1, 8.6.6.4)."""
 
 
 def pdf(pages: Sequence[Drawing], *, date: str | None = None, live: bool = False) -> bytes:
@@ -59,50 +57,13 @@ def pdf(pages: Sequence[Drawing], *, date: str | None = None, live: bool = False
 
 
 @dataclass(slots=True, kw_only=True)
-class _Book:
-    """What the pages share, in the order in which it was first met."""
+class _Book(Met):
+    """What the pages share, and the labels of each."""
 
-    layers: dict[str, Step | None] = field(default_factory=dict)
-    plates: dict[str, str] = field(default_factory=dict)
     labels: list[list[str]] = field(default_factory=list)
-    ramps: list[Ramp] = field(default_factory=list)
-    pictures: list[Raster] = field(default_factory=list)
     plain: bool = False
     live: bool = False
     faces: Typefaces = field(default_factory=Typefaces)
-
-    def layer(self, layer: Layer) -> str:
-        """The resource name of the layer's group."""
-        step = self.layers.setdefault(layer.name, layer.step)
-        if step is not layer.step:
-            raise ValueError(f"layer {layer.name!r} stands for two processing steps: {step} and {layer.step}")
-        return f"L{list(self.layers).index(layer.name)}"
-
-    def plate(self, paint: Paint) -> str:
-        """The resource name of the paint's colour space."""
-        name, colour = paint.plate or "", paint.colour.lower()
-        if not name or name in _NO_PLATES:
-            raise ValueError(f"a plate cannot be called {name!r}")
-        if self.plates.setdefault(name, colour) != colour:
-            raise ValueError(f"plate {name!r} has two colours: {self.plates[name]} and {colour}")
-        return f"P{list(self.plates).index(name)}"
-
-    def ramp(self, ramp: Ramp) -> str:
-        """The resource name of a run of colour; its inks are plates."""
-        for _, paint in ramp.stops:
-            if paint.plate is not None:
-                self.plate(paint)
-        if ramp not in self.ramps:
-            self.ramps.append(ramp)
-        return f"S{self.ramps.index(ramp)}"
-
-    def picture(self, picture: Raster) -> str:
-        """The resource name of a picture; the ink of one is a plate."""
-        if picture.ink is not None and picture.ink.plate is not None:
-            self.plate(picture.ink)
-        if picture not in self.pictures:
-            self.pictures.append(picture)
-        return f"I{self.pictures.index(picture)}"
 
     def label(self, text: str) -> int:
         """The marked-content number of a label on the page being written."""

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import BinaryIO, Final
 
-from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Ramp, Raster, Step
+from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Vector, direction
 from panelart.lettering.fonts import open_font
@@ -21,6 +21,7 @@ from panelart.lettering.outline import bounds
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.pdf import MOST_MM, POINTS_PER_MM
 from panelart.writers.pdf_colours import box_matrix
+from panelart.writers.pdf_met import Met
 from panelart.writers.pdf_objects import ObjectFile, name, text_string
 from panelart.writers.pdf_paths import loop_operators, path_of
 from panelart.writers.runs import Style, runs
@@ -54,56 +55,19 @@ def sheets_pdf(
     return run.finish(title, note, date)
 
 
-@dataclass(slots=True)
-class _Book:
-    """Layers, plates and opacities in the order in which they were first met."""
+@dataclass(slots=True, kw_only=True)
+class _Book(Met):
+    """What the pages share, opacities too."""
 
-    layers: dict[str, Step | None] = field(default_factory=dict)
-    plates: dict[str, str] = field(default_factory=dict)
     opacities: dict[float, int] = field(default_factory=dict)
-    ramps: list[Ramp] = field(default_factory=list)
-    pictures: list[Raster] = field(default_factory=list)
-    _layer_numbers: dict[str, int] = field(default_factory=dict)
-
-    def layer(self, layer: Layer) -> str:
-        step = self.layers.setdefault(layer.name, layer.step)
-        if step is not layer.step:
-            raise ValueError(f"layer {layer.name!r} stands for two processing steps: {step} and {layer.step}")
-        return f"/L{self._layer_numbers.setdefault(layer.name, len(self._layer_numbers))}"
 
     def colour(self, paint: Paint, *, stroke: bool) -> str:
         """Sets a colour; whatever is on a plate overprints."""
         if paint.plate is None:
             red, green, blue = (decimal(share) for share in rgb(paint.shown))
             return f"{red} {green} {blue} {'RG' if stroke else 'rg'}"
-        number, tint = self.plate(paint), decimal(paint.tint)
-        return f"/P{number} CS {tint} SCN" if stroke else f"/P{number} cs {tint} scn"
-
-    def plate(self, paint: Paint) -> int:
-        """The number of a paint's plate."""
-        if not paint.plate or paint.plate in ("All", "None"):
-            raise ValueError(f"a plate cannot be called {paint.plate!r}")
-        colour = paint.colour.lower()
-        if self.plates.setdefault(paint.plate, colour) != colour:
-            raise ValueError(f"plate {paint.plate!r} has two colours: {self.plates[paint.plate]} and {colour}")
-        return list(self.plates).index(paint.plate)
-
-    def ramp(self, ramp: Ramp) -> str:
-        """The name of a run of colour."""
-        for _, paint in ramp.stops:
-            if paint.plate is not None:
-                self.plate(paint)
-        if ramp not in self.ramps:
-            self.ramps.append(ramp)
-        return f"/S{self.ramps.index(ramp)}"
-
-    def picture(self, picture: Raster) -> str:
-        """The name of a picture."""
-        if picture.ink is not None and picture.ink.plate is not None:
-            self.plate(picture.ink)
-        if picture not in self.pictures:
-            self.pictures.append(picture)
-        return f"/I{self.pictures.index(picture)}"
+        name, tint = self.plate(paint), decimal(paint.tint)
+        return f"/{name} CS {tint} SCN" if stroke else f"/{name} cs {tint} scn"
 
     def copy(self) -> _Book:
         return _Book(
@@ -112,7 +76,6 @@ class _Book:
             opacities=dict(self.opacities),
             ramps=list(self.ramps),
             pictures=list(self.pictures),
-            _layer_numbers=dict(self._layer_numbers),
         )
 
     def opacity(self, value: float) -> str:
@@ -279,7 +242,7 @@ def _letters(words: Lettered, glyphs: Glyphs) -> Iterator[str]:
 
 def _painted(layer: Layer, book: _Book, glyphs: Glyphs | None = None) -> Iterator[str]:
     """The operators of a layer; with `glyphs` words are uses of letters that the file has once."""
-    yield f"/OC {book.layer(layer)} BDC"
+    yield f"/OC /{book.layer(layer)} BDC"
     for style, items in runs(layer):
         yield "q"
         if style.fill:
@@ -315,9 +278,9 @@ def _drawn(path: str, style: Style, book: _Book) -> Iterator[str]:
     if not path:
         return
     if style.ramp is not None:
-        yield f"q\n{path}\nW n\n{book.ramp(style.ramp)} sh\nQ"
+        yield f"q\n{path}\nW n\n/{book.ramp(style.ramp)} sh\nQ"
     if style.picture is not None:
-        yield f"q\n{path}\nW n\n{box_matrix(style.picture.box)} cm\n{book.picture(style.picture)} Do\nQ"
+        yield f"q\n{path}\nW n\n{box_matrix(style.picture.box)} cm\n/{book.picture(style.picture)} Do\nQ"
     if style.fill is not None:
         yield f"{path}\nf"
     if style.stroke is not None:
