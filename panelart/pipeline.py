@@ -184,9 +184,17 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
         cuts = cut_layer(layout, side)
         name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
         files |= {f"{name}.dxf": dxf(cuts), f"{name}.svg": svg(cuts), f"{name}.pdf": pdf([cuts], date=date or None)}
-    files |= _metal_files(layout, date)
-    pages = proof(Proof(layout=layout, inspection=built.inspection, date=date, made_by=f"panelart {__version__}"))
-    look = panel_picture(layout)
+    files |= _metal_files(plates, date)
+    pages = proof(
+        Proof(
+            layout=layout,
+            inspection=built.inspection,
+            date=date,
+            made_by=f"panelart {__version__}",
+            plates=plates,
+        )
+    )
+    look = panel_picture(layout, plates)
     files |= {
         "panel.svg": svg(look),
         "panel.png": png(look, picture_dpi(look)),
@@ -216,7 +224,7 @@ def _marking_files(plates: Separations, date: str) -> dict[str, bytes]:
     return files
 
 
-def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
+def _metal_files(plates: Separations, date: str) -> dict[str, bytes]:
     """What the stations beside the cutter need: the build sheet, the blank of a bent panel, the masks."""
     from panelart.drawing.blanklayer import blank_layer
     from panelart.drawing.cutlayer import mask_layer
@@ -224,8 +232,9 @@ def _metal_files(layout: Layout, date: str) -> dict[str, bytes]:
     from panelart.sheets.inspection import inspection_csv
     from panelart.writers import dxf, pdf, svg
 
+    layout = plates.layout
     files: dict[str, bytes] = {}
-    traveller = build_sheet(BuildSheet(layout=layout, date=date, made_by=f"panelart {__version__}"))
+    traveller = build_sheet(BuildSheet(layout=layout, date=date, made_by=f"panelart {__version__}", plates=plates))
     files["build-sheet.pdf"] = pdf(traveller, date=date or None, live=True)
     files["inspection.csv"] = inspection_csv(layout)
     if layout.blank is not None:

@@ -87,15 +87,15 @@ class Separations:
 
     def ink_area(self, name: str) -> shapely.Geometry:
         """Everything that an ink covers, however thinly."""
-        return united([*self._legend_areas(name), *(area for area, _ in self._colour_areas(name))])
+        return united([*self._legend_areas[name], *(area for area, _ in self._colour_areas(name))])
 
     def coverage(self, name: str) -> float:
         """The ink used, in cm2 of solid ink: tints count by their share."""
-        solid = united(self._legend_areas(name))
+        solid = united(self._legend_areas[name])
         tinted = math.fsum(share * square_cm(area) for area, share in self._colour_areas(name))
         return square_cm(solid) + tinted
 
-    @property
+    @cached_property
     def sizes(self) -> tuple[PlateSize, ...]:
         """Every plate that there is: base and varnish first, then the inks in their order."""
         names = self.layout.panel.marking.printing.plates
@@ -160,12 +160,16 @@ class Separations:
         left, bottom, right, top = united([face_area(self.layout), *(colour.area for colour in self.colours)]).bounds
         return shapely.box(left - 1.0, bottom - 1.0, right + 1.0, top + 1.0)
 
-    def _legend_areas(self, name: str) -> list[shapely.Geometry]:
-        plate = next(plate for plate in self.inks if plate.ink.name == name)
-        return [
-            *(drawn.area if drawn.area is not None else _area(drawn.thing, self.known) for drawn in plate.drawn),
-            plate.spread,
-        ]
+    @cached_property
+    def _legend_areas(self) -> Mapping[str, Sequence[shapely.Geometry]]:
+        """What the legends and marks of each ink cover, by the ink's name."""
+        return {
+            plate.ink.name: [
+                *(drawn.area if drawn.area is not None else _area(drawn.thing, self.known) for drawn in plate.drawn),
+                plate.spread,
+            ]
+            for plate in self.inks
+        }
 
     def _colour_areas(self, name: str) -> list[tuple[shapely.Geometry, float]]:
         """Backgrounds with an ink in them, each with the mean share of it."""

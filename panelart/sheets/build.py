@@ -17,6 +17,7 @@ from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Contour, Point, circle, rectangle
 from panelart.lettering.look import Align
 from panelart.lettering.outline import shape_of
+from panelart.marking.separation import Separations
 from panelart.model.layout import FACE, CutCountersink, Layout
 from panelart.model.making import serials
 from panelart.model.panel import Side
@@ -76,16 +77,17 @@ SECOND_HEIGHT = 38.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuildSheet:
-    """What the sheet is made of; `date` as it is to be printed, '' leaves it to the pen."""
+    """What the sheet is made of; `date` as it is to be printed, '' leaves it to the pen; `plates` if parted already."""
 
     layout: Layout
     date: str
     made_by: str
+    plates: Separations | None = None
 
 
 def build_sheet(sheet: BuildSheet) -> tuple[Drawing, ...]:
     """The pages, A4 lying: an overview, then each station in order."""
-    found = stations(sheet.layout)
+    found = stations(sheet.layout, sheet.plates)
     pages = _Pages()
     _overview(sheet, found, pages)
     for number, station in enumerate(found, start=1):
@@ -241,7 +243,7 @@ def _overview(sheet: BuildSheet, found: Sequence[Station], pages: _Pages) -> Non
     if layout.blank is not None:
         pages.add(sketch(layout, room, rear=False))
     else:
-        pages.add(_look(layout, room))
+        pages.add(_look(sheet, room))
     pages.top = min(y, room.bottom) - 4
     rows = [
         (
@@ -289,7 +291,7 @@ def _section(sheet: BuildSheet, number: int, station: Station, pages: _Pages) ->
         pages.add([words(f"From: {', '.join(station.files)}", Point(pages.left, pages.top - TEXT), bold=True).item])
         pages.top -= 5.0
     for view in station.views:
-        _picture(sheet.layout, view, station, pages)
+        _picture(sheet, view, station, pages)
     for step in station.steps:
         _tick(step, pages)
     pages.top -= 1.5
@@ -359,7 +361,8 @@ def _caution(told: str, pages: _Pages) -> None:
 # --- pictures
 
 
-def _picture(layout: Layout, view: View, station: Station, pages: _Pages) -> None:
+def _picture(sheet: BuildSheet, view: View, station: Station, pages: _Pages) -> None:
+    layout = sheet.layout
     pages.need(30)
     high = PICTURE_HEIGHT if len(station.views) == 1 else SECOND_HEIGHT
     marked = station.marked
@@ -375,7 +378,7 @@ def _picture(layout: Layout, view: View, station: Station, pages: _Pages) -> Non
             pages.top = room.bottom - 4
             return
         case View.LOOK:
-            pages.add(_look(layout, room))
+            pages.add(_look(sheet, room))
         case View.FACE | View.BEHIND:
             pages.add(_face(layout, station, room, behind=view is View.BEHIND))
         case View.BLANK:
@@ -390,8 +393,8 @@ def _scaled(around: Box, room: Box) -> Scaling:
     return Scaling(scale, Point(room.centre.x - middle.x * scale, room.centre.y - middle.y * scale))
 
 
-def _look(layout: Layout, room: Box) -> list[Item]:
-    return list(picture(layout, _scaled(layout.panel.outline.bounds, room)))
+def _look(sheet: BuildSheet, room: Box) -> list[Item]:
+    return list(picture(sheet.layout, _scaled(sheet.layout.panel.outline.bounds, room), sheet.plates))
 
 
 def _shown(contour: Contour, scaling: Scaling, *, marked: bool) -> Item:

@@ -25,14 +25,14 @@ class MarkingSteps:
     files: tuple[str, ...]
 
 
-def marking_steps(layout: Layout) -> MarkingSteps:
-    """The steps of the panel's own process."""
+def marking_steps(layout: Layout, plates: Separations | None = None) -> MarkingSteps:
+    """The steps of the panel's own process; `plates` where they are parted already."""
     printing = layout.panel.marking.printing
     if printing.engraving is not None:
         return _engraved(layout, printing.engraving)
     if printing.laser is not None:
         return _burnt(layout, printing.laser)
-    plates = separations(layout)
+    plates = separations(layout) if plates is None else plates
     if printing.overlay is not None:
         return _overlaid(layout, plates, printing.overlay)
     if layout.panel.marking.process.name == "screen-print":

@@ -11,7 +11,7 @@ from panelart.geometry import Line, Point, direction
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.marking.areas import loops_of
 from panelart.marking.film import film_area
-from panelart.marking.separation import separations
+from panelart.marking.separation import Separations, separations
 from panelart.model.layout import Layout, PlacedEnvelope
 from panelart.model.panel import Part, Side
 
@@ -27,12 +27,12 @@ KNOB_EDGE = Paint(colour="#C6CCD2", opacity=0.8)
 TRAVEL = Paint(colour="#8F979F", opacity=0.9)
 
 
-def picture(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
-    """Everything seen from the front, in painting order, brought to scale."""
-    return tuple(scaling.item(item) for layer in _layers(layout) for item in layer.items)
+def picture(layout: Layout, scaling: Scaling, plates: Separations | None = None) -> tuple[Item, ...]:
+    """Everything seen from the front, in painting order, brought to scale; `plates` where they are parted already."""
+    return tuple(scaling.item(item) for layer in _layers(layout, plates) for item in layer.items)
 
 
-def _layers(layout: Layout) -> tuple[Layer, ...]:
+def _layers(layout: Layout, plates: Separations | None) -> tuple[Layer, ...]:
     """The face, its openings, one layer an ink, the hardware: as they lie over each other."""
     panel = layout.panel
     coat = Paint(colour=panel.coat.colour if panel.coat.kind != "none" else BARE_METAL)
@@ -41,7 +41,7 @@ def _layers(layout: Layout) -> tuple[Layer, ...]:
         Item(shape=shape_of(opening.finished), fill=DARK, label=f"opening {opening.name}")
         for opening in layout.openings
     )
-    plates = separations(layout)
+    plates = separations(layout) if plates is None else plates
     under = (*_film(layout), *background_items(plates, plated=False))
     inks = [Layer(name=BACKGROUND, items=under)] if under else []
     inks += [Layer(name=legend_layer(plate.ink), items=ink_items(plate, plated=False)) for plate in plates.inks]
@@ -67,7 +67,7 @@ def _film(layout: Layout) -> list[Item]:
     return [Item(shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.film), label="label film")]
 
 
-def panel_picture(layout: Layout) -> Drawing:
+def panel_picture(layout: Layout, plates: Separations | None = None) -> Drawing:
     """The panel alone, 1:1, for a manual, an offer or a screen."""
     panel = layout.panel
     page = panel.outline.bounds.grown(MARGIN)
@@ -76,7 +76,7 @@ def panel_picture(layout: Layout) -> Drawing:
         note=f"{panel.title} as it will look, seen from the front.{stamp(panel)}",
         page=page,
         trim=panel.outline.bounds,
-        layers=_layers(layout),
+        layers=_layers(layout, plates),
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,

@@ -20,6 +20,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, direction
 from panelart.lettering.look import Align
+from panelart.marking.separation import Separations
 from panelart.model.layout import FACE, Layout
 from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.dimensions import REACH, dimensioned
@@ -70,12 +71,13 @@ GUTTER = 6.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
-    """What the proof is made of; `date` as it is to be printed, '' leaves it to the pen."""
+    """What the proof is made of; `date` as it is to be printed, '' leaves it to the pen; `plates` if parted already."""
 
     layout: Layout
     inspection: Inspection
     date: str
     made_by: str
+    plates: Separations | None = None
 
 
 class _Flow:
@@ -166,7 +168,7 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     flow.need(high + 16)
     flow.heading("As it will look", f"seen from the front, {scale[0]}:{scale[1]}")
     scaling = Scaling(share, Point(middle - wide / 2, flow.top - 5.5 - high))
-    flow.add(PARTS, picture(layout, scaling))
+    flow.add(PARTS, picture(layout, scaling, sheet.plates))
     flow.add(FINDINGS, _balloons(sheet, scaling))
     flow.top = scaling.origin.y - 8
 

@@ -22,6 +22,7 @@ from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import ANGLE, linear
 from panelart.geometry import Contour, Point, Vector, rectangular
 from panelart.lettering.look import Align
+from panelart.marking.separation import Separations
 from panelart.model.component import Component, Fastening
 from panelart.model.layout import FACE, CutCountersink, CutOpening, Layout, PlacedMask
 from panelart.model.making import Cutting, Making, serials
@@ -57,8 +58,11 @@ class Station:
     files: tuple[str, ...] = ()
 
 
-def stations(layout: Layout) -> tuple[Station, ...]:
-    """The stations in order. Hardware is pressed before or after the coat as the kind of coat asks."""
+def stations(layout: Layout, plates: Separations | None = None) -> tuple[Station, ...]:
+    """The stations in order. Hardware is pressed before or after the coat as the kind of coat asks.
+
+    `plates` are those of the layout where they are parted already.
+    """
     every = (
         _cut(layout),
         _deburr(layout),
@@ -71,7 +75,7 @@ def stations(layout: Layout) -> tuple[Station, ...]:
         _coat(layout),
         _hardware(layout, Fitted.AFTER_COAT),
         _inspect(layout),
-        _mark(layout),
+        _mark(layout, plates),
         _assemble(layout),
         _pack(layout),
     )
@@ -684,11 +688,11 @@ def _inspect(layout: Layout) -> Station:
     )
 
 
-def _mark(layout: Layout) -> Station | None:
+def _mark(layout: Layout, plates: Separations | None) -> Station | None:
     if not (layout.legends or layout.marks or layout.panel.marking.printing.backgrounds):
         return None
     marking = layout.panel.marking
-    told = marking_steps(layout)
+    told = marking_steps(layout, plates)
     return Station(
         name=marking.process.title,
         steps=(
