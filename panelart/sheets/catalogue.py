@@ -14,7 +14,7 @@ from panelart.catalogue.chapters import chapters
 from panelart.catalogue.symbols import SymbolEntry, symbol, symbol_names
 from panelart.cutouts.describe import size_of
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
-from panelart.drawing.representation import Drawing, Item, Layer, Step
+from panelart.drawing.representation import Drawing, Item
 from panelart.geometry import Box, Line, Point, Vector, circle, direction, rectangle
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
@@ -47,6 +47,7 @@ from panelart.sheets.part_picture import (
     bounds_of,
     main_opening,
     part_picture,
+    sheet_layers,
     size_in_short,
     standing,
     standing_mark,
@@ -392,11 +393,7 @@ class _Book:
                 note="Every part of the catalogue with its openings, what hides the face, and its main dimensions.",
                 page=paper,
                 trim=paper,
-                layers=tuple(
-                    Layer(name=name, items=tuple(layers[name]), step=Step.DIMENSIONS if name == DIMENSIONS else None)
-                    for name in (PARTS, DIMENSIONS, NOTES)
-                    if name in layers
-                ),
+                layers=sheet_layers(layers),
             )
 
 

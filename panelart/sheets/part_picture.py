@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from panelart.catalogue import to_measure
 from panelart.cutouts.describe import Size, size_of
-from panelart.drawing.representation import Item, Paint
+from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
+from panelart.drawing.representation import Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Arc, Box, Line, Point, circle, direction
 from panelart.lettering.outline import Loop, open_shape, shape_of
@@ -42,6 +44,15 @@ class PartPicture:
         """The picture with the middle of its box at a point."""
         shift = Scaling(1.0, Point(to.x - self.box.centre.x, to.y - self.box.centre.y))
         return PartPicture(items=tuple(shift.item(item) for item in self.items), box=shift.box(self.box))
+
+
+def sheet_layers(items: Mapping[str, Sequence[Item]]) -> tuple[Layer, ...]:
+    """The layers of a page of parts, as they lie over each other."""
+    return tuple(
+        Layer(name=name, items=tuple(items[name]), step=Step.DIMENSIONS if name == DIMENSIONS else None)
+        for name in (PARTS, DIMENSIONS, NOTES)
+        if name in items
+    )
 
 
 def part_picture(part: Component, scale: float) -> PartPicture:

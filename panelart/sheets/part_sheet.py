@@ -7,7 +7,7 @@ from typing import Final
 
 from panelart.catalogue import caution, to_measure
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
-from panelart.drawing.representation import Drawing, Item, Layer, Step
+from panelart.drawing.representation import Drawing, Item
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, rectangle
 from panelart.lettering.outline import open_shape, shape_of
@@ -38,6 +38,7 @@ from panelart.sheets.part_picture import (
     TRAVEL_DASH,
     bounds_of,
     part_picture,
+    sheet_layers,
     standing_mark,
 )
 
@@ -133,11 +134,7 @@ class _Page:
                 note=f"{part.title}, from the front and from the side, with every figure and its source.",
                 page=paper,
                 trim=paper,
-                layers=tuple(
-                    Layer(name=name, items=tuple(layers[name]), step=Step.DIMENSIONS if name == DIMENSIONS else None)
-                    for name in (PARTS, DIMENSIONS, NOTES)
-                    if name in layers
-                ),
+                layers=sheet_layers(layers),
             )
 
 
