@@ -46,6 +46,7 @@ from panelart.sheets.paper import (
     side_by_side,
     table,
     table_height,
+    width_of,
     words,
 )
 from panelart.sheets.picture import picture
@@ -491,6 +492,8 @@ def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
         items.append(rule(start, end, width=MEDIUM if bending else FINE, paint=paint, dash=(3.0, 1.0)))
         if bending:
             told = bend_words(bend)
+            if width_of(told, bold=True) > start.distance(end):  # then its step and name; the table has the rest
+                told = told.partition(":")[0]
             upright = abs(start.x - end.x) < 0.01
             middle = start.middle(end)
             at = Point(middle.x - 0.8, middle.y) if upright else Point(middle.x, middle.y + 0.8)
