@@ -9,6 +9,9 @@ from enum import Enum
 from pathlib import PurePath
 from typing import NamedTuple
 
+from panelart.messages import Message, Said, english
+from panelart.messages import diagnostics as said
+
 
 class Where(NamedTuple):
     """A place in a file; lines and columns count from 1."""
@@ -46,15 +49,25 @@ class Severity(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """A slip that stops the work: what was found, and in `hint` what is accepted."""
+    """An error in an input file that stops the work: what was found (`says`), and what is accepted."""
 
     where: Where
-    message: str
-    hint: str = ""
+    says: Said
+    accepts: Said = ""
+
+    @property
+    def message(self) -> str:
+        """What was found, in the language that is spoken."""
+        return str(self.says)
+
+    @property
+    def hint(self) -> str:
+        """What is accepted, in the language that is spoken; '' where nothing is told."""
+        return str(self.accepts)
 
     def __str__(self) -> str:
-        tail = f"\n  hint: {self.hint}" if self.hint else ""
-        return f"{self.where}: error: {self.message}{tail}"
+        told = str(said.error_line(where=self.where, message=self.message))
+        return f"{told}\n  {said.hint_line(hint=self.hint)}" if self.hint else told
 
 
 class SpecError(Exception):
@@ -62,7 +75,7 @@ class SpecError(Exception):
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(
-            sorted(problems, key=lambda problem: (problem.where, problem.message))
+            sorted(problems, key=lambda problem: (problem.where, english(problem.says)))
         )
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
@@ -74,12 +87,8 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     return by_folded[near[0]] if near else None
 
 
-def did_you_mean(word: str, known: Iterable[str], what: str) -> str:
-    """A hint: the nearest known word, or the whole list when it is short, or how many there are."""
+def did_you_mean(word: str, known: Iterable[str], what: Said) -> Message:
+    """A hint: the nearest known word, or what is accepted, the first dozen by name."""
     names = sorted(known)
     near = nearest(word, names)
-    if near is not None:
-        return f"did you mean '{near}'?"
-    if len(names) <= 12:
-        return f"accepted {what}: {', '.join(names)}"
-    return f"none of the {len(names)} {what} is near"
+    return said.did_you_mean(name=near) if near is not None else said.accepted_names(what=what, names=names)

@@ -40,7 +40,7 @@ PICTURE_SIDE = 8000.0
 """Resolution of the PNG files, enough to read a 2 mm legend on screen, and the most pixels that a side may have."""
 
 
-MOST_WAYS_OUT = 3
+MAX_WAYS_OUT = 3
 """For how many legends without room ways out are looked for; each is tried out, which takes time."""
 
 
@@ -95,8 +95,8 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         from panelart.legends.ways_out import ways_out
 
         unplaced = (
-            *(replace(missing, ways_out=ways_out(panel, missing)) for missing in unplaced[:MOST_WAYS_OUT]),
-            *unplaced[MOST_WAYS_OUT:],
+            *(replace(missing, ways_out=ways_out(panel, missing)) for missing in unplaced[:MAX_WAYS_OUT]),
+            *unplaced[MAX_WAYS_OUT:],
         )
     layout = Layout(
         panel=panel,
@@ -126,7 +126,7 @@ def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
         return cut(panel), cut_outline(panel)
     except ValueError as error:
         hint = "accepted: a thinner film, or a form without necks and notches narrower than twice the film"
-        raise SpecError([Problem(where=panel.where, message=str(error), hint=hint)]) from None
+        raise SpecError([Problem(where=panel.where, says=str(error), accepts=hint)]) from None
 
 
 def _unfolded(
@@ -137,7 +137,7 @@ def _unfolded(
         return blank(panel, outline, openings, in_flanges)
     except ValueError as error:
         hint = "accepted: flanges with insets, lengths and corners that leave room for each other"
-        raise SpecError([Problem(where=panel.flanges[0].where, message=str(error), hint=hint)]) from None
+        raise SpecError([Problem(where=panel.flanges[0].where, says=str(error), accepts=hint)]) from None
 
 
 def build(
@@ -380,7 +380,7 @@ def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict
         Pocket(
             corner=_corner(layout.panel.outline),
             odd=None if rectangular(layout.panel.outline) else layout.panel.outline,
-            clearance=bed.clearance + layout.panel.coat.build_most - layout.panel.coat.build,
+            clearance=bed.clearance + layout.panel.coat.build_maximum - layout.panel.coat.build,
             cutter=bed.cutter,
             pin=bed.pin,
         )

@@ -20,11 +20,12 @@ from panelart.checks.baseline import Known, sign
 from panelart.checks.findings import Bound
 from panelart.diagnostics import Severity, SpecError, Where
 from panelart.geometry import Box, Point, Vector
+from panelart.messages import english
 from panelart.model.panel import Panel, Part
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.yaml import read as read_yaml
 
-MOST_TRIES: Final = 16
+MAX_TRIES: Final = 16
 """Candidates tried for one finding."""
 
 _TIMES: Final = (1, 2, 4, 8)
@@ -80,7 +81,7 @@ def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Ins
 def _first(finding: Finding, spec: _Spec, before: Known, inspect: Inspect) -> Suggestion | None:
     if finding.severity is Severity.NOTE:
         return None
-    for candidate in islice(_candidates(finding, spec), MOST_TRIES):
+    for candidate in islice(_candidates(finding, spec), MAX_TRIES):
         try:
             after = Counter(sign(other) for other in inspect(applied(spec.text, candidate.edits)).findings)
         except SpecError:
@@ -183,7 +184,7 @@ def _needed(finding: Finding) -> float | None:
     """How far something must move, in mm."""
     if finding.measured is None or finding.limit is None or finding.unit != "mm":
         return None
-    short = finding.measured - finding.limit if finding.bound is Bound.MOST else finding.limit - finding.measured
+    short = finding.measured - finding.limit if finding.bound is Bound.MAXIMUM else finding.limit - finding.measured
     return _rounded_up(short + 0.005, STEP) if short > 0 else None
 
 
@@ -296,7 +297,7 @@ def _heights(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     styles = spec.panel.marking.styles
     wanted = _rounded_up(finding.limit, 0.05)
     mapping = spec.mapping_with(finding.where)
-    key = "height" if finding.other == "symbol" else "cap_height"
+    key = "height" if english(finding.other) == "symbol" else "cap_height"
     own = None if mapping is None else mapping.get(key)
     if (edit := spec.edit(own, f"{wanted:g}")) is not None:
         yield _Candidate(says=f"raise its {key.replace('_', ' ')} to {wanted:g} mm", edits=(edit,))
@@ -328,7 +329,7 @@ def _symbols(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     mapping = spec.mapping_with(finding.where)
     if mapping is None:
         return
-    pairs = [pair.split(" and not ") for pair in finding.other.split(", ")]
+    pairs = [pair.split(" and not ") for pair in english(finding.other).split(", ")]
     for entry in mapping.entries:
         raw = spec.raw(entry.value)
         new = raw

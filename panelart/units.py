@@ -117,4 +117,4 @@ def _nearest_unit(unit: str, units: dict[str, Fraction]) -> str:
     if not near:
         return ""
     written = near[0].upper() if near[0] in ("u", "hp") else near[0]
-    return f"; did you mean '{written}'?"
+    return f"; Did you mean '{written}'?"

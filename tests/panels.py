@@ -31,9 +31,9 @@ def process_figure(name: str, value: float) -> Figure:
 PRINT = Process(
     name="digital-print",
     title="Digital print",
-    cap_height_least=process_figure("cap_height_least", 2.0),
-    line_least=process_figure("line_least", 0.25),
-    gap_least=process_figure("gap_least", 0.0),
+    cap_height_minimum=process_figure("cap_height_minimum", 2.0),
+    line_minimum=process_figure("line_minimum", 0.25),
+    gap_minimum=process_figure("gap_minimum", 0.0),
     edge_margin=process_figure("edge_margin", 2.0),
     opening_margin=process_figure("opening_margin", 0.5),
     register=process_figure("register", 0.3),

@@ -23,7 +23,7 @@ FILES = {
 }  # fmt: skip
 
 
-def test_there_are_at_least_three() -> None:
+def test_there_are_at_minimum_three() -> None:
     assert len(PANELS) >= 3
 
 

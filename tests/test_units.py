@@ -83,14 +83,14 @@ def test_what_is_no_length_is_refused_and_the_accepted_forms_are_named(text: str
     [("3 mmm", "mm"), ("3 inchs", "inches"), ("2 HPs", "HP"), ("5 thous", "thou"), ("5 mils", "mil")],
 )
 def test_the_nearest_unit_is_suggested(text: str, nearest: str) -> None:
-    with pytest.raises(ValueError, match=f"did you mean '{nearest}'"):
+    with pytest.raises(ValueError, match=f"Did you mean '{nearest}'"):
         units.length(text)
 
 
 def test_no_unit_is_suggested_for_a_word_that_resembles_none() -> None:
     with pytest.raises(ValueError, match="accepted") as refusal:
         units.length("3 furlong")
-    assert "did you mean" not in str(refusal.value)
+    assert "Did you mean" not in str(refusal.value)
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ from panelart.source.yaml import read as read_yaml
 
 _TEXTS: Final = Field(
     "cautions",
-    MapOf(keys=Text(most=40), of=Text(prose=True, most=1200), what="keys and caution texts"),
+    MapOf(keys=Text(maximum=40), of=Text(prose=True, maximum=1200), what="keys and caution texts"),
     required=True,
     doc="Caution texts by key.",
 )

@@ -1,8 +1,9 @@
 """From the fields of a catalogue file to components: rows worked out, shapes drawn, every figure with its standing.
 
 A figure's name is that of its dimension: `diameter`, `across_flats`; `x` and `y` for its place; `passes_diameter` for
-what goes through; `projection` and `depth` for how far an envelope stands out; `sheet_least` and `sheet_most`, kept
-with the first opening, for the thickness range. All but an angle (`deg`) and a fact with a unit of its own are in mm.
+what goes through; `projection` and `depth` for how far an envelope stands out; `sheet_minimum` and `sheet_maximum`,
+kept with the first opening, for the thickness range. All but an angle (`deg`) and a fact with a unit of its own are in
+mm.
 """
 
 from __future__ import annotations
@@ -39,7 +40,7 @@ from panelart.model.component import (
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Value, decimal
 
-MOST_PLACES: Final = 10_000
+MAX_PLACES: Final = 10_000
 """The most openings in one pattern: a vent of 100 x 100 holes."""
 
 LARGEST: Final = 1e6
@@ -119,7 +120,7 @@ class Bench:
             return text
         unknown = [name for name in _BRACES.findall(text) if name not in self.row]
         if unknown:
-            hint = did_you_mean(unknown[0], self.row, "columns")
+            hint = str(did_you_mean(unknown[0], self.row, "columns"))
             raise self.refuse_all(where, f"'{{{unknown[0]}}}' is no column of this family", hint)
         row = self.row
         return _BRACES.sub(lambda match: row[match[1]], text)
@@ -376,7 +377,7 @@ def _cautions(fields: Fields, bench: Bench) -> tuple[str, ...]:
     for item in fields[table.CAUTIONS] or ():
         key = bench.text(item.value, item.where)
         if key and key not in CAUTIONS:
-            raise bench.refuse(item.where, f"found '{key}'", did_you_mean(key, CAUTIONS, "cautions"))
+            raise bench.refuse(item.where, f"found '{key}'", str(did_you_mean(key, CAUTIONS, "cautions")))
         if key:
             keys.append(key)
     return tuple(keys)
@@ -394,15 +395,15 @@ def _thickness(fields: Fields, above: Standing, bench: Bench) -> tuple[tuple[flo
     if record is None:
         return None, ()
     standing = bench.standing(record, above)
-    least = replace(_figure(record, table.LEAST, standing, bench), name="sheet_least")
-    most = replace(_figure(record, table.MOST, standing, bench), name="sheet_most")
-    if not 0 <= least.value <= most.value or most.value == 0:
+    minimum = replace(_figure(record, table.MINIMUM, standing, bench), name="sheet_minimum")
+    maximum = replace(_figure(record, table.MAXIMUM, standing, bench), name="sheet_maximum")
+    if not 0 <= minimum.value <= maximum.value or maximum.value == 0:
         raise bench.refuse(
             record.place,
-            f"the sheet it fits runs from {least.value:g} to {most.value:g}",
+            f"the sheet it fits runs from {minimum.value:g} to {maximum.value:g}",
             "accepted: least at least 0, most more than 0 and no smaller than least",
         )
-    return (least.value, most.value), (least, most)
+    return (minimum.value, maximum.value), (minimum, maximum)
 
 
 def _facts(fields: Fields, above: Standing, bench: Bench) -> tuple[Figure, ...]:
@@ -509,9 +510,9 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
             unit = UNITS.get(dimension.name, "mm")
             figure = bench.figure(dimension.name, written, above, unit)
             if figure.value < 0 or (figure.value == 0 and dimension.name in outline.sizes):
-                least = "more than 0" if dimension.name in outline.sizes else "at least 0"
+                minimum = "more than 0" if dimension.name in outline.sizes else "at least 0"
                 raise bench.refuse(
-                    record.where(dimension), f"{dimension.name} is {figure.value:g}", f"accepted: {least}"
+                    record.where(dimension), f"{dimension.name} is {figure.value:g}", f"accepted: {minimum}"
                 )
             figures.append(figure)
     if not {figure.name for figure in figures}.issuperset(outline.needed):
@@ -579,11 +580,11 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
     if count is None or step is None:
         raise UnusableError
     columns, lines = bench.pair(count)
-    if not (columns.is_integer() and lines.is_integer() and 1 <= columns * lines <= MOST_PLACES):
+    if not (columns.is_integer() and lines.is_integer() and 1 <= columns * lines <= MAX_PLACES):
         raise bench.refuse(
             grid.where(table.COUNT),
             f"a grid of {columns:g} x {lines:g}",
-            f"accepted: whole numbers from 1, together at most {MOST_PLACES}",
+            f"accepted: whole numbers from 1, together at most {MAX_PLACES}",
         )
     across, up = bench.pair(step)
     fewer = 1 if grid[table.STAGGERED] else 0

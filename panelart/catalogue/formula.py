@@ -94,7 +94,9 @@ class _Reader:
         if token[0].isalpha() or token[0] == "_":
             self._next += 1
             if token not in self._values:
-                hint = did_you_mean(token, self._values, "columns") if self._values else "there are no columns here"
+                hint = (
+                    str(did_you_mean(token, self._values, "columns")) if self._values else "there are no columns here"
+                )
                 raise FormulaError(f"'{token}' is no column of this family", hint)
             return self._values[token]
         raise self._unexpected()

@@ -25,7 +25,7 @@ from panelart.source.problems import Problems, shown
 from panelart.source.schema import Fields, read
 from panelart.source.yaml import read as read_yaml
 
-MOST_ENTRIES: Final = 5000
+MAX_ENTRIES: Final = 5000
 """The most entries of one file; a catalogue that is read by people has hundreds."""
 
 _HERE: Final = Path(__file__).parent
@@ -194,9 +194,9 @@ class _Listing:
             )
             return False
         self._first[name] = where
-        if len(self._first) > MOST_ENTRIES:
+        if len(self._first) > MAX_ENTRIES:
             self._problems.add(
-                where, f"the file has more than {MOST_ENTRIES} entries", f"accepted: at most {MOST_ENTRIES}"
+                where, f"the file has more than {MAX_ENTRIES} entries", f"accepted: at most {MAX_ENTRIES}"
             )
             raise self._problems.error()
         return True

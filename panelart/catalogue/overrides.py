@@ -170,20 +170,20 @@ def _with_shaft(component: Component, value: Mapping, entry: Entry, bench: Bench
 
 
 def _with_thickness(component: Component, value: Mapping, entry: Entry, bench: Bench) -> Component:
-    least, most = component.thickness or (0.0, 0.0)
+    minimum, maximum = component.thickness or (0.0, 0.0)
     there = [
         Figure(name=name, value=number, source="", known=GIVEN.known)
-        for name, number in (("least", least), ("most", most))
+        for name, number in (("minimum", minimum), ("maximum", maximum))
     ]
     changes = _written(value, there, f"the thickness of '{component.name}'", bench)
     if component.thickness is None and len(changes) < 2:
         raise bench.refuse(entry.key.where, f"'{component.name}' states no thickness", "accepted: both least and most")
-    least = changes["least"].value if "least" in changes else least
-    most = changes["most"].value if "most" in changes else most
-    if not 0 <= least <= most or most == 0:
+    minimum = changes["minimum"].value if "minimum" in changes else minimum
+    maximum = changes["maximum"].value if "maximum" in changes else maximum
+    if not 0 <= minimum <= maximum or maximum == 0:
         raise bench.refuse(
             value.where,
-            f"the sheet it fits runs from {least:g} to {most:g}",
+            f"the sheet it fits runs from {minimum:g} to {maximum:g}",
             "accepted: least at least 0, most more than 0 and no smaller than least",
         )
     sheet = {f"sheet_{name}": replace(figure, name=f"sheet_{name}") for name, figure in changes.items()}
@@ -191,7 +191,7 @@ def _with_thickness(component: Component, value: Mapping, entry: Entry, bench: B
         replace(opening, figures=tuple(sheet.get(figure.name, figure) for figure in opening.figures))
         for opening in component.openings
     )
-    return replace(component, thickness=(least, most), openings=openings)
+    return replace(component, thickness=(minimum, maximum), openings=openings)
 
 
 def _written(value: Mapping, there: Iterable[Figure], whose: str, bench: Bench) -> dict[str, Figure]:
@@ -220,7 +220,7 @@ def _written(value: Mapping, there: Iterable[Figure], whose: str, bench: Bench) 
 
 def _is_dimension(name: str) -> bool:
     """Whether a figure is a dimension that can be changed, not a fact that goes with the part."""
-    return name.removeprefix("passes_") in DIMENSIONS or name in ("projection", "depth", "least", "most")
+    return name.removeprefix("passes_") in DIMENSIONS or name in ("projection", "depth", "minimum", "maximum")
 
 
 def _with_changes(figures: Iterable[Figure], changes: MappingOf[str, Figure]) -> tuple[Figure, ...]:

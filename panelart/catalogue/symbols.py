@@ -17,7 +17,7 @@ from panelart.source.schema import Choice, Field, Fields, MapOf, Record, Text, r
 from panelart.source.yaml import read as read_yaml
 
 _TITLE: Final = Field("title", Text(), required=True, doc="What it says.")
-_NUMBER: Final = Field("number", Text(most=60), default="", doc="The published symbol that it is drawn after.")
+_NUMBER: Final = Field("number", Text(maximum=60), default="", doc="The published symbol that it is drawn after.")
 _KNOWN: Final = Field(
     "known", Choice((Known.LOOKED_UP.value, Known.MEMORY.value), "standings"), default=Known.LOOKED_UP.value, doc="How."
 )

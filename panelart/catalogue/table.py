@@ -84,8 +84,8 @@ class WordKind(Text):
         """The word when it is one of those accepted; a problem when not."""
         if word in self.words:
             return str(word)
-        near = did_you_mean(word[:40], self.words, self.what)
-        listed = near if near.startswith("accepted") else f"{near} accepted: {self.accepts}"
+        near = str(did_you_mean(word[:40], self.words, self.what))
+        listed = near if near.startswith("Accepted") else f"{near} accepted: {self.accepts}"
         problems.add(word.where, f"found {shown(word)}", listed)
         return None
 
@@ -95,13 +95,13 @@ def _words(words: tuple[str, ...], what: str) -> WordKind:
 
 
 AMOUNT: Final = AmountKind(
-    most=120, form="a number of mm, a length with a unit, or in a family arithmetic over its columns"
+    maximum=120, form="a number of mm, a length with a unit, or in a family arithmetic over its columns"
 )
 LINE: Final = Text()
-PROSE: Final = Text(prose=True, most=1000)
+PROSE: Final = Text(prose=True, maximum=1000)
 NAME_PATTERN: Final = r"[a-z0-9][a-z0-9.]*(?:-[a-z0-9.]+)*"
 NAME: Final = Text(
-    most=60, pattern=NAME_PATTERN, form="a name of small letters, digits and points, parts joined by hyphens"
+    maximum=60, pattern=NAME_PATTERN, form="a name of small letters, digits and points, parts joined by hyphens"
 )
 ROLES: Final = _words(tuple(role.value for role in Role), "roles")
 KNOWN: Final = _words(tuple(known.value for known in Known), "standings")
@@ -110,7 +110,7 @@ DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"), "direction
 
 
 def _two(first: str, second: str) -> ListOf[str]:
-    return ListOf(of=AMOUNT, what=f"numbers [{first}, {second}]", least=2, most=2)
+    return ListOf(of=AMOUNT, what=f"numbers [{first}, {second}]", minimum=2, maximum=2)
 
 
 SOURCE: Final = Field(
@@ -174,7 +174,7 @@ TURN: Final = Field("turn", AMOUNT, doc="Degrees counter-clockwise that the shap
 
 AT: Final = Field("at", _two("x", "y"), doc="Its place, from the part's centre, x right, y up.", otherwise="the centre")
 PLACES: Final = Field(
-    "places", ListOf(of=_two("x", "y"), what="places [x, y]", least=1), doc="Its places, where there are several."
+    "places", ListOf(of=_two("x", "y"), what="places [x, y]", minimum=1), doc="Its places, where there are several."
 )
 CORNERS: Final = Field("corners", _two("x", "y"), doc="Four places, x to the right and left and y above and below.")
 COUNT: Final = Field("count", _two("columns", "rows"), required=True, doc="How many in a row, how many rows.")
@@ -238,11 +238,11 @@ REAR_ENVELOPE: Final = Record(
     "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)
 )
 
-LEAST: Final = _dimension("least", "The thinnest sheet it holds in.", required=True)
-MOST: Final = _dimension("most", "The thickest sheet it fits.", required=True)
+MINIMUM: Final = _dimension("minimum", "The thinnest sheet it holds in.", required=True)
+MAXIMUM: Final = _dimension("maximum", "The thickest sheet it fits.", required=True)
 THICKNESS: Final = Field(
     "thickness",
-    Record("thickness", (LEAST, MOST, SOURCE, STANDING)),
+    Record("thickness", (MINIMUM, MAXIMUM, SOURCE, STANDING)),
     doc="The sheet it fits, coat included.",
     otherwise="not known",
 )
@@ -338,7 +338,9 @@ ENTRY_NAME: Final = Field(
 )
 COLUMNS: Final = Field(
     "columns",
-    ListOf(of=Text(most=40, pattern=r"[a-z_][a-z0-9_]*", form="a name of small letters, digits and _"), what="names"),
+    ListOf(
+        of=Text(maximum=40, pattern=r"[a-z_][a-z0-9_]*", form="a name of small letters, digits and _"), what="names"
+    ),
     required=True,
     doc="The names of the columns.",
 )
@@ -347,7 +349,7 @@ COLUMNS: Final = Field(
 CELL: Final = Text(may_be_empty=True, form="a number or a text")
 ROWS: Final = Field(
     "rows",
-    ListOf(of=ListOf(of=CELL, what="numbers and texts"), what="rows", least=1),
+    ListOf(of=ListOf(of=CELL, what="numbers and texts"), what="rows", minimum=1),
     required=True,
     doc="One entry a row.",
 )
@@ -366,7 +368,7 @@ KNOB: Final = Record(
 )
 
 FORMAT: Final = Field(
-    "panelart-catalogue", Integer(least=VERSION, most=VERSION), required=True, doc="Version of this form."
+    "panelart-catalogue", Integer(minimum=VERSION, maximum=VERSION), required=True, doc="Version of this form."
 )
 SOURCES: Final = Field(
     "sources", MapOf(keys=NAME, of=PROSE, what="names and sources"), doc="Sources by name.", otherwise="none"

@@ -13,6 +13,7 @@ from typing import Final, TypeAlias
 
 from panelart.checks.findings import Finding
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import english
 
 VERSION: Final = 1
 
@@ -25,7 +26,7 @@ Known: TypeAlias = Counter[Sign]
 
 def sign(finding: Finding) -> Sign:
     """What a finding is known again by."""
-    return (finding.rule, finding.refs, finding.subject, finding.other)
+    return (finding.rule, finding.refs, english(finding.subject), english(finding.other))
 
 
 def known_findings(
@@ -80,8 +81,8 @@ def read_baseline(text: str, file: str) -> Known:
             [
                 Problem(
                     where=Where(file, 1, 1),
-                    message="this is no baseline of panelart",
-                    hint="accepted: a file that `panelart check SPEC --write-baseline FILE` wrote",
+                    says="this is no baseline of panelart",
+                    accepts="accepted: a file that `panelart check SPEC --write-baseline FILE` wrote",
                 )
             ]
         ) from error

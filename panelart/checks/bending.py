@@ -46,7 +46,7 @@ def _beside(bend: Bent, box: Box) -> bool:
 
 def _hole_limit(survey: Survey, radius: float) -> Limit:
     """The least distance from a hole to the inside of the bent metal: a multiple of the thickness, and the radius."""
-    limit, thickness = survey.limits["bend.hole.least"], survey.panel.sheet.thickness
+    limit, thickness = survey.limits["bend.hole.minimum"], survey.panel.sheet.thickness
     source = f"{limit.value:g} x the sheet of {thickness:g} mm + the radius of {radius:g} mm: {limit.source}"
     return replace(limit, value=limit.value * thickness + radius, unit="mm", source=source)
 
@@ -161,7 +161,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
     Fails: a hole 2.9 mm from the free edge of a flange of 2 mm sheet.
     Passes: the same hole 3 mm from it.
     """
-    limit = survey.limits["edge.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    limit = survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
     for bend in _bends(survey).values():
         flange, second = bend.flange, bend.flange.second
         on_flange = [
@@ -222,7 +222,7 @@ def flange_too_short(survey: Survey) -> Iterator[Observation]:
     Passes: one of 8 mm.
     """
     thickness = survey.panel.sheet.thickness
-    general, by_die = survey.limits["flange.length.least"], survey.limits["flange.die.least"]
+    general, by_die = survey.limits["flange.length.minimum"], survey.limits["flange.die.minimum"]
     die = None if survey.panel.bending is None else survey.panel.bending.die
     for _, leg in legs(survey):
         radius = leg.bend.radius
@@ -259,7 +259,7 @@ def bend_radius_too_small(survey: Survey) -> Iterator[Observation]:
     Passes: the same sheet bent at R2.4.
     """
     metal = material(survey.panel.sheet.material)
-    limit = metal.least_radius(survey.panel.sheet.thickness)
+    limit = metal.minimum_radius(survey.panel.sheet.thickness)
     for _, leg in legs(survey):
         if leg.bend.radius < limit.value - ROUNDING:
             edge = leg.bend.edge if isinstance(leg.bend, Flange) else None
@@ -290,7 +290,7 @@ def part_in_flange(survey: Survey) -> Iterator[Observation]:
     Fails: a body of 20 mm depth that reaches to the edge of a panel with a flange there.
     Passes: the same body 10 mm from the edge.
     """
-    limit = survey.limits["overlap.most"]
+    limit = survey.limits["overlap.maximum"]
     thickness = survey.panel.sheet.thickness
     behind = [envelope for envelope in survey.layout.envelopes if envelope.side is Side.REAR]
     for bend in _bends(survey).values():
@@ -313,7 +313,7 @@ def part_in_flange(survey: Survey) -> Iterator[Observation]:
                     other=words_of(bend.flange),
                     measured=reach,
                     limit=limit,
-                    bound=Bound.MOST,
+                    bound=Bound.MAXIMUM,
                 )
 
 
@@ -332,7 +332,7 @@ def legend_on_bend(survey: Survey) -> Iterator[Observation]:
     Fails: a name 3 mm from an edge that is bent at R2 in sheet of 2 mm.
     Passes: the same name 5 mm from it.
     """
-    limit = survey.limits["beyond_flat.most"]
+    limit = survey.limits["beyond_flat.maximum"]
     for flange in survey.panel.flanges:
         flat = setback_of(flange, survey.panel.sheet.thickness)
         for ink in (*survey.legends, *survey.frame_lines):
@@ -346,7 +346,7 @@ def legend_on_bend(survey: Survey) -> Iterator[Observation]:
                     other=words_of(flange),
                     measured=over,
                     limit=limit,
-                    bound=Bound.MOST,
+                    bound=Bound.MAXIMUM,
                 )
 
 
@@ -384,7 +384,7 @@ def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
                 source="the length of its flange; common practice, recalled",
                 basis=Basis.MEMORY,
             ),
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 
@@ -401,7 +401,7 @@ def returns_collide(survey: Survey) -> Iterator[Observation]:
     Fails: returns of 12 mm on flanges round a corner that are inset by 6 mm.
     Passes: the same returns inset by 12 mm.
     """
-    limit = survey.limits["overlap.most"]
+    limit = survey.limits["overlap.maximum"]
     face = survey.layout.cut_outline.bounds
     turned = {
         edge: bend
@@ -426,7 +426,7 @@ def returns_collide(survey: Survey) -> Iterator[Observation]:
                     other=f"that of {words_of(turned[other].flange)}",
                     measured=reach,
                     limit=limit,
-                    bound=Bound.MOST,
+                    bound=Bound.MAXIMUM,
                 )
 
 

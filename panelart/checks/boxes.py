@@ -62,7 +62,7 @@ def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
             other=f"the {there.what} of {there.ref} on the panel {opposite.name}",
             measured=both,
             limit=limit,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 

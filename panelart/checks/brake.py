@@ -61,7 +61,7 @@ def flange_meets_punch(survey: Survey) -> Iterator[Observation]:
     Fails: a channel 60 mm wide with flanges of 50 mm: 7 mm are left.
     Passes: the same channel with flanges of 45 mm: 10.6 mm.
     """
-    limit = survey.limits["punch.beside.least"]
+    limit = survey.limits["punch.beside.minimum"]
     bends = bent(survey.panel, survey.layout.cut_outline)
     blank = survey.layout.blank
     steps = {} if blank is None else {bend.name: bend.step for bend in blank.bends}
@@ -101,7 +101,7 @@ def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
     Passes: a press nut 2 mm high in its place.
     """
     early = pressed_before_bending(survey.layout)
-    limit = survey.limits["punch.beside.least"]
+    limit = survey.limits["punch.beside.minimum"]
     for bend in bent(survey.panel, survey.layout.cut_outline).values():
         for body in survey.layout.envelopes:
             if body.ref not in early or body.side is not Side.REAR:
@@ -173,9 +173,9 @@ def bend_along_grain(survey: Survey) -> Iterator[Observation]:
     if not grain:
         return
     level = grain == "along"
-    share = survey.limits["bend.grain.least"]
-    least = material(survey.panel.sheet.material).least_radius(survey.panel.sheet.thickness)
-    limit = replace(share, value=share.value * least.value, unit="mm", source=f"{share.source}; {least.source}")
+    share = survey.limits["bend.grain.minimum"]
+    minimum = material(survey.panel.sheet.material).minimum_radius(survey.panel.sheet.thickness)
+    limit = replace(share, value=share.value * minimum.value, unit="mm", source=f"{share.source}; {minimum.source}")
     for edge, leg in legs(survey):
         if (edge in (Edge.TOP, Edge.BOTTOM)) is level and leg.bend.radius < limit.value - ROUNDING:
             place: Box = survey.panel.outline.bounds

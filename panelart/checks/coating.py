@@ -31,8 +31,8 @@ def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
     Passes: a film of 0.06 to 0.12 mm, 0.06 mm wider.
     """
     coat = survey.panel.coat
-    limit = survey.limits["coat.play.most"]
-    wider = 2 * (coat.build - coat.build_least)
+    limit = survey.limits["coat.play.maximum"]
+    wider = 2 * (coat.build - coat.build_minimum)
     if wider > limit.value + ROUNDING and survey.layout.openings:
         yield Observation(
             refs=(),
@@ -41,7 +41,7 @@ def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
             subject="the coat",
             measured=wider,
             limit=limit,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 
@@ -89,7 +89,7 @@ def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
     Fails: the body of a switch over a corner of the pad of an earth stud.
     Passes: the same body 1 mm beside the pad.
     """
-    limit = survey.limits["overlap.most"]
+    limit = survey.limits["overlap.maximum"]
     for mask in survey.layout.masks:
         if mask.side is not Side.REAR or mask.on != FACE or mask.name not in survey.panel.by_ref:
             continue
@@ -107,7 +107,7 @@ def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
                     other=mask.name,
                     measured=deep,
                     limit=limit,
-                    bound=Bound.MOST,
+                    bound=Bound.MAXIMUM,
                 )
 
 

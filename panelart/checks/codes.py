@@ -67,7 +67,7 @@ def code_too_fine(survey: Survey) -> Iterator[Observation]:
     Fails: a QR code with modules of 0.2 mm where the process holds lines of 0.25 mm.
     Passes: the same code with modules of 0.3 mm.
     """
-    limit = max((of_process(survey, name) for name in ("line_least", "gap_least")), key=lambda one: one.value)
+    limit = max((of_process(survey, name) for name in ("line_minimum", "gap_minimum")), key=lambda one: one.value)
     for name, art, code in _codes(survey):
         if code.module < limit.value - ROUNDING:
             yield Observation(

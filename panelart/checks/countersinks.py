@@ -85,7 +85,7 @@ def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
                 source=f"the hole as cut, in sheet of {thickness:g} mm",
                 basis=Basis.COMMON_PRACTICE,
             ),
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
             each=spots,
         )
 
@@ -106,7 +106,7 @@ def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
     Passes: the same screw in sheet of 2 mm: 0.55 mm is left.
     """
     thickness = survey.panel.sheet.thickness
-    limit = survey.limits["countersink.wall.least"]
+    limit = survey.limits["countersink.wall.minimum"]
     thin = [
         (hole, wall)
         for hole, cone in _cones(survey)
@@ -142,11 +142,11 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
     Passes: a film of 0.06 to 0.12 mm that the drawing allows for, 0.01 mm.
     """
     coat = survey.panel.coat
-    limit = survey.limits["countersink.proud.most"]
+    limit = survey.limits["countersink.proud.maximum"]
     for hole, cone in _cones(survey):
         part = _screw(survey, hole)
         asked = max((one.countersink.diameter for one in part.openings if one.countersink is not None), default=0.0)
-        more = film_on_cone(cone.angle, coat.build_most - coat.build)
+        more = film_on_cone(cone.angle, coat.build_maximum - coat.build)
         proud = cone_depth(asked, cone.finished - more, cone.angle)
         if proud > limit.value + ROUNDING:
             yield Observation(
@@ -156,7 +156,7 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
                 subject=hole.name,
                 measured=proud,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 

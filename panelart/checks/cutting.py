@@ -14,11 +14,11 @@ from panelart.geometry.measures import Gap, gap
 
 
 def _web_limit(survey: Survey) -> Limit:
-    return survey.limits["web.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    return survey.limits["web.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
 
 
 def _edge_limit(survey: Survey) -> Limit:
-    return survey.limits["edge.least"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    return survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
 
 
 def _thin_webs(survey: Survey, limit: Limit, *, own: bool) -> Iterator[tuple[Solid, Solid, Gap]]:
@@ -44,7 +44,7 @@ def openings_collide(survey: Survey) -> Iterator[Observation]:
     Fails: two openings of 12 mm with centres 11 mm apart.
     Passes: the same openings 20 mm apart.
     """
-    limit = survey.limits["overlap.most"]
+    limit = survey.limits["overlap.maximum"]
     for one, two in sharing(pair for group in survey.cuts_by_place for pair in group.near_each_other()):
         reach = depth(one.body, two.body)
         if reach > limit.value + ROUNDING:
@@ -56,7 +56,7 @@ def openings_collide(survey: Survey) -> Iterator[Observation]:
                 other=two.words,
                 measured=reach,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
@@ -177,7 +177,7 @@ def opening_over_edge(survey: Survey) -> Iterator[Observation]:
     Fails: an opening of 12 mm with its centre 5 mm from the edge.
     Passes: the same opening 20 mm from the edge.
     """
-    limit = survey.limits["beyond_edge.most"]
+    limit = survey.limits["beyond_edge.maximum"]
     for opening, margin in _near_edge(survey):
         if -margin > limit.value + ROUNDING:
             yield Observation(
@@ -187,5 +187,5 @@ def opening_over_edge(survey: Survey) -> Iterator[Observation]:
                 subject=opening.words,
                 measured=-margin,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )

@@ -83,7 +83,7 @@ def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
     Passes: a red mushroom on a yellow disc.
     """
     coloured = {(one.ref, one.what): one.colour for one in survey.layout.envelopes if one.colour}
-    off, chroma_least = survey.limits["emergency.hue.most"], survey.limits["emergency.chroma.least"]
+    off, chroma_minimum = survey.limits["emergency.hue.maximum"], survey.limits["emergency.chroma.minimum"]
     for part, actuator, background in _stops(survey):
         button = _Coloured(words=actuator.words, colour=coloured.get((part.ref, actuator.what), ""), thing=actuator)
         for surface, middle, wanted in ((button, RED, "red"), (background, YELLOW, "yellow")):
@@ -99,7 +99,7 @@ def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
                 continue
             angle, chroma = hue(surface.colour)
             away = abs((angle - middle + 180.0) % 360.0 - 180.0)
-            pale = chroma < chroma_least.value - ROUNDING
+            pale = chroma < chroma_minimum.value - ROUNDING
             if pale or away > off.value + ROUNDING:
                 yield Observation(
                     refs=(part.ref,),
@@ -108,8 +108,8 @@ def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
                     subject=surface.words,
                     other=f"{surface.colour}, which is not {wanted}",
                     measured=chroma if pale else away,
-                    limit=chroma_least if pale else off,
-                    bound=Bound.LEAST if pale else Bound.MOST,
+                    limit=chroma_minimum if pale else off,
+                    bound=Bound.MINIMUM if pale else Bound.MAXIMUM,
                 )
 
 
@@ -129,7 +129,7 @@ def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
     Fails: STOP lettered into the yellow area; words that reach 0.001 mm into it.
     Passes: the same words outside it.
     """
-    limit = survey.limits["covered.most"]
+    limit = survey.limits["covered.maximum"]
     for part, _, background in _stops(survey):
         ground = background.thing
         if ground is None or (isinstance(ground, Solid) and ground.hides):
@@ -146,5 +146,5 @@ def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
                     other=background.words,
                     measured=deep,
                     limit=limit,
-                    bound=Bound.MOST,
+                    bound=Bound.MAXIMUM,
                 )

@@ -70,7 +70,7 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
                 subject=solid.words,
                 measured=solid.height,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
@@ -157,7 +157,7 @@ def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
     Fails: a stud 151 mm from the inlet.
     Passes: a stud 150 mm from the inlet.
     """
-    limit = survey.limits["earth.far.most"]
+    limit = survey.limits["earth.far.maximum"]
     terminals = _earth_terminals(survey)
     for part in _earthed_inlets(survey):
         nearest = min(terminals, key=lambda terminal: part.at.distance(terminal.at), default=None)
@@ -170,7 +170,7 @@ def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
                 other=nearest.ref,
                 measured=part.at.distance(nearest.at),
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
@@ -189,7 +189,7 @@ def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
     Fails: a fuse holder with the legend F1.
     Passes: a fuse holder with the legend T 1 A L 250 V.
     """
-    near = survey.limits["rating.near.most"].value
+    near = survey.limits["rating.near.maximum"].value
     rated = [word for word in survey.words if _CURRENT.search(word.text)]
     for part in _with_caution(survey, _FUSE):
         around = [solid.box for solid in survey.front if solid.owner == part.ref]

@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
 from panelart.checks.limits import Basis, Limit
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
+from panelart.messages import Message, Said, english
 
 
 class Bound(Enum):
     """Which way a limit is meant."""
 
-    LEAST = "least"
-    MOST = "most"
+    MINIMUM = "minimum"
+    MAXIMUM = "maximum"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,11 +42,11 @@ class Observation:
     refs: tuple[str, ...]
     place: Point | Box
     where: Where
-    subject: str
-    other: str = ""
+    subject: Said
+    other: Said = ""
     measured: float | None = None
     limit: Limit | None = None
-    bound: Bound = Bound.LEAST
+    bound: Bound = Bound.MINIMUM
     severity: Severity | None = None
     each: tuple[Spot, ...] = ()
 
@@ -58,7 +58,7 @@ class Finding:
     `place` is on the panel in mm from its lower-left corner; `where` in the spec. `measured` and `limit` are in
     `unit` and None where the rule has no number; `bound` says whether the limit is the least or the most,
     `limit_name` its key in the table ('' for one that comes from elsewhere), `source` where it comes from and
-    `basis` how far it may be trusted. `sentence` says what is wrong and `fix` what to do. `refs`, `subject`,
+    `basis` how far it may be trusted. `says` is what is wrong and `cure` what to do. `refs`, `subject`,
     `other` and `each` are those of the Observation.
     """
 
@@ -67,8 +67,8 @@ class Finding:
     refs: tuple[str, ...]
     place: Point | Box
     where: Where
-    subject: str
-    other: str
+    subject: Said
+    other: Said
     measured: float | None
     limit: float | None
     unit: str
@@ -76,9 +76,19 @@ class Finding:
     limit_name: str
     source: str
     basis: Basis | None
-    sentence: str
-    fix: str
+    says: Message
+    cure: Message
     each: tuple[Spot, ...] = ()
+
+    @property
+    def sentence(self) -> str:
+        """What is wrong, in the language that is spoken."""
+        return str(self.says)
+
+    @property
+    def fix(self) -> str:
+        """What to do, in the language that is spoken."""
+        return str(self.cure)
 
     def only(self, refs: Iterable[str]) -> Finding | None:
         """The finding for some of the parts that each have it by themselves; None when none of them has."""
@@ -93,7 +103,7 @@ class Finding:
         """Most serious first, then by place in the spec, then by rule; the rest only makes the order total."""
         place = self.place
         spot = (place.left, place.bottom) if isinstance(place, Box) else (place.x, place.y)
-        return (self.severity.rank, self.where, self.rule, self.refs, self.subject, self.other, spot)
+        return (self.severity.rank, self.where, self.rule, self.refs, english(self.subject), english(self.other), spot)
 
     def __lt__(self, other: Finding) -> bool:
         return self.order < other.order
@@ -107,39 +117,3 @@ def refs_of(spots: Iterable[Spot]) -> tuple[str, ...]:
 def place_of(spots: Sequence[Spot]) -> Point | Box:
     """The one place, or the box round all of them."""
     return spots[0].place if len(spots) == 1 else Box.around(spot.place for spot in spots)
-
-
-_ROUNDING = 1e-7
-
-
-def amount(value: float, unit: str) -> str:
-    """A measured value as it is shown: '2.30 mm', with more decimals where two would say 0.00."""
-    return _shown(value, unit, round)
-
-
-def enough(value: float, unit: str, bound: Bound) -> str:
-    """A value to be kept to, rounded to the safe side: up for what is needed at least, down for the most."""
-    return _shown(value, unit, _up if bound is Bound.LEAST else _down)
-
-
-_UNITS = {"ratio": "", "count": "", "percent": " %", "deg": "\N{DEGREE SIGN}"}
-"""How a unit is written behind its number, where not by its name."""
-
-
-def _shown(value: float, unit: str, rounded: Callable[[float], int]) -> str:
-    word = _UNITS.get(unit, f" {unit}" if unit else "")
-    if unit == "count":
-        return f"{rounded(value)}"
-    for decimals in (2, 3, 6):
-        steps = rounded(value * 10**decimals)
-        if steps:
-            return f"{steps / 10**decimals:.{decimals}f}{word}"
-    return f"0{word}"
-
-
-def _up(value: float) -> int:
-    return math.ceil(value - _ROUNDING)
-
-
-def _down(value: float) -> int:
-    return math.floor(value + _ROUNDING)

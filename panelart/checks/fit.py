@@ -35,10 +35,10 @@ def shortfall(passes: Contour, opening: Contour) -> float:
         return max(inner[1] + inner[0].distance(outer[0]) - outer[1], 0.0)
     if shapely.covers(polygon(opening, side="inside"), polygon(passes, side="outside")):
         return 0.0
-    return max(0.0, *(_most_outside(segment, opening) for segment in passes.segments))
+    return max(0.0, *(_maximum_outside(segment, opening) for segment in passes.segments))
 
 
-def _most_outside(segment: Segment, opening: Contour) -> float:
+def _maximum_outside(segment: Segment, opening: Contour) -> float:
     """How far the farthest point of a segment lies outside an opening; negative when it is inside."""
 
     def outside(share: float) -> float:
@@ -86,13 +86,13 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     """
     coat = survey.panel.coat
     film = coat.film if coat.thickest is None else coat.thickest
-    limit = survey.limits["fit.shortfall.most"]
+    limit = survey.limits["fit.shortfall.maximum"]
     numbers: Counter[str] = Counter()
     for opening in survey.layout.every_opening:
         number = numbers[opening.ref]
         numbers[opening.ref] += 1
         # The film is thickest where the hole is smallest; a hole that closes altogether lacks all of the part.
-        hole = at_film(opening, survey.panel.coat, survey.panel.coat.build_most)
+        hole = at_film(opening, survey.panel.coat, survey.panel.coat.build_maximum)
         if opening.passes is None:
             short = 0.0
         elif hole is None:
@@ -108,7 +108,7 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
                 other=f"with {film:g} mm of coat on each surface" if film and not opening.bare else "without a coat",
                 measured=short,
                 limit=_through_limit(survey.component(opening.ref), number, limit),
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
@@ -173,8 +173,8 @@ def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
                 where=spots[0].where,
                 subject=component.title,
                 measured=thickness,
-                limit=_sheet_limit(component, "sheet_most", held[1]),
-                bound=Bound.MOST,
+                limit=_sheet_limit(component, "sheet_maximum", held[1]),
+                bound=Bound.MAXIMUM,
                 each=spots,
             )
 
@@ -202,7 +202,7 @@ def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
                 where=spots[0].where,
                 subject=component.title,
                 measured=thickness,
-                limit=_sheet_limit(component, "sheet_least", held[0]),
+                limit=_sheet_limit(component, "sheet_minimum", held[0]),
                 each=spots,
             )
 

@@ -14,7 +14,7 @@ from panelart.model.panel import Side
 
 def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[Observation]:
     for line, solid in inked(pairs):
-        limit = survey.may_share("covered.most", solid)
+        limit = survey.may_share("covered.maximum", solid)
         far = reach(line, solid)
         if far > limit.value + ROUNDING:
             yield Observation(
@@ -25,7 +25,7 @@ def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[
                 other=solid.words,
                 measured=far,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
@@ -96,7 +96,7 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
     Fails: two frames side by side that overlap by 1 mm.
     Passes: the same frames 1 mm apart, or one inside the other.
     """
-    limit = survey.limits["marking_overlap.most"]
+    limit = survey.limits["marking_overlap.maximum"]
     for one, two in survey.frame_lines.near_each_other():
         far = reach(one, two)
         if far > limit.value + ROUNDING:
@@ -108,7 +108,7 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
                 other=survey.named([two]),
                 measured=far,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 

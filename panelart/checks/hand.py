@@ -137,12 +137,12 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
 
 def _spacings(survey: Survey, one: str, two: str, hand: Hand | None) -> list[Limit]:
     """The limits for two kinds of control, the strictest first."""
-    found = [survey.limits["finger.least"]]
+    found = [survey.limits["finger.minimum"]]
     if hand is not None:
         first, second = sorted((one, two))
-        found.append(survey.limits[f"spacing.{first}.{second}.least"])
+        found.append(survey.limits[f"spacing.{first}.{second}.minimum"])
     if hand is Hand.GLOVED:
-        found.append(survey.limits["glove.least"])
+        found.append(survey.limits["glove.minimum"])
     return sorted(found, key=lambda limit: -limit.value)
 
 
@@ -159,7 +159,7 @@ def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
     Fails: a lever 24 mm from the mushroom head.
     Passes: a lever 25 mm from it.
     """
-    limit = survey.limits["emergency.least"]
+    limit = survey.limits["emergency.minimum"]
     handled = Group(solid for solid, _ in _handled(survey))
     stops = {part.ref for part in survey.panel.parts if is_emergency(part)}
     if not stops:
@@ -193,7 +193,7 @@ def plugs_too_close(survey: Survey) -> Iterator[Observation]:
     hand = survey.panel.operator.hand
     if hand is None:
         return
-    limit = survey.limits["plug.gloved.least" if hand is Hand.GLOVED else "plug.least"]
+    limit = survey.limits["plug.gloved.minimum" if hand is Hand.GLOVED else "plug.minimum"]
     plugs = Group(solid for solid in survey.front if not solid.hides and solid.what.startswith(("mated", "mating")))
     pairs = ((one, two) for one, two in plugs.near_each_other(limit.value) if one.owner != two.owner)
     for found in _nearest(pairs).values():
@@ -217,7 +217,7 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
     Fails: a knob 7.9 mm over a plug that is released from above.
     Passes: the same knob 8 mm over it.
     """
-    limit, low = survey.limits["latch.least"], survey.limits["latch.obstacle.least"]
+    limit, low = survey.limits["latch.minimum"], survey.limits["latch.obstacle.minimum"]
     latched = {part.ref: part for part in survey.panel.parts if part.component.latch}
     if not latched:
         return
@@ -264,7 +264,7 @@ def nut_without_room_for_spanner(survey: Survey) -> Iterator[Observation]:
     Fails: a nut 1.9 mm from a bezel.
     Passes: a nut 2 mm from a bezel.
     """
-    limit = survey.limits["spanner.least"]
+    limit = survey.limits["spanner.minimum"]
     standing = Group(solid for solid in survey.covers if solid.what != "knob" and solid.height > 1.0)
     pairs = (
         (two, one) if one.what == "nut" else (one, two)

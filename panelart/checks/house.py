@@ -1,7 +1,7 @@
 """A house's own limits and severities: a file beside the spec, every entry with its reason.
 
 limits:
-  web.least: {value: 0.8, why: our laser holds it}
+  web.minimum: {value: 0.8, why: our laser holds it}
 severities:
   opening-size-uncertain: {severity: warning, why: a wrong hole cost us a panel}
 abbreviations: {values: [PSU, NW], why: in our style book}
@@ -22,7 +22,7 @@ from panelart.source.schema import AnyNode, Choice, Field, ListOf, Number, Recor
 from panelart.source.yaml import read as read_yaml
 
 _VALUE = Field("value", Number(), required=True, doc="The house's limit, in the unit of the program's.")
-_WHY = Field("why", Text(most=500, prose=True), required=True, doc="The reason, for those who come after.")
+_WHY = Field("why", Text(maximum=500, prose=True), required=True, doc="The reason, for those who come after.")
 _LIMIT = Record("a limit", (_VALUE, _WHY))
 _SEVERITY = Field(
     "severity",
@@ -31,7 +31,7 @@ _SEVERITY = Field(
     doc="What a finding of the rule counts as.",
 )
 _RULE = Record("a severity", (_SEVERITY, _WHY))
-_VALUES = Field("values", ListOf(of=Text(most=40), what="abbreviations", least=1), required=True, doc="The words.")
+_VALUES = Field("values", ListOf(of=Text(maximum=40), what="abbreviations", minimum=1), required=True, doc="The words.")
 _WORDS = Record("abbreviations", (_VALUES, _WHY))
 _LIMITS = Field("limits", AnyNode(of="limits by name", shape=MappingNode), doc="Limits by name.")
 _SEVERITIES = Field("severities", AnyNode(of="severities by rule", shape=MappingNode), doc="Severities by rule.")

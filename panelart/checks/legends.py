@@ -47,7 +47,7 @@ def _gathered(reached: Iterable[Reached], survey: Survey, limit: str) -> Iterato
             other=thing.words if isinstance(thing, Solid) else survey.named([thing]),
             measured=max(far for _, _, far in group),
             limit=survey.may_share(limit, thing),
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 
@@ -112,7 +112,7 @@ def legend_under_knob(survey: Survey) -> Iterator[Observation]:
     Fails: a numeral 11 mm from the shaft of a knob of 24 mm.
     Passes: the same numeral 14 mm from the shaft.
     """
-    yield from _gathered(_onto(_under(survey, lambda solid: solid.what == "knob")), survey, "covered.most")
+    yield from _gathered(_onto(_under(survey, lambda solid: solid.what == "knob")), survey, "covered.maximum")
 
 
 @rule(
@@ -130,7 +130,7 @@ def legend_under_part(survey: Survey) -> Iterator[Observation]:
     Fails: a name 1 mm inside the bezel of a meter.
     Passes: the same name beside the bezel.
     """
-    yield from _gathered(_onto(_under(survey, lambda solid: solid.what != "knob")), survey, "covered.most")
+    yield from _gathered(_onto(_under(survey, lambda solid: solid.what != "knob")), survey, "covered.maximum")
 
 
 @rule(
@@ -151,7 +151,7 @@ def legend_over_opening(survey: Survey) -> Iterator[Observation]:
     hidden = {(id(ink), solid.owner) for ink, solid in survey.hidden}
     pairs = inked(survey.legends.near(survey.openings))
     yield from _gathered(
-        _onto(pair for pair in pairs if (id(pair[0]), pair[1].owner) not in hidden), survey, "covered.most"
+        _onto(pair for pair in pairs if (id(pair[0]), pair[1].owner) not in hidden), survey, "covered.maximum"
     )
 
 
@@ -171,7 +171,7 @@ def legends_collide(survey: Survey) -> Iterator[Observation]:
     Passes: the same names that just touch.
     """
     met = ((one, two, depth(one.body, two.body)) for one, two in survey.words.near_each_other())
-    yield from _gathered(met, survey, "marking_overlap.most")
+    yield from _gathered(met, survey, "marking_overlap.maximum")
 
 
 @rule(
@@ -187,7 +187,7 @@ def legend_on_mark(survey: Survey) -> Iterator[Observation]:
     Fails: a numeral that a major mark enters by 0.2 mm.
     Passes: the same numeral just outside the mark.
     """
-    yield from _gathered(_onto(survey.words.near(survey.scale_marks)), survey, "marking_overlap.most")
+    yield from _gathered(_onto(survey.words.near(survey.scale_marks)), survey, "marking_overlap.maximum")
 
 
 @rule(
@@ -205,7 +205,7 @@ def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     Fails: a name with the line of a frame through its first letter.
     Passes: the same name inside the frame.
     """
-    yield from _gathered(_onto(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.most")
+    yield from _gathered(_onto(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.maximum")
 
 
 @rule(
@@ -222,7 +222,7 @@ def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
     Passes: the same name beside it.
     """
     pairs = inked(survey.legends.near(survey.keepouts(Side.FRONT)))
-    yield from _gathered(_onto(pairs), survey, "covered.most")
+    yield from _gathered(_onto(pairs), survey, "covered.maximum")
 
 
 @rule(
@@ -248,7 +248,7 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
     seen = survey.panel.operator.eye
     if seen is None:
         return
-    limit = survey.limits["hidden.most"]
+    limit = survey.limits["hidden.maximum"]
     told = {id(ink) for ink, _ in survey.hidden}
     groups: dict[tuple[str, str, str], list[HiddenInk]] = {}
     for piece in worst_ink(survey, seen, told):
@@ -265,5 +265,5 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
             other=f"from {worst.look}, {worst.by[0]}",
             measured=100.0 * worst.share,
             limit=limit,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )

@@ -21,7 +21,7 @@ def _stroke_limit(survey: Survey) -> Limit:
     """The thinnest stroke of ink, or the width of the cutter that has to get into it."""
     cutter = survey.panel.marking.cutter
     if cutter is None:
-        return of_process(survey, "line_least")
+        return of_process(survey, "line_minimum")
     return Limit(
         name="",
         what="width of a line",
@@ -108,6 +108,6 @@ def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
     """
     yield from _narrow(
         survey,
-        of_process(survey, "gap_least"),
+        of_process(survey, "gap_minimum"),
         lambda words, found: found.stroke if _is_field(words) else found.gap,
     )

@@ -37,16 +37,16 @@ def process_limit(process: Process, name: str, what: str) -> Limit:
 
 
 _PROCESS_LIMITS = {
-    "cap_height_least": "height of capitals",
-    "line_least": "width of a line",
-    "gap_least": "width of a gap",
+    "cap_height_minimum": "height of capitals",
+    "line_minimum": "width of a line",
+    "gap_minimum": "width of a gap",
     "edge_margin": "distance from the edge",
     "opening_margin": "distance from an opening",
 }
 
 
 def process_limits(process: Process) -> dict[str, Limit]:
-    """The limits of a process under the names that findings have them by: digital-print.line_least."""
+    """The limits of a process under the names that findings have them by: digital-print.line_minimum."""
     limits = (process_limit(process, name, what) for name, what in _PROCESS_LIMITS.items())
     return {limit.name: limit for limit in limits}
 
@@ -59,7 +59,7 @@ def of_process(survey: Survey, name: str) -> Limit:
 
 
 def _reading_limit(survey: Survey) -> Limit:
-    angle = survey.limits["angle.read.least"]
+    angle = survey.limits["angle.read.minimum"]
     distance = survey.panel.marking.viewing_distance
     return Limit(
         name=angle.name,
@@ -100,7 +100,7 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     Fails: capitals of 3.0 mm read from 700 mm, where 3.05 mm are needed.
     Passes: capitals of 3.1 mm at the same distance.
     """
-    printed = of_process(survey, "cap_height_least")
+    printed = of_process(survey, "cap_height_minimum")
     limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
     kinds: dict[tuple[str, float, bool], list[Words]] = {}
     for legend in survey.words:
@@ -137,7 +137,7 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
     Fails: a mark of 0.15 mm where the process holds 0.2 mm.
     Passes: the same mark of 0.2 mm.
     """
-    limit = of_process(survey, "line_least")
+    limit = of_process(survey, "line_minimum")
     for group in (survey.scale_marks, survey.frame_lines):
         for lines in _one_kind(group):
             if not lines[0].mark.filled and lines[0].mark.width < limit.value - ROUNDING:

@@ -14,7 +14,7 @@ from panelart.source.yaml import read as read_yaml
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """A kind of sheet. `bend` has (sheet up to mm, radius over thickness) in order, `bend_least` a radius in mm.
+    """A kind of sheet. `bend` has (sheet up to mm, radius over thickness) in order, `bend_minimum` a radius in mm.
 
     `laser` says why it must not go into a laser, '' where it may; `hard` that punches want larger holes.
     """
@@ -22,19 +22,19 @@ class Material:
     name: str
     words: tuple[str, ...]
     bend: tuple[tuple[float, float], ...]
-    bend_least: float
+    bend_minimum: float
     source: str
     basis: Basis
     laser: str = ""
     hard: bool = False
 
-    def least_radius(self, thickness: float) -> Limit:
+    def minimum_radius(self, thickness: float) -> Limit:
         """The least inside radius of a bend in sheet of a thickness."""
-        share = next((share for most, share in self.bend if thickness <= most), self.bend[-1][1])
+        share = next((share for maximum, share in self.bend if thickness <= maximum), self.bend[-1][1])
         return Limit(
             name="",
             what="inside radius of a bend",
-            value=max(share * thickness, self.bend_least),
+            value=max(share * thickness, self.bend_minimum),
             unit="mm",
             source=self.source,
             basis=self.basis,
@@ -45,7 +45,7 @@ UNKNOWN = Material(
     name="",
     words=(),
     bend=((50.0, 1.0),),
-    bend_least=0.0,
+    bend_minimum=0.0,
     source="the thickness of the sheet, common practice, recalled",
     basis=Basis.MEMORY,
 )
@@ -57,19 +57,19 @@ def material(text: str) -> Material:
     return next((kind for kind in _materials() if all(word in low for word in kind.words)), UNKNOWN)
 
 
-_WORDS = Field("words", ListOf(of=Text(), what="words", least=1), required=True, doc="All occur in its name.")
+_WORDS = Field("words", ListOf(of=Text(), what="words", minimum=1), required=True, doc="All occur in its name.")
 _BEND = Field(
     "bend",
-    ListOf(of=pair(Number(least=0), "sheet up to", "radius over thickness"), what="pairs", least=1),
+    ListOf(of=pair(Number(minimum=0), "sheet up to", "radius over thickness"), what="pairs", minimum=1),
     required=True,
     doc="Least inside radius by thickness.",
 )
-_BEND_LEAST = Field("bend_least", Number(least=0), default=0.0, doc="Least inside radius in mm.")
+_BEND_MIN = Field("bend_minimum", Number(minimum=0), default=0.0, doc="Least inside radius in mm.")
 _SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
 _KNOWN = Field("known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="Its standing.")
 _LASER = Field("laser", Text(), default="", doc="Why it must not go into a laser.")
 _HARD = Field("hard", Flag(), default=False, doc="Whether punches want larger holes.")
-_MATERIAL = Record("a material", (_WORDS, _BEND, _BEND_LEAST, _SOURCE, _KNOWN, _LASER, _HARD))
+_MATERIAL = Record("a material", (_WORDS, _BEND, _BEND_MIN, _SOURCE, _KNOWN, _LASER, _HARD))
 
 
 @cache
@@ -85,7 +85,7 @@ def _materials() -> tuple[Material, ...]:
                     name=entry.key.text,
                     words=tuple(word.value.lower() for word in fields[_WORDS] or ()),
                     bend=tuple((step.value[0], step.value[1]) for step in fields[_BEND] or ()),
-                    bend_least=fields[_BEND_LEAST] or 0.0,
+                    bend_minimum=fields[_BEND_MIN] or 0.0,
                     source=fields[_SOURCE] or "",
                     basis=Basis(fields[_KNOWN] or Basis.MEMORY.value),
                     laser=fields[_LASER] or "",

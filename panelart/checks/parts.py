@@ -21,7 +21,7 @@ def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[O
         if reach > worst.get(key, (0.0,))[0]:
             worst[key] = (reach, one, two)
     for reach, one, two in worst.values():
-        limit = survey.may_share("overlap.most", two)
+        limit = survey.may_share("overlap.maximum", two)
         if reach > limit.value + ROUNDING:
             yield Observation(
                 refs=(one.owner, two.owner),
@@ -31,13 +31,13 @@ def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[O
                 other=two.words,
                 measured=reach,
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
 def past_edge(survey: Survey, solids: Group[Solid]) -> Iterator[Observation]:
     """One observation for each owner that reaches past the panel's edge, at its worst; racks are let be."""
-    limit = survey.limits["beyond_edge.most"]
+    limit = survey.limits["beyond_edge.maximum"]
     inside = survey.edge.surely_inside(solids.boxes, 0.0)
     worst: dict[str, tuple[float, Solid]] = {}
     for solid, clear in zip(solids, inside, strict=True):
@@ -53,7 +53,7 @@ def past_edge(survey: Survey, solids: Group[Solid]) -> Iterator[Observation]:
             subject=solid.words,
             measured=beyond,
             limit=limit,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 

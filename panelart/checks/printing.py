@@ -83,7 +83,7 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
     Fails: two inks for a laser, which burns one colour.
     Passes: one.
     """
-    limit = _own(survey, "inks_most", "number of inks")
+    limit = _own(survey, "inks_maximum", "number of inks")
     if limit is None:
         return
     used = {_colour(ink) for ink in _every(survey)}
@@ -97,7 +97,7 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
             subject=", ".join(named),
             measured=float(len(named)),
             limit=limit,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 
@@ -128,7 +128,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     Passes: the same letters with strokes of 0.35 mm.
     """
     base = survey.panel.marking.printing.base
-    hold = _own(survey, "base_line_least", "width of a line of base")
+    hold = _own(survey, "base_line_minimum", "width of a line of base")
     if base is None or base.thin is not Thin.NONE:
         return
     limit = Limit(
@@ -238,23 +238,23 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     Fails: strokes of 0.2 mm left out of a field where the process keeps gaps of 0.26 mm open.
     Passes: strokes of 0.3 mm.
     """
-    limit = of_process(survey, "gap_least")
+    limit = of_process(survey, "gap_minimum")
     colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
         name = " and ".join(_inks_of(ground)) or "a picture"
         lighter = [ink for ink in inks if lightness(_shown(ink)) > ground_lightness(ground, colours)]
-        least = survey.panel.marking.process.line_least.value - ROUNDING
-        narrow = [(stroke, ink) for ink in lighter if least <= (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
+        minimum = survey.panel.marking.process.line_minimum.value - ROUNDING
+        narrow = [(stroke, ink) for ink in lighter if minimum <= (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
         for stroke, group in _by_kind(narrow):
             yield _seen(survey, group, stroke, limit, other=f"the background of {name}")
 
 
-def _nearer(survey: Survey, contour: Contour, least: float) -> list[tuple[float, Ink]]:
+def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[float, Ink]]:
     """Marking that is nearer to an area than so many mm, with its distance; 0 where it lies on it."""
-    ground, around = contour_area(contour), contour.bounds.grown(least)
+    ground, around = contour_area(contour), contour.bounds.grown(minimum)
     near = [ink for ink in _every(survey) if ink.box.overlaps(around)]
     apart = [(float(shapely.distance(ground, ink.ground)), ink) for ink in near]
-    return [(distance, ink) for distance, ink in apart if distance < least - ROUNDING]
+    return [(distance, ink) for distance, ink in apart if distance < minimum - ROUNDING]
 
 
 @rule(
@@ -337,7 +337,7 @@ def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: 2 mm.
     """
     overlay = survey.panel.marking.printing.overlay
-    limit = _own(survey, "bridge_least", "width of a bridge of film")
+    limit = _own(survey, "bridge_minimum", "width of a bridge of film")
     if overlay is None or limit is None:
         return
     for bridge in bridges(survey.layout, overlay, limit.value):

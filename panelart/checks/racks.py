@@ -64,7 +64,7 @@ def part_in_rail_zone(survey: Survey) -> Iterator[Observation]:
                 source="EIA-310 and IEC 60297-3-101, as quoted in public",
                 basis=Basis.LOOKED_UP,
             ),
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
         )
 
 

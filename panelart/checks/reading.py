@@ -85,8 +85,8 @@ def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
     Passes: grey #767676 on white, 4.54 to 1.
     """
     measures = (
-        (survey.limits["contrast.text.least"], contrast_ratio),
-        (survey.limits["contrast.reflectance.least"], contrast_percent),
+        (survey.limits["contrast.text.minimum"], contrast_ratio),
+        (survey.limits["contrast.reflectance.minimum"], contrast_percent),
     )
     yield from _weak(survey, survey.words, measures)
 
@@ -105,7 +105,7 @@ def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
     Passes: marks of #949494 on white, 3.03 to 1.
     """
     marks = (*survey.scale_marks, *survey.frame_lines)
-    yield from _weak(survey, marks, ((survey.limits["contrast.mark.least"], contrast_ratio),))
+    yield from _weak(survey, marks, ((survey.limits["contrast.mark.minimum"], contrast_ratio),))
 
 
 @rule(
@@ -125,7 +125,7 @@ def inks_look_alike(survey: Survey) -> Iterator[Observation]:
     Fails: red #C03030 beside olive #6A6A20.
     Passes: white beside amber.
     """
-    limit = survey.limits["inks.difference.least"]
+    limit = survey.limits["inks.difference.minimum"]
     used: dict[Colour, list[Ink]] = {}
     for ink in (*survey.legends, *survey.frame_lines):
         used.setdefault(ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink, []).append(ink)
@@ -181,7 +181,7 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
     Fails: a title of 3 mm over names of 2.5 mm.
     Passes: a title of 3.2 mm over names of 2.5 mm.
     """
-    limit = survey.limits["hierarchy.step.least"]
+    limit = survey.limits["hierarchy.step.minimum"]
     pairs: dict[tuple[str, float, str, float], list[tuple[Words, Words]]] = {}
     for upper, lower in _levels(survey):
         if upper.cap_height < limit.value * lower.cap_height - ROUNDING:
@@ -271,7 +271,7 @@ def legend_turned(survey: Survey) -> Iterator[Observation]:
     Fails: a text turned by 180 degrees; a note for one turned by 90.
     Passes: a text that is not turned.
     """
-    level, upright = survey.limits["turn.most"], survey.limits["upright.most"]
+    level, upright = survey.limits["turn.maximum"], survey.limits["upright.maximum"]
     for text in survey.panel.texts:
         turn = abs((text.turn + 180.0) % 360.0 - 180.0)
         words = [
@@ -287,7 +287,7 @@ def legend_turned(survey: Survey) -> Iterator[Observation]:
             subject=survey.named(words),
             measured=turn,
             limit=upright if on_head else level,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
             severity=None if on_head else Severity.NOTE,
         )
 
@@ -367,7 +367,7 @@ def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
     Fails: a name 5 mm above its switch and 3 mm below another.
     Passes: a name 2 mm above its switch and 3 mm below another.
     """
-    limit = survey.limits["ownership.most"]
+    limit = survey.limits["ownership.maximum"]
     grounds = _grounds(survey)
     if len(grounds) < 2:
         return
@@ -391,7 +391,7 @@ def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
                 other=others[0][1],
                 measured=own / others[0][0],
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 
@@ -433,9 +433,9 @@ def legends_too_close(survey: Survey) -> Iterator[Observation]:
     Fails: a name of 3 mm, 1.4 mm below the name of another part.
     Passes: the same names 1.5 mm apart.
     """
-    share = survey.limits["words.gap.least"]
-    most = share.value * max((word.cap_height for word in survey.words), default=0.0)
-    for one, two in survey.words.near_each_other(most):
+    share = survey.limits["words.gap.minimum"]
+    maximum = share.value * max((word.cap_height for word in survey.words), default=0.0)
+    for one, two in survey.words.near_each_other(maximum):
         if one.owner == two.owner or "numeral" in (one.kind, two.kind):
             continue
         across = min(one.box.right, two.box.right) - max(one.box.left, two.box.left)
@@ -495,8 +495,8 @@ def mark_too_fine(survey: Survey) -> Iterator[Observation]:
     Fails: marks of 0.20 mm seen from 700 mm, where 0.204 mm are needed.
     Passes: marks of 0.21 mm at the same distance.
     """
-    limit = _at_distance(survey, "angle.mark.width.least")
-    held = of_process(survey, "line_least").value
+    limit = _at_distance(survey, "angle.mark.width.minimum")
+    held = of_process(survey, "line_minimum").value
     lines = (mark for mark in (*survey.scale_marks, *survey.frame_lines) if not mark.mark.filled)
     for marks in _by_owner(lines):
         if held - ROUNDING <= marks[0].mark.width < limit.value - ROUNDING:
@@ -523,7 +523,7 @@ def mark_too_short(survey: Survey) -> Iterator[Observation]:
     Fails: marks of 1.0 mm seen from 700 mm, where 1.018 mm are needed.
     Passes: marks of 1.1 mm at the same distance.
     """
-    limit = _at_distance(survey, "angle.mark.length.least")
+    limit = _at_distance(survey, "angle.mark.length.minimum")
     for marks in _by_owner(_graduations(survey)):
         length = min(_ends(mark)[0].distance(_ends(mark)[1]) for mark in marks)
         if length < limit.value - ROUNDING:
@@ -553,7 +553,7 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
     Fails: marks of 0.3 mm with 0.5 mm of white.
     Passes: marks of 0.3 mm with 0.6 mm of white.
     """
-    share = survey.limits["marks.white.least"]
+    share = survey.limits["marks.white.minimum"]
     owners: dict[str, list[Stroke]] = {}
     for mark in _graduations(survey):
         owners.setdefault(mark.owner, []).append(mark)

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import inspect
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from panelart.checks.findings import Bound, Finding, Observation, amount, enough
+from panelart.checks.findings import Bound, Finding, Observation
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
+from panelart.messages import Message, Sentence, figures
+from panelart.messages.arguments import THING, WORD, Shown
 
 Looked = TypeVar("Looked")
 """What a rule looks at: the survey of a panel, or the review of its waivers."""
@@ -26,8 +28,8 @@ class Rule(Generic[Looked]):
     name: str
     severity: Severity
     doc: str
-    says: str
-    fix: str
+    says: Sentence
+    fix: Sentence
     check: Callable[[Looked], Iterator[Observation]]
 
     def findings(self, looked: Looked) -> Iterator[Finding]:
@@ -37,16 +39,13 @@ class Rule(Generic[Looked]):
     def _finding(self, seen: Observation) -> Finding:
         limit = seen.limit
         unit = "" if limit is None else limit.unit
-        # A legend of several lines is told on one.
-        things = {"subject": " / ".join(seen.subject.split("\n")), "other": " / ".join(seen.other.split("\n"))}
-        seen_words, kept_words = dict(things), dict(things)
+        seen_words: dict[str, object] = {"subject": seen.subject, "other": seen.other}
+        kept_words = dict(seen_words)
         if limit is not None and seen.measured is not None:
-            seen_words |= {"measured": amount(seen.measured, unit), "limit": amount(limit.value, unit)}
+            seen_words["measured"], seen_words["limit"] = figures.compared(seen.measured, limit.value, unit)
             # Who does what the remedy says must come out on the right side of the limit.
-            kept_words |= {
-                "measured": enough(seen.measured, unit, Bound.LEAST),
-                "limit": enough(limit.value, unit, seen.bound),
-            }
+            safe = figures.at_least if seen.bound is Bound.MINIMUM else figures.at_most
+            kept_words |= {"measured": figures.at_least(seen.measured, unit), "limit": safe(limit.value, unit)}
         return Finding(
             rule=self.name,
             severity=self._severity(seen),
@@ -62,8 +61,8 @@ class Rule(Generic[Looked]):
             limit_name="" if limit is None else limit.name,
             source="" if limit is None else limit.source,
             basis=None if limit is None else limit.basis,
-            sentence=self.says.format(**seen_words),
-            fix=self.fix.format(**kept_words),
+            says=Message(self.says, tuple(seen_words.items())),
+            cure=Message(self.fix, tuple(kept_words.items())),
             each=seen.each,
         )
 
@@ -74,6 +73,10 @@ class Rule(Generic[Looked]):
         if seen.limit is not None and seen.limit.basis is Basis.MEMORY:
             possible.append(Severity.WARNING)
         return max(possible, key=lambda severity: severity.rank)
+
+
+def _arguments() -> Mapping[str, Shown]:
+    return {"subject": THING, "other": THING, "measured": WORD, "limit": WORD}
 
 
 def rule(
@@ -89,6 +92,13 @@ def rule(
         if not doc:
             raise ValueError(f"the rule {check.__name__} has no manual page")
         name = check.__name__.replace("_", "-")
-        return Rule(name=name, severity=severity, doc=doc, says=says, fix=fix, check=check)
+        return Rule(
+            name=name,
+            severity=severity,
+            doc=doc,
+            says=Sentence(f"rules.{name}", says, parameters=_arguments),
+            fix=Sentence(f"rules.{name}.fix", fix, parameters=_arguments),
+            check=check,
+        )
 
     return made

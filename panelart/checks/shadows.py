@@ -36,7 +36,7 @@ _NEAREST: Final = 0.9
 STEPS: Final = 5
 """A range of eye positions is looked at from so many places each way, ends included; worst_eye looks between them."""
 
-_LEAST_AREA: Final = 1e-9
+_MIN_AREA: Final = 1e-9
 """Square millimetres that come from arithmetic and not from a body."""
 
 
@@ -263,7 +263,7 @@ def _hidden_from(
             for number in tree.query(shadow, predicate="intersects"):
                 common = shapely.intersection(grounds[number], shadow)
                 area = float(common.area)
-                if area > best.get(int(number), (_LEAST_AREA, None))[0]:
+                if area > best.get(int(number), (_MIN_AREA, None))[0]:
                     best[int(number)] = (area, common)
         for number, (area, common) in best.items():
             shades.setdefault(number, []).append((area, body, common))
@@ -278,9 +278,9 @@ def shaded(piece: shapely.Geometry, bodies: Sequence[Caster], eye: Eye) -> tuple
     found: list[tuple[float, int, shapely.Geometry]] = []
     for index, body in enumerate(bodies):
         common = [shapely.intersection(piece, shadow) for shadow in body.shadows(eye)]
-        most = max(common, key=lambda ground: float(ground.area))
-        if most.area > _LEAST_AREA:
-            found.append((-float(most.area), index, most))
+        maximum = max(common, key=lambda ground: float(ground.area))
+        if maximum.area > _MIN_AREA:
+            found.append((-float(maximum.area), index, maximum))
     found.sort(key=lambda one: one[:2])
     whole = -found[0][0] if len(found) == 1 else float(shapely.union_all([ground for *_, ground in found]).area)
     return whole, [bodies[index] for _, index, _ in found]

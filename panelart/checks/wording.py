@@ -460,7 +460,7 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     Fails: marks at every 1, numerals at every 20.
     Passes: marks at every 1, numerals at every 10.
     """
-    limit = survey.limits["marks.between.most"]
+    limit = survey.limits["marks.between.maximum"]
     for part, scale, box in _scaled(survey):
         texts = _numerals(survey, part)
         bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
@@ -474,7 +474,7 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
                 subject=f"the scale of {part.ref}",
                 measured=float(between),
                 limit=limit,
-                bound=Bound.MOST,
+                bound=Bound.MAXIMUM,
             )
 
 

@@ -44,9 +44,9 @@ def _narrowest(survey: Survey) -> Limit | None:
     thickness = panel.sheet.thickness
     match panel.making.cutting:
         case Cutting.LASER:
-            return survey.limits["laser.hole.least"].times(thickness, "the sheet thickness")
+            return survey.limits["laser.hole.minimum"].times(thickness, "the sheet thickness")
         case Cutting.PUNCH:
-            name = "punch.hole.hard.least" if material(panel.sheet.material).hard else "punch.hole.least"
+            name = "punch.hole.hard.minimum" if material(panel.sheet.material).hard else "punch.hole.minimum"
             return survey.limits[name].times(thickness, "the sheet thickness")
         case Cutting.MILL if panel.making.cutter is not None:
             return Limit(
@@ -177,7 +177,7 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
     Fails: a hole of 12.1 mm to ISO 2768-m (+-0.2) for a bushing of 12.0 mm.
     Passes: a hole of 12.2 mm.
     """
-    limit = survey.limits["fit.shortfall.most"]
+    limit = survey.limits["fit.shortfall.maximum"]
     coat, marking = survey.panel.coat, survey.panel.marking
     register = marking.register if marking.process.name == _OVERLAY else 0.0
     kinds: dict[str, list[tuple[CutOpening, float]]] = {}
@@ -187,9 +187,9 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
             continue
         usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
         low = -usual if opening.tolerance is None else opening.tolerance[0]
-        film = 0.0 if opening.bare else 2 * (coat.build_most - coat.build)
-        most = 2 * part[1] + _part_tolerance(survey, opening)
-        short = most + register - (2 * hole[1] + low - film)
+        film = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)
+        maximum = 2 * part[1] + _part_tolerance(survey, opening)
+        short = maximum + register - (2 * hole[1] + low - film)
         if 2 * hole[1] >= 2 * part[1] and short > limit.value + ROUNDING:
             fitted = survey.component(opening.ref)
             kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, short))
@@ -202,7 +202,7 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
             subject=name,
             measured=max(short for _, short in found),
             limit=limit,
-            bound=Bound.MOST,
+            bound=Bound.MAXIMUM,
             each=spots,
         )
 

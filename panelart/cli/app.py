@@ -296,8 +296,8 @@ def _read_baseline(path: Path) -> Known:
         why = (getattr(error, "strerror", None) or "it is no text").lower()
         problem = Problem(
             where=Where(path.as_posix(), 1, 1),
-            message=f"the baseline cannot be read: {why}",
-            hint="accepted: a file that `panelart check SPEC --write-baseline FILE` wrote",
+            says=f"the baseline cannot be read: {why}",
+            accepts="accepted: a file that `panelart check SPEC --write-baseline FILE` wrote",
         )
         raise SpecError([problem]) from error
     return read_baseline(text, path.as_posix())

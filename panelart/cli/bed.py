@@ -58,12 +58,12 @@ def bed(
     require_date(date)
     job = Bed(
         page=bed_of(size),
-        gap=mm(gap, "--gap", least=-1e-9, most=500.0),
-        margin=mm(margin, "--margin", least=-1e-9, most=500.0),
+        gap=mm(gap, "--gap", minimum=-1e-9, maximum=500.0),
+        margin=mm(margin, "--margin", minimum=-1e-9, maximum=500.0),
         turn=turn,
-        clearance=mm(clearance, "--clearance", least=-1e-9, most=5.0),
-        pin=mm(pin, "--pin", least=-1e-9, most=20.0),
-        cutter=mm(cutter, "--cutter", least=-1e-9, most=20.0),
+        clearance=mm(clearance, "--clearance", minimum=-1e-9, maximum=5.0),
+        pin=mm(pin, "--pin", minimum=-1e-9, maximum=20.0),
+        cutter=mm(cutter, "--cutter", minimum=-1e-9, maximum=20.0),
     )
     panels = [read(spec) for spec in specs]
     if data is not None or any(panel.variables for panel in panels):

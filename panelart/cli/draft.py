@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from panelart.lists.read import ComponentList
     from panelart.model.component import Component
 
-_MOST_ALTERNATIVES = 6
+_MAX_ALTERNATIVES = 6
 
 Grid = Annotated[str, typer.Option("--grid", metavar="STEP", help="What distances are rounded to: mm, 'inch', 'HP'.")]
 
@@ -79,11 +79,13 @@ def draft(
     heading = Heading(
         title=title or f"{parts.stem}, {side}", hand=hand or None, side=side, catalogue=tuple(catalogue or ())
     )
-    most = min(alternatives, _MOST_ALTERNATIVES)
+    maximum = min(alternatives, _MAX_ALTERNATIVES)
     remarks: list[str] = []
 
     def make(white: float) -> list[Arranged]:
-        made = drafts(listed, heading, Request(wish=wish, grid=step, white=white, most=most), spec.parent, matcher)
+        made = drafts(
+            listed, heading, Request(wish=wish, grid=step, white=white, maximum=maximum), spec.parent, matcher
+        )
         remarks[:] = made[0].remarks if made else [*map(str, listed.remarks)]
         return [one.arranged for one in made]
 
@@ -127,9 +129,9 @@ def arrange(
     if not without_place(text, spec.as_posix()):
         print(f"{spec}: every part has its place; take out an `at:` to have one arranged")
         return
-    most = min(alternatives, _MOST_ALTERNATIVES)
+    maximum = min(alternatives, _MAX_ALTERNATIVES)
     found = tried(
-        lambda white: arranged(text, spec.as_posix(), spec.parent, Request(grid=step, white=white, most=most)),
+        lambda white: arranged(text, spec.as_posix(), spec.parent, Request(grid=step, white=white, maximum=maximum)),
         spec.as_posix(),
         spec.parent,
     )
@@ -154,15 +156,15 @@ def _one_of(word: str, known: tuple[str, ...], option: str) -> None:
 def read_bytes(path: Path) -> bytes:
     """A list's bytes, up to one more than is accepted. Raises SpecError when it cannot be read."""
     from panelart.diagnostics import Problem, SpecError, Where
-    from panelart.lists.tables import MOST_BYTES
+    from panelart.lists.tables import MAX_BYTES
 
     try:
         with path.open("rb") as file:
-            return file.read(MOST_BYTES + 1)
+            return file.read(MAX_BYTES + 1)
     except OSError as error:
         why = (error.strerror or "no such file").lower()
         where = Where(path.as_posix(), 1, 1)
-        raise SpecError([Problem(where=where, message=f"the list cannot be read: {why}", hint="")]) from error
+        raise SpecError([Problem(where=where, says=f"the list cannot be read: {why}", accepts="")]) from error
 
 
 def _text(path: Path) -> str:
@@ -175,7 +177,7 @@ def _text(path: Path) -> str:
     except OSError as error:
         why = (error.strerror or "no such file").lower()
         where = Where(path.as_posix(), 1, 1)
-        raise SpecError([Problem(where=where, message=f"the spec cannot be read: {why}", hint="")]) from error
+        raise SpecError([Problem(where=where, says=f"the spec cannot be read: {why}", accepts="")]) from error
     yaml.read(data, path.as_posix())
     return data.decode("utf-8")
 

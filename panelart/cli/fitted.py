@@ -73,9 +73,9 @@ def fit(
     from panelart.press.register_report import advice_text, register_json, register_text
     from panelart.writers import write_all
 
-    mm(noise, "--noise", most=10.0)
+    mm(noise, "--noise", maximum=10.0)
     if tolerance is not None:
-        mm(tolerance, "--tolerance", most=100.0)
+        mm(tolerance, "--tolerance", maximum=100.0)
     page = None if bed is None else bed_of(bed)
     layout = lay_out(read(spec), read_placement(spec))
     known = features(layout)

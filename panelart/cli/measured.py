@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from panelart.sheets.inspection import Verdict
 
 
-MOST_NAMED = 8
+MAX_NAMED = 8
 """How many sizes without a value are named."""
 
 
@@ -59,14 +59,14 @@ def inspect(
     left = [" ".join(one.key) for one in wanted if one.key not in known]
     print(f"{len(values)} values, {out} out of limits; {len(left)} of {len(wanted)} sizes not measured")
     if values and left:
-        print(f"not measured: {', '.join(left[:MOST_NAMED])}{' ...' if len(left) > MOST_NAMED else ''}")
+        print(f"not measured: {', '.join(left[:MAX_NAMED])}{' ...' if len(left) > MAX_NAMED else ''}")
     if out:
         raise typer.Exit(EXIT_FINDINGS)
 
 
 def _line(verdict: Verdict) -> str:
     one = verdict.characteristic
-    limits = f"{_limit(one.least)} to {_limit(one.most)}"
+    limits = f"{_limit(one.minimum)} to {_limit(one.maximum)}"
     told = f"{one.feature} {one.measure}: {verdict.mean:.3f} ({limits})"
     if len(verdict.values) > 1:
         told += f", {len(verdict.values)} pieces"

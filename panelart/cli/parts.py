@@ -24,7 +24,7 @@ PICTURE_DPI = 160.0
 """Resolution of pictures: fine enough to read the smallest figures on screen."""
 
 
-MOST_OUTLINED = 3
+MAX_OUTLINED = 3
 """Of more pages than this, SVG keeps words as text in fonts that the file carries."""
 
 
@@ -181,7 +181,7 @@ def _write(pages: Sequence[Drawing], out: Path) -> None:
             data = pdf(pages, live=True)  # so that a name is found by searching
         case ".svg":
             # As outlines, forty pages of small print would be more than most programs care to open.
-            data = svg(stacked(pages), live=len(pages) > MOST_OUTLINED)
+            data = svg(stacked(pages), live=len(pages) > MAX_OUTLINED)
         case _:
             data = png(stacked(pages), PICTURE_DPI)
     write_all({out.name: data}, out.parent)

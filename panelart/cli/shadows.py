@@ -115,6 +115,6 @@ def _draw(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...],
     from panelart.sheets.shadows import shadow_picture
 
     # From where most is hidden: a place of the grid, or the worst one of a letter that has much ink hidden.
-    most = sorted(hidden, key=lambda one: -one.share * float(one.piece.area))[:_TRIED]
-    candidates = tuple(dict.fromkeys((*places, *(one.look for one in most))))
+    maximum = sorted(hidden, key=lambda one: -one.share * float(one.piece.area))[:_TRIED]
+    candidates = tuple(dict.fromkeys((*places, *(one.look for one in maximum))))
     write_drawing(shadow_picture(made, hidden, worst_look(made, candidates), ranged=len(places) > 1), out)

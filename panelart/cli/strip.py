@@ -23,7 +23,9 @@ def strip(
     measured: Annotated[
         str | None,
         typer.Option(
-            "--measured", metavar="LIMIT=MM,...", help="What held: line_least=0.18,gap_least=0.22,cap_height_least=1.5"
+            "--measured",
+            metavar="LIMIT=MM,...",
+            help="What held: line_minimum=0.18,gap_minimum=0.22,cap_height_minimum=1.5",
         ),
     ] = None,
     shop: Annotated[

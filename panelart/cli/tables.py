@@ -6,7 +6,7 @@ from pathlib import Path
 
 from panelart.diagnostics import Problem, SpecError, Where
 
-MOST_BYTES = 50_000_000
+MAX_BYTES = 50_000_000
 """The largest table that is read: some 100,000 rows, more than a run has pieces."""
 
 
@@ -15,11 +15,11 @@ def read_table(path: Path) -> bytes:
     where = Where(path.as_posix(), 1, 1)
     try:
         with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
+            data = file.read(MAX_BYTES + 1)
     except OSError as error:
         why = (error.strerror or "no such file").lower()
-        problem = Problem(where=where, message=f"the table cannot be read: {why}", hint="accepted: a CSV file")
+        problem = Problem(where=where, says=f"the table cannot be read: {why}", accepts="accepted: a CSV file")
         raise SpecError([problem]) from error
-    if len(data) > MOST_BYTES:
-        raise SpecError([Problem(where=where, message=f"the table is over {MOST_BYTES // 1_000_000} MB")])
+    if len(data) > MAX_BYTES:
+        raise SpecError([Problem(where=where, says=f"the table is over {MAX_BYTES // 1_000_000} MB")])
     return data

@@ -76,7 +76,7 @@ def setback_of(flange: Flange, thickness: float) -> float:
     return setback(flange.angle, flange.radius, thickness)
 
 
-def least_inset(panel: Panel, bending: Bending, neighbour: Edge) -> float:
+def minimum_inset(panel: Panel, bending: Bending, neighbour: Edge) -> float:
     """How far a flange must stay from the end of its edge for a flange round the corner, in mm of metal."""
     other = next((flange for flange in panel.flanges if flange.edge is neighbour), None)
     return 0.0 if other is None else setback_of(other, panel.sheet.thickness) + bending.corner_depth
@@ -93,7 +93,7 @@ def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
     for flange in panel.flanges:
         low, high = (box.left, box.right) if flange.edge in (Edge.TOP, Edge.BOTTOM) else (box.bottom, box.top)
         first, last = (
-            least_inset(panel, bending, neighbour) if inset is None else inset
+            minimum_inset(panel, bending, neighbour) if inset is None else inset
             for inset, neighbour in zip(flange.insets, neighbours(flange.edge), strict=True)
         )
         second = flange.second

@@ -77,14 +77,14 @@ def _upright(contour: Contour) -> Size:
     if round_ is not None:
         centre, radius = round_
         return Size(form="round", centre=centre, width=2 * radius, height=2 * radius, diameter=2 * radius)
-    most = _most_of_a_round(contour)
-    if most is not None:
+    maximum = _maximum_of_a_round(contour)
+    if maximum is not None:
         return Size(
-            form=_cut_off(contour, most, box),
-            centre=most.centre,
+            form=_cut_off(contour, maximum, box),
+            centre=maximum.centre,
             width=box.width,
             height=box.height,
-            diameter=2 * most.radius,
+            diameter=2 * maximum.radius,
         )
     corner = _corner(contour, box)
     if corner is not None:
@@ -93,7 +93,7 @@ def _upright(contour: Contour) -> Size:
     return _trapezoid(contour, box) or Size(form="profile", centre=box.centre, width=box.width, height=box.height)
 
 
-def _most_of_a_round(contour: Contour) -> Arc | None:
+def _maximum_of_a_round(contour: Contour) -> Arc | None:
     """An arc of the circle that makes up more than half a round of the contour, if there is one."""
     sweeps: dict[tuple[float, float, float], float] = {}
     for segment in contour.segments:
@@ -105,9 +105,9 @@ def _most_of_a_round(contour: Contour) -> Arc | None:
     return None
 
 
-def _cut_off(contour: Contour, most: Arc, box: Box) -> str:
+def _cut_off(contour: Contour, maximum: Arc, box: Box) -> str:
     """What a round is not a full round by."""
-    if max(box.width, box.height) > 2 * most.radius + _SAME:
+    if max(box.width, box.height) > 2 * maximum.radius + _SAME:
         return "key"
     flats = sum(isinstance(segment, Line) for segment in contour.segments)
     return "one flat" if flats == 1 else "two flats" if flats == 2 else "profile"

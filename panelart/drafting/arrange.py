@@ -45,7 +45,7 @@ class Request:
     wish: Wish | None = None
     grid: float = 1.0
     white: float = 3.0
-    most: int = 1
+    maximum: int = 1
     apart: tuple[tuple[str, ...], ...] = ()
 
 
@@ -99,13 +99,13 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
             taken = [blocks[ref].all_round.moved(panel.by_ref[ref].at.minus(ORIGIN)) for ref in pinned]
             taken += [keepout.contour.bounds for keepout in panel.keepouts]
             taken += _words(panel)
-            found = _among(panel, loose, framed, taken, spacing, request.most)
+            found = _among(panel, loose, framed, taken, spacing, request.maximum)
         else:
-            found = plans(loose, framed, request.wish, spacing, request.most)
+            found = plans(loose, framed, request.wish, spacing, request.maximum)
     except NoRoomError as error:
         where = panel.where
         hint = "a larger panel, fewer parts, smaller lettering, or several panels"
-        raise SpecError([Problem(where=where, message=str(error), hint=hint)]) from None
+        raise SpecError([Problem(where=where, says=str(error), accepts=hint)]) from None
     return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
 
 
@@ -185,7 +185,7 @@ def _framed(panel: Panel, blocks: Sequence[Block]) -> list[Zone]:
 
 
 def _zone(panel: Panel, frame: FrameRequest, blocks: Iterable[Block]) -> Zone:
-    line = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least.value)
+    line = max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_minimum.value)
     width = height = 0.0
     name = ""
     if frame.title is not None:
@@ -206,10 +206,10 @@ def _zone(panel: Panel, frame: FrameRequest, blocks: Iterable[Block]) -> Zone:
 
 
 def _among(
-    panel: Panel, blocks: Sequence[Block], framed: Sequence[Zone], taken: Sequence[Box], spacing: Spacing, most: int
+    panel: Panel, blocks: Sequence[Block], framed: Sequence[Zone], taken: Sequence[Box], spacing: Spacing, maximum: int
 ) -> list[Plan]:
     """Plans in the empty room of a face on which things stand already. Raises NoRoomError."""
     width, height = panel.size
     face = Box(MARGIN, MARGIN, width - MARGIN, height - MARGIN)
     rooms = empty_rectangles(face, [box.grown(BETWEEN) for box in taken])
-    return filled(blocks, framed, (width, height), rooms, spacing, most)
+    return filled(blocks, framed, (width, height), rooms, spacing, maximum)

@@ -7,10 +7,10 @@ from typing import Final
 
 from panelart.geometry import Box
 
-LEAST: Final = 8.0
+MINIMUM: Final = 8.0
 """A room narrower than this holds nothing, mm."""
 
-MOST_ROOMS: Final = 60
+MAX_ROOMS: Final = 60
 """Rooms looked at, the largest first."""
 
 
@@ -35,7 +35,7 @@ def empty_rectangles(face: Box, taken: Sequence[Box]) -> list[Box]:
             [
                 Box(left, bottom, right, top)
                 for left, bottom, right, top in cut
-                if right - left >= LEAST and top - bottom >= LEAST
+                if right - left >= MINIMUM and top - bottom >= MINIMUM
             ]
         )
     return rooms
@@ -54,6 +54,6 @@ def _largest(rooms: Sequence[Box]) -> list[Box]:
         )
         if not inside:
             kept.append(room)
-        if len(kept) == MOST_ROOMS:
+        if len(kept) == MAX_ROOMS:
             break
     return kept

@@ -28,7 +28,7 @@ HEIGHT_STEP: Final = 5.0
 LOOKS: Final = 0.01
 """How much larger a panel of free size may be for each unit that its arrangement costs less."""
 
-MOST_HEIGHT: Final = 1000.0
+MAX_HEIGHT: Final = 1000.0
 ASPECT: Final = 2.0
 SQUAT: Final = 0.4
 """Width over height that a panel of free size comes near, and how much smaller one e times as far off must be."""
@@ -109,7 +109,9 @@ def _rank(blocks: Sequence[Block]) -> int:
     return 3 if all(block.level is Level.CONNECTOR for block in blocks) else 2
 
 
-def plans(blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, most: int = 1) -> list[Plan]:
+def plans(
+    blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int = 1
+) -> list[Plan]:
     """The best arrangements, best first. Raises NoRoomError."""
     corner = [block for block in blocks if block.fixing is Fixing.CORNER]
     side = [block for block in blocks if block.fixing is Fixing.SIDE]
@@ -122,7 +124,7 @@ def plans(blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: 
         width, height = wish.width or 100.0, wish.height or 60.0
         found.append((width, height, Stack(shelves=(), height=0.0, cost=0.0)))
     else:
-        found = _sized(groups, wish, spacing, margin, most)
+        found = _sized(groups, wish, spacing, margin, maximum)
     made = []
     for width, height, stack in found:
         area = Box(margin, MARGIN, width - margin, height - MARGIN)
@@ -139,7 +141,7 @@ def filled(
     size: tuple[float, float],
     rooms: Sequence[Box],
     spacing: Spacing,
-    most: int = 1,
+    maximum: int = 1,
 ) -> list[Plan]:
     """The best arrangements within empty rooms of a face, best first: all in one room, else zone by zone.
 
@@ -167,10 +169,10 @@ def filled(
     options = [
         (sum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
         for number, room in enumerate(rooms)
-        for stack in stacks(shelving, room.width, room.height, most)
+        for stack in stacks(shelving, room.width, room.height, maximum)
     ]
     if options:
-        best = sorted(options, key=lambda option: option[:2])[:most]
+        best = sorted(options, key=lambda option: option[:2])[:maximum]
         return [
             Plan(size=size, places=spread(stack, rooms[number], spacing) | at_edges, cost=cost, stack=stack)
             for cost, number, stack in best
@@ -214,7 +216,7 @@ def _group(zone: Zone, spacing: Spacing) -> Group:
         beside=beside,
         above=zone.margin + 2 * rise + zone.line if zone.framed else 0.0,
         below=beside,
-        least_width=zone.title_width,
+        minimum_width=zone.title_width,
     )
 
 
@@ -223,28 +225,28 @@ _Fitting = Callable[[float, float | None], list[Stack]]
 
 
 def _sized(
-    groups: Sequence[Group], wish: Wish, spacing: Spacing, margin: float, most: int
+    groups: Sequence[Group], wish: Wish, spacing: Spacing, margin: float, maximum: int
 ) -> list[tuple[float, float, Stack]]:
     """Sizes with their stacks, best first. Raises NoRoomError."""
     shelving = Shelving(groups, spacing)
 
     def fitting(width: float, height: float | None) -> list[Stack]:
         inside = None if height is None else height - 2 * MARGIN
-        return stacks(shelving, width - 2 * margin, inside, most) if width > 2 * margin else []
+        return stacks(shelving, width - 2 * margin, inside, maximum) if width > 2 * margin else []
 
     if wish.width is not None and wish.height is not None:
         found = fitting(wish.width, wish.height)
         if not found:
             raise NoRoomError(_what_would(wish.width, wish.height, fitting))
         return [(wish.width, wish.height, stack) for stack in found]
-    least, most_wide = shelving.narrowest + 2 * margin, shelving.widest + 2 * margin + SIDES[0]
-    widths = [side for side in SIDES if least <= side <= most_wide] if wish.width is None else [wish.width]
+    minimum, maximum_wide = shelving.narrowest + 2 * margin, shelving.widest + 2 * margin + SIDES[0]
+    widths = [side for side in SIDES if minimum <= side <= maximum_wide] if wish.width is None else [wish.width]
     if wish.sizes or wish.height is not None:
         sizes = sorted(wish.sizes, key=lambda size: (size[0] * size[1], size))
         if wish.height is not None:
             sizes = [(width, wish.height) for width in widths]
         return _smallest_of(sizes, fitting)
-    return _of_free_size(widths, fitting, most)
+    return _of_free_size(widths, fitting, maximum)
 
 
 def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Stack]]:
@@ -259,12 +261,12 @@ def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> lis
     return [(*sizes[number], stack) for stack in found]
 
 
-def _of_free_size(widths: Sequence[float], fitting: _Fitting, most: int) -> list[tuple[float, float, Stack]]:
+def _of_free_size(widths: Sequence[float], fitting: _Fitting, maximum: int) -> list[tuple[float, float, Stack]]:
     options: list[tuple[float, float, float, Stack]] = []
     for width in widths:
         for stack in fitting(width, None):
             height = HEIGHT_STEP * math.ceil((stack.height + 2 * MARGIN) / HEIGHT_STEP - 1e-6)
-            if height <= MOST_HEIGHT:
+            if height <= MAX_HEIGHT:
                 off = abs(math.log(width / height / ASPECT))
                 worth = width * height * (1.0 + SQUAT * off) * (1.0 + LOOKS * stack.cost)
                 options.append((worth, width, height, stack))
@@ -272,10 +274,10 @@ def _of_free_size(widths: Sequence[float], fitting: _Fitting, most: int) -> list
     if not options:
         raise NoRoomError("the parts do not fit on a face of up to 1000 by 1000 mm; divide them among panels")
     best = options[0]
-    if most == 1:
+    if maximum == 1:
         # The same size again, now spread for its looks and not for the least height.
         return [(best[1], best[2], stack) for stack in fitting(best[1], best[2])]
-    return [(width, height, stack) for _, width, height, stack in options[:most]]
+    return [(width, height, stack) for _, width, height, stack in options[:maximum]]
 
 
 def _what_would(width: float, height: float, fitting: _Fitting) -> str:

@@ -16,7 +16,7 @@ from typing import Final
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.spacing import Spacing
 
-MOST_LINES: Final = 12
+MAX_LINES: Final = 12
 """The most rows of a group."""
 
 MIXED_LEVELS: Final = 8.0
@@ -47,7 +47,7 @@ class Shape:
     own: tuple[tuple[float, ...], ...]
     apart: tuple[float, ...]
     cost: float
-    least: tuple[float, float] = (0.0, 0.0)
+    minimum: tuple[float, float] = (0.0, 0.0)
 
     def places(self, spacing: Spacing, stretch: float = 1.0) -> tuple[tuple[float, ...], ...]:
         """Where the blocks of each row stand, steps stretched by a factor and kept on the grid."""
@@ -69,8 +69,8 @@ class Shape:
 
     def reach(self, spacing: Spacing, stretch: float = 1.0) -> tuple[float, float]:
         """How far the group reaches left and right of its middle."""
-        if stretch == 1.0 and self.least != (0.0, 0.0):
-            return self.least
+        if stretch == 1.0 and self.minimum != (0.0, 0.0):
+            return self.minimum
         left = right = 0.0
         for row, places in zip(self.rows, self.places(spacing, stretch), strict=True):
             for block, x in zip(row, places, strict=True):
@@ -121,7 +121,7 @@ def shapes(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[Sha
             if left + right <= widest + 1e-6 and all(
                 (shape.indices, shape.steps) != (other.indices, other.steps) for other in found
             ):
-                found.append(replace(shape, least=(left, right)))
+                found.append(replace(shape, minimum=(left, right)))
     return found
 
 
@@ -131,7 +131,7 @@ def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> lis
     beside = [spacing.beside(one, two) for one, two in pairwise(blocks)]
     mean = (sum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
     found = []
-    for lines in range(1, min(MOST_LINES, count) + 1):
+    for lines in range(1, min(MAX_LINES, count) + 1):
         even, number = mean / lines, count / lines
         best: list[list[tuple[float, int] | None]] = [[None] * (count + 1) for _ in range(lines + 1)]
         best[0][0] = (0.0, 0)

@@ -32,7 +32,7 @@ SHELF: Final = 3.0
 """What a shelf costs: the share of the width (and, once, of the height) left empty, squared, where a group is counted
 as if it were a quarter larger; each row by which a group has fewer than its shelf; each shelf after the first."""
 
-MOST_SHELVES: Final = 6
+MAX_SHELVES: Final = 6
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,7 +45,7 @@ class Group:
     beside: float = 0.0
     above: float = 0.0
     below: float = 0.0
-    least_width: float = 0.0
+    minimum_width: float = 0.0
 
     @property
     def mains(self) -> bool:
@@ -61,7 +61,7 @@ class Group:
         """How far it reaches left and right of its middle, frame included."""
         left, right = shape.reach(spacing, stretch)
         left, right = left + self.beside, right + self.beside
-        short = max(0.0, self.least_width - left - right) / 2
+        short = max(0.0, self.minimum_width - left - right) / 2
         return left + short, right + short
 
 
@@ -224,7 +224,7 @@ _Way = tuple[float, float, tuple[Shelf, ...]]
 """Height used, cost so far, shelves."""
 
 
-def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1) -> list[Stack]:
+def stacks(shelving: Shelving, width: float, height: float | None, maximum: int = 1) -> list[Stack]:
     """The cheapest stacks of the groups in their order that fit, best first; the lowest when no height is given.
 
     At most `most`, which differ in their shelves or forms; without a height all that are lower or cheaper than the
@@ -239,7 +239,7 @@ def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1
     ways: list[list[_Way]] = [[] for _ in range(count + 1)]
     ways[0] = [(0.0, 0.0, ())]
     for first in range(count):
-        ways[first] = _kept(ways[first], most, empty)
+        ways[first] = _kept(ways[first], maximum, empty)
         for last in range(first, count):
             priced = [
                 (one.height, one.cost + FILL * (1.0 - min(1.0, WIDE_ENOUGH * one.width / width)) ** 2, (one,))
@@ -248,16 +248,16 @@ def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1
             ]
             if not priced:
                 break  # one group more is wider still
-            for _, price, (one,) in _kept(priced, most, empty) if height is None else priced:
+            for _, price, (one,) in _kept(priced, maximum, empty) if height is None else priced:
                 for used, cost, before in ways[first]:
                     gap = between_shelves(before[-1], one) if before else 0.0
                     total = used + gap + one.height
-                    if (height is None or total <= height + 1e-6) and len(before) < MOST_SHELVES:
+                    if (height is None or total <= height + 1e-6) and len(before) < MAX_SHELVES:
                         more = cost + price + (SHELF if before else 0.0)
                         ways[last + 1].append((total, more, (*before, one)))
     done = [
         Stack(shelves=chosen, height=used, cost=cost + empty(used))
-        for used, cost, chosen in _kept(ways[count], most, empty)
+        for used, cost, chosen in _kept(ways[count], maximum, empty)
     ]
     if height is None:
         done.sort(key=lambda stack: (stack.height, stack.cost))
@@ -265,18 +265,18 @@ def stacks(shelving: Shelving, width: float, height: float | None, most: int = 1
         done.sort(key=lambda stack: (stack.cost, stack.height))
     distinct: dict[object, Stack] = {}
     for stack in done:
-        if height is not None and len(distinct) == most:
+        if height is not None and len(distinct) == maximum:
             break
         distinct.setdefault(_form(stack), stack)
     return list(distinct.values())
 
 
-def _kept(ways: Sequence[_Way], most: int, empty: Callable[[float], float]) -> list[_Way]:
+def _kept(ways: Sequence[_Way], maximum: int, empty: Callable[[float], float]) -> list[_Way]:
     """The ways that fewer than `most` others beat: no higher, and no dearer with what they leave empty."""
     kept: list[tuple[_Way, float]] = []
     for way in sorted(ways, key=lambda each: each[:2]):
         price = way[1] + empty(way[0])
-        if sum(other <= price + 1e-9 for _, other in kept) < most:
+        if sum(other <= price + 1e-9 for _, other in kept) < maximum:
             kept.append((way, price))
     return [way for way, _ in kept]
 
@@ -289,8 +289,8 @@ def _form(stack: Stack) -> object:
 def _shelves(groups: Sequence[Group], spacing: Spacing) -> list[Shelf]:
     """The shelves that these groups can make: for each number of rows, the groups in forms of at most so many."""
     found: list[Shelf] = []
-    most = max(len(shape.rows) for group in groups for shape in group.shapes)
-    for rows in range(1, most + 1):
+    maximum = max(len(shape.rows) for group in groups for shape in group.shapes)
+    for rows in range(1, maximum + 1):
         for narrow in (False, True):
             forms = [_form_for(group, rows, spacing, narrow=narrow) for group in groups]
             known = [form for form in forms if form is not None]

@@ -37,12 +37,12 @@ class Spacing:
 
     def between_hands(self, one: str, two: str) -> float:
         """Room between two controls for the hand, edge to edge."""
-        least = self.limits["finger.least"].value
+        minimum = self.limits["finger.minimum"].value
         if self.hand is None:
-            return least
+            return minimum
         first, second = sorted((one, two))
-        least = max(least, self.limits[f"spacing.{first}.{second}.least"].value)
-        return max(least, self.limits["glove.least"].value) if self.hand is Hand.GLOVED else least
+        minimum = max(minimum, self.limits[f"spacing.{first}.{second}.minimum"].value)
+        return max(minimum, self.limits["glove.minimum"].value) if self.hand is Hand.GLOVED else minimum
 
     def beside(self, left: Block, right: Block) -> float:
         """The least distance of two blocks' centres, one beside the other."""
@@ -71,4 +71,4 @@ class Spacing:
     def _plugs(self, one: Block, two: Block) -> float:
         if self.hand is None or one.hands or two.hands:
             return _TOUCH
-        return self.limits["plug.gloved.least" if self.hand is Hand.GLOVED else "plug.least"].value
+        return self.limits["plug.gloved.minimum" if self.hand is Hand.GLOVED else "plug.minimum"].value

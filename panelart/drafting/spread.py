@@ -41,18 +41,18 @@ def _on(value: float) -> float:
 
 def _heights(stack: Stack, height: float, spacing: Spacing) -> tuple[float, list[list[float]], list[float], float]:
     """The stretch, the lines of each shelf, the gaps between shelves and the margin, for a height."""
-    least = [between_shelves(upper, lower) for upper, lower in pairwise(stack.shelves)]
+    minimum = [between_shelves(upper, lower) for upper, lower in pairwise(stack.shelves)]
     fixed = sum(one.above + one.below for one in stack.shelves)
     stretch, lines = 1.0, [list(one.lines) for one in stack.shelves]
     for more in _STRETCHES:
         wider = [_stretched(one.lines, more, spacing) for one in stack.shelves]
-        need = fixed + sum(each[-1] for each in wider) + sum(gap * more for gap in least)
+        need = fixed + sum(each[-1] for each in wider) + sum(gap * more for gap in minimum)
         if need <= height + 1e-6:
             stretch, lines = more, wider
-    left = height - fixed - sum(each[-1] for each in lines) - sum(least)
-    shares = len(least) + 2
+    left = height - fixed - sum(each[-1] for each in lines) - sum(minimum)
+    shares = len(minimum) + 2
     share = left / shares
-    gaps = [spacing.down(gap + share) for gap in least]
+    gaps = [spacing.down(gap + share) for gap in minimum]
     edge = (height - fixed - sum(each[-1] for each in lines) - sum(gaps)) / 2
     return stretch, lines, gaps, edge
 
@@ -64,24 +64,24 @@ def _stretched(lines: Sequence[float], stretch: float, spacing: Spacing) -> list
     return found
 
 
-def _middles(one: Shelf, area: Box, spacing: Spacing, most: float) -> tuple[list[float], float]:
+def _middles(one: Shelf, area: Box, spacing: Spacing, maximum: float) -> tuple[list[float], float]:
     """The middle of each group, and how far steps are stretched."""
-    least = [between(left, right) for left, right in pairwise(one.groups)]
+    minimum = [between(left, right) for left, right in pairwise(one.groups)]
     stretch = 1.0
     for more in _STRETCHES:
-        need = sum(sum(reach) for reach in _reaches(one, spacing, more)) + sum(gap * more for gap in least)
-        if more <= max(most, 1.25) + 0.25 and need <= area.width + 1e-6:
+        need = sum(sum(reach) for reach in _reaches(one, spacing, more)) + sum(gap * more for gap in minimum)
+        if more <= max(maximum, 1.25) + 0.25 and need <= area.width + 1e-6:
             stretch = more
     reaches = _reaches(one, spacing, stretch)
-    left = area.width - sum(sum(reach) for reach in reaches) - sum(least)
-    inner = len(least)
+    left = area.width - sum(sum(reach) for reach in reaches) - sum(minimum)
+    inner = len(minimum)
     share = left / (inner + 2) if not inner or left / inner > _OUTSIDE else left / inner
     outer = left / 2 if not inner else (left - share * inner) / 2
     middles: list[float] = []
     at = area.left + outer
     for number, (to_left, to_right) in enumerate(reaches):
         middles.append(_tidy(at + to_left, spacing))
-        at += to_left + to_right + (least[number] + share if number < inner else 0.0)
+        at += to_left + to_right + (minimum[number] + share if number < inner else 0.0)
     return middles, stretch
 
 

@@ -14,12 +14,12 @@ from panelart.geometry.points import Point, Vector
 FLAT: Final = 1e-6
 """An arc that stands off its chord by less than this many mm is a line."""
 
-MOST_HALVINGS: Final = 10
+MAX_HALVINGS: Final = 10
 SAMPLES: Final = 24
 """Points of a stretch that are held against its arcs."""
 
 _STEP: Final = 1e-6
-_MOST_SWEEP: Final = 150.0
+_MAX_SWEEP: Final = 150.0
 """Degrees that one of the two arcs may sweep; beyond, samples no longer tell how well it fits."""
 
 
@@ -58,7 +58,7 @@ def as_arcs(
     segments: list[Segment] = []
     worst = 0.0
     for first, last in pairwise(breaks):
-        found, error = _stretch(point, slope, first, last, tolerance, MOST_HALVINGS)
+        found, error = _stretch(point, slope, first, last, tolerance, MAX_HALVINGS)
         segments += found
         worst = max(worst, error)
     return Arcs(segments=tuple(segments), error=worst)
@@ -118,7 +118,7 @@ def _biarc(start: Point, leaving: Vector, end: Point, arriving: Vector) -> list[
         if across.length < FLAT:
             return None
         turn = math.atan2(way.cross(across), way.dot(across)) * (1.0 if at_start else -1.0)
-        if abs(math.degrees(2.0 * turn)) > _MOST_SWEEP:
+        if abs(math.degrees(2.0 * turn)) > _MAX_SWEEP:
             return None
         pieces.append(arc_between(begin, finish, math.tan(turn / 2.0)))
     return pieces

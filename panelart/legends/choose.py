@@ -452,8 +452,8 @@ def _meetings(choices: Sequence[Choice], placing: Placing) -> NDArray[np.int64]:
     ones, others = ones[keep], others[keep]
     gap = np.minimum(room[ones], room[others]) - 1e-9
     low, high = np.maximum(boxes[ones, 1], boxes[others, 1]), np.minimum(boxes[ones, 3], boxes[others, 3])
-    least = np.minimum(boxes[ones, 3] - boxes[ones, 1], boxes[others, 3] - boxes[others, 1])
-    across = np.where(high - low > least / 2, np.minimum(beside[ones], beside[others]) - 1e-9, gap)
+    minimum = np.minimum(boxes[ones, 3] - boxes[ones, 1], boxes[others, 3] - boxes[others, 1])
+    across = np.where(high - low > minimum / 2, np.minimum(beside[ones], beside[others]) - 1e-9, gap)
     apart = np.stack([across, gap], axis=1)
     near = boxes[others, :2] < boxes[ones, 2:] + apart
     near &= boxes[ones, :2] < boxes[others, 2:] + apart

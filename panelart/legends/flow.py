@@ -51,7 +51,7 @@ SLIM = 0.75
 ROUNDS = 4
 """How often lines are laid again before the answer is taken as it is."""
 
-MOST_SEARCHES = 300
+MAX_SEARCHES = 300
 """After so many ways searched, lines stay where they lie."""
 
 _WAYS = {
@@ -107,7 +107,7 @@ def lay(panel: Panel, obstacles: Sequence[Obstacle]) -> Laid:
 
 def line_width(line: FlowLine, panel: Panel) -> float:
     """The width that a line is drawn with, mm."""
-    usual = max(STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_least.value)
+    usual = max(STROKE * panel.marking.styles["name"].cap_height, panel.marking.process.line_minimum.value)
     return usual if line.width is None else line.width
 
 
@@ -167,7 +167,7 @@ class _Corridors:
 
     def _again(self, number: int, best: Way | None) -> bool:
         """Lay a line again that could do better; whether that makes the sum cheaper."""
-        if best is None or self._is_best(number, best) or self.searched > MOST_SEARCHES:
+        if best is None or self._is_best(number, best) or self.searched > MAX_SEARCHES:
             return False
         before, cost = dict(self.laid), self._sum()
         if number in self.laid:

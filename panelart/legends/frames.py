@@ -189,7 +189,7 @@ def _bracket_room(request: FrameRequest, panel: Panel) -> float:
 
 
 def _width(panel: Panel) -> float:
-    return max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_least.value)
+    return max(panel.marking.styles["name"].cap_height * LINE_WIDTH, panel.marking.process.line_minimum.value)
 
 
 def _wide_enough(box: Box, title: Setting | None, request: FrameRequest, earlier: Frame | None) -> Box:

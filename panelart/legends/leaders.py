@@ -34,7 +34,7 @@ WHITE = 0.4
 SHORT = 0.1
 """How far the end of a leader keeps off the clearance of its part, mm."""
 
-MOST = 16
+MAXIMUM = 16
 """Leader places kept for one legend, the shortest."""
 
 WIDTH = 0.1
@@ -43,7 +43,7 @@ WIDTH = 0.1
 
 def leader_width(cap_height: float, marking: Marking) -> float:
     """Width of a leader, mm."""
-    return max(WIDTH * cap_height, marking.process.line_least.value)
+    return max(WIDTH * cap_height, marking.process.line_minimum.value)
 
 
 def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, field: Field) -> list[Candidate]:
@@ -84,7 +84,7 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
     paths = np.array([shapely.LineString(item.leader).buffer(half) for _, _, item in found], dtype=object)
     words = field.blockers(boxes_of([item for _, _, item in found]))
     lines = field.blockers_of(paths)
-    return [item for (_, _, item), a, b in zip(found, words, lines, strict=True) if not a and not b][:MOST]
+    return [item for (_, _, item), a, b in zip(found, words, lines, strict=True) if not a and not b][:MAXIMUM]
 
 
 def _exit(stand: Stand, way: Vector, half: float) -> Point | None:

@@ -98,7 +98,7 @@ def _clear(panel: Panel) -> float:
 def _guide(part: Part, place: Place, length: float, cover: shapely.Geometry, panel: Panel) -> Mark:
     assert part.legend is not None
     style = style_of(part.legend, panel.marking)
-    width = max(GUIDE_WIDTH * style.cap_height, panel.marking.process.line_least.value)
+    width = max(GUIDE_WIDTH * style.cap_height, panel.marking.process.line_minimum.value)
     origin = part.component.legend_origin
     centre = part.at.moved(Vector(origin.x, origin.y).turned(part.turn))
     along = centre.x if place in (Place.ABOVE, Place.BELOW) else centre.y

@@ -210,7 +210,7 @@ class _Round:
 
     def _numerals(self) -> list[PlacedLegend]:
         style = self.marking.styles["numeral"]
-        found = _least_crowded(
+        found = _minimum_crowded(
             [
                 [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in values]
                 for values in numbered(self.scale)
@@ -270,7 +270,7 @@ def _band(scale: Scale, unit: float) -> float:
     return (max(widths) + BAND_WHITE) * unit if widths else 0.0
 
 
-def _least_crowded(ways: Sequence[Sequence[PlacedLegend]], gap: float) -> list[PlacedLegend]:
+def _minimum_crowded(ways: Sequence[Sequence[PlacedLegend]], gap: float) -> list[PlacedLegend]:
     """The first of several ways to number a scale in which no two numerals touch; else the last."""
     for placed in ways[:-1]:
         if not any(_near(a, b, gap) for a, b in pairwise(placed)):
@@ -298,7 +298,7 @@ def _radial(part: Part, marking: Marking, deg: float, inner: float, kind: str, w
 
 
 def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, where: Where) -> Mark:
-    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_least.value)
+    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_minimum.value)
     return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
 
 
@@ -363,7 +363,7 @@ class _Straight:
 
     def _numerals(self) -> list[PlacedLegend]:
         style = self.marking.styles["numeral"]
-        found = _least_crowded(
+        found = _minimum_crowded(
             [
                 [self._numeral(*_said(self.scale, style, value), share(self.scale, value)) for value in values]
                 for values in numbered(self.scale)
@@ -403,9 +403,9 @@ def _position_names(part: Part, marking: Marking, outer: float) -> list[PlacedLe
     """The names at the ends of their marks, on one line each; broken into lines where they would touch."""
     angular = [position for position in part.positions if not isinstance(position.direction, str)]
     ways: list[list[PlacedLegend]] = []
-    for most in (1, 2, 3):
+    for maximum in (1, 2, 3):
         placed = [
-            _position_name(part, marking, position.request, float(position.direction), outer, most)
+            _position_name(part, marking, position.request, float(position.direction), outer, maximum)
             for position in angular
         ]
         ways.append(placed)

@@ -50,7 +50,7 @@ class Skyline:
         stops = self._stops
         if not stops or high <= stops[0] or low >= stops[-1]:
             return -inf
-        left, right, rise, most = self._sides[0 if up else 1]
+        left, right, rise, maximum = self._sides[0 if up else 1]
         first = bisect_right(stops, low) - 1 if low > stops[0] else 0
         last = bisect_left(stops, high) - 1 if high < stops[-1] else len(stops) - 2
         start = left[first] + rise[first] * (low - stops[first]) if low > stops[first] else left[first]
@@ -59,7 +59,7 @@ class Skyline:
         if first < last:
             reach = max(reach, right[first], left[last])
             if first + 1 < last:
-                reach = max(reach, *most[first + 1 : last])
+                reach = max(reach, *maximum[first + 1 : last])
         return reach
 
 

@@ -118,8 +118,8 @@ def _smaller(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
     if request is None:
         return
     full = style_of(request, panel.marking).cap_height
-    least = max(SMALLEST * full, panel.marking.process.cap_height_least.value)
-    steps = int((full - least) / FINENESS + 1e-9)
+    minimum = max(SMALLEST * full, panel.marking.process.cap_height_minimum.value)
+    steps = int((full - minimum) / FINENESS + 1e-9)
 
     def at(step: int) -> Panel:
         size = round(full - step * FINENESS, 6)
@@ -148,14 +148,14 @@ def _moved(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
             if not _fits(at(far), part.ref, touched):
                 break
             if not _in(at(far), missing):
-                least = _least(lambda d, at=at: not _in(at(d), missing), last, far)  # type: ignore[misc]
-                trials.append(_Trial(f"move {part.ref} by {least:.1f} mm {words}", at(least), least))
+                minimum = _minimum(lambda d, at=at: not _in(at(d), missing), last, far)  # type: ignore[misc]
+                trials.append(_Trial(f"move {part.ref} by {minimum:.1f} mm {words}", at(minimum), minimum))
                 break
             last = far
     yield from sorted(trials, key=lambda trial: (trial.cost, trial.words))
 
 
-def _least(works: Callable[[float], bool], low: float, high: float) -> float:
+def _minimum(works: Callable[[float], bool], low: float, high: float) -> float:
     """The least distance that works, to FINENESS, between one that does not and one that does."""
     steps_low, steps_high = round(low / FINENESS), round(high / FINENESS)
     while steps_high - steps_low > 1:

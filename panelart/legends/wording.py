@@ -20,7 +20,7 @@ def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
         said = f"'{request.text}' of {owner}"
 
         def add(message: str, hint: str = "", said: str = said, request: LegendRequest = request) -> None:
-            problems.append(Problem(where=request.where, message=f"{said}: {message}", hint=hint))
+            problems.append(Problem(where=request.where, says=f"{said}: {message}", accepts=hint))
 
         if has_controls(request.text):
             add("there are unseen characters in it that steer the direction", "take them out; say `direction`")

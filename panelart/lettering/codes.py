@@ -31,7 +31,7 @@ Modules = tuple[tuple[bool, ...], ...]
 BAR_SHARE: Final = 0.15
 """Height of the bars of a linear code over its length, at the least (ISO/IEC 15417 by memory: 15 % or 5 mm)."""
 
-BAR_LEAST: Final = 5.0
+BAR_MIN: Final = 5.0
 
 
 @lru_cache(maxsize=2048)
@@ -99,7 +99,7 @@ def code_size(kind: CodeKind, text: str, module: float) -> tuple[float, float]:
     """Width and height in mm of the symbol without its quiet zone."""
     rows = modules(kind, text)
     wide = len(rows[0]) * module
-    return wide, max(wide * BAR_SHARE, BAR_LEAST) if kind is CodeKind.CODE_128 else len(rows) * module
+    return wide, max(wide * BAR_SHARE, BAR_MIN) if kind is CodeKind.CODE_128 else len(rows) * module
 
 
 def quiet_box(kind: CodeKind, text: str, module: float) -> Box:

@@ -87,9 +87,9 @@ class Axis:
     """An axis of a variable font and where it may stand."""
 
     tag: str
-    least: float
+    minimum: float
     default: float
-    most: float
+    maximum: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)

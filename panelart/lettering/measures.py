@@ -66,7 +66,7 @@ class Widths:
         """The widths at another size."""
         return Widths(stroke=self.stroke * by, gap=self.gap * by)
 
-    def least(self, other: Widths) -> Widths:
+    def minimum(self, other: Widths) -> Widths:
         """The narrower of each."""
         return Widths(stroke=min(self.stroke, other.stroke), gap=min(self.gap, other.gap))
 
@@ -103,23 +103,23 @@ def widths(setting: Setting) -> Widths:
     """
     found = NONE
     for letter in setting.letters:
-        found = found.least(_glyph_widths(letter.font, letter.number).scaled(_size(letter)))
+        found = found.minimum(_glyph_widths(letter.font, letter.number).scaled(_size(letter)))
     inked = [letter for letter in setting.letters if open_font(letter.font).box(letter.number) is not None]
     for one, other in _neighbours(inked):
-        found = found.least(Widths(stroke=math.inf, gap=_apart(one, other)))
+        found = found.minimum(Widths(stroke=math.inf, gap=_apart(one, other)))
     for loop in setting.strokes:
         box = bounds((loop,))
         bar = shapely.Polygon(flattened(loop))
         under = [_ground(letter) for letter in inked if _span_meets(letter, box)]
         gap = min((float(shapely.distance(bar, ground)) for ground in under), default=math.inf)
-        found = found.least(Widths(stroke=_bar_width(loop_area=bar), gap=gap))
+        found = found.minimum(Widths(stroke=_bar_width(loop_area=bar), gap=gap))
     return found
 
 
-def smallest_cap_height(setting: Setting, *, stroke_least: float, gap_least: float) -> float:
+def smallest_cap_height(setting: Setting, *, stroke_minimum: float, gap_minimum: float) -> float:
     """The cap height from which on these words in this font keep both least widths, in mm."""
     found = widths(setting)
-    return setting.cap_height * max(stroke_least / found.stroke, gap_least / found.gap)
+    return setting.cap_height * max(stroke_minimum / found.stroke, gap_minimum / found.gap)
 
 
 def _size(letter: Letter) -> float:
@@ -231,8 +231,8 @@ def shape_widths(shape: Shape) -> Widths:
     dense = _dense(rings)
     counters = [shapely.Polygon(hole) for piece in pieces for hole in piece.interiors]
     return Widths(
-        stroke=min(_least_neck(outline, 1, dense), *map(_roundest, pieces)),
-        gap=min(_least_neck(outline, -1, dense), *map(_roundest, counters), math.inf),
+        stroke=min(_minimum_neck(outline, 1, dense), *map(_roundest, pieces)),
+        gap=min(_minimum_neck(outline, -1, dense), *map(_roundest, counters), math.inf),
     )
 
 
@@ -327,7 +327,7 @@ def _turns(step: Any) -> Any:
     return np.where(np.abs(turn) < _SMOOTH, 2, np.sign(turn).astype(int))
 
 
-def _least_neck(outline: _Outline, side: int, dense: _Dense) -> float:
+def _minimum_neck(outline: _Outline, side: int, dense: _Dense) -> float:
     """The smallest diameter of the discs in necks, in the ink (1) or out of it (-1); inf where there is none."""
     points, normals = outline.points, outline.normals * side
     ahead, square = _seen(points, normals, points)
@@ -335,16 +335,16 @@ def _least_neck(outline: _Outline, side: int, dense: _Dense) -> float:
     np.divide(square, 2.0 * ahead, out=radius, where=ahead > 1e-9)
     touched = radius.argmin(axis=1)
     rows = np.arange(len(points))
-    least = radius[rows, touched]
+    minimum = radius[rows, touched]
     over = ahead[rows, touched]
     aside = np.sqrt(np.maximum(square[rows, touched] - over * over, 0.0))
     # Next to a corner that bends towards the disc, it is the corner that holds it small.
     free = (outline.bend == 0) | (outline.bend == -side)
-    facing = np.isfinite(least) & (aside <= _OPPOSITE * over + _STEP / 2) & free
+    facing = np.isfinite(minimum) & (aside <= _OPPOSITE * over + _STEP / 2) & free
     apart = np.abs(outline.along - outline.along[touched])
     way_round = np.minimum(apart, outline.around - apart)
     neck = facing & ((outline.ring != outline.ring[touched]) | (way_round > np.minimum(_ROUND, 0.3 * outline.around)))
-    sized = np.where(facing, least, np.inf)
+    sized = np.where(facing, minimum, np.inf)
     back, on = rows, rows
     for _ in range(_REACH):
         back, on = outline.before[back], outline.after[on]
@@ -353,10 +353,10 @@ def _least_neck(outline: _Outline, side: int, dense: _Dense) -> float:
         return math.inf
     # The discs found are too large where points across lie aside, which can pass for a neck where one does not.
     best = math.inf
-    order = rows[neck][np.argsort(least[neck], kind="stable")[:_CANDIDATES]]
+    order = rows[neck][np.argsort(minimum[neck], kind="stable")[:_CANDIDATES]]
     for start in range(0, len(order), _BATCH):
         batch = order[start : start + _BATCH]
-        if float(least[batch[0]]) - (_STEP / 2) ** 2 / (4.0 * best) > best:
+        if float(minimum[batch[0]]) - (_STEP / 2) ** 2 / (4.0 * best) > best:
             break  # what follows is larger, however far its points lie from those across
         asked = np.concatenate((batch, back[batch], on[batch]))
         sizes = _exact(outline, asked, normals, dense)

@@ -209,9 +209,9 @@ class Skeleton:
         left, right = self._bearings(written)
         base = self._profile(written.kern_like)
         # A mark wider than its letter must not stick out of the advance.
-        least = spacing.LEAST_BEARING * self.style.gap / 2.0
-        before = max(left + shape.left - base.left, least)
-        after = max(right + base.right - shape.right, least)
+        minimum = spacing.MIN_BEARING * self.style.gap / 2.0
+        before = max(left + shape.left - base.left, minimum)
+        after = max(right + base.right - shape.right, minimum)
         return _set(
             written.key, strokes, shape, self._pen(written), before, before + (shape.right - shape.left) + after
         )

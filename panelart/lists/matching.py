@@ -25,7 +25,7 @@ LEAD: Final = 0.03
 """How far the best part must be ahead of the next that is no special form of it (toggle-12-3pos of toggle-12)."""
 
 LISTED: Final = 0.3
-MOST_CANDIDATES: Final = 4
+MAX_CANDIDATES: Final = 4
 """Candidates told: at most so many, none with less confidence."""
 
 _TOKEN: Final = re.compile(r"\d+(?:\.\d+)?|[a-z]+")
@@ -138,7 +138,7 @@ class _Known:
             confidence = 0.88 * met / whole + 0.11 * said
             if confidence >= LISTED:
                 scored.append((-round(confidence, 4), len(name), name))
-        return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in sorted(scored)[:MOST_CANDIDATES])
+        return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in sorted(scored)[:MAX_CANDIDATES])
 
     def _weight(self, token: str) -> float:
         parts = self._parts_with[token]

@@ -16,11 +16,11 @@ from panelart.catalogue.library import knob, knob_names
 from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
 from panelart.lists.matching import Candidate, Match, Matcher
-from panelart.lists.refs import MOST_REFS, continued, expand
+from panelart.lists.refs import MAX_REFS, continued, expand
 from panelart.lists.tables import Row, Table, read_table
 from panelart.model.component import Component, Motion
 
-MOST_PARTS: Final = 1000
+MAX_PARTS: Final = 1000
 """The most parts of one list, quantities counted."""
 
 
@@ -126,8 +126,8 @@ def _header(table: Table) -> Headers:
             [
                 Problem(
                     where=Where(table.file, 1, 1),
-                    message=f"no row of headers is found; the first row is: {first}",
-                    hint=f"accepted headers: {', '.join(COLUMNS)}; at least two, one of them ref or part",
+                    says=f"no row of headers is found; the first row is: {first}",
+                    accepts=f"accepted headers: {', '.join(COLUMNS)}; at least two, one of them ref or part",
                 )
             ]
         )
@@ -238,8 +238,8 @@ class _Reader:
         if count == 0:
             self._note("quantity", "none are asked for: taken as not fitted")
             return 0
-        if count > MOST_REFS:
-            self._ask("quantity", f"{count} of one line; at most {MOST_REFS} are taken")
+        if count > MAX_REFS:
+            self._ask("quantity", f"{count} of one line; at most {MAX_REFS} are taken")
             return max(refs, 1)
         if refs > 1 and count != refs:
             self._ask("quantity", f"{refs} refs and a quantity of {count}: the {refs} refs are taken")
@@ -301,10 +301,10 @@ class _Reader:
         )
         for ref, legend in zip(named, legends, strict=True):
             self.items.append(replace(base, ref=ref or "", legend=legend))
-        if len(self.items) > MOST_PARTS:
+        if len(self.items) > MAX_PARTS:
             where = Where(self.table.file, self.row.number, 1)
-            message = f"the list asks for more than {MOST_PARTS} parts"
-            raise SpecError([Problem(where=where, message=message, hint=f"accepted: at most {MOST_PARTS}")])
+            message = f"the list asks for more than {MAX_PARTS} parts"
+            raise SpecError([Problem(where=where, says=message, accepts=f"accepted: at most {MAX_PARTS}")])
 
     def _legends(self, count: int) -> list[str]:
         text = self._cell("legend")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-MOST_REFS: Final = 500
+MAX_REFS: Final = 500
 """The most refs of one line."""
 
 _DASH: Final = re.compile(r"(?<=\d)\s*(?:[-–—]|\.{2,3}|\b(?:to|bis)\b)\s*(?=[A-Za-z_]*\d)")
@@ -28,12 +28,12 @@ def expand(text: str) -> list[str]:
         low, high = int(first), int(last)
         if high < low:
             raise ValueError(f"'{piece}' runs backwards; accepted: the lower number first")
-        if high - low >= MOST_REFS:
-            raise ValueError(f"'{piece}' is {high - low + 1} refs; accepted: at most {MOST_REFS} in a line")
+        if high - low >= MAX_REFS:
+            raise ValueError(f"'{piece}' is {high - low + 1} refs; accepted: at most {MAX_REFS} in a line")
         width = len(first) if first.startswith("0") else 0
         refs += [f"{lead}{number:0{width}d}" for number in range(low, high + 1)]
-    if len(refs) > MOST_REFS:
-        raise ValueError(f"these are {len(refs)} refs; accepted: at most {MOST_REFS} in a line")
+    if len(refs) > MAX_REFS:
+        raise ValueError(f"these are {len(refs)} refs; accepted: at most {MAX_REFS} in a line")
     return refs
 
 

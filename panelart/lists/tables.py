@@ -12,15 +12,15 @@ from xml.etree import ElementTree as ET
 
 from panelart.diagnostics import Problem, SpecError, Where
 
-MOST_BYTES: Final = 5_000_000
+MAX_BYTES: Final = 5_000_000
 """The largest file that is read, packed or not."""
 
-MOST_UNPACKED: Final = 50_000_000
+MAX_UNPACKED: Final = 50_000_000
 """The most that one file inside a packed table may take."""
 
-MOST_ROWS: Final = 5000
-MOST_COLUMNS: Final = 200
-MOST_CELL: Final = 2000
+MAX_ROWS: Final = 5000
+MAX_COLUMNS: Final = 200
+MAX_CELL: Final = 2000
 """A list of components is far below; more is another kind of file."""
 
 DELIMITERS: Final = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
@@ -49,8 +49,8 @@ def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) ->
     The delimiter of text is the one by which a row near the top has most known headers, then the one that gives most
     rows the same number of cells. Raises SpecError for what is no table.
     """
-    if len(data) > MOST_BYTES:
-        raise _refused(file, f"the file has {len(data)} bytes", f"accepted: at most {MOST_BYTES}")
+    if len(data) > MAX_BYTES:
+        raise _refused(file, f"the file has {len(data)} bytes", f"accepted: at most {MAX_BYTES}")
     if data.startswith(b"PK\x03\x04"):
         return _packed(data, file)
     if data.startswith(b"\xd0\xcf\x11\xe0"):
@@ -66,7 +66,7 @@ def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) ->
 
 
 def _refused(file: str, message: str, hint: str, row: int = 1) -> SpecError:
-    return SpecError([Problem(where=Where(file, row, 1), message=message, hint=hint)])
+    return SpecError([Problem(where=Where(file, row, 1), says=message, accepts=hint)])
 
 
 def _decoded(data: bytes, file: str) -> tuple[str, str]:
@@ -105,7 +105,7 @@ def _rows(text: str, delimiter: str, file: str) -> list[Row]:
             if any(cell.strip() for cell in cells):
                 rows.append(Row(number=line, cells=tuple(_tidy(cell) for cell in cells)))
             line = reader.line_num + 1
-            if len(rows) > MOST_ROWS:
+            if len(rows) > MAX_ROWS:
                 break
     except csv.Error as error:
         raise _refused(file, f"the table cannot be read: {error}", "accepted: quotes that are closed", line) from error
@@ -124,11 +124,11 @@ def _quality(rows: list[Row], known: Callable[[Sequence[str]], int]) -> tuple[in
 
 
 def _bounded(rows: Sequence[Row], file: str) -> tuple[Row, ...]:
-    if len(rows) > MOST_ROWS:
-        raise _refused(file, f"the table has more than {MOST_ROWS} rows", f"accepted: at most {MOST_ROWS}")
+    if len(rows) > MAX_ROWS:
+        raise _refused(file, f"the table has more than {MAX_ROWS} rows", f"accepted: at most {MAX_ROWS}")
     for row in rows:
-        if len(row.cells) > MOST_COLUMNS or any(len(cell) > MOST_CELL for cell in row.cells):
-            hint = f"accepted: at most {MOST_COLUMNS} columns, each cell up to {MOST_CELL} characters"
+        if len(row.cells) > MAX_COLUMNS or any(len(cell) > MAX_CELL for cell in row.cells):
+            hint = f"accepted: at most {MAX_COLUMNS} columns, each cell up to {MAX_CELL} characters"
             raise _refused(file, "the row is too long for a list of components", hint, row.number)
     return tuple(rows)
 
@@ -140,8 +140,8 @@ def _packed(data: bytes, file: str) -> Table:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             names = {info.filename: info.file_size for info in archive.infolist()}
-            if any(size > MOST_UNPACKED for size in names.values()):
-                raise _refused(file, "the table is too large when unpacked", f"accepted: {MOST_UNPACKED} bytes")
+            if any(size > MAX_UNPACKED for size in names.values()):
+                raise _refused(file, "the table is too large when unpacked", f"accepted: {MAX_UNPACKED} bytes")
             if "xl/workbook.xml" in names:
                 return _xlsx(data, file)
             if "content.xml" in names:
@@ -169,10 +169,10 @@ def _xlsx(data: bytes, file: str) -> Table:
 def _listed(file: str, numbered: Iterable[tuple[int, Sequence[object]]]) -> tuple[Row, ...]:
     rows: list[Row] = []
     for number, values in numbered:
-        cells = tuple(_tidy(_shown(value)) for value in values[: MOST_COLUMNS + 1])
+        cells = tuple(_tidy(_shown(value)) for value in values[: MAX_COLUMNS + 1])
         if any(cells):
             rows.append(Row(number=number, cells=cells))
-        if len(rows) > MOST_ROWS:
+        if len(rows) > MAX_ROWS:
             break
     return _bounded(rows, file)
 
@@ -213,11 +213,11 @@ def _ods_rows(sheet: ET.Element) -> Iterator[tuple[int, list[str]]]:
                 continue
             text = "\n".join("".join(line.itertext()) for line in cell.iter(f"{_TEXT}p"))
             again = _times(cell, "columns")
-            if text or again < MOST_COLUMNS:
-                cells += [text] * min(again, MOST_COLUMNS)
+            if text or again < MAX_COLUMNS:
+                cells += [text] * min(again, MAX_COLUMNS)
         again = _times(row, "rows")
         if any(cells):
-            for copy in range(min(again, MOST_ROWS + 1)):
+            for copy in range(min(again, MAX_ROWS + 1)):
                 yield number + copy, cells
         number += again
 

@@ -111,37 +111,37 @@ def opened(ground: shapely.Geometry, radius: float) -> shapely.Geometry:
     return shapely.intersection(grown(grown(ground, -radius), radius), ground)
 
 
-def parted(ground: shapely.Geometry, least: float) -> tuple[shapely.Geometry, shapely.Geometry]:
+def parted(ground: shapely.Geometry, minimum: float) -> tuple[shapely.Geometry, shapely.Geometry]:
     """An area parted into what is at least so wide, and the lines and dots that are not.
 
     A sharp corner is no thin line: it is one only when more than a square of that width is lost.
     """
-    if not least or ground.is_empty:
+    if not minimum or ground.is_empty:
         return ground, NOTHING
-    kept = opened(ground, least / 2)
+    kept = opened(ground, minimum / 2)
     lost = shapely.difference(ground, grown(kept, 1e-4))
-    lines = [piece for piece in pieces(lost) if piece.area > least * least]
+    lines = [piece for piece in pieces(lost) if piece.area > minimum * minimum]
     dots = [piece for piece in pieces(ground) if not shapely.intersects(piece, kept)]
     narrow = united([*lines, *dots])
     return shapely.difference(ground, narrow), narrow
 
 
-def pieces(ground: shapely.Geometry, least: float = 0.0) -> list[shapely.Polygon]:
+def pieces(ground: shapely.Geometry, minimum: float = 0.0) -> list[shapely.Polygon]:
     """The polygons of an area that are larger than `least` mm2, by where they lie."""
-    found = [piece for piece in shapely.get_parts(ground) if piece.geom_type == "Polygon" and piece.area > least]
+    found = [piece for piece in shapely.get_parts(ground) if piece.geom_type == "Polygon" and piece.area > minimum]
     return sorted(found, key=lambda piece: (*piece.bounds, piece.area))
 
 
-def loops_of(ground: shapely.Geometry, least: float = 1e-5) -> Shape:
+def loops_of(ground: shapely.Geometry, minimum: float = 1e-5) -> Shape:
     """An area as loops, counter-clockwise round ink and clockwise round what is left out of it.
 
     Specks of no more than `least` mm2, which come of arithmetic, are left away.
     """
     found: list[Loop] = []
-    for piece in pieces(ground, least):
+    for piece in pieces(ground, minimum):
         turned = shapely.geometry.polygon.orient(piece)
         found.append(_loop(turned.exterior))
-        found += [_loop(ring) for ring in turned.interiors if shapely.Polygon(ring).area > least]
+        found += [_loop(ring) for ring in turned.interiors if shapely.Polygon(ring).area > minimum]
     return tuple(found)
 
 

@@ -35,8 +35,8 @@ def base_under(
     ink = united(inks)
     if ink.is_empty:
         return Laid(ground=NOTHING, thin=NOTHING)
-    least = 2.0 * choke + hold
-    wide, narrow = parted(ink, least)
+    minimum = 2.0 * choke + hold
+    wide, narrow = parted(ink, minimum)
     inner = shapely.intersection(grown(ink, -choke), wide) if choke else wide
     whole = shapely.union(inner, narrow) if thin is Thin.FULL else inner
     return Laid(ground=shapely.intersection(whole, free), thin=narrow)

@@ -116,7 +116,7 @@ class Bridge:
     ends: tuple[Point, Point]
 
 
-def bridges(layout: Layout, overlay: Overlay, least: float) -> tuple[Bridge, ...]:
+def bridges(layout: Layout, overlay: Overlay, minimum: float) -> tuple[Bridge, ...]:
     """Every bridge of film that is narrower than `least`."""
     cut = windows(layout, overlay)
     grounds = [contour_area(window.contour) for window in cut]
@@ -124,20 +124,20 @@ def bridges(layout: Layout, overlay: Overlay, least: float) -> tuple[Bridge, ...
     found: list[Bridge] = []
     tree = shapely.STRtree(grounds)
     for index, (window, ground) in enumerate(zip(cut, grounds, strict=True)):
-        for place in sorted(int(near) for near in tree.query(ground, predicate="dwithin", distance=least)):
+        for place in sorted(int(near) for near in tree.query(ground, predicate="dwithin", distance=minimum)):
             if place > index:
                 other = cut[place]
                 refs = tuple(dict.fromkeys((window.ref, other.ref)))
-                found += _bridge(window.name, other.name, refs, ground, grounds[place], least)
-        found += _bridge(window.name, "", (window.ref,), ground, edge, least)
+                found += _bridge(window.name, other.name, refs, ground, grounds[place], minimum)
+        found += _bridge(window.name, "", (window.ref,), ground, edge, minimum)
     return tuple(found)
 
 
 def _bridge(
-    name: str, other: str, refs: tuple[str, ...], one: shapely.Geometry, two: shapely.Geometry, least: float
+    name: str, other: str, refs: tuple[str, ...], one: shapely.Geometry, two: shapely.Geometry, minimum: float
 ) -> list[Bridge]:
     width = float(shapely.distance(one, two))
-    if width >= least - 1e-7:
+    if width >= minimum - 1e-7:
         return []
     (ax, ay), (bx, by) = shapely.get_coordinates(shapely.shortest_line(one, two))[:2]
     ends = Point(float(ax), float(ay)), Point(float(bx), float(by))

@@ -22,7 +22,7 @@ class Seen:
     coat: bool = False
 
 
-LEAST_SHARE = 0.02
+MIN_SHARE = 0.02
 """Of a legend's box: less than that over another colour is no letter, nor the part of one that tells it."""
 
 
@@ -35,7 +35,7 @@ def seen_under(panel: Panel, box: Box) -> tuple[Seen, ...]:
     left = whole
     for ground in reversed(marking.printing.backgrounds):
         here = left if ground.area is None else shapely.intersection(left, area_of(ground.area))
-        if here.is_empty or here.area < LEAST_SHARE * whole.area:
+        if here.is_empty or here.area < MIN_SHARE * whole.area:
             continue
         left = shapely.difference(left, here)
         match ground.colour:
@@ -46,7 +46,7 @@ def seen_under(panel: Panel, box: Box) -> tuple[Seen, ...]:
                 found.append(Seen(f"the background of {run.stops[0].ink}", _at(run, Point(middle.x, middle.y), inks)))
             case Photo():
                 pass
-    if left.is_empty or left.area < LEAST_SHARE * whole.area:
+    if left.is_empty or left.area < MIN_SHARE * whole.area:
         return tuple(found)
     overlay = marking.printing.overlay
     if overlay is not None and overlay.film:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Numbers: TypeAlias = "NDArray[np.float64]"
 
 _PASSES: Final = 12
-_MOST_TURNED: Final = 6000
+_MAX_TURNED: Final = 6000
 """With more paths than this only the nearest way is taken: turning stretches costs the square of their number."""
 
 
@@ -48,7 +48,7 @@ def short_way(paths: Sequence[Loop], start: Point) -> Travelled:
     heads, tails = heads[order], tails[order]
     place = np.arange(len(paths))
     flips = np.zeros(len(paths), dtype=bool)
-    if len(paths) <= _MOST_TURNED:
+    if len(paths) <= _MAX_TURNED:
         _turn_stretches(heads, tails, place, flips, start)
     chosen = [
         reversed_loop(paths[order[at]]) if turned[order[at]] != flip else paths[order[at]]

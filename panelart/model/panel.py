@@ -87,12 +87,12 @@ class Coat:
         return self.film * self.growth
 
     @property
-    def build_least(self) -> float:
+    def build_minimum(self) -> float:
         """The same where the film is thinnest."""
         return self.growth * (self.film if self.thinnest is None else self.thinnest)
 
     @property
-    def build_most(self) -> float:
+    def build_maximum(self) -> float:
         """The same where the film is thickest."""
         return self.growth * (self.film if self.thickest is None else self.thickest)
 
@@ -153,9 +153,9 @@ class Process:
 
     name: str
     title: str
-    cap_height_least: Figure
-    line_least: Figure
-    gap_least: Figure
+    cap_height_minimum: Figure
+    line_minimum: Figure
+    gap_minimum: Figure
     edge_margin: Figure
     opening_margin: Figure
     register: Figure

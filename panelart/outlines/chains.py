@@ -10,9 +10,9 @@ from typing import Final
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Contour, Line, Point, Segment, joined
 from panelart.geometry.biarcs import arc_between
-from panelart.outlines.limits import JOIN, MOST_TOLD
+from panelart.outlines.limits import JOIN, MAX_TOLD
 
-_MOST_SWEEP: Final = 180.0
+_MAX_SWEEP: Final = 180.0
 """Degrees up to which an arc whose ends are moved a little stays near what it was."""
 
 
@@ -37,7 +37,7 @@ def closed_contours(drawn: Sequence[Drawn]) -> tuple[tuple[tuple[Contour, Where]
             contours.append((_tidied(joined(loop)), where))
         except ValueError:
             message = f"a loop at {shown(loop[0].start)} encloses nothing"
-            problems = (*problems, Problem(where=where, message=message, hint="accepted: loops round an area"))
+            problems = (*problems, Problem(where=where, says=message, accepts="accepted: loops round an area"))
     return (() if problems else tuple(contours)), problems
 
 
@@ -48,7 +48,7 @@ def shown(point: Point) -> str:
 
 def _halves(piece: Drawn) -> Iterator[Drawn]:
     segment = piece.segment
-    if isinstance(segment, Arc) and abs(segment.sweep_deg) > _MOST_SWEEP:
+    if isinstance(segment, Arc) and abs(segment.sweep_deg) > _MAX_SWEEP:
         yield replace(piece, segment=segment.part(0.0, 0.5))
         yield replace(piece, segment=segment.part(0.5, 1.0))
     else:
@@ -93,12 +93,12 @@ class _Graph:
         for piece, (first, last) in zip(self.pieces, self.ends, strict=True):
             middle = piece.segment.point_at(0.5)
             others = seen.setdefault((min(first, last), max(first, last)), [])
-            if any(middle.distance(other) <= JOIN for other in others) and told < MOST_TOLD:
+            if any(middle.distance(other) <= JOIN for other in others) and told < MAX_TOLD:
                 told += 1
                 yield Problem(
                     where=piece.where,
-                    message=f"a line is drawn twice between {shown(self.nodes[first])} and {shown(self.nodes[last])}",
-                    hint="accepted: each line once; leave the second out",
+                    says=f"a line is drawn twice between {shown(self.nodes[first])} and {shown(self.nodes[last])}",
+                    accepts="accepted: each line once; leave the second out",
                 )
             others.append(middle)
 
@@ -107,7 +107,7 @@ class _Graph:
         loose = [node for node, pieces in enumerate(self.at) if len(pieces) == 1]
         told: set[int] = set()
         for node in loose:
-            if node in told or len(told) >= 2 * MOST_TOLD:
+            if node in told or len(told) >= 2 * MAX_TOLD:
                 continue
             here = self.nodes[node]
             others = [other for other in loose if other != node and other not in told] or [
@@ -121,20 +121,20 @@ class _Graph:
                 gap = f": {here.distance(self.nodes[near]):.4g} mm to the next end at {shown(self.nodes[near])}"
             yield Problem(
                 where=self.pieces[self.at[node][0]].where,
-                message=f"the drawing is open at {shown(here)}{gap}",
-                hint=f"accepted: closed loops; ends up to {JOIN:g} mm apart are one (places: mm from its origin)",
+                says=f"the drawing is open at {shown(here)}{gap}",
+                accepts=f"accepted: closed loops; ends up to {JOIN:g} mm apart are one (places: mm from its origin)",
             )
 
     def forks(self) -> Iterator[Problem]:
         """Points where more than two ends meet."""
         told = 0
         for node, pieces in enumerate(self.at):
-            if len(pieces) > 2 and told < MOST_TOLD:
+            if len(pieces) > 2 and told < MAX_TOLD:
                 told += 1
                 yield Problem(
                     where=self.pieces[pieces[-1]].where,
-                    message=f"{len(pieces)} lines end at {shown(self.nodes[node])}",
-                    hint="accepted: loops that meet neither themselves nor each other",
+                    says=f"{len(pieces)} lines end at {shown(self.nodes[node])}",
+                    accepts="accepted: loops that meet neither themselves nor each other",
                 )
 
     def loops(self) -> Iterator[tuple[list[Segment], Where]]:

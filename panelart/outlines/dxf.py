@@ -14,7 +14,7 @@ from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs
 from panelart.outlines.chains import Drawn
 from panelart.outlines.drawing_units import agreed
-from panelart.outlines.limits import CURVE_TOLERANCE, MOST_BYTES, MOST_CURVES, MOST_POINTS, MOST_TOLD
+from panelart.outlines.limits import CURVE_TOLERANCE, MAX_BYTES, MAX_CURVES, MAX_POINTS, MAX_TOLD
 
 _LEVEL: Final = 1e-6
 """Heights off the plane, in the drawing's unit, that are rounding."""
@@ -74,7 +74,7 @@ def read_dxf(source: Source) -> Found:
 
     scale = agreed(source.unit, *_unit(code))
     if scale.fault:
-        found.problems.append(Problem(where=source.where_unit, message=scale.fault, hint=scale.hint))
+        found.problems.append(Problem(where=source.where_unit, says=scale.fault, accepts=scale.hint))
         return found
     entities = _chosen(document, source, found)
     lines = _lines_by_handle(source.data)
@@ -85,25 +85,25 @@ def read_dxf(source: Source) -> Found:
                 found.drawn.append(Drawn(segment=segment, where=where))
                 found.error = max(found.error, error)
         except _RefusedError as refused:
-            found.problems.append(Problem(where=where, message=str(refused), hint=_HINT))
+            found.problems.append(Problem(where=where, says=str(refused), accepts=_HINT))
         except (ValueError, ArithmeticError, TypeError, DXFError) as error:
             message = (
                 f"the {entity.dxftype()} is no curve: {str(error).splitlines()[0] if str(error) else 'bad figures'}"
             )
-            found.problems.append(Problem(where=where, message=message, hint=_HINT))
-        if len(found.drawn) > MOST_CURVES or len(found.problems) >= MOST_TOLD:
+            found.problems.append(Problem(where=where, says=message, accepts=_HINT))
+        if len(found.drawn) > MAX_CURVES or len(found.problems) >= MAX_TOLD:
             break
-    if len(found.drawn) > MOST_CURVES:
-        message = f"the drawing has more than {MOST_CURVES} lines and arcs"
-        found.problems.append(Problem(where=Where(source.file, 1, 1), message=message, hint="name the 'layer' to take"))
+    if len(found.drawn) > MAX_CURVES:
+        message = f"the drawing has more than {MAX_CURVES} lines and arcs"
+        found.problems.append(Problem(where=Where(source.file, 1, 1), says=message, accepts="name the 'layer' to take"))
     return found
 
 
 def _document(source: Source, found: Found) -> Any:
     """The file read by ezdxf, None when it is no DXF."""
     fault, hint = "", "accepted: a text DXF"
-    if len(source.data) > MOST_BYTES:
-        fault, hint = f"the drawing has more than {MOST_BYTES} bytes", f"accepted: at most {MOST_BYTES}"
+    if len(source.data) > MAX_BYTES:
+        fault, hint = f"the drawing has more than {MAX_BYTES} bytes", f"accepted: at most {MAX_BYTES}"
     elif source.data[:4] == b"AC10":
         fault = "the drawing is a DWG"
     elif source.data[:18] == b"AutoCAD Binary DXF":
@@ -118,7 +118,7 @@ def _document(source: Source, found: Found) -> Any:
         except Exception as error:  # noqa: BLE001 - a broken file fails anywhere in the library: whatever it raises
             said = str(error).splitlines()[0][:120] if str(error) else type(error).__name__
             fault = f"the drawing is no DXF: {said}"
-    found.problems.append(Problem(where=Where(source.file, 1, 1), message=fault, hint=hint))
+    found.problems.append(Problem(where=Where(source.file, 1, 1), says=fault, accepts=hint))
     return None
 
 
@@ -164,7 +164,7 @@ def _chosen(document: Any, source: Source, found: Found) -> list[Any]:
             there = ", ".join(sorted(names.values())[:20]) or "no layer with anything on it"
             hint = did_you_mean(layer, names.values(), "layers") if names else ""
             message = f"the drawing has nothing on a layer '{layer}'; it has {there}"
-            found.problems.append(Problem(where=source.where_layer, message=message, hint=hint))
+            found.problems.append(Problem(where=source.where_layer, says=message, accepts=hint))
     wanted = {layer.casefold() for layer in source.layers}
     return [entity for entity in entities if _layer(entity).casefold() in wanted]
 
@@ -298,8 +298,8 @@ def _ellipse(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
 def _spline(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
     if not entity.control_points:
         raise _RefusedError("the SPLINE is given by fit points only, which programs draw differently")
-    if len(entity.control_points) > MOST_POINTS:
-        raise _RefusedError(f"the SPLINE has {len(entity.control_points)} control points; at most {MOST_POINTS}")
+    if len(entity.control_points) > MAX_POINTS:
+        raise _RefusedError(f"the SPLINE has {len(entity.control_points)} control points; at most {MAX_POINTS}")
     _require_level("SPLINE", *(float(point[2]) for point in entity.control_points))
     tool = entity.construction_tool()
     put = _place("SPLINE", (0.0, 0.0, 1.0), scale)

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import Final
 
-MOST_BYTES: Final = 4_000_000
+MAX_BYTES: Final = 4_000_000
 """Of a DXF file."""
 
-MOST_CURVES: Final = 5000
+MAX_CURVES: Final = 5000
 """Lines and arcs of one drawing."""
 
-MOST_IN_ONE: Final = 1000
+MAX_IN_ONE: Final = 1000
 """Lines and arcs of one loop: beyond that a curve was flattened, and every step after this takes its time."""
 
-MOST_POINTS: Final = 2000
+MAX_POINTS: Final = 2000
 """Control points of one spline."""
 
-MOST_TOLD: Final = 10
+MAX_TOLD: Final = 10
 """How many faults of one kind are told."""
 
 JOIN: Final = 0.005
@@ -25,6 +25,6 @@ JOIN: Final = 0.005
 CURVE_TOLERANCE: Final = 0.005
 """How far arcs may lie off the spline, ellipse or Bézier curve that they stand for."""
 
-LEAST_SIZE: Final = 1.0
-MOST_SIZE: Final = 5000.0
+MIN_SIZE: Final = 1.0
+MAX_SIZE: Final = 5000.0
 """Between what sizes an outline is taken for a panel and not for a slip of the unit."""

@@ -11,7 +11,7 @@ from panelart.diagnostics import Problem, Where
 from panelart.geometry import Contour, Point, Vector, crossings, overlaps, self_crossing
 from panelart.geometry.polygons import polygon, polygons
 from panelart.outlines.chains import Drawn, closed_contours, shown
-from panelart.outlines.limits import LEAST_SIZE, MOST_IN_ONE, MOST_SIZE, MOST_TOLD
+from panelart.outlines.limits import MAX_IN_ONE, MAX_SIZE, MAX_TOLD, MIN_SIZE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +47,7 @@ def sort_out(
     """The outline and its holes, or what is wrong. `where` stands for the drawing as a whole."""
     if not drawn:
         hint = "accepted: a closed outline of lines and arcs"
-        return None, (Problem(where=where, message="the drawing has no line or arc", hint=hint),)
+        return None, (Problem(where=where, says="the drawing has no line or arc", accepts=hint),)
     contours, problems = closed_contours(drawn)
     problems = problems or tuple(_too_long(contours)) or tuple(_crossings(contours))
     if problems:
@@ -56,10 +56,10 @@ def sort_out(
     outline, at = contours[largest]
     others = [pair for number, pair in enumerate(contours) if number != largest]
     box = outline.bounds
-    if max(box.width, box.height) > MOST_SIZE or min(box.width, box.height) < LEAST_SIZE:
+    if max(box.width, box.height) > MAX_SIZE or min(box.width, box.height) < MIN_SIZE:
         message = f"the outline is {box.width:.6g} x {box.height:.6g} mm"
-        hint = f"accepted: from {LEAST_SIZE:g} to {MOST_SIZE:g} mm; look at the drawing's unit"
-        return None, (Problem(where=at, message=message, hint=hint),)
+        hint = f"accepted: from {MIN_SIZE:g} to {MAX_SIZE:g} mm; look at the drawing's unit"
+        return None, (Problem(where=at, says=message, accepts=hint),)
     problems = tuple(_misplaced(outline, others))
     if problems:
         return None, problems
@@ -86,11 +86,11 @@ def _too_long(contours: Sequence[tuple[Contour, Where]]) -> list[Problem]:
     return [
         Problem(
             where=where,
-            message=f"one loop has {len(contour.segments)} lines and arcs",
-            hint=f"accepted: at most {MOST_IN_ONE}; draw curves as arcs or splines, not as short lines",
+            says=f"one loop has {len(contour.segments)} lines and arcs",
+            accepts=f"accepted: at most {MAX_IN_ONE}; draw curves as arcs or splines, not as short lines",
         )
         for contour, where in contours
-        if len(contour.segments) > MOST_IN_ONE
+        if len(contour.segments) > MAX_IN_ONE
     ]
 
 
@@ -98,9 +98,9 @@ def _crossings(contours: Sequence[tuple[Contour, Where]]) -> list[Problem]:
     found: list[Problem] = []
     for contour, where in contours:
         crossing = self_crossing(contour)
-        if crossing is not None and len(found) < MOST_TOLD:
+        if crossing is not None and len(found) < MAX_TOLD:
             message = f"a loop crosses or touches itself at {shown(crossing)}"
-            found.append(Problem(where=where, message=message, hint="accepted: loops that do not meet themselves"))
+            found.append(Problem(where=where, says=message, accepts="accepted: loops that do not meet themselves"))
     return found
 
 
@@ -124,9 +124,9 @@ def _misplaced(outline: Contour, others: Sequence[tuple[Contour, Where]]) -> lis
         else:
             inside.append(number)
             continue
-        found.append(Problem(where=where, message=message, hint=hint))
+        found.append(Problem(where=where, says=message, accepts=hint))
     if len(inside) < 2:
-        return found[:MOST_TOLD]
+        return found[:MAX_TOLD]
     holes = [shapes[number] for number in inside]
     pairs = shapely.STRtree(holes).query(holes, predicate="intersects")
     for one, two in zip(*pairs.tolist(), strict=True):
@@ -134,8 +134,8 @@ def _misplaced(outline: Contour, others: Sequence[tuple[Contour, Where]]) -> lis
         if first < second and overlaps(others[first][0], others[second][0]):
             message = f"two holes lie in or over each other at {shown(others[second][0].bounds.centre)}"
             hint = "accepted: holes apart from each other; a piece left standing in a hole would fall out"
-            found.append(Problem(where=others[second][1], message=message, hint=hint))
-    return found[:MOST_TOLD]
+            found.append(Problem(where=others[second][1], says=message, accepts=hint))
+    return found[:MAX_TOLD]
 
 
 def _meet(outline: Contour, hole: Contour) -> bool:

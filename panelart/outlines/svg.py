@@ -15,7 +15,7 @@ from panelart.geometry.biarcs import arc_between, as_arcs
 from panelart.outlines.chains import Drawn
 from panelart.outlines.drawing_units import MILLIMETRES, agreed
 from panelart.outlines.dxf import Found, Source
-from panelart.outlines.limits import CURVE_TOLERANCE, MOST_CURVES, MOST_TOLD
+from panelart.outlines.limits import CURVE_TOLERANCE, MAX_CURVES, MAX_TOLD
 from panelart.outlines.svg_file import Element, Matrix, walk
 from panelart.outlines.svg_path import NUMBER, EllipticArc, Piece, RefusedError, end_of, subpaths
 
@@ -55,17 +55,17 @@ def read_svg_outline(source: Source) -> Found:
     found.problems += walk(source.data, source.file, drawn=_DRAWN, take=parts.take, hint=_HINT, within=within)
     if not found.problems and not parts.roots:
         where = Where(source.file, 1, 1)
-        found.problems.append(Problem(where=where, message="the file is no SVG", hint="accepted: a drawing"))
+        found.problems.append(Problem(where=where, says="the file is no SVG", accepts="accepted: a drawing"))
     if found.problems:
         return found
     for layer in source.layers:
         if layer not in parts.layers:
             message = f"the drawing has no group with the id '{layer}'"
             hint = f"accepted: {', '.join(list(parts.layers)[:20]) or 'no layer, since no group has an id'}"
-            found.problems.append(Problem(where=source.where_layer, message=message, hint=hint))
+            found.problems.append(Problem(where=source.where_layer, says=message, accepts=hint))
     scale = agreed(source.unit, *_unit(parts.roots[0]))
     if scale.fault:
-        found.problems.append(Problem(where=source.where_unit, message=scale.fault, hint=scale.hint))
+        found.problems.append(Problem(where=source.where_unit, says=scale.fault, accepts=scale.hint))
     if not found.problems:
         chosen = set(source.layers)
         _add([one for one in parts.elements if not chosen or chosen & set(one.groups)], scale.millimetres, found)
@@ -80,14 +80,14 @@ def _add(elements: list[Element], scale: float, found: Found) -> None:
                 found.drawn.append(Drawn(segment=segment, where=element.where))
                 found.error = max(found.error, error)
         except RefusedError as refused:
-            found.problems.append(Problem(where=element.where, message=str(refused), hint=_HINT))
+            found.problems.append(Problem(where=element.where, says=str(refused), accepts=_HINT))
         except (ValueError, ArithmeticError) as error:
             message = f"the <{element.tag}> is no curve: {error}"
-            found.problems.append(Problem(where=element.where, message=message, hint=_HINT))
-        if len(found.drawn) > MOST_CURVES:
-            message = f"the drawing has more than {MOST_CURVES} lines and arcs"
-            found.problems.append(Problem(where=element.where, message=message, hint="name the 'layer' to take"))
-        if len(found.problems) >= MOST_TOLD or len(found.drawn) > MOST_CURVES:
+            found.problems.append(Problem(where=element.where, says=message, accepts=_HINT))
+        if len(found.drawn) > MAX_CURVES:
+            message = f"the drawing has more than {MAX_CURVES} lines and arcs"
+            found.problems.append(Problem(where=element.where, says=message, accepts="name the 'layer' to take"))
+        if len(found.problems) >= MAX_TOLD or len(found.drawn) > MAX_CURVES:
             return
 
 

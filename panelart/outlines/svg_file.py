@@ -17,7 +17,7 @@ from xml.parsers import expat
 from panelart.diagnostics import Problem, Where
 from panelart.outlines.svg_path import NUMBER, RefusedError
 
-MOST_BYTES: Final = 2_000_000
+MAX_BYTES: Final = 2_000_000
 
 _PASSED_OVER: Final = frozenset({"title", "desc", "metadata", "namedview", "defs"})
 _REFUSED_ANYWHERE: Final = frozenset({"script", "image", "use", "foreignObject", "style", "a"})
@@ -60,7 +60,7 @@ class _Walk:
         return Where(self.file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1)
 
     def refuse(self, parser: expat.XMLParserType, message: str) -> None:
-        self.problems.append(Problem(where=self.here(parser), message=message, hint=self.hint))
+        self.problems.append(Problem(where=self.here(parser), says=message, accepts=self.hint))
 
 
 def walk(
@@ -110,19 +110,19 @@ def walk(
     parser.StartElementHandler = start
     parser.EndElementHandler = end
     parser.EntityDeclHandler = declared
-    if len(data) > MOST_BYTES:
-        return (at_top(file, f"the drawing has {len(data)} bytes", f"accepted: at most {MOST_BYTES}"),)
+    if len(data) > MAX_BYTES:
+        return (at_top(file, f"the drawing has {len(data)} bytes", f"accepted: at most {MAX_BYTES}"),)
     try:
         parser.Parse(data, True)
     except expat.ExpatError as error:
         where = Where(file, error.lineno, error.offset + 1)
-        return (Problem(where=where, message=f"the drawing is no XML: {expat.ErrorString(error.code)}"),)
+        return (Problem(where=where, says=f"the drawing is no XML: {expat.ErrorString(error.code)}"),)
     return tuple(walked.problems)
 
 
 def at_top(file: str, message: str, hint: str) -> Problem:
     """A problem of the file as a whole."""
-    return Problem(where=Where(file, 1, 1), message=message, hint=hint)
+    return Problem(where=Where(file, 1, 1), says=message, accepts=hint)
 
 
 def _inside(stack: list[Element], within: str) -> bool:

@@ -13,8 +13,8 @@ from panelart.geometry import Affine, Box, Point, Transform, Vector
 MICROMETRES: Final = 1000
 """The packer reckons in whole micrometres: with fractions it would find overlaps where pieces touch."""
 
-MOST_PIECES: Final = 100_000
-_MOST_ON_BED: Final = 400
+MAX_PIECES: Final = 100_000
+_MAX_ON_BED: Final = 400
 """Pieces in one job, and pieces on one bed that are packed freely; more than that lie in rows."""
 
 
@@ -84,8 +84,8 @@ def nest(kinds: Sequence[Kind], bed: Box, *, gap: float, margin: float, turn: bo
     ValueError when a piece does not fit the bed at all, or there are too many pieces or none.
     """
     wanted = [kind.quantity for kind in kinds]
-    if not 0 < sum(wanted) <= MOST_PIECES:
-        raise ValueError(f"a job has 1 to {MOST_PIECES} pieces, not {sum(wanted)}")
+    if not 0 < sum(wanted) <= MAX_PIECES:
+        raise ValueError(f"a job has 1 to {MAX_PIECES} pieces, not {sum(wanted)}")
     room = _Room(bed, gap, margin, turn=turn)
     for kind in kinds:
         room.require(kind)
@@ -188,15 +188,15 @@ class _Room:
         the one with fewest blocks. Plain rows are patterns of one block.
         """
         wide, high = self._sides(kind, turned=False)
-        free_x, free_y, most_x, most_y = self._width, self._height, self._width // wide, self._height // high
-        plain = [(0, 0, most_x, most_y, False)]
+        free_x, free_y, maximum_x, maximum_y = self._width, self._height, self._width // wide, self._height // high
+        plain = [(0, 0, maximum_x, maximum_y, False)]
         if len(self._turns(kind)) == 1:
             return plain
         across, up = free_x // high, free_y // wide
         found = max((plain, [(0, 0, across, up, True)]), key=_pieces_in)
-        if most_x * most_y > _MOST_ON_BED:
+        if maximum_x * maximum_y > _MAX_ON_BED:
             return found
-        for low_x, low_y, top_x, top_y in product(range(most_x + 1), range(most_y + 1), repeat=2):
+        for low_x, low_y, top_x, top_y in product(range(maximum_x + 1), range(maximum_y + 1), repeat=2):
             right_x, right_y = (free_x - low_x * wide) // high, (free_y - top_y * high) // wide
             left_x, left_y = (free_x - top_x * wide) // high, (free_y - low_y * high) // wide
             plain_meet = (low_x + top_x) * wide > free_x and (low_y + top_y) * high > free_y
@@ -225,7 +225,7 @@ class _Room:
         import rectpack
 
         pieces = self._pieces(kinds, wanted)
-        if len(pieces) > _MOST_ON_BED:
+        if len(pieces) > _MAX_ON_BED:
             return
         for way in (rectpack.MaxRectsBssf, rectpack.MaxRectsBl, rectpack.MaxRectsBaf, rectpack.SkylineMwf):
             for order in (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE):

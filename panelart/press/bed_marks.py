@@ -15,7 +15,7 @@ from panelart.lettering.setting import set_words
 from panelart.press.bed import Kind, Spot
 
 NUMBER_HEIGHT: Final = 3.0
-NUMBER_LEAST: Final = 1.0
+NUMBER_MIN: Final = 1.0
 """Cap height of a piece's number where the gap lets it, and the least that is still written, mm."""
 
 _ARM: Final = 12.0
@@ -44,7 +44,7 @@ def lettered_number(text: str, piece: Box, gap: float) -> list[Item]:
 def _below(piece: Box, gap: float) -> tuple[Point, float] | None:
     """Where a number starts, and how high it is."""
     height = min(NUMBER_HEIGHT, gap - 2.0)
-    return None if height < NUMBER_LEAST else (Point(piece.left + 1.0, piece.bottom - 1.0 - height), height)
+    return None if height < NUMBER_MIN else (Point(piece.left + 1.0, piece.bottom - 1.0 - height), height)
 
 
 def top_arrow(spot: Spot, kind: Kind, place: int) -> Item:

@@ -17,8 +17,8 @@ COLUMNS: Final = ("feature", "x", "y")
 OWN_PLACE: Final = ("panel_x", "panel_y")
 """Columns for a mark that is no feature of the panel: where it is on the panel, from the datum."""
 
-MOST_ROWS: Final = 1000
-MOST_MM: Final = 20_000.0
+MAX_ROWS: Final = 1000
+MAX_MM: Final = 20_000.0
 """Most rows, and the largest coordinate: no printer's bed is larger than 20 m."""
 
 ACCEPTED: Final = "accepted: feature, x, y (mm on the printer), and panel_x, panel_y for marks of your own"
@@ -38,9 +38,9 @@ def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: P
     rows, first = _rows(data, file)
     heading = [cell.strip().casefold() for cell in rows[0]] if rows else []
     if any(name not in heading for name in COLUMNS):
-        raise SpecError([Problem(where=Where(file, 1, 1), message="the columns are not named", hint=ACCEPTED)])
-    if len(rows) - 1 > MOST_ROWS:
-        raise SpecError([Problem(where=Where(file, 1, 1), message=f"more than {MOST_ROWS} rows", hint=ACCEPTED)])
+        raise SpecError([Problem(where=Where(file, 1, 1), says="the columns are not named", accepts=ACCEPTED)])
+    if len(rows) - 1 > MAX_ROWS:
+        raise SpecError([Problem(where=Where(file, 1, 1), says=f"more than {MAX_ROWS} rows", accepts=ACCEPTED)])
     problems: list[Problem] = []
     found: list[Measured] = []
     comma = first == ";"
@@ -53,7 +53,7 @@ def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: P
             seen = _point(row, "x", "y", comma=comma)
             feature = _feature(row, known, datum, comma=comma)
         except ValueError as error:
-            problems.append(Problem(where=where, message=str(error), hint=ACCEPTED))
+            problems.append(Problem(where=where, says=str(error), accepts=ACCEPTED))
             continue
         found.append(Measured(feature=feature, seen=seen, line=number))
     problems += _doubled(found, file)
@@ -68,13 +68,13 @@ def _rows(data: bytes, file: str) -> tuple[list[list[str]], str]:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         where = Where(file, 1, 1)
-        raise SpecError([Problem(where=where, message="the file is not text in UTF-8", hint=ACCEPTED)]) from None
+        raise SpecError([Problem(where=where, says="the file is not text in UTF-8", accepts=ACCEPTED)]) from None
     head = text.split("\n", 1)[0]
     parting = max(",;\t", key=head.count)
     try:
         return list(csv.reader(io.StringIO(text.replace("\0", "\ufffd")), delimiter=parting)), parting
     except csv.Error as error:
-        raise SpecError([Problem(where=Where(file, 1, 1), message=f"no table: {error}", hint=ACCEPTED)]) from None
+        raise SpecError([Problem(where=Where(file, 1, 1), says=f"no table: {error}", accepts=ACCEPTED)]) from None
 
 
 def _point(row: Mapping[str, str], x: str, y: str, *, comma: bool) -> Point:
@@ -86,8 +86,8 @@ def _figure(text: str, name: str, *, comma: bool) -> float:
         value = float(text.replace(",", ".") if comma else text)
     except ValueError:
         raise ValueError(f"{name} is {text!r}, not a figure") from None
-    if not (math.isfinite(value) and abs(value) <= MOST_MM):
-        raise ValueError(f"{name} is {text}; at most {MOST_MM:.0f} mm from the printer's zero")
+    if not (math.isfinite(value) and abs(value) <= MAX_MM):
+        raise ValueError(f"{name} is {text}; at most {MAX_MM:.0f} mm from the printer's zero")
     return value
 
 
@@ -119,5 +119,5 @@ def _doubled(found: Sequence[Measured], file: str) -> list[Problem]:
         if line != each.line:
             hint = "accepted: each corner, opening and mark once; edges as often as you like"
             message = f"{each.feature.name} is in line {line} already"
-            problems.append(Problem(where=Where(file, each.line, 1), message=message, hint=hint))
+            problems.append(Problem(where=Where(file, each.line, 1), says=message, accepts=hint))
     return problems

@@ -31,7 +31,7 @@ from panelart.spec.lettered import spelled_for
 DATE: Final = "date"
 """The variable that takes the run's date where the table has no such column."""
 
-MOST_LETTERS: Final = 200
+MAX_LETTERS: Final = 200
 SLACK: Final = 0.15
 """How far, in cap heights, a piece's words may stand out of the room of the widest ones: letters that reach lower."""
 
@@ -55,12 +55,12 @@ def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: s
         text = data.decode("utf-8-sig")
         table = list(csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count)))
     except (UnicodeDecodeError, csv.Error) as error:
-        raise SpecError([Problem(where=Where(file, 1, 1), message=f"this is no table in UTF-8: {error}")]) from None
+        raise SpecError([Problem(where=Where(file, 1, 1), says=f"this is no table in UTF-8: {error}")]) from None
     heading = [cell.strip() for cell in table[0]] if table else []
     needed = [variable.name for variable in variables if variable.counter is None]
     problems = [_missing(name, heading, file) for name in needed if name not in heading and not (name == DATE and date)]
     doubled = sorted({name for name in heading if heading.count(name) > 1})
-    problems += [Problem(where=Where(file, 1, 1), message=f"two columns are named '{name}'") for name in doubled]
+    problems += [Problem(where=Where(file, 1, 1), says=f"two columns are named '{name}'") for name in doubled]
     if problems:
         raise SpecError(problems)
     rows: list[Row] = []
@@ -76,7 +76,7 @@ def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: s
         counted = {v.name: given.get(v.name) or v.counter.value(len(rows)) for v in variables if v.counter is not None}
         rows.append(Row(values={**values, **counted}, where=where))
     if not rows and not problems:
-        problems.append(Problem(where=Where(file, 1, 1), message="the table has no rows below its heading"))
+        problems.append(Problem(where=Where(file, 1, 1), says="the table has no rows below its heading"))
     problems += _doubled(rows, variables)
     if problems:
         raise SpecError(problems[:TOLD])
@@ -88,8 +88,8 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
     problems = [
         Problem(
             where=panel.where,
-            message=f"the variable '{variable.name}' has no value",
-            hint="--date YYYY-MM-DD" if variable.name == DATE else f"--data FILE with a column '{variable.name}'",
+            says=f"the variable '{variable.name}' has no value",
+            accepts="--date YYYY-MM-DD" if variable.name == DATE else f"--data FILE with a column '{variable.name}'",
         )
         for variable in panel.variables
         if variable.counter is None and not (variable.name == DATE and date)
@@ -111,14 +111,14 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
 def _missing(name: str, heading: Sequence[str], file: str) -> Problem:
     near = nearest(name, heading)
     hint = "--date YYYY-MM-DD, or such a column" if name == DATE else f"did you mean '{near}'?" if near else ""
-    return Problem(where=Where(file, 1, 1), message=f"the table has no column '{name}'", hint=hint)
+    return Problem(where=Where(file, 1, 1), says=f"the table has no column '{name}'", accepts=hint)
 
 
 def _unusable(name: str, value: str, where: Where) -> Problem | None:
     if not value:
-        return Problem(where=where, message=f"'{name}' is empty")
-    if len(value) > MOST_LETTERS or not value.isprintable():
-        return Problem(where=where, message=f"'{name}' has line breaks, signs without a form, or over 200 letters")
+        return Problem(where=where, says=f"'{name}' is empty")
+    if len(value) > MAX_LETTERS or not value.isprintable():
+        return Problem(where=where, says=f"'{name}' has line breaks, signs without a form, or over 200 letters")
     return None
 
 
@@ -131,7 +131,7 @@ def _doubled(rows: Sequence[Row], variables: Sequence[Variable]) -> list[Problem
             before = first.setdefault(row.values[name], row.where)
             if before is not row.where:
                 message = f"'{name}' is {row.values[name]} as in line {before.line} already"
-                problems.append(Problem(where=row.where, message=message))
+                problems.append(Problem(where=row.where, says=message))
     return problems
 
 
@@ -142,8 +142,8 @@ def widest(panel: Panel, rows: Sequence[Row]) -> dict[str, str]:
     for variable in panel.variables:
         values = dict.fromkeys(row.values[variable.name] for row in rows)
         # Width goes with the number of letters near enough that only the longest need to be set.
-        most = max(map(len, values))
-        long = [value for value in values if len(value) >= 0.6 * most]
+        maximum = max(map(len, values))
+        long = [value for value in values if len(value) >= 0.6 * maximum]
 
         def width(value: str) -> float:
             return (
@@ -206,7 +206,7 @@ class Pieces:
             message = (
                 "pieces that differ cannot be printed on a background: its plates are cut out for one piece's words"
             )
-            return [Problem(where=panel.where, message=message, hint="leave out the backgrounds, or what varies")]
+            return [Problem(where=panel.where, says=message, accepts="leave out the backgrounds, or what varies")]
         found: list[Problem] = []
         for row in rows:
             found += self._slips(row)
@@ -219,24 +219,24 @@ class Pieces:
             try:
                 placed = self._legend(legend, request, row.values)
             except ValueError as error:
-                yield Problem(where=row.where, message=f"the legend of {legend.ref} cannot be set: {error}")
+                yield Problem(where=row.where, says=f"the legend of {legend.ref} cannot be set: {error}")
                 continue
             if not legend.box.grown(SLACK * legend.cap_height).contains(placed.box):
                 over = max(placed.box.width - legend.box.width, 0.0)
                 message = f"“{placed.text}” of {legend.ref} has no room: {over:.1f} mm wider than what was laid out"
-                yield Problem(where=row.where, message=message, hint="accepted: a shorter value, or more room for it")
+                yield Problem(where=row.where, says=message, accepts="accepted: a shorter value, or more room for it")
         for mark, art in self._codes:
             was = _coded(art)
             try:
                 wide, high = code_size(was.kind, _text(was, row.values), was.module)
             except ValueError as error:
-                yield Problem(where=row.where, message=f"{mark.ref} cannot be drawn: {error}")
+                yield Problem(where=row.where, says=f"{mark.ref} cannot be drawn: {error}")
                 continue
             room = code_size(was.kind, was.text, was.module)
             if wide > room[0] + 1e-6 or high > room[1] + 1e-6:
                 message = f"{mark.ref} is {wide:.1f} mm wide; room was laid out for {room[0]:.1f} mm"
                 yield Problem(
-                    where=row.where, message=message, hint="accepted: a text that is no longer than the example"
+                    where=row.where, says=message, accepts="accepted: a text that is no longer than the example"
                 )
 
     def _legend(self, legend: PlacedLegend, request: LegendRequest, values: Values) -> PlacedLegend:

@@ -35,8 +35,8 @@ OUTLYING: Final = 5.0
 CLEAR: Final = 4.0
 """How many standard deviations a growth or a scale stands off nothing, to be believed."""
 
-MOST_GROWTH: Final = 1.0
-MOST_SCALE: Final = 0.01
+MAX_GROWTH: Final = 1.0
+MAX_SCALE: Final = 0.01
 """No coat makes an outline grow by more mm, and no printer's scale is further from 1: such points are mistaken."""
 
 INCH: Final = 25.4
@@ -166,9 +166,9 @@ def _best(measured: Sequence[Measured], model: Model | None, sigma: float) -> Fi
 
 def _believed(fit: Fit, sigma: float) -> bool:
     """Whether what a wider model adds is more than chance, and no more than can be."""
-    grown = not fit.grown or CLEAR * sigma * fit.growth_deviation < abs(fit.growth) <= MOST_GROWTH
+    grown = not fit.grown or CLEAR * sigma * fit.growth_deviation < abs(fit.growth) <= MAX_GROWTH
     scale = abs(fit.map.stretch[0] - 1.0)
-    return grown and (fit.model is Model.RIGID or CLEAR * sigma * fit.scale_deviation < scale <= MOST_SCALE)
+    return grown and (fit.model is Model.RIGID or CLEAR * sigma * fit.scale_deviation < scale <= MAX_SCALE)
 
 
 def _explained(fit: Fit, sigma: float) -> bool:
@@ -176,7 +176,7 @@ def _explained(fit: Fit, sigma: float) -> bool:
 
     A mirror image, or something of another size, explains nothing.
     """
-    if fit.map.area < 0.0 or abs(math.sqrt(abs(fit.map.area)) - 1.0) > MOST_SCALE:
+    if fit.map.area < 0.0 or abs(math.sqrt(abs(fit.map.area)) - 1.0) > MAX_SCALE:
         return False
     if fit.spare <= 0:
         return True
@@ -201,7 +201,7 @@ def _mistaken_unit(measured: Sequence[Measured]) -> str | None:
         (1000.0, "micrometres"),
         (72.0 / INCH, "points"),
     ):
-        if abs(scale / factor - 1.0) < MOST_SCALE:
+        if abs(scale / factor - 1.0) < MAX_SCALE:
             return f"the points are in {unit}, not in millimetres"
     return None
 
@@ -338,7 +338,7 @@ def _lengths(layout: Layout, used: Sequence[Measured], fit: Fit) -> tuple[Length
 
 def _refusals(done: Registration) -> Iterator[str]:
     assert done.fit is not None
-    if abs(done.fit.map.stretch[0] - 1.0) > MOST_SCALE or done.fit.map.area < 0.0:
+    if abs(done.fit.map.stretch[0] - 1.0) > MAX_SCALE or done.fit.map.area < 0.0:
         yield "the points do not have the panel's size: another panel, or another unit"
     for one, off in zip(done.used, done.fit.residuals, strict=True):
         if off.length > done.tolerance:

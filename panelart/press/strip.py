@@ -22,7 +22,7 @@ HEIGHTS: Final = (0.8, 1.0, 1.2, 1.5, 1.8, 2.0, 2.5, 3.0, 3.5)
 SAMPLE: Final = "R8S&3"
 """Letters that close up first, and figures that are taken for each other."""
 
-LIMITS: Final = ("line_least", "gap_least", "cap_height_least")
+LIMITS: Final = ("line_minimum", "gap_minimum", "cap_height_minimum")
 """What is read off the strip, as shop files call it."""
 
 COLUMN: Final = 14.5
@@ -59,13 +59,13 @@ def _items(process: Process, paint: Paint) -> Iterator[Item]:
     top = _PAGE.top - 9.0
     yield _words(f"Test strip: {process.title.lower()}", Point(6.0, top), 3.0, paint)
     yield _words("the finest that holds is the limit", Point(LEFT + 60.0, top), LABEL, paint)
-    yield from _row("line_least", Point(6.0, top - 14.0), paint)
+    yield from _row("line_minimum", Point(6.0, top - 14.0), paint)
     for column, width in enumerate(WIDTHS):
         yield from _lines(Point(LEFT + column * COLUMN, top - 18.0), width, paint)
-    yield from _row("gap_least", Point(6.0, top - 38.0), paint)
+    yield from _row("gap_minimum", Point(6.0, top - 38.0), paint)
     for column, width in enumerate(WIDTHS):
         yield from _gaps(Point(LEFT + column * COLUMN, top - 42.0), width, paint)
-    yield from _row("cap_height_least", Point(6.0, top - 62.0), paint)
+    yield from _row("cap_height_minimum", Point(6.0, top - 62.0), paint)
     place = LEFT
     for height in HEIGHTS:
         setting = set_words(SAMPLE, "plain", height, Align.LEFT)

@@ -43,11 +43,11 @@ class FontReport:
     between: float
     embedding: str
 
-    def least_height(self, process: Process) -> float:
+    def minimum_height(self, process: Process) -> float:
         """The cap height in mm from which on capitals and figures hold in a process."""
         gap = min(self.widths.gap, self.between)
-        held = (process.line_least.value / self.widths.stroke, process.gap_least.value / gap)
-        return max(process.cap_height_least.value, *held)
+        held = (process.line_minimum.value / self.widths.stroke, process.gap_minimum.value / gap)
+        return max(process.cap_height_minimum.value, *held)
 
 
 def font_report(name: str) -> FontReport:
@@ -58,7 +58,7 @@ def font_report(name: str) -> FontReport:
         raise ValueError(f"font '{name}' has no capitals and no figures")
     whole = NONE
     for found in each.values():
-        whole = whole.least(found)
+        whole = whole.minimum(found)
     pairs = "".join(letter for letter in PAIRS if font.has(letter))
     return FontReport(
         name=name,
@@ -104,7 +104,7 @@ def _lines(report: FontReport, processes: Mapping[str, Process], distance: float
             yield f"    {what:<34} {value:5.3f}" + (f"  ({published})" if published else "")
     yield "  least height of capitals and figures:"
     for process in processes.values():
-        yield f"    {process.title:<34} {report.least_height(process):5.2f} mm"
+        yield f"    {process.title:<34} {report.minimum_height(process):5.2f} mm"
     low, good = (height_at(angle, distance) for angle in READ)
     reader = f"a reader at {distance:g} mm"
     yield f"    {reader:<34} {low:5.2f} mm, better {good:.2f} mm (15 and 20 minutes of arc: {READ_SOURCE})"

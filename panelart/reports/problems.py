@@ -70,6 +70,6 @@ def junit_problems(problems: Sequence[Problem]) -> str:
     suite = ET.SubElement(top, "testsuite", {"name": "panelart", **counts})
     case = ET.SubElement(suite, "testcase", {"classname": "panelart", "name": RULE})
     first = problems[0].message if problems else ""
-    error = ET.SubElement(case, "error", {"type": RULE, "message": clean(first)})
+    error = ET.SubElement(case, "error", {"type": RULE, "message": clean(str(first))})
     error.text = clean("\n".join(map(str, problems)))
     return xml_text(top)

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from typing import Final
 
 from panelart.checks import Basis, Finding, HouseChange, Inspection, Waived
-from panelart.checks.findings import amount
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
+from panelart.messages import figures
 
 _HEADINGS: Final = {Severity.ERROR: "Errors", Severity.WARNING: "Warnings", Severity.NOTE: "Notes"}
 _COLOURS: Final = {Severity.ERROR: "31", Severity.WARNING: "33", Severity.NOTE: "36"}
@@ -20,7 +20,7 @@ _BASES: Final = {
     Basis.GIVEN: "the designer's own",
 }
 _NARROWEST: Final = 40
-_MOST_SPOTS: Final = 8
+_MAX_SPOTS: Final = 8
 """Of one finding's many places so many are listed; the JSON report has all."""
 
 
@@ -70,8 +70,8 @@ def _details(number: int, finding: Finding, inspection: Inspection, width: int) 
     yield from _folded(f"no. {number}: {_places(finding, inspection.panel.datum)}", width)
     if finding.limit is not None and finding.measured is not None:
         yield from _folded(
-            f"measured {amount(finding.measured, finding.unit)}, "
-            f"{finding.bound.value} {amount(finding.limit, finding.unit)} ({_origin(finding)})",
+            f"measured {figures.measured(finding.measured, finding.unit)}, "
+            f"{finding.bound.value} {figures.measured(finding.limit, finding.unit)} ({_origin(finding)})",
             width,
         )
     if finding.fix:
@@ -102,8 +102,8 @@ def _places(finding: Finding, datum: Point) -> str:
     if len(finding.each) < 2:
         about = f"{', '.join(finding.refs)} " if finding.refs else ""
         return f"{about}at {_place(finding.place, datum)}"
-    told = [f"{spot.ref} at {_middle(spot.place, datum)}" for spot in finding.each[:_MOST_SPOTS]]
-    more = len(finding.each) - _MOST_SPOTS
+    told = [f"{spot.ref} at {_middle(spot.place, datum)}" for spot in finding.each[:_MAX_SPOTS]]
+    more = len(finding.each) - _MAX_SPOTS
     return "; ".join(told) + (f"; and {more} more" if more > 0 else "")
 
 

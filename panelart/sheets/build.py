@@ -316,7 +316,7 @@ def _listing(listing: Listing, pages: _Pages) -> None:
     """A table with its heading, carried on over as many pages as it takes; narrow ones side by side."""
     columns, rows = _spaced(listing)
     across = sum(column.width for column in columns) + GUTTER
-    most = max(1, int((pages.width + GUTTER) // across)) if len(rows) > 6 else 1
+    maximum = max(1, int((pages.width + GUTTER) // across)) if len(rows) > 6 else 1
     while rows:
         pages.need(7 + table_height(min(len(rows), 5)))
         head = words(listing.title, Point(pages.left, pages.top - HEADING), height=HEADING, bold=True)
@@ -326,9 +326,9 @@ def _listing(listing: Listing, pages: _Pages) -> None:
             pages.add(in_box(listing.remark, at, pages.width - (head.box.right - pages.left) - 3, TEXT, paint=GREY))
         pages.top -= 5.5
         fits = max(1, int((pages.top - pages.floor) // ROW) - 1)
-        deep = min(fits, -(-len(rows) // most))
-        pages.add(side_by_side(columns, rows, pages.corner, deep=deep, most=most, gutter=GUTTER))
-        rows = rows[most * deep :]
+        deep = min(fits, -(-len(rows) // maximum))
+        pages.add(side_by_side(columns, rows, pages.corner, deep=deep, maximum=maximum, gutter=GUTTER))
+        rows = rows[maximum * deep :]
         pages.top -= table_height(deep) + 5
 
 

@@ -58,7 +58,7 @@ MARGIN: Final = 13.0
 HEAD: Final = 9.0
 FOOT: Final = 13.0
 COLUMNS: Final = 12
-LEAST: Final = 2
+MINIMUM: Final = 2
 """Columns of a page, and the fewest that an entry takes."""
 
 GUTTER: Final = 4.5
@@ -103,7 +103,7 @@ class _Cell:
         """How many columns it takes."""
         name = width_of(self.name, TEXT, bold=True) + (0.0 if self.mark is None else 2.9)
         wide = max(self.picture.box.width, name)
-        for count in range(LEAST, COLUMNS):
+        for count in range(MINIMUM, COLUMNS):
             if wide <= _span(count):
                 return count
         return COLUMNS
@@ -234,8 +234,8 @@ def _facts(part: Component) -> Iterator[str]:
             yield f"{highest.what} to {figure(highest.height)}"
     last = [f"behind {figure(max(envelope.height for envelope in part.rear))}"] if part.rear else []
     if part.thickness is not None:
-        least, most = part.thickness
-        last.append(f"sheet {figure(least)} to {figure(most)}" if least else f"sheet to {figure(most)}")
+        minimum, maximum = part.thickness
+        last.append(f"sheet {figure(minimum)} to {figure(maximum)}" if minimum else f"sheet to {figure(maximum)}")
     if last:
         yield ", ".join(last)
 

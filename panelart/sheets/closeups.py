@@ -9,13 +9,13 @@ from dataclasses import dataclass
 import shapely
 
 from panelart.checks import Finding, Inspection
-from panelart.checks.findings import amount
 from panelart.checks.registry import WAIVER_RULES
 from panelart.checks.survey import Stroke, Survey, survey
 from panelart.diagnostics import Severity
 from panelart.drawing.representation import Item, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point
+from panelart.messages import figures
 from panelart.model.layout import Layout
 from panelart.sheets.grounds import shape_of_ground
 from panelart.sheets.paper import MEDIUM, TEXT, panel_box, words
@@ -110,5 +110,5 @@ def _cut(ground: shapely.Geometry, *, fill: Paint | None, stroke: Paint | None =
 
 def _caption(closeup: Closeup) -> str:
     finding = closeup.finding
-    measured = "" if finding.measured is None else f", {amount(finding.measured, finding.unit)}"
+    measured = "" if finding.measured is None else f", {figures.measured(finding.measured, finding.unit)}"
     return f"no. {closeup.number}, {closeup.times}:1{measured}"

@@ -28,8 +28,8 @@ class Characteristic:
     feature: str
     measure: str
     nominal: float
-    least: float | None
-    most: float | None
+    minimum: float | None
+    maximum: float | None
     method: str
 
     @property
@@ -40,8 +40,8 @@ class Characteristic:
     def holds(self, value: float) -> bool:
         """Whether a value lies in the limits; values on a limit do."""
         rounding = 1e-9
-        return (self.least is None or value >= self.least - rounding) and (
-            self.most is None or value <= self.most + rounding
+        return (self.minimum is None or value >= self.minimum - rounding) and (
+            self.maximum is None or value <= self.maximum + rounding
         )
 
 
@@ -110,7 +110,7 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
     coat = panel.coat
     if coat.film and coat.thinnest is not None:
         yield Characteristic(
-            feature="coat", measure="film", nominal=coat.film, least=coat.thinnest, most=coat.thickest, method=FILM
+            feature="coat", measure="film", nominal=coat.film, minimum=coat.thinnest, maximum=coat.thickest, method=FILM
         )
 
 
@@ -125,8 +125,8 @@ def _general(
         feature=feature,
         measure=measure,
         nominal=nominal,
-        least=None if low is None else round(nominal + low, 6),
-        most=None if high is None else round(nominal + high, 6),
+        minimum=None if low is None else round(nominal + low, 6),
+        maximum=None if high is None else round(nominal + high, 6),
         method=method,
     )
 
@@ -134,7 +134,7 @@ def _general(
 def inspection_csv(layout: Layout) -> bytes:
     """The list to measure by: one row a characteristic, with room for the piece and the value."""
     rows = [
-        (one.feature, one.measure, mm(one.nominal), mm(one.least), mm(one.most), one.method, "1", "")
+        (one.feature, one.measure, mm(one.nominal), mm(one.minimum), mm(one.maximum), one.method, "1", "")
         for one in characteristics(layout)
     ]
     return listed(layout.panel, COLUMNS, rows)
@@ -214,9 +214,9 @@ def _verdict(one: Characteristic, values: Sequence[Measured]) -> Verdict:
     mean = sum(value.value for value in values) / count
     spread = math.sqrt(sum((value.value - mean) ** 2 for value in values) / (count - 1)) if count > 1 else None
     cp = cpk = None
-    if spread and one.least is not None and one.most is not None:
-        cp = (one.most - one.least) / (6 * spread)
-        cpk = min(one.most - mean, mean - one.least) / (3 * spread)
+    if spread and one.minimum is not None and one.maximum is not None:
+        cp = (one.maximum - one.minimum) / (6 * spread)
+        cpk = min(one.maximum - mean, mean - one.minimum) / (3 * spread)
     return Verdict(
         characteristic=one,
         values=tuple(values),

@@ -197,12 +197,12 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
 
 
 def side_by_side(
-    columns: Sequence[Column], rows: Sequence[Sequence[str]], top_left: Point, *, deep: int, most: int, gutter: float
+    columns: Sequence[Column], rows: Sequence[Sequence[str]], top_left: Point, *, deep: int, maximum: int, gutter: float
 ) -> list[Item]:
     """Rows in up to `most` tables of `deep` rows beside each other, `gutter` mm apart."""
     across = sum(column.width for column in columns) + gutter
     items: list[Item] = []
-    for number in range(most):
+    for number in range(maximum):
         chunk = rows[number * deep : (number + 1) * deep]
         if chunk:
             items += table(columns, chunk, top_left.moved(Vector(number * across, 0.0)))

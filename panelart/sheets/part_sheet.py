@@ -167,8 +167,8 @@ def _views(part: Component, page: _Page) -> None:
 def _thick(part: Component) -> float:
     if part.thickness is None:
         return SHEET
-    least, most = part.thickness
-    return min(max(SHEET, least), most)
+    minimum, maximum = part.thickness
+    return min(max(SHEET, minimum), maximum)
 
 
 def _side(part: Component, scale: float, left: Point) -> list[Item]:

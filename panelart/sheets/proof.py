@@ -360,9 +360,9 @@ def _table(flow: _Flow, title: str, remark: str, headings: Sequence[str], rows: 
     while left:
         flow.need(8 + table_height(min(len(left), 6)))
         flow.heading(title, remark)
-        most = max(1, int((flow.top - flow.floor) // ROW) - 1)
-        deep = min(most, -(-len(left) // columns))
-        flow.add(NOTES, side_by_side(table_columns, left, flow.corner, deep=deep, most=columns, gutter=GUTTER))
+        maximum = max(1, int((flow.top - flow.floor) // ROW) - 1)
+        deep = min(maximum, -(-len(left) // columns))
+        flow.add(NOTES, side_by_side(table_columns, left, flow.corner, deep=deep, maximum=columns, gutter=GUTTER))
         left = left[columns * deep :]
         flow.top -= table_height(deep) + GAP
 

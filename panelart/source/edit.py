@@ -167,7 +167,7 @@ class _Document:
         """The reason why an edit is not made, at its place."""
         before = _NEWLINE.sub("\n", self.text[:at])
         where = Where(self.file, before.count("\n") + 1, len(before) - before.rfind("\n"))
-        return SpecError([Problem(where=where, message=message, hint=hint)])
+        return SpecError([Problem(where=where, says=message, accepts=hint)])
 
     def find(self, path: Path) -> tuple[Span, ...]:
         """The spans from the top to the one at the path. Raises SpecError when it is not there or is shared."""
@@ -201,7 +201,7 @@ class _Document:
             return self.refuse(above.start, f"{owner} has {len(above.items)} items, and none is number {step}", "")
         if isinstance(step, str) and above.form is Form.MAPPING:
             keys = [key.text for key, _ in above.entries]
-            return self.refuse(above.start, f"{owner} has no key {shown(step)}", did_you_mean(step, keys, "keys"))
+            return self.refuse(above.start, f"{owner} has no key {shown(step)}", str(did_you_mean(step, keys, "keys")))
         due = "list" if isinstance(step, int) else "mapping"
         return self.refuse(above.start, f"{owner} is no {due}", f"accepted: the path of what stands in a {due}")
 
@@ -292,7 +292,7 @@ def _applied(text: str, file: str, edits: list[_Edit]) -> str:
 
 def _unsafe(file: str, why: str) -> SpecError:
     message = f"the text cannot be changed in place here: {why}"
-    return SpecError([Problem(where=Where(file, 1, 1), message=message, hint="change it in an editor")])
+    return SpecError([Problem(where=Where(file, 1, 1), says=message, accepts="change it in an editor")])
 
 
 def _data(node: Node) -> Any:

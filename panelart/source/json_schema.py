@@ -66,7 +66,7 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
         case Number():
             return {"type": "number", **_bounds(kind)}
         case Integer():
-            return {"type": "integer", "minimum": kind.least, "maximum": kind.most}
+            return {"type": "integer", "minimum": kind.minimum, "maximum": kind.maximum}
         case Length() | Angle():
             # The bounds of a text with a unit are checked by the reader; a schema cannot convert.
             return {"anyOf": [{"type": "number", **_bounds(kind)}, {"type": "string", "pattern": _LENGTH_TEXT}]}
@@ -84,9 +84,9 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
                 "maxItems": len(kind.of),
             }
         case ListOf():
-            most = {} if kind.most is None else {"maxItems": kind.most}
-            least = {"minItems": kind.least} if kind.least else {}
-            return {"type": "array", "items": _kind(kind.of, definitions), **least, **most}
+            maximum = {} if kind.maximum is None else {"maxItems": kind.maximum}
+            minimum = {"minItems": kind.minimum} if kind.minimum else {}
+            return {"type": "array", "items": _kind(kind.of, definitions), **minimum, **maximum}
         case MapOf():
             keys = {"propertyNames": {"enum": list(kind.keys.words)}} if isinstance(kind.keys, Choice) else {}
             return {"type": "object", **keys, "additionalProperties": _kind(kind.of, definitions)}
@@ -107,14 +107,14 @@ def _text(kind: Text) -> Json:
     if kind.pattern:
         # The text must fit the pattern in whatever form the editor's reader hands it on.
         return {"anyOf": [{"type": "string", "pattern": f"^(?:{kind.pattern})$"}, {"type": ["number", "boolean"]}]}
-    return {"type": ["string", "number", "boolean"], "maxLength": kind.most}
+    return {"type": ["string", "number", "boolean"], "maxLength": kind.maximum}
 
 
 def _bounds(kind: Number | Length | Angle) -> Json:
     bounds = {
-        "minimum": kind.least,
+        "minimum": kind.minimum,
         "exclusiveMinimum": kind.above,
-        "maximum": kind.most,
+        "maximum": kind.maximum,
         "exclusiveMaximum": kind.below,
     }
     return {name: bound for name, bound in bounds.items() if bound is not None}

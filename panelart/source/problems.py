@@ -7,8 +7,9 @@ from contextlib import contextmanager
 from typing import Final
 
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import Said, quoted
 
-MOST_PROBLEMS: Final = 200
+MAX_PROBLEMS: Final = 200
 """After so many the reading stops: nobody reads further, and each costs a search for the nearest word."""
 
 
@@ -28,21 +29,21 @@ class Problems:
         finally:
             self._key = above
 
-    def add_under(self, where: Where, message: str, hint: str = "") -> None:
+    def add_under(self, where: Where, message: Said, hint: Said = "") -> None:
         """As `add`, with the key whose value is being read before the message."""
         self.add(where, f"{self._key}: {message}" if self._key else message, hint)
 
-    def add(self, where: Where, message: str, hint: str = "") -> None:
+    def add(self, where: Where, message: Said, hint: Said = "") -> None:
         """Note one problem. Raises SpecError with all so far when there are more than MOST_PROBLEMS."""
-        self._found[Problem(where=where, message=message, hint=hint)] = None
-        if len(self._found) >= MOST_PROBLEMS:
+        self._found[Problem(where=where, says=message, accepts=hint)] = None
+        if len(self._found) >= MAX_PROBLEMS:
             raise SpecError(
                 (
                     *self._found,
                     Problem(
                         where=where,
-                        message=f"reading stopped here, after {MOST_PROBLEMS} problems",
-                        hint="put these right first",
+                        says=f"reading stopped here, after {MAX_PROBLEMS} problems",
+                        accepts="put these right first",
                     ),
                 )
             )
@@ -50,7 +51,7 @@ class Problems:
     def extend(self, error: SpecError) -> None:
         """Take over the problems of another file."""
         for problem in error.problems:
-            self.add(problem.where, problem.message, problem.hint)
+            self.add(problem.where, problem.says, problem.accepts)
 
     def __len__(self) -> int:
         return len(self._found)
@@ -65,7 +66,5 @@ class Problems:
             raise self.error()
 
 
-def shown(text: str) -> str:
-    """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
-    line = text.replace("\n", "\\n").replace("\t", "\\t")
-    return f"'{line}'" if len(line) <= 40 else f"'{line[:37]}...'"
+shown = quoted
+"""Text from a file as it is quoted in a message."""

@@ -35,7 +35,7 @@ K_co = TypeVar("K_co", covariant=True)
 
 _DECIMAL: Final = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]{1,3})?")
 _WHOLE: Final = re.compile(r"[-+]?[0-9]+")
-_MOST_LISTED: Final = 20
+_MAX_LISTED: Final = 20
 """A message lists no more words than this."""
 
 _LONGEST_NUMBER: Final = 40
@@ -91,7 +91,7 @@ class Text(Kind[str]):
     whole-match pattern and `form` says it in words.
     """
 
-    most: int = 200
+    maximum: int = 200
     lines: int = 1
     prose: bool = False
     pattern: str = ""
@@ -124,8 +124,10 @@ class Text(Kind[str]):
             problems.add_under(
                 node.where, f"found {shown(text)}, which has a tab or too many lines", f"accepted: {self.accepts}"
             )
-        elif len(text) > self.most:
-            problems.add_under(node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.most}")
+        elif len(text) > self.maximum:
+            problems.add_under(
+                node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.maximum}"
+            )
         elif self.pattern and re.fullmatch(self.pattern, text) is None:
             problems.add_under(node.where, f"found {shown(text)}", f"accepted: {self.accepts}")
         else:
@@ -137,9 +139,9 @@ class Text(Kind[str]):
 class _Bounded(Kind[float]):
     """A number between bounds: `least` and `most` are accepted themselves, `above` and `below` are not."""
 
-    least: float | None = None
+    minimum: float | None = None
     above: float | None = None
-    most: float | None = None
+    maximum: float | None = None
     below: float | None = None
 
     @property
@@ -152,8 +154,8 @@ class _Bounded(Kind[float]):
         """As every kind."""
         bounds = [
             f"more than {self.above:g}" if self.above is not None else "",
-            f"at least {self.least:g}" if self.least is not None else "",
-            f"at most {self.most:g}" if self.most is not None else "",
+            f"at least {self.minimum:g}" if self.minimum is not None else "",
+            f"at most {self.maximum:g}" if self.maximum is not None else "",
             f"less than {self.below:g}" if self.below is not None else "",
         ]
         said = " and ".join(bound for bound in bounds if bound)
@@ -163,9 +165,9 @@ class _Bounded(Kind[float]):
     def within(self, value: float) -> bool:
         """Whether the bounds hold."""
         return (
-            (self.least is None or value >= self.least)
+            (self.minimum is None or value >= self.minimum)
             and (self.above is None or value > self.above)
-            and (self.most is None or value <= self.most)
+            and (self.maximum is None or value <= self.maximum)
             and (self.below is None or value < self.below)
         )
 
@@ -211,19 +213,23 @@ class Number(_Bounded):
 class Integer(Kind[int]):
     """A whole number between bounds, both accepted."""
 
-    least: int
-    most: int
+    minimum: int
+    maximum: int
 
     @property
     def accepts(self) -> str:
         """As every kind."""
-        return f"{self.least}" if self.least == self.most else f"a whole number from {self.least} to {self.most}"
+        return (
+            f"{self.minimum}"
+            if self.minimum == self.maximum
+            else f"a whole number from {self.minimum} to {self.maximum}"
+        )
 
     def parse(self, node: Node, problems: Problems) -> int | None:
         """As every kind."""
         if isinstance(node, Scalar) and not node.quoted and _WHOLE.fullmatch(node.text[:_LONGEST_NUMBER]):
             value = int(node.text[:_LONGEST_NUMBER])
-            if self.least <= value <= self.most and len(node.text) <= _LONGEST_NUMBER:
+            if self.minimum <= value <= self.maximum and len(node.text) <= _LONGEST_NUMBER:
                 return value
         self.refuse(node, problems)
         return None
@@ -320,7 +326,7 @@ class Choice(Kind[str]):
     @property
     def accepts(self) -> str:
         """As every kind."""
-        if len(self.words) > _MOST_LISTED:
+        if len(self.words) > _MAX_LISTED:
             return f"one of the {len(self.words)} {self.what}"
         return ", ".join(self.words[:-1]) + f" or {self.words[-1]}" if len(self.words) > 1 else self.words[0]
 
@@ -331,8 +337,8 @@ class Choice(Kind[str]):
         if not isinstance(node, Scalar) or node.empty:
             self.refuse(node, problems)
             return None
-        near = did_you_mean(node.text[:_LONGEST_NUMBER], self.words, self.what)
-        listed = near if near.startswith("accepted") else f"{near} accepted: {self.accepts}"
+        near = str(did_you_mean(node.text[:_LONGEST_NUMBER], self.words, self.what))
+        listed = near if near.startswith("Accepted") else f"{near} accepted: {self.accepts}"
         problems.add_under(node.where, f"found {node.found}", listed)
         return None
 
@@ -409,8 +415,8 @@ class ListOf(Kind[tuple[Value[T_co], ...]]):
 
     of: Kind[T_co]
     what: str
-    least: int = 0
-    most: int | None = None
+    minimum: int = 0
+    maximum: int | None = None
 
     @property
     def accepts(self) -> str:
@@ -427,10 +433,10 @@ class ListOf(Kind[tuple[Value[T_co], ...]]):
         if not isinstance(node, Sequence):
             problems.add_under(node.where, f"found {node.found} where a list is due", f"accepted: {self.accepts}")
             return None
-        if len(node.items) < self.least or (self.most is not None and len(node.items) > self.most):
-            most = f" and at most {self.most}" if self.most is not None else ""
+        if len(node.items) < self.minimum or (self.maximum is not None and len(node.items) > self.maximum):
+            maximum = f" and at most {self.maximum}" if self.maximum is not None else ""
             problems.add_under(
-                node.where, f"found {node.found}", f"accepted: {self.accepts}, at least {self.least}{most}"
+                node.where, f"found {node.found}", f"accepted: {self.accepts}, at least {self.minimum}{maximum}"
             )
             return None
         items = [read(item, self.of, problems) for item in node.items]
@@ -586,8 +592,8 @@ class Record(Kind[Fields]):
             name = entry.key.text
             field = by_name.get(name)
             if field is None:
-                hint = dict(self.elsewhere).get(name) or did_you_mean(
-                    name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}"
+                hint = dict(self.elsewhere).get(name) or str(
+                    did_you_mean(name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}")
                 )
                 if isinstance(entry.value, Scalar) and entry.value.empty:
                     hint += "; inside { } a text with a comma is written in quotes"

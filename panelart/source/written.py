@@ -64,12 +64,12 @@ def entry(key: str, value: Written) -> str:
 
 
 def _key(key: str) -> str:
-    if not key or len(key) > MOST_KEY:
-        raise ValueError(f"a key has 1 to {MOST_KEY} characters")
+    if not key or len(key) > MAX_KEY:
+        raise ValueError(f"a key has 1 to {MAX_KEY} characters")
     return _text(key, None)
 
 
-MOST_KEY: Final = 500
+MAX_KEY: Final = 500
 """YAML finds a key only when its colon is within 1024 characters; an escape takes two of them."""
 
 

@@ -21,13 +21,13 @@ from panelart.diagnostics import Where
 from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems, shown
 
-MOST_BYTES: Final = 1_000_000
+MAX_BYTES: Final = 1_000_000
 """The largest file that is read; 5000 parts written out one by one take about half of it."""
 
-MOST_DEPTH: Final = 40
+MAX_DEPTH: Final = 40
 """The deepest nesting of lists and mappings; a panel needs about 10."""
 
-MOST_NODES: Final = 100_000
+MAX_NODES: Final = 100_000
 """The most keys and values in a file, each alias counted at the size of what it stands for."""
 
 _UNPRINTABLE: Final = re.compile(
@@ -97,9 +97,9 @@ def read(data: bytes | str, file: str, *, events: Callable[[str], Iterator[yaml.
 
 
 def _text(data: bytes | str, file: str, problems: Problems) -> str:
-    if len(data) > MOST_BYTES:
+    if len(data) > MAX_BYTES:
         size = f"{len(data)} {'bytes' if isinstance(data, bytes) else 'characters'}"
-        problems.add(Where(file, 1, 1), f"the file has {size}", f"accepted: at most {MOST_BYTES}")
+        problems.add(Where(file, 1, 1), f"the file has {size}", f"accepted: at most {MAX_BYTES}")
         raise problems.error()
     text = data if isinstance(data, str) else _decoded(data, file, problems)
     text = text.removeprefix("\ufeff")
@@ -304,18 +304,18 @@ class _Builder:
 
     def _count(self, weight: int, height: int, where: Where) -> None:
         self._nodes += weight
-        if self._nodes > MOST_NODES:
+        if self._nodes > MAX_NODES:
             self._problems.add(
                 where,
-                f"the file has more than {MOST_NODES} values, aliases written out",
-                f"accepted: at most {MOST_NODES}",
+                f"the file has more than {MAX_NODES} values, aliases written out",
+                f"accepted: at most {MAX_NODES}",
             )
             raise self._problems.error()
-        if len(self._open) + height > MOST_DEPTH:
+        if len(self._open) + height > MAX_DEPTH:
             self._problems.add(
                 where,
-                f"lists and mappings are nested more than {MOST_DEPTH} deep",
-                f"accepted: at most {MOST_DEPTH}",
+                f"lists and mappings are nested more than {MAX_DEPTH} deep",
+                f"accepted: at most {MAX_DEPTH}",
             )
             raise self._problems.error()
 
@@ -369,8 +369,8 @@ _SLIPS: Final[tuple[tuple[str, str, str], ...]] = (
     ),
     (
         "maximum nesting depth",
-        f"lists and mappings are nested more than {MOST_DEPTH} deep",
-        f"accepted: at most {MOST_DEPTH}",
+        f"lists and mappings are nested more than {MAX_DEPTH} deep",
+        f"accepted: at most {MAX_DEPTH}",
     ),
     ("mapping keys are not allowed", "a text cannot start with '? '", _QUOTE),
     (

@@ -168,7 +168,7 @@ def on_circle(degs: Sequence[float], diameter: float) -> list[Vector]:
     return [direction(deg).scaled(diameter / 2) for deg in degs]
 
 
-def least_diameter(bodies: Sequence[Body], degs: Sequence[float], *, closed: bool, clear: float) -> float:
+def minimum_diameter(bodies: Sequence[Body], degs: Sequence[float], *, closed: bool, clear: float) -> float:
     """Of the smallest ring on which every member is clear of its neighbours by so much.
 
     `closed` is whether the first and the last are neighbours too. Found by halving, with the exact gaps.

@@ -115,7 +115,7 @@ def _stroke(fields: Fields, easel: Easel) -> float:
     width = fields[language.STROKE]
     if width is not None:
         return width
-    return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_least.value)
+    return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_minimum.value)
 
 
 def _rule(fields: Fields, easel: Easel) -> Art | None:
@@ -186,7 +186,7 @@ def _drawing(fields: Fields, easel: Easel) -> Art | None:
         return None
     shape, problems = read_svg(data, path.as_posix())
     for problem in problems:
-        easel.problems.add(problem.where, problem.message, problem.hint)
+        easel.problems.add(problem.where, problem.says, problem.accepts)
     if not shape or at is None or height is None:
         return None
     fitted = _fitted(shape, at, height, fields[language.ART_TURN] or 0.0)

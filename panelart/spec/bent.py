@@ -16,7 +16,7 @@ from panelart.spec import language
 
 _SAME: Final = 1e-6
 
-_DIN_LEAST: Final = 0.1
+_DIN_MIN: Final = 0.1
 """Least radius over thickness that the K of DIN 6935 is taken for; its formula runs towards zero below."""
 
 
@@ -97,11 +97,11 @@ def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, pro
                 f"no tested bend of {bend.angle:g} deg at R{bend.radius:g}",
                 f"accepted: those that were tested: {there}",
             )
-        if made.method is Method.DIN_6935 and thickness and bend.radius < _DIN_LEAST * thickness:
+        if made.method is Method.DIN_6935 and thickness and bend.radius < _DIN_MIN * thickness:
             problems.add(
                 bend.where,
                 f"a radius of {bend.radius:g} in sheet of {thickness:g} is below what DIN 6935 reckons with",
-                f"accepted: at least {_DIN_LEAST * thickness:g}, or a 'k' of the shop's own",
+                f"accepted: at least {_DIN_MIN * thickness:g}, or a 'k' of the shop's own",
             )
 
 

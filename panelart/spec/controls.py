@@ -19,7 +19,7 @@ from panelart.source.schema import Angle, Field, Fields, Number, Value
 from panelart.spec import language
 from panelart.spec.lettered import Letterer, ink_named
 
-MOST_MARKS: Final = 1000
+MAX_MARKS: Final = 1000
 """The most marks on one scale; a finger's breadth of dial cannot show more."""
 
 UP: Final = 90.0
@@ -28,7 +28,7 @@ UP: Final = 90.0
 _TOLERANCE: Final = 1e-9
 _BORE_SLACK: Final = 0.05
 """By how much, in mm, a shaft may differ from the bore it goes into and still be the same nominal size."""
-_ANGLE: Final = Angle(least=-360, most=360)
+_ANGLE: Final = Angle(minimum=-360, maximum=360)
 _NUMBER: Final = Number()
 
 
@@ -302,11 +302,11 @@ def _divides(fields: Fields, field: Field[float], step: float, whole: float, wha
     where = fields.where(field)
     low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
     times = whole / step
-    if (high - low) / step > MOST_MARKS:
+    if (high - low) / step > MAX_MARKS:
         problems.add(
             where,
             f"steps of {step:.12g} make {(high - low) / step:.6g} marks",
-            f"accepted: at most {MOST_MARKS} marks on a scale",
+            f"accepted: at most {MAX_MARKS} marks on a scale",
         )
         return False
     if round(times) < 1 or not math.isclose(times, round(times), rel_tol=_TOLERANCE, abs_tol=_TOLERANCE):

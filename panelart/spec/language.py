@@ -79,24 +79,24 @@ ANODIC_GROWTH: Final = 0.5
 BARE_COLOUR: Final = "#C4C7C9"
 """How a face without a coloured coat is shown: a light metallic grey."""
 
-MOST_SIZE: Final = 5000.0
+MAX_SIZE: Final = 5000.0
 """The largest panel side and part position in mm; nothing larger is bent, coated and printed in one piece."""
 
-_SIZE = Length(above=0, most=MOST_SIZE)
-_PLACE = Length(least=-MOST_SIZE, most=MOST_SIZE)
+_SIZE = Length(above=0, maximum=MAX_SIZE)
+_PLACE = Length(minimum=-MAX_SIZE, maximum=MAX_SIZE)
 _POSITION = pair(_PLACE, "x", "y")
-_CAP_HEIGHT = Length(above=0, most=200)
-_REF = Text(most=40)
-_WORDS = Text(most=200, lines=4)
-_LINE = Text(most=200)
-_WHY = Text(most=500, prose=True)
-_TURN = Angle(least=-360, most=360)
+_CAP_HEIGHT = Length(above=0, maximum=200)
+_REF = Text(maximum=40)
+_WORDS = Text(maximum=200, lines=4)
+_LINE = Text(maximum=200)
+_WHY = Text(maximum=500, prose=True)
+_TURN = Angle(minimum=-360, maximum=360)
 
 # --- panel
 
 RACK = Field(
     "rack",
-    Integer(least=1, most=50),
+    Integer(minimum=1, maximum=50),
     required=True,
     doc="Height in rack units; 482.6 mm wide and N x 44.45 - 0.79 mm high (IEC 60297-3-100).",
 )
@@ -109,7 +109,7 @@ SUBRACK = Field(
 )
 SUBRACK_WIDTH = Field(
     "hp",
-    Integer(least=2, most=84),
+    Integer(minimum=2, maximum=84),
     required=True,
     doc="Width in horizontal pitches; N x 5.08 - 0.3 mm (IEC 60297-3-101).",
 )
@@ -128,13 +128,13 @@ SIZE: Field[Any] = Field(
         " rack or subrack are then kept free."
     ),
 )
-_DRAWING = Text(most=200, form="a file name relative to the spec")
+_DRAWING = Text(maximum=200, form="a file name relative to the spec")
 OUTLINE_DXF = Field("dxf", _DRAWING, doc="A DXF file: lines, arcs, circles, polylines, ellipses, splines.")
 OUTLINE_SVG = Field("svg", _DRAWING, doc="An SVG file: paths and plain shapes, whatever they are painted with.")
-_LAYER = Text(most=255)
+_LAYER = Text(maximum=255)
 LAYERS: Field[Any] = Field(
     "layer",
-    OneOf((_LAYER, ListOf(of=_LAYER, what="layers", least=1, most=50))),
+    OneOf((_LAYER, ListOf(of=_LAYER, what="layers", minimum=1, maximum=50))),
     otherwise="all of the drawing",
     doc="The layer of a DXF, or the id of a group of an SVG, that is taken; several as a list.",
 )
@@ -155,7 +155,7 @@ DRAWN_HOLES = Field(
 )
 DRAWN_REFS = Field(
     "refs",
-    Text(most=20),
+    Text(maximum=20),
     default="H",
     doc="What the refs of openings from the drawing begin with; they are numbered row by row from the top left.",
 )
@@ -175,24 +175,26 @@ OUTLINE_RECORD = Record(
     ),
 )
 OUTLINE = Field("outline", OUTLINE_RECORD, otherwise="see `size`", doc="The form of the face from a drawing.")
-CORNER = Field("corner", Length(least=0, most=MOST_SIZE), default=0.0, doc="Radius of the four corners of the face.")
-MATERIAL = Field("material", Text(most=80), required=True, doc="What the sheet is made of.")
+CORNER = Field(
+    "corner", Length(minimum=0, maximum=MAX_SIZE), default=0.0, doc="Radius of the four corners of the face."
+)
+MATERIAL = Field("material", Text(maximum=80), required=True, doc="What the sheet is made of.")
 THICKNESS = Field(
-    "thickness", Length(above=0, most=50), otherwise="that of `gauge`", doc="Thickness of the bare sheet."
+    "thickness", Length(above=0, maximum=50), otherwise="that of `gauge`", doc="Thickness of the bare sheet."
 )
 GAUGE = Field(
     "gauge",
-    Integer(least=1, most=40),
+    Integer(minimum=1, maximum=40),
     otherwise="see `thickness`",
     doc="Its gauge instead; what that is in mm depends on the material: steel, galvanised, stainless or aluminium.",
 )
 SHEET_RECORD = Record("sheet", (MATERIAL, THICKNESS, GAUGE), doc="The metal, or whatever the panel is cut from.")
 SHEET = Field("sheet", SHEET_RECORD, required=True, doc="The sheet that the panel is cut from.")
 COAT_KIND = Field("kind", Choice(COAT_KINDS, "kinds of coat"), required=True, doc="The finish.")
-_FILM = Length(least=0, most=2)
-FILM_LEAST = Field("least", _FILM, required=True, doc="The thinnest film that the coater lays.")
-FILM_MOST = Field("most", _FILM, required=True, doc="The thickest.")
-FILM_RANGE = Record("film", (FILM_LEAST, FILM_MOST), doc="The range of the film; sizes are for the middle of it.")
+_FILM = Length(minimum=0, maximum=2)
+FILM_MIN = Field("minimum", _FILM, required=True, doc="The thinnest film that the coater lays.")
+FILM_MAX = Field("maximum", _FILM, required=True, doc="The thickest.")
+FILM_RANGE = Record("film", (FILM_MIN, FILM_MAX), doc="The range of the film; sizes are for the middle of it.")
 FILM: Field[Any] = Field(
     "film",
     OneOf((_FILM, FILM_RANGE)),
@@ -204,7 +206,7 @@ FILM: Field[Any] = Field(
 )
 FILM_GROWTH = Field(
     "growth",
-    Number(least=0, most=1),
+    Number(minimum=0, maximum=1),
     otherwise="0.5 for `anodise`, else 1",
     doc="The share of the film that stands above the metal as it was; anodising eats into it as it grows.",
 )
@@ -247,8 +249,8 @@ DATUM: Field[Any] = Field(
 # --- bent edges
 
 EDGES: Final = ("top", "bottom", "left", "right")
-_BEND_ANGLE = Angle(least=5, most=150)
-_BEND_RADIUS = Length(above=0, most=50)
+_BEND_ANGLE = Angle(minimum=5, maximum=150)
+_BEND_RADIUS = Length(above=0, maximum=50)
 HOLE_REF = Field("ref", _REF, required=True, doc="Its name, once among the refs of the panel.")
 HOLE_AT = Field(
     "at",
@@ -259,19 +261,21 @@ HOLE_AT = Field(
         " from the front of the face, on a return from the outside of the flange."
     ),
 )
-HOLE_DIAMETER = Field("diameter", Length(above=0, most=500), doc="A round hole.")
+HOLE_DIAMETER = Field("diameter", Length(above=0, maximum=500), doc="A round hole.")
 HOLE_SLOT = Field("slot", pair(_SIZE, "along", "back"), doc="A slot with round ends, over all.")
 HOLE_RECTANGLE = Field("rectangle", pair(_SIZE, "along", "back"), doc="A rectangle.")
-HOLE_PART = Field("part", Text(most=80, form="the name of a part in the catalogue"), doc="What goes into it.")
+HOLE_PART = Field("part", Text(maximum=80, form="the name of a part in the catalogue"), doc="What goes into it.")
 FLANGE_HOLE = Record(
     "flange hole",
     (HOLE_REF, HOLE_AT, HOLE_DIAMETER, HOLE_SLOT, HOLE_RECTANGLE, HOLE_PART),
     doc="An opening in a flange at its finished size: one of diameter, slot, rectangle and part.",
 )
-FLANGE_HOLES = Field("holes", ListOf(of=FLANGE_HOLE, what="holes", most=500), default=(), doc="Openings in the flange.")
+FLANGE_HOLES = Field(
+    "holes", ListOf(of=FLANGE_HOLE, what="holes", maximum=500), default=(), doc="Openings in the flange."
+)
 FLANGE_LENGTH = Field(
     "length",
-    Length(above=0, most=1000),
+    Length(above=0, maximum=1000),
     required=True,
     doc="Outside, finished: from the front of the face to the free edge.",
 )
@@ -279,13 +283,15 @@ FLANGE_ANGLE = Field("angle", _BEND_ANGLE, default=90.0, doc="What the metal is 
 FLANGE_RADIUS = Field("radius", _BEND_RADIUS, otherwise="that of `bending`", doc="Inside radius of the bend.")
 INSETS: Field[Any] = Field(
     "inset",
-    OneOf((Length(least=0, most=MOST_SIZE), pair(Length(least=0, most=MOST_SIZE), "low end", "high end"))),
+    OneOf((Length(minimum=0, maximum=MAX_SIZE), pair(Length(minimum=0, maximum=MAX_SIZE), "low end", "high end"))),
     otherwise="0, or what a flange round the corner needs",
     doc="From the ends of the edge to the ends of the flange; left or lower end first.",
 )
-FLANGE_CORNER = Field("corner", Length(least=0, most=200), default=0.0, doc="Radius of the free corners of the flange.")
+FLANGE_CORNER = Field(
+    "corner", Length(minimum=0, maximum=200), default=0.0, doc="Radius of the free corners of the flange."
+)
 RETURN_LENGTH = Field(
-    "length", Length(above=0, most=1000), required=True, doc="On the outside of its own bend, finished."
+    "length", Length(above=0, maximum=1000), required=True, doc="On the outside of its own bend, finished."
 )
 TOWARDS = Field(
     "towards",
@@ -305,20 +311,22 @@ FLANGE_RECORD = Record(
     doc="An edge that is bent back.",
 )
 FLANGE_FIELDS: Final[dict[str, Field[Any]]] = {
-    name: Field(name, OneOf((Length(above=0, most=1000), FLANGE_RECORD)), doc=f"The flange along the {name} edge.")
+    name: Field(name, OneOf((Length(above=0, maximum=1000), FLANGE_RECORD)), doc=f"The flange along the {name} edge.")
     for name in EDGES
 }
 FLANGES_RECORD = Record("flanges", tuple(FLANGE_FIELDS.values()), doc="Edges that are bent back: length, or all of it.")
 FLANGES = Field("flanges", FLANGES_RECORD, otherwise="a flat panel", doc="Edges that are bent back.")
 BEND_RADIUS = Field("radius", _BEND_RADIUS, otherwise="the thickness of the sheet", doc="Inside radius of all bends.")
 K_FACTOR = Field(
-    "k", Number(least=0, most=1), doc="The neutral line, from the inside, as a share of the thickness; the shop's own."
+    "k",
+    Number(minimum=0, maximum=1),
+    doc="The neutral line, from the inside, as a share of the thickness; the shop's own.",
 )
 TESTED_RADIUS = Field("radius", _BEND_RADIUS, required=True, doc="Inside radius.")
 TESTED_ANGLE = Field("angle", _BEND_ANGLE, default=90.0, doc="What the metal was turned through.")
 TESTED_DEDUCTION = Field(
     "deduction",
-    Length(least=-100, most=100),
+    Length(minimum=-100, maximum=100),
     required=True,
     doc="What the bend took off the sum of the outside lengths.",
 )
@@ -327,14 +335,17 @@ TESTED = Field(
     ListOf(
         of=Record("tested bend", (TESTED_RADIUS, TESTED_ANGLE, TESTED_DEDUCTION), doc="A bend measured in this sheet."),
         what="tested bends",
-        least=1,
-        most=100,
+        minimum=1,
+        maximum=100,
     ),
     doc="Deductions that the shop has measured in this sheet; bends that are not among them are refused.",
 )
-RELIEF_WIDTH = Field("width", Length(above=0, most=100), otherwise="the thickness", doc="Width beside the flange.")
+RELIEF_WIDTH = Field("width", Length(above=0, maximum=100), otherwise="the thickness", doc="Width beside the flange.")
 RELIEF_DEPTH = Field(
-    "depth", Length(least=0, most=100), otherwise="the thickness", doc="How far it runs past the bend into the face."
+    "depth",
+    Length(minimum=0, maximum=100),
+    otherwise="the thickness",
+    doc="How far it runs past the bend into the face.",
 )
 RELIEF_SHAPE = Field(
     "shape",
@@ -351,7 +362,7 @@ CORNER_SHAPE = Field(
 )
 CORNER_DEPTH = Field(
     "depth",
-    Length(least=0, most=100),
+    Length(minimum=0, maximum=100),
     otherwise="that of `relief`",
     doc="How far it runs past both bends into the face.",
 )
@@ -361,7 +372,7 @@ CORNER_RELIEF = Field(
     otherwise="square, as deep as `relief`",
     doc="Reliefs where two flanges meet.",
 )
-DIE = Field("die", Length(above=0, most=200), otherwise="not known", doc="Opening of the shop's die.")
+DIE = Field("die", Length(above=0, maximum=200), otherwise="not known", doc="Opening of the shop's die.")
 BENDING_RECORD = Record(
     "bending",
     (BEND_RADIUS, K_FACTOR, TESTED, RELIEF, CORNER_RELIEF, DIE),
@@ -370,11 +381,11 @@ BENDING_RECORD = Record(
 BENDING = Field("bending", BENDING_RECORD, otherwise="the K of DIN 6935", doc="How the shop bends.")
 
 TITLE = Field("title", _LINE, required=True, doc="What the panel is, for the title block.")
-NUMBER = Field("number", Text(most=80), default="", doc="Drawing or part number of the panel.")
-REVISION = Field("revision", Text(most=20), default="", doc="Revision of the panel.")
+NUMBER = Field("number", Text(maximum=80), default="", doc="Drawing or part number of the panel.")
+REVISION = Field("revision", Text(maximum=20), default="", doc="Revision of the panel.")
 DEPTH_BEHIND = Field(
     "depth_behind",
-    Length(above=0, most=MOST_SIZE),
+    Length(above=0, maximum=MAX_SIZE),
     otherwise="not held against anything",
     doc="Free room behind the face, that bodies must not be deeper than.",
 )
@@ -393,25 +404,25 @@ PROCESS = Field(
     required=True,
     doc="How the legends get on the panel; it brings the limits that legends are checked against.",
 )
-INK_NAME = Field("name", Text(most=60), required=True, doc="The ink's name; that of its plate in the files.")
+INK_NAME = Field("name", Text(maximum=60), required=True, doc="The ink's name; that of its plate in the files.")
 INK_COLOUR = Field("colour", Colour(), required=True, doc="The ink as it shows on screen.")
 INK_RECORD = Record("ink", (INK_NAME, INK_COLOUR), doc="A colour that is laid down.")
 INK = Field("ink", INK_RECORD, otherwise="see `inks`", doc="The one ink; either this or `inks` is given.")
 INKS = Field(
     "inks",
-    ListOf(of=INK_RECORD, what="inks, each {name, colour}", least=1, most=16),
+    ListOf(of=INK_RECORD, what="inks, each {name, colour}", minimum=1, maximum=16),
     otherwise="see `ink`",
     doc="All inks when there are several; the first is taken where nothing else is said.",
 )
-FONT_FILE = Field("file", Text(most=200), required=True, doc="A variable font (.ttf, .otf), relative to the spec.")
+FONT_FILE = Field("file", Text(maximum=200), required=True, doc="A variable font (.ttf, .otf), relative to the spec.")
 INSTANCE = Field(
     "instance",
-    MapOf(keys=Text(most=4, pattern="[A-Za-z0-9]{4}", form="the tag of an axis: wght"), of=Number(), what="axes"),
+    MapOf(keys=Text(maximum=4, pattern="[A-Za-z0-9]{4}", form="the tag of an axis: wght"), of=Number(), what="axes"),
     required=True,
     doc="Where on its axes the font is taken: `{wght: 600, wdth: 80}`.",
 )
 FONT_RECORD = Record("font", (FONT_FILE, INSTANCE), doc="One instance of a variable font.")
-_FONT: OneOf = OneOf((Text(most=200, form="plain, plain-bold, plain-narrow, or a font file"), FONT_RECORD))
+_FONT: OneOf = OneOf((Text(maximum=200, form="plain, plain-bold, plain-narrow, or a font file"), FONT_RECORD))
 FONT: Field[Any] = Field(
     "font",
     _FONT,
@@ -434,13 +445,13 @@ CASE = Field(
 )
 FALLBACK: Field[Any] = Field(
     "fallback",
-    ListOf(of=_FONT, what="fonts", most=8),
+    ListOf(of=_FONT, what="fonts", maximum=8),
     otherwise="that of the style or of `lettering`; none at first",
     doc="Fonts that are asked, in order, for characters that the font lacks. Without them a lacking one is an error.",
 )
 TRACKING = Field(
     "tracking",
-    Number(least=-0.2, most=2),
+    Number(minimum=-0.2, maximum=2),
     otherwise="that of the style or of `lettering`; 0 at first",
     doc="Space added between letters, as a share of the height of the capitals. Joined scripts stay joined.",
 )
@@ -452,7 +463,7 @@ LIGATURES = Field(
 )
 TONGUE = Field(
     "language",
-    Text(most=35, pattern="[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*", form="a language tag: de, tr, ar, zh-Hant"),
+    Text(maximum=35, pattern="[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*", form="a language tag: de, tr, ar, zh-Hant"),
     otherwise="that of the style or of `lettering`; none at first",
     doc="The language of the words (a BCP 47 tag): it steers capitals, and forms of letters in fonts that have them.",
 )
@@ -470,13 +481,16 @@ RANGING = Field(
 )
 LINE_PITCH = Field(
     "line_pitch",
-    Number(least=0.8, most=5),
+    Number(minimum=0.8, maximum=5),
     otherwise="1.3 for capitals, 1.5 with small letters, 1.9 with accents or bars (ISO 3098-0)",
     doc="From base line to base line, as a share of the height of the capitals.",
 )
-RADIUS = Field("radius", Length(least=0, most=100), otherwise="a quarter of the cap height", doc="Of the corners.")
+RADIUS = Field("radius", Length(minimum=0, maximum=100), otherwise="a quarter of the cap height", doc="Of the corners.")
 PADDING = Field(
-    "padding", Length(least=0, most=100), otherwise="half the cap height", doc="Ink between the words and its edge."
+    "padding",
+    Length(minimum=0, maximum=100),
+    otherwise="half the cap height",
+    doc="Ink between the words and its edge.",
 )
 REVERSED_RECORD = Record("reversed", (RADIUS, PADDING), doc="A filled field that words are left out of.")
 REVERSED: Field[Any] = Field(
@@ -526,7 +540,7 @@ STYLE_CASE = Field(
     otherwise="that of `lettering` for title, name and position; `as-written` for numeral and note",
     doc="How this style is spelled.",
 )
-STYLE_INK = Field("ink", Text(most=60), otherwise="the first ink", doc="The ink of this style, by name.")
+STYLE_INK = Field("ink", Text(maximum=60), otherwise="the first ink", doc="The ink of this style, by name.")
 STYLE_RECORD = Record(
     "style",
     (STYLE_FONT, STYLE_CAP_HEIGHT, STYLE_CASE, STYLE_INK, *LOOK_FIELDS),
@@ -552,17 +566,17 @@ LETTERING_RECORD = Record(
 LETTERING = Field("lettering", LETTERING_RECORD, otherwise="the defaults below", doc="How legends are lettered.")
 VIEWING_DISTANCE = Field(
     "viewing_distance",
-    Length(above=0, most=20000),
+    Length(above=0, maximum=20000),
     default=700.0,
     doc="From the operator's eye to the panel; 700 mm is about arm's length.",
 )
 REGISTER = Field(
     "register",
-    Length(least=0, most=5),
+    Length(minimum=0, maximum=5),
     otherwise="that of the process",
     doc="How far the marking may land off the metal, in any direction.",
 )
-_WEIGHT = Integer(least=0, most=1000)
+_WEIGHT = Integer(minimum=0, maximum=1000)
 PLACING_WEIGHTS: Final[dict[str, Field[int]]] = {
     name: Field(name, _WEIGHT, default=default, doc=doc)
     for name, default, doc in (
@@ -593,25 +607,25 @@ PLACING_WEIGHTS: Final[dict[str, Field[int]]] = {
 }
 CLEARANCE = Field(
     "clearance",
-    Length(least=0, most=20),
+    Length(minimum=0, maximum=20),
     default=0.5,
     doc="Bare face between a legend and a knob, nut, bezel or opening, on top of the register error.",
 )
 GAP = Field(
     "gap",
-    Number(least=0, most=5),
+    Number(minimum=0, maximum=5),
     default=0.5,
     doc="White between a part and its legend, as a share of the height of the legend's capitals.",
 )
 WHITE = Field(
     "white",
-    Number(least=0, most=5),
+    Number(minimum=0, maximum=5),
     default=0.35,
     doc="Least white between two legends, as a share of the height of the smaller capitals.",
 )
 BESIDE = Field(
     "beside",
-    Number(least=0, most=5),
+    Number(minimum=0, maximum=5),
     default=1.0,
     doc=(
         "Least white between two legends side by side on one line, as a share of the height of the smaller capitals;"
@@ -620,7 +634,7 @@ BESIDE = Field(
 )
 CUTTER = Field(
     "cutter",
-    Length(above=0, most=10),
+    Length(above=0, maximum=10),
     otherwise="the narrowest that is usual",
     doc="Width of the engraver's cutter at the surface; no stroke may be narrower. For engraving only.",
 )
@@ -675,11 +689,11 @@ LEGEND_AT = Field(
 )
 GUIDE = Field(
     "guide",
-    Length(above=0, most=200),
+    Length(above=0, maximum=200),
     doc="Length of a thin line from the part to the words; it needs a `place` above, below, left or right.",
 )
 OWN_CAP_HEIGHT = Field("cap_height", _CAP_HEIGHT, otherwise="that of the style", doc="Height of the drawn capitals.")
-OWN_INK = Field("ink", Text(most=60), otherwise="that of the style", doc="The ink, by name.")
+OWN_INK = Field("ink", Text(maximum=60), otherwise="that of the style", doc="The ink, by name.")
 OWN_FONT: Field[Any] = Field("font", _FONT, otherwise="that of the style", doc="The lettering of this legend.")
 OWN_CASE = Field("case", _CASE, otherwise="that of the style", doc="How this legend is spelled.")
 OWN_LETTERING: Final[tuple[Field[Any], ...]] = (OWN_FONT, OWN_CAP_HEIGHT, OWN_CASE, OWN_INK, *LOOK_FIELDS)
@@ -731,7 +745,7 @@ ACROSS_LINES: Final = ("left-edge", "middle", "right-edge")
 UPRIGHT_LINES: Final = ("bottom-edge", "middle", "top-edge")
 """Lines of the face that places on an axis may be measured from, in the order of the axis."""
 
-_GAP = Length(least=0, most=MOST_SIZE)
+_GAP = Length(minimum=0, maximum=MAX_SIZE)
 AXIS_FROM = Field(
     "from",
     _REF,
@@ -782,7 +796,7 @@ PART_NAME: Field[Any] = Field(
     "part",
     OneOf(
         (
-            Text(most=80, form="the name of a part in the catalogue"),
+            Text(maximum=80, form="the name of a part in the catalogue"),
             AnyNode(of="a part of your own, in the form of the catalogue", shape=Mapping),
         )
     ),
@@ -795,16 +809,16 @@ LEGEND: Field[Any] = Field(
     OneOf((_WORDS, SYMBOL_LEGEND_RECORD, LEGEND_RECORD)),
     doc="The part's name on the panel: the words, words with settings, or a symbol.",
 )
-POSITION_NAME: OneOf = OneOf((Text(most=80), SYMBOL_POSITION_RECORD))
+POSITION_NAME: OneOf = OneOf((Text(maximum=80), SYMBOL_POSITION_RECORD))
 POSITION_TEXTS: Field[Any] = Field(
     "texts",
-    ListOf(of=POSITION_NAME, what="texts or symbols", least=1, most=60),
+    ListOf(of=POSITION_NAME, what="texts or symbols", minimum=1, maximum=60),
     required=True,
     doc="The positions of a turning control, clockwise.",
 )
 POSITION_SWEEP = Field(
     "sweep",
-    Angle(above=0, most=360),
+    Angle(above=0, maximum=360),
     default=300.0,
     doc="From the first position to the last, centred on straight up; 360 spaces them all round.",
 )
@@ -820,7 +834,7 @@ POSITIONS: Field[Any] = Field(
         (
             POSITION_TEXTS.kind,
             TURNING_POSITIONS,
-            MapOf(keys=Text(most=20), of=POSITION_NAME, what="directions or angles, each with a text or symbol"),
+            MapOf(keys=Text(maximum=20), of=POSITION_NAME, what="directions or angles, each with a text or symbol"),
         )
     ),
     doc=(
@@ -831,7 +845,7 @@ POSITIONS: Field[Any] = Field(
 )
 SCALE_FROM = Field("from", Number(), required=True, doc="The value at the low end, where the scale starts.")
 SCALE_TO = Field("to", Number(), required=True, doc="The value at the high end; more than `from`.")
-SCALE_UNIT = Field("unit", Text(most=20), default="", doc="The unit that is printed once with the scale.")
+SCALE_UNIT = Field("unit", Text(maximum=20), default="", doc="The unit that is printed once with the scale.")
 LAW = Field(
     "law",
     Choice(("linear", "logarithmic"), "laws"),
@@ -843,8 +857,8 @@ TABLE = Field(
     ListOf(
         of=pair(Number(), "value", "share"),
         what="pairs, each [value, share of the sweep from 0 to 1]",
-        least=2,
-        most=100,
+        minimum=2,
+        maximum=100,
     ),
     doc="Measured law, such as that of an audio potentiometer; straight between the pairs, from `from` to `to`.",
 )
@@ -862,7 +876,7 @@ INTERMEDIATE = Field(
 )
 MINOR = Field("minor", Number(above=0), doc="The step of the short marks; it divides `major`.")
 MARKS = Field(
-    "marks", ListOf(of=Number(), what="values", least=1, most=200), doc="The values of the long marks, one by one."
+    "marks", ListOf(of=Number(), what="values", minimum=1, maximum=200), doc="The values of the long marks, one by one."
 )
 SCALE_SWEEP = Field(
     "sweep",
@@ -884,7 +898,7 @@ SCALE_DIRECTION = Field(
 )
 NUMERALS = Field(
     "numerals",
-    ListOf(of=Number(), what="values", least=0, most=200),
+    ListOf(of=Number(), what="values", minimum=0, maximum=200),
     otherwise="at every long mark, thinned out by one, two and five where they would touch",
     doc="The values that get a numeral.",
 )
@@ -897,8 +911,8 @@ READING = Field(
 SCALE_WORDS = Field(
     "words",
     MapOf(
-        keys=Text(most=20),
-        of=OneOf((Text(most=40), SYMBOL_POSITION_RECORD)),
+        keys=Text(maximum=20),
+        of=OneOf((Text(maximum=40), SYMBOL_POSITION_RECORD)),
         what="values, each with a text or symbol",
     ),
     doc=(
@@ -908,16 +922,16 @@ SCALE_WORDS = Field(
 )
 ZONE_FROM = Field("from", Number(), required=True, doc="The value where the band starts.")
 ZONE_TO = Field("to", Number(), required=True, doc="The value where it ends.")
-ZONE_INK = Field("ink", Text(most=60), required=True, doc="The ink, by name.")
+ZONE_INK = Field("ink", Text(maximum=60), required=True, doc="The ink, by name.")
 ZONE_RECORD = Record("zone", (ZONE_FROM, ZONE_TO, ZONE_INK), doc="A band of colour between knob and marks.")
-ZONES = Field("zones", ListOf(of=ZONE_RECORD, what="zones", least=1, most=20), doc="Bands of colour.")
+ZONES = Field("zones", ListOf(of=ZONE_RECORD, what="zones", minimum=1, maximum=20), doc="Bands of colour.")
 DETENTS = Field(
-    "detents", ListOf(of=Number(), what="values", least=1, most=60), doc="Values where the control clicks: dots."
+    "detents", ListOf(of=Number(), what="values", minimum=1, maximum=60), doc="Values where the control clicks: dots."
 )
 WEDGE = Field("wedge", Flag(), default=False, doc="A band that grows from the low end to the high end.")
 SCALE_LENGTH = Field(
     "length",
-    Length(above=0, most=MOST_SIZE),
+    Length(above=0, maximum=MAX_SIZE),
     otherwise="a dial",
     doc="Makes the scale straight, for slides and windows: from the low end to the high end, about the part's middle.",
 )
@@ -955,15 +969,15 @@ SCALE_RECORD = Record(
 )
 SCALE: Field[Any] = Field(
     "scale",
-    OneOf((SCALE_RECORD, ListOf(of=SCALE_RECORD, what="two scales, the inner one first", least=1, most=2))),
+    OneOf((SCALE_RECORD, ListOf(of=SCALE_RECORD, what="two scales, the inner one first", minimum=1, maximum=2))),
     doc="Graduations; two for a control with a shaft in a shaft, the inner one first.",
 )
-KNOB_DIAMETER = Field("diameter", Length(above=0, most=500), required=True, doc="Largest diameter, skirt included.")
-KNOB_HEIGHT = Field("height", Length(above=0, most=500), required=True, doc="Top of the knob above the face.")
+KNOB_DIAMETER = Field("diameter", Length(above=0, maximum=500), required=True, doc="Largest diameter, skirt included.")
+KNOB_HEIGHT = Field("height", Length(above=0, maximum=500), required=True, doc="Top of the knob above the face.")
 KNOB_RECORD = Record("knob", (KNOB_DIAMETER, KNOB_HEIGHT), doc="What is fitted over a shaft.")
 KNOB: Field[Any] = Field(
     "knob",
-    OneOf((Text(most=80, form="the name of a knob in the catalogue"), KNOB_RECORD)),
+    OneOf((Text(maximum=80, form="the name of a knob in the catalogue"), KNOB_RECORD)),
     doc="The knob on the part's shaft: one of the catalogue by name, or its dimensions.",
 )
 PIN_ONE = Field(
@@ -979,9 +993,9 @@ PART_RECORD = Record("part", (REF, PART_NAME, AT, *_PART_KEYS), doc="One compone
 
 # --- parts in numbers
 
-COUNT = Field("count", Integer(least=1, most=5000), required=True, doc="How many copies.")
+COUNT = Field("count", Integer(minimum=1, maximum=5000), required=True, doc="How many copies.")
 STEP = Field("step", pair(_PLACE, "dx", "dy"), required=True, doc="From each copy to the next.")
-_COUNTED = Text(most=8, pattern="[-+]?[0-9]{1,7}|[A-Z]", form="a whole number, or a capital letter")
+_COUNTED = Text(maximum=8, pattern="[-+]?[0-9]{1,7}|[A-Z]", form="a whole number, or a capital letter")
 START = Field(
     "start",
     _COUNTED,
@@ -990,7 +1004,7 @@ START = Field(
 )
 AS = Field(
     "as",
-    Text(most=20, pattern="[A-Za-z][A-Za-z0-9_]*", form="a name of letters, digits and _"),
+    Text(maximum=20, pattern="[A-Za-z][A-Za-z0-9_]*", form="a name of letters, digits and _"),
     default="n",
     doc="The name that stands for the number, in braces, in ref, legend, positions and places measured from a ref.",
 )
@@ -999,7 +1013,7 @@ COPIES = Field("repeat", COPIES_RECORD, required=True, doc="How often and how fa
 PART_LIST: ListOf[Any] = ListOf(
     of=Later(lambda: OneOf((REPEAT_RECORD, MIRROR_ITEM, *LAYOUT_ITEMS, DISTRIBUTE_ITEM, PART_RECORD))),
     what="parts, repeats, mirrors and layouts",
-    least=1,
+    minimum=1,
 )
 REPEATED: Field[Any] = Field("parts", PART_LIST, required=True, doc="What is copied; repeats may stand in repeats.")
 REPEAT_RECORD: Record = Record(
@@ -1011,7 +1025,7 @@ MIRROR_X: Field[Any] = Field("x", AT_X.kind, doc="An upright mirror: what stands
 MIRROR_Y: Field[Any] = Field("y", AT_Y.kind, doc="A level mirror: what stands below it stands above it too.")
 MIRROR_NAMES = Field(
     "names",
-    ListOf(of=Text(most=20), what="two texts", least=2, most=2),
+    ListOf(of=Text(maximum=20), what="two texts", minimum=2, maximum=2),
     otherwise="1 and 2",
     doc="What stands for the two copies in braces: for the parts as written, and for those in the mirror.",
 )
@@ -1045,7 +1059,7 @@ SERIES_RECORD = Record(
 )
 SERIES = Field("repeat", SERIES_RECORD, required=True, doc="How often; each copy takes the next place of the layout.")
 MEMBER_LIST: ListOf[Any] = ListOf(
-    of=Later(lambda: OneOf((SERIES_ITEM, *LAYOUT_ITEMS, MEMBER_RECORD))), what="members, repeats and layouts", least=1
+    of=Later(lambda: OneOf((SERIES_ITEM, *LAYOUT_ITEMS, MEMBER_RECORD))), what="members, repeats and layouts", minimum=1
 )
 MEMBERS: Field[Any] = Field(
     "parts",
@@ -1063,7 +1077,7 @@ LAYOUT_AT: Field[Any] = Field(
     otherwise="required, unless the layout stands in another one",
     doc="Where the layout's `anchor` is: measured from the datum, or from other parts or edges.",
 )
-PITCH = Field("pitch", Length(above=0, most=MOST_SIZE), doc="From centre to centre; either this or `gap`.")
+PITCH = Field("pitch", Length(above=0, maximum=MAX_SIZE), doc="From centre to centre; either this or `gap`.")
 GAP_BETWEEN = Field(
     "gap", _GAP, doc="Clear from member to member, knobs and openings included; either this or `pitch`."
 )
@@ -1102,7 +1116,7 @@ COLUMN_RECORD = Record(
     doc="Members one below the other, from the top down.",
 )
 
-_NUMBERING: OneOf = OneOf((_COUNTED, ListOf(of=Text(most=20), what="texts", least=1, most=500)))
+_NUMBERING: OneOf = OneOf((_COUNTED, ListOf(of=Text(maximum=20), what="texts", minimum=1, maximum=500)))
 COLUMN_NUMBERS: Field[Any] = Field(
     "columns", _NUMBERING, doc="The columns' names: the first number or letter, or all of them, from the left."
 )
@@ -1124,13 +1138,16 @@ NUMBERS_RECORD = Record(
     (COLUMN_NUMBERS, ROW_NUMBERS, COLUMN_SIDE, ROW_SIDE, NUMBERS_STYLE),
     doc="Names along the sides of a grid, in line with the centres of its columns and rows.",
 )
-GRID_COLUMNS = Field("columns", Integer(least=1, most=500), required=True, doc="How many columns.")
+GRID_COLUMNS = Field("columns", Integer(minimum=1, maximum=500), required=True, doc="How many columns.")
 GRID_ROWS = Field(
-    "rows", Integer(least=1, most=500), otherwise="as many as the members fill", doc="How many rows; all are full then."
+    "rows",
+    Integer(minimum=1, maximum=500),
+    otherwise="as many as the members fill",
+    doc="How many rows; all are full then.",
 )
 GRID_PITCH = Field(
     "pitch",
-    pair(Length(above=0, most=MOST_SIZE), "across", "down"),
+    pair(Length(above=0, maximum=MAX_SIZE), "across", "down"),
     doc="From centre to centre of columns and of rows; either this or `gap`.",
 )
 GRID_GAP = Field(
@@ -1175,7 +1192,7 @@ RING_START = Field(
 )
 RING_SWEEP = Field(
     "sweep",
-    Angle(above=0, most=360),
+    Angle(above=0, maximum=360),
     default=360.0,
     doc="From the first member to the last; 360 spaces them all round.",
 )
@@ -1208,7 +1225,7 @@ LAYOUT_ITEMS: Final[tuple[Record, ...]] = (ROW_ITEM, COLUMN_ITEM, GRID_ITEM, RIN
 
 BETWEEN = Field(
     "between",
-    ListOf(of=_REF, what="two refs", least=2, most=2),
+    ListOf(of=_REF, what="two refs", minimum=2, maximum=2),
     required=True,
     doc="The two parts that the members stand between, on the straight line from the first to the second.",
 )
@@ -1230,14 +1247,14 @@ DISTRIBUTE_ITEM: Record = Record(
 
 AROUND = Field(
     "around",
-    ListOf(of=_REF, what="refs", least=1),
+    ListOf(of=_REF, what="refs", minimum=1),
     required=True,
     doc="The parts inside the frame; J* stands for all refs that begin with J.",
 )
 FRAME_TITLE: Field[Any] = Field(
     "title", OneOf((_LINE, FRAME_TITLE_RECORD)), doc="Words set into the line: the text, or text with settings."
 )
-MARGIN = Field("margin", Length(least=0, most=500), default=3.0, doc="From what the parts cover to the line.")
+MARGIN = Field("margin", Length(minimum=0, maximum=500), default=3.0, doc="From what the parts cover to the line.")
 FRAME_FORM = Field(
     "form",
     Choice(("frame", "bracket"), "forms"),
@@ -1250,7 +1267,7 @@ FRAME_SIDE = Field(
     default="top",
     doc="The side with the title; a bracket stands on this side.",
 )
-FRAME_CORNER = Field("corner", Length(least=0, most=100), default=2.0, doc="Radius of the corners of a frame.")
+FRAME_CORNER = Field("corner", Length(minimum=0, maximum=100), default=2.0, doc="Radius of the corners of a frame.")
 TICKS = Field(
     "ticks", Choice(("ends", "members"), "places"), default="ends", doc="Where a bracket has ticks besides its ends."
 )
@@ -1259,7 +1276,7 @@ FRAME_RECORD = Record(
     (AROUND, FRAME_TITLE, MARGIN, FRAME_FORM, FRAME_SIDE, FRAME_CORNER, TICKS),
     doc="A line round or beside parts that work together; a frame may stand in another.",
 )
-FRAMES = Field("frames", ListOf(of=FRAME_RECORD, what="frames", most=500), default=(), doc="Lines round parts.")
+FRAMES = Field("frames", ListOf(of=FRAME_RECORD, what="frames", maximum=500), default=(), doc="Lines round parts.")
 
 TEXT_AT = Field("at", _POSITION, required=True, doc="Where the anchor point of the base line is, from the datum.")
 ANCHOR = Field(
@@ -1299,7 +1316,7 @@ FREE_SYMBOL_RECORD = Record(
 )
 TEXTS: Field[Any] = Field(
     "texts",
-    ListOf(of=OneOf((FREE_SYMBOL_RECORD, FREE_TEXT_RECORD)), what="texts", most=1000),
+    ListOf(of=OneOf((FREE_SYMBOL_RECORD, FREE_TEXT_RECORD)), what="texts", maximum=1000),
     default=(),
     doc="Words and symbols anywhere.",
 )
@@ -1312,20 +1329,20 @@ LINE_LEAVE = Field(
 )
 LINE_ENTER = Field("enter", Choice(_SIDES, "sides"), otherwise="the best", doc="The side of the part where it ends.")
 ARROW = Field("arrow", Choice(("end", "both", "none"), "arrows"), default="end", doc="Which ends have an arrow.")
-STROKE = Field("width", Length(above=0, most=20), otherwise="an eighth of the cap height", doc="Width of the line.")
-ART_INK = Field("ink", Text(most=60), otherwise="that of names", doc="The ink, by name.")
+STROKE = Field("width", Length(above=0, maximum=20), otherwise="an eighth of the cap height", doc="Width of the line.")
+ART_INK = Field("ink", Text(maximum=60), otherwise="that of names", doc="The ink, by name.")
 FLOW_LINE_RECORD = Record(
     "line",
     (LINE_FROM, LINE_TO, LINE_LEAVE, LINE_ENTER, ARROW, STROKE, ART_INK),
     doc="A line from part to part; its way, level and upright with few bends, keeps clear of everything.",
 )
 FLOW_LINES = Field(
-    "lines", ListOf(of=FLOW_LINE_RECORD, what="lines", most=500), default=(), doc="Lines as signals flow."
+    "lines", ListOf(of=FLOW_LINE_RECORD, what="lines", maximum=500), default=(), doc="Lines as signals flow."
 )
 
 ART_RULE = Field(
     "rule",
-    ListOf(of=_POSITION, what="points, each [x, y]", least=2, most=200),
+    ListOf(of=_POSITION, what="points, each [x, y]", minimum=2, maximum=200),
     required=True,
     doc="Its points in order, from the datum.",
 )
@@ -1336,7 +1353,7 @@ ART_BOX = Field(
     required=True,
     doc="The lower-left corner, from the datum, and the size.",
 )
-BOX_CORNER = Field("corner", Length(least=0, most=100), default=0.0, doc="Radius of the corners.")
+BOX_CORNER = Field("corner", Length(minimum=0, maximum=100), default=0.0, doc="Radius of the corners.")
 FILLED = Field("filled", Flag(), default=False, doc="Fills the shape instead of drawing its outline.")
 BOX_RECORD = Record("drawn box", (ART_BOX, BOX_CORNER, FILLED, STROKE, ART_INK), doc="A rectangle.", marked_by="box")
 ART_MARK = Field(
@@ -1351,16 +1368,16 @@ ART_AT: Field[Any] = Field(
     required=True,
     doc="Where its middle is: from the datum, or from a part's centre.",
 )
-ART_SIZE = Field("size", Length(above=0, most=200), default=2.0, doc="Its height.")
+ART_SIZE = Field("size", Length(above=0, maximum=200), default=2.0, doc="Its height.")
 ART_TURN = Field("turn", _TURN, default=0.0, doc="How far it is turned, counter-clockwise; at 0 it points up.")
 MARK_RECORD = Record("drawn mark", (ART_MARK, ART_AT, ART_SIZE, ART_TURN, ART_INK), doc="A sign.", marked_by="mark")
 ART_SVG = Field(
     "svg",
-    Text(most=300),
+    Text(maximum=300),
     required=True,
     doc="A file of filled paths, relative to the spec; scripts, links, pictures and outside references are refused.",
 )
-ART_HEIGHT = Field("height", Length(above=0, most=MOST_SIZE), required=True, doc="Its height on the panel.")
+ART_HEIGHT = Field("height", Length(above=0, maximum=MAX_SIZE), required=True, doc="Its height on the panel.")
 SVG_RECORD = Record("drawing", (ART_SVG, ART_AT, ART_HEIGHT, ART_TURN, ART_INK), doc="A drawing.", marked_by="svg")
 CODE_KIND = Field(
     "code",
@@ -1370,13 +1387,13 @@ CODE_KIND = Field(
 )
 CODE_TEXT = Field(
     "text",
-    Text(most=400),
+    Text(maximum=400),
     required=True,
     doc="What it holds; braces may name variables, which vary from piece to piece.",
 )
 CODE_MODULE = Field(
     "module",
-    Length(above=0, most=10),
+    Length(above=0, maximum=10),
     default=0.5,
     doc="Side of one module, width of the narrowest bar; a whole number of the printer's dots prints best.",
 )
@@ -1394,7 +1411,9 @@ CODE_RECORD = Record(
 )
 ART: Field[Any] = Field(
     "art",
-    ListOf(of=OneOf((RULE_RECORD, BOX_RECORD, MARK_RECORD, SVG_RECORD, CODE_RECORD)), what="drawn things", most=1000),
+    ListOf(
+        of=OneOf((RULE_RECORD, BOX_RECORD, MARK_RECORD, SVG_RECORD, CODE_RECORD)), what="drawn things", maximum=1000
+    ),
     default=(),
     doc="Rules, boxes, small signs and drawings at places of their own.",
 )
@@ -1411,7 +1430,7 @@ CIRCLE = Field(
 )
 POLYGON = Field(
     "polygon",
-    ListOf(of=_POSITION, what="corners, each [x, y]", least=3, most=200),
+    ListOf(of=_POSITION, what="corners, each [x, y]", minimum=3, maximum=200),
     doc="The corners in order, from the datum.",
 )
 AREA_RECORD = Record("area", (RECTANGLE, CIRCLE, POLYGON), doc="One of the three.")
@@ -1419,41 +1438,43 @@ AREA = Field("area", AREA_RECORD, required=True, doc="The area that is kept free
 SIDE = Field("side", Choice(("front", "rear"), "sides"), default="front", doc="On which side it is kept free.")
 WHY = Field("why", _WHY, required=True, doc="The reason, for those who come after.")
 KEEPOUT_RECORD = Record("keep-out", (AREA, SIDE, WHY), doc="An area where nothing may be.")
-KEEPOUTS = Field("keepouts", ListOf(of=KEEPOUT_RECORD, what="keep-outs", most=500), default=(), doc="Areas kept free.")
+KEEPOUTS = Field(
+    "keepouts", ListOf(of=KEEPOUT_RECORD, what="keep-outs", maximum=500), default=(), doc="Areas kept free."
+)
 
 MASKED = Field("area", AREA_RECORD, required=True, doc="The area that stays bare, at its size on the panel.")
 MASK_SIDE = Field("side", Choice(("front", "rear"), "sides"), default="front", doc="The face it is on.")
 MASK_RECORD = Record("mask", (MASKED, MASK_SIDE, WHY), doc="An area that is kept bare when the panel is coated.")
 MASKS = Field(
     "masks",
-    ListOf(of=MASK_RECORD, what="masks", most=200),
+    ListOf(of=MASK_RECORD, what="masks", maximum=200),
     default=(),
     doc="Areas kept free of coat: bonding pads, gasket lands. Pads of earth studs are masked without being asked for.",
 )
 
-RULE = Field("rule", Text(most=80), required=True, doc="The name of the rule.")
+RULE = Field("rule", Text(maximum=80), required=True, doc="The name of the rule.")
 ON: Field[Any] = Field(
     "on",
-    OneOf((_REF, ListOf(of=_REF, what="refs", least=1))),
+    OneOf((_REF, ListOf(of=_REF, what="refs", minimum=1))),
     otherwise="the whole panel",
     doc="The ref or refs whose findings are accepted.",
 )
 UNTIL = Field(
     "until",
-    Text(most=10, pattern="[0-9]{4}-[0-9]{2}-[0-9]{2}", form="a date of the form YYYY-MM-DD"),
+    Text(maximum=10, pattern="[0-9]{4}-[0-9]{2}-[0-9]{2}", form="a date of the form YYYY-MM-DD"),
     otherwise="for good",
     doc="The last day on which the finding is accepted.",
 )
-SIGNER = Field("by", Text(most=80), default="", doc="Who accepted it.")
+SIGNER = Field("by", Text(maximum=80), default="", doc="Who accepted it.")
 WAIVER_RECORD = Record("waiver", (RULE, ON, WHY, UNTIL, SIGNER), doc="A finding that is accepted.")
-WAIVERS = Field("waivers", ListOf(of=WAIVER_RECORD, what="waivers", most=1000), default=(), doc="Accepted findings.")
+WAIVERS = Field("waivers", ListOf(of=WAIVER_RECORD, what="waivers", maximum=1000), default=(), doc="Accepted findings.")
 
 # --- the operator
 
-_EYE_PLACE = Length(least=-20000, most=20000)
+_EYE_PLACE = Length(minimum=-20000, maximum=20000)
 EYE_DISTANCE = Field(
     "distance",
-    Length(above=0, most=20000),
+    Length(above=0, maximum=20000),
     otherwise="`marking.viewing_distance`",
     doc="From the eye straight ahead to the middle of the panel, level.",
 )
@@ -1470,7 +1491,7 @@ EYE_ASIDE: Field[Any] = Field(
     doc="The eye to the right of the middle of the panel: one place, or the leftmost and the rightmost.",
 )
 LEAN = Field(
-    "lean", Angle(least=-90, most=90), default=0.0, doc="How far the top of the panel leans back from upright."
+    "lean", Angle(minimum=-90, maximum=90), default=0.0, doc="How far the top of the panel leans back from upright."
 )
 EYE_RECORD = Record(
     "eye",
@@ -1493,7 +1514,7 @@ CUTTINGS: Final = ("laser", "punch", "mill", "waterjet", "hand")
 CUTTING = Field("cutting", Choice(CUTTINGS, "ways to cut"), default="laser", doc="How the sheet is cut.")
 CUTTER = Field(
     "cutter",
-    Length(above=0, most=50),
+    Length(above=0, maximum=50),
     otherwise="not known",
     doc="Diameter of the milling cutter; inside corners are rounded by its radius.",
 )
@@ -1503,14 +1524,14 @@ RELIEVE = Field(
     default=False,
     doc="Whether a milled opening has its sharp inside corners relieved by the cutter, so that square parts go in.",
 )
-_PUNCH = Length(above=0, most=200)
+_PUNCH = Length(above=0, maximum=200)
 PUNCH_SLOT = Field("slot", pair(_PUNCH, "length", "width"), required=True, doc="A punch with round ends, over all.")
 PUNCHES: Field[Any] = Field(
     "punches",
     ListOf(
         of=OneOf((_PUNCH, pair(_PUNCH, "length", "width"), Record("punch", (PUNCH_SLOT,), doc="A slotting punch."))),
         what="punches",
-        most=200,
+        maximum=200,
     ),
     default=(),
     doc=(
@@ -1524,17 +1545,17 @@ HANGING_ON = Field(
     doc="The flange that gets holes to hang the panel by.",
 )
 HANGING_DIAMETER = Field(
-    "diameter", Length(above=0, most=50), default=5.0, doc="Their diameter, for the coater's hook."
+    "diameter", Length(above=0, maximum=50), default=5.0, doc="Their diameter, for the coater's hook."
 )
 HANGING_AT = Field(
     "at",
-    ListOf(of=_PLACE, what="places along the edge", least=1, most=20),
+    ListOf(of=_PLACE, what="places along the edge", minimum=1, maximum=20),
     otherwise="two places a quarter in from the ends, clear of what else is in the flange",
     doc="Where they are along the edge, in the panel's x or y from the datum.",
 )
 HANGING_BY = Field(
     "by",
-    ListOf(of=_REF, what="refs", least=1, most=50),
+    ListOf(of=_REF, what="refs", minimum=1, maximum=50),
     doc="Openings that the panel hangs by instead, by their refs.",
 )
 HANGING_RECORD = Record(
@@ -1551,15 +1572,17 @@ TOLERANCE_CLASS = Field(
     default="m",
     doc="The class of ISO 2768-1 that holds for sizes without a tolerance of their own.",
 )
-QUANTITY = Field("quantity", Integer(least=1, most=1_000_000), default=1, doc="How many are made.")
-FIRST_SERIAL = Field("first_serial", Text(most=40), default="", doc="Serial number of the first; its digits count up.")
+QUANTITY = Field("quantity", Integer(minimum=1, maximum=1_000_000), default=1, doc="How many are made.")
+FIRST_SERIAL = Field(
+    "first_serial", Text(maximum=40), default="", doc="Serial number of the first; its digits count up."
+)
 GRAIN = Field(
     "grain",
     Choice(("along", "across"), "directions"),
     otherwise="any",
     doc="Which way the grain of the sheet runs: along the width of the panel, or across it.",
 )
-MAKING_NOTE = Field("note", Text(most=500, prose=True), default="", doc="What else the shop must know.")
+MAKING_NOTE = Field("note", Text(maximum=500, prose=True), default="", doc="What else the shop must know.")
 MAKING_RECORD = Record(
     "making",
     (CUTTING, CUTTER, RELIEVE, PUNCHES, TOLERANCE_CLASS, QUANTITY, FIRST_SERIAL, GRAIN, HANGING, MAKING_NOTE),
@@ -1570,11 +1593,11 @@ MAKING = Field("making", MAKING_RECORD, otherwise="one, cut by laser, ISO 2768-m
 # --- the whole
 
 LANGUAGE = Field(
-    "panelart", Integer(least=VERSION, most=VERSION), required=True, doc="The version of this language: 1."
+    "panelart", Integer(minimum=VERSION, maximum=VERSION), required=True, doc="The version of this language: 1."
 )
 CATALOGUE = Field(
     "catalogue",
-    ListOf(of=Text(most=300), what="file names", most=50),
+    ListOf(of=Text(maximum=300), what="file names", maximum=50),
     default=(),
     doc="Files with parts of your own, relative to the spec, in the form of the catalogue.",
 )
@@ -1582,7 +1605,9 @@ LANGUAGES: Field[Any] = Field(
     "languages",
     MapOf(
         keys=TONGUE.kind,
-        of=MapOf(keys=Text(most=200, lines=4), of=Text(most=200, lines=4), what="texts, each with what it is there"),
+        of=MapOf(
+            keys=Text(maximum=200, lines=4), of=Text(maximum=200, lines=4), what="texts, each with what it is there"
+        ),
         what="language tags, each with a table of texts",
     ),
     default=(),
@@ -1591,17 +1616,21 @@ LANGUAGES: Field[Any] = Field(
         " writes one, `check` looks at the longest of all."
     ),
 )
-COUNTER_FIRST = Field("first", Integer(least=0, most=10**15), default=1, doc="The number of the first piece.")
-COUNTER_STEP = Field("step", Integer(least=1, most=10**6), default=1, doc="How much it goes up from piece to piece.")
-COUNTER_DIGITS = Field("digits", Integer(least=1, most=18), default=1, doc="Least number of figures, filled up with 0.")
+COUNTER_FIRST = Field("first", Integer(minimum=0, maximum=10**15), default=1, doc="The number of the first piece.")
+COUNTER_STEP = Field(
+    "step", Integer(minimum=1, maximum=10**6), default=1, doc="How much it goes up from piece to piece."
+)
+COUNTER_DIGITS = Field(
+    "digits", Integer(minimum=1, maximum=18), default=1, doc="Least number of figures, filled up with 0."
+)
 COUNTER_CHECK = Field(
     "check",
     Choice(("none", "luhn", "mod-97"), "check digits"),
     default="none",
     doc="Check digits after the figures: `luhn` one (ISO/IEC 7812-1), `mod-97` two (ISO/IEC 7064).",
 )
-COUNTER_BEFORE = Field("before", Text(most=40), default="", doc="What stands before the figures.")
-COUNTER_AFTER = Field("after", Text(most=40), default="", doc="What stands after them.")
+COUNTER_BEFORE = Field("before", Text(maximum=40), default="", doc="What stands before the figures.")
+COUNTER_AFTER = Field("after", Text(maximum=40), default="", doc="What stands after them.")
 COUNTER_RECORD = Record(
     "counter",
     (COUNTER_FIRST, COUNTER_STEP, COUNTER_DIGITS, COUNTER_CHECK, COUNTER_BEFORE, COUNTER_AFTER),
@@ -1611,7 +1640,7 @@ COUNTER = Field("counter", COUNTER_RECORD, required=True, doc="The variable is a
 COUNTED_RECORD = Record("counted variable", (COUNTER,), doc="A counter.", marked_by="counter")
 EXAMPLE = Field(
     "example",
-    Text(most=200),
+    Text(maximum=200),
     required=True,
     doc="What is shown where there is no piece yet; in a run the values come from the table's column of that name.",
 )
@@ -1621,7 +1650,7 @@ TABLED_RECORD = Record(
 VARIABLES: Field[Any] = Field(
     "variables",
     MapOf(
-        keys=Text(most=40, pattern="[A-Za-z][A-Za-z0-9_-]*", form="a word: serial"),
+        keys=Text(maximum=40, pattern="[A-Za-z][A-Za-z0-9_-]*", form="a word: serial"),
         of=OneOf((COUNTED_RECORD, TABLED_RECORD)),
         what="names, each with a counter or an example",
     ),
@@ -1630,14 +1659,14 @@ VARIABLES: Field[Any] = Field(
 )
 HOUSE = Field(
     "limits",
-    Text(most=300),
+    Text(maximum=300),
     otherwise="the program's own limits",
     doc="A file, relative to the spec, with the limits and severities of your house, each with its reason.",
 )
 PANELS = Field(
     "panels",
     MapOf(
-        keys=Text(most=40, pattern="[A-Za-z0-9][A-Za-z0-9_-]*", form="a name of letters, digits, - and _"),
+        keys=Text(maximum=40, pattern="[A-Za-z0-9][A-Za-z0-9_-]*", form="a name of letters, digits, - and _"),
         of=AnyNode(of="what a spec of one panel holds", shape=Mapping),
         what="names, each with what a spec of one panel holds",
     ),
@@ -1648,13 +1677,13 @@ PANELS = Field(
         " is named as `box.yaml#rear`."
     ),
 )
-BOX_FRONT = Field("front", Text(most=40), required=True, doc="The name of the panel in front.")
-BOX_REAR = Field("rear", Text(most=40), required=True, doc="The name of the one opposite.")
+BOX_FRONT = Field("front", Text(maximum=40), required=True, doc="The name of the panel in front.")
+BOX_REAR = Field("rear", Text(maximum=40), required=True, doc="The name of the one opposite.")
 BOX_DEPTH = Field(
-    "depth", Length(above=0, most=MOST_SIZE), required=True, doc="Between the inside faces of the two panels."
+    "depth", Length(above=0, maximum=MAX_SIZE), required=True, doc="Between the inside faces of the two panels."
 )
 BOX_CLEARANCE = Field(
-    "clearance", Length(least=0, most=500), default=0.0, doc="Kept between bodies that stand behind each other."
+    "clearance", Length(minimum=0, maximum=500), default=0.0, doc="Kept between bodies that stand behind each other."
 )
 BOX = Field(
     "box",

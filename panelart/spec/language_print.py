@@ -23,10 +23,10 @@ from panelart.source.schema import (
     TupleOf,
 )
 
-_PLACE = Length(least=-5000, most=5000)
-_SIZE = Length(above=0, most=5000)
-_INK = Text(most=60)
-_FILE = Text(most=300)
+_PLACE = Length(minimum=-5000, maximum=5000)
+_SIZE = Length(above=0, maximum=5000)
+_INK = Text(maximum=60)
+_FILE = Text(maximum=300)
 _OF_PROCESS: Final = "that of the process"
 
 
@@ -49,7 +49,10 @@ SHOP = Field(
 # --- base, varnish, trap
 
 CHOKE = Field(
-    "choke", Length(least=0, most=2), otherwise=_OF_PROCESS, doc="How far the base is drawn in under the ink's edge."
+    "choke",
+    Length(minimum=0, maximum=2),
+    otherwise=_OF_PROCESS,
+    doc="How far the base is drawn in under the ink's edge.",
 )
 THIN = Field(
     "thin",
@@ -62,7 +65,7 @@ THIN = Field(
 )
 UNDER = Field(
     "under",
-    ListOf(of=_INK, what="names of inks", least=1, most=16),
+    ListOf(of=_INK, what="names of inks", minimum=1, maximum=16),
     otherwise="all inks that are not themselves nearly white (L* below 90)",
     doc="The inks that have base under them.",
 )
@@ -81,21 +84,21 @@ VARNISH = Field(
 )
 TRAP = Field(
     "trap",
-    Length(least=0, most=2),
+    Length(minimum=0, maximum=2),
     otherwise=_OF_PROCESS,
     doc="How far the lighter of two inks that touch spreads under the darker.",
 )
 
 # --- backgrounds
 
-TINT = Field("tint", Number(least=1, most=100, in_unit="%"), default=100.0, doc="How much of the ink.")
-LAST_TINT = Field("tint", Number(least=0, most=100, in_unit="%"), default=100.0, doc="How much of the ink.")
+TINT = Field("tint", Number(minimum=1, maximum=100, in_unit="%"), default=100.0, doc="How much of the ink.")
+LAST_TINT = Field("tint", Number(minimum=0, maximum=100, in_unit="%"), default=100.0, doc="How much of the ink.")
 LAST_INK = Field("ink", _INK, otherwise="the same ink", doc="The ink at the far end.")
 LAST_RECORD = Record("far end", (LAST_INK, LAST_TINT), doc="What a gradient runs to.")
 RUNS_TO = Field("to", LAST_RECORD, otherwise="the same all over", doc="Makes it a gradient that runs to this.")
 RUN: Field[Any] = Field(
     "run",
-    Angle(least=-360, most=360),
+    Angle(minimum=-360, maximum=360),
     default=0.0,
     doc="The way a straight gradient runs, counter-clockwise: 0 from left to right.",
 )
@@ -108,7 +111,7 @@ EDGE = Field(
     otherwise="`bleed` for digital print and overlays, else `short`",
     doc="Whether the colour runs past the edge of the face or stops short of it by the process's distance.",
 )
-BLEED = Field("bleed", Length(least=0, most=20), otherwise=_OF_PROCESS, doc="How far it runs past the edge.")
+BLEED = Field("bleed", Length(minimum=0, maximum=20), otherwise=_OF_PROCESS, doc="How far it runs past the edge.")
 COLOUR_RECORD = Record(
     "background",
     (BACKGROUND_INK, TINT, RUNS_TO, RUN, ROUND, BACKGROUND_AREA, EDGE, BLEED),
@@ -144,7 +147,7 @@ DRAWING_RECORD = Record(
 )
 BACKGROUNDS: Field[Any] = Field(
     "backgrounds",
-    ListOf(of=OneOf((PICTURE_RECORD, DRAWING_RECORD, COLOUR_RECORD)), what="backgrounds", most=50),
+    ListOf(of=OneOf((PICTURE_RECORD, DRAWING_RECORD, COLOUR_RECORD)), what="backgrounds", maximum=50),
     default=(),
     doc="Grounds of colour, pictures and drawings under the legends, the lowest first. For prints only.",
 )
@@ -157,14 +160,14 @@ EMULSION = Field(
     otherwise="that of the shop; up at first",
     doc="Which way the printed side of a film lies when it reads right; `down` is written mirrored.",
 )
-DEPTH = Field("depth", Length(above=0, most=10), otherwise=_OF_PROCESS, doc="How deep the cutter goes.")
+DEPTH = Field("depth", Length(above=0, maximum=10), otherwise=_OF_PROCESS, doc="How deep the cutter goes.")
 CUTTERS = Field(
     "cutters",
-    ListOf(of=Length(above=0, most=10), what="widths", least=1, most=20),
+    ListOf(of=Length(above=0, maximum=10), what="widths", minimum=1, maximum=20),
     otherwise="`cutter`, or the usual ones: 0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1",
     doc="Widths of the cutters there are; each line is cut with the widest that is no wider than it.",
 )
-_HATCH_ANGLE = Angle(least=-180, most=180)
+_HATCH_ANGLE = Angle(minimum=-180, maximum=180)
 ENGRAVED_FILL = Field(
     "fill",
     Choice(("contour", "hatch"), "ways to fill"),
@@ -173,7 +176,7 @@ ENGRAVED_FILL = Field(
 )
 OVERLAP = Field(
     "overlap",
-    Number(least=0, most=90, in_unit="%"),
+    Number(minimum=0, maximum=90, in_unit="%"),
     default=40.0,
     doc="The share of the cutter's width by which neighbouring passes overlap.",
 )
@@ -182,8 +185,8 @@ ENGRAVING_RECORD = Record(
     "engraving", (CUTTERS, DEPTH, ENGRAVED_FILL, OVERLAP, HATCH_ANGLE), doc="How the marking is cut."
 )
 ENGRAVING = Field("engraving", ENGRAVING_RECORD, otherwise="the defaults below", doc="How it is cut. For engraving.")
-SPACING = Field("spacing", Length(least=0.01, most=1), otherwise=_OF_PROCESS, doc="From line to line.")
-BEAM = Field("beam", Length(above=0, most=1), otherwise=_OF_PROCESS, doc="Width of the line that the beam leaves.")
+SPACING = Field("spacing", Length(minimum=0.01, maximum=1), otherwise=_OF_PROCESS, doc="From line to line.")
+BEAM = Field("beam", Length(above=0, maximum=1), otherwise=_OF_PROCESS, doc="Width of the line that the beam leaves.")
 LASER_FILL = Field(
     "fill",
     Choice(("hatch", "raster"), "ways to fill"),
@@ -195,9 +198,9 @@ LASER = Field("laser", LASER_RECORD, otherwise="the defaults below", doc="How it
 
 # --- the label film
 
-_MARGIN = Length(least=0, most=50)
+_MARGIN = Length(minimum=0, maximum=50)
 FILM_INSET = Field("inset", _MARGIN, otherwise=_OF_PROCESS, doc="How far the film's edge lies inside the panel's.")
-FILM_CORNER = Field("corner", Length(above=0, most=200), otherwise=_OF_PROCESS, doc="Radius of the film's corners.")
+FILM_CORNER = Field("corner", Length(above=0, maximum=200), otherwise=_OF_PROCESS, doc="Radius of the film's corners.")
 NUT_MARGIN = Field(
     "nut_margin",
     _MARGIN,
@@ -212,13 +215,13 @@ ADHESIVE_MARGIN = Field(
 )
 ADHESIVE_FREE: Field[Any] = Field(
     "adhesive_free",
-    ListOf(of=_AREA, what="areas", most=200),
+    ListOf(of=_AREA, what="areas", maximum=200),
     default=(),
     doc="Areas without adhesive: over displays, lamps, keys.",
 )
 FILM_COLOUR: Field[Any] = Field(
     "film",
-    Text(most=7, pattern="clear|#[0-9A-Fa-f]{6}", form="clear or a colour #RRGGBB"),
+    Text(maximum=7, pattern="clear|#[0-9A-Fa-f]{6}", form="clear or a colour #RRGGBB"),
     default="clear",
     doc="The colour of the film.",
 )
@@ -233,7 +236,7 @@ OVERLAY = Field("overlay", OVERLAY_RECORD, otherwise="the defaults below", doc="
 # --- what the colours are meant for
 
 PROFILE = Field("profile", _FILE, required=True, doc="An ICC profile of a printer (class prtr), relative to the file.")
-CONDITION = Field("condition", Text(most=120), required=True, doc="The name of the printing condition.")
+CONDITION = Field("condition", Text(maximum=120), required=True, doc="The name of the printing condition.")
 OUTPUT_RECORD = Record("output", (PROFILE, CONDITION), doc="The printing condition that colours are meant for.")
 OUTPUT = Field(
     "output",
@@ -258,18 +261,22 @@ PRINT_FIELDS: Final[tuple[Field[Any], ...]] = (
 
 # --- the shop's file
 
-OWN_VALUE = Field("value", Number(least=0, most=1000), required=True, doc="The shop's figure, in the unit of ours.")
-OWN_WHY = Field("why", Text(most=500, prose=True), required=True, doc="Where it comes from: a strip, a date, a press.")
+OWN_VALUE = Field(
+    "value", Number(minimum=0, maximum=1000), required=True, doc="The shop's figure, in the unit of ours."
+)
+OWN_WHY = Field(
+    "why", Text(maximum=500, prose=True), required=True, doc="Where it comes from: a strip, a date, a press."
+)
 OWN_FIGURE = Record("a figure", (OWN_VALUE, OWN_WHY))
 
-SHOP_VERSION = Field("panelart-shop", Integer(least=1, most=1), required=True, doc="The version of this form: 1.")
-SHOP_NAME = Field("shop", Text(most=120), required=True, doc="The shop, as files and sheets name it.")
+SHOP_VERSION = Field("panelart-shop", Integer(minimum=1, maximum=1), required=True, doc="The version of this form: 1.")
+SHOP_NAME = Field("shop", Text(maximum=120), required=True, doc="The shop, as files and sheets name it.")
 SHOP_LIMITS = Field(
     "limits",
     AnyNode(of="figures by process and name", shape=Mapping),
-    doc="The shop's figures by process: `digital-print: {line_least: {value: 0.2, why: our strip of March}}`.",
+    doc="The shop's figures by process: `digital-print: {line_minimum: {value: 0.2, why: our strip of March}}`.",
 )
-_PLATE = Text(most=60)
+_PLATE = Text(maximum=60)
 PLATE_BASE = Field("base", _PLATE, default="base", doc="The plate of the base.")
 PLATE_VARNISH = Field("varnish", _PLATE, default="varnish", doc="The plate of the varnish.")
 PLATE_CUT = Field("cut", _PLATE, default="cut", doc="The plate of lines that are not printed.")

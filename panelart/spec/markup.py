@@ -99,10 +99,10 @@ class _Reader:
         word, space, _ = name.strip().partition(" ")
         if space:
             message = f"{shown('{' + name + '}')} in {shown(self.text)} begins with no known word"
-            hint = did_you_mean(word, WORDS, "words")
+            hint = str(did_you_mean(word, WORDS, "words"))
         else:
             message = f"{shown('{' + name + '}')} in {shown(self.text)} names no repeat"
-            known = did_you_mean(name.strip(), self.numbers, "names here") if self.numbers else ""
+            known = str(did_you_mean(name.strip(), self.numbers, "names here")) if self.numbers else ""
             hint = known or "no repeat gives a number here"
         self.problems.add(self.where, message, f"{hint}; a brace itself is written {{{{")
 

@@ -87,12 +87,12 @@ def _rectangle(panel: Fields, problems: Problems) -> Face | None:
     else:
         width, height = size
     corner = panel[language.CORNER] or 0.0
-    most = min(width, height) / 2
-    if corner > most:
+    maximum = min(width, height) / 2
+    if corner > maximum:
         problems.add(
             panel.where(language.CORNER),
             f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
-            f"accepted: at most {most:g}",
+            f"accepted: at most {maximum:g}",
         )
         corner = 0.0
     return Face(outline=rectangle(width, height, Point(width / 2, height / 2), corner), corner=corner)
@@ -126,7 +126,7 @@ def _drawn(fields: Fields, folder: Path, read_file: Callable[[Path], bytes], pro
     laid = Turned(deg=fields[language.DRAWN_TURN] or 0.0, from_rear=fields[language.SEEN_FROM] == "rear")
     outline, refused = read_outline(source, laid, svg=files[0] is language.OUTLINE_SVG)
     for problem in refused:
-        problems.add(problem.where, problem.message, problem.hint)
+        problems.add(problem.where, problem.says, problem.accepts)
     if outline is None:
         return None
     if outline.holes and not fields.written(language.DRAWN_HOLES):

@@ -209,7 +209,7 @@ class _Surveyor:
         turn = ring.index(first)
         chain = [*ring[turn:], *ring[:turn], first]
         names = [_name(self.units[number]) for number in chain]
-        told = " > ".join(names) if len(names) <= _MOST_TOLD else " > ".join([*names[:6], "...", *names[-5:]])
+        told = " > ".join(names) if len(names) <= _MAX_TOLD else " > ".join([*names[:6], "...", *names[-5:]])
         tie = next(tie for tie in self.ties[first] if self.unit_of[tie.ref] == chain[1])
         self.problems.add(
             tie.where,
@@ -431,7 +431,7 @@ class _Surveyor:
         if diameter is None:
             turned = [body.turned(turn) for body, turn in zip(bodies, turns, strict=True)]
             closed = sweep >= 360.0  # all round
-            diameter = arrange.least_diameter(turned, degs, closed=closed, clear=clear or 0.0)
+            diameter = arrange.minimum_diameter(turned, degs, closed=closed, clear=clear or 0.0)
         return list(zip(arrange.on_circle(degs, diameter), turns, strict=True))
 
     def _distributed(self, arrangement: Arrangement, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
@@ -466,7 +466,7 @@ class _Surveyor:
 
 
 _EDGES: Final = ("top", "bottom", "left", "right")
-_MOST_TOLD: Final = 12
+_MAX_TOLD: Final = 12
 _SAME: Final = 1e-6  # mm
 
 

@@ -50,7 +50,7 @@ BLEEDS: Final = ("digital-print", "overlay")
 CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
 """Usual widths of engraving cutters in mm, by trade habit."""
 
-MOST_PIXELS: Final = 25_000_000
+MAX_PIXELS: Final = 25_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,7 +160,7 @@ def _base(fields: Fields, overlay: Overlay | None, press: Press) -> Base | None:
         under = tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
     return Base(
         choke=press.figure("base_choke") if choke is None else choke,
-        hold=press.figure("base_line_least"),
+        hold=press.figure("base_line_minimum"),
         thin=Thin((more[language.THIN] if more is not None else None) or Thin.FULL.value),
         under=under,
     )
@@ -268,7 +268,7 @@ def _drawing(fields: Fields, press: Press) -> Background | None:
         return None
     shape, slips = read_svg(data, (press.folder / name).as_posix())
     for slip in slips:
-        press.problems.add(slip.where, slip.message, slip.hint)
+        press.problems.add(slip.where, slip.says, slip.accepts)
     if not shape or box is None or ink is None:
         return None
     return Background(
@@ -301,11 +301,11 @@ def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Prob
     """A PNG as pixels. What else it may be, or how it is broken, is told in one line."""
     from PIL import Image
 
-    hint = f"accepted: a PNG picture of at most {MOST_PIXELS // 1_000_000} million pixels"
+    hint = f"accepted: a PNG picture of at most {MAX_PIXELS // 1_000_000} million pixels"
     try:
         with Image.open(BytesIO(data), formats=("PNG",)) as picture:
             width, height = picture.size
-            if width * height > MOST_PIXELS:
+            if width * height > MAX_PIXELS:
                 problems.add(where, f"{shown(name)} has {width} x {height} pixels", hint)
                 return None
             pixels = picture.convert("RGBA").tobytes()
@@ -366,12 +366,12 @@ def _overlay(fields: Fields | None, press: Press) -> Overlay:
     for name, (field, common) in _OVERLAY_FIGURES.items():
         value = fields[field]
         figures[name] = press.figure(common) if value is None else value
-    least = min(press.outline.bounds.width, press.outline.bounds.height)
-    if 2 * figures["inset"] >= least or not math.isfinite(least):
+    minimum = min(press.outline.bounds.width, press.outline.bounds.height)
+    if 2 * figures["inset"] >= minimum or not math.isfinite(minimum):
         press.problems.add(
             fields.where(language.FILM_INSET),
-            f"an inset of {figures['inset']:g} leaves no film on a face {least:g} mm across",
-            f"accepted: less than {least / 2:g}",
+            f"an inset of {figures['inset']:g} leaves no film on a face {minimum:g} mm across",
+            f"accepted: less than {minimum / 2:g}",
         )
         figures["inset"] = 0.0
     areas = (press.area(item.value) for item in fields[language.ADHESIVE_FREE] or ())

@@ -14,7 +14,7 @@ from panelart.source.schema import Choice, Field, Fields, Length, ListOf, MapOf,
 
 _FILE: Final = "processes.yaml"
 
-VALUE = Field("value", Length(least=0), required=True, doc="The limit.")
+VALUE = Field("value", Length(minimum=0), required=True, doc="The limit.")
 SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
 KNOWN = Field(
     "known", Choice(("looked-up", "typical", "memory"), "standings"), required=True, doc="How far to trust it."
@@ -23,9 +23,9 @@ LIMIT_RECORD = Record("limit", (VALUE, SOURCE, KNOWN))
 NAME = Field("name", Text(), required=True, doc="What the spec calls it.")
 TITLE = Field("title", Text(), required=True, doc="What documents call it.")
 LIMIT_FIELDS: Final = {
-    "cap_height_least": Field("cap_height_least", LIMIT_RECORD, required=True, doc="Lowest capitals that hold."),
-    "line_least": Field("line_least", LIMIT_RECORD, required=True, doc="Narrowest line that holds."),
-    "gap_least": Field("gap_least", LIMIT_RECORD, required=True, doc="Narrowest line left bare that stays open."),
+    "cap_height_minimum": Field("cap_height_minimum", LIMIT_RECORD, required=True, doc="Lowest capitals that hold."),
+    "line_minimum": Field("line_minimum", LIMIT_RECORD, required=True, doc="Narrowest line that holds."),
+    "gap_minimum": Field("gap_minimum", LIMIT_RECORD, required=True, doc="Narrowest line left bare that stays open."),
     "edge_margin": Field("edge_margin", LIMIT_RECORD, required=True, doc="Kept free inside the panel's edge."),
     "opening_margin": Field("opening_margin", LIMIT_RECORD, required=True, doc="Kept free round openings."),
     "register": Field("register", LIMIT_RECORD, required=True, doc="How far the marking may land off the metal."),
@@ -33,9 +33,9 @@ LIMIT_FIELDS: Final = {
 UNIT = Field("unit", Choice(("mm", "count"), "units"), default="mm", doc="Its unit.")
 OWN_RECORD = Record("own limit", (VALUE, UNIT, SOURCE, KNOWN))
 OWN_NAMES: Final = (
-    "inks_most", "base_choke", "base_line_least", "trap", "ink_register", "bleed", "thread_margin", "mask_margin",
+    "inks_maximum", "base_choke", "base_line_minimum", "trap", "ink_register", "bleed", "thread_margin", "mask_margin",
     "depth", "spacing", "beam", "film_inset", "film_corner", "nut_margin", "window_margin", "adhesive_margin",
-    "bridge_least",
+    "bridge_minimum",
 )  # fmt: skip
 """Figures that only some processes have."""
 
@@ -47,7 +47,7 @@ OWN = Field(
 )
 PROCESS_RECORD = Record("process", (NAME, TITLE, *LIMIT_FIELDS.values(), OWN))
 PROCESSES = Field(
-    "processes", ListOf(of=PROCESS_RECORD, what="processes", least=1), required=True, doc="The processes."
+    "processes", ListOf(of=PROCESS_RECORD, what="processes", minimum=1), required=True, doc="The processes."
 )
 FILE_RECORD = Record("process file", (PROCESSES,))
 

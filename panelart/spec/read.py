@@ -24,7 +24,7 @@ from panelart.spec.tongues import AS_WRITTEN
 BUILT_IN: Catalogue = cast("Catalogue", panelart.catalogue)
 """The catalogue that comes with the program."""
 
-MOST_READ = 24_000_000
+MAX_READ = 24_000_000
 """Bytes of the largest file that a spec may name, a picture; texts, drawings and profiles have bounds of their own."""
 
 FINGERPRINT = 10
@@ -46,7 +46,7 @@ def read_bytes(path: Path) -> bytes:
     Raises OSError.
     """
     with path.open("rb") as file:
-        return file.read(MOST_READ + 1)
+        return file.read(MAX_READ + 1)
 
 
 def read_spec(data: bytes | str, file: str, problems: Problems) -> Spec:
@@ -133,7 +133,7 @@ def _panel(
         panel = _in_box(panel, member, box, panels, noting)
     if len(problems) and panel is not None and further is not None:
         for problem in further(panel):
-            problems.add(problem.where, problem.message, problem.hint)
+            problems.add(problem.where, problem.says, problem.accepts)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
     return replace(panel, fingerprint=hashed.hexdigest()[:FINGERPRINT])
@@ -145,7 +145,7 @@ def _data(path: Path, read_file: Callable[[Path], bytes]) -> bytes:
     except OSError as error:
         why = (error.strerror or "no such file").lower()
         where = Where(path.as_posix(), 1, 1)
-        problem = Problem(where=where, message=f"the spec cannot be read: {why}", hint="accepted: a YAML file")
+        problem = Problem(where=where, says=f"the spec cannot be read: {why}", accepts="accepted: a YAML file")
         raise SpecError([problem]) from error
 
 

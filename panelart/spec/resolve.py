@@ -265,7 +265,7 @@ def _coat(panel: Fields, problems: Problems) -> Coat:
         return Coat(kind="none", film=0.0, colour=language.BARE_COLOUR)
     kind = fields[language.COAT_KIND]
     growth = fields[language.FILM_GROWTH]
-    film, least, most = _film(fields, problems)
+    film, minimum, maximum = _film(fields, problems)
     if kind == "none" and film:
         problems.add(
             fields.where(language.FILM),
@@ -283,8 +283,8 @@ def _coat(panel: Fields, problems: Problems) -> Coat:
         film=film,
         colour=fields[language.COAT_COLOUR] or language.BARE_COLOUR,
         name=fields[language.COAT_NAME] or "",
-        thinnest=least,
-        thickest=most,
+        thinnest=minimum,
+        thickest=maximum,
         growth=(language.ANODIC_GROWTH if kind == "anodise" else 1.0) if growth is None else growth,
         rear=fields[language.FACES] != "front",
         allowance=Allowance(fields[language.ALLOWANCE] or Allowance.DRAWING.value),
@@ -296,16 +296,16 @@ def _film(coat: Fields, problems: Problems) -> tuple[float, float | None, float 
     written = coat[language.FILM]
     if not isinstance(written, Fields):
         return written or 0.0, None, None
-    least, most = written[language.FILM_LEAST], written[language.FILM_MOST]
-    if least is None or most is None:
+    minimum, maximum = written[language.FILM_MIN], written[language.FILM_MAX]
+    if minimum is None or maximum is None:
         return 0.0, None, None
-    if least > most:
+    if minimum > maximum:
         problems.add(
-            written.where(language.FILM_LEAST),
-            f"the thinnest film of {least:g} mm is thicker than the thickest of {most:g}",
+            written.where(language.FILM_MIN),
+            f"the thinnest film of {minimum:g} mm is thicker than the thickest of {maximum:g}",
             "accepted: least no more than most",
         )
-    return (least + most) / 2, least, most
+    return (minimum + maximum) / 2, minimum, maximum
 
 
 def _faces(top: Fields, around: Surroundings, problems: Problems) -> Faces:

@@ -4,7 +4,7 @@ panelart-shop: 1
 shop: Haldon Marking, bed 2
 limits:
   digital-print:
-    line_least: {value: 0.18, why: test strip of 12 March on powder}
+    line_minimum: {value: 0.18, why: test strip of 12 March on powder}
 plates: {base: White 1, varnish: Gloss}
 emulsion: down
 output: {profile: bed-2.icc, condition: bed 2 on white base}
@@ -28,7 +28,7 @@ from panelart.source.schema import Fields
 from panelart.spec import language_print as language
 from panelart.spec.processes import LIMIT_FIELDS, processes
 
-MOST_PROFILE: Final = 8_000_000
+MAX_PROFILE: Final = 8_000_000
 """Bytes of a profile; those of presses have 0.5 to 3 million."""
 
 
@@ -160,8 +160,8 @@ def output(
 
 def _profile_slip(data: bytes) -> str:
     """What is wrong with a profile, '' for nothing: header of ISO 15076-1 (ICC.1), 7.2."""
-    if len(data) > MOST_PROFILE:
-        return f"has {len(data)} bytes; at most {MOST_PROFILE} are read"
+    if len(data) > MAX_PROFILE:
+        return f"has {len(data)} bytes; at most {MAX_PROFILE} are read"
     if len(data) < 132 or data[36:40] != b"acsp":
         return "is no ICC profile"
     if data[12:16] != b"prtr":

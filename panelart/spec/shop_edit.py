@@ -57,4 +57,4 @@ def _require_shop(text: str, path: Path) -> None:
 def not_text(path: Path) -> SpecError:
     """What is said of a shop file that is not text."""
     where = Where(path.as_posix(), 1, 1)
-    return SpecError([Problem(where=where, message="the shop file is not text in UTF-8", hint="accepted: a YAML file")])
+    return SpecError([Problem(where=where, says="the shop file is not text in UTF-8", accepts="accepted: a YAML file")])

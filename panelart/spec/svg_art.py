@@ -14,7 +14,7 @@ from panelart.lettering.outline import Cubic, Curve, Loop, Shape
 from panelart.outlines.svg_file import Element, Matrix, at_top, walk
 from panelart.outlines.svg_path import EllipticArc, Piece, RefusedError, subpaths
 
-MOST_CURVES: Final = 50_000
+MAX_CURVES: Final = 50_000
 
 _HINT: Final = "accepted: a drawing of filled paths only; turn text and lines into paths, and leave all else out"
 
@@ -31,9 +31,9 @@ def read_svg(data: bytes, file: str) -> tuple[Shape, tuple[Problem, ...]]:
         found = _painted(element)
         loops.extend(found)
         curves += sum(len(loop.curves) for loop in found)
-        if curves > MOST_CURVES:
+        if curves > MAX_CURVES:
             curves = 0
-            raise RefusedError(f"the drawing has more than {MOST_CURVES} curves")
+            raise RefusedError(f"the drawing has more than {MAX_CURVES} curves")
 
     problems = walk(data, file, drawn=frozenset({"path"}), take=take, hint=_HINT)
     if not problems and not loops:

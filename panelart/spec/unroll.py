@@ -16,7 +16,7 @@ from panelart.source.schema import Field, Fields, Record, Value
 from panelart.spec import language
 from panelart.spec.templates import filled
 
-MOST_PARTS: Final = 5000
+MAX_PARTS: Final = 5000
 """The most parts on one panel, repeats written out."""
 
 _STILL: Final = Vector(0.0, 0.0)
@@ -103,12 +103,12 @@ def unrolled(items: Iterable[Value[Fields]], problems: Problems) -> Drafts:
     """Write out the repeats, mirrors and layouts of a part list, unless they make more than MOST_PARTS parts."""
     listed = [item.value for item in items]
     counts = [_count(item) for item in listed]
-    if sum(counts) > MOST_PARTS:
+    if sum(counts) > MAX_PARTS:
         largest = listed[counts.index(max(counts))]
         problems.add(
             largest.key_where(_ITEMS.get(largest.record, language.COPIES)),
             f"the parts list makes {sum(counts)} parts, of which {max(counts)} here",
-            f"accepted: at most {MOST_PARTS} parts on a panel",
+            f"accepted: at most {MAX_PARTS} parts on a panel",
         )
         return Drafts(drafts=(), complete=False)
     units = tuple(unit for item in listed for unit in _units(item, {}, (), problems))

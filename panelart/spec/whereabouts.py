@@ -34,13 +34,13 @@ def path_of_part(text: str, ref: str, file: str = "") -> Path:
                 [
                     Problem(
                         where=where,
-                        message=f"{ref} is made here, together with others, and has no line of its own",
-                        hint="change what stands here for all of them, or write the part out by itself",
+                        says=f"{ref} is made here, together with others, and has no line of its own",
+                        accepts="change what stands here for all of them, or write the part out by itself",
                     )
                 ]
             )
     hint = did_you_mean(ref, own, "refs")
-    raise SpecError([Problem(where=Where(file, 1, 1), message=f"no part has the ref {shown(ref)}", hint=hint)])
+    raise SpecError([Problem(where=Where(file, 1, 1), says=f"no part has the ref {shown(ref)}", accepts=hint)])
 
 
 def paths_of_parts(text: str, file: str = "") -> dict[str, Path]:

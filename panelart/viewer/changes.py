@@ -26,10 +26,10 @@ from panelart.viewer.stages import Shown
 Path: TypeAlias = tuple[str | int, ...]
 Edit: TypeAlias = Callable[[str], str]
 
-MOST_PARTS: Final = 200
+MAX_PARTS: Final = 200
 """Parts that one change may move, delete or add."""
 
-MOST_LETTERS: Final = 400
+MAX_LETTERS: Final = 400
 PLACES: Final = ("above", "below", "left", "right")
 """Sides that the page offers for a legend; 'auto' takes the spec's word away."""
 
@@ -81,7 +81,7 @@ def _text_move(request: Mapping[str, Any], shown: Shown) -> Asked:
 
 
 def _turn(request: Mapping[str, Any], shown: Shown) -> Asked:
-    (ref,) = _refs(request, shown, most=1)
+    (ref,) = _refs(request, shown, maximum=1)
     turn = _number(request, "turn") % 360.0
 
     def turned(text: str) -> str:
@@ -94,7 +94,7 @@ def _turn(request: Mapping[str, Any], shown: Shown) -> Asked:
 
 
 def _legend_text(request: Mapping[str, Any], shown: Shown) -> Asked:
-    (ref,) = _refs(request, shown, most=1)
+    (ref,) = _refs(request, shown, maximum=1)
     words = _text(request, "text")
 
     def reworded(text: str) -> str:
@@ -130,7 +130,7 @@ def _legend_at(request: Mapping[str, Any], shown: Shown) -> Asked:
 
 
 def _legend_key(request: Mapping[str, Any], shown: Shown, key: str, value: Any, drops: Sequence[str] = ()) -> Asked:
-    (ref,) = _refs(request, shown, most=1)
+    (ref,) = _refs(request, shown, maximum=1)
 
     def changed(text: str) -> str:
         path, node = _part(text, ref)
@@ -181,10 +181,10 @@ def _delete(request: Mapping[str, Any], shown: Shown) -> Asked:
 
 
 def _array(request: Mapping[str, Any], shown: Shown) -> Asked:
-    (ref,) = _refs(request, shown, most=1)
+    (ref,) = _refs(request, shown, maximum=1)
     step, count = _pair(request, "step"), _number(request, "count")
-    if count != int(count) or not 1 <= count <= MOST_PARTS:
-        raise BadRequestError(f"1 to {MOST_PARTS} copies")
+    if count != int(count) or not 1 <= count <= MAX_PARTS:
+        raise BadRequestError(f"1 to {MAX_PARTS} copies")
 
     def arrayed(text: str) -> str:
         path, node = _part(text, ref)
@@ -233,9 +233,9 @@ def suggested(shown: Shown, number: int) -> Suggestion | None:
 # --- what a request holds
 
 
-def _refs(request: Mapping[str, Any], shown: Shown, most: int = MOST_PARTS) -> tuple[str, ...]:
+def _refs(request: Mapping[str, Any], shown: Shown, maximum: int = MAX_PARTS) -> tuple[str, ...]:
     refs = request.get("refs")
-    if not isinstance(refs, list) or not 1 <= len(refs) <= most or not all(isinstance(ref, str) for ref in refs):
+    if not isinstance(refs, list) or not 1 <= len(refs) <= maximum or not all(isinstance(ref, str) for ref in refs):
         raise BadRequestError("'refs' lists the parts that are meant")
     for ref in refs:
         if ref not in shown.layout.panel.by_ref:
@@ -260,8 +260,8 @@ def _pair(request: Mapping[str, Any], key: str) -> tuple[float, float]:
 
 def _text(request: Mapping[str, Any], key: str) -> str:
     value = request.get(key, "")
-    if not isinstance(value, str) or len(value) > MOST_LETTERS:
-        raise BadRequestError(f"'{key}' is a text of at most {MOST_LETTERS} characters")
+    if not isinstance(value, str) or len(value) > MAX_LETTERS:
+        raise BadRequestError(f"'{key}' is a text of at most {MAX_LETTERS} characters")
     return value
 
 

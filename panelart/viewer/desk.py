@@ -22,16 +22,16 @@ from panelart.pipeline import placement_path
 from panelart.viewer.merging import difference, merged
 from panelart.viewer.stages import BrokenOffError, Shown, Stamp, read_text, revision_of, show, stamp_of
 
-MOST_CHANGES: Final = 200
+MAX_CHANGES: Final = 200
 """Changes that can be taken back."""
 
-MOST_TEXTS: Final = 64
+MAX_TEXTS: Final = 64
 """States of the text that a page may still be looking at when it asks for a change."""
 
-MOST_TRIES: Final = 5
+MAX_TRIES: Final = 5
 """Times that a change is joined anew because another hand wrote the file in the same moment."""
 
-MOST_SHOWN: Final = 12
+MAX_SHOWN: Final = 12
 """Pictures kept, so that taking back and doing again are at once."""
 
 
@@ -168,7 +168,7 @@ class Desk:
                 raise OutOfDateError
             before, after = self._join(base, edit(base))
             if after != before:
-                self._past = [*self._past, Change(words=words, before=before, after=after)][-MOST_CHANGES:]
+                self._past = [*self._past, Change(words=words, before=before, after=after)][-MAX_CHANGES:]
                 self._future.clear()
                 self._tell_history()
             return _made(before, after)
@@ -203,7 +203,7 @@ class Desk:
 
         A spec that was whole is not broken. Another hand that writes meanwhile is joined too.
         """
-        for _ in range(MOST_TRIES):
+        for _ in range(MAX_TRIES):
             now = read_text(self._path)
             after = merged(base, mine, now)
             if after == now:
@@ -231,14 +231,14 @@ class Desk:
 
     def _fail(self, message: str) -> None:
         self._wanted = None
-        problem = Problem(where=Where(self._path.name, 1, 1), message=message, hint="accepted: a YAML file in UTF-8")
+        problem = Problem(where=Where(self._path.name, 1, 1), says=message, accepts="accepted: a YAML file in UTF-8")
         self._publish(problems=(problem,), revision="", step="")
 
     def _want(self, text: str) -> None:
         revision = revision_of(text)
         self._texts[revision] = text
         self._texts.move_to_end(revision)
-        while len(self._texts) > MOST_TEXTS:
+        while len(self._texts) > MAX_TEXTS:
             self._texts.popitem(last=False)
         known = self._kept.get(revision)
         if known is not None:
@@ -286,10 +286,10 @@ class Desk:
         except SpecError as error:
             problems = tuple(error.problems)
         except OSError as error:
-            problems = (Problem(where=Where(self._path.name, 1, 1), message=str(error)),)
+            problems = (Problem(where=Where(self._path.name, 1, 1), says=str(error)),)
         except Exception as error:  # noqa: BLE001  a fault of ours must not end the thread and leave the page waiting
             told = f"the panel could not be laid out, which is a fault of this program: {type(error).__name__}: {error}"
-            problems = (Problem(where=Where(self._path.name, 1, 1), message=told, hint="undo the last change"),)
+            problems = (Problem(where=Where(self._path.name, 1, 1), says=told, accepts="undo the last change"),)
         with self._lock:
             own = (self._path, placement_path(self._path))
             self._stamps = {path: self._stamps[path] for path in own} | named
@@ -300,7 +300,7 @@ class Desk:
                 self._publish(problems=problems, step="")
                 return
             self._kept[shown.revision] = shown
-            while len(self._kept) > MOST_SHOWN:
+            while len(self._kept) > MAX_SHOWN:
                 self._kept.popitem(last=False)
             self._publish(shown=shown, problems=(), step="")
 

@@ -21,7 +21,7 @@ Receive: TypeAlias = Callable[[], Awaitable[Message]]
 Send: TypeAlias = Callable[[Message], Awaitable[None]]
 App: TypeAlias = Callable[[Scope, Receive, Send], Awaitable[None]]
 
-MOST_BODY = 64 * 1024
+MAX_BODY = 64 * 1024
 """Bytes of a request; an edit has a few hundred."""
 
 BODY_SECONDS = 10.0
@@ -124,8 +124,8 @@ def _only(scope: Scope, name: bytes) -> str | None:
 
 async def _body(scope: Scope, receive: Receive) -> bytes:
     told = _only(scope, b"content-length")
-    if told is not None and (not told.isascii() or not told.isdigit() or len(told) > 20 or int(told) > MOST_BODY):
-        raise _RefusedError(413, f"a request has at most {MOST_BODY} bytes")
+    if told is not None and (not told.isascii() or not told.isdigit() or len(told) > 20 or int(told) > MAX_BODY):
+        raise _RefusedError(413, f"a request has at most {MAX_BODY} bytes")
     if scope["method"] in ("GET", "HEAD"):
         return b""
     got = bytearray()
@@ -136,8 +136,8 @@ async def _body(scope: Scope, receive: Receive) -> bytes:
                 if message["type"] == "http.disconnect":
                     raise _RefusedError(400, "the request broke off")
                 got += message.get("body", b"")
-                if len(got) > MOST_BODY:
-                    raise _RefusedError(413, f"a request has at most {MOST_BODY} bytes")
+                if len(got) > MAX_BODY:
+                    raise _RefusedError(413, f"a request has at most {MAX_BODY} bytes")
                 if not message.get("more_body", False):
                     return bytes(got)
     except TimeoutError:

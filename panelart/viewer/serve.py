@@ -13,7 +13,7 @@ from panelart.viewer.desk import Desk
 from panelart.viewer.guard import Keys
 from panelart.viewer.server import Pages
 
-MOST_CONNECTIONS: Final = 64
+MAX_CONNECTIONS: Final = 64
 """Connections at once; a page has two or three."""
 
 
@@ -29,7 +29,7 @@ class PageServer(uvicorn.Server):
                 log_level="warning",
                 access_log=False,
                 server_header=False,
-                limit_concurrency=MOST_CONNECTIONS,
+                limit_concurrency=MAX_CONNECTIONS,
                 timeout_keep_alive=5,
                 timeout_graceful_shutdown=2,
                 proxy_headers=False,

@@ -284,7 +284,7 @@ class Pages:
         """Parts of the catalogue that the words of the query fit."""
 
         def found(words: str) -> Response:
-            listed = [component(name) for name in find(words)[:MOST_FOUND]]
+            listed = [component(name) for name in find(words)[:MAX_FOUND]]
             return JSONResponse([{"name": one.name, "title": one.title, "family": one.family} for one in listed])
 
         return await to_thread.run_sync(found, request.query_params.get("words", "")[:100])
@@ -355,7 +355,7 @@ class Pages:
         return self._desk.state.shown
 
 
-MOST_FOUND: Final = 60
+MAX_FOUND: Final = 60
 """Parts listed for a search."""
 
 

@@ -9,10 +9,10 @@ from panelart.geometry import Arc, Point, direction
 from panelart.lettering.outline import Loop
 
 
-def pieces(arc: Arc, most_deg: float) -> Iterator[Arc]:
+def pieces(arc: Arc, maximum_deg: float) -> Iterator[Arc]:
     """Equal arcs, end to end, none of which sweeps more than `most_deg` degrees."""
     # The allowance keeps a quarter that came out of a turn as 90.00000000000001 degrees in one piece.
-    count = max(1, math.ceil(abs(arc.sweep_deg) / most_deg - 1e-9))
+    count = max(1, math.ceil(abs(arc.sweep_deg) / maximum_deg - 1e-9))
     sweep = arc.sweep_deg / count
     for index in range(count):
         yield Arc(arc.centre, arc.radius, arc.start_deg + index * sweep, sweep)

@@ -22,7 +22,7 @@ _PLACES: Final = 6
 """Decimals of a millimetre: a nanometre, so that turned contours do not carry the dust of floating point."""
 
 _BULGE_PLACES: Final = 12
-_MOST_DEG: Final = 180.0
+_MAX_DEG: Final = 180.0
 """Arcs of more than half a circle (bulge over 1) are lawful, but older CAM readers take the short way."""
 
 _COLOURS: Final = (7, 1, 5, 3, 6, 4, 2)
@@ -184,7 +184,7 @@ def _vertices(loop: Loop) -> Iterator[tuple[float, float, float]]:
             case Line(start=start):
                 yield _tidy(start.x), _tidy(start.y), 0.0
             case Arc():
-                for piece in pieces(curve, _MOST_DEG):
+                for piece in pieces(curve, _MAX_DEG):
                     yield _tidy(piece.start.x), _tidy(piece.start.y), round(piece.bulge, _BULGE_PLACES)
             case Cubic():
                 raise ValueError("a cubic curve cannot be written as DXF")

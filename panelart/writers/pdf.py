@@ -30,7 +30,7 @@ POINTS_PER_MM: Final = 72.0 / 25.4
 BLEED: Final = 2.0
 """How far the BleedBox stands outside the trim in mm where the drawing does not say (common practice: 2 to 3)."""
 
-MOST_MM: Final = 14400.0 / POINTS_PER_MM
+MAX_MM: Final = 14400.0 / POINTS_PER_MM
 """The greatest side of a page, 14400 points (ISO 32000-1, annex C): 5080 mm."""
 
 _MITRE: Final = 4.0
@@ -82,8 +82,8 @@ def _written(pages: Sequence[Drawing], book: _Book) -> bytes:
         page, trim = drawing.page, drawing.trim
         if not page.contains(trim):
             raise ValueError(f"{drawing.title!r}: the trim lies outside the page")
-        if max(page.width, page.height) > MOST_MM:
-            raise ValueError(f"{drawing.title!r}: a PDF page is at most {MOST_MM:.0f} mm on a side")
+        if max(page.width, page.height) > MAX_MM:
+            raise ValueError(f"{drawing.title!r}: a PDF page is at most {MAX_MM:.0f} mm on a side")
         canvas.setPageSize((page.width * POINTS_PER_MM, page.height * POINTS_PER_MM))
         canvas.setCropBox(_points(page, page))
         canvas.setBleedBox(_points(_bleed(page, trim, BLEED if drawing.bleed is None else drawing.bleed), page))

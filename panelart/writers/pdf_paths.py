@@ -11,7 +11,7 @@ from panelart.lettering.outline import Cubic, Loop
 from panelart.writers.arcs import control_points, pieces
 from panelart.writers.figures import decimal
 
-_MOST_DEG: Final = 45.0
+_MAX_DEG: Final = 45.0
 """The longest arc that one cubic stands for: it errs by 4e-6 of the radius."""
 
 
@@ -37,7 +37,7 @@ def loop_operators(loop: Loop) -> Iterator[str]:
             case Cubic(first=first, second=second, end=end):
                 yield f"{_xy(first)} {_xy(second)} {_xy(end)} c"
             case Arc():
-                for piece in pieces(curve, _MOST_DEG):
+                for piece in pieces(curve, _MAX_DEG):
                     first, second = control_points(piece)
                     yield f"{_xy(first)} {_xy(second)} {_xy(piece.end)} c"
             case other:

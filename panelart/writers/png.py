@@ -11,7 +11,7 @@ from panelart.drawing.representation import Drawing
 from panelart.writers.png_file import chunk, png_file
 from panelart.writers.svg import picture_svg
 
-MOST_PIXELS: Final = 250_000_000
+MAX_PIXELS: Final = 250_000_000
 """A larger picture would fill a small machine's memory (4 bytes a pixel, twice)."""
 
 _MM_PER_INCH: Final = 25.4
@@ -26,7 +26,7 @@ def png(drawing: Drawing, dpi: float) -> bytes:
     if not (math.isfinite(dpi) and dpi > 0.0):
         raise ValueError(f"a picture has more than 0 pixels an inch, not {dpi}")
     wide, high = (length / _MM_PER_INCH * dpi for length in (drawing.page.width, drawing.page.height))
-    if wide * high > MOST_PIXELS:
+    if wide * high > MAX_PIXELS:
         raise ValueError(f"{wide:.0f} x {high:.0f} pixels are too many; ask for fewer dpi")
     import resvg_py
 

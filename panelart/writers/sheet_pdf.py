@@ -19,7 +19,7 @@ from panelart.geometry import Affine, Box, Vector, direction
 from panelart.lettering.fonts import open_font
 from panelart.lettering.outline import bounds
 from panelart.writers.figures import decimal, rgb
-from panelart.writers.pdf import MOST_MM, POINTS_PER_MM
+from panelart.writers.pdf import MAX_MM, POINTS_PER_MM
 from panelart.writers.pdf_colours import box_matrix
 from panelart.writers.pdf_met import Met
 from panelart.writers.pdf_objects import ObjectFile, name, text_string
@@ -112,8 +112,8 @@ class _Run:
     def page(self, sheet: Sheet) -> None:
         """Write one sheet as a page."""
         page = sheet.page
-        if max(page.width, page.height) > MOST_MM:
-            raise ValueError(f"{sheet.title!r}: a PDF page is at most {MOST_MM:.0f} mm on a side")
+        if max(page.width, page.height) > MAX_MM:
+            raise ValueError(f"{sheet.title!r}: a PDF page is at most {MAX_MM:.0f} mm on a side")
         self._first = self._first or sheet
         left, bottom = (f"{-side * POINTS_PER_MM:.6f}" for side in (page.left, page.bottom))
         content = [f"{POINTS_PER_MM:.12g} 0 0 {POINTS_PER_MM:.12g} {left} {bottom} cm", f"{_MITRE} M"]

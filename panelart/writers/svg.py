@@ -20,7 +20,7 @@ from panelart.writers.svg_text import Fonts, can_be_text, texts
 if TYPE_CHECKING:
     from xml.etree.ElementTree import Element
 
-_MOST_DEG: Final = 90.0
+_MAX_DEG: Final = 90.0
 """The longest arc command in degrees.
 
 A command states end points and radius, from which the reader finds the centre. Near half a circle that is
@@ -251,7 +251,7 @@ def _loop(loop: Loop, page: Box) -> Iterator[str]:
             case Arc(radius=radius, sweep_deg=sweep):
                 # Counter-clockwise with y up is sweep flag 0 with y down.
                 flag = 0 if sweep > 0 else 1
-                for piece in pieces(curve, _MOST_DEG):
+                for piece in pieces(curve, _MAX_DEG):
                     r = decimal(radius)
                     yield f"A{r} {r} 0 0 {flag} {_xy(piece.end, page)}"
             case other:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import pikepdf
 
 _SYMBOLIC: Final = 4  # font flags, ISO 32000-1, table 123: the glyphs are those of the font's own
-_MOST_MAPPED: Final = 100  # entries of one bfchar section
+_MAX_MAPPED: Final = 100  # entries of one bfchar section
 
 
 @dataclass(slots=True, kw_only=True)
@@ -195,8 +195,8 @@ def _to_unicode(glyphs: dict[int, str]) -> bytes:
         "<0000> <FFFF>",
         "endcodespacerange",
     ]
-    for start in range(0, len(said), _MOST_MAPPED):
-        part = said[start : start + _MOST_MAPPED]
+    for start in range(0, len(said), _MAX_MAPPED):
+        part = said[start : start + _MAX_MAPPED]
         lines.append(f"{len(part)} beginbfchar")
         lines += [f"<{number:04X}> <{words.encode('utf-16-be').hex().upper()}>" for number, words in part]
         lines.append("endbfchar")

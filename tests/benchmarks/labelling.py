@@ -270,7 +270,7 @@ def panel_problem(family: str, parts: int, seed: int, *, wide: bool = False) -> 
     )
     places: list[list[Place]] = []
     for i, body in enumerate(bodies):
-        most = int(chance.integers(9, 14) if wide else chance.integers(5, 8))
+        maximum = int(chance.integers(9, 14) if wide else chance.integers(5, 8))
         permitted = []
         for place in _places(body, wide=wide):
             left, low, right, high = place.box
@@ -283,7 +283,7 @@ def panel_problem(family: str, parts: int, seed: int, *, wide: bool = False) -> 
                 continue
             ambiguous = float(away.min()) < 1.3 * own
             permitted.append(replace(place, cost=place.cost + (AMBIGUITY_COST if ambiguous else 0)))
-        places.append(sorted(permitted, key=lambda place: place.cost)[:most])
+        places.append(sorted(permitted, key=lambda place: place.cost)[:maximum])
     boxes = [np.array([place.box for place in permitted]).reshape(-1, 4) for permitted in places]
     reach = np.array(
         [
@@ -405,10 +405,10 @@ def run_maps() -> bool:
     for points, optima in MAP_OPTIMA.items():
         for seed, optimum in enumerate(optima):
             found, taken = timed(map_problem(points, seed), Budget(nodes=0))
-            free, most = points - found.cost, points - found.bound
-            print(f"{points:6d} {seed:4d} {free:5d} {most:9d}  {optimum!s:>5}  {found.proven!s:>6}  {taken:7.2f}")
+            free, maximum = points - found.cost, points - found.bound
+            print(f"{points:6d} {seed:4d} {free:5d} {maximum:9d}  {optimum!s:>5}  {found.proven!s:>6}  {taken:7.2f}")
             sys.stdout.flush()
-            met &= free <= most and (optimum is None or free == most == optimum)
+            met &= free <= maximum and (optimum is None or free == maximum == optimum)
     return met
 
 

@@ -42,7 +42,7 @@ def test_formula(text: str, value: float) -> None:
         ("w ^ 2", "'^' has no place in a formula", "accepted: numbers"),
         ("__import__('os')", "''' has no place in a formula", "accepted: numbers"),
         ("w.real", "'.' has no place in a formula", "accepted: numbers"),
-        ("pich", "'pich' is no column of this family", "did you mean 'pitch'?"),
+        ("pich", "'pich' is no column of this family", "Did you mean 'pitch'?"),
         ("w / (x_1 - 2)", "'w / (x_1 - 2)' divides by zero", ""),
         ("9" * 200 + "*" + "9" * 200, "gives no finite number", ""),
         ("(" * 60 + "1" + ")" * 60, "the parentheses are nested deeper than 40", ""),

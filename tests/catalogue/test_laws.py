@@ -114,10 +114,10 @@ def test_thickness_is_stated(part: Component) -> None:
     if not part.openings:
         return
     assert part.thickness is not None
-    least, most = part.thickness
-    assert 0 < least < most
+    minimum, maximum = part.thickness
+    assert 0 < minimum < maximum
     names = {figure.name for figure in part.openings[0].figures}
-    assert {"sheet_least", "sheet_most"} <= names
+    assert {"sheet_minimum", "sheet_maximum"} <= names
 
 
 CHOSEN = {"fan-holes", "grommet", "hole-plug", "opening", "vent-slots", "vent-square", "vent-staggered", "window"}

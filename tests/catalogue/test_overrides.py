@@ -77,13 +77,13 @@ def test_envelopes_are_named_by_what_they_are() -> None:
 
 
 def test_shaft_and_thickness() -> None:
-    part = changed("pot-m10", "{shaft: {length: 25}, thickness: {most: 6}}")
+    part = changed("pot-m10", "{shaft: {length: 25}, thickness: {maximum: 6}}")
     assert part.shaft is not None
     assert (part.shaft.diameter, part.shaft.length) == (6.0, 25.0)
     shaft = next(front for front in part.front if front.what == "shaft")
     assert shaft.height == 25.0
     assert part.thickness == (0.8, 6.0)
-    assert next(f for f in part.openings[0].figures if f.name == "sheet_most").value == 6.0
+    assert next(f for f in part.openings[0].figures if f.name == "sheet_maximum").value == 6.0
 
 
 def test_a_screw_has_its_fixing_hole_for_an_opening() -> None:
@@ -93,14 +93,14 @@ def test_a_screw_has_its_fixing_hole_for_an_opening() -> None:
 @pytest.mark.parametrize(
     ("name", "text", "place", "message", "hint"),
     [
-        ("bnc", "{open: {diameter: 3}}", "1:2", "a part has no 'open' to change", "did you mean 'opening'?"),
+        ("bnc", "{open: {diameter: 3}}", "1:2", "a part has no 'open' to change", "Did you mean 'opening'?"),
         ("bnc", "{opening: 12.9}", "1:11", "found '12.9'", "opening: {name: value}"),
         (
             "bnc",
             "{opening: {diametre: 3}}",
             "1:12",
             "the opening of 'bnc' has no 'diametre'",
-            "did you mean 'diameter'?",
+            "Did you mean 'diameter'?",
         ),
         ("bnc", "{opening: {diameter: -3}}", "1:22", "diameter is -3", "at least 0"),
         ("bnc", "{opening: {diameter: 0}}", "1:11", "this makes no d-hole", ""),
@@ -108,10 +108,10 @@ def test_a_screw_has_its_fixing_hole_for_an_opening() -> None:
         ("bnc", "{opening: {flat_to_opposite: 20}}", "1:11", "this makes no d-hole", ""),
         ("bnc", "{fixing: {diameter: 3}}", "1:2", "'bnc' has no fixing", "openings for: body"),
         ("bnc", "{shaft: {length: 3}}", "1:2", "'bnc' has no shaft", ""),
-        ("sma", "{front: {nutt: {across_flats: 3}}}", "1:10", "there is no 'nutt' at the front", "did you mean 'nut'?"),
+        ("sma", "{front: {nutt: {across_flats: 3}}}", "1:10", "there is no 'nutt' at the front", "Did you mean 'nut'?"),
         ("sma", "{front: {nut: 3}}", "1:15", "found '3'", "nut: {name: value}"),
         ("sma", "{front: {nut: {projection: -3}}}", "1:28", "projection is -3", "at least 0"),
-        ("bnc", "{thickness: {least: 9}}", "1:13", "runs from 9 to 4", "least at least 0"),
+        ("bnc", "{thickness: {minimum: 9}}", "1:13", "runs from 9 to 4", "least at least 0"),
         ("xlr", "{fixing: {x: 3}}", "1:11", "the fixing of 'xlr' has no 'x'", "diameter"),
     ],
 )
@@ -137,9 +137,9 @@ def test_a_changed_part_can_be_written_where_one_of_your_own_can() -> None:
 @pytest.mark.parametrize(
     ("text", "place", "message", "hint"),
     [
-        ("{part: bnk, opening: {diameter: 3}}", "1:8", "no part has the name 'bnk'", "did you mean 'bnc'?"),
+        ("{part: bnk, opening: {diameter: 3}}", "1:8", "no part has the name 'bnk'", "Did you mean 'bnc'?"),
         ("{part: [bnc]}", "1:8", "found the list [bnc]", "text on one line"),
-        ("{part: bnc, title: X}", "1:13", "a part has no 'title' to change", "accepted dimensions to change"),
+        ("{part: bnc, title: X}", "1:13", "a part has no 'title' to change", "Accepted dimensions to change"),
     ],
 )
 def test_what_cannot_be_changed_in_place(text: str, place: str, message: str, hint: str) -> None:

@@ -42,7 +42,7 @@ parts:
       - {what: bezel, rectangle: {width: 36, height: 28, radius: 2}, projection: 3}
       - {what: lens, circle: {diameter: 16}, at: [0, 1], projection: 12, covers: false}
     rear: [{what: body, circle: {diameter: 17}, depth: 40}]
-    thickness: {least: 1, most: 4}
+    thickness: {minimum: 1, maximum: 4}
     shaft: {diameter: 6, length: 12}
     motion: turn
     positions: [up, down]
@@ -94,7 +94,7 @@ def test_every_figure_keeps_its_standing() -> None:
     assert figures["passes_diameter"].value == 17.0
     assert figures["turn"].unit == "deg"
     assert (figures["mass"].value, figures["mass"].unit) == (12.0, "g")
-    assert (figures["sheet_least"].value, figures["sheet_most"].value) == (1.0, 4.0)
+    assert (figures["sheet_minimum"].value, figures["sheet_maximum"].value) == (1.0, 4.0)
 
 
 def test_a_family_works_its_rows_out() -> None:
@@ -148,13 +148,13 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     ("", "1:1", "the file is empty", "accepted"),
     ("parts: {}\n", "1:1", "has no 'panelart-catalogue'", "accepted: panelart-catalogue: 1"),
     ("panelart-catalogue: 2\n", "1:21", "found '2'", "accepted: 1"),
-    ("panelart-catalogue: 1\nfamilys: {}\n", "2:1", "has no key 'familys'", "did you mean 'families'?"),
+    ("panelart-catalogue: 1\nfamilys: {}\n", "2:1", "has no key 'familys'", "Did you mean 'families'?"),
     ("panelart-catalogue: 1\nparts: [a]\n", "2:8", "found the list [a]", "a mapping of names and parts"),
     ("panelart-catalogue: 1\nparts: {Bad_Name: {}}\n", "2:9", "found 'Bad_Name'", "small letters"),
     ("panelart-catalogue: 1\nparts: {a: {}, a: {}}\n", "2:16", "written twice", "each key once"),
-    (PART + "    titel: x\n", "4:5", "has no key 'titel'", "did you mean 'title'?"),
+    (PART + "    titel: x\n", "4:5", "has no key 'titel'", "Did you mean 'title'?"),
     (OPENING + "{circle: {diameter: 3}}\n", "5:9", "an opening has no 'role'", "body, fixing"),
-    (OPENING + "{role: bodi, circle: {diameter: 3}}\n", "5:16", "found 'bodi'", "did you mean 'body'?"),
+    (OPENING + "{role: bodi, circle: {diameter: 3}}\n", "5:16", "found 'bodi'", "Did you mean 'body'?"),
     (OPENING + "{role: body}\n", "5:9", "an opening names no shape", "one of circle, rectangle"),
     (
         OPENING + "{role: body, circle: {diameter: 3}, hexagon: {across_flats: 3}}\n",
@@ -162,10 +162,10 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
         "'hexagon' is a second shape beside 'circle'",
         "one of circle",
     ),
-    (OPENING + "{role: body, cricle: {diameter: 3}}\n", "5:22", "has no key 'cricle'", "did you mean 'circle'?"),
+    (OPENING + "{role: body, cricle: {diameter: 3}}\n", "5:22", "has no key 'cricle'", "Did you mean 'circle'?"),
     (OPENING + "{role: body, circle: 3}\n", "5:30", "found '3'", "a mapping with diameter"),
     (OPENING + "{role: body, circle: {}}\n", "5:30", "circle has no 'diameter'", "accepted: diameter:"),
-    (OPENING + "{role: body, circle: {diamter: 3}}\n", "5:31", "no key 'diamter'", "did you mean 'diameter'?"),
+    (OPENING + "{role: body, circle: {diamter: 3}}\n", "5:31", "no key 'diamter'", "Did you mean 'diameter'?"),
     (OPENING + "{role: body, circle: {diameter: -3}}\n", "5:41", "diameter is -3", "more than 0"),
     (OPENING + "{role: body, circle: {diameter: 0}}\n", "5:41", "diameter is 0", "more than 0"),
     (OPENING + "{role: body, circle: {diameter: 1e200}}\n", "5:41", "found 1e+200", "numbers up to 1e+06"),
@@ -244,18 +244,23 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
         "at least 0",
     ),
     (PART + "    rear: [{what: nut, hexagon: {across_flats: 8}, projection: 1}]\n", "4:52", "no key 'projection'", ""),
-    (PART + "    thickness: {least: 3, most: 1}\n", "4:16", "the sheet it fits runs from 3 to 1", "least at least 0"),
+    (
+        PART + "    thickness: {minimum: 3, maximum: 1}\n",
+        "4:16",
+        "the sheet it fits runs from 3 to 1",
+        "least at least 0",
+    ),
     (PART + "    shaft: {diameter: 0, length: 10}\n", "4:12", "a shaft of 0 x 10", "more than 0"),
     (PART + "    motion: twist\n", "4:13", "found 'twist'", "motions: lever"),
-    (PART + "    positions: [up, dwon]\n", "4:21", "found 'dwon'", "did you mean 'down'?"),
-    (PART + "    cautions: [mains]\n", "4:16", "found 'mains'", "did you mean 'mains-inlet'?"),
+    (PART + "    positions: [up, dwon]\n", "4:21", "found 'dwon'", "Did you mean 'down'?"),
+    (PART + "    cautions: [mains]\n", "4:16", "found 'mains'", "Did you mean 'mains-inlet'?"),
     (PART + "    known: seen\n", "4:12", "found 'seen'", "standings: given"),
     (PART + "    facts: [{what: mass}]\n", "4:13", "a fact has no 'value'", "accepted: value:"),
     (
         FAMILY + "    openings: [{role: body, circle: {diameter: ww}}]\n",
         "6:48",
         "'ww' is no column",
-        "did you mean 'w'?",
+        "Did you mean 'w'?",
     ),
     (FAMILY + "    openings: [{role: body, circle: {diameter: d + }}]\n", "6:48", "'d +' ends too soon", "numbers"),
     (
@@ -271,7 +276,7 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     (FAMILY.replace("[5, 6]", "[3, 6]"), "5:45", "'f-3' is there twice; the first is at 5:37", "each name once"),
     (FAMILY.replace("[5, 6]", "[X y, 6]"), "5:45", "this row makes the name 'f-X y'", "small letters"),
     (FAMILY + "parts: {f-3: {title: x}}\n", "5:37", "'f-3' is there twice; the first is at 6:9", "each name once"),
-    (FAMILY.replace("sizes", "size"), "5:5", "has no key 'size'", "did you mean 'sizes'?"),
+    (FAMILY.replace("sizes", "size"), "5:5", "has no key 'size'", "Did you mean 'sizes'?"),
     ("panelart-catalogue: 1\nknobs: {k: {diameter: 0, height: 3}}\n", "2:23", "the diameter is 0", "more than 0"),
     (
         "panelart-catalogue: 1\nknobs: {k: {diameter: 10, height: 3, pointer: arow}}\n",
@@ -312,7 +317,7 @@ def test_the_problems_of_all_pieces_of_a_part_are_told() -> None:
         OPENING + "{role: body, circle: {diameter: 3 miles}}\n"
         "      - {role: body, circle: {diameter: -1}}\n"
         "    front: [{what: nut, circle: {diameter: a}, projection: 1}]\n"
-        "    thickness: {least: 3, most: 1}\n"
+        "    thickness: {minimum: 3, maximum: 1}\n"
         "    cautions: [mains]\n"
     )
     with pytest.raises(SpecError) as raised:
@@ -328,7 +333,7 @@ def test_the_problems_of_all_pieces_of_a_part_are_told() -> None:
 
 def test_a_problem_shared_by_all_rows_is_told_once() -> None:
     with pytest.raises(SpecError) as raised:
-        read_file((FAMILY + "    thickness: {least: q, most: 3}\n").encode(), "house.yaml")
+        read_file((FAMILY + "    thickness: {minimum: q, maximum: 3}\n").encode(), "house.yaml")
     assert len(raised.value.problems) == 1
 
 

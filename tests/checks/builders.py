@@ -42,9 +42,9 @@ def process_figure(name: str, value: float, known: Known = Known.LOOKED_UP) -> F
 PROCESS = Process(
     name="digital-print",
     title="Digital print",
-    cap_height_least=process_figure("cap_height_least", 1.8),
-    line_least=process_figure("line_least", 0.2),
-    gap_least=process_figure("gap_least", 0.0),
+    cap_height_minimum=process_figure("cap_height_minimum", 1.8),
+    line_minimum=process_figure("line_minimum", 0.2),
+    gap_minimum=process_figure("gap_minimum", 0.0),
     edge_margin=process_figure("edge_margin", 1.5),
     opening_margin=process_figure("opening_margin", 0.5),
     register=process_figure("register", 0.3),
@@ -74,7 +74,7 @@ def component(
     **more,
 ) -> Component:
     """A part whose figures, named as the catalogue names them, are all known alike."""
-    names = ("diameter", "passes_diameter", "sheet_least", "sheet_most", "pitch of a pair")
+    names = ("diameter", "passes_diameter", "sheet_minimum", "sheet_maximum", "pitch of a pair")
     figures = tuple(Figure(name=name, value=12.0, source="made up for this test", known=known) for name in names)
     hole = Opening(role=Role.BODY, contour=circle(12.0), figures=figures)
     return Component(

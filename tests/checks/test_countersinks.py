@@ -88,10 +88,10 @@ def test_countersink_meets_an_opening() -> None:
 
 
 @pytest.mark.parametrize(
-    ("least", "most", "wider"), [(0.02, 0.16, [0.14]), (0.06, 0.12, []), (0.0, 0.1, []), (0.0, 0.102, [0.102])]
+    ("minimum", "maximum", "wider"), [(0.02, 0.16, [0.14]), (0.06, 0.12, []), (0.0, 0.1, []), (0.0, 0.102, [0.102])]
 )
-def test_opening_loose_at_thin_coat(least: float, most: float, wider: list[float]) -> None:
-    coat = Coat(kind="powder", film=(least + most) / 2, thinnest=least, thickest=most, colour="#101010")
+def test_opening_loose_at_thin_coat(minimum: float, maximum: float, wider: list[float]) -> None:
+    coat = Coat(kind="powder", film=(minimum + maximum) / 2, thinnest=minimum, thickest=maximum, colour="#101010")
     loose = measured("opening-loose-at-thin-coat", laid_out(screw("m3"), coat=coat))
     assert loose == pytest.approx(wider)
 

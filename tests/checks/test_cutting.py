@@ -14,7 +14,7 @@ from tests.checks.cases import JUST, found, measured, refs
 
 
 def test_the_multiples_are_those_of_the_design_rules():
-    assert (standard()["web.least"].value, standard()["edge.least"].value) == (1.0, 1.5)
+    assert (standard()["web.minimum"].value, standard()["edge.minimum"].value) == (1.0, 1.5)
 
 
 @pytest.mark.parametrize("thickness", [1.0, 2.0, 3.0])
@@ -41,7 +41,7 @@ def test_web_is_measured_on_the_lines_that_are_cut():
 def test_the_limit_names_the_sheet_and_its_source():
     panel = layout(opening("J1", disc(50, 50, 12)), opening("J2", disc(63, 50, 12)))
     (finding,) = found("openings-too-close", panel)
-    assert (finding.limit, finding.unit, finding.limit_name) == (2.0, "mm", "web.least")
+    assert (finding.limit, finding.unit, finding.limit_name) == (2.0, "mm", "web.minimum")
     assert "2 mm" in finding.source
     assert "job shops" in finding.source
     assert finding.place == pytest.approx((56.5, 50.0))

@@ -134,7 +134,7 @@ def with_limit(layout: Layout, finding: Finding, goal: float) -> Limits:
     old = limits[finding.limit_name]
     if abs(finding.limit - old.value) < 1e-12:
         return {**limits, old.name: replace(old, value=goal)}
-    worse = 1.01 if finding.bound is Bound.LEAST else 0.99
+    worse = 1.01 if finding.bound is Bound.MINIMUM else 0.99
     further = {**limits, old.name: replace(old, value=old.value * worse)}
     (again,) = [one for one in found(finding.rule, layout, further) if key(one) == key(finding)][:1]
     slope = (again.limit - finding.limit) / (old.value * worse - old.value)
@@ -151,7 +151,7 @@ TABLED = sorted(
 @pytest.mark.parametrize("rule", TABLED)
 def test_the_finding_goes_and_stays_with_the_limit_a_millionth_to_either_side(rule):
     layout, finding = cases()[rule]
-    away = -JUST if finding.bound is Bound.LEAST else JUST
+    away = -JUST if finding.bound is Bound.MINIMUM else JUST
     for goal, stays in ((finding.measured + away, False), (finding.measured - away, True)):
         again = found(rule, layout, with_limit(layout, finding, goal))
         same = [

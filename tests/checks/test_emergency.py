@@ -92,8 +92,8 @@ def test_a_colour_that_is_not_written_is_asked_for():
 @pytest.mark.parametrize(("step", "expected"), [(JUST, 0), (-JUST, 1)])
 def test_both_sides_of_the_limits(step, expected):
     for which, value, wanted in (
-        ("hue.most", abs(hue("#E25303")[0] - RED), "#E25303"),
-        ("chroma.least", -1, "#9B2423"),
+        ("hue.maximum", abs(hue("#E25303")[0] - RED), "#E25303"),
+        ("chroma.minimum", -1, "#9B2423"),
     ):
         name = f"emergency.{which}"
         limit = value + step if value > 0 else hue(wanted)[1] - step
@@ -103,8 +103,8 @@ def test_both_sides_of_the_limits(step, expected):
 
 
 def test_the_limits_leave_yellow_and_red_apart():
-    most = standard()["emergency.hue.most"].value
-    assert RED + most < YELLOW - most
+    maximum = standard()["emergency.hue.maximum"].value
+    assert RED + maximum < YELLOW - maximum
 
 
 @pytest.mark.parametrize(("gap", "told"), [(JUST, []), (-JUST, [("text 1", "S9")])])

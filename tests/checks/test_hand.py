@@ -52,12 +52,12 @@ TABLE = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("one", "other", "least"), TABLE)
-def test_the_tables_are_held_when_the_hand_is_named(one, other, least):
+@pytest.mark.parametrize(("one", "other", "minimum"), TABLE)
+def test_the_tables_are_held_when_the_hand_is_named(one, other, minimum):
     for first, second in ((one, other), (other, one)):
-        (finding,) = found("controls-too-close", two(first, second, least - JUST, Hand.BARE))
-        assert (finding.limit, finding.severity, finding.basis) == (least, Severity.WARNING, Basis.LOOKED_UP)
-        assert found("controls-too-close", two(first, second, least, Hand.BARE)) == []
+        (finding,) = found("controls-too-close", two(first, second, minimum - JUST, Hand.BARE))
+        assert (finding.limit, finding.severity, finding.basis) == (minimum, Severity.WARNING, Basis.LOOKED_UP)
+        assert found("controls-too-close", two(first, second, minimum, Hand.BARE)) == []
     assert found("controls-too-close", two(one, other, 12.9)) == []
 
 
@@ -76,7 +76,7 @@ def test_every_pair_of_kinds_has_a_spacing():
     for one in KINDS:
         for other in KINDS:
             first, second = sorted((one, other))
-            assert f"spacing.{first}.{second}.least" in standard()
+            assert f"spacing.{first}.{second}.minimum" in standard()
 
 
 def test_knobs_that_overlap_are_told_by_another_rule():

@@ -16,7 +16,7 @@ from tests.checks.builders import disc, layout, legend, mark, opening
 RULES = {"openings-too-close": Severity.ERROR, "legend-too-small": Severity.ERROR}
 GOOD = """\
 limits:
-  web.least: {value: 0.4, why: our laser holds it}
+  web.minimum: {value: 0.4, why: our laser holds it}
 severities:
   openings-too-close: {severity: note, why: the shop calls us anyway}
 abbreviations: {values: [thrshld, NW], why: in our style book}
@@ -36,13 +36,13 @@ THIN = layout(opening("J1", disc(50, 50, 12)), opening("J2", disc(63, 50, 12))) 
 
 def test_a_house_file_is_read():
     own = read(house(GOOD), standard(), RULES)
-    limit = own.limits["web.least"]
+    limit = own.limits["web.minimum"]
     assert (limit.value, limit.basis) == (0.4, Basis.GIVEN)
     assert limit.source.startswith("our laser holds it (house.yaml:2:3); the program's own is 1 ratio")
     assert own.severities == {"openings-too-close": Severity.NOTE}
     assert own.abbreviations == {"THRSHLD", "NW"}
     assert [(change.name, change.was, change.now) for change in own.changes] == [
-        ("web.least", "1 ratio", "0.4 ratio"),
+        ("web.minimum", "1 ratio", "0.4 ratio"),
         ("openings-too-close", "error", "note"),
         ("abbreviations", "the program's list", "also NW, THRSHLD"),
     ]
@@ -51,10 +51,10 @@ def test_a_house_file_is_read():
 @pytest.mark.parametrize(
     ("old", "new", "place", "words"),
     [
-        ("web.least", "web.lest", (2, 3), "web.least"),
+        ("web.minimum", "web.minimun", (2, 3), "web.minimum"),
         ("openings-too-close", "openings-to-close", (4, 3), "openings-too-close"),
-        (", why: our laser holds it", "", (2, 14), "'why'"),
-        ("value: 0.4", "value: thin", (2, 22), "number"),
+        (", why: our laser holds it", "", (2, 16), "'why'"),
+        ("value: 0.4", "value: thin", (2, 24), "number"),
         ("severity: note", "severity: off", (4, 34), "error, note, warning"),
         ("limits:", "limit:", (1, 1), "'limits'"),
         ("[thrshld, NW]", "[]", (5, 25), "at least 1"),
@@ -69,17 +69,21 @@ def test_slips_are_told_with_their_place(old, new, place, words):
 
 def test_all_slips_are_told_at_once():
     with pytest.raises(SpecError) as error:
-        read(house(GOOD.replace("web.least", "web.lest").replace("severity: note", "severity: off")), standard(), RULES)
+        read(
+            house(GOOD.replace("web.minimum", "web.minimun").replace("severity: note", "severity: off")),
+            standard(),
+            RULES,
+        )
     assert len(error.value.problems) == 2
 
 
 def test_a_limit_of_the_house_decides():
     assert [one.rule for one in inspect(THIN).findings] == ["openings-too-close"]
-    eased = inspect(with_house(THIN, "limits: {web.least: {value: 0.4, why: our laser holds it}}"))
+    eased = inspect(with_house(THIN, "limits: {web.minimum: {value: 0.4, why: our laser holds it}}"))
     assert eased.findings == ()
-    assert [change.name for change in eased.house] == ["web.least"]
+    assert [change.name for change in eased.house] == ["web.minimum"]
     stricter = inspect(with_house(layout(opening("J1", disc(50, 50, 12)), opening("J2", disc(65, 50, 12))),
-                                  "limits: {web.least: {value: 2, why: it tore}}"))  # fmt: skip
+                                  "limits: {web.minimum: {value: 2, why: it tore}}"))  # fmt: skip
     assert [(one.rule, one.limit, one.basis) for one in stricter.findings] == [("openings-too-close", 4.0, Basis.GIVEN)]
 
 
@@ -93,7 +97,7 @@ def test_a_severity_of_the_house_decides():
 def test_a_limit_from_memory_may_fail_once_the_house_stands_for_it():
     panel = layout(mark("RV1", (50, 50), (50, 53), 0.21), viewing_distance=900)
     assert [one.severity for one in inspect(panel).findings if one.rule == "mark-too-fine"] == [Severity.WARNING]
-    text = ("limits: {angle.mark.width.least: {value: 1, why: tried it}}\n"
+    text = ("limits: {angle.mark.width.minimum: {value: 1, why: tried it}}\n"
             "severities: {mark-too-fine: {severity: error, why: tried it}}")  # fmt: skip
     assert inspect(with_house(panel, text)).failed
 
@@ -101,7 +105,7 @@ def test_a_limit_from_memory_may_fail_once_the_house_stands_for_it():
 def test_the_limits_of_the_process_are_the_houses_too():
     panel = layout(mark("RV1", (50, 50), (50, 53), 0.15))
     assert "line-too-thin" in {one.rule for one in inspect(panel).findings}
-    text = "limits: {digital-print.line_least: {value: 0.15, why: new heads}}"
+    text = "limits: {digital-print.line_minimum: {value: 0.15, why: new heads}}"
     assert "line-too-thin" not in {one.rule for one in inspect(with_house(panel, text)).findings}
 
 

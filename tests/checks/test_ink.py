@@ -91,7 +91,7 @@ def test_a_stroke_covers_its_length_times_its_width():
         (rectangle(10, 10), circle(2, Point(0, 1)), 5.0),
     ],
 )
-def test_depth_is_the_least_move_that_parts_two_bodies(one, two, expected):
+def test_depth_is_the_minimum_move_that_parts_two_bodies(one, two, expected):
     assert depth(body_of(one), body_of(two)) == pytest.approx(expected)
     assert depth(body_of(two), body_of(one)) == pytest.approx(expected)
 
@@ -100,8 +100,8 @@ def test_a_move_by_the_depth_clears_and_less_does_not_for_slanted_forms():
     # Checked by shapely: of all directions, the least move that parts the two is the depth.
     first = shapely.Polygon([(0, 0), (8, 1), (9, 6), (2, 7)])
     second = shapely.Polygon([(6, 4), (12, 3), (13, 9), (7, 10)])
-    least = min(_clearing(first, second, math.radians(deg / 2)) for deg in range(720))
-    assert depth(hull(first), hull(second)) == pytest.approx(least, rel=0.001)
+    minimum = min(_clearing(first, second, math.radians(deg / 2)) for deg in range(720))
+    assert depth(hull(first), hull(second)) == pytest.approx(minimum, rel=0.001)
 
 
 def _clearing(first, second, angle):

@@ -13,7 +13,7 @@ from tests.checks.builders import block, disc, frame, front, keepout, knob, layo
 from tests.checks.cases import found
 
 ONE = """
-web.least:
+web.minimum:
   what: metal left
   value: 1.5
   unit: ratio
@@ -29,7 +29,7 @@ def test_every_limit_says_where_it_comes_from():
 
 
 def test_a_limits_file_is_read():
-    limit = read(ONE, "house.yaml")["web.least"]
+    limit = read(ONE, "house.yaml")["web.minimum"]
     assert (limit.value, limit.unit, limit.source, limit.basis) == (1.5, "ratio", "our own shop", Basis.GIVEN)
 
 
@@ -69,7 +69,7 @@ THIN = layout(opening("J1", disc(50, 50, 12)), opening("J2", disc(63, 50, 12)))
     ],
 )
 def test_a_limit_from_memory_warns(basis, severity):
-    limits = {**standard(), "web.least": replace(standard()["web.least"], basis=basis)}
+    limits = {**standard(), "web.minimum": replace(standard()["web.minimum"], basis=basis)}
     assert [finding.severity for finding in found("openings-too-close", THIN, limits)] == [severity]
 
 
@@ -81,43 +81,47 @@ def test_a_rule_that_warns_is_not_raised_by_a_sure_limit():
 @pytest.mark.parametrize(
     ("rule", "name", "things"),
     [
-        ("parts-collide", "overlap.most", (knob("A1", 50, 50, 24), knob("A2", 73, 50, 24))),
-        ("parts-collide-behind", "overlap.most", (rear("A1", disc(50, 50, 24)), rear("A2", disc(73, 50, 24)))),
-        ("opening-under-part", "overlap.most", (knob("A1", 50, 50, 24), opening("A2", disc(63, 50, 4)))),
-        ("openings-collide", "overlap.most", (opening("A1", disc(50, 50, 12)), opening("A2", disc(61, 50, 12)))),
-        ("part-over-edge", "beyond_edge.most", (knob("A1", 11, 50, 24),)),
-        ("opening-over-edge", "beyond_edge.most", (opening("A1", disc(5, 50, 12)),)),
-        ("legend-under-knob", "covered.most", (knob("A1", 50, 50, 24), legend("A1", "G", (48, 61, 52, 64)))),
-        ("legend-under-part", "covered.most", (front("A1", disc(50, 50, 24)), legend("A1", "G", (48, 61, 52, 64)))),
-        ("legend-over-opening", "covered.most", (opening("A1", disc(50, 50, 24)), legend("A1", "G", (48, 61, 52, 64)))),
+        ("parts-collide", "overlap.maximum", (knob("A1", 50, 50, 24), knob("A2", 73, 50, 24))),
+        ("parts-collide-behind", "overlap.maximum", (rear("A1", disc(50, 50, 24)), rear("A2", disc(73, 50, 24)))),
+        ("opening-under-part", "overlap.maximum", (knob("A1", 50, 50, 24), opening("A2", disc(63, 50, 4)))),
+        ("openings-collide", "overlap.maximum", (opening("A1", disc(50, 50, 12)), opening("A2", disc(61, 50, 12)))),
+        ("part-over-edge", "beyond_edge.maximum", (knob("A1", 11, 50, 24),)),
+        ("opening-over-edge", "beyond_edge.maximum", (opening("A1", disc(5, 50, 12)),)),
+        ("legend-under-knob", "covered.maximum", (knob("A1", 50, 50, 24), legend("A1", "G", (48, 61, 52, 64)))),
+        ("legend-under-part", "covered.maximum", (front("A1", disc(50, 50, 24)), legend("A1", "G", (48, 61, 52, 64)))),
+        (
+            "legend-over-opening",
+            "covered.maximum",
+            (opening("A1", disc(50, 50, 24)), legend("A1", "G", (48, 61, 52, 64))),
+        ),
         (
             "legends-collide",
-            "marking_overlap.most",
+            "marking_overlap.maximum",
             (legend("A1", "G", (0, 0, 9, 9)), legend("A2", "G", (8, 0, 17, 9))),
         ),
         (
             "legend-on-mark",
-            "marking_overlap.most",
+            "marking_overlap.maximum",
             (mark("A1", (50, 50), (50, 58), 3), legend("A1", "G", (48, 57, 52, 60))),
         ),
         (
             "legend-on-frame",
-            "marking_overlap.most",
+            "marking_overlap.maximum",
             (frame("frame 1", (20, 20, 80, 60), 2), legend("A1", "G", (50, 60, 60, 63))),
         ),
         (
             "frame-under-part",
-            "covered.most",
+            "covered.maximum",
             (frame("frame 1", (20, 20, 80, 60), 2), front("A1", block(50, 65, 10, 10))),
         ),
         (
             "frame-over-opening",
-            "covered.most",
+            "covered.maximum",
             (frame("frame 1", (20, 20, 80, 60), 2), opening("A1", block(50, 65, 10, 10))),
         ),
         (
             "frames-collide",
-            "marking_overlap.most",
+            "marking_overlap.maximum",
             (frame("frame 1", (20, 20, 80, 60), 2), frame("frame 2", (81, 20, 99, 60), 2)),
         ),
     ],

@@ -55,11 +55,11 @@ READ_FROM_700 = height_at(15, 700)
 @pytest.mark.parametrize(
     ("cap_height", "limit_name"),
     [
-        (3.0, "angle.read.least"),
-        (READ_FROM_700 - JUST, "angle.read.least"),
+        (3.0, "angle.read.minimum"),
+        (READ_FROM_700 - JUST, "angle.read.minimum"),
         (READ_FROM_700, None),
         (3.1, None),
-        (1.2, "angle.read.least"),
+        (1.2, "angle.read.minimum"),
     ],
 )
 def test_legend_too_small_to_be_read_from_700_mm(cap_height, limit_name):
@@ -89,7 +89,7 @@ def test_legend_too_small_for_the_process_when_read_from_near(cap_height, height
     panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=cap_height), viewing_distance=350)
     findings = found("legend-too-small", panel)
     assert [finding.measured for finding in findings] == heights
-    assert {finding.limit_name for finding in findings} <= {"digital-print.cap_height_least"}
+    assert {finding.limit_name for finding in findings} <= {"digital-print.cap_height_minimum"}
     assert {finding.severity for finding in findings} <= {Severity.ERROR}
 
 
@@ -110,14 +110,14 @@ def test_what_cannot_be_printed_fails_and_what_is_hard_to_read_warns(cap_height,
     ],
 )
 def test_each_limit_of_a_process_has_its_own_standing(known, basis, severity):
-    process = replace(PROCESS, line_least=process_figure("line_least", 0.2, known))
+    process = replace(PROCESS, line_minimum=process_figure("line_minimum", 0.2, known))
     (finding,) = found("line-too-thin", layout(mark("RV1", (50, 50), (50, 53), 0.1), process=process))
     assert (finding.basis, finding.severity) == (basis, severity)
     assert finding.source == "Digital print: made up for this test"
 
 
 def test_a_height_that_only_memory_says_cannot_be_printed_does_not_fail():
-    remembered = replace(PROCESS, cap_height_least=process_figure("cap_height_least", 1.8, Known.MEMORY))
+    remembered = replace(PROCESS, cap_height_minimum=process_figure("cap_height_minimum", 1.8, Known.MEMORY))
     panel = layout(legend("RV1", "GAIN", (50, 50, 60, 53), cap_height=1.2), viewing_distance=700, process=remembered)
     assert [finding.severity for finding in found("legend-too-small", panel)] == [Severity.WARNING]
 

@@ -20,9 +20,9 @@ WHITE, BLUE, RED = (Ink(name=name, colour=colour) for name, colour in
 
 def own(**figures: float):
     made = {name: process_figure(name, value) for name, value in figures.items()}
-    if "inks_most" in made:
-        made["inks_most"] = Figure(
-            name="inks_most", value=figures["inks_most"], source="made up", known=Known.LOOKED_UP, unit="count"
+    if "inks_maximum" in made:
+        made["inks_maximum"] = Figure(
+            name="inks_maximum", value=figures["inks_maximum"], source="made up", known=Known.LOOKED_UP, unit="count"
         )
     return replace(PROCESS, own=made)
 
@@ -46,14 +46,14 @@ def ground(ink: str, box: tuple[float, float, float, float]) -> Background:
 NAME = legend("S1", "ON", (40, 40, 50, 43))
 
 
-@pytest.mark.parametrize(("most", "counted"), [(1, [2.0]), (2, [])])
-def test_too_many_inks(most, counted):
-    made = printed(NAME, in_ink(mark("S1", (40, 45), (50, 45)), BLUE), process=own(inks_most=most))
+@pytest.mark.parametrize(("maximum", "counted"), [(1, [2.0]), (2, [])])
+def test_too_many_inks(maximum, counted):
+    made = printed(NAME, in_ink(mark("S1", (40, 45), (50, 45)), BLUE), process=own(inks_maximum=maximum))
     assert measured("too-many-inks", made) == counted
 
 
 def test_inks_of_backgrounds_count_and_unused_ones_do_not():
-    made = printed(NAME, backgrounds=(ground("red", (10, 10, 20, 20)),), process=own(inks_most=1))
+    made = printed(NAME, backgrounds=(ground("red", (10, 10, 20, 20)),), process=own(inks_maximum=1))
     assert [finding.subject for finding in found("too-many-inks", made)] == ["white, red"]
 
 
@@ -88,7 +88,7 @@ def test_trap_too_small_on_a_background():
 
 @pytest.mark.parametrize(("width", "counted"), [(0.26 - JUST, [0.26 - JUST]), (0.26, []), (0.2 - JUST, [])])
 def test_knockout_too_narrow(width, counted):
-    process = replace(PROCESS, gap_least=process_figure("gap_least", 0.26))
+    process = replace(PROCESS, gap_minimum=process_figure("gap_minimum", 0.26))
     line = mark("S1", (40, 45), (50, 45), width)
     made = printed(line, backgrounds=(ground("blue", (30, 30, 60, 60)),), process=process)
     assert measured("knockout-too-narrow", made) == pytest.approx(counted)
@@ -127,7 +127,7 @@ def test_legend_near_window(gap, counted):
 @pytest.mark.parametrize(("bridge", "counted"), [(1.99, 1), (2.01, 0)])
 def test_film_bridge_too_narrow(bridge, counted):
     two = opening("S1", disc(30, 50, 6)), opening("S2", disc(36.5 + bridge, 50, 6))
-    made = printed(*two, overlay=FILM, process=own(bridge_least=2.0))
+    made = printed(*two, overlay=FILM, process=own(bridge_minimum=2.0))
     assert len(found("film-bridge-too-narrow", made)) == counted
     if counted:
         assert measured("film-bridge-too-narrow", made) == pytest.approx([bridge], abs=0.005)

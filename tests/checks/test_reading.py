@@ -47,21 +47,21 @@ def test_contrast_of_lettering_on_white(ink, ratio):
     assert [one.severity for one in found("legend-contrast-low", panel)] == [Severity.WARNING] * len(ratio)
 
 
-@pytest.mark.parametrize(("least", "count"), [(4.5422 - 1e-3, 0), (4.5422 + 1e-3, 1)])
-def test_contrast_keeps_to_the_table(least, count):
+@pytest.mark.parametrize(("minimum", "count"), [(4.5422 - 1e-3, 0), (4.5422 + 1e-3, 1)])
+def test_contrast_keeps_to_the_table(minimum, count):
     limits = {**standard()}
-    limits["contrast.text.least"] = replace(limits["contrast.text.least"], value=least)
+    limits["contrast.text.minimum"] = replace(limits["contrast.text.minimum"], value=minimum)
     panel = layout(inked(GAIN, "#767676"), coat="#FFFFFF", coat_kind="powder")
     assert len(found("legend-contrast-low", panel, limits)) == count
 
 
 def test_reflectance_speaks_where_a_house_has_a_low_ratio():
     limits = {**standard()}
-    limits["contrast.text.least"] = replace(limits["contrast.text.least"], value=1.5)
+    limits["contrast.text.minimum"] = replace(limits["contrast.text.minimum"], value=1.5)
     panel = layout(inked(GAIN, "#C0C0C0"), coat="#FFFFFF", coat_kind="powder")
     (finding,) = found("legend-contrast-low", panel, limits)
     # L of #C0C0C0 is 0.527115, so 47.3 percent are lost.
-    assert (finding.limit_name, finding.measured) == ("contrast.reflectance.least", pytest.approx(47.2885, abs=1e-3))
+    assert (finding.limit_name, finding.measured) == ("contrast.reflectance.minimum", pytest.approx(47.2885, abs=1e-3))
 
 
 def test_contrast_on_bare_metal_is_a_note():

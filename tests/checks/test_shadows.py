@@ -101,7 +101,7 @@ def test_the_shadow_of_a_bezel(eye):
 
 @pytest.mark.parametrize("turn", [0, 90, 30])
 @pytest.mark.parametrize("eye", EYES)
-def test_the_shadow_of_a_lever_at_the_position_that_hides_most(eye, turn):
+def test_the_shadow_of_a_lever_at_the_position_that_hides_maximum(eye, turn):
     panel = layout(part("S1", TOGGLE, spot=(100, 44), turn=turn), legend("S1", "OFF", INK))
     way = 3.25 * np.array([-np.sin(np.radians(turn)), np.cos(np.radians(turn))])
     points = points_in(INK)

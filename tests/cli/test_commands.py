@@ -185,10 +185,10 @@ def test_a_waiver_ends_on_its_day(spec: Path) -> None:
 def test_limits_of_the_house(spec: Path) -> None:
     spec.write_text(SPEC.replace("at: [60, 30]", "at: [5, 30]") + "limits: house.yaml\n", encoding="utf-8")
     house = spec.parent / "house.yaml"
-    house.write_text("limits: {edge.least: {value: 0.5, why: our laser holds it}}\n", encoding="utf-8")
+    house.write_text("limits: {edge.minimum: {value: 0.5, why: our laser holds it}}\n", encoding="utf-8")
     done = run("check", spec, cwd=spec.parent)
     assert done.returncode == 0
-    assert "house: edge.least: 0.5 ratio, not 1.5 ratio" in done.stdout
+    assert "house: edge.minimum: 0.5 ratio, not 1.5 ratio" in done.stdout
     house.write_text("limits: {edge.lest: {value: 0.5, why: a}}\n", encoding="utf-8")
     wrong = run("check", spec, cwd=spec.parent)
     assert wrong.returncode == 2
@@ -264,7 +264,7 @@ def test_parts_are_found_told_and_drawn(tmp_path: Path) -> None:
     ("words", "said"),
     [
         (("parts", "nosuchthing"), "nothing is called 'nosuchthing'"),
-        (("parts", "bncc", "-o", "a.pdf"), "did you mean 'bnc'"),
+        (("parts", "bncc", "-o", "a.pdf"), "Did you mean 'bnc'"),
         (("parts", "bnc", "-o", "a.dxf"), ".svg, .pdf or .png"),
         (("parts", "--sheet", "a.png"), ".pdf or .svg"),
     ],

@@ -155,8 +155,8 @@ def test_both_ends_of_the_film() -> None:
     coat = _coat(0.08, thinnest=0.06, thickest=0.12)
     hole, _ = _one_hole(circle(22.3), coat)
     assert size_of(hole.cut).diameter == pytest.approx(22.46)
-    assert size_of(at_film(hole, coat, coat.build_least)).diameter == pytest.approx(22.34)
-    assert size_of(at_film(hole, coat, coat.build_most)).diameter == pytest.approx(22.22)
+    assert size_of(at_film(hole, coat, coat.build_minimum)).diameter == pytest.approx(22.34)
+    assert size_of(at_film(hole, coat, coat.build_maximum)).diameter == pytest.approx(22.22)
     assert at_film(hole, coat, 20.0) is None
 
 

@@ -88,7 +88,7 @@ def test_a_pad_in_a_flange_is_masked_on_its_inside() -> None:
 
 
 @pytest.mark.parametrize(
-    ("flange", "least"),
+    ("flange", "minimum"),
     [
         # Lengths are to the front of the face and to free edges, which are coated whichever faces are.
         ("{length: 20}", {"front": 19.84, "both": 19.84}),
@@ -97,10 +97,10 @@ def test_a_pad_in_a_flange_is_masked_on_its_inside() -> None:
         ("{length: 20, return: {length: 10, towards: out}}", {"front": 19.92, "both": 19.84}),
     ],
 )
-def test_films_on_a_flange_are_counted_where_the_coat_is(flange: str, least: dict[str, float]) -> None:
+def test_films_on_a_flange_are_counted_where_the_coat_is(flange: str, minimum: dict[str, float]) -> None:
     from panelart.cutouts.blank import bent
 
-    for faces, length in least.items():
+    for faces, length in minimum.items():
         coat = f"{{kind: powder, film: 0.08, faces: {faces}}}"
         layout = laid_out(f"    top: {flange}", coat=coat)
         (worked,) = bent(layout.panel, layout.cut_outline).values()

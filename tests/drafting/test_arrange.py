@@ -154,7 +154,7 @@ def test_a_spec_with_a_slip_is_told_as_ever(text: str, said: str) -> None:
 
 def test_alternatives_differ_and_are_sound() -> None:
     bare = re.sub(r", at: \[-60, 30\]", "", SPEC)
-    found = arranged(bare, "trial.yaml", DEMO, Request(most=3))
+    found = arranged(bare, "trial.yaml", DEMO, Request(maximum=3))
     texts = [one.text for one in found]
     assert len(texts) == len(set(texts)) >= 2
     assert [one.plan.cost for one in found] == sorted(one.plan.cost for one in found)

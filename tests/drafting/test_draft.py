@@ -113,7 +113,7 @@ def test_displays_stand_above_the_controls_of_their_group_and_connectors_below(d
 
 
 def test_an_emergency_stop_is_at_an_edge_and_clear(drafted: Case) -> None:
-    clear = standard()["emergency.least"].value
+    clear = standard()["emergency.minimum"].value
     width, _ = drafted.panel.size
     blocks = {block.ref: block for block in drafted.blocks()[0]}
     for part in drafted.panel.parts:

@@ -47,10 +47,10 @@ CHORDS = 1e-3
 """How far, in millimetres, the polygons compared here may stray from their contours."""
 
 
-def sizes(least: float, most: float) -> st.SearchStrategy[float]:
+def sizes(minimum: float, maximum: float) -> st.SearchStrategy[float]:
     """Round and crooked sizes: round ones meet special cases, such as a neck exactly as wide as twice the distance."""
-    steps = st.integers(math.ceil(least * 2), math.floor(most * 2)).map(lambda half: half / 2)
-    return st.one_of(st.floats(least, most), steps)
+    steps = st.integers(math.ceil(minimum * 2), math.floor(maximum * 2)).map(lambda half: half / 2)
+    return st.one_of(st.floats(minimum, maximum), steps)
 
 
 @st.composite

@@ -42,7 +42,7 @@ def test_a_guide_leads_from_the_part_to_its_words(place: Place) -> None:
 
 def test_no_guide_is_thinner_than_the_process_prints() -> None:
     width = mark_of(lay_out(panel(named("H1", (100, 50), Place.RIGHT), cap_height=2.0)), "H1", "guide").width
-    assert width == PRINT.line_least.value == 0.25
+    assert width == PRINT.line_minimum.value == 0.25
     assert mark_of(lay_out(panel(named("H1", (100, 50), Place.RIGHT), cap_height=5.0)), "H1", "guide").width == 0.4
 
 

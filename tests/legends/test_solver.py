@@ -35,10 +35,10 @@ def random_problem(seed: int, *, unplaced: bool) -> Problem:
     chance = np.random.default_rng(seed)
     count = int(chance.integers(2, 8))
     sizes = chance.integers(2, 6, count)
-    most = int(chance.choice([2, 6, 30]))  # few different costs make many ties
+    maximum = int(chance.choice([2, 6, 30]))  # few different costs make many ties
     unaries = []
     for size in sizes:
-        unary = chance.integers(0, most, size)
+        unary = chance.integers(0, maximum, size)
         if unplaced:
             unary[-1] = 400
         unaries.append(unary)
@@ -47,7 +47,7 @@ def random_problem(seed: int, *, unplaced: bool) -> Problem:
         for j in range(i + 1, count):
             if chance.random() < 0.7:
                 shape = (sizes[i], sizes[j])
-                costs = chance.integers(0, most, shape) * (chance.random(shape) < 0.4)
+                costs = chance.integers(0, maximum, shape) * (chance.random(shape) < 0.4)
                 costs[chance.random(shape) < (0.25 if unplaced else 0.5)] = HARD
                 if unplaced:
                     costs[-1, :] = 0
@@ -94,9 +94,9 @@ def chain_of_panels(seed: int, *, parts: int, columns: int = 6) -> Problem:
 
 
 def assert_exact(problem: Problem, found: Solution) -> None:
-    least, first = enumerated(problem)
-    assert (found.cost, found.bound, found.proven) == (least, least, True)
-    assert found.values == (first if least < HARD else ())
+    minimum, first = enumerated(problem)
+    assert (found.cost, found.bound, found.proven) == (minimum, minimum, True)
+    assert found.values == (first if minimum < HARD else ())
     assert all(report.first for report in found.components)
 
 
@@ -223,10 +223,10 @@ def test_the_long_way_on_random_problems(*, unplaced: bool) -> None:
     methods = set()
     for seed in range(250):
         problem = random_problem(seed, unplaced=unplaced)
-        least, _ = enumerated(problem)
+        minimum, _ = enumerated(problem)
         found = solve(problem, budget=LONG_WAY)
-        assert found.bound <= least <= found.cost
-        assert found.cost == least
+        assert found.bound <= minimum <= found.cost
+        assert found.cost == minimum
         methods |= {report.method for report in found.components}
     assert methods >= {"program"}
 
@@ -240,9 +240,9 @@ def test_bound_and_cost_enclose_the_optimum_on_any_budget(budget: Budget) -> Non
     for seed in range(250):
         for unplaced in (True, False):
             problem = random_problem(seed, unplaced=unplaced)
-            least, _ = enumerated(problem)
+            minimum, _ = enumerated(problem)
             found = solve(problem, budget=budget)
-            assert found.bound <= least <= found.cost
+            assert found.bound <= minimum <= found.cost
             assert found.proven == (found.bound == found.cost)
             if found.feasible:
                 assert cost_of(problem, found.values) == found.cost

@@ -159,8 +159,8 @@ def test_widths_grow_with_the_letters_and_shrink_in_superscripts() -> None:
 
 def test_the_smallest_cap_height_keeps_both_widths_just() -> None:
     setting = set_words("OUTPUT 8", "plain", 2.0)
-    least = smallest_cap_height(setting, stroke_least=0.25, gap_least=0.3)
-    found = widths(set_words("OUTPUT 8", "plain", least))
+    minimum = smallest_cap_height(setting, stroke_minimum=0.25, gap_minimum=0.3)
+    found = widths(set_words("OUTPUT 8", "plain", minimum))
     assert min(found.stroke / 0.25, found.gap / 0.3) == pytest.approx(1.0)
 
 

@@ -213,7 +213,7 @@ def test_a_variable_font_is_drawn_at_its_instance() -> None:
     thin, middle, wide = (Font.from_bytes("v.ttf", data, instance) for instance in ({}, {"wght": 650}, {"wght": 900}))
     assert [bounds(font.outline(font.number("I"))).width for font in (thin, middle, wide)] == [200, 300, 400]
     assert [font.shape("II")[1] for font in (thin, wide)] == [1200, 1600]
-    assert [(axis.tag, axis.least, axis.most) for axis in thin.axes] == [("wght", 100, 900)]
+    assert [(axis.tag, axis.minimum, axis.maximum) for axis in thin.axes] == [("wght", 100, 900)]
 
 
 def test_the_instance_is_part_of_the_name_that_opens_a_font(tmp_path: Path) -> None:

@@ -107,11 +107,11 @@ def test_the_pen_is_that_of_the_lettering(symbol: str) -> None:
 @pytest.mark.parametrize("symbol", SYMBOLS)
 def test_white_stays_white(symbol: str) -> None:
     """Parts of a symbol stand at least half a pen apart, in bold a quarter, and no counter closes in bold."""
-    for font, least in (("symbols", 0.5), ("symbols-bold", 0.25)):
+    for font, minimum in (("symbols", 0.5), ("symbols-bold", 0.25)):
         shape = ink(font, symbol)
         pieces = list(getattr(shape, "geoms", [shape]))
         gaps = [one.distance(other) for i, one in enumerate(pieces) for other in pieces[:i]]
-        assert min(gaps, default=9) >= least
+        assert min(gaps, default=9) >= minimum
     counters = [
         sum(len(piece.interiors) for piece in getattr(ink(font, symbol), "geoms", [ink(font, symbol)]))
         for font in SYMBOL_FONTS

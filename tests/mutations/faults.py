@@ -99,7 +99,7 @@ def code(x: float, y: float, module: float = 0.5):
 
 def holding_lines(layout: Layout, width: float) -> Process:
     process = layout.panel.marking.process
-    return replace(process, line_least=replace(process.line_least, value=width))
+    return replace(process, line_minimum=replace(process.line_minimum, value=width))
 
 
 def part(ref: str, **changes):
@@ -657,7 +657,7 @@ FAULTS = (
     fault("a countersink full of coat", T, opening("H1", countersink=lambda one: replace(one.countersink, finished=one.countersink.finished - 0.5)),
           ("countersunk-head-proud", ("H1",))),
     # --- the print
-    fault("more inks than the process has", B, own_figures(inks_most=1), ("too-many-inks", ())),
+    fault("more inks than the process has", B, own_figures(inks_maximum=1), ("too-many-inks", ())),
     fault("no base under thin ink, and a wide choke", B,
           printing(base=lambda was: replace(was.base, choke=0.3, thin=Thin.NONE)), ("base-lost", ("text 2",))),
     fault("inks that touch without a trap", B,
@@ -668,7 +668,7 @@ FAULTS = (
           ("knockout-too-narrow", ("frame 1",)), ("mark-contrast-low", ("frame 1",))),
     fault("a bare pad beside a legend", B, bare_pad(lambda layout: Point(text_box(layout, "BS 210").right + 3.3, text_box(layout, "BS 210").centre.y)), ("ink-near-bare-pad", ("text 2",))),
     fault("a label film with wide windows", B, printing(overlay=replace(FILM, nut_margin=3.0)), ("legend-near-window", ("S1",)), ("legend-near-window", ("S2",))),
-    fault("screws too near the edge of a label film", B, of_all(own_figures(bridge_least=2.0), printing(overlay=FILM)),
+    fault("screws too near the edge of a label film", B, of_all(own_figures(bridge_minimum=2.0), printing(overlay=FILM)),
           *(("film-bridge-too-narrow", (ref,)) for ref in ("H1", "H2", "H3", "H4"))),
     fault("a frame beside a screw hole", B,
           of_all(without_envelopes("H4"), frame_stroke("frame 1", lambda _: (Point(245, 105.6), Point(256, 105.6)))), ("frame-near-opening", ("frame 1", "H4"))),

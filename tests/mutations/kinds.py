@@ -458,7 +458,7 @@ def finer(layout: Layout, name: str, value: float) -> Process:
 @kind("marks too fine to be seen")
 def _(layout):
     for own in graduated(layout):
-        fine = lambda made: marking(process=finer(made, "line_least", 0.01))(made)
+        fine = lambda made: marking(process=finer(made, "line_minimum", 0.01))(made)
         width = layout.panel.marking.viewing_distance * 0.0001  # a third of a minute of arc
         yield one(of_all(fine, marks(own.ref, ["minor-mark"], width=width)), "mark-too-fine", own.ref)
 
@@ -489,7 +489,7 @@ def of_each_lettering(layout: Layout) -> dict[tuple[str, str, float], set[str]]:
 @kind("an ink that closes narrow gaps")
 def _(layout):
     groups = of_each_lettering(layout)
-    closing = lambda made: marking(process=finer(made, "gap_least", 30.0))(made)
+    closing = lambda made: marking(process=finer(made, "gap_minimum", 30.0))(made)
     if groups:
         yield closing, {("lettering-gap-too-narrow", tuple(sorted(refs))) for refs in groups.values()}
 
@@ -497,7 +497,7 @@ def _(layout):
 @kind("an ink that does not hold strokes")
 def _(layout):
     groups = of_each_lettering(layout)
-    breaking = lambda made: marking(process=finer(made, "line_least", 30.0))(made)
+    breaking = lambda made: marking(process=finer(made, "line_minimum", 30.0))(made)
     if groups and not layout.marks:
         yield breaking, {("lettering-too-thin", tuple(sorted(refs))) for refs in groups.values()}
 
@@ -863,7 +863,7 @@ def _(layout):
             middle, radius = hole.finished.circle
             through = hole.passes.circle[1]
             # The general class m of ISO 2768-1 takes 0.2 up to 30 mm, and the film what it may be thicker.
-            spare = 0.21 + 2 * (layout.panel.coat.build_most - layout.panel.coat.build)
+            spare = 0.21 + 2 * (layout.panel.coat.build_maximum - layout.panel.coat.build)
             if radius < 15 and 2 * (radius - through) > spare:
                 yield one(
                     opening(hole.name, finished=circle(2 * through + 0.02, middle)), "fit-lost-in-tolerances", hole.ref
@@ -938,9 +938,9 @@ def _(layout):
     making = replace(
         layout.panel.making, cutting=Cutting.PUNCH, punches=(Punch(form=PunchForm.ROUND, length=99.0, width=99.0),)
     )
-    least = 2.0 if material(layout.panel.sheet.material).hard else 1.0
+    minimum = 2.0 if material(layout.panel.sheet.material).hard else 1.0
     if all(
-        min(hole.cut.bounds.width, hole.cut.bounds.height) > least * layout.panel.sheet.thickness
+        min(hole.cut.bounds.width, hole.cut.bounds.height) > minimum * layout.panel.sheet.thickness
         for hole in layout.every_opening
     ):
         yield panel(making=making), {("opening-nibbled", tuple(sorted({hole.ref for hole in layout.every_opening})))}

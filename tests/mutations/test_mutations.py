@@ -54,7 +54,7 @@ def test_a_kind_of_fault_is_found_in_every_demo_that_has_a_place_for_it(kind: Ki
     assert appeared(demo, change(clean(demo)), kind.today) == found
 
 
-def test_every_kind_has_its_place_and_most_demos_take_most_kinds():
+def test_every_kind_has_its_place_and_maximum_demos_take_maximum_kinds():
     taken = {kind.what: [demo for demo in DEMOS if kind.inject(clean(demo)) is not None] for kind in KINDS}
     assert [what for what, demos in taken.items() if not demos] == []
     assert min(sum(demo in demos for demos in taken.values()) for demo in DEMOS) >= 25

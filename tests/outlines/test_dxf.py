@@ -12,7 +12,7 @@ from ezdxf.math import BSpline
 
 from panelart.geometry import Arc, Line
 from panelart.geometry.polygons import polygon
-from panelart.outlines.limits import CURVE_TOLERANCE, JOIN, MOST_CURVES
+from panelart.outlines.limits import CURVE_TOLERANCE, JOIN, MAX_CURVES
 from panelart.outlines.sorted_out import DrawnOutline, Turned
 from tests.outlines.drawings import ELL, drawing, dxf, ell, loop, outline, read
 
@@ -185,7 +185,7 @@ REFUSED = [
     ("far away", lambda s: s.add_circle((1e200, 0), 50), "beyond any drawing"),
     ("flattened curve", lambda s: s.add_lwpolyline(
         [(50 * math.cos(k / 200), 50 * math.sin(k / 200)) for k in range(1256)], close=True), "1256 lines and arcs"),
-    ("very much", lambda s: [s.add_circle((9 * k, 0), 2) for k in range(MOST_CURVES + 1)], "more than"),
+    ("very much", lambda s: [s.add_circle((9 * k, 0), 2) for k in range(MAX_CURVES + 1)], "more than"),
 ]  # fmt: skip
 
 

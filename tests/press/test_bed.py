@@ -64,7 +64,7 @@ def test_pieces_keep_their_gap_and_none_is_lost(sizes, gap, margin, turn) -> Non
         assert laid == kind.quantity
 
 
-def most_on_bed(kind: Kind, width: float, height: float, gap: float, bound: int) -> int:
+def maximum_on_bed(kind: Kind, width: float, height: float, gap: float, bound: int) -> int:
     """The most pieces of one kind on a bed, by a general solver: whole millimetres, either position."""
     from ortools.sat.python import cp_model
 
@@ -100,7 +100,7 @@ def test_a_bed_holds_as_many_as_a_general_solver_puts_there(wide, high, gap) -> 
     packed = nest([kind], BED, gap=gap, margin=15)
     ours = len(packed.loads[0].spots)
     bound = int((570 + gap) * (370 + gap) // ((wide + gap) * (high + gap)))
-    assert ours == most_on_bed(kind, 570, 370, gap, bound)
+    assert ours == maximum_on_bed(kind, 570, 370, gap, bound)
 
 
 def test_a_long_job_takes_one_jig() -> None:
@@ -196,7 +196,7 @@ def test_the_jig_is_a_cut_file_with_pockets_of_the_finished_size() -> None:
         # The film may be thicker than planned: that room is left beside the clearance.
         coat = layouts[spot.kind].panel.coat
         edge = Dot(box.left + box.width / 4, box.bottom)
-        assert mine.exterior.distance(edge) == pytest.approx(0.15 + coat.build_most - coat.build, abs=1e-6)
+        assert mine.exterior.distance(edge) == pytest.approx(0.15 + coat.build_maximum - coat.build, abs=1e-6)
     for one, other in combinations(pockets, 2):
         assert one.distance(other) >= 3.0 - 1e-6
     assert len(space.query("CIRCLE[layer=='pins']")) == 3 * len(spots)

@@ -60,8 +60,8 @@ def test_four_corners_put_the_piece_where_it_lies() -> None:
     assert {length.name: round(length.measured, 1) for length in done.lengths} == {"width": 260.0, "height": 110.0}
 
 
-@pytest.mark.parametrize(("sigma", "least"), [(0.025, 0.999), (0.05, 0.95)])
-def test_ten_thousand_pieces_by_their_corners(sigma, least) -> None:
+@pytest.mark.parametrize(("sigma", "minimum"), [(0.025, 0.999), (0.05, 0.95)])
+def test_ten_thousand_pieces_by_their_corners(sigma, minimum) -> None:
     """±0.05 mm on four corners: 95 in 100 pieces hold 0.1 mm everywhere, whether 0.05 is two standard deviations
     or one; the error of a rigid map is greatest at a corner of the outline."""
     rng = np.random.default_rng(11)
@@ -72,7 +72,7 @@ def test_ten_thousand_pieces_by_their_corners(sigma, least) -> None:
         pairs = [(at, TRUTH.apply(at).moved(Vector(*by))) for at, by in zip(corners, noise, strict=True)]
         map_ = umeyama(pairs, scaled=False)
         held += all(map_.apply(at).distance(TRUTH.apply(at)) <= 0.1 for at in corners)
-    assert held / 10_000 >= least
+    assert held / 10_000 >= minimum
 
 
 def test_the_error_stated_at_the_worst_legend_is_held_95_times_in_100() -> None:
@@ -251,7 +251,7 @@ HEAD = "feature,x,y\n"
         (HEAD + "lower-left,one,2\n", 2, "x is 'one'"),
         (HEAD + "lower-left,nan,2\n", 2, "x is nan"),
         (HEAD + "lower-left,1e9,2\n", 2, "at most 20000 mm"),
-        (HEAD + "\nlower-lift,1,2\n", 3, "did you mean 'lower-left'"),
+        (HEAD + "\nlower-lift,1,2\n", 3, "Did you mean 'lower-left'"),
         (HEAD + ",1,2\n", 2, "without a feature"),
         (HEAD + "H1,1,2\nH1,3,4\n", 3, "in line 2 already"),
         ("feature,x,y,panel_x,panel_y\ndot,1,2,3,\n", 2, "panel_y is ''"),

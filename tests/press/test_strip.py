@@ -74,22 +74,22 @@ panelart-shop: 1
 shop: Haldon Marking  # bed 2
 limits:
   screen-print:
-    line_least: {value: 0.3, why: old strip}  # to be measured again
+    line_minimum: {value: 0.3, why: old strip}  # to be measured again
 emulsion: down
 """
 
 
 def test_a_file_is_begun() -> None:
-    text = with_limits("", Path("haldon.yaml"), "digital-print", {"line_least": 0.18}, "strip: bed 2")
-    assert 'line_least: {value: 0.18, why: "strip: bed 2"}' in text
+    text = with_limits("", Path("haldon.yaml"), "digital-print", {"line_minimum": 0.18}, "strip: bed 2")
+    assert 'line_minimum: {value: 0.18, why: "strip: bed 2"}' in text
 
 
 @pytest.mark.parametrize(
     ("process", "limits"),
     [
-        ("screen-print", {"line_least": 0.28}),
-        ("screen-print", {"gap_least": 0.3, "line_least": 0.28}),
-        ("digital-print", {"cap_height_least": 1.5}),
+        ("screen-print", {"line_minimum": 0.28}),
+        ("screen-print", {"gap_minimum": 0.3, "line_minimum": 0.28}),
+        ("digital-print", {"cap_height_minimum": 1.5}),
     ],
 )
 def test_the_rest_of_a_file_stays(process, limits) -> None:
@@ -110,7 +110,7 @@ def test_the_rest_of_a_file_stays(process, limits) -> None:
 @pytest.mark.parametrize("text", ["a: 1\n", "- 1\n", "panelart-shop: 1\nshop: X\nlimits: {laser: {}}\n"])
 def test_what_is_no_shop_file_is_left_alone(text) -> None:
     with pytest.raises(SpecError):
-        with_limits(text, Path("x.yaml"), "digital-print", {"line_least": 0.18}, "strip")
+        with_limits(text, Path("x.yaml"), "digital-print", {"line_minimum": 0.18}, "strip")
 
 
 def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
@@ -128,7 +128,7 @@ def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
         "-o",
         "strip.pdf",
         "--measured",
-        "line_least=0.17",
+        "line_minimum=0.17",
         "--shop",
         "ours.yaml",
         cwd=tmp_path,
@@ -140,18 +140,18 @@ def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
     spec.write_text(
         demo.replace("  process: digital-print\n", "  process: digital-print\n  shop: ours.yaml\n"), "utf-8"
     )
-    assert read_panel(spec).marking.process.line_least.value == 0.17
+    assert read_panel(spec).marking.process.line_minimum.value == 0.17
 
 
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (("digital-prnt", "-o", "s.pdf"), "did you mean 'digital-print'"),
+        (("digital-prnt", "-o", "s.pdf"), "Did you mean 'digital-print'"),
         (("digital-print",), "--out"),
         (("digital-print", "-o", "s.doc"), ".pdf"),
-        (("digital-print", "--measured", "line_least=0.2"), "--shop"),
-        (("digital-print", "--measured", "line=0.2", "--shop", "x.yaml"), "line_least"),
-        (("digital-print", "--measured", "line_least=nan", "--shop", "x.yaml"), "line_least"),
+        (("digital-print", "--measured", "line_minimum=0.2"), "--shop"),
+        (("digital-print", "--measured", "line=0.2", "--shop", "x.yaml"), "line_minimum"),
+        (("digital-print", "--measured", "line_minimum=nan", "--shop", "x.yaml"), "line_minimum"),
         (("digital-print", "-o", "s.pdf", "--colour", "red"), "#101214"),
         (("digital-print", "-o", "s.pdf", "--ink", "All"), "All"),
     ],

@@ -31,13 +31,13 @@ def test_our_fonts_are_what_their_tables_say(name: str) -> None:
     assert report.heights.figures == pytest.approx(1.0, abs=0.002)
 
 
-def test_the_least_height_is_the_strictest_of_three() -> None:
+def test_the_minimum_height_is_the_strictest_of_three() -> None:
     report = font_report("plain")
     for process in processes().values():
-        least = report.least_height(process)
-        assert least >= process.cap_height_least.value
-        assert least * report.widths.stroke >= process.line_least.value - 1e-9
-        assert least * min(report.widths.gap, report.between) >= process.gap_least.value - 1e-9
+        minimum = report.minimum_height(process)
+        assert minimum >= process.cap_height_minimum.value
+        assert minimum * report.widths.stroke >= process.line_minimum.value - 1e-9
+        assert minimum * min(report.widths.gap, report.between) >= process.gap_minimum.value - 1e-9
 
 
 def test_boxes_are_measured_as_drawn(tmp_path: Path) -> None:

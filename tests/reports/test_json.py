@@ -79,7 +79,7 @@ def test_values_are_those_of_the_findings():
     assert document["panel"]["datum"] == {"x_mm": 10.0, "y_mm": 100.0}
     assert [one["number"] for one in document["findings"]] == list(range(1, len(inspection.findings) + 1))
     collision = next(one for one in document["findings"] if one["rule"] == "parts-collide")
-    assert (collision["measured_mm"], collision["limit_mm"], collision["bound"]) == (1.0, 0.0, "most")
+    assert (collision["measured_mm"], collision["limit_mm"], collision["bound"]) == (1.0, 0.0, "maximum")
     assert collision["refs"] == ["RV1", "RV2"]
     assert collision["spec"] == {"file": "front.yaml", "line": 10, "column": 5}
     assert (collision["place"]["left_mm"], collision["place"]["right_mm"]) == pytest.approx((61, 62), abs=0.01)

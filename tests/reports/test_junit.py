@@ -46,7 +46,7 @@ def test_another_reader_counts_the_same():
 
 
 def test_another_reader_finds_a_spec_that_cannot_be_read_an_error():
-    problems = [Problem(where=Where("a.yaml", 3, 5), message=f"slip {n}", hint="accepted: none") for n in (1, 2)]
+    problems = [Problem(where=Where("a.yaml", 3, 5), says=f"slip {n}", accepts="accepted: none") for n in (1, 2)]
     (suite,) = JUnitXml.fromstring(junit_problems(problems).encode())
     (case,) = suite
     ((error,),) = [case.result]

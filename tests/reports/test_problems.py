@@ -17,8 +17,8 @@ from tests.reports.test_sarif import CHECKER
 
 SCHEMA = json.loads(files("panelart.reports").joinpath("problems.schema.json").read_text(encoding="utf-8"))
 PROBLEMS = (
-    Problem(where=Where("a b/ü.yaml", 3, 5), message="found 'Ω'", hint="accepted: none"),
-    Problem(where=Where("a b/ü.yaml", 7, 1), message="no size"),
+    Problem(where=Where("a b/ü.yaml", 3, 5), says="found 'Ω'", accepts="accepted: none"),
+    Problem(where=Where("a b/ü.yaml", 7, 1), says="no size"),
 )
 BAD = """\
 panelart: 1

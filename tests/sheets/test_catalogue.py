@@ -172,7 +172,7 @@ def test_a_dimension_line_spans_what_it_says() -> None:
 @pytest.mark.parametrize(
     ("value", "text"), [(12.0, "12"), (12.5, "12.5"), (0.049, "0.05"), (-3.0, "−3"), (-0.001, "0"), (7.125, "7.12")]
 )
-def test_figures_have_two_decimals_at_most(value: float, text: str) -> None:
+def test_figures_have_two_decimals_at_maximum(value: float, text: str) -> None:
     assert figure(value) == text
 
 

@@ -32,7 +32,7 @@ def layout():
 
 def test_every_size_has_its_limits(layout) -> None:
     """ISO 2768-m: 220 is +-0.5, 3.4 is +-0.1, 185 is +-0.5; the film its range."""
-    known = {one.key: (one.nominal, one.least, one.most) for one in characteristics(layout)}
+    known = {one.key: (one.nominal, one.minimum, one.maximum) for one in characteristics(layout)}
     assert known["panel", "width"] == (220, 219.5, 220.5)
     assert known["H1", "diameter"] == (3.4, 3.3, 3.5)
     assert known["H1", "x"] == (185, 184.5, 185.5)
@@ -59,7 +59,7 @@ def test_the_list_is_read_back_when_it_is_filled_in(layout) -> None:
     assert not any(verdict.out for verdict in verdicts)
 
 
-SIZE = Characteristic(feature="S1", measure="diameter", nominal=12.2, least=12.0, most=12.4, method="caliper")
+SIZE = Characteristic(feature="S1", measure="diameter", nominal=12.2, minimum=12.0, maximum=12.4, method="caliper")
 
 
 def values(*measured: float) -> list[Measured]:

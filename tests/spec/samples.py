@@ -44,7 +44,7 @@ panel:
   size: {rack: 2}
   corner: 0.5 mm
   sheet: {material: steel, thickness: 60 thou}
-  coat: {kind: anodise, film: {least: 0.008, most: 0.012}, growth: 0.5, faces: front, allowance: shop,
+  coat: {kind: anodise, film: {minimum: 0.008, maximum: 0.012}, growth: 0.5, faces: front, allowance: shop,
     colour: "#101010", name: black}
   flanges:
     top: {length: 15, angle: 90 deg, radius: 1.5, inset: [5, 6], corner: 2,

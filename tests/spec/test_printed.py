@@ -58,7 +58,7 @@ def test_base_is_under_inks_on_dark_faces(coat, expected) -> None:
 
 
 @pytest.mark.parametrize(("sample", "change", "message"), [
-    (PRINTED, ("under: [blue]", "under: [bleu]"), "no ink has the name 'bleu'; did you mean 'blue'"),
+    (PRINTED, ("under: [blue]", "under: [bleu]"), "no ink has the name 'bleu'; Did you mean 'blue'"),
     (PRINTED, ("{ink: blue, tint: 80,", "{ink: blu, tint: 80,"), "no ink has the name 'blu'"),
     (PRINTED, ("tint: 80", "tint: 0"), "accepted: a number, at least 1 and at most 100"),
     (PRINTED, ("to: {ink: amber, tint: 20}, run: 90", "run: 90"), "a background of one colour has 'run'"),

@@ -25,20 +25,20 @@ def test_every_limit_has_its_source_and_standing() -> None:
 
 
 @pytest.mark.parametrize(
-    ("process", "limit", "least", "most"),
+    ("process", "limit", "minimum", "maximum"),
     [
         # Ranges met on printers' artwork pages: label printers 0.18 to 0.25, wide format 0.5, overlays 0.18 to 0.35.
-        ("digital-print", "line_least", 0.18, 0.5),
-        ("screen-print", "line_least", 0.18, 0.35),
-        ("overlay", "line_least", 0.18, 0.35),
+        ("digital-print", "line_minimum", 0.18, 0.5),
+        ("screen-print", "line_minimum", 0.18, 0.35),
+        ("overlay", "line_minimum", 0.18, 0.35),
         # Marks inside the trim: 1.5 to 5.
         ("digital-print", "edge_margin", 1.5, 5.0),
         # ISO 3098-0 has heights from 1.8 mm.
-        ("engraving", "cap_height_least", 1.8, 1.8),
+        ("engraving", "cap_height_minimum", 1.8, 1.8),
     ],
 )
-def test_limits_lie_in_the_range_of_their_sources(process: str, limit: str, least: float, most: float) -> None:
-    assert least <= getattr(processes()[process], limit).value <= most
+def test_limits_lie_in_the_range_of_their_sources(process: str, limit: str, minimum: float, maximum: float) -> None:
+    assert minimum <= getattr(processes()[process], limit).value <= maximum
 
 
 @pytest.mark.parametrize(

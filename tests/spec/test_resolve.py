@@ -402,7 +402,7 @@ def test_a_part_of_ones_own_with_one_dimension_changed(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("changed", "message", "hint"),
     [
-        ("{part: gauge-21, opening: {diameter: 20}}", "no part has the name 'gauge-21'", "did you mean 'gauge-20'?"),
+        ("{part: gauge-21, opening: {diameter: 20}}", "no part has the name 'gauge-21'", "Did you mean 'gauge-20'?"),
         ("{part: gauge-20, fixing: {diameter: 3}}", "'gauge-20' has no fixing", "it has openings for: body"),
         ("{part: gauge-20, opening: {width: 3}}", "the opening of 'gauge-20' has no 'width'", "diameter"),
     ],

@@ -20,7 +20,7 @@ panelart-shop: 1
 shop: Haldon Marking, bed 2
 limits:
   digital-print:
-    line_least: {value: 0.18, why: strip of 12 March}
+    line_minimum: {value: 0.18, why: strip of 12 March}
     base_choke: {value: 0.2, why: white runs}
 plates: {base: White 1, varnish: Gloss, cut: Cut}
 emulsion: down
@@ -40,7 +40,7 @@ def told(folder: Path, text: str) -> list[str]:
 
 def test_its_figures_hold_and_say_why(tmp_path: Path) -> None:
     marking = with_shop(tmp_path).marking
-    line = marking.process.line_least
+    line = marking.process.line_minimum
     assert (line.value, line.known) == (0.18, Known.GIVEN)
     assert "strip of 12 March" in line.source
     assert "common practice is 0.25" in line.source
@@ -49,20 +49,20 @@ def test_its_figures_hold_and_say_why(tmp_path: Path) -> None:
     assert (marking.printing.plates.base, marking.printing.shop) == ("White 1", "Haldon Marking, bed 2")
     assert marking.printing.emulsion is Emulsion.DOWN
     # What it does not name is common practice.
-    assert marking.process.gap_least == processes()["digital-print"].gap_least
+    assert marking.process.gap_minimum == processes()["digital-print"].gap_minimum
 
 
 def test_the_option_goes_before_the_spec(tmp_path: Path) -> None:
     (tmp_path / "p.yaml").write_text(GOOD, encoding="utf-8")
     (tmp_path / "other.yaml").write_text(SHOP.replace("0.18", "0.31"), encoding="utf-8")
-    assert read_panel(tmp_path / "p.yaml", shop=tmp_path / "other.yaml").marking.process.line_least.value == 0.31
+    assert read_panel(tmp_path / "p.yaml", shop=tmp_path / "other.yaml").marking.process.line_minimum.value == 0.31
     with pytest.raises(SpecError, match=r"none\.yaml:1:1: .*cannot be read"):
         read_panel(tmp_path / "p.yaml", shop=tmp_path / "none.yaml")
 
 
 @pytest.mark.parametrize(("change", "message"), [
     (("digital-print:", "digital-prnt:"), "there is no process of the name 'digital-prnt'"),
-    (("line_least:", "line_last:"), "digital-print has no figure of the name 'line_last'"),
+    (("line_minimum:", "line_last:"), "digital-print has no figure of the name 'line_last'"),
     (("value: 0.18, ", ""), "a figure has no 'value'"),
     ((", why: strip of 12 March", ""), "a figure has no 'why'"),
     (("0.18", "-1"), "found '-1'"),
@@ -86,7 +86,7 @@ def test_an_ink_and_a_plate_of_the_shop_have_names_of_their_own(tmp_path: Path) 
 def test_what_the_command_prints_is_read_again_and_changes_nothing(tmp_path: Path) -> None:
     marking = with_shop(tmp_path, shop_text(list(processes().values()))).marking
     common = processes()["digital-print"]
-    assert marking.process.line_least.value == common.line_least.value
+    assert marking.process.line_minimum.value == common.line_minimum.value
     assert {name: figure.value for name, figure in marking.process.own.items()} == {
         name: figure.value for name, figure in common.own.items()
     }

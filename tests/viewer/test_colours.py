@@ -51,11 +51,11 @@ def test_the_reckoning_is_the_published_one() -> None:
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize(
-    ("colour", "ground", "least"), [(*pair, 4.5) for pair in WORDS] + [(*pair, 3.0) for pair in SIGNS]
+    ("colour", "ground", "minimum"), [(*pair, 4.5) for pair in WORDS] + [(*pair, 3.0) for pair in SIGNS]
 )
-def test_contrast(scheme: str, colour: str, ground: str, least: float) -> None:
+def test_contrast(scheme: str, colour: str, ground: str, minimum: float) -> None:
     named = schemes()[scheme]
-    assert contrast(named[colour], named[ground]) >= least
+    assert contrast(named[colour], named[ground]) >= minimum
 
 
 def test_the_remaining_pairs() -> None:

@@ -228,9 +228,9 @@ def test_no_file_but_the_page_s_own_is_served(served: Running, path: str) -> Non
 
 def test_a_body_too_large_is_refused_told_or_not(served: Running) -> None:
     headers = own(served) | {"Origin": f"http://127.0.0.1:{served.port}"}
-    large = b"x" * (guard.MOST_BODY + 1)
+    large = b"x" * (guard.MAX_BODY + 1)
     assert asked(served, f"/{KEYS.edit}/change", headers, "POST", large)[0] == 413
-    chunks = (b"y" * 4096 for _ in range(guard.MOST_BODY // 4096 + 1))
+    chunks = (b"y" * 4096 for _ in range(guard.MAX_BODY // 4096 + 1))
     told = {"Origin": f"http://127.0.0.1:{served.port}"}
     assert httpx.post(f"{served.base}change", headers=told, content=chunks).status_code == 413
 

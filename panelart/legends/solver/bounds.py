@@ -29,9 +29,9 @@ WORTHWHILE = 100
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bound:
-    """least: no answer costs less. live: by variable, which values an answer not dearer than asked for may have."""
+    """minimum: no answer costs less. live: by variable, which values an answer not dearer than asked for may have."""
 
-    least: int
+    minimum: int
     live: dict[int, NDArray[np.bool_]]
 
 
@@ -84,10 +84,10 @@ def lower_bound(net: Network, *, at_most: int, sweeps: int) -> Bound:
             gifts[step.mine] = spare
         if sweep % PATIENCE == 0 or sweep == sweeps:
             found = _account(unary, links, place, gifts, ceiling, scale)
-            gain = found.least - best.least
+            gain = found.minimum - best.minimum
             if gain >= 0:
                 best = found
-            if gain * WORTHWHILE <= at_most - best.least:
+            if gain * WORTHWHILE <= at_most - best.minimum:
                 break
     return best
 
@@ -119,16 +119,16 @@ def _account(
     extra: dict[int, NDArray[np.int64]] = {}
     for i, costs in unary.items():
         moved = costs + sum((gifts[place[j, i]] for j in links[i]), np.zeros_like(costs))
-        least = int(moved.min())
-        total += least
-        extra[i] = moved - least
+        minimum = int(moved.min())
+        total += minimum
+        extra[i] = moved - minimum
     for i, near in links.items():
         for j, pair in near.items():
             if i < j:
                 moved = pair - gifts[place[j, i]][:, None] - gifts[place[i, j]][None, :]
-                least = int(moved.min())
-                total += least
-                extra[i] = extra[i] + (moved.min(axis=1) - least)
-                extra[j] = extra[j] + (moved.min(axis=0) - least)
+                minimum = int(moved.min())
+                total += minimum
+                extra[i] = extra[i] + (moved.min(axis=1) - minimum)
+                extra[j] = extra[j] + (moved.min(axis=0) - minimum)
     # An answer costs a whole number: what exceeds one counts as the next.
-    return Bound(least=-(-total // scale), live={i: total + more < ceiling for i, more in extra.items()})
+    return Bound(minimum=-(-total // scale), live={i: total + more < ceiling for i, more in extra.items()})

@@ -133,13 +133,13 @@ def eliminate(net: Network, plan: Plan, *, at_most: int = HARD) -> Elimination:
     for v in plan.order:
         scope = _scope(buckets[v], position)
         message = _message(buckets[v], scope, ceiling)
-        least = int(message.min())
-        constant += least
-        if least >= ceiling or constant >= ceiling:
+        minimum = int(message.min())
+        constant += minimum
+        if minimum >= ceiling or constant >= ceiling:
             return Elimination(plan=plan, optimum=HARD, factors={}, ceiling=ceiling)
-        if least:
+        if minimum:
             # Forbidden stays forbidden: what reached the ceiling is left there.
-            np.subtract(message, least, out=message, where=message < ceiling)
+            np.subtract(message, minimum, out=message, where=message < ceiling)
         if scope and message.any():
             buckets[scope[0]].append((scope, message.astype(kind, copy=False)))
     return Elimination(
@@ -218,7 +218,7 @@ def read_back(done: Elimination) -> tuple[dict[int, int], bool]:
     return chosen, only
 
 
-def tied_values(done: Elimination, most: int) -> dict[int, Indices] | None:
+def tied_values(done: Elimination, maximum: int) -> dict[int, Indices] | None:
     """For every variable the positions of values that hold all it takes in optimal answers, and few others.
 
     None if more than `most` combinations would have to be looked at for some variable.
@@ -227,7 +227,7 @@ def tied_values(done: Elimination, most: int) -> dict[int, Indices] | None:
     tied: dict[int, Indices] = {}
     for v in reversed(done.plan.order):
         scope = _scope(done.factors[v], position)
-        if prod(len(tied[j]) for j in scope) > most:
+        if prod(len(tied[j]) for j in scope) > maximum:
             return None
         total: Table = np.zeros((1,) * (1 + len(scope)), dtype=np.int64)
         for variables, table in done.factors[v]:

@@ -47,7 +47,7 @@ class ProgramResult:
     """positions: the best answer met, if any was. least: no answer costs less (0 if nothing was learnt)."""
 
     positions: dict[int, int] | None
-    least: int
+    minimum: int
 
 
 def available() -> bool:
@@ -81,7 +81,7 @@ def solve_program(net: Network, *, at_most: int, nodes: int, count: Count | None
     """
     weight, certain = (1 << 62, 0) if count is None else (count.weight, count.weight * count.total)
     if at_most - certain >= PRECISE:
-        return ProgramResult(positions=None, least=0)
+        return ProgramResult(positions=None, minimum=0)
     rows = _Rows()
     column: dict[int, np.ndarray] = {}
     costs: list[np.ndarray] = []
@@ -115,7 +115,7 @@ def solve_program(net: Network, *, at_most: int, nodes: int, count: Count | None
         rows.add(counted, cost[counted] // weight, count.total, count.total)
     x, bound = _run(rows, (cost % weight).astype(float), whole, nodes)
     positions = None if x is None else {i: int(x[columns].argmax()) for i, columns in column.items()}
-    return ProgramResult(positions=positions, least=certain + max(0, ceil(bound - INTEGRALITY)))
+    return ProgramResult(positions=positions, minimum=certain + max(0, ceil(bound - INTEGRALITY)))
 
 
 def _cliques(hard: np.ndarray, first: np.ndarray, second: np.ndarray) -> list[np.ndarray]:

@@ -77,8 +77,8 @@ def _dearest(costs: Costs, what: str) -> int:
         return 0
     if int(costs.min()) < 0:
         raise MalformedProblemError(f"negative {what}")
-    most = int(costs.max())
-    return most if most < HARD else int(costs.max(initial=0, where=costs < HARD))
+    maximum = int(costs.max())
+    return maximum if maximum < HARD else int(costs.max(initial=0, where=costs < HARD))
 
 
 def cost_of(problem: Problem, values: Sequence[int]) -> int:
@@ -96,9 +96,9 @@ def tier_weights(greatest: Sequence[int]) -> tuple[int, ...]:
     """
     weights: list[int] = []
     below = 0
-    for most in greatest:
+    for maximum in greatest:
         weights.append(1 + below)
-        below += weights[-1] * most
+        below += weights[-1] * maximum
     return tuple(weights)
 
 

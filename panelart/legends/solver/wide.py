@@ -46,13 +46,13 @@ def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers
     if not remove_dead_ends(narrow):
         return IMPOSSIBLE  # at_most is the cost of a known answer, or dearer than any permitted one
     found = _solve_narrowed(narrow, at_most, budget, count)
-    bound = max(bounded.least, found.bound)
-    for weight, least in known if bound < min(cost, found.cost) else ():
+    bound = max(bounded.minimum, found.bound)
+    for weight, minimum in known if bound < min(cost, found.cost) else ():
         # What the tiers below must cost is seen best when the upper ones weigh little.
         gentle = gentle_weight(net, weight)
-        spared = (weight - gentle) * least
+        spared = (weight - gentle) * minimum
         below = lower_bound(eased(net, weight, gentle), at_most=at_most - spared, sweeps=budget.sweeps)
-        bound = max(bound, below.least + spared)
+        bound = max(bound, below.minimum + spared)
     if found.cost > cost:
         values = _numbers(net, positions) if cost < HARD else None
         return Found(values=values, cost=cost, bound=min(bound, cost), first=False, method="windows")
@@ -90,7 +90,7 @@ def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | N
         if not budget.nodes or not polytope.available():
             return Found(values=None, cost=HARD, bound=bound, first=False, method="windows")
         result = polytope.solve_program(part, at_most=at_most - bound, nodes=budget.nodes, count=count)
-        bound += result.least
+        bound += result.minimum
         if result.positions is None:
             return Found(values=None, cost=HARD, bound=bound, first=False, method=method)
         values |= _numbers(part, result.positions)

@@ -80,7 +80,7 @@ def _stray(longer: Edge, edge: Edge) -> float:
     assert edge.control is not None
     one, two = _step(edge.start, edge.control), _step(edge.control, edge.end)
     first, second = _step(longer.start, longer.control), _step(longer.control, longer.end)
-    most = 0.0
+    maximum = 0.0
     for t in (0.0, 0.5, 1.0):
         way = (one[0] + t * (two[0] - one[0]), one[1] + t * (two[1] - one[1]))
         from_first, from_second = _cross(first, way), _cross(second, way)
@@ -89,8 +89,8 @@ def _stray(longer: Edge, edge: Edge) -> float:
         at = min(1.0, max(0.0, from_first / (from_first - from_second)))
         here, there = _point(edge, t), _point(longer, at)
         length = math.hypot(*way)
-        most = max(most, abs(_cross(way, (there[0] - here[0], there[1] - here[1]))) / length)
-    return most
+        maximum = max(maximum, abs(_cross(way, (there[0] - here[0], there[1] - here[1]))) / length)
+    return maximum
 
 
 def _point(edge: Edge, t: float) -> Step:

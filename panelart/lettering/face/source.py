@@ -196,8 +196,8 @@ def _set(draft: _Draft, words: list[str]) -> bool:
             draft.advance = _positive(advance)
         case ["advance", advance, "shift", shift]:
             draft.advance, draft.shift = _positive(advance), _number(shift)
-        case ["pen", most]:
-            draft.pen = _positive(most)
+        case ["pen", maximum]:
+            draft.pen = _positive(maximum)
         case ["top", spot]:
             draft.top = _spot(spot)
         case ["bottom", spot]:

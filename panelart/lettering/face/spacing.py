@@ -26,11 +26,11 @@ NEAREST = 1.4
 #: Share of the way to an even optical gap that kerning goes; the whole way looks restless on short words.
 SHARE = 0.7
 #: Kerning under this is left out: it is not seen at 3 mm (0.1 mm) and would only swell the table.
-LEAST_KERN = 0.4
+MIN_KERN = 0.4
 #: Kerning goes in steps of this, so that letters of like sides share a class.
 STEP = 0.1
 #: Least side bearing as a share of the gap of two stems.
-LEAST_BEARING = 0.3
+MIN_BEARING = 0.3
 #: What two half-pen bearings leave over a full pen, so that rounding to font units cannot take the stroke away (d).
 CLEAR = 0.02
 #: How far above and below a row ink still counts for the least clear space.
@@ -70,10 +70,10 @@ def bearings(shape: Profile, gap: float, pen: float) -> tuple[float, float]:
 
     Never under half a pen: two letters stand at least a stroke apart (NUREG-0700 Rev. 3, 11.4.1.5-7).
     """
-    least = max(LEAST_BEARING * gap, (pen + CLEAR) / 2.0)
+    minimum = max(MIN_BEARING * gap, (pen + CLEAR) / 2.0)
     left = _even(_depths(shape.zone, shape.lefts, shape.left, 1.0), gap) - gap / 2.0
     right = _even(_depths(shape.zone, shape.rights, shape.right, -1.0), gap) - gap / 2.0
-    return max(left, least), max(right, least)
+    return max(left, minimum), max(right, minimum)
 
 
 def kerning(first: Profile, second: Profile, apart: float, gap: float, pen: float) -> float:
@@ -91,13 +91,13 @@ def kerning(first: Profile, second: Profile, apart: float, gap: float, pen: floa
         )
     ]
     # Most pairs are even enough; that is seen at the two edges of what is left alone, without searching.
-    slack = LEAST_KERN / SHARE
+    slack = MIN_KERN / SHARE
     if not _wider(depths, gap, apart + slack) and _wider(depths, gap, apart - slack):
         return 0.0
     wish = SHARE * (_even(depths, gap) - apart)
     if wish < 0.0:
         wish = min(0.0, max(wish, NEAREST * pen - _clear(first, second, apart)))
-    return round(wish / STEP) * STEP if abs(wish) >= LEAST_KERN else 0.0
+    return round(wish / STEP) * STEP if abs(wish) >= MIN_KERN else 0.0
 
 
 def _depths(zone: range, sides: Mapping[int, float], edge: float, sign: float) -> list[float]:
@@ -125,7 +125,7 @@ def _wider(depths: list[float], gap: float, apart: float) -> bool:
 
 def _clear(first: Profile, second: Profile, apart: float) -> float:
     """Least clear distance between the ink of two glyphs, seen across and at a slant."""
-    least = math.inf
+    minimum = math.inf
     for row, right in first.rights.items():
         for other in range(row - NEIGHBOURS, row + NEIGHBOURS + 1):
             left = second.lefts.get(other)
@@ -133,5 +133,5 @@ def _clear(first: Profile, second: Profile, apart: float) -> float:
                 continue
             across = apart + (first.right - right) + (left - second.left)
             rise = (other - row) * ROW
-            least = min(least, math.hypot(across, rise) if across > 0 else across)
-    return least
+            minimum = min(minimum, math.hypot(across, rise) if across > 0 else across)
+    return minimum

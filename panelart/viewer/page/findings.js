@@ -43,7 +43,7 @@ function against(finding) {
   if (!key) return "";
   const unit = key.slice("measured_".length);
   const mark = { percent: "%", ratio: "", count: "" }[unit] ?? unit;
-  const bound = finding.bound === "least" ? "at least" : "at most";
+  const bound = finding.bound === "minimum" ? "minimum" : "maximum";
   const shown = (/** @type {number} */ value) => `${Number(value.toFixed(3))} ${mark}`.trim();
   return `measured ${shown(finding[key])}, ${bound} ${shown(finding[`limit_${unit}`])}: ${finding.source}`;
 }

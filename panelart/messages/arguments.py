@@ -1,0 +1,106 @@
+"""What may stand in a message, and how each kind is written.
+
+A message's parameters are annotated with these types. They are plain strings and numbers to the caller, so that nothing
+is wrapped where a message is raised; the annotation alone decides how the argument is shown.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Annotated, Any, Final, TypeAlias
+
+from panelart.messages import figures
+
+MAX_LISTED: Final = 12
+"""Of a longer list so many are named; the rest is counted."""
+
+MAX_QUOTED: Final = 40
+"""Characters of a quotation; a longer text is cut."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How an argument is written; `extremes` are values that a test renders every message with."""
+
+    write: Callable[[Any], str]
+    extremes: tuple[Any, ...]
+
+
+def quoted(text: object) -> str:
+    """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
+    line = str(text).replace("\n", "\\n").replace("\t", "\\t")
+    return f"'{line}'" if len(line) <= MAX_QUOTED else f"'{line[: MAX_QUOTED - 3]}...'"
+
+
+def on_one_line(text: object) -> str:
+    """Text whose lines stand beside each other, a legend of several lines for one."""
+    return " / ".join(str(text).split("\n"))
+
+
+def _joined(last: str) -> Callable[[Sequence[object]], str]:
+    def join(words: Sequence[object]) -> str:
+        said = [str(word) for word in words]
+        if len(said) > MAX_LISTED:
+            said = [*said[: MAX_LISTED - 1], f"{len(said) - MAX_LISTED + 1} more"]
+        return said[0] if len(said) == 1 else f"{', '.join(said[:-1])}{last}{said[-1]}" if said else "none"
+
+    return join
+
+
+_LISTS = ((), ("one",), tuple("abc"), tuple(map(str, range(60))))
+
+
+def _size(sides: tuple[float, float]) -> str:
+    return f"{figures.plain(sides[0])} × {figures.plain(sides[1])} mm"
+
+
+def _point(place: tuple[float, float]) -> str:
+    return f"[{figures.plain(round(place[0], 3))}, {figures.plain(round(place[1], 3))}]"
+
+
+WORD: Final = Shown(str, ("x", "a-word-of-the-language"))
+Word: TypeAlias = Annotated[object, WORD]
+"""A key, a file name, a unit, a command, or another message: as it is."""
+
+Quoted: TypeAlias = Annotated[str, Shown(quoted, ("", "x" * 300, "two\nlines"))]
+"""Text out of a file of the user's, in quotes."""
+
+THING: Final = Shown(on_one_line, ("S1", "'OUTPUT\nLEVEL' of RV1"))
+Thing: TypeAlias = Annotated[object, THING]
+"""A part, legend or frame by its name: a ref, or a message that describes it."""
+
+Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined(", "), _LISTS)]
+"""What is accepted: 'a, b, c'."""
+
+Either: TypeAlias = Annotated[Sequence[object], Shown(_joined(" or "), _LISTS)]
+"""A list of which one is to be chosen: 'a, b or c'."""
+
+Each: TypeAlias = Annotated[Sequence[object], Shown(_joined(" and "), _LISTS)]
+"""A list of which all are meant: 'S1, S2 and S3'."""
+
+Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000))]
+"""How many; the parameter named `count` also chooses between the two forms of a counted message."""
+
+Number: TypeAlias = Annotated[float, Shown(figures.plain, (0.0, -1.5, 1e-7, 1 / 3, 123456.789))]
+"""A bare number, as a designer would type it."""
+
+Mm: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} mm", (0.0, 1e-7, 1 / 3, 4999.99, -0.005))]
+"""A length as it was given, in mm: '2 mm', '0.35 mm'."""
+
+MeasuredMm: TypeAlias = Annotated[
+    float, Shown(lambda value: figures.measured(value, "mm"), (0.0, 1e-7, 1 / 3, 4999.99, -0.005))
+]
+"""A length that was measured, in mm, with two decimals: '2.00 mm'."""
+
+Degrees: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)}°", (0.0, 359.9999999, -90.0))]
+"""An angle in degrees."""
+
+Percent: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} %", (0.0, 99.999, 100.0))]
+"""A share in percent."""
+
+SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (482.6, 88.11)))]
+"""Width and height in mm: '260 × 110 mm'."""
+
+PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)))]
+"""A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""
