@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as Table
 from dataclasses import dataclass, replace
@@ -13,6 +14,7 @@ import panelart.catalogue
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.model.panel import Opposite, Panel
 from panelart.source import yaml
+from panelart.source.facts import facts_of, plain
 from panelart.source.nodes import Mapping
 from panelart.source.nouns import Noun, NounOf
 from panelart.source.problems import Problems
@@ -114,9 +116,12 @@ def _panel(
     problems = Problems()
     hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
 
+    files: dict[str, str] = {}
+
     def noted(path: Path) -> bytes:
         named = around.read_file(path)
         hashed.update(named)
+        files[os.path.relpath(path, around.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
         return named
 
     top = yaml.read(data, file)
@@ -136,7 +141,14 @@ def _panel(
             problems.add(problem.where, problem.says, problem.accepts)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
-    return replace(panel, fingerprint=hashed.hexdigest()[:FINGERPRINT])
+    facts = facts_of(fields)
+    closing = None if box is None else top.get(language.Spec.box.name)
+    return replace(
+        panel,
+        fingerprint=hashed.hexdigest()[:FINGERPRINT],
+        facts=facts if closing is None else facts.with_value(language.Spec.box.name, plain(closing)),
+        files=tuple(sorted(files.items())),
+    )
 
 
 def _data(path: Path, read_file: Callable[[Path], bytes]) -> bytes:

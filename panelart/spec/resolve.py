@@ -33,6 +33,7 @@ from panelart.model.panel import (
     Ticks,
     Waiver,
 )
+from panelart.source.facts import Facts, facts_of
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node
 from panelart.source.nouns import Noun, keys_of
@@ -603,7 +604,15 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         outer_scale=part_scales[1] if len(part_scales) > 1 else None,
         knob=part_knob,
         pin_1=None if pin is None else Vector(*pin),
+        facts=_facts(fields, ref, spot, letterer.datum),
     )
+
+
+def _facts(part: language.Placed, ref: str, spot: Spot, datum: Point) -> Facts:
+    """What the spec says of a part, with what a copy or a layout makes of its name, place and turn."""
+    at = (round(spot.at.x - datum.x, 6) + 0.0, round(spot.at.y - datum.y, 6) + 0.0)
+    own = facts_of(part).with_value("ref", ref).with_value("turn", spot.turn)
+    return own.with_value(language.Part.at.name, at, language.Part.at.kind.unit)
 
 
 # --- what stands beside the parts
