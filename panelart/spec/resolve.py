@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any, Final, Protocol
+from typing import Any, Final, Protocol, TypeVar
 
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
@@ -18,7 +18,9 @@ from panelart.model.panel import (
     Allowance,
     Anchor,
     ArcLine,
+    Art,
     Coat,
+    FlowLine,
     FrameForm,
     FrameRequest,
     FrameSide,
@@ -106,106 +108,205 @@ class Surroundings:
 
 def resolve(top: language.Spec, around: Surroundings, problems: Problems) -> Panel | None:
     """The panel, or None when it has no size; it is right only when no problems were added."""
-    panel_fields = top.panel
-    face = None if panel_fields is None else face_of(panel_fields, around.folder, around.read_file, problems)
-    measured_from = None if face is None or panel_fields is None else _datum(panel_fields, face, problems)
-    faces = _faces(top, around, problems)
-    own = _own_parts(top, around, problems)
-    drafts = unrolled(top.parts or (), problems)
-    known, each_once = _by_ref(drafts, problems)
-    complete = drafts.complete and each_once
-    datum = Point(0.0, 0.0) if measured_from is None else measured_from
+    blank = _blank_face(top, around, problems)
     shop = _shop(top, around, problems)
-    varying = variables(top, around.examples, problems)
+    letterer = _letterer(top, around, blank, shop, problems)
+    stood = _stood(top, around, blank, letterer)
+    beside = _beside(top, around, blank, stood, letterer)
+    if blank.fields is None or blank.face is None:
+        return None
+    panel = _panel(top, around, blank.fields, blank.face, shop, stood, beside, letterer)
+    if blank.datum is not None:
+        _check_inside(panel, blank.face, blank.datum, stood.known, problems)
+    return panel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _BlankFace:
+    """The face before anything is on it; each None where it could not be read."""
+
+    fields: language.Panel | None
+    face: Face | None
+    datum: Point | None
+
+    @property
+    def origin(self) -> Point:
+        """Where is measured from, the lower-left corner until the datum is known."""
+        return ORIGIN if self.datum is None else self.datum
+
+    @property
+    def bounds(self) -> Box:
+        """What the face covers."""
+        return Box.around([ORIGIN]) if self.face is None else self.face.outline.bounds
+
+
+def _blank_face(top: language.Spec, around: Surroundings, problems: Problems) -> _BlankFace:
+    fields = top.panel
+    face = None if fields is None else face_of(fields, around.folder, around.read_file, problems)
+    datum = None if face is None or fields is None else _datum(fields, face, problems)
+    return _BlankFace(fields=fields, face=face, datum=datum)
+
+
+def _letterer(top: language.Spec, around: Surroundings, blank: _BlankFace, shop: Shop, problems: Problems) -> Letterer:
+    faces = _faces(top, around, problems)
     words = tongue(top, around.language, problems)
-    letterer = Letterer(
+    return Letterer(
         marking=words.spoken(_marking(top, faces, shop, problems)),
         problems=problems,
         faces=faces,
-        datum=datum,
-        variables={variable.name: variable.example for variable in varying},
+        datum=blank.origin,
+        variables={variable.name: variable.example for variable in variables(top, around.examples, problems)},
         tongue=words,
     )
-    finder = _Finder(around=around, own=own, problems=problems)
-    on_face = Box.around([ORIGIN]) if face is None else face.outline.bounds
-    ground = Ground(face=on_face, datum=datum, covers=finder.covers, problems=problems)
-    where_each = places(known, drafts.units, ground, complete=complete)
-    parts: list[Part] = []
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stood:
+    """The parts where they are, and what else can be named by a ref."""
+
+    drafts: Drafts
+    known: Mapping[str, Draft]
+    spots: Mapping[str, Spot]
+    parts: tuple[Part, ...]
+    refs: _Refs
+    finder: _Finder
+    ground: Ground
+
+
+def _stood(top: language.Spec, around: Surroundings, blank: _BlankFace, letterer: Letterer) -> _Stood:
+    problems = letterer.problems
+    drafts = unrolled(top.parts, problems)
+    known, each_once = _by_ref(drafts, problems)
+    complete = drafts.complete and each_once
+    finder = _Finder(around=around, own=_own_parts(top, around, problems), problems=problems)
+    ground = Ground(face=blank.bounds, datum=blank.origin, covers=finder.covers, problems=problems)
+    spots = places(known, drafts.units, ground, complete=complete)
+    holes = () if blank.fields is None or blank.face is None else openings_of(blank.face, blank.fields)
+    return _Stood(
+        drafts=drafts,
+        known=known,
+        spots=spots,
+        parts=(*_parts(drafts, known, spots, finder, letterer), *_apart_from(known, holes, problems)),
+        refs=_Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems),
+        finder=finder,
+        ground=ground,
+    )
+
+
+def _parts(
+    drafts: Drafts, known: Mapping[str, Draft], spots: Mapping[str, Spot], finder: _Finder, letterer: Letterer
+) -> Iterator[Part]:
     for draft in drafts.drafts:
         # A second part of one ref has no place, but what else is wrong with it is told too.
         first = draft.ref is not None and known[draft.ref] is draft
-        part = _part(draft, where_each.get(draft.ref or "") if first else None, finder, letterer)
+        part = _part(draft, spots.get(draft.ref or "") if first else None, finder, letterer)
         if part is not None:
-            parts.append(part)
-    holes = () if face is None or panel_fields is None else openings_of(face, panel_fields)
-    parts += _apart_from(known, holes, problems)
-    refs = _Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems)
-    frames = tuple(_frame(item.value, refs, letterer) for item in top.frames or ())
-    in_flanges: frozenset[str] = frozenset() if panel_fields is None else flange_refs(panel_fields)
-    named = replace(refs, known={**refs.known, **dict.fromkeys(in_flanges)})
-    waivers = tuple(_waiver(item.value, named) for item in top.waivers or ())
-    house = _house(top, around, problems)
-    texts = [_free_text(item.value, datum, letterer) for item in top.texts or ()]
-    texts += matrix_numbers(drafts.units, where_each, finder.covers, letterer)
-    keepouts = [_keepout(item.value, datum, problems) for item in top.keepouts or ()]
-    masks = [_mask(item.value, datum, problems) for item in top.masks or ()]
+            yield part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beside:
+    """What is on the panel beside the parts, and what is said about it."""
+
+    frames: tuple[FrameRequest, ...]
+    texts: tuple[FreeText, ...]
+    keepouts: tuple[Keepout, ...]
+    masks: tuple[Mask, ...]
+    waivers: tuple[Waiver, ...]
+    lines: tuple[FlowLine, ...]
+    art: tuple[Art, ...]
+    making: Making
+    house: HouseFile | None
+
+
+def _beside(top: language.Spec, around: Surroundings, blank: _BlankFace, stood: _Stood, letterer: Letterer) -> _Beside:
+    problems, datum = letterer.problems, blank.origin
+    frames = tuple(_frame(item.value, stood.refs, letterer) for item in top.frames)
+    texts = [_free_text(item.value, datum, letterer) for item in top.texts]
+    texts += matrix_numbers(stood.drafts.units, stood.spots, stood.finder.covers, letterer)
+    letterer.tongue.unused(problems)
     easel = Easel(
         marking=letterer.marking,
         datum=datum,
-        parts={ref: spot.at for ref, spot in where_each.items()},
-        complete=complete,
+        parts={ref: spot.at for ref, spot in stood.spots.items()},
+        complete=stood.refs.complete,
         folder=around.folder,
         read_file=around.read_file,
         problems=problems,
         letterer=letterer,
-        ground=_ground(panel_fields),
+        ground=_ground(blank.fields),
     )
-    words.unused(problems)
-    lines, drawn = flow_lines(top, easel), art(top, easel)
-    if face is None or panel_fields is None:
-        return None
-    sheet = read_sheet(panel_fields, problems)
-    thickness = sheet.thickness
+    in_flanges: frozenset[str] = frozenset() if blank.fields is None else flange_refs(blank.fields)
+    named = replace(stood.refs, known={**stood.refs.known, **dict.fromkeys(in_flanges)})
+    return _Beside(
+        frames=frames,
+        texts=_found(texts),
+        keepouts=_found(_keepout(item.value, datum, problems) for item in top.keepouts),
+        masks=_found(_mask(item.value, datum, problems) for item in top.masks),
+        waivers=tuple(_waiver(item.value, named) for item in top.waivers),
+        lines=flow_lines(top, easel),
+        art=art(top, easel),
+        making=_making(top, named),
+        house=_house(top, around, problems),
+    )
+
+
+Found = TypeVar("Found")
+
+
+def _found(things: Iterable[Found | None]) -> tuple[Found, ...]:
+    """Those that could be read."""
+    return tuple(thing for thing in things if thing is not None)
+
+
+def _panel(
+    top: language.Spec,
+    around: Surroundings,
+    fields: language.Panel,
+    face: Face,
+    shop: Shop,
+    stood: _Stood,
+    beside: _Beside,
+    letterer: Letterer,
+) -> Panel:
+    problems, datum, words = letterer.problems, letterer.datum, letterer.tongue
+    sheet, coat = read_sheet(fields, problems), _coat(fields, problems)
     bench = Bench(
-        width=face.width, height=face.height, corner=face.corner, thickness=thickness, datum=datum,
-        component=finder.named, taken=frozenset(refs.known), problems=problems,
+        width=face.width, height=face.height, corner=face.corner, thickness=sheet.thickness, datum=datum,
+        component=stood.finder.named, taken=frozenset(stood.refs.known), problems=problems,
     )  # fmt: skip
-    edges = hung(flanges(panel_fields, bench), top.making, bench)
-    coat = _coat(panel_fields, problems)
-    panel = Panel(
-        title=panel_fields.title or "",
-        number=panel_fields.number or "",
-        revision=panel_fields.revision or "",
+    edges = hung(flanges(fields, bench), top.making, bench)
+    return Panel(
+        title=fields.title or "",
+        number=fields.number,
+        revision=fields.revision,
         outline=face.outline,
         sheet=sheet,
         coat=coat,
         datum=datum,
         marking=_made_ready(letterer.marking, top, (face.outline, datum), coat, shop, around, problems),
-        parts=tuple(parts),
-        where=panel_fields.begins,
-        frames=frames,
-        texts=tuple(text for text in texts if text is not None),
-        keepouts=(*(keepout for keepout in keepouts if keepout is not None), *keepouts_of(face, panel_fields)),
-        waivers=waivers,
-        lines=lines,
-        art=drawn,
-        variables=varying,
+        parts=stood.parts,
+        where=fields.begins,
+        frames=beside.frames,
+        texts=beside.texts,
+        keepouts=(*beside.keepouts, *keepouts_of(face, fields)),
+        waivers=beside.waivers,
+        lines=beside.lines,
+        art=beside.art,
+        variables=variables(top, around.examples, Problems()),
         language="" if words.name == AS_WRITTEN else words.name,
         languages=tuple(words.table),
         untranslated=words.missing,
-        masks=tuple(mask for mask in masks if mask is not None),
+        masks=beside.masks,
         operator=operator(top.operator, letterer.marking.viewing_distance, problems),
-        depth_behind=panel_fields.depth_behind,
-        house=house,
+        depth_behind=fields.depth_behind,
+        house=beside.house,
         flanges=edges,
-        bending=bending(panel_fields, edges, thickness, problems),
-        making=_making(top, named),
-        reserved=reserved(panel_fields, face.width, face.height),
+        bending=bending(fields, edges, sheet.thickness, problems),
+        making=beside.making,
+        reserved=reserved(fields, face.width, face.height),
         drawn_from=face.drawn_from,
     )
-    if measured_from is not None:
-        _check_inside(panel, face, measured_from, known, problems)
-    return panel
 
 
 # --- the face
