@@ -16,11 +16,13 @@ texts in braces. What depends on a column is left as written here and worked out
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
-from panelart.diagnostics import Where, did_you_mean
+from panelart.diagnostics import Where, one_of
+from panelart.messages import source as said
 from panelart.model.component import Fastening, Known, Motion, Role
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
@@ -65,7 +67,6 @@ class WordKind(Text):
     """One of a few words, or in a family a column in braces."""
 
     words: tuple[str, ...]
-    what: str
 
     @property
     def accepts(self) -> str:
@@ -84,14 +85,13 @@ class WordKind(Text):
         """The word when it is one of those accepted; a problem when not."""
         if word in self.words:
             return str(word)
-        near = str(did_you_mean(word[:40], self.words, self.what))
-        listed = near if near.startswith("Accepted") else f"{near} accepted: {self.accepts}"
-        problems.add(word.where, f"found {shown(word)}", listed)
+        problems.add(word.where, said.found(shown(word)), one_of(word[:40], self.words))
         return None
 
 
-def _words(words: tuple[str, ...], what: str) -> WordKind:
-    return WordKind(words=words, what=what, form=" ".join(f"`{word}`" for word in words))
+def _words(words: Iterable[str]) -> WordKind:
+    listed = tuple(words)
+    return WordKind(words=listed, form=" ".join(f"`{word}`" for word in listed))
 
 
 AMOUNT: Final = AmountKind(
@@ -103,10 +103,10 @@ NAME_PATTERN: Final = r"[a-z0-9][a-z0-9.]*(?:-[a-z0-9.]+)*"
 NAME: Final = Text(
     maximum=60, pattern=NAME_PATTERN, form="a name of small letters, digits and points, parts joined by hyphens"
 )
-ROLES: Final = _words(tuple(role.value for role in Role), "roles")
-KNOWN: Final = _words(tuple(known.value for known in Known), "standings")
-MOTIONS: Final = _words(tuple(motion.value for motion in Motion), "motions")
-DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"), "directions")
+ROLES: Final = _words(role.value for role in Role)
+KNOWN: Final = _words(known.value for known in Known)
+MOTIONS: Final = _words(motion.value for motion in Motion)
+DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"))
 
 
 def _two(first: str, second: str) -> ListOf[str]:
@@ -208,7 +208,7 @@ CONE_DIAMETER: Final = _dimension(
     "diameter", "At the face when finished: the theoretical diameter of the head.", required=True
 )
 CONE_ANGLE: Final = _dimension("angle", "Full angle of the cone, degrees.", required=True)
-FACES: Final = _words(("front", "rear"), "sides")
+FACES: Final = _words(("front", "rear"))
 CONE_SIDE: Final = Field("side", FACES, doc="The face it is cut from.", otherwise="front")
 COUNTERSINK: Final = Field(
     "countersink",
@@ -299,7 +299,7 @@ LATCH: Final = Field(
     "latch", DIRECTIONS, doc="On which side of its plug the latch is that a finger presses.", otherwise="none"
 )
 LEGEND_AT: Final = Field("legend_at", _two("x", "y"), doc="The point its legend is centred on.", otherwise="the centre")
-FASTENINGS: Final = _words(tuple(fastening.value for fastening in Fastening), "ways of fastening")
+FASTENINGS: Final = _words(fastening.value for fastening in Fastening)
 FASTENING: Final = Field("fastening", FASTENINGS, required=True, doc="How it is made one with the sheet.")
 THREAD: Final = Field("thread", LINE, doc="Its thread, kept free of coat.", otherwise="none")
 EDGE: Final = _dimension("edge", "Least distance from its centre to an edge of the sheet.")
@@ -361,7 +361,7 @@ FAMILY: Final = Record("a family", (ENTRY_NAME, SIZES, *PART_FIELDS))
 KNOB_DIAMETER: Final = _dimension("diameter", "Over all, skirt and pointer included.", required=True)
 KNOB_HEIGHT: Final = _dimension("height", "Top of the knob above the face when fitted.", required=True)
 KNOB_BORE: Final = _dimension("bore", "The shaft it takes.")
-POINTERS: Final = _words(("none", "line", "dot", "bar", "skirt"), "pointers")
+POINTERS: Final = _words(("none", "line", "dot", "bar", "skirt"))
 POINTER: Final = Field("pointer", POINTERS, doc="How it shows where it stands.", otherwise="none")
 KNOB: Final = Record(
     "a knob", (TITLE, FAMILY_NAME, WORDS, KNOB_DIAMETER, KNOB_HEIGHT, KNOB_BORE, POINTER, NOTE, SOURCE, STANDING)
