@@ -20,6 +20,7 @@ import yaml
 from panelart.diagnostics import Where
 from panelart.messages import Message
 from panelart.messages import source as said
+from panelart.messages import source_syntax as syntax
 from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems
 
@@ -313,34 +314,36 @@ class _Slip:
     opened_at: Callable[[int, int], Message] | None = None
 
 
-_QUOTE: Final = _Slip("unexpected end of stream", said.unclosed_quote(), said.same_quote(), said.unclosed_quote_at)
+_QUOTE: Final = _Slip(
+    "unexpected end of stream", syntax.unclosed_quote(), syntax.same_quote(), syntax.unclosed_quote_at
+)
 _DEPTH: Final = said.nested_too_deep(maximum=MAX_DEPTH)
 
 _SLIPS: Final = (
-    _Slip("mapping values are not allowed", said.unexpected_colon(), said.quote_colon()),
-    _Slip("sequence entries are not allowed", said.unexpected_item(), said.list_on_next_line()),
+    _Slip("mapping values are not allowed", syntax.unexpected_colon(), syntax.quote_colon()),
+    _Slip("sequence entries are not allowed", syntax.unexpected_item(), syntax.list_on_next_line()),
     _QUOTE,
     replace(_QUOTE, part="unexpected document separator"),
-    _Slip("could not find expected ':'", said.missing_colon(), said.key_and_value()),
-    _Slip("unknown escape character", said.unknown_escape(), said.write_backslash()),
-    _Slip("invalid Unicode character escape", said.unknown_escape(), said.escaped_character()),
-    _Slip("found unexpected ':'", said.colon_before_bracket(), said.space_after_colon()),
+    _Slip("could not find expected ':'", syntax.missing_colon(), syntax.key_and_value()),
+    _Slip("unknown escape character", syntax.unknown_escape(), syntax.write_backslash()),
+    _Slip("invalid Unicode character escape", syntax.unknown_escape(), syntax.escaped_character()),
+    _Slip("found unexpected ':'", syntax.colon_before_bracket(), syntax.space_after_colon()),
     _Slip("maximum nesting depth", _DEPTH, said.fewer_levels()),
-    _Slip("mapping keys are not allowed", said.unquoted_start("? "), said.quote_text()),
-    _Slip("',' or ']'", said.unclosed_list(), said.close_list(), said.unclosed_list_at),
-    _Slip("',' or '}'", said.unclosed_mapping(), said.close_mapping(), said.unclosed_mapping_at),
-    _Slip("expected node content", said.missing_value(), said.quote_text()),
-    _Slip("expected the node content", said.missing_value(), said.quote_text()),
-    _Slip("while parsing a block collection", said.misaligned_item(), said.align_items()),
+    _Slip("mapping keys are not allowed", syntax.unquoted_start("? "), syntax.quote_text()),
+    _Slip("',' or ']'", syntax.unclosed_list(), syntax.close_list(), syntax.unclosed_list_at),
+    _Slip("',' or '}'", syntax.unclosed_mapping(), syntax.close_mapping(), syntax.unclosed_mapping_at),
+    _Slip("expected node content", syntax.missing_value(), syntax.quote_text()),
+    _Slip("expected the node content", syntax.missing_value(), syntax.quote_text()),
+    _Slip("while parsing a block collection", syntax.misaligned_item(), syntax.align_items()),
     _Slip("incompatible YAML document", said.unsupported_version(), said.remove_version()),
     _Slip("undefined tag handle", said.unreadable_tag(), said.remove_tag()),
     _Slip("while scanning a tag", said.unreadable_tag(), said.remove_tag()),
     _Slip("while parsing a tag", said.unreadable_tag(), said.remove_tag()),
-    _Slip("while scanning a block scalar", said.text_block_start(), said.new_line_after_sign()),
+    _Slip("while scanning a block scalar", syntax.text_block_start(), syntax.new_line_after_sign()),
     _Slip("document start", said.text_after_document(), said.one_document()),
     _Slip("alphabetic or numeric", said.nameless_anchor(), said.quote_anchor()),
-    _Slip("expected key", said.misaligned_key(), said.align_keys()),
-    _Slip("expected <block end>", said.misaligned_key(), said.align_keys()),
+    _Slip("expected key", syntax.misaligned_key(), syntax.align_keys()),
+    _Slip("expected <block end>", syntax.misaligned_key(), syntax.align_keys()),
 )
 _COLOUR_AS_COMMENT: Final = re.compile(r":[ ]+(#[0-9A-Fa-f]{3,8})\b")
 _AT_ITS_START: Final = (
@@ -363,14 +366,14 @@ def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Proble
     if "cannot start any token" in problem:
         lines = text.splitlines()
         character = lines[line][column : column + 1] if line < len(lines) else ""
-        problems.add(where, said.unquoted_start(character), said.quote_text())
+        problems.add(where, syntax.unquoted_start(character), syntax.quote_text())
         return
     colour = _colour_as_comment(error, text)
     if colour is not None:
         problems.add(
             _place(text, colour.start(1), file),
-            said.colour_read_as_comment(),
-            said.quote_colour(colour[1]),
+            syntax.colour_read_as_comment(),
+            syntax.quote_colour(colour[1]),
         )
         return
     for slip in _SLIPS:
@@ -381,7 +384,7 @@ def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Proble
             else:
                 problems.add(where, slip.says, slip.accepts)
             return
-    problems.add(where, said.not_yaml(problem), said.see_line_above())
+    problems.add(where, syntax.not_yaml(problem), syntax.see_line_above())
 
 
 def _colour_as_comment(error: yaml.MarkedYAMLError, text: str) -> re.Match[str] | None:
