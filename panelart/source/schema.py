@@ -291,9 +291,8 @@ def _with_unit(node: Node, kind: _Bounded, convert: Callable[[str], float], prob
         return None
     try:
         return convert(node.text)
-    except ValueError as error:
-        message, _, accepted = str(error).partition("; ")
-        problems.add_under(node.where, message, accepted or f"accepted: {kind.accepts}")
+    except units.UnitError as error:
+        problems.add_under(node.where, error.says, error.accepts)
         return None
 
 
