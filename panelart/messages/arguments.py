@@ -6,8 +6,10 @@ is wrapped where a message is raised; the annotation alone decides how the argum
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from enum import Enum
 from typing import Annotated, Any, Final, TypeAlias
 
 from panelart.messages import figures
@@ -27,23 +29,42 @@ class Shown:
     extremes: tuple[Any, ...]
 
 
+_NOT_SHOWN: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+"""Characters that end a line, drive a terminal, turn the direction of what follows, or cannot be written at all."""
+
+
 def quoted(text: object) -> str:
     """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
-    line = str(text).replace("\n", "\\n").replace("\t", "\\t")
+    line = _NOT_SHOWN.sub(_escaped, str(text))
     return f"'{line}'" if len(line) <= MAX_QUOTED else f"'{line[: MAX_QUOTED - 3]}...'"
+
+
+def _escaped(found: re.Match[str]) -> str:
+    return found[0].encode("unicode_escape").decode("ascii")
+
+
+def word(text: object) -> str:
+    """What is said as it is; of an enumeration's member its value."""
+    return str(text.value) if isinstance(text, Enum) else str(text)
 
 
 def on_one_line(text: object) -> str:
     """Text whose lines stand beside each other, a legend of several lines for one."""
-    return " / ".join(str(text).split("\n"))
+    return " / ".join(word(text).split("\n"))
 
 
 def _joined(last: str) -> Callable[[Sequence[object]], str]:
-    def join(words: Sequence[object]) -> str:
-        said = [str(word) for word in words]
+    def join(items: Sequence[object]) -> str:
+        from panelart.messages import lists  # its sentences are declared with the kinds of this module
+
+        said = [word(item) for item in items]
+        if len(said) < 2:
+            return said[0] if said else str(lists.nothing())
         if len(said) > MAX_LISTED:
-            said = [*said[: MAX_LISTED - 1], f"{len(said) - MAX_LISTED + 1} more"]
-        return said[0] if len(said) == 1 else f"{', '.join(said[:-1])}{last}{said[-1]}" if said else "none"
+            said = [*said[: MAX_LISTED - 1], str(lists.more(count=len(said) - MAX_LISTED + 1))]
+        first = str(lists.in_turn(first="", last="")).join(said[:-1])
+        join_last = {"in_turn": lists.in_turn, "either": lists.either, "each": lists.each}[last]
+        return str(join_last(first=first, last=said[-1]))
 
     return join
 
@@ -59,7 +80,7 @@ def _point(place: tuple[float, float]) -> str:
     return f"[{figures.plain(round(place[0], 3))}, {figures.plain(round(place[1], 3))}]"
 
 
-WORD: Final = Shown(str, ("x", "a-word-of-the-language"))
+WORD: Final = Shown(word, ("x", "a-word-of-the-language"))
 Word: TypeAlias = Annotated[object, WORD]
 """A key, a file name, a unit, a command, or another message: as it is."""
 
@@ -70,13 +91,13 @@ THING: Final = Shown(on_one_line, ("S1", "'OUTPUT\nLEVEL' of RV1"))
 Thing: TypeAlias = Annotated[object, THING]
 """A part, legend or frame by its name: a ref, or a message that describes it."""
 
-Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined(", "), _LISTS)]
+Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined("in_turn"), _LISTS)]
 """What is accepted: 'a, b, c'."""
 
-Either: TypeAlias = Annotated[Sequence[object], Shown(_joined(" or "), _LISTS)]
+Either: TypeAlias = Annotated[Sequence[object], Shown(_joined("either"), _LISTS)]
 """A list of which one is to be chosen: 'a, b or c'."""
 
-Each: TypeAlias = Annotated[Sequence[object], Shown(_joined(" and "), _LISTS)]
+Each: TypeAlias = Annotated[Sequence[object], Shown(_joined("each"), _LISTS)]
 """A list of which all are meant: 'S1, S2 and S3'."""
 
 Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000))]
