@@ -23,10 +23,19 @@ MAX_QUOTED: Final = 40
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """How an argument is written; `extremes` are values that a test renders every message with."""
+    """How an argument is written; `extremes` are values that a test renders every message with, `usual` is an example.
+
+    Without an example the middle one of the extremes is it.
+    """
 
     write: Callable[[Any], str]
     extremes: tuple[Any, ...]
+    usual: Any = None
+
+    @property
+    def example(self) -> Any:
+        """A value as it usually is."""
+        return self.extremes[len(self.extremes) // 2] if self.usual is None else self.usual
 
 
 _NOT_SHOWN: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
@@ -63,7 +72,7 @@ def _joined(last: str) -> Callable[[Sequence[object]], str]:
         if len(said) > MAX_LISTED:
             said = [*said[: MAX_LISTED - 1], str(lists.more(count=len(said) - MAX_LISTED + 1))]
         first = str(lists.in_turn(first="", last="")).join(said[:-1])
-        join_last = {"in_turn": lists.in_turn, "either": lists.either, "each": lists.each}[last]
+        join_last = {", ": lists.in_turn, " or ": lists.either, " and ": lists.each}[last]
         return str(join_last(first=first, last=said[-1]))
 
     return join
@@ -80,48 +89,50 @@ def _point(place: tuple[float, float]) -> str:
     return f"[{figures.plain(round(place[0], 3))}, {figures.plain(round(place[1], 3))}]"
 
 
-WORD: Final = Shown(word, ("x", "a-word-of-the-language"))
+WORD: Final = Shown(word, ("x", "a-word-of-the-language"), "cap_height")
 Word: TypeAlias = Annotated[object, WORD]
 """A key, a file name, a unit, a command, or another message: as it is."""
 
-Quoted: TypeAlias = Annotated[str, Shown(quoted, ("", "x" * 300, "two\nlines"))]
+Quoted: TypeAlias = Annotated[str, Shown(quoted, ("", "x" * 300, "two\nlines"), "OUTPUT")]
 """Text out of a file of the user's, in quotes."""
 
-THING: Final = Shown(on_one_line, ("S1", "'OUTPUT\nLEVEL' of RV1"))
+THING: Final = Shown(on_one_line, ("S1", "'OUTPUT\nLEVEL' of RV1"), "S1")
 Thing: TypeAlias = Annotated[object, THING]
 """A part, legend or frame by its name: a ref, or a message that describes it."""
 
-Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined("in_turn"), _LISTS)]
+Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined(", "), _LISTS, tuple("abc"))]
 """What is accepted: 'a, b, c'."""
 
-Either: TypeAlias = Annotated[Sequence[object], Shown(_joined("either"), _LISTS)]
+Either: TypeAlias = Annotated[Sequence[object], Shown(_joined(" or "), _LISTS, tuple("abc"))]
 """A list of which one is to be chosen: 'a, b or c'."""
 
-Each: TypeAlias = Annotated[Sequence[object], Shown(_joined("each"), _LISTS)]
+Each: TypeAlias = Annotated[Sequence[object], Shown(_joined(" and "), _LISTS, ("S1", "S2", "S3"))]
 """A list of which all are meant: 'S1, S2 and S3'."""
 
-Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000))]
+Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000), 3)]
 """How many; the parameter named `count` also chooses between the two forms of a counted message."""
 
-Number: TypeAlias = Annotated[float, Shown(figures.plain, (0.0, -1.5, 1e-7, 1 / 3, 123456.789))]
+Number: TypeAlias = Annotated[float, Shown(figures.plain, (0.0, -1.5, 1e-7, 1 / 3, 123456.789), 1.25)]
 """A bare number, as a designer would type it."""
 
-Mm: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} mm", (0.0, 1e-7, 1 / 3, 4999.99, -0.005))]
+Mm: TypeAlias = Annotated[
+    float, Shown(lambda value: f"{figures.plain(value)} mm", (0.0, 1e-7, 1 / 3, 4999.99, -0.005), 0.35)
+]
 """A length as it was given, in mm: '2 mm', '0.35 mm'."""
 
 MeasuredMm: TypeAlias = Annotated[
-    float, Shown(lambda value: figures.measured(value, "mm"), (0.0, 1e-7, 1 / 3, 4999.99, -0.005))
+    float, Shown(lambda value: figures.measured(value, "mm"), (0.0, 1e-7, 1 / 3, 4999.99, -0.005), 2.0)
 ]
 """A length that was measured, in mm, with two decimals: '2.00 mm'."""
 
-Degrees: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)}°", (0.0, 359.9999999, -90.0))]
+Degrees: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)}°", (0.0, 359.9999999, -90.0), 45.0)]
 """An angle in degrees."""
 
-Percent: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} %", (0.0, 99.999, 100.0))]
+Percent: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} %", (0.0, 99.999, 100.0), 40.0)]
 """A share in percent."""
 
-SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (482.6, 88.11)))]
+SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (482.6, 88.11)), (260.0, 110.0))]
 """Width and height in mm: '260 × 110 mm'."""
 
-PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)))]
+PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)), (28.0, 32.5))]
 """A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""

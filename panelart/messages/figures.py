@@ -78,6 +78,11 @@ def plain(value: float) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def in_unit(value: float, unit: str) -> str:
+    """A value as it was given, with its unit: '0.35 mm', '15 arcmin', '70 %'; a ratio has none."""
+    return f"{plain(value)}{unit_behind(unit)}"
+
+
 def _decimals_of(value: float, unit: str) -> int:
     if unit == "count" or not math.isfinite(value) or _alike(value, 0.0):
         return 0

@@ -87,6 +87,8 @@ class Sentence:
         """The sentence with its arguments, in the language that is spoken. Raises KeyError for one that is missing."""
         spoken = _SPOKEN.get()
         shown = self.parameters
+        if not shown:
+            return self._text(spoken, 0).replace("{{", "{").replace("}}", "}")
         words = {name: shown[name].write(value) for name, value in arguments.items()}
         count = arguments.get("count", 0)
         try:
