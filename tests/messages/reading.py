@@ -30,21 +30,22 @@ DOCUMENTS: Final = frozenset({"cli", "cutouts", "drafting", "drawing", "marking"
 VERBS: Final = frozenset(
     """
     add adjust agree allow ask assign attach avoid begin bring check choose clean close combine compare confirm
-    continue convert copy correct create declare define delete derive describe divide do enable enlarge ensure enter expand
-    explode export fill fix flatten follow give group hide hold identify ignore include increase inform insert install join keep
-    lengthen make merge move omit open order overwrite pass protect provide put quote raise read rebuild record reduce refer
-    remove rename repeat replace reverse rotate run save see select send separate shorten simplify specify split start
-    state stop swap take tell trim try turn use verify widen withdraw wrap write
+    continue convert copy correct create declare define delete derive describe divide do enable enlarge ensure enter
+    expand explode export fill fix flatten follow give group hide hold identify ignore include increase inform
+    insert install join keep lengthen make merge move omit open order overwrite pass protect provide put quote raise
+    read rebuild record reduce refer remove rename repeat replace reverse rotate run save see select send separate
+    shorten simplify specify split start state stop swap take tell trim try turn use verify widen withdraw wrap
+    write
     """.split()  # noqa: SIM905  # a page of words in quotes is read by nobody
 )
 """What an instruction begins with. A verb that is missing here is added here, knowingly."""
 
 NOUNS_TOO: Final = frozenset(
     """
-    anneal anodise assemble bend break centre change clamp coat colour contact count countersink cover cure cut deburr
-    degrease design dim draw drill dry edit engrave etch expose fasten finish fit grind hang heat inspect label lay
-    leave level limit list load lock lower mark mask match measure mill mind mount name note number pack paint place
-    plan plug position press print punch register repair rest rivet sand seal search set shape show sign
+    anneal anodise assemble bend break centre change clamp coat colour contact count countersink cover cure cut
+    deburr degrease design dim draw drill dry edit engrave etch expose fasten finish fit grind hang heat inspect
+    label lay leave level limit list load lock lower mark mask match measure mill mind mount name note number pack
+    paint place plan plug position press print punch register repair rest rivet sand seal search set shape show sign
     space spray stack stamp step store supply support test thread tighten tin trace treat view wash weld wipe work
     """.split()  # noqa: SIM905  # as above
 )
