@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, Any, Final, TypeAlias
 
@@ -21,21 +20,18 @@ MAX_QUOTED: Final = 40
 """Characters of a quotation; a longer text is cut."""
 
 
-@dataclass(frozen=True, slots=True)
 class Shown:
     """How an argument is written; `extremes` are values that a test renders every message with, `usual` is an example.
 
     Without an example the middle one of the extremes is it.
     """
 
-    write: Callable[[Any], str]
-    extremes: tuple[Any, ...]
-    usual: Any = None
+    __slots__ = ("extremes", "usual", "write")
 
-    @property
-    def example(self) -> Any:
-        """A value as it usually is."""
-        return self.extremes[len(self.extremes) // 2] if self.usual is None else self.usual
+    def __init__(self, write: Callable[[Any], str], extremes: tuple[Any, ...], usual: Any = None) -> None:
+        self.write: Final = write
+        self.extremes: Final = extremes
+        self.usual: Final = extremes[len(extremes) // 2] if usual is None else usual
 
 
 _NOT_SHOWN: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
@@ -71,9 +67,9 @@ def _joined(last: str) -> Callable[[Sequence[object]], str]:
             return said[0] if said else str(lists.nothing())
         if len(said) > MAX_LISTED:
             said = [*said[: MAX_LISTED - 1], str(lists.more(count=len(said) - MAX_LISTED + 1))]
-        first = str(lists.in_turn(first="", last="")).join(said[:-1])
+        first = lists.in_turn.sentence.written({"first": "", "last": ""}).join(said[:-1])
         join_last = {", ": lists.in_turn, " or ": lists.either, " and ": lists.each}[last]
-        return str(join_last(first=first, last=said[-1]))
+        return join_last.sentence.written({"first": first, "last": said[-1]})
 
     return join
 

@@ -45,7 +45,7 @@ def every_sentence() -> Mapping[str, Sentence]:
 
 def usual_arguments(sentence: Sentence) -> dict[str, Any]:
     """Values as the sentence usually has them."""
-    return {name: shown.example for name, shown in sentence.parameters.items()}
+    return {name: shown.usual for name, shown in sentence.parameters.items()}
 
 
 def template(sentences: Mapping[str, Sentence]) -> bytes:

@@ -12,7 +12,6 @@ rounded before, except that noise of the computation beyond the ninth decimal is
 
 from __future__ import annotations
 
-import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, ROUND_HALF_UP, Context, Decimal
 from typing import Final
 
@@ -31,6 +30,10 @@ _SAME: Final = Decimal("5e-7")
 _NOISE: Final = Decimal("1e-9")
 """Beyond this decimal a number says nothing but how it was computed."""
 
+_ZERO: Final = Decimal(0)
+_STEPS: Final = tuple(Decimal(1).scaleb(-decimals) for decimals in range(_MAX_DECIMALS + 1))
+"""One step of the last digit, by the number of decimals."""
+
 _EXACT: Final = Context(prec=60)
 
 _BEHIND: Final = {"ratio": "", "count": "", "percent": " %", "deg": "°"}
@@ -44,38 +47,44 @@ def unit_behind(unit: str) -> str:
 
 def measured(value: float, unit: str) -> str:
     """A measured value: '2.30 mm', with more decimals where two would leave nothing of a small one."""
-    return _written(value, unit, _decimals_of(value, unit), ROUND_HALF_UP)
+    number = _decimal(value)
+    return _written(number, unit, _decimals_of(number, unit), ROUND_HALF_UP)
 
 
 def compared(value: float, limit: float, unit: str) -> tuple[str, str]:
     """A measured value and its limit, both with as many decimals as it takes to tell them apart."""
-    fewest = max(_decimals_of(value, unit), _decimals_of(limit, unit), _decimals_given(limit, unit))
-    shown = bound = _written(limit, unit, fewest, ROUND_HALF_UP)
-    if unit != "count" and _alike(value, limit):
-        return shown, bound
-    for decimals in range(fewest, _MAX_DECIMALS + 1):
-        shown, bound = (_written(number, unit, decimals, ROUND_HALF_UP) for number in (value, limit))
-        if shown != bound or unit == "count":
-            break
-    return shown, bound
+    number, bound = _decimal(value), _decimal(limit)
+    fewest = max(_decimals_of(number, unit), _decimals_of(bound, unit), _decimals_given(bound, unit))
+    if number.is_finite() and bound.is_finite() and abs(number - bound) <= _SAME:
+        number = bound
+    shown, shown_bound = (_written(one, unit, fewest, ROUND_HALF_UP) for one in (number, bound))
+    while (
+        shown == shown_bound and number != bound and number.is_finite() and unit != "count" and fewest < _MAX_DECIMALS
+    ):
+        fewest += 1
+        shown, shown_bound = (_written(one, unit, fewest, ROUND_HALF_UP) for one in (number, bound))
+    return shown, shown_bound
 
 
 def at_least(value: float, unit: str) -> str:
     """A value that must be reached, rounded up, so that who writes it down is on the safe side."""
-    return _written(value, unit, _decimals_of(value, unit), ROUND_CEILING)
+    number = _decimal(value)
+    return _written(number, unit, _decimals_of(number, unit), ROUND_CEILING)
 
 
 def at_most(value: float, unit: str) -> str:
     """A value that must not be exceeded, rounded down."""
-    return _written(value, unit, _decimals_of(value, unit), ROUND_FLOOR)
+    number = _decimal(value)
+    return _written(number, unit, _decimals_of(number, unit), ROUND_FLOOR)
 
 
 def plain(value: float) -> str:
     """A number as a designer would type it: 12, 0.35, -4.5; no zeros behind, no noise beyond a millionth."""
-    if not math.isfinite(value):
+    number = _decimal(value)
+    if not number.is_finite():
         return f"{value}"
-    text = f"{_rounded(_decimal(value), 6, ROUND_HALF_UP) + 0:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    text = f"{number.quantize(_STEPS[6], ROUND_HALF_UP, _EXACT) + 0:f}"
+    return text.rstrip("0").rstrip(".")
 
 
 def in_unit(value: float, unit: str) -> str:
@@ -83,41 +92,33 @@ def in_unit(value: float, unit: str) -> str:
     return f"{plain(value)}{unit_behind(unit)}"
 
 
-def _decimals_of(value: float, unit: str) -> int:
-    if unit == "count" or not math.isfinite(value) or _alike(value, 0.0):
+def _decimals_of(number: Decimal, unit: str) -> int:
+    size = abs(number)
+    if unit == "count" or not size.is_finite() or size <= _SAME:
         return 0
-    size = abs(_decimal(value))
-    return next((decimals for decimals in range(_FEWEST, _MAX_DECIMALS) if size.scaleb(decimals) >= 1), _MAX_DECIMALS)
+    return next((decimals for decimals in range(_FEWEST, _MAX_DECIMALS) if size >= _STEPS[decimals]), _MAX_DECIMALS)
 
 
-def _decimals_given(limit: float, unit: str) -> int:
+def _decimals_given(limit: Decimal, unit: str) -> int:
     """Decimals that a limit has by itself: all of a figure from a table, none of one that was computed."""
-    if unit == "count" or not math.isfinite(limit):
+    if unit == "count" or not limit.is_finite():
         return 0
-    number = _decimal(limit)
-    return (
-        _GIVEN if _rounded(number, _FEWEST, ROUND_HALF_UP) != number == _rounded(number, _GIVEN, ROUND_HALF_UP) else 0
+    hundredths, thousandths = (
+        limit.quantize(_STEPS[decimals], ROUND_HALF_UP, _EXACT) for decimals in (_FEWEST, _GIVEN)
     )
+    return _GIVEN if hundredths != limit == thousandths else 0
 
 
-def _alike(one: float, other: float) -> bool:
-    if not (math.isfinite(one) and math.isfinite(other)):
-        return one == other
-    return abs(_decimal(one) - _decimal(other)) <= _SAME
-
-
-def _written(value: float, unit: str, decimals: int, rounding: str) -> str:
-    if not math.isfinite(value):
-        return f"{value}{unit_behind(unit)}"
-    number = Decimal(0) if _alike(value, 0.0) else _decimal(value)
+def _written(number: Decimal, unit: str, decimals: int, rounding: str) -> str:
+    if not number.is_finite():
+        return f"{float(number)}{unit_behind(unit)}"
+    if abs(number) <= _SAME:
+        number = _ZERO
     # Adding zero turns a negative zero into a plain one.
-    return f"{_rounded(number, decimals, rounding) + 0:f}{unit_behind(unit)}"
+    return f"{number.quantize(_STEPS[decimals], rounding, _EXACT) + 0:f}{unit_behind(unit)}"
 
 
 def _decimal(value: float) -> Decimal:
     """The number as it is written in decimals, without the noise of its computation."""
-    return Decimal(repr(float(value))).quantize(_NOISE, ROUND_HALF_EVEN, _EXACT)
-
-
-def _rounded(number: Decimal, decimals: int, rounding: str) -> Decimal:
-    return number.quantize(Decimal(1).scaleb(-decimals), rounding, _EXACT)
+    number = Decimal(repr(float(value)))
+    return number.quantize(_NOISE, ROUND_HALF_EVEN, _EXACT) if number.is_finite() else number

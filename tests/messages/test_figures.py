@@ -104,6 +104,8 @@ def test_measured(value, shown):
         (13, 12, "count", "13", "12"),
         (12, 12, "count", "12", "12"),
         (float("inf"), 5.0, "mm", "inf mm", "5.00 mm"),
+        (float("nan"), 5.0, "mm", "nan mm", "5.00 mm"),
+        (float("inf"), float("inf"), "mm", "inf mm", "inf mm"),
     ],
 )  # fmt: skip
 def test_compared(value, limit, unit, shown, bound):
