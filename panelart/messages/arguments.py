@@ -6,7 +6,6 @@ is wrapped where a message is raised; the annotation alone decides how the argum
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from enum import Enum
 from typing import Annotated, Any, Final, TypeAlias
@@ -34,18 +33,18 @@ class Shown:
         self.usual: Final = extremes[len(extremes) // 2] if usual is None else usual
 
 
-_NOT_SHOWN: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
-"""Characters that end a line, drive a terminal, turn the direction of what follows, or cannot be written at all."""
+_ESCAPED: Final = {
+    code: chr(code).encode("unicode_escape").decode("ascii")
+    for code in (*range(0x20), *range(0x7F, 0xA0), 0x2028, 0x2029, *range(0x202A, 0x202F), *range(0x2066, 0x206A))
+}
+"""Characters that end a line, drive a terminal or turn the direction of what follows, as they are shown."""
 
 
 def quoted(text: object) -> str:
     """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
-    line = _NOT_SHOWN.sub(_escaped, str(text))
+    # Half a surrogate pair cannot be written at all.
+    line = str(text).encode("utf-8", "backslashreplace").decode("utf-8").translate(_ESCAPED)
     return f"'{line}'" if len(line) <= MAX_QUOTED else f"'{line[: MAX_QUOTED - 3]}...'"
-
-
-def _escaped(found: re.Match[str]) -> str:
-    return found[0].encode("unicode_escape").decode("ascii")
 
 
 def word(text: object) -> str:

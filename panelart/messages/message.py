@@ -75,7 +75,8 @@ class Sentence:
         self.plural: str = plural
         self.module: str = module
         self._parameters = parameters
-        if _CATALOGUE.setdefault(id_, self) != self:
+        known = _CATALOGUE.setdefault(id_, self)
+        if known is not self and known != self:
             raise ValueError(f"two messages have the id {id_}")
 
     @cached_property
@@ -179,7 +180,7 @@ class Declared(Generic[P]):
         self.sentence: Final = Sentence(
             f"{room}.{declared.__name__}".replace("_", "-"),
             _joined(declared.__doc__ or ""),
-            _joined(plural),
+            plural and _joined(plural),
             parameters=lambda: parameters_of(declared),
             module=declared.__module__,
         )

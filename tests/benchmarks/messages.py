@@ -10,6 +10,7 @@ import os
 import subprocess
 import sys
 import tempfile
+import time
 import timeit
 from pathlib import Path
 
@@ -22,11 +23,11 @@ LIBRARIES = "argparse, contextlib, dataclasses, decimal, enum, functools, gettex
 TIMED = """
 import {libraries}, time
 import panelart
-begun = time.perf_counter()
+begun = time.process_time()
 import panelart.messages
-machinery = time.perf_counter()
+machinery = time.process_time()
 import room
-print(machinery - begun, time.perf_counter() - machinery)
+print(machinery - begun, time.process_time() - machinery)
 """
 
 
@@ -58,7 +59,7 @@ def importing() -> tuple[float, float]:
 
 def microseconds(what: object, **names: object) -> float:
     """The best time of one run."""
-    timer = timeit.Timer(str(what), globals=names)
+    timer = timeit.Timer(str(what), timer=time.process_time, globals=names)
     number, _ = timer.autorange()
     return min(timer.repeat(repeat=RUNS, number=number)) / number * 1e6
 
