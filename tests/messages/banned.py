@@ -12,7 +12,7 @@ from typing import Final
 
 BANNED: Final[tuple[tuple[str, str], ...]] = (
     # Limits.
-    (r"\bat most\b|\bat least\b(?! one\b)|\b(?<!at )least\b|\b(?<!at )(?<!in )most\b", "minimum, maximum"),
+    (r"\b(?<!at )least\b|\b(?<!at )(?<!in )most\b", "minimum, maximum"),
     (r"\b(is|are|was|were) to (?!the\b|its\b|scale\b|your\b)[a-z]", "must, must not, should"),
     (r"\bwants?\b", "must, requires"),
     (r"\bbears?\b|\bborne\b", "the plain verb: carries, has, shows"),
@@ -37,7 +37,7 @@ BANNED: Final[tuple[tuple[str, str], ...]] = (
     (r"\bmetal (left|in it)\b|\bleaves the cutter\b", "minimum web; cut size"),
     (r"\bbridges?\b(?= between)", "minimum web"),
     (r"\brooms?\b", "clearance, space, margin"),
-    (r"\bturned by\b(?! \d)", "bend angle, rotated by"),
+    (r"\bturned by\b(?! -?\d)", "bend angle, rotated by"),
     (r"\bevery deviation\b", "at worst-case tolerances"),
     (r"\blands? off\b", "register error"),
     # Coats and films.
@@ -50,13 +50,18 @@ BANNED: Final[tuple[tuple[str, str], ...]] = (
     (r"n['\N{RIGHT SINGLE QUOTATION MARK}]t\b", "no contraction"),
     (r"\bplease\b|\bsorry\b|\boops\b", "nothing"),
     (r"\breckon(s|ed|ing)?\b|\bto mind\b|\bheed(s|ed)?\b", "calculate; note"),
-)  # fmt: skip
+)
 """Pattern, and what to say."""
 
+STATED: Final[tuple[tuple[str, str], ...]] = ((r"\bat most\b|\bat least\b(?! one\b)", "minimum, maximum"),)
+"""As above, of what states a limit; an instruction may say how far to go: "Move the legend by at least 0.3 mm."."""
+
 _COMPILED: Final = tuple((re.compile(pattern, re.IGNORECASE), instead) for pattern, instead in BANNED)
+_COMPILED_STATED: Final = tuple((re.compile(pattern, re.IGNORECASE), instead) for pattern, instead in STATED)
 
 
-def banned_in(prose: str) -> list[str]:
+def banned_in(prose: str, *, instruction: bool = False) -> list[str]:
     """What the prose has that it must not, each with what to say instead."""
-    found = ((pattern.search(prose), instead) for pattern, instead in _COMPILED)
+    patterns = _COMPILED if instruction else (*_COMPILED, *_COMPILED_STATED)
+    found = ((pattern.search(prose), instead) for pattern, instead in patterns)
     return [f"'{match[0]}': say {instead}" for match, instead in found if match]

@@ -48,6 +48,8 @@ def translated() -> Catalog:
     for entry in catalog:
         if not entry.id:
             continue
+        # Babel takes "100 % or" for an instruction to C's printf.
+        entry.flags.discard("python-format")
         if isinstance(entry.id, tuple):
             one, others = entry.id
             entry.string = (pseudo(one), pseudo(others, 1), pseudo(others, 2))

@@ -133,7 +133,7 @@ def _brace_faults(sentence: Sentence) -> list[str]:
 
 
 def _rendering_faults(sentence: Sentence) -> list[str]:
-    literal = any("{{" in text for text in texts(sentence))
+    literal = any("{{" in text or "}}" in text for text in texts(sentence))
     faults: list[str] = []
     for arguments in combinations(sentence):
         try:
@@ -153,7 +153,7 @@ def _faults_of(id_: str, text: str) -> Iterator[str]:
         yield "two spaces"
     if _TWO_STOPS.search(prose(text, "x")):
         yield "two full stops"
-    yield from banned_in(prose(text))
+    yield from banned_in(prose(text), instruction=_is_instruction(id_, text))
     yield from _first_faults(id_, text)
     yield from _last_faults(id_, text)
 
@@ -170,8 +170,8 @@ def _first_faults(id_: str, text: str) -> Iterator[str]:
 def _last_faults(id_: str, text: str) -> Iterator[str]:
     stopped = text.endswith(".")
     room = id_.partition(".")[0].partition("-")[0]
-    if id_.startswith("rules.") and id_.endswith(".fix"):
-        if not stopped:
+    if _is_fix(id_):
+        if not stopped and _WORD.search(prose(text)):
             yield "an instruction without a full stop"
         return
     last = _WORD.findall(prose(_SENTENCE_END.split(text)[-1]))
@@ -182,6 +182,14 @@ def _last_faults(id_: str, text: str) -> Iterator[str]:
     whole = _WORD.match(text)
     if not stopped and not several and whole and text[0].isupper() and first_word in VERBS and room not in DOCUMENTS:
         yield "an instruction without a full stop"
+
+
+def _is_fix(id_: str) -> bool:
+    return id_.startswith("rules.") and id_.endswith(".fix")
+
+
+def _is_instruction(id_: str, text: str) -> bool:
+    return _is_fix(id_) or (text.endswith(".") and _instructs(_WORD.findall(prose(_SENTENCE_END.split(text)[-1]))))
 
 
 def _instructs(words_: list[str]) -> bool:

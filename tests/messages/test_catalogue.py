@@ -97,6 +97,7 @@ def test_braces_that_are_not_in_order(text, plural, parameters, fault):
         ("The part {x}", "The parts {x}", {"count": COUNT, "x": WORD}),
         ("A text in {{braces}}", "", {}),
         ("A text in {{braces}} of {key}", "", {"key": WORD}),
+        ("A comma or }} after each value", "", {}),
     ],
 )
 def test_braces_that_are_in_order(text, plural, parameters):
@@ -122,6 +123,8 @@ def test_each_argument_is_varied_alone_and_all_are_long_at_once():
         ("the hole is too small", "rules.hole-small"),
         ("Enlarge the hole", "rules.hole-small.fix"),
         ("X" * 201, "spec.sheet"),
+        ("Accepted: at most 3 parts", "spec.sheet"),
+        ("Hole is at least {limit}", "rules.hole-small"),
         ("{subject} leaves {measured} of metal, least {limit}", "rules.hole-small"),
     ],
 )
@@ -153,6 +156,9 @@ def test_what_an_editor_strikes_out(text, id_):
         ("keep-out at {subject}", "checks.keepout"),
         ("Minimum web of {subject} is {measured}; minimum {limit}", "rules.web-narrow"),
         ("Enlarge the hole to {limit}.", "rules.hole-small.fix"),
+        ("Move the hole by at least {limit}.", "rules.hole-small.fix"),
+        ("{subject}", "rules.hole-small.fix"),
+        ("Use at most 3 parts.", "spec.parts"),
         ("Cutout size not from a data sheet. Measure the part before cutting.", "reports.note"),
     ],
 )

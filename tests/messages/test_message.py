@@ -353,8 +353,10 @@ def test_a_thread_speaks_english_unless_it_is_given_the_context():
 # --- types
 
 
-def test_the_type_checker_knows_the_arguments_of_each_message(tmp_path):
+def test_the_type_checker_knows_the_arguments_of_each_message(tmp_path, monkeypatch):
     from mypy import api
+
+    monkeypatch.chdir(ROOT)
 
     trial = tmp_path / "trial.py"
     trial.write_text(

@@ -208,7 +208,8 @@ def test_numbers_and_names_are_the_same_in_every_language(faulty, broken, transl
         with speaking(translations):
             text = str(told)
         assert Counter(NUMBER.findall(text)) == Counter(NUMBER.findall(told.english))
-        assert [given for given in data_of(told) if given in told.english and given not in text] == []
+        names = [given for given in data_of(told) if NUMBER.search(given) and given in told.english]
+        assert [name for name in names if name not in text] == []
 
 
 def _for_programs(value: object) -> object:
