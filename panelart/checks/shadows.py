@@ -297,6 +297,6 @@ def worst_look(survey: Survey, places: Sequence[Look]) -> Look:
     """The one of these places from which most ink is hidden; the first of several alike."""
 
     def hidden_area(look: Look) -> float:
-        return round(sum(one.share * float(one.piece.area) for one in hidden_ink(survey, [look])), 6)
+        return round(math.fsum(one.share * float(one.piece.area) for one in hidden_ink(survey, [look])), 6)
 
     return max(places, key=hidden_area)

@@ -167,7 +167,7 @@ def filled(
     shelving = Shelving(groups, spacing)
     # White in a room is no fault where other things stand round it: only the forms count, then the larger room.
     options = [
-        (sum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
+        (math.fsum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
         for number, room in enumerate(rooms)
         for stack in stacks(shelving, room.width, room.height, maximum)
     ]

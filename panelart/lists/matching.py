@@ -130,11 +130,11 @@ class _Known:
         if not asked:
             return ()
         weights = {token: self._weight(token) for token in asked}
-        whole = sum(weights.values())
+        whole = math.fsum(weights.values())
         scored = []
         for name, (own, tokens) in self._tokens.items():
-            met = sum(weight * self._likeness(token, tokens) for token, weight in weights.items())
-            said = sum(1.0 for token in own if token in asked) / len(own)
+            met = math.fsum(weight * self._likeness(token, tokens) for token, weight in weights.items())
+            said = sum(token in asked for token in own) / len(own)
             confidence = 0.88 * met / whole + 0.11 * said
             if confidence >= LISTED:
                 scored.append((-round(confidence, 4), len(name), name))

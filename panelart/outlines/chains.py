@@ -169,12 +169,13 @@ def _between(segment: Segment, start: Point, end: Point) -> Segment:
 def _tidied(contour: Contour) -> Contour:
     """A circle drawn in several arcs as one; the figures of a file leave their centres a little apart."""
     arcs = [segment for segment in contour.segments if isinstance(segment, Arc)]
-    if len(arcs) < len(contour.segments) or abs(abs(sum(arc.sweep_deg for arc in arcs)) - 360.0) > 0.05:
+    if len(arcs) < len(contour.segments) or abs(abs(math.fsum(arc.sweep_deg for arc in arcs)) - 360.0) > 0.05:
         return contour
-    total = sum(arc.length for arc in arcs)
+    total = math.fsum(arc.length for arc in arcs)
     centre = Point(
-        sum(arc.centre.x * arc.length for arc in arcs) / total, sum(arc.centre.y * arc.length for arc in arcs) / total
+        math.fsum(arc.centre.x * arc.length for arc in arcs) / total,
+        math.fsum(arc.centre.y * arc.length for arc in arcs) / total,
     )
-    radius = sum(arc.radius * arc.length for arc in arcs) / total
+    radius = math.fsum(arc.radius * arc.length for arc in arcs) / total
     same = all(abs(arc.radius - radius) <= JOIN / 2 and arc.centre.distance(centre) <= JOIN / 2 for arc in arcs)
     return Contour((Arc(centre, radius, 0.0, 360.0),)) if same else contour

@@ -247,8 +247,8 @@ class _Lay:
             s = 1.0 - t
             weights = (s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t)
             return Point(
-                sum(w * p.x for w, p in zip(weights, points, strict=True)),
-                sum(w * p.y for w, p in zip(weights, points, strict=True)),
+                math.fsum(w * p.x for w, p in zip(weights, points, strict=True)),
+                math.fsum(w * p.y for w, p in zip(weights, points, strict=True)),
             )
 
         def slope(t: float) -> Vector:
@@ -256,8 +256,8 @@ class _Lay:
             legs = (first.minus(start), second.minus(first), end.minus(second))
             weights = (3 * s * s, 6 * s * t, 3 * t * t)
             return Vector(
-                sum(w * leg.x for w, leg in zip(weights, legs, strict=True)),
-                sum(w * leg.y for w, leg in zip(weights, legs, strict=True)),
+                math.fsum(w * leg.x for w, leg in zip(weights, legs, strict=True)),
+                math.fsum(w * leg.y for w, leg in zip(weights, legs, strict=True)),
             )
 
         if max(start.distance(other) for other in points) < 1e-6:

@@ -73,7 +73,7 @@ class Nest:
 
     def usage(self, load: Load) -> float:
         """The share of the bed that a load covers."""
-        covered = sum(self.kinds[spot.kind].width * self.kinds[spot.kind].height for spot in load.spots)
+        covered = math.fsum(self.kinds[spot.kind].width * self.kinds[spot.kind].height for spot in load.spots)
         return covered / (self.bed.width * self.bed.height)
 
 
@@ -141,7 +141,7 @@ class _Room:
         ways = [*self._rows(kinds, wanted), *self._packed(kinds, wanted)]
 
         def covered(spots: Sequence[Spot]) -> float:
-            return sum(kinds[spot.kind].width * kinds[spot.kind].height for spot in spots)
+            return math.fsum(kinds[spot.kind].width * kinds[spot.kind].height for spot in spots)
 
         # The first of the fullest: rows are plainer than what the packer finds.
         best = max(ways, key=lambda spots: round(covered(spots), 3))

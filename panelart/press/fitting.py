@@ -94,7 +94,7 @@ class Fit:
     @property
     def rms(self) -> float:
         """Root of the mean squared distance."""
-        return math.sqrt(sum(off.dot(off) for off in self.residuals) / len(self.residuals))
+        return math.sqrt(math.fsum(off.dot(off) for off in self.residuals) / len(self.residuals))
 
     @property
     def worst(self) -> float:
@@ -106,7 +106,7 @@ class Fit:
         """Standard deviation of one coordinate, from the residuals; None when nothing is left to tell it by."""
         if self.spare <= 0:
             return None
-        return math.sqrt(sum(off.dot(off) for off in self.residuals) / self.spare)
+        return math.sqrt(math.fsum(off.dot(off) for off in self.residuals) / self.spare)
 
     @property
     def growth_deviation(self) -> float:
@@ -212,7 +212,7 @@ def _affine(linear: Array, move: Array) -> Affine:
 
 
 def _middle(points: Sequence[Point]) -> Point:
-    return Point(sum(p.x for p in points) / len(points), sum(p.y for p in points) / len(points))
+    return Point(math.fsum(p.x for p in points) / len(points), math.fsum(p.y for p in points) / len(points))
 
 
 def _start(sights: Sequence[Sight], model: Model, centre: Point) -> Affine:

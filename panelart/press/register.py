@@ -182,7 +182,7 @@ def _explained(fit: Fit, sigma: float) -> bool:
         return True
     share = 2.0 / (9.0 * fit.spare)
     limit = fit.spare * (1.0 - share + CHANCE * math.sqrt(share)) ** 3
-    return sum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
+    return math.fsum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
 
 
 def _mixed_up(measured: Sequence[Measured], model: Model | None, sigma: float) -> str | None:
@@ -213,7 +213,7 @@ def _mirrored(measured: Sequence[Measured], sigma: float) -> str | None:
         return None
     offs = [one.seen.minus(flipped.apply(one.feature.at)).length for one in points]
     turned = fitted(sights(points), Model.RIGID)
-    rms = math.sqrt(sum(off * off for off in offs) / len(offs))
+    rms = math.sqrt(math.fsum(off * off for off in offs) / len(offs))
     if rms > max(10.0 * sigma, 0.02 * turned.rms):
         return None
     # A reflection's x axis goes to the angle A; its mirror lies at half of that.
@@ -325,7 +325,7 @@ def _lengths(layout: Layout, used: Sequence[Measured], fit: Fit) -> tuple[Length
             way, value = (one.feature.grows.x, place.x) if axis == "x" else (one.feature.grows.y, place.y)
             if way:
                 across.setdefault(high if way > 0 else low, []).append(value)
-    means = {side: sum(values) / len(values) for side, values in across.items()}
+    means = {side: math.fsum(values) / len(values) for side, values in across.items()}
     found: list[Length] = []
     for name, low, high, wide, bare in (
         ("width", "left", "right", finished.width, cut.width),
