@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+from tests.commands import run
+
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "bench-supply.yaml"
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    import os
-
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) -> None:

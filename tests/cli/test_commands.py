@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
 
 import jsonschema
 import pytest
+
+from tests.commands import run
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "rear-io.yaml"
@@ -29,12 +30,6 @@ marking:
 parts:
   - {ref: H1, part: screw-m4, at: [60, 30], legend: EARTH}
 """
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 @pytest.fixture

@@ -2,22 +2,15 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from tests.commands import run
+
 ROOT = Path(__file__).parents[2]
 LISTS = ROOT / "tests" / "drafting" / "lists"
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_from_a_list_to_a_panel_that_is_as_listed(tmp_path: Path) -> None:

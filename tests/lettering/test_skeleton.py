@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from panelart.lettering import skeleton
 from panelart.lettering.face.curves import Arc, Corner, Line, Path, Spot
 from panelart.lettering.face.source import SourceError, read_texts
+from tests.effort import examples
 
 STYLES = tuple(skeleton.STYLES)
 
@@ -148,7 +149,7 @@ numbers = st.floats(min_value=-8, max_value=8, allow_nan=False).map(lambda value
     st.floats(min_value=0.5, max_value=2),
     numbers,
 )
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_mapping_the_polygon_keeps_the_ends(corners: list[tuple[float, float]], wide: float, away: float) -> None:
     path = Path(corners=tuple(Corner(at=Spot(*corner)) for corner in corners), closed=False)
     moved = path.mapped(lambda spot: Spot(spot.x * wide + away, spot.y)).stroke()

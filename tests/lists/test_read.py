@@ -15,6 +15,7 @@ from panelart.lists.headers import headers
 from panelart.lists.matching import Matcher
 from panelart.lists.read import Weight, read_list
 from panelart.lists.refs import continued, expand
+from tests.effort import examples
 
 MATCHER = Matcher()
 
@@ -140,7 +141,7 @@ def test_entities_in_a_table_are_refused() -> None:
         read_list(out.getvalue(), "parts.ods", MATCHER)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.binary(max_size=400))
 def test_any_bytes_give_a_list_or_a_message(data: bytes) -> None:
     for lead in (b"", b"Ref,Part\n", b"\xff\xfe", b"PK\x03\x04"):
@@ -148,7 +149,7 @@ def test_any_bytes_give_a_list_or_a_message(data: bytes) -> None:
             read_list(lead + data, "parts", MATCHER)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(
     st.lists(
         st.lists(

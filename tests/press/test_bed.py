@@ -20,6 +20,7 @@ from panelart.geometry import Box, Point
 from panelart.pipeline import Bed, lay_out, nested, read, write_bed
 from panelart.press.bed import Kind, Nest, nest
 from panelart.press.jig import Pocket, pin_places, pocket_contour
+from tests.effort import examples
 
 ROOT = Path(__file__).parents[2]
 BED = Box(0, 0, 600, 400)
@@ -30,7 +31,7 @@ def boxes(packed: Nest, load) -> list:
     return [upright(box.left, box.bottom, box.right, box.top) for box in found]
 
 
-@settings(deadline=None, max_examples=25)
+@settings(deadline=None, max_examples=examples(25))
 @given(
     st.lists(
         st.tuples(st.floats(20, 260), st.floats(20, 160), st.integers(1, 12)),
