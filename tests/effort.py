@@ -7,11 +7,13 @@ over made-up cases take their number of examples from `examples`.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from typing import TypeVar
 
 import pytest
 
 _full = False
+Thing = TypeVar("Thing")
 
 
 def choose(*, full: bool) -> None:
@@ -34,6 +36,11 @@ def spread(count: int, keep: int) -> set[int]:
     if keep >= count:
         return set(range(count))
     return {round(step * (count - 1) / max(1, keep - 1)) for step in range(keep)}
+
+
+def some(things: Sequence[Thing], keep: int) -> list[Thing]:
+    """All of them in the full run; in the quick one `keep`, spread over them."""
+    return [things[number] for number in sorted(spread(len(things), len(things) if _full else keep))]
 
 
 def mark_long_tails(items: Iterable[pytest.Item]) -> None:

@@ -105,6 +105,7 @@ CURVES = [
 ]
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("what", "draw"), CURVES, ids=[curve[0] for curve in CURVES])
 def test_curves_become_arcs_within_the_tolerance(what: str, draw) -> None:
     """Held against ezdxf's flattening by shapely's Hausdorff distance; neither is used in the fitting."""

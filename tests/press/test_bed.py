@@ -117,6 +117,7 @@ def test_what_cannot_be_laid_is_refused(wide, high, quantity) -> None:
         nest([Kind(name="K", width=wide, height=high, quantity=quantity)], BED, gap=5, margin=15, turn=False)
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("corner", [0.0, 1.0, 3.0, 12.0])
 @pytest.mark.parametrize("cutter", [0.0, 3.0, 6.0])
 @pytest.mark.parametrize("notch", [0.0, 5.0])

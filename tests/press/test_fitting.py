@@ -124,6 +124,7 @@ def test_edges_alone_locate_a_panel() -> None:
     assert fit.map.apply(Point(260, 110)) == pytest.approx(truth.apply(Point(260, 110)), abs=1e-8)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("model", list(Model))
 def test_the_stated_error_is_the_error_found(model) -> None:
     """2,000 pieces with a scatter of 0.03 mm: how far a far corner is out, against what the covariance says."""

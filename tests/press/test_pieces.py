@@ -186,6 +186,7 @@ def a_run(spec: Path, count: int):
     return run, packed
 
 
+@pytest.mark.full
 def test_every_piece_of_a_run_reads_back_its_own_codes(spec) -> None:
     zxing, pdfium = pytest.importorskip("zxingcpp"), pytest.importorskip("pypdfium2")
     run, packed = a_run(spec, 20)

@@ -61,6 +61,7 @@ def test_nothing_leaves_the_page() -> None:
         assert box.top <= HEIGHT - 5.0
 
 
+@pytest.mark.full
 def test_the_whole_catalogue_is_drawn_and_written_in_time() -> None:
     """The bar is 10 s on a desk machine; this one may be shared, so the time of the process is taken."""
     start = time.process_time()
@@ -88,6 +89,7 @@ def test_one_svg_holds_all_pages_under_each_other() -> None:
     assert svg(whole, live=True).count(b"<text") > 2_000
 
 
+@pytest.mark.full
 def test_the_same_catalogue_gives_the_same_bytes() -> None:
     assert pdf(catalogue_sheets("panelart, test")[:3]) == pdf(pages()[:3])
 

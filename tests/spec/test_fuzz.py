@@ -60,6 +60,7 @@ def test_slips_do_leave_some_specs_readable() -> None:
         assert isinstance(_read(text), Panel)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(
     ("old", "new"),
     [
