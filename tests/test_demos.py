@@ -45,7 +45,7 @@ def test_every_legend_asked_for_is_placed(built) -> None:
         assert text.replace("\n", " ") in placed
 
 
-@pytest.mark.few(2)
+@pytest.mark.few(1)
 def test_every_file_is_written(built) -> None:
     files = write(built, date="2026-01-31")
     assert files.keys() >= FILES

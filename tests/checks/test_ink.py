@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 import numpy as np
-import pathops
 import pytest
 import shapely
 
@@ -13,6 +12,8 @@ from panelart.checks.bodies import body_of, depth, hull
 from panelart.checks.ink import filled, strokes
 from panelart.geometry import Line, Path, Point, circle, rectangle
 from panelart.lettering.outline import Cubic, Loop, open_shape, shape_of
+
+pathops = pytest.importorskip("pathops", reason="skia-pathops is the oracle here")
 
 K = 4.0 / 3.0 * (math.sqrt(2.0) - 1.0)  # control length of the usual cubic quarter circle
 

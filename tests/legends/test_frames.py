@@ -111,6 +111,7 @@ def test_without_titles_that_move_nothing_is_left_out_from_one_round_to_the_next
         assert rounds[-1] == rounds[-2]
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("seed", range(8))
 def test_every_edge_is_owed_to_what_the_frame_holds_its_title_or_a_neighbour(seed: int, monkeypatch) -> None:
     layout, rounds = rounds_of(crowded(seed), monkeypatch)

@@ -10,7 +10,6 @@ import unicodedata
 from functools import cache
 from pathlib import Path
 
-import freetype
 import pytest
 import uharfbuzz
 from fontTools.pens.basePen import decomposeQuadraticSegment
@@ -25,6 +24,8 @@ from shapely.strtree import STRtree
 from panelart.lettering import skeleton
 from panelart.lettering.face import __main__ as command
 from panelart.lettering.face import truetype
+
+freetype = pytest.importorskip("freetype", reason="FreeType reads the fonts here")
 
 STYLES = tuple(skeleton.STYLES)
 BUILT = command.FONTS / "built"
@@ -123,6 +124,7 @@ def test_the_built_font_is_what_the_source_builds(style: str) -> None:
     )
 
 
+@pytest.mark.full
 def test_the_check_tells_a_font_that_differs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     pytest.importorskip("pathops", reason="skia-pathops is needed only to build")
     monkeypatch.setattr(command, "FONTS", tmp_path)

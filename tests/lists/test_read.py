@@ -43,6 +43,7 @@ def xlsx() -> bytes:
 
 def ods() -> bytes:
     """Written by odfpy, with an empty row that is repeated a million times, as spreadsheets do."""
+    pytest.importorskip("odf", reason="odfpy writes the sheet here")
     from odf.opendocument import OpenDocumentSpreadsheet
     from odf.table import Table, TableCell, TableRow
     from odf.text import P

@@ -190,6 +190,7 @@ REFUSED = [
 ]  # fmt: skip
 
 
+@pytest.mark.few(13)
 @pytest.mark.parametrize(("what", "draw", "message"), REFUSED, ids=[case[0] for case in REFUSED])
 def test_refused_with_the_reason(what: str, draw, message: str) -> None:
     found, problems = read(dxf(draw))

@@ -67,7 +67,7 @@ def test_pieces_keep_their_gap_and_none_is_lost(sizes, gap, margin, turn) -> Non
 
 def most_on_bed(kind: Kind, width: float, height: float, gap: float, bound: int) -> int:
     """The most pieces of one kind on a bed, by a general solver: whole millimetres, either position."""
-    from ortools.sat.python import cp_model
+    cp_model = pytest.importorskip("ortools.sat.python.cp_model", reason="OR-tools is the oracle here")
 
     model = cp_model.CpModel()
     wide_bed, high_bed = int(width + gap), int(height + gap)

@@ -102,6 +102,7 @@ def drawn(shape, box, scale=24) -> np.ndarray:
     return ink
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("kind", list(CodeKind))
 @pytest.mark.parametrize("left_out", [False, True])
 def test_codes_are_read_back(kind, left_out) -> None:

@@ -306,6 +306,7 @@ def test_a_picture_in_one_ink_is_on_that_plate_alone(tmp_path: Path) -> None:
     assert shown["base"] == pytest.approx((19.6 * 9.6 - 5.4 * 5.4) / 100, rel=0.01)
 
 
+@pytest.mark.full
 @needs_ghostscript
 def test_a_picture_in_the_presss_own_colours_is_on_the_process_plates(tmp_path: Path) -> None:
     found = placed(tmp_path, "{picture: a.png, box: [6, 6, 20, 10]}")
@@ -314,6 +315,7 @@ def test_a_picture_in_the_presss_own_colours_is_on_the_process_plates(tmp_path: 
     assert shown.get("deep blue", 0.0) == 0.0
 
 
+@pytest.mark.full
 @needs_ghostscript
 def test_a_drawing_fits_its_box_and_keeps_its_hole(tmp_path: Path) -> None:
     found = placed(tmp_path, "{drawing: a.svg, box: [6, 6, 30, 12], ink: deep blue}")

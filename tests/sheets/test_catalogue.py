@@ -83,6 +83,7 @@ def test_pdfium_finds_ink_on_every_page() -> None:
         assert 0.005 < (grey < 200).mean() < 0.4
 
 
+@pytest.mark.full
 def test_one_svg_holds_all_pages_under_each_other() -> None:
     whole = stacked(pages())
     assert whole.page.height == pytest.approx(HEIGHT * len(pages()))
