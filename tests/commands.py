@@ -1,4 +1,7 @@
-"""A command as a person types it: in the quick run within this process, in the full run in a process of its own."""
+"""A command as a person types it: in the quick run within this process, in the full run in a process of its own.
+
+What is refused before any work is tried in many ways, and always within this process.
+"""
 
 from __future__ import annotations
 
@@ -20,24 +23,24 @@ Done = subprocess.CompletedProcess[str]
 
 def run(*words: object, cwd: Path) -> Done:
     """What a command says on either stream, and its exit code."""
-    typed = [str(word) for word in words]
-    return apart(typed, cwd) if effort.is_full() else within(typed, cwd)
+    return run_apart(*words, cwd=cwd) if effort.is_full() else run_within(*words, cwd=cwd)
 
 
-def apart(words: list[str], cwd: Path) -> Done:
+def run_apart(*words: object, cwd: Path) -> Done:
     env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *words]
+    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
     return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
-def within(words: list[str], cwd: Path) -> Done:
+def run_within(*words: object, cwd: Path) -> Done:
+    typed = [str(word) for word in words]
     out, err = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8", write_through=True) for _ in range(2))
     code = 0
     with (
         contextlib.chdir(cwd),
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(err),
-        mock.patch.object(sys, "argv", ["panelart", *words]),
+        mock.patch.object(sys, "argv", ["panelart", *typed]),
         mock.patch.dict(os.environ, {"NO_COLOR": "1"}),
     ):
         try:
@@ -45,4 +48,4 @@ def within(words: list[str], cwd: Path) -> Done:
         except SystemExit as end:
             code = end.code if isinstance(end.code, int) else int(end.code is not None)
     told, complained = (stream.buffer.getvalue().decode("utf-8") for stream in (out, err))
-    return subprocess.CompletedProcess(words, code, told, complained)
+    return subprocess.CompletedProcess(typed, code, told, complained)

@@ -1,4 +1,4 @@
-"""`panelart draft`, `arrange`, `list` and `check --list` as they are run, in processes of their own."""
+"""`panelart draft`, `arrange`, `list` and `check --list` as they are run."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from tests.commands import run
+from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
 LISTS = ROOT / "tests" / "drafting" / "lists"
@@ -55,7 +55,7 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
     tmp_path: Path, words: tuple[object, ...], code: int, said: str
 ) -> None:
     (tmp_path / "there.yaml").write_text("a: 1\n")
-    done = run(*words, cwd=tmp_path)
+    done = run_within(*words, cwd=tmp_path)
     assert done.returncode == code
     assert said in " ".join((done.stdout + done.stderr).replace("│", " ").split())
     assert "Traceback" not in done.stderr

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands import run
+from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "bench-supply.yaml"
@@ -55,7 +55,7 @@ def test_a_piece_out_of_register_is_1_and_gets_none(tmp_path: Path) -> None:
 def test_what_cannot_be_used_is_2(tmp_path: Path, words, code, says) -> None:
     (tmp_path / "points.csv").write_text(POINTS, encoding="utf-8")
     (tmp_path / "bad.csv").write_text("feature,x,y\nlower-lift,1,2\n", encoding="utf-8")
-    done = run("fit", DEMO, *words, cwd=tmp_path)
+    done = run_within("fit", DEMO, *words, cwd=tmp_path)
     assert done.returncode == code
     assert says in done.stderr
     assert "Traceback" not in done.stderr

@@ -16,7 +16,7 @@ from panelart.spec.processes import processes
 from panelart.spec.read import read_panel
 from panelart.spec.shop_edit import with_limits
 from panelart.writers import pdf
-from tests.commands import run
+from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
 BLACK = Ink(name="black", colour="#101214")
@@ -148,7 +148,7 @@ def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
     ],
 )
 def test_what_cannot_be_used_is_2(tmp_path: Path, words, says) -> None:
-    done = run("strip", *words, cwd=tmp_path)
+    done = run_within("strip", *words, cwd=tmp_path)
     assert done.returncode == 2
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert not list(tmp_path.iterdir())
