@@ -15,6 +15,9 @@ from tests.panels import part as placed
 RULE = "opening-size-uncertain"
 
 
+pytestmark = pytest.mark.few(40)
+
+
 @pytest.fixture(params=catalogue.names(), ids=str, scope="module")
 def part(request: pytest.FixtureRequest) -> Component:
     return catalogue.component(request.param)

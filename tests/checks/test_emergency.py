@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from colorspacious import cspace_convert
 
 from panelart.catalogue import component as catalogued
 from panelart.checks.colours import hue
@@ -20,6 +19,8 @@ from panelart.model.layout import Mark
 from panelart.model.panel import Ink
 from tests.checks.builders import at, block, control, disc, front, layout, legend, part
 from tests.checks.cases import JUST, found, measured, refs
+
+cspace_convert = pytest.importorskip("colorspacious", reason="colorspacious is the oracle here").cspace_convert
 
 STOP = control(Motion.PUSH, "emergency-stop", cautions=("emergency-stop",))
 SIGNAL_RED, SIGNAL_YELLOW = "#B81F20", "#F9A800"

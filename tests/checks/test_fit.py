@@ -28,6 +28,7 @@ def test_an_aperture_lets_nothing_through_and_is_not_asked():
     assert found("opening-too-small-after-coat", layout(opening("L1", disc(50, 50, 1.0)))) == []
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize(
     ("passes", "hole", "short"),
     [

@@ -99,9 +99,10 @@ def test_the_shadow_of_a_bezel(eye):
     assert share_hidden(panel, look(*eye)) == pytest.approx(expected, abs=0.01)
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("turn", [0, 90, 30])
 @pytest.mark.parametrize("eye", EYES)
-def test_the_shadow_of_a_lever_at_the_position_that_hides_maximum(eye, turn):
+def test_the_shadow_of_a_lever_at_the_position_that_hides_most(eye, turn):
     panel = layout(part("S1", TOGGLE, spot=(100, 44), turn=turn), legend("S1", "OFF", INK))
     way = 3.25 * np.array([-np.sin(np.radians(turn)), np.cos(np.radians(turn))])
     points = points_in(INK)
@@ -284,6 +285,7 @@ def _worst_by_rays(seen, ink, blocked):
     return max(blocked(points, eye).mean() for eye in _dense(seen))
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("seen", RANGES)
 @pytest.mark.parametrize(
     "ink", [(97.0, 58.0, 99.0, 60.5), (112.0, 40.0, 113.0, 43.0), (103.5, 33.0, 103.9, 36.0), (85.0, 45.0, 87.0, 46.0)]

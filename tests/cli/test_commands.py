@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 from pathlib import Path
 
 import jsonschema
 import pytest
+
+from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "rear-io.yaml"
@@ -29,12 +30,6 @@ marking:
 parts:
   - {ref: H1, part: screw-m4, at: [60, 30], legend: EARTH}
 """
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 @pytest.fixture
@@ -74,7 +69,7 @@ def test_what_cannot_be_read_is_2_with_place_and_what_is_accepted(
     spec.write_text(text, encoding="utf-8")
     before = text[: text.index(at)]
     line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
-    done = run("make", spec, cwd=spec.parent)
+    done = run_within("make", spec, cwd=spec.parent)
     assert done.returncode == 2
     assert f"{spec}:{line}:{column}: error:" in done.stderr
     assert found in done.stderr
@@ -85,7 +80,7 @@ def test_what_cannot_be_read_is_2_with_place_and_what_is_accepted(
 
 @pytest.mark.parametrize("name", ["absent.yaml", "."])
 def test_a_spec_that_is_not_there_is_2(tmp_path: Path, name: str) -> None:
-    done = run("check", name, cwd=tmp_path)
+    done = run_within("check", name, cwd=tmp_path)
     assert done.returncode == 2
     assert "Traceback" not in done.stderr
     assert name in done.stderr
@@ -270,7 +265,7 @@ def test_parts_are_found_told_and_drawn(tmp_path: Path) -> None:
     ],
 )
 def test_slips_with_parts_are_2(words: tuple[str, ...], said: str, tmp_path: Path) -> None:
-    done = run(*words, cwd=tmp_path)
+    done = run_within(*words, cwd=tmp_path)
     assert done.returncode == 2
     assert said in " ".join(done.stderr.split())
     assert not list(tmp_path.iterdir())

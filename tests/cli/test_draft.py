@@ -1,23 +1,16 @@
-"""`panelart draft`, `arrange`, `list` and `check --list` as they are run, in processes of their own."""
+"""`panelart draft`, `arrange`, `list` and `check --list` as they are run."""
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from tests.commands import run, run_within
+
 ROOT = Path(__file__).parents[2]
 LISTS = ROOT / "tests" / "drafting" / "lists"
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_from_a_list_to_a_panel_that_is_as_listed(tmp_path: Path) -> None:
@@ -62,7 +55,7 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
     tmp_path: Path, words: tuple[object, ...], code: int, said: str
 ) -> None:
     (tmp_path / "there.yaml").write_text("a: 1\n")
-    done = run(*words, cwd=tmp_path)
+    done = run_within(*words, cwd=tmp_path)
     assert done.returncode == code
     assert said in " ".join((done.stdout + done.stderr).replace("│", " ").split())
     assert "Traceback" not in done.stderr

@@ -79,6 +79,7 @@ def test_nothing_to_do_changes_nothing() -> None:
     assert placed(after) == after
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("demo", ["bench-supply.yaml", "dosing.yaml", "rear-io.yaml", "monitor-2u.yaml"])
 def test_parts_of_the_demos_find_a_place_again(demo: str) -> None:
     """Three parts with lines of their own lose their place: they get another, and the others stay."""

@@ -105,6 +105,7 @@ CURVES = [
 ]
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("what", "draw"), CURVES, ids=[curve[0] for curve in CURVES])
 def test_curves_become_arcs_within_the_tolerance(what: str, draw) -> None:
     """Held against ezdxf's flattening by shapely's Hausdorff distance; neither is used in the fitting."""
@@ -189,6 +190,7 @@ REFUSED = [
 ]  # fmt: skip
 
 
+@pytest.mark.few(13)
 @pytest.mark.parametrize(("what", "draw", "message"), REFUSED, ids=[case[0] for case in REFUSED])
 def test_refused_with_the_reason(what: str, draw, message: str) -> None:
     found, problems = read(dxf(draw))

@@ -72,6 +72,7 @@ def test_units(head: str, size: float | None) -> None:
         assert "the spec says the drawing is in m" in problem.message
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(
     "d",
     [

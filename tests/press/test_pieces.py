@@ -102,6 +102,7 @@ def drawn(shape, box, scale=24) -> np.ndarray:
     return ink
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("kind", list(CodeKind))
 @pytest.mark.parametrize("left_out", [False, True])
 def test_codes_are_read_back(kind, left_out) -> None:
@@ -186,6 +187,7 @@ def a_run(spec: Path, count: int):
     return run, packed
 
 
+@pytest.mark.full
 def test_every_piece_of_a_run_reads_back_its_own_codes(spec) -> None:
     zxing, pdfium = pytest.importorskip("zxingcpp"), pytest.importorskip("pypdfium2")
     run, packed = a_run(spec, 20)

@@ -60,6 +60,7 @@ def test_four_corners_put_the_piece_where_it_lies() -> None:
     assert {length.name: round(length.measured, 1) for length in done.lengths} == {"width": 260.0, "height": 110.0}
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("sigma", "minimum"), [(0.025, 0.999), (0.05, 0.95)])
 def test_ten_thousand_pieces_by_their_corners(sigma, minimum) -> None:
     """±0.05 mm on four corners: 95 in 100 pieces hold 0.1 mm everywhere, whether 0.05 is two standard deviations

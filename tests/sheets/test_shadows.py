@@ -39,7 +39,7 @@ def test_red_and_amber():
     assert svg(drawing) == svg(shadow_picture(panel, hidden, HIGH, ranged=True))
 
 
-def test_the_worst_place_hides_maximum():
+def test_the_worst_place_hides_most():
     assert worst_look(made(), [LOW, HIGH]) is HIGH  # four millimetres of a letter against two
 
 

@@ -68,6 +68,7 @@ FACES = [
 ]
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("what", "draw", "area"), FACES, ids=[face[0] for face in FACES])
 def test_every_file_of_an_odd_panel(tmp_path: Path, what: str, draw, area: float) -> None:
     """The cut file, read by ezdxf, is the outline drawn back by the film on every edge: shapely's own offset."""
