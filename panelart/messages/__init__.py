@@ -4,14 +4,18 @@ Nothing here knows panels. Rules and declared fields have their sentences where 
 """
 
 from panelart.messages.arguments import (
+    Clauses,
     Count,
     Degrees,
     Each,
     Either,
+    InUnit,
+    Lettering,
     Listed,
     MeasuredMm,
     Mm,
     Number,
+    Numbers,
     Percent,
     PointMm,
     Quoted,
@@ -23,7 +27,7 @@ from panelart.messages.arguments import (
 from panelart.messages.message import CATALOGUE, Message, Said, Sentence, counted, english, message, speaking
 
 __all__ = [
-    "CATALOGUE", "Count", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm", "Number", "Percent",
-    "PointMm", "Quoted", "Said", "Sentence", "SizeMm", "Thing", "Word", "counted", "english", "message", "quoted",
-    "speaking",
+    "CATALOGUE", "Clauses", "Count", "Degrees", "Each", "Either", "InUnit", "Lettering", "Listed", "MeasuredMm",
+    "Message", "Mm", "Number", "Numbers", "Percent", "PointMm", "Quoted", "Said", "Sentence", "SizeMm", "Thing", "Word",
+    "counted", "english", "message", "quoted", "speaking",
 ]  # fmt: skip

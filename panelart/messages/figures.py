@@ -57,6 +57,11 @@ def plain(value: float) -> str:
     return f"{round(value, 6) + 0.0:.10g}"
 
 
+def in_unit(value: float, unit: str) -> str:
+    """A value as it was given, with its unit: '0.35 mm', '15 arcmin', '70 %'; a ratio has none."""
+    return f"{plain(value)}{unit_behind(unit)}"
+
+
 def _decimals_of(value: float, unit: str) -> int:
     if unit == "count":
         return 0
