@@ -180,7 +180,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
     Fails: a hole 2.9 mm from the free edge of a flange of 2 mm sheet.
     Passes: the same hole 3 mm from it.
     """
-    limit = survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    limit = survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, of_limits.sheet_thickness())
     for bend in _bends(survey).values():
         flange, second = bend.flange, bend.flange.second
         on_flange = [

@@ -27,7 +27,7 @@ _OPPOSITE = {Edge.TOP: Edge.BOTTOM, Edge.BOTTOM: Edge.TOP, Edge.LEFT: Edge.RIGHT
 def _past_punch(along: float, up: float, turned_deg: float) -> float:
     """How far a point stays from the middle of the punch once a bend is made.
 
-    `along` is its distance from the bend on the face, `up` how far it stands behind the face. The punch comes down on
+    `along` is its distance from the bend on the face, `up` its distance behind the face. The punch comes down on
     the inside; both legs rise by half of what the metal is turned through.
     """
     half = math.radians(turned_deg / 2)

@@ -41,7 +41,7 @@ def _box_of(area: shapely.Geometry) -> Box:
 
 
 def _standing(box: Box, code: CodeRequest) -> shapely.Geometry:
-    """A box about the middle of a code where the code stands."""
+    """A box about the middle of a code, at the place of the code."""
     turned = affinity.rotate(shapely.box(box.left, box.bottom, box.right, box.top), code.turn, origin=(0.0, 0.0))
     return affinity.translate(turned, code.at.x, code.at.y)
 

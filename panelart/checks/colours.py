@@ -1,6 +1,6 @@
 """Colours as the eye has them: luminance, contrast, and how far apart two colours look to different eyes.
 
-Colours are `#RRGGBB` in sRGB. What is shown on screen stands for what is printed: a measured reflectance would be
+Colours are `#RRGGBB` in sRGB. What is shown on screen is taken for what is printed: a measured reflectance would be
 better and is not known here.
 """
 

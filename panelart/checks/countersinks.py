@@ -137,7 +137,7 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
     """The coat fills the countersink so far that the screw head is no longer flush.
 
     The finished cone is as wide as the head's theoretical diameter at the nominal coat thickness; where the coat is
-    thicker, or no allowance is made for it, the head stands proud.
+    thicker, or no allowance is made for it, the head is proud.
 
     Source: plane geometry; the permissible height is common practice.
     Fix: mask the countersink, or a narrower range of coat thickness.

@@ -237,7 +237,7 @@ def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject}: up to {measured} of a letter or mark hidden by {other}; maximum {limit}",
+    says="{subject}: up to {measured} hidden by {other}; maximum {limit}",
     fix="Move the legend away from the part, or fit a lower knob.",
 )
 def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:

@@ -75,9 +75,9 @@ def lettering_too_thin(survey: Survey) -> Iterator[Observation]:
     """A stroke of a legend is thinner than the process can hold, or than the cutter that must enter it.
 
     Measured on the outlines as they will be marked, superscripts and bars included, by the smallest disc that fits
-    between the sides of a stroke. For words left out of a field the ink between the letters counts. The fix names the
-    smallest cap height at which these words meet the limit in this font, in steps of 0.05 mm. A warning, since printers
-    publish what they recommend and not what only just holds.
+    between the sides of a stroke. For words knocked out of a field the ink between the letters counts. The fix names
+    the smallest cap height at which these words meet the limit in this font, in steps of 0.05 mm. A warning, since
+    printers publish what they recommend and not what only just holds.
 
     Source: the process's own figure for a line; the width of the cutter in the spec.
     Fix: a larger cap height, a bolder font, or another process.
@@ -100,8 +100,8 @@ def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
     """A gap within or between letters is narrower than the process can keep open.
 
     Counters, the openings of letters and the gaps between neighbours count, and so does what stays bare where words are
-    left out of a field: there the strokes of the letters are the gaps. Where two strokes only meet at a point, as in V,
-    no gap counts. The fix names the smallest cap height at which these words meet the limit.
+    knocked out of a field: there the strokes of the letters are the gaps. Where two strokes only meet at a point, as in
+    V, no gap counts. The fix names the smallest cap height at which these words meet the limit.
 
     Source: the process's own figure for a line left bare.
     Fix: a larger cap height, `tracking`, or a font with wider counters.

@@ -238,18 +238,18 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject}: strokes left out of {other} are {measured} wide; minimum {limit}",
+    says="{subject}: strokes knocked out of {other} are {measured} wide; minimum {limit}",
     fix="Make the strokes {limit} wide.",
 )
 def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
-    """Light letters are left out of a darker background with strokes so narrow that its ink closes over them.
+    """Light letters are knocked out of a darker background with strokes so narrow that its ink closes over them.
 
     Dark letters on a lighter background overprint its edge and are not checked. Strokes too thin for the process in any
     case are a separate finding.
 
     Source: the process's own figure for the narrowest line left bare.
     Fix: bolder or larger lettering on the background, or no background behind it.
-    Fails: strokes of 0.2 mm left out of a field where the process keeps gaps of 0.26 mm open.
+    Fails: strokes of 0.2 mm knocked out of a field where the process keeps gaps of 0.26 mm open.
     Passes: strokes of 0.3 mm.
     """
     limit = of_process(survey, "gap_minimum")
@@ -339,7 +339,7 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject}: width of label film to {other} is {measured}; minimum {limit}",
+    says="{subject}: film width to {other} is {measured}; minimum {limit}",
     fix="Move the parts apart until {limit} of film remains, or make one window of the two.",
 )
 def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:

@@ -46,7 +46,7 @@ _MAX_TEXTS = 3
 """Of several legends so many texts are named, of more the first two."""
 
 _RACK_STANDARD = "IEC 60297"
-"""Panels of 19-inch racks and subracks: slots of 6.8 mm stand 5.94 mm from the edge, whatever the sheet."""
+"""Panels of 19-inch racks and subracks: slots of 6.8 mm are 5.94 mm from the edge, whatever the sheet."""
 
 Piece: TypeAlias = tuple[shapely.Geometry, Body]
 """What a thing, or a part of it, covers, and its outer form."""
@@ -308,7 +308,7 @@ class Survey:
                 return Point(box.right, along)
 
     def shown(self, on: str, place: Point | Box) -> Point | Box:
-        """Where something is shown on the panel: what is in a flange stands at the edge of that flange."""
+        """Where something is shown on the panel: what is in a flange is shown at the edge of that flange."""
         if on == FACE:
             return place
         middle = place.centre if isinstance(place, Box) else place
@@ -350,7 +350,7 @@ class Survey:
 
     @cached_property
     def legends(self) -> Group[Ink]:
-        """All marking that belongs to a part or stands by itself: words, then scale marks; frames are apart."""
+        """All marking that belongs to a part or is by itself: words, then scale marks; frames are apart."""
         return Group((*self.words, *self.scale_marks))
 
     def keepouts(self, side: Side) -> Group[Solid]:
@@ -472,7 +472,7 @@ class Survey:
 
 
 def _short(title: str) -> str:
-    """A catalogue title without what qualifies it, as it stands within a sentence."""
+    """A catalogue title without what qualifies it, as it is written within a sentence."""
     short = re.split(r", | \(", title, maxsplit=1)[0]
     return short[:1].lower() + short[1:] if short[1:2].islower() else short
 
@@ -497,7 +497,7 @@ def inked(pairs: Iterable[tuple[First, Solid]]) -> list[tuple[First, Solid]]:
 
 
 def reach(one: Thing, two: Thing) -> float:
-    """How far two things lie in each other, in mm: the least move that parts those of their pieces that meet.
+    """How far two things overlap, in mm: the shortest move that separates those of their pieces that meet.
 
     0 where they share no more than a line. Taken by the pieces' outer forms.
     """

@@ -32,7 +32,7 @@ def pad(ref: Word) -> None:
 
 @message
 def window(ref: Word) -> None:
-    """{ref} (window in the label film)"""
+    """{ref} (label film window)"""
 
 
 @message
@@ -148,7 +148,7 @@ def sheet_edge() -> None:
 
 @message
 def film_edge() -> None:
-    """the edge of the label film"""
+    """the edge"""
 
 
 @message
