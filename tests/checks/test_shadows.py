@@ -17,6 +17,7 @@ from panelart.checks.shadows import Eye, Look, casters, hidden_ink, looks
 from panelart.checks.survey import survey
 from panelart.checks.worst_eye import worst_ink
 from panelart.geometry import rectangle
+from panelart.messages import checks_things as things
 from panelart.model.component import Envelope, Motion
 from panelart.model.panel import EyeRange, Operator
 from tests.checks.builders import at, block, control, disc, front, knob, layout, legend, part
@@ -216,11 +217,11 @@ def test_without_an_eye_nothing_is_said():
 
 def test_from_above_the_name_below_is_hidden_and_from_below_the_one_above():
     (finding,) = found("legend-hidden-from-eye", _panel(_seen_from((400, 400))))
-    assert '"BELOW"' in finding.subject
-    assert "400 mm above" in finding.other
+    assert finding.subject == things.legend(owner="RV1", style="name", text="BELOW")
+    assert dict(finding.other.arguments)["eye"] == things.eye_above(height=400.0)
     assert finding.measured > 50
     (finding,) = found("legend-hidden-from-eye", _panel(_seen_from((-300, -300))))
-    assert '"ABOVE"' in finding.subject
+    assert finding.subject == things.legend(owner="RV1", style="position", text="ABOVE")
 
 
 @pytest.mark.parametrize(("gap", "hidden"), [(1e-6, []), (-1e-6, [("RV1",)])])
@@ -251,7 +252,7 @@ def test_plugs_and_caps_cast_and_what_a_cap_sweeps_does_not():
         part("RV1", SLIDE, spot=(90, 50)),
     )
     plug, cap = casters(survey(made))
-    assert (plug.words, cap.words) == ("the mated plug of J1", "the cap of RV1")
+    assert (plug.words, cap.words) == (things.piece(ref="J1", what="mated plug"), things.cap(ref="RV1"))
     assert {round(float(foot[:, 1].max() - foot[:, 1].min()), 6) for foot, _ in cap.states} == {24.0}
 
 

@@ -183,7 +183,7 @@ def test_limits_of_the_house(spec: Path) -> None:
     house.write_text("limits: {edge.minimum: {value: 0.5, why: our laser holds it}}\n", encoding="utf-8")
     done = run("check", spec, cwd=spec.parent)
     assert done.returncode == 0
-    assert "house: edge.minimum: 0.5 ratio, not 1.5 ratio" in done.stdout
+    assert "house: edge.minimum: 0.5, not 1.5" in done.stdout
     house.write_text("limits: {edge.lest: {value: 0.5, why: a}}\n", encoding="utf-8")
     wrong = run("check", spec, cwd=spec.parent)
     assert wrong.returncode == 2
@@ -238,7 +238,7 @@ def test_suggestions_are_printed_with_their_place(spec: Path) -> None:
     spec.write_text(SPEC.replace("at: [60, 30]", "at: [5, 30]"), encoding="utf-8")
     done = run("check", spec, "--suggest", cwd=spec.parent)
     assert done.returncode == 1
-    assert "opening-near-edge: move H1 by (+" in done.stdout
+    assert "opening-near-edge: Move H1 by [0.3, 0]" in done.stdout
     assert f"{spec}:13:36: 5 -> " in done.stdout
     assert run("check", spec, "--suggest", "--format", "json", cwd=spec.parent).returncode == 2
 
