@@ -80,7 +80,7 @@ def polyline_smoothed() -> None:
 
 @message
 def convert_the_polyline() -> None:
-    """Convert it to arcs or a spline."""
+    """Convert the polyline to arcs or a spline."""
 
 
 @message
