@@ -15,7 +15,8 @@ from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of
 from panelart.lists.matching import Matcher
 from panelart.lists.read import ComponentList, Item, ScaleWish, Weight
-from panelart.messages import Message, Said, lists
+from panelart.messages import Message, Said
+from panelart.messages import component_lists as lists
 from panelart.messages import drafting as said
 from panelart.model.component import Component, Motion
 from panelart.source.written import Written, written

@@ -8,7 +8,7 @@ from enum import Enum
 from panelart.diagnostics import Where
 from panelart.lists.read import ComponentList, Item
 from panelart.messages import Message, Said, quoted
-from panelart.messages import lists as said
+from panelart.messages import component_lists as said
 from panelart.model.panel import Panel
 
 

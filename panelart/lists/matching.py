@@ -16,7 +16,7 @@ from functools import cache
 from typing import Final
 
 import panelart.catalogue
-from panelart.messages import lists as said
+from panelart.messages import component_lists as said
 from panelart.model.component import Component
 
 SURE: Final = 0.75

@@ -19,7 +19,7 @@ from panelart.lists.matching import Candidate, Match, Matcher
 from panelart.lists.refs import MAX_REFS, continued, expand
 from panelart.lists.tables import Row, Table, read_table
 from panelart.messages import Message, Said, said_by
-from panelart.messages import lists as said
+from panelart.messages import component_lists as said
 from panelart.model.component import Component, Motion
 
 MAX_PARTS: Final = 1000

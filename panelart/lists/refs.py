@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from panelart.messages import lists as said
+from panelart.messages import component_lists as said
 
 MAX_REFS: Final = 500
 """The most refs of one line."""

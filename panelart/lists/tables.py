@@ -12,7 +12,7 @@ from xml.etree import ElementTree as ET
 
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
-from panelart.messages import lists_files as said
+from panelart.messages import component_lists_files as said
 
 MAX_BYTES: Final = 5_000_000
 """The largest file that is read, packed or not."""

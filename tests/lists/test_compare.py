@@ -12,7 +12,7 @@ import pytest
 from panelart.lists.compare import Kind, differences
 from panelart.lists.matching import Matcher
 from panelart.lists.read import read_list
-from panelart.messages import lists as said
+from panelart.messages import component_lists as said
 from panelart.sheets.purchasing import bought, purchasing_csv, purchasing_xlsx
 from panelart.spec.read import panel_from_text
 

@@ -16,7 +16,7 @@ from panelart.lists.matching import Matcher
 from panelart.lists.read import Weight, read_list
 from panelart.lists.refs import MAX_REFS, continued, expand
 from panelart.messages import Message, said_by
-from panelart.messages import lists as said
+from panelart.messages import component_lists as said
 
 MATCHER = Matcher()
 
@@ -107,22 +107,28 @@ def test_titles_above_the_headers_are_passed_over() -> None:
 @pytest.mark.parametrize(
     ("data", "message"),
     [
-        pytest.param(b"", "lists.headers-missing-in-empty-table", id="-no row of headers"),
-        pytest.param(b"\n\n", "lists.headers-missing-in-empty-table", id="\n\n-no row of headers"),
+        pytest.param(b"", "component-lists.headers-missing-in-empty-table", id="-no row of headers"),
+        pytest.param(b"\n\n", "component-lists.headers-missing-in-empty-table", id="\n\n-no row of headers"),
         pytest.param(
             b"S1,toggle-12\nS2,toggle-12\n",
-            "lists.headers-missing",
+            "component-lists.headers-missing",
             id="S1,toggle-12\nS2,toggle-12\n-the first row is: S1, toggle-12",
         ),
         pytest.param(
-            b"PK\x03\x04 not a zip at all", "lists-files.file-damaged", id="PK\x03\x04 not a zip at all-damaged"
+            b"PK\x03\x04 not a zip at all",
+            "component-lists-files.file-damaged",
+            id="PK\x03\x04 not a zip at all-damaged",
         ),
-        pytest.param(b"\xd0\xcf\x11\xe0" + b"\0" * 100, "lists-files.old-binary-format", id="data4-old binary form"),
-        pytest.param(b"\0\0\0\x01" * 50, "lists-files.not-a-table", id="data5-no text and no table"),
-        pytest.param(b"Ref,Part\n" + b"S1,x\n" * 6000, "lists-files.too-many-rows", id="data6-more than 5000 rows"),
-        pytest.param(b"Ref,Part\nS1," + b"x" * 3000 + b"\n", "lists-files.row-too-long", id="data7-too long"),
-        pytest.param(b"x" * 5_000_001, "lists-files.file-too-large", id="data8-5000001 bytes"),
-        pytest.param(b"\xff\xfea", "lists-files.encoding-invalid", id="\xff\xfea-UTF-16 and is not"),
+        pytest.param(
+            b"\xd0\xcf\x11\xe0" + b"\0" * 100, "component-lists-files.old-binary-format", id="data4-old binary form"
+        ),
+        pytest.param(b"\0\0\0\x01" * 50, "component-lists-files.not-a-table", id="data5-no text and no table"),
+        pytest.param(
+            b"Ref,Part\n" + b"S1,x\n" * 6000, "component-lists-files.too-many-rows", id="data6-more than 5000 rows"
+        ),
+        pytest.param(b"Ref,Part\nS1," + b"x" * 3000 + b"\n", "component-lists-files.row-too-long", id="data7-too long"),
+        pytest.param(b"x" * 5_000_001, "component-lists-files.file-too-large", id="data8-5000001 bytes"),
+        pytest.param(b"\xff\xfea", "component-lists-files.encoding-invalid", id="\xff\xfea-UTF-16 and is not"),
     ],
 )
 def test_what_is_no_list(data: bytes, message: str) -> None:
@@ -290,53 +296,71 @@ def asked(text: str) -> list[tuple[str, int, Message]]:
     ("line", "column", "message"),
     [
         pytest.param(
-            "S1,flux thing,,,,,", "part", "lists.part-unknown", id="S1,flux thing,,,,,-part-'flux thing' is no part"
+            "S1,flux thing,,,,,",
+            "part",
+            "component-lists.part-unknown",
+            id="S1,flux thing,,,,,-part-'flux thing' is no part",
         ),
         pytest.param(
-            "S1-R4,toggle-12,,,,,", "ref", "lists.range-of-two-letters", id="S1-R4,toggle-12,,,,,-ref-from S to R"
+            "S1-R4,toggle-12,,,,,",
+            "ref",
+            "component-lists.range-of-two-letters",
+            id="S1-R4,toggle-12,,,,,-ref-from S to R",
         ),
         pytest.param(
             "S1,toggle-12,x,,,,",
             "qty",
-            "lists.quantity-not-a-number",
+            "component-lists.quantity-not-a-number",
             id="S1,toggle-12,x,,,,-qty-'x' is no whole number",
         ),
         pytest.param(
             "S1 S2,toggle-12,3,,,,",
             "qty",
-            "lists.quantity-contradicts-refs",
+            "component-lists.quantity-contradicts-refs",
             id="S1 S2,toggle-12,3,,,,-qty-2 refs and a quantity of 3",
         ),
         pytest.param(
-            "S1,toggle-12,,,,,top", "side", "lists.side-unknown", id="S1,toggle-12,,,,,top-side-neither front nor rear"
+            "S1,toggle-12,,,,,top",
+            "side",
+            "component-lists.side-unknown",
+            id="S1,toggle-12,,,,,top-side-neither front nor rear",
         ),
         pytest.param(
             "S1,toggle-12,,A/B/C,,,",
             "positions",
-            "lists.positions-miscounted",
+            "component-lists.positions-miscounted",
             id="S1,toggle-12,,A/B/C,,,-positions-3 names for the positions",
         ),
         pytest.param(
             "J1,bnc,,on/off,,,",
             "positions",
-            "lists.positions-of-fixed-part",
+            "component-lists.positions-of-fixed-part",
             id="J1,bnc,,on/off,,,-positions-no positions",
         ),
         pytest.param(
             "S1,toggle-12,,,0-10 V,,",
             "scale",
-            "lists.scale-of-fixed-part",
+            "component-lists.scale-of-fixed-part",
             id="S1,toggle-12,,,0-10 V,,-scale-neither turned nor slid",
         ),
         pytest.param(
-            "RV1,pot-m10,,,ten,,", "scale", "lists.scale-unreadable", id="RV1,pot-m10,,,ten,,-scale-'ten' is no scale"
+            "RV1,pot-m10,,,ten,,",
+            "scale",
+            "component-lists.scale-unreadable",
+            id="RV1,pot-m10,,,ten,,-scale-'ten' is no scale",
         ),
         pytest.param(
-            "RV1,pot-m10,,,9-3,,", "scale", "lists.scale-backwards", id="RV1,pot-m10,,,9-3,,-scale-does not run upwards"
+            "RV1,pot-m10,,,9-3,,",
+            "scale",
+            "component-lists.scale-backwards",
+            id="RV1,pot-m10,,,9-3,,-scale-does not run upwards",
         ),
-        pytest.param("J1,bnc,,,,22,", "knob", "lists.knob-without-shaft", id="J1,bnc,,,,22,-knob-no shaft"),
+        pytest.param("J1,bnc,,,,22,", "knob", "component-lists.knob-without-shaft", id="J1,bnc,,,,22,-knob-no shaft"),
         pytest.param(
-            "RV1,pot-m10,,,,huge,", "knob", "lists.knob-unknown", id="RV1,pot-m10,,,,huge,-knob-'huge' is no knob"
+            "RV1,pot-m10,,,,huge,",
+            "knob",
+            "component-lists.knob-unknown",
+            id="RV1,pot-m10,,,,huge,-knob-'huge' is no knob",
         ),
     ],
 )
