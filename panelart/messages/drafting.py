@@ -32,12 +32,12 @@ def largest_face_too_small(maximum: SizeMm) -> None:
 
 @message
 def no_room_for_group(group: Quoted, size: SizeMm) -> None:
-    """No room for group {group} in the free area of the {size} panel"""
+    """No space for group {group} in the free area of the {size} panel"""
 
 
 @message
 def no_room_for_parts(refs: Each, size: SizeMm) -> None:
-    """No room for {refs} in the free area of the {size} panel"""
+    """No space for {refs} in the free area of the {size} panel"""
 
 
 @message
