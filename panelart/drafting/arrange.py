@@ -23,7 +23,7 @@ from panelart.legends.candidates import lettered, style_of
 from panelart.legends.frames import LINE_WIDTH, TITLE_GAP, TITLE_RUN
 from panelart.legends.wording import lettering_problems
 from panelart.messages import drafting as said
-from panelart.messages import said_by
+from panelart.messages.errors import said_by
 from panelart.model.panel import FrameForm, FrameRequest, Panel
 from panelart.source import edit, yaml
 from panelart.source.nodes import Mapping as MappingNode

@@ -7,7 +7,7 @@ from typing import Final
 
 from panelart.drafting.plan import Wish
 from panelart.messages import drafting as said
-from panelart.messages import said_by
+from panelart.messages.errors import said_by
 from panelart.units import HORIZONTAL_PITCH, INCH, RACK_UNIT, length
 
 RACK_WIDTH: Final = 482.6

@@ -18,8 +18,9 @@ from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
 from panelart.lists.matching import Candidate, Match, Matcher
 from panelart.lists.refs import MAX_REFS, continued, expand
 from panelart.lists.tables import Row, Table, read_table
-from panelart.messages import Message, Said, said_by
+from panelart.messages import Message, Said
 from panelart.messages import component_lists as said
+from panelart.messages.errors import said_by
 from panelart.model.component import Component, Motion
 
 MAX_PARTS: Final = 1000

@@ -20,10 +20,10 @@ from panelart.messages.arguments import (
     Word,
     quoted,
 )
-from panelart.messages.message import CATALOGUE, Message, Said, Sentence, counted, english, message, said_by, speaking
+from panelart.messages.message import CATALOGUE, Message, Said, Sentence, counted, english, message, speaking
 
 __all__ = [
     "CATALOGUE", "Count", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm", "Number", "Percent",
     "PointMm", "Quoted", "Said", "Sentence", "SizeMm", "Thing", "Word", "counted", "english", "message", "quoted",
-    "said_by", "speaking",
+    "speaking",
 ]  # fmt: skip

@@ -118,13 +118,6 @@ def english(said: Said) -> str:
     return said if isinstance(said, str) else said.english
 
 
-def said_by(error: BaseException) -> Said:
-    """What an exception says: the message that it was raised with, else the first line of its text."""
-    if error.args and isinstance(error.args[0], Message):
-        return error.args[0]
-    return next(iter(str(error).splitlines()), "")
-
-
 def message(declared: Callable[P, None]) -> Callable[P, Message]:
     """Declare a sentence: the function's docstring, with its parameters in braces."""
     return _declared(declared, "")

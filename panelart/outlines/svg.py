@@ -12,9 +12,10 @@ from typing import Final
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs
-from panelart.messages import Said, said_by
+from panelart.messages import Said
 from panelart.messages import outlines as said
 from panelart.messages import outlines_elements as said_of
+from panelart.messages.errors import said_by
 from panelart.outlines.chains import Drawn
 from panelart.outlines.drawing_units import MILLIMETRES, agreed
 from panelart.outlines.dxf import Found, Source

@@ -15,8 +15,9 @@ from panelart.lists.headers import headers
 from panelart.lists.matching import Matcher
 from panelart.lists.read import Weight, read_list
 from panelart.lists.refs import MAX_REFS, continued, expand
-from panelart.messages import Message, said_by
+from panelart.messages import Message
 from panelart.messages import component_lists as said
+from panelart.messages.errors import said_by
 
 MATCHER = Matcher()
 
