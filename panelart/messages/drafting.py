@@ -76,9 +76,9 @@ def grid_out_of_range(grid: Quoted, minimum: Mm, maximum: Mm) -> None:
 # --- what was assumed
 
 
-@counted("{file}: note: {count} parts on the {side} left out; draft them with --side {side}")
+@counted("{file}: note: {count} parts on the {side} omitted; draft them with --side {side}")
 def other_side_left_out(file: Word, count: Count, side: Word) -> None:
-    """{file}: note: {count} part on the {side} left out; draft it with --side {side}"""
+    """{file}: note: {count} part on the {side} omitted; draft it with --side {side}"""
 
 
 @message
