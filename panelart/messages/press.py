@@ -66,22 +66,22 @@ def kiss_cut_title(panel: Word) -> None:
 
 @message
 def label_film_note(side: Word) -> None:
-    """{side} Scale 1:1, mm. Kiss cut: cut through the film, not through the liner."""
+    """{side} Scale 1:1, mm. Kiss cut: cut through the label film, not through the liner."""
 
 
 @message
 def kiss_cut_note(side: Word) -> None:
-    """{side} Scale 1:1, mm. Cut through the film, not through the liner."""
+    """{side} Scale 1:1, mm. Cut through the label film, not through the liner."""
 
 
 @message
 def printed_on_back() -> None:
-    """Printed on the back of the film: mirrored, seen from the rear."""
+    """Printed on the back of the label film: mirrored, seen from the rear."""
 
 
 @message
 def printed_on_front() -> None:
-    """Printed on the front of the film: seen from the front."""
+    """Printed on the front of the label film: seen from the front."""
 
 
 @message
@@ -111,7 +111,7 @@ def window(name: Word) -> None:
 
 @message
 def film_edge() -> None:
-    """film edge"""
+    """label film edge"""
 
 
 # --- engraving and laser marking

@@ -192,7 +192,7 @@ def mark_of(kind: Word, ref: Word) -> None:
 
 @message
 def outlier(feature: Word, line: Count, error: MeasuredMm) -> None:
-    """{feature} (line {line}) deviates {error} from the other points and is not used; measure it again"""
+    """{feature} (line {line}) deviates {error} from the other points and is not used; measure {feature} again"""
 
 
 @message
