@@ -17,8 +17,8 @@ class Kind(Enum):
 
     MISSING = "missing"  # on the list, not on the panel
     EXTRA = "extra"  # on the panel, not on the list
-    DIFFERENT = "different part"
-    UNKNOWN = "unknown part"  # the list does not say for sure which part it means
+    DIFFERENT = "different-part"
+    UNKNOWN = "unknown-part"  # the list does not say for sure which part it means
 
     @property
     def says(self) -> Message:

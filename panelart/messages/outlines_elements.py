@@ -124,6 +124,11 @@ def rect_without_size() -> None:
 
 
 @message
+def radius_missing(element: Word) -> None:
+    """{element} has no positive radius"""
+
+
+@message
 def arc_without_size() -> None:
     """Elliptical arc has no valid radii"""
 

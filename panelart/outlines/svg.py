@@ -178,7 +178,7 @@ def _ellipse(element: Element) -> list[Piece]:
     names = ("r", "r") if element.tag == "circle" else ("rx", "ry")
     rx, ry = (_number(element, name) for name in names)
     if not (rx > 0.0 and ry > 0.0):
-        raise RefusedError(f"the <{element.tag}> has no radius")
+        raise RefusedError(said_of.radius_missing(element=f"<{element.tag}>"))
     centre = complex(_number(element, "cx"), _number(element, "cy"))
     start = centre + rx
     return [EllipticArc(start=start, end=start, centre=centre, u=complex(rx), v=1j * ry, first=0.0, span=2 * math.pi)]
