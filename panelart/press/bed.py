@@ -9,6 +9,7 @@ from itertools import product
 from typing import Any, Final
 
 from panelart.geometry import Affine, Box, Point, Transform, Vector
+from panelart.messages import press_pieces as said
 
 MICROMETRES: Final = 1000
 """The packer reckons in whole micrometres: with fractions it would find overlaps where pieces touch."""
@@ -85,7 +86,7 @@ def nest(kinds: Sequence[Kind], bed: Box, *, gap: float, margin: float, turn: bo
     """
     wanted = [kind.quantity for kind in kinds]
     if not 0 < sum(wanted) <= MAX_PIECES:
-        raise ValueError(f"a job has 1 to {MAX_PIECES} pieces, not {sum(wanted)}")
+        raise ValueError(said.quantity_out_of_range(pieces=sum(wanted), maximum=MAX_PIECES))
     room = _Room(bed, gap, margin, turn=turn)
     for kind in kinds:
         room.require(kind)
@@ -131,10 +132,8 @@ class _Room:
         """Raises ValueError when not even one piece fits."""
         if not any(self._columns(kind, turned=turned) for turned in self._turns(kind)):
             wide, high = self._free
-            raise ValueError(
-                f"{kind.name} is {kind.width:g} x {kind.height:g} mm; inside its margin the bed has "
-                f"{max(wide, 0.0):g} x {max(high, 0.0):g} mm"
-            )
+            free = (max(wide, 0.0), max(high, 0.0))
+            raise ValueError(said.piece_too_large(name=kind.name, size=(kind.width, kind.height), maximum=free))
 
     def fill(self, kinds: Sequence[Kind], wanted: Sequence[int]) -> tuple[Spot, ...]:
         """One load as full as is found, its spots from the lower left row by row."""

@@ -25,14 +25,18 @@ def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) ->
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (("--bed", "200x100"), "inside its margin the bed has 170 x 70 mm"),
+        pytest.param(
+            ("--bed", "200x100"),
+            "maximum 170 × 70 mm inside the margin of the bed",
+            id="words0-inside its margin the bed has 170 x 70 mm",
+        ),
         (("--bed", "600x400", "-n", "1,2"), "2 numbers for 1 panels"),
         (("--bed", "600x400", "-n", "0"), "--quantity"),
         (("--bed", "600x400", "-n", "many"), "--quantity"),
         (("--bed", "600x400", "-n", "999999"), "100000"),
         (("--bed", "infxnan"), "600x400"),
         (("--bed", "600x400", "--gap", "nan"), "--gap"),
-        (("--bed", "20x20", "--margin", "15"), "0 x 0"),
+        pytest.param(("--bed", "20x20", "--margin", "15"), "0 × 0", id="words7-0 x 0"),
     ],
 )
 def test_what_cannot_be_laid_is_2_and_writes_nothing(tmp_path: Path, words, says) -> None:

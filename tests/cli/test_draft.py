@@ -39,13 +39,20 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
     ("words", "code", "said"),
     [
         (("draft", "none.csv"), 2, "the list cannot be read: no such file"),
-        (("draft", LISTS / "01-lamp-box.csv", "--size", "20x20", "-o", "x.yaml"), 2, "do not fit on 20 x 20 mm"),
-        (("draft", LISTS / "01-lamp-box.csv", "--size", "big", "-o", "x.yaml"), 2, "'big' is no size"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--size", "20x20", "-o", "x.yaml"), 2, "do not fit on 20 × 20 mm",
+            id="words1-2-do not fit on 20 x 20 mm"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--size", "big", "-o", "x.yaml"), 2, "'big' is not a panel size",
+            id="words2-2-'big' is no size"),
         (("draft", LISTS / "01-lamp-box.csv", "--side", "rear", "-o", "x.yaml"), 2, "no part of the rear is known"),
-        (("draft", LISTS / "01-lamp-box.csv", "--grid", "0", "-o", "x.yaml"), 2, "is no grid"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--grid", "0", "-o", "x.yaml"), 2, "is not a grid step",
+            id="words4-2-is no grid"),
         (("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "is there already"),
         (("draft", LISTS / "01-lamp-box.csv", "-o", "x.txt"), 2, "does not end in .yaml"),
-        (("draft", "there.yaml", "-o", "x.yaml"), 2, "no row of headers"),
+        pytest.param(
+            ("draft", "there.yaml", "-o", "x.yaml"), 2, "No header row", id="words7-2-no row of headers"),
         (("arrange", "none.yaml"), 2, "cannot be read"),
         (("list", "none.yaml"), 2, "cannot be read"),
         (("check", ROOT / "demo" / "bench-supply.yaml", "--list", "none.csv"), 2, "cannot be read"),
@@ -98,4 +105,4 @@ def test_a_panel_that_is_not_as_listed_fails(tmp_path: Path) -> None:
     (tmp_path / "parts.csv").write_text("ref,part\nS1,toggle-mini\n")
     done = run("check", ROOT / "demo" / "bench-supply.yaml", "--list", "parts.csv", cwd=tmp_path)
     assert done.returncode == 1
-    assert "different part: S1 is toggle-12; the list, row 2, has toggle-mini" in done.stdout
+    assert "different part: S1 is toggle-12 on the panel; row 2 of the list has toggle-mini" in done.stdout

@@ -117,7 +117,7 @@ def _removed(text: str, path: edit.Path) -> str:
 
 def test_a_face_that_is_too_small_is_told_with_what_would_do() -> None:
     small = SPEC.replace("[160, 100]", "[80, 70]").replace("[-60, 30]", "[-30, 20]")
-    with pytest.raises(SpecError, match="does not hold") as refused:
+    with pytest.raises(SpecError, match="No space for") as refused:
         placed(small)
     assert refused.value.problems[0].hint
 

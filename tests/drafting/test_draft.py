@@ -68,7 +68,7 @@ def test_every_known_part_is_on_the_panel_once(drafted: Case) -> None:
 def test_what_is_not_known_stays_in_the_spec_as_a_question_with_its_place(drafted: Case) -> None:
     text = drafted.tried.arranged.text
     for item in drafted.listed.questions:
-        assert f"  # QUESTION ({drafted.listed.file} row {item.row}): which part is '{item.words}'" in text
+        assert f"  # QUESTION ({drafted.listed.file}, row {item.row}): which part is '{item.words}'?" in text
         assert re.search(rf"  # - \{{ref: {item.ref}, part: \?", text)
 
 
@@ -174,7 +174,13 @@ def test_the_same_list_gives_the_same_text(drafted: Case) -> None:
     ("rows", "size", "row", "said"),
     [
         ("S1,toggle-12,A\nS2,toggle-12,漢\n", "smallest", 3, "has no glyph"),
-        ("S1,toggle-12,A\n", "20x20", 1, "do not fit on 20 x 20 mm"),
+        pytest.param(
+            "S1,toggle-12,A\n",
+            "20x20",
+            1,
+            "do not fit on 20 × 20 mm",
+            id="S1,toggle-12,A\n-20x20-1-do not fit on 20 x 20 mm",
+        ),
     ],
 )
 def test_what_stops_a_draft_is_told_at_its_row_of_the_list(rows: str, size: str, row: int, said: str) -> None:

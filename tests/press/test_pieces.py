@@ -143,10 +143,15 @@ def test_what_no_symbol_holds_is_refused(kind, text) -> None:
         (b"ownr\nHall\n", 1, "no column 'owner'"),
         (b"owner\n", 1, "no rows"),
         (b"owner,note\nHall,\n,x\n", 3, "'owner' is empty"),
-        (b"owner,owner\na,b\n", 1, "two columns"),
+        pytest.param(b"owner,owner\na,b\n", 1, "occurs twice", id="owner,owner\na,b\n-1-two columns"),
         (b'owner\n"Ha\nll"\n', 2, "line breaks"),
-        (b"owner,serial\na,BS-1\nb,BS-1\n", 3, "as in line 2"),
-        (b"\xff\xfe", 1, "no table in UTF-8"),
+        pytest.param(
+            b"owner,serial\na,BS-1\nb,BS-1\n",
+            3,
+            "already in line 2",
+            id="owner,serial\na,BS-1\nb,BS-1\n-3-as in line 2",
+        ),
+        pytest.param(b"\xff\xfe", 1, "not a table in UTF-8", id="\xff\xfe-1-no table in UTF-8"),
     ],
 )
 def test_a_table_that_cannot_be_used_names_its_line(spec, data, line, says) -> None:

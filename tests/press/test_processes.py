@@ -146,7 +146,7 @@ def test_emulsion_down_is_the_mirror_image_and_says_so() -> None:
     assert strangers(straight[:, ::-1], mirrored) == 0
     assert strangers(straight, mirrored) > 500
     with pikepdf.open(io.BytesIO(down["film-white.pdf"])) as file:
-        assert "emulsion down (written mirrored)" in str(file.docinfo["/Subject"])
+        assert "emulsion down (mirrored)" in str(file.docinfo["/Subject"])
     steps = " ".join(next(s for s in stations(layout(SCREEN + "  emulsion: down\n")) if s.name == "Screen print").steps)
     assert "emulsion down, mirrored" in steps
 
@@ -380,7 +380,7 @@ def test_reverse_print_is_mirrored() -> None:
     assert strangers(straight[:, ::-1], mirrored) < 20  # hairlines of the cut may miss their pixel
     assert strangers(straight, mirrored) > 500
     with pikepdf.open(io.BytesIO(reverse["overlay.pdf"])) as file:
-        assert "mirrored, seen from behind" in str(file.docinfo["/Subject"])
+        assert "mirrored, seen from the rear" in str(file.docinfo["/Subject"])
 
 
 def test_narrow_bridges_of_film_are_found() -> None:
