@@ -89,7 +89,7 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
         Problem(
             where=panel.where,
             says=f"the variable '{variable.name}' has no value",
-            accepts="--date YYYY-MM-DD" if variable.name == DATE else f"--data FILE with a column '{variable.name}'",
+            accepts="--date YYYY-MM-DD" if variable.name == DATE else f"--rows FILE with a column '{variable.name}'",
         )
         for variable in panel.variables
         if variable.counter is None and not (variable.name == DATE and date)

@@ -43,7 +43,8 @@ SHOP = Field(
     "shop",
     _FILE,
     otherwise="common practice",
-    doc="A file with the figures of the shop that does the marking, relative to the spec; `panelart shop` prints one.",
+    doc="A file with the figures of the shop that does the marking, relative to the spec; `panelart shop-file` prints"
+    " one.",
 )
 
 # --- base, varnish, trap
