@@ -31,7 +31,7 @@ def read_accepted(data: bytes, file: str) -> Mapping[str, Accepted]:
     try:
         return _places(json.loads(data))
     except (ValueError, KeyError, TypeError, IndexError, AttributeError, UnicodeDecodeError) as error:
-        hint = "accept the placement again with make --accept, or leave the file out with --fresh"
+        hint = "save the placement again with make --save-placement, or ignore the file with --ignore-placement"
         problem = Problem(where=Where(file, 1, 1), says="this is no accepted placement", accepts=hint)
         raise SpecError([problem]) from error
 

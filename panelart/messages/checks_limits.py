@@ -150,12 +150,12 @@ def mark_width() -> None:
 
 @message
 def times_size(factor: Number, size: Word, length: Mm, source: Word) -> None:
-    """{factor} × {size} ({length}): {source}"""  # noqa: RUF002
+    """{factor} × {size} ({length}): {source}"""
 
 
 @message
 def times_sheet_and_radius(factor: Number, thickness: Mm, radius: Mm, source: Word) -> None:
-    """{factor} × sheet thickness ({thickness}) + inside radius ({radius}): {source}"""  # noqa: RUF002
+    """{factor} × sheet thickness ({thickness}) + inside radius ({radius}): {source}"""
 
 
 @message

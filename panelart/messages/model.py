@@ -21,9 +21,9 @@ def round_punch(diameter: Number) -> None:
 
 @message
 def rectangular_punch(length: Number, width: Number) -> None:
-    """{length} × {width}"""  # noqa: RUF002
+    """{length} × {width}"""
 
 
 @message
 def slot_punch(length: Number, width: Number) -> None:
-    """{length} × {width} slot"""  # noqa: RUF002
+    """{length} × {width} slot"""

@@ -163,7 +163,7 @@ def piece_range(first: Count, last: Count) -> None:
 
 @message
 def pieces_of(quantity: Count, name: Word) -> None:
-    """{quantity} × {name}"""  # noqa: RUF002
+    """{quantity} × {name}"""
 
 
 @message

@@ -1,4 +1,4 @@
-"""`panelart draft`, `arrange`, `list` and `check --list` as they are run."""
+"""`panelart draft`, `arrange`, `bom` and `check --components` as they are run."""
 
 from __future__ import annotations
 
@@ -18,10 +18,10 @@ def test_from_a_list_to_a_panel_that_is_as_listed(tmp_path: Path) -> None:
     parts = ROOT / "demo" / "bench-supply-parts.csv"
     done = run("draft", parts, "--size", "260x110", "-o", "a.yaml", cwd=tmp_path)
     assert done.returncode == 0, done.stderr
-    assert done.stdout.splitlines()[-1].startswith("16 parts on 260 x 110 mm; 0 errors, 0 warnings")
+    assert done.stdout.splitlines()[-1].startswith("16 parts on 260 × 110 mm; 0 errors, 0 warnings")
     run("draft", parts, "--size", "260x110", "-o", "b.yaml", cwd=tmp_path)
     assert (tmp_path / "a.yaml").read_bytes() == (tmp_path / "b.yaml").read_bytes()
-    checked = run("check", "a.yaml", "--list", parts, cwd=tmp_path)
+    checked = run("check", "a.yaml", "--components", parts, cwd=tmp_path)
     assert checked.returncode == 0, checked.stdout
     assert "all 16 parts are as listed" in checked.stdout
 
@@ -54,8 +54,8 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
         pytest.param(
             ("draft", "there.yaml", "-o", "x.yaml"), 2, "No header row", id="words7-2-no row of headers"),
         (("arrange", "none.yaml"), 2, "cannot be read"),
-        (("list", "none.yaml"), 2, "cannot be read"),
-        (("check", ROOT / "demo" / "bench-supply.yaml", "--list", "none.csv"), 2, "cannot be read"),
+        (("bom", "none.yaml"), 2, "cannot be read"),
+        (("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "cannot be read"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_done_is_told_and_nothing_is_written(
@@ -88,21 +88,21 @@ def test_arrange_shows_what_it_changes_and_writes_only_that(tmp_path: Path) -> N
     assert len(changed) == 1
     assert changed[0][1].startswith("  - {ref: S1, part: toggle-12, at: [")
     again = run("arrange", spec, cwd=tmp_path)
-    assert "every part has its place" in again.stdout
+    assert "every part has a position" in again.stdout
 
 
 def test_a_list_for_purchasing(tmp_path: Path) -> None:
     spec = ROOT / "demo" / "bench-supply.yaml"
-    shown = run("list", spec, cwd=tmp_path)
+    shown = run("bom", spec, cwd=tmp_path)
     assert "   3  part          socket-4:" in shown.stdout
     for name in ("buy.csv", "buy.xlsx"):
-        assert run("list", spec, "-o", name, cwd=tmp_path).returncode == 0
+        assert run("bom", spec, "-o", name, cwd=tmp_path).returncode == 0
     assert (tmp_path / "buy.csv").read_text(encoding="utf-8").startswith("kind,part,title,quantity,total,refs")
-    assert run("list", spec, "-o", "buy.doc", cwd=tmp_path).returncode == 2
+    assert run("bom", spec, "-o", "buy.doc", cwd=tmp_path).returncode == 2
 
 
 def test_a_panel_that_is_not_as_listed_fails(tmp_path: Path) -> None:
     (tmp_path / "parts.csv").write_text("ref,part\nS1,toggle-mini\n")
-    done = run("check", ROOT / "demo" / "bench-supply.yaml", "--list", "parts.csv", cwd=tmp_path)
+    done = run("check", ROOT / "demo" / "bench-supply.yaml", "--components", "parts.csv", cwd=tmp_path)
     assert done.returncode == 1
     assert "different part: S1 is toggle-12 on the panel; row 2 of the list has toggle-mini" in done.stdout

@@ -164,7 +164,7 @@ def test_a_variable_without_values_says_where_they_come_from(spec) -> None:
     with pytest.raises(SpecError) as raised:
         rows_counted(read(spec), 3, "")
     hints = [problem.hint for problem in raised.value.problems]
-    assert any("--data" in hint for hint in hints)
+    assert any("--rows" in hint for hint in hints)
     assert any("--date" in hint for hint in hints)
 
 

@@ -114,11 +114,11 @@ def test_what_is_no_shop_file_is_left_alone(text) -> None:
 
 def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
     done = run(
-        "strip",
+        "test-strip",
         "digital-print",
         "-o",
         "strip.pdf",
-        "--measured",
+        "--limits",
         "line_minimum=0.17",
         "--shop",
         "ours.yaml",
@@ -140,15 +140,15 @@ def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
         (("digital-prnt", "-o", "s.pdf"), "Did you mean 'digital-print'"),
         (("digital-print",), "--out"),
         (("digital-print", "-o", "s.doc"), ".pdf"),
-        (("digital-print", "--measured", "line_minimum=0.2"), "--shop"),
-        (("digital-print", "--measured", "line=0.2", "--shop", "x.yaml"), "line_minimum"),
-        (("digital-print", "--measured", "line_minimum=nan", "--shop", "x.yaml"), "line_minimum"),
+        (("digital-print", "--limits", "line_minimum=0.2"), "--shop"),
+        (("digital-print", "--limits", "line=0.2", "--shop", "x.yaml"), "line_minimum"),
+        (("digital-print", "--limits", "line_minimum=nan", "--shop", "x.yaml"), "line_minimum"),
         (("digital-print", "-o", "s.pdf", "--colour", "red"), "#101214"),
         (("digital-print", "-o", "s.pdf", "--ink", "All"), "All"),
     ],
 )
 def test_what_cannot_be_used_is_2(tmp_path: Path, words, says) -> None:
-    done = run_within("strip", *words, cwd=tmp_path)
+    done = run_within("test-strip", *words, cwd=tmp_path)
     assert done.returncode == 2
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert not list(tmp_path.iterdir())

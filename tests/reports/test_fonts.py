@@ -49,7 +49,7 @@ def test_boxes_are_measured_as_drawn(tmp_path: Path) -> None:
     assert report.upright == pytest.approx(200 / 700)
     assert (report.heights.small, report.heights.descender) == (None, None)
     text = told(report, processes(), 1000.0)
-    assert "a reader at 1000 mm                 4.36 mm, better 5.82 mm" in text  # NUREG-0700's 15 and 20 arcmin
+    assert "a reader at 1000 mm                 4.36 mm, preferred 5.82 mm" in text  # NUREG-0700's 15 and 20 arcmin
     assert "small letters" not in text
 
 

@@ -75,7 +75,7 @@ def test_the_command_prints_them_and_all_stages_at_once(form, tmp_path):
     assert "nowhere.yaml" in told
     assert "U+65E5" in told
     assert "web.lest" in told
-    assert "3 problems" in done.stderr
+    assert "3 errors in" in done.stderr
     if form == "text":
         assert done.stdout == ""
     elif form == "json":
