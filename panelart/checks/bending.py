@@ -73,7 +73,7 @@ def _hole_limit(survey: Survey, radius: float) -> Limit:
 @rule(
     Severity.ERROR,
     says="{subject}: distance to {other} is {measured}; minimum {limit}",
-    fix="Move the opening to at least {limit} from the bend, or cut it after bending.",
+    fix="Move the opening to at least {limit} from the bend, or cut the opening after bending.",
 )
 def hole_near_bend(survey: Survey) -> Iterator[Observation]:
     """An opening is so close to a bend that bending distorts it.
@@ -226,7 +226,7 @@ def legs(survey: Survey) -> Iterator[tuple[Edge, Leg]]:
 @rule(
     Severity.ERROR,
     says="Outside length of {subject} is {measured}; minimum {limit}",
-    fix="Make the flange at least {limit} long, or have it bent longer and trimmed.",
+    fix="Make the flange at least {limit} long, or have the flange bent longer and trimmed.",
 )
 def flange_too_short(survey: Survey) -> Iterator[Observation]:
     """A flange is so short that it slips into the die before it is bent.

@@ -86,7 +86,7 @@ def code_too_fine(survey: Survey) -> Iterator[Observation]:
 @rule(
     Severity.WARNING,
     says="{subject}: quiet zone to {other} is {measured}; minimum {limit}",
-    fix="Move the code until {limit} around it is clear.",
+    fix="Move the code until the quiet zone is {limit}.",
 )
 def code_not_quiet(survey: Survey) -> Iterator[Observation]:
     """Something is in the quiet zone of a code: a legend, an opening, a part, another code, or the edge.

@@ -93,7 +93,7 @@ def openings_too_close(survey: Survey) -> Iterator[Observation]:
 @rule(
     Severity.WARNING,
     says="{subject}: minimum web between openings of the part is {measured}; minimum {limit}",
-    fix="Use thinner sheet, or ask the shop whether it can cut this web.",
+    fix="Use thinner sheet, or ask the shop whether this web can be cut.",
 )
 def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
     """The minimum web between two openings of one part is less than the sheet thickness.

@@ -223,7 +223,7 @@ def _uncertain(figure: Figure) -> Message:
 @rule(
     Severity.NOTE,
     says="{subject}: cutout size not from a data sheet: {other}",
-    fix="Measure the part before cutting, or enter its figures in a part file.",
+    fix="Measure the part before cutting, or enter the figures of the part in a part file.",
 )
 def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
     """The cutout of a part is known only from memory, or a typical value was taken because data sheets differ.

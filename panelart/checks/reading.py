@@ -366,7 +366,7 @@ def _speaks(part: Part) -> bool:
 
 @rule(
     Severity.WARNING,
-    says="{subject}: nearer to {other} than to its own part; distance ratio {measured}, maximum {limit}",
+    says="{subject}: distance to its own part is {measured} × that to {other}; maximum {limit} ×",
     fix="Move the name nearer to its part, or move the other part away.",
 )
 def legend_ambiguous(survey: Survey) -> Iterator[Observation]:

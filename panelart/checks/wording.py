@@ -498,7 +498,7 @@ def _runs(numbered_marks: Sequence[bool]) -> list[Sequence[bool]]:
 @rule(
     Severity.WARNING,
     says="{subject}: numerals from {other} without a unit",
-    fix="Give the scale a unit, with space for it at the open end of the scale.",
+    fix="Give the scale a unit, with space for the unit at the open end of the scale.",
 )
 def scale_without_unit(survey: Survey) -> Iterator[Observation]:
     """A scale has numerals but no unit.
