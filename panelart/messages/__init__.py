@@ -4,6 +4,7 @@ Nothing here knows panels. Rules and declared fields have their sentences where 
 """
 
 from panelart.messages.arguments import (
+    Complete,
     Count,
     Degrees,
     Each,
@@ -15,15 +16,18 @@ from panelart.messages.arguments import (
     Percent,
     PointMm,
     Quoted,
+    Scale,
+    Sentences,
     SizeMm,
     Thing,
+    TwoDecimals,
     Word,
     quoted,
 )
 from panelart.messages.message import CATALOGUE, Message, Said, Sentence, counted, english, message, speaking
 
 __all__ = [
-    "CATALOGUE", "Count", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm", "Number", "Percent",
-    "PointMm", "Quoted", "Said", "Sentence", "SizeMm", "Thing", "Word", "counted", "english", "message", "quoted",
-    "speaking",
+    "CATALOGUE", "Complete", "Count", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm", "Number",
+    "Percent", "PointMm", "Quoted", "Said", "Scale", "Sentence", "Sentences", "SizeMm", "Thing", "TwoDecimals", "Word",
+    "counted", "english", "message", "quoted", "speaking",
 ]  # fmt: skip

@@ -104,3 +104,17 @@ SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (48
 
 PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)))]
 """A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""
+
+Complete: TypeAlias = Annotated[Sequence[object], Shown(lambda words: ", ".join(map(str, words)) or "none", _LISTS)]
+"""A list on a sheet, which is never cut short: 'S1, S2, S3'."""
+
+Sentences: TypeAlias = Annotated[
+    Sequence[object], Shown(lambda told: " ".join(map(str, told)), (("One.",), ("One.", "Two.")))
+]
+"""Whole sentences after each other."""
+
+TwoDecimals: TypeAlias = Annotated[float, Shown(lambda value: f"{value + 0.0:.2f}", (0.0, 12.345, 4999.99))]
+"""A measure as a caliper shows it, its unit told elsewhere: '12.00'."""
+
+Scale: TypeAlias = Annotated[tuple[int, int], Shown(lambda scale: f"{scale[0]}:{scale[1]}", ((1, 1), (1, 10)))]
+"""A scale, drawn size first: '1:2'."""

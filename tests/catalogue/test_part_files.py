@@ -194,7 +194,7 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     (
         OPENING + "{role: body, polygon: {points: [[0, 0], [1, 1]]}}\n",
         "5:31",
-        "this makes no polygon: a polygon has at least 3 points",
+        "this makes no polygon: a polygon has a minimum of 3 points",
         "",
     ),
     (
