@@ -206,7 +206,7 @@ def note_cut_sizes() -> None:
 
 @message
 def note_face_only() -> None:
-    """cut sizes, FACE ONLY: THE BLANK IS IN A FILE OF ITS OWN"""
+    """cut sizes, FACE ONLY, BLANK IN A SEPARATE FILE"""
 
 
 @message

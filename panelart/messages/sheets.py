@@ -136,7 +136,7 @@ def conversion() -> None:
 
 @message
 def named_coat(coat: Word, name: Word) -> None:
-    """{coat} {name}"""
+    """{coat}, {name}"""
 
 
 @message

@@ -38,12 +38,12 @@ def base_under_pictures(plate: Word) -> None:
 
 @message
 def base_choked(choke: Mm) -> None:
-    """The file already chokes it by {choke}."""
+    """The file already has a choke of {choke}."""
 
 
 @message
 def thin_ink_with_base(width: Mm) -> None:
-    """Under ink narrower than {width} it is as wide as the ink."""
+    """Under ink narrower than {width} the base is as wide as the ink."""
 
 
 @message
@@ -68,7 +68,7 @@ def film_positives_down() -> None:
 
 @message
 def register_marks() -> None:
-    """Register them by the four marks: the dot is at the lower mark."""
+    """Register the film positives by the four marks: the dot is at the lower mark."""
 
 
 @message
@@ -166,7 +166,7 @@ def column_travel() -> None:
 
 @message
 def column_travel_as_drawn() -> None:
-    """as drawn, m"""
+    """travel as drawn, m"""
 
 
 @message

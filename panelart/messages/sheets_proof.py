@@ -225,7 +225,7 @@ def metal_and_coat(metal: Word, coat: Word) -> None:
 
 @message
 def coat_and_thickness(coat: Word, thickness: Word) -> None:
-    """{coat}, coat thickness {thickness}"""
+    """{coat}, thickness {thickness}"""
 
 
 @message

@@ -165,7 +165,7 @@ def from_corner() -> None:
 
 @message
 def from_bounding_corner() -> None:
-    """Positions from the lower-left corner of the rectangle round the cut piece."""
+    """Positions from the lower-left corner of the bounding box of the cut piece."""
 
 
 @message
@@ -542,7 +542,7 @@ def coat() -> None:
 
 @message
 def colour(name: Word, colour: Word) -> None:
-    """{name}, shown here as {colour}."""
+    """Colour: {name}, shown here as {colour}."""
 
 
 @message
@@ -572,7 +572,7 @@ def measure_coat() -> None:
 
 @message
 def cure() -> None:
-    """Cure as the powder's data sheet states. The time starts when the metal has reached the temperature."""
+    """Cure as the powder's data sheet states. Curing time starts when the metal reaches the temperature."""
 
 
 @message

@@ -126,7 +126,7 @@ def _engraved(layout: Layout, how: Engraving) -> MarkingSteps:
     )
     fill = said.column_fill()
     columns = tuple(
-        Column(heading=heading, width=30, align=Align.LEFT if heading is fill else Align.RIGHT)
+        Column(heading=heading, width=34, align=Align.LEFT if heading is fill else Align.RIGHT)
         for heading in (
             said.column_cutter(),
             common.column_depth(),
