@@ -24,10 +24,10 @@ from panelart.messages.arguments import (
     Word,
     quoted,
 )
-from panelart.messages.message import CATALOGUE, Message, Said, Sentence, counted, english, message, speaking
+from panelart.messages.message import CATALOGUE, Declared, Message, Said, Sentence, counted, english, message, speaking
 
 __all__ = [
-    "CATALOGUE", "Complete", "Count", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm", "Number",
-    "Percent", "PointMm", "Quoted", "Said", "Scale", "Sentence", "Sentences", "SizeMm", "Thing", "TwoDecimals", "Word",
-    "counted", "english", "message", "quoted", "speaking",
+    "CATALOGUE", "Complete", "Count", "Declared", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm",
+    "Number", "Percent", "PointMm", "Quoted", "Said", "Scale", "Sentence", "Sentences", "SizeMm", "Thing",
+    "TwoDecimals", "Word", "counted", "english", "message", "quoted", "speaking",
 ]  # fmt: skip

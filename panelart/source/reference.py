@@ -25,12 +25,12 @@ from panelart.source.schema import (
 )
 
 
-def key_reference(record: Record) -> str:
+def key_reference(top: Kind[Any]) -> str:
     """Markdown: one table a record, from the top down, each record once."""
-    return "\n".join(_section(each) for each in records(record))
+    return "\n".join(_section(each) for each in records(top))
 
 
-def records(top: Record) -> tuple[Record, ...]:
+def records(top: Kind[Any]) -> tuple[Record, ...]:
     """The record and those below it, each once, in the order in which they are met.
 
     Raises ValueError when two different records have one name, since a reader could not tell them apart.
@@ -40,18 +40,18 @@ def records(top: Record) -> tuple[Record, ...]:
     while waiting:
         kind = waiting.pop(0)
         match kind:
-            case Record():
-                if kind.name not in met:
-                    met[kind.name] = kind
-                    waiting[:0] = [field.kind for field in kind.fields]
-                elif met[kind.name] is not kind:
-                    raise ValueError(f"two records have the name '{kind.name}'")
             case ListOf() | MapOf():
                 waiting.insert(0, kind.of)
             case Later():
                 waiting.insert(0, kind.kind())
             case OneOf():
                 waiting[:0] = kind.kinds
+            case Kind(record=Record() as record):
+                if record.name not in met:
+                    met[record.name] = record
+                    waiting[:0] = [field.kind for field in record.fields]
+                elif met[record.name] is not record:
+                    raise ValueError(f"two records have the name '{record.name}'")
             case _:
                 pass
     return tuple(met.values())
@@ -114,11 +114,11 @@ def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
             return f"`[{', '.join(name for name, _ in kind.of)}]`{unit}"
         case ListOf() | MapOf() | AnyNode():
             return kind.accepts
-        case Record():
-            return f"[{kind.name}](#{kind.name.replace(' ', '-')})"
         case Later():
             return _form(kind.kind())
         case OneOf():
             return " or ".join(_form(of) for of in kind.kinds)
+        case Kind(record=Record() as record):
+            return f"[{record.name}](#{record.name.replace(' ', '-')})"
         case _:
             raise TypeError(f"no words for {type(kind).__name__}")

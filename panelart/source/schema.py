@@ -5,9 +5,10 @@ in the words of the file, every value keeps its line and column, a text stays th
 lengths know their units, all problems are gathered, and the same table writes the JSON Schema
 (`panelart.source.json_schema`) and the key reference (`panelart.source.reference`).
 
-A `Field` is both a line of the table and the typed key to what was read:
+The nouns of a file are declared in `panelart.source.nouns`; a `Field` is a line of the table, and the typed key to
+what was read:
 
-    SIZE = Field("size", PairOf(Length(above=0)), required=True, doc="Width and height of the finished face.")
+    SIZE = Field("size", pair(Length(above=0), "x", "y"), required=True, doc="Width and height.")
     PANEL = Record("panel", (SIZE, ...))
     panel = read(node, PANEL, problems)          # Value[Fields] | None
     size = panel.value[SIZE]                     # the value, its default, or None
@@ -63,6 +64,11 @@ class Kind(ABC, Generic[T_co]):
     def unit(self) -> str:
         """The unit of a bare number, '' where there is none."""
         return ""
+
+    @property
+    def record(self) -> Record | None:
+        """The known keys of a kind that is written as a mapping with such, else None."""
+        return None
 
     @abstractmethod
     def parse(self, node: Node, problems: Problems) -> T_co | None:
@@ -285,9 +291,8 @@ def _with_unit(node: Node, kind: _Bounded, convert: Callable[[str], float], prob
         return None
     try:
         return convert(node.text)
-    except ValueError as error:
-        message, _, accepted = str(error).partition("; ")
-        problems.add_under(node.where, message, accepted or f"accepted: {kind.accepts}")
+    except units.UnitError as error:
+        problems.add_under(node.where, error.says, error.accepts)
         return None
 
 
@@ -572,6 +577,11 @@ class Record(Kind[Fields]):
     elsewhere: tuple[tuple[str, str], ...] = ()
 
     @property
+    def record(self) -> Record:
+        """As every kind."""
+        return self
+
+    @property
     def accepts(self) -> str:
         """As every kind."""
         needed = [field.name for field in self.fields if field.required]
@@ -641,7 +651,7 @@ class OneOf(Kind[Any]):
         if kind is None:
             self.refuse(node, problems)
             return None
-        if isinstance(kind, Record) and _is_text_in_braces(node, kind):
+        if kind.record is not None and _is_text_in_braces(node, kind.record):
             for text in self.kinds:
                 if isinstance(text, Text):
                     return text.parse(node, problems)
@@ -651,21 +661,21 @@ class OneOf(Kind[Any]):
         fitting = [kind for kind in self.kinds if shape_of(kind) is type(node)]
         if not isinstance(node, Mapping) or len(fitting) < 2:
             return fitting[0] if fitting and not (isinstance(node, Scalar) and node.empty) else None
-        marked = [kind for kind in fitting if isinstance(kind, Record) and kind.marked_by]
-        for kind in marked:
-            if node.get(kind.marked_by) is not None:
+        marked = {kind.record.marked_by: kind for kind in fitting if kind.record is not None and kind.record.marked_by}
+        for mark, kind in marked.items():
+            if node.get(mark) is not None:
                 return kind
-        plain = next((kind for kind in fitting if kind not in marked), None)
+        plain = next((kind for kind in fitting if kind not in marked.values()), None)
         return _misspelt(node, marked, plain) or plain
 
 
 _SHORTEST_MARK: Final = 3
 
 
-def _misspelt(node: Mapping, marked: list[Record], plain: Kind[Any] | None) -> Record | None:
-    """The record whose mark a mapping has in another spelling, so that what is said is said of that record."""
-    known = {field.name for field in plain.fields} if isinstance(plain, Record) else set()
-    marks = {kind.marked_by: kind for kind in marked if len(kind.marked_by) >= _SHORTEST_MARK}
+def _misspelt(node: Mapping, marked: dict[str, Kind[Any]], plain: Kind[Any] | None) -> Kind[Any] | None:
+    """The kind whose mark a mapping has in another spelling, so that what is said is said of that kind."""
+    known = set() if plain is None or plain.record is None else {field.name for field in plain.record.fields}
+    marks = {mark: kind for mark, kind in marked.items() if len(mark) >= _SHORTEST_MARK}
     for entry in node.entries:
         if entry.key.text not in known:
             near = nearest(entry.key.text[:_LONGEST_NUMBER], (*marks, *known))
@@ -709,11 +719,11 @@ def shape_of(kind: Kind[Any]) -> type[Scalar | Sequence | Mapping]:
     match kind:
         case ListOf() | TupleOf():
             return Sequence
-        case MapOf() | Record():
+        case MapOf():
             return Mapping
         case AnyNode():
             return kind.shape
         case Later():
             return shape_of(kind.kind())
         case _:
-            return Scalar
+            return Scalar if kind.record is None else Mapping

@@ -15,7 +15,7 @@ from panelart.model.component import Component, Motion, Shaft
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Angle, Field, Fields, Number, Value
+from panelart.source.schema import Angle, Field, Number, Value
 from panelart.spec import language
 from panelart.spec.lettered import Letterer, ink_named
 
@@ -54,13 +54,13 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
             "leave 'positions' out, or take another part",
         )
         return ()
-    if isinstance(written, Fields):
-        sweep = written[language.POSITION_SWEEP] or 0.0
-        texts = written[language.POSITION_TEXTS] or ()
+    if isinstance(written, language.TurningPositions):
+        sweep = written.sweep
+        texts = written.texts or ()
         listed = True
     else:
         assert isinstance(written, tuple)
-        sweep = language.POSITION_SWEEP.default or 0.0
+        sweep = language.TurningPositions.sweep.default or 0.0
         listed = bool(written) and isinstance(written[0], Value)
         texts = written if listed else ()
     if listed and not turning:
@@ -127,7 +127,7 @@ def _named(
 
 
 def knob(
-    written: Fields | str, where: Where, control: Control, find: Callable[[str, Where], KnobEntry | None],
+    written: language.Knob | str, where: Where, control: Control, find: Callable[[str, Where], KnobEntry | None],
     problems: Problems,
 ) -> Knob | None:  # fmt: skip
     """The knob by its dimensions or its name, if the component has a shaft that goes into it.
@@ -142,7 +142,7 @@ def knob(
             "leave 'knob' out, or take a part with a shaft",
         )
         return None
-    if isinstance(written, Fields):
+    if isinstance(written, language.Knob):
         return _knob_of_dimensions(written, shaft, problems)
     entry = find(written, where)
     if entry is None:
@@ -160,90 +160,92 @@ def knob(
     return Knob(diameter=entry.diameter, height=entry.height, name=entry.name)
 
 
-def _knob_of_dimensions(fields: Fields, shaft: Shaft, problems: Problems) -> Knob | None:
-    diameter, height = fields[language.KNOB_DIAMETER], fields[language.KNOB_HEIGHT]
+def _knob_of_dimensions(fields: language.Knob, shaft: Shaft, problems: Problems) -> Knob | None:
+    diameter, height = fields.diameter, fields.height
     if diameter is None or height is None:
         return None
     if diameter <= shaft.diameter:
         problems.add(
-            fields.where(language.KNOB_DIAMETER),
+            fields.where(language.Knob.diameter),
             f"a knob of {diameter:g} mm does not go over the shaft of {shaft.diameter:g} mm",
             f"accepted: more than {shaft.diameter:g} mm",
         )
     return Knob(diameter=diameter, height=height)
 
 
-def scales(written: Fields | tuple[Value[Fields], ...], control: Control, letterer: Letterer) -> tuple[Scale, ...]:
+def scales(
+    written: language.Scale | tuple[Value[language.Scale], ...], control: Control, letterer: Letterer
+) -> tuple[Scale, ...]:
     """One scale, or the inner and the outer one."""
-    listed = (written,) if isinstance(written, Fields) else tuple(item.value for item in written)
+    listed = (written,) if isinstance(written, language.Scale) else tuple(item.value for item in written)
     found = tuple(scale(fields, control, letterer) for fields in listed)
     return tuple(one for one in found if one is not None)
 
 
-def scale(fields: Fields, control: Control, letterer: Letterer) -> Scale | None:
+def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale | None:
     """The scale, if it fits the component, its steps divide its range, and its marks can be counted."""
     problems = letterer.problems
     straight = _straight(fields, control, problems)
-    low, high = fields[language.SCALE_FROM], fields[language.SCALE_TO]
-    sweep, start = fields[language.SCALE_SWEEP], fields[language.SCALE_START]
+    low, high = fields.from_, fields.to
+    sweep, start = fields.sweep, fields.start
     if low is None or high is None or (control.component.shaft is None) == (straight is None):
         return None
     if high <= low:
         problems.add(
-            fields.where(language.SCALE_TO),
+            fields.where(language.Scale.to),
             f"the scale goes from {low:.12g} to {high:.12g}",
             "accepted: 'to' more than 'from'",
         )
         return None
-    law = Law(fields[language.LAW])
-    numerals = _values(fields, language.NUMERALS, "numeral", problems)
-    marks = _values(fields, language.MARKS, "mark", problems) or ()
-    detents = _values(fields, language.DETENTS, "detent", problems) or ()
+    law = Law(fields.law)
+    numerals = _values(fields, language.Scale.numerals, "numeral", problems)
+    marks = _values(fields, language.Scale.marks, "mark", problems) or ()
+    detents = _values(fields, language.Scale.detents, "detent", problems) or ()
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
-    major = fields[language.MAJOR]
+    major = fields.major
     shown_values = [low, major or high, *marks] if numerals is None else list(numerals)
-    clockwise = fields[language.SCALE_DIRECTION] == "clockwise"
+    clockwise = fields.direction == "clockwise"
     start_deg = (UP + (sweep / 2 if clockwise else -sweep / 2)) if start is None else start
     words = _words(fields, low, high, letterer, control)
     return Scale(
         low=low,
         high=high,
         major=major,
-        minor=fields[language.MINOR],
+        minor=fields.minor,
         sweep=sweep,
         start_deg=start_deg + control.turn,
-        unit=fields[language.SCALE_UNIT] or "",
-        where=fields.place,
+        unit=fields.unit or "",
+        where=fields.begins,
         numerals=numerals,
         decimals=max((_decimals(value) for value in shown_values), default=0),
         law=law,
         table=_table(fields, low, high, problems),
         marks=marks,
-        intermediate=fields[language.INTERMEDIATE],
+        intermediate=fields.intermediate,
         clockwise=clockwise,
-        reading=Reading(fields[language.READING]),
+        reading=Reading(fields.reading),
         words=tuple((value, said.text) for value, said in words if said.font is None),
         signs=tuple((value, said) for value, said in words if said.font is not None),
         zones=_zones(fields, low, high, letterer),
         detents=detents,
-        wedge=bool(fields[language.WEDGE]),
+        wedge=bool(fields.wedge),
         straight=straight,
     )
 
 
-def _straight(fields: Fields, control: Control, problems: Problems) -> StraightScale | None:
+def _straight(fields: language.Scale, control: Control, problems: Problems) -> StraightScale | None:
     """What makes the scale straight; a part with a shaft has dials, one without has straight scales."""
-    length = fields[language.SCALE_LENGTH]
+    length = fields.length
     if control.component.shaft is None:
-        if not fields.written(language.SCALE_LENGTH):
+        if not fields.written(language.Scale.length):
             problems.add(
-                fields.place,
+                fields.begins,
                 f"{control.ref} has a scale, but a {control.component.name} has no shaft",
                 "leave 'scale' out, take a part with a shaft, or give the 'length' of a straight scale",
             )
-        return None if length is None else StraightScale(length=length, side=Place(fields[language.SCALE_SIDE]))
-    for field in (language.SCALE_LENGTH, language.SCALE_SIDE):
+        return None if length is None else StraightScale(length=length, side=Place(fields.side))
+    for field in (language.Scale.length, language.Scale.side):
         if fields.written(field):
             problems.add(
                 fields.key_where(field),
@@ -253,12 +255,19 @@ def _straight(fields: Fields, control: Control, problems: Problems) -> StraightS
     return None
 
 
-def _steps_fit(fields: Fields, law: Law, problems: Problems) -> bool:
+def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
     """Whether the marks are given in one way, and the steps divide each other."""
-    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
-    steps = [field for field in (language.MAJOR, language.INTERMEDIATE, language.MINOR) if fields.written(field)]
+    low, high = fields.from_ or 0.0, fields.to or 0.0
+    steps = [
+        field
+        for field in (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
+        if fields.written(field)
+    ]
     if law is Law.LOGARITHMIC:
-        for field in (*steps, *(field for field in (language.MARKS, language.TABLE) if fields.written(field))):
+        for field in (
+            *steps,
+            *(field for field in (language.Scale.marks, language.Scale.table) if fields.written(field)),
+        ):
             problems.add(
                 fields.key_where(field),
                 f"a logarithmic scale has its own marks, but '{field.name}' is given",
@@ -266,13 +275,13 @@ def _steps_fit(fields: Fields, law: Law, problems: Problems) -> bool:
             )
         if low <= 0:
             problems.add(
-                fields.where(language.SCALE_FROM),
+                fields.where(language.Scale.from_),
                 f"the logarithmic scale starts at {low:.12g}",
                 "accepted: more than 0",
             )
             return False
         return True
-    if fields.written(language.MARKS):
+    if fields.written(language.Scale.marks):
         for field in steps:
             problems.add(
                 fields.key_where(field),
@@ -280,27 +289,29 @@ def _steps_fit(fields: Fields, law: Law, problems: Problems) -> bool:
                 "accepted: the marks one by one, or steps",
             )
         return True
-    major, minor = fields[language.MAJOR], fields[language.MINOR]
+    major, minor = fields.major, fields.minor
     if major is None:
-        if not fields.written(language.MAJOR) and not fields.misread(language.LAW):
+        if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
             problems.add(
-                fields.place,
+                fields.begins,
                 "the scale has no marks",
                 "accepted: major: the step of the long marks, or marks: their values, or law: logarithmic",
             )
         return False
-    divides = _divides(fields, language.MAJOR, major, high - low, "the range", problems)
-    for field in (language.MINOR, language.INTERMEDIATE):
+    divides = _divides(fields, language.Scale.major, major, high - low, "the range", problems)
+    for field in (language.Scale.minor, language.Scale.intermediate):
         step = fields[field]
         if divides and step is not None:
             _divides(fields, field, step, major, "the major step", problems)
     return divides or minor is None
 
 
-def _divides(fields: Fields, field: Field[float], step: float, whole: float, what: str, problems: Problems) -> bool:
+def _divides(
+    fields: language.Scale, field: Field[float | None], step: float, whole: float, what: str, problems: Problems
+) -> bool:
     """Whether a step goes into what it divides a whole number of times, and not too often."""
     where = fields.where(field)
-    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
+    low, high = fields.from_ or 0.0, fields.to or 0.0
     times = whole / step
     if (high - low) / step > MAX_MARKS:
         problems.add(
@@ -320,12 +331,12 @@ def _divides(fields: Fields, field: Field[float], step: float, whole: float, wha
     return True
 
 
-def _values(fields: Fields, field: Field[Any], what: str, problems: Problems) -> tuple[float, ...] | None:
+def _values(fields: language.Scale, field: Field[Any], what: str, problems: Problems) -> tuple[float, ...] | None:
     """Listed values, in order, each on the scale and once; None when the key was left out."""
     written = fields[field]
     if written is None:
         return None
-    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
+    low, high = fields.from_ or 0.0, fields.to or 0.0
     seen: set[float] = set()
     for value in written:
         _on_scale(value.value, value.where, what, low, high, problems)
@@ -342,16 +353,16 @@ def _on_scale(value: float, where: Where, what: str, low: float, high: float, pr
     return False
 
 
-def _table(fields: Fields, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
+def _table(fields: language.Scale, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
     """The measured law: values and shares both grow, from the low end at 0 to the high end at 1."""
-    written = fields[language.TABLE]
+    written = fields.table
     if written is None:
         return ()
     pairs = [(value.value[0], value.value[1]) for value in written]
     grows = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(pairs))
     if not grows or pairs[0] != (low, 0.0) or pairs[-1] != (high, 1.0):
         problems.add(
-            fields.where(language.TABLE),
+            fields.where(language.Scale.table),
             "the table does not lead from one end of the scale to the other",
             f"accepted: [{low:.12g}, 0], ..., [{high:.12g}, 1], values and shares growing",
         )
@@ -360,11 +371,11 @@ def _table(fields: Fields, low: float, high: float, problems: Problems) -> tuple
 
 
 def _words(
-    fields: Fields, low: float, high: float, letterer: Letterer, control: Control
+    fields: language.Scale, low: float, high: float, letterer: Letterer, control: Control
 ) -> tuple[tuple[float, LegendRequest], ...]:
     """What stands at single values, in their order; a symbol has a font of its own."""
     found: dict[float, LegendRequest] = {}
-    for key, text in fields[language.SCALE_WORDS] or ():
+    for key, text in fields.words or ():
         value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
         if value is None or not _on_scale(value, key.where, "word at", low, high, letterer.problems):
             continue
@@ -374,22 +385,22 @@ def _words(
     return tuple((value, found[value]) for value in sorted(found))
 
 
-def _zones(fields: Fields, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
+def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
     found: list[Zone] = []
     inks = {ink.name: ink for ink in letterer.marking.inks}
-    for item in fields[language.ZONES] or ():
+    for item in fields.zones or ():
         zone = item.value
-        start, end, name = zone[language.ZONE_FROM], zone[language.ZONE_TO], zone[language.ZONE_INK]
+        start, end, name = zone.from_, zone.to, zone.ink
         if start is None or end is None or name is None:
             continue
-        ink = ink_named(name, zone.where(language.ZONE_INK), inks, letterer.problems)
+        ink = ink_named(name, zone.where(language.Zone.ink), inks, letterer.problems)
         inside = [
             _on_scale(value, zone.where(field), "zone's end", low, high, letterer.problems)
-            for value, field in ((start, language.ZONE_FROM), (end, language.ZONE_TO))
+            for value, field in ((start, language.Zone.from_), (end, language.Zone.to))
         ]
         if all(inside) and end <= start:
             letterer.problems.add(
-                zone.where(language.ZONE_TO),
+                zone.where(language.Zone.to),
                 f"the zone goes from {start:.12g} to {end:.12g}",
                 "accepted: 'to' more than 'from'",
             )

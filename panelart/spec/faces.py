@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Final
 
 from panelart.diagnostics import Where, did_you_mean
+from panelart.source.nouns import Noun
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Fields
 from panelart.spec import language
 
 _FONT_FILES: Final = (".ttf", ".otf")
@@ -24,15 +24,15 @@ class Faces:
     live: bool = False
     _seen: dict[tuple[str, Where], str] = field(default_factory=dict)
 
-    def face(self, written: str | Fields, where: Where) -> str:
+    def face(self, written: str | language.FontInstance, where: Where) -> str:
         """The name that opens a font, from what the spec says of it; problems are added once for each place."""
-        if isinstance(written, Fields):
-            file = written[language.FONT_FILE]
-            instance = written[language.INSTANCE]
+        if isinstance(written, Noun):
+            file = written.file
+            instance = written.instance
             if file is None or instance is None:
                 return language.FONTS[0]
             return self._opened(
-                file, {tag.value: place.value for tag, place in instance}, written.where(language.FONT_FILE)
+                file, {tag.value: place.value for tag, place in instance}, written.where(language.FontInstance.file)
             )
         return written if written in language.FONTS else self._opened(written, {}, where)
 

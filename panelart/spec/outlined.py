@@ -11,7 +11,6 @@ from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectang
 from panelart.model.component import Component, Figure, Known, Opening, Role
 from panelart.model.panel import Keepout, Part, Side
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Fields
 from panelart.spec import language
 from panelart.spec.standards import standard_size
 
@@ -48,49 +47,49 @@ class Face:
         return self.outline.bounds.height
 
 
-def face_of(panel: Fields, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
+def face_of(panel: language.Panel, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
     """The face, None where problems leave none."""
-    drawn = panel[language.OUTLINE]
-    if panel.written(language.SIZE) and panel.written(language.OUTLINE):
+    drawn = panel.outline
+    if panel.written(language.Panel.size) and panel.written(language.Panel.outline):
         problems.add(
-            panel.key_where(language.OUTLINE),
+            panel.key_where(language.Panel.outline),
             "'outline' is a second form of the face beside 'size'",
             "accepted: one of the two",
         )
-    if panel.written(language.SIZE):
+    if panel.written(language.Panel.size):
         return _rectangle(panel, problems)
-    if not panel.written(language.OUTLINE):
+    if not panel.written(language.Panel.outline):
         problems.add(
-            panel.place,
+            panel.begins,
             "the panel has no 'size'",
             "accepted: size: [width, height], size: {rack: N}, or an 'outline' from a drawing",
         )
         return None
-    if panel.written(language.CORNER):
+    if panel.written(language.Panel.corner):
         problems.add(
-            panel.key_where(language.CORNER),
+            panel.key_where(language.Panel.corner),
             "'corner' is given for an outline from a drawing",
             "accepted: the corners as they are drawn",
         )
     return None if drawn is None else _drawn(drawn, folder, read_file, problems)
 
 
-def _rectangle(panel: Fields, problems: Problems) -> Face | None:
-    size = panel[language.SIZE]
+def _rectangle(panel: language.Panel, problems: Problems) -> Face | None:
+    size = panel.size
     if size is None:
         return None
-    if isinstance(size, Fields):
+    if isinstance(size, language.RackSize | language.SubrackSize):
         measured = standard_size(size)
         if measured is None:
             return None
         width, height = measured
     else:
         width, height = size
-    corner = panel[language.CORNER] or 0.0
+    corner = panel.corner or 0.0
     maximum = min(width, height) / 2
     if corner > maximum:
         problems.add(
-            panel.where(language.CORNER),
+            panel.where(language.Panel.corner),
             f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
             f"accepted: at most {maximum:g}",
         )
@@ -98,15 +97,17 @@ def _rectangle(panel: Fields, problems: Problems) -> Face | None:
     return Face(outline=rectangle(width, height, Point(width / 2, height / 2), corner), corner=corner)
 
 
-def _drawn(fields: Fields, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
+def _drawn(
+    fields: language.Outline, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
+) -> Face | None:
     from panelart.outlines.dxf import Source
     from panelart.outlines.reading import read_outline
     from panelart.outlines.sorted_out import Turned
 
-    files = [field for field in (language.OUTLINE_DXF, language.OUTLINE_SVG) if fields.written(field)]
+    files = [field for field in (language.Outline.dxf, language.Outline.svg) if fields.written(field)]
     if len(files) != 1:
         found = "given as 'dxf' and as 'svg'" if files else "without a file"
-        problems.add(fields.place, f"the outline is {found}", "accepted: one of dxf, svg: a file relative to the spec")
+        problems.add(fields.begins, f"the outline is {found}", "accepted: one of dxf, svg: a file relative to the spec")
         return None
     name, where = fields[files[0]], fields.where(files[0])
     if name is None:
@@ -114,25 +115,25 @@ def _drawn(fields: Fields, folder: Path, read_file: Callable[[Path], bytes], pro
     data = _read(name, where, folder, read_file, problems)
     if data is None:
         return None
-    layers = fields[language.LAYERS]
+    layers = fields.layer
     source = Source(
         data=data,
         file=(folder / name).as_posix(),
         layers=() if layers is None else (layers,) if isinstance(layers, str) else tuple(one.value for one in layers),
-        unit=fields[language.DRAWING_UNIT] or "",
-        where_layer=fields.where(language.LAYERS) if fields.written(language.LAYERS) else fields.place,
-        where_unit=fields.where(language.DRAWING_UNIT) if fields.written(language.DRAWING_UNIT) else where,
+        unit=fields.unit or "",
+        where_layer=fields.where(language.Outline.layer) if fields.written(language.Outline.layer) else fields.begins,
+        where_unit=fields.where(language.Outline.unit) if fields.written(language.Outline.unit) else where,
     )
-    laid = Turned(deg=fields[language.DRAWN_TURN] or 0.0, from_rear=fields[language.SEEN_FROM] == "rear")
-    outline, refused = read_outline(source, laid, svg=files[0] is language.OUTLINE_SVG)
+    laid = Turned(deg=fields.turn or 0.0, from_rear=fields.seen_from == "rear")
+    outline, refused = read_outline(source, laid, svg=files[0] is language.Outline.svg)
     for problem in refused:
         problems.add(problem.where, problem.says, problem.accepts)
     if outline is None:
         return None
-    if outline.holes and not fields.written(language.DRAWN_HOLES):
+    if outline.holes and not fields.written(language.Outline.holes):
         count = f"{len(outline.holes)} hole{'s' if len(outline.holes) > 1 else ''}"
         problems.add(
-            fields.place,
+            fields.begins,
             f"the drawing has {count}, and the spec does not say what to do with them",
             "accepted: holes: openings, keep-outs or ignored",
         )
@@ -162,29 +163,29 @@ def _read(
         return None
 
 
-def openings_of(face: Face, fields: Fields) -> tuple[Part, ...]:
+def openings_of(face: Face, fields: language.Panel) -> tuple[Part, ...]:
     """The holes of the drawing as parts that are nothing but openings."""
-    drawn = fields[language.OUTLINE]
-    if drawn is None or drawn[language.DRAWN_HOLES] != "openings":
+    drawn = fields.outline
+    if drawn is None or drawn.holes != "openings":
         return ()
     return tuple(
         Part(
-            ref=f"{drawn[language.DRAWN_REFS]}{number}",
+            ref=f"{drawn.refs}{number}",
             component=_component(hole, face.file),
             at=hole.bounds.centre,
-            where=drawn.place,
+            where=drawn.begins,
         )
         for number, hole in enumerate(face.holes, 1)
     )
 
 
-def keepouts_of(face: Face, fields: Fields) -> tuple[Keepout, ...]:
+def keepouts_of(face: Face, fields: language.Panel) -> tuple[Keepout, ...]:
     """The holes of the drawing as areas where nothing may be, in front and behind."""
-    drawn = fields[language.OUTLINE]
-    if drawn is None or drawn[language.DRAWN_HOLES] != "keep-outs":
+    drawn = fields.outline
+    if drawn is None or drawn.holes != "keep-outs":
         return ()
     return tuple(
-        Keepout(contour=hole, side=side, why=f"a hole drawn in {face.file}", where=drawn.place)
+        Keepout(contour=hole, side=side, why=f"a hole drawn in {face.file}", where=drawn.begins)
         for hole in face.holes
         for side in Side
     )

@@ -12,8 +12,8 @@ from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Point, Transform, Vector
+from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.source.schema import Field, Fields
 from panelart.spec import arrange, language
 from panelart.spec.arrange import Body
 from panelart.spec.templates import filled
@@ -73,11 +73,11 @@ class _Tie:
     whose: str
 
 
-_AXES: Final = (language.AT_X, language.AT_Y)
+_AXES: Final = (language.PlaceByAxes.x, language.PlaceByAxes.y)
 
-_WAYS: Final[tuple[tuple[Field[str], Field[str], Field[str]], ...]] = (
-    (language.AXIS_FROM, language.RIGHT_OF, language.LEFT_OF),
-    (language.AXIS_FROM, language.ABOVE, language.BELOW),
+_WAYS: Final = (
+    (language.PlaceAcross.from_, language.PlaceAcross.right_of, language.PlaceAcross.left_of),
+    (language.PlaceAcross.from_, language.PlaceUpright.above, language.PlaceUpright.below),
 )
 """For each axis the keys that say what is measured from: a centre, the far side, the near side."""
 
@@ -139,7 +139,7 @@ class _Surveyor:
         written = list(self._written(unit))
         for level in unit.levels:
             if level.mirror is not None:
-                for axis, key in enumerate((language.MIRROR_X, language.MIRROR_Y)):
+                for axis, key in enumerate((language.Mirror.x, language.Mirror.y)):
                     written += self._on_axis(level.mirror[key], axis, level.numbers, "the mirror")
         found: list[_Tie] = []
         for tie in written:
@@ -156,22 +156,20 @@ class _Surveyor:
     def _written(self, unit: Unit) -> Iterator[_Tie]:
         """The refs that a unit's own keys name."""
         if isinstance(unit, Arrangement) and unit.kind == "distribute":
-            for end in unit.fields[language.BETWEEN] or ():
+            for end in unit.fields[language.Distribute.between] or ():
                 yield _Tie(filled(end.value, unit.numbers, end.where, self.problems), end.where, _name(unit))
             return
-        at = unit.fields[language.AT]
-        if not isinstance(at, Fields):
-            return
-        if at.record is language.AXES_RECORD:
+        at = unit.fields[language.Part.at]
+        if isinstance(at, language.PlaceByAxes):
             for axis, key in enumerate(_AXES):
                 yield from self._on_axis(at[key], axis, unit.numbers, _name(unit))
-        elif (ref := at[language.FROM]) is not None:
-            where = at.where(language.FROM)
+        elif isinstance(at, language.RelativePlace) and (ref := at.from_) is not None:
+            where = at.where(language.RelativePlace.from_)
             yield _Tie(filled(ref, unit.numbers, where, self.problems), where, _name(unit))
 
     def _on_axis(self, written: Any, axis: int, numbers: Mapping[str, str], whose: str) -> list[_Tie]:
         """The refs that a place on one axis names; ways that do not fit are told."""
-        if not isinstance(written, Fields):
+        if not isinstance(written, Noun):
             return []
         ways = _WAYS[axis]
         named = [way for way in ways if written.written(way)]
@@ -179,15 +177,15 @@ class _Surveyor:
             listed = ", ".join(way.name for way in ways[:-1]) + f" and {ways[-1].name}"
             found = " and ".join(f"'{way.name}'" for way in named)
             self.problems.add(
-                written.place,
+                written.begins,
                 f"the place is measured by {found}" if named else "the place is measured from nothing",
                 f"accepted: one of {listed}",
             )
             return []
         way = named[0]
-        for other in (language.AXIS_BY,) if way is not ways[0] else (language.SIDE_GAP,):
+        for other in (language.PlaceAcross.by,) if way is not ways[0] else (language.PlaceAcross.gap,):
             if written.written(other):
-                instead = language.SIDE_GAP if other is language.AXIS_BY else language.AXIS_BY
+                instead = language.PlaceAcross.gap if other is language.PlaceAcross.by else language.PlaceAcross.by
                 self.problems.add(
                     written.key_where(other), f"'{other.name}' beside '{way.name}'", f"accepted: {instead.name}"
                 )
@@ -232,7 +230,7 @@ class _Surveyor:
     def _level(self, level: Level, outside: tuple[Level, ...]) -> Transform | None:
         if level.mirror is None:
             return Transform.move(level.moved.x, level.moved.y)
-        for axis, key in enumerate((language.MIRROR_X, language.MIRROR_Y)):
+        for axis, key in enumerate((language.Mirror.x, language.Mirror.y)):
             if level.mirror.written(key):
                 line = self._axis_place(level.mirror[key], axis, level.numbers, outside, Body())
                 if line is None:
@@ -277,26 +275,26 @@ class _Surveyor:
     def _stand(self, draft: Draft, at: Point, turned: float, carried: Transform) -> None:
         if draft.ref is None or self.drafts.get(draft.ref) is not draft:
             return
-        turn = (draft.fields[language.TURN] or 0.0) + turned
+        turn = draft.fields.turn + turned
         self.found[draft.ref] = Spot(
             at=carried.apply(at), turn=(-turn if carried.mirrors else turn) + 0.0, carried=carried
         )
 
     def _at(self, unit: Unit, cover: Body | None) -> Point | None:
         """Where the anchor of a unit is as it is written, before its copies carry it."""
-        at = unit.fields[language.AT]
+        at = unit.fields[language.Part.at]
         datum = self.ground.datum
         if isinstance(at, tuple):
             return datum.moved(Vector(*at))
-        if not isinstance(at, Fields):
+        if at is None:
             return None
-        if at.record is language.AXES_RECORD:
+        if isinstance(at, language.PlaceByAxes):
             x, y = (self._axis_place(at[key], axis, unit.numbers, unit.levels, cover) for axis, key in enumerate(_AXES))
             return None if x is None or y is None else Point(x, y)
-        ref, by = at[language.FROM], at[language.BY]
+        ref, by = at.from_, at.by
         if ref is None or by is None:
             return None
-        start = self.seen(filled(ref, unit.numbers, at.where(language.FROM), self.problems), unit.levels)
+        start = self.seen(filled(ref, unit.numbers, at.where(language.RelativePlace.from_), self.problems), unit.levels)
         return None if start is None else start[0].moved(Vector(*by))
 
     def _axis_place(
@@ -305,7 +303,7 @@ class _Surveyor:
         """A place on one axis, in mm from the lower-left corner; `cover` is what stands there."""
         if isinstance(written, float):
             return self.ground.datum[axis] + written
-        if not isinstance(written, Fields):
+        if not isinstance(written, language.PlaceAcross | language.PlaceUpright):
             return None
         way = next((number for number, key in enumerate(_WAYS[axis]) if written.written(key)), None)
         name = None if way is None else written[_WAYS[axis][way]]
@@ -323,24 +321,24 @@ class _Surveyor:
                 return None
             centre, body = seen[0][axis], seen[1]
             if way == 0:
-                return centre + (written[language.AXIS_BY] or 0.0)
+                return centre + written.by
             if body is None:
                 return None
             near, far = _span(body.reach, axis)
             reach = (centre + near, centre + far)
         if way == 0:
-            return reach[0] + (written[language.AXIS_BY] or 0.0)
+            return reach[0] + written.by
         if cover is None:
             return None
         own = _span(cover.reach, axis)
-        clear = written[language.SIDE_GAP] or 0.0
+        clear = written.gap
         return reach[1] + clear - own[0] if way == 1 else reach[0] - clear - own[1]
 
     # --- layouts
 
     def _cover(self, draft: Draft, what: str) -> Body | None:
         cover = self.ground.covers(draft, what)
-        return None if cover is None else cover.turned(draft.fields[language.TURN] or 0.0)
+        return None if cover is None else cover.turned(draft.fields.turn)
 
     def _whole(self, member: Unit, what: str) -> Body | None:
         """What a member covers about its anchor, turned as it is written."""
@@ -380,10 +378,10 @@ class _Surveyor:
     def _placed(self, arrangement: Arrangement) -> list[tuple[Vector, float]] | None:
         """Where the members stand about the anchor, and how far each is turned."""
         fields = arrangement.fields
-        what = fields[language.BETWEEN_WHAT] or "front"
+        what = fields[language.Row.envelopes] or "front"
         bodies: list[Body] = []
-        measured = fields.written(language.GAP_BETWEEN) or fields[language.ROW_ALIGN] in _EDGES
-        measured = measured or fields[language.SPREAD] == "gaps"
+        measured = fields.written(language.Row.gap) or fields[language.Row.align] in _EDGES
+        measured = measured or fields[language.Distribute.by] == "gaps"
         for member in arrangement.members:
             whole = self._whole(member, what)
             if whole is None and measured:
@@ -392,23 +390,25 @@ class _Surveyor:
         match arrangement.kind:
             case "row" | "column":
                 line = arrange.row if arrangement.kind == "row" else arrange.column
-                pitch, clear = fields[language.PITCH], fields[language.GAP_BETWEEN]
+                pitch, clear = fields[language.Row.pitch], fields[language.Row.gap]
                 if (pitch is None) == (clear is None):
                     return None
-                anchor, align = fields[language.LINE_ANCHOR], fields[language.ROW_ALIGN]
+                anchor, align = fields[language.Row.anchor], fields[language.Row.align]
                 places = line(bodies, pitch=pitch, clear=clear, anchor=anchor or "first", align=align or "centres")
                 return [(place, 0.0) for place in places]
             case "grid":
+                assert isinstance(fields, language.Grid)
                 lines = self._grid(fields, bodies)
                 return None if lines is None else [(place, 0.0) for place in lines.places]
             case "ring":
+                assert isinstance(fields, language.Ring)
                 return self._ring(fields, bodies)
             case _:
                 return self._distributed(arrangement, bodies)
 
-    def _grid(self, fields: Fields, bodies: list[Body]) -> arrange.Lines | None:
-        columns = fields[language.GRID_COLUMNS]
-        pitch, clear = fields[language.GRID_PITCH], fields[language.GRID_GAP]
+    def _grid(self, fields: language.Grid, bodies: list[Body]) -> arrange.Lines | None:
+        columns = fields.columns
+        pitch, clear = fields.pitch, fields.gap
         if columns is None or (pitch is None) == (clear is None):
             return None
         return arrange.grid(
@@ -416,17 +416,17 @@ class _Surveyor:
             columns=columns,
             pitch=None if pitch is None else (pitch[0], pitch[1]),
             clear=None if clear is None else (clear[0], clear[1]),
-            anchor=fields[language.GRID_ANCHOR] or "first",
-            by_columns=fields[language.GRID_ORDER] == "columns",
+            anchor=fields.anchor,
+            by_columns=fields.order == "columns",
         )
 
-    def _ring(self, fields: Fields, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
-        diameter, clear = fields[language.DIAMETER], fields[language.RING_GAP]
-        sweep, facing = fields[language.RING_SWEEP], fields[language.FACING]
-        if sweep is None or (diameter is None) == (clear is None) or len(bodies) < 2:  # told already
+    def _ring(self, fields: language.Ring, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
+        diameter, clear = fields.diameter, fields.gap
+        sweep, facing = fields.sweep, fields.facing
+        if (diameter is None) == (clear is None) or len(bodies) < 2:  # told already
             return None
-        clockwise = fields[language.RING_DIRECTION] != "counter-clockwise"
-        degs = arrange.angles(len(bodies), sweep=sweep, start=fields[language.RING_START], clockwise=clockwise)
+        clockwise = fields.direction != "counter-clockwise"
+        degs = arrange.angles(len(bodies), sweep=sweep, start=fields.start, clockwise=clockwise)
         turns = [0.0 if facing == "up" else deg + (-90.0 if facing == "out" else 90.0) for deg in degs]
         if diameter is None:
             turned = [body.turned(turn) for body, turn in zip(bodies, turns, strict=True)]
@@ -436,15 +436,15 @@ class _Surveyor:
 
     def _distributed(self, arrangement: Arrangement, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
         fields = arrangement.fields
-        refs = fields[language.BETWEEN] or ()
+        refs = fields[language.Distribute.between] or ()
         names = [filled(ref.value, arrangement.numbers, ref.where, self.problems) for ref in refs]
-        what = fields[language.BETWEEN_WHAT] or "front"
+        what = fields[language.Row.envelopes] or "front"
         ends = [self.seen(name, arrangement.levels, what) for name in names]
         if len(ends) != 2 or ends[0] is None or ends[1] is None:  # told already
             return None
         (start, first), (end, last) = ends[0], ends[1]
-        by_gaps = fields[language.SPREAD] == "gaps"
-        where = fields.where(language.BETWEEN)
+        by_gaps = fields[language.Distribute.by] == "gaps"
+        where = fields.where(language.Distribute.between)
         if start.distance(end) < _SAME:
             self.problems.add(
                 where, f"{names[0]} and {names[1]} stand at one place", "accepted: two parts apart from each other"

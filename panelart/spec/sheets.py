@@ -6,7 +6,6 @@ from typing import Final
 
 from panelart.model.panel import Sheet
 from panelart.source.problems import Problems
-from panelart.source.schema import Fields
 from panelart.spec import language
 from panelart.units import INCH
 
@@ -29,38 +28,42 @@ _COLUMNS: Final = (("stainless", 1), ("galvan", 2), ("alumin", 3), ("steel", 0))
 """Words in a material's name, in the order they are looked for, and the column that is theirs."""
 
 
-def read_sheet(panel: Fields, problems: Problems) -> Sheet:
+def read_sheet(panel: language.Panel, problems: Problems) -> Sheet:
     """The sheet; of thickness 0 when its problem has been told."""
-    fields = panel[language.SHEET]
+    fields = panel.sheet
     if fields is None:
         return Sheet(material="", thickness=0.0)
-    material = fields[language.MATERIAL] or ""
-    thickness = fields[language.THICKNESS]
-    if not fields.written(language.GAUGE):
-        if not fields.written(language.THICKNESS):
-            problems.add(fields.place, "the sheet has no 'thickness'", "accepted: thickness, a length; or gauge")
+    material = fields.material or ""
+    thickness = fields.thickness
+    if not fields.written(language.Sheet.gauge):
+        if not fields.written(language.Sheet.thickness):
+            problems.add(fields.begins, "the sheet has no 'thickness'", "accepted: thickness, a length; or gauge")
         return Sheet(material=material, thickness=thickness or 0.0)
-    if fields.written(language.THICKNESS):
+    if fields.written(language.Sheet.thickness):
         problems.add(
-            fields.key_where(language.GAUGE), "'gauge' is a second thickness", "accepted: one of thickness and gauge"
+            fields.key_where(language.Sheet.gauge),
+            "'gauge' is a second thickness",
+            "accepted: one of thickness and gauge",
         )
-    gauge = fields[language.GAUGE]
+    gauge = fields.gauge
     if gauge is None or not material:
         return Sheet(material=material, thickness=0.0)
     return Sheet(material=material, thickness=_by_gauge(fields, gauge, material, problems))
 
 
-def _by_gauge(fields: Fields, gauge: int, material: str, problems: Problems) -> float:
+def _by_gauge(fields: language.Sheet, gauge: int, material: str, problems: Problems) -> float:
     column = next((number for word, number in _COLUMNS if word in material.casefold()), None)
     if column is None:
         problems.add(
-            fields.where(language.GAUGE),
+            fields.where(language.Sheet.gauge),
             f"a gauge says nothing of the thickness of '{material}'",
             "accepted: a gauge of steel, galvanised or stainless steel or aluminium; or thickness in mm",
         )
         return 0.0
     if gauge not in _GAUGES:
         known = ", ".join(map(str, _GAUGES))
-        problems.add(fields.where(language.GAUGE), f"there is no gauge {gauge} in the table", f"accepted: {known}")
+        problems.add(
+            fields.where(language.Sheet.gauge), f"there is no gauge {gauge} in the table", f"accepted: {known}"
+        )
         return 0.0
     return round(_GAUGES[gauge][column] * INCH, 4)

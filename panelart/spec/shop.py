@@ -23,9 +23,9 @@ from panelart.model.panel import Process
 from panelart.model.printing import Output, Plates
 from panelart.source import yaml
 from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nouns import NounOf
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Fields
-from panelart.spec import language_print as language
+from panelart.spec import language
 from panelart.spec.processes import LIMIT_FIELDS, processes
 
 MAX_PROFILE: Final = 8_000_000
@@ -71,28 +71,28 @@ def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes],
 
     Raises SpecError when it is no YAML mapping; every other slip is added to the problems.
     """
-    fields = language.SHOP_RECORD.parse(yaml.read(data, path.as_posix()), problems)
+    fields = NounOf(language.ShopFile).parse(yaml.read(data, path.as_posix()), problems)
     if fields is None:
         return Shop()
-    plates = fields[language.SHOP_PLATES]
+    plates = fields.plates
     return Shop(
-        name=fields[language.SHOP_NAME] or "",
+        name=fields.shop or "",
         limits=_limits(fields, problems),
         plates=Plates() if plates is None else _plates(plates, problems),
-        emulsion=fields[language.EMULSION] or "",
-        output=output(fields[language.OUTPUT], path.parent, read_file, problems),
+        emulsion=fields.emulsion or "",
+        output=output(fields.output, path.parent, read_file, problems),
     )
 
 
-def _plates(fields: Fields, problems: Problems) -> Plates:
+def _plates(fields: language.Plates, problems: Problems) -> Plates:
     names = {
-        "base": fields[language.PLATE_BASE] or "",
-        "varnish": fields[language.PLATE_VARNISH] or "",
-        "cut": fields[language.PLATE_CUT] or "",
+        "base": fields.base or "",
+        "varnish": fields.varnish or "",
+        "cut": fields.cut or "",
     }
     if len({name.casefold() for name in names.values()}) < len(names):
-        problems.add(fields.place, "two plates have one name", "accepted: a name of its own for each plate")
-    for field_of in (language.PLATE_BASE, language.PLATE_VARNISH, language.PLATE_CUT):
+        problems.add(fields.begins, "two plates have one name", "accepted: a name of its own for each plate")
+    for field_of in (language.Plates.base, language.Plates.varnish, language.Plates.cut):
         if (fields[field_of] or "").casefold() in ("all", "none"):
             problems.add(
                 fields.where(field_of),
@@ -102,8 +102,8 @@ def _plates(fields: Fields, problems: Problems) -> Plates:
     return Plates(**names)
 
 
-def _limits(fields: Fields, problems: Problems) -> dict[str, dict[str, Own]]:
-    node = fields[language.SHOP_LIMITS]
+def _limits(fields: language.ShopFile, problems: Problems) -> dict[str, dict[str, Own]]:
+    node = fields.limits
     if not isinstance(node, MappingNode):
         return {}
     known = processes()
@@ -131,23 +131,23 @@ def _figures(node: MappingNode, process: Process, problems: Problems) -> dict[st
             problems.add(entry.key.where, f"{process.name} has no figure of the name '{name}'", hint)
             continue
         with problems.under(name):
-            parsed = language.OWN_FIGURE.parse(entry.value, problems)
-        if parsed is not None and parsed[language.OWN_VALUE] is not None and parsed[language.OWN_WHY] is not None:
-            value, why = parsed[language.OWN_VALUE] or 0.0, parsed[language.OWN_WHY] or ""
+            parsed = NounOf(language.AFigure).parse(entry.value, problems)
+        if parsed is not None and parsed.value is not None and parsed.why is not None:
+            value, why = parsed.value or 0.0, parsed.why or ""
             found[name] = Own(value=value, why=why, where=entry.key.where)
     return found
 
 
 def output(
-    fields: Fields | None, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
+    fields: language.Output | None, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
 ) -> Output | None:
     """The printing condition with its profile; None where there is none or it has a problem."""
     if fields is None:
         return None
-    name, condition = fields[language.PROFILE], fields[language.CONDITION]
+    name, condition = fields.profile, fields.condition
     if name is None or condition is None:
         return None
-    where = fields.where(language.PROFILE)
+    where = fields.where(language.Output.profile)
     data = named_file(name, where, folder, read_file, "profile", problems)
     if data is None:
         return None

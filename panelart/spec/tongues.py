@@ -12,7 +12,6 @@ from panelart.lettering.fonts import MissingGlyphError
 from panelart.lettering.setting import set_words
 from panelart.model.panel import Marking, Untranslated
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Fields
 from panelart.spec import language
 
 AS_WRITTEN: Final = "as-written"
@@ -70,11 +69,11 @@ class Tongue:
         )
 
 
-def tongue(top: Fields, asked: str, problems: Problems) -> Tongue:
+def tongue(top: language.Spec, asked: str, problems: Problems) -> Tongue:
     """The table of the spec and the language asked for; one that the table does not have is a problem."""
     table: dict[str, dict[str, str]] = {}
     places: dict[tuple[str, str], Where] = {}
-    for key, value in top[language.LANGUAGES] or ():
+    for key, value in top.languages or ():
         if key.value in (AS_WRITTEN, LONGEST):
             problems.add(key.where, f"'{key.value}' is no language", "accepted: a language tag: de, tr, ar")
             continue
@@ -83,7 +82,7 @@ def tongue(top: Fields, asked: str, problems: Problems) -> Tongue:
             words[text.value] = said.value
             places[key.value, text.value] = text.where
     if asked not in (AS_WRITTEN, LONGEST, *table):
-        problems.add(top.place, f"the spec has no language '{asked}'", did_you_mean(asked, table, "languages"))
+        problems.add(top.begins, f"the spec has no language '{asked}'", did_you_mean(asked, table, "languages"))
         asked = AS_WRITTEN
     return Tongue(name=asked, table=table, places=places)
 

@@ -50,13 +50,13 @@ def paths_of_parts(text: str, file: str = "") -> dict[str, Path]:
 
 def _listed(text: str, file: str) -> tuple[dict[str, Path], list[tuple[str, Where]]]:
     """The parts with lines of their own, and every text inside other items, which a ref may be made from."""
-    parts = yaml.read(text, file).get(language.PARTS.name)
+    parts = yaml.read(text, file).get(language.Spec.parts.name)
     own: dict[str, Path] = {}
     made: list[tuple[str, Where]] = []
     for number, item in enumerate(parts.items if isinstance(parts, Sequence) else ()):
-        ref = item.get(language.REF.name) if isinstance(item, Mapping) else None
+        ref = item.get(language.Member.ref.name) if isinstance(item, Mapping) else None
         if isinstance(ref, Scalar):
-            own.setdefault(ref.text, (language.PARTS.name, number))
+            own.setdefault(ref.text, (language.Spec.parts.name, number))
         else:
             made += [(scalar.text, scalar.where) for scalar in _scalars(item)]
     return own, made

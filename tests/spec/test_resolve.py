@@ -403,8 +403,8 @@ def test_a_part_of_ones_own_with_one_dimension_changed(tmp_path: Path) -> None:
     ("changed", "message", "hint"),
     [
         ("{part: gauge-21, opening: {diameter: 20}}", "no part has the name 'gauge-21'", "Did you mean 'gauge-20'?"),
-        ("{part: gauge-20, fixing: {diameter: 3}}", "'gauge-20' has no fixing", "it has openings for: body"),
-        ("{part: gauge-20, opening: {width: 3}}", "the opening of 'gauge-20' has no 'width'", "diameter"),
+        ("{part: gauge-20, fixing: {diameter: 3}}", "'gauge-20' has no fixing openings", "Openings of this part: body"),
+        ("{part: gauge-20, opening: {width: 3}}", "Unknown dimension 'width' of the opening of 'gauge-20'", "diameter"),
     ],
 )
 def test_what_cannot_be_changed_of_a_part_of_ones_own(tmp_path: Path, changed: str, message: str, hint: str) -> None:

@@ -1,0 +1,183 @@
+"""The spec as a whole: one panel or several, languages, variables."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from panelart.source import json_schema as schema_of
+from panelart.source import reference
+from panelart.source.nodes import Mapping
+from panelart.source.nouns import Noun, NounOf, key
+from panelart.source.schema import AnyNode, Choice, Integer, Length, ListOf, MapOf, OneOf, Text
+from panelart.spec.language import kinds
+from panelart.spec.language.areas import Keepout, Mask, Waiver
+from panelart.spec.language.drawn import ArtDrawing, Code, DrawnBox, DrawnMark, DrawnRule, FlowLine
+from panelart.spec.language.kinds import MAX_SIZE
+from panelart.spec.language.legends import Frame, FreeSymbol, FreeText
+from panelart.spec.language.making import Making, Operator
+from panelart.spec.language.marking import Marking
+from panelart.spec.language.panel import Panel
+from panelart.spec.language.parts import PART_LIST
+
+VERSION: Final = 1
+"""The version of the language that is read."""
+
+
+class Counter(Noun):
+    """A number that goes up from piece to piece."""
+
+    first = key(Integer(minimum=0, maximum=10**15), default=1, says="The number of the first piece.")
+    step = key(Integer(minimum=1, maximum=10**6), default=1, says="How much it goes up from piece to piece.")
+    digits = key(Integer(minimum=1, maximum=18), default=1, says="Least number of figures, filled up with 0.")
+    check = key(
+        Choice(("none", "luhn", "mod-97"), "check digits"),
+        default="none",
+        says="Check digits after the figures: `luhn` one (ISO/IEC 7812-1), `mod-97` two (ISO/IEC 7064).",
+    )
+    before = key(Text(maximum=40), default="", says="What stands before the figures.")
+    after = key(Text(maximum=40), default="", says="What stands after them.")
+
+
+class CountedVariable(Noun):
+    """A counter."""
+
+    MARKED_BY = "counter"
+
+    counter = key(NounOf(Counter), required=True, says="The variable is a number that goes up.")
+
+
+class TabledVariable(Noun):
+    """A column of the table that a run is made from."""
+
+    NAME = "variable"
+    MARKED_BY = "example"
+
+    example = key(
+        Text(maximum=200),
+        required=True,
+        says=(
+            "What is shown where there is no piece yet; in a run the values come from the table's column of that name."
+        ),
+    )
+
+
+class BoxOfPanels(Noun):
+    """Two panels that close one box, back to back, middle to middle and lower edges level."""
+
+    NAME = "box"
+
+    front = key(Text(maximum=40), required=True, says="The name of the panel in front.")
+    rear = key(Text(maximum=40), required=True, says="The name of the one opposite.")
+    depth = key(Length(above=0, maximum=MAX_SIZE), required=True, says="Between the inside faces of the two panels.")
+    clearance = key(
+        Length(minimum=0, maximum=500), default=0.0, says="Kept between bodies that stand behind each other."
+    )
+
+
+class Spec(Noun):
+    """One panel or several. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U."""
+
+    panelart = key(Integer(minimum=VERSION, maximum=VERSION), required=True, says="The version of this language: 1.")
+    panel = key(NounOf(Panel), required=True, says="The face, its sheet and its coat.")
+    marking = key(NounOf(Marking), required=True, says="The process, the inks and the lettering.")
+    operator = key(NounOf(Operator), otherwise="nothing is known", says="Who works at the panel.")
+    catalogue = key(
+        ListOf(of=Text(maximum=300), what="file names", maximum=50),
+        default=(),
+        says="Files with parts of your own, relative to the spec, in the form of the catalogue.",
+    )
+    limits = key(
+        Text(maximum=300),
+        otherwise="the program's own limits",
+        says="A file, relative to the spec, with the limits and severities of your house, each with its reason.",
+    )
+    parts = key(PART_LIST, default=(), says="The components and where they are.")
+    frames = key(ListOf(of=NounOf(Frame), what="frames", maximum=500), default=(), says="Lines round parts.")
+    texts = key(
+        ListOf(of=OneOf((NounOf(FreeSymbol), NounOf(FreeText))), what="texts", maximum=1000),
+        default=(),
+        says="Words and symbols anywhere.",
+    )
+    lines = key(ListOf(of=NounOf(FlowLine), what="lines", maximum=500), default=(), says="Lines as signals flow.")
+    art = key(
+        ListOf(
+            of=OneOf((NounOf(DrawnRule), NounOf(DrawnBox), NounOf(DrawnMark), NounOf(ArtDrawing), NounOf(Code))),
+            what="drawn things",
+            maximum=1000,
+        ),
+        default=(),
+        says="Rules, boxes, small signs and drawings at places of their own.",
+    )
+    variables = key(
+        MapOf(
+            keys=Text(maximum=40, pattern="[A-Za-z][A-Za-z0-9_-]*", form="a word: serial"),
+            of=OneOf((NounOf(CountedVariable), NounOf(TabledVariable))),
+            what="names, each with a counter or an example",
+        ),
+        default=(),
+        says=(
+            "What differs from piece to piece: `{serial}` in a text then stands for its value; `date` is the"
+            " run's date."
+        ),
+    )
+    languages = key(
+        MapOf(
+            keys=kinds.LANGUAGE_TAG,
+            of=MapOf(
+                keys=Text(maximum=200, lines=4), of=Text(maximum=200, lines=4), what="texts, each with what it is there"
+            ),
+            what="language tags, each with a table of texts",
+        ),
+        default=(),
+        says=(
+            "Legends in other languages: `{de: {OUTPUT: AUSGANG}}`, each text as the spec writes it. `make"
+            " --language de` writes one, `check` looks at the longest of all."
+        ),
+    )
+    keepouts = key(ListOf(of=NounOf(Keepout), what="keep-outs", maximum=500), default=(), says="Areas kept free.")
+    masks = key(
+        ListOf(of=NounOf(Mask), what="masks", maximum=200),
+        default=(),
+        says=(
+            "Areas kept free of coat: bonding pads, gasket lands. Pads of earth studs are masked without being"
+            " asked for."
+        ),
+    )
+    making = key(NounOf(Making), otherwise="one, cut by laser, ISO 2768-m", says="How the panel is made.")
+    waivers = key(ListOf(of=NounOf(Waiver), what="waivers", maximum=1000), default=(), says="Accepted findings.")
+    panels = key(
+        MapOf(
+            keys=Text(maximum=40, pattern="[A-Za-z0-9][A-Za-z0-9_-]*", form="a name of letters, digits, - and _"),
+            of=AnyNode(of="what a spec of one panel holds", shape=Mapping),
+            what="names, each with what a spec of one panel holds",
+        ),
+        otherwise="one panel",
+        says=(
+            "Several panels in one spec, by name, each with its own `panel`, `parts` and so on. What stands"
+            " beside `panels` holds for all; within `panel` and `marking` a panel's own keys take the place of the"
+            " shared ones. One of them is named as `box.yaml#rear`."
+        ),
+    )
+    box = key(
+        NounOf(BoxOfPanels),
+        otherwise="panels that have nothing to do with each other",
+        says="Which two of `panels` close one box, so that what stands behind them is held against each other.",
+    )
+
+
+def json_schema() -> dict[str, Any]:
+    """The JSON Schema (2020-12) of a spec, for editors."""
+    schema = schema_of.json_schema(NounOf(Spec), "panelart spec, version 1", "urn:panelart:spec:1")
+    # What a set shares need not be whole: each panel adds its own.
+    part = {"type": "object"}
+    spec = schema["$defs"]["spec"]
+    shared = {**spec["properties"], Spec.panel.name: part, Spec.marking.name: part}
+    schema["$defs"]["set"] = {**spec, "required": [Spec.panelart.name, Spec.panels.name], "properties": shared}
+    schema["if"] = {"required": [Spec.panels.name]}
+    schema["then"], schema["else"] = {"$ref": "#/$defs/set"}, {"$ref": schema.pop("$ref")}
+    return schema
+
+
+def key_reference() -> str:
+    """Every key in Markdown."""
+    return reference.key_reference(NounOf(Spec))
