@@ -5,6 +5,7 @@ Nothing here knows panels. Rules and declared fields have their sentences where 
 
 from panelart.messages.arguments import (
     Clauses,
+    Complete,
     Count,
     Degrees,
     Each,
@@ -19,8 +20,11 @@ from panelart.messages.arguments import (
     Percent,
     PointMm,
     Quoted,
+    Scale,
+    Sentences,
     SizeMm,
     Thing,
+    TwoDecimals,
     Word,
     quoted,
 )
@@ -39,6 +43,7 @@ from panelart.messages.message import (
 __all__ = [
     "CATALOGUE",
     "Clauses",
+    "Complete",
     "Count",
     "Declared",
     "Degrees",
@@ -56,9 +61,12 @@ __all__ = [
     "PointMm",
     "Quoted",
     "Said",
+    "Scale",
     "Sentence",
+    "Sentences",
     "SizeMm",
     "Thing",
+    "TwoDecimals",
     "Word",
     "counted",
     "english",

@@ -200,7 +200,7 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     (
         OPENING + "{role: body, polygon: {points: [[0, 0], [1, 1]]}}\n",
         "5:31",
-        "Invalid polygon: a polygon has at least 3 points",
+        "Invalid polygon: a polygon has a minimum of 3 points",
         "",
     ),
     (

@@ -136,14 +136,14 @@ def test_main_dimensions_are_told(name: str, figures: set[str]) -> None:
     ],
 )
 def test_sizes_in_short_tell_flats_and_keys(name: str, told: str) -> None:
-    assert size_in_short(size_of(main_opening(component(name)).contour)) == told
+    assert str(size_in_short(size_of(main_opening(component(name)).contour))) == told
 
 
 @pytest.mark.parametrize(
     "line",
     [
         "opening Ø12.2 (11.9 to 12.7)",  # a toggle: the span of the hole
-        "met width 27 to 28, height 19.8 to 20.3",  # a snap-in inlet: both sides
+        "range width 27 to 28, height 19.8 to 20.3",  # a snap-in inlet: both sides
         "opening Ø10.44",  # a ten-turn pot has no span of the hole, only one of the sheet
         "flange 48 × 23, 3.5 high",  # an inlet's flange is not as high as the plug in it
         "mated connector to 60",

@@ -47,7 +47,7 @@ def test_a_clear_panel_says_so():
     panel = survey(layout(knob("RV1", 100, 50, 24), legend("RV1", "CLEAR", (20, 63, 30, 65))))
     drawing = shadow_picture(panel, hidden_ink(panel, [HIGH]), HIGH, ranged=False)
     labels = [item.label for layer in drawing.layers if layer.name == "notes" for item in layer.items]
-    assert any("Every letter and mark is clear" in label for label in labels)
+    assert any("All legends and marks are visible" in label for label in labels)
 
 
 def test_the_shadow_is_on_the_page_where_a_ray_says():

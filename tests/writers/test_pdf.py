@@ -319,7 +319,7 @@ CUTTING = Layer(name="a", items=(), step=Step.CUTTING)
     [
         ([], "at least one page"),
         ([sheet(trim=Box(0, 0, 101, 60))], "outside the page"),
-        ([sheet(page=Box(0, 0, 5081, 60))], "at most 5080 mm"),
+        ([sheet(page=Box(0, 0, 5081, 60))], "maximum 5080 mm"),
         ([sheet(Layer(name="a", items=())), sheet(CUTTING)], "two processing steps"),
         (
             [
