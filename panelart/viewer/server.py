@@ -35,6 +35,7 @@ from panelart.viewer.merging import ConflictError, difference
 from panelart.viewer.moves import NotHereError
 from panelart.viewer.scene import problem, scene, story
 from panelart.viewer.stages import Shown, read_text
+from panelart.viewer.wording import filled
 from panelart.writers import svg
 
 Thing = TypeVar("Thing")
@@ -42,7 +43,7 @@ Thing = TypeVar("Thing")
 LOOK_EVERY: Final = 0.05
 """Seconds between two looks at the spec on disk."""
 
-ASSETS: Final = {".html": "text/html", ".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
+ASSETS: Final = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 
 SVG: Final = "image/svg+xml"
 
@@ -155,8 +156,9 @@ class Pages:
     # --- the page
 
     async def page(self, _: Request) -> Response:
-        """The page itself."""
-        return _asset("index.html")
+        """The page itself, in the language that is spoken."""
+        text = (files("panelart.viewer") / "page" / "index.html").read_text(encoding="utf-8")
+        return Response(filled(text), media_type="text/html")
 
     async def asset(self, request: Request) -> Response:
         """A style sheet or module of the page."""
