@@ -32,7 +32,7 @@ def catalogue_entry() -> None:
 
 @message
 def placement_explained() -> None:
-    """Placement of the legends explained"""
+    """Legend placement"""
 
 
 @message
