@@ -1,6 +1,6 @@
 """What is said of legends: why one cannot be lettered, where it is and why, and what would make space for it."""
 
-from panelart.messages import Complete, Count, Each, Mm, Thing, Word, counted, message
+from panelart.messages import Complete, Count, Each, Mm, Percent, Thing, Word, counted, message
 
 # --- names
 
@@ -138,6 +138,16 @@ def not_placed(kind: Word, text: Thing, ref: Word, proof: Word) -> None:
 
 
 @message
+def optimal() -> None:
+    """optimal"""
+
+
+@message
+def near_optimum(share: Percent) -> None:
+    """within {share} of the optimum"""
+
+
+@message
 def possible_change(change: Word) -> None:
     """possible change: {change}"""
 
@@ -158,8 +168,8 @@ def state_free() -> None:
 
 
 @message
-def state_in_use() -> None:
-    """in use"""
+def state_occupied() -> None:
+    """occupied"""
 
 
 @message

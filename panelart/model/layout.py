@@ -8,6 +8,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Point, Vector
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
+from panelart.messages import legends as said
 from panelart.model.component import Role
 from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
@@ -240,8 +241,10 @@ class Proof:
     def words(self) -> str:
         """The same for people: 'optimal', or how far off it may be."""
         if self.proven:
-            return "optimal"
-        return f"within {100.0 * (self.cost - self.bound) / self.cost:.2g} % of the optimum"
+            return str(said.optimal())
+        share = 100.0 * (self.cost - self.bound) / self.cost
+        # Two digits: it is an estimate.
+        return str(said.near_optimum(share=float(f"{share:.2g}")))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
