@@ -266,7 +266,7 @@ def _chamfers_on(corners: Collection[Corner], side: Side) -> int:
 def _enclosed(points: Sequence[Point]) -> float:
     origin = points[0]
     arms = [point.minus(origin) for point in points]
-    return sum(first.cross(second) for first, second in pairwise(arms)) / 2
+    return math.fsum(first.cross(second) for first, second in pairwise(arms)) / 2
 
 
 def _cosine(value: float) -> float:

@@ -132,6 +132,23 @@ SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (48
 PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)), (28.0, 32.5))]
 """A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""
 
+Lettering: TypeAlias = Annotated[str, Shown(lambda text: quoted(on_one_line(text)), ("", "OUTPUT\nLEVEL", "x" * 300))]
+"""The text of a legend, in quotes: 'OUTPUT / LEVEL'."""
+
+Numbers: TypeAlias = Annotated[
+    Sequence[float],
+    Shown(lambda values: _joined(" and ")([figures.plain(value) for value in values]), ((), (2.5,), (0.25, 1 / 3))),
+]
+"""Bare numbers of which all are meant: '2.5 and 0.25'."""
+
+Clauses: TypeAlias = Annotated[Sequence[object], Shown(lambda said: "; ".join(map(str, said)), _LISTS)]
+"""Statements of which each may have commas of its own: 'a, not b; c, not d'."""
+
+InUnit: TypeAlias = Annotated[
+    tuple[float, str], Shown(lambda given: figures.in_unit(*given), ((0.0, "mm"), (1 / 3, "ratio"), (15.0, "arcmin")))
+]
+"""A value as it was given, with its unit: '0.35 mm', '15 arcmin', '1.5'."""
+
 Complete: TypeAlias = Annotated[Sequence[object], Shown(_joined(", ", None), _LISTS, ("S1", "S2", "S3"))]
 """A list on a sheet, which is never cut short: 'S1, S2, S3'."""
 

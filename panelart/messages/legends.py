@@ -1,6 +1,6 @@
 """What is said of legends: why one cannot be lettered, where it is and why, and what would make space for it."""
 
-from panelart.messages import Complete, Count, Each, Mm, Percent, Thing, Word, counted, message
+from panelart.messages import Complete, Count, Each, Mm, Thing, Word, counted, message
 
 # --- names
 
@@ -135,16 +135,6 @@ def placement(kind: Word, text: Thing, ref: Word, place: Word, proof: Word) -> N
 @message
 def not_placed(kind: Word, text: Thing, ref: Word, proof: Word) -> None:
     """{kind} "{text}" of {ref}: not placed; the placement is {proof}"""
-
-
-@message
-def optimal() -> None:
-    """optimal"""
-
-
-@message
-def near_optimum(share: Percent) -> None:
-    """within {share} of the optimum"""
 
 
 @message

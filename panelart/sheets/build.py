@@ -6,6 +6,7 @@ revisions are not mixed unseen.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -324,7 +325,7 @@ def _tick(step: Said, pages: _Pages) -> None:
 def _listing(listing: Listing, pages: _Pages) -> None:
     """A table with its heading, carried on over as many pages as it takes; narrow ones side by side."""
     columns, rows = _spaced(listing)
-    across = sum(column.width for column in columns) + GUTTER
+    across = math.fsum(column.width for column in columns) + GUTTER
     maximum = max(1, int((pages.width + GUTTER) // across)) if len(rows) > 6 else 1
     while rows:
         pages.need(7 + table_height(min(len(rows), 5)))

@@ -210,8 +210,8 @@ def judged(wanted: Sequence[Characteristic], values: Sequence[Measured]) -> tupl
 
 def _verdict(one: Characteristic, values: Sequence[Measured]) -> Verdict:
     count = len(values)
-    mean = sum(value.value for value in values) / count
-    spread = math.sqrt(sum((value.value - mean) ** 2 for value in values) / (count - 1)) if count > 1 else None
+    mean = math.fsum(value.value for value in values) / count
+    spread = math.sqrt(math.fsum((value.value - mean) ** 2 for value in values) / (count - 1)) if count > 1 else None
     cp = cpk = None
     if spread and one.minimum is not None and one.maximum is not None:
         cp = (one.maximum - one.minimum) / (6 * spread)

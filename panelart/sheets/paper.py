@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -177,7 +178,7 @@ def table_height(rows: int) -> float:
 def table(columns: Sequence[Column], rows: Iterable[Sequence[Said]], top_left: Point) -> list[Item]:
     """A table of one-line rows. Cells too long for their column are shortened with an ellipsis."""
     items: list[Item] = []
-    total = sum(column.width for column in columns)
+    total = math.fsum(column.width for column in columns)
     body = list(rows)
     top = top_left.y
     items.append(panel_box(Box(top_left.x, top - ROW, top_left.x + total, top), fill=WASH, stroke=None))
@@ -209,7 +210,7 @@ def side_by_side(
     gutter: float,
 ) -> list[Item]:
     """Rows in up to `maximum` tables of `deep` rows beside each other, `gutter` mm apart."""
-    across = sum(column.width for column in columns) + gutter
+    across = math.fsum(column.width for column in columns) + gutter
     items: list[Item] = []
     for number in range(maximum):
         chunk = rows[number * deep : (number + 1) * deep]

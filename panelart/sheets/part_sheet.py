@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
@@ -144,7 +145,7 @@ class _Page:
 
 def _views(part: Component, page: _Page) -> None:
     box = bounds_of(part)
-    deep = sum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
+    deep = math.fsum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
     drawn, real = next(
         (
             scale

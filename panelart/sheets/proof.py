@@ -6,6 +6,7 @@ the hole table, and space to sign.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -319,7 +320,7 @@ def _cautions(sheet: Proof, flow: _Flow) -> None:
         return
     inner = flow.width - 8
     texts = [said.caution(refs=names, caution=caution(key)) for key, names in refs.items()]
-    tall = 11 + sum(paragraph_height(text, inner) + 2.2 for text in texts)
+    tall = 11 + math.fsum(paragraph_height(text, inner) + 2.2 for text in texts)
     flow.need(tall + 2)
     box = Box(flow.left, flow.top - tall, flow.left + flow.width, flow.top)
     flow.add(NOTES, [panel_box(box, fill=CAUTION, stroke=CAUTION_EDGE, width=HEAVY)])
@@ -377,7 +378,7 @@ def _table(flow: _Flow, title: Message, remark: Message, keys: Sequence[str], ro
         del named["cut"]
     table_columns = [_column(key, column) for key, column in named.items()]
     left = list(zip(*named.values(), strict=True))
-    across = sum(column.width for column in table_columns) + GUTTER
+    across = math.fsum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while left:
         flow.need(8 + table_height(min(len(left), 6)))

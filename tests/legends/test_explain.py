@@ -26,7 +26,7 @@ def crowded():
     return panel(*row, switch)
 
 
-def test_the_taken_place_costs_minimum_of_the_free_ones_with_all_others_as_they_are() -> None:
+def test_the_taken_place_costs_least_of_the_free_ones_with_all_others_as_they_are() -> None:
     made = crowded()
     chosen = place(made, stand(made), cut(made)).chosen
     for ref in made.by_ref:

@@ -35,11 +35,11 @@ def test_red_and_amber():
     (findings,) = [layer for layer in drawing.layers if layer.name == "findings"]
     fills = [item.fill for item in findings.items[1:]]
     assert sorted(fill.colour for fill in fills) == sorted([LOST.colour, LOST_ELSEWHERE.colour])
-    assert "400 mm above the middle" in drawing.note
+    assert "400 mm above the centre" in drawing.note
     assert svg(drawing) == svg(shadow_picture(panel, hidden, HIGH, ranged=True))
 
 
-def test_the_worst_place_hides_maximum():
+def test_the_worst_place_hides_most():
     assert worst_look(made(), [LOW, HIGH]) is HIGH  # four millimetres of a letter against two
 
 
