@@ -14,6 +14,7 @@ from panelart.messages.arguments import (
     Number,
     Percent,
     PointMm,
+    Quantity,
     Quoted,
     SizeMm,
     Thing,
@@ -24,6 +25,6 @@ from panelart.messages.message import CATALOGUE, Declared, Message, Said, Senten
 
 __all__ = [
     "CATALOGUE", "Count", "Declared", "Degrees", "Each", "Either", "Listed", "MeasuredMm", "Message", "Mm", "Number",
-    "Percent", "PointMm", "Quoted", "Said", "Sentence", "SizeMm", "Thing", "Word", "counted", "english", "message",
-    "quoted", "speaking",
+    "Percent", "PointMm", "Quantity", "Quoted", "Said", "Sentence", "SizeMm", "Thing", "Word", "counted", "english",
+    "message", "quoted", "speaking",
 ]  # fmt: skip

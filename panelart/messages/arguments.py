@@ -131,3 +131,9 @@ SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (48
 
 PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)), (28.0, 32.5))]
 """A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""
+
+Quantity: TypeAlias = Annotated[
+    tuple[float, str],
+    Shown(lambda amount: figures.in_unit(*amount), ((0.0, ""), (-0.0004, "deg"), (4999.99, "mm")), (50.0, "mm")),
+]
+"""A number with the unit that goes behind it, '' for none: '50 mm', '360°', '3'."""

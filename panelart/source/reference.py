@@ -113,7 +113,7 @@ def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
             unit = f", {kind.unit}" if kind.unit else ""
             return f"`[{', '.join(name for name, _ in kind.of)}]`{unit}"
         case ListOf() | MapOf() | AnyNode():
-            return kind.accepts
+            return str(kind.accepts)
         case Later():
             return _form(kind.kind())
         case OneOf():
