@@ -159,6 +159,11 @@ def knob_in_two_files(file: Quoted, name: Quoted) -> None:
 
 
 @message
+def no_such_file() -> None:
+    """no such file"""
+
+
+@message
 def file_not_relative(file: Quoted) -> None:
     """File name {file} is not relative"""
 
@@ -269,8 +274,8 @@ def area_with_shapes(shapes: Each) -> None:
 
 
 @message
-def invalid_polygon(why: Word) -> None:
-    """Invalid polygon: {why}"""
+def corner_twice() -> None:
+    """The polygon has the same corner twice in a row"""
 
 
 @message

@@ -4,6 +4,11 @@ from panelart.messages import Count, Degrees, Listed, Mm, Number, Quoted, Word, 
 
 
 @message
+def the_part() -> None:
+    """The part"""
+
+
+@message
 def positions() -> None:
     """positions"""
 

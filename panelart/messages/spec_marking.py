@@ -99,8 +99,13 @@ def two_points() -> None:
 
 
 @message
-def code_unmade(why: Word) -> None:
-    """{why}"""
+def code_unmade(code: Word) -> None:
+    """The text cannot be encoded as {code}"""
+
+
+@message
+def plain_text() -> None:
+    """Use letters of the English alphabet, digits and signs only, or another code."""
 
 
 @message

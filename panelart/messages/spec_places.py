@@ -109,6 +109,11 @@ def circular_positions(chain: Word) -> None:
 
 
 @message
+def measured_from(part: Word, reference: Word) -> None:
+    """{part} > {reference}"""
+
+
+@message
 def position_from_datum() -> None:
     """Give one of these parts a position from the datum, at: [x, y]."""
 
@@ -125,7 +130,7 @@ def different_positions() -> None:
 
 @message
 def members_do_not_fit(owner: Word, needed: Mm, first: Word, second: Word, available: Mm) -> None:
-    """No room for {owner}: {needed} needed between {first} and {second}, {available} available"""
+    """Not enough space for {owner}: {needed} needed between {first} and {second}, {available} available"""
 
 
 @message
@@ -176,6 +181,16 @@ def inner_layout_with_at(kind: Word, outer: Word) -> None:
 @message
 def remove_at(outer: Word) -> None:
     """Remove 'at'; the {outer} sets its position."""
+
+
+@message
+def members_without_at() -> None:
+    """Remove 'at'; the layout sets the positions of its members."""
+
+
+@message
+def copies_without_step() -> None:
+    """Remove 'step'; each copy takes the next position of the layout."""
 
 
 @message

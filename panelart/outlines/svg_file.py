@@ -15,6 +15,7 @@ from typing import Final, TypeAlias
 from xml.parsers import expat
 
 from panelart.diagnostics import Problem, Where
+from panelart.messages import Said
 from panelart.outlines.svg_path import NUMBER, RefusedError
 
 MAX_BYTES: Final = 2_000_000
@@ -51,7 +52,7 @@ Take: TypeAlias = Callable[[Element], None]
 @dataclass(slots=True)
 class _Walk:
     file: str
-    hint: str
+    hint: Said
     problems: list[Problem] = field(default_factory=list)
     stack: list[Element] = field(default_factory=list)
     skipped: int = 0
@@ -59,12 +60,12 @@ class _Walk:
     def here(self, parser: expat.XMLParserType) -> Where:
         return Where(self.file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1)
 
-    def refuse(self, parser: expat.XMLParserType, message: str) -> None:
+    def refuse(self, parser: expat.XMLParserType, message: Said) -> None:
         self.problems.append(Problem(where=self.here(parser), says=message, accepts=self.hint))
 
 
 def walk(
-    data: bytes, file: str, *, drawn: frozenset[str], take: Take, hint: str, within: str = ""
+    data: bytes, file: str, *, drawn: frozenset[str], take: Take, hint: Said, within: str = ""
 ) -> tuple[Problem, ...]:
     """Hand every element whose tag is in `drawn`, and the groups, to `take`; the problems that were met.
 
@@ -120,7 +121,7 @@ def walk(
     return tuple(walked.problems)
 
 
-def at_top(file: str, message: str, hint: str) -> Problem:
+def at_top(file: str, message: Said, hint: Said) -> Problem:
     """A problem of the file as a whole."""
     return Problem(where=Where(file, 1, 1), says=message, accepts=hint)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from panelart.messages import spec_places as said
 from panelart.source.nodes import Mapping
 from panelart.source.nouns import Noun, NounOf, key
 from panelart.source.schema import (
@@ -173,7 +174,7 @@ class Member(Placed):
     [elsewhere: "Remove 'at'; the layout sets the positions of its members."]
     """
 
-    ELSEWHERE = (("at", "Remove 'at'; the layout sets the positions of its members."),)
+    ELSEWHERE = (("at", said.members_without_at()),)
 
     ref = _REF_KEY
     part = _PART_NAME_KEY
@@ -185,7 +186,7 @@ class Series(Noun):
     [elsewhere: "Remove 'step'; each copy takes the next position of the layout."]
     """
 
-    ELSEWHERE = (("step", "Remove 'step'; each copy takes the next position of the layout."),)
+    ELSEWHERE = (("step", said.copies_without_step()),)
 
     count = _COUNT_KEY
     start = _START_KEY
