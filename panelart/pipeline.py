@@ -23,6 +23,7 @@ from panelart.geometry import Affine, Arc, Box, Contour, rectangular
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
+from panelart.messages import pipeline as said
 from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.members import split
@@ -62,7 +63,7 @@ def read(path: Path, shop: Path | None = None, language: str = AS_WRITTEN) -> Pa
 
 
 def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
-    """The accepted placement beside a spec, if there is one. Raises SpecError when the file is none."""
+    """The saved placement beside a spec, if there is one. Raises SpecError when the file is none."""
     from panelart.legends.accepted import read_accepted
 
     path = placement_path(spec)
@@ -70,7 +71,7 @@ def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
 
 
 def placement_path(spec: Path) -> Path:
-    """Where the accepted placement of a spec is kept."""
+    """Where the placement of a spec is saved."""
     file, member = split(spec)
     return file.parent / f"{file.stem}{member and f'.{member}'}.placement.json"
 
@@ -121,12 +122,11 @@ def _later_problems(panel: Panel) -> tuple[Problem, ...]:
 
 
 def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
-    """Openings and outline as they are cut. Raises SpecError where the film leaves nothing of one, or two of it."""
+    """Openings and outline as they are cut. Raises SpecError where the coat leaves nothing of one, or two of it."""
     try:
         return cut(panel), cut_outline(panel)
     except ValueError as error:
-        hint = "accepted: a thinner film, or a form without necks and notches narrower than twice the film"
-        raise SpecError([Problem(where=panel.where, says=str(error), accepts=hint)]) from None
+        raise SpecError([Problem(where=panel.where, says=str(error), accepts=said.thinner_coat())]) from None
 
 
 def _unfolded(
@@ -136,8 +136,8 @@ def _unfolded(
     try:
         return blank(panel, outline, openings, in_flanges)
     except ValueError as error:
-        hint = "accepted: flanges with insets, lengths and corners that leave room for each other"
-        raise SpecError([Problem(where=panel.flanges[0].where, says=str(error), accepts=hint)]) from None
+        problem = Problem(where=panel.flanges[0].where, says=str(error), accepts=said.flanges_apart())
+        raise SpecError([problem]) from None
 
 
 def build(
@@ -374,7 +374,7 @@ def run_loads(
 
 
 def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict[str, bytes]:
-    """The plates that hold the pieces of a nest; pockets leave room for the thickest film."""
+    """The plates that hold the pieces of a nest; pockets leave room for the thickest coat."""
     from panelart.press.jig import Pocket, jig
     from panelart.writers import dxf, pdf, svg
 

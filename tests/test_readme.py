@@ -9,13 +9,17 @@ from pathlib import Path
 import pytest
 
 from panelart.catalogue import read_contents
+from panelart.cli.usage import ORDER
 from panelart.diagnostics import Severity, SpecError
 from panelart.pipeline import build
+from panelart.reports.errors import errors_text
+from panelart.reports.text import text_report
 from panelart.spec.language import key_reference
 from panelart.spec.read import panel_from_text
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
+COMMANDS = ("quick-test-command", "test-command")
 
 
 def blocks(language: str) -> list[str]:
@@ -40,12 +44,26 @@ def test_the_slip_shown_is_answered_as_shown() -> None:
     text = blocks("yaml")[0].replace("part: toggle-12,", "part: toggel-12,")
     with pytest.raises(SpecError) as slip:
         panel_from_text(text, "front.yaml")
-    (problem,) = slip.value.problems
-    assert str(problem) == blocks("text")[0].strip()
+    lines = text.splitlines()
+    told = errors_text(slip.value.problems, source=lambda where: lines[where.line - 1])
+    assert told == blocks("text")[0].strip()
+
+
+def test_the_report_shown_is_the_report() -> None:
+    """`panelart check` on the example with S1 moved makes it; it is pasted as printed."""
+    text = blocks("yaml")[0].replace("at: [28, 32]", "at: [9.15, 32]")
+    lines = text.splitlines()
+    inspection = build(panel_from_text(text, "front.yaml")).inspection
+    assert text_report(inspection, source=lambda where: lines[where.line - 1]) == blocks("text")[1].strip()
+
+
+def test_every_command_is_in_the_table() -> None:
+    told = {line.split("`")[1].split()[1] for line in README.splitlines() if line.startswith("| `panelart ")}
+    assert told == set(ORDER)
 
 
 def test_the_key_reference_is_current() -> None:
-    """`panelart schema --keys > panelart/spec/language.md` makes it."""
+    """`panelart schema --markdown > panelart/spec/language.md` makes it."""
     kept = (ROOT / "panelart" / "spec" / "language.md").read_text(encoding="utf-8")
     assert kept == key_reference() + "\n"
 
@@ -61,5 +79,9 @@ def test_the_checks_run_the_test_command_as_readme_has_it() -> None:
     program = re.search(r"awk '(.*?)' README\.md", script)
     assert program is not None
     cut = subprocess.run(["awk", program[1], "README.md"], cwd=ROOT, capture_output=True, text=True, check=True)
-    assert cut.stdout == blocks("sh")[1]
-    assert "pytest" in cut.stdout
+    quick, full = (re.search(rf"<!-- {mark} -->\n```sh\n(.*?)```", README, flags=re.DOTALL) for mark in COMMANDS)
+    assert quick is not None
+    assert full is not None
+    assert cut.stdout == full[1]
+    assert full[1] == quick[1].rstrip() + " --full\n"
+    assert "pytest" in quick[1]

@@ -8,68 +8,83 @@ from typing import Annotated
 
 import typer
 
-from panelart.cli.app import app
+from panelart.cli.app import command
+from panelart.cli.options import DIR, FILE, MM, DateInFiles
+from panelart.cli.usage import refuse
+from panelart.cli.values import bed_size, length
+from panelart.messages import cli as said
+from panelart.messages import cli_help
+from panelart.messages import cli_help_press as help_
+
+MAX_GAP = 500.0
+MAX_CLEARANCE = 5.0
+MAX_TOOL = 20.0
 
 
-@app.command()
+@command(help_.bed(), help_.bed_exit())
 def bed(
-    specs: Annotated[list[Path], typer.Argument(metavar="SPEC...", help="The panels' YAML files.", show_default=False)],
-    size: Annotated[str, typer.Option("--bed", metavar="WxH", help="The bed that can be printed on, mm: 600x400.")],
+    specs: Annotated[list[Path], typer.Argument(metavar="SPEC", help=str(cli_help.specs()), show_default=False)],
+    size: Annotated[str, typer.Option("--bed", metavar="WxH", help=str(cli_help.bed()))],
     quantity: Annotated[
-        str | None,
-        typer.Option("--quantity", "-n", metavar="N[,N...]", help="Pieces of each panel, or one number for all; 1."),
+        str | None, typer.Option("--quantity", "-n", metavar="N[,N...]", help=str(help_.quantity()))
     ] = None,
-    data: Annotated[
-        Path | None,
-        typer.Option("--data", metavar="FILE", help="CSV with a row for each piece: the columns are the variables."),
-    ] = None,
+    rows: Annotated[Path | None, typer.Option("--rows", metavar=FILE, help=str(help_.rows()))] = None,
     out: Annotated[
-        Path | None,
-        typer.Option("--out", "-o", metavar="DIR", help="Folder for artwork, jigs and list; none: only told."),
+        Path | None, typer.Option("--out", "-o", metavar=DIR, help=str(cli_help.output_folder_or_dry_run()))
     ] = None,
-    gap: Annotated[float, typer.Option("--gap", metavar="MM", help="Between pieces.")] = 15.0,
-    margin: Annotated[float, typer.Option("--margin", metavar="MM", help="Kept free inside the bed.")] = 15.0,
-    turn: Annotated[
-        bool, typer.Option(help="Whether pieces may be turned by 90 degrees (not where the coat has a grain).")
-    ] = True,
-    clearance: Annotated[
+    gap: Annotated[
+        float, typer.Option("--gap", metavar=MM, parser=length(maximum=MAX_GAP, zero=True), help=str(help_.gap()))
+    ] = 15.0,
+    margin: Annotated[
+        float, typer.Option("--margin", metavar=MM, parser=length(maximum=MAX_GAP, zero=True), help=str(help_.margin()))
+    ] = 15.0,
+    turn: Annotated[bool, typer.Option("--turn/--no-turn", help=str(help_.turn()))] = True,
+    pocket_clearance: Annotated[
         float,
-        typer.Option("--clearance", metavar="MM", help="Jig pockets are larger than the piece by this all round."),
+        typer.Option(
+            "--pocket-clearance",
+            metavar=MM,
+            parser=length(maximum=MAX_CLEARANCE, zero=True),
+            help=str(help_.pocket_clearance()),
+        ),
     ] = 0.15,
-    pin: Annotated[float, typer.Option("--pin", metavar="MM", help="Diameter of the jig's pins; 0 for none.")] = 4.0,
-    cutter: Annotated[
-        float, typer.Option("--cutter", metavar="MM", help="Diameter of the tool that cuts the jig, for its corners.")
+    pin_diameter: Annotated[
+        float,
+        typer.Option(
+            "--pin-diameter", metavar=MM, parser=length(maximum=MAX_TOOL, zero=True), help=str(help_.pin_diameter())
+        ),
+    ] = 4.0,
+    cutter_diameter: Annotated[
+        float,
+        typer.Option(
+            "--cutter-diameter",
+            metavar=MM,
+            parser=length(maximum=MAX_TOOL, zero=True),
+            help=str(help_.cutter_diameter()),
+        ),
     ] = 3.0,
-    date: Annotated[
-        str, typer.Option("--date", metavar="YYYY-MM-DD", help="Date kept in the PDFs; none by default.")
-    ] = "",
+    date: DateInFiles = "",
 ) -> None:
-    """Lay many pieces on a bed: artwork for each load, the jig that holds them, and a list of every piece.
-
-    Exit 1 when a panel has a finding at error level; its pieces are laid all the same.
-    """
+    """Nest panels on a printer's bed."""
     from panelart.cli import EXIT_FINDINGS
-    from panelart.cli.app import require_date
-    from panelart.cli.sizes import bed_of, mm
     from panelart.pipeline import Bed, build, nested, read, read_placement, write_bed
     from panelart.press.bed_sheet import bed_text
     from panelart.writers import write_all
 
-    require_date(date)
     job = Bed(
-        page=bed_of(size),
-        gap=mm(gap, "--gap", minimum=-1e-9, maximum=500.0),
-        margin=mm(margin, "--margin", minimum=-1e-9, maximum=500.0),
+        page=bed_size(size, "--bed"),
+        gap=gap,
+        margin=margin,
         turn=turn,
-        clearance=mm(clearance, "--clearance", minimum=-1e-9, maximum=5.0),
-        pin=mm(pin, "--pin", minimum=-1e-9, maximum=20.0),
-        cutter=mm(cutter, "--cutter", minimum=-1e-9, maximum=20.0),
+        clearance=pocket_clearance,
+        pin=pin_diameter,
+        cutter=cutter_diameter,
     )
     panels = [read(spec) for spec in specs]
-    if data is not None or any(panel.variables for panel in panels):
+    if rows is not None or any(panel.variables for panel in panels):
         from panelart.cli.varied import run_bed
 
-        run_bed(specs, panels, job, data=data, quantity=quantity, date=date, out=out)
+        run_bed(specs, panels, job, table=rows, quantity=quantity, date=date, out=out)
         return
     counts = quantities(quantity or "1", len(specs))
     builts = [build(panel, read_placement(spec), today=date) for spec, panel in zip(specs, panels, strict=True)]
@@ -77,33 +92,32 @@ def bed(
     try:
         nest = nested(layouts, [spec.stem for spec in specs], counts, job)
     except ValueError as error:
-        raise typer.BadParameter(str(error), param_hint="--bed") from None
+        refuse("--bed", str(error))
     if out is not None:
         files, remarks = write_bed(layouts, nest, job, date=date)
         write_all(files, out)
         for name in files:
             print(out / name)
         for remark in remarks:
-            print(f"note: {remark}", file=sys.stderr)
+            print(said.note_line(remark), file=sys.stderr)
     print(bed_text(nest))
     failed = [spec for spec, built in zip(specs, builts, strict=True) if built.inspection.failed]
     for spec in failed:
-        print(f"{spec}: has findings at error level; see `panelart check {spec}`", file=sys.stderr)
+        print(said.errors_on_panel(spec), file=sys.stderr)
     if failed:
         raise typer.Exit(EXIT_FINDINGS)
 
 
 def quantities(text: str, panels: int) -> list[int]:
-    """One number for all panels, or one for each. Raises typer.BadParameter."""
+    """One number for all panels, or one for each. Raises Refused."""
     try:
         counts = [int(each) for each in text.split(",")]
     except ValueError:
-        raise typer.BadParameter(f"'{text}' is not a number, or one for each panel", param_hint="--quantity") from None
+        refuse("--quantity", said.quantity_unknown(text), said.accepted_quantity())
     if len(counts) == 1:
         counts *= panels
-    if len(counts) != panels or min(counts) < 1:
-        raise typer.BadParameter(
-            f"{len(counts)} numbers for {panels} panels; accepted: one for all, or one of 1 or more for each",
-            param_hint="--quantity",
-        )
+    if len(counts) != panels:
+        refuse("--quantity", said.quantity_count(len(counts), panels), said.accepted_quantity())
+    if min(counts) < 1:
+        refuse("--quantity", said.quantity_unknown(text), said.accepted_quantity())
     return counts

@@ -3,137 +3,145 @@
 from __future__ import annotations
 
 import sys
+from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from panelart.cli.app import Spec, app
+from panelart.cli.app import command
+from panelart.cli.drawn import require_ending, write_drawing
+from panelart.cli.options import FILE, Grid, SideOf, Spec, words
+from panelart.cli.tables import reason_of
+from panelart.cli.usage import refuse
+from panelart.cli.values import one_of, whole_number
+from panelart.diagnostics import Severity
+from panelart.messages import cli as said
+from panelart.messages import cli_help, reports
+from panelart.messages import cli_help_lists as help_
 
 if TYPE_CHECKING:
     from panelart.drafting.arrange import Arranged
     from panelart.drafting.tried import Tried
     from panelart.lists.matching import Matcher
     from panelart.lists.read import ComponentList
+    from panelart.messages import Said
     from panelart.model.component import Component
 
-_MAX_ALTERNATIVES = 6
-
-Grid = Annotated[str, typer.Option("--grid", metavar="STEP", help="What distances are rounded to: mm, 'inch', 'HP'.")]
+MAX_ALTERNATIVES = 6
 
 
-@app.command()
+class Hand(StrEnum):
+    """The operator's hand."""
+
+    BARE = "bare"
+    GLOVED = "gloved"
+
+
+@command(help_.draft(), help_.draft_means(), help_.draft_exit())
 def draft(
-    parts: Annotated[
-        Path, typer.Argument(metavar="PARTS", help="The list: CSV, TSV, XLSX or ODS.", show_default=False)
-    ],
-    size: Annotated[
-        str, typer.Option("--size", metavar="WxH", help="260x110; 260x or x110 with one side free; 3U; smallest.")
-    ] = "smallest",
-    sizes: Annotated[
-        str, typer.Option("--sizes", metavar="LIST", help="Sizes to choose the smallest from: 160x100,200x120.")
+    parts: Annotated[Path, typer.Argument(metavar="COMPONENTS", help=str(help_.component_list()), show_default=False)],
+    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.spec_file()))] = None,
+    size: Annotated[str, typer.Option("--size", metavar="WxH", help=str(help_.panel_size()))] = "smallest",
+    stock_sizes: Annotated[
+        str, typer.Option("--stock-sizes", metavar="WxH,...", help=str(help_.stock_sizes()), show_default=False)
     ] = "",
-    out: Annotated[
-        Path | None, typer.Option("--out", "-o", metavar="FILE", help="The spec; by default the list's name, .yaml.")
-    ] = None,
-    title: Annotated[str, typer.Option("--title", metavar="TEXT", help="What the panel is.")] = "",
+    title: Annotated[str, typer.Option("--title", metavar="TEXT", help=str(help_.title()), show_default=False)] = "",
     side: Annotated[
-        str, typer.Option("--side", metavar="SIDE", help="The parts of which side: front or rear.")
-    ] = "front",
+        SideOf, typer.Option("--side", metavar=words(SideOf), parser=one_of(SideOf), help=str(help_.side()))
+    ] = SideOf.FRONT,
     grid: Grid = "1",
     hand: Annotated[
-        str, typer.Option("--hand", metavar="HAND", help="Hold the standards' spacing for a bare or gloved hand.")
-    ] = "",
+        Hand | None, typer.Option("--hand", metavar=words(Hand), parser=one_of(Hand), help=str(help_.hand()))
+    ] = None,
     catalogue: Annotated[
-        list[str] | None,
-        typer.Option("--catalogue", metavar="FILE", help="A file of parts of your own, relative to the spec."),
+        list[str] | None, typer.Option("--catalogue", metavar=FILE, help=str(cli_help.catalogue()))
     ] = None,
     alternatives: Annotated[
-        int, typer.Option("--alternatives", metavar="N", help="Write N arrangements and a picture of them.", min=1)
+        int,
+        typer.Option(
+            "--alternatives",
+            metavar="N",
+            parser=whole_number(minimum=1, maximum=MAX_ALTERNATIVES),
+            help=str(help_.alternatives_written()),
+        ),
     ] = 1,
-    force: Annotated[bool, typer.Option("--force", help="Write over a spec that is there.")] = False,
+    force: Annotated[bool, typer.Option("--force", help=str(help_.force()))] = False,
 ) -> None:
-    """Write a first spec for a list of components, arranged and checked. What is not known stays in it as a question.
-
-    Exit 1 when the first panel has findings at error level, 2 when the list cannot be read or does not fit.
-    """
+    """Write a first spec from a component list."""
     from panelart.drafting.arrange import Request
     from panelart.drafting.draft import Heading, drafts
-    from panelart.drafting.sizes import grid_step, size_wish
+    from panelart.drafting.sizes import size_wish
     from panelart.drafting.tried import tried
     from panelart.lists.read import read_list
 
     spec = out if out is not None else parts.with_suffix(".yaml")
-    if spec.suffix.lower() not in (".yaml", ".yml"):
-        raise typer.BadParameter(f"'{spec.name}' does not end in .yaml", param_hint="--out")
+    require_ending(spec, (".yaml", ".yml"))
     if spec.exists() and not force:
-        raise typer.BadParameter(f"'{spec}' is there already; --force writes over it", param_hint="--out")
-    _one_of(side, ("front", "rear"), "--side")
-    _one_of(hand, ("", "bare", "gloved"), "--hand")
+        refuse("--out", said.spec_exists(str(spec)), said.overwrite_hint())
     try:
-        wish, step = size_wish(size, sizes), grid_step(grid)
+        wish = size_wish(size, stock_sizes)
     except ValueError as error:
-        raise typer.BadParameter(str(error), param_hint="--size or --grid") from None
+        refuse("--stock-sizes" if stock_sizes else "--size", str(error))
+    step = _step(grid)
     matcher = _matcher(catalogue or [], spec.parent)
     listed = read_list(read_bytes(parts), parts.name, matcher)
     heading = Heading(
-        title=title or f"{parts.stem}, {side}", hand=hand or None, side=side, catalogue=tuple(catalogue or ())
+        title=title or str(said.draft_title(parts.stem, side.value)),
+        hand=hand.value if hand else None,
+        side=side.value,
+        catalogue=tuple(catalogue or ()),
     )
-    maximum = min(alternatives, _MAX_ALTERNATIVES)
     remarks: list[str] = []
 
     def make(white: float) -> list[Arranged]:
         made = drafts(
-            listed, heading, Request(wish=wish, grid=step, white=white, maximum=maximum), spec.parent, matcher
+            listed, heading, Request(wish=wish, grid=step, white=white, maximum=alternatives), spec.parent, matcher
         )
         remarks[:] = made[0].remarks if made else [*map(str, listed.remarks)]
         return [one.arranged for one in made]
 
     found = tried(make, spec.as_posix(), spec.parent) if any(item.side == side for item in listed.known) else []
-    print(f"{parts.name}: {listed.form}; {_headers(listed)}")
+    _tell_headers(parts.name, listed)
     for remark in remarks or map(str, listed.remarks):
         print(remark)
     if not found:
-        print(f"error: no part of the {side} is known, so there is nothing to arrange", file=sys.stderr)
-        raise typer.Exit(2)
-    _write(found, spec, f"{heading.title}: arrangements")
+        refuse("", said.nothing_to_arrange(side.value))
+    _write(found, spec, str(said.arrangements(heading.title)))
     _tell(found, len(listed.questions))
     if found[0].errors:
         raise typer.Exit(1)
 
 
-@app.command()
+@command(help_.arrange(), help_.arrange_means(), help_.arrange_exit())
 def arrange(
     spec: Spec,
     grid: Grid = "1",
     alternatives: Annotated[
-        int, typer.Option("--alternatives", metavar="N", help="Also draw N arrangements side by side.", min=1)
+        int,
+        typer.Option(
+            "--alternatives",
+            metavar="N",
+            parser=whole_number(minimum=1, maximum=MAX_ALTERNATIVES),
+            help=str(help_.alternatives_drawn()),
+        ),
     ] = 1,
-    dry_run: Annotated[bool, typer.Option("--dry-run", help="Print what would change, and change nothing.")] = False,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help=str(help_.dry_run()))] = False,
 ) -> None:
-    """Give a place to each part of a spec that has no `at:`, and write it into the file; nothing else is changed.
-
-    Exit 1 when the panel then has findings at error level, 2 when the spec cannot be read or the parts do not fit.
-    """
+    """Place the parts that have no position."""
     from panelart.drafting.arrange import Request, arranged, without_place
-    from panelart.drafting.sizes import grid_step
     from panelart.drafting.tried import tried
     from panelart.source.edit import difference
     from panelart.writers import write_all
 
-    try:
-        step = grid_step(grid)
-    except ValueError as error:
-        raise typer.BadParameter(str(error), param_hint="--grid") from None
+    step = _step(grid)
     text = _text(spec)
     if not without_place(text, spec.as_posix()):
-        print(f"{spec}: every part has its place; take out an `at:` to have one arranged")
+        print(said.all_placed(spec))
         return
-    maximum = min(alternatives, _MAX_ALTERNATIVES)
+    file, folder = spec.as_posix(), spec.parent
     found = tried(
-        lambda white: arranged(text, spec.as_posix(), spec.parent, Request(grid=step, white=white, maximum=maximum)),
-        spec.as_posix(),
-        spec.parent,
+        lambda white: arranged(text, file, folder, Request(grid=step, white=white, maximum=alternatives)), file, folder
     )
     after = found[0].arranged.text
     sys.stdout.write(difference(text, after, spec.name))
@@ -147,10 +155,13 @@ def arrange(
         raise typer.Exit(1)
 
 
-def _one_of(word: str, known: tuple[str, ...], option: str) -> None:
-    if word not in known:
-        names = ", ".join(name for name in known if name)
-        raise typer.BadParameter(f"'{word}' is none of {names}", param_hint=option)
+def _step(grid: str) -> float:
+    from panelart.drafting.sizes import grid_step
+
+    try:
+        return grid_step(grid)
+    except ValueError as error:
+        refuse("--grid", str(error))
 
 
 def read_bytes(path: Path) -> bytes:
@@ -162,9 +173,8 @@ def read_bytes(path: Path) -> bytes:
         with path.open("rb") as file:
             return file.read(MAX_BYTES + 1)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
         where = Where(path.as_posix(), 1, 1)
-        raise SpecError([Problem(where=where, says=f"the list cannot be read: {why}", accepts="")]) from error
+        raise SpecError([Problem(where=where, says=said.list_unreadable(reason_of(error)))]) from error
 
 
 def _text(path: Path) -> str:
@@ -175,9 +185,8 @@ def _text(path: Path) -> str:
     try:
         data = spec_files.read_bytes(path)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
         where = Where(path.as_posix(), 1, 1)
-        raise SpecError([Problem(where=where, says=f"the spec cannot be read: {why}", accepts="")]) from error
+        raise SpecError([Problem(where=where, says=said.spec_unreadable(reason_of(error)))]) from error
     yaml.read(data, path.as_posix())
     return data.decode("utf-8")
 
@@ -192,14 +201,13 @@ def _matcher(files: list[str], folder: Path) -> Matcher:
     return Matcher(own)
 
 
-def _headers(listed: ComponentList) -> str:
+def _tell_headers(file: str, listed: ComponentList) -> None:
     header = listed.header
-    words = f"columns {', '.join(header.columns)}"
-    if header.loosely:
-        words += f"; {', '.join(f'{written!r} is taken for {column}' for written, column in header.loosely)}"
+    print(said.list_read(file, listed.form, tuple(header.columns)))
+    for written, column in header.loosely:
+        print(said.header_read_as(written, column))
     if header.unused:
-        words += f"; not used: {', '.join(header.unused)}"
-    return words
+        print(said.headers_unused(header.unused))
 
 
 def _write(found: list[Tried], spec: Path, title: str) -> None:
@@ -215,11 +223,10 @@ def _write(found: list[Tried], spec: Path, title: str) -> None:
 
 
 def _draw(found: list[Tried], out: Path, title: str) -> None:
-    from panelart.cli.drawn import write_drawing
     from panelart.sheets.beside import side_by_side
 
     panels = [
-        (one.built.layout, f"{number}: {one.arranged.plan.size[0]:g} x {one.arranged.plan.size[1]:g} mm")
+        (one.built.layout, str(said.arrangement(number, one.arranged.plan.size)))
         for number, one in enumerate(found, start=1)
     ]
     write_drawing(side_by_side(panels, title), out)
@@ -228,13 +235,11 @@ def _draw(found: list[Tried], out: Path, title: str) -> None:
 
 def _tell(found: list[Tried], questions: int) -> None:
     best = found[0]
-    width, height = best.arranged.plan.size
-    counts = {"error": 0, "warning": 0, "note": 0}
-    for finding in best.built.inspection.findings:
-        counts[finding.severity.value] += 1
-    parts = len(best.built.layout.panel.parts)
-    asked = f", {questions} parts left as questions" if questions else ""
-    print(
-        f"{parts} parts on {width:g} x {height:g} mm{asked}; "
-        f"{counts['error']} errors, {counts['warning']} warnings, {counts['note']} notes"
-    )
+    count = best.built.inspection.count
+    findings: list[Said] = [
+        reports.errors(count(Severity.ERROR)),
+        reports.warnings(count(Severity.WARNING)),
+        reports.notes(count(Severity.NOTE)),
+    ]
+    findings += [said.questions(questions)] if questions else []
+    print(said.arranged(len(best.built.layout.panel.parts), best.arranged.plan.size, findings))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import typer
+from panelart.cli.usage import refuse
+from panelart.messages import cli_usage as said
 
 if TYPE_CHECKING:
     from panelart.drawing.representation import Drawing
@@ -14,17 +15,22 @@ ENDINGS = (".svg", ".pdf", ".png")
 PICTURE_DPI = 160.0
 
 
+def require_ending(out: Path, endings: tuple[str, ...] = ENDINGS, option: str = "--out") -> None:
+    """Nothing for a file of one of these formats. Raises Refused."""
+    if out.suffix.lower() not in endings:
+        refuse(option, said.wrong_ending(out.name), said.accepted(endings))
+
+
 def write_drawing(drawing: Drawing, out: Path) -> None:
-    """Write it whole or not at all. Raises typer.BadParameter for another ending, OSError when it cannot be written."""
+    """Write it whole or not at all. Raises Refused for another ending, OSError when it cannot be written."""
     from panelart.writers import pdf, png, svg, write_all
 
+    require_ending(out)
     match out.suffix.lower():
         case ".svg":
             data = svg(drawing)
         case ".pdf":
             data = pdf([drawing])
-        case ".png":
-            data = png(drawing, PICTURE_DPI)
         case _:
-            raise typer.BadParameter(f"'{out.name}' does not end in {', '.join(ENDINGS)}", param_hint="--out")
+            data = png(drawing, PICTURE_DPI)
     write_all({out.name: data}, out.parent)

@@ -7,21 +7,32 @@ from typing import Annotated
 
 import typer
 
-from panelart.cli.app import app
+from panelart.cli.app import command
+from panelart.cli.options import MM
+from panelart.cli.usage import refuse
+from panelart.cli.values import length
+from panelart.messages import cli_help
+from panelart.messages import cli_help_lists as help_
+
+MAX_DISTANCE = 100_000.0
 
 
-@app.command()
+@command(help_.fonts(), help_.fonts_means())
 def fonts(
     names: Annotated[
-        list[str] | None,
-        typer.Argument(metavar="FONT...", help="Our own by name, or font files; ours where none is named."),
+        list[str] | None, typer.Argument(metavar="FONT", help=str(help_.font_names()), show_default=False)
     ] = None,
     distance: Annotated[
-        float, typer.Option("--distance", metavar="MM", min=1.0, help="From the reader's eye to the panel.")
+        float,
+        typer.Option(
+            "--viewing-distance",
+            metavar=MM,
+            parser=length(maximum=MAX_DISTANCE),
+            help=str(cli_help.viewing_distance()),
+        ),
     ] = 700.0,
 ) -> None:
-    """Measure fonts on their outlines: heights, strokes, gaps, and the least height for each process and the reader."""
-    from panelart.cli import EXIT_SPEC
+    """Measure fonts on their outlines."""
     from panelart.lettering.fonts import OWN_FONTS, UnknownFontError
     from panelart.reports.fonts import font_report, told
     from panelart.spec.processes import processes
@@ -30,6 +41,5 @@ def fonts(
         try:
             report = font_report(name)
         except (UnknownFontError, ValueError) as error:
-            print(f"error: {error}", file=sys.stderr)
-            raise typer.Exit(EXIT_SPEC) from None
+            refuse("", str(error))
         sys.stdout.write(("\n" if number else "") + told(report, processes(), distance))

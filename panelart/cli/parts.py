@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from dataclasses import dataclass
-from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from panelart import __version__
+from panelart.cli.app import command
+from panelart.cli.drawn import ENDINGS, require_ending
+from panelart.cli.options import FILE, PlainFormat, TextOrJson
+from panelart.cli.terminal import terminal
+from panelart.cli.usage import refuse, refuse_name
+from panelart.messages import cli as said
+from panelart.messages import cli_help_lists as help_
+from panelart.messages import cli_usage
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -28,38 +34,28 @@ MAX_OUTLINED = 3
 """Of more pages than this, SVG keeps words as text in fonts that the file carries."""
 
 
-class Format(StrEnum):
-    """How parts are printed."""
-
-    TEXT = "text"
-    JSON = "json"
+ALL_ENDINGS = (".pdf", ".svg")
 
 
+@command(help_.parts())
 def parts(
     words: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[NAME | WORD...]", help="A name, or words to search for.", show_default=False),
+        typer.Argument(metavar="NAME|WORD", help=str(help_.name_or_words()), show_default=False),
     ] = None,
-    format_: Annotated[Format, typer.Option("--format", help="Text for people, or JSON for programs.")] = Format.TEXT,
-    out: Annotated[
-        Path | None,
-        typer.Option("--out", "-o", metavar="FILE", help="Draw the part named: .svg, .pdf or .png."),
-    ] = None,
-    own: Annotated[
-        Path | None,
-        typer.Option("--catalogue", metavar="FILE", help="Look in a part file of your own instead."),
-    ] = None,
-    sheet: Annotated[
-        Path | None,
-        typer.Option("--sheet", metavar="FILE", help="Draw the whole catalogue with knobs and symbols: .pdf or .svg."),
-    ] = None,
-    symbols: Annotated[bool, typer.Option("--symbols", help="List symbols instead of parts.")] = False,
-    knobs: Annotated[bool, typer.Option("--knobs", help="List knobs instead of parts.")] = False,
+    format_: TextOrJson = PlainFormat.TEXT,
+    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.part_drawing()))] = None,
+    all_: Annotated[bool, typer.Option("--all", help=str(help_.whole_catalogue()))] = False,
+    own: Annotated[Path | None, typer.Option("--catalogue", metavar=FILE, help=str(help_.part_file()))] = None,
+    knobs: Annotated[bool, typer.Option("--knobs", help=str(help_.knobs()))] = False,
+    symbols: Annotated[bool, typer.Option("--symbols", help=str(help_.symbols()))] = False,
 ) -> None:
-    """List the catalogue, search it by words, or tell and draw one part, knob or symbol by name."""
+    """List, search, describe or draw catalogue parts."""
     query = " ".join(words or ()).strip()
-    if sheet is not None:
-        _draw_all(sheet)
+    if all_:
+        if out is None:
+            refuse("--all", cli_usage.needs("--out"))
+        _draw_all(out)
         return
     shelf = _shelf(own)
     if out is not None:
@@ -70,7 +66,7 @@ def parts(
 
 
 def _width() -> int:
-    return os.get_terminal_size().columns if sys.stdout.isatty() else 100
+    return terminal(sys.stdout).width
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,22 +112,22 @@ def _shelf(own: Path | None) -> _Shelf:
     )
 
 
-def _told(name: str, shelf: _Shelf, format_: Format) -> bool:
+def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
     """Print the page of a part or knob; whether there is one of that name."""
     from panelart.reports import parts as report
 
     if name in shelf.parts:
         part = shelf.part(name)
-        _print(report.part_page(part, _width()) if format_ is Format.TEXT else report.part_json(part))
+        _print(report.part_page(part, _width()) if format_ is PlainFormat.TEXT else report.part_json(part))
     elif name in shelf.knobs:
         entry = shelf.knob(name)
-        _print(report.knob_page(entry, _width()) if format_ is Format.TEXT else report.knob_json(entry))
+        _print(report.knob_page(entry, _width()) if format_ is PlainFormat.TEXT else report.knob_json(entry))
     else:
         return False
     return True
 
 
-def _list(query: str, kinds: set[str], shelf: _Shelf, format_: Format) -> None:
+def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> None:
     from panelart.catalogue.absent import absent
     from panelart.catalogue.search import fits
     from panelart.catalogue.symbols import symbol
@@ -144,31 +140,33 @@ def _list(query: str, kinds: set[str], shelf: _Shelf, format_: Format) -> None:
     symbols = [one for one in symbols if fits(query, one.name, one.title, one.number, *one.words)]
     left_out = absent(query) if query and shelf.symbols and "parts" in kinds else ()
     if not (found or knobs or symbols or left_out):
-        _refuse(f"nothing is called '{query}' or is found by these words", query, (*shelf.parts, *shelf.knobs))
-    if format_ is Format.JSON:
+        refuse_name(said.no_match(query), query, (*shelf.parts, *shelf.knobs), said.parts())
+    if format_ is PlainFormat.JSON:
         _print(report.parts_json(found, knobs, symbols, left_out))
         return
     by_chapter = not query and bool(shelf.symbols)
     pieces = [report.parts_list(None if by_chapter else found)] if found else []
-    pieces += [f"Knobs ({len(knobs)})\n\n{report.knobs_list(knobs)}"] if knobs else []
-    pieces += [f"Symbols ({len(symbols)})\n\n{report.symbols_list(symbols)}"] if symbols else []
-    pieces += [f"Not in the catalogue, on purpose\n\n{report.absent_list(left_out, _width())}"] if left_out else []
+    pieces += [report.knobs_section(knobs)] if knobs else []
+    pieces += [report.symbols_section(symbols)] if symbols else []
+    pieces += [report.absent_section(left_out, _width())] if left_out else []
     _print("\n\n".join(pieces))
 
 
 def _draw_one(name: str, shelf: _Shelf, out: Path) -> None:
     from panelart.sheets.part_sheet import part_sheets
 
-    _require_ending(out, (".svg", ".pdf", ".png"), "--out")
+    require_ending(out, ENDINGS)
+    if not name:
+        refuse("--out", said.no_part_named(), said.part_to_draw())
     if name not in shelf.parts:
-        _refuse(f"no part has the name '{name}'", name, shelf.parts)
+        refuse_name(said.unknown_part(name), name, shelf.parts, said.parts())
     _write(part_sheets(shelf.part(name), f"panelart {__version__}"), out)
 
 
 def _draw_all(out: Path) -> None:
     from panelart.sheets.catalogue import catalogue_sheets
 
-    _require_ending(out, (".pdf", ".svg"), "--sheet")
+    require_ending(out, ALL_ENDINGS)
     _write(catalogue_sheets(f"panelart {__version__}"), out)
 
 
@@ -186,19 +184,6 @@ def _write(pages: Sequence[Drawing], out: Path) -> None:
             data = png(stacked(pages), PICTURE_DPI)
     write_all({out.name: data}, out.parent)
     print(out)
-
-
-def _require_ending(out: Path, endings: tuple[str, ...], option: str) -> None:
-    if out.suffix.lower() not in endings:
-        accepted = f"{', '.join(endings[:-1])} or {endings[-1]}"
-        raise typer.BadParameter(f"'{out.name}' does not end in {accepted}", param_hint=option)
-
-
-def _refuse(message: str, name: str, known: Sequence[str]) -> NoReturn:
-    from panelart.diagnostics import did_you_mean
-
-    print(f"error: {message}; {did_you_mean(name, known, 'parts')}", file=sys.stderr)
-    raise typer.Exit(2)
 
 
 def _print(text: str) -> None:

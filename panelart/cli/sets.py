@@ -1,4 +1,4 @@
-"""Specs that hold several panels: all of them checked, or made into a folder each, with lists for the set."""
+"""Specs that hold several panels: all of them built, or written into a folder each, with lists for the set."""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from panelart.pipeline import Built
 
 
-def build_set(spec: Path, names: tuple[str, ...], shop: Path | None, today: str, *, fresh: bool) -> dict[str, Built]:
+def build_set(
+    spec: Path, names: tuple[str, ...], shop: Path | None, today: str, *, ignore_placement: bool
+) -> dict[str, Built]:
     """Every panel of a spec, built, by name. Raises SpecError with the problems of all of them."""
     from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
@@ -24,33 +26,25 @@ def build_set(spec: Path, names: tuple[str, ...], shop: Path | None, today: str,
     for name in names:
         one = spec.with_name(f"{spec.name}#{name}")
         try:
-            panels[name] = (read(one, shop), None if fresh else read_placement(one))
+            panels[name] = (read(one, shop), None if ignore_placement else read_placement(one))
         except SpecError as error:
             problems |= dict.fromkeys(error.problems)
     if problems:
         raise SpecError(tuple(problems))
-    return {name: build(panel, accepted, today=today) for name, (panel, accepted) in panels.items()}
+    return {name: build(panel, saved, today=today) for name, (panel, saved) in panels.items()}
 
 
-def check_set(built: dict[str, Built]) -> bool:
-    """Print the findings of every panel; whether any is at error level."""
-    from panelart.cli.app import Format, print_findings
+def write_set(built: dict[str, Built], folder: Path, date: str, *, rear_view: bool) -> dict[Path, tuple[str, ...]]:
+    """Write every panel into a folder of its name, and the lists of the set beside them; every file is made first.
 
-    for number, (name, one) in enumerate(built.items()):
-        print(f"{'' if number == 0 else chr(10)}{name}: {one.layout.panel.title}")
-        print_findings(one.inspection, Format.TEXT)
-    return any(one.inspection.failed for one in built.values())
-
-
-def write_set(built: dict[str, Built], folder: Path, date: str, *, rear: bool) -> None:
-    """Write every panel into a folder of its name, and the lists of the set beside them; every file is made first."""
+    What was written where.
+    """
     from panelart.pipeline import write
     from panelart.sheets.sets import set_files
     from panelart.writers import write_all
 
-    made = {folder / name: write(one, date=date, rear=rear) for name, one in built.items()}
+    made = {folder / name: write(one, date=date, rear=rear_view) for name, one in built.items()}
     made[folder] = set_files({name: one.layout.panel for name, one in built.items()})
     for place, files in made.items():
         write_all(files, place)
-        for name in files:
-            print(place / name)
+    return {place: tuple(files) for place, files in made.items()}

@@ -14,6 +14,8 @@ import typer
 from panelart import __version__
 from panelart.cli.bed import quantities
 from panelart.cli.runs import RunFolder
+from panelart.cli.usage import refuse
+from panelart.messages import cli as said
 
 if TYPE_CHECKING:
     from panelart.model.panel import Panel
@@ -26,7 +28,7 @@ def run_bed(
     panels: Sequence[Panel],
     job: Bed,
     *,
-    data: Path | None,
+    table: Path | None,
     quantity: str | None,
     date: str,
     out: Path | None,
@@ -38,14 +40,14 @@ def run_bed(
     from panelart.pipeline import bed_jigs, nested, run_loads, varying
     from panelart.press.bed_sheet import bed_csv, bed_text
 
-    rows = _rows(specs, panels, data, quantity, date)
+    rows = _rows(specs, panels, table, quantity, date)
     run = [varying(spec, panel, each, today=date) for spec, panel, each in zip(specs, panels, rows, strict=True)]
     _require_clean(specs, run)
     layouts = [each.built.layout for each in run]
     try:
         nest = nested(layouts, [spec.stem for spec in specs], [len(each) for each in rows], job)
     except ValueError as error:
-        raise typer.BadParameter(str(error), param_hint="--bed") from None
+        refuse("--bed", str(error))
     if out is not None:
         folder = RunFolder(out, _mark(run, job, date))
         values = [[row.values for row in each] for each in rows]
@@ -53,7 +55,7 @@ def run_bed(
             folder.write(name, written)
         kept = 0
         total = sum(len(load.spots) for load in nest.loads)
-        with typer.progressbar(length=total, label="printing", file=sys.stderr) as bar:
+        with typer.progressbar(length=total, label=str(said.printing()), file=sys.stderr) as bar:
             for name, written, count in run_loads(run, nest, job, date=date, skip=folder.has):
                 if written:
                     folder.write(name, written)
@@ -62,46 +64,45 @@ def run_bed(
                 bar.update(count)
         print(out / ("bed-1.pdf" if len(nest.loads) == 1 else "bed-*.pdf"))
         if kept:
-            print(f"{kept} of {len(nest.loads)} loads were whole already")
+            print(said.loads_kept(kept, len(nest.loads)))
     print(bed_text(nest))
 
 
 def _rows(
-    specs: Sequence[Path], panels: Sequence[Panel], data: Path | None, quantity: str | None, date: str
+    specs: Sequence[Path], panels: Sequence[Panel], table: Path | None, quantity: str | None, date: str
 ) -> list[list[Row]]:
     from panelart.cli.tables import read_table
     from panelart.press.pieces import rows_counted, rows_of_table
 
-    if data is None:
+    if table is None:
         counts = quantities(quantity or "1", len(specs))
         return [rows_counted(panel, count, date) for panel, count in zip(panels, counts, strict=True)]
     if len(specs) > 1:
-        raise typer.BadParameter("goes with one panel: its rows are pieces of that", param_hint="--data")
-    rows = rows_of_table(read_table(data), data.as_posix(), panels[0].variables, date)
+        refuse("--rows", said.rows_of_one_panel())
+    rows = rows_of_table(read_table(table), table.as_posix(), panels[0].variables, date)
     if quantity is not None and quantities(quantity, 1) != [len(rows)]:
-        raise typer.BadParameter(f"the table has {len(rows)} rows, each a piece", param_hint="--quantity")
+        refuse("--quantity", said.quantity_of_rows(len(rows)))
     return [rows]
 
 
 def _require_clean(specs: Sequence[Path], run: Sequence[Varying]) -> None:
     from panelart.cli import EXIT_FINDINGS
-    from panelart.reports.text import text_report
+    from panelart.cli.findings import print_built
+    from panelart.reports.text import Detail
 
     failed = False
     for spec, each in zip(specs, run, strict=True):
         if not each.built.inspection.failed:
             continue
         failed = True
-        print(text_report(each.built.inspection, width=100, colour=False))
+        print_built(each.built, str(spec), Detail.USUAL)
         for variable in each.built.layout.panel.variables:
             row = next((row for row in each.rows if row.values[variable.name] == variable.example), None)
             if row is not None:
                 place = row.where.file if row.where.line == 1 else f"{row.where.file}:{row.where.line}"
-                print(
-                    f"{spec}: laid out with the widest {variable.name}, “{variable.example}” ({place})", file=sys.stderr
-                )
+                print(said.widest_value(spec, variable.name, variable.example, place), file=sys.stderr)
     if failed:
-        print("nothing was printed", file=sys.stderr)
+        print(said.nothing_printed(), file=sys.stderr)
         raise typer.Exit(EXIT_FINDINGS)
 
 

@@ -9,52 +9,46 @@ from typing import Annotated
 
 import typer
 
-from panelart.cli.app import Spec, app
+from panelart.cli.app import command
+from panelart.cli.options import Spec
+from panelart.cli.usage import refuse
+from panelart.cli.values import whole_number
+from panelart.messages import cli as said
+from panelart.messages import cli_help_panel as help_
 
 
-@app.command()
+@command(help_.view(), help_.view_runs())
 def view(
     spec: Spec,
+    open_: Annotated[bool, typer.Option("--open", help=str(help_.open_page()))] = False,
     port: Annotated[
         int | None,
-        typer.Option("--port", metavar="PORT", min=1, max=65535, help="By default the first free one from 8747 on."),
+        typer.Option("--port", metavar="PORT", parser=whole_number(minimum=1, maximum=65535), help=str(help_.port())),
     ] = None,
-    bind: Annotated[
-        str,
-        typer.Option("--bind", metavar="ADDRESS", help="An address of this computer other than its own loopback."),
-    ] = "127.0.0.1",
-    lan: Annotated[
-        bool, typer.Option("--lan", help="With --bind: yes, let other computers reach the page, unencrypted.")
-    ] = False,
-    open_: Annotated[bool, typer.Option("--open", help="Open the page in the browser.")] = False,
+    bind: Annotated[str, typer.Option("--bind", metavar="ADDRESS", help=str(help_.bind()))] = "127.0.0.1",
+    lan: Annotated[bool, typer.Option("--lan", help=str(help_.lan()))] = False,
 ) -> None:
-    """Show the panel on a page in the browser that follows the file, explains findings, and edits the spec.
-
-    Ends with Ctrl-C. The page reaches this spec only, and only under the address that is printed.
-    """
-    from panelart.cli import EXIT_SPEC, EXIT_WRITE
+    """Show and edit a panel in the browser."""
+    from panelart.cli import EXIT_WRITE
     from panelart.spec.read import panel_names
     from panelart.viewer import address
 
     if not spec.is_file():
-        print(f"error: {spec} is no file; accepted: a panel's YAML file", file=sys.stderr)
-        raise typer.Exit(EXIT_SPEC)
+        refuse("", said.not_a_file(spec), said.accepted_spec())
     if panel_names(spec):
-        told = "holds several panels; the page shows and edits specs of one. `panelart make` draws each of them"
-        print(f"error: {spec} {told}", file=sys.stderr)
-        raise typer.Exit(EXIT_SPEC)
+        refuse("", said.several_panels(spec), said.draw_with_make())
     host = _host(bind, lan=lan)
     try:
         listener = address.listening(host, port)
     except OSError as error:
-        print(f"error: cannot listen on {host}: {error.strerror or error}", file=sys.stderr)
+        print(said.cannot_listen(host, error.strerror or error), file=sys.stderr)
         raise typer.Exit(EXIT_WRITE) from None
     taken = listener.getsockname()[1]
     keys = address.keys(spec, address.kept_secret(address.state_folder()))
     shown = f"[{host}]" if ":" in host else host
-    print(f"{spec}: http://{shown}:{taken}/{keys.edit}/")
-    print(f"for looking only: http://{shown}:{taken}/{keys.look}/")
-    print("Ctrl-C ends it", flush=True)
+    print(said.page_address(spec, f"http://{shown}:{taken}/{keys.edit}/"))
+    print(said.page_address_read_only(f"http://{shown}:{taken}/{keys.look}/"))
+    print(said.stop_with(), flush=True)
     if open_:
         import webbrowser
 
@@ -66,23 +60,18 @@ def view(
 
 
 def _host(bind: str, *, lan: bool) -> str:
-    """The address to listen on. Raises BadParameter for one that others reach, unless that is wanted."""
+    """The address to listen on. Raises Refused for one that others reach, unless that is wanted."""
     if bind == "localhost":
         return "127.0.0.1"
     try:
         told = ipaddress.ip_address(bind)
     except ValueError:
-        raise typer.BadParameter(f"'{bind}' is no IP address", param_hint="--bind") from None
+        refuse("--bind", said.not_an_address(bind))
     if told.is_loopback:
         return str(told)
     if told.is_unspecified:
-        raise typer.BadParameter(
-            "give the one address that the others use; the page answers to no name but its own", param_hint="--bind"
-        )
+        refuse("--bind", said.address_unspecified(), said.give_one_address())
     if not lan:
-        raise typer.BadParameter(
-            "others on the network could open and change the panel, and read along: say --lan if that is meant",
-            param_hint="--bind",
-        )
-    print("warning: the page is on the network, unencrypted: whoever has an address below can use it", file=sys.stderr)
+        refuse("--bind", said.address_of_network(), said.give_lan())
+    print(said.page_on_network(), file=sys.stderr)
     return str(told)

@@ -22,6 +22,8 @@ from panelart.geometry import ORIGIN, Box, Point
 from panelart.legends.candidates import lettered, style_of
 from panelart.legends.frames import LINE_WIDTH, TITLE_GAP, TITLE_RUN
 from panelart.legends.wording import lettering_problems
+from panelart.messages import drafting as said
+from panelart.messages.errors import said_by
 from panelart.model.panel import FrameForm, FrameRequest, Panel
 from panelart.source import edit, yaml
 from panelart.source.nodes import Mapping as MappingNode
@@ -103,9 +105,7 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
         else:
             found = plans(loose, framed, request.wish, spacing, request.maximum)
     except NoRoomError as error:
-        where = panel.where
-        hint = "a larger panel, fewer parts, smaller lettering, or several panels"
-        raise SpecError([Problem(where=where, says=str(error), accepts=hint)]) from None
+        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.make_room())]) from None
     return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
 
 

@@ -57,15 +57,15 @@ def on_one_line(text: object) -> str:
     return " / ".join(word(text).split("\n"))
 
 
-def _joined(last: str) -> Callable[[Sequence[object]], str]:
+def _joined(last: str, longest: int | None = MAX_LISTED) -> Callable[[Sequence[object]], str]:
     def join(items: Sequence[object]) -> str:
         from panelart.messages import lists  # its sentences are declared with the kinds of this module
 
         said = [word(item) for item in items]
         if len(said) < 2:
             return said[0] if said else str(lists.nothing())
-        if len(said) > MAX_LISTED:
-            said = [*said[: MAX_LISTED - 1], str(lists.more(count=len(said) - MAX_LISTED + 1))]
+        if longest is not None and len(said) > longest:
+            said = [*said[: longest - 1], str(lists.more(count=len(said) - longest + 1))]
         first = lists.in_turn.sentence.written({"first": "", "last": ""}).join(said[:-1])
         join_last = {", ": lists.in_turn, " or ": lists.either, " and ": lists.each}[last]
         return join_last.sentence.written({"first": first, "last": said[-1]})
@@ -132,8 +132,33 @@ SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (48
 PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)), (28.0, 32.5))]
 """A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""
 
-Quantity: TypeAlias = Annotated[
-    tuple[float, str],
-    Shown(lambda amount: figures.in_unit(*amount), ((0.0, ""), (-0.0004, "deg"), (4999.99, "mm")), (50.0, "mm")),
+Lettering: TypeAlias = Annotated[str, Shown(lambda text: quoted(on_one_line(text)), ("", "OUTPUT\nLEVEL", "x" * 300))]
+"""The text of a legend, in quotes: 'OUTPUT / LEVEL'."""
+
+Numbers: TypeAlias = Annotated[
+    Sequence[float],
+    Shown(lambda values: _joined(" and ")([figures.plain(value) for value in values]), ((), (2.5,), (0.25, 1 / 3))),
 ]
-"""A number with the unit that goes behind it, '' for none: '50 mm', '360°', '3'."""
+"""Bare numbers of which all are meant: '2.5 and 0.25'."""
+
+Clauses: TypeAlias = Annotated[Sequence[object], Shown(lambda said: "; ".join(map(str, said)), _LISTS)]
+"""Statements of which each may have commas of its own: 'a, not b; c, not d'."""
+
+InUnit: TypeAlias = Annotated[
+    tuple[float, str], Shown(lambda given: figures.in_unit(*given), ((0.0, "mm"), (1 / 3, "ratio"), (15.0, "arcmin")))
+]
+"""A value as it was given, with its unit: '0.35 mm', '15 arcmin', '1.5'."""
+
+Complete: TypeAlias = Annotated[Sequence[object], Shown(_joined(", ", None), _LISTS, ("S1", "S2", "S3"))]
+"""A list on a sheet, which is never cut short: 'S1, S2, S3'."""
+
+Sentences: TypeAlias = Annotated[
+    Sequence[object], Shown(lambda said: " ".join(map(str, said)), (("One.",), ("One.", "Two.")))
+]
+"""Whole sentences after each other."""
+
+TwoDecimals: TypeAlias = Annotated[float, Shown(lambda value: f"{value + 0.0:.2f}", (0.0, 12.345, 4999.99))]
+"""A measure as a caliper shows it, its unit written elsewhere: '12.00'."""
+
+Scale: TypeAlias = Annotated[tuple[int, int], Shown(lambda scale: f"{scale[0]}:{scale[1]}", ((1, 1), (1, 2), (1, 10)))]
+"""A scale, drawn size first: '1:2'."""

@@ -1,6 +1,6 @@
 """What is said of values that are not what a key accepts, and what each kind accepts."""
 
-from panelart.messages import Count, Each, Either, Listed, Number, Quantity, Quoted, Word, counted, message
+from panelart.messages import Count, Each, Either, InUnit, Listed, Number, Quoted, Word, counted, message
 
 # --- what is accepted
 
@@ -61,27 +61,27 @@ def within(what: Word, limits: Listed) -> None:
 
 
 @message
-def value_range(minimum: Number, maximum: Quantity) -> None:
+def value_range(minimum: Number, maximum: InUnit) -> None:
     """{minimum} to {maximum}"""
 
 
 @message
-def minimum(limit: Quantity) -> None:
+def minimum(limit: InUnit) -> None:
     """minimum {limit}"""
 
 
 @message
-def maximum(limit: Quantity) -> None:
+def maximum(limit: InUnit) -> None:
     """maximum {limit}"""
 
 
 @message
-def more_than(limit: Quantity) -> None:
+def more_than(limit: InUnit) -> None:
     """more than {limit}"""
 
 
 @message
-def less_than(limit: Quantity) -> None:
+def less_than(limit: InUnit) -> None:
     """less than {limit}"""
 
 

@@ -8,16 +8,18 @@ from typing import Any, Final
 
 from panelart.checks.comparison import About, Difference
 from panelart.geometry import Box
+from panelart.messages import Message
+from panelart.messages import reports_compare as said
 
 VERSION: Final = 1
 
 _HEADINGS: Final = {
-    About.PANEL: "Panel",
-    About.PART: "Parts",
-    About.OPENING: "Openings",
-    About.LEGEND: "Legends",
-    About.FRAME: "Frames",
-    About.FINDING: "Findings",
+    About.PANEL: said.panel,
+    About.PART: said.parts,
+    About.OPENING: said.openings,
+    About.LEGEND: said.legends,
+    About.FRAME: said.frames,
+    About.FINDING: said.findings,
 }
 
 
@@ -27,24 +29,29 @@ def comparison_text(differences: Sequence[Difference]) -> str:
     for about, heading in _HEADINGS.items():
         group = [difference for difference in differences if difference.about is about]
         if group:
-            lines += [f"{heading} ({len(group)})", *(f"  {_line(difference)}" for difference in group), ""]
+            lines += [str(said.heading(heading(), len(group))), *(f"  {_line(difference)}" for difference in group), ""]
     count = len(differences)
-    return "\n".join([*lines, "no differences" if not count else f"{count} difference{'s' if count != 1 else ''}"])
+    return "\n".join([*lines, str(said.differences(count) if count else said.no_differences())])
 
 
-def _line(difference: Difference) -> str:
-    name = f"{difference.name}: " if difference.name else ""
+def _line(difference: Difference) -> Message:
+    if difference.about is About.FINDING:
+        finding = said.named(difference.name, difference.what) if difference.name else difference.what
+        return said.finding_new(finding) if difference.new else said.finding_gone(finding)
+    change = _change(difference)
+    return said.named(difference.name, change) if difference.name else change
+
+
+def _change(difference: Difference) -> Message:
     moved = difference.moved
     if moved is not None:
-        what = "" if difference.what == "place" else f"{difference.what} "
-        return f"{name}{what}moved by ({_signed(moved.x)}, {_signed(moved.y)}), {moved.length:.3g} mm"
-    if difference.about is About.FINDING:
-        return f"{'new' if difference.new else 'gone'}: {name}{difference.what}"
+        by = _signed(moved.x), _signed(moved.y), f"{moved.length:.3g}"
+        return said.moved(*by) if difference.what == "place" else said.thing_moved(difference.what, *by)
     if not difference.old:
-        return f"{name}added: {difference.what}"
+        return said.added(difference.what)
     if not difference.new:
-        return f"{name}taken out: {difference.what}"
-    return f"{name}{difference.what}: {difference.old} -> {difference.new}"
+        return said.removed(difference.what)
+    return said.changed(difference.what, difference.old, difference.new)
 
 
 def _signed(value: float) -> str:

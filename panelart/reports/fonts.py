@@ -12,6 +12,8 @@ from panelart.checks.marking import height_at
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.measures import NONE, Heights, Widths, heights, widths
 from panelart.lettering.setting import set_words
+from panelart.messages import Said
+from panelart.messages import reports_catalogue as said
 from panelart.model.panel import Process
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
@@ -22,7 +24,11 @@ PAIRS = "AVATAYLTPALYTOVAWA"
 
 READ = (15.0, 20.0)
 READ_SOURCE = "NUREG-0700 Rev. 3, 11.4.1.5-1"
-"""Least and preferred visual angle of capitals in minutes of arc."""
+"""Minimum and preferred visual angle of capitals in minutes of arc."""
+
+
+_NAMES = 34
+"""Columns for what is measured."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +61,7 @@ def font_report(name: str) -> FontReport:
     font = open_font(name)
     each = {letter: widths(set_words(letter, name, 1.0)) for letter in LETTERS if font.has(letter)}
     if not each:
-        raise ValueError(f"font '{name}' has no capitals and no figures")
+        raise ValueError(str(said.no_capitals(name)))
     whole = NONE
     for found in each.values():
         whole = whole.minimum(found)
@@ -69,7 +75,7 @@ def font_report(name: str) -> FontReport:
         upright=_width(font, "I"),
         round_=_width(font, "O"),
         between=widths(set_words(pairs, name, 1.0)).gap if pairs else whole.gap,
-        embedding=font.embedding.value,
+        embedding=str(font.embedding.words),
     )
 
 
@@ -85,26 +91,26 @@ def told(report: FontReport, processes: Mapping[str, Process], distance: float) 
 
 
 def _lines(report: FontReport, processes: Mapping[str, Process], distance: float) -> Iterator[str]:
-    yield f"{report.name} ({report.embedding})"
-    high = report.heights
-    rows = (
-        ("figures", high.figures, "1 in most faces"),
-        ("small letters", high.small, "0.7 in lettering of ISO 3098-0, type B"),
-        ("stem above the base line", high.ascender, "1.0 there"),
-        ("tail below it", high.descender, "0.3 there"),
-        (f"thinnest stroke, of {report.thinnest}", report.widths.stroke, "0.1 there"),
-        ("width of I", report.upright, "1/6 dark on light, 1/8 to 1/7 light on dark: DOD-HDBK-791(AM), 6-5.3.2.3"),
-        ("width of O", report.round_, "0.6 to 1.0: NUREG-0700 Rev. 2, 11.3.1.5-4"),
-        (f"narrowest gap within letters, of {report.narrowest}", report.widths.gap, ""),
-        ("narrowest gap between capitals", report.between, "a stroke: NUREG-0700 Rev. 3, 11.4.1.5-7"),
+    yield str(said.font_heading(report.name, report.embedding))
+    high, wide = report.heights, report.widths
+    rows: tuple[tuple[Said, float | None, Said], ...] = (
+        (said.figures(), high.figures, said.usual_figures()),
+        (said.small_letters(), high.small, said.usual_small_letters()),
+        (said.ascender(), high.ascender, said.usual_ascender()),
+        (said.descender(), high.descender, said.usual_descender()),
+        (said.thinnest_stroke(report.thinnest), wide.stroke, said.usual_stroke()),
+        (said.width_of("I"), report.upright, said.usual_upright()),
+        (said.width_of("O"), report.round_, said.usual_round()),
+        (said.narrowest_gap(report.narrowest), wide.gap, ""),
+        (said.gap_between(), report.between, said.usual_gap_between()),
     )
-    yield "  over the height of its capitals, on the outlines:"
+    yield f"  {said.shares_of_height()}"
     for what, value, published in rows:
         if value is not None and value < float("inf"):
-            yield f"    {what:<34} {value:5.3f}" + (f"  ({published})" if published else "")
-    yield "  least height of capitals and figures:"
+            yield f"    {what!s:<{_NAMES}} {value:5.3f}" + (f"  {said.published(published)}" if published else "")
+    yield f"  {said.minimum_heights()}"
     for process in processes.values():
-        yield f"    {process.title:<34} {report.minimum_height(process):5.2f} mm"
+        yield f"    {process.title!s:<{_NAMES}} {report.minimum_height(process):5.2f} mm"
     low, good = (height_at(angle, distance) for angle in READ)
-    reader = f"a reader at {distance:g} mm"
-    yield f"    {reader:<34} {low:5.2f} mm, better {good:.2f} mm (15 and 20 minutes of arc: {READ_SOURCE})"
+    reader = said.reader_height(f"{low:5.2f}", f"{good:.2f}", READ_SOURCE)
+    yield f"    {said.reader(distance)!s:<{_NAMES}} {reader}"

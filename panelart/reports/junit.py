@@ -12,6 +12,7 @@ from xml.etree import ElementTree as ET
 
 from panelart.checks import RULES, Finding, Inspection
 from panelart.diagnostics import Severity
+from panelart.messages import reports as said
 
 _NOT_IN_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
@@ -25,7 +26,7 @@ def junit_report(inspection: Inspection) -> str:
     counts = {"tests": str(len(by_rule)), "failures": str(failures), "errors": "0", "skipped": "0"}
     top = ET.Element("testsuites", counts)
     title = inspection.panel.title
-    suite = ET.SubElement(top, "testsuite", {"name": clean(f"panelart: {title}"), **counts})
+    suite = ET.SubElement(top, "testsuite", {"name": clean(str(said.suite(title))), **counts})
     for name, found in by_rule.items():
         case = ET.SubElement(suite, "testcase", {"classname": "panelart", "name": name})
         serious = [finding for finding in found if finding.severity is Severity.ERROR]
@@ -45,7 +46,7 @@ def xml_text(top: ET.Element) -> str:
 
 
 def _line(finding: Finding) -> str:
-    return f"{finding.where}: {finding.severity.value}: {finding.sentence}; to fix: {finding.fix}"
+    return str(said.finding_log_line(finding.where, finding.severity.value, finding.sentence, finding.fix))
 
 
 def clean(text: str) -> str:

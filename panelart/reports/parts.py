@@ -8,7 +8,6 @@ its meaning or goes away; keys may be added without that.
 from __future__ import annotations
 
 import json
-import textwrap
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
@@ -18,15 +17,21 @@ from panelart.catalogue.chapters import chapter_of, chapters, variants
 from panelart.catalogue.symbols import SymbolEntry
 from panelart.cutouts.describe import Size, size_of
 from panelart.geometry import Contour
+from panelart.messages import Message, Said
+from panelart.messages import reports_catalogue as said
 from panelart.model.component import Component, Envelope, Figure, Known, Opening
+from panelart.reports.layout import columns, folded
 
 VERSION: Final = 1
 
+_KEYS: Final = 10
+"""Columns for the name of a fact."""
+
 _STANDINGS: Final = {
-    Known.LOOKED_UP: "read in the source",
-    Known.TYPICAL: "usual, makers differ",
-    Known.MEMORY: "from memory",
-    Known.GIVEN: "given",
+    Known.LOOKED_UP: said.read_in_source,
+    Known.TYPICAL: said.typical,
+    Known.MEMORY: said.from_memory,
+    Known.GIVEN: said.given,
 }
 
 
@@ -36,39 +41,48 @@ _STANDINGS: Final = {
 def parts_list(parts: Sequence[Component] | None = None) -> str:
     """Names and titles: the whole catalogue by chapter, or some parts in their order."""
     if parts is not None:
-        return "\n".join(_aligned([(part.name, part.title) for part in parts]))
+        return "\n".join(columns([(part.name, part.title) for part in parts]))
     lines: list[str] = []
     for chapter in chapters():
         members = [part for family in chapter.families for part in family.parts]
-        lines += [f"{chapter.title} ({len(members)})", "", *_aligned([(one.name, one.title) for one in members]), ""]
+        lines += [str(said.heading(chapter.title, len(members))), ""]
+        lines += [*columns([(one.name, one.title) for one in members]), ""]
     return "\n".join(lines).rstrip("\n")
 
 
-def knobs_list(knobs: Iterable[KnobEntry]) -> str:
-    """Names, titles and sizes of knobs."""
-    return "\n".join(_aligned([(knob.name, knob.title) for knob in knobs]))
+def knobs_list(knobs: Sequence[KnobEntry]) -> str:
+    """Names and titles of knobs."""
+    return "\n".join(columns([(knob.name, knob.title) for knob in knobs]))
 
 
-def symbols_list(symbols: Iterable[SymbolEntry]) -> str:
-    """Names, titles and numbers of symbols."""
-    return "\n".join(_aligned([(symbol.name, symbol.title, _number(symbol)) for symbol in symbols]))
+def knobs_section(knobs: Sequence[KnobEntry]) -> str:
+    """The knobs under their heading."""
+    return f"{said.heading(said.knobs(), len(knobs))}\n\n{knobs_list(knobs)}"
+
+
+def symbols_section(symbols: Sequence[SymbolEntry]) -> str:
+    """Names, titles and numbers of symbols, under their heading."""
+    rows = columns([(symbol.name, symbol.title, _number(symbol)) for symbol in symbols])
+    return "\n".join([str(said.heading(said.symbols(), len(symbols))), "", *rows])
 
 
 def absent_list(absent: Iterable[Absent], width: int = 100) -> str:
     """What is left out on purpose: title, why, and what to take instead."""
     return "\n".join(
-        line for one in absent for line in (one.title, *_folded(f"{one.why} Instead: {one.instead}", width, "  "))
+        line
+        for one in absent
+        for line in (str(one.title), *_folded(said.absent_instead(one.why, one.instead), width, "  "))
     )
 
 
-def _number(symbol: SymbolEntry) -> str:
-    return f"{symbol.number}{' (from memory)' if symbol.known is Known.MEMORY and symbol.number else ''}"
+def absent_section(absent: Iterable[Absent], width: int = 100) -> str:
+    """What is left out, under its heading."""
+    return f"{said.absent()}\n\n{absent_list(absent, width)}"
 
 
-def _aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
-    """Rows in columns, two apart, without blanks at their ends."""
-    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
-    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+def _number(symbol: SymbolEntry) -> Said:
+    remembered = symbol.known is Known.MEMORY and symbol.number
+    return said.number_from_memory(symbol.number) if remembered else symbol.number
 
 
 # --- one of them
@@ -76,58 +90,65 @@ def _aligned(rows: Sequence[tuple[str, ...]]) -> list[str]:
 
 def part_page(part: Component, width: int = 100) -> str:
     """All that is known of a part, for people; lines are kept to a width."""
-    lines = [part.title, "", *_about(part, width), ""]
+    lines = [str(part.title), "", *_about(part, width), ""]
     sources = _Sources()
     for number, opening in enumerate(part.openings, start=1):
         if number > 1 and _told(opening) == _told(part.openings[number - 2]):
             continue
-        alike = _alike(part.openings[number - 1 :])
-        name = f"openings {number} to {number + alike - 1}" if alike > 1 else f"opening {number}"
-        sunk = opening.countersink
-        cone = f", countersink Ø{sunk.diameter:g} x {sunk.angle:g} deg" if sunk is not None else ""
-        lines.append(f"{name}, {opening.role.value}: {_size(opening.contour)}{cone}")
+        lines.append(str(_opening_line(number, _alike(part.openings[number - 1 :]), opening)))
         lines += [*_figures(opening.figures, sources), ""]
-    for side, envelopes in (("in front", part.front), ("behind", part.rear)):
+    for side, envelopes in ((said.envelope_in_front, part.front), (said.envelope_behind, part.rear)):
         for envelope in envelopes:
-            measure = "high" if side == "in front" else "deep"
-            lines.append(f"{side}, {envelope.what}: {_size(envelope.contour)}, {envelope.height:g} {measure}")
+            lines.append(str(side(envelope.what, _size(envelope.contour), envelope.height)))
             lines += [*_figures(envelope.figures, sources), ""]
     measured = to_measure(part)
     if measured:
-        names = ", ".join(dict.fromkeys(_spoken(one.name) for one in measured))
-        lines += [*_folded(f"Measure the part in hand before cutting: {names}.", width), ""]
+        names = tuple(dict.fromkeys(_spoken(one.name) for one in measured))
+        lines += [*_folded(said.measure(names), width), ""]
     if part.note:
         lines += [*_folded(part.note, width), ""]
     if part.cautions:
-        lines.append("Cautions")
+        lines.append(str(said.cautions()))
         lines += [line for key in part.cautions for line in (*_folded(caution(key), width, "  "), "")]
-    lines += ["Sources", *sources.listed(width)]
+    lines += [str(said.sources()), *sources.listed(width)]
     return "\n".join(lines).rstrip("\n")
 
 
 def _about(part: Component, width: int) -> list[str]:
     shaft = part.shaft
-    facts = [
-        ("name", part.name),
-        ("standard", part.standard),
-        ("sheet", "" if part.thickness is None else f"{part.thickness[0]:g} to {part.thickness[1]:g} mm"),
-        ("shaft", "" if shaft is None else f"Ø{shaft.diameter:g}, {shaft.length:g} long in front of the face"),
-        ("motion", "" if part.motion.value == "none" else part.motion.value),
-        ("positions", ", ".join(part.positions)),
-        ("variants", ", ".join(variants(part))),
-        ("words", ", ".join(part.words)),
-    ]
-    return [line for key, text in facts if text for line in _folded(f"{key:<10}{text}", width, "", " " * 10)]
+    facts: tuple[tuple[Message, Said], ...] = (
+        (said.name(), part.name),
+        (said.standard(), part.standard),
+        (said.sheet(), "" if part.thickness is None else said.thickness(*part.thickness)),
+        (said.shaft(), "" if shaft is None else said.shaft_size(shaft.diameter, shaft.length)),
+        (said.motion(), "" if part.motion.value == "none" else part.motion.value),
+        (said.positions(), ", ".join(part.positions)),
+        (said.variants(), ", ".join(variants(part))),
+        (said.words(), ", ".join(part.words)),
+    )
+    return [line for key, text in facts if text for line in _fact(key, text, width)]
+
+
+def _fact(key: Message, text: Said, width: int = 100) -> list[str]:
+    return _folded(f"{key!s:<{_KEYS}}{text}", width, "", " " * _KEYS)
 
 
 def knob_page(knob: KnobEntry, width: int = 100) -> str:
     """All that is known of a knob."""
     sources = _Sources()
-    lines = [knob.title, "", f"name      {knob.name}", f"pointer   {knob.pointer}", ""]
+    lines = [str(knob.title), "", *_fact(said.name(), knob.name), *_fact(said.pointer(), knob.pointer), ""]
     lines += _figures(knob.figures, sources)
     if knob.note:
         lines += ["", *_folded(knob.note, width)]
-    return "\n".join([*lines, "", "Sources", *sources.listed(width)])
+    return "\n".join([*lines, "", str(said.sources()), *sources.listed(width)])
+
+
+def _opening_line(number: int, alike: int, opening: Opening) -> Message:
+    """An opening, or several alike, with its size."""
+    role, size = opening.role.value, _size(opening.contour)
+    line = said.opening(number, role, size) if alike == 1 else said.openings(number, number + alike - 1, role, size)
+    sunk = opening.countersink
+    return line if sunk is None else said.with_countersink(line, sunk.diameter, sunk.angle)
 
 
 def _told(opening: Opening) -> tuple[object, ...]:
@@ -141,22 +162,20 @@ def _alike(openings: Sequence[Opening]) -> int:
     return next((count for count, one in enumerate(openings) if _told(one) != first), len(openings))
 
 
-def _size(contour: Contour) -> str:
+def _size(contour: Contour) -> Message:
     size = size_of(contour)
+    width, height = round(size.width, 2), round(size.height, 2)
     if size.form == "round":
-        return f"Ø{_amount(size.width)} mm"
+        return said.size_round(width)
     if size.diameter is not None and size.across is not None:
-        return f"Ø{_amount(size.diameter)} x {_amount(size.across)} mm, {size.form}"
-    form = "" if size.form == "rectangle" else f", {size.form}"
-    return f"{_amount(size.width)} x {_amount(size.height)} mm{form}"
-
-
-def _amount(value: float) -> str:
-    return f"{round(value, 2) + 0.0:g}"
+        return said.size_flattened(round(size.diameter, 2), round(size.across, 2), size.form)
+    if size.form == "rectangle":
+        return said.size_rectangle(width, height)
+    return said.size_of_form(width, height, size.form)
 
 
 class _Sources:
-    """The sources of a page, each told once and named by a letter where a figure rests on it."""
+    """The sources of a page, each told once and named by a letter beside the figures that are from it."""
 
     def __init__(self) -> None:
         self._letters: dict[str, str] = {}
@@ -179,17 +198,17 @@ class _Sources:
 
 def _figures(figures: Sequence[Figure], sources: _Sources) -> list[str]:
     """A line a dimension: name, value with tolerance, the span met, its standing, and the letter of its source."""
-    rows = [(*_row(figure), _STANDINGS[figure.known], sources.letter(figure.source)) for figure in figures]
-    return [f"  {line}" for line in _aligned(rows)] if rows else []
+    rows = [(*_row(figure), _STANDINGS[figure.known](), sources.letter(figure.source)) for figure in figures]
+    return [f"  {line}" for line in columns(rows)] if rows else []
 
 
-def _row(figure: Figure) -> tuple[str, str, str]:
+def _row(figure: Figure) -> tuple[str, str, Said]:
     unit = "°" if figure.unit == "deg" else f" {figure.unit}" if figure.unit else ""
     value = f"{figure.value:g}{unit}"
     if figure.tolerance is not None:
         low, high = figure.tolerance
         value += f" ({low:+g}/{high:+g})"
-    span = "" if figure.span is None else f"{figure.span[0]:g} to {figure.span[1]:g}"
+    span = "" if figure.span is None else said.span(*figure.span)
     return _spoken(figure.name), value, span
 
 
@@ -197,16 +216,8 @@ def _spoken(name: str) -> str:
     return name.replace("_", " ")
 
 
-def _folded(text: str, width: int, first: str = "", later: str | None = None) -> list[str]:
-    return textwrap.wrap(
-        text,
-        max(width, 40),
-        initial_indent=first,
-        subsequent_indent=first if later is None else later,
-        break_long_words=False,
-        break_on_hyphens=False,
-        drop_whitespace=True,
-    )
+def _folded(text: Said, width: int, first: str = "", later: str | None = None) -> list[str]:
+    return folded(text, width, first, first if later is None else later)
 
 
 # --- for programs

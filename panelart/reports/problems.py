@@ -14,6 +14,7 @@ from xml.etree import ElementTree as ET
 
 from panelart import __version__
 from panelart.diagnostics import Problem
+from panelart.messages import reports as said
 from panelart.reports.json import VERSION
 from panelart.reports.junit import clean, xml_text
 from panelart.reports.sarif import SCHEMA, location
@@ -42,13 +43,13 @@ def json_problems(problems: Sequence[Problem]) -> str:
 
 def sarif_problems(problems: Sequence[Problem]) -> str:
     """The problems as SARIF text that ends with a line end."""
-    what = "The spec cannot be read, or asks for what does not exist."
+    what = str(said.spec_unreadable())
     results: list[dict[str, Any]] = [
         {
             "ruleId": RULE,
             "ruleIndex": 0,
             "level": "error",
-            "message": {"text": f"{problem.message}. Hint: {problem.hint}." if problem.hint else f"{problem.message}."},
+            "message": {"text": _told(problem)},
             "locations": [location(problem.where)],
         }
         for problem in problems
@@ -61,6 +62,12 @@ def sarif_problems(problems: Sequence[Problem]) -> str:
         "results": results,
     }
     return json.dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}, indent=2, ensure_ascii=False) + "\n"
+
+
+def _told(problem: Problem) -> str:
+    if problem.hint:
+        return str(said.problem_with_hint(problem.message, problem.hint))
+    return str(said.problem_alone(problem.message))
 
 
 def junit_problems(problems: Sequence[Problem]) -> str:

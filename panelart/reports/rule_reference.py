@@ -2,40 +2,38 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator
+from typing import Final
 
 from panelart.checks import RULES, Basis
 from panelart.checks.limits import Limit, standard
+from panelart.messages import reports_catalogue as said
 
-_HEAD = """\
-# The rules
-
-Generated from the rules themselves: `panelart rules --markdown` prints this page, and a test compares it. What a
-finding counts as stands behind its name; single cases may be milder. A limit that is known only from memory can warn,
-never fail. A house changes limits and severities in a file of its own: see README.
-
-"""
-_STANDINGS = {
-    Basis.LOOKED_UP: "looked up",
-    Basis.COMMON_PRACTICE: "common practice",
-    Basis.MEMORY: "from memory",
-    Basis.GIVEN: "given",
+_WIDTH: Final = 120
+_STANDINGS: Final = {
+    Basis.LOOKED_UP: said.looked_up,
+    Basis.COMMON_PRACTICE: said.common_practice,
+    Basis.MEMORY: said.from_memory,
+    Basis.GIVEN: said.given,
 }
 
 
 def rule_reference() -> str:
     """The whole page, ending with a line end."""
-    return _HEAD + "\n".join(_pages()) + "\n".join(_limits())
+    about = (said.rules_generated(), said.rules_severity(), said.rules_memory(), said.rules_house())
+    head = f"# {said.rules_title()}\n\n{textwrap.fill(' '.join(map(str, about)), _WIDTH)}\n\n"
+    return head + "\n".join(_pages()) + "\n".join(_limits())
 
 
 def _pages() -> Iterator[str]:
-    yield "| rule | counts as | |\n|---|---|---|"
+    yield f"| {said.rule_column()} | {said.severity_column()} | |\n|---|---|---|"
     for rule in RULES.values():
         yield f"| [{rule.name}](#{rule.name}) | {rule.severity.value} | {rule.doc.splitlines()[0]} |"
     yield ""
     for rule in RULES.values():
         yield f"## {rule.name}\n"
-        yield f"Counts as: {rule.severity.value}.\n"
+        yield f"{said.severity_line(rule.severity.value)}\n"
         # Two blanks at the end of a line keep Source, Fix, Fails and Passes on lines of their own.
         body = (
             rule.doc.replace("\nFix:", "  \nFix:").replace("\nFails:", "  \nFails:").replace("\nPasses:", "  \nPasses:")
@@ -44,10 +42,11 @@ def _pages() -> Iterator[str]:
 
 
 def _limits() -> Iterator[str]:
-    yield "\n## Limits\n"
-    yield "| name | what | limit | standing | source |\n|---|---|---|---|---|"
+    yield f"\n## {said.limits()}\n"
+    heads = (said.name(), said.what_column(), said.limit_column(), said.standing_column(), said.source_column())
+    yield f"| {' | '.join(map(str, heads))} |\n|---|---|---|---|---|"
     for limit in standard().values():
-        yield f"| {limit.name} | {limit.what} | {_value(limit)} | {_STANDINGS[limit.basis]} | {limit.source} |"
+        yield f"| {limit.name} | {limit.what} | {_value(limit)} | {_STANDINGS[limit.basis]()} | {limit.source} |"
     yield ""
 
 

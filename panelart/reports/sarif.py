@@ -17,6 +17,7 @@ from panelart import __version__
 from panelart.checks import RULES, Finding, Inspection, Waived
 from panelart.checks.baseline import sign
 from panelart.diagnostics import Severity, Where
+from panelart.messages import reports as said
 
 SCHEMA: Final = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
@@ -82,7 +83,7 @@ def _result(finding: Finding, names: Sequence[str]) -> dict[str, Any]:
         "ruleId": finding.rule,
         "ruleIndex": names.index(finding.rule),
         "level": _LEVELS[finding.severity],
-        "message": {"text": f"{finding.sentence}. To fix: {finding.fix}."},
+        "message": {"text": str(said.finding_with_fix(finding.sentence, finding.fix))},
         "locations": [location(finding.where)],
         "partialFingerprints": {"panelart/v1": _fingerprint(finding)},
         "properties": properties,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Final
@@ -354,7 +355,7 @@ def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:
     side = bench.width if edge in (Edge.TOP, Edge.BOTTOM) else bench.height
     ends = (Edge.LEFT, Edge.RIGHT) if edge in (Edge.TOP, Edge.BOTTOM) else (Edge.BOTTOM, Edge.TOP)
     bent = {other.edge for other in every}
-    given = sum(inset or 0.0 for inset in flange.insets)
+    given = math.fsum(inset or 0.0 for inset in flange.insets)
     if given >= side:
         bench.problems.add(flange.where, said.insets_leave_nothing(side), said.together_less_than(side))
     for inset, neighbour in zip(flange.insets, ends, strict=True):

@@ -5,6 +5,7 @@ All places are in mm from the panel's lower-left corner, x right and y up.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
@@ -58,7 +59,7 @@ def _eye(panel: Panel) -> dict[str, float]:
     told = panel.operator.eye
     if told is None:
         return {"distance": panel.marking.viewing_distance, "height": 0.0, "aside": 0.0, "lean": 0.0}
-    height, aside = (sum(ends) / 2 for ends in (told.height, told.aside))
+    height, aside = (math.fsum(ends) / 2 for ends in (told.height, told.aside))
     return {"distance": told.distance, "height": height, "aside": aside, "lean": told.lean_deg}
 
 

@@ -56,7 +56,7 @@ def run(folder: Path, pieces: int) -> tuple[float, str]:
     rows = "".join(f"Hall {number % 40 + 1}\n" for number in range(pieces))
     (folder / "rows.csv").write_text("owner\n" + rows)
     program = "from panelart.cli import main; main()"
-    asked = ["bed", "plate.yaml", "--bed", "600x400", "--data", "rows.csv", "--date", "2026-01-31", "-o", "out"]
+    asked = ["bed", "plate.yaml", "--bed", "600x400", "--rows", "rows.csv", "--date", "2026-01-31", "-o", "out"]
     before = time.perf_counter()
     subprocess.run([sys.executable, "-c", program, *asked], cwd=folder, check=True, capture_output=True)
     seconds = time.perf_counter() - before

@@ -22,6 +22,7 @@ from panelart.source.json_schema import json_schema
 from panelart.source.problems import Problems
 from panelart.source.reference import key_reference
 from panelart.source.yaml import read as read_yaml
+from tests.effort import examples
 
 HOUSE = b"""\
 panelart-catalogue: 1
@@ -199,7 +200,7 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
     (
         OPENING + "{role: body, polygon: {points: [[0, 0], [1, 1]]}}\n",
         "5:31",
-        "Invalid polygon: a polygon has at least 3 points",
+        "Invalid polygon: a polygon has a minimum of 3 points",
         "",
     ),
     (
@@ -416,7 +417,7 @@ SLIPS = (
 
 
 @given(st.lists(st.tuples(st.integers(0, 10_000), st.sampled_from(SLIPS)), min_size=1, max_size=3))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 def test_whatever_is_written_is_read_or_explained(changes: list[tuple[int, str]]) -> None:
     """Any token of the part file above replaced by any slip: parts, or problems with a place and words."""
     tokens = re.split(r"(\s+|[\[\]{},:])", HOUSE.decode())

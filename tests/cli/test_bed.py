@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+from tests.commands import run, run_within
+
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "bench-supply.yaml"
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    import os
-
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) -> None:
@@ -33,18 +25,22 @@ def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) ->
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (("--bed", "200x100"), "inside its margin the bed has 170 x 70 mm"),
+        pytest.param(
+            ("--bed", "200x100"),
+            "maximum 170 × 70 mm inside the margin of the bed",
+            id="words0-inside its margin the bed has 170 x 70 mm",
+        ),
         (("--bed", "600x400", "-n", "1,2"), "2 numbers for 1 panels"),
         (("--bed", "600x400", "-n", "0"), "--quantity"),
         (("--bed", "600x400", "-n", "many"), "--quantity"),
         (("--bed", "600x400", "-n", "999999"), "100000"),
         (("--bed", "infxnan"), "600x400"),
         (("--bed", "600x400", "--gap", "nan"), "--gap"),
-        (("--bed", "20x20", "--margin", "15"), "0 x 0"),
+        pytest.param(("--bed", "20x20", "--margin", "15"), "0 × 0", id="words7-0 x 0"),
     ],
 )
 def test_what_cannot_be_laid_is_2_and_writes_nothing(tmp_path: Path, words, says) -> None:
-    done = run("bed", DEMO, "-o", "out", *words, cwd=tmp_path)
+    done = run_within("bed", DEMO, "-o", "out", *words, cwd=tmp_path)
     assert done.returncode == 2, done.stdout
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert "Traceback" not in done.stderr
@@ -76,7 +72,7 @@ parts:
 def test_a_run_is_taken_up_where_it_ended(tmp_path: Path) -> None:
     (tmp_path / "plate.yaml").write_text(PLATE, encoding="utf-8")
     (tmp_path / "rows.csv").write_text("owner\n" + "Hall 4\n" * 40, encoding="utf-8")
-    words = ("bed", "plate.yaml", "--bed", "300x200", "--data", "rows.csv", "-o", "out")
+    words = ("bed", "plate.yaml", "--bed", "300x200", "--rows", "rows.csv", "-o", "out")
     first = run(*words, cwd=tmp_path)
     assert first.returncode == 0, first.stderr
     loads = sorted((tmp_path / "out").glob("bed-*.pdf"))
@@ -85,12 +81,12 @@ def test_a_run_is_taken_up_where_it_ended(tmp_path: Path) -> None:
     loads[0].write_bytes(b"cut short")
     loads[1].unlink()
     again = run(*words, cwd=tmp_path)
-    assert f"{len(loads) - 2} of {len(loads)} loads were whole already" in again.stdout
+    assert f"{len(loads) - 2} of {len(loads)} loads were complete and are kept" in again.stdout
     assert {path.name: path.read_bytes() for path in loads} == before
     # Another table is another run: nothing of the old one is taken for its own.
     (tmp_path / "rows.csv").write_text("owner\n" + "Hall 5\n" * 40, encoding="utf-8")
     other = run(*words, cwd=tmp_path)
-    assert "whole already" not in other.stdout
+    assert "complete" not in other.stdout
     assert loads[0].read_bytes() != before["bed-1.pdf" if "bed-1.pdf" in before else loads[0].name]
     lines = (tmp_path / "out" / "bed.csv").read_text(encoding="utf-8").splitlines()
     assert lines[0].endswith("serial,owner") or lines[0].endswith("owner,serial")
@@ -102,17 +98,17 @@ def test_a_run_is_taken_up_where_it_ended(tmp_path: Path) -> None:
     ("table", "words", "code", "says"),
     [
         ("ownr\nHall\n", (), 2, "no column 'owner'"),
-        ("owner\n" + "Hall\n" * 4, ("-n", "5"), 2, "the table has 4 rows"),
+        ("owner\n" + "Hall\n" * 4, ("-n", "5"), 2, "The table has 4 rows"),
         ("owner\nHall\n" + "A hall with a name far too long for this plate and its neighbours\n", (), 1, "rows.csv:3"),
-        (None, (), 2, "--data FILE with a column 'owner'"),
+        (None, (), 2, "--rows FILE with a column 'owner'"),
     ],
 )
 def test_a_run_that_cannot_be_printed_writes_nothing(tmp_path: Path, table, words, code, says) -> None:
     (tmp_path / "plate.yaml").write_text(PLATE, encoding="utf-8")
-    data = () if table is None else ("--data", "rows.csv")
+    data = () if table is None else ("--rows", "rows.csv")
     if table is not None:
         (tmp_path / "rows.csv").write_text(table, encoding="utf-8")
-    done = run("bed", "plate.yaml", "--bed", "300x200", *data, *words, "-o", "out", cwd=tmp_path)
+    done = run_within("bed", "plate.yaml", "--bed", "300x200", *data, *words, "-o", "out", cwd=tmp_path)
     assert done.returncode == code, done.stdout
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert not (tmp_path / "out").exists()

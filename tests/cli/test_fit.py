@@ -1,13 +1,13 @@
-"""`panelart fit` as a technician types it."""
+"""`panelart register` as a technician types it."""
 
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+
+from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "bench-supply.yaml"
@@ -20,18 +20,10 @@ upper-left,18.10,125.04
 """
 
 
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    import os
-
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
-
-
 def test_a_good_piece_gets_its_artwork_the_same_each_time(tmp_path: Path) -> None:
     (tmp_path / "points.csv").write_text(POINTS, encoding="utf-8")
     for folder in ("one", "two"):
-        done = run("fit", DEMO, "--measured", "points.csv", "-o", folder, "--bed", "600x400", cwd=tmp_path)
+        done = run("register", DEMO, "--measured", "points.csv", "-o", folder, "--bed", "600x400", cwd=tmp_path)
         assert done.returncode == 0, done.stderr
         assert "in register" in done.stdout
     names = sorted(path.name for path in (tmp_path / "one").iterdir())
@@ -42,7 +34,9 @@ def test_a_good_piece_gets_its_artwork_the_same_each_time(tmp_path: Path) -> Non
 
 def test_a_piece_out_of_register_is_1_and_gets_none(tmp_path: Path) -> None:
     (tmp_path / "points.csv").write_text(POINTS.replace("279.96", "280.96"), encoding="utf-8")
-    done = run("fit", DEMO, "--measured", "points.csv", "-o", "out", "--model", "affine", "--json", cwd=tmp_path)
+    done = run(
+        "register", DEMO, "--measured", "points.csv", "-o", "out", "--model", "affine", "--format", "json", cwd=tmp_path
+    )
     assert done.returncode == 1
     told = json.loads(done.stdout)
     assert not told["printable"]
@@ -56,21 +50,26 @@ def test_a_piece_out_of_register_is_1_and_gets_none(tmp_path: Path) -> None:
         (("--measured", "none.csv"), 2, "cannot be read"),
         (("--measured", "bad.csv"), 2, "bad.csv:2:1"),
         (("--bed", "600"), 2, "600x400"),
-        (("--noise", "-1"), 2, "--noise"),
-        (("--measured", "points.csv", "-o", "out", "--bed", "100x100"), 2, "not all on the bed"),
+        (("--uncertainty", "-1"), 2, "--uncertainty"),
+        pytest.param(
+            ("--measured", "points.csv", "-o", "out", "--bed", "100x100"),
+            2,
+            "not inside the bed",
+            id="words4-2-not all on the bed",
+        ),
     ],
 )
 def test_what_cannot_be_used_is_2(tmp_path: Path, words, code, says) -> None:
     (tmp_path / "points.csv").write_text(POINTS, encoding="utf-8")
     (tmp_path / "bad.csv").write_text("feature,x,y\nlower-lift,1,2\n", encoding="utf-8")
-    done = run("fit", DEMO, *words, cwd=tmp_path)
+    done = run_within("register", DEMO, *words, cwd=tmp_path)
     assert done.returncode == code
-    assert says in done.stderr
+    assert says in " ".join(done.stderr.replace("│", " ").split())
     assert "Traceback" not in done.stderr
     assert not (tmp_path / "out").exists()
 
 
 def test_without_points_it_says_which_to_measure(tmp_path: Path) -> None:
-    done = run("fit", DEMO, cwd=tmp_path)
+    done = run("register", DEMO, cwd=tmp_path)
     assert done.returncode == 0
     assert "lower-left, lower-right, upper-right, upper-left" in done.stdout

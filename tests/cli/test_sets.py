@@ -54,9 +54,9 @@ def test_a_slip_in_any_panel_stops_all(tmp_path: Path) -> None:
     assert not (tmp_path / "out").exists()
 
 
-@pytest.mark.parametrize("command", ["template", "compare", "bed"])
+@pytest.mark.parametrize("command", ["drill-template", "compare", "bed"])
 def test_what_takes_one_panel_asks_for_its_name(command: str) -> None:
-    more = {"compare": [DEMO], "bed": ["--bed", "600x400"], "template": []}[command]
+    more = {"compare": [DEMO], "bed": ["--bed", "600x400"], "drill-template": []}[command]
     done = run(command, DEMO, *more)
     assert isinstance(done.exception, SpecError)
     assert "level-monitor.yaml#front, level-monitor.yaml#rear" in done.exception.problems[0].hint

@@ -31,7 +31,7 @@ def test_our_fonts_are_what_their_tables_say(name: str) -> None:
     assert report.heights.figures == pytest.approx(1.0, abs=0.002)
 
 
-def test_the_minimum_height_is_the_strictest_of_three() -> None:
+def test_the_least_height_is_the_strictest_of_three() -> None:
     report = font_report("plain")
     for process in processes().values():
         minimum = report.minimum_height(process)
@@ -49,7 +49,7 @@ def test_boxes_are_measured_as_drawn(tmp_path: Path) -> None:
     assert report.upright == pytest.approx(200 / 700)
     assert (report.heights.small, report.heights.descender) == (None, None)
     text = told(report, processes(), 1000.0)
-    assert "a reader at 1000 mm                 4.36 mm, better 5.82 mm" in text  # NUREG-0700's 15 and 20 arcmin
+    assert "a reader at 1000 mm                 4.36 mm, preferred 5.82 mm" in text  # NUREG-0700's 15 and 20 arcmin
     assert "small letters" not in text
 
 

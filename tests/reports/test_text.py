@@ -10,6 +10,7 @@ from panelart.checks import inspect
 from panelart.geometry import Point
 from panelart.model.component import Known
 from panelart.reports import text
+from panelart.reports.notes import notes_table
 from tests.checks.builders import component, knob, layout, legend, part, waiver
 
 FIRST_LINE = re.compile(r"^(\S+?):(\d+):(\d+): (error|warning|note|waived): ([a-z-]+): .+$")
@@ -28,8 +29,8 @@ def _first_lines(report: str) -> list[tuple[str, ...]]:
     return [match.groups() for line in report.splitlines() if (match := FIRST_LINE.match(line))]
 
 
-def test_findings_are_grouped_with_the_maximum_serious_first():
-    assert _first_lines(text.text_report(inspect(PANEL))) == [
+def test_findings_are_grouped_with_the_most_serious_first():
+    assert _first_lines(text.text_report(inspect(PANEL), detail=text.Detail.VERBOSE)) == [
         ("front.yaml", "10", "5", "error", "parts-collide"),
         ("front.yaml", "12", "5", "warning", "legend-too-small"),
         ("front.yaml", "3", "5", "note", "opening-size-uncertain"),
@@ -65,7 +66,55 @@ def test_colour_only_when_asked_for():
 
 
 def test_the_last_line_counts():
-    assert text.text_report(inspect(PANEL)).splitlines()[-1] == "1 error, 1 warning, 1 note; 1 waived"
-    assert text.text_report(inspect(layout())) == "no findings"
+    """The first one, since the summary is what is read first."""
+    first = text.text_report(inspect(PANEL)).splitlines()[0]
+    assert first == "1 error, 1 warning, 1 note in front.yaml (1 waived)"
+    assert text.text_report(inspect(layout())) == "No findings in front.yaml"
     two = layout(knob("A1", -20, 50, 24), knob("A2", 300, 50, 24))
-    assert text.summary(inspect(two)) == "2 errors"
+    assert str(text.summary(inspect(two))) == "2 errors in front.yaml"
+    assert str(text.summary(inspect(two), "box.yaml#rear")) == "2 errors in box.yaml#rear"
+
+
+def test_what_was_checked_is_told_of_a_clean_panel_and_where_all_is_told():
+    checked = "Checked: all"
+    assert text.text_report(inspect(layout()), checked=checked).splitlines() == ["No findings in front.yaml", checked]
+    assert checked not in text.text_report(inspect(PANEL), checked=checked)
+    assert checked in text.text_report(inspect(PANEL), checked=checked, detail=text.Detail.VERBOSE)
+
+
+def test_quiet_is_a_line_for_each_error_and_warning():
+    quiet = text.text_report(inspect(PANEL), detail=text.Detail.QUIET)
+    assert [found[3] for found in _first_lines(quiet)] == ["error", "warning"]
+    assert len(quiet.splitlines()) == 2
+    assert text.text_report(inspect(layout()), detail=text.Detail.QUIET) == ""
+
+
+def test_the_line_of_the_spec_is_shown_with_a_caret_under_the_place():
+    report = text.text_report(inspect(PANEL), source=lambda where: f"line {where.line} of the spec")
+    lines = report.splitlines()
+    at = next(number for number, line in enumerate(lines) if ": error: parts-collide:" in line)
+    assert lines[at + 1 : at + 3] == ["   10 | line 10 of the spec", "      |     ^"]
+    assert lines[at + 3].startswith("  place: ")
+
+
+def test_a_waiver_is_one_line_where_it_stands():
+    (line,) = [line for line in text.text_report(inspect(PANEL)).splitlines() if ": waived: " in line]
+    assert line == "front.yaml:40:5: waived: legend-under-knob: RV3: the knob is taken off to read it"
+
+
+@pytest.mark.parametrize("width", [40, 60, 80, 100, 140])
+def test_notes_are_one_table_by_rule(width):
+    panel = layout(
+        *(
+            part(f"J{number}", component(f"inlet-{number % 3}", known=Known.MEMORY), line=number)
+            for number in range(1, 40)
+        )
+    )
+    notes = [finding for finding in inspect(panel).findings if finding.rule == "opening-size-uncertain"]
+    table = notes_table(notes, width)
+    assert table[0].split()[:3] == ["rule", "count", "refs"]
+    (row,) = [line for line in table if "opening-size-uncertain" in line]
+    assert row.split()[1] == str(len(notes))
+    assert "+" in row
+    assert all(len(line) <= width for line in table)
+    assert str(notes[0].says)[:20] in "\n".join(notes_table(notes[:1], width))

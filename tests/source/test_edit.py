@@ -14,6 +14,7 @@ from panelart.diagnostics import SpecError
 from panelart.source import edit
 from panelart.source.spans import spans
 from panelart.source.yaml import c_events, python_events
+from tests.effort import examples
 
 DEMOS = sorted((Path(__file__).parents[2] / "demo").glob("*.yaml"))
 
@@ -150,7 +151,7 @@ def kept(written: Writer, path: edit.Path, newline: str, result: str) -> None:
             assert line in result
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=examples(400), deadline=None)
 @given(DATA, st.integers(0, 10**6), st.data())
 def test_an_edit_is_the_same_edit_of_the_data_and_nothing_else(data, seed, draw) -> None:
     writer = Writer(seed)
@@ -204,7 +205,7 @@ def test_an_edit_is_the_same_edit_of_the_data_and_nothing_else(data, seed, draw)
         kept(writer, (*path, "new") if grows else path, newline, result)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(DATA, st.integers(0, 10**6))
 def test_both_parsers_give_the_same_spans(data, seed) -> None:
     writer = Writer(seed)
@@ -213,7 +214,7 @@ def test_both_parsers_give_the_same_spans(data, seed) -> None:
     assert spans(text, events=c_events) == spans(text, events=python_events)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(DATA, st.integers(0, 10**6), st.data())
 def test_the_path_of_a_place_is_the_path_of_the_value_that_starts_there(data, seed, draw) -> None:
     """PyYAML's composer says where each value starts."""
@@ -231,7 +232,7 @@ def test_the_path_of_a_place_is_the_path_of_the_value_that_starts_there(data, se
         assert edit.path_at(text, node.start_mark.line + 1, node.start_mark.column + 1) == path
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300), deadline=None)
 @given(st.text(max_size=12), st.sampled_from([None, "", "'", '"']), st.booleans())
 def test_a_text_reads_back_as_itself_or_is_refused(value, style, flow) -> None:
     old = {None: "k: [a]", "": "k: a", "'": "k: 'a'", '"': 'k: "a"'}[style]

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from panelart.diagnostics import SpecError
 from panelart.source import yaml
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
+from tests.effort import examples
 from tests.source.mutations import slips
 
 SAMPLE = """\
@@ -114,7 +115,7 @@ def _outcome(text: str, events):
 
 
 @pytest.mark.skipif(not pyyaml.__with_libyaml__, reason="the parser in C is not installed")
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300), deadline=None)
 @given(slips(SAMPLE))
 def test_both_parsers_accept_the_same_and_read_it_the_same(text: str) -> None:
     by_c, by_python = _outcome(text, yaml.c_events), _outcome(text, yaml.python_events)

@@ -96,6 +96,7 @@ def test_demos_are_valid_by_the_json_schema(demo: Path) -> None:
     assert [error.message for error in CHECK.iter_errors(typed(written))] == []
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize(
     ("old", "new"),
     [

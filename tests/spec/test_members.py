@@ -69,7 +69,7 @@ def test_a_part_deeper_than_the_box_is_told_of_the_box(box) -> None:
     findings = build(box(TEXT.replace("depth: 160", "depth: 90"))).inspection.findings
     (deep,) = [finding for finding in findings if finding.rule == "body-deeper-than-room"]
     assert (deep.refs, deep.limit) == (("M1",), 90.0)
-    assert deep.source.startswith("the depth of the box in the spec")
+    assert deep.origin.id == "checks-limits.box-depth-in"
 
 
 def test_the_lists_cover_the_set() -> None:

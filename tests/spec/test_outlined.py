@@ -68,6 +68,7 @@ FACES = [
 ]
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("what", "draw", "area"), FACES, ids=[face[0] for face in FACES])
 def test_every_file_of_an_odd_panel(tmp_path: Path, what: str, draw, area: float) -> None:
     """The cut file, read by ezdxf, is the outline drawn back by the film on every edge: shapely's own offset."""
@@ -207,8 +208,8 @@ BAD = [
     ("absent", "outline: {dxf: none.dxf}", "cannot be read"),
     ("absolute", "outline: {dxf: /etc/passwd}", "found '/etc/passwd'"),
     ("silent on holes", "outline: {dxf: front.dxf}", "has 3 holes, and the spec does not say"),
-    ("layer", "outline: {dxf: front.dxf, layer: cut, holes: openings}", "nothing on a layer 'cut'"),
-    ("unit", "outline: {dxf: front.dxf, unit: in, holes: openings}", "the spec says the drawing is in in"),
+    ("layer", "outline: {dxf: front.dxf, layer: cut, holes: openings}", "Nothing on layer 'cut'"),
+    ("unit", "outline: {dxf: front.dxf, unit: in, holes: openings}", "'unit' is in, but"),
     ("flanges", "outline: {dxf: front.dxf, holes: ignored}\n  flanges: {top: 15}", "whose outline is no rectangle"),
     ("refs", "outline: {dxf: front.dxf, holes: openings, refs: S}", "'S1' is the ref of a part and of an opening"),
 ]

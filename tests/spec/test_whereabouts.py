@@ -54,6 +54,7 @@ def test_a_moved_part_stands_where_it_was_put() -> None:
     }
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize(
     "demo", sorted((Path(__file__).parents[2] / "demo").glob("*.yaml")), ids=lambda demo: demo.stem
 )

@@ -69,7 +69,7 @@ def test_files_that_say_nothing(name: str, data: bytes) -> None:
 
 
 def run(*words: str | Path):
-    return CliRunner().invoke(app, ["same", *map(str, words)])
+    return CliRunner().invoke(app, ["outdated", *map(str, words)])
 
 
 def filled(folder: Path, files: dict[str, bytes]) -> Path:
@@ -84,7 +84,7 @@ def test_a_folder_of_one_state(made, tmp_path: Path) -> None:
     folder = filled(tmp_path / "out", files | {"notes.txt": b"to be coated on Monday"})
     result = run(folder, "--spec", DEMO)
     assert result.exit_code == 0
-    assert result.output == f"NW-340-02 rev A spec {state.spec}: {len(files)} files\n1 other files\n"
+    assert result.output == f"NW-340-02 rev A spec {state.spec}: {len(files)} files\n1 file without a state\n"
 
 
 def test_a_file_left_over_from_another_state_is_told(made, tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""`panelart shadows`: what the hardware hides from an eye that does not look straight at the panel."""
+"""`panelart sightlines`: what the hardware hides from an eye that does not look straight at the panel."""
 
 from __future__ import annotations
 
@@ -8,7 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from panelart.cli.app import Spec, app
+from panelart.cli.app import command
+from panelart.cli.drawn import require_ending, write_drawing
+from panelart.cli.options import MM, OutDrawing, Spec
+from panelart.cli.usage import refuse
+from panelart.messages import cli as said
+from panelart.messages import cli_help_panel as help_
 
 if TYPE_CHECKING:
     from panelart.checks.shadows import HiddenInk, Look
@@ -19,36 +24,29 @@ _TRIED = 8
 """For the picture so many letters' own worst places of the eye are tried beside those of the grid."""
 
 
-@app.command()
-def shadows(
+@command(help_.sightlines(), help_.sightlines_means())
+def sightlines(
     spec: Spec,
     height: Annotated[
-        str,
-        typer.Option(
-            "--height", metavar="MM or LOW..HIGH", help="The eye above the middle of the panel: seated..standing."
-        ),
+        str, typer.Option("--height", metavar="MM|LOW..HIGH", help=str(help_.eye_height()), show_default=False)
     ] = "",
     aside: Annotated[
-        str, typer.Option("--aside", metavar="MM or LEFT..RIGHT", help="The eye right of the middle of the panel.")
+        str, typer.Option("--aside", metavar="MM|LEFT..RIGHT", help=str(help_.eye_aside()), show_default=False)
     ] = "",
     distance: Annotated[
-        str, typer.Option("--distance", metavar="MM", help="From the eye level to the middle of the panel.")
+        str, typer.Option("--distance", metavar=MM, help=str(help_.eye_distance()), show_default=False)
     ] = "",
-    lean: Annotated[str, typer.Option("--lean", metavar="DEGREES", help="How far the panel leans back.")] = "",
-    out: Annotated[
-        Path | None,
-        typer.Option("--out", "-o", metavar="FILE", help="Draw it: .svg, .pdf or .png, by the name's ending."),
-    ] = None,
+    lean: Annotated[str, typer.Option("--lean", metavar="DEGREES", help=str(help_.lean()), show_default=False)] = "",
+    out: OutDrawing = None,
 ) -> None:
-    """Tell which letters and marks the knobs, levers, bezels and plugs hide, how much, and from where.
-
-    The eye is where the options say, else where the spec says (`operator: {eye: ...}`).
-    """
+    """Report legends hidden from the operator's eye."""
     from panelart.checks.shadows import looks
     from panelart.checks.survey import survey
     from panelart.checks.worst_eye import worst_ink
     from panelart.pipeline import lay_out, read
 
+    if out is not None:
+        require_ending(out)
     panel = read(spec)
     seen = _seen(panel, height=height, aside=aside, distance=distance, lean=lean)
     made = survey(lay_out(panel))
@@ -65,7 +63,7 @@ def _seen(panel: Panel, *, height: str, aside: str, distance: str, lean: str) ->
 
     told = panel.operator.eye
     if told is None and not height:
-        raise typer.BadParameter("the spec does not say where the eye is; give --height", param_hint="--height")
+        refuse("--height", said.no_eye(), said.give_height())
     usual = told or EyeRange(
         distance=panel.marking.viewing_distance, height=(0.0, 0.0), aside=(0.0, 0.0), lean_deg=0.0, where=panel.where
     )
@@ -77,7 +75,7 @@ def _seen(panel: Panel, *, height: str, aside: str, distance: str, lean: str) ->
         where=usual.where,
     )
     if seen.distance <= 0 or not -90 <= seen.lean_deg <= 90 or min(map(seen.off_the_face, seen.height)) <= 0:
-        raise typer.BadParameter("the eye would not be in front of the face", param_hint="--distance")
+        refuse("--distance", said.eye_behind_face())
     return seen
 
 
@@ -88,7 +86,7 @@ def _range(text: str, name: str) -> tuple[float, float]:
     except ValueError:
         ends = (math.nan, math.nan)
     if not (all(map(math.isfinite, ends)) and ends[0] <= ends[1]):
-        raise typer.BadParameter(f"'{text}' is not a number, nor LOW..HIGH", param_hint=name)
+        refuse(name, said.not_a_range(text), said.accepted_range())
     return ends
 
 
@@ -102,16 +100,14 @@ def _print(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...]
             worst[key] = one
     for key, one in sorted(worst.items(), key=lambda item: (-item[1].share, item[0])):
         named = made.named([found.ink for found in inks[key].values()])
-        print(f"{100 * one.share:5.1f} %  {named}: from {one.look}, by {' and '.join(one.by)}")
+        print(said.hidden_ink(f"{100 * one.share:5.1f} %", named, one.look, one.by))
     total = len(made.legends.things)
     count = len({id(one.ink) for one in hidden})
-    where = "everywhere in the range of the eye" if len(places) > 1 else str(places[0])
-    print(f"{total - count} of {total} legends and marks are clear from {where}")
+    print(said.all_visible(total - count, total, said.eye_anywhere() if len(places) > 1 else places[0]))
 
 
 def _draw(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...], out: Path) -> None:
     from panelart.checks.shadows import worst_look
-    from panelart.cli.drawn import write_drawing
     from panelart.sheets.shadows import shadow_picture
 
     # From where most is hidden: a place of the grid, or the worst one of a letter that has much ink hidden.

@@ -1,9 +1,11 @@
-"""`panelart check --suggest`: edits of the spec that were tried and clear a finding."""
+"""`panelart check --suggest`: edits of the spec that were tested and fix a finding."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from panelart.messages import cli as said
 
 if TYPE_CHECKING:
     from panelart.checks import Inspection
@@ -24,10 +26,10 @@ def print_suggestions(spec: Path, inspection: Inspection, today: str) -> None:
     found = suggestions(text, inspection, inspected)
     offered = [(number, one) for number, one in enumerate(found, start=1) if one is not None]
     if not offered:
-        print("\nSuggestions (0): none of the edits that were tried clears a finding and makes no other")
+        print(f"\n{said.no_suggestions()}")
         return
-    print(f"\nSuggestions ({len(offered)}); each was tried: it clears its finding and makes no other\n")
+    print(f"\n{said.suggestions(len(offered))}\n")
     for number, one in offered:
-        print(f"  no. {number}, {one.finding.rule}: {one.says}")
+        print(f"  {said.suggestion(number, one.finding.rule, one.says)}")
         for edit in one.edits:
-            print(f"    {edit.where}: {edit.old} -> {edit.new}")
+            print(f"    {said.suggested_edit(edit.where, edit.old, edit.new)}")

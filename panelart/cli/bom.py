@@ -1,0 +1,53 @@
+"""`panelart bom`: the bill of materials of a panel."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.drawn import require_ending
+from panelart.cli.options import FILE, Spec
+from panelart.messages import Said, cli_help, cli_usage
+from panelart.messages import cli as said
+from panelart.messages import cli_help_panel as help_
+
+if TYPE_CHECKING:
+    from panelart.sheets.purchasing import Bought
+
+ENDINGS = (".csv", ".xlsx")
+
+
+@command(help_.bom(), help_.bom_means())
+def bom(
+    spec: Spec,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", "-o", metavar=FILE, help=str(cli_help.output_file(cli_usage.either(ENDINGS)))),
+    ] = None,
+) -> None:
+    """Print or write the bill of materials."""
+    from panelart.pipeline import read
+    from panelart.sheets.purchasing import bought, purchasing_csv, purchasing_xlsx
+    from panelart.writers import write_all
+
+    if out is not None:
+        require_ending(out, ENDINGS)
+    panel = read(spec)
+    if out is None:
+        for one in bought(panel):
+            print(_row(one))
+        if panel.making.quantity > 1:
+            print(said.bom_quantity(panel.making.quantity))
+        return
+    write_all({out.name: (purchasing_csv if out.suffix.lower() == ".csv" else purchasing_xlsx)(panel)}, out.parent)
+    print(out)
+
+
+def _row(one: Bought) -> str:
+    item: Said = said.bom_item(one.part, one.title) if one.part else one.title
+    refs = f"({' '.join(one.refs)})" if one.refs else ""
+    cells = (f"{one.quantity:>4}", f"{one.kind!s:<12}", str(item), refs, str(one.note))
+    return "  ".join(cell for cell in cells if cell)

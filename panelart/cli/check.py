@@ -1,0 +1,204 @@
+"""`panelart check`: the findings of a panel."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.options import (
+    DAY,
+    FILE,
+    Format,
+    IgnorePlacement,
+    Quiet,
+    Shop,
+    SideOf,
+    Spec,
+    words,
+)
+from panelart.cli.usage import refuse
+from panelart.cli.values import day, one_of
+from panelart.messages import cli as said
+from panelart.messages import cli_help, cli_usage
+from panelart.messages import cli_help_panel as help_
+
+if TYPE_CHECKING:
+    from panelart.checks.baseline import Known
+    from panelart.diagnostics import SpecError
+    from panelart.reports.text import Detail
+
+
+@command(help_.check(), cli_help.exit_1_for_errors())
+def check(
+    spec: Spec,
+    format_: Annotated[
+        Format,
+        typer.Option("--format", metavar=words(Format), parser=one_of(Format), help=str(cli_help.format_of_findings())),
+    ] = Format.TEXT,
+    quiet: Quiet = False,
+    verbose: Annotated[bool, typer.Option("--verbose", "-v", help=str(cli_help.verbose()))] = False,
+    explain: Annotated[str | None, typer.Option("--explain", metavar="REF", help=str(help_.explain()))] = None,
+    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.explain_out()))] = None,
+    suggest: Annotated[bool, typer.Option("--suggest", help=str(help_.suggest()))] = False,
+    components: Annotated[Path | None, typer.Option("--components", metavar=FILE, help=str(help_.components()))] = None,
+    side: Annotated[
+        SideOf | None,
+        typer.Option("--side", metavar=words(SideOf), parser=one_of(SideOf), help=str(help_.components_side())),
+    ] = None,
+    baseline: Annotated[Path | None, typer.Option("--baseline", metavar=FILE, help=str(help_.baseline()))] = None,
+    write_baseline: Annotated[
+        Path | None, typer.Option("--write-baseline", metavar=FILE, help=str(help_.write_baseline()))
+    ] = None,
+    date: Annotated[
+        str, typer.Option("--date", metavar=DAY, parser=day, help=str(help_.date_of_waivers()), show_default=False)
+    ] = "",
+    shop: Shop = None,
+    ignore_placement: IgnorePlacement = False,
+) -> None:
+    """Check a panel and report the findings."""
+    from panelart.cli.findings import detail_of
+
+    if explain is not None:
+        from panelart.cli.explain import explain as explained
+
+        explained(spec, explain, out, ignore_placement=ignore_placement)
+        return
+    if out is not None:
+        refuse("--out", said.out_only_with_explain())
+    if format_ is not Format.TEXT:
+        for option, given in (
+            ("--suggest", suggest),
+            ("--components", components is not None),
+            ("--quiet", quiet),
+            ("--verbose", verbose),
+        ):
+            if given:
+                refuse(option, cli_usage.text_only())
+    _check(
+        _Task(
+            spec=spec,
+            format_=format_,
+            detail=detail_of(quiet=quiet, verbose=verbose),
+            today=date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat(),
+            shop=shop,
+            ignore_placement=ignore_placement,
+            suggest=suggest,
+            components=components,
+            side=side or "",
+            baseline=baseline,
+            write_baseline=write_baseline,
+        )
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Task:
+    """What is checked and told; the names are those of the options."""
+
+    spec: Path
+    format_: Format
+    detail: Detail
+    today: str
+    shop: Path | None
+    ignore_placement: bool
+    suggest: bool
+    components: Path | None
+    side: str
+    baseline: Path | None
+    write_baseline: Path | None
+
+    @property
+    def takes_one(self) -> bool:
+        """Whether what is asked is of one panel, not of a set."""
+        files = (self.baseline, self.write_baseline, self.components)
+        return self.suggest or self.format_ is not Format.TEXT or any(file is not None for file in files)
+
+
+def _check(task: _Task) -> None:
+    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.findings import print_built, print_for_programs, print_untranslated
+    from panelart.diagnostics import SpecError
+    from panelart.pipeline import build, read, read_placement
+    from panelart.spec.tongues import LONGEST
+
+    if not task.takes_one and _checked_as_set(task):
+        return
+    try:
+        known = None if task.baseline is None else _read_baseline(task.baseline)
+        panel = read(task.spec, task.shop, LONGEST)
+        saved = None if task.ignore_placement else read_placement(task.spec)
+        built = build(panel, saved, today=task.today, baseline=known)
+    except SpecError as error:
+        _print_problems(error, task.format_)
+        raise
+    inspection = built.inspection
+    if task.write_baseline is not None:
+        from panelart.checks.baseline import baseline_text
+
+        task.write_baseline.write_text(baseline_text((*inspection.findings, *inspection.known)), encoding="utf-8")
+        print(task.write_baseline)
+        return
+    if task.format_ is Format.TEXT:
+        print_built(built, str(task.spec), task.detail)
+    else:
+        print_for_programs(inspection, task.format_)
+    print_untranslated(panel)
+    if task.suggest:
+        from panelart.cli.suggest import print_suggestions
+
+        print_suggestions(task.spec, inspection, task.today)
+    differs = False
+    if task.components is not None:
+        from panelart.cli.components import print_differences
+
+        differs = print_differences(panel, task.components, task.side)
+    if differs or inspection.failed:
+        raise typer.Exit(EXIT_FINDINGS)
+
+
+def _checked_as_set(task: _Task) -> bool:
+    """Whether the spec holds several panels, which are then checked one after the other."""
+    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.findings import print_set
+    from panelart.cli.sets import build_set
+    from panelart.spec.read import panel_names
+
+    names = panel_names(task.spec)
+    if not names:
+        return False
+    built = build_set(task.spec, names, task.shop, task.today, ignore_placement=task.ignore_placement)
+    if print_set(built, str(task.spec), task.detail):
+        raise typer.Exit(EXIT_FINDINGS)
+    return True
+
+
+def _read_baseline(path: Path) -> Known:
+    from panelart.checks.baseline import read_baseline
+    from panelart.diagnostics import Problem, SpecError, Where
+
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        reason = (getattr(error, "strerror", None) or str(said.not_text())).lower()
+        problem = Problem(
+            where=Where(path.as_posix(), 1, 1),
+            says=said.baseline_unreadable(reason),
+            accepts=said.accepted_baseline(),
+        )
+        raise SpecError([problem]) from error
+    return read_baseline(text, path.as_posix())
+
+
+def _print_problems(error: SpecError, format_: Format) -> None:
+    """What stops a check, for a program that reads the output; people read it where all commands say it."""
+    from panelart.reports.problems import json_problems, junit_problems, sarif_problems
+
+    written = {Format.JSON: json_problems, Format.SARIF: sarif_problems, Format.JUNIT: junit_problems}.get(format_)
+    if written is not None:
+        sys.stdout.write(written(error.problems))

@@ -1,0 +1,70 @@
+"""`panelart inspect`: measured values against the panel: in or out, and how capable the making is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.options import FILE, Spec
+from panelart.cli.tables import reason_of
+from panelart.cli.usage import refuse
+from panelart.messages import Message, Said
+from panelart.messages import cli as said
+from panelart.messages import cli_help_panel as help_
+
+if TYPE_CHECKING:
+    from panelart.sheets.inspection import Verdict
+
+
+@command(help_.inspect(), help_.inspect_means())
+def inspect(
+    spec: Spec,
+    measured: Annotated[Path, typer.Option("--measured", metavar=FILE, help=str(help_.measured_sizes()))],
+) -> None:
+    """Evaluate measured sizes against their limits."""
+    from panelart.cli import EXIT_FINDINGS
+    from panelart.pipeline import lay_out, read
+    from panelart.sheets.inspection import MeasuredError, characteristics, judged, read_measured, specs_of
+
+    panel = read(spec)
+    try:
+        data = measured.read_bytes()
+        values, others = read_measured(data), [spec for spec in specs_of(data) if spec != panel.fingerprint]
+        wanted = characteristics(lay_out(panel))
+        verdicts = judged(wanted, values)
+    except OSError as error:
+        refuse("", said.measured_unreadable(measured, reason_of(error)))
+    except MeasuredError as error:
+        refuse("", said.measured_unusable(measured, str(error)))
+    if others:
+        print(said.measured_for_others(others, panel.fingerprint))
+    for verdict in verdicts:
+        print(_line(verdict))
+    out = sum(len(verdict.out) for verdict in verdicts)
+    known = {verdict.characteristic.key for verdict in verdicts}
+    left = [" ".join(one.key) for one in wanted if one.key not in known]
+    print(said.inspected(said.values(len(values)), out, len(left), len(wanted)))
+    if values and left:
+        print(said.not_measured(left))
+    if out:
+        raise typer.Exit(EXIT_FINDINGS)
+
+
+def _line(verdict: Verdict) -> Message:
+    one = verdict.characteristic
+    facts: list[Said] = [said.size_mean(f"{verdict.mean:.3f}", _limit(one.minimum), _limit(one.maximum))]
+    if len(verdict.values) > 1:
+        facts.append(said.pieces(len(verdict.values)))
+    if verdict.cp is not None and verdict.cpk is not None:
+        facts += [said.capability(f"{verdict.cp:.2f}"), said.capability_of_mean(f"{verdict.cpk:.2f}")]
+    if not verdict.out:
+        return said.size_within(one.feature, one.measure, facts)
+    pieces = [said.piece_value(value.piece, f"{value.value:g}") for value in verdict.out]
+    return said.size_out(one.feature, one.measure, facts, pieces)
+
+
+def _limit(value: float | None) -> Said:
+    return said.limit_open() if value is None else f"{value:g}"

@@ -1,0 +1,47 @@
+"""`panelart rules` and `panelart schema`: what is looked up about the language of specs and the checks."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.usage import refuse_name
+from panelart.messages import cli as said
+from panelart.messages import cli_help_panel as help_
+
+
+@command(help_.schema())
+def schema(
+    markdown: Annotated[bool, typer.Option("--markdown", help=str(help_.schema_markdown()))] = False,
+) -> None:
+    """Print the JSON Schema of the spec."""
+    from panelart.spec.language import json_schema, key_reference
+
+    print(key_reference() if markdown else json.dumps(json_schema(), indent=2, ensure_ascii=False))
+
+
+@command(help_.rules())
+def rules(
+    name: Annotated[str | None, typer.Argument(metavar="RULE", help=str(help_.rule()), show_default=False)] = None,
+    markdown: Annotated[bool, typer.Option("--markdown", help=str(help_.rules_markdown()))] = False,
+) -> None:
+    """List the rules, or print the page of one."""
+    from panelart.checks import RULES
+    from panelart.reports.layout import columns
+
+    if markdown:
+        from panelart.reports.rule_reference import rule_reference
+
+        sys.stdout.write(rule_reference())
+        return
+    if name is None:
+        rows = [(rule.name, rule.severity.value, rule.doc.splitlines()[0]) for rule in RULES.values()]
+        print("\n".join(columns(rows)))
+        return
+    if name not in RULES:
+        refuse_name(said.unknown_rule(name), name, RULES, said.rules())
+    print(f"{name} ({RULES[name].severity.value})\n\n{RULES[name].doc}")

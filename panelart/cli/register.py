@@ -1,0 +1,93 @@
+"""`panelart register`: the artwork registered to the piece that lies on the printer's bed."""
+
+from __future__ import annotations
+
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.options import DIR, FILE, MM, PlainFormat, Spec, TextOrJson, words
+from panelart.cli.usage import refuse
+from panelart.cli.values import bed_size, length, one_of
+from panelart.messages import cli_help_press as help_
+
+MAX_UNCERTAINTY = 10.0
+MAX_TOLERANCE = 100.0
+
+
+class Transformation(StrEnum):
+    """What the map from panel to bed may do."""
+
+    AUTO = "auto"
+    RIGID = "rigid"
+    SIMILARITY = "similarity"
+    AFFINE = "affine"
+
+
+@command(help_.register(), help_.register_means(), help_.register_corners(), help_.register_features())
+def register(
+    spec: Spec,
+    measured: Annotated[
+        Path | None, typer.Option("--measured", metavar=FILE, help=str(help_.measured_points()))
+    ] = None,
+    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=DIR, help=str(help_.corrected_artwork()))] = None,
+    model: Annotated[
+        Transformation,
+        typer.Option("--model", metavar=words(Transformation), parser=one_of(Transformation), help=str(help_.model())),
+    ] = Transformation.AUTO,
+    uncertainty: Annotated[
+        float,
+        typer.Option(
+            "--uncertainty", metavar=MM, parser=length(maximum=MAX_UNCERTAINTY), help=str(help_.uncertainty())
+        ),
+    ] = 0.05,
+    tolerance: Annotated[
+        float | None,
+        typer.Option("--tolerance", metavar=MM, parser=length(maximum=MAX_TOLERANCE), help=str(help_.tolerance())),
+    ] = None,
+    bed: Annotated[str | None, typer.Option("--bed", metavar="WxH", help=str(help_.bed_of_page()))] = None,
+    format_: TextOrJson = PlainFormat.TEXT,
+) -> None:
+    """Register the artwork to measured points."""
+    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.tables import read_table
+    from panelart.pipeline import fit_artwork, lay_out, read, read_placement
+    from panelart.press.advice import advised
+    from panelart.press.features import features
+    from panelart.press.fitting import Model
+    from panelart.press.measured import read_measured
+    from panelart.press.register import registered
+    from panelart.press.register_report import advice_text, register_json, register_text
+    from panelart.writers import write_all
+
+    page = None if bed is None else bed_size(bed, "--bed")
+    layout = lay_out(read(spec), read_placement(spec))
+    known = features(layout)
+    wanted = None if model is Transformation.AUTO else Model(model.value)
+    if measured is None:
+        allowed = layout.panel.marking.register if tolerance is None else tolerance
+        found = advised(layout, known, noise=uncertainty, model=wanted or Model.RIGID)
+        print(advice_text(found, uncertainty, allowed))
+        return
+    points = read_measured(read_table(measured), measured.as_posix(), known, layout.panel.datum)
+    done = registered(layout, points, model=wanted, noise=uncertainty, tolerance=tolerance)
+    files = {}
+    if done.printable and out is not None:
+        assert done.fit is not None
+        try:
+            files = fit_artwork(layout, done.fit.map, page)
+        except ValueError as error:
+            refuse("--bed", str(error))
+        write_all(files, out)
+    if format_ is PlainFormat.JSON:
+        sys.stdout.write(register_json(done))
+    else:
+        print(register_text(done))
+        for name in files:
+            print(out / name if out is not None else name)
+    if not done.printable:
+        raise typer.Exit(EXIT_FINDINGS)

@@ -1,0 +1,29 @@
+"""`panelart shop-file`: the limits of a process as a shop file, to be corrected to what the shop holds."""
+
+from __future__ import annotations
+
+import sys
+from typing import Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.usage import refuse_name
+from panelart.messages import cli as said
+from panelart.messages import cli_help_press as help_
+
+
+@command(help_.shop_file(), help_.shop_file_means())
+def shop_file(
+    process: Annotated[
+        str | None, typer.Argument(metavar="PROCESS", help=str(help_.process_or_all()), show_default=False)
+    ] = None,
+) -> None:
+    """Print a shop file for a marking process."""
+    from panelart.spec.processes import processes
+    from panelart.spec.shop import shop_text
+
+    known = processes()
+    if process is not None and process not in known:
+        refuse_name(said.unknown_process(process), process, known, said.processes())
+    sys.stdout.write(shop_text([known[process]] if process is not None else list(known.values())))

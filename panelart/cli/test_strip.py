@@ -1,0 +1,95 @@
+"""`panelart test-strip`: a chart that finds what a shop's marking holds, and its limits put into the shop file."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from panelart.cli.app import command
+from panelart.cli.drawn import require_ending, write_drawing
+from panelart.cli.options import FILE, OutDrawing
+from panelart.cli.usage import refuse, refuse_name
+from panelart.messages import cli as said
+from panelart.messages import cli_help, cli_usage
+from panelart.messages import cli_help_press as help_
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from panelart.model.panel import Process
+
+MAX_LIMIT = 20.0
+
+
+@command(help_.test_strip(), help_.test_strip_means(), name="test-strip")
+def strip(
+    process: Annotated[str, typer.Argument(metavar="PROCESS", help=str(cli_help.process()), show_default=False)],
+    out: OutDrawing = None,
+    ink: Annotated[str, typer.Option("--ink", metavar="NAME", help=str(help_.ink_name()))] = "black",
+    colour: Annotated[str, typer.Option("--colour", metavar="#RRGGBB", help=str(help_.ink_colour()))] = "#101214",
+    limits: Annotated[
+        str | None, typer.Option("--limits", metavar="LIMIT=MM,...", help=str(help_.strip_limits()))
+    ] = None,
+    shop: Annotated[Path | None, typer.Option("--shop", metavar=FILE, help=str(help_.strip_shop()))] = None,
+    reason: Annotated[str | None, typer.Option("--reason", metavar="TEXT", help=str(help_.strip_reason()))] = None,
+) -> None:
+    """Draw a test strip for a marking process."""
+    from panelart.model.panel import Ink
+    from panelart.press.strip import ink_strip
+    from panelart.spec.processes import processes
+
+    known = processes()
+    if process not in known:
+        refuse_name(said.unknown_process(process), process, known, said.processes())
+    if (limits is None) != (shop is None):
+        given, other = ("--limits", "--shop") if shop is None else ("--shop", "--limits")
+        refuse(given, cli_usage.needs(other))
+    if limits is None and out is None:
+        refuse("", said.strip_without_task(), said.strip_tasks())
+    if not re.fullmatch(r"#[0-9A-Fa-f]{6}", colour):
+        refuse("--colour", said.not_a_colour(colour), said.accepted_colour())
+    held = None if limits is None else _limits(limits)
+    if out is not None:
+        require_ending(out)
+        try:
+            write_drawing(ink_strip(known[process], Ink(name=ink, colour=colour)), out)
+        except ValueError as error:
+            refuse("--ink", str(error))
+        print(out)
+    if held is not None and shop is not None:
+        _save(known[process], held, shop, str(said.strip_reason()) if reason is None else reason)
+
+
+def _save(process: Process, limits: Mapping[str, float], shop: Path, reason: str) -> None:
+    """Put limits into a shop file; a new one where there is none."""
+    from panelart.spec.shop_edit import not_text, with_limits
+    from panelart.writers import write_all
+
+    try:
+        before = shop.read_bytes().decode("utf-8") if shop.exists() else ""
+    except UnicodeDecodeError:
+        raise not_text(shop) from None
+    after = with_limits(before, shop, process.name, limits, reason)
+    write_all({shop.name: after.encode("utf-8")}, shop.parent)
+    print(shop)
+    for name, value in limits.items():
+        print(said.limit_saved(process.name, name, value, reason, getattr(process, name).value))
+
+
+def _limits(text: str) -> dict[str, float]:
+    from panelart.press.strip import LIMITS
+
+    found: dict[str, float] = {}
+    for one in text.split(","):
+        name, given, figure = one.partition("=")
+        try:
+            value = float(figure)
+        except ValueError:
+            value = -1.0
+        if not given or name.strip() not in LIMITS or not 0.0 < value <= MAX_LIMIT:
+            refuse("--limits", said.not_a_limit(one), said.accepted_limits(tuple(LIMITS), MAX_LIMIT))
+        found[name.strip()] = value
+    return found

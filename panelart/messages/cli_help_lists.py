@@ -1,0 +1,138 @@
+"""The help of commands for component lists and the catalogue: draft, arrange, parts, fonts."""
+
+from panelart.messages import message
+
+
+@message
+def draft() -> None:
+    """Write a first spec from a component list."""
+
+
+@message
+def draft_means() -> None:
+    """The parts are placed and checked. What is not known stays in the spec as a question."""
+
+
+@message
+def draft_exit() -> None:
+    """Exit code 1 if there are findings at error level, 2 if the list cannot be read or the parts do not fit."""
+
+
+@message
+def component_list() -> None:
+    """Component list (CSV, TSV, XLSX or ODS)."""
+
+
+@message
+def panel_size() -> None:
+    """Panel size: 260x110, 260x or x110 with one side free, 3U, smallest."""
+
+
+@message
+def stock_sizes() -> None:
+    """Panel sizes to choose from, such as 160x100,200x120; the smallest that fits is used."""
+
+
+@message
+def spec_file() -> None:
+    """Output file, .yaml (default: the name of the list)."""
+
+
+@message
+def title() -> None:
+    """Panel title."""
+
+
+@message
+def side() -> None:
+    """Side whose parts are placed."""
+
+
+@message
+def hand() -> None:
+    """Keep the standards' spacing of controls for this hand."""
+
+
+@message
+def alternatives_written() -> None:
+    """Number of arrangements to write, with a picture of all of them."""
+
+
+@message
+def force() -> None:
+    """Overwrite an existing spec."""
+
+
+@message
+def arrange() -> None:
+    """Place the parts that have no position (`at:`)."""
+
+
+@message
+def arrange_means() -> None:
+    """The positions are written into the spec; nothing else in it changes."""
+
+
+@message
+def arrange_exit() -> None:
+    """Exit code 1 if the panel then has findings at error level, 2 if the parts do not fit."""
+
+
+@message
+def alternatives_drawn() -> None:
+    """Number of arrangements to draw side by side."""
+
+
+@message
+def dry_run() -> None:
+    """Print the changes without making them."""
+
+
+@message
+def parts() -> None:
+    """List, search, describe or draw catalogue parts."""
+
+
+@message
+def name_or_words() -> None:
+    """Name of a part or knob, or words to search for."""
+
+
+@message
+def part_drawing() -> None:
+    """Draw the named part, or with --all the whole catalogue (.svg, .pdf or .png)."""
+
+
+@message
+def part_file() -> None:
+    """Part file of your own to use instead of the catalogue."""
+
+
+@message
+def whole_catalogue() -> None:
+    """With --out: draw the whole catalogue with knobs and symbols (.pdf or .svg)."""
+
+
+@message
+def symbols() -> None:
+    """List symbols only."""
+
+
+@message
+def knobs() -> None:
+    """List knobs only."""
+
+
+@message
+def fonts() -> None:
+    """Measure fonts: heights, strokes, minimum cap heights."""
+
+
+@message
+def fonts_means() -> None:
+    """Measured on the outlines; minimum cap heights for each marking process and for the viewing distance."""
+
+
+@message
+def font_names() -> None:
+    """Fonts by name, or font files (default: all fonts of panelart)."""

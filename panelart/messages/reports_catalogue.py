@@ -1,0 +1,380 @@
+"""The pages of parts, knobs and fonts."""
+
+from panelart.messages import Count, Degrees, Listed, Number, Word, message
+
+# --- lists
+
+
+@message
+def heading(title: Word, count: Count) -> None:
+    """{title} ({count})"""
+
+
+@message
+def knobs() -> None:
+    """Knobs"""
+
+
+@message
+def symbols() -> None:
+    """Symbols"""
+
+
+@message
+def absent() -> None:
+    """Not in the catalogue, on purpose"""
+
+
+@message
+def absent_instead(why: Word, instead: Word) -> None:
+    """{why} Instead: {instead}"""
+
+
+@message
+def number_from_memory(number: Word) -> None:
+    """{number} (from memory)"""
+
+
+# --- the facts of a part
+
+
+@message
+def name() -> None:
+    """name"""
+
+
+@message
+def standard() -> None:
+    """standard"""
+
+
+@message
+def sheet() -> None:
+    """sheet"""
+
+
+@message
+def shaft() -> None:
+    """shaft"""
+
+
+@message
+def motion() -> None:
+    """motion"""
+
+
+@message
+def positions() -> None:
+    """positions"""
+
+
+@message
+def variants() -> None:
+    """variants"""
+
+
+@message
+def words() -> None:
+    """words"""
+
+
+@message
+def pointer() -> None:
+    """pointer"""
+
+
+@message
+def thickness(low: Number, high: Number) -> None:
+    """{low} to {high} mm"""
+
+
+@message
+def shaft_size(diameter: Number, length: Number) -> None:
+    """Ø{diameter}, {length} long in front of the face"""
+
+
+@message
+def cautions() -> None:
+    """Cautions"""
+
+
+@message
+def sources() -> None:
+    """Sources"""
+
+
+@message
+def measure(figures: Listed) -> None:
+    """Measure the part in hand before cutting: {figures}."""
+
+
+# --- openings and envelopes
+
+
+@message
+def opening(number: Count, role: Word, size: Word) -> None:
+    """opening {number}, {role}: {size}"""
+
+
+@message
+def openings(first: Count, last: Count, role: Word, size: Word) -> None:
+    """openings {first} to {last}, {role}: {size}"""
+
+
+@message
+def with_countersink(opening: Word, diameter: Number, angle: Degrees) -> None:
+    """{opening}, countersink Ø{diameter} at {angle}"""
+
+
+@message
+def envelope_in_front(what: Word, size: Word, height: Number) -> None:
+    """in front, {what}: {size}, height {height} mm"""
+
+
+@message
+def envelope_behind(what: Word, size: Word, depth: Number) -> None:
+    """behind, {what}: {size}, depth {depth} mm"""
+
+
+@message
+def size_round(diameter: Number) -> None:
+    """Ø{diameter} mm"""
+
+
+@message
+def size_flattened(diameter: Number, across: Number, form: Word) -> None:
+    """Ø{diameter} x {across} mm, {form}"""
+
+
+@message
+def size_rectangle(width: Number, height: Number) -> None:
+    """{width} x {height} mm"""
+
+
+@message
+def size_of_form(width: Number, height: Number, form: Word) -> None:
+    """{width} x {height} mm, {form}"""
+
+
+@message
+def span(low: Number, high: Number) -> None:
+    """{low} to {high}"""
+
+
+# --- the standing of a figure
+
+
+@message
+def read_in_source() -> None:
+    """read in the source"""
+
+
+@message
+def typical() -> None:
+    """usual, makers differ"""
+
+
+@message
+def from_memory() -> None:
+    """from memory"""
+
+
+@message
+def given() -> None:
+    """given"""
+
+
+# --- fonts
+
+
+@message
+def no_capitals(font: Word) -> None:
+    """Font '{font}' has no capitals and no figures"""
+
+
+@message
+def font_heading(font: Word, embedding: Word) -> None:
+    """{font} ({embedding})"""
+
+
+@message
+def shares_of_height() -> None:
+    """Relative to the cap height, measured on the outlines:"""
+
+
+@message
+def published(value: Word) -> None:
+    """({value})"""
+
+
+@message
+def minimum_heights() -> None:
+    """Minimum cap height of capitals and figures:"""
+
+
+@message
+def figures() -> None:
+    """figures"""
+
+
+@message
+def small_letters() -> None:
+    """small letters"""
+
+
+@message
+def ascender() -> None:
+    """ascender above the base line"""
+
+
+@message
+def descender() -> None:
+    """descender below the base line"""
+
+
+@message
+def thinnest_stroke(letter: Word) -> None:
+    """thinnest stroke, of {letter}"""
+
+
+@message
+def width_of(letter: Word) -> None:
+    """width of {letter}"""
+
+
+@message
+def narrowest_gap(letter: Word) -> None:
+    """narrowest gap within letters, of {letter}"""
+
+
+@message
+def gap_between() -> None:
+    """narrowest gap between capitals"""
+
+
+@message
+def usual_figures() -> None:
+    """1 in most faces"""
+
+
+@message
+def usual_small_letters() -> None:
+    """0.7 in ISO 3098-0, type B"""
+
+
+@message
+def usual_ascender() -> None:
+    """1.0 in ISO 3098-0, type B"""
+
+
+@message
+def usual_descender() -> None:
+    """0.3 in ISO 3098-0, type B"""
+
+
+@message
+def usual_stroke() -> None:
+    """0.1 in ISO 3098-0, type B"""
+
+
+@message
+def usual_upright() -> None:
+    """1/6 dark on light, 1/8 to 1/7 light on dark: DOD-HDBK-791(AM), 6-5.3.2.3"""
+
+
+@message
+def usual_round() -> None:
+    """0.6 to 1.0: NUREG-0700 Rev. 2, 11.3.1.5-4"""
+
+
+@message
+def usual_gap_between() -> None:
+    """a stroke: NUREG-0700 Rev. 3, 11.4.1.5-7"""
+
+
+@message
+def reader(distance: Number) -> None:
+    """a reader at {distance} mm"""
+
+
+@message
+def reader_height(minimum: Word, preferred: Word, source: Word) -> None:
+    """{minimum} mm, preferred {preferred} mm (15 and 20 minutes of arc: {source})"""
+
+
+# --- the page of rules
+
+
+@message
+def rules_title() -> None:
+    """The rules"""
+
+
+@message
+def rules_generated() -> None:
+    """Generated from the rules by `panelart rules --markdown`; a test compares the two."""
+
+
+@message
+def rules_severity() -> None:
+    """The severity is given behind the name of a rule; single cases may be less severe."""
+
+
+@message
+def rules_memory() -> None:
+    """A limit known from memory causes warnings, never errors."""
+
+
+@message
+def rules_house() -> None:
+    """Limits and severities can be changed in a file of your own: see README."""
+
+
+@message
+def rule_column() -> None:
+    """rule"""
+
+
+@message
+def severity_column() -> None:
+    """severity"""
+
+
+@message
+def severity_line(severity: Word) -> None:
+    """Severity: {severity}."""
+
+
+@message
+def limits() -> None:
+    """Limits"""
+
+
+@message
+def what_column() -> None:
+    """what"""
+
+
+@message
+def limit_column() -> None:
+    """limit"""
+
+
+@message
+def standing_column() -> None:
+    """standing"""
+
+
+@message
+def source_column() -> None:
+    """source"""
+
+
+@message
+def looked_up() -> None:
+    """looked up"""
+
+
+@message
+def common_practice() -> None:
+    """common practice"""
