@@ -112,7 +112,7 @@ def many_words(number: Count, what: Word) -> None:
 
 @message
 def a_colour() -> None:
-    """a colour "#RRGGBB" in quotes, two hexadecimal digits each for red, green and blue"""
+    """a colour "#RRGGBB" in quotes, red, green and blue in hexadecimal digits"""
 
 
 @message

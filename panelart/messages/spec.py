@@ -335,7 +335,7 @@ def panel_without_size() -> None:
 
 @message
 def size_or_outline() -> None:
-    """Accepted: size: [width, height], size: {rack: N}, or an 'outline' from a drawing"""
+    """Accepted: size: [width, height], size: {{rack: N}}, or an 'outline' from a drawing"""
 
 
 @message

@@ -110,7 +110,7 @@ def flange_needed() -> None:
 
 @message
 def no_room_for_hole(diameter: Mm, length: Mm) -> None:
-    """No room for a hole of {diameter} between the bend and the edge of the {length} flange"""
+    """Not enough space for a hole of {diameter} between the bend and the edge of the {length} flange"""
 
 
 @message
@@ -135,4 +135,4 @@ def flange_in_corner(edge: Word, end: Word) -> None:
 
 @message
 def no_corner_or_inset(minimum: Mm) -> None:
-    """Accepted: corner: 0, or an inset of at least {minimum}"""
+    """Accepted: corner: 0, or an inset with a minimum of {minimum}"""

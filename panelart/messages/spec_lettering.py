@@ -25,7 +25,7 @@ def ink_and_inks() -> None:
 
 @message
 def ink_or_inks() -> None:
-    """Accepted: ink: {name, colour}, or inks: a list of them"""
+    """Accepted: ink: {{name, colour}}, or inks: a list of them"""
 
 
 @message
@@ -95,7 +95,7 @@ def unclosed_brace(text: Quoted) -> None:
 
 @message
 def write_brace() -> None:
-    """Write {{ for a brace."""
+    """Write {{{{ for a brace."""
 
 
 @message
@@ -125,7 +125,7 @@ def names_or_brace(names: Listed) -> None:
 
 @message
 def no_names_here() -> None:
-    """No name is defined for braces here. Write {{ for a brace."""
+    """No name is defined for braces here. Write {{{{ for a brace."""
 
 
 @message

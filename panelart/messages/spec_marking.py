@@ -60,7 +60,7 @@ def picture_too_large(file: Quoted, width: Count, height: Count) -> None:
 
 @message
 def png_picture(maximum: Count) -> None:
-    """Accepted: a PNG picture of at most {maximum} million pixels"""
+    """Accepted: a PNG picture, maximum {maximum} million pixels"""
 
 
 @message
