@@ -450,7 +450,7 @@ def unknown_gauge(gauge: Count) -> None:
 
 @message
 def eye_behind_face(height: Mm, lean: Degrees) -> None:
-    """The eye is behind the face: {height} above its middle, with a lean of {lean}"""
+    """The eye is behind the face: eye height {height}, lean {lean}"""
 
 
 @message

@@ -152,7 +152,7 @@ class Mirror(Noun):
     x = key(PlaceByAxes.x.kind, says="Position of a vertical mirror line.")
     y = key(PlaceByAxes.y.kind, says="Position of a horizontal mirror line.")
     names = key(
-        ListOf(of=Text(maximum=20), what="two texts", minimum=2, maximum=2),
+        ListOf(of=Text(maximum=20), what="texts", minimum=2, maximum=2),
         otherwise="1 and 2",
         says="Texts for the name in braces: for the parts as written, and for the mirrored parts.",
     )
@@ -413,7 +413,7 @@ class Distribute(Noun):
     """Members spread evenly between two parts."""
 
     between = key(
-        ListOf(of=kinds.REF, what="two refs", minimum=2, maximum=2),
+        ListOf(of=kinds.REF, what="refs", minimum=2, maximum=2),
         required=True,
         says="The two parts between which the members are placed, on the straight line from the first to the second.",
     )
