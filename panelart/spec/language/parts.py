@@ -169,10 +169,7 @@ class MirroredParts(Noun):
 
 
 class Member(Placed):
-    """Part whose position comes from its layout.
-
-    [elsewhere: "Remove 'at'; the layout sets the positions of its members."]
-    """
+    """Part whose position comes from its layout."""
 
     ELSEWHERE = (("at", said.members_without_at()),)
 
@@ -181,10 +178,7 @@ class Member(Placed):
 
 
 class Series(Noun):
-    """Number of members that are made.
-
-    [elsewhere: "Remove 'step'; each copy takes the next position of the layout."]
-    """
+    """Number of members that are made."""
 
     ELSEWHERE = (("step", said.copies_without_step()),)
 
