@@ -114,7 +114,7 @@ def shaped(style: str, text: str, features: dict[str, bool] | None = None) -> li
 # --- source and built font -----------------------------------------------------------------------------------------
 
 
-@pytest.mark.few(1)
+@pytest.mark.full
 @pytest.mark.parametrize("style", STYLES)
 def test_the_built_font_is_what_the_source_builds(style: str) -> None:
     pytest.importorskip("pathops", reason="skia-pathops is needed only to build")
