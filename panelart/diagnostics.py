@@ -92,3 +92,10 @@ def did_you_mean(word: str, known: Iterable[str], what: Said) -> Message:
     names = sorted(known)
     near = nearest(word, names)
     return said.did_you_mean(name=near) if near is not None else said.accepted_names(what=what, names=names)
+
+
+def one_of(word: str, known: Iterable[str]) -> Message:
+    """A hint: the nearest known word, and all words that are accepted, in their order."""
+    names = list(known)
+    near = nearest(word, names)
+    return said.accepted(names) if near is None else said.did_you_mean_of(near, names)

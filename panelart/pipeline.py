@@ -169,6 +169,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
     from panelart.drawing.cutlayer import cut_layer
     from panelart.marking.separation import separations
     from panelart.reports.json import json_report
+    from panelart.reports.panel import panel_json
     from panelart.sheets.lists import holes_csv, parts_csv
     from panelart.sheets.picture import panel_picture
     from panelart.sheets.proof import Proof, proof
@@ -203,6 +204,7 @@ def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, byte
         "holes.csv": holes_csv(layout),
         "parts.csv": parts_csv(layout.panel),
         "findings.json": json_report(built.inspection).encode("utf-8"),
+        "panel.json": panel_json(layout.panel).encode("utf-8"),
     }
     return files
 

@@ -1,8 +1,8 @@
-"""Edits of the spec that clear a finding: each is tried on the spec's own text before it is offered.
+"""Edits of the spec that fix a finding: each is verified on the spec's own text before it is offered.
 
-A candidate changes written values and nothing else: where a part stands, a cap height, the side of a legend, the sheet,
-a symbol. The changed text is read, laid out and inspected like any spec. An edit is offered only when its finding is
-gone and no finding is there that was not there before.
+A candidate changes written values and nothing else: the place of a part, a cap height, the side of a legend, the sheet,
+a unit symbol. The changed text is read, laid out and inspected like any spec. An edit is offered only when its finding
+is gone and no new finding appears.
 """
 
 from __future__ import annotations
@@ -20,7 +20,9 @@ from panelart.checks.baseline import Known, sign
 from panelart.checks.findings import Bound
 from panelart.diagnostics import Severity, SpecError, Where
 from panelart.geometry import Box, Point, Vector
-from panelart.messages import english
+from panelart.messages import Message
+from panelart.messages import checks as rule_said
+from panelart.messages import suggestions as said
 from panelart.model.panel import Panel, Part
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.yaml import read as read_yaml
@@ -29,7 +31,7 @@ MAX_TRIES: Final = 16
 """Candidates tried for one finding."""
 
 _TIMES: Final = (1, 2, 4, 8)
-"""How often the least move is taken: what just parts two controls leaves no room for a finger between them."""
+"""Multiples of the minimum move: two controls that just clear each other leave no space for a finger between them."""
 
 STEP: Final = 0.1
 """Moves are rounded up to tenths of a millimetre, cap heights to twentieths."""
@@ -49,21 +51,26 @@ class Edit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suggestion:
-    """Edits that clear a finding and make no other; `says` is what they do, in words."""
+    """Edits that fix a finding and cause no other; `does` is what they do."""
 
     finding: Finding
-    says: str
+    does: Message
     edits: tuple[Edit, ...]
+
+    @property
+    def says(self) -> str:
+        """What the edits do, in the language that is spoken."""
+        return str(self.does)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Candidate:
-    says: str
+    does: Message
     edits: tuple[Edit, ...]
 
 
 def suggestions(text: str, inspection: Inspection, inspect: Inspect) -> tuple[Suggestion | None, ...]:
-    """For each open finding the first edit that clears it, None where none of those tried does.
+    """For each open finding the first edit that fixes it, None where none of those tried does.
 
     `text` is the spec that the inspection is of, `inspect` lays out and inspects a changed one.
     """
@@ -88,7 +95,7 @@ def _first(finding: Finding, spec: _Spec, before: Known, inspect: Inspect) -> Su
             continue
         cleared = after[sign(finding)] < before[sign(finding)]
         if cleared and all(before[other] > 0 for other in after):
-            return Suggestion(finding=finding, says=candidate.says, edits=candidate.edits)
+            return Suggestion(finding=finding, does=candidate.does, edits=candidate.edits)
     return None
 
 
@@ -107,7 +114,7 @@ def applied(text: str, edits: Iterable[Edit]) -> str:
 
 
 class _Spec:
-    """The text of a spec, and where its values stand in it."""
+    """The text of a spec, and where its values are in it."""
 
     def __init__(self, text: str, panel: Panel) -> None:
         self.text = text
@@ -131,7 +138,7 @@ class _Spec:
         return None if raw is None or node is None or raw == new else Edit(where=node.where, old=raw, new=new)
 
     def at(self, *path: str) -> Node | None:
-        """What stands under keys, from the top."""
+        """The value under keys, from the top."""
         node: Node | None = self.top
         for key in path:
             node = node.get(key) if isinstance(node, Mapping) else None
@@ -163,7 +170,7 @@ def _has(mapping: Mapping, where: Where) -> bool:
 
 
 def _candidates(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """What may clear a finding, the smallest change first."""
+    """What may fix a finding, the smallest change first."""
     if finding.rule.startswith(("legend", "numeral", "mark")):
         yield from _other_sides(finding, spec)
         yield from _heights(finding, spec)
@@ -189,7 +196,7 @@ def _needed(finding: Finding) -> float | None:
 
 
 def _moves(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """Each part that the finding names, away from what it meets, along x and y, by as little as may do."""
+    """Each part that the finding names, away from what it meets, along x and y, by the minimum first."""
     needed = _needed(finding)
     if needed is None:
         return
@@ -232,28 +239,30 @@ def _moved_part(part: Part, by: Vector, spec: _Spec) -> _Candidate | None:
     at = None if mapping is None else mapping.get("at")
     if isinstance(at, Mapping):
         at = at.get("by")
-    return _moved_pair(at, by, f"move {part.ref}", spec)
+    edits = _moved_pair(at, by, spec)
+    return _Candidate(does=said.part_moved(ref=part.ref, x=by.x, y=by.y), edits=edits) if edits else None
 
 
-def _moved_pair(node: Node | None, by: Vector, what: str, spec: _Spec) -> _Candidate | None:
+def _moved_pair(node: Node | None, by: Vector, spec: _Spec) -> tuple[Edit, ...]:
+    """The two numbers of a place, moved; nothing where they are written in another form."""
     if not isinstance(node, Sequence) or len(node.items) != 2:
-        return None
+        return ()
     edits: list[Edit] = []
     for item, more in zip(node.items, (by.x, by.y), strict=True):
         raw = spec.raw(item)
         try:
             value = float(raw or "")
         except ValueError:
-            return None  # written with a unit: the designer's own way of saying it
+            return ()  # written with a unit, which the designer prefers
         if more:
             edit = spec.edit(item, f"{round(value + more, 6):g}")
             if edit is not None:
                 edits.append(edit)
-    return _Candidate(says=f"{what} by ({by.x:+g}, {by.y:+g}) mm", edits=tuple(edits)) if edits else None
+    return tuple(edits)
 
 
 def _moved_texts(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """A free text, by as little as may do, in each direction."""
+    """A free text, in each direction, by the minimum first."""
     needed = _needed(finding)
     mapping = spec.mapping_with(finding.where)
     if needed is None or mapping is None or mapping.get("text") is None:
@@ -261,9 +270,10 @@ def _moved_texts(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     away = _between(spec.panel.outline.bounds.centre, _middle(finding)).scaled(-1.0)
     for times in _TIMES:
         for way in _ways(away):
-            candidate = _moved_pair(mapping.get("at"), way.scaled(needed * times), "move the text", spec)
-            if candidate is not None:
-                yield candidate
+            by = way.scaled(round(needed * times, 6))
+            edits = _moved_pair(mapping.get("at"), by, spec)
+            if edits:
+                yield _Candidate(does=said.text_moved(x=by.x, y=by.y), edits=edits)
 
 
 def _middle(finding: Finding) -> Point:
@@ -282,11 +292,11 @@ def _other_sides(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
             elif (raw := spec.raw(legend)) is not None:
                 edit = spec.edit(legend, f"{{text: {raw}, place: {side}}}" if _plain(raw) else "")
             if edit is not None and edit.new:
-                yield _Candidate(says=f"put the name of {part.ref} {side}", edits=(edit,))
+                yield _Candidate(does=said.name_placed(ref=part.ref, side=side), edits=(edit,))
 
 
 def _plain(raw: str) -> bool:
-    """Whether a text may stand in braces as it is written."""
+    """Whether a text may be put in braces as it is written."""
     return raw[:1] in "\"'" or not re.search(r"[,\[\]{}#]|: ", raw)
 
 
@@ -297,16 +307,17 @@ def _heights(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     styles = spec.panel.marking.styles
     wanted = _rounded_up(finding.limit, 0.05)
     mapping = spec.mapping_with(finding.where)
-    key = "height" if english(finding.other) == "symbol" else "cap_height"
+    symbol = finding.other == rule_said.symbol_height()
+    key, raised = ("height", said.symbol_raised) if symbol else ("cap_height", said.cap_height_raised)
     own = None if mapping is None else mapping.get(key)
     if (edit := spec.edit(own, f"{wanted:g}")) is not None:
-        yield _Candidate(says=f"raise its {key.replace('_', ' ')} to {wanted:g} mm", edits=(edit,))
+        yield _Candidate(does=raised(height=wanted), edits=(edit,))
     for name in styles:
         if not math.isclose(styles[name].cap_height, finding.measured, abs_tol=1e-6):
             continue
         written = spec.at("marking", "lettering", "styles", name, "cap_height")
         if (edit := spec.edit(written, f"{wanted:g}")) is not None:
-            yield _Candidate(says=f"raise the cap height of the style {name} to {wanted:g} mm", edits=(edit,))
+            yield _Candidate(does=said.style_raised(style=name, height=wanted), edits=(edit,))
     base = spec.at("marking", "lettering", "cap_height")
     raw = spec.raw(base)
     try:
@@ -315,13 +326,15 @@ def _heights(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
         return
     larger = _rounded_up(value * finding.limit / finding.measured, 0.05)
     if (edit := spec.edit(base, f"{larger:g}")) is not None:
-        yield _Candidate(says=f"raise the cap height of the lettering to {larger:g} mm", edits=(edit,))
+        yield _Candidate(does=said.lettering_raised(height=larger), edits=(edit,))
 
 
 def _sheets(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
+    if finding.limit is None:
+        return
     edit = spec.edit(spec.at("panel", "sheet", "thickness"), f"{finding.limit:g}")
     if edit is not None:
-        yield _Candidate(says=f"use sheet of {finding.limit:g} mm", edits=(edit,))
+        yield _Candidate(does=said.sheet_chosen(thickness=finding.limit), edits=(edit,))
 
 
 def _symbols(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
@@ -329,12 +342,13 @@ def _symbols(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     mapping = spec.mapping_with(finding.where)
     if mapping is None:
         return
-    pairs = [pair.split(" and not ") for pair in english(finding.other).split(", ")]
     for entry in mapping.entries:
         raw = spec.raw(entry.value)
         new = raw
-        for meant, written in pairs:
-            new = None if new is None else re.sub(rf"(?<![A-Za-z]){re.escape(written)}(?![A-Za-z])", meant, new)
+        for one in finding.spellings:
+            word = rf"(?<![A-Za-z]){re.escape(one.written)}(?![A-Za-z])"
+            new = None if new is None else re.sub(word, one.meant, new)
         edit = None if new is None else spec.edit(entry.value, new)
         if edit is not None:
-            yield _Candidate(says=f"write {', '.join(meant for meant, _ in pairs)}", edits=(edit,))
+            symbols = [one.meant for one in finding.spellings]
+            yield _Candidate(does=said.units_respelled(symbols=symbols), edits=(edit,))

@@ -9,8 +9,13 @@ from __future__ import annotations
 import difflib
 import math
 import re
+from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, TypeAlias
+
+from panelart.messages import Message
+from panelart.messages import units as said
 
 Mm: TypeAlias = float
 Deg: TypeAlias = float
@@ -46,12 +51,6 @@ _MM_PER: Final[dict[str, Fraction]] = {
 
 _DEG_PER: Final[dict[str, Fraction]] = {name: Fraction(1) for name in ("", "deg", "degree", "degrees", "°")}
 
-_LENGTH_FORMS: Final = (
-    'a number of millimetres, or a number and one of mm, cm, in, ", thou, mil, pt, U, HP, '
-    "or a fraction such as 1 1/2 in"
-)
-_ANGLE_FORMS: Final = "a number of degrees, alone or followed by deg or °"
-
 _QUANTITY: Final = re.compile(
     r"\s*(?P<sign>[+-]?)"
     r"(?:(?:(?P<whole>[0-9]+)(?:\s+|\s*-\s*))?(?P<top>[0-9]+)\s*/\s*(?P<bottom>[0-9]+)"
@@ -62,47 +61,69 @@ _LONGEST: Final = 60
 """Characters in a quantity; a longer text is not one."""
 
 
+class UnitError(ValueError):
+    """A text is no quantity of the kind that was asked for: what was found (`says`), and what is accepted."""
+
+    def __init__(self, says: Message, accepts: Message) -> None:
+        super().__init__(says, accepts)
+        self.says = says
+        self.accepts = accepts
+
+    def __str__(self) -> str:
+        return f"{self.says}. {self.accepts}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Quantity:
+    """A kind of quantity: its units, and what is said of texts that are none."""
+
+    units: dict[str, Fraction]
+    refused: Callable[[str], Message]
+    unknown_unit: Callable[[str, str], Message]
+    accepted: Callable[[], Message]
+
+
+_LENGTH: Final = _Quantity(_MM_PER, said.not_a_length, said.unknown_unit_of_length, said.lengths)
+_ANGLE: Final = _Quantity(_DEG_PER, said.not_an_angle, said.unknown_unit_of_angle, said.angles)
+
+
 def length(text: str) -> Mm:
     """Read '3.2', '3.2 mm', '1/8 in', '1 1/2 in', '0.5"', '20 thou', '9 pt', '2U' or '14HP' into millimetres.
 
     A number without unit is millimetres. Capitals make no difference to a unit. The result is the float
     nearest to the exact value.
 
-    Raises ValueError with a sentence saying what was found and what is accepted, and the nearest unit when
-    the unit is unknown.
+    Raises UnitError, which says what was found and what is accepted, and the nearest unit when the unit is unknown.
     """
-    return _read(text, _MM_PER, "a length", _LENGTH_FORMS)
+    return _read(text, _LENGTH)
 
 
 def angle(value: str | float) -> Deg:
     """Read 30, '30', '30 deg' or '30°' into degrees; counter-clockwise is positive.
 
-    Raises ValueError as `length` does; a number that is infinite or not a number is refused too.
+    Raises UnitError as `length` does; a number that is infinite or not a number is refused too.
     """
     if isinstance(value, str):
-        return _read(value, _DEG_PER, "an angle", _ANGLE_FORMS)
+        return _read(value, _ANGLE)
     if not math.isfinite(value):
-        raise ValueError(f"{value} is not an angle; accepted: {_ANGLE_FORMS}")
+        raise UnitError(said.not_an_angle(str(value)), said.angles())
     return float(value)
 
 
-def _read(text: str, units: dict[str, Fraction], what: str, forms: str) -> float:
+def _read(text: str, quantity: _Quantity) -> float:
+    accepted = quantity.accepted()
     found = _QUANTITY.fullmatch(text) if len(text) <= _LONGEST else None
     if found is None:
-        shown = text if len(text) <= _LONGEST else text[:_LONGEST] + "..."
-        raise ValueError(f"'{shown}' is not {what}; accepted: {forms}")
-    factor = units.get(found["unit"].lower())
+        raise UnitError(quantity.refused(text), accepted)
+    factor = quantity.units.get(found["unit"].lower())
     if factor is None:
-        raise ValueError(
-            f"'{found['unit']}' in '{text}' is not a unit of {what}; accepted: {forms}"
-            + _nearest_unit(found["unit"], units)
-        )
+        raise UnitError(quantity.unknown_unit(found["unit"], text), _nearest_unit(found["unit"], quantity))
     if found["bottom"] is not None and int(found["bottom"]) == 0:
-        raise ValueError(f"'{text}' divides by zero; accepted: {forms}")
+        raise UnitError(said.division_by_zero(text), accepted)
     try:
         value = float(_number(found) * factor)
     except OverflowError:
-        raise ValueError(f"'{text}' is too large for {what}; accepted: {forms}") from None
+        raise UnitError(said.too_large(text), accepted) from None
     return -value if found["sign"] == "-" else value
 
 
@@ -112,9 +133,9 @@ def _number(found: re.Match[str]) -> Fraction:
     return int(found["whole"] or 0) + Fraction(int(found["top"]), int(found["bottom"]))
 
 
-def _nearest_unit(unit: str, units: dict[str, Fraction]) -> str:
-    near = difflib.get_close_matches(unit.lower(), [name for name in units if name], n=1, cutoff=0.5)
+def _nearest_unit(unit: str, quantity: _Quantity) -> Message:
+    accepted = quantity.accepted()
+    near = difflib.get_close_matches(unit.lower(), [name for name in quantity.units if name], n=1, cutoff=0.5)
     if not near:
-        return ""
-    written = near[0].upper() if near[0] in ("u", "hp") else near[0]
-    return f"; Did you mean '{written}'?"
+        return accepted
+    return said.nearest_unit(near[0].upper() if near[0] in ("u", "hp") else near[0], accepted)

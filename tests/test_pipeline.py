@@ -152,6 +152,7 @@ def test_inks_are_separations_and_layers_are_named(demo) -> None:
     }  # fmt: skip
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("cap", [2.5, 3.0, 5.0])
 def test_capitals_are_as_high_on_the_raster_as_was_asked(cap: float) -> None:
     """pdfium draws the artwork at 1200 dpi; the rows with ink of a row of flat capitals are counted."""
@@ -227,6 +228,7 @@ HOLES = [
 ]
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("part", "x", "y", "diameter", "source"), HOLES, ids=[hole[0] for hole in HOLES])
 def test_standard_holes_are_cut_where_the_standard_has_them(part, x, y, diameter, source) -> None:
     film = 0.1
@@ -248,6 +250,7 @@ def test_a_96_mm_meter_is_cut_92_square() -> None:
     assert (max(xs) - min(xs), max(ys) - min(ys)) == pytest.approx((92, 92))
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("units", "height"), [(1, 43.66), (2, 88.11), (3, 132.56)])
 def test_a_rack_panel_is_as_high_as_the_standard_has_it(units: int, height: float) -> None:
     """IEC 60297-3-100: 482.6 wide, 44.45 n - 0.79 high; the written outline measured by ezdxf."""

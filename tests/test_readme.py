@@ -19,6 +19,7 @@ from panelart.spec.read import panel_from_text
 
 ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text(encoding="utf-8")
+COMMANDS = ("quick-test-command", "test-command")
 
 
 def blocks(language: str) -> list[str]:
@@ -78,5 +79,9 @@ def test_the_checks_run_the_test_command_as_readme_has_it() -> None:
     program = re.search(r"awk '(.*?)' README\.md", script)
     assert program is not None
     cut = subprocess.run(["awk", program[1], "README.md"], cwd=ROOT, capture_output=True, text=True, check=True)
-    assert cut.stdout == blocks("sh")[1]
-    assert "pytest" in cut.stdout
+    quick, full = (re.search(rf"<!-- {mark} -->\n```sh\n(.*?)```", README, flags=re.DOTALL) for mark in COMMANDS)
+    assert quick is not None
+    assert full is not None
+    assert cut.stdout == full[1]
+    assert full[1] == quick[1].rstrip() + " --full\n"
+    assert "pytest" in quick[1]

@@ -39,23 +39,23 @@ CASES = [
     # what is wrong | the spec | rule | what is said
     ("two knobs", "  - {ref: RV1, part: pot-m10, at: [40, 40], knob: {diameter: 24, height: 16}, legend: Gain}\n"
      "  - {ref: RV2, part: pot-m10, at: [63, 40], knob: {diameter: 24, height: 16}, legend: Bias}\n",
-     "parts-collide", "move RV"),
+     "parts-collide", "Move RV"),
     ("by another part", "  - {ref: RV1, part: pot-m10, at: [40, 40], knob: {diameter: 24, height: 16}, legend: Gain}\n"
      "  - {ref: RV2, part: pot-m10, at: {from: RV1, by: [23, 0]}, knob: {diameter: 24, height: 16}, legend: Bias}\n",
-     "parts-collide", "move RV2"),
-    ("at the edge", "  - {ref: H1, part: screw-m4, at: [4, 40]}\n", "opening-near-edge", "move H1 by (+"),
+     "parts-collide", "Move RV2"),
+    ("at the edge", "  - {ref: H1, part: screw-m4, at: [4, 40]}\n", "opening-near-edge", "Move H1 by [1.3, 0]"),
     ("in a repeat", "  - repeat: {count: 3, step: [20, 0]}\n    parts:\n"
-     '      - {ref: "H{n}", part: screw-m4, at: [20, 4]}\n', "opening-near-edge", "move H1 by (+0, +"),
+     '      - {ref: "H{n}", part: screw-m4, at: [20, 4]}\n', "opening-near-edge", "Move H1 by [0, 1.3]"),
     ("small print", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n"
-     "  - {text: FUSE, at: [20, 20], style: note, cap_height: 2.2}\n", "legend-too-small", "raise its cap height"),
+     "  - {text: FUSE, at: [20, 20], style: note, cap_height: 2.2}\n", "legend-too-small", "Raise the cap height of the legend"),
     ("small style", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [20, 20], style: note}\n",
      "legend-too-small", "style note"),
     ("a wrong unit", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: \"10 Khz, 'out'\", at: [20, 20]}\n",
-     "unit-misspelt", "write kHz"),
+     "unit-misspelt", "Write kHz"),
     ("a text at the edge", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [0.4, 20]}\n",
-     "legend-off-printable-area", "move the text by (+"),
+     "legend-off-printable-area", "Move the text by [1.7, 0]"),
     ("a thick sheet", "  - {ref: S1, part: toggle-mini, at: [80, 40], legend: Load, positions: {up: On, down: Off}}\n",
-     "sheet-too-thick", "use sheet of"),
+     "sheet-too-thick", "Use sheet of"),
 ]  # fmt: skip
 
 
@@ -73,6 +73,14 @@ def test_what_is_suggested_clears_the_finding_and_makes_no_other(what, body, rul
     after = {sign(finding) for finding in inspected(applied(text, found.edits)).findings}
     assert sign(found.finding) not in after
     assert after <= {sign(finding) for finding in before.findings}
+
+
+def test_a_sheet_without_a_limit_has_no_suggestion():
+    text = (HEAD + "  - {ref: H1, part: screw-m4, at: [80, 40]}\n").replace("acrylic", "PVC foam")
+    text = text.replace("marking:", "making: {cutting: laser}\nmarking:", 1)
+    (finding,) = [one for one in inspected(text).findings if one.rule == "sheet-not-for-laser"]
+    assert finding.limit is None
+    assert "sheet-not-for-laser" not in {one.finding.rule for one in offered(text)}
 
 
 def test_nothing_is_suggested_where_nothing_helps():

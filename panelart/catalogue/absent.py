@@ -15,14 +15,14 @@ from panelart.source.yaml import read as read_yaml
 
 _TITLE: Final = Field("title", Text(), required=True, doc="What it is.")
 _WHY: Final = Field("why", Text(prose=True), required=True, doc="Why no figures are given.")
-_INSTEAD: Final = Field("instead", Text(prose=True), required=True, doc="What to take instead.")
+_INSTEAD: Final = Field("instead", Text(prose=True), required=True, doc="What to use instead.")
 _ABSENT: Final = Field(
     "absent",
     MapOf(
         keys=table.NAME, of=Record("an absent part", (_TITLE, table.WORDS, _WHY, _INSTEAD)), what="names and reasons"
     ),
     required=True,
-    doc="What is left out, by a name.",
+    doc="Parts that are left out, by name.",
 )
 
 

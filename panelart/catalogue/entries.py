@@ -24,6 +24,8 @@ from panelart.catalogue.outlines import OUTLINES, UNITS, Outline
 from panelart.catalogue.table import WordKind, Written
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
+from panelart.messages import Said
+from panelart.messages import catalogue as said
 from panelart.model.component import (
     Component,
     Countersink,
@@ -41,10 +43,13 @@ from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Value, decimal
 
 MAX_PLACES: Final = 10_000
-"""The most openings in one pattern: a vent of 100 x 100 holes."""
+"""The maximum of openings in one pattern: a vent of 100 x 100 holes."""
 
 LARGEST: Final = 1e6
-"""The largest number that means something on a panel: a kilometre, or the square millimetres of one."""
+"""The largest number that is accepted: a kilometre, or the square millimetres of a square metre."""
+
+CONE_ANGLES: Final = (30.0, 150.0)
+"""The full angles, in degrees, of a countersink."""
 
 _BRACES: Final = re.compile(r"\{([^{}]*)\}")
 
@@ -81,12 +86,12 @@ class Bench:
     numbers: Mapping[str, float] = field(default_factory=dict)
     entry: str = ""
 
-    def refuse(self, where: Where, message: str, hint: str = "") -> UnusableError:
+    def refuse(self, where: Where, message: Said, hint: Said = "") -> UnusableError:
         """Note a problem of this entry and give the exception to raise."""
-        self.problems.add(where, f"{self.entry}: {message}" if self.entry else message, hint)
+        self.problems.add(where, said.of_entry(self.entry, message) if self.entry else message, hint)
         return UnusableError()
 
-    def refuse_all(self, where: Where, message: str, hint: str = "") -> UnusableError:
+    def refuse_all(self, where: Where, message: Said, hint: Said = "") -> UnusableError:
         """Note a problem that all entries of a family share, so that it is told once."""
         self.problems.add(where, message, hint)
         return UnusableError()
@@ -96,7 +101,7 @@ class Bench:
         assert isinstance(amount, Written)
         value = self._worked_out(amount)
         if abs(value) > LARGEST:
-            raise self.refuse(amount.where, f"found {value:g}", f"accepted: numbers up to {LARGEST:g}")
+            raise self.refuse(amount.where, said.value_too_large(value), said.numbers_up_to(LARGEST))
         return value
 
     def _worked_out(self, amount: Written) -> float:
@@ -105,14 +110,13 @@ class Bench:
             return plain
         try:
             return round(units.length(amount), 6)
-        except ValueError as not_a_length:
+        except units.UnitError as not_a_length:
             if self.row is None:
-                message, _, accepted = str(not_a_length).partition("; ")
-                raise self.refuse_all(amount.where, message, accepted) from None
+                raise self.refuse_all(amount.where, not_a_length.says, not_a_length.accepts) from None
         try:
             return round(worked_out(amount, self.numbers), 6)
         except FormulaError as error:
-            raise self.refuse_all(amount.where, str(error), error.hint) from None
+            raise self.refuse_all(amount.where, error.says, error.accepts or "") from None
 
     def text(self, text: str, where: Where) -> str:
         """A text with the columns in braces filled in."""
@@ -120,8 +124,8 @@ class Bench:
             return text
         unknown = [name for name in _BRACES.findall(text) if name not in self.row]
         if unknown:
-            hint = str(did_you_mean(unknown[0], self.row, "columns"))
-            raise self.refuse_all(where, f"'{{{unknown[0]}}}' is no column of this family", hint)
+            hint = did_you_mean(unknown[0], self.row, said.columns())
+            raise self.refuse_all(where, said.unknown_column(f"{{{unknown[0]}}}"), hint)
         row = self.row
         return _BRACES.sub(lambda match: row[match[1]], text)
 
@@ -160,15 +164,15 @@ class Bench:
         if span is not None and not span[0] <= value <= span[1]:
             raise self.refuse(
                 written.where(table.SPAN),
-                f"the value {value:g} lies outside its span {span[0]:g} to {span[1]:g}",
-                "accepted: [lowest, highest] value met, the value itself among them",
+                said.value_outside_span(value, *span),
+                said.accepted_span(),
             )
         tolerance = self._pair(written[table.TOLERANCE])
         if tolerance is not None and not tolerance[0] <= tolerance[1]:
             raise self.refuse(
                 written.where(table.TOLERANCE),
-                f"the lower deviation {tolerance[0]:g} is above the upper {tolerance[1]:g}",
-                "accepted: [lower, upper], as in [0, 0.4] for +0.4/0",
+                said.deviations_reversed(*tolerance),
+                said.accepted_deviations(),
             )
         return Figure(
             name=name,
@@ -305,8 +309,8 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
         if len(row.value) != len(names):
             bench.problems.add(
                 row.where,
-                f"this row has {len(row.value)} values, the table {len(names)} columns",
-                f"accepted: [{', '.join(names)}]",
+                said.row_length(count=len(row.value), columns=len(names)),
+                said.accepted_row(names),
             )
             continue
         cells = {column: cell.value for column, cell in zip(names, row.value, strict=True)}
@@ -317,7 +321,7 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
         except UnusableError:
             return []
         if re.fullmatch(table.NAME_PATTERN, name) is None:
-            bench.problems.add(row.where, f"this row makes the name '{name}'", f"accepted: {table.NAME.form}")
+            bench.problems.add(row.where, said.row_name(name), said.accepted(table.NAME.form))
             continue
         made.append((name, replace(of_row, entry=name), row.where))
     return made
@@ -336,7 +340,7 @@ def knob(fields: Fields, name: str, above: Standing, bench: Bench) -> KnobEntry:
     for figure, dimension in zip(figures, (table.KNOB_DIAMETER, table.KNOB_HEIGHT, table.KNOB_BORE), strict=False):
         if figure.value <= 0:
             raise bench.refuse(
-                fields.where(dimension), f"the {figure.name} is {figure.value:g}", "accepted: more than 0"
+                fields.where(dimension), said.dimension_is(figure.name, figure.value), said.more_than_zero()
             )
     return KnobEntry(
         name=name,
@@ -377,7 +381,7 @@ def _cautions(fields: Fields, bench: Bench) -> tuple[str, ...]:
     for item in fields[table.CAUTIONS] or ():
         key = bench.text(item.value, item.where)
         if key and key not in CAUTIONS:
-            raise bench.refuse(item.where, f"found '{key}'", str(did_you_mean(key, CAUTIONS, "cautions")))
+            raise bench.refuse(item.where, said.unknown_caution(key), did_you_mean(key, CAUTIONS, said.cautions()))
         if key:
             keys.append(key)
     return tuple(keys)
@@ -400,8 +404,8 @@ def _thickness(fields: Fields, above: Standing, bench: Bench) -> tuple[tuple[flo
     if not 0 <= minimum.value <= maximum.value or maximum.value == 0:
         raise bench.refuse(
             record.place,
-            f"the sheet it fits runs from {minimum.value:g} to {maximum.value:g}",
-            "accepted: least at least 0, most more than 0 and no smaller than least",
+            said.sheet_range(minimum.value, maximum.value),
+            said.accepted_sheet_range(),
         )
     return (minimum.value, maximum.value), (minimum, maximum)
 
@@ -431,8 +435,8 @@ def _hardware(fields: Fields, above: Standing, bench: Bench) -> tuple[Hardware |
         if written is not None:
             figure = bench.figure(name, written, standing)
             if figure.value <= 0:
-                said = f"the {dimension.name} is {figure.value:g}"
-                raise bench.refuse(record.where(dimension), said, "accepted: more than 0")
+                told = said.dimension_is(dimension.name, figure.value)
+                raise bench.refuse(record.where(dimension), told, said.more_than_zero())
             figures[dimension.name] = figure
     edge, pad = figures.get(table.EDGE.name), figures.get(table.PAD.name)
     made = Hardware(
@@ -461,7 +465,7 @@ def shaft_of(
 ) -> tuple[Shaft, Envelope]:
     """A shaft and the room it takes in front of the face; `more` are further figures of that room."""
     if diameter.value <= 0 or length.value <= 0:
-        raise bench.refuse(where, f"a shaft of {diameter.value:g} x {length.value:g}", "accepted: both more than 0")
+        raise bench.refuse(where, said.shaft_size(diameter.value, length.value), said.both_more_than_zero())
     room = Envelope(
         what="shaft",
         contour=circle(diameter.value),
@@ -487,14 +491,12 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
     ]
     if fields.written(table.POLYGON):
         named.append((table.POLYGON, None))
-    accepted = "accepted: one of " + ", ".join((*table.SHAPES, "polygon"))
+    accepted = said.one_shape((*table.SHAPES, table.POLYGON.name))
     if not named:
-        raise bench.refuse(fields.place, f"{fields.record.name} names no shape", accepted)
+        raise bench.refuse(fields.place, said.no_shape(fields.record.name), accepted)
     if len(named) > 1:
         second = named[1][0]
-        raise bench.refuse(
-            fields.key_where(second), f"'{second.name}' is a second shape beside '{named[0][0].name}'", accepted
-        )
+        raise bench.refuse(fields.key_where(second), said.second_shape(second.name, named[0][0].name), accepted)
     field, outline = named[0]
     record = fields[field]
     if not isinstance(record, Fields):
@@ -510,17 +512,16 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
             unit = UNITS.get(dimension.name, "mm")
             figure = bench.figure(dimension.name, written, above, unit)
             if figure.value < 0 or (figure.value == 0 and dimension.name in outline.sizes):
-                minimum = "more than 0" if dimension.name in outline.sizes else "at least 0"
-                raise bench.refuse(
-                    record.where(dimension), f"{dimension.name} is {figure.value:g}", f"accepted: {minimum}"
-                )
+                minimum = said.more_than_zero() if dimension.name in outline.sizes else said.zero_or_more()
+                told = said.dimension_is(dimension.name, figure.value)
+                raise bench.refuse(record.where(dimension), told, minimum)
             figures.append(figure)
     if not {figure.name for figure in figures}.issuperset(outline.needed):
         raise UnusableError
     try:
         contour = outline.drawn({figure.name: figure.value for figure in figures})
     except ValueError as error:
-        raise bench.refuse(record.place, f"this makes no {outline.key}: {error}") from None
+        raise bench.refuse(record.place, said.invalid_shape(outline.key, str(error))) from None
     return _Drawn(contour=contour, figures=tuple(figures))
 
 
@@ -535,7 +536,7 @@ def _polygon(record: Fields, above: Standing, bench: Bench) -> _Drawn:
             [Point(*bench.pair(point.value)) for point in points], corner=figures[0].value if figures else 0.0
         )
     except ValueError as error:
-        raise bench.refuse(record.place, f"this makes no polygon: {error}") from None
+        raise bench.refuse(record.place, said.invalid_shape(table.POLYGON.name, str(error))) from None
     return _Drawn(contour=contour, figures=figures)
 
 
@@ -557,8 +558,8 @@ def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
     if len(written) > 1:
         raise bench.refuse(
             fields.place,
-            f"{fields.record.name} has {' and '.join(written)}",
-            "accepted: one of at, places, corners and grid",
+            said.several_places(fields.record.name, written),
+            said.one_kind_of_place(),
         )
     if written and at is None and places is None and corners is None and grid is None:
         raise UnusableError
@@ -583,8 +584,8 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
     if not (columns.is_integer() and lines.is_integer() and 1 <= columns * lines <= MAX_PLACES):
         raise bench.refuse(
             grid.where(table.COUNT),
-            f"a grid of {columns:g} x {lines:g}",
-            f"accepted: whole numbers from 1, together at most {MAX_PLACES}",
+            said.grid_count(columns, lines),
+            said.accepted_grid(maximum=MAX_PLACES),
         )
     across, up = bench.pair(step)
     fewer = 1 if grid[table.STAGGERED] else 0
@@ -600,7 +601,7 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
     )
     kept = tuple(place for place in places if place.distance(ORIGIN) <= reach)
     if not kept:
-        raise bench.refuse(grid.place, "no place of the grid lies within the circle", "accepted: at least one")
+        raise bench.refuse(grid.place, said.grid_outside_circle(), said.enlarge_circle())
     return kept
 
 
@@ -657,13 +658,14 @@ def _countersink(
     full = bench.figure("countersink angle", angle, standing, unit="deg")
     side = record[table.CONE_SIDE]
     hole = drawn.contour.circle
-    if hole is None or diameter.value <= 2 * hole[1]:
+    if hole is None:
+        raise bench.refuse(record.place, said.countersink_not_round(), said.round_opening())
+    if diameter.value <= 2 * hole[1]:
+        too_small = said.countersink_too_small(diameter.value, 2 * hole[1])
+        raise bench.refuse(record.place, too_small, said.larger_countersink())
+    if not CONE_ANGLES[0] <= full.value <= CONE_ANGLES[1]:
         raise bench.refuse(
-            record.place, "this cone is no wider than the hole, or the hole is not round", "accepted: a wider cone"
-        )
-    if not 30 <= full.value <= 150:
-        raise bench.refuse(
-            record.where(table.CONE_ANGLE), f"the angle is {full.value:g} degrees", "accepted: from 30 to 150"
+            record.where(table.CONE_ANGLE), said.countersink_angle(full.value), said.accepted_angle(*CONE_ANGLES)
         )
     cone = Countersink(
         diameter=diameter.value,
@@ -708,7 +710,7 @@ def _same_envelopes(written: Fields, reach: Field[object], above: Standing, benc
     drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
     height = _figure(written, reach, standing, bench)
     if height.value < 0:
-        raise bench.refuse(written.where(reach), f"the {reach.name} is {height.value:g}", "accepted: at least 0")
+        raise bench.refuse(written.where(reach), said.dimension_is(reach.name, height.value), said.zero_or_more())
     placed = _placed_standing(written, standing, bench)
     moves = _travel(written, drawn, standing, bench)
     return [
@@ -734,8 +736,8 @@ def _travel(written: Fields, drawn: _Drawn, standing: Standing, bench: Bench) ->
     if not 0 <= figure.value < max(box.width, box.height):
         raise bench.refuse(
             written.where(table.TRAVEL),
-            f"the travel is {figure.value:g}",
-            f"accepted: from 0 to less than what is swept, {max(box.width, box.height):g}",
+            said.dimension_is(figure.name, figure.value),
+            said.travel_below(maximum=max(box.width, box.height)),
         )
     return (figure,)
 

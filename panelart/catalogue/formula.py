@@ -16,17 +16,23 @@ from collections.abc import Mapping
 from typing import Final
 
 from panelart.diagnostics import did_you_mean
+from panelart.messages import Message
+from panelart.messages import catalogue as said
 
 _TOKEN: Final = re.compile(r"\s*(?:(?P<number>\d+\.?\d*|\.\d+)|(?P<name>[A-Za-z_]\w*)|(?P<sign>[-+*/()]))")
-_DEEPEST: Final = 40
+_MAX_DEPTH: Final = 40
 
 
 class FormulaError(ValueError):
-    """The formula cannot be worked out; the text says why, `hint` what would be accepted."""
+    """The formula cannot be worked out: why (`says`), and what is accepted, where that is known."""
 
-    def __init__(self, message: str, hint: str = "") -> None:
-        self.hint = hint
-        super().__init__(message)
+    def __init__(self, says: Message, accepts: Message | None = None) -> None:
+        super().__init__(says, accepts)
+        self.says = says
+        self.accepts = accepts
+
+    def __str__(self) -> str:
+        return str(self.says)
 
 
 def worked_out(text: str, values: Mapping[str, float]) -> float:
@@ -39,7 +45,7 @@ def worked_out(text: str, values: Mapping[str, float]) -> float:
     value = reader.sum(0)
     reader.finish()
     if not math.isfinite(value):
-        raise FormulaError(f"'{text}' gives no finite number")
+        raise FormulaError(said.formula_not_finite(text))
     return value
 
 
@@ -53,8 +59,8 @@ class _Reader:
         self._next = 0
 
     def sum(self, depth: int) -> float:
-        if depth > _DEEPEST:
-            raise FormulaError(f"the parentheses are nested deeper than {_DEEPEST}")
+        if depth > _MAX_DEPTH:
+            raise FormulaError(said.formula_too_deep(maximum=_MAX_DEPTH))
         value = self._product(depth)
         while (sign := self._take("+", "-")) is not None:
             other = self._product(depth)
@@ -70,7 +76,7 @@ class _Reader:
         while (sign := self._take("*", "/")) is not None:
             other = self._signed(depth)
             if sign == "/" and other == 0:
-                raise FormulaError(f"'{self._text}' divides by zero")
+                raise FormulaError(said.formula_divides_by_zero(self._text))
             value = value * other if sign == "*" else value / other
         return value
 
@@ -94,10 +100,8 @@ class _Reader:
         if token[0].isalpha() or token[0] == "_":
             self._next += 1
             if token not in self._values:
-                hint = (
-                    str(did_you_mean(token, self._values, "columns")) if self._values else "there are no columns here"
-                )
-                raise FormulaError(f"'{token}' is no column of this family", hint)
+                accepts = did_you_mean(token, self._values, said.columns()) if self._values else said.no_columns()
+                raise FormulaError(said.unknown_column(token), accepts)
             return self._values[token]
         raise self._unexpected()
 
@@ -109,11 +113,9 @@ class _Reader:
 
     def _unexpected(self) -> FormulaError:
         if self._next < len(self._tokens):
-            return FormulaError(f"'{self._tokens[self._next]}' is out of place in '{self._text}'", _ACCEPTED)
-        return FormulaError(f"'{self._text}' ends too soon", _ACCEPTED)
-
-
-_ACCEPTED: Final = "accepted: numbers, column names, + - * / and parentheses"
+            unexpected = said.formula_unexpected(self._tokens[self._next], self._text)
+            return FormulaError(unexpected, said.accepted_in_formula())
+        return FormulaError(said.formula_incomplete(self._text), said.accepted_in_formula())
 
 
 def _tokens(text: str) -> tuple[str, ...]:
@@ -123,7 +125,7 @@ def _tokens(text: str) -> tuple[str, ...]:
     while place < end:
         match = _TOKEN.match(text, place)
         if match is None:
-            raise FormulaError(f"'{text[place:].strip()[:1]}' has no place in a formula", _ACCEPTED)
+            raise FormulaError(said.formula_character(text[place:].strip()[:1]), said.accepted_in_formula())
         found.append(match.group(match.lastgroup or 0))
         place = match.end()
     return tuple(found)

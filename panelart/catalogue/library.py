@@ -19,14 +19,15 @@ from panelart.catalogue.entries import GIVEN, Bench, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.overrides import overridden
 from panelart.diagnostics import Where, did_you_mean
+from panelart.messages import catalogue as said
 from panelart.model.component import Component
 from panelart.source.nodes import Mapping, Node
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.source.schema import Fields, read
 from panelart.source.yaml import read as read_yaml
 
 MAX_ENTRIES: Final = 5000
-"""The most entries of one file; a catalogue that is read by people has hundreds."""
+"""The maximum of entries in one file; a catalogue that is read by people has hundreds."""
 
 _HERE: Final = Path(__file__).parent
 INDEX: Final = _HERE / "index.txt"
@@ -99,7 +100,7 @@ def _built_in(name: str, where: Where, problems: Problems) -> Component | None:
     try:
         return component(name)
     except KeyError:
-        problems.add(where, f"no part has the name {shown(name)}", did_you_mean(name[:40], names(), "parts"))
+        problems.add(where, said.unknown_part(name), did_you_mean(name[:40], names(), said.parts()))
         return None
 
 
@@ -187,17 +188,11 @@ class _Listing:
     def _is_new(self, name: str, where: Where) -> bool:
         if name in self._first:
             first = self._first[name]
-            self._problems.add(
-                where,
-                f"'{name}' is there twice; the first is at {first.line}:{first.column}",
-                "accepted: each name once",
-            )
+            self._problems.add(where, said.duplicate_name(name, first.line, first.column), said.each_name_once())
             return False
         self._first[name] = where
         if len(self._first) > MAX_ENTRIES:
-            self._problems.add(
-                where, f"the file has more than {MAX_ENTRIES} entries", f"accepted: at most {MAX_ENTRIES}"
-            )
+            self._problems.add(where, said.too_many_entries(maximum=MAX_ENTRIES), said.split_file())
             raise self._problems.error()
         return True
 

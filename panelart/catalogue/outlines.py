@@ -50,14 +50,14 @@ OUTLINES: Final = (
         key="circle",
         needed=("diameter",),
         drawn=lambda of: circle(of["diameter"]),
-        doc="A round hole or part.",
+        doc="Circle.",
     ),
     Outline(
         key="rectangle",
         needed=("width", "height"),
         optional=("radius",),
         drawn=lambda of: rectangle(of["width"], of["height"], corner=of.get("radius", 0.0)),
-        doc="Upright, width and height over all, corners of a radius.",
+        doc="Rectangle with overall width and height, and rounded corners where a radius is given.",
     ),
     Outline(
         key="chamfered-rectangle",
@@ -66,44 +66,44 @@ OUTLINES: Final = (
         drawn=lambda of: chamfered_rectangle(
             of["width"], of["height"], of["chamfer"], ("top-left", "top-right"), of.get("radius", 0.0)
         ),
-        doc="A rectangle with both top corners cut off at 45 degrees; the radius is that of the bottom corners.",
+        doc="Rectangle with 45 degree chamfers at both top corners; the radius is that of the bottom corners.",
     ),
     Outline(
         key="slot",
         needed=("length", "width"),
         drawn=lambda of: slot(of["length"], of["width"]),
-        doc="Lying, over all; the ends are half circles.",
+        doc="Horizontal slot with round ends, overall size.",
     ),
     Outline(
         key="d-hole",
         needed=("diameter", "flat_to_opposite"),
         drawn=lambda of: d_hole(of["diameter"], of["flat_to_opposite"], "bottom"),
-        doc="A circle with one flat at the bottom, measured from the flat to the far point of the circle.",
+        doc="Circle with one flat at the bottom, measured from the flat to the opposite point of the circle.",
     ),
     Outline(
         key="double-d",
         needed=("diameter", "across_flats"),
         drawn=lambda of: double_d(of["diameter"], of["across_flats"], "x"),
-        doc="A circle with two upright flats left and right, measured from flat to flat.",
+        doc="Circle with vertical flats at left and right, measured across the flats.",
     ),
     Outline(
         key="keyed-circle",
         needed=("diameter", "key_width", "over_key"),
         drawn=lambda of: keyed_circle(of["diameter"], of["key_width"], of["over_key"], "top"),
-        doc="A circle with a key-way at the top, measured from its bottom to the far point of the circle.",
+        doc="Circle with a keyway at the top, measured from its bottom to the opposite point of the circle.",
     ),
     Outline(
         key="trapezoid",
         needed=("width", "height", "side_angle"),
         optional=("radius",),
         drawn=lambda of: trapezoid(of["width"], of["height"], of["side_angle"], of.get("radius", 0.0)),
-        doc="Wide side at the top, measured between sharp corners; sides lean by an angle from upright.",
+        doc="Trapezoid with the wide side at the top, measured between sharp corners; sides inclined to the vertical.",
     ),
     Outline(
         key="hexagon",
         needed=("across_flats",),
         drawn=lambda of: hexagon(of["across_flats"]),
-        doc="Standing on a flat.",
+        doc="Hexagon with horizontal flats at top and bottom.",
     ),
 )
 

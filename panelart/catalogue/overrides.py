@@ -3,14 +3,14 @@
     opening, fixing, locating   dimensions of the main opening (or openings), of the fixing and locating holes
     front, rear                 dimensions of an envelope, by what it is: front: {nut: {across_flats: 17}}
     shaft                       diameter, length
-    thickness                   least, most
+    thickness                   minimum, maximum
 
 What is changed stands as the designer's own figure; the rest keeps its source.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from collections.abc import Mapping as MappingOf
 from dataclasses import replace
 from typing import Final
@@ -20,6 +20,10 @@ from panelart.catalogue.entries import GIVEN, Bench, UnusableError, shaft_of
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Contour, Vector
+from panelart.messages import Message
+from panelart.messages import catalogue as of_parts
+from panelart.messages import catalogue_overrides as said
+from panelart.messages import source as of_source
 from panelart.model.component import Component, Envelope, Figure, Opening, Role
 from panelart.source.nodes import Entry, Mapping, Node
 from panelart.source.problems import Problems
@@ -37,7 +41,7 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
     """
     bench = Bench(sources={}, problems=problems)
     if not isinstance(node, Mapping):
-        problems.add(node.where, f"found {node.found}", f"accepted: a mapping with {', '.join(OVERRIDES)}")
+        problems.add(node.where, of_source.found(node.found), said.overrides(OVERRIDES))
         return None
     before = len(problems)
     for entry in node.entries:
@@ -45,8 +49,8 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
         if key == "part":
             continue
         if key not in OVERRIDES:
-            hint = did_you_mean(key[:40], OVERRIDES, "dimensions to change")
-            problems.add(entry.key.where, f"a part has no '{key[:40]}' to change", hint)
+            hint = did_you_mean(key[:40], OVERRIDES, of_parts.keys())
+            problems.add(entry.key.where, said.unknown_override(key), hint)
             continue
         try:
             component = _changed(component, key, entry, bench)
@@ -58,12 +62,14 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
 def _changed(component: Component, key: str, entry: Entry, bench: Bench) -> Component:
     value = entry.value
     if not isinstance(value, Mapping):
-        raise bench.refuse(value.where, f"found {value.found}", f"accepted: dimensions, {key}: {{name: value}}")
+        raise bench.refuse(value.where, of_source.found(value.found), said.dimensions_of(key))
     match key:
         case "front":
-            return replace(component, front=_envelopes(component.front, value, "front of", component, bench))
+            return replace(
+                component, front=_envelopes(component.front, value, said.no_front_envelope, component, bench)
+            )
         case "rear":
-            return replace(component, rear=_envelopes(component.rear, value, "rear of", component, bench))
+            return replace(component, rear=_envelopes(component.rear, value, said.no_rear_envelope, component, bench))
         case "shaft":
             return _with_shaft(component, value, entry, bench)
         case "thickness":
@@ -77,11 +83,12 @@ def _with_openings(component: Component, key: str, value: Mapping, entry: Entry,
     main = component.openings[0].role if component.openings else Role.BODY
     role = roles.get(key, main)
     if not any(opening.role is role for opening in component.openings):
-        raise bench.refuse(entry.key.where, f"'{component.name}' has no {key}", _openings_there(component))
+        raise bench.refuse(entry.key.where, *_no_openings(component, roles.get(key)))
     changes = _written(
         value,
         (figure for opening in component.openings if opening.role is role for figure in opening.figures),
-        f"the {key} of '{component.name}'",
+        key,
+        component,
         bench,
     )
     openings = tuple(
@@ -91,9 +98,11 @@ def _with_openings(component: Component, key: str, value: Mapping, entry: Entry,
     return replace(component, openings=openings)
 
 
-def _openings_there(component: Component) -> str:
+def _no_openings(component: Component, role: Role | None) -> tuple[Message, Message]:
     there = sorted({opening.role.value for opening in component.openings})
-    return f"it has openings for: {', '.join(there)}" if there else "it has no openings"
+    if role is None:
+        return said.no_openings(component.name), said.define_part()
+    return said.no_openings_of_role(component.name, role.value), said.roles_of_openings(there)
 
 
 def _opening(opening: Opening, changes: MappingOf[str, Figure], where: Where, bench: Bench) -> Opening:
@@ -115,24 +124,29 @@ def _opening(opening: Opening, changes: MappingOf[str, Figure], where: Where, be
 
 
 def _envelopes(
-    envelopes: tuple[Envelope, ...], value: Mapping, side: str, component: Component, bench: Bench
+    envelopes: tuple[Envelope, ...],
+    value: Mapping,
+    missing: Callable[[str, str], Message],
+    component: Component,
+    bench: Bench,
 ) -> tuple[Envelope, ...]:
     made = envelopes
     whats = tuple(dict.fromkeys(envelope.what for envelope in envelopes))
     for entry in value.entries:
         what = entry.key.text
         if what not in whats:
-            hint = did_you_mean(what[:40], whats, f"envelopes at the {side} '{component.name}'")
-            bench.problems.add(entry.key.where, f"there is no '{what[:40]}' at the {side} '{component.name}'", hint)
+            hint = did_you_mean(what[:40], whats, of_parts.envelopes())
+            bench.problems.add(entry.key.where, missing(component.name, what), hint)
             continue
         if not isinstance(entry.value, Mapping):
-            bench.problems.add(entry.value.where, f"found {entry.value.found}", f"accepted: {what}: {{name: value}}")
+            bench.problems.add(entry.value.where, of_source.found(entry.value.found), said.dimensions_of(what))
             continue
         try:
             changes = _written(
                 entry.value,
                 (figure for envelope in envelopes if envelope.what == what for figure in envelope.figures),
-                f"the {what} of '{component.name}'",
+                what,
+                component,
                 bench,
             )
             made = tuple(
@@ -154,12 +168,10 @@ def _envelope(envelope: Envelope, changes: MappingOf[str, Figure], where: Where,
 
 def _with_shaft(component: Component, value: Mapping, entry: Entry, bench: Bench) -> Component:
     if component.shaft is None:
-        raise bench.refuse(
-            entry.key.where, f"'{component.name}' has no shaft", "give the knob's own dimensions instead"
-        )
+        raise bench.refuse(entry.key.where, said.no_shaft(component.name), said.change_knob())
     room = next(envelope for envelope in component.front if envelope.what == "shaft")
     there = [figure if figure.name != "projection" else replace(figure, name="length") for figure in room.figures]
-    changes = _written(value, there, f"the shaft of '{component.name}'", bench)
+    changes = _written(value, there, "shaft", component, bench)
     diameter, length = (_with_changes(there, changes)[index] for index in (0, 1))
     shaft, changed = shaft_of(diameter, length, value.where, bench, room.figures[2:])
     return replace(
@@ -175,16 +187,16 @@ def _with_thickness(component: Component, value: Mapping, entry: Entry, bench: B
         Figure(name=name, value=number, source="", known=GIVEN.known)
         for name, number in (("minimum", minimum), ("maximum", maximum))
     ]
-    changes = _written(value, there, f"the thickness of '{component.name}'", bench)
+    changes = _written(value, there, "thickness", component, bench)
     if component.thickness is None and len(changes) < 2:
-        raise bench.refuse(entry.key.where, f"'{component.name}' states no thickness", "accepted: both least and most")
+        raise bench.refuse(entry.key.where, said.no_thickness(component.name), of_parts.both_limits())
     minimum = changes["minimum"].value if "minimum" in changes else minimum
     maximum = changes["maximum"].value if "maximum" in changes else maximum
     if not 0 <= minimum <= maximum or maximum == 0:
         raise bench.refuse(
             value.where,
-            f"the sheet it fits runs from {minimum:g} to {maximum:g}",
-            "accepted: least at least 0, most more than 0 and no smaller than least",
+            of_parts.sheet_range(minimum, maximum),
+            of_parts.accepted_sheet_range(),
         )
     sheet = {f"sheet_{name}": replace(figure, name=f"sheet_{name}") for name, figure in changes.items()}
     openings = tuple(
@@ -194,23 +206,25 @@ def _with_thickness(component: Component, value: Mapping, entry: Entry, bench: B
     return replace(component, thickness=(minimum, maximum), openings=openings)
 
 
-def _written(value: Mapping, there: Iterable[Figure], whose: str, bench: Bench) -> dict[str, Figure]:
-    """The figures written, each one that is there to be changed."""
+def _written(
+    value: Mapping, there: Iterable[Figure], piece: str, component: Component, bench: Bench
+) -> dict[str, Figure]:
+    """The figures written for a piece of the component, each one that is there to be changed."""
     known = {figure.name: figure for figure in there if figure.name not in _PLACE}
     drawn = {name for name in known if _is_dimension(name)}
     found: dict[str, Figure] = {}
     for entry in value.entries:
         name = entry.key.text
         if name not in drawn:
-            bench.problems.add(
-                entry.key.where, f"{whose} has no '{name[:40]}'", did_you_mean(name[:40], drawn, "dimensions")
-            )
+            unknown = said.unknown_dimension(name, piece, component.name)
+            bench.problems.add(entry.key.where, unknown, did_you_mean(name[:40], drawn, of_parts.dimensions()))
             continue
         written = table.SIZE.parse(entry.value, bench.problems)
         if written is not None:
             figure = bench.figure(name, written, GIVEN, UNITS.get(name, "mm"))
             if name not in ("turn", "passes_turn") and figure.value < 0:
-                bench.problems.add(entry.value.where, f"{name} is {figure.value:g}", "accepted: at least 0")
+                told = of_parts.dimension_is(name, figure.value)
+                bench.problems.add(entry.value.where, told, of_parts.zero_or_more())
                 continue
             found[name] = figure
     if not found:
@@ -236,9 +250,9 @@ def _redrawn(figures: Iterable[Figure], where: Where, bench: Bench) -> Contour:
     values.pop("depth", None)
     outline = outline_of(values)
     if outline is None:
-        raise bench.refuse(where, "a shape given by its points cannot be changed here", "define the part anew")
+        raise bench.refuse(where, said.polygon_unchangeable(), said.define_part())
     try:
         drawn = outline.drawn(values)
     except ValueError as error:
-        raise bench.refuse(where, f"this makes no {outline.key}: {error}") from None
+        raise bench.refuse(where, of_parts.invalid_shape(outline.key, str(error))) from None
     return drawn.turned(turn).moved(place) if turn else drawn.moved(place)

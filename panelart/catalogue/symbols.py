@@ -16,12 +16,15 @@ from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, MapOf, Record, Text, read
 from panelart.source.yaml import read as read_yaml
 
-_TITLE: Final = Field("title", Text(), required=True, doc="What it says.")
-_NUMBER: Final = Field("number", Text(maximum=60), default="", doc="The published symbol that it is drawn after.")
+_TITLE: Final = Field("title", Text(), required=True, doc="Meaning of the symbol.")
+_NUMBER: Final = Field("number", Text(maximum=60), default="", doc="Published symbol that it is drawn after.")
 _KNOWN: Final = Field(
-    "known", Choice((Known.LOOKED_UP.value, Known.MEMORY.value), "standings"), default=Known.LOOKED_UP.value, doc="How."
+    "known",
+    Choice((Known.LOOKED_UP.value, Known.MEMORY.value), "standings"),
+    default=Known.LOOKED_UP.value,
+    doc="Standing of the number.",
 )
-_NOTE: Final = Field("note", Text(), default="", doc="What to mind.")
+_NOTE: Final = Field("note", Text(), default="", doc="Note on its use.")
 _SYMBOL: Final = Record("a symbol", (_TITLE, _NUMBER, _KNOWN, _NOTE, table.WORDS))
 _SYMBOLS: Final = Field(
     "symbols",

@@ -16,11 +16,13 @@ texts in braces. What depends on a column is left as written here and worked out
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
-from panelart.diagnostics import Where, did_you_mean
+from panelart.diagnostics import Where, one_of
+from panelart.messages import source as said
 from panelart.model.component import Fastening, Known, Motion, Role
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
@@ -65,7 +67,6 @@ class WordKind(Text):
     """One of a few words, or in a family a column in braces."""
 
     words: tuple[str, ...]
-    what: str
 
     @property
     def accepts(self) -> str:
@@ -84,29 +85,26 @@ class WordKind(Text):
         """The word when it is one of those accepted; a problem when not."""
         if word in self.words:
             return str(word)
-        near = str(did_you_mean(word[:40], self.words, self.what))
-        listed = near if near.startswith("Accepted") else f"{near} accepted: {self.accepts}"
-        problems.add(word.where, f"found {shown(word)}", listed)
+        problems.add(word.where, said.found(shown(word)), one_of(word[:40], self.words))
         return None
 
 
-def _words(words: tuple[str, ...], what: str) -> WordKind:
-    return WordKind(words=words, what=what, form=" ".join(f"`{word}`" for word in words))
+def _words(words: Iterable[str]) -> WordKind:
+    listed = tuple(words)
+    return WordKind(words=listed, form=" ".join(f"`{word}`" for word in listed))
 
 
 AMOUNT: Final = AmountKind(
-    maximum=120, form="a number of mm, a length with a unit, or in a family arithmetic over its columns"
+    maximum=120, form="a number of mm, a length with a unit, or in a family a formula of its columns"
 )
 LINE: Final = Text()
 PROSE: Final = Text(prose=True, maximum=1000)
 NAME_PATTERN: Final = r"[a-z0-9][a-z0-9.]*(?:-[a-z0-9.]+)*"
-NAME: Final = Text(
-    maximum=60, pattern=NAME_PATTERN, form="a name of small letters, digits and points, parts joined by hyphens"
-)
-ROLES: Final = _words(tuple(role.value for role in Role), "roles")
-KNOWN: Final = _words(tuple(known.value for known in Known), "standings")
-MOTIONS: Final = _words(tuple(motion.value for motion in Motion), "motions")
-DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"), "directions")
+NAME: Final = Text(maximum=60, pattern=NAME_PATTERN, form="a name of small letters, digits, points and hyphens")
+ROLES: Final = _words(role.value for role in Role)
+KNOWN: Final = _words(known.value for known in Known)
+MOTIONS: Final = _words(motion.value for motion in Motion)
+DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"))
 
 
 def _two(first: str, second: str) -> ListOf[str]:
@@ -116,22 +114,22 @@ def _two(first: str, second: str) -> ListOf[str]:
 SOURCE: Final = Field(
     "source",
     PROSE,
-    doc="Where the figures come from: a key of `sources`, or words.",
-    otherwise="the source of what this stands in",
+    doc="Source of the figures: a key of `sources`, or text.",
+    otherwise="as in the entry around this one",
 )
 STANDING: Final = Field(
     "known",
     KNOWN,
-    doc="How far the figures may be trusted: read in the source, usual but differing, recalled, or the designer's own.",
-    otherwise="that of what this stands in; given, at the top",
+    doc="Standing of the figures: looked up in the source, typical but differing, from memory, or the designer's own.",
+    otherwise="as in the entry around this one; given at the top",
 )
 
-VALUE: Final = Field("value", AMOUNT, required=True, doc="The dimension itself.")
+VALUE: Final = Field("value", AMOUNT, required=True, doc="Value of the dimension.")
 TOLERANCE: Final = Field(
-    "tolerance", _two("minus", "plus"), doc="Limit deviations, [0, 0.4] for +0.4/0.", otherwise="not known"
+    "tolerance", _two("minus", "plus"), doc="Limit deviations: [0, 0.4] for +0.4/0.", otherwise="not known"
 )
 SPAN: Final = Field(
-    "span", _two("lowest", "highest"), doc="Lowest and highest value met in sources.", otherwise="not known"
+    "span", _two("lowest", "highest"), doc="Lowest and highest value found in sources.", otherwise="not known"
 )
 DIMENSION: Final = Record("a dimension", (VALUE, TOLERANCE, SPAN, SOURCE, STANDING))
 SIZE: Final = OneOf((AMOUNT, DIMENSION))
@@ -162,37 +160,43 @@ SHAPES: Final[dict[str, Field[object]]] = {
 }
 POINTS: Final = Field(
     "points",
-    ListOf(of=_two("x", "y"), what="places [x, y]"),
+    ListOf(of=_two("x", "y"), what="positions [x, y]"),
     required=True,
-    doc="The corners, in order round the shape.",
+    doc="Corners in order round the shape.",
 )
 CORNER: Final = _dimension("radius", "Radius of all corners.")
 POLYGON: Final = Field(
     "polygon", Record("polygon", (POINTS, CORNER)), doc="Straight sides between points.", otherwise="another shape"
 )
-TURN: Final = Field("turn", AMOUNT, doc="Degrees counter-clockwise that the shape is turned.", otherwise="0")
+TURN: Final = Field("turn", AMOUNT, doc="Rotation of the shape in degrees, counter-clockwise.", otherwise="0")
 
-AT: Final = Field("at", _two("x", "y"), doc="Its place, from the part's centre, x right, y up.", otherwise="the centre")
-PLACES: Final = Field(
-    "places", ListOf(of=_two("x", "y"), what="places [x, y]", minimum=1), doc="Its places, where there are several."
+AT: Final = Field(
+    "at", _two("x", "y"), doc="Position from the centre of the part, x to the right, y up.", otherwise="the centre"
 )
-CORNERS: Final = Field("corners", _two("x", "y"), doc="Four places, x to the right and left and y above and below.")
-COUNT: Final = Field("count", _two("columns", "rows"), required=True, doc="How many in a row, how many rows.")
-STEP: Final = Field("step", _two("x", "y"), required=True, doc="From one to the next, and from row to row.")
+PLACES: Final = Field(
+    "places", ListOf(of=_two("x", "y"), what="positions [x, y]", minimum=1), doc="Positions, where there are several."
+)
+CORNERS: Final = Field(
+    "corners", _two("x", "y"), doc="Four positions: x to the right and left, y above and below the centre."
+)
+COUNT: Final = Field("count", _two("columns", "rows"), required=True, doc="Number of columns and of rows.")
+STEP: Final = Field("step", _two("x", "y"), required=True, doc="Distance from column to column, and from row to row.")
 STAGGERED: Final = Field(
     "staggered",
     Flag(),
     default=False,
-    doc="Whether every other row stands in the gaps of its neighbours and is one shorter.",
+    doc="Whether every other row is shifted by half a step and has one position less.",
 )
-WITHIN: Final = Field("within", AMOUNT, doc="Only places inside a circle of this diameter.", otherwise="all places")
+WITHIN: Final = Field(
+    "within", AMOUNT, doc="Only positions inside a circle of this diameter.", otherwise="all positions"
+)
 GRID: Final = Field(
-    "grid", Record("a grid", (COUNT, STEP, STAGGERED, WITHIN)), doc="A pattern of places about the part's centre."
+    "grid", Record("a grid", (COUNT, STEP, STAGGERED, WITHIN)), doc="Pattern of positions about the centre of the part."
 )
 PLACED: Final = Field(
     "placed",
     Record("placed", (SOURCE, STANDING)),
-    doc="Source and standing of the places, where they differ from those of the shape.",
+    doc="Source and standing of the positions, where they differ from those of the shape.",
     otherwise="those of the shape",
 )
 POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
@@ -200,36 +204,38 @@ POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
 PASSES: Final = Field(
     "passes",
     Record("passes", (*SHAPES.values(), POLYGON, SOURCE, STANDING)),
-    doc="The largest that must go through: the thread, the body, the screw.",
-    otherwise="nothing need pass",
+    doc="Largest item that must pass through: thread, body, screw.",
+    otherwise="nothing passes through",
 )
-ROLE: Final = Field("role", ROLES, required=True, doc="What the opening is for.")
+ROLE: Final = Field("role", ROLES, required=True, doc="Purpose of the opening.")
 CONE_DIAMETER: Final = _dimension(
-    "diameter", "At the face when finished: the theoretical diameter of the head.", required=True
+    "diameter", "Countersink diameter at the finished face: the theoretical diameter of the head.", required=True
 )
-CONE_ANGLE: Final = _dimension("angle", "Full angle of the cone, degrees.", required=True)
-FACES: Final = _words(("front", "rear"), "sides")
-CONE_SIDE: Final = Field("side", FACES, doc="The face it is cut from.", otherwise="front")
+CONE_ANGLE: Final = _dimension("angle", "Full angle of the countersink, in degrees.", required=True)
+FACES: Final = _words(("front", "rear"))
+CONE_SIDE: Final = Field("side", FACES, doc="Face that it is cut from.", otherwise="front")
 COUNTERSINK: Final = Field(
     "countersink",
     Record("a countersink", (CONE_DIAMETER, CONE_ANGLE, CONE_SIDE, SOURCE, STANDING)),
-    doc="The cone about a round hole for a head that ends flush.",
+    doc="Countersink of a round hole, for a flush head.",
     otherwise="none",
 )
 OPENING: Final = Record(
     "an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING)
 )
 
-WHAT: Final = Field("what", LINE, required=True, doc="What it is: nut, bezel, lever, mated plug.")
-PROJECTION: Final = _dimension("projection", "How far it stands out in front of the face.", required=True)
-DEPTH: Final = _dimension("depth", "How far it reaches behind the rear face.", required=True)
+WHAT: Final = Field("what", LINE, required=True, doc="Name of the item: nut, bezel, lever, mated plug.")
+PROJECTION: Final = _dimension("projection", "Height in front of the face.", required=True)
+DEPTH: Final = _dimension("depth", "Depth behind the rear face.", required=True)
 COVERS: Final = Field(
     "covers", Flag(), default=True, doc="Whether it hides the face; a lever sweeps an area but hides little of it."
 )
 COLOUR: Final = Field(
-    "colour", Colour(), doc="Its colour, where a standard gives the part one: an emergency stop.", otherwise="none"
+    "colour", Colour(), doc="Colour, where a standard sets it, as for an emergency stop.", otherwise="none"
 )
-TRAVEL: Final = _dimension("travel", "How far what is in it moves along its longer side; the shape is what it sweeps.")
+TRAVEL: Final = _dimension(
+    "travel", "Travel of the moving item along the longer side; the shape is the area that it sweeps."
+)
 FRONT_ENVELOPE: Final = Record(
     "a front envelope",
     (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, TRAVEL, COVERS, COLOUR, SOURCE, STANDING),
@@ -238,76 +244,79 @@ REAR_ENVELOPE: Final = Record(
     "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)
 )
 
-MINIMUM: Final = _dimension("minimum", "The thinnest sheet it holds in.", required=True)
-MAXIMUM: Final = _dimension("maximum", "The thickest sheet it fits.", required=True)
+MINIMUM: Final = _dimension("minimum", "Minimum sheet thickness.", required=True)
+MAXIMUM: Final = _dimension("maximum", "Maximum sheet thickness.", required=True)
 THICKNESS: Final = Field(
     "thickness",
     Record("thickness", (MINIMUM, MAXIMUM, SOURCE, STANDING)),
-    doc="The sheet it fits, coat included.",
+    doc="Range of sheet thickness that it fits, coat included.",
     otherwise="not known",
 )
 SHAFT_DIAMETER: Final = _dimension("diameter", "Diameter of the shaft.", required=True)
-SHAFT_LENGTH: Final = _dimension("length", "How far it stands out in front of the face.", required=True)
+SHAFT_LENGTH: Final = _dimension("length", "Height in front of the face.", required=True)
 SHAFT: Final = Field(
     "shaft",
     Record("shaft", (SHAFT_DIAMETER, SHAFT_LENGTH, SOURCE, STANDING)),
-    doc="The shaft that takes a knob.",
+    doc="Shaft for a knob.",
     otherwise="none",
 )
-FACT_UNIT: Final = Field("unit", LINE, default="mm", doc="The unit of the value.")
+FACT_UNIT: Final = Field("unit", LINE, default="mm", doc="Unit of the value.")
 FACT: Final = Record("a fact", (WHAT, VALUE, FACT_UNIT, TOLERANCE, SPAN, SOURCE, STANDING))
 
-TITLE: Final = Field("title", LINE, doc="What it is, in a line.", otherwise="its name")
-FAMILY_NAME: Final = Field("family", LINE, doc="What kind of part it is one of.", otherwise="its own name")
-STANDARD: Final = Field("standard", LINE, doc="The standard that it, or its size, follows.", otherwise="none")
+TITLE: Final = Field("title", LINE, doc="What it is, in one line.", otherwise="its name")
+FAMILY_NAME: Final = Field("family", LINE, doc="Family of parts that it belongs to.", otherwise="its own name")
+STANDARD: Final = Field("standard", LINE, doc="Standard of the part or of its size.", otherwise="none")
 WORDS: Final = Field(
     "words",
     ListOf(of=LINE, what="words"),
-    doc="Words it is looked for by, besides those of its name and title.",
+    doc="Search words in addition to those of its name and title.",
     otherwise="none",
 )
 OPENINGS: Final = Field(
-    "openings", ListOf(of=OPENING, what="openings"), doc="The holes it needs, at finished size.", otherwise="none"
+    "openings", ListOf(of=OPENING, what="openings"), doc="Openings that it needs, at finished size.", otherwise="none"
 )
 FRONT: Final = Field(
     "front",
     ListOf(of=FRONT_ENVELOPE, what="front envelopes"),
-    doc="What stands in front of the face.",
+    doc="Envelopes in front of the face.",
     otherwise="none",
 )
 REAR: Final = Field(
-    "rear", ListOf(of=REAR_ENVELOPE, what="rear envelopes"), doc="What stands behind it.", otherwise="none"
+    "rear", ListOf(of=REAR_ENVELOPE, what="rear envelopes"), doc="Envelopes behind the panel.", otherwise="none"
 )
 MOTION: Final = Field("motion", MOTIONS, doc="How it is operated.", otherwise="none")
 POSITIONS: Final = Field(
     "positions",
     ListOf(of=DIRECTIONS, what="directions"),
-    doc="Where its positions lie, seen from the front.",
+    doc="Directions of its positions, seen from the front.",
     otherwise="none",
 )
 CAUTIONS: Final = Field(
     "cautions",
     ListOf(of=LINE, what="cautions"),
-    doc="Cautions that go with it, by key.",
+    doc="Cautions that apply to it, by key.",
     otherwise="none",
 )
-NOTE: Final = Field("note", PROSE, doc="What else to know before cutting.", otherwise="none")
+NOTE: Final = Field("note", PROSE, doc="Further information before cutting.", otherwise="none")
 FACTS: Final = Field(
-    "facts", ListOf(of=FACT, what="facts"), doc="Figures that are no outline: pitch, open area.", otherwise="none"
+    "facts",
+    ListOf(of=FACT, what="facts"),
+    doc="Figures other than dimensions of outlines: pitch, open area.",
+    otherwise="none",
 )
-LATCH: Final = Field(
-    "latch", DIRECTIONS, doc="On which side of its plug the latch is that a finger presses.", otherwise="none"
+LATCH: Final = Field("latch", DIRECTIONS, doc="Side of the plug with the latch that is pressed.", otherwise="none")
+LEGEND_AT: Final = Field(
+    "legend_at", _two("x", "y"), doc="Point that its legend is centred on.", otherwise="the centre"
 )
-LEGEND_AT: Final = Field("legend_at", _two("x", "y"), doc="The point its legend is centred on.", otherwise="the centre")
-FASTENINGS: Final = _words(tuple(fastening.value for fastening in Fastening), "ways of fastening")
-FASTENING: Final = Field("fastening", FASTENINGS, required=True, doc="How it is made one with the sheet.")
-THREAD: Final = Field("thread", LINE, doc="Its thread, kept free of coat.", otherwise="none")
-EDGE: Final = _dimension("edge", "Least distance from its centre to an edge of the sheet.")
-PAD: Final = _dimension("pad", "Diameter of the face behind it that stays bare, to conduct.")
+FASTENINGS: Final = _words(fastening.value for fastening in Fastening)
+FASTENING: Final = Field("fastening", FASTENINGS, required=True, doc="How it is fastened in the sheet.")
+THREAD: Final = Field("thread", LINE, doc="Thread, which is kept free of coat.", otherwise="none")
+EDGE: Final = _dimension("edge", "Minimum distance from its centre to an edge of the sheet.")
+PAD: Final = _dimension("pad", "Diameter of bare metal on the rear face, for electrical contact.")
 HARDWARE: Final = Field(
     "hardware",
     Record("hardware", (FASTENING, THREAD, EDGE, PAD, SOURCE, STANDING)),
-    doc="What is fastened into the sheet for good, or needs bare metal round it.",
+    doc="Fastener that stays in the sheet, or that needs bare metal round it.",
     otherwise="none",
 )
 PART_FIELDS: Final = (
@@ -333,16 +342,14 @@ PART_FIELDS: Final = (
 )
 PART: Final = Record("a part", PART_FIELDS)
 
-ENTRY_NAME: Final = Field(
-    "name", LINE, required=True, doc="The name of an entry, with columns in braces: meter-{w}x{h}."
-)
+ENTRY_NAME: Final = Field("name", LINE, required=True, doc="Name of an entry, with columns in braces: meter-{w}x{h}.")
 COLUMNS: Final = Field(
     "columns",
     ListOf(
         of=Text(maximum=40, pattern=r"[a-z_][a-z0-9_]*", form="a name of small letters, digits and _"), what="names"
     ),
     required=True,
-    doc="The names of the columns.",
+    doc="Names of the columns.",
 )
 
 
@@ -351,24 +358,24 @@ ROWS: Final = Field(
     "rows",
     ListOf(of=ListOf(of=CELL, what="numbers and texts"), what="rows", minimum=1),
     required=True,
-    doc="One entry a row.",
+    doc="Values of the columns, one row for each entry.",
 )
 SIZES: Final = Field(
-    "sizes", Record("sizes", (COLUMNS, ROWS)), required=True, doc="The sizes there are, one entry a row."
+    "sizes", Record("sizes", (COLUMNS, ROWS)), required=True, doc="Table of sizes, one row for each entry."
 )
 FAMILY: Final = Record("a family", (ENTRY_NAME, SIZES, *PART_FIELDS))
 
-KNOB_DIAMETER: Final = _dimension("diameter", "Over all, skirt and pointer included.", required=True)
-KNOB_HEIGHT: Final = _dimension("height", "Top of the knob above the face when fitted.", required=True)
-KNOB_BORE: Final = _dimension("bore", "The shaft it takes.")
-POINTERS: Final = _words(("none", "line", "dot", "bar", "skirt"), "pointers")
-POINTER: Final = Field("pointer", POINTERS, doc="How it shows where it stands.", otherwise="none")
+KNOB_DIAMETER: Final = _dimension("diameter", "Maximum diameter, skirt and pointer included.", required=True)
+KNOB_HEIGHT: Final = _dimension("height", "Height of the top above the face when fitted.", required=True)
+KNOB_BORE: Final = _dimension("bore", "Diameter of the shaft that it fits.")
+POINTERS: Final = _words(("none", "line", "dot", "bar", "skirt"))
+POINTER: Final = Field("pointer", POINTERS, doc="Kind of pointer.", otherwise="none")
 KNOB: Final = Record(
     "a knob", (TITLE, FAMILY_NAME, WORDS, KNOB_DIAMETER, KNOB_HEIGHT, KNOB_BORE, POINTER, NOTE, SOURCE, STANDING)
 )
 
 FORMAT: Final = Field(
-    "panelart-catalogue", Integer(minimum=VERSION, maximum=VERSION), required=True, doc="Version of this form."
+    "panelart-catalogue", Integer(minimum=VERSION, maximum=VERSION), required=True, doc="Version of this form: 1."
 )
 SOURCES: Final = Field(
     "sources", MapOf(keys=NAME, of=PROSE, what="names and sources"), doc="Sources by name.", otherwise="none"

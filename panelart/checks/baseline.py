@@ -1,7 +1,7 @@
-"""A baseline: the findings that a panel had when the checks were taken up, so that only new ones are told.
+"""A baseline: the findings that a panel had when it was first checked, so that only new ones are reported.
 
-A finding is known again by its rule, its refs and what it is about in words, not by its line or its numbers, so that
-moving lines in the spec changes nothing. Of several alike, as many are known as the baseline counts.
+A finding is identified by its rule, its refs and the English names of what it is about, not by its line or its numbers,
+so that moving lines in the spec changes nothing. Of several alike, as many are known as the baseline counts.
 """
 
 from __future__ import annotations
@@ -13,19 +13,20 @@ from typing import Final, TypeAlias
 
 from panelart.checks.findings import Finding
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import checks as said
 from panelart.messages import english
 
 VERSION: Final = 1
 
 Sign: TypeAlias = tuple[str, tuple[str, ...], str, str]
-"""What a finding is known again by: rule, refs, subject, other."""
+"""What identifies a finding: rule, refs, subject, other."""
 
 Known: TypeAlias = Counter[Sign]
 """How many findings of each sign a baseline has."""
 
 
 def sign(finding: Finding) -> Sign:
-    """What a finding is known again by."""
+    """What identifies a finding."""
     return (finding.rule, finding.refs, english(finding.subject), english(finding.other))
 
 
@@ -64,7 +65,7 @@ def baseline_text(findings: Iterable[Finding]) -> str:
 
 
 def read_baseline(text: str, file: str) -> Known:
-    """The baseline in a text that `baseline_text` wrote. Raises SpecError when it is none."""
+    """The baseline in a text that `baseline_text` wrote. Raises SpecError when it is not one."""
     try:
         written = json.loads(text)
         entries = {VERSION: written["findings"]}[written["version"]]  # KeyError for another version
@@ -81,8 +82,8 @@ def read_baseline(text: str, file: str) -> Known:
             [
                 Problem(
                     where=Where(file, 1, 1),
-                    says="this is no baseline of panelart",
-                    accepts="accepted: a file that `panelart check SPEC --write-baseline FILE` wrote",
+                    says=said.baseline_invalid(),
+                    accepts=said.baseline_accepted(),
                 )
             ]
         ) from error

@@ -1,9 +1,10 @@
-"""What bending does to a panel: holes that tear, flanges the die cannot hold, parts and legends in the way."""
+"""What bending does to a panel: holes that tear, flanges too short for the die, parts and legends in the way."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Final
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
@@ -13,6 +14,9 @@ from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.blank import Bent, bent, setback_of
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point, circle
+from panelart.messages import Message, Said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.layout import CutOpening
 from panelart.model.metal import Edge, Flange, Return, Towards
 from panelart.model.panel import Side
@@ -22,9 +26,22 @@ def _bends(survey: Survey) -> dict[Edge, Bent]:
     return bent(survey.panel, survey.layout.cut_outline)
 
 
-def words_of(flange: Flange) -> str:
+_FLANGES: Final = {
+    Edge.TOP: things.top_flange(),
+    Edge.BOTTOM: things.bottom_flange(),
+    Edge.LEFT: things.left_flange(),
+    Edge.RIGHT: things.right_flange(),
+}
+
+
+def words_of(flange: Flange) -> Message:
     """A flange as sentences name it."""
-    return f"the {flange.edge.value} flange"
+    return _FLANGES[flange.edge]
+
+
+def words_of_return(flange: Flange) -> Message:
+    """The return of a flange as sentences name it."""
+    return things.return_of(flange=words_of(flange))
 
 
 def of_edge(survey: Survey, edge: Edge) -> Point:
@@ -39,30 +56,32 @@ def of_edge(survey: Survey, edge: Edge) -> Point:
 
 
 def _beside(bend: Bent, box: Box) -> bool:
-    """Whether a box on the face stands beside a flange, and not beside the piece of edge it leaves out."""
+    """Whether a box on the face is beside a flange, and not beside the piece of edge it leaves out."""
     low, high = (box.left, box.right) if bend.flange.edge in (Edge.TOP, Edge.BOTTOM) else (box.bottom, box.top)
     return high > bend.start and low < bend.end
 
 
 def _hole_limit(survey: Survey, radius: float) -> Limit:
-    """The least distance from a hole to the inside of the bent metal: a multiple of the thickness, and the radius."""
+    """The minimum distance from a hole to the inside of the bent metal: a multiple of the thickness plus the radius."""
     limit, thickness = survey.limits["bend.hole.minimum"], survey.panel.sheet.thickness
-    source = f"{limit.value:g} x the sheet of {thickness:g} mm + the radius of {radius:g} mm: {limit.source}"
+    source = of_limits.times_sheet_and_radius(
+        factor=limit.value, thickness=thickness, radius=radius, source=limit.source
+    )
     return replace(limit, value=limit.value * thickness + radius, unit="mm", source=source)
 
 
 @rule(
     Severity.ERROR,
-    says="{subject} is {measured} from {other}, least {limit}",
-    fix="move it until {limit} is left, or cut it after bending",
+    says="{subject}: distance to {other} is {measured}; minimum {limit}",
+    fix="Move the opening to at least {limit} from the bend, or cut the opening after bending.",
 )
 def hole_near_bend(survey: Survey) -> Iterator[Observation]:
-    """An opening is so near a bend that bending pulls it out of shape.
+    """An opening is so close to a bend that bending distorts it.
 
     Measured from the edge of the hole as cut (or of its countersink) to the inside of the bent metal, on the face and
     on the flange alike. Sources measure to different lines; here it is always the inside face.
 
-    Source: several collections of sheet-metal rules: 2.5 times the thickness and the inside radius (others print 1.5,
+    Source: several collections of sheet-metal rules: 2.5 times the thickness plus the inside radius (others print 1.5,
     2 and 3 times).
     Fix: move the hole, or cut it after bending.
     Fails: in sheet of 2 mm bent at R2, a hole 6.9 mm from the inside of the flange.
@@ -86,8 +105,8 @@ def _face_holes(survey: Survey) -> Iterator[Observation]:
                     refs=(opening.ref,),
                     place=opening.cut.bounds,
                     where=opening.where,
-                    subject=f"the opening {opening.name}",
-                    other=f"the bend of {words_of(bend.flange)}",
+                    subject=things.opening(name=opening.name),
+                    other=things.bend_of(flange=words_of(bend.flange)),
                     measured=max(distance, 0.0),
                     limit=limit,
                 )
@@ -118,10 +137,10 @@ def _mouth(opening: CutOpening) -> Box:
 def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
     flange, second = bend.flange, bend.flange.second
     for opening, near, far in _in_flange(survey, bend):
-        gaps = [(near - bend.setback + flange.radius, flange.radius, f"the bend of {words_of(flange)}")]
+        gaps = [(near - bend.setback + flange.radius, flange.radius, things.bend_of(flange=words_of(flange)))]
         if second is not None:
             left = bend.length - bend.second_setback - far + second.radius
-            gaps.append((left, second.radius, f"the return of {words_of(flange)}"))
+            gaps.append((left, second.radius, words_of_return(flange)))
         for distance, radius, other in gaps:
             limit = _hole_limit(survey, radius)
             if distance < limit.value - ROUNDING:
@@ -132,16 +151,16 @@ def _flange_holes(survey: Survey, bend: Bent) -> Iterator[Observation]:
     for opening, near, _ in _in_return(survey, bend):
         distance = near - bend.second_setback + second.radius
         if distance < limit.value - ROUNDING:
-            other = f"the bend of the return of {words_of(flange)}"
+            other = things.bend_of(flange=words_of_return(flange))
             yield _hole_finding(survey, opening, distance, limit, other)
 
 
-def _hole_finding(survey: Survey, opening: CutOpening, distance: float, limit: Limit, other: str) -> Observation:
+def _hole_finding(survey: Survey, opening: CutOpening, distance: float, limit: Limit, other: Said) -> Observation:
     return Observation(
         refs=(opening.ref,),
         place=survey.place_of(opening),
         where=opening.where,
-        subject=f"the opening {opening.name}",
+        subject=things.opening(name=opening.name),
         other=other,
         measured=max(distance, 0.0),
         limit=limit,
@@ -150,18 +169,18 @@ def _hole_finding(survey: Survey, opening: CutOpening, distance: float, limit: L
 
 @rule(
     Severity.ERROR,
-    says="{subject} leaves {measured} of metal at the end of {other}, least {limit}",
-    fix="move the hole, or make the flange longer, until {limit} is left",
+    says="{subject}: distance to the edge of {other} is {measured}; minimum {limit}",
+    fix="Move the opening or lengthen the flange until the distance is {limit}.",
 )
 def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
-    """A hole in a flange breaks into its free edge or its ends, or nearly so.
+    """A hole in a flange is too close to its free edge or to its ends.
 
     Source: laser-cutting job shops' design rules: at least 1.5 times the sheet thickness, as on the face.
     Fix: move the hole.
     Fails: a hole 2.9 mm from the free edge of a flange of 2 mm sheet.
     Passes: the same hole 3 mm from it.
     """
-    limit = survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    limit = survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, of_limits.sheet_thickness())
     for bend in _bends(survey).values():
         flange, second = bend.flange, bend.flange.second
         on_flange = [
@@ -169,8 +188,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
             for opening, _, far in _in_flange(survey, bend)
         ]
         on_return = [
-            (opening, far, bend.second_length, f"the return of {words_of(flange)}")
-            for opening, _, far in _in_return(survey, bend)
+            (opening, far, bend.second_length, words_of_return(flange)) for opening, _, far in _in_return(survey, bend)
         ]
         for opening, far, end, words in [*on_flange, *on_return]:
             box = _mouth(opening)
@@ -181,7 +199,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
                     refs=(opening.ref,),
                     place=survey.place_of(opening),
                     where=opening.where,
-                    subject=f"the opening {opening.name}",
+                    subject=things.opening(name=opening.name),
                     other=words,
                     measured=max(left, 0.0),
                     limit=limit,
@@ -190,9 +208,9 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """A flange or a return as the brake holds it: its words, outside length, radius and place in the spec."""
+    """A flange or a return as it is bent: its name, outside length, radius and place in the spec."""
 
-    words: str
+    words: Message
     length: float
     bend: Flange | Return
 
@@ -202,34 +220,36 @@ def legs(survey: Survey) -> Iterator[tuple[Edge, Leg]]:
     for edge, bend in _bends(survey).items():
         yield edge, Leg(words_of(bend.flange), bend.length, bend.flange)
         if bend.flange.second is not None:
-            yield edge, Leg(f"the return of {words_of(bend.flange)}", bend.second_length, bend.flange.second)
+            yield edge, Leg(words_of_return(bend.flange), bend.second_length, bend.flange.second)
 
 
 @rule(
     Severity.ERROR,
-    says="{subject} is {measured} long outside, least {limit}",
-    fix="make it at least {limit} long, or have it bent longer and cut back",
+    says="Outside length of {subject} is {measured}; minimum {limit}",
+    fix="Make the flange at least {limit} long, or have the flange bent longer and trimmed.",
 )
 def flange_too_short(survey: Survey) -> Iterator[Observation]:
     """A flange is so short that it slips into the die before it is bent.
 
     Measured on the metal, outside. Where the shop's die is given, the flange must also reach over its shoulder.
 
-    Source: collections of sheet-metal rules: 3 times the thickness and the inside radius; for a die that is known,
-    0.7 times its opening (recalled).
+    Source: collections of sheet-metal rules: 3 times the thickness plus the inside radius; for a die that is given, 0.7
+    times its opening (from memory).
     Fix: a longer flange, a narrower die, or trimming after bending.
     Fails: a flange of 7.9 mm in sheet of 2 mm bent at R2.
-    Passes: one of 8 mm.
+    Passes: a flange of 8 mm.
     """
     thickness = survey.panel.sheet.thickness
     general, by_die = survey.limits["flange.length.minimum"], survey.limits["flange.die.minimum"]
     die = None if survey.panel.bending is None else survey.panel.bending.die
     for _, leg in legs(survey):
         radius = leg.bend.radius
-        source = f"{general.value:g} x {thickness:g} mm + the radius of {radius:g} mm: {general.source}"
+        source = of_limits.times_sheet_and_radius(
+            factor=general.value, thickness=thickness, radius=radius, source=general.source
+        )
         limit = replace(general, value=general.value * thickness + radius, unit="mm", source=source)
         if leg.length >= limit.value - ROUNDING and die is not None:
-            limit = by_die.times(die, "the die")
+            limit = by_die.times(die, of_limits.die_opening())
         if leg.length < limit.value - ROUNDING:
             edge = leg.bend.edge if isinstance(leg.bend, Flange) else None
             yield Observation(
@@ -244,15 +264,15 @@ def flange_too_short(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} is bent at an inside radius of {measured}, least {limit} for {other}",
-    fix="bend at {limit} or more, or ask the shop for a test piece",
+    says="Inside bend radius of {subject} is {measured}; minimum {limit} for {other}",
+    fix="Bend at an inside radius of at least {limit}, or ask the shop for a test bend.",
 )
 def bend_radius_too_small(survey: Survey) -> Iterator[Observation]:
-    """The inside radius is smaller than the metal bears without cracking.
+    """The inside bend radius is smaller than the metal withstands without cracking.
 
-    The least radius follows from the kind of sheet and its thickness; hard alloys want several times the thickness.
+    The minimum radius follows from the kind of sheet and its thickness; hard alloys need several times the thickness.
 
-    Source: design-office tables for aluminium alloys, half the thickness and at least 0.8 mm for low-carbon steel
+    Source: design-office tables for aluminium alloys; half the thickness and at least 0.8 mm for low-carbon steel
     (sheet-metal guidelines); for any other sheet the thickness itself, common practice.
     Fix: a larger radius or a softer alloy.
     Fails: aluminium 6061-T6 of 1.6 mm bent at R2.
@@ -276,18 +296,18 @@ def bend_radius_too_small(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} reaches {measured} into the room of {other}",
-    fix="move the part inwards by {measured}, or use a flatter one",
+    says="{subject} interferes with {other} by {measured}",
+    fix="Move the part inwards by {measured}, or use a shallower part.",
 )
 def part_in_flange(survey: Survey) -> Iterator[Observation]:
-    """What a part takes behind the face is where a flange stands.
+    """What a part takes behind the face collides with a flange.
 
-    The flange takes its thickness along the edge as deep as it is long; a return that turns in takes more at its own
-    depth. Measured square to the edge. Flanges turned by less or more than 90 degrees are taken as square.
+    A flange takes the sheet thickness along the edge, as deep as the flange is long; a return bent inwards takes more
+    at its own depth. Measured square to the edge. Flanges bent by less or more than 90 degrees are treated as square.
 
-    Source: two bodies cannot stand in one place.
+    Source: two bodies cannot occupy one place.
     Fix: move the part inwards.
-    Fails: a body of 20 mm depth that reaches to the edge of a panel with a flange there.
+    Fails: a body 20 mm deep that reaches the edge of a panel with a flange there.
     Passes: the same body 10 mm from the edge.
     """
     limit = survey.limits["overlap.maximum"]
@@ -309,7 +329,7 @@ def part_in_flange(survey: Survey) -> Iterator[Observation]:
                     refs=(body.ref,),
                     place=box,
                     where=body.where,
-                    subject=f"the {body.what} of {body.ref}",
+                    subject=things.piece(ref=body.ref, what=body.what),
                     other=words_of(bend.flange),
                     measured=reach,
                     limit=limit,
@@ -319,15 +339,15 @@ def part_in_flange(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} lies {measured} on the round of {other}",
-    fix="move it inwards by {measured}",
+    says="{subject}: overlap with the bend of {other} is {measured}",
+    fix="Move the legend inwards by {measured}.",
 )
 def legend_on_bend(survey: Survey) -> Iterator[Observation]:
-    """A legend or frame lies where the face begins to curve back into a flange.
+    """A legend or frame lies where the face begins to curve into a flange.
 
-    A printer's head keeps its distance and a screen does not touch there, so the marking breaks up or blurs.
+    A print head keeps its distance and a screen does not touch there, so the marking breaks up or blurs.
 
-    Source: common practice; the round begins a setback from the edge.
+    Source: common practice; the curve begins one setback from the edge.
     Fix: move the legend onto the flat.
     Fails: a name 3 mm from an edge that is bent at R2 in sheet of 2 mm.
     Passes: the same name 5 mm from it.
@@ -352,15 +372,15 @@ def legend_on_bend(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} is {measured} long inside a channel of {other}, at most {limit}",
-    fix="make the return at most {limit}, or ask the shop for a punch that reaches in",
+    says="Length of {subject} is {measured}; maximum {limit}",
+    fix="Shorten the return to {limit}, or ask the shop for a punch with more clearance.",
 )
 def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
-    """A return that turns in is so long that it meets the punch when the flange is bent.
+    """A return bent inwards is so long that it meets the punch when the flange is bent.
 
-    The return comes up beside the punch; a common gooseneck clears it while it is no longer than the flange is.
+    The return comes up beside the punch; a common gooseneck punch clears a return no longer than its flange.
 
-    Source: common practice, recalled; gooseneck punches differ.
+    Source: common practice (from memory); gooseneck punches differ.
     Fix: a shorter return or a longer flange.
     Fails: a return of 16 mm on a flange of 15 mm.
     Passes: a return of 15 mm on it.
@@ -373,15 +393,14 @@ def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
             refs=(),
             place=of_edge(survey, bend.flange.edge),
             where=second.where,
-            subject=f"the return of {words_of(bend.flange)}",
-            other=f"{bend.flange.length:g} mm",
+            subject=words_of_return(bend.flange),
             measured=second.length,
             limit=Limit(
                 name="",
-                what="length of a return that turns in",
+                what=of_limits.return_length(),
                 value=bend.flange.length,
                 unit="mm",
-                source="the length of its flange; common practice, recalled",
+                source=of_limits.flange_length(),
                 basis=Basis.MEMORY,
             ),
             bound=Bound.MAXIMUM,
@@ -390,15 +409,15 @@ def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} and {other} meet when they are bent, by {measured}",
-    fix="shorten one of them, or inset it, by {measured}",
+    says="Overlap of {subject} and {other} when bent is {measured}",
+    fix="Shorten or inset one of the returns by {measured}.",
 )
 def returns_collide(survey: Survey) -> Iterator[Observation]:
-    """Two returns that turn in run into each other, across the panel or round a corner.
+    """Two returns bent inwards collide, across the panel or at a corner.
 
-    Source: two pieces of metal cannot stand in one place.
+    Source: two pieces of metal cannot occupy one place.
     Fix: shorter returns, or insets at the corner.
-    Fails: returns of 12 mm on flanges round a corner that are inset by 6 mm.
+    Fails: returns of 12 mm on flanges at a corner that are inset by 6 mm.
     Passes: the same returns inset by 12 mm.
     """
     limit = survey.limits["overlap.maximum"]
@@ -422,8 +441,8 @@ def returns_collide(survey: Survey) -> Iterator[Observation]:
                     refs=(),
                     place=of_edge(survey, other),
                     where=second.where,
-                    subject=f"the return of {words_of(turned[edge].flange)}",
-                    other=f"that of {words_of(turned[other].flange)}",
+                    subject=words_of_return(turned[edge].flange),
+                    other=words_of_return(turned[other].flange),
                     measured=reach,
                     limit=limit,
                     bound=Bound.MAXIMUM,

@@ -51,7 +51,7 @@ def hull(ground: shapely.Geometry) -> Body:
 
 
 def depth(first: Body, second: Body) -> float:
-    """The least straight move, in mm, that parts two bodies; negative: how far they are apart.
+    """The shortest straight move, in mm, that separates two bodies; negative: how far they are apart.
 
     Exact for convex forms; for hollow ones that overlap it may be more than is needed, never less.
     """

@@ -1,4 +1,4 @@
-"""Two panels that close one box: what stands behind one is held against what stands behind the other."""
+"""Two panels that close one box: the bodies behind one panel against those behind the other."""
 
 from __future__ import annotations
 
@@ -11,24 +11,26 @@ from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.cutouts import stand
 from panelart.diagnostics import Severity
 from panelart.geometry import Contour, Vector, overlaps
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Opposite, Panel, Side
 
 
 @rule(
     Severity.ERROR,
-    says="{subject} and {other} meet: together they are {measured} deep, the box has {limit}",
-    fix="move one of them aside, choose shallower parts, or make the box deeper",
+    says="{subject} meets {other}: combined depth {measured}; maximum {limit}",
+    fix="Move one of the parts aside, choose shallower parts, or make the box deeper.",
 )
 def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
-    """The bodies of two parts, one on each panel of a box, take the same room in it.
+    """The bodies of two parts on opposite panels of a box collide.
 
-    Held where the spec says that two of its panels close one box (`box: {front: ..., rear: ..., depth: ...}`). The
-    panels stand back to back, middle to middle, lower edges level; each is seen from its own outside. Bodies one behind
-    the other must leave the clearance of the box between them.
+    Checked where the spec says that two of its panels close one box (`box: {front: ..., rear: ..., depth: ...}`). The
+    panels are back to back, centre to centre, with their lower edges level; each is seen from its own outside. Bodies
+    one behind the other must leave the clearance of the box between them.
 
     Source: the depth and the clearance in the spec; the depths in the parts' catalogue entries.
-    Fix: a part moved aside, a shallower part, or a deeper box.
+    Fix: move a part aside, choose a shallower part, or make the box deeper.
     Fails: a meter 60 mm deep in front of an inlet 45 mm deep in a box of 100 mm.
     Passes: the same parts side by side, or in a box of 110 mm.
     """
@@ -37,10 +39,10 @@ def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
         return
     limit = Limit(
         name="",
-        what="depth of two bodies behind each other",
+        what=of_limits.box_depth(),
         value=opposite.depth - opposite.clearance,
         unit="mm",
-        source=f"box in the spec, {opposite.where.name}",
+        source=of_limits.box_depth_in(file=opposite.where.name),
         basis=Basis.GIVEN,
     )
     facing = [(there, _seen_here(there.contour, survey.panel, opposite)) for there in _bodies(opposite.panel)]
@@ -59,7 +61,7 @@ def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
             place=here.box,
             where=here.where,
             subject=here.words,
-            other=f"the {there.what} of {there.ref} on the panel {opposite.name}",
+            other=things.piece_on_panel(ref=there.ref, what=there.what, panel=opposite.name),
             measured=both,
             limit=limit,
             bound=Bound.MAXIMUM,

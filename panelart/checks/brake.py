@@ -1,4 +1,4 @@
-"""What meets the tool on the brake: flanges bent before, hardware that is in the sheet already; and the grain."""
+"""What meets the tool of the press brake: flanges already bent, hardware already in the sheet; and the grain."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from panelart.cutouts.hardware import Fitted, fitted
 from panelart.cutouts.pressing import TOOL, out_of_reach, pressed_before_bending
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
+from panelart.messages import checks_limits as of_limits
 from panelart.model.metal import Edge, Flange, Towards
 from panelart.model.panel import Side
 
@@ -26,7 +27,7 @@ _OPPOSITE = {Edge.TOP: Edge.BOTTOM, Edge.BOTTOM: Edge.TOP, Edge.LEFT: Edge.RIGHT
 def _past_punch(along: float, up: float, turned_deg: float) -> float:
     """How far a point stays from the middle of the punch once a bend is made.
 
-    `along` is its distance from the bend on the face, `up` how far it stands behind the face. The punch comes down on
+    `along` is its distance from the bend on the face, `up` its distance behind the face. The punch comes down on
     the inside; both legs rise by half of what the metal is turned through.
     """
     half = math.radians(turned_deg / 2)
@@ -46,19 +47,19 @@ def _tips(bend: Bent, width: float) -> Iterator[tuple[float, float]]:
 
 @rule(
     Severity.WARNING,
-    says="when {other} is bent, {subject} comes within {measured} of the middle of the punch, least {limit}",
-    fix="make that flange shorter or the panel wider, or ask the shop for a gooseneck punch or another order",
+    says="Clearance between {subject} and the centre of the punch is {measured} when {other} is bent; minimum {limit}",
+    fix="Shorten {subject}, widen the panel, or ask the shop for a gooseneck punch or another bend order.",
 )
 def flange_meets_punch(survey: Survey) -> Iterator[Observation]:
-    """A flange that stands already meets the punch when the flange opposite is bent.
+    """A flange that is already bent meets the punch when the flange opposite is bent.
 
-    The two make a channel. The order of the build sheet is taken: of two opposite flanges the lower comes first.
-    Measured is how far the standing flange, or its return, stays from the middle of the punch when the bend is
-    complete.
+    The two form a channel. The bend order is that of the build sheet: of two opposite flanges the lower comes first.
+    Measured is the distance from the flange that is already bent, or from its return, to the centre of the punch when
+    the bend is complete.
 
-    Source: plane geometry; half the width of a straight punch is recalled.
+    Source: plane geometry; half the width of a straight punch is from memory.
     Fix: a shorter flange, a wider panel, a gooseneck punch.
-    Fails: a channel 60 mm wide with flanges of 50 mm: 7 mm are left.
+    Fails: a channel 60 mm wide with flanges of 50 mm: the clearance is 7 mm.
     Passes: the same channel with flanges of 45 mm: 10.6 mm.
     """
     limit = survey.limits["punch.beside.minimum"]
@@ -86,17 +87,17 @@ def flange_meets_punch(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} is pressed in before {other} is bent and comes within {measured} of the punch, least {limit}",
-    fix="move it away from the bend, or use lower hardware",
+    says="{subject}: clearance to the punch is {measured} when {other} is bent; minimum {limit}",
+    fix="Move the hardware away from the bend, or use lower hardware.",
 )
 def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
     """Hardware that must be pressed into the flat sheet meets the punch when the panel is bent.
 
-    It goes in early because a flange or return keeps the press from it afterwards; tall hardware then stands in the way
-    of the punch. Measured from the edge of what stands behind the face, once the bend is complete.
+    It is pressed in first because a flange or return blocks the press afterwards; tall hardware then obstructs the
+    punch. Measured from the edge of the hardware behind the face, once the bend is complete.
 
-    Source: plane geometry; half the width of a straight punch is recalled.
-    Fix: move it away from the bend, or lower hardware.
+    Source: plane geometry; half the width of a straight punch is from memory.
+    Fix: move the hardware away from the bend, or use lower hardware.
     Fails: a standoff 20 mm high, 25 mm from a bend of 90 degrees, under a return.
     Passes: a press nut 2 mm high in its place.
     """
@@ -113,7 +114,7 @@ def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
                     refs=(body.ref,),
                     place=body.contour.bounds,
                     where=body.where,
-                    subject=body.ref,
+                    subject=survey.part(body.ref),
                     other=words_of(bend.flange),
                     measured=max(left, 0.0),
                     limit=limit,
@@ -122,17 +123,17 @@ def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="once {other} is bent the press has {measured} of room at {subject}, least {limit}",
-    fix="move it away from the flange, or use hardware that is fitted by hand",
+    says="{subject}: clearance for the press tool is {measured} once {other} is bent; minimum {limit}",
+    fix="Move the hardware away from the flange, or use hardware that is fitted by hand.",
 )
 def hardware_out_of_reach(survey: Survey) -> Iterator[Observation]:
-    """Hardware that is pressed in after the coat, and so after bending, lies too near a flange or under a return.
+    """Hardware that is pressed in after coating, and so after bending, is too close to a flange or under a return.
 
-    Hardware that goes in before the coat is then pressed into the flat sheet, and nothing is said here.
+    Hardware pressed in before coating goes into the flat sheet and is not reported.
 
-    Source: the radius of a press's tool, recalled.
-    Fix: move it inwards, or fit it by hand.
-    Fails: a self-clinch nut 9 mm from the inside of a return's edge that covers it, in an anodised tray.
+    Source: the radius of a press tool, from memory.
+    Fix: move the hardware inwards, or fit it by hand.
+    Fails: a self-clinch nut 9 mm from the inner edge of a return that covers it, in an anodised tray.
     Passes: the same nut in a powder-coated tray, where it is pressed in before bending.
     """
     for part, bend, room in out_of_reach(survey.layout):
@@ -142,15 +143,15 @@ def hardware_out_of_reach(survey: Survey) -> Iterator[Observation]:
             refs=(part.ref,),
             place=part.at,
             where=part.where,
-            subject=part.ref,
+            subject=survey.part(part.ref),
             other=words_of(bend.flange),
             measured=max(room, 0.0),
             limit=Limit(
                 name="",
-                what="room for the tool of a press",
+                what=of_limits.press_tool_clearance(),
                 value=TOOL,
                 unit="mm",
-                source="the radius of a press's tool, recalled",
+                source=of_limits.press_tool_radius(),
                 basis=Basis.MEMORY,
             ),
         )
@@ -158,13 +159,15 @@ def hardware_out_of_reach(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.NOTE,
-    says="{subject} is bent along the grain at R{measured}, where {limit} is safe for {other}",
-    fix="turn the grain (making: grain), bend at {limit}, or ask for a test piece",
+    says="Inside bend radius of {subject}, along the grain, is {measured}; minimum {limit} for {other}",
+    fix="Turn the grain (`making: grain`), bend at an inside radius of {limit}, or ask the shop for a test bend.",
 )
 def bend_along_grain(survey: Survey) -> Iterator[Observation]:
-    """A bend runs along the grain of the sheet, where metal cracks sooner, at a radius that is only safe across it.
+    """A bend runs along the grain of the sheet at a radius that is safe only across the grain.
 
-    Source: tables of least radii are for bends across the grain; twice the radius along it is recalled.
+    Metal cracks sooner when bent along the grain.
+
+    Source: tables of minimum radii are for bends across the grain; twice the radius along it is from memory.
     Fix: the grain the other way, or a larger radius.
     Fails: mild steel of 2 mm, grain along the width, a top flange bent at R1.5.
     Passes: the same flange with the grain across the width.
@@ -175,7 +178,12 @@ def bend_along_grain(survey: Survey) -> Iterator[Observation]:
     level = grain == "along"
     share = survey.limits["bend.grain.minimum"]
     minimum = material(survey.panel.sheet.material).minimum_radius(survey.panel.sheet.thickness)
-    limit = replace(share, value=share.value * minimum.value, unit="mm", source=f"{share.source}; {minimum.source}")
+    limit = replace(
+        share,
+        value=share.value * minimum.value,
+        unit="mm",
+        source=of_limits.both_sources(one=share.source, other=minimum.source),
+    )
     for edge, leg in legs(survey):
         if (edge in (Edge.TOP, Edge.BOTTOM)) is level and leg.bend.radius < limit.value - ROUNDING:
             place: Box = survey.panel.outline.bounds

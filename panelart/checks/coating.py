@@ -1,4 +1,4 @@
-"""What the coat does besides closing holes: play where it is thin, and bare metal where it must not come."""
+"""What the coat does besides closing holes: play where it is thin, and areas that must stay bare."""
 
 from __future__ import annotations
 
@@ -10,25 +10,27 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, overlaps
+from panelart.messages import checks_things as things
 from panelart.model.layout import FACE, PlacedMask
 from panelart.model.panel import Side
 
 
 @rule(
     Severity.WARNING,
-    says="where the coat is thinnest, openings are {measured} wider than their finished size, at most {limit}",
-    fix="agree a narrower range with the coater, so that parts sit with no more than {limit} of added play",
+    says="Openings are up to {measured} oversize at the minimum coat thickness; maximum {limit}",
+    fix="Agree a narrower range of coat thickness with the coater, so that openings are at most {limit} oversize.",
 )
 def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
-    """The range of the film is so wide that parts have too much play where it is thinnest.
+    """The range of coat thickness is so wide that parts have too much play at its minimum.
 
-    Openings are cut for the middle of the range. What the film lacks at its thin end is added to the play of every
-    part, on top of what its own opening gives it.
+    Openings are cut for the middle of the range. The coat that is missing at the minimum adds to the play of every
+    part.
 
-    Source: the range of the film from the spec; the play that is borne is common practice.
+    Source: the range of coat thickness in the spec; the permissible play is common practice.
     Fix: a narrower range.
-    Fails: a film of 0.02 to 0.16 mm, which leaves openings 0.14 mm wider at its thin end, where 0.1 is borne.
-    Passes: a film of 0.06 to 0.12 mm, 0.06 mm wider.
+    Fails: a coat of 0.02 to 0.16 mm, which leaves openings 0.14 mm oversize at its minimum, where 0.1 mm is the
+    maximum.
+    Passes: a coat of 0.06 to 0.12 mm, which leaves them 0.06 mm oversize.
     """
     coat = survey.panel.coat
     limit = survey.limits["coat.play.maximum"]
@@ -38,7 +40,7 @@ def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
             refs=(),
             place=survey.panel.outline.bounds,
             where=survey.panel.where,
-            subject="the coat",
+            subject=things.coat(),
             measured=wider,
             limit=limit,
             bound=Bound.MAXIMUM,
@@ -47,16 +49,16 @@ def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} is kept bare where {other} is printed",
-    fix="move the legend off the bare metal, or the mask away from it",
+    says="{subject}: printed on {other}",
+    fix="Move the legend off the uncoated area, or move the mask.",
 )
 def legend_on_mask(survey: Survey) -> Iterator[Observation]:
-    """A legend lies on an area that is kept free of coat.
+    """A legend is printed on an area that is masked during coating.
 
-    Inks are chosen for the coat, not for bare metal, and the bare area is there to be touched by a gasket or a lug.
+    Inks are chosen for the coat, not for bare metal, and a gasket or a lug must touch the bare area.
 
     Source: common practice.
-    Fix: move one of the two.
+    Fix: move the legend or the mask.
     Fails: a name printed across a masked bonding pad on the front.
     Passes: the same name beside the pad.
     """
@@ -69,20 +71,20 @@ def legend_on_mask(survey: Survey) -> Iterator[Observation]:
                     refs=(legend.ref,),
                     place=legend.box,
                     where=mask.where,
-                    subject=f"the area {mask.name}",
-                    other=f'"{legend.text}"',
+                    subject=things.legend(owner=legend.ref, style=legend.style, text=legend.text),
+                    other=things.uncoated_area(name=mask.name),
                 )
 
 
 @rule(
     Severity.ERROR,
-    says="{subject} takes {measured} of the bare metal that {other} needs",
-    fix="move the parts apart until the pad lies free",
+    says="{subject} extends {measured} over {other}",
+    fix="Move the parts apart until the pad is clear.",
 )
 def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
-    """A part behind the panel stands on the bare pad of an earth connection.
+    """A part behind the panel covers the bare pad of an earth connection.
 
-    The lug must lie flat on bare metal; a bonding joint through another part is none.
+    The lug must lie flat on bare metal.
 
     Source: common practice; the size of the pad is the earth stud's own figure.
     Fix: move the parts apart.
@@ -104,7 +106,7 @@ def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
                     place=Box.around((body.box.centre, pad.box.centre)),
                     where=body.where,
                     subject=body.words,
-                    other=mask.name,
+                    other=pad.words,
                     measured=deep,
                     limit=limit,
                     bound=Bound.MAXIMUM,
@@ -115,7 +117,7 @@ def _pad(mask: PlacedMask) -> Solid:
     return Solid(
         owner=mask.name,
         what="pad",
-        words=f"the pad of {mask.name}",
+        words=things.pad(ref=mask.name),
         contour=mask.contour,
         box=mask.contour.bounds,
         where=mask.where,

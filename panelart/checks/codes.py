@@ -1,4 +1,4 @@
-"""Codes for machines: modules that the process can print, and nothing in the bare zone that readers look for."""
+"""Codes for machines: modules that the process can print, and a quiet zone that is clear."""
 
 from __future__ import annotations
 
@@ -15,14 +15,17 @@ from panelart.checks.survey import ROUNDING, Survey
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
 from panelart.lettering.codes import CodeKind, code_size, quiet_box
+from panelart.messages import Said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.component import Known
 from panelart.model.panel import Art
 from panelart.model.variables import CodeRequest
 
 _STANDARDS = {
-    CodeKind.QR: "ISO/IEC 18004, by its readers' pages",
-    CodeKind.DATA_MATRIX: "ISO/IEC 16022, by its readers' pages",
-    CodeKind.CODE_128: "ISO/IEC 15417, from memory",
+    CodeKind.QR: of_limits.qr_standard(),
+    CodeKind.DATA_MATRIX: of_limits.data_matrix_standard(),
+    CodeKind.CODE_128: of_limits.code_128_standard(),
 }
 
 
@@ -38,7 +41,7 @@ def _box_of(area: shapely.Geometry) -> Box:
 
 
 def _standing(box: Box, code: CodeRequest) -> shapely.Geometry:
-    """A box about the middle of a code where the code stands."""
+    """A box about the middle of a code, at the place of the code."""
     turned = affinity.rotate(shapely.box(box.left, box.bottom, box.right, box.top), code.turn, origin=(0.0, 0.0))
     return affinity.translate(turned, code.at.x, code.at.y)
 
@@ -54,16 +57,16 @@ def _quiet(code: CodeRequest) -> shapely.Geometry:
 
 @rule(
     Severity.WARNING,
-    says="the modules of {subject} are {measured} wide, least {limit}",
-    fix="make the module at least {limit}, or take a code with fewer modules",
+    says="{subject}: module width is {measured}; minimum {limit}",
+    fix="Make the modules at least {limit} wide, or choose a code with fewer modules.",
 )
 def code_too_fine(survey: Survey) -> Iterator[Observation]:
-    """The modules of a code are finer than the lines that the marking process holds, or than the gaps.
+    """The modules of a code are finer than the lines or gaps that the marking process can hold.
 
-    A reader forgives dirt, but not modules that run together or break off.
+    A reader tolerates dirt, but not modules that run together or break off.
 
     Source: the process's own figures.
-    Fix: a larger module, a shorter text, or Data Matrix in place of QR.
+    Fix: larger modules, a shorter text, or Data Matrix instead of QR.
     Fails: a QR code with modules of 0.2 mm where the process holds lines of 0.25 mm.
     Passes: the same code with modules of 0.3 mm.
     """
@@ -82,18 +85,18 @@ def code_too_fine(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{other} stands {measured} from {subject}, which needs {limit} bare round it",
-    fix="move the code until {limit} round it is bare",
+    says="{subject}: quiet zone to {other} is {measured}; minimum {limit}",
+    fix="Move the code until the quiet zone is {limit}.",
 )
 def code_not_quiet(survey: Survey) -> Iterator[Observation]:
-    """Something stands in the bare zone round a code: a legend, an opening, a part, another code, or the edge.
+    """Something is in the quiet zone of a code: a legend, an opening, a part, another code, or the edge.
 
-    Readers find a code by its bare zone. That a code is read on the screen proves nothing: most programs forgive a
-    zone that a hand-held reader does not.
+    Readers find a code by its quiet zone. A code that can be read on the screen proves nothing: most programs tolerate
+    a quiet zone that a hand-held reader does not.
 
     Source: ISO/IEC 18004 (QR, four modules), 16022 (Data Matrix, one), 15417 (Code 128, ten at its ends).
-    Fix: move the code, or make its module smaller.
-    Fails: a QR code of 0.5 mm modules 1 mm from a screw hole.
+    Fix: move the code, or make its modules smaller.
+    Fails: a QR code with modules of 0.5 mm, 1 mm from a screw hole.
     Passes: the same code 2 mm from the hole.
     """
     codes = list(_codes(survey))
@@ -104,13 +107,13 @@ def code_not_quiet(survey: Survey) -> Iterator[Observation]:
     )
     for name, art, code in codes:
         quiet, symbol = _quiet(code), _symbol(code)
-        things: list[tuple[str, str, shapely.Geometry]] = [("", "the edge of the panel", outside)]
-        things += [(hole.owner, hole.words, hole.ground) for hole in (*survey.openings, *survey.covers)]
-        things += [(ink.owner, survey.named([ink]), ink.ground) for ink in survey.legends if ink.owner not in drawn]
-        things += [
+        around: list[tuple[str, Said, shapely.Geometry]] = [("", things.panel_edge(), outside)]
+        around += [(hole.owner, hole.words, hole.ground) for hole in (*survey.openings, *survey.covers)]
+        around += [(ink.owner, survey.named([ink]), ink.ground) for ink in survey.legends if ink.owner not in drawn]
+        around += [
             (other, other, _quiet(two) if two.left_out else _symbol(two)) for other, _, two in codes if other != name
         ]
-        near = [thing for thing in things if shapely.intersects(quiet.buffer(-ROUNDING), thing[2])]
+        near = [thing for thing in around if shapely.intersects(quiet.buffer(-ROUNDING), thing[2])]
         if not near:
             continue
         owner, words, ground = min(near, key=lambda thing: float(shapely.distance(symbol, thing[2])))
@@ -123,10 +126,10 @@ def code_not_quiet(survey: Survey) -> Iterator[Observation]:
             measured=float(shapely.distance(symbol, ground)),
             limit=Limit(
                 name=f"code.quiet.{code.kind.value}",
-                what="bare zone round a code",
+                what=of_limits.quiet_zone(),
                 value=code.kind.quiet * code.module,
                 unit="mm",
-                source=f"{code.kind.quiet} modules: {_STANDARDS[code.kind]}",
+                source=of_limits.quiet_modules(count=code.kind.quiet, standard=_STANDARDS[code.kind]),
                 basis=BASES[Known.TYPICAL],
             ),
         )

@@ -1,6 +1,6 @@
 """Colours as the eye has them: luminance, contrast, and how far apart two colours look to different eyes.
 
-Colours are `#RRGGBB` in sRGB. What is shown on screen stands for what is printed: a measured reflectance would be
+Colours are `#RRGGBB` in sRGB. What is shown on screen is taken for what is printed: a measured reflectance would be
 better and is not known here.
 """
 
@@ -16,9 +16,9 @@ __all__ = ["Eyes", "ciede2000", "contrast_percent", "contrast_ratio", "differenc
 
 
 class Eyes(Enum):
-    """How people see colours; the kinds named are the complete forms."""
+    """How people see colours; the deficiencies are the complete forms."""
 
-    COMMON = "common sight"
+    COMMON = "normal colour vision"
     PROTAN = "protanopia"
     DEUTAN = "deuteranopia"
     TRITAN = "tritanopia"
@@ -62,7 +62,7 @@ def contrast_percent(one: str, other: str) -> float:
 
 
 def seen_by(colour: str, eyes: Eyes) -> Triple:
-    """Red, green and blue light that makes the same impression on common sight as the colour does on these eyes."""
+    """Red, green and blue light that looks to normal colour vision as the colour looks to these eyes."""
     light = linear(colour)
     red, green, blue = (min(max(_dot(row, light), 0.0), 1.0) for row in _SEEN[eyes])
     return (red, green, blue)

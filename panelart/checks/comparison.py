@@ -13,8 +13,11 @@ from panelart.checks.findings import Finding
 from panelart.checks.inspection import Inspection
 from panelart.cutouts.describe import size_of
 from panelart.geometry import Box, Point, Vector
+from panelart.messages import checks_comparison as said
+from panelart.messages import figures
 from panelart.model.layout import CutOpening, FrameLine, Layout, PlacedLegend
 from panelart.model.panel import Panel, Part
+from panelart.source.facts import Change, Facts, Plain, changes
 
 SAME: Final = 0.001
 """Millimetres of difference that are none: less than any station can set."""
@@ -52,36 +55,95 @@ class Difference:
 
 
 def compare(old: tuple[Layout, Inspection], new: tuple[Layout, Inspection]) -> tuple[Difference, ...]:
-    """Every difference between two panels that were laid out and inspected, in the order of About, then of the new."""
+    """Every difference between two panels that were laid out and inspected, in the order of About, then of the new.
+
+    What the two specs say is compared by their facts, so that nothing that can be said goes untold; what followed from
+    it, by the layouts and findings. A fact about a part whose consequence is told in words of its own is not repeated.
+    """
     before, after = old[0], new[0]
-    return (
-        *_panels(before.panel, after.panel),
-        *_parts(before.panel, after.panel),
+    parts = tuple(_parts(before.panel, after.panel))
+    followed = (
+        *parts,
         *_openings(before.openings, after.openings),
         *_gathered(_legends(before.legends, after.legends)),
         *_frames(before.frames, after.frames),
         *_findings(old[1].findings, new[1].findings),
     )
-
-
-def _panels(old: Panel, new: Panel) -> Iterator[Difference]:
-    told: tuple[tuple[str, Callable[[Panel], object]], ...] = (
-        ("title", lambda panel: panel.title),
-        ("number", lambda panel: panel.number),
-        ("revision", lambda panel: panel.revision),
-        ("size", lambda panel: f"{panel.size[0]:g} x {panel.size[1]:g} mm"),
-        ("outline", lambda panel: f"{panel.outline.area:.2f} mm² in a line of {panel.outline.perimeter:.2f} mm"),
-        ("sheet", lambda panel: f"{panel.sheet.material} {panel.sheet.thickness:g} mm"),
-        ("coat", lambda panel: f"{panel.coat.kind} {panel.coat.name} {panel.coat.colour}, {panel.coat.film:g} mm"),
-        ("datum", lambda panel: f"({panel.datum.x:g}, {panel.datum.y:g})"),
-        ("marking", lambda panel: panel.marking.process.title),
-        ("inks", lambda panel: ", ".join(f"{ink.name} {ink.colour}" for ink in panel.marking.inks)),
-        ("viewing distance", lambda panel: f"{panel.marking.viewing_distance:g} mm"),
+    told = {(difference.name, difference.what) for difference in parts}
+    come_or_gone = {difference.name for difference in parts if not (difference.old and difference.new)}
+    changed = (change for change in changes(before.panel.facts, after.panel.facts))
+    spoken = (
+        _fact(change, before.panel, after.panel) for change in changed if not _is_told(change, told, come_or_gone)
     )
-    for what, state in told:
-        was, is_ = str(state(old)), str(state(new))
-        if was != is_:
-            yield Difference(about=About.PANEL, name="", what=what, old=was, new=is_)
+    found = (*spoken, *followed, *_files(before.panel, after.panel))
+    order = list(About)
+    return tuple(sorted(found, key=lambda difference: order.index(difference.about)))
+
+
+# --- what the specs say
+
+
+_ABOUT: Final = {"parts": About.PART, "frames": About.FRAME, "texts": About.LEGEND}
+"""What a difference is about, by the key of the spec that it stands under; else the panel."""
+
+_TOLD_AS: Final = {"at": "place", "turn": "turn", "part": "part"}
+"""Facts of a part whose consequence has words of its own."""
+
+
+def _is_told(change: Change, told: set[tuple[str, str]], come_or_gone: set[str]) -> bool:
+    """Whether a fact of a part has been told by what followed from it: it moved, was turned, came or went."""
+    top, *path = change.path
+    if top != "parts" or not path:
+        return False
+    ref, *keys = path
+    return ref in come_or_gone if not keys else (ref, _TOLD_AS.get(keys[0], "")) in told
+
+
+def _fact(change: Change, old: Panel, new: Panel) -> Difference:
+    top, *path = change.path
+    ref = next((step for step in path if step in new.by_ref or step in old.by_ref), "")
+    part = new.by_ref.get(ref) or old.by_ref.get(ref)
+    below = path[path.index(ref) + 1 :] if ref else []
+    return Difference(
+        about=_ABOUT.get(top, About.PANEL),
+        name=ref,
+        what=": ".join(below or change.path),
+        old=_stated(change.old, change.unit),
+        new=_stated(change.new, change.unit),
+        place=None if part is None else part.at,
+    )
+
+
+def _stated(value: Plain, unit: str) -> str:
+    """A fact in words, '' for none."""
+    match value:
+        case None:
+            return ""
+        case bool():
+            return "true" if value else "false"
+        case int() | float():
+            return f"{figures.plain(value)}{figures.unit_behind('deg' if unit == 'degrees' else unit)}"
+        case tuple():
+            told = [_stated(each, "") for each in value]
+            return f"[{', '.join(told)}]{figures.unit_behind(unit) if unit and value else ''}"
+        case Facts():
+            inside = (f"{key}: {_stated(held, dict(value.units).get(key, ''))}" for key, held in value.values)
+            return "{" + ", ".join(one for one in inside if not one.endswith(": ")) + "}"
+        case _:
+            return str(value)
+
+
+def _files(old: Panel, new: Panel) -> Iterator[Difference]:
+    """Files that both specs name and that hold something else now: parts, fonts, drawings, limits."""
+    was, is_ = dict(old.files), dict(new.files)
+    for file in sorted(was.keys() & is_.keys()):
+        if was[file] != is_[file]:
+            yield Difference(
+                about=About.PANEL, name=file, what=str(said.contents_of_file()), old=was[file], new=is_[file]
+            )
+
+
+# --- what followed
 
 
 def _paired(old: Mapping[str, Thing], new: Mapping[str, Thing]) -> Iterator[tuple[str, Thing | None, Thing | None]]:
@@ -114,11 +176,6 @@ def _parts(old: Panel, new: Panel) -> Iterator[Difference]:
 _STATES: Final[tuple[tuple[str, Callable[[Part], str]], ...]] = (
     ("part", lambda part: part.component.title),
     ("turn", lambda part: f"{part.turn:g} deg"),
-    ("knob", lambda part: "none" if part.knob is None else f"{part.knob.diameter:g} x {part.knob.height:g} mm"),
-    (
-        "scale",
-        lambda part: "none" if part.scale is None else f"{part.scale.low:g} to {part.scale.high:g} {part.scale.unit}",
-    ),
 )
 
 

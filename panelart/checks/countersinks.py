@@ -1,4 +1,4 @@
-"""Whether the sheet is thick enough for each countersink, and whether there is room for its mouth."""
+"""Whether the sheet is thick enough for each countersink, and whether its cone has space at the face."""
 
 from __future__ import annotations
 
@@ -14,6 +14,9 @@ from panelart.diagnostics import Severity
 from panelart.geometry import circle
 from panelart.geometry.measures import gap, overlaps
 from panelart.geometry.polygons import polygon
+from panelart.messages import Said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.component import Component
 from panelart.model.layout import FACE, CutCountersink, CutOpening
 
@@ -48,14 +51,14 @@ def _screw(survey: Survey, opening: CutOpening) -> Component:
 
 @rule(
     Severity.ERROR,
-    says="the countersink of {subject} goes through the sheet and opens its hole to {measured} instead of {limit}",
-    fix="use a thinner head, thicker sheet, or a screw with a head that stands on the face",
+    says="{subject}: countersink breaks through the sheet and widens the hole to {measured}; maximum {limit}",
+    fix="Use a thinner screw head, thicker sheet, or a screw that is not countersunk.",
 )
 def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
-    """The cone is deeper than the sheet is thick.
+    """A countersink is deeper than the sheet is thick.
 
-    The hole then is as wide as the cone is on the far side, with a sharp edge, and the head bears on next to nothing.
-    Measured is the width of the hole that remains. One finding for each kind of screw.
+    The hole is then as wide as the cone at the far side, with a sharp edge, and the head has almost no support.
+    Measured is the diameter of the hole that remains. One finding for each kind of screw.
 
     Source: plane geometry; FAA AC 65-15A: machine-countersink only where the sheet is thicker than the head is high.
     Fix: a smaller or lower head, thicker sheet.
@@ -75,14 +78,14 @@ def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
             refs=refs_of(spots),
             place=place_of(spots),
             where=opening.where,
-            subject=_screw(survey, opening).title,
+            subject=survey.kind(_screw(survey, opening), spots),
             measured=measured,
             limit=Limit(
                 name="",
-                what="width of the hole under the head",
+                what=of_limits.countersunk_hole(),
                 value=_hole(opening),
                 unit="mm",
-                source=f"the hole as cut, in sheet of {thickness:g} mm",
+                source=of_limits.hole_as_cut(thickness=thickness),
                 basis=Basis.COMMON_PRACTICE,
             ),
             bound=Bound.MAXIMUM,
@@ -92,18 +95,18 @@ def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="the countersink of {subject} leaves {measured} of straight wall, a knife edge; least {limit}",
-    fix="use a thinner head or thicker sheet, until {limit} of straight wall is left",
+    says="{subject}: straight wall under the countersink is {measured}; minimum {limit}",
+    fix="Use a thinner screw head or thicker sheet, so that the straight wall is at least {limit}.",
 )
 def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
-    """The cone takes almost the whole thickness and leaves a sharp edge on the far side.
+    """A countersink takes almost the whole sheet thickness and leaves a knife edge at the far side.
 
     The edge cuts, dents and lets the hole grow under load. One finding for each kind of screw.
 
-    Source: recalled from design rules, 0.2 to 0.5 mm; MIL-HDBK-5 calls a cone as deep as the sheet a knife edge.
+    Source: design rules, 0.2 to 0.5 mm (from memory); MIL-HDBK-5 calls a cone as deep as the sheet a knife edge.
     Fix: a smaller or lower head, thicker sheet.
-    Fails: M3, cone of 6.3 mm about a hole of 3.4 mm, in sheet of 1.5 mm: 0.05 mm is left.
-    Passes: the same screw in sheet of 2 mm: 0.55 mm is left.
+    Fails: M3, cone of 6.3 mm about a hole of 3.4 mm, in sheet of 1.5 mm: 0.05 mm remains.
+    Passes: the same screw in sheet of 2 mm: 0.55 mm remains.
     """
     thickness = survey.panel.sheet.thickness
     limit = survey.limits["countersink.wall.minimum"]
@@ -118,7 +121,7 @@ def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
             refs=refs_of(spots),
             place=place_of(spots),
             where=group[0][0].where,
-            subject=_screw(survey, group[0][0]).title,
+            subject=survey.kind(_screw(survey, group[0][0]), spots),
             measured=max(min(wall for _, wall in group), 0.0),
             limit=limit,
             each=spots,
@@ -127,19 +130,19 @@ def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="the head of {subject} stands {measured} out of its countersink where the coat is thickest, at most {limit}",
-    fix="mask the cone when coating, or agree a narrower film",
+    says="{subject}: screw head is {measured} proud at the maximum coat thickness; maximum {limit}",
+    fix="Mask the countersink during coating, or agree a narrower range of coat thickness.",
 )
 def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
-    """The coat fills the cone so far that the head no longer ends flush.
+    """The coat fills the countersink so far that the screw head is no longer flush.
 
-    The finished cone is as wide as the head's theoretical diameter at the usual film; where the film is thicker, or
-    nobody allows for it, the head stands out.
+    The finished cone is as wide as the head's theoretical diameter at the nominal coat thickness; where the coat is
+    thicker, or no allowance is made for it, the head is proud.
 
-    Source: plane geometry; how much shows is common practice.
-    Fix: mask the cone, or a narrower film.
-    Fails: a film of 0.3 mm that nobody allows for, which lifts a 90 degree head by 0.12 mm.
-    Passes: a film of 0.06 to 0.12 mm that the drawing allows for, 0.01 mm.
+    Source: plane geometry; the permissible height is common practice.
+    Fix: mask the countersink, or a narrower range of coat thickness.
+    Fails: a coat of 0.3 mm without allowance, which lifts a 90 degree head by 0.12 mm.
+    Passes: a coat of 0.06 to 0.12 mm with allowance, 0.01 mm.
     """
     coat = survey.panel.coat
     limit = survey.limits["countersink.proud.maximum"]
@@ -153,7 +156,7 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
                 refs=(hole.ref,),
                 place=survey.shown(hole.on, cone.centre),
                 where=hole.where,
-                subject=hole.name,
+                subject=survey.part(hole.ref),
                 measured=proud,
                 limit=limit,
                 bound=Bound.MAXIMUM,
@@ -162,13 +165,13 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the countersink of {subject} runs into {other}",
-    fix="move them apart until metal is left between them at the face",
+    says="{subject}: countersink reaches {other}",
+    fix="Move the parts apart until there is metal between them at the face.",
 )
 def countersink_meets_opening(survey: Survey) -> Iterator[Observation]:
-    """The mouth of a countersink reaches another opening or the edge of the sheet.
+    """A countersink reaches another opening or the edge of the sheet.
 
-    The head then bears on part of its cone only, and the rim between them breaks out.
+    The head is then supported by part of its cone only, and the rim between them breaks out.
 
     Source: common practice.
     Fix: move the parts apart.
@@ -178,13 +181,14 @@ def countersink_meets_opening(survey: Survey) -> Iterator[Observation]:
     for hole, cone in _cones(survey):
         mouth = circle(cone.cut, cone.centre)
         if hole.on == FACE and survey.cut_edge.margin(body_of(mouth), polygon(mouth, side="outside")) < -ROUNDING:
-            yield _met(survey, hole, "the edge of the sheet")
+            yield _met(survey, hole, things.sheet_edge())
         for other in survey.layout.every_opening:
             near = other is not hole and other.on == hole.on and other.cut.bounds.overlaps(mouth.bounds)
             if near and (overlaps(mouth, other.cut) or gap(mouth, other.cut).distance <= ROUNDING):
-                yield _met(survey, hole, f"the opening {other.name}", other.ref)
+                yield _met(survey, hole, things.opening(name=other.name), other.ref)
 
 
-def _met(survey: Survey, hole: CutOpening, what: str, ref: str = "") -> Observation:
+def _met(survey: Survey, hole: CutOpening, other: Said, ref: str = "") -> Observation:
     place = survey.place_of(hole)
-    return Observation(refs=(hole.ref, ref), place=place, where=hole.where, subject=hole.name, other=what)
+    subject = survey.part(hole.ref)
+    return Observation(refs=(hole.ref, ref), place=place, where=hole.where, subject=subject, other=other)

@@ -11,14 +11,15 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place, sharing
 from panelart.diagnostics import Severity
 from panelart.geometry.measures import Gap, gap
+from panelart.messages import checks_limits as of_limits
 
 
 def _web_limit(survey: Survey) -> Limit:
-    return survey.limits["web.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    return survey.limits["web.minimum"].times(survey.panel.sheet.thickness, of_limits.sheet_thickness())
 
 
 def _edge_limit(survey: Survey) -> Limit:
-    return survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, "the sheet thickness")
+    return survey.limits["edge.minimum"].times(survey.panel.sheet.thickness, of_limits.sheet_thickness())
 
 
 def _thin_webs(survey: Survey, limit: Limit, *, own: bool) -> Iterator[tuple[Solid, Solid, Gap]]:
@@ -33,13 +34,13 @@ def _thin_webs(survey: Survey, limit: Limit, *, own: bool) -> Iterator[tuple[Sol
 
 @rule(
     Severity.ERROR,
-    says="{subject} and {other} run into each other by {measured}",
-    fix="move the parts apart, or cut one opening for both",
+    says="{subject} overlaps {other} by {measured}",
+    fix="Move the parts apart, or cut one opening for both.",
 )
 def openings_collide(survey: Survey) -> Iterator[Observation]:
-    """The openings of two parts make one hole.
+    """The openings of two parts run into each other.
 
-    Source: neither part is held on all sides; a cutter that follows both lines loses the piece between.
+    Source: neither part is supported on all sides; a cutter that follows both lines loses the piece between them.
     Fix: move the parts apart.
     Fails: two openings of 12 mm with centres 11 mm apart.
     Passes: the same openings 20 mm apart.
@@ -62,14 +63,14 @@ def openings_collide(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="only {measured} of metal is left between {subject} and {other}, least {limit}",
-    fix="move the parts apart until {limit} is left, or use thinner sheet",
+    says="{subject}: minimum web to {other} is {measured}; minimum {limit}",
+    fix="Move the parts apart until the web is {limit}, or use thinner sheet.",
 )
 def openings_too_close(survey: Survey) -> Iterator[Observation]:
-    """The web of metal between the openings of two parts is thinner than the sheet is thick.
+    """The minimum web between the openings of two parts is less than the sheet thickness.
 
-    Measured between the lines as they are cut. Thin webs bend, burn or tear when they are cut, and give way
-    under the nut.
+    Measured between the lines as they are cut. Narrow webs bend, burn or tear when they are cut, and yield under the
+    nut.
 
     Source: laser-cutting job shops' design rules: at least the sheet thickness.
     Fix: move the parts apart.
@@ -91,17 +92,17 @@ def openings_too_close(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} of metal is left between two openings of {subject}, least {limit}",
-    fix="use thinner sheet, or ask the shop whether it can hold this web",
+    says="{subject}: minimum web between openings of the part is {measured}; minimum {limit}",
+    fix="Use thinner sheet, or ask the shop whether this web can be cut.",
 )
 def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
-    """Two openings of one part leave less metal between them than the sheet is thick.
+    """The minimum web between two openings of one part is less than the sheet thickness.
 
-    The pattern comes with the part; only the sheet or the part can be changed, so this is a warning. One finding
-    for each kind of part, with its thinnest web.
+    The pattern is that of the part; only the sheet or the part can be changed, so this is a warning. One finding for
+    each kind of part, with its narrowest web.
 
     Source: laser-cutting job shops' design rules: at least the sheet thickness.
-    Fix: thinner sheet, another part, or the shop's word that it can be cut.
+    Fix: thinner sheet, another part, or the shop's confirmation that it can be cut.
     Fails: a locating hole 1.5 mm beside a bushing's opening in sheet of 2 mm.
     Passes: the same pattern in sheet of 1.5 mm.
     """
@@ -120,7 +121,7 @@ def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
             refs=refs_of(spots),
             place=place_of(spots),
             where=spots[0].where,
-            subject=spots[0].ref if part is None else part.title,
+            subject=spots[0].ref if part is None else survey.kind(part, spots),
             measured=min(web.distance for _, _, web in webs),
             limit=limit,
             each=spots,
@@ -138,13 +139,13 @@ def _near_edge(survey: Survey) -> Iterator[tuple[Solid, float]]:
 
 @rule(
     Severity.ERROR,
-    says="only {measured} of metal is left between {subject} and the edge of the sheet, least {limit}",
-    fix="move it inwards until {limit} is left, or use thinner sheet",
+    says="{subject}: distance to the edge of the sheet is {measured}; minimum {limit}",
+    fix="Move the opening inwards until the distance is {limit}, or use thinner sheet.",
 )
 def opening_near_edge(survey: Survey) -> Iterator[Observation]:
-    """The metal between an opening and the edge of the sheet is too narrow.
+    """An opening is too close to the edge of the sheet.
 
-    Measured on the sheet as it is cut. The slots of rack panels, which IEC 60297 puts at the edge, are let be.
+    Measured on the sheet as it is cut. The slots of rack panels, which IEC 60297 places at the edge, are exempt.
 
     Source: laser-cutting job shops' design rules: at least 1.5 times the sheet thickness.
     Fix: move the part inwards.
@@ -166,13 +167,13 @@ def opening_near_edge(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} reaches {measured} past the edge of the sheet",
-    fix="move the part inwards",
+    says="{subject} extends {measured} beyond the edge of the sheet",
+    fix="Move the part inwards.",
 )
 def opening_over_edge(survey: Survey) -> Iterator[Observation]:
     """An opening breaks through the edge of the sheet.
 
-    Source: the part is not held on all sides, and the outline is no longer one line.
+    Source: the part is not supported on all sides, and the outline is no longer one line.
     Fix: move the part inwards.
     Fails: an opening of 12 mm with its centre 5 mm from the edge.
     Passes: the same opening 20 mm from the edge.

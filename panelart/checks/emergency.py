@@ -1,4 +1,4 @@
-"""An emergency stop as ISO 13850 wants it seen: a red actuator on a yellow background, and no words on either."""
+"""An emergency stop to ISO 13850: a red actuator on a yellow background, and no text on either."""
 
 from __future__ import annotations
 
@@ -11,6 +11,9 @@ from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, Thing, Words, reach
 from panelart.diagnostics import Severity
+from panelart.messages import Said
+from panelart.messages import checks as said
+from panelart.messages import checks_things as things
 from panelart.model.panel import Part
 
 _CAUTION: Final = "emergency-stop"
@@ -26,18 +29,18 @@ def is_emergency(part: Part) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Coloured:
-    """One of the two surfaces: in words, its colour ('' where it is not written), the thing itself if it is one."""
+    """One of the two surfaces: its name, its colour ('' where it is not written), the thing itself if it is one."""
 
-    words: str
+    words: Said
     colour: str
     thing: Thing | None = None
 
 
 def _stops(survey: Survey) -> Iterator[tuple[Part, Solid, _Coloured]]:
-    """Every emergency stop, the actuator, and the background it stands against.
+    """Every emergency stop, its actuator, and the background of the actuator.
 
-    The actuator is what stands out farthest. The background is a lower piece of the part that shows round it, else an
-    area of ink that it stands on, else the face.
+    The actuator is what projects farthest. The background is a lower piece of the part that shows round it, else an
+    area of ink behind it, else the face.
     """
     coloured = {(one.ref, one.what): one.colour for one in survey.layout.envelopes if one.colour}
     stops = [part for part in survey.panel.parts if is_emergency(part)]
@@ -57,43 +60,44 @@ def _stops(survey: Survey) -> Iterator[tuple[Part, Solid, _Coloured]]:
             background = _Coloured(words=behind.words, colour=coloured.get((part.ref, behind.what), ""), thing=behind)
         elif areas:
             background = _Coloured(
-                words=f"the area behind {part.ref}", colour=areas[-1].mark.ink.colour, thing=areas[-1]
+                words=things.area_behind(ref=part.ref), colour=areas[-1].mark.ink.colour, thing=areas[-1]
             )
         else:
-            background = _Coloured(words=f"the face behind {part.ref}", colour=survey.panel.coat.colour)
+            background = _Coloured(words=things.face_behind(ref=part.ref), colour=survey.panel.coat.colour)
         yield part, actuator, background
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} is {other}",
-    fix="take an emergency stop with a red actuator on a yellow background, and write the colour of a part of your own",
+    says="{subject}: {other}",
+    fix="Choose an emergency stop with a red actuator on a yellow background, or give the colours in "
+    "your own part file.",
 )
 def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
-    """The actuator of an emergency stop is not red, or what shows round it is not yellow.
+    """The actuator of an emergency stop is not red, or its visible background is not yellow.
 
-    The hue in CIELAB is held against that of signal red and signal yellow; a colour of little chroma is a grey. What
-    shows round the actuator is its own disc or plate, an area of ink it stands on (`art`), or the face. A part of your
-    own says its colours: `front: [{what: mushroom, colour: "#B81F20", ...}]`; one that does not is asked for with a
-    note. The span of hues is the program's; a colorimeter and ISO 3864-4 decide about a shade.
+    The hue in CIELAB is compared with that of signal red and signal yellow; a colour of little chroma counts as grey.
+    The background is the part's own disc or plate, an area of ink behind it (`art`), or the face. Your own part gives
+    its colours as `front: [{what: mushroom, colour: "#B81F20", ...}]`; a part without colours gets a note. The
+    permitted range of hues is that of the program; a colorimeter and ISO 3864-4 decide about a shade.
 
-    Source: ISO 13850, recalled: the actuator is red, and the background, as far as there is one, yellow.
+    Source: ISO 13850 (from memory): the actuator is red, and the background, where there is one, yellow.
     Fix: another actuator, or a yellow disc or plate behind it.
-    Fails: a black mushroom; a red one on a grey face without a disc.
+    Fails: a black mushroom; a red mushroom on a grey face without a disc.
     Passes: a red mushroom on a yellow disc.
     """
     coloured = {(one.ref, one.what): one.colour for one in survey.layout.envelopes if one.colour}
     off, chroma_minimum = survey.limits["emergency.hue.maximum"], survey.limits["emergency.chroma.minimum"]
     for part, actuator, background in _stops(survey):
         button = _Coloured(words=actuator.words, colour=coloured.get((part.ref, actuator.what), ""), thing=actuator)
-        for surface, middle, wanted in ((button, RED, "red"), (background, YELLOW, "yellow")):
+        for surface, middle, wanted in ((button, RED, said.red()), (background, YELLOW, said.yellow())):
             if not surface.colour:
                 yield Observation(
                     refs=(part.ref,),
                     place=actuator.box,
                     where=part.where,
                     subject=surface.words,
-                    other=f"of a colour that is not written, and has to be {wanted}",
+                    other=said.colour_missing(colour=wanted),
                     severity=Severity.NOTE,
                 )
                 continue
@@ -106,7 +110,7 @@ def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
                     place=actuator.box,
                     where=part.where,
                     subject=surface.words,
-                    other=f"{surface.colour}, which is not {wanted}",
+                    other=said.colour_wrong(found=surface.colour, colour=wanted),
                     measured=chroma if pale else away,
                     limit=chroma_minimum if pale else off,
                     bound=Bound.MINIMUM if pale else Bound.MAXIMUM,
@@ -115,19 +119,19 @@ def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} stands on {other}, which carries no words",
-    fix="set it outside the background, or leave it out: red on yellow says what it is",
+    says="{subject}: printed on the background of emergency stop {other}",
+    fix="Move the legend off the background, or remove the legend.",
 )
 def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
-    """Words or a symbol stand on the background of an emergency stop.
+    """A text or symbol is on the background of an emergency stop.
 
-    That is the yellow area of ink the stop stands on, or a plate of its own that does not hide the face; what lies
-    under its disc is told by legend-under-part.
+    The background is the yellow area of ink behind the stop, or a plate of its own that does not hide the face; what
+    lies under its disc is reported by legend-under-part.
 
-    Source: ISO 13850, recalled: neither actuator nor background is labelled with text or symbols.
-    Fix: set the words outside.
-    Fails: STOP lettered into the yellow area; words that reach 0.001 mm into it.
-    Passes: the same words outside it.
+    Source: ISO 13850 (from memory): neither actuator nor background is labelled with text or symbols.
+    Fix: move the text outside.
+    Fails: STOP printed in the yellow area; text that extends 0.001 mm into it.
+    Passes: the same text outside it.
     """
     limit = survey.limits["covered.maximum"]
     for part, _, background in _stops(survey):
@@ -142,7 +146,7 @@ def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
                     refs=(words.owner, part.ref),
                     place=words.box,
                     where=words.where,
-                    subject=f'"{words.text}"',
+                    subject=survey.named([words]),
                     other=background.words,
                     measured=deep,
                     limit=limit,

@@ -1,4 +1,4 @@
-"""What stands behind the panel, and what a panel with mains on it must carry."""
+"""The space behind the panel, and what a panel with mains on it must carry."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ from panelart.checks.parts import past_edge
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.diagnostics import Severity
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.messages import checks_limits as of_limits
 from panelart.model.panel import Part
 
 _INLET: Final = "mains-inlet"
@@ -22,24 +25,24 @@ _FUSE: Final = "fuse"
 _PLASTIC: Final = re.compile(r"acryl|pmma|plastic|abs\b|polycarb|polyest|wood|ply|fr-?4|glass", re.IGNORECASE)
 _EARTH: Final = re.compile(r"\b(?:earth|ground|gnd|pe|protective)\b|\u23da", re.IGNORECASE)
 _CURRENT: Final = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?\s?[mk]?A\b")
-_RATINGS: Final = {
-    "the voltage": re.compile(r"\d\s?k?V\b"),
-    "the frequency": re.compile(r"\d\s?Hz\b"),
-    "the power or the current": re.compile(r"\d\s?(?:[mk]?A|[mk]?W|[mk]?VA)\b"),
+_RATINGS: Final[dict[Message, re.Pattern[str]]] = {
+    said.voltage(): re.compile(r"\d\s?k?V\b"),
+    said.frequency(): re.compile(r"\d\s?Hz\b"),
+    said.power_or_current(): re.compile(r"\d\s?(?:[mk]?A|[mk]?W|[mk]?VA)\b"),
 }
 
 
 @rule(
     Severity.ERROR,
-    says="{subject} is {measured} deep, the room behind is {limit}",
-    fix="choose a part that is at most {limit} deep, or make the room deeper",
+    says="{subject} is {measured} deep; maximum {limit}",
+    fix="Choose a part at most {limit} deep, or increase the depth behind the panel.",
 )
 def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
-    """The body of a part is deeper than the room behind the panel.
+    """The body of a part is deeper than the space behind the panel.
 
-    Held only when the spec says how much room there is (`panel: {depth_behind: ...}`).
+    Checked only when the spec gives that depth (`panel: {depth_behind: ...}`).
 
-    Source: the room in the spec; the depth in the part's catalogue entry.
+    Source: the depth in the spec; the depth in the part's catalogue entry.
     Fix: a shallower part, or a deeper case.
     Fails: a meter 110 mm deep where there are 100 mm.
     Passes: the same meter where there are 110 mm.
@@ -48,13 +51,14 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
     if room is None:
         return
     opposite = survey.panel.opposite
-    given = "depth_behind" if opposite is None or room < opposite.depth else "the depth of the box"
+    own = opposite is None or room < opposite.depth
+    given = of_limits.depth_behind_in if own else of_limits.box_depth_in
     limit = Limit(
         name="",
-        what="depth of a body behind the panel",
+        what=of_limits.body_depth(),
         value=room,
         unit="mm",
-        source=f"{given} in the spec, {survey.panel.where.name}",
+        source=given(file=survey.panel.where.name),
         basis=Basis.GIVEN,
     )
     deepest: dict[str, Solid] = {}
@@ -76,17 +80,17 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} reaches {measured} past the edge of the panel",
-    fix="move the part inwards by at least {measured}, or make sure that the case leaves that room",
+    says="{subject} extends {measured} beyond the edge of the panel, at the rear",
+    fix="Move the part inwards by at least {measured}, or make sure that the case has that space.",
 )
 def body_over_edge(survey: Survey) -> Iterator[Observation]:
-    """The body of a part reaches past the edge of the panel, behind it.
+    """The body of a part extends beyond the edge of the panel, behind it.
 
-    A case is seldom wider inside than its panel. Rails of rack panels, which IEC 60297 puts there, are let be.
+    A case is seldom wider inside than its panel. The rails of rack panels, which IEC 60297 places there, are exempt.
 
     Source: common practice; the body meets the wall of the case.
     Fix: move the part inwards.
-    Fails: a body of 24 mm with its middle 11 mm from the edge.
+    Fails: a body of 24 mm with its centre 11 mm from the edge.
     Passes: the same body 12 mm from the edge.
     """
     yield from past_edge(survey, survey.rear)
@@ -117,15 +121,15 @@ def _earthed_inlets(survey: Survey) -> list[Part]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} brings mains to a panel of {other}, and there is no terminal for protective earth",
-    fix="add a stud or a screw with an earth legend, or waive this when the earth is bonded elsewhere",
+    says="{subject}: mains inlet on a panel of {other} without a protective earth terminal",
+    fix="Add an earth stud or a screw with an earth legend, or waive this if the panel is bonded to earth elsewhere.",
 )
 def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
-    """A metal panel with an earthed mains inlet has no terminal to bond the metal to.
+    """A metal panel with an earthed mains inlet has no terminal to bond the metal to earth.
 
-    A stud of the catalogue counts, and any part whose legend says EARTH, PE, GROUND or has the earth symbol.
+    An earth stud of the catalogue counts, and any part whose legend reads EARTH, PE or GROUND or has the earth symbol.
 
-    Source: IEC 61010-1, 6.5.2, bonding of accessible metal, recalled.
+    Source: IEC 61010-1, 6.5.2, bonding of accessible metal (from memory).
     Fix: an earth stud, or a waiver that says where the bond is.
     Fails: an inlet alone on a steel panel.
     Passes: an inlet and a stud.
@@ -137,20 +141,20 @@ def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
             refs=(part.ref,),
             place=part.at,
             where=part.where,
-            subject=f"{part.ref} ({part.component.title})",
+            subject=survey.part(part.ref),
             other=survey.panel.sheet.material,
         )
 
 
 @rule(
     Severity.NOTE,
-    says="the earth terminal {other} stands {measured} from the inlet {subject}, most {limit}",
-    fix="move it to within {limit} of the inlet",
+    says="{subject}: protective earth terminal is {measured} from mains inlet {other}; maximum {limit}",
+    fix="Move the earth terminal to within {limit} of the inlet.",
 )
 def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
-    """The terminal for protective earth stands far from the mains inlet.
+    """The protective earth terminal is far from the mains inlet.
 
-    Measured from middle to middle.
+    Measured from centre to centre.
 
     Source: common practice: a short wire, in sight of the inlet.
     Fix: move the terminal.
@@ -166,8 +170,8 @@ def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
                 refs=(nearest.ref, part.ref),
                 place=nearest.at,
                 where=nearest.where,
-                subject=part.ref,
-                other=nearest.ref,
+                subject=survey.part(nearest.ref),
+                other=survey.part(part.ref),
                 measured=part.at.distance(nearest.at),
                 limit=limit,
                 bound=Bound.MAXIMUM,
@@ -176,15 +180,15 @@ def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="no legend beside {subject} gives the rating of the fuse",
-    fix="print type, current and voltage beside it, such as T 1 A L 250 V",
+    says="{subject}: no legend gives the fuse rating",
+    fix="Print type, current and voltage beside the fuse holder, such as T 1 A L 250 V.",
 )
 def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
-    """No legend near a fuse holder says which fuse goes in.
+    """No legend near a fuse holder gives the rating of the fuse.
 
-    A legend of the part itself counts wherever it stands, any other when it is near. A current is looked for.
+    A legend of the part itself counts at any distance, any other legend when it is near. The rule looks for a current.
 
-    Source: IEC 61010-1, 5.1.4, recalled.
+    Source: IEC 61010-1, 5.1.4 (from memory).
     Fix: print the rating.
     Fails: a fuse holder with the legend F1.
     Passes: a fuse holder with the legend T 1 A L 250 V.
@@ -195,22 +199,20 @@ def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
         around = [solid.box for solid in survey.front if solid.owner == part.ref]
         told = any(word.owner == part.ref or any(box.gap(word.box) <= near for box in around) for word in rated)
         if not told:
-            yield Observation(
-                refs=(part.ref,), place=part.at, where=part.where, subject=f"{part.ref} ({part.component.title})"
-            )
+            yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} takes mains in, and no legend gives {other}",
-    fix="print the rating: voltage, frequency, and power or current",
+    says="{subject}: mains rating incomplete; no legend gives {other}",
+    fix="Print voltage, frequency, and power or current in one legend.",
 )
 def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
-    """No legend on a panel with a mains inlet says what may be connected.
+    """No legend on a panel with a mains inlet gives the complete mains rating.
 
-    The three figures must stand in one legend, and that of a fuse is none.
+    The three figures must be in one legend, and the legend of a fuse does not count.
 
-    Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current, recalled.
+    Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current (from memory).
     Fix: print the rating.
     Fails: an inlet with the legend MAINS.
     Passes: an inlet with the legend 100-240 V ~ 50/60 Hz 40 W.
@@ -225,10 +227,10 @@ def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
             refs=(part.ref,),
             place=part.at,
             where=part.where,
-            subject=f"{part.ref} ({part.component.title})",
-            other=" and ".join(missing) if len(missing) < 3 else "voltage, frequency, and power or current",
+            subject=survey.part(part.ref),
+            other=said.ratings_missing(ratings=missing),
         )
 
 
-def _missing(text: str) -> list[str]:
+def _missing(text: str) -> list[Message]:
     return [what for what, pattern in _RATINGS.items() if not pattern.search(text)]

@@ -21,7 +21,7 @@ class Bound(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
-    """One of several parts that have the same trouble, each by itself."""
+    """One of several parts that each have the finding by themselves."""
 
     ref: str
     place: Point | Box
@@ -29,14 +29,23 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spelling:
+    """A word as it is written in the spec, and as it must be written."""
+
+    written: str
+    meant: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Observation:
     """What a rule saw, without words: how a rule reports.
 
     `refs` names what is concerned, the one to be changed first; empty texts and repeats in it do not count.
-    `subject` and `other` are the two things in words, `other` empty where there is only one. `measured` is in
+    `subject` and `other` are the two things by name, `other` empty where there is only one. `measured` is in
     the limit's unit; both are None where the rule has no number. `severity` is given only where this case is
-    milder than the rule as a whole. `each` has a spot for every ref when each has the trouble by itself, so that
-    a waiver may accept it for some of them; `subject` and `other` must then be true of any of them.
+    milder than the rule as a whole. `each` has a spot for every ref when each has the finding by itself, so that
+    a waiver may accept it for some of them; `subject` and `other` must then be true of any of them. `spellings` are
+    words to be written otherwise, for whoever edits the spec.
     """
 
     refs: tuple[str, ...]
@@ -49,6 +58,7 @@ class Observation:
     bound: Bound = Bound.MINIMUM
     severity: Severity | None = None
     each: tuple[Spot, ...] = ()
+    spellings: tuple[Spelling, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,10 +66,10 @@ class Finding:
     """The result of a check, complete: a reporter needs nothing else.
 
     `place` is on the panel in mm from its lower-left corner; `where` in the spec. `measured` and `limit` are in
-    `unit` and None where the rule has no number; `bound` says whether the limit is the least or the most,
-    `limit_name` its key in the table ('' for one that comes from elsewhere), `source` where it comes from and
-    `basis` how far it may be trusted. `says` is what is wrong and `cure` what to do. `refs`, `subject`,
-    `other` and `each` are those of the Observation.
+    `unit` and None where the rule has no number; `bound` says whether the limit is a minimum or a maximum,
+    `limit_name` is its key in the table ('' for one that comes from elsewhere), `origin` its source and `basis` its
+    standing. `says` is what is wrong and `cure` what to do. `refs`, `subject`, `other`, `each` and `spellings` are
+    those of the Observation.
     """
 
     rule: str
@@ -74,11 +84,12 @@ class Finding:
     unit: str
     bound: Bound
     limit_name: str
-    source: str
+    origin: Said
     basis: Basis | None
     says: Message
     cure: Message
     each: tuple[Spot, ...] = ()
+    spellings: tuple[Spelling, ...] = ()
 
     @property
     def sentence(self) -> str:
@@ -90,8 +101,13 @@ class Finding:
         """What to do, in the language that is spoken."""
         return str(self.cure)
 
+    @property
+    def source(self) -> str:
+        """Where the limit comes from, in the language that is spoken; '' where there is none."""
+        return str(self.origin)
+
     def only(self, refs: Iterable[str]) -> Finding | None:
-        """The finding for some of the parts that each have it by themselves; None when none of them has."""
+        """The finding for some of the parts that each have it by themselves; None when none of these has it."""
         wanted = frozenset(refs)
         spots = tuple(spot for spot in self.each if spot.ref in wanted)
         if not spots:

@@ -20,7 +20,11 @@ from panelart.diagnostics import Severity
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
-from panelart.model.component import Component, Known
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
+from panelart.model.component import Component, Figure, Known
 
 _PASSES: Final = "passes_"
 """How the catalogue's names begin for figures of what must pass."""
@@ -70,18 +74,18 @@ def _peak(height: Callable[[float], float], low: float, high: float) -> float:
 
 @rule(
     Severity.ERROR,
-    says="{subject} is {measured} too small on one side for what must pass through it, {other}",
-    fix="make the opening larger by {measured} on each side; a thinner film helps where the range is the reason",
+    says="{subject}: finished opening is {measured} too small on one side {other}",
+    fix="Enlarge the opening by {measured} on each side, or reduce the maximum coat thickness.",
 )
 def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
-    """The finished opening does not let through what must pass.
+    """The finished opening is too small for what must pass through it.
 
-    The finished opening is what the coat leaves of the opening that was cut, at the thickest film that is laid.
-    Measured is the shortfall on one side: how far what must pass reaches past the finished line.
+    The finished opening is the opening as cut less the coat, at the maximum coat thickness. Measured is the shortfall
+    on one side: how far what must pass extends beyond the finished opening.
 
-    Source: the part's own size from its catalogue entry; the film from the spec.
+    Source: the part's own size from its catalogue entry; the coat thickness from the spec.
     Fix: a larger opening, a thinner coat, or masking.
-    Fails: a bushing of 12.0 mm through an opening of 12.1 mm that a film of 0.08 mm makes 11.94 mm.
+    Fails: a bushing of 12.0 mm through an opening of 12.1 mm that a coat of 0.08 mm reduces to 11.94 mm.
     Passes: the same bushing through an opening that is 12.1 mm when finished.
     """
     coat = survey.panel.coat
@@ -104,8 +108,8 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
                 refs=(opening.ref,),
                 place=survey.place_of(opening),
                 where=opening.where,
-                subject=f"the opening {opening.name}",
-                other=f"with {film:g} mm of coat on each surface" if film and not opening.bare else "without a coat",
+                subject=things.opening(name=opening.name),
+                other=said.with_coat(thickness=film) if film and not opening.bare else said.uncoated(),
                 measured=short,
                 limit=_through_limit(survey.component(opening.ref), number, limit),
                 bound=Bound.MAXIMUM,
@@ -113,16 +117,18 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
 
 
 def _through_limit(component: Component | None, number: int, limit: Limit) -> Limit:
-    """The limit with the standing of the size that must pass: remembered when one of its figures is."""
+    """The limit with the standing of the size that must pass: from memory when one of its figures is."""
     openings = component.openings if component is not None else ()
     if component is None or number >= len(openings):
         return limit
     figures = [figure for figure in openings[number].figures if figure.name.startswith(_PASSES)]
     if not figures:
         return limit
-    remembered = [figure for figure in figures if figure.known is Known.MEMORY]
-    figure = (remembered or figures)[0]
-    return replace(limit, source=f"{component.title}: {figure.source}", basis=BASES[figure.known])
+    from_memory = [figure for figure in figures if figure.known is Known.MEMORY]
+    figure = (from_memory or figures)[0]
+    return replace(
+        limit, source=of_limits.figure_of(title=component.title, source=figure.source), basis=BASES[figure.known]
+    )
 
 
 def _by_component(fittings: Sequence[Fitting]) -> Iterator[tuple[Component, tuple[Spot, ...]]]:
@@ -140,23 +146,25 @@ def _sheet_limit(component: Component, name: str, value: float) -> Limit:
     figure = next((figure for figure in component.figures if figure.name == name), None)
     return Limit(
         name="",
-        what="thickness of sheet",
+        what=of_limits.sheet_thickness_range(),
         value=value,
         unit="mm",
-        source=f"{component.title}: {figure.source if figure else 'its range has no source'}",
+        source=of_limits.figure_of(title=component.title, source=figure.source)
+        if figure
+        else of_limits.figure_without_source(title=component.title),
         basis=BASES[figure.known] if figure else Basis.MEMORY,
     )
 
 
 @rule(
     Severity.ERROR,
-    says="the sheet is {measured} thick, {subject} takes at most {limit}",
-    fix="use sheet of at most {limit}, a variant of the part for thicker sheet, or thin the sheet behind it",
+    says="{subject}: sheet is {measured} thick; maximum {limit}",
+    fix="Use sheet of at most {limit}, use a variant of the part for thicker sheet, or thin the sheet behind the part.",
 )
 def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
     """The sheet is thicker than a part's thread, spring or snap can hold.
 
-    The bare sheet counts, without its coat, as makers state their ranges.
+    Only the bare sheet counts, without its coat, as makers state their ranges.
 
     Source: the range in the part's catalogue entry.
     Fix: thinner sheet, or another variant of the part.
@@ -171,7 +179,7 @@ def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
                 refs=refs_of(spots),
                 place=place_of(spots),
                 where=spots[0].where,
-                subject=component.title,
+                subject=survey.kind(component, spots),
                 measured=thickness,
                 limit=_sheet_limit(component, "sheet_maximum", held[1]),
                 bound=Bound.MAXIMUM,
@@ -181,14 +189,14 @@ def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the sheet is {measured} thick, {subject} needs at least {limit}",
-    fix="use sheet of at least {limit}, or put washers or a plate behind it",
+    says="{subject}: sheet is {measured} thick; minimum {limit}",
+    fix="Use sheet of at least {limit}, or add washers or a backing plate.",
 )
 def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
     """The sheet is thinner than a part's snap or shoulder needs to hold.
 
     Source: the range in the part's catalogue entry.
-    Fix: thicker sheet, a packing plate, or another variant of the part.
+    Fix: thicker sheet, a backing plate, or another variant of the part.
     Fails: a snap-in inlet for 1 mm and more in sheet of 0.8 mm.
     Passes: the same inlet in sheet of 1 mm.
     """
@@ -200,39 +208,41 @@ def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
                 refs=refs_of(spots),
                 place=place_of(spots),
                 where=spots[0].where,
-                subject=component.title,
+                subject=survey.kind(component, spots),
                 measured=thickness,
                 limit=_sheet_limit(component, "sheet_minimum", held[0]),
                 each=spots,
             )
 
 
+def _uncertain(figure: Figure) -> Message:
+    say = said.figure_from_memory if figure.known is Known.MEMORY else said.figure_typical
+    return say(name=figure.name.replace("_", " "), value=(figure.value, figure.unit))
+
+
 @rule(
     Severity.NOTE,
-    says="the opening of {subject} rests on figures that are not from its data sheet: {other}",
-    fix="measure the part in hand before cutting, or write its own figures in a part file",
+    says="{subject}: cutout size not from a data sheet: {other}",
+    fix="Measure the part before cutting, or enter the figures of the part in a part file.",
 )
 def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
-    """A part's opening is known only from memory, or makers differ and a usual value was taken.
+    """The cutout of a part is known only from memory, or a typical value was taken because data sheets differ.
 
-    One finding for each kind of part; it names the figures.
+    One finding for each kind of part, with the figures.
 
     Source: the standing of each figure in the part's catalogue entry.
-    Fix: measure the part, and write its own figures in a part file.
-    Fails: an inlet whose cutout is a usual value.
-    Passes: an inlet whose cutout was read from its data sheet.
+    Fix: measure the part, and enter its figures in a part file.
+    Fails: an inlet whose cutout is a typical value.
+    Passes: an inlet whose cutout comes from its data sheet.
     """
     for component, spots in _by_component(survey.fittings):
-        shown = [
-            f"{figure.name.replace('_', ' ')} {figure.value:g} {figure.unit} ({figure.known.value})"
-            for figure in to_measure(component)
-        ]
+        shown = tuple(dict.fromkeys(_uncertain(figure) for figure in to_measure(component)))
         if shown:
             yield Observation(
                 refs=refs_of(spots),
                 place=place_of(spots),
                 where=spots[0].where,
-                subject=component.title,
-                other=", ".join(dict.fromkeys(shown)),
+                subject=survey.kind(component, spots),
+                other=said.figures_uncertain(figures=shown),
                 each=spots,
             )

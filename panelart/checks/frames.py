@@ -31,15 +31,15 @@ def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[
 
 @rule(
     Severity.ERROR,
-    says="the line of {subject} lies under {other}, by {measured}",
-    fix="change the frame's margin, or move the part by at least {measured}",
+    says="{subject}: line lies {measured} under {other}",
+    fix="Change the margin of the frame, or move the part by at least {measured}.",
 )
 def frame_under_part(survey: Survey) -> Iterator[Observation]:
     """The line of a frame runs under a part and looks broken.
 
-    Source: common practice; a frame that is not whole does not say what belongs together.
+    Source: common practice; a broken frame does not show what belongs together.
     Fix: another margin for the frame, or another place for the part.
-    Fails: a frame with a knob standing on its line.
+    Fails: a frame with a knob on its line.
     Passes: the same frame round the whole knob.
     """
     yield from _crossed(survey.frame_lines.near(survey.covers), survey)
@@ -47,15 +47,15 @@ def frame_under_part(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the line of {subject} runs into {other}, by {measured}",
-    fix="change the frame's margin, or move the part by at least {measured}",
+    says="{subject}: overlap of line and {other} is {measured}",
+    fix="Change the margin of the frame, or move the part by at least {measured}.",
 )
 def frame_over_opening(survey: Survey) -> Iterator[Observation]:
-    """The line of a frame is printed where there is no metal.
+    """The line of a frame is printed across an opening.
 
-    Nothing is said where the opening's own part covers that place.
+    Not reported where the opening's own part covers that place.
 
-    Source: ink needs a face to lie on.
+    Source: ink needs a surface.
     Fix: another margin for the frame, or another place for the part.
     Fails: a frame with a screw hole on its line.
     Passes: the same frame beside the hole.
@@ -67,15 +67,15 @@ def frame_over_opening(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the line of {subject} reaches {measured} into {other}",
-    fix="change the frame's margin, or ask whether the keep-out may be smaller",
+    says="{subject}: line extends {measured} into {other}",
+    fix="Change the margin of the frame, or make the keep-out smaller.",
 )
 def frame_in_keepout(survey: Survey) -> Iterator[Observation]:
-    """The line of a frame is printed where the designer said that nothing may be.
+    """The line of a frame is printed in a keep-out.
 
     Source: the keep-out in the spec and its reason.
     Fix: another margin for the frame, or another keep-out.
-    Fails: a frame that cuts across the area of a rating plate.
+    Fails: a frame that crosses the area of a rating plate.
     Passes: the same frame beside it.
     """
     yield from _crossed(survey.frame_lines.near(survey.keepouts(Side.FRONT)), survey)
@@ -83,13 +83,13 @@ def frame_in_keepout(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the lines of {subject} and {other} cross",
-    fix="give one of the frames another margin, or move its parts apart",
+    says="{subject}: overlap with the line of {other} is {measured}",
+    fix="Change the margin of one of the frames, or move the parts of one frame.",
 )
 def frames_collide(survey: Survey) -> Iterator[Observation]:
-    """The lines of two frames touch or cross. A frame wholly inside another is as it should be.
+    """The lines of two frames touch or cross. A frame wholly inside another is correct.
 
-    Measured is the least move that parts the two lines where they meet.
+    Measured is the shortest move that separates the two lines where they meet.
 
     Source: common practice; where frames cross, a part seems to belong to both.
     Fix: another margin, or move the parts of one frame.
@@ -114,18 +114,18 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="the line of {subject} goes round {other}, which is not one of its parts",
-    fix="name the part among those the frame is around, or move it out of the frame",
+    says="{subject}: encloses {other}, which is not listed in `around`",
+    fix="Add the part to `around` of the frame, or move the part out of the frame.",
 )
 def frame_holds_stranger(survey: Survey) -> Iterator[Observation]:
     """A frame encloses a part that does not belong to it.
 
-    Counted are parts whose hardware and openings lie wholly within the line; one on the line is told by other rules.
+    Parts whose hardware and openings are wholly within the line count; a part on the line is reported by other rules.
 
-    Source: common practice; whoever reads the panel takes all that a frame encloses as one group.
-    Fix: name the part in the frame's `around`, or move it out.
-    Fails: a frame round three sockets with a lamp between them that it does not name.
-    Passes: the same frame when it names the lamp too.
+    Source: common practice; readers take all that a frame encloses for one group.
+    Fix: add the part to the frame's `around`, or move it out.
+    Fails: a frame round three sockets with a lamp between them that it does not list.
+    Passes: the same frame when it lists the lamp too.
     """
     extents: dict[str, list[Box]] = {}
     for solid in (*survey.front, *survey.openings):
@@ -135,4 +135,10 @@ def frame_holds_stranger(survey: Survey) -> Iterator[Observation]:
         for ref, boxes in extents.items():
             whole = Box.around(boxes)
             if ref not in frame.refs and frame.box.contains(whole):
-                yield Observation(refs=(frame.name, ref), place=whole, where=frame.where, subject=frame.name, other=ref)
+                yield Observation(
+                    refs=(frame.name, ref),
+                    place=whole,
+                    where=frame.where,
+                    subject=survey.frame(frame.name),
+                    other=survey.part(ref),
+                )

@@ -1,4 +1,4 @@
-"""What the operator's hand needs: room between controls, round an emergency stop, between plugs, round a nut."""
+"""What the operator's hand needs: space between controls, round an emergency stop, between plugs, round a nut."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from panelart.model.panel import Hand, Part
 _KEYS: Final = frozenset({"key-switch"})
 _SELECTORS: Final = frozenset({"rotary", "rotary-snap", "selector"})
 _NOT_WORKED: Final = frozenset({"cam-lock", "trimmer", "breaker"})
-"""Turned or pushed with a key or a tool, or once in a year: no finger stands there in use."""
+"""Turned or pushed with a key or a tool, or once a year: not operated by a finger in use."""
 
 _LATCHES: Final = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 """Which way a finger comes in, in degrees."""
@@ -97,19 +97,19 @@ def _narrow(found: tuple[Gap, Solid, Solid], limit: Limit) -> Observation:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {subject} and {other}, least {limit}",
-    fix="move the controls apart until {limit} is left, or fit smaller knobs",
+    says="{subject}: clearance to {other} is {measured}; minimum {limit}",
+    fix="Move the controls apart until the clearance is {limit}, or fit smaller knobs.",
 )
 def controls_too_close(survey: Survey) -> Iterator[Observation]:
-    """Two controls stand so close that the finger that works one of them touches the other.
+    """Two controls are so close that a finger on one of them touches the other.
 
     Measured from edge to edge of what the hand takes hold of: knobs, levers through their travel, rockers, buttons.
-    Room for a finger is always asked for. When the spec names the operator's hand (`operator: {hand: bare}` or
-    `gloved`), the standards' tables by kind of control are held too, and for gloves the room for a gloved finger;
-    the strictest that is missed is named. Instruments are often closer than the tables, which are for controls that
-    must not be mistaken without a look; that is why they are asked for by name.
+    Space for a finger is always required. When the spec names the operator's hand (`operator: {hand: bare}` or
+    `gloved`), the standards' tables by kind of control apply too, and for gloves the space for a gloved finger; the
+    strictest limit that is missed is reported. Instruments are often closer than the tables, which are for controls
+    that must not be mistaken without a look; that is why they apply only on request.
 
-    Source: MIL-STD-1472E, table VII; NUREG-0700 Rev. 3, table 11.5; rows from memory say so.
+    Source: MIL-STD-1472E, table VII; NUREG-0700 Rev. 3, table 11.5; limits from memory say so.
     Fix: move the controls apart.
     Fails: two knobs 5 mm apart; with `hand: bare`, a lever 18.9 mm from a knob.
     Passes: two knobs 6 mm apart; with `hand: bare`, a lever 19 mm from a knob.
@@ -148,13 +148,13 @@ def _spacings(survey: Survey, one: str, two: str, hand: Hand | None) -> list[Lim
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {other} and {subject}, least {limit}",
-    fix="move the other control away until {limit} is left",
+    says="{subject}: clearance to emergency stop {other} is {measured}; minimum {limit}",
+    fix="Move the control away from the emergency stop until the clearance is {limit}.",
 )
 def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
-    """Another control stands so near an emergency stop that the palm that hits it meets the other first.
+    """Another control is so close to an emergency stop that the palm may hit the other control first.
 
-    Source: MIL-STD-1472F, buttons for thumb or palm, recalled; ISO 13850 wants it easy to reach and to work.
+    Source: MIL-STD-1472F, buttons for thumb or palm (from memory); ISO 13850 requires easy access and operation.
     Fix: move the other control away.
     Fails: a lever 24 mm from the mushroom head.
     Passes: a lever 25 mm from it.
@@ -176,16 +176,16 @@ def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {subject} and {other}, least {limit}",
-    fix="move the connectors apart until {limit} is left",
+    says="{subject}: clearance to {other} is {measured}; minimum {limit}",
+    fix="Move the connectors apart until the clearance is {limit}.",
 )
 def plugs_too_close(survey: Survey) -> Iterator[Observation]:
-    """Two mating plugs stand so close that fingers cannot get between them.
+    """Two mating plugs are so close that fingers do not fit between them.
 
-    Held only when the spec names the operator's hand; rows of sockets for laboratories are closer by custom. Plugs
-    that overlap are told by parts-collide.
+    Checked only when the spec names the operator's hand; rows of laboratory sockets are closer by custom. Plugs that
+    overlap are reported by parts-collide.
 
-    Source: MIL-STD-1472, connectors: 25 mm for bare fingers, 32 mm for gloves, recalled.
+    Source: MIL-STD-1472, connectors: 25 mm for bare fingers, 32 mm for gloves (from memory).
     Fix: move the connectors apart.
     Fails: with `hand: bare`, two plugs 24 mm apart.
     Passes: with `hand: bare`, two plugs 25 mm apart.
@@ -203,19 +203,19 @@ def plugs_too_close(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left beside the latch of {subject}, where {other} stands, least {limit} for a finger",
-    fix="move the parts apart until {limit} is left, or turn the connector by 180 degrees",
+    says="{subject}: clearance from the latch to {other} is {measured}; minimum {limit}",
+    fix="Move the parts apart until the clearance is {limit}, or turn the connector by 180 degrees.",
 )
 def latch_without_room(survey: Survey) -> Iterator[Observation]:
-    """The latch of a mated plug cannot be pressed, because something stands where the finger goes.
+    """The latch of a mated plug cannot be pressed, because a part is where the finger goes.
 
-    On the side of the plug where its catalogue entry says that the latch is (`latch: up`), as wide as the plug.
-    What is low, as flanges and bezels are, is not in the way.
+    Checked on the side of the plug where its catalogue entry places the latch (`latch: up`), as wide as the plug. Low
+    parts, such as flanges and bezels, do not obstruct the finger.
 
-    Source: common practice, recalled; the end of a finger is about 8 mm thick.
+    Source: common practice (from memory); a fingertip is about 8 mm thick.
     Fix: move the parts apart.
-    Fails: a knob 7.9 mm over a plug that is released from above.
-    Passes: the same knob 8 mm over it.
+    Fails: a knob 7.9 mm above a plug that is released from above.
+    Passes: the same knob 8 mm above it.
     """
     limit, low = survey.limits["latch.minimum"], survey.limits["latch.obstacle.minimum"]
     latched = {part.ref: part for part in survey.panel.parts if part.component.latch}
@@ -241,7 +241,7 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
             refs=(ref, other.owner),
             place=Box.around((plug.box.centre, other.box.centre)),
             where=plug.where,
-            subject=ref,
+            subject=survey.part(ref),
             other=other.words,
             measured=left,
             limit=limit,
@@ -250,14 +250,13 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {other} and {subject}, least {limit} for a box spanner",
-    fix="move the parts apart until {limit} is left, or tighten from behind",
+    says="{subject}: clearance to {other} is {measured}; minimum {limit} for a box spanner",
+    fix="Move the parts apart until the clearance is {limit}, or tighten the part from behind.",
 )
 def nut_without_room_for_spanner(survey: Survey) -> Iterator[Observation]:
-    """A nut in front cannot be reached with a box spanner, because another part stands too near.
+    """A nut in front cannot be reached with a box spanner, because another part is too close.
 
-    Knobs do not count, since they are fitted last; nor does what is lower than a millimetre, which the spanner passes
-    over.
+    Knobs do not count, since they are fitted last; nor does anything lower than a millimetre, which the spanner clears.
 
     Source: common practice; the wall of a thin box spanner is about 2 mm.
     Fix: move the parts apart.

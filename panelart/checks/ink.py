@@ -77,4 +77,4 @@ def _bend(first: Point, middle: Point, last: Point) -> float:
 def _signed_area(ring: Iterable[Point]) -> float:
     points = list(ring)
     onward = zip(points, points[1:] + points[:1], strict=True)
-    return sum(here.x * there.y - there.x * here.y for here, there in onward) / 2.0
+    return math.fsum(here.x * there.y - there.x * here.y for here, there in onward) / 2.0

@@ -23,8 +23,8 @@ from panelart.model.panel import Panel
 class Inspection:
     """The result: open findings, most serious first, those that the designer accepted, and those known before.
 
-    `known` were in the baseline, a list of what an old panel had when the checks were taken up. `house` is what the
-    designer's house changes of the program's limits and severities.
+    `known` are in the baseline, a list of what an old panel had when it was first checked. `house` is what the
+    designer's house changes of the default limits and severities.
     """
 
     panel: Panel
@@ -48,10 +48,10 @@ def inspect(
 ) -> Inspection:
     """Run every rule on a layout.
 
-    The limits are the program's own when none are given; those of the panel's house file stand before either. `today`
-    (YYYY-MM-DD) ends waivers whose last day is over. Findings of a `baseline` are set apart.
+    The limits are the default limits when none are given; those of the panel's house file take precedence. `today`
+    (YYYY-MM-DD) ends waivers whose last day is past. Findings of a `baseline` are set apart.
 
-    Raises SpecError when the house file has slips.
+    Raises SpecError when the house file has errors.
     """
     program = {**(standard() if limits is None else limits), **process_limits(layout.panel.marking.process)}
     own = _house(layout.panel, program)
@@ -68,7 +68,7 @@ def inspect(
 
 
 def house_problems(panel: Panel) -> tuple[Problem, ...]:
-    """The slips in the panel's house file, for who wants to tell them before there is a layout to inspect."""
+    """The errors in the panel's house file, to report them before there is a layout to inspect."""
     try:
         _house(panel, {**standard(), **process_limits(panel.marking.process)})
     except SpecError as error:

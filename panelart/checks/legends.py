@@ -25,6 +25,10 @@ from panelart.checks.survey import (
 from panelart.checks.worst_eye import worst_ink
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
+from panelart.messages import Message, Said
+from panelart.messages import checks as said
+from panelart.messages import checks_things as things
+from panelart.model.layout import Unplaced
 from panelart.model.panel import Side
 
 Reached: TypeAlias = tuple[Ink, Solid | Stroke | Words, float]
@@ -72,42 +76,48 @@ def _under(survey: Survey, wanted: Callable[[Solid], bool]) -> list[tuple[Ink, S
 
 @rule(
     Severity.ERROR,
-    says="there is no room for {subject}; in its way: {other}",
-    fix="give it room: move parts apart, shorten the text, lower its cap height, or name another side",
+    says="{subject}: no space; {other}",
+    fix="Move parts apart, shorten the text, lower the cap height, or choose another side.",
 )
 def legend_unplaced(survey: Survey) -> Iterator[Observation]:
     """A legend that was asked for is not on the panel, because every place for it is taken.
 
-    What stands in its way is named, and the cheapest ways out that were found, each tried on the whole panel.
+    The report names what blocks the places, and the cheapest changes that make space; each was tried on the whole
+    panel.
 
     Source: the spec asks for it; a control without its name is worse than a crowded panel.
     Fix: move what is named, or make the legend smaller or shorter.
     Fails: a long name between two knobs, with keep-outs above and below.
-    Passes: the same name with one keep-out taken away.
+    Passes: the same name with one keep-out removed.
     """
     for missing in survey.layout.unplaced:
-        owned = f" of {missing.ref}" if missing.ref in survey.panel.by_ref else ""
         yield Observation(
             refs=(missing.ref,),
             place=missing.near,
             where=missing.where,
-            subject=f'the {missing.style} "{missing.text}"{owned}',
-            other=(", ".join(missing.blockers) or "nothing that can be named")
-            + "".join(f"; a way out: {way}" for way in missing.ways_out),
+            subject=things.legend(owner=missing.ref, style=missing.style, text=missing.text),
+            other=_blocked(missing),
         )
+
+
+def _blocked(missing: Unplaced) -> Message:
+    blockers, ways = missing.blockers, missing.ways_out
+    if blockers:
+        return said.blocked_with_ways_out(blockers=blockers, ways=ways) if ways else said.blocked(blockers=blockers)
+    return said.nowhere_free_with_ways_out(ways=ways) if ways else said.nowhere_free()
 
 
 @rule(
     Severity.ERROR,
-    says="{other} hides {subject}, by {measured}",
-    fix="move the legend out by at least {measured}, or fit a smaller knob",
+    says="{subject}: {measured} hidden under {other}",
+    fix="Move the legend by at least {measured}, or fit a smaller knob.",
 )
 def legend_under_knob(survey: Survey) -> Iterator[Observation]:
-    """A legend, mark or numeral is hidden by a knob, its own part's or another's.
+    """A legend, mark or numeral is hidden by a knob of its own part or of another.
 
     The knob's full diameter counts: its skirt hides the face from an eye straight in front.
 
-    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: controls are not to hide their labels.
+    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: controls must not obscure their labels.
     Fix: place the legend outside the knob, or fit a smaller knob.
     Fails: a numeral 11 mm from the shaft of a knob of 24 mm.
     Passes: the same numeral 14 mm from the shaft.
@@ -117,15 +127,15 @@ def legend_under_knob(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{other} hides {subject}, by {measured}",
-    fix="move the legend out by at least {measured}",
+    says="{subject}: {measured} hidden under {other}",
+    fix="Move the legend by at least {measured}.",
 )
 def legend_under_part(survey: Survey) -> Iterator[Observation]:
     """A legend, mark or numeral is hidden by a bezel, nut, washer, flange or mating plug.
 
-    What a lever only sweeps hides little and is not counted.
+    The area swept by a lever hides little and does not count.
 
-    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: controls are not to hide their labels.
+    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: controls must not obscure their labels.
     Fix: move the legend or the part.
     Fails: a name 1 mm inside the bezel of a meter.
     Passes: the same name beside the bezel.
@@ -135,15 +145,15 @@ def legend_under_part(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{other} cuts into {subject}, by {measured}",
-    fix="move the legend by at least {measured}",
+    says="{subject}: overlap with {other} is {measured}",
+    fix="Move the legend by at least {measured}.",
 )
 def legend_over_opening(survey: Survey) -> Iterator[Observation]:
-    """A legend is printed where there is no metal.
+    """A legend is printed across an opening.
 
-    Measured against the finished opening. Nothing is said where the legend is hidden by that opening's part.
+    Measured to the finished opening. Not reported where that opening's part hides the legend.
 
-    Source: ink needs a face to lie on.
+    Source: ink needs a surface.
     Fix: move the legend or the part.
     Fails: the last letter of a name 0.5 mm inside a screw hole.
     Passes: the same name beside the hole.
@@ -157,15 +167,15 @@ def legend_over_opening(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} and {other} overlap by {measured}",
-    fix="move one of the two by at least {measured}",
+    says="{subject}: overlap with {other} is {measured}",
+    fix="Move one of the legends by at least {measured}.",
 )
 def legends_collide(survey: Survey) -> Iterator[Observation]:
-    """Two legends stand on one place, or one runs into the spaces of the other.
+    """Two legends overlap, or one extends into the spaces of the other.
 
-    Each legend is taken with the spaces between its letters, as the tightest convex form round its ink.
+    Each legend includes the spaces between its letters, as the tightest convex form round its ink.
 
-    Source: common practice; two texts in one place can both not be read.
+    Source: common practice; two texts in one place are both unreadable.
     Fix: move one of the two.
     Fails: two names whose outlines overlap by 0.1 mm.
     Passes: the same names that just touch.
@@ -176,15 +186,15 @@ def legends_collide(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{other} runs into {subject}, by {measured}",
-    fix="move the legend by at least {measured}",
+    says="{subject}: overlap with {other} is {measured}",
+    fix="Move the legend by at least {measured}.",
 )
 def legend_on_mark(survey: Survey) -> Iterator[Observation]:
     """A legend is printed over a mark of a scale or another line that is not a frame.
 
     Source: common practice; a mark that runs into a numeral makes another numeral of it.
-    Fix: move the legend, or make the scale's marks shorter.
-    Fails: a numeral that a major mark enters by 0.2 mm.
+    Fix: move the legend, or shorten the marks of the scale.
+    Fails: a numeral that overlaps a major mark by 0.2 mm.
     Passes: the same numeral just outside the mark.
     """
     yield from _gathered(_onto(survey.words.near(survey.scale_marks)), survey, "marking_overlap.maximum")
@@ -192,13 +202,13 @@ def legend_on_mark(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the line of {other} runs into {subject}, by {measured}",
-    fix="move the legend by at least {measured}, or give the frame a larger margin",
+    says="{subject}: overlap with the line of {other} is {measured}",
+    fix="Move the legend by at least {measured}, or increase the margin of the frame.",
 )
 def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     """A legend or a scale crosses the line of a frame.
 
-    A frame's title stands in a gap of its line and does not touch it.
+    A frame's title is in a gap of its line and does not touch it.
 
     Source: common practice; a line through a text makes it unreadable and the frame ambiguous.
     Fix: a larger margin for the frame, or another place for the legend.
@@ -210,11 +220,11 @@ def legend_on_frame(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{other} takes in {measured} of {subject}",
-    fix="move the legend by at least {measured}, or ask whether the keep-out may be smaller",
+    says="{subject}: {measured} inside {other}",
+    fix="Move the legend by at least {measured}, or make the keep-out smaller.",
 )
 def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
-    """A legend is printed where the designer said that nothing may be.
+    """A legend is printed in a keep-out.
 
     Source: the keep-out in the spec and its reason.
     Fix: move the legend, or change the keep-out.
@@ -227,21 +237,22 @@ def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{other} hides up to {measured} of a letter or mark of {subject}",
-    fix="move the legend away from it, or fit a lower knob",
+    says="{subject}: up to {measured} hidden by {other}; maximum {limit}",
+    fix="Move the legend away from the part, or fit a lower knob.",
 )
 def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
-    """A legend lies in the shadow of the hardware for an eye that does not look straight at the face.
+    """A part hides a legend from an eye that does not look straight at the face.
 
-    Held only when the spec says where the eye is (`operator: {eye: ...}`). Each letter and mark is held against the
-    exact projection of every knob, bezel, nut, mating plug, lever (at each of its positions) and sliding cap (on its
-    way). Of a range of eyes the worst place is looked for: five heights by five places aside, and from there, and from
-    where a body stands right before the letter, on to where more is hidden. Measured is the hidden share of the letter
-    that is hidden most; the worst place of the eye is named. What is hidden from straight in front too is told by
-    legend-under-knob and legend-under-part.
+    Checked only when the spec gives the place of the eye (`operator: {eye: ...}`). Each letter and mark is compared
+    with the exact projection of every knob, bezel, nut, mating plug, lever (at each of its positions) and sliding cap
+    (on its way). In a range of eye places the rule searches for the worst place: first a grid of five heights by five
+    places aside, then from its worst place, and from the places in line with the middle of a part and the letter, step
+    by step to where more is hidden. Measured is the hidden share of the letter that is hidden most; the finding names
+    the worst place of the eye. What is hidden from straight in front too is reported by legend-under-knob and
+    legend-under-part.
 
     Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: labels are not obscured; plane geometry.
-    Fix: a lower or smaller knob, a legend above it or farther off, another place to look from.
+    Fix: a lower or smaller knob, a legend above it or farther away, another place for the eye.
     Fails: a name close under a knob 16 mm high, seen from 400 mm above.
     Passes: the same name above the knob.
     """
@@ -250,10 +261,10 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
         return
     limit = survey.limits["hidden.maximum"]
     told = {id(ink) for ink, _ in survey.hidden}
-    groups: dict[tuple[str, str, str], list[HiddenInk]] = {}
+    groups: dict[tuple[str, str, Said], list[HiddenInk]] = {}
     for piece in worst_ink(survey, seen, told):
         if 100.0 * piece.share > limit.value + ROUNDING:
-            groups.setdefault((piece.ink.owner, piece.ink.kind, piece.by[0]), []).append(piece)
+            groups.setdefault((piece.ink.owner, piece.ink.kind, piece.bodies[0]), []).append(piece)
     for group in groups.values():
         worst = max(group, key=lambda piece: piece.share)
         inks = list(dict.fromkeys(piece.ink for piece in group))
@@ -262,7 +273,7 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
             place=boxes(group),
             where=worst.ink.where,
             subject=survey.named(inks),
-            other=f"from {worst.look}, {worst.by[0]}",
+            other=said.hidden_by(body=worst.bodies[0], eye=worst.look.words),
             measured=100.0 * worst.share,
             limit=limit,
             bound=Bound.MAXIMUM,

@@ -12,22 +12,24 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
 from panelart.diagnostics import Severity
 from panelart.lettering.measures import Widths, widths
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 
 _STEP = 0.05
 """Cap heights are suggested in steps of this, mm."""
 
 
 def _stroke_limit(survey: Survey) -> Limit:
-    """The thinnest stroke of ink, or the width of the cutter that has to get into it."""
+    """The thinnest stroke of ink, or the width of the cutter that must enter it."""
     cutter = survey.panel.marking.cutter
     if cutter is None:
         return of_process(survey, "line_minimum")
     return Limit(
         name="",
-        what="width of a line",
+        what=of_limits.line_width(),
         value=cutter,
         unit="mm",
-        source="a cutter does not get into a stroke narrower than itself; its width is the spec's",
+        source=of_limits.engraving_cutter(),
         basis=Basis.GIVEN,
     )
 
@@ -52,7 +54,7 @@ def _narrow(survey: Survey, limit: Limit, measured: Callable[[Words, Widths], fl
             place=place_of(spots),
             where=worst.where,
             subject=survey.named([words for _, words in found]),
-            other=f"{enough:.2f} mm",
+            other=things.length(length=enough),
             measured=width,
             limit=limit,
             each=spots,
@@ -66,18 +68,18 @@ def _is_field(words: Words) -> bool:
 
 @rule(
     Severity.WARNING,
-    says="the thinnest stroke of {subject} is {measured} wide, least {limit}",
-    fix="raise the cap height to {other}, or take a bolder font",
+    says="{subject}: thinnest stroke is {measured} wide; minimum {limit}",
+    fix="Raise the cap height to {other}, or choose a bolder font.",
 )
 def lettering_too_thin(survey: Survey) -> Iterator[Observation]:
-    """A stroke of a legend is thinner than the process holds, or than the cutter that has to get into it.
+    """A stroke of a legend is thinner than the process can hold, or than the cutter that must enter it.
 
     Measured on the outlines as they will be marked, superscripts and bars included, by the smallest disc that fits
-    between the sides of a stroke. For words left out of a field the ink between the letters counts. The remedy
-    names the smallest cap height at which these words hold in this font, in steps of 0.05 mm. A warning, since
-    printers publish what they recommend and not what just holds.
+    between the sides of a stroke. For words knocked out of a field the ink between the letters counts. The fix names
+    the smallest cap height at which these words meet the limit in this font, in steps of 0.05 mm. A warning, since
+    printers publish what they recommend and not what only just holds.
 
-    Source: the process's own figure for a line; the width of the cutter as the spec gives it.
+    Source: the process's own figure for a line; the width of the cutter in the spec.
     Fix: a larger cap height, a bolder font, or another process.
     Fails: lettering of the plain face at 2 mm, whose strokes are 0.2 mm, where the process holds 0.25 mm.
     Passes: the same at 2.6 mm.
@@ -91,19 +93,19 @@ def lettering_too_thin(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="the narrowest gap of {subject} is {measured} wide, least {limit}",
-    fix="raise the cap height to {other}, or space the letters out with `tracking`",
+    says="{subject}: narrowest gap is {measured} wide; minimum {limit}",
+    fix="Raise the cap height to {other}, or increase the letter spacing (`tracking`).",
 )
 def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
-    """A gap within or between letters is narrower than the process keeps open.
+    """A gap within or between letters is narrower than the process can keep open.
 
-    Counters, the mouths of letters and the gaps between neighbours count, and so does what stays bare where words
-    are left out of a field: there the strokes of the letters are the gaps. Where two strokes only run together at a
-    point, as in V, no gap is counted. The remedy names the smallest cap height at which these words hold.
+    Counters, the openings of letters and the gaps between neighbours count, and so does what stays bare where words are
+    knocked out of a field: there the strokes of the letters are the gaps. Where two strokes only meet at a point, as in
+    V, no gap counts. The fix names the smallest cap height at which these words meet the limit.
 
     Source: the process's own figure for a line left bare.
     Fix: a larger cap height, `tracking`, or a font with wider counters.
-    Fails: words in a field at 2 mm, of strokes of 0.2 mm, where the process keeps 0.26 mm open.
+    Fails: words in a field at 2 mm, with strokes of 0.2 mm, where the process keeps 0.26 mm open.
     Passes: the same at 2.7 mm.
     """
     yield from _narrow(

@@ -10,6 +10,8 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from panelart.messages import Said
+from panelart.messages import checks_limits as said
 from panelart.model.component import Known
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Number, Record, Text
@@ -17,11 +19,11 @@ from panelart.source.yaml import read as read_yaml
 
 
 class Basis(Enum):
-    """How far a limit may be trusted; what is only remembered may warn, never fail."""
+    """The standing of a limit; one from memory may warn, never fail."""
 
-    LOOKED_UP = "looked-up"  # stood in the named source
+    LOOKED_UP = "looked-up"  # in the named source
     COMMON_PRACTICE = "common-practice"  # a fact of the trade, in no standard
-    MEMORY = "memory"  # recalled, not seen
+    MEMORY = "memory"  # from memory, not seen
     GIVEN = "given"  # the designer's own, from the spec or a house file
 
 
@@ -31,37 +33,35 @@ BASES: Final = {
     Known.MEMORY: Basis.MEMORY,
     Known.GIVEN: Basis.GIVEN,
 }
-"""How far a limit may be trusted that is a figure of a part or of a process."""
+"""The standing of a limit that is a figure of a part or of a process."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Limit:
-    """One number to measure against. `what` says in words what it limits, `name` is its key in the table."""
+    """One number to measure against. `what` is what it limits, `name` its key in the table."""
 
     name: str
-    what: str
+    what: Said
     value: float
     unit: str
-    source: str
+    source: Said
     basis: Basis
 
-    def times(self, size: float, of: str) -> Limit:
+    def times(self, length: float, size: Said) -> Limit:
         """A limit in millimetres from one given as a multiple of a size, which the source then states."""
-        source = f"{self.value:g} x {of} of {size:g} mm: {self.source}"
-        return replace(self, value=self.value * size, unit="mm", source=source)
+        source = said.times_size(factor=self.value, size=size, length=length, source=self.source)
+        return replace(self, value=self.value * length, unit="mm", source=source)
 
 
 Limits: TypeAlias = Mapping[str, Limit]
 """Limits by name. A house's own come later in a merge: `{**standard(), **house}`."""
 
-_WHAT = Field("what", Text(), required=True, doc="What is limited, in words.")
-_VALUE = Field("value", Number(), required=True, doc="The limit, in its unit.")
-_UNIT = Field(
-    "unit", Choice(("mm", "ratio", "arcmin", "deg", "percent", "count"), "units"), required=True, doc="Its unit."
-)
-_SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
+_WHAT = Field("what", Text(), required=True, doc="What is limited.")
+_VALUE = Field("value", Number(), required=True, doc="Limit, in its unit.")
+_UNIT = Field("unit", Choice(("mm", "ratio", "arcmin", "deg", "percent", "count"), "units"), required=True, doc="Unit.")
+_SOURCE = Field("source", Text(), required=True, doc="Source of the limit.")
 _KNOWN = Field(
-    "known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="How far to trust it."
+    "known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="Standing of the limit."
 )
 _LIMIT = Record("a limit", (_WHAT, _VALUE, _UNIT, _SOURCE, _KNOWN))
 

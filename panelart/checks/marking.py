@@ -14,6 +14,9 @@ from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, S
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
 from panelart.lettering import symbols
+from panelart.messages import Said
+from panelart.messages import checks as said
+from panelart.messages import checks_limits as of_limits
 from panelart.model.component import Figure
 from panelart.model.panel import Process
 
@@ -23,7 +26,7 @@ def height_at(angle_arcmin: float, distance: float) -> float:
     return 2.0 * distance * math.tan(math.radians(angle_arcmin / 60.0) / 2.0)
 
 
-def process_limit(process: Process, name: str, what: str) -> Limit:
+def process_limit(process: Process, name: str, what: Said) -> Limit:
     """One of a process's limits, by the name of its attribute, with its own source and standing."""
     figure: Figure = getattr(process, name)
     return Limit(
@@ -31,17 +34,17 @@ def process_limit(process: Process, name: str, what: str) -> Limit:
         what=what,
         value=figure.value,
         unit=figure.unit,
-        source=f"{process.title}: {figure.source}",
+        source=of_limits.figure_of(title=process.title, source=figure.source),
         basis=BASES[figure.known],
     )
 
 
 _PROCESS_LIMITS = {
-    "cap_height_minimum": "height of capitals",
-    "line_minimum": "width of a line",
-    "gap_minimum": "width of a gap",
-    "edge_margin": "distance from the edge",
-    "opening_margin": "distance from an opening",
+    "cap_height_minimum": of_limits.cap_height(),
+    "line_minimum": of_limits.line_width(),
+    "gap_minimum": of_limits.gap_width(),
+    "edge_margin": of_limits.edge_distance(),
+    "opening_margin": of_limits.opening_distance(),
 }
 
 
@@ -63,10 +66,10 @@ def _reading_limit(survey: Survey) -> Limit:
     distance = survey.panel.marking.viewing_distance
     return Limit(
         name=angle.name,
-        what="height of capitals to be read",
+        what=of_limits.reading_cap_height(),
         value=height_at(angle.value, distance),
         unit="mm",
-        source=f"{angle.value:g} {angle.unit} seen from {distance:g} mm: {angle.source}",
+        source=of_limits.angle_seen(angle=(angle.value, angle.unit), distance=distance, source=angle.source),
         basis=angle.basis,
     )
 
@@ -83,17 +86,17 @@ def _one_kind(group: Group[First]) -> Iterator[list[First]]:
 
 @rule(
     Severity.ERROR,
-    says="{subject}: {other} {measured} high, least {limit}",
-    fix="raise the height of the {other} to {limit}",
+    says="{subject}: {other} {measured}; minimum {limit}",
+    fix="Raise the {other} to {limit}.",
 )
 def legend_too_small(survey: Survey) -> Iterator[Observation]:
-    """Lettering, or a symbol, is lower than the process can print or than the reader can read.
+    """Lettering, or a symbol, is smaller than the process can print or the reader can read.
 
-    Two limits are held against the height of the drawn capitals, or that of the symbol, and the stricter one that
-    is missed is named: the least height of the marking process, and the height that fills 15 minutes of arc at the
-    viewing distance of the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is
-    rounded down and is not used.) Lettering that can be printed but is hard to read is a warning. One finding for
-    each style and height, with all the parts concerned.
+    Two limits apply to the height of the drawn capitals, or of the symbol, and the stricter limit that is missed is
+    reported: the minimum height of the marking process, and the height that subtends 15 minutes of arc at the viewing
+    distance in the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is rounded down
+    and is not used.) Lettering that can be printed but is hard to read is a warning. One finding for each style and
+    height, with all the parts concerned.
 
     Source: the process's own figure; NUREG-0700 Rev. 3, 11.4.1.5-1.
     Fix: raise the cap height, shorten the viewing distance, or waive it with the reason.
@@ -116,7 +119,7 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
                 place=place_of(spots),
                 where=words[0].where,
                 subject=survey.named(words),
-                other="symbol" if drawn else "capitals",
+                other=said.symbol_height() if drawn else said.cap_height(),
                 measured=height,
                 limit=missed,
                 severity=None if fails else Severity.WARNING,
@@ -126,11 +129,11 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="the line of {subject} is {measured} wide, least {limit}",
-    fix="draw the line {limit} wide",
+    says="{subject}: line width {measured}; minimum {limit}",
+    fix="Draw the line {limit} wide.",
 )
 def line_too_thin(survey: Survey) -> Iterator[Observation]:
-    """A mark or a frame is drawn thinner than the marking process holds.
+    """A mark or a frame is thinner than the marking process can hold.
 
     Source: the process's own figure.
     Fix: a wider line, or another process.
@@ -172,17 +175,17 @@ def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{measured} is left between {subject} and the edge of the panel, least {limit}",
-    fix="move it inwards until {limit} is left",
+    says="{subject}: distance to the edge of the panel is {measured}; minimum {limit}",
+    fix="Move the legend inwards until the distance is {limit}.",
 )
 def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
-    """A legend stands nearer to the edge than the marking process can print, or past it.
+    """A legend is closer to the edge than the marking process can print, or beyond it.
 
-    Measured from the ink to the edge of the finished face; negative when the ink is past the edge.
+    Measured from the ink to the edge of the finished face; negative when the ink is beyond the edge.
 
     Source: the process's own figure.
     Fix: move the legend inwards.
-    Fails: a name 1 mm from the edge where the process keeps 1.5 mm.
+    Fails: a name 1 mm from the edge where the process needs 1.5 mm.
     Passes: the same name 1.5 mm from the edge.
     """
     yield from _off_area(survey.words, survey)
@@ -191,15 +194,15 @@ def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{measured} is left between the line of {subject} and the edge of the panel, least {limit}",
-    fix="give the frame a smaller margin, or move its parts inwards",
+    says="{subject}: distance from line to edge of the panel is {measured}; minimum {limit}",
+    fix="Reduce the margin of the frame, or move the parts of the frame inwards.",
 )
 def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
-    """A frame stands nearer to the edge than the marking process can print, or past it.
+    """A frame is closer to the edge than the marking process can print, or beyond it.
 
     Source: the process's own figure.
     Fix: a smaller margin, or move the parts inwards.
-    Fails: a frame 1 mm from the edge where the process keeps 1.5 mm.
+    Fails: a frame 1 mm from the edge where the process needs 1.5 mm.
     Passes: the same frame 1.5 mm from the edge.
     """
     yield from _off_area(survey.frame_lines, survey)
@@ -207,18 +210,18 @@ def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {subject} and {other}, least {limit}",
-    fix="move the legend away until {limit} is left",
+    says="{subject}: clearance to {other} is {measured}; minimum {limit}",
+    fix="Move the legend until the clearance is {limit}.",
 )
 def legend_near_opening(survey: Survey) -> Iterator[Observation]:
-    """A legend stands nearer to an opening than the marking process can print cleanly.
+    """A legend is closer to an opening than the marking process can print cleanly.
 
-    Measured from the ink to the finished opening. Nothing is said where the two overlap or where the opening's
-    part covers the legend: those are findings of their own.
+    Measured from the ink to the finished opening. Not reported where the two overlap or where the opening's part covers
+    the legend: those are separate findings.
 
-    Source: the process's own figure; ink thins out and films lift at the rim of an opening.
+    Source: the process's own figure; ink thins out and label film lifts at the rim of an opening.
     Fix: move the legend away.
-    Fails: a name 0.3 mm from a screw hole where the process keeps 0.5 mm.
+    Fails: a name 0.3 mm from a screw hole where the process needs 0.5 mm.
     Passes: the same name 0.5 mm from the hole.
     """
     limit = of_process(survey, "opening_margin")

@@ -1,4 +1,4 @@
-"""Sheets by name: how tightly they may be bent and what must not go into a laser; figures as data."""
+"""Sheets by name: minimum bend radii and what must not be cut by laser; figures as data."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from functools import cache
 from importlib.resources import files
 
 from panelart.checks.limits import Basis, Limit
+from panelart.messages import Said
+from panelart.messages import checks_limits as of_limits
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Flag, ListOf, Number, Record, Text, pair
 from panelart.source.yaml import read as read_yaml
@@ -16,24 +18,24 @@ from panelart.source.yaml import read as read_yaml
 class Material:
     """A kind of sheet. `bend` has (sheet up to mm, radius over thickness) in order, `bend_minimum` a radius in mm.
 
-    `laser` says why it must not go into a laser, '' where it may; `hard` that punches want larger holes.
+    `laser` says why it must not be cut by laser, '' where it may; `hard` that punches need larger holes.
     """
 
     name: str
     words: tuple[str, ...]
     bend: tuple[tuple[float, float], ...]
     bend_minimum: float
-    source: str
+    source: Said
     basis: Basis
     laser: str = ""
     hard: bool = False
 
     def minimum_radius(self, thickness: float) -> Limit:
-        """The least inside radius of a bend in sheet of a thickness."""
+        """The minimum inside radius of a bend in sheet of a thickness."""
         share = next((share for maximum, share in self.bend if thickness <= maximum), self.bend[-1][1])
         return Limit(
             name="",
-            what="inside radius of a bend",
+            what=of_limits.bend_radius(),
             value=max(share * thickness, self.bend_minimum),
             unit="mm",
             source=self.source,
@@ -46,7 +48,7 @@ UNKNOWN = Material(
     words=(),
     bend=((50.0, 1.0),),
     bend_minimum=0.0,
-    source="the thickness of the sheet, common practice, recalled",
+    source=of_limits.thickness_by_practice(),
     basis=Basis.MEMORY,
 )
 
@@ -57,18 +59,25 @@ def material(text: str) -> Material:
     return next((kind for kind in _materials() if all(word in low for word in kind.words)), UNKNOWN)
 
 
-_WORDS = Field("words", ListOf(of=Text(), what="words", minimum=1), required=True, doc="All occur in its name.")
+_WORDS = Field(
+    "words",
+    ListOf(of=Text(), what="words", minimum=1),
+    required=True,
+    doc="Words that all occur in the name of the sheet.",
+)
 _BEND = Field(
     "bend",
     ListOf(of=pair(Number(minimum=0), "sheet up to", "radius over thickness"), what="pairs", minimum=1),
     required=True,
-    doc="Least inside radius by thickness.",
+    doc="Minimum inside radius by sheet thickness.",
 )
-_BEND_MIN = Field("bend_minimum", Number(minimum=0), default=0.0, doc="Least inside radius in mm.")
-_SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
-_KNOWN = Field("known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="Its standing.")
-_LASER = Field("laser", Text(), default="", doc="Why it must not go into a laser.")
-_HARD = Field("hard", Flag(), default=False, doc="Whether punches want larger holes.")
+_BEND_MIN = Field("bend_minimum", Number(minimum=0), default=0.0, doc="Minimum inside radius in mm.")
+_SOURCE = Field("source", Text(), required=True, doc="Source of the radii.")
+_KNOWN = Field(
+    "known", Choice(tuple(basis.value for basis in Basis), "standings"), required=True, doc="Standing of the radii."
+)
+_LASER = Field("laser", Text(), default="", doc="Why the sheet must not be cut by laser.")
+_HARD = Field("hard", Flag(), default=False, doc="Whether punches need larger holes.")
 _MATERIAL = Record("a material", (_WORDS, _BEND, _BEND_MIN, _SOURCE, _KNOWN, _LASER, _HARD))
 
 

@@ -9,12 +9,13 @@ from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, shared_place, sharing
 from panelart.diagnostics import Severity
+from panelart.messages import Said
 from panelart.model.panel import Side
 
 
 def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[Observation]:
     """One observation for each pair of owners: the one that needs the longest move."""
-    worst: dict[tuple[str, str], tuple[float, Solid, Solid]] = {}
+    worst: dict[tuple[str, Said], tuple[float, Solid, Solid]] = {}
     for one, two in pairs:
         reach = depth(one.body, two.body)
         key = (one.owner, two.owner or two.words)
@@ -36,13 +37,13 @@ def _deepest(pairs: Iterable[tuple[Solid, Solid]], survey: Survey) -> Iterator[O
 
 
 def past_edge(survey: Survey, solids: Group[Solid]) -> Iterator[Observation]:
-    """One observation for each owner that reaches past the panel's edge, at its worst; racks are let be."""
+    """One observation for each owner that reaches past the panel's edge, at its worst; not for racks."""
     limit = survey.limits["beyond_edge.maximum"]
     inside = survey.edge.surely_inside(solids.boxes, 0.0)
     worst: dict[str, tuple[float, Solid]] = {}
     for solid, clear in zip(solids, inside, strict=True):
-        let_be = clear or survey.at_edge_by_standard(solid.owner)
-        beyond = 0.0 if let_be else -survey.edge.margin(solid.body, solid.ground)
+        allowed = clear or survey.at_edge_by_standard(solid.owner)
+        beyond = 0.0 if allowed else -survey.edge.margin(solid.body, solid.ground)
         if beyond > worst.get(solid.owner, (limit.value + ROUNDING,))[0]:
             worst[solid.owner] = (beyond, solid)
     for beyond, solid in worst.values():
@@ -59,16 +60,16 @@ def past_edge(survey: Survey, solids: Group[Solid]) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} and {other} overlap by {measured}",
-    fix="move one of the two parts by at least {measured}, or choose a smaller one",
+    says="{subject} overlaps {other} by {measured}",
+    fix="Move one of the parts by at least {measured}, or choose a smaller part.",
 )
 def parts_collide(survey: Survey) -> Iterator[Observation]:
-    """Two parts need the same room in front of the panel.
+    """Two parts overlap in front of the panel.
 
-    Bezels, nuts, washers, knobs, the travel of levers and mating plugs are all counted, because each needs its
-    room when the panel is in use. Measured is the least straight move that parts the two.
+    Bezels, nuts, washers, knobs, the travel of levers and mating plugs all count, because each needs its space when the
+    panel is in use. Measured is the shortest straight move that separates the two.
 
-    Source: two bodies cannot stand in one place.
+    Source: two bodies cannot occupy one place.
     Fix: move one of the parts, or fit a smaller knob or bezel.
     Fails: two knobs of 24 mm with shafts 23 mm apart.
     Passes: the same knobs 24 mm apart.
@@ -78,16 +79,16 @@ def parts_collide(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="behind the panel {subject} and {other} overlap by {measured}",
-    fix="move one of the two parts by at least {measured}, or choose a smaller body",
+    says="{subject} overlaps {other} by {measured} behind the panel",
+    fix="Move one of the parts by at least {measured}, or choose a part with a smaller body.",
 )
 def parts_collide_behind(survey: Survey) -> Iterator[Observation]:
-    """Two parts need the same room behind the panel.
+    """Two parts overlap behind the panel.
 
-    Bodies are often larger than what is seen from the front: the parts look well spaced and cannot be mounted.
+    Bodies are often larger than what is seen from the front: parts that look well spaced may be impossible to mount.
 
-    Source: two bodies cannot stand in one place.
-    Fix: move one of the parts, or choose one with a smaller body.
+    Source: two bodies cannot occupy one place.
+    Fix: move one of the parts, or choose a part with a smaller body.
     Fails: two bodies 20 mm wide with centres 19 mm apart.
     Passes: the same bodies 20 mm apart.
     """
@@ -96,13 +97,13 @@ def parts_collide_behind(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} lies under {other}, by {measured}",
-    fix="move one of the two parts by at least {measured}",
+    says="{subject} lies {measured} under {other}",
+    fix="Move one of the parts by at least {measured}.",
 )
 def opening_under_part(survey: Survey) -> Iterator[Observation]:
     """An opening of one part is covered by another part.
 
-    An opening under its own part is as it should be. Nothing is said where the two parts collide anyway.
+    An opening under its own part is correct. Not reported where the two parts collide anyway.
 
     Source: what must pass through the opening meets the other part.
     Fix: move one of the parts.
@@ -118,16 +119,16 @@ def opening_under_part(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} reaches {measured} past the edge of the panel",
-    fix="move it inwards by at least {measured}",
+    says="{subject} extends {measured} beyond the edge of the panel",
+    fix="Move the part inwards by at least {measured}.",
 )
 def part_over_edge(survey: Survey) -> Iterator[Observation]:
-    """A part stands out beyond the edge of the panel.
+    """A part extends beyond the edge of the panel.
 
-    Everything it takes in front counts: bezel, nut, knob, lever travel, mating plug. The screws of rack panels,
-    which IEC 60297 puts at the edge, are let be.
+    Everything in front counts: bezel, nut, knob, lever travel, mating plug. The screws of rack panels, which IEC 60297
+    places at the edge, are exempt.
 
-    Source: common practice; what stands out meets the case, the rack or the neighbour.
+    Source: common practice; what projects meets the case, the rack or the neighbouring unit.
     Fix: move the part inwards, or make the panel larger.
     Fails: a knob of 24 mm with its shaft 11 mm from the edge.
     Passes: the same knob 12 mm from the edge.
@@ -146,13 +147,13 @@ def _kept_out(survey: Survey) -> list[tuple[Solid, Solid]]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} reaches {measured} into {other}",
-    fix="move the part by at least {measured}, or ask whether the keep-out may be smaller",
+    says="{subject} extends {measured} into {other}",
+    fix="Move the part by at least {measured}, or make the keep-out smaller.",
 )
 def part_in_keepout(survey: Survey) -> Iterator[Observation]:
-    """A part stands where the designer said that nothing may be.
+    """A part extends into a keep-out.
 
-    What a part takes in front is held against keep-outs in front, its body against those behind.
+    Keep-outs in front apply to what a part takes in front, keep-outs behind to its body.
 
     Source: the keep-out in the spec and its reason.
     Fix: move the part, or change the keep-out.
@@ -164,18 +165,18 @@ def part_in_keepout(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="{subject} reaches {measured} into {other}",
-    fix="move the opening by at least {measured}, or ask whether the keep-out may be smaller",
+    says="{subject} extends {measured} into {other}",
+    fix="Move the opening by at least {measured}, or make the keep-out smaller.",
 )
 def opening_in_keepout(survey: Survey) -> Iterator[Observation]:
-    """An opening is cut where the designer said that nothing may be.
+    """An opening is cut in a keep-out.
 
-    An opening goes through: it counts on both sides. Nothing is said where the part itself is in the keep-out.
+    An opening passes through the sheet and counts on both sides. Not reported where the part itself is in the keep-out.
 
     Source: the keep-out in the spec and its reason.
     Fix: move the part, or change the keep-out.
-    Fails: a screw hole through the area of a bracket behind.
-    Passes: the same hole beside it.
+    Fails: a screw hole through the area of a bracket behind the panel.
+    Passes: the same hole beside the bracket.
     """
     known = {(thing.owner, keepout.words) for thing, keepout in _kept_out(survey)}
     for side in (Side.FRONT, Side.REAR):

@@ -17,13 +17,16 @@ from panelart.lettering.measures import widths
 from panelart.marking.areas import area_of, contour_area
 from panelart.marking.film import bridges, windows
 from panelart.marking.separation import ground_lightness
+from panelart.messages import Said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.light import lightness
 from panelart.model.panel import Side
 from panelart.model.printing import Background, Gradient, Photo, Thin
 from panelart.model.printing import Solid as Flat
 
 
-def _own(survey: Survey, name: str, what: str) -> Limit | None:
+def _own(survey: Survey, name: str, what: Said) -> Limit | None:
     """A figure that only some processes have."""
     process = survey.panel.marking.process
     figure = process.own.get(name)
@@ -34,7 +37,7 @@ def _own(survey: Survey, name: str, what: str) -> Limit | None:
         what=what,
         value=figure.value,
         unit=figure.unit,
-        source=f"{process.title}: {figure.source}",
+        source=of_limits.figure_of(title=process.title, source=figure.source),
         basis=BASES[figure.known],
     )
 
@@ -60,7 +63,7 @@ def _every(survey: Survey) -> tuple[Ink, ...]:
 
 
 def _by_kind(inks: list[tuple[float, Ink]]) -> Iterator[tuple[float, list[Ink]]]:
-    """Things of one owner and kind together, with the least of their measures."""
+    """Things of one owner and kind together, with the smallest of their measures."""
     kinds: dict[tuple[str, str], list[tuple[float, Ink]]] = {}
     for value, ink in inks:
         kinds.setdefault((ink.owner, ink.kind), []).append((value, ink))
@@ -70,20 +73,20 @@ def _by_kind(inks: list[tuple[float, Ink]]) -> Iterator[tuple[float, list[Ink]]]
 
 @rule(
     Severity.ERROR,
-    says="the panel has {measured} inks, most {limit}: {subject}",
-    fix="print it in {limit} inks, or by a process that has more",
+    says="Panel has {measured} inks ({subject}); maximum {limit}",
+    fix="Reduce the number of inks to {limit}, or choose another process.",
 )
 def too_many_inks(survey: Survey) -> Iterator[Observation]:
-    """The panel has more inks than its marking process lays down.
+    """The panel has more inks than its marking process can print.
 
-    Counted are the inks that something is drawn in; base and varnish are no inks.
+    Inks in which something is drawn count; base and varnish do not.
 
     Source: the process's own figure.
     Fix: fewer inks, or another process.
     Fails: two inks for a laser, which burns one colour.
-    Passes: one.
+    Passes: one ink.
     """
-    limit = _own(survey, "inks_maximum", "number of inks")
+    limit = _own(survey, "inks_maximum", of_limits.ink_count())
     if limit is None:
         return
     used = {_colour(ink) for ink in _every(survey)}
@@ -94,7 +97,7 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
             refs=(),
             place=survey.panel.outline.bounds,
             where=survey.panel.where,
-            subject=", ".join(named),
+            subject=things.ink_list(names=named),
             measured=float(len(named)),
             limit=limit,
             bound=Bound.MAXIMUM,
@@ -111,16 +114,24 @@ def _inks_of(ground: Background) -> tuple[str, ...]:
             return () if ink is None else (ink,)
 
 
+def _ink_of(ground: Background) -> Said:
+    """The ink or inks of a background, or the picture that it is, by name."""
+    names = _inks_of(ground)
+    if len(names) == 1:
+        return names[0]
+    return things.inks(names=names) if names else things.picture()
+
+
 @rule(
     Severity.WARNING,
-    says="{subject} has no base under its lines of {measured}, which need {limit}",
-    fix="make the lines {limit} wide, or let the base be as wide as the ink (thin: full)",
+    says="{subject}: no base under lines {measured} wide; minimum {limit}",
+    fix="Make the lines {limit} wide, or print the base at the full width of the ink (`thin: full`).",
 )
 def base_lost(survey: Survey) -> Iterator[Observation]:
-    """Lines of a legend are too thin for a choked base and have none, so that their ink takes on the coat's colour.
+    """Lines of a legend are too thin for a choked base and have none, so that the coat's colour shows through the ink.
 
-    Said only where the spec asks for no base under thin ink (`thin: none`). A line needs twice the choke and the
-    narrowest line of base that holds.
+    Reported only where the spec asks for no base under thin ink (`thin: none`). A line must be at least as wide as
+    twice the choke plus the narrowest line of base that holds.
 
     Source: the choke and the process's narrowest line of base.
     Fix: bolder lettering, a smaller choke, or `thin: full`.
@@ -128,16 +139,17 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     Passes: the same letters with strokes of 0.35 mm.
     """
     base = survey.panel.marking.printing.base
-    hold = _own(survey, "base_line_minimum", "width of a line of base")
+    hold = _own(survey, "base_line_minimum", of_limits.base_line_width())
     if base is None or base.thin is not Thin.NONE:
         return
     limit = Limit(
         name="base.line",
-        what="width of a line with base under it",
+        what=of_limits.based_line_width(),
         value=2.0 * base.choke + base.hold,
         unit="mm",
-        source=f"twice the choke of {base.choke:g} mm, and {base.hold:g} mm of base"
-        + ("" if hold is None else f": {hold.source}"),
+        source=of_limits.twice_choke(choke=base.choke, line=base.hold)
+        if hold is None
+        else of_limits.twice_choke_by(choke=base.choke, line=base.hold, source=hold.source),
         basis=Basis.COMMON_PRACTICE,
     )
     thin = [
@@ -150,7 +162,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
 
 
 def _seen(
-    survey: Survey, inks: list[Ink], measured: float, limit: Limit, other: str = "", refs: tuple[str, ...] = ()
+    survey: Survey, inks: list[Ink], measured: float, limit: Limit, other: Said = "", refs: tuple[str, ...] = ()
 ) -> Observation:
     return Observation(
         refs=(inks[0].owner, *refs),
@@ -184,24 +196,26 @@ def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} and {other} touch and overlap by {measured}, least {limit}",
-    fix="set a trap of {limit}, or keep the inks apart",
+    says="Trap between {subject} and {other} is {measured}; minimum {limit}",
+    fix="Set a trap of {limit}, or keep the inks apart.",
 )
 def trap_too_small(survey: Survey) -> Iterator[Observation]:
-    """Two inks touch, and overlap by less than one may land off the other: the coat shows between them.
+    """Two inks touch, and the trap is smaller than the register error between them.
 
-    Source: the process's own figure for colour to colour.
+    The coat may then show between the two inks.
+
+    Source: the process's own figure for ink to ink.
     Fix: a larger `trap`, or inks that do not touch.
-    Fails: a trap of 0.1 mm where colours land within 0.2 mm of each other.
+    Fails: a trap of 0.1 mm where inks register within 0.2 mm of each other.
     Passes: a trap of 0.2 mm, or inks that do not touch.
     """
-    limit = _own(survey, "ink_register", "how far one ink lands off another")
+    limit = _own(survey, "ink_register", of_limits.ink_register())
     printing = survey.panel.marking.printing
     if limit is None or printing.trap >= limit.value - ROUNDING:
         return
-    pairs: dict[tuple[str, str], tuple[Ink, Box]] = {}
+    pairs: dict[tuple[str, Said], tuple[Ink, Box]] = {}
     for ground, inks in _on_grounds(survey):
-        name = " and ".join(_inks_of(ground)) or "a picture"
+        name = _ink_of(ground)
         for ink in inks:
             if _colour(ink) != name:
                 pairs.setdefault((_colour(ink), name), (ink, ink.box))
@@ -224,29 +238,29 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} is left out of {other} with strokes of {measured}, least {limit}",
-    fix="make the strokes {limit} wide",
+    says="{subject}: strokes knocked out of {other} are {measured} wide; minimum {limit}",
+    fix="Make the strokes {limit} wide.",
 )
 def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
-    """Light letters are left out of a darker background with strokes so narrow that its ink closes over them.
+    """Light letters are knocked out of a darker background with strokes so narrow that its ink closes over them.
 
-    Dark letters on a lighter ground print over its edge, and are not asked for. Strokes too thin for the process in any
-    case are a finding of their own.
+    Dark letters on a lighter background overprint its edge and are not checked. Strokes too thin for the process in any
+    case are a separate finding.
 
     Source: the process's own figure for the narrowest line left bare.
     Fix: bolder or larger lettering on the background, or no background behind it.
-    Fails: strokes of 0.2 mm left out of a field where the process keeps gaps of 0.26 mm open.
+    Fails: strokes of 0.2 mm knocked out of a field where the process keeps gaps of 0.26 mm open.
     Passes: strokes of 0.3 mm.
     """
     limit = of_process(survey, "gap_minimum")
     colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
-        name = " and ".join(_inks_of(ground)) or "a picture"
+        other = things.background(ink=_ink_of(ground))
         lighter = [ink for ink in inks if lightness(_shown(ink)) > ground_lightness(ground, colours)]
         minimum = survey.panel.marking.process.line_minimum.value - ROUNDING
         narrow = [(stroke, ink) for ink in lighter if minimum <= (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
         for stroke, group in _by_kind(narrow):
-            yield _seen(survey, group, stroke, limit, other=f"the background of {name}")
+            yield _seen(survey, group, stroke, limit, other=other)
 
 
 def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[float, Ink]]:
@@ -259,21 +273,21 @@ def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[floa
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {subject} and {other}, least {limit}",
-    fix="move the legend away until {limit} is left",
+    says="{subject}: clearance to {other} is {measured}; minimum {limit}",
+    fix="Move the legend until the clearance is {limit}.",
 )
 def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
-    """Ink stands nearer to a pad that must stay bare than the process keeps off it.
+    """Ink is closer to an area that must stay bare than the process permits.
 
-    Bare pads are those on the front that are masked when the panel is coated. Nothing is said where ink lies on the
-    pad: that is a finding of its own.
+    These areas are those on the front that are masked during coating. Not reported where ink lies on the area: that is
+    a separate finding.
 
     Source: the process's own figure.
-    Fix: move the legend away from the pad.
-    Fails: a name 0.3 mm from a bonding pad where the process keeps 0.5 mm.
+    Fix: move the legend away from the area.
+    Fails: a name 0.3 mm from a bonding pad where the process needs 0.5 mm.
     Passes: the same name 0.5 mm from it.
     """
-    limit = _own(survey, "mask_margin", "distance from a bare pad")
+    limit = _own(survey, "mask_margin", of_limits.bare_pad_distance())
     if limit is None:
         return
     for mask in survey.layout.masks:
@@ -282,24 +296,24 @@ def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
         near = _nearer(survey, mask.contour, limit.value)
         for distance, inks in _by_kind([(distance, ink) for distance, ink in near if distance > 0.0]):
             refs = (mask.name,) if mask.name in survey.panel.by_ref else ()
-            yield _seen(survey, inks, distance, limit, other=f"the bare pad {mask.name}", refs=refs)
+            yield _seen(survey, inks, distance, limit, other=things.uncoated_area(name=mask.name), refs=refs)
 
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {subject} and {other}, least {limit}",
-    fix="move the legend away until {limit} is left",
+    says="{subject}: clearance to {other} is {measured}; minimum {limit}",
+    fix="Move the legend until the clearance is {limit}.",
 )
 def legend_near_window(survey: Survey) -> Iterator[Observation]:
-    """A legend on a label film stands nearer to a window than print holds at a cut edge, or in the window.
+    """A legend on a label film is too close to the cut edge of a window, or in the window.
 
-    Windows are larger than openings: they clear nuts and screw heads by a margin. 0 means that the window cuts it.
-    Nothing is said where a part hides the legend, or where it is too near to the opening itself: those are findings of
-    their own.
+    Windows are larger than openings: they clear nuts and screw heads by a margin. A clearance of 0 means that the
+    window cuts the legend. Not reported where a part hides the legend, or where it is too close to the opening itself:
+    those are separate findings.
 
     Source: the process's own distance from openings.
-    Fix: move the legend away, or narrow the window's margin.
-    Fails: a name 0.2 mm from the window of a nut where the process keeps 0.5 mm.
+    Fix: move the legend away, or reduce the margin of the window.
+    Fails: a name 0.2 mm from the window of a nut where the process needs 0.5 mm.
     Passes: the same name 0.5 mm from it.
     """
     overlay = survey.panel.marking.printing.overlay
@@ -320,16 +334,16 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
             if (id(ink), window.ref) not in known
         ]
         for distance, inks in _by_kind(near):
-            yield _seen(survey, inks, distance, limit, other=f"the window of {window.ref}", refs=(window.ref,))
+            yield _seen(survey, inks, distance, limit, other=things.window(ref=window.ref), refs=(window.ref,))
 
 
 @rule(
     Severity.WARNING,
-    says="the film between {subject} and {other} is {measured} wide, least {limit}",
-    fix="move the parts {limit} apart, or make one window of the two",
+    says="{subject}: film width to {other} is {measured}; minimum {limit}",
+    fix="Move the parts apart until {limit} of film remains, or make one window of the two.",
 )
 def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:
-    """Between two windows of a label film, or a window and its edge, so little film is left that it stretches.
+    """Between two windows of a label film, or a window and its edge, the film is so narrow that it stretches.
 
     Source: the process's own figure.
     Fix: smaller margins round the windows, parts farther apart, or one window for both.
@@ -337,7 +351,7 @@ def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: 2 mm.
     """
     overlay = survey.panel.marking.printing.overlay
-    limit = _own(survey, "bridge_minimum", "width of a bridge of film")
+    limit = _own(survey, "bridge_minimum", of_limits.film_bridge_width())
     if overlay is None or limit is None:
         return
     for bridge in bridges(survey.layout, overlay, limit.value):
@@ -345,8 +359,8 @@ def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:
             refs=bridge.refs,
             place=Box.around(bridge.ends),
             where=_where(survey, bridge.refs),
-            subject=f"the window of {bridge.refs[0]}",
-            other=f"that of {bridge.refs[-1]}" if bridge.other else "the film's edge",
+            subject=things.window(ref=bridge.refs[0]),
+            other=things.window(ref=bridge.refs[-1]) if bridge.other else things.film_edge(),
             measured=bridge.width,
             limit=limit,
         )
@@ -359,17 +373,17 @@ def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between the line of {subject} and {other}, least {limit}",
-    fix="give the frame another margin until {limit} is left",
+    says="{subject}: clearance from line to {other} is {measured}; minimum {limit}",
+    fix="Change the margin of the frame until the clearance is {limit}.",
 )
 def frame_near_opening(survey: Survey) -> Iterator[Observation]:
-    """The line of a frame stands nearer to an opening than the marking process can print cleanly.
+    """The line of a frame is closer to an opening than the marking process can print cleanly.
 
-    Nothing is said where a part covers both, or where the line lies over the opening: that is a finding of its own.
+    Not reported where a part covers both, or where the line crosses the opening: that is a separate finding.
 
     Source: the process's own figure; ink thins out at the rim of an opening.
-    Fix: another margin of the frame.
-    Fails: a line 0.3 mm from a screw hole where the process keeps 0.5 mm.
+    Fix: another margin for the frame.
+    Fails: a line 0.3 mm from a screw hole where the process needs 0.5 mm.
     Passes: the same line 0.5 mm from it.
     """
     limit = of_process(survey, "opening_margin")
@@ -390,7 +404,7 @@ def frame_near_opening(survey: Survey) -> Iterator[Observation]:
             refs=(line.owner, *hole.refs),
             place=Box.around(ends),
             where=line.where,
-            subject=line.owner,
+            subject=survey.frame(line.owner),
             other=hole.words,
             measured=distance,
             limit=limit,

@@ -1,4 +1,4 @@
-"""What the operator's eye needs: contrast, order of sizes, level words, and names that belong to their parts."""
+"""What the operator's eye needs: contrast, order of sizes, horizontal text, and names beside their parts."""
 
 from __future__ import annotations
 
@@ -22,12 +22,24 @@ from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
 from panelart.lettering import symbols
 from panelart.marking.ground_colours import Seen, seen_under
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.component import Motion
 from panelart.model.panel import Ink as Colour
 from panelart.model.panel import Part
 
 _BARE: Final = frozenset({"none", "zinc", "conversion"})
-"""Coats that leave the metal to be seen: its colour changes with the light, so that findings are notes."""
+"""Coats that leave the metal visible: its colour changes with the light, so that findings are notes."""
+
+
+_VISION: Final = {
+    Eyes.COMMON: said.normal_vision(),
+    Eyes.PROTAN: said.protanopia(),
+    Eyes.DEUTAN: said.deuteranopia(),
+    Eyes.TRITAN: said.tritanopia(),
+}
 
 
 def _spots(inks: Iterable[Ink]) -> tuple[Spot, ...]:
@@ -57,7 +69,9 @@ def _weak(
                     place=place_of(_spots(group)),
                     where=group[0].where,
                     subject=survey.named(group),
-                    other=f"{colour.name} {colour.colour} on {ground.words} {ground.colour}",
+                    other=said.ink_on_ground(
+                        ink=colour.name, ink_colour=colour.colour, ground=ground.words, ground_colour=ground.colour
+                    ),
                     measured=measured,
                     limit=limit,
                     severity=Severity.NOTE if ground.coat and coat.kind in _BARE else None,
@@ -68,16 +82,16 @@ def _weak(
 
 @rule(
     Severity.WARNING,
-    says="the contrast of {subject}, {other}, is {measured}, least {limit}",
-    fix="choose a lighter or darker ink, or another coat, until the contrast is {limit}",
+    says="{subject}: contrast {measured} ({other}); minimum {limit}",
+    fix="Choose a lighter or darker ink, or another coat, so that the contrast is {limit}.",
 )
 def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
-    """Lettering stands out too little from what it is printed on: the coat, a label film, or a background.
+    """Lettering has too little contrast with what it is printed on: the coat, a label film, or a background.
 
-    Two limits are held against the ink and the coat as shown: the ratio of relative luminances, (lighter + 0.05) /
-    (darker + 0.05), and the share of the lighter reflectance that is lost, 100 (lighter - darker) / lighter. The first
-    that is missed is named. Both take the colours in the spec for the colours on the metal, so this only warns; on
-    bare metal, whose lightness depends on where the lamp is, it is a note.
+    Two limits apply to the ink and the coat as shown: the ratio of relative luminances, (lighter + 0.05) / (darker +
+    0.05), and the share of the lighter reflectance that is lost, 100 (lighter - darker) / lighter. The first that is
+    missed is reported. Both take the colours in the spec for the colours on the metal, so this only warns; on bare
+    metal, whose lightness depends on the lighting, it is a note.
 
     Source: WCAG 2, 1.4.3 (4.5 to 1); ADAAG (1991), A4.30.5 (70 percent).
     Fix: another ink or another coat.
@@ -93,13 +107,13 @@ def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="the contrast of {subject}, {other}, is {measured}, least {limit}",
-    fix="choose a lighter or darker ink, or another coat, until the contrast is {limit}",
+    says="{subject}: contrast {measured} ({other}); minimum {limit}",
+    fix="Choose a lighter or darker ink, or another coat, so that the contrast is {limit}.",
 )
 def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
-    """A mark of a scale or a frame stands out too little from the face.
+    """A mark of a scale or a frame has too little contrast with the face.
 
-    Source: WCAG 2.1, 1.4.11 (3 to 1 for graphics), recalled.
+    Source: WCAG 2.1, 1.4.11 (3 to 1 for graphics), from memory.
     Fix: another ink or another coat.
     Fails: marks of #959595 on white, 2.995 to 1.
     Passes: marks of #949494 on white, 3.03 to 1.
@@ -110,17 +124,17 @@ def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.NOTE,
-    says="{subject} look alike to {other}: a colour difference of {measured}, least {limit}",
-    fix="choose inks that differ in lightness, or let words carry what the colour says",
+    says="Colour difference between inks {subject} is {measured} with {other}; minimum {limit}",
+    fix="Choose inks that differ in lightness, or state the meaning of the colours in words as well.",
 )
 def inks_look_alike(survey: Survey) -> Iterator[Observation]:
-    """Two inks on the panel cannot be told apart, by common sight or with a defect of colour vision.
+    """Two inks on the panel cannot be told apart, with normal colour vision or with a colour vision deficiency.
 
-    Each pair of inks is simulated for common sight, protanopia, deuteranopia and tritanopia (Machado and others 2009)
-    and measured as CIEDE2000. The eyes with the smallest difference are named. About one man in twelve sees reds and
-    greens as one.
+    Each pair of inks is simulated for normal colour vision, protanopia, deuteranopia and tritanopia (Machado and others
+    2009) and measured as CIEDE2000. The finding names the vision with the smallest difference. About one man in twelve
+    sees reds and greens alike.
 
-    Source: recalled; IEC 60073 has colour never as the only code.
+    Source: from memory; IEC 60073 never has colour as the only code.
     Fix: inks of different lightness, or words beside the colour.
     Fails: red #C03030 beside olive #6A6A20.
     Passes: white beside amber.
@@ -138,8 +152,8 @@ def inks_look_alike(survey: Survey) -> Iterator[Observation]:
                 refs=refs_of(_spots(used[two])),
                 place=place_of(_spots(used[two])),
                 where=used[two][0].where,
-                subject=f"the inks {one.name} and {two.name}",
-                other=eyes.value,
+                subject=things.inks(names=(one.name, two.name)),
+                other=_VISION[eyes],
                 measured=measured,
                 limit=limit,
             )
@@ -167,14 +181,14 @@ def _levels(survey: Survey) -> Iterator[tuple[Words, Words]]:
 
 @rule(
     Severity.WARNING,
-    says="the {subject} is only {measured} times as high as the {other} below it in rank, least {limit}",
-    fix="raise the cap height of the upper level, or lower that of the lower one, to a step of {limit}",
+    says="{subject}: cap height is {measured} × that of {other}; minimum {limit} ×",
+    fix="Raise the cap height of the upper level, or lower that of the lower level, to a ratio of {limit}.",
 )
 def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
-    """A label is hardly larger than the labels that stand below it in rank, or even smaller.
+    """A label is hardly larger than the labels of the level below, or even smaller.
 
-    A frame's title is held against the names of the parts in it, a part's name against the names of its positions.
-    Smaller than what stands below it is a warning, less than the step a note. One finding for each pair of heights.
+    A frame's title is compared with the names of the parts in it, a part's name with the names of its positions.
+    Smaller than the level below is a warning, less than the required step a note. One finding for each pair of heights.
 
     Source: NUREG-0700 Rev. 2, 11.3.1: each level about 25 percent larger than the next.
     Fix: other cap heights.
@@ -193,8 +207,8 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
             refs=refs,
             place=place_of(_spots(words)),
             where=words[0].where,
-            subject=f"{kind} of {refs[0]}" if len(refs) == 1 else f"{kind} of each of {', '.join(refs)}",
-            other=f"{under} of {below:g} mm" if len(found) == 1 else f"{under}s of {below:g} mm",
+            subject=things.style_of(ref=refs[0], style=kind) if len(refs) == 1 else things.legends_of_style(style=kind),
+            other=things.lower_level(count=len(found), style=under, height=below),
             measured=height / below,
             limit=limit,
             severity=None if height < below - ROUNDING else Severity.NOTE,
@@ -204,14 +218,14 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.NOTE,
-    says="{subject} is set in another height, font or ink than the other names: {other}",
-    fix="give it the style of the other names, or another style by name",
+    says="{subject}: lettering differs from the other names: {other}",
+    fix="Use the style of the other names, or name another style in the spec.",
 )
 def names_unlike(survey: Survey) -> Iterator[Observation]:
     """The name of a part is lettered differently from most names on the panel.
 
-    Readers take a difference for a meaning. Height, font and ink count; the way most names are set is the measure. A
-    symbol in place of a name is meant to differ and is not counted.
+    Readers take a difference for a meaning. Height, font and ink count, compared with those of most names. A symbol in
+    place of a name is meant to differ and does not count.
 
     Source: NUREG-0700 Rev. 3, 11.4.1.5: labels of one level have one height.
     Fix: one style for all names.
@@ -244,12 +258,12 @@ def _look(name: Words) -> tuple[float, str, str]:
     return (round(name.cap_height, 6), name.legend.font, name.legend.ink.name)
 
 
-def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> str:
+def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> Message:
     height, font, ink = one
-    told = [] if height == usual[0] else [f"{height:g} mm and not {usual[0]:g} mm"]
-    told += [] if font == usual[1] else [f"{font} and not {usual[1]}"]
-    told += [] if ink == usual[2] else [f"{ink} and not {usual[2]}"]
-    return ", ".join(told)
+    found = [] if height == usual[0] else [said.cap_height_unlike(height=height, usual=usual[0])]
+    found += [] if font == usual[1] else [said.font_unlike(font=font, usual=usual[1])]
+    found += [] if ink == usual[2] else [said.ink_unlike(ink=ink, usual=usual[2])]
+    return said.lettering_unlike(differences=found)
 
 
 # --- place
@@ -257,17 +271,17 @@ def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> s
 
 @rule(
     Severity.WARNING,
-    says="{subject} is turned by {measured}, most {limit}",
-    fix="set it level; where room is short, read from top to bottom: turn it by -90 degrees",
+    says="{subject}: turned by {measured}; maximum {limit}",
+    fix="Set the text horizontally or, where space is short, turned by -90 degrees, to read from top to bottom.",
 )
 def legend_turned(survey: Survey) -> Iterator[Observation]:
-    """Words do not run level from left to right.
+    """A text is not horizontal.
 
-    Words that stand on their head are a warning. Upright or sloping words are a note: they may stand where room is
-    short and where no safety hangs on them.
+    Text upside down is a warning. Vertical or sloping text is a note: it is acceptable where space is short and where
+    safety does not depend on it.
 
     Source: MIL-STD-1472E, 5.5.2.1.
-    Fix: set the words level.
+    Fix: set the text horizontally.
     Fails: a text turned by 180 degrees; a note for one turned by 90.
     Passes: a text that is not turned.
     """
@@ -294,17 +308,17 @@ def legend_turned(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.NOTE,
-    says="{subject} stands {other} like parts have theirs",
-    fix="give the legend the same place as the others",
+    says="{subject}: placed {other}",
+    fix="Place the name on the same side as those of the other parts.",
 )
 def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
-    """The name of a part stands on another side than the names of the like parts in line with it.
+    """The name of a part is on another side than the names of like parts in line with it.
 
-    Parts of one kind whose centres stand in one row or column are held together: there the eye expects each name in
-    the same place. The side of most of them is the measure.
+    Parts of one kind whose centres are in one row or column are compared: there the reader expects each name in the
+    same place. The side of most of the names counts as the usual one.
 
     Source: MIL-STD-1472E, 5.5.2.3: the same place throughout the equipment.
-    Fix: name the place in the spec.
+    Fix: give the place in the spec.
     Fails: three sockets in a row, two named above and one below.
     Passes: three sockets in a row, all named above.
     """
@@ -330,7 +344,7 @@ def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
                 place=name.box,
                 where=name.where,
                 subject=survey.named([name]),
-                other=f"{place.value} it where {usual.value} is where {count}",
+                other=said.side_unlike(count=count, side=place.value, usual=usual.value),
             )
 
 
@@ -345,24 +359,24 @@ def _lines(parts: Sequence[Part]) -> Iterator[list[Part]]:
 
 
 def _speaks(part: Part) -> bool:
-    """Whether a part is worked or read, so that a name could be taken for its own; screws are not."""
+    """Whether a part is operated or read, so that a name could be taken for its own; screws are not."""
     named = part.legend is not None or bool(part.positions) or part.scale is not None
     return named or part.component.motion is not Motion.NONE
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} stands nearer to {other} than to its own part: {measured} of the distance, most {limit}",
-    fix="move the name nearer to its part, or the other part away",
+    says="{subject}: distance to its own part is {measured} × that to {other}; maximum {limit} ×",
+    fix="Move the name nearer to its part, or move the other part away.",
 )
 def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
-    """The name of a part stands nearer to another part, and is read as the other's.
+    """The name of a part is nearer to another part, and seems to belong to it.
 
-    Measured is the distance from the name to its own part over the distance to the nearest other part that is worked
+    Measured is the distance from the name to its own part over the distance to the nearest other part that is operated
     or read. Each part counts with its scale and the names of its positions; screws and openings do not count.
 
-    Source: MIL-STD-1472E, 5.5.2.2, labels are on or very near their items; that the nearest is taken for the owner is
-    common practice.
+    Source: MIL-STD-1472E, 5.5.2.2, labels are on or very near their items; that readers assign a name to the nearest
+    part is common practice.
     Fix: move the name or the other part.
     Fails: a name 5 mm above its switch and 3 mm below another.
     Passes: a name 2 mm above its switch and 3 mm below another.
@@ -388,7 +402,7 @@ def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
                 place=word.box,
                 where=word.where,
                 subject=survey.named([word]),
-                other=others[0][1],
+                other=survey.part(others[0][1]),
                 measured=own / others[0][0],
                 limit=limit,
                 bound=Bound.MAXIMUM,
@@ -419,14 +433,14 @@ def _hull(boxes: Numbers) -> shapely.Geometry:
 
 @rule(
     Severity.WARNING,
-    says="only {measured} is left between {subject} and {other}, least {limit}",
-    fix="move one of the two until {limit} is left",
+    says="{subject}: vertical gap to {other} is {measured}; minimum {limit}",
+    fix="Move one of the legends until the gap is {limit}.",
 )
 def legends_too_close(survey: Survey) -> Iterator[Observation]:
-    """Two legends stand so close above each other that they read as one text.
+    """Two legends are so close above each other that they read as one text.
 
-    Measured between the ink of legends that stand one above the other. Nothing is said of legends that overlap, of
-    numerals, nor of legends of one part.
+    Measured between the ink of legends one above the other. Overlapping legends, numerals and legends of one part are
+    not reported.
 
     Source: NUREG-0700 Rev. 3, 11.4.1.5-7: half a height between lines.
     Fix: move one of the two.
@@ -440,7 +454,7 @@ def legends_too_close(survey: Survey) -> Iterator[Observation]:
             continue
         across = min(one.box.right, two.box.right) - max(one.box.left, two.box.left)
         gap = max(one.box.bottom, two.box.bottom) - min(one.box.top, two.box.top)
-        limit = share.times(min(one.cap_height, two.cap_height), "the cap height")
+        limit = share.times(min(one.cap_height, two.cap_height), of_limits.cap_height())
         if across > ROUNDING and -ROUNDING <= gap < limit.value - ROUNDING:
             yield Observation(
                 refs=(two.owner, one.owner),
@@ -459,7 +473,7 @@ def legends_too_close(survey: Survey) -> Iterator[Observation]:
 def _at_distance(survey: Survey, name: str) -> Limit:
     """A visual angle as millimetres at the viewing distance."""
     angle, distance = survey.limits[name], survey.panel.marking.viewing_distance
-    source = f"{angle.value:g} {angle.unit} seen from {distance:g} mm: {angle.source}"
+    source = of_limits.angle_seen(angle=(angle.value, angle.unit), distance=distance, source=angle.source)
     return replace(angle, value=height_at(angle.value, distance), unit="mm", source=source)
 
 
@@ -482,15 +496,15 @@ def _by_owner(marks: Iterable[Stroke]) -> Iterator[list[Stroke]]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} cannot be seen from the viewing distance: {measured} wide, least {limit}",
-    fix="draw the marks {limit} wide, with a larger cap height or another process",
+    says="{subject}: width {measured} is not visible at the viewing distance; minimum {limit}",
+    fix="Make the marks {limit} wide by a larger cap height, or choose another process.",
 )
 def mark_too_fine(survey: Survey) -> Iterator[Observation]:
-    """A mark of a scale or a frame is too thin to be seen from the viewing distance of the spec.
+    """A mark of a scale or a frame is too thin to be seen at the viewing distance in the spec.
 
-    Nothing is said where the marking process does not hold the line either: line-too-thin says that.
+    Not reported where the marking process cannot hold the line either: line-too-thin reports that.
 
-    Source: one minute of arc, what an eye of acuity 1 resolves; h = 2 d tan(a / 2).
+    Source: one minute of arc, the resolution of an eye of acuity 1; h = 2 d tan(a / 2).
     Fix: wider marks.
     Fails: marks of 0.20 mm seen from 700 mm, where 0.204 mm are needed.
     Passes: marks of 0.21 mm at the same distance.
@@ -512,11 +526,11 @@ def mark_too_fine(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} are too short to be read from the viewing distance: {measured}, least {limit}",
-    fix="make the marks {limit} long, with a larger cap height for names",
+    says="{subject}: length {measured} is not readable at the viewing distance; minimum {limit}",
+    fix="Raise the cap height of the names until the marks are {limit} long.",
 )
 def mark_too_short(survey: Survey) -> Iterator[Observation]:
-    """The marks of a scale are too short to be told apart from the viewing distance of the spec.
+    """The marks of a scale are too short to be distinguished at the viewing distance in the spec.
 
     Source: five minutes of arc, the height of a letter that an eye of acuity 1 reads; common practice.
     Fix: longer marks.
@@ -539,19 +553,19 @@ def mark_too_short(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} stand too close: white of {measured} between two of them, least {limit}",
-    fix="leave marks out, or draw the scale on a larger circle",
+    says="{subject}: spacing between marks is {measured}; minimum {limit}",
+    fix="Leave out marks, or draw the scale on a larger circle.",
 )
 def marks_crowded(survey: Survey) -> Iterator[Observation]:
-    """The marks of a scale stand so close that they run together.
+    """The marks of a scale are so close that they run together.
 
-    Measured is the white between the ends of two marks that are nearest to each other, held against twice the width
-    of the wider.
+    Measured is the gap between the ends of the two marks nearest to each other; the minimum is twice the width of the
+    wider mark.
 
     Source: common practice; lines that nearly touch are one grey band at arm's length.
     Fix: fewer marks, or a larger circle.
-    Fails: marks of 0.3 mm with 0.5 mm of white.
-    Passes: marks of 0.3 mm with 0.6 mm of white.
+    Fails: marks of 0.3 mm with gaps of 0.5 mm.
+    Passes: marks of 0.3 mm with gaps of 0.6 mm.
     """
     share = survey.limits["marks.white.minimum"]
     owners: dict[str, list[Stroke]] = {}
@@ -573,12 +587,12 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
         short = white - share.value * np.maximum(widths[one], widths[two])
         worst = int(np.argmin(short))
         if short[worst] < -ROUNDING:
-            limit = share.times(float(max(widths[one[worst]], widths[two[worst]])), "the width")
+            limit = share.times(float(max(widths[one[worst]], widths[two[worst]])), of_limits.mark_width())
             yield Observation(
                 refs=(marks[0].owner,),
                 place=Box.around((marks[one[worst]].box, marks[two[worst]].box)),
                 where=marks[0].where,
-                subject=f"the marks of {marks[0].owner}",
+                subject=things.scale(ref=marks[0].owner),
                 measured=float(white[worst]),
                 limit=limit,
             )

@@ -33,19 +33,19 @@ class Rule(Generic[Looked]):
     check: Callable[[Looked], Iterator[Observation]]
 
     def findings(self, looked: Looked) -> Iterator[Finding]:
-        """What the check sees, with this rule's name, severity and words on it."""
+        """What the check sees, with the name, severity and sentences of the rule."""
         return (self._finding(seen) for seen in self.check(looked))
 
     def _finding(self, seen: Observation) -> Finding:
         limit = seen.limit
         unit = "" if limit is None else limit.unit
-        seen_words: dict[str, object] = {"subject": seen.subject, "other": seen.other}
-        kept_words = dict(seen_words)
+        found: dict[str, object] = {"subject": seen.subject, "other": seen.other}
+        needed = dict(found)
         if limit is not None and seen.measured is not None:
-            seen_words["measured"], seen_words["limit"] = figures.compared(seen.measured, limit.value, unit)
-            # Who does what the remedy says must come out on the right side of the limit.
+            found["measured"], found["limit"] = figures.compared(seen.measured, limit.value, unit)
+            # A remedy to the figure must come out on the right side of the limit.
             safe = figures.at_least if seen.bound is Bound.MINIMUM else figures.at_most
-            kept_words |= {"measured": figures.at_least(seen.measured, unit), "limit": safe(limit.value, unit)}
+            needed |= {"measured": figures.at_least(seen.measured, unit), "limit": safe(limit.value, unit)}
         return Finding(
             rule=self.name,
             severity=self._severity(seen),
@@ -59,11 +59,12 @@ class Rule(Generic[Looked]):
             unit=unit,
             bound=seen.bound,
             limit_name="" if limit is None else limit.name,
-            source="" if limit is None else limit.source,
+            origin="" if limit is None else limit.source,
             basis=None if limit is None else limit.basis,
-            says=Message(self.says, tuple(seen_words.items())),
-            cure=Message(self.fix, tuple(kept_words.items())),
+            says=Message(self.says, tuple(found.items())),
+            cure=Message(self.fix, tuple(needed.items())),
             each=seen.each,
+            spellings=seen.spellings,
         )
 
     def _severity(self, seen: Observation) -> Severity:

@@ -21,6 +21,8 @@ from panelart.checks.bodies import Numbers
 from panelart.checks.survey import Ink, Solid, Survey
 from panelart.geometry import Box, Point, Vector, circle, rectangle
 from panelart.geometry.polygons import polygon
+from panelart.messages import Message, Said
+from panelart.messages import checks_things as things
 from panelart.model.component import Envelope
 from panelart.model.panel import EyeRange, Panel, Part
 
@@ -38,6 +40,17 @@ STEPS: Final = 5
 
 _MIN_AREA: Final = 1e-9
 """Square millimetres that come from arithmetic and not from a body."""
+
+
+_NOT_ASIDE: Final = 0.5
+"""Nearer to the middle line than this, in mm, an eye is straight above or below the middle."""
+
+_ASIDE: Final = {
+    (True, True): things.eye_above_right,
+    (True, False): things.eye_above_left,
+    (False, True): things.eye_below_right,
+    (False, False): things.eye_below_left,
+}
 
 
 class Eye(NamedTuple):
@@ -59,10 +72,17 @@ class Look:
     aside: float
     eye: Eye
 
+    @property
+    def words(self) -> Message:
+        """The place as sentences name it, to the millimetre."""
+        height, aside = float(round(abs(self.height))), float(round(abs(self.aside)))
+        above, right = self.height >= 0, self.aside > 0
+        if abs(self.aside) < _NOT_ASIDE:
+            return things.eye_above(height=height) if above else things.eye_below(height=height)
+        return _ASIDE[above, right](height=height, aside=aside)
+
     def __str__(self) -> str:
-        up = f"{abs(self.height):.0f} mm {'above' if self.height >= 0 else 'below'}"
-        side = f", {abs(self.aside):.0f} mm {'right' if self.aside > 0 else 'left'}" if abs(self.aside) >= 0.5 else ""
-        return f"an eye {up}{side} of the middle" if side else f"an eye {up} the middle"
+        return str(self.words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +90,7 @@ class Caster:
     """A body that hides. Each of its `states` is a foot and a top of like corners, `height` mm apart."""
 
     owner: str
-    words: str
+    words: Said
     height: float
     states: tuple[tuple[Numbers, Numbers], ...]
     convex: bool
@@ -97,9 +117,9 @@ class Caster:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HiddenInk:
-    """A letter or mark, or a piece of one, that is hidden at worst: its share, from where, and by what.
+    """A letter or mark, or a piece of one, that is hidden at worst: its share, from where, and by which bodies.
 
-    `number` is that of the piece among those of its ink.
+    `number` is that of the piece among those of its ink; `bodies` are named, the one that hides most first.
     """
 
     ink: Ink
@@ -107,8 +127,13 @@ class HiddenInk:
     piece: shapely.Geometry
     share: float
     look: Look
-    by: tuple[str, ...]
+    bodies: tuple[Said, ...]
     owners: tuple[str, ...]
+
+    @property
+    def by(self) -> tuple[str, ...]:
+        """The names of the bodies, in the language that is spoken."""
+        return tuple(str(body) for body in self.bodies)
 
 
 def looks(panel: Panel, seen: EyeRange) -> tuple[Look, ...]:
@@ -186,7 +211,7 @@ def _cap(part: Part, envelope: Envelope) -> Caster:
         states.append((corners, corners))
     return Caster(
         owner=part.ref,
-        words=f"the cap of {part.ref}",
+        words=things.cap(ref=part.ref),
         height=envelope.height,
         states=tuple(states),
         convex=True,
@@ -210,7 +235,7 @@ def _lever(part: Part, envelope: Envelope) -> Caster:
     foot = corners(0.0)
     return Caster(
         owner=part.ref,
-        words=f"the lever of {part.ref}",
+        words=things.lever(ref=part.ref),
         height=envelope.height,
         states=tuple((foot, corners(share)) for share in shares),
         convex=True,
@@ -246,7 +271,7 @@ def hidden_ink(survey: Survey, places: Sequence[Look], but: Collection[int] = ()
                     piece=piece,
                     share=min(share, 1.0),
                     look=look,
-                    by=tuple(body.words for body in by),
+                    bodies=tuple(body.words for body in by),
                     owners=tuple(dict.fromkeys(body.owner for body in by)),
                 )
     return tuple(worst[number] for number in sorted(worst))
@@ -297,6 +322,6 @@ def worst_look(survey: Survey, places: Sequence[Look]) -> Look:
     """The one of these places from which most ink is hidden; the first of several alike."""
 
     def hidden_area(look: Look) -> float:
-        return round(sum(one.share * float(one.piece.area) for one in hidden_ink(survey, [look])), 6)
+        return round(math.fsum(one.share * float(one.piece.area) for one in hidden_ink(survey, [look])), 6)
 
     return max(places, key=hidden_area)

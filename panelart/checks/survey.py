@@ -1,10 +1,11 @@
-"""A layout made ready to be inspected: every thing in words, with its box and its exact form, and pairs that are near.
+"""A layout made ready to be inspected: every thing by name, with its box and its exact form, and pairs that are near.
 
 Boxes are tested first and for all pairs at once; exact forms are made only for the pairs that are left.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -23,6 +24,9 @@ from panelart.geometry import Box, Contour, Line, Point, rectangle
 from panelart.geometry.measures import overlaps
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import bounds
+from panelart.messages import Said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.component import Component
 from panelart.model.layout import FACE, CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.metal import Edge as FaceEdge
@@ -32,9 +36,17 @@ ROUNDING = 1e-7
 """Millimetres of difference that come from arithmetic and not from the panel."""
 
 _KEEPOUT = "keep-out"
+_ART = "art"
+_FRAMES = ("frame", "bracket")
+
+_MAX_TITLE = 44
+"""Characters of a catalogue title that may stand behind a ref; a longer one does not make the part clearer."""
+
+_MAX_TEXTS = 3
+"""Of several legends so many texts are named, of more the first two."""
 
 _RACK_STANDARD = "IEC 60297"
-"""Panels of 19-inch racks and subracks: slots of 6.8 mm stand 5.94 mm from the edge, whatever the sheet."""
+"""Panels of 19-inch racks and subracks: slots of 6.8 mm are 5.94 mm from the edge, whatever the sheet."""
 
 Piece: TypeAlias = tuple[shapely.Geometry, Body]
 """What a thing, or a part of it, covers, and its outer form."""
@@ -44,14 +56,13 @@ Piece: TypeAlias = tuple[shapely.Geometry, Body]
 class Solid:
     """Something with a contour: an envelope, an opening, a keep-out.
 
-    `owner` is a ref, '' for none; `what` the kind of thing; `words` the thing as a sentence names it; `hides`
-    whether it hides the face from the eye; `height` how far it stands off the face, in mm. `on` is the face, or the
-    flange whose frame it is in.
+    `owner` is a ref, '' for none; `what` the kind of thing; `words` its name in sentences; `hides` whether it hides the
+    face from the eye; `height` its distance from the face, in mm. `on` is the face, or the flange whose frame it is in.
     """
 
     owner: str
     what: str
-    words: str
+    words: Said
     contour: Contour
     box: Box
     where: Where
@@ -297,7 +308,7 @@ class Survey:
                 return Point(box.right, along)
 
     def shown(self, on: str, place: Point | Box) -> Point | Box:
-        """Where something is shown on the panel: what is in a flange stands at the edge of that flange."""
+        """Where something is shown on the panel: what is in a flange is shown at the edge of that flange."""
         if on == FACE:
             return place
         middle = place.centre if isinstance(place, Box) else place
@@ -339,7 +350,7 @@ class Survey:
 
     @cached_property
     def legends(self) -> Group[Ink]:
-        """All marking that belongs to a part or stands by itself: words, then scale marks; frames are apart."""
+        """All marking that belongs to a part or is by itself: words, then scale marks; frames are apart."""
         return Group((*self.words, *self.scale_marks))
 
     def keepouts(self, side: Side) -> Group[Solid]:
@@ -352,10 +363,10 @@ class Survey:
             return self.limits[name]
         return Limit(
             name="",
-            what="how far anything may reach into a keep-out",
+            what=of_limits.keepout_reach(),
             value=0.0,
             unit="mm",
-            source=f"the keep-out at {thing.where.short}",
+            source=of_limits.keepout_at(where=thing.where.short),
             basis=Basis.GIVEN,
         )
 
@@ -413,24 +424,57 @@ class Survey:
     def _envelopes(self, side: Side) -> Iterator[Solid]:
         return (_envelope(envelope) for envelope in self.layout.envelopes if envelope.side is side)
 
-    def named(self, inks: Sequence[Ink]) -> str:
-        """Legends of one kind in words: 'the numerals "0", "5" and 4 more of RV1', '3 minor marks of RV1'.
+    def part(self, ref: str) -> Said:
+        """A part by its ref and its title as far as the first comma or bracket: 'S1 (toggle switch)'.
+
+        The ref alone where nothing of the catalogue is there, or its title is long.
+        """
+        component = self.component(ref)
+        title = "" if component is None else _short(component.title)
+        return things.part(ref=ref, title=title) if title and len(title) <= _MAX_TITLE else ref
+
+    def kind(self, component: Component, spots: Sequence[Spot]) -> Said:
+        """One part by name, several of one kind by the title that they have in common."""
+        return self.part(spots[0].ref) if len(spots) == 1 else component.title
+
+    def frame(self, name: str) -> Said:
+        """A frame with its title where it has one: "frame 1 ('SUPPLY')"."""
+        title = next((legend.text for legend in self.layout.legends if legend.ref == name), "")
+        return things.titled_frame(frame=name, title=title) if title else name
+
+    def named(self, inks: Sequence[Ink]) -> Said:
+        """Legends or marks of one kind: "RV1 (numerals '0', '5' and 4 more)", 'RV1 (3 minor marks)'.
 
         Of several owners only the kind is said.
         """
         first = inks[0]
-        plural = "" if len(inks) == 1 else "s"
-        kind = first.kind.replace("-", " ")
-        owners = {ink.owner for ink in inks}
-        owned = f" of {first.owner}" if len(owners) == 1 and first.owner in self.panel.by_ref else ""
+        alone = len({ink.owner for ink in inks}) == 1
         if isinstance(first, Stroke):
-            count = "a" if len(inks) == 1 else f"{len(inks)}"
-            return first.owner if first.kind == "frame" else f"{count} {kind}{plural}{owned}"
-        if len(owners) > 1:
-            return f"the {kind}{plural}"
-        texts = [f'"{text}"' for text in dict.fromkeys(ink.text for ink in inks)]
-        shown = ", ".join(texts) if len(texts) <= 3 else f"{', '.join(texts[:2])} and {len(texts) - 2} more"
-        return f"the {kind}{plural} {shown}{owned}"
+            if first.kind in _FRAMES:
+                return self.frame(first.owner)
+            if first.kind == _ART:
+                return first.owner
+            kind = first.kind.replace("-", " ")
+            return (
+                things.marks(count=len(inks), owner=first.owner, kind=kind)
+                if alone
+                else things.marks_of_kind(kind=kind.removesuffix(" mark"))
+            )
+        if not alone:
+            return things.legends_of_style(style=first.kind)
+        texts = list(dict.fromkeys(ink.text for ink in inks))
+        if len(texts) == 1:
+            return things.legend(owner=first.owner, style=first.kind, text=texts[0])
+        shown: list[Said] = [things.text(text=text) for text in texts]
+        if len(shown) > _MAX_TEXTS:
+            shown = [*shown[: _MAX_TEXTS - 1], things.more_texts(count=len(texts) - _MAX_TEXTS + 1)]
+        return things.legends(owner=first.owner, style=first.kind, texts=shown)
+
+
+def _short(title: str) -> str:
+    """A catalogue title without what qualifies it, as it is written within a sentence."""
+    short = re.split(r", | \(", title, maxsplit=1)[0]
+    return short[:1].lower() + short[1:] if short[1:2].islower() else short
 
 
 def survey(layout: Layout, limits: Limits | None = None, abbreviations: frozenset[str] = frozenset()) -> Survey:
@@ -453,7 +497,7 @@ def inked(pairs: Iterable[tuple[First, Solid]]) -> list[tuple[First, Solid]]:
 
 
 def reach(one: Thing, two: Thing) -> float:
-    """How far two things lie in each other, in mm: the least move that parts those of their pieces that meet.
+    """How far two things overlap, in mm: the shortest move that separates those of their pieces that meet.
 
     0 where they share no more than a line. Taken by the pieces' outer forms.
     """
@@ -481,7 +525,7 @@ def _envelope(envelope: PlacedEnvelope) -> Solid:
     return Solid(
         owner=envelope.ref,
         what=envelope.what,
-        words=f"the {envelope.what} of {envelope.ref}",
+        words=things.piece(ref=envelope.ref, what=envelope.what),
         contour=envelope.contour,
         box=_box_of(envelope.contour),
         where=envelope.where,
@@ -494,7 +538,7 @@ def _opening(opening: CutOpening, contour: Contour) -> Solid:
     return Solid(
         owner=opening.ref,
         what="opening",
-        words=f"the opening {opening.name}",
+        words=things.opening(name=opening.name),
         contour=contour,
         box=_box_of(contour),
         where=opening.where,
@@ -502,16 +546,17 @@ def _opening(opening: CutOpening, contour: Contour) -> Solid:
     )
 
 
-def zone(area: Keepout) -> Solid:
-    """What a standard keeps free, named by what is there."""
-    return replace(_keepout(area), words=area.why)
+def zone(area: Keepout, words: Said) -> Solid:
+    """What a standard keeps free for rails, named by whose they are."""
+    return replace(_keepout(area), words=words)
 
 
 def _keepout(keepout: Keepout) -> Solid:
+    named = things.front_keepout if keepout.side is Side.FRONT else things.rear_keepout
     return Solid(
         owner="",
         what=_KEEPOUT,
-        words=f"the {keepout.side.value} keep-out for {keepout.why}",
+        words=named(why=keepout.why),
         contour=keepout.contour,
         box=keepout.contour.bounds,
         where=keepout.where,

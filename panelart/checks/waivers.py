@@ -13,6 +13,8 @@ from panelart.checks.findings import Finding, Observation
 from panelart.checks.rule import rule
 from panelart.diagnostics import Severity, did_you_mean
 from panelart.geometry import Point
+from panelart.messages import Message, Said
+from panelart.messages import checks as said
 from panelart.model.panel import Panel, Waiver
 
 
@@ -26,11 +28,11 @@ class Waived:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Review:
-    """A panel's findings held against its waivers; what the rules about waivers read.
+    """A panel's findings and its waivers; what the rules about waivers read.
 
     `used` holds, for each of the panel's waivers, the refs of the findings it accepted, None where it accepted
     none at all. `rules` are the names of the rules whose findings can be accepted. `today` is the day (YYYY-MM-DD)
-    that the waivers' last days are held against; '' holds them against none.
+    with which the waivers' last days are compared; with '' no waiver expires.
     """
 
     panel: Panel
@@ -43,12 +45,12 @@ class Review:
 
 
 def expired(waiver: Waiver, today: str) -> bool:
-    """Whether a waiver's last day is over; days of the form YYYY-MM-DD stand in order as texts do."""
+    """Whether a waiver's last day is past; days of the form YYYY-MM-DD sort as texts do."""
     return bool(waiver.until) and waiver.until < today
 
 
 def review(panel: Panel, found: Sequence[Finding], rules: Sequence[str], today: str = "") -> Review:
-    """Take the accepted findings out of those that were found. A waiver whose last day is over accepts nothing."""
+    """Take the accepted findings out of those that were found. A waiver whose last day is past accepts nothing."""
     left: list[Finding] = []
     waived: list[Waived] = []
     used: dict[int, set[str]] = {}
@@ -90,14 +92,14 @@ def _accept(finding: Finding, waiver: Waiver, panel: Panel) -> tuple[Finding | N
 
 @rule(
     Severity.ERROR,
-    says="a waiver names the rule {subject}, which does not exist",
+    says="Waiver of unknown rule {subject}",
     fix="{other}",
 )
 def waiver_names_unknown_rule(review: Review) -> Iterator[Observation]:
     """A waiver names a rule that does not exist, so that it accepts nothing.
 
     Source: the list of rules.
-    Fix: write the rule's name as the list of rules has it.
+    Fix: write the rule's name as in the list of rules.
     Fails: a waiver for `legend-to-small`.
     Passes: a waiver for `legend-too-small`.
     """
@@ -107,24 +109,24 @@ def waiver_names_unknown_rule(review: Review) -> Iterator[Observation]:
                 refs=waiver.refs,
                 place=_place(review.panel, waiver.refs),
                 where=waiver.where,
-                subject=f"'{waiver.rule}'",
-                other=did_you_mean(waiver.rule, review.rules, "rules"),
+                subject=said.waived_rule(rule=waiver.rule),
+                other=did_you_mean(waiver.rule, review.rules, said.rules()),
             )
 
 
 @rule(
     Severity.WARNING,
-    says="the waiver of {subject} accepts nothing{other}",
-    fix="take it out, or correct the refs it names",
+    says="Waiver of {subject}: {other}",
+    fix="Remove the waiver, or correct the refs in it.",
 )
 def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
-    """A waiver, or one of the refs in it, accepts no finding any more.
+    """A waiver, or one of the refs in it, no longer accepts any finding.
 
-    Either the fault is gone and the waiver should go too, before it hides another; or it names only some of the
-    parts that the finding is about, which is then said.
+    Either the fault is gone and the waiver should go too, before it hides another; or it names only some of the parts
+    of the finding, which is then reported.
 
     Source: common practice; an old waiver hides the next fault.
-    Fix: take the waiver or the ref out, or name every part of the finding.
+    Fix: remove the waiver or the ref, or name every part of the finding.
     Fails: a waiver of `legend-too-small` on a part whose legends are large enough.
     Passes: a waiver of `legend-too-small` on a part with a legend that is too small.
     """
@@ -132,54 +134,56 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
         idle = waiver.refs if used is None else tuple(ref for ref in waiver.refs if ref not in used)
         if waiver.rule not in review.rules or expired(waiver, review.today) or (used is not None and not idle):
             continue
-        on = f" on {', '.join(idle)}" if idle else ""
         yield Observation(
             refs=idle,
             place=_place(review.panel, idle),
             where=waiver.where,
-            subject=f"{waiver.rule}{on}",
-            other=_half_named(waiver, idle, review),
+            subject=_named(waiver.rule, idle),
+            other=_why_idle(waiver, idle, review),
         )
 
 
 @rule(
     Severity.WARNING,
-    says="the waiver of {subject} ended on {other}",
-    fix="put the fault right, or have the waiver signed again with a later date",
+    says="Waiver of {subject} has expired; last day {other}",
+    fix="Correct the fault, or have the waiver signed again with a later date.",
 )
 def waiver_expired(review: Review) -> Iterator[Observation]:
-    """A waiver has a last day, and it is over: what it accepted is open again.
+    """The last day of a waiver is past: what it accepted is open again.
 
-    The day is that of the run: today for `panelart check`, the date that is given for `panelart make`. Without a date
-    no waiver ends.
+    The day is that of the run: today for `panelart check`, the given date for `panelart make`. Without a date no waiver
+    expires.
 
     Source: the waiver's `until` in the spec.
-    Fix: put the fault right, or sign the waiver again.
-    Fails: a waiver until 2027-01-31, looked at on 2027-02-01.
-    Passes: the same waiver, looked at on 2027-01-31.
+    Fix: correct the fault, or sign the waiver again.
+    Fails: a waiver until 2027-01-31, checked on 2027-02-01.
+    Passes: the same waiver, checked on 2027-01-31.
     """
     for waiver in review.panel.waivers:
         if waiver.rule in review.rules and expired(waiver, review.today):
-            on = f" on {', '.join(waiver.refs)}" if waiver.refs else ""
             yield Observation(
                 refs=waiver.refs,
                 place=_place(review.panel, waiver.refs),
                 where=waiver.where,
-                subject=f"{waiver.rule}{on}",
+                subject=_named(waiver.rule, waiver.refs),
                 other=waiver.until,
             )
 
 
 def _place(panel: Panel, refs: Sequence[str]) -> Point:
-    """Where the first part stands that a waiver names; the upper left corner of the face where it names none."""
+    """Where the first part is that a waiver names; the upper left corner of the face where it names none."""
     face = panel.outline.bounds
     named = (panel.by_ref[ref].at for ref in refs if ref in panel.by_ref)
     return next(named, Point(face.left, face.top))
 
 
-def _half_named(waiver: Waiver, idle: Sequence[str], review: Review) -> str:
-    """What to say where an open finding names an idle ref together with others."""
+def _named(name: str, refs: Sequence[str]) -> Said:
+    return said.waiver_of(rule=name, refs=refs) if refs else name
+
+
+def _why_idle(waiver: Waiver, idle: Sequence[str], review: Review) -> Message:
+    """Whether an open finding names an idle ref together with others, or none names it."""
     for finding in review.open:
         if finding.rule == waiver.rule and any(ref in finding.refs for ref in idle):
-            return f": the finding is about {' and '.join(finding.refs)}"
-    return ""
+            return said.finding_names_more(refs=finding.refs)
+    return said.no_finding_matches()

@@ -1,4 +1,4 @@
-"""What legends say: names to tell apart, positions that agree, units as the SI writes them, scales that count."""
+"""What legends say: unique names, positions that agree, units as in the SI, scales in round steps."""
 
 from __future__ import annotations
 
@@ -10,12 +10,15 @@ from importlib.resources import files
 from itertools import pairwise
 from typing import Final
 
-from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
+from panelart.checks.findings import Bound, Observation, Spelling, Spot, place_of, refs_of
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Vector
 from panelart.legends.graduations import graduations, shown
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.messages import checks_things as things
 from panelart.model.component import Motion
 from panelart.model.panel import Law, Part, Position, Scale
 from panelart.source.nodes import Scalar
@@ -35,14 +38,14 @@ def _folded(text: str) -> str:
 
 @rule(
     Severity.WARNING,
-    says="{subject} and {other} have the same name",
-    fix="give each a name of its own, or put them in frames with titles",
+    says="{subject}: same name as {other}",
+    fix="Give each part its own name, or put the parts in frames with titles.",
 )
 def name_repeated(survey: Survey) -> Iterator[Observation]:
-    """Two parts have one name, and nothing else tells which is which.
+    """Two parts have the same name, and nothing else distinguishes them.
 
-    Parts in different frames may have one name, since the frames' titles tell them apart. Names of one or two signs
-    that are no letters, such as + and -, may stand several times.
+    Parts in different frames may have the same name, since the frames' titles distinguish them. Names of one or two
+    signs that are not letters, such as + and -, may be repeated.
 
     Source: common practice; NUREG-0700 Rev. 3, 11.4.1, each label is unique.
     Fix: other names, or frames with titles.
@@ -64,22 +67,22 @@ def name_repeated(survey: Survey) -> Iterator[Observation]:
                 place=Box.around((word.box, other.box)),
                 where=word.where,
                 subject=survey.named([word]),
-                other=other.owner,
+                other=survey.part(other.owner),
             )
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} says nothing: it has no name, no positions, no scale and stands in no frame with a title",
-    fix="give it a legend, or waive this with the reason",
+    says="{subject} has no legend",
+    fix="Add a legend, or waive this with a reason.",
 )
 def control_without_name(survey: Survey) -> Iterator[Observation]:
     """A control has no legend of any kind.
 
-    Controls are what is switched, pushed, turned or slid; locks and trimmers are not counted. A frame's title names
-    the one part that stands in the frame.
+    Controls are parts that are switched, pushed, turned or slid; locks and trimmers do not count. Positions, a scale,
+    and the title of a frame with only this part in it count as legends.
 
-    Source: MIL-STD-1472E, 5.5.1, controls are labelled (recalled); common practice.
+    Source: MIL-STD-1472E, 5.5.1, controls are labelled (from memory); common practice.
     Fix: a legend.
     Fails: a toggle switch without a word.
     Passes: a toggle switch with ON and OFF, or with a name.
@@ -89,9 +92,7 @@ def control_without_name(survey: Survey) -> Iterator[Observation]:
         quiet = part.legend is None and not part.positions and not _scales(part) and part.ref not in alone
         worked = part.component.motion is not Motion.NONE and part.component.family not in {"cam-lock", "trimmer"}
         if quiet and worked:
-            yield Observation(
-                refs=(part.ref,), place=part.at, where=part.where, subject=f"{part.ref} ({part.component.title})"
-            )
+            yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
 
 
 # --- positions
@@ -140,17 +141,17 @@ def _position_box(survey: Survey, part: Part) -> Box:
 
 @rule(
     Severity.WARNING,
-    says="{subject} is more when it goes {other}",
-    fix="change the two positions over, or turn the part by 180 degrees",
+    says="{subject}: moving {other} switches on or increases the value (against convention)",
+    fix="Swap the two positions, or turn the part by 180 degrees.",
 )
 def switch_against_convention(survey: Survey) -> Iterator[Observation]:
-    """A switch is on, or a slide more, when it goes down or to the left.
+    """Moving a switch or a slide down or to the left switches it on or increases its value.
 
-    Words that oppose each other are looked for: ON and OFF, START and STOP, OPEN and CLOSE, HIGH and LOW, and others.
+    The rule looks for opposite words: ON and OFF, START and STOP, OPEN and CLOSE, HIGH and LOW, and others.
 
-    Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward; IEC 60447 the same. In some countries
-    switches in walls go the other way; on equipment the standards hold.
-    Fix: change the positions over.
+    Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward; IEC 60447 the same. In some countries wall
+    switches work the other way; the standards apply to equipment.
+    Fix: swap the positions.
     Fails: OFF above, ON below.
     Passes: ON above, OFF below.
     """
@@ -161,20 +162,21 @@ def switch_against_convention(survey: Survey) -> Iterator[Observation]:
                 refs=(part.ref,),
                 place=_position_box(survey, part),
                 where=part.positions[0].request.where,
-                subject=part.ref,
-                other="down" if down else "to the left",
+                subject=survey.part(part.ref),
+                other=said.down() if down else said.left(),
             )
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} has the same positions as {other}, the other way round",
-    fix="give both the same order",
+    says="{subject}: same positions as {other}, in the opposite order",
+    fix="Use the same order for both parts.",
 )
 def positions_contradict(survey: Survey) -> Iterator[Observation]:
-    """Two switches have the same two positions the opposite way.
+    """Two switches have the same two positions in opposite order.
 
-    Who has learnt one is wrong with the other. Nothing is said where a switch goes against the convention by itself.
+    An operator who is used to one will be wrong with the other. Not reported where a switch is against the convention
+    by itself.
 
     Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
     Fix: the same order for both.
@@ -196,18 +198,18 @@ def positions_contradict(survey: Survey) -> Iterator[Observation]:
                 refs=(part.ref, other.ref),
                 place=_position_box(survey, part),
                 where=part.positions[0].request.where,
-                subject=part.ref,
-                other=other.ref,
+                subject=survey.part(part.ref),
+                other=survey.part(other.ref),
             )
 
 
 @rule(
     Severity.WARNING,
-    says="the numbers round {subject} fall clockwise: {other}",
-    fix="let the numbers rise clockwise",
+    says="{subject}: position numbers decrease clockwise: {other}",
+    fix="Number the positions in ascending order clockwise.",
 )
 def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
-    """The numbered positions of a turning control count anticlockwise.
+    """The numbered positions of a rotary control increase anticlockwise.
 
     Source: MIL-STD-1472E, 5.2.3.3 and 5.4.1.2.1: numbers increase clockwise; valves are the exception.
     Fix: the other order.
@@ -225,8 +227,8 @@ def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
                 refs=(part.ref,),
                 place=_position_box(survey, part),
                 where=clockwise[0].request.where,
-                subject=part.ref,
-                other=", ".join(position.request.text for position in clockwise),
+                subject=survey.part(part.ref),
+                other=said.positions_listed(positions=[position.request.text for position in clockwise]),
             )
 
 
@@ -279,22 +281,22 @@ def unit_meant(word: str) -> str | None:
     return near[0] if near else None
 
 
-def _misspelt(text: str) -> list[tuple[str, str]]:
+def _misspelt(text: str) -> list[Spelling]:
     words = [*_QUANTITY.findall(text), *_BRACKETED.findall(text)]
     found = [(word, unit_meant(word)) for word in dict.fromkeys(words)]
-    return [(word, meant) for word, meant in found if meant is not None]
+    return [Spelling(written=word, meant=meant) for word, meant in found if meant is not None]
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} has a unit that the SI does not write so: {other}",
-    fix="write the symbol as the SI does: {other}",
+    says="{subject}: unit symbol must be {other}",
+    fix="Write {other}.",
 )
 def unit_misspelt(survey: Survey) -> Iterator[Observation]:
     """The symbol of a unit has the wrong small or capital letters, or u for micro.
 
-    Looked for behind numbers, in brackets and in the units of scales; the case of a letter changes the meaning: mW and
-    MW differ by a thousand million.
+    The rule checks symbols behind numbers, in brackets and in the units of scales; the case of a letter changes the
+    meaning: mW and MW differ by a thousand million.
 
     Source: SI Brochure, 9th edition, 5.2 and table 7.
     Fix: the right letters.
@@ -306,14 +308,17 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
         found = _misspelt(word.text)
         if word.kind == "numeral" and (word.owner, word.text) in units:
             meant = unit_meant(word.text)
-            found = [(word.text, meant)] if meant is not None else []
+            found = [Spelling(written=word.text, meant=meant)] if meant is not None else []
         if found:
             yield Observation(
                 refs=(word.owner,),
                 place=word.box,
                 where=word.where,
                 subject=survey.named([word]),
-                other=", ".join(f"{meant} and not {written}" for written, meant in found),
+                other=said.unit_spellings(
+                    spellings=[said.unit_spelling(meant=one.meant, written=one.written) for one in found]
+                ),
+                spellings=tuple(found),
             )
 
 
@@ -332,17 +337,17 @@ _WORD: Final = re.compile(r"[^\W\d_]+(?:[/-][^\W\d_]+)*")
 
 @rule(
     Severity.NOTE,
-    says="{subject} has an abbreviation that not every reader knows: {other}",
-    fix="write the word, or add the abbreviation to the house's list",
+    says="{subject}: unlisted abbreviation: {other}",
+    fix="Write the word in full, or add the abbreviation to the house file.",
 )
 def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
-    """A name or a title has a word without vowels that stands in no list of abbreviations.
+    """A name, position or title has a word without vowels that is in no list of abbreviations.
 
-    Only words of three letters and more without a vowel are taken for abbreviations; shorter ones are too often
-    symbols. Numbers, symbols of units and refs are let be. A house adds its own in its file of limits.
+    Only words of three letters and more without a vowel count as abbreviations; shorter ones are too often symbols.
+    Numbers, symbols of units and refs are exempt. A house adds its own abbreviations in its house file.
 
     Source: MIL-STD-1472E, 5.5.3.3: common abbreviations, one for all forms of a word.
-    Fix: the whole word, or the house's list.
+    Fix: the whole word, or the house file.
     Fails: THRSHLD.
     Passes: THRESHOLD, or TRIG, which is in the list.
     """
@@ -365,7 +370,7 @@ def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
                 place=word.box,
                 where=word.where,
                 subject=survey.named([word]),
-                other=", ".join(dict.fromkeys(odd)),
+                other=said.abbreviations_listed(words=tuple(dict.fromkeys(odd))),
             )
 
 
@@ -387,6 +392,13 @@ def _numerals(survey: Survey, part: Part) -> set[str]:
     return {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
 
 
+def _scale_words(refs: Sequence[str]) -> Message:
+    """The scale of each of these parts, as a sentence names it that must be true of any of them."""
+    if len(refs) == 1:
+        return things.scale(ref=refs[0])
+    return things.scales(refs=refs) if len(refs) == 2 else things.copied_scales()
+
+
 def _counts_well(step: float) -> bool:
     share = step / 10.0 ** math.floor(math.log10(step) + 1e-9)
     return any(math.isclose(share, good, rel_tol=1e-9) for good in (1.0, 2.0, 5.0, 10.0))
@@ -394,33 +406,32 @@ def _counts_well(step: float) -> bool:
 
 @rule(
     Severity.WARNING,
-    says="{subject} rises anticlockwise",
-    fix="let it rise clockwise, or waive this with the reason; valves are the usual one",
+    says="{subject}: values increase anticlockwise",
+    fix="Let the values increase clockwise, or waive this with a reason (valves are the usual exception).",
 )
 def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
-    """The values of a dial rise anticlockwise.
+    """The values of a dial increase anticlockwise.
 
     Source: MIL-STD-1472E, 5.2.3.3.1 and 5.4.1.2.1: circular scales increase clockwise; valves are the exception.
-    Fix: leave `clockwise: false` out.
-    Fails: a level that rises anticlockwise.
-    Passes: the same level rising clockwise.
+    Fix: remove `clockwise: false`.
+    Fails: a level that increases anticlockwise.
+    Passes: the same level increasing clockwise.
     """
     for part, scale, box in _scaled(survey):
         if not scale.clockwise and scale.straight is None:
-            yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=f"the scale of {part.ref}")
+            yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=things.scale(ref=part.ref))
 
 
 @rule(
     Severity.WARNING,
-    says="{subject} counts in steps of {other}, which are hard to divide by eye",
-    fix="choose steps of 1, 2 or 5, times a power of ten",
+    says="{subject}: steps of {other}; must be 1, 2 or 5 times a power of ten",
+    fix="Choose steps of 1, 2 or 5 times a power of ten.",
 )
 def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
-    """The marks of a scale do not count by 1, 2 or 5 times a power of ten.
+    """The steps of a scale are not 1, 2 or 5 times a power of ten.
 
-    Angles and times have steps of their own: scales in degrees, minutes, seconds, hours and percent of a turn, whose
-    steps are 3, 6, 15, 30, 45, 60 or 90, are let be; so are logarithmic scales and those whose marks are given one by
-    one.
+    Angles and times have steps of their own: scales in degrees, minutes, seconds and hours with steps of 3, 6, 15, 30,
+    45, 60 or 90 are exempt; so are logarithmic scales and those whose marks are given one by one.
 
     Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
     Fix: other steps.
@@ -439,8 +450,8 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
                 refs=(part.ref,),
                 place=box,
                 where=scale.where,
-                subject=f"the scale of {part.ref}",
-                other=" and ".join(f"{step:g}" for step in odd),
+                subject=things.scale(ref=part.ref),
+                other=said.steps(steps=odd),
             )
 
 
@@ -449,11 +460,11 @@ _ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
 
 @rule(
     Severity.WARNING,
-    says="{subject} has {measured} marks between two numbered ones, most {limit}",
-    fix="number more marks, or leave marks out",
+    says="{subject}: {measured} marks between two numbered marks; maximum {limit}",
+    fix="Number more marks, or leave out marks.",
 )
 def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
-    """More marks stand between two numerals of a scale than can be counted at a glance.
+    """A scale has more marks between two numerals than can be counted at a glance.
 
     Source: MIL-HDBK-759B, 5.2.2.3.1.4.1: nine at most.
     Fix: more numerals, or fewer marks.
@@ -464,14 +475,14 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     for part, scale, box in _scaled(survey):
         texts = _numerals(survey, part)
         bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
-        # Marks before the first numeral and after the last are counted from one side only, and let be.
+        # Marks before the first numeral and after the last are counted from one side only, and do not count here.
         between = max((len(run) for run in _runs(bare)), default=0)
         if between > limit.value + ROUNDING:
             yield Observation(
                 refs=(part.ref,),
                 place=box,
                 where=scale.where,
-                subject=f"the scale of {part.ref}",
+                subject=things.scale(ref=part.ref),
                 measured=float(between),
                 limit=limit,
                 bound=Bound.MAXIMUM,
@@ -486,14 +497,14 @@ def _runs(numbered_marks: Sequence[bool]) -> list[Sequence[bool]]:
 
 @rule(
     Severity.WARNING,
-    says="{subject} has numerals from {other} and no unit",
-    fix="give the scale its unit, with room for it at the open end of the scale",
+    says="{subject}: numerals from {other} without a unit",
+    fix="Give the scale a unit, with space for the unit at the open end of the scale.",
 )
 def scale_without_unit(survey: Survey) -> Iterator[Observation]:
-    """A scale has numerals but no unit that says what they are.
+    """A scale has numerals but no unit.
 
-    Scales of pure numbers are let be: those from 0 to 1, 10 or 100, and those from -n to +n. A unit that was asked for
-    but had no room on the panel is a warning, a scale for which none was asked a note. Nothing is said when the part's
+    Scales of pure numbers are exempt: those from 0 to 1, 10 or 100, and those from -n to +n. A unit that was asked for
+    but had no space on the panel is a warning, a scale for which none was asked a note. Not reported when the part's
     name has the unit in brackets, or when no numeral is printed. Copies of one scale are one finding.
 
     Source: SI Brochure, 9th edition, 5.4.1: a value is a number and a unit; common practice.
@@ -518,8 +529,8 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
             refs=refs_of(spots),
             place=place_of(spots),
             where=where,
-            subject=f"the scale of {' and '.join(refs_of(spots)[:2])}" if len(spots) <= 2 else "the scale of each copy",
-            other=f"{scale.low:g} to {scale.high:g}",
+            subject=_scale_words(refs_of(spots)),
+            other=things.span(low=scale.low, high=scale.high),
             severity=None if left_out else Severity.NOTE,
             each=spots,
         )

@@ -1,4 +1,4 @@
-"""What the shop can cut, and whether parts still fit when everything is off by what it may be."""
+"""What the shop can cut, and whether parts still fit at worst-case tolerances."""
 
 from __future__ import annotations
 
@@ -13,17 +13,20 @@ from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import linear
 from panelart.diagnostics import Severity
 from panelart.geometry.corners import tightest_corner
+from panelart.messages import checks as said
+from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.layout import CutOpening
 from panelart.model.making import Cutting
 
 
 @rule(
     Severity.ERROR,
-    says="sheet of {subject} must not go into a laser: {other}",
-    fix="choose another way to cut (making: cutting), or another sheet",
+    says="Sheet {subject} must not be cut by laser: {other}",
+    fix="Choose another cutting method (`making: cutting`), or another sheet.",
 )
 def sheet_not_for_laser(survey: Survey) -> Iterator[Observation]:
-    """The sheet gives off poison or ruins the machine when a laser cuts it.
+    """The sheet releases poison or damages the machine when cut by laser.
 
     Source: laser-safety pages; PVC and vinyl release chlorine compounds.
     Fix: mill or saw it, or choose another sheet.
@@ -39,22 +42,22 @@ def sheet_not_for_laser(survey: Survey) -> Iterator[Observation]:
 
 
 def _narrowest(survey: Survey) -> Limit | None:
-    """The least width of an opening that the cutter can make; None where it has none to state."""
+    """The minimum width of an opening for the cutting method; None where it has none."""
     panel = survey.panel
     thickness = panel.sheet.thickness
     match panel.making.cutting:
         case Cutting.LASER:
-            return survey.limits["laser.hole.minimum"].times(thickness, "the sheet thickness")
+            return survey.limits["laser.hole.minimum"].times(thickness, of_limits.sheet_thickness())
         case Cutting.PUNCH:
             name = "punch.hole.hard.minimum" if material(panel.sheet.material).hard else "punch.hole.minimum"
-            return survey.limits[name].times(thickness, "the sheet thickness")
+            return survey.limits[name].times(thickness, of_limits.sheet_thickness())
         case Cutting.MILL if panel.making.cutter is not None:
             return Limit(
                 name="",
-                what="diameter of the cutter",
+                what=of_limits.cutter_diameter(),
                 value=panel.making.cutter,
                 unit="mm",
-                source="the cutter that the spec gives",
+                source=of_limits.milling_cutter(),
                 basis=Basis.GIVEN,
             )
         case _:
@@ -63,13 +66,13 @@ def _narrowest(survey: Survey) -> Limit | None:
 
 @rule(
     Severity.WARNING,
-    says="the opening {subject} is only {measured} wide, least {limit} for this cutter and sheet",
-    fix="have it drilled, or use thinner sheet",
+    says="{subject}: width {measured}; minimum {limit} for this cutting method and sheet",
+    fix="Have the opening drilled, or use thinner sheet.",
 )
 def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
-    """An opening is narrower than the cutter makes cleanly in this sheet.
+    """An opening is narrower than the cutting method can cut cleanly in this sheet.
 
-    A laser burns out narrow holes, a punch breaks, a milling cutter does not go in.
+    A laser burns out narrow holes, a punch breaks, a milling cutter does not enter.
 
     Source: job shops' design rules: for a laser 0.7 times the thickness (one prints that, two 1.0), for a punch 1.0
     times, in hard sheet 2.0; a milling cutter's own diameter from the spec.
@@ -88,7 +91,7 @@ def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
                 refs=(opening.ref,),
                 place=survey.place_of(opening),
                 where=opening.where,
-                subject=opening.name,
+                subject=things.opening(name=opening.name),
                 measured=narrow,
                 limit=limit,
             )
@@ -96,13 +99,13 @@ def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.ERROR,
-    says="an inside corner of {subject} has a radius of {measured}, the cutter leaves {limit}",
-    fix="round the corner by {limit}, relieve it with a drilled hole, or have it filed",
+    says="{subject}: inside corner radius {measured}; minimum {limit} (radius of the cutter)",
+    fix="Round the corners to {limit}, relieve them with drilled holes, or have them filed.",
 )
 def corner_sharper_than_cutter(survey: Survey) -> Iterator[Observation]:
-    """A milled opening has a corner that the cutter cannot reach into, so that the part does not go in.
+    """A milled opening has a corner that the cutter cannot reach, so that the part does not fit.
 
-    Source: the cutter that the spec gives (making: cutter).
+    Source: the cutter in the spec (`making: cutter`).
     Fix: corners of at least the cutter's radius, reliefs, or a file.
     Fails: a rectangular opening with sharp corners, milled with a cutter of 3 mm.
     Passes: the same opening with corners of 1.5 mm.
@@ -112,10 +115,10 @@ def corner_sharper_than_cutter(survey: Survey) -> Iterator[Observation]:
         return
     limit = Limit(
         name="",
-        what="radius of the cutter",
+        what=of_limits.cutter_radius(),
         value=making.cutter / 2,
         unit="mm",
-        source=f"half of the cutter of {making.cutter:g} mm that the spec gives",
+        source=of_limits.half_milling_cutter(cutter=making.cutter),
         basis=Basis.GIVEN,
     )
     for opening in survey.layout.every_opening:
@@ -125,7 +128,7 @@ def corner_sharper_than_cutter(survey: Survey) -> Iterator[Observation]:
                 refs=(opening.ref,),
                 place=survey.place_of(opening),
                 where=opening.where,
-                subject=f"the opening {opening.name}",
+                subject=things.opening(name=opening.name),
                 measured=radius,
                 limit=limit,
             )
@@ -133,13 +136,13 @@ def corner_sharper_than_cutter(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.NOTE,
-    says="no punch cuts {subject} in one stroke: {other}",
-    fix="nibble it, add the punch to the list (making: punches), or move to a size that is there",
+    says="No matching punch for openings {other}",
+    fix="Nibble the openings, add the punch to the list (`making: punches`), or choose a size in the list.",
 )
 def opening_nibbled(survey: Survey) -> Iterator[Observation]:
     """An opening matches none of the shop's punches and is nibbled, which takes longer and leaves a scalloped wall.
 
-    Source: the punches that the spec lists.
+    Source: the punches in the spec (`making: punches`).
     Fix: another size, or another punch.
     Fails: a hole of 4.5 mm where the punches are 3.2 and 6 mm.
     Passes: a hole of 3.2 mm.
@@ -154,26 +157,26 @@ def opening_nibbled(survey: Survey) -> Iterator[Observation]:
             refs=refs_of(spots),
             place=place_of(spots),
             where=left[0].where,
-            subject="some openings",
-            other=", ".join(one.name for one in left),
+            subject=things.opening(name=left[0].name) if len(left) == 1 else things.openings(),
+            other=said.openings_listed(names=[one.name for one in left]),
         )
 
 
 @rule(
     Severity.NOTE,
-    says="with every deviation against it {subject} lacks {measured} for what must pass, at most {limit}",
-    fix="write a tolerance at the hole, choose a finer class (making: tolerance), or a larger opening",
+    says="{subject}: at worst-case tolerances the hole is {measured} too small for the part",
+    fix="Give the hole a tolerance, choose a finer class (`making: tolerance`), or enlarge the opening.",
 )
 def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
-    """A part that fits by its figures may not fit when hole, film and part are all off by what they may be.
+    """A part that fits at nominal sizes may not fit at worst-case tolerances of hole, coat and part.
 
-    The hole at its least by its own tolerance or the general one, under the thickest film, against the part at its
-    most. An overlay has a hole of its own, which covers a part of the metal's by as much as it is laid askew: the
-    register. Round holes only. One finding for each kind of part.
+    The smallest hole, by its own tolerance or the general tolerance and under the thickest coat, is compared with the
+    largest part. An overlay has its own hole, which covers part of the hole in the metal by the register error. Round
+    holes only. One finding for each kind of part.
 
-    Source: worst case of ISO 2768-1, the range of the film, the tolerance in the part's entry and, for an overlay, the
-    register.
-    Fix: a tolerance of its own for the hole, or a larger one.
+    Source: worst case of ISO 2768-1, the range of coat thickness, the tolerance in the part's entry and, for an
+    overlay, the register error.
+    Fix: a tolerance for the hole, or a larger hole.
     Fails: a hole of 12.1 mm to ISO 2768-m (+-0.2) for a bushing of 12.0 mm.
     Passes: a hole of 12.2 mm.
     """
@@ -193,13 +196,14 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
         if 2 * hole[1] >= 2 * part[1] and short > limit.value + ROUNDING:
             fitted = survey.component(opening.ref)
             kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, short))
-    for name, found in kinds.items():
+    for found in kinds.values():
+        fitted = survey.component(found[0][0].ref)
         spots = tuple(survey.spot_of(one) for one, _ in found)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),
             where=spots[0].where,
-            subject=name,
+            subject=survey.part(spots[0].ref) if fitted is None else survey.kind(fitted, spots),
             measured=max(short for _, short in found),
             limit=limit,
             bound=Bound.MAXIMUM,

@@ -68,7 +68,7 @@ def worst_ink(survey: Survey, seen: EyeRange, but: Collection[int] = ()) -> tupl
                     piece=piece,
                     share=share,
                     look=look,
-                    by=tuple(body.words for body in by),
+                    bodies=tuple(body.words for body in by),
                     owners=tuple(dict.fromkeys(body.owner for body in by)),
                 )
         if start is not None:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from panelart.cutouts.bending import allowance_by, setback
 from panelart.geometry import Arc, Box, Contour, Point, Transform, Vector, polygon, self_crossing
+from panelart.messages import cutouts as said
 from panelart.model.layout import FACE, BendLine, Blank, BlankHole, CutOpening
 from panelart.model.metal import Bending, Edge, Flange, Relief, Return, Towards
 from panelart.model.panel import Allowance, Panel
@@ -152,7 +153,7 @@ def blank(
     flat = polygon(points, radii)
     crossing = self_crossing(flat)
     if crossing is not None:
-        raise ValueError(f"the outline of the blank crosses itself near [{crossing.x:.1f}, {crossing.y:.1f}]")
+        raise ValueError(said.blank_crosses_itself(place=(round(crossing.x, 1), round(crossing.y, 1))))
     shift = Vector(-flat.bounds.left, -flat.bounds.bottom)
     to_blank = {FACE: Transform.move(shift.x, shift.y)} | dict(_frames(outline.bounds, flanges, shift))
     return Blank(

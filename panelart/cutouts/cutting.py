@@ -16,6 +16,7 @@ from panelart.cutouts.hardware import Fitted, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Vector, offset
 from panelart.geometry.corners import relieved
+from panelart.messages import cutouts as said
 from panelart.model.component import Countersink, Opening
 from panelart.model.layout import FACE, CutCountersink, CutOpening
 from panelart.model.making import Cutting, Making
@@ -84,7 +85,7 @@ def moved_wall(contour: Contour, by: float) -> Contour:
         return contour
     moved = offset(contour, by)
     if len(moved) != 1:
-        raise ValueError(f"a film of {abs(by):g} mm leaves no single contour of this shape")
+        raise ValueError(said.no_single_contour(thickness=abs(by)))
     return moved[0]
 
 

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass, replace
 
 from panelart.geometry import ORIGIN, Arc, Box, Contour, Line, Point
+from panelart.messages import Message
+from panelart.messages import cutouts as said
 from panelart.model.panel import Allowance, Coat
 
 _SAME = 1e-6
@@ -36,23 +38,32 @@ class Size:
             return None
         return (max if self.form == "key" else min)(self.width, self.height)
 
+    @property
+    def words(self) -> Message:
+        """The size as a hole table gives it, with two decimals."""
+        size = self._upright()
+        return said.turned_size(size=size, turn=self.turn) if self.turn else size
+
+    def _upright(self) -> Message:
+        width, height, across = self.width, self.height, self.across
+        if self.diameter is not None:
+            if across is None:
+                return said.round_size(diameter=self.diameter)
+            with_flats = {"one flat": said.one_flat_size, "two flats": said.two_flats_size, "key": said.keyed_size}
+            if self.form in with_flats:
+                return with_flats[self.form](diameter=self.diameter, across=across)
+        if self.form == "rectangle":
+            if self.corner:
+                return said.rounded_rectangle_size(width=width, height=height, radius=self.corner)
+            return said.rectangle_size(width=width, height=height)
+        if self.narrow is not None:
+            if self.corner:
+                return said.rounded_trapezoid_size(width=width, narrow=self.narrow, height=height, radius=self.corner)
+            return said.trapezoid_size(width=width, narrow=self.narrow, height=height)
+        return (said.slot_size if self.form == "slot" else said.profile_size)(width=width, height=height)
+
     def __str__(self) -> str:
-        sides = f"{self.width:.2f} × {self.height:.2f}"
-        radius = f" R{self.corner:.2f}" if self.corner else ""
-        match self.form:
-            case "round":
-                text = f"Ø{self.diameter:.2f}"
-            case "one flat" | "two flats":
-                text = f"Ø{self.diameter:.2f} × {self.across:.2f} {self.form}"
-            case "key":
-                text = f"Ø{self.diameter:.2f} × {self.across:.2f} over the key"
-            case "rectangle":
-                text = sides + radius
-            case "trapezoid":
-                text = f"{self.width:.2f} / {self.narrow:.2f} × {self.height:.2f}{radius} trapezoid"
-            case _:
-                text = f"{sides} {self.form}"
-        return f"{text}, turned {self.turn:g}°" if self.turn else text
+        return str(self.words)
 
 
 def size_of(contour: Contour, turn: float = 0.0) -> Size:
@@ -158,24 +169,29 @@ def _trapezoid(contour: Contour, box: Box) -> Size | None:
     )
 
 
-def film_in_words(coat: Coat) -> str:
-    """The film as a sheet states it: '0.08 mm', '0.06 to 0.12 mm'."""
+def coat_thickness(coat: Coat) -> Message:
+    """The thickness of the coat on one surface: '0.08 mm', '0.06 to 0.12 mm'."""
     if coat.thinnest is None or coat.thickest is None or coat.thinnest == coat.thickest:
-        return f"{coat.film:g} mm"
-    return f"{coat.thinnest:g} to {coat.thickest:g} mm"
+        return said.coat_thickness(thickness=coat.film)
+    return said.coat_thickness_range(minimum=coat.thinnest, maximum=coat.thickest)
 
 
-def allowance(coat: Coat) -> str:
-    """Which sizes the cut files carry, as a sentence without its stop."""
+def allowance(coat: Coat) -> Message:
+    """Which sizes the cut files carry."""
     if coat.build == 0.0:
-        return "Cut sizes are the finished sizes: the coat adds nothing"
-    film = f"the film of {film_in_words(coat)}"
+        return said.no_allowance()
+    thickness = coat_thickness(coat)
     if coat.growth != 1.0:
-        film += f" ({coat.build:.4g} mm of it stands above the metal)"
+        growth = {
+            Allowance.DRAWING: said.growth_allowed_for,
+            Allowance.SHOP: said.shop_allows_for_growth,
+            Allowance.NONE: said.growth_not_allowed_for,
+        }
+        return growth[coat.allowance](thickness=thickness, build=coat.build)
     match coat.allowance:
         case Allowance.DRAWING:
-            return f"Cut sizes allow for {film} on every surface"
+            return said.coat_allowed_for(thickness=thickness)
         case Allowance.SHOP:
-            return f"Finished sizes: the shop allows for {film} itself"
+            return said.shop_allows(thickness=thickness)
         case Allowance.NONE:
-            return f"Sizes as asked for: nobody allows for {film}, openings finish smaller by twice that"
+            return said.coat_not_allowed_for(thickness=thickness)

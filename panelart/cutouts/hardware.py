@@ -15,9 +15,9 @@ from panelart.model.panel import Coat, Panel
 class Fitted(Enum):
     """When a part is fastened."""
 
-    BEFORE_COAT = "before the coat"
-    AFTER_COAT = "after the coat"
-    ASSEMBLY = "at assembly"
+    BEFORE_COAT = "before-coat"
+    AFTER_COAT = "after-coat"
+    ASSEMBLY = "assembly"
 
 
 BATH_COATS = frozenset({"anodise", "zinc", "conversion"})

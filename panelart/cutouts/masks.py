@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from panelart.cutouts.hardware import Fitted, components, fitted, places_of
 from panelart.geometry import circle
+from panelart.messages import cutouts as said
 from panelart.model.layout import FACE, PlacedMask
 from panelart.model.panel import Panel, Side
 
@@ -39,7 +40,7 @@ def masks(panel: Panel) -> tuple[PlacedMask, ...]:
             name=ref,
             contour=circle(component.hardware.pad, at),
             side=Side.REAR,
-            why=f"bare metal for {ref}, {component.title}",
+            why=str(said.bare_area(ref=ref, part=component.title)),
             where=where,
             on=on,
         )

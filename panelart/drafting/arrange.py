@@ -22,6 +22,8 @@ from panelart.geometry import ORIGIN, Box, Point
 from panelart.legends.candidates import lettered, style_of
 from panelart.legends.frames import LINE_WIDTH, TITLE_GAP, TITLE_RUN
 from panelart.legends.wording import lettering_problems
+from panelart.messages import drafting as said
+from panelart.messages.errors import said_by
 from panelart.model.panel import FrameForm, FrameRequest, Panel
 from panelart.source import edit, yaml
 from panelart.source.nodes import Mapping as MappingNode
@@ -31,7 +33,7 @@ from panelart.spec import language
 from panelart.spec.read import panel_from_text
 from panelart.spec.whereabouts import paths_of_parts
 
-_AT: Final = language.AT.name
+_AT: Final = language.Part.at.name
 _FROM: Final = "from"
 
 
@@ -60,7 +62,7 @@ class Arranged:
 def without_place(text: str, file: str) -> dict[str, edit.Path]:
     """The parts of a spec that have no `at:`, by ref, and where they stand in the text."""
     top = yaml.read(text, file)
-    listed = top.get(language.PARTS.name)
+    listed = top.get(language.Spec.parts.name)
     found: dict[str, edit.Path] = {}
     for ref, path in paths_of_parts(text, file).items():
         assert listed is not None
@@ -79,7 +81,7 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
     face = _face(text, file, folder)
     middle = Point(face.size[0] / 2 - face.datum.x, face.size[1] / 2 - face.datum.y)
     bench = edit.put_all(
-        text, {(*path, _AT): [middle.x, middle.y] for path in free.values()}, file, after=language.PART_NAME.name
+        text, {(*path, _AT): [middle.x, middle.y] for path in free.values()}, file, after=language.Member.part.name
     )
     panel = panel_from_text(bench, file, folder)
     problems = lettering_problems(panel)
@@ -103,9 +105,7 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
         else:
             found = plans(loose, framed, request.wish, spacing, request.maximum)
     except NoRoomError as error:
-        where = panel.where
-        hint = "a larger panel, fewer parts, smaller lettering, or several panels"
-        raise SpecError([Problem(where=where, says=str(error), accepts=hint)]) from None
+        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.make_room())]) from None
     return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
 
 
@@ -117,8 +117,8 @@ def _written(
         (*free[ref], _AT): [_tidy(at.x - datum.x), _tidy(at.y - datum.y)] for ref, at in plan.places.items()
     }
     if new_size:
-        values[language.PANEL.name, language.SIZE.name] = list(plan.size)
-    return Arranged(text=edit.put_all(text, values, file, after=language.PART_NAME.name), plan=plan)
+        values[language.Spec.panel.name, language.Panel.size.name] = list(plan.size)
+    return Arranged(text=edit.put_all(text, values, file, after=language.Member.part.name), plan=plan)
 
 
 def _tidy(value: float) -> float:
@@ -128,7 +128,14 @@ def _tidy(value: float) -> float:
 def _face(text: str, file: str, folder: Path) -> Panel:
     """The panel without anything on it, for its size and datum."""
     bare = text
-    for key in (language.PARTS, language.FRAMES, language.WAIVERS, language.TEXTS, language.FLOW_LINES, language.ART):
+    for key in (
+        language.Spec.parts,
+        language.Spec.frames,
+        language.Spec.waivers,
+        language.Spec.texts,
+        language.Spec.lines,
+        language.Spec.art,
+    ):
         if yaml.read(bare, file).get(key.name) is not None:
             bare = edit.remove(bare, (key.name,), file)
     return panel_from_text(bare, file, folder)
@@ -140,7 +147,7 @@ def _clusters(text: str, file: str, free: Mapping[str, edit.Path]) -> list[tuple
     Raises SpecError where a copy of a repeat is measured from one, which would have no place to be measured from.
     """
     top = yaml.read(text, file)
-    listed = top.get(language.PARTS.name)
+    listed = top.get(language.Spec.parts.name)
     paths = paths_of_parts(text, file)
     follows: dict[str, str] = {}
     for ref, path in paths.items():

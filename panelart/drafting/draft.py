@@ -15,6 +15,9 @@ from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of
 from panelart.lists.matching import Matcher
 from panelart.lists.read import ComponentList, Item, ScaleWish, Weight
+from panelart.messages import Message, Said
+from panelart.messages import component_lists as lists
+from panelart.messages import drafting as said
 from panelart.model.component import Component, Motion
 from panelart.source.written import Written, written
 
@@ -50,12 +53,12 @@ class Heading:
 
 def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Path, matcher: Matcher) -> list[Draft]:
     """First specs for one side of a list, the best first. Raises SpecError when the parts do not fit."""
-    remarks: list[str] = []
+    remarks: list[Said] = []
     items = [item for item in listed.items if item.side == heading.side]
     other = len(listed.items) - len(items)
     if other:
         away = "rear" if heading.side == "front" else "front"
-        remarks.append(f"{listed.file}: note: {other} parts of the {away} are left for its own panel: --side {away}")
+        remarks.append(said.other_side_left_out(file=listed.file, count=other, side=away))
     known = [item for item in items if item.component is not None]
     if not known:
         return []
@@ -65,7 +68,8 @@ def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Pa
         made = arranged(text, listed.file, folder, replace(request, apart=_lone(items, matcher)))
     except SpecError as error:
         raise SpecError([_in_the_list(problem, text, items) for problem in error.problems]) from None
-    return [Draft(arranged=one, remarks=(*map(str, listed.remarks), *remarks), questions=questions) for one in made]
+    told = tuple(map(str, (*listed.remarks, *remarks)))
+    return [Draft(arranged=one, remarks=told, questions=questions) for one in made]
 
 
 _REF: Final = re.compile(r"  - \{ref: (\"[^\"]*\"|[^,]+),")
@@ -81,19 +85,19 @@ def _in_the_list(problem: Problem, text: str, items: Sequence[Item]) -> Problem:
 
 
 def spec_text(
-    listed: ComponentList, items: Sequence[Item], heading: Heading, matcher: Matcher, remarks: list[str]
+    listed: ComponentList, items: Sequence[Item], heading: Heading, matcher: Matcher, remarks: list[Said]
 ) -> str:
     """The text of a spec without places; what had to be taken for granted is added to the remarks."""
     known = [item for item in items if item.component is not None]
     parts = {item.ref: matcher.component(item.component or "") for item in known}
     thickness = _thickness(parts, remarks)
     lines = [
-        f"# First panel from {listed.file}, read as {listed.form}.",
-        "# Change what you like. A part whose `at:` you take out gets a new place by `panelart arrange`.",
+        f"# {said.drafted_from(file=listed.file, form=listed.form)}",
+        f"# {said.edit_the_draft()}",
     ]
     asked = [remark for remark in listed.remarks if remark.weight is Weight.QUESTION]
     if asked:
-        lines += ["#", "# To decide:", *(f"#   {_one_line(str(remark))}" for remark in asked)]
+        lines += ["#", f"# {said.open_questions()}", *(f"#   {_one_line(str(remark))}" for remark in asked)]
     lines += [
         "panelart: 1",
         "",
@@ -118,7 +122,7 @@ def spec_text(
     groups = _groups(items)
     for name, inside in groups:
         if len(groups) > 1:
-            lines.append(f"  # {_one_line(name) if name else 'in no group'}")
+            lines.append(f"  # {_one_line(name) or said.not_in_a_group()}")
         for item in inside:
             lines += _part(listed, item, parts.get(item.ref), remarks)
     frames = [(name, _members(inside, parts)) for name, inside in groups if name]
@@ -157,13 +161,11 @@ def _groups(items: Sequence[Item]) -> list[tuple[str, list[Item]]]:
     return [(name, sorted(inside, key=rank)) for name, inside in ordered]
 
 
-def _part(listed: ComponentList, item: Item, part: Component | None, remarks: list[str]) -> list[str]:
-    place = f"{listed.file} row {item.row}"
+def _part(listed: ComponentList, item: Item, part: Component | None, remarks: list[Said]) -> list[str]:
     if part is None:
-        nearest = f"; candidates: {', '.join(map(str, item.candidates))}" if item.candidates else ""
         legend = f", legend: {written(_escaped(item.legend))}" if item.legend else ""
         return [
-            f"  # QUESTION ({place}): which part is '{_one_line(item.words)}'{nearest}",
+            f"  # {_question(listed, item)}",
             f"  # - {{ref: {written(item.ref)}, part: ?{legend}}}",
         ]
     fields: dict[str, Written] = {"ref": item.ref, "part": part.name}
@@ -173,17 +175,25 @@ def _part(listed: ComponentList, item: Item, part: Component | None, remarks: li
         names = [_escaped(name) for name in item.positions]
         turned = part.motion is Motion.TURN
         fields["positions"] = names if turned else dict(zip(_directions(part), names, strict=True))
-    fitted = _knob(item, part, place, remarks)
+    fitted = _knob(listed, item, part, remarks)
     if fitted is not None:
         fields["knob"] = fitted
     if item.scale is not None:
         fields["scale"] = _scale(item.scale, part, _across(fitted))
     remark = ""
     if item.words and item.words.casefold() != part.name and item.candidates:
-        remark = f"  # '{_one_line(item.words)}' ({100 * item.candidates[0].confidence:.0f} %)"
+        confidence = round(100 * item.candidates[0].confidence)
+        remark = f"  # {said.read_from(words=_one_line(item.words), confidence=confidence)}"
     if item.notes:
         remark += f"  # {_one_line(item.notes)}"
     return [f"  - {written(fields)}{remark}"]
+
+
+def _question(listed: ComponentList, item: Item) -> Message:
+    words = _one_line(item.words)
+    if not item.candidates:
+        return said.which_part(file=listed.file, row=item.row, words=words)
+    return said.which_part_of(file=listed.file, row=item.row, words=words, candidates=item.candidates)
 
 
 def _directions(part: Component) -> list[str]:
@@ -197,7 +207,7 @@ def _escaped(text: str) -> str:
     return text.replace("{", "{{").replace("}", "}}")
 
 
-def _knob(item: Item, part: Component, place: str, remarks: list[str]) -> Written | None:
+def _knob(listed: ComponentList, item: Item, part: Component, remarks: list[Said]) -> Written | None:
     if item.knob is not None:
         if item.knob.name:
             return item.knob.name
@@ -208,7 +218,8 @@ def _knob(item: Item, part: Component, place: str, remarks: list[str]) -> Writte
     bores = knob(name).bores
     if bores is not None and not bores[0] - 0.3 <= part.shaft.diameter <= bores[1] + 0.3:
         return None
-    remarks.append(f"{place}: note: no knob is named for {item.ref}: {name} taken")
+    remark = said.knob_assumed(ref=item.ref, knob=name)
+    remarks.append(lists.remark(file=listed.file, row=item.row, weight=lists.note(), message=remark))
     return name
 
 
@@ -256,7 +267,7 @@ def _steps(span: float) -> tuple[float, tuple[int, ...]]:
     return span, ()
 
 
-def _thickness(parts: dict[str, Component], remarks: list[str]) -> float:
+def _thickness(parts: dict[str, Component], remarks: list[Said]) -> float:
     """The sheet that most parts fit; those it does not are told."""
 
     def misfits(thickness: float) -> list[str]:
@@ -268,9 +279,10 @@ def _thickness(parts: dict[str, Component], remarks: list[str]) -> float:
 
     best = min(THICKNESSES, key=lambda thickness: (len(misfits(thickness)), THICKNESSES.index(thickness)))
     if best != SHEET:
-        why = ", ".join(misfits(SHEET)[:4])
-        remarks.append(f"note: a sheet of {best:g} mm is taken, since {SHEET:g} mm does not suit {why}")
+        remark = said.sheet_chosen(thickness=best, usual=SHEET, refs=misfits(SHEET))
+        remarks.append(said.panel_remark(weight=lists.note(), remark=remark))
     wrong = misfits(best)
     if wrong:
-        remarks.append(f"question: no usual sheet suits all parts; {best:g} mm does not suit {', '.join(wrong[:6])}")
+        remark = said.sheet_suits_not_all(thickness=best, refs=wrong)
+        remarks.append(said.panel_remark(weight=lists.question(), remark=remark))
     return best

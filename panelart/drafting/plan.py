@@ -14,6 +14,8 @@ from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, Stack, st
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
 from panelart.geometry import ORIGIN, Box, Point
+from panelart.messages import Message
+from panelart.messages import drafting as said
 
 MARGIN: Final = 6.0
 """Least white from what parts and legends take to the edge of the face, mm. Common practice."""
@@ -167,7 +169,7 @@ def filled(
     shelving = Shelving(groups, spacing)
     # White in a room is no fault where other things stand round it: only the forms count, then the larger room.
     options = [
-        (sum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
+        (math.fsum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
         for number, room in enumerate(rooms)
         for stack in stacks(shelving, room.width, room.height, maximum)
     ]
@@ -191,8 +193,7 @@ def _zone_by_zone(groups: Sequence[Group], rooms: Sequence[Box], spacing: Spacin
             for stack in stacks(Shelving([group], spacing), room.width, room.height)
         ]
         if not options:
-            words = group.name or ", ".join(block.ref for block in group.blocks[:3])
-            raise NoRoomError(f"the empty room on {plan.size[0]:g} x {plan.size[1]:g} mm does not hold {words}")
+            raise NoRoomError(_no_room(group, plan.size))
         added, number, stack = min(options, key=lambda option: option[:2])
         here = spread(stack, left[number], spacing)
         places |= here
@@ -200,6 +201,12 @@ def _zone_by_zone(groups: Sequence[Group], rooms: Sequence[Box], spacing: Spacin
         outer = [_at(block.all_round, here[block.ref]).grown(group.above + BETWEEN) for block in group.blocks]
         left = [room for each in left for room in empty_rectangles(each, outer)]
     return Plan(size=plan.size, places=places, cost=cost, stack=None)
+
+
+def _no_room(group: Group, size: tuple[float, float]) -> Message:
+    if group.name:
+        return said.no_room_for_group(group=group.name, size=size)
+    return said.no_room_for_parts(refs=[block.ref for block in group.blocks], size=size)
 
 
 def _at(box: Box, at: Point) -> Box:
@@ -256,7 +263,7 @@ def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> lis
         if (found := fitting(width, height))
     ]
     if not options:
-        raise NoRoomError(f"none of the {len(sizes)} sizes has room for the parts")
+        raise NoRoomError(said.given_sizes_too_small(count=len(sizes)))
     _, number, found = min(options, key=lambda option: option[:2])
     return [(*sizes[number], stack) for stack in found]
 
@@ -272,7 +279,7 @@ def _of_free_size(widths: Sequence[float], fitting: _Fitting, maximum: int) -> l
                 options.append((worth, width, height, stack))
     options.sort(key=lambda option: (option[0], option[3].cost, option[1]))
     if not options:
-        raise NoRoomError("the parts do not fit on a face of up to 1000 by 1000 mm; divide them among panels")
+        raise NoRoomError(said.largest_face_too_small(maximum=(SIDES[-1], MAX_HEIGHT)))
     best = options[0]
     if maximum == 1:
         # The same size again, now spread for its looks and not for the least height.
@@ -280,16 +287,18 @@ def _of_free_size(widths: Sequence[float], fitting: _Fitting, maximum: int) -> l
     return [(width, height, stack) for _, width, height, stack in options[:maximum]]
 
 
-def _what_would(width: float, height: float, fitting: _Fitting) -> str:
-    words = [f"the parts do not fit on {width:g} x {height:g} mm"]
+def _what_would(width: float, height: float, fitting: _Fitting) -> Message:
+    larger: list[Message] = []
     lower = fitting(width, None)
     if lower:
         need = HEIGHT_STEP * math.ceil((lower[0].height + 2 * MARGIN) / HEIGHT_STEP - 1e-6)
-        words.append(f"{width:g} x {need:g} mm has room")
+        larger.append(said.panel_size(size=(width, need)))
     wider = next((side for side in SIDES if side > width and fitting(side, height)), None)
     if wider is not None:
-        words.append(f"{wider:g} x {height:g} mm has room")
-    return "; ".join(words)
+        larger.append(said.panel_size(size=(wider, height)))
+    if not larger:
+        return said.face_too_small(size=(width, height))
+    return said.face_too_small_but(size=(width, height), sizes=larger)
 
 
 # --- fixings

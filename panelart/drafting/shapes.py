@@ -7,6 +7,7 @@ numbers stand below each other, half as many between two columns each, and so on
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -129,7 +130,7 @@ def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> lis
     """The best division into each number of rows: cheapest, then most even."""
     count = len(blocks)
     beside = [spacing.beside(one, two) for one, two in pairwise(blocks)]
-    mean = (sum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
+    mean = (math.fsum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
     found = []
     for lines in range(1, min(MAX_LINES, count) + 1):
         even, number = mean / lines, count / lines
@@ -139,7 +140,7 @@ def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> lis
             for end in range(line, count - (lines - line) + 1):
                 options = []
                 for start in range(end - 1, line - 2, -1):
-                    width = sum(beside[start : end - 1])
+                    width = math.fsum(beside[start : end - 1])
                     if width > widest:
                         break
                     before = best[line - 1][start]
@@ -173,9 +174,9 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
     apart = tuple(
         spacing.up(max(spacing.above(one, two) for one in upper for two in lower)) for upper, lower in pairwise(rows)
     )
-    longest = max(range(len(rows)), key=lambda number: (len(rows[number]), sum(own[number])))
+    longest = max(range(len(rows)), key=lambda number: (len(rows[number]), math.fsum(own[number])))
     shares = [_indices(len(row), len(rows[longest])) for row in rows]
-    cost = sum(
+    cost = math.fsum(
         MIXED_LEVELS * (len({block.level for block in row}) - 1)
         + MIXED_KINDS * (len({block.kind for block in row}) - 1)
         + BROKEN * len(row) * _off_columns(share)
@@ -186,7 +187,7 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
         for upper, lower in pairwise(rows)
     )
     if not aligned and len(rows) > 1:
-        lengths = [sum(steps) for steps in own]
+        lengths = [math.fsum(steps) for steps in own]
         uneven = 1.0 - min(lengths) / max(lengths) if max(lengths) > 0 else 0.0
         cost += BROKEN * sum(map(len, rows)) + UNEVEN * uneven**2
     return Shape(
@@ -224,7 +225,7 @@ def _evened(steps: list[float], loose: float) -> list[float]:
     if not steps:
         return steps
     even = max(steps) * len(steps)
-    return [max(steps)] * len(steps) if even <= loose * sum(steps) else steps
+    return [max(steps)] * len(steps) if even <= loose * math.fsum(steps) else steps
 
 
 def _steps(row: Sequence[Block], spacing: Spacing) -> list[float]:

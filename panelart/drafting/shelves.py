@@ -7,6 +7,7 @@ finds the cheapest of all of them, exactly, for the cost that is stated at the c
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -98,11 +99,11 @@ class Shelf:
 
 def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> Shelf:
     """Groups in given forms side by side."""
-    width = sum(sum(group.reach(form, spacing)) for group, form in zip(groups, forms, strict=True))
-    width += sum(between(one, two) for one, two in pairwise(groups))
+    width = math.fsum(math.fsum(group.reach(form, spacing)) for group, form in zip(groups, forms, strict=True))
+    width += math.fsum(between(one, two) for one, two in pairwise(groups))
     count = max(len(form.rows) for form in forms)
     tall = [form for form in forms if len(form.rows) == count]
-    levels = [sum(form.levels[line] for form in tall) / len(tall) for line in range(count)]
+    levels = [math.fsum(form.levels[line] for form in tall) / len(tall) for line in range(count)]
     rows = tuple(_on_lines(form.levels, levels) for form in forms)
     lines = _lines(forms, rows, count)
     above = below = 0.0
@@ -112,7 +113,7 @@ def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> 
             framed_below = group.below if line == on[-1] else 0.0
             above = max(above, top + framed_above - lines[line])
             below = max(below, bottom + framed_below - (lines[-1] - lines[line]))
-    cost = sum(form.cost for form in forms)
+    cost = math.fsum(form.cost for form in forms)
     cost += LINES_APART * sum(count - len(form.rows) for form in forms)
     return Shelf(
         groups=tuple(groups),
@@ -205,12 +206,14 @@ class Shelving:
     @property
     def narrowest(self) -> float:
         """The least width that holds the widest group."""
-        return max(min(sum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups)
+        return max(min(math.fsum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups)
 
     @property
     def widest(self) -> float:
         """The width of all groups in one row each, side by side."""
-        return sum(max(sum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups)
+        return math.fsum(
+            max(math.fsum(group.reach(shape, self.spacing)) for shape in group.shapes) for group in self.groups
+        )
 
     def shelves(self, first: int, last: int) -> list[Shelf]:
         """The shelves that groups `first` to `last` can make."""
@@ -307,8 +310,8 @@ def _form_for(group: Group, rows: int, spacing: Spacing, *, narrow: bool) -> Sha
     if not fitting:
         return None
     if narrow:
-        return min(fitting, key=lambda shape: (sum(group.reach(shape, spacing)), shape.cost))
+        return min(fitting, key=lambda shape: (math.fsum(group.reach(shape, spacing)), shape.cost))
     return min(
         fitting,
-        key=lambda shape: (shape.cost + LINES_APART * (rows - len(shape.rows)), sum(group.reach(shape, spacing))),
+        key=lambda shape: (shape.cost + LINES_APART * (rows - len(shape.rows)), math.fsum(group.reach(shape, spacing))),
     )

@@ -6,6 +6,8 @@ import re
 from typing import Final
 
 from panelart.drafting.plan import Wish
+from panelart.messages import drafting as said
+from panelart.messages.errors import said_by
 from panelart.units import HORIZONTAL_PITCH, INCH, RACK_UNIT, length
 
 RACK_WIDTH: Final = 482.6
@@ -14,13 +16,19 @@ RACK_SIDE: Final = 20.0
 """A 19-inch panel (IEC 60297-3-100): its width, what it is lower than its rack units, and the room at each side for
 the rails, mm."""
 
-FORMS: Final = "accepted: 260x110, 260x (height free), x110 (width free), 3U (a rack panel), 3Ux42HP, smallest"
+MIN_SIDE: Final = 10.0
+MAX_SIDE: Final = 3000.0
+"""Sides of a panel, mm."""
+
+MIN_GRID: Final = 0.05
+MAX_GRID: Final = 50.0
+"""Steps of a grid, mm."""
 
 
 def size_wish(text: str, listed: str = "") -> Wish:
     """The size in words. `listed` are sizes to choose from. Raises ValueError with what is accepted."""
     if listed:
-        pairs = [_pair(item, FORMS) for item in re.split(r"[,;]\s*", listed.strip())]
+        pairs = [_pair(item) for item in re.split(r"[,;]\s*", listed.strip())]
         return Wish(sizes=tuple(pairs))
     words = text.strip().casefold()
     if words in ("", "smallest"):
@@ -30,7 +38,7 @@ def size_wish(text: str, listed: str = "") -> Wish:
         return Wish(width=RACK_WIDTH, height=_rack(int(rack[1])), side_margin=RACK_SIDE)
     width, cross, height = re.sub(r"\s*[x×*]\s*", "×", words).partition("×")
     if not cross or not (width or height):
-        raise ValueError(f"'{text}' is no size; {FORMS}")
+        raise ValueError(said.size_unreadable(size=text))
     return Wish(width=_side(width, text) if width else None, height=_side(height, text) if height else None)
 
 
@@ -38,10 +46,10 @@ def _rack(units: int) -> float:
     return round(units * RACK_UNIT - RACK_PLAY, 2)
 
 
-def _pair(text: str, forms: str) -> tuple[float, float]:
+def _pair(text: str) -> tuple[float, float]:
     wish = size_wish(text)
     if wish.width is None or wish.height is None:
-        raise ValueError(f"'{text}' is no size of a list; {forms}")
+        raise ValueError(said.listed_size_unreadable(size=text))
     return wish.width, wish.height
 
 
@@ -52,9 +60,9 @@ def _side(text: str, whole: str) -> float:
     try:
         side = length(text)
     except ValueError as error:
-        raise ValueError(f"'{whole}' is no size: {error}") from None
-    if not 10.0 <= side <= 3000.0:
-        raise ValueError(f"'{whole}' is no size: a side is 10 to 3000 mm")
+        raise ValueError(said.side_unreadable(size=whole, reason=said_by(error))) from None
+    if not MIN_SIDE <= side <= MAX_SIDE:
+        raise ValueError(said.side_out_of_range(size=whole, minimum=MIN_SIDE, maximum=MAX_SIDE))
     return round(side, 2)
 
 
@@ -66,6 +74,6 @@ def grid_step(text: str) -> float:
     if words == "inch":
         return INCH / 10
     step = length(words)
-    if not 0.05 <= step <= 50.0:
-        raise ValueError(f"'{text}' is no grid; accepted: 0.05 to 50 mm, inch (a tenth), HP")
+    if not MIN_GRID <= step <= MAX_GRID:
+        raise ValueError(said.grid_out_of_range(grid=text, minimum=MIN_GRID, maximum=MAX_GRID))
     return step

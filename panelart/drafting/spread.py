@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
@@ -42,18 +43,18 @@ def _on(value: float) -> float:
 def _heights(stack: Stack, height: float, spacing: Spacing) -> tuple[float, list[list[float]], list[float], float]:
     """The stretch, the lines of each shelf, the gaps between shelves and the margin, for a height."""
     minimum = [between_shelves(upper, lower) for upper, lower in pairwise(stack.shelves)]
-    fixed = sum(one.above + one.below for one in stack.shelves)
+    fixed = math.fsum(one.above + one.below for one in stack.shelves)
     stretch, lines = 1.0, [list(one.lines) for one in stack.shelves]
     for more in _STRETCHES:
         wider = [_stretched(one.lines, more, spacing) for one in stack.shelves]
-        need = fixed + sum(each[-1] for each in wider) + sum(gap * more for gap in minimum)
+        need = fixed + math.fsum(each[-1] for each in wider) + math.fsum(gap * more for gap in minimum)
         if need <= height + 1e-6:
             stretch, lines = more, wider
-    left = height - fixed - sum(each[-1] for each in lines) - sum(minimum)
+    left = height - fixed - math.fsum(each[-1] for each in lines) - math.fsum(minimum)
     shares = len(minimum) + 2
     share = left / shares
     gaps = [spacing.down(gap + share) for gap in minimum]
-    edge = (height - fixed - sum(each[-1] for each in lines) - sum(gaps)) / 2
+    edge = (height - fixed - math.fsum(each[-1] for each in lines) - math.fsum(gaps)) / 2
     return stretch, lines, gaps, edge
 
 
@@ -69,11 +70,13 @@ def _middles(one: Shelf, area: Box, spacing: Spacing, maximum: float) -> tuple[l
     minimum = [between(left, right) for left, right in pairwise(one.groups)]
     stretch = 1.0
     for more in _STRETCHES:
-        need = sum(sum(reach) for reach in _reaches(one, spacing, more)) + sum(gap * more for gap in minimum)
+        need = math.fsum(math.fsum(reach) for reach in _reaches(one, spacing, more)) + math.fsum(
+            gap * more for gap in minimum
+        )
         if more <= max(maximum, 1.25) + 0.25 and need <= area.width + 1e-6:
             stretch = more
     reaches = _reaches(one, spacing, stretch)
-    left = area.width - sum(sum(reach) for reach in reaches) - sum(minimum)
+    left = area.width - math.fsum(math.fsum(reach) for reach in reaches) - math.fsum(minimum)
     inner = len(minimum)
     share = left / (inner + 2) if not inner or left / inner > _OUTSIDE else left / inner
     outer = left / 2 if not inner else (left - share * inner) / 2

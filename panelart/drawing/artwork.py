@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from panelart.drawing.cutlayer import stamp
+from panelart.drawing.cutlayer import noted
 from panelart.drawing.layers import (
     BACKGROUND,
     BASE,
@@ -22,6 +22,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Pain
 from panelart.lettering.outline import shape_of
 from panelart.marking.areas import loops_of, square_cm
 from panelart.marking.separation import Colour, Drawn, InkPlate, Separations, separations
+from panelart.messages import drawing as said
 from panelart.model.layout import Layout, Mark, PlacedLegend
 from panelart.model.panel import Ink, Panel
 from panelart.model.printing import Gradient, Photo, Solid
@@ -37,23 +38,25 @@ def artwork(layout: Layout, plates: Separations | None = None) -> Drawing:
     trim = panel.outline.bounds
     past = bleed(panel)
     outline = Item(
-        shape=shape_of(panel.outline), stroke=cut_line(panel), width=CUT_LINE_WIDTH, label="finished outline",
+        shape=shape_of(panel.outline),
+        stroke=cut_line(panel),
+        width=CUT_LINE_WIDTH,
+        label=str(said.finished_outline()),
         name="outline",
-    )  # fmt: skip
+    )
     openings = tuple(
         Item(
             shape=shape_of(opening.finished),
             stroke=cut_line(panel),
             width=CUT_LINE_WIDTH,
-            label=f"opening {opening.name}, finished size",
+            label=str(said.opening_finished(name=opening.name)),
             name=opening.name,
         )
         for opening in layout.openings
     )
     return Drawing(
-        title=f"{panel.title}: artwork",
-        note="Seen from the front, 1:1, millimetres. Outline and openings at finished size; they are not printed."
-        + stamp(panel),
+        title=str(said.artwork(panel=panel.title)),
+        note=noted(panel, said.artwork_note()),
         page=trim.grown(SLUG + (past or 0.0)),
         trim=trim,
         layers=(
@@ -91,7 +94,7 @@ def plate_layers(plates: Separations) -> tuple[Layer, ...]:
     ):
         shape = loops_of(ground)
         if shape:
-            label = f"{layer}, {square_cm(ground):.2f} cm2"
+            label = str(said.plate_area(layer=layer, area=square_cm(ground)))
             item = Item(shape=shape, fill=Paint(colour=colour, plate=name), label=label)
             layers.append(Layer(name=layer, items=(item,), step=step))
     grounds = background_items(plates, plated=True)
@@ -117,20 +120,20 @@ def _background(laid: Colour, inks: Mapping[str, Ink], *, plated: bool) -> Item:
     def paint(name: str, tint: float = 1.0) -> Paint:
         return Paint(colour=inks[name].colour, plate=name if plated else None, tint=tint)
 
-    size = f"{square_cm(laid.area):.2f} cm2"
+    area = square_cm(laid.area)
     match laid.background.colour:
         case Solid(ink=ink, tint=tint):
-            return Item(shape=shape, fill=paint(ink, tint), label=f"background of {ink}, {size}")
+            return Item(shape=shape, fill=paint(ink, tint), label=str(said.background(ink=ink, area=area)))
         case Gradient(stops=stops, start=start, end=end, round=round_):
             ramp = Ramp(
                 start=start, end=end, round=round_, stops=tuple((stop.at, paint(stop.ink, stop.tint)) for stop in stops)
             )
-            names = " to ".join(dict.fromkeys(stop.ink for stop in stops))
-            return Item(shape=shape, ramp=ramp, label=f"background running from {names}, {size}")
+            names = tuple(dict.fromkeys(stop.ink for stop in stops))
+            return Item(shape=shape, ramp=ramp, label=str(said.gradient(inks=names, area=area)))
         case Photo() as photo:
             ink_paint = None if photo.ink is None else paint(photo.ink)
             picture = raster(photo, laid.background, ink_paint)
-            return Item(shape=shape, picture=picture, label=f"picture {photo.file}, {size}")
+            return Item(shape=shape, picture=picture, label=str(said.picture(file=photo.file, area=area)))
 
 
 def ink_items(plate: InkPlate, *, plated: bool) -> tuple[Item, ...]:
@@ -139,13 +142,16 @@ def ink_items(plate: InkPlate, *, plated: bool) -> tuple[Item, ...]:
     items = [item for drawn in plate.drawn if (item := _item(drawn, paint)) is not None]
     spread = loops_of(plate.spread)
     if spread:
-        items.append(Item(shape=spread, fill=paint, label=f"trap of {plate.ink.name}"))
+        items.append(Item(shape=spread, fill=paint, label=str(said.trap(ink=plate.ink.name))))
     return tuple(items)
 
 
 def _item(drawn: Drawn, paint: Paint) -> Item | None:
     thing = drawn.thing
-    label = f"{thing.kind} of {thing.ref}" if isinstance(thing, Mark) else thing.text.replace("\n", " ")
+    if isinstance(thing, Mark):
+        label = str(said.feature_of(feature=thing.kind, owner=thing.ref))
+    else:
+        label = thing.text.replace("\n", " ")
     if drawn.area is not None:
         shape = loops_of(drawn.area)
         return Item(shape=shape, fill=paint, label=label) if shape else None

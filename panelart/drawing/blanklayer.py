@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panelart.cutouts.describe import allowance
-from panelart.drawing.cutlayer import CONE_LINE, NOTE_HEIGHT, NOTE_LINE, identity, paper_round, stamp
+from panelart.drawing.cutlayer import CONE_LINE, cone_label, note_beside, noted, paper_round
 from panelart.drawing.layers import (
     BENDS,
     BENDS_FORWARD,
@@ -16,10 +16,10 @@ from panelart.drawing.layers import (
     OUTLINE,
 )
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
-from panelart.geometry import Line, Point, circle
-from panelart.lettering.centreline import centre_lines
-from panelart.lettering.documents import sayable
+from panelart.geometry import Line, circle
 from panelart.lettering.outline import open_shape, shape_of
+from panelart.messages import Message
+from panelart.messages import drawing as said
 from panelart.model.layout import BendLine, Blank, Layout
 from panelart.model.panel import Side
 
@@ -35,21 +35,22 @@ def blank_layer(layout: Layout, blank: Blank) -> Drawing:
             shape=shape_of(hole.cut),
             stroke=CUT_LINE,
             width=CUT_LINE_WIDTH,
-            label=f"opening {hole.name} in the {hole.on}, cut size",
+            label=str(said.opening_in(name=hole.name, surface=hole.on)),
             name=hole.name,
         )
         for hole in blank.holes
     )
     outline = Item(
-        shape=shape_of(blank.outline), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label="outline of the blank", name="blank"
+        shape=shape_of(blank.outline),
+        stroke=CUT_LINE,
+        width=CUT_LINE_WIDTH,
+        label=str(said.outline_of_blank()),
+        name="blank",
     )
-    note = _note(layout, trim.left, trim.top)
+    note = note_beside(panel, trim.left, trim.top, said.note_blank(), said.note_bend_lines())
     return Drawing(
-        title=f"{panel.title}: blank, seen from the front",
-        note=(
-            f"Flat blank seen from the front, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied. Bend lines"
-            f" mark the middle of each bend; springback is left to the shop.{stamp(panel)}"
-        ),
+        title=str(said.blank_title(panel=panel.title)),
+        note=noted(panel, said.blank_note(), allowance(panel.coat), said.no_kerf(), said.bend_lines_note()),
         page=paper_round(trim, note),
         trim=trim,
         layers=(
@@ -65,10 +66,21 @@ def blank_layer(layout: Layout, blank: Blank) -> Drawing:
     )
 
 
-def bend_words(bend: BendLine) -> str:
+def bend_words(bend: BendLine) -> Message:
     """A bend as the brake operator is told it."""
-    way = "forward" if bend.forward else "back"
-    return f"{bend.step}. {bend.name}: {bend.angle:g}° {way}, R{bend.radius:g}"
+    return said.bend(
+        step=bend.step, name=bend.name, angle=bend.angle, direction=bend_direction(bend), radius=bend.radius
+    )
+
+
+def bend_in_short(bend: BendLine) -> Message:
+    """Its step and its name alone."""
+    return said.bend_in_short(step=bend.step, name=bend.name)
+
+
+def bend_direction(bend: BendLine) -> Message:
+    """Up towards the viewer of the front, or down."""
+    return said.up() if bend.forward else said.down()
 
 
 def _bends(blank: Blank) -> list[Layer]:
@@ -80,7 +92,7 @@ def _bends(blank: Blank) -> list[Layer]:
                 stroke=BEND_LINE,
                 width=CUT_LINE_WIDTH,
                 dash=(4.0, 1.5),
-                label=f"bend {bend_words(bend)}",
+                label=str(said.bend_label(bend=bend_words(bend))),
                 name=f"bend-{bend.step}",
             )
             for bend in blank.bends
@@ -99,7 +111,7 @@ def _cones(blank: Blank) -> list[Layer]:
                 shape=shape_of(circle(cone.cut, cone.centre)),
                 stroke=CONE_LINE,
                 width=CUT_LINE_WIDTH,
-                label=f"countersink {hole.name}, {cone.angle:g} degrees from the {side.value}, not cut through",
+                label=str(cone_label(hole.name, cone)),
                 name=f"countersink-{hole.name}",
             )
             for hole in blank.holes
@@ -108,12 +120,3 @@ def _cones(blank: Blank) -> list[Layer]:
         if items:
             layers.append(Layer(name=name, items=items))
     return layers
-
-
-def _note(layout: Layout, left: float, top: float) -> Item:
-    panel = layout.panel
-    text = " · ".join(
-        word for word in (identity(panel), "BLANK SEEN FROM THE FRONT", "mm", "cut sizes, bend lines") if word
-    )
-    shape = centre_lines(sayable(text), Point(left, top + NOTE_HEIGHT), NOTE_HEIGHT)
-    return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)

@@ -1,4 +1,4 @@
-"""The cut layer: outline and openings at the size that leaves the cutter, seen from the front or from the rear."""
+"""The cut layer: outline and openings at cut size, seen from the front or from the rear."""
 
 from __future__ import annotations
 
@@ -20,7 +20,10 @@ from panelart.geometry import Box, Contour, Point, circle
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.documents import sayable
 from panelart.lettering.outline import bounds, shape_of
-from panelart.model.layout import FACE, Layout
+from panelart.messages import Message, Said
+from panelart.messages import drawing as said
+from panelart.messages import sheets as common
+from panelart.model.layout import FACE, CutCountersink, Layout
 from panelart.model.panel import Panel, Side
 
 CONE_LINE = Paint(colour="#1F6FB5", plate="countersink")
@@ -29,6 +32,13 @@ NOTE_HEIGHT = 3.0
 PAPER = 10.0
 """Height of the note's capitals, and paper left round part and note, mm."""
 NOTE_LINE = Paint(colour="#1B1E22")
+
+_CUTOUTS = {Side.FRONT: said.cutouts_from_front, Side.REAR: said.cutouts_from_rear}
+_MASKS = {Side.FRONT: said.masks_from_front, Side.REAR: said.masks_from_rear}
+_CONES = {Side.FRONT: said.countersink_from_front, Side.REAR: said.countersink_from_rear}
+_BARE = {Side.FRONT: said.bare_front(), Side.REAR: said.bare_rear()}
+_VIEW = {Side.FRONT: said.view_front(), Side.REAR: said.view_rear()}
+_SEEN = {Side.FRONT: said.note_front(), Side.REAR: said.note_rear()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,13 +64,13 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
     seen = view(layout, side)
     trim = layout.cut_outline.bounds
     openings = tuple(
-        _cut(seen.of(opening.cut), f"opening {opening.name}, cut size", opening.name) for opening in layout.openings
+        _cut(seen.of(opening.cut), said.opening_cut(name=opening.name), opening.name) for opening in layout.openings
     )
-    outline = _cut(seen.of(layout.cut_outline), "outline, cut size", "outline")
+    outline = _cut(seen.of(layout.cut_outline), said.outline_cut(), "outline")
     note = _note(panel, side, trim, _what(layout))
     return Drawing(
-        title=f"{panel.title}: cutouts, seen from the {side.value}",
-        note=f"Seen from the {side.value}, 1:1, millimetres. {allowance(panel.coat)}; no kerf applied.{stamp(panel)}",
+        title=str(_CUTOUTS[side](panel=panel.title)),
+        note=noted(panel, _VIEW[side], allowance(panel.coat), said.no_kerf()),
         page=paper_round(trim, note),
         trim=trim,
         layers=(
@@ -84,7 +94,7 @@ def countersinks(layout: Layout, seen: View) -> list[Layer]:
                 shape=shape_of(seen.of(circle(cone.cut, cone.centre))),
                 stroke=CONE_LINE,
                 width=CUT_LINE_WIDTH,
-                label=f"countersink {opening.name}, {cone.angle:g} degrees from the {side.value}, not cut through",
+                label=str(cone_label(opening.name, cone)),
                 name=f"countersink-{opening.name}",
             )
             for opening in layout.openings
@@ -105,22 +115,21 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
             shape=shape_of(seen.of(mask.contour)),
             stroke=MASK_LINE,
             width=CUT_LINE_WIDTH,
-            label=f"mask {mask.name}: {mask.why}",
+            label=str(said.mask(name=mask.name, reason=mask.why)),
             name=f"mask-{mask.name}",
         )
         for mask in layout.masks
         if mask.side is side and mask.on == FACE
     )
-    note = _note(panel, side, trim, "masks")
+    note = _note(panel, side, trim, said.note_masks())
     return Drawing(
-        title=f"{panel.title}: masks, seen from the {side.value}",
-        note=f"Areas that stay bare on the {side.value}. Seen from the {side.value}, 1:1, millimetres, finished sizes."
-        + stamp(panel),
+        title=str(_MASKS[side](panel=panel.title)),
+        note=noted(panel, _BARE[side], _VIEW[side]),
         page=paper_round(trim, note),
         trim=trim,
         layers=(
             Layer(name=MASK, items=areas),
-            Layer(name=OUTLINE, items=(_cut(seen.of(panel.outline), "finished outline", "outline"),)),
+            Layer(name=OUTLINE, items=(_cut(seen.of(panel.outline), said.finished_outline(), "outline"),)),
             Layer(name=NOTES, items=(note,), step=Step.LEGEND),
         ),
         number=panel.number,
@@ -129,30 +138,47 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
     )
 
 
-def _cut(contour: Contour, label: str, name: str) -> Item:
-    return Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label, name=name)
+def _cut(contour: Contour, label: Message, name: str) -> Item:
+    return Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=str(label), name=name)
+
+
+def cone_label(name: str, cone: CutCountersink) -> Message:
+    """A countersink in words."""
+    return _CONES[cone.side](name=name, angle=cone.angle)
 
 
 def identity(panel: Panel) -> str:
     """Number, revision and fingerprint, by which a file is known."""
-    said = panel.number, panel.revision and f"rev {panel.revision}", panel.fingerprint and f"spec {panel.fingerprint}"
-    return " ".join(word for word in said if word)
+    known: list[Said] = [panel.number] if panel.number else []
+    known += [common.revision(revision=panel.revision)] if panel.revision else []
+    known += [common.spec(fingerprint=panel.fingerprint)] if panel.fingerprint else []
+    return " ".join(map(str, known))
+
+
+def noted(panel: Panel, *sentences: Message) -> str:
+    """A drawing's note: sentences, and the fingerprint of the spec at the end where there is one."""
+    made_from = (common.made_from(fingerprint=panel.fingerprint),) if panel.fingerprint else ()
+    return str(common.paragraph(sentences=(*sentences, *made_from)))
 
 
 def stamp(panel: Panel) -> str:
     """The fingerprint as the end of a drawing's note, '' where there is none."""
-    return f" Spec {panel.fingerprint}." if panel.fingerprint else ""
+    return f" {common.made_from(fingerprint=panel.fingerprint)}" if panel.fingerprint else ""
 
 
-def _what(layout: Layout) -> str:
-    return "cut sizes" if layout.blank is None else "cut sizes, FACE ONLY: THE BLANK IS IN A FILE OF ITS OWN"
+def _what(layout: Layout) -> Message:
+    return said.note_cut_sizes() if layout.blank is None else said.note_face_only()
 
 
-def _note(panel: Panel, side: Side, trim: Box, what: str) -> Item:
+def _note(panel: Panel, side: Side, trim: Box, what: Message) -> Item:
     """What the file is, beside the outline, in lines that every format can carry. Not to be cut."""
-    known = identity(panel)
-    text = " · ".join(word for word in (known, f"SEEN FROM THE {side.value.upper()}", "mm", what) if word)
-    shape = centre_lines(sayable(text), Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
+    return note_beside(panel, trim.left, trim.top, _SEEN[side], what)
+
+
+def note_beside(panel: Panel, left: float, top: float, *told: Message) -> Item:
+    """A note over the upper left corner of an outline: which panel, what is told, and the unit."""
+    text = " · ".join(str(word) for word in (identity(panel), told[0], "mm", *told[1:]) if word)
+    shape = centre_lines(sayable(text), Point(left, top + NOTE_HEIGHT), NOTE_HEIGHT)
     return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)
 
 

@@ -10,6 +10,7 @@ from typing import Final
 
 from panelart.geometry.contour import Arc, Line, Segment, nearest_on
 from panelart.geometry.points import Point, Vector
+from panelart.messages import geometry as said
 
 FLAT: Final = 1e-6
 """An arc that stands off its chord by less than this many mm is a line."""
@@ -75,7 +76,7 @@ def _stretch(
         if error <= tolerance:
             return tried, error
     if halvings == 0:
-        raise ValueError(f"the curve does not become arcs within {tolerance:g} mm")
+        raise ValueError(said.no_arcs(tolerance=tolerance))
     middle = (first + last) / 2
     before, worse = _stretch(point, slope, first, middle, tolerance, halvings - 1)
     after, bad = _stretch(point, slope, middle, last, tolerance, halvings - 1)

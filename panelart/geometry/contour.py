@@ -10,6 +10,7 @@ from typing import Final, TypeAlias
 
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
 from panelart.geometry.transforms import Transform
+from panelart.messages import geometry as said
 
 _FULL: Final = 360.0
 
@@ -88,11 +89,11 @@ class Arc:
 
     def __post_init__(self) -> None:
         if not all(map(math.isfinite, (*self.centre, self.radius, self.start_deg, self.sweep_deg))):
-            raise ValueError("an arc has a finite centre, radius, start and sweep")
+            raise ValueError(said.arc_not_finite())
         if self.radius <= 0.0:
-            raise ValueError(f"an arc of radius {self.radius:g} does not exist")
+            raise ValueError(said.arc_without_radius(radius=self.radius))
         if not 0.0 < abs(self.sweep_deg) <= _FULL:
-            raise ValueError(f"an arc sweeps up to 360 degrees, not {self.sweep_deg:g}")
+            raise ValueError(said.arc_sweep(sweep=self.sweep_deg))
 
     @property
     def full(self) -> bool:
@@ -366,18 +367,15 @@ def _as_one(first: Segment, second: Segment) -> Segment | None:
 
 
 def _require_chain(segments: tuple[Segment, ...], *, closed: bool) -> None:
-    what = "contour" if closed else "path"
     if not segments:
-        raise ValueError(f"a {what} has at least one segment")
+        raise ValueError(said.empty_contour() if closed else said.empty_path())
     if any(not segment.length > TOLERANCE for segment in segments):
-        raise ValueError(f"a segment of this {what} has no length")
+        raise ValueError(said.contour_side_without_length() if closed else said.path_side_without_length())
     pairs = zip(segments, segments[1:] + segments[:1] if closed else segments[1:], strict=False)
     for first, second in pairs:
         if not first.end.distance(second.start) <= TOLERANCE:
-            raise ValueError(
-                f"this {what} is not connected: a segment ends at ({first.end.x:.6f}, {first.end.y:.6f}), "
-                f"the next starts at ({second.start.x:.6f}, {second.start.y:.6f})"
-            )
+            broken = said.contour_broken if closed else said.path_broken
+            raise ValueError(broken(end=(first.end.x, first.end.y), start=(second.start.x, second.start.y)))
 
 
 def _backwards(segments: Sequence[Segment]) -> tuple[Segment, ...]:

@@ -14,6 +14,7 @@ from typing import Final, Literal, TypeAlias
 from panelart.geometry.contour import Arc, Contour, Line, Segment, joined, nearest_on
 from panelart.geometry.points import ORIGIN, TOLERANCE, Point, Vector, direction
 from panelart.geometry.transforms import Transform
+from panelart.messages import geometry as said
 
 Side: TypeAlias = Literal["top", "bottom", "left", "right"]
 Corner: TypeAlias = Literal["top-left", "top-right", "bottom-left", "bottom-right"]
@@ -71,7 +72,7 @@ def chamfered_rectangle(
             points.append(here.moved(neighbour.minus(here).unit.scaled(chamfer)))
             radii.append(0.0)
     if any(chamfer * _chamfers_on(corners, side) > size + TOLERANCE for side, size in _side_sizes(w, h).items()):
-        raise ValueError(f"chamfers of {chamfer:g} do not fit a rectangle of {w:g} x {h:g}")
+        raise ValueError(said.chamfers_too_large(chamfer=chamfer, width=w, height=h))
     return _rounded(points, radii)
 
 
@@ -105,7 +106,7 @@ def d_hole(d: float, flat_to_opposite: float, flat_side: Side = "bottom", at: Po
     """
     _require_positive(d=d)
     if not 0.0 < flat_to_opposite < d:
-        raise ValueError(f"a flat {flat_to_opposite:g} from the far side does not cut a circle of {d:g}")
+        raise ValueError(said.flat_misses_circle(across=flat_to_opposite, diameter=d))
     r = d / 2
     half = math.degrees(math.acos(_cosine((flat_to_opposite - r) / r)))
     arc = Arc(ORIGIN, r, 90.0 + half, 360.0 - 2 * half)
@@ -116,7 +117,7 @@ def double_d(d: float, flats: float, flats_along: Axis = "x", at: Point = ORIGIN
     """A circle with two parallel flats; `flats` is the distance between them along the named axis."""
     _require_positive(d=d)
     if not 0.0 < flats < d:
-        raise ValueError(f"flats {flats:g} apart do not cut a circle of {d:g}")
+        raise ValueError(said.flats_miss_circle(across=flats, diameter=d))
     if flats_along not in ("x", "y"):
         raise ValueError(f"'{flats_along}' is not an axis; accepted: x, y")
     half = math.degrees(math.acos(_cosine(flats / d)))
@@ -134,11 +135,11 @@ def keyed_circle(d: float, key_width: float, over_key: float, key_side: Side = "
     _require_positive(d=d, key_width=key_width)
     r = d / 2
     if key_width >= d:
-        raise ValueError(f"a key {key_width:g} wide is wider than a circle of {d:g}")
+        raise ValueError(said.key_wider_than_circle(width=key_width, diameter=d))
     half = math.degrees(math.asin(key_width / d))
     bottom = over_key - r
     if bottom <= r:
-        raise ValueError(f"a key measured {over_key:g} over all does not stand out of a circle of {d:g}")
+        raise ValueError(said.key_within_circle(over_key=over_key, diameter=d))
     arc = Arc(ORIGIN, r, 90.0 + half, 360.0 - 2 * half)
     left, right = Point(arc.start.x, bottom), Point(arc.end.x, bottom)
     contour = Contour((arc, Line(arc.end, right), Line(right, left), Line(left, arc.start)))
@@ -161,12 +162,12 @@ def trapezoid(
     """
     _require_positive(w=w, h=h)
     if not 0.0 <= side_angle_deg < 90.0:
-        raise ValueError(f"sides that lean by {side_angle_deg:g} degrees make no trapezoid; accepted: 0 to below 90")
+        raise ValueError(said.side_angle_too_large(angle=side_angle_deg))
     if wide_side not in ("top", "bottom"):
         raise ValueError(f"'{wide_side}' is not a wide side; accepted: top, bottom")
     narrow = w - 2 * h * math.tan(math.radians(side_angle_deg))
     if narrow <= 0.0:
-        raise ValueError(f"sides that lean by {side_angle_deg:g} degrees meet before a height of {h:g}")
+        raise ValueError(said.sides_meet(angle=side_angle_deg, height=h))
     top, bottom = (w, narrow) if wide_side == "top" else (narrow, w)
     points = (
         Point(at.x - bottom / 2, at.y - h / 2),
@@ -192,20 +193,20 @@ def polygon(points: Sequence[Point], corner: float | Sequence[float] = 0.0) -> C
 def _rounded(points: Sequence[Point], radii: Sequence[float]) -> Contour:
     """Straight sides between points, each point with its own corner radius."""
     if len(points) < 3:
-        raise ValueError(f"a polygon has at least 3 points, not {len(points)}")
+        raise ValueError(said.too_few_points(count=len(points)))
     if min(radii) < 0.0:
-        raise ValueError(f"a corner radius of {min(radii):g} does not exist")
+        raise ValueError(said.negative_radius(radius=min(radii)))
     if _enclosed(points) < 0.0:
         points, radii = points[::-1], radii[::-1]
     count = len(points)
     sides = [points[(index + 1) % count].minus(points[index]) for index in range(count)]
     if any(side.length <= TOLERANCE for side in sides):
-        raise ValueError("two neighbouring points of a polygon are the same")
+        raise ValueError(said.same_points())
     reaches = [_reach(sides[index - 1], sides[index], radii[index]) for index in range(count)]
     for index, side in enumerate(sides):
         taken = reaches[index] + reaches[(index + 1) % count]
         if taken > side.length + TOLERANCE:
-            raise ValueError(f"corner radii take {taken:g} of a side that is {side.length:g} long")
+            raise ValueError(said.radii_too_large(taken=taken, length=side.length))
     corners = [
         _corner_arc(points[index], sides[index - 1], radii[index], sides[index], reaches[index])
         for index in range(count)
@@ -265,7 +266,7 @@ def _chamfers_on(corners: Collection[Corner], side: Side) -> int:
 def _enclosed(points: Sequence[Point]) -> float:
     origin = points[0]
     arms = [point.minus(origin) for point in points]
-    return sum(first.cross(second) for first, second in pairwise(arms)) / 2
+    return math.fsum(first.cross(second) for first, second in pairwise(arms)) / 2
 
 
 def _cosine(value: float) -> float:
@@ -275,4 +276,4 @@ def _cosine(value: float) -> float:
 def _require_positive(**sizes: float) -> None:
     for name, size in sizes.items():
         if not (size > 0.0 and math.isfinite(size)):
-            raise ValueError(f"{name} is {size:g}; it must be more than 0")
+            raise ValueError(said.not_positive(name=name, value=size))

@@ -9,6 +9,7 @@ from typing import Any
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.geometry import Point
 from panelart.legends.choose import Accepted, Chosen
+from panelart.messages import legends as said
 
 VERSION = 1
 
@@ -31,8 +32,7 @@ def read_accepted(data: bytes, file: str) -> Mapping[str, Accepted]:
     try:
         return _places(json.loads(data))
     except (ValueError, KeyError, TypeError, IndexError, AttributeError, UnicodeDecodeError) as error:
-        hint = "save the placement again with make --save-placement, or ignore the file with --ignore-placement"
-        problem = Problem(where=Where(file, 1, 1), says="this is no accepted placement", accepts=hint)
+        problem = Problem(where=Where(file, 1, 1), says=said.not_a_placement(), accepts=said.save_again())
         raise SpecError([problem]) from error
 
 

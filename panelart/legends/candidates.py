@@ -304,7 +304,7 @@ def _farther(nearest: Candidate, lines: Iterable[float], placing: Placing) -> li
         step = line - nearest.line
         by = Vector(0.0, step) if nearest.place in UPRIGHT else Vector(step, 0.0)
         cost = placing.step_off * (1 + int(2.0 * further / nearest.setting.cap_height))
-        looks = (*nearest.looks, ("farther off", cost)) if cost else nearest.looks
+        looks = (*nearest.looks, ("farther-off", cost)) if cost else nearest.looks
         found.append(
             Candidate(
                 nearest.setting,
@@ -379,16 +379,16 @@ def resort_names(request: LegendRequest, stand: Stand, marking: Marking) -> list
             found += [
                 _dear(near, ("corner", placing.corner)) for near in _on_side(request, place, stand, style, placing)
             ]
-    tight = ("tight letters", placing.tight)
+    tight = ("tight-letters", placing.tight)
     closer = replace(style, look=replace(style.look, tracking=style.look.tracking + TIGHT))
     ways: list[tuple[Style, tuple[tuple[str, int], ...]]] = []
     if style.look.tracking >= 0.0:
         ways.append((closer, (tight,)))
     if style.font in NARROW:
         face = NARROW[style.font]
-        ways.append((replace(style, font=face), (("narrow face", placing.narrow),)))
+        ways.append((replace(style, font=face), (("narrow-face", placing.narrow),)))
         if style.look.tracking >= 0.0:
-            ways.append((replace(closer, font=face), (("narrow face", placing.narrow), tight)))
+            ways.append((replace(closer, font=face), (("narrow-face", placing.narrow), tight)))
     for other, resorts in ways:
         for place in SIDES if request.place is None else (request.place,):
             found += [_dear(near, *resorts) for near in _on_side(request, place, stand, other, placing)]
@@ -426,7 +426,7 @@ def position_candidates(
         sides = ((Place.BELOW, 0), (Place.ABOVE, 2))
         found = [
             stacked(
-                setting, side, stand, style, placing, looks=(("over the throw", cost),) if cost else (), form="along"
+                setting, side, stand, style, placing, looks=(("over-the-throw", cost),) if cost else (), form="along"
             )
             for side, cost in sides
         ]
@@ -443,7 +443,7 @@ def _both_sides(setting: Setting, base: float, stand: Stand, gap: float, costs: 
             side,
             base,
             stand.edge(side, stand.box.bottom, stand.box.top, gap),
-            (("beside the throw", cost),) if cost else (),
+            (("beside-the-throw", cost),) if cost else (),
             f"beside-{side.value}",
         )
         for side, cost in zip((Place.RIGHT, Place.LEFT), costs, strict=True)

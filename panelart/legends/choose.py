@@ -36,6 +36,7 @@ from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
 from panelart.legends.solver.problem import Costs
 from panelart.legends.stand import Stand
 from panelart.legends.wanted import SAME_LINE, Wanted, mirrored, neighbours, of_one_control, of_one_frame, rows
+from panelart.messages import Said, english
 from panelart.model.layout import Proof
 from panelart.model.panel import Panel, Place, Placing
 
@@ -57,12 +58,12 @@ class Choice:
 
     wanted: Wanted
     candidates: tuple[Candidate, ...]
-    refused: tuple[tuple[Candidate, tuple[str, ...]], ...]
+    refused: tuple[tuple[Candidate, tuple[Said, ...]], ...]
 
     @property
     def blockers(self) -> tuple[str, ...]:
         """What is most often in the way."""
-        names: Counter[str] = Counter(name for _, names in self.refused for name in names)
+        names: Counter[Said] = Counter(name for _, names in self.refused for name in names)
         return most_common(names)
 
 
@@ -103,9 +104,10 @@ class Chosen:
         return None if value is None else self.choices[index].candidates[value]
 
 
-def most_common(names: Counter[str]) -> tuple[str, ...]:
+def most_common(names: Counter[Said]) -> tuple[str, ...]:
     """The three names met most often."""
-    return tuple(name for name, _ in sorted(names.items(), key=lambda item: (-item[1], item[0]))[:3])
+    found = sorted((-count, english(name), str(name)) for name, count in names.items())
+    return tuple(name for _, _, name in found[:3])
 
 
 def choose(task: Task, remembered: Solution | None = None, resorting: Collection[int] = ()) -> Chosen:
@@ -223,11 +225,12 @@ def _sifted(task: Task, candidates: Mapping[int, list[Candidate]]) -> list[Choic
     for index, found in candidates.items():
         want = task.wanted[index]
         kept: list[Candidate] = []
-        refused: list[tuple[Candidate, tuple[str, ...]]] = []
+        refused: list[tuple[Candidate, tuple[Said, ...]]] = []
         for candidate in found:
-            full = candidate.dearer("another part as near", ambiguous) if next(dear) else candidate
+            full = candidate.dearer("another-part-as-near", ambiguous) if next(dear) else candidate
             full = _moved(full, want, task)
-            names = [obstacle.name for obstacle in next(blocked)] + _outside(candidate, want, task.frames)
+            names: list[Said] = [obstacle.name for obstacle in next(blocked)]
+            names += _outside(candidate, want, task.frames)
             if names:
                 refused.append((full, tuple(dict.fromkeys(names))))
             else:

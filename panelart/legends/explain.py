@@ -1,4 +1,4 @@
-"""Why a legend stands where it stands: each of its places with what it costs or what is in the way."""
+"""Why a legend is where it is: each of its places with what it costs or what is in the way."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from panelart.legends.candidates import Candidate
 from panelart.legends.choose import Chosen
 from panelart.legends.solver import HARD
+from panelart.messages import Said
+from panelart.messages import legends as said
 from panelart.model.layout import Unplaced
 
 
@@ -15,15 +17,20 @@ from panelart.model.layout import Unplaced
 class Place:
     """One place for a legend.
 
-    `state` is taken, free, in use (another legend's choice stands there) or blocked. `cost` is that of the place with
+    `state` is taken, free, occupied (another legend's choice stands there) or blocked. `cost` is that of the place with
     all other legends where they are, `reasons` what it is made of, `blockers` what is in the way.
     """
 
     candidate: Candidate
     state: str
     cost: int
-    reasons: tuple[tuple[str, int], ...]
+    reasons: tuple[tuple[Said, int], ...]
     blockers: tuple[str, ...]
+
+    @property
+    def words(self) -> Said:
+        """The state for people."""
+        return _STATES[self.state]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,31 +57,61 @@ def stories(chosen: Chosen, ref: str) -> tuple[Story, ...]:
     )
 
 
-_STATES = ("taken", "free", "in use", "blocked")
+_STATES = {
+    "taken": said.state_taken(),
+    "free": said.state_free(),
+    "occupied": said.state_occupied(),
+    "blocked": said.state_blocked(),
+}
+"""The states in the order that they are listed in."""
+
+_REASONS = {
+    "wrap": said.reason_wrap(),
+    "slide": said.reason_slide(),
+    "farther-off": said.reason_farther_off(),
+    "corner": said.reason_corner(),
+    "tight-letters": said.reason_tight(),
+    "narrow-face": said.reason_narrow(),
+    "over-the-throw": said.reason_over_throw(),
+    "beside-the-throw": said.reason_beside_throw(),
+    "side": said.reason_side(),
+    "leader": said.reason_leader(),
+    "length-of-the-leader": said.reason_leader_length(),
+    "slant": said.reason_slant(),
+    "another-part-as-near": said.reason_ambiguous(),
+    "moved": said.reason_moved(),
+}
+"""What a cost of a candidate is for; sides are called as in the spec."""
 
 
 def _order(place: Place) -> tuple[int, int, int]:
-    return _STATES.index(place.state), place.candidate.resort, place.cost
+    return list(_STATES).index(place.state), place.candidate.resort, place.cost
 
 
 def _places(chosen: Chosen, index: int) -> Iterator[Place]:
     choice = chosen.choices[index]
     for value, candidate in enumerate(choice.candidates):
         with_neighbours, rivals = _beside(chosen, index, value)
-        reasons = tuple(reason for reason in (*candidate.looks, *candidate.resorts) if reason[1])
+        reasons = _reasons(candidate)
         if with_neighbours:
-            reasons = (*reasons, ("with its neighbours", with_neighbours))
+            reasons = (*reasons, (said.reason_neighbours(), with_neighbours))
         taken = chosen.taken[index] == value
         yield Place(
             candidate=candidate,
-            state="taken" if taken else "in use" if rivals else "free",
+            state="taken" if taken else "occupied" if rivals else "free",
             cost=candidate.cost + with_neighbours,
             reasons=reasons,
             blockers=rivals,
         )
-    for candidate, blockers in choice.refused:
-        reasons = tuple(reason for reason in (*candidate.looks, *candidate.resorts) if reason[1])
-        yield Place(candidate=candidate, state="blocked", cost=candidate.cost, reasons=reasons, blockers=blockers)
+    for candidate, names in choice.refused:
+        blockers = tuple(map(str, names))
+        yield Place(
+            candidate=candidate, state="blocked", cost=candidate.cost, reasons=_reasons(candidate), blockers=blockers
+        )
+
+
+def _reasons(candidate: Candidate) -> tuple[tuple[Said, int], ...]:
+    return tuple((_REASONS.get(key, key), cost) for key, cost in (*candidate.looks, *candidate.resorts) if cost)
 
 
 def _beside(chosen: Chosen, index: int, value: int) -> tuple[int, tuple[str, ...]]:
@@ -91,7 +128,7 @@ def _beside(chosen: Chosen, index: int, value: int) -> tuple[int, tuple[str, ...
         pair = int(table[value, there] if index == i else table[there, value])
         if pair >= HARD:
             want = chosen.choices[other].wanted
-            rivals.append(f"'{want.request.text}' of {want.part.ref}")
+            rivals.append(str(said.legend_of(text=want.request.text, owner=want.part.ref)))
         else:
             cost += pair
     return cost, tuple(rivals)
@@ -101,28 +138,33 @@ def told(chosen: Chosen, ref: str, unplaced: tuple[Unplaced, ...]) -> str:
     """The stories of a part's legends as text for people."""
     lines: list[str] = []
     for story in stories(chosen, ref):
-        shown = story.text.replace("\n", " / ")
         taken = next((place for place in story.places if place.state == "taken"), None)
-        where = "left out" if taken is None else taken.candidate.place.value
-        lines.append(f'{story.kind} "{shown}" of {ref}: {where}; the placement is {chosen.proof.words}')
+        facts = {"kind": story.kind, "text": story.text, "ref": ref, "proof": chosen.proof.words}
+        heading = (
+            said.not_placed(**facts) if taken is None else said.placement(**facts, place=taken.candidate.place.value)
+        )
+        lines.append(str(heading))
         for missing in unplaced:
             if (missing.ref, missing.text) == (ref, story.text):
-                lines += [f"  a way out: {way}" for way in missing.ways_out]
+                lines += [f"  {said.possible_change(change=way)}" for way in missing.ways_out]
         for place in story.places:
-            lines.append(f"  {place.state:<8} {form_of(place.candidate):<34} {_at(place.candidate):<18} {_cost(place)}")
+            lines.append(
+                f"  {place.words!s:<8} {form_of(place.candidate):<34} {_at(place.candidate):<18} {_cost(place)}"
+            )
         lines.append("")
-    return "\n".join(lines) if lines else f"{ref} has no legend that a place is chosen for\n"
+    return "\n".join(lines) if lines else f"{said.no_choice(ref=ref)}\n"
 
 
 def form_of(candidate: Candidate) -> str:
     """A place in words: the side, and what is done there to make the words fit."""
     lines = candidate.setting.text.count("\n") + 1
-    parts = [candidate.place.value]
-    parts += ["with a leader"] if candidate.leader else []
+    parts: list[Said] = [candidate.place.value]
+    parts += [said.with_leader()] if candidate.leader else []
     resorts = [reason for reason, _ in candidate.resorts]
-    parts += [short for reason, short in (("tight letters", "tight"), ("narrow face", "narrow")) if reason in resorts]
-    parts += [f"{lines} lines"] if lines > 1 else []
-    return ", ".join(parts)
+    short = (("tight-letters", said.tight()), ("narrow-face", said.narrow()))
+    parts += [word for reason, word in short if reason in resorts]
+    parts += [said.lines(count=lines)] if lines > 1 else []
+    return str(said.form(parts=parts))
 
 
 def _at(candidate: Candidate) -> str:
@@ -130,8 +172,7 @@ def _at(candidate: Candidate) -> str:
 
 
 def _cost(place: Place) -> str:
-    reasons = ", ".join(f"{reason} {cost}" for reason, cost in place.reasons)
-    blockers = ", ".join(place.blockers)
-    if place.state in ("blocked", "in use"):
-        return f"in the way: {blockers}"
-    return f"{place.cost:>4}" + (f"  ({reasons})" if reasons else "")
+    if place.state in ("blocked", "occupied"):
+        return str(said.blocked_by(blockers=place.blockers))
+    reasons = [said.reason(reason=reason, cost=cost) for reason, cost in place.reasons]
+    return f"{place.cost:>4}" + (f"  {said.reasons(reasons=reasons)}" if reasons else "")

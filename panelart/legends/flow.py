@@ -159,7 +159,7 @@ class _Corridors:
     def _sum(self) -> float:
         """What all lines cost; one that is left out costs more than any way."""
         longest = 1e6
-        return sum(self._cost(number) if number in self.laid else longest for number in self.order)
+        return math.fsum(self._cost(number) if number in self.laid else longest for number in self.order)
 
     def _is_best(self, number: int, best: Way | None) -> bool:
         """Whether a line lies as well as it can by itself."""
@@ -207,7 +207,7 @@ class _Corridors:
 
 def _length(way: Way) -> float:
     """Its length and what its bends cost."""
-    return sum(a.distance(b) for a, b in pairwise(way)) + BEND * (len(way) - 2)
+    return math.fsum(a.distance(b) for a, b in pairwise(way)) + BEND * (len(way) - 2)
 
 
 def _burden(way: Way, rest: Sequence[tuple[Point, Point]]) -> float | None:

@@ -60,7 +60,7 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
             continue
         for length in LENGTHS:
             candidate = _candidate(request, style, start, way, length * style.cap_height)
-            looks = (("side", 40), ("length of the leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
+            looks = (("side", 40), ("length-of-the-leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
             resorts = (("leader", marking.placing.leader),)
             found.append(
                 (

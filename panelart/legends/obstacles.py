@@ -14,6 +14,8 @@ from shapely.geometry.base import BaseGeometry
 from panelart.geometry import Arc, Box
 from panelart.geometry.polygons import polygon, polygons
 from panelart.lettering.outline import Cubic, Loop
+from panelart.messages import Said
+from panelart.messages import legends as said
 from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.panel import Panel, Side
 
@@ -33,7 +35,7 @@ _TOUCH = 1e-6  # what merely touches its clearance is clear
 class Obstacle:
     """One thing in the way: its name for people, the ref it belongs to, its bare area and its clearance in mm."""
 
-    name: str
+    name: Said
     ref: str
     area: BaseGeometry
     clearance: float
@@ -91,7 +93,7 @@ class Field:
         return ones[near], self._hiding[others[near]]
 
 
-_EDGE = Obstacle("edge of the area that can be marked", "", shapely.box(0, 0, 0, 0), 0.0, False)
+_EDGE = Obstacle(said.edge(), "", shapely.box(0, 0, 0, 0), 0.0, False)
 
 
 def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]) -> list[Obstacle]:
@@ -99,14 +101,20 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
     process, register = panel.marking.process, panel.marking.register
     clearance = panel.marking.placing.clearance
     things = [
-        (f"{envelope.what} of {envelope.ref}", envelope.ref, envelope.contour, register + clearance, True)
+        (
+            said.feature_of(feature=envelope.what, owner=envelope.ref),
+            envelope.ref,
+            envelope.contour,
+            register + clearance,
+            True,
+        )
         for envelope in envelopes
         if envelope.side is Side.FRONT
     ]
     margin = register + process.opening_margin.value
-    things += [(f"opening {opening.name}", opening.ref, opening.finished, margin, True) for opening in openings]
+    things += [(said.opening(name=opening.name), opening.ref, opening.finished, margin, True) for opening in openings]
     things += [
-        (f"keep-out ({keepout.why})", "", keepout.contour, register, False)
+        (said.keep_out(reason=keepout.why), "", keepout.contour, register, False)
         for keepout in panel.keepouts
         if keepout.side is Side.FRONT
     ]
@@ -122,12 +130,12 @@ def markings(legends: Iterable[PlacedLegend], marks: Iterable[Mark], white: floa
     legends, marks = tuple(legends), tuple(marks)
     boxes = shapely.box(*np.array([sides(legend.box) for legend in legends], dtype=np.float64).reshape(-1, 4).T)
     found = [
-        Obstacle(f"'{legend.text}' of {legend.ref}", legend.ref, box, white * legend.cap_height, False)
+        Obstacle(said.legend_of(text=legend.text, owner=legend.ref), legend.ref, box, white * legend.cap_height, False)
         for legend, box in zip(legends, boxes, strict=True)
     ]
     grounds = _grounds(marks)
     return found + [
-        Obstacle(f"{mark.kind} of {mark.ref}", mark.ref, area, MARK_CLEARANCE, False)
+        Obstacle(said.feature_of(feature=mark.kind, owner=mark.ref), mark.ref, area, MARK_CLEARANCE, False)
         for mark, area in zip(marks, grounds, strict=True)
     ]
 

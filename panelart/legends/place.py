@@ -36,6 +36,8 @@ from panelart.legends.wanted import Wanted, wanted
 from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import Setting
+from panelart.messages import Said
+from panelart.messages import legends as said
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
 from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Placing, Side, Style
 
@@ -243,12 +245,12 @@ def _unplaced(chosen: Chosen, placing: Placing) -> tuple[Unplaced, ...]:
     left_out = [index for index, value in enumerate(chosen.taken) if value is None]
     if not left_out:
         return ()
-    rivals: dict[int, Counter[str]] = {index: Counter() for index in left_out}
+    rivals: dict[int, Counter[Said]] = {index: Counter() for index in left_out}
     for i, a, j, b in clashes(chosen.choices, placing):
         for out, other, value in ((i, j, b), (j, i, a)):
             if out in rivals and chosen.taken[other] == value:
                 want = chosen.choices[other].wanted
-                rivals[out][f"'{want.request.text}' of {want.part.ref}"] += 1
+                rivals[out][said.legend_of(text=want.request.text, owner=want.part.ref)] += 1
     return tuple(
         Unplaced(
             ref=want.part.ref,

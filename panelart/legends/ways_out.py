@@ -14,6 +14,8 @@ from panelart.geometry import Vector
 from panelart.geometry.polygons import polygon
 from panelart.legends.candidates import style_of
 from panelart.legends.place import place
+from panelart.messages import Message
+from panelart.messages import legends as said
 from panelart.model.layout import Unplaced
 from panelart.model.panel import LegendRequest, Panel, Part
 
@@ -27,7 +29,13 @@ DISTANCES = (0.5, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 11.0, 15.0)
 FINENESS = 0.1
 """Distances are found to this, mm, and cap heights too."""
 
-DIRECTIONS = (("up", 0.0, 1.0), ("down", 0.0, -1.0), ("to the right", 1.0, 0.0), ("to the left", -1.0, 0.0))
+DIRECTIONS = (
+    (said.moved_down, 0.0, -1.0),
+    (said.moved_left, -1.0, 0.0),
+    (said.moved_right, 1.0, 0.0),
+    (said.moved_up, 0.0, 1.0),
+)
+"""In what order moves of one length are tried."""
 
 Change = Callable[[LegendRequest], LegendRequest]
 
@@ -36,7 +44,7 @@ Change = Callable[[LegendRequest], LegendRequest]
 class _Trial:
     """A changed panel and what the change is called; `cost` orders ways of one kind."""
 
-    words: str
+    words: Message
     panel: Panel
     cost: float = 0.0
 
@@ -53,7 +61,7 @@ def ways_out(panel: Panel, missing: Unplaced) -> tuple[str, ...]:
         for trial in find(near, missing):
             whole = _put_back(panel, trial.panel.by_ref[part.ref])
             if _is_placed(whole, missing, before):
-                found.append(trial.words)
+                found.append(str(trial.words))
                 break
     return tuple(found)
 
@@ -109,7 +117,7 @@ def _another_side(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
         return
     changed = _put_back(panel, _with(part, missing, lambda r: replace(r, place=None)))
     if not _in(changed, missing):
-        yield _Trial("another side of the part", changed)
+        yield _Trial(said.other_side(), changed)
 
 
 def _smaller(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
@@ -131,14 +139,14 @@ def _smaller(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (middle, high) if _in(at(middle), missing) else (low, middle)
-    yield _Trial(f"cap height {full - high * FINENESS:.1f} mm", at(high))
+    yield _Trial(said.cap_height(height=full - high * FINENESS), at(high))
 
 
 def _moved(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
     part = panel.by_ref[missing.ref]
     touched = _touching(panel, part.ref)
     trials: list[_Trial] = []
-    for words, x, y in DIRECTIONS:
+    for moved, x, y in DIRECTIONS:
 
         def at(far: float, x: float = x, y: float = y) -> Panel:
             return _put_back(panel, replace(part, at=part.at.moved(Vector(x * far, y * far))))
@@ -149,14 +157,14 @@ def _moved(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
                 break
             if not _in(at(far), missing):
                 minimum = _minimum(lambda d, at=at: not _in(at(d), missing), last, far)  # type: ignore[misc]
-                trials.append(_Trial(f"move {part.ref} by {minimum:.1f} mm {words}", at(minimum), minimum))
+                trials.append(_Trial(moved(ref=part.ref, distance=minimum), at(minimum), minimum))
                 break
             last = far
-    yield from sorted(trials, key=lambda trial: (trial.cost, trial.words))
+    yield from sorted(trials, key=lambda trial: trial.cost)
 
 
 def _minimum(works: Callable[[float], bool], low: float, high: float) -> float:
-    """The least distance that works, to FINENESS, between one that does not and one that does."""
+    """The minimum distance that works, to FINENESS, between one that does not and one that does."""
     steps_low, steps_high = round(low / FINENESS), round(high / FINENESS)
     while steps_high - steps_low > 1:
         middle = (steps_low + steps_high) // 2
@@ -187,7 +195,7 @@ def _touching(panel: Panel, ref: str) -> frozenset[str]:
         if envelope.ref != ref
     ]
     others += [
-        (f"keep-out {number}", keepout.side, polygon(keepout.contour, side="outside"))
+        (f"keep-out-{number}", keepout.side, polygon(keepout.contour, side="outside"))
         for number, keepout in enumerate(panel.keepouts)
     ]
     return frozenset(

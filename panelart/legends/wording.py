@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from panelart.diagnostics import Problem
+from panelart.diagnostics import Problem, Where
 from panelart.legends.candidates import lettered, style_of
 from panelart.lettering.bidi import has_controls
 from panelart.lettering.fonts import OWN_FONTS, MissingGlyphError, UnknownFontError, open_font
 from panelart.lettering.spans import Manner
+from panelart.messages import Message, Said
+from panelart.messages import legends as said
 from panelart.model.panel import ArcLine, Law, LegendRequest, Panel, Scale, Style
 
 
@@ -17,26 +19,24 @@ def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
     problems: list[Problem] = []
     for owner, request, arc in _requests(panel):
         style = style_of(request, panel.marking)
-        said = f"'{request.text}' of {owner}"
+        legend = said.legend_of(text=request.text, owner=owner)
 
-        def add(message: str, hint: str = "", said: str = said, request: LegendRequest = request) -> None:
-            problems.append(Problem(where=request.where, says=f"{said}: {message}", accepts=hint))
+        def add(says: Message, accepts: Said = "", where: Where = request.where) -> None:
+            problems.append(Problem(where=where, says=says, accepts=accepts))
 
         if has_controls(request.text):
-            add("there are unseen characters in it that steer the direction", "take them out; say `direction`")
+            add(said.direction_marks(legend=legend), said.remove_direction_marks())
         try:
             lacking = _without_small_capitals(request, style)
             if lacking is not None:
-                add(f"font '{lacking}' has no small capitals", "write it in another case, or name a font that has them")
+                add(said.no_small_capitals(legend=legend, font=lacking), said.other_case())
             setting = lettered(request, style)
             if arc is not None:
                 setting.bent(arc.radius, 90.0, feet_inward=arc.feet_inward)
         except MissingGlyphError as missing:
-            add(str(missing), _who_has(missing, panel))
-        except UnknownFontError as unknown:
-            add(str(unknown))
-        except ValueError as cannot:
-            add(str(cannot))
+            add(said.not_lettered(legend=legend, reason=missing.says), _who_has(missing, panel))
+        except (UnknownFontError, ValueError) as cannot:
+            add(said.not_lettered(legend=legend, reason=cannot.args[0]))
     return tuple(dict.fromkeys(problems))
 
 
@@ -46,12 +46,10 @@ def _without_small_capitals(request: LegendRequest, style: Style) -> str | None:
     return style.font if asked and not open_font(style.font).has_feature("smcp") else None
 
 
-def _who_has(missing: MissingGlyphError, panel: Panel) -> str:
+def _who_has(missing: MissingGlyphError, panel: Panel) -> Message:
     """Which of the fonts that the panel names, and of our own, has the character."""
     has = [name for name in _fonts(panel) if name not in missing.fonts and open_font(name).has(missing.character)]
-    if not has:
-        return "no font that the spec names has it: write it with other characters, or name a font that has it"
-    return f"it is in {' and '.join(has)}: list it under `fallback`, or make it the font of this legend"
+    return said.glyph_elsewhere(fonts=has) if has else said.glyph_nowhere()
 
 
 def _fonts(panel: Panel) -> tuple[str, ...]:
@@ -63,7 +61,7 @@ def _fonts(panel: Panel) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*named, *OWN_FONTS)))
 
 
-def _requests(panel: Panel) -> Iterator[tuple[str, LegendRequest, ArcLine | None]]:
+def _requests(panel: Panel) -> Iterator[tuple[Said, LegendRequest, ArcLine | None]]:
     for part in panel.parts:
         if part.legend is not None:
             yield part.ref, part.legend, None
@@ -77,9 +75,9 @@ def _requests(panel: Panel) -> Iterator[tuple[str, LegendRequest, ArcLine | None
                     yield part.ref, LegendRequest(text=text, style="numeral", where=scale.where), None
     for frame in panel.frames:
         if frame.title is not None:
-            yield f"the frame round {', '.join(frame.around)}", frame.title, None
+            yield said.frame_round(refs=frame.around), frame.title, None
     for free in panel.texts:
-        yield "the free text", free.request, free.arc
+        yield said.free_text(), free.request, free.arc
 
 
 def _scale_texts(scale: Scale) -> Iterator[str]:

@@ -10,6 +10,7 @@ from typing import Final
 from panelart.geometry import Box, Line, Point, Vector
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape
+from panelart.messages import lettering as said
 
 
 class CodeKind(Enum):
@@ -38,7 +39,7 @@ BAR_MIN: Final = 5.0
 def modules(kind: CodeKind, text: str) -> Modules:
     """The symbol of a text without its quiet zone. Raises ValueError when the text cannot be put in that code."""
     if not text:
-        raise ValueError("a code without text")
+        raise ValueError(said.code_without_text())
     match kind:
         case CodeKind.QR:
             return _qr(text)
@@ -56,7 +57,7 @@ def _qr(text: str) -> Modules:
         # Level M whatever room is left: pieces of one run should look alike.
         symbol = segno.make(text, error="m", micro=False, boost_error=False)
     except (DataOverflowError, ValueError) as error:
-        raise ValueError(f"no QR code holds it: {error}") from None
+        raise ValueError(said.no_qr_code(reason=str(error))) from None
     return tuple(tuple(bool(module) for module in row) for row in symbol.matrix)
 
 
@@ -66,7 +67,7 @@ def _data_matrix(text: str) -> Modules:
     try:
         marks, size = DataMatrixEncoder(text).get_rect_marks()[:2]
     except Exception as error:  # noqa: BLE001  # the library raises bare exceptions of many kinds
-        raise ValueError(f"no Data Matrix holds it: {error}") from None
+        raise ValueError(said.no_data_matrix(reason=str(error))) from None
     rows = [[False] * size for _ in range(size)]
     for x, y, wide, high in marks:
         for row in range(y, y + high):
@@ -87,11 +88,11 @@ def _code_128(text: str) -> Modules:
     from pystrich.code128 import Code128Encoder
 
     if not (text.isascii() and text.isprintable()):
-        raise ValueError("Code 128 holds plain letters, digits and signs only")
+        raise ValueError(said.code_128_characters())
     try:
         bars = Code128Encoder(text).bars
     except Exception as error:  # noqa: BLE001  # as above
-        raise ValueError(f"no Code 128 holds it: {error}") from None
+        raise ValueError(said.no_code_128(reason=str(error))) from None
     return (tuple(bar == "1" for bar in bars),)
 
 

@@ -45,7 +45,7 @@ def _bend(first: Point, middle: Point, last: Point) -> float:
 def signed_area(ring: Sequence[Point]) -> float:
     """The area inside a ring in mm2, negative when it runs clockwise."""
     onward: Iterable[tuple[Point, Point]] = zip(ring, (*ring[1:], *ring[:1]), strict=True)
-    return sum(a.x * b.y - b.x * a.y for a, b in onward) / 2.0
+    return math.fsum(a.x * b.y - b.x * a.y for a, b in onward) / 2.0
 
 
 def reversed_loop(loop: Loop) -> Loop:

@@ -20,6 +20,8 @@ import uharfbuzz as hb
 from panelart.geometry import Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
 from panelart.lettering.symbols import BOLD, REGULAR, glyph_name
+from panelart.messages import Message
+from panelart.messages import lettering as said
 
 OWN_FONTS: Final = {
     "plain": "PanelartPlain-Regular.ttf",
@@ -48,12 +50,10 @@ class MissingGlyphError(Exception):
     def __init__(self, character: str, *fonts: str) -> None:
         self.character = character
         self.fonts = fonts
-        code = f"'{character}' (U+{ord(character):04X})"
-        listed = " and ".join(f"'{font}'" for font in fonts)
-        one = len(fonts) == 1
-        super().__init__(
-            f"{'font' if one else 'none of the fonts'} {listed} has {'no' if one else 'a'} glyph for {code}"
-        )
+        missing = said.missing_glyph if len(fonts) == 1 else said.glyph_missing_everywhere
+        named = tuple(said.font_name(name=font) for font in fonts)
+        self.says: Message = missing(fonts=named, character=character, code=f"U+{ord(character):04X}")
+        super().__init__(self.says)
 
 
 class UnknownFontError(Exception):
@@ -63,9 +63,19 @@ class UnknownFontError(Exception):
 class Embedding(Enum):
     """What the maker of a font lets its users do with it in files: the bits of OS/2 fsType."""
 
-    FREE = "may be embedded"
-    VIEW = "may be embedded for viewing and printing"
-    NEVER = "may not be embedded"
+    FREE = "free"
+    VIEW = "view"
+    NEVER = "never"
+
+    @property
+    def words(self) -> Message:
+        """The same for people."""
+        words = {
+            Embedding.FREE: said.may_be_embedded,
+            Embedding.VIEW: said.may_be_embedded_to_view,
+            Embedding.NEVER: said.must_not_be_embedded,
+        }
+        return words[self]()
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,24 +127,24 @@ class Font:
         """
         face = hb.Face(data)
         if face.upem <= 0 or face.glyph_count == 0:
-            raise UnknownFontError(f"'{name}' is not a TrueType or OpenType font")
+            raise UnknownFontError(said.not_a_font(font=name))
         font = hb.Font(face)
         axes = {info.tag: info for info in face.axis_infos} if face.has_var_data else {}
         for tag, place in (instance or {}).items():
             axis = axes.get(tag)
+            if axis is None and axes:
+                raise UnknownFontError(said.no_axis(font=name, axis=tag, axes=sorted(axes)))
             if axis is None:
-                known = ", ".join(sorted(axes)) if axes else "none, for it is no variable font"
-                raise UnknownFontError(f"font '{name}' has no axis '{tag}'; its axes: {known}")
-            if not axis.min_value <= place <= axis.max_value:
-                raise UnknownFontError(
-                    f"font '{name}' has '{tag}' from {axis.min_value:g} to {axis.max_value:g}, not {place:g}"
-                )
+                raise UnknownFontError(said.no_axes(font=name, axis=tag))
+            low, high = axis.min_value, axis.max_value
+            if not low <= place <= high:
+                raise UnknownFontError(said.off_axis(font=name, axis=tag, minimum=low, maximum=high, place=place))
         if instance:
             font.set_variations(dict(instance))
         measured = next((glyph for letter in MEASURED if (glyph := font.get_nominal_glyph(ord(letter)))), None)
         drawn = () if measured is None else _draw(font, measured)
         if not drawn:
-            raise UnknownFontError(f"font '{name}' has no H, so the height of its capitals cannot be measured")
+            raise UnknownFontError(said.no_capital(font=name))
         return Font(name, font, bounds(drawn).height, data, tuple(sorted((instance or {}).items())))
 
     def has(self, character: str) -> bool:
@@ -156,7 +166,7 @@ class Font:
         """The glyph of a symbol. Raises ValueError when there is none of that name."""
         number: int | None = self.face.get_glyph_from_name(glyph_name(name)) if self.symbols else None
         if not number:
-            raise ValueError(f"there is no symbol '{name}'")
+            raise ValueError(said.no_symbol(name=name))
         return number
 
     def shape(self, line: str) -> tuple[tuple[Glyph, ...], float]:
@@ -285,8 +295,7 @@ def open_font(name: str) -> Font:
     try:
         data = path.read_bytes()
     except OSError as error:
-        accepted = ", ".join(OWN_FONTS)
-        raise UnknownFontError(f"no font '{name}': use one of {accepted}, or the path of a font file") from error
+        raise UnknownFontError(said.no_font_file(font=name, fonts=tuple(OWN_FONTS))) from error
     return Font.from_bytes(name, data, instance)
 
 

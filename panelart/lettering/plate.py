@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import Final
@@ -30,7 +31,7 @@ def _area(loop: Loop) -> float:
 
 def _clockwise(letter: Shape) -> Shape:
     """A letter whose outer loops run clockwise, whichever way its font draws them."""
-    return tuple(reversed_loop(loop) for loop in letter) if sum(map(_area, letter)) > 0 else letter
+    return tuple(reversed_loop(loop) for loop in letter) if math.fsum(map(_area, letter)) > 0 else letter
 
 
 def _meeting(ink: Sequence[Loop]) -> bool:

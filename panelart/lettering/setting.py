@@ -17,6 +17,7 @@ from panelart.lettering.outline import Loop, Shape, bounds, shape_of
 from panelart.lettering.plate import knocked_out
 from panelart.lettering.runs import SetGlyph, Typesetting, shaped_line
 from panelart.lettering.spans import Manner, Span
+from panelart.messages import lettering as said
 
 LINE_PITCH_CAPITALS: Final = 1.3
 LINE_PITCH_MIXED: Final = 1.5
@@ -96,11 +97,11 @@ class Setting:
         advance. Raises ValueError for more than one line, a filled field, and words longer than the circle.
         """
         if len(self.baselines) > 1 or self.plate is not None:
-            raise ValueError("round an arc goes one line of words, without a filled field")
+            raise ValueError(said.arc_takes_one_line())
         way = -1.0 if feet_inward else 1.0
         middle = self.box.centre.x
         if self.box.width > 2 * math.pi * radius:
-            raise ValueError(f"words of {self.box.width:.3g} mm do not go round a circle of radius {radius:g} mm")
+            raise ValueError(said.longer_than_circle(width=self.box.width, radius=radius))
 
         def angle(x: float) -> float:
             return deg + way * math.degrees((x - middle) / radius)
@@ -147,7 +148,7 @@ def set_words(
         lines.append(_set_line(written, inside, how, cap_height))
         start += len(written) + 1
     if not any(line.boxes for line in lines):
-        raise ValueError("there is nothing to letter")
+        raise ValueError(said.nothing_visible())
     pitch = cap_height * (line_pitch(text, spans) if look.line_pitch is None else look.line_pitch)
     shifts = _shifts(lines, look.align or align)
     letters: list[Letter] = []

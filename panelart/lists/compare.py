@@ -7,6 +7,8 @@ from enum import Enum
 
 from panelart.diagnostics import Where
 from panelart.lists.read import ComponentList, Item
+from panelart.messages import Message, Said, quoted
+from panelart.messages import component_lists as said
 from panelart.model.panel import Panel
 
 
@@ -15,8 +17,18 @@ class Kind(Enum):
 
     MISSING = "missing"  # on the list, not on the panel
     EXTRA = "extra"  # on the panel, not on the list
-    DIFFERENT = "different part"
-    UNKNOWN = "unknown part"  # the list does not say for sure which part it means
+    DIFFERENT = "different-part"
+    UNKNOWN = "unknown-part"  # the list does not say for sure which part it means
+
+    @property
+    def says(self) -> Message:
+        """The same for people."""
+        return {
+            Kind.MISSING: said.missing,
+            Kind.EXTRA: said.extra,
+            Kind.DIFFERENT: said.different_part,
+            Kind.UNKNOWN: said.unknown_part,
+        }[self]()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,10 +38,10 @@ class Difference:
     kind: Kind
     ref: str
     where: Where
-    message: str
+    message: Said
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.kind.value}: {self.message}"
+        return str(said.difference(where=self.where, kind=self.kind.says, message=self.message))
 
 
 def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Difference, ...]:
@@ -48,25 +60,26 @@ def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Di
     for ref, item in wanted.items():
         place = Where(listed.file, item.row, 1)
         if ref not in there:
-            what = item.component or f"'{item.words}'"
-            found.append(
-                Difference(kind=Kind.MISSING, ref=ref, where=place, message=f"{ref} ({what}) is not on the panel")
-            )
+            says = said.not_on_panel(ref=ref, part=item.component or quoted(item.words))
+            found.append(Difference(kind=Kind.MISSING, ref=ref, where=place, message=says))
         elif item.component is None:
-            message = f"{ref} is {there[ref]} on the panel; the list says '{item.words}', which fits no part for sure"
+            message = said.part_of_list_unknown(ref=ref, part=there[ref], words=item.words)
             found.append(Difference(kind=Kind.UNKNOWN, ref=ref, where=place, message=message))
         elif item.component != there[ref]:
             found.append(_different(item, there[ref], places.get(ref, panel.where)))
     for ref, name in there.items():
         if ref not in wanted:
-            message = f"{ref} ({name}) is not on the list"
+            message = said.not_in_list(ref=ref, part=name)
             found.append(Difference(kind=Kind.EXTRA, ref=ref, where=places.get(ref, panel.where), message=message))
     return tuple(found)
 
 
 def _different(item: Item, there: str, where: Where) -> Difference:
-    words = "" if item.words == item.component else f" ('{item.words}')"
-    message = f"{item.ref} is {there}; the list, row {item.row}, has {item.component}{words}"
+    message = (
+        said.part_differs(ref=item.ref, part=there, row=item.row, listed=item.component)
+        if item.words == item.component
+        else said.part_differs_by_words(ref=item.ref, part=there, row=item.row, listed=item.component, words=item.words)
+    )
     return Difference(kind=Kind.DIFFERENT, ref=item.ref, where=where, message=message)
 
 

@@ -16,6 +16,7 @@ from functools import cache
 from typing import Final
 
 import panelart.catalogue
+from panelart.messages import component_lists as said
 from panelart.model.component import Component
 
 SURE: Final = 0.75
@@ -58,7 +59,7 @@ class Candidate:
     confidence: float
 
     def __str__(self) -> str:
-        return f"{self.name} ({100 * self.confidence:.0f} %)"
+        return str(said.candidate(name=self.name, confidence=round(100 * self.confidence)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,12 +131,12 @@ class _Known:
         if not asked:
             return ()
         weights = {token: self._weight(token) for token in asked}
-        whole = sum(weights.values())
+        whole = math.fsum(weights.values())
         scored = []
         for name, (own, tokens) in self._tokens.items():
-            met = sum(weight * self._likeness(token, tokens) for token, weight in weights.items())
-            said = sum(1.0 for token in own if token in asked) / len(own)
-            confidence = 0.88 * met / whole + 0.11 * said
+            met = math.fsum(weight * self._likeness(token, tokens) for token, weight in weights.items())
+            named = sum(token in asked for token in own) / len(own)
+            confidence = 0.88 * met / whole + 0.11 * named
             if confidence >= LISTED:
                 scored.append((-round(confidence, 4), len(name), name))
         return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in sorted(scored)[:MAX_CANDIDATES])

@@ -13,15 +13,24 @@ from enum import Enum
 from typing import Final
 
 from panelart.catalogue.library import knob, knob_names
-from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
+from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
 from panelart.lists.matching import Candidate, Match, Matcher
 from panelart.lists.refs import MAX_REFS, continued, expand
 from panelart.lists.tables import Row, Table, read_table
+from panelart.messages import Message, Said
+from panelart.messages import component_lists as said
+from panelart.messages.errors import said_by
 from panelart.model.component import Component, Motion
 
 MAX_PARTS: Final = 1000
 """The most parts of one list, quantities counted."""
+
+KNOB_HEIGHT: Final = 16.0
+"""The height taken for a knob that is given by its diameter alone, mm."""
+
+MAX_SCALE: Final = 1e6
+"""The largest value on a scale."""
 
 
 class Weight(Enum):
@@ -29,6 +38,11 @@ class Weight(Enum):
 
     NOTE = "note"  # how something was read
     QUESTION = "question"  # what could not be known: the designer must say
+
+    @property
+    def says(self) -> Message:
+        """The same for people."""
+        return said.note() if self is Weight.NOTE else said.question()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,11 +53,20 @@ class Remark:
     file: str
     row: int
     column: str
-    message: str
+    message: Said
+
+    @property
+    def says(self) -> Message:
+        """The remark with its place."""
+        weight = self.weight.says
+        if not self.column:
+            return said.remark(file=self.file, row=self.row, weight=weight, message=self.message)
+        return said.remark_in_column(
+            file=self.file, row=self.row, column=self.column, weight=weight, message=self.message
+        )
 
     def __str__(self) -> str:
-        column = f", column '{self.column}'" if self.column else ""
-        return f"{self.file}, row {self.row}{column}: {self.weight.value}: {self.message}"
+        return str(self.says)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +111,7 @@ class ComponentList:
     """What a list says: how it was read, its items in order, its remarks."""
 
     file: str
-    form: str
+    form: Said
     header: Headers
     items: tuple[Item, ...]
     remarks: tuple[Remark, ...]
@@ -121,16 +144,11 @@ def _header(table: Table) -> Headers:
     best = max(near_top, key=lambda row: (known_headers(row.cells), -row.number), default=None)
     found = None if best is None else headers(best.cells, best.number)
     if found is None or not {"ref", "part", "description"} & set(found.columns) or len(found.columns) < 2:
-        first = ", ".join(table.rows[0].cells[:6]) if table.rows else "nothing"
-        raise SpecError(
-            [
-                Problem(
-                    where=Where(table.file, 1, 1),
-                    says=f"no row of headers is found; the first row is: {first}",
-                    accepts=f"accepted headers: {', '.join(COLUMNS)}; at least two, one of them ref or part",
-                )
-            ]
-        )
+        says = said.headers_missing_in_empty_table()
+        if table.rows:
+            says = said.headers_missing(row=", ".join(table.rows[0].cells[:6]))
+        hint = said.name_the_columns(headers=tuple(COLUMNS))
+        raise SpecError([Problem(where=Where(table.file, 1, 1), says=says, accepts=hint)])
     return found
 
 
@@ -163,12 +181,12 @@ class _Reader:
             return  # the headers again, as at the top of a printed page
         if len(row.cells) > len(self._header_cells()) and any(row.cells[len(self._header_cells()) :]):
             more = ", ".join(cell for cell in row.cells[len(self._header_cells()) :] if cell)
-            self._note("", f"cells beyond the last header are left out: {more}")
+            self._note("", said.cells_without_header(cells=more))
         words = self._words()
         refs = self._refs()
         if not words and not refs:
             text = ", ".join(cell for cell in row.cells if cell)
-            self._note("", f"neither ref nor part: left out ({text})")
+            self._note("", said.row_without_part(row=text))
             return
         if self._seen_before(row):
             return
@@ -185,7 +203,7 @@ class _Reader:
             return False  # two lines without ref are two parts
         first = self.rows.setdefault(row.cells, row.number)
         if first != row.number:
-            self._note("", f"the same as row {first}: left out")
+            self._note("", said.row_repeated(first=first))
         return first != row.number
 
     def _header_cells(self) -> tuple[str, ...]:
@@ -195,7 +213,7 @@ class _Reader:
         number = self.header.columns.get(column)
         return self.row.cells[number] if number is not None and number < len(self.row.cells) else ""
 
-    def _told(self, weight: Weight, column: str, message: str, row: int | None = None) -> None:
+    def _told(self, weight: Weight, column: str, message: Said, row: int | None = None) -> None:
         number = self.header.columns.get(column)
         header = self._header_cells()[number] if number is not None else ""
         self.remarks.append(
@@ -208,10 +226,10 @@ class _Reader:
             )
         )
 
-    def _note(self, column: str, message: str) -> None:
+    def _note(self, column: str, message: Said) -> None:
         self._told(Weight.NOTE, column, message)
 
-    def _ask(self, column: str, message: str) -> None:
+    def _ask(self, column: str, message: Said) -> None:
         self._told(Weight.QUESTION, column, message)
 
     def _words(self) -> str:
@@ -221,7 +239,7 @@ class _Reader:
         try:
             return expand(self._cell("ref"))
         except ValueError as error:
-            self._ask("ref", str(error))
+            self._ask("ref", said_by(error))
             return []
 
     def _quantity(self, refs: int) -> int:
@@ -232,24 +250,25 @@ class _Reader:
             r"(\d+)(?:[.,]0+)?\s*(?:x|×|pcs?\.?|pieces|off|stk\.?|st\.?)?|(?:x|×)\s*(\d+)", text.casefold()
         )
         if found is None:
-            self._ask("quantity", f"'{text}' is no whole number; {max(refs, 1)} taken")
+            self._ask("quantity", said.quantity_not_a_number(text=text, count=max(refs, 1)))
             return max(refs, 1)
         count = int(found[1] or found[2])
         if count == 0:
-            self._note("quantity", "none are asked for: taken as not fitted")
+            self._note("quantity", said.quantity_zero())
             return 0
         if count > MAX_REFS:
-            self._ask("quantity", f"{count} of one line; at most {MAX_REFS} are taken")
-            return max(refs, 1)
+            assumed = max(refs, 1)
+            self._ask("quantity", said.quantity_too_large(quantity=count, maximum=MAX_REFS, assumed=assumed))
+            return assumed
         if refs > 1 and count != refs:
-            self._ask("quantity", f"{refs} refs and a quantity of {count}: the {refs} refs are taken")
+            self._ask("quantity", said.quantity_contradicts_refs(refs=refs, quantity=count))
             return refs
         return count
 
     def _spread(self, refs: list[str], count: int) -> list[str]:
         if len(refs) == 1 and count > 1:
             spread = continued(refs[0], count, self.taken)
-            self._note("ref", f"{refs[0]}, {count} times: {spread[0]} to {spread[-1]}")
+            self._note("ref", said.refs_by_quantity(ref=refs[0], count=count, first=spread[0], last=spread[-1]))
             return spread
         return refs
 
@@ -257,28 +276,25 @@ class _Reader:
         """The refs that are not on the list yet."""
         twice = [ref for ref in dict.fromkeys(refs) if ref in self.taken or refs.count(ref) > 1]
         for ref in twice:
-            self._ask("ref", f"{ref} is on the list already: its first line is taken")
+            self._ask("ref", said.ref_repeated(ref=ref))
         new = [ref for ref in dict.fromkeys(refs) if ref not in self.taken]
         self.taken.update(new)
         return new
 
     def _match(self, words: str, refs: list[str]) -> Match:
-        who = ", ".join(refs[:3]) + (" ..." if len(refs) > 3 else "")
         column = "part" if self._cell("part") else "description"
         if not words:
-            self._ask("ref", f"{who} has no part")
+            self._ask("ref", said.part_missing(refs=refs))
             return Match(name=None, confidence=0.0, candidates=())
         match = self.matcher.match(words)
         extra = self._cell("description")
         if match.name is None and column == "part" and extra:
             more = self.matcher.match(f"{words} {extra}")
             match = more if more.name is not None else match
-        nearest = ", ".join(map(str, match.candidates)) or "none is near"
         if match.name is None:
-            self._ask(column, f"'{words}' is no part of the catalogue that is sure; candidates: {nearest}")
+            self._ask(column, _uncertain(words, match.candidates))
         elif not match.exact:
-            others = f"; also near: {', '.join(map(str, match.candidates[1:]))}" if match.candidates[1:] else ""
-            self._note(column, f"'{words}' is taken for {match.candidates[0]}{others}")
+            self._note(column, _matched(words, match.candidates))
         return match
 
     def _add(self, words: str, match: Match, refs: list[str], count: int) -> None:
@@ -303,8 +319,8 @@ class _Reader:
             self.items.append(replace(base, ref=ref or "", legend=legend))
         if len(self.items) > MAX_PARTS:
             where = Where(self.table.file, self.row.number, 1)
-            message = f"the list asks for more than {MAX_PARTS} parts"
-            raise SpecError([Problem(where=where, says=message, accepts=f"accepted: at most {MAX_PARTS}")])
+            says = said.too_many_parts(maximum=MAX_PARTS)
+            raise SpecError([Problem(where=where, says=says, accepts=said.divide_the_list())])
 
     def _legends(self, count: int) -> list[str]:
         text = self._cell("legend")
@@ -318,8 +334,9 @@ class _Reader:
                 return pieces
         if "{n}" in text:
             return [text.replace("{n}", str(number)) for number in range(1, count + 1)]
-        self._note("legend", f"one legend for {count} parts: {text} 1 to {text} {count}")
-        return [f"{text} {number}" for number in range(1, count + 1)]
+        numbered = [f"{text} {number}" for number in range(1, count + 1)]
+        self._note("legend", said.legends_numbered(count=count, first=numbered[0], last=numbered[-1]))
+        return numbered
 
     def _side(self) -> str:
         text = self._cell("side").casefold()
@@ -327,7 +344,7 @@ class _Reader:
             return "front"
         if text in ("rear", "r", "back", "b", "behind", "hinten"):
             return "rear"
-        self._ask("side", f"'{text}' is neither front nor rear: front taken")
+        self._ask("side", said.side_unknown(text=text))
         return "front"
 
     def _order(self) -> float | None:
@@ -336,7 +353,7 @@ class _Reader:
             return None
         if re.fullmatch(r"-?\d{1,9}(?:\.\d{1,9})?", text):
             return float(text)
-        self._ask("order", f"'{text}' is no number: the order of the rows is taken")
+        self._ask("order", said.order_not_a_number(text=text))
         return None
 
     def _knob(self, part: Component | None) -> KnobWish | None:
@@ -344,19 +361,19 @@ class _Reader:
         if not text or text in ("-", "none"):
             return None
         if part is not None and part.shaft is None:
-            self._ask("knob", f"{part.name} has no shaft for a knob: left out")
+            self._ask("knob", said.knob_without_shaft(part=part.name))
             return None
         if text in knob_names():
             return KnobWish(name=text, diameter=knob(text).diameter, height=knob(text).height)
         found = re.fullmatch(r"[ØØo]?\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*(?:[x×*/]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?)?", text)
         size = float(found[1].replace(",", ".")) if found else 0.0
         if found is None or not 4.0 <= size <= 150.0:
-            hint = did_you_mean(text, knob_names(), "knobs")
-            self._ask("knob", f"'{text}' is no knob; {hint}; or its diameter in mm")
+            near = nearest(text, knob_names())
+            self._ask("knob", said.knob_unknown_near(text=text, name=near) if near else said.knob_unknown(text=text))
             return None
         if found[2] is None:
-            self._note("knob", f"the height of a knob of {size:g} mm is not said: 16 mm taken")
-        return KnobWish(diameter=size, height=float(found[2].replace(",", ".")) if found[2] else 16.0)
+            self._note("knob", said.knob_height_missing(diameter=size, height=KNOB_HEIGHT))
+        return KnobWish(diameter=size, height=float(found[2].replace(",", ".")) if found[2] else KNOB_HEIGHT)
 
     def _positions(self, part: Component | None) -> tuple[str, ...]:
         text = self._cell("positions")
@@ -371,13 +388,13 @@ class _Reader:
                 return tuple(names)
             return tuple(str(number) for number in range(1, min(int(text), 24) + 1))
         if not part.positions:
-            self._ask("positions", f"{part.name} has no positions to name: left out")
+            self._ask("positions", said.positions_of_fixed_part(part=part.name))
             return ()
         if text.isdecimal() and int(text) == len(part.positions):
             return ()  # how many, not their names
         if len(names) != len(part.positions):
-            due = ", ".join(part.positions)
-            self._ask("positions", f"{len(names)} names for the positions of {part.name} ({due}): left out")
+            says = said.positions_miscounted(names=len(names), part=part.name, positions=part.positions)
+            self._ask("positions", says)
             return ()
         return tuple(names)
 
@@ -388,16 +405,32 @@ class _Reader:
         number = r"([-−+]?\d+(?:[.,]\d+)?)"
         found = re.fullmatch(rf"{number}\s*([^\d\s.–—-]*)\s*(?:\.{{2,3}}|…|to|bis|/|-|–|—)\s*{number}\s*([^\d]*)", text)
         if found is None:
-            self._ask("scale", f"'{text}' is no scale; accepted: 0-30 V, 0 to 100 %, -20..20 dB")
+            self._ask("scale", said.scale_unreadable(text=text))
             return None
         low, high = (float(found[group].replace(",", ".").replace("−", "-")) for group in (1, 3))
-        if low >= high or max(abs(low), abs(high)) > 1e6:
-            self._ask("scale", f"'{text}' does not run upwards: left out")
+        if low >= high:
+            self._ask("scale", said.scale_backwards(text=text))
+            return None
+        if max(abs(low), abs(high)) > MAX_SCALE:
+            self._ask("scale", said.scale_too_large(text=text, maximum=MAX_SCALE))
             return None
         if part is not None and not (part.motion in (Motion.TURN, Motion.SLIDE) and part.family != "key-switch"):
-            self._ask("scale", f"{part.name} is neither turned nor slid, so it takes no scale: left out")
+            self._ask("scale", said.scale_of_fixed_part(part=part.name))
             return None
         return ScaleWish(low=low, high=high, unit=(found[4] or found[2]).strip())
+
+
+def _uncertain(words: str, candidates: Sequence[Candidate]) -> Message:
+    if not candidates:
+        return said.part_unknown(words=words)
+    return said.part_uncertain(words=words, candidates=candidates)
+
+
+def _matched(words: str, candidates: Sequence[Candidate]) -> Message:
+    taken, *others = candidates
+    if not others:
+        return said.part_matched(words=words, part=taken)
+    return said.part_matched_of_several(words=words, part=taken, others=others)
 
 
 _LETTERS: Final[Mapping[str, str]] = {
@@ -438,6 +471,8 @@ def _with_refs(items: Sequence[Item], taken: set[str], told: Callable[..., None]
         given.setdefault(item.row, []).append(ref)
         done.append(replace(item, ref=ref))
     for row, refs in given.items():
-        words = refs[0] if len(refs) == 1 else f"{refs[0]} to {refs[-1]}"
-        told(Weight.NOTE, "ref", f"no ref: {words} given", row)
+        says = said.ref_assigned(ref=refs[0])
+        if len(refs) > 1:
+            says = said.refs_assigned(first=refs[0], last=refs[-1])
+        told(Weight.NOTE, "ref", says, row)
     return done

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from panelart.messages import component_lists as said
+
 MAX_REFS: Final = 500
 """The most refs of one line."""
 
@@ -24,16 +26,16 @@ def expand(text: str) -> list[str]:
             continue
         lead, first, again, last = found.groups()
         if again and again != lead:
-            raise ValueError(f"'{piece}' runs from {lead} to {again}; accepted: one letter code, J1-J4")
+            raise ValueError(said.range_of_two_letters(refs=piece, first=lead, last=again))
         low, high = int(first), int(last)
         if high < low:
-            raise ValueError(f"'{piece}' runs backwards; accepted: the lower number first")
+            raise ValueError(said.range_backwards(refs=piece))
         if high - low >= MAX_REFS:
-            raise ValueError(f"'{piece}' is {high - low + 1} refs; accepted: at most {MAX_REFS} in a line")
+            raise ValueError(said.range_too_long(refs=piece, count=high - low + 1, maximum=MAX_REFS))
         width = len(first) if first.startswith("0") else 0
         refs += [f"{lead}{number:0{width}d}" for number in range(low, high + 1)]
     if len(refs) > MAX_REFS:
-        raise ValueError(f"these are {len(refs)} refs; accepted: at most {MAX_REFS} in a line")
+        raise ValueError(said.too_many_refs(count=len(refs), maximum=MAX_REFS))
     return refs
 
 

@@ -11,6 +11,8 @@ from typing import Final
 from xml.etree import ElementTree as ET
 
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import Said
+from panelart.messages import component_lists_files as said
 
 MAX_BYTES: Final = 5_000_000
 """The largest file that is read, packed or not."""
@@ -23,7 +25,8 @@ MAX_COLUMNS: Final = 200
 MAX_CELL: Final = 2000
 """A list of components is far below; more is another kind of file."""
 
-DELIMITERS: Final = {",": "commas", ";": "semicolons", "\t": "tabs", "|": "bars"}
+DELIMITERS: Final = {",": said.commas(), ";": said.semicolons(), "\t": said.tabs(), "|": said.bars()}
+FORMATS: Final = ("CSV", "TSV", "XLSX", "ODS")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +42,7 @@ class Table:
     """The rows of a file and, in `form`, how it was read: 'UTF-8, semicolons'."""
 
     file: str
-    form: str
+    form: Said
     rows: tuple[Row, ...]
 
 
@@ -50,36 +53,38 @@ def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) ->
     rows the same number of cells. Raises SpecError for what is no table.
     """
     if len(data) > MAX_BYTES:
-        raise _refused(file, f"the file has {len(data)} bytes", f"accepted: at most {MAX_BYTES}")
+        raise _refused(file, said.file_too_large(size=len(data), maximum=MAX_BYTES), said.save_the_list_alone())
     if data.startswith(b"PK\x03\x04"):
         return _packed(data, file)
     if data.startswith(b"\xd0\xcf\x11\xe0"):
-        raise _refused(file, "this is a table in the old binary form (.xls)", "save it as .xlsx, .ods or .csv")
+        raise _refused(file, said.old_binary_format(), said.save_in_another_format())
     text, encoding = _decoded(data, file)
     lines = text.splitlines(keepends=True)
-    told = lines[0].strip().casefold() if lines else ""
-    skip = 1 if told.startswith("sep=") and len(told) == 5 else 0
+    first = lines[0].strip().casefold() if lines else ""
+    skip = 1 if first.startswith("sep=") and len(first) == 5 else 0
     read = {delimiter: _rows(text, delimiter, file) for delimiter in DELIMITERS}
     best = max(DELIMITERS, key=lambda delimiter: _quality(read[delimiter], known))
     rows = tuple(row for row in read[best] if row.number > skip)
-    return Table(file=file, form=f"{encoding}, {DELIMITERS[best]}", rows=_bounded(rows, file))
+    return Table(
+        file=file, form=said.text_form(encoding=encoding, delimiter=DELIMITERS[best]), rows=_bounded(rows, file)
+    )
 
 
-def _refused(file: str, message: str, hint: str, row: int = 1) -> SpecError:
+def _refused(file: str, message: Said, hint: Said, row: int = 1) -> SpecError:
     return SpecError([Problem(where=Where(file, row, 1), says=message, accepts=hint)])
 
 
-def _decoded(data: bytes, file: str) -> tuple[str, str]:
-    for mark, encoding, name in (
-        (b"\xef\xbb\xbf", "utf-8-sig", "UTF-8 with byte order mark"),
-        (b"\xff\xfe", "utf-16", "UTF-16"),
-        (b"\xfe\xff", "utf-16", "UTF-16"),
+def _decoded(data: bytes, file: str) -> tuple[str, Said]:
+    for mark, encoding, name, form in (
+        (b"\xef\xbb\xbf", "utf-8-sig", "UTF-8", said.with_byte_order_mark(encoding="UTF-8")),
+        (b"\xff\xfe", "utf-16", "UTF-16", "UTF-16"),
+        (b"\xfe\xff", "utf-16", "UTF-16", "UTF-16"),
     ):
         if data.startswith(mark):
             try:
-                return data.decode(encoding), name
+                return data.decode(encoding), form
             except UnicodeDecodeError as error:
-                raise _refused(file, f"the file begins as {name} and is not", "save it as UTF-8") from error
+                raise _refused(file, said.encoding_invalid(encoding=name), said.save_as_utf_8()) from error
     if b"\0" in data[:4096]:
         half = "utf-16-le" if data[1:2] == b"\0" else "utf-16-be"
         try:
@@ -87,8 +92,8 @@ def _decoded(data: bytes, file: str) -> tuple[str, str]:
         except UnicodeDecodeError:
             text = "\0"
         if "\0" in text:
-            raise _refused(file, "the file is no text and no table", "accepted: CSV, TSV, XLSX, ODS")
-        return text, "UTF-16 without byte order mark"
+            raise _refused(file, said.not_a_table(), said.accepted_formats(formats=FORMATS))
+        return text, said.without_byte_order_mark(encoding="UTF-16")
     try:
         return data.decode("utf-8"), "UTF-8"
     except UnicodeDecodeError:
@@ -108,7 +113,7 @@ def _rows(text: str, delimiter: str, file: str) -> list[Row]:
             if len(rows) > MAX_ROWS:
                 break
     except csv.Error as error:
-        raise _refused(file, f"the table cannot be read: {error}", "accepted: quotes that are closed", line) from error
+        raise _refused(file, said.text_table_invalid(reason=str(error)), said.close_the_quotes(), line) from error
     return rows
 
 
@@ -125,11 +130,11 @@ def _quality(rows: list[Row], known: Callable[[Sequence[str]], int]) -> tuple[in
 
 def _bounded(rows: Sequence[Row], file: str) -> tuple[Row, ...]:
     if len(rows) > MAX_ROWS:
-        raise _refused(file, f"the table has more than {MAX_ROWS} rows", f"accepted: at most {MAX_ROWS}")
+        raise _refused(file, said.too_many_rows(maximum=MAX_ROWS), said.keep_components_only())
     for row in rows:
         if len(row.cells) > MAX_COLUMNS or any(len(cell) > MAX_CELL for cell in row.cells):
-            hint = f"accepted: at most {MAX_COLUMNS} columns, each cell up to {MAX_CELL} characters"
-            raise _refused(file, "the row is too long for a list of components", hint, row.number)
+            says = said.row_too_long(columns=MAX_COLUMNS, characters=MAX_CELL)
+            raise _refused(file, says, said.keep_components_only(), row.number)
     return tuple(rows)
 
 
@@ -141,14 +146,14 @@ def _packed(data: bytes, file: str) -> Table:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             names = {info.filename: info.file_size for info in archive.infolist()}
             if any(size > MAX_UNPACKED for size in names.values()):
-                raise _refused(file, "the table is too large when unpacked", f"accepted: {MAX_UNPACKED} bytes")
+                raise _refused(file, said.unpacked_too_large(maximum=MAX_UNPACKED), said.save_the_list_alone())
             if "xl/workbook.xml" in names:
                 return _xlsx(data, file)
             if "content.xml" in names:
                 return _ods(archive.read("content.xml"), file)
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError) as error:
-        raise _refused(file, "the file is damaged, or packed in a way that is not read", "save it anew") from error
-    raise _refused(file, "the file is packed and no table", "accepted: CSV, TSV, XLSX, ODS")
+        raise _refused(file, said.file_damaged(), said.save_again()) from error
+    raise _refused(file, said.archive_without_table(), said.accepted_formats(formats=FORMATS))
 
 
 def _xlsx(data: bytes, file: str) -> Table:
@@ -159,11 +164,11 @@ def _xlsx(data: bytes, file: str) -> Table:
         for sheet in book.worksheets:
             rows = _listed(file, enumerate(sheet.iter_rows(values_only=True), start=1))
             if rows:
-                return Table(file=file, form=f"XLSX, sheet '{sheet.title}'", rows=rows)
+                return Table(file=file, form=said.sheet_form(format="XLSX", sheet=sheet.title), rows=rows)
     except (KeyError, ValueError, TypeError, AttributeError, IndexError, ET.ParseError) as error:
         # What openpyxl raises for workbooks that are not as the standard says.
-        raise _refused(file, "the workbook cannot be read", "save it anew, or as .csv") from error
-    raise _refused(file, "the workbook is empty", "accepted: a sheet with a row of headers")
+        raise _refused(file, said.workbook_unreadable(), said.save_again()) from error
+    raise _refused(file, said.workbook_empty(), said.add_a_header_row())
 
 
 def _listed(file: str, numbered: Iterable[tuple[int, Sequence[object]]]) -> tuple[Row, ...]:
@@ -192,16 +197,17 @@ _TEXT: Final = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
 
 def _ods(content: bytes, file: str) -> Table:
     if b"<!DOCTYPE" in content[:4096]:
-        raise _refused(file, "the table declares a document type", "save it anew")
+        raise _refused(file, said.document_type_declared(), said.save_again())
     try:
         top = ET.fromstring(content)  # noqa: S314  # no document type, so no entities
     except ET.ParseError as error:
-        raise _refused(file, "the table cannot be read", "save it anew, or as .csv") from error
+        raise _refused(file, said.workbook_unreadable(), said.save_again()) from error
     for sheet in top.iter(f"{_TABLE}table"):
         rows = _listed(file, _ods_rows(sheet))
         if rows:
-            return Table(file=file, form=f"ODS, sheet '{sheet.get(f'{_TABLE}name', '')}'", rows=rows)
-    raise _refused(file, "the table is empty", "accepted: a sheet with a row of headers")
+            form = said.sheet_form(format="ODS", sheet=sheet.get(f"{_TABLE}name", ""))
+            return Table(file=file, form=form, rows=rows)
+    raise _refused(file, said.workbook_empty(), said.add_a_header_row())
 
 
 def _ods_rows(sheet: ET.Element) -> Iterator[tuple[int, list[str]]]:

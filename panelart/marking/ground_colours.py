@@ -9,6 +9,8 @@ import shapely
 
 from panelart.geometry import Box, Point
 from panelart.marking.areas import area_of
+from panelart.messages import Said
+from panelart.messages import marking as said
 from panelart.model.panel import Panel
 from panelart.model.printing import Gradient, Photo, Solid
 
@@ -17,7 +19,7 @@ from panelart.model.printing import Gradient, Photo, Solid
 class Seen:
     """A colour in words and as `#RRGGBB`; `coat` is true where it is the coat itself."""
 
-    words: str
+    words: Said
     colour: str
     coat: bool = False
 
@@ -40,17 +42,17 @@ def seen_under(panel: Panel, box: Box) -> tuple[Seen, ...]:
         left = shapely.difference(left, here)
         match ground.colour:
             case Solid(ink=ink, tint=tint):
-                found.append(Seen(f"the background of {ink}", _tinted(inks[ink], tint)))
+                found.append(Seen(said.background(ink=ink), _tinted(inks[ink], tint)))
             case Gradient() as run:
                 middle = here.centroid
-                found.append(Seen(f"the background of {run.stops[0].ink}", _at(run, Point(middle.x, middle.y), inks)))
+                found.append(Seen(said.background(ink=run.stops[0].ink), _at(run, Point(middle.x, middle.y), inks)))
             case Photo():
                 pass
     if left.is_empty or left.area < MIN_SHARE * whole.area:
         return tuple(found)
     overlay = marking.printing.overlay
     if overlay is not None and overlay.film:
-        return (*found, Seen("the film", overlay.film))
+        return (*found, Seen(said.label_film(), overlay.film))
     return (*found, Seen(panel.coat.name or panel.coat.kind, panel.coat.colour, coat=True))
 
 

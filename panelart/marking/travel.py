@@ -6,6 +6,7 @@ First always on to the nearest end; then stretches of the order are turned round
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, TypeAlias
@@ -60,7 +61,7 @@ def short_way(paths: Sequence[Loop], start: Point) -> Travelled:
 def _way(heads: Numbers, tails: Numbers, start: Point) -> float:
     import numpy as np
 
-    steps = np.hypot(*(heads[1:] - tails[:-1]).T).sum() if len(heads) > 1 else 0.0
+    steps = math.fsum(np.hypot(*(heads[1:] - tails[:-1]).T).tolist()) if len(heads) > 1 else 0.0
     return float(steps + np.hypot(heads[0, 0] - start.x, heads[0, 1] - start.y))
 
 

@@ -7,7 +7,7 @@ is wrapped where a message is raised; the annotation alone decides how the argum
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from enum import Enum
 from typing import Annotated, Any, Final, TypeAlias
 
 from panelart.messages import figures
@@ -19,31 +19,56 @@ MAX_QUOTED: Final = 40
 """Characters of a quotation; a longer text is cut."""
 
 
-@dataclass(frozen=True, slots=True)
 class Shown:
-    """How an argument is written; `extremes` are values that a test renders every message with."""
+    """How an argument is written; `extremes` are values that a test renders every message with, `usual` is an example.
 
-    write: Callable[[Any], str]
-    extremes: tuple[Any, ...]
+    Without an example the middle one of the extremes is it.
+    """
+
+    __slots__ = ("extremes", "usual", "write")
+
+    def __init__(self, write: Callable[[Any], str], extremes: tuple[Any, ...], usual: Any = None) -> None:
+        self.write: Final = write
+        self.extremes: Final = extremes
+        self.usual: Final = extremes[len(extremes) // 2] if usual is None else usual
+
+
+_ESCAPED: Final = {
+    code: chr(code).encode("unicode_escape").decode("ascii")
+    for code in (*range(0x20), *range(0x7F, 0xA0), 0x2028, 0x2029, *range(0x202A, 0x202F), *range(0x2066, 0x206A))
+}
+"""Characters that end a line, drive a terminal or turn the direction of what follows, as they are shown."""
 
 
 def quoted(text: object) -> str:
     """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
-    line = str(text).replace("\n", "\\n").replace("\t", "\\t")
+    # Half a surrogate pair cannot be written at all.
+    line = str(text).encode("utf-8", "backslashreplace").decode("utf-8").translate(_ESCAPED)
     return f"'{line}'" if len(line) <= MAX_QUOTED else f"'{line[: MAX_QUOTED - 3]}...'"
+
+
+def word(text: object) -> str:
+    """What is said as it is; of an enumeration's member its value."""
+    return str(text.value) if isinstance(text, Enum) else str(text)
 
 
 def on_one_line(text: object) -> str:
     """Text whose lines stand beside each other, a legend of several lines for one."""
-    return " / ".join(str(text).split("\n"))
+    return " / ".join(word(text).split("\n"))
 
 
-def _joined(last: str) -> Callable[[Sequence[object]], str]:
-    def join(words: Sequence[object]) -> str:
-        said = [str(word) for word in words]
-        if len(said) > MAX_LISTED:
-            said = [*said[: MAX_LISTED - 1], f"{len(said) - MAX_LISTED + 1} more"]
-        return said[0] if len(said) == 1 else f"{', '.join(said[:-1])}{last}{said[-1]}" if said else "none"
+def _joined(last: str, longest: int | None = MAX_LISTED) -> Callable[[Sequence[object]], str]:
+    def join(items: Sequence[object]) -> str:
+        from panelart.messages import lists  # its sentences are declared with the kinds of this module
+
+        said = [word(item) for item in items]
+        if len(said) < 2:
+            return said[0] if said else str(lists.nothing())
+        if longest is not None and len(said) > longest:
+            said = [*said[: longest - 1], str(lists.more(count=len(said) - longest + 1))]
+        first = lists.in_turn.sentence.written({"first": "", "last": ""}).join(said[:-1])
+        join_last = {", ": lists.in_turn, " or ": lists.either, " and ": lists.each}[last]
+        return join_last.sentence.written({"first": first, "last": said[-1]})
 
     return join
 
@@ -59,48 +84,81 @@ def _point(place: tuple[float, float]) -> str:
     return f"[{figures.plain(round(place[0], 3))}, {figures.plain(round(place[1], 3))}]"
 
 
-WORD: Final = Shown(str, ("x", "a-word-of-the-language"))
+WORD: Final = Shown(word, ("x", "a-word-of-the-language"), "cap_height")
 Word: TypeAlias = Annotated[object, WORD]
 """A key, a file name, a unit, a command, or another message: as it is."""
 
-Quoted: TypeAlias = Annotated[str, Shown(quoted, ("", "x" * 300, "two\nlines"))]
+Quoted: TypeAlias = Annotated[str, Shown(quoted, ("", "x" * 300, "two\nlines"), "OUTPUT")]
 """Text out of a file of the user's, in quotes."""
 
-THING: Final = Shown(on_one_line, ("S1", "'OUTPUT\nLEVEL' of RV1"))
+THING: Final = Shown(on_one_line, ("S1", "'OUTPUT\nLEVEL' of RV1"), "S1")
 Thing: TypeAlias = Annotated[object, THING]
 """A part, legend or frame by its name: a ref, or a message that describes it."""
 
-Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined(", "), _LISTS)]
+Listed: TypeAlias = Annotated[Sequence[object], Shown(_joined(", "), _LISTS, tuple("abc"))]
 """What is accepted: 'a, b, c'."""
 
-Either: TypeAlias = Annotated[Sequence[object], Shown(_joined(" or "), _LISTS)]
+Either: TypeAlias = Annotated[Sequence[object], Shown(_joined(" or "), _LISTS, tuple("abc"))]
 """A list of which one is to be chosen: 'a, b or c'."""
 
-Each: TypeAlias = Annotated[Sequence[object], Shown(_joined(" and "), _LISTS)]
+Each: TypeAlias = Annotated[Sequence[object], Shown(_joined(" and "), _LISTS, ("S1", "S2", "S3"))]
 """A list of which all are meant: 'S1, S2 and S3'."""
 
-Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000))]
+Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000), 3)]
 """How many; the parameter named `count` also chooses between the two forms of a counted message."""
 
-Number: TypeAlias = Annotated[float, Shown(figures.plain, (0.0, -1.5, 1e-7, 1 / 3, 123456.789))]
+Number: TypeAlias = Annotated[float, Shown(figures.plain, (0.0, -1.5, 1e-7, 1 / 3, 123456.789), 1.25)]
 """A bare number, as a designer would type it."""
 
-Mm: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} mm", (0.0, 1e-7, 1 / 3, 4999.99, -0.005))]
+Mm: TypeAlias = Annotated[
+    float, Shown(lambda value: f"{figures.plain(value)} mm", (0.0, 1e-7, 1 / 3, 4999.99, -0.005), 0.35)
+]
 """A length as it was given, in mm: '2 mm', '0.35 mm'."""
 
 MeasuredMm: TypeAlias = Annotated[
-    float, Shown(lambda value: figures.measured(value, "mm"), (0.0, 1e-7, 1 / 3, 4999.99, -0.005))
+    float, Shown(lambda value: figures.measured(value, "mm"), (0.0, 1e-7, 1 / 3, 4999.99, -0.005), 2.0)
 ]
 """A length that was measured, in mm, with two decimals: '2.00 mm'."""
 
-Degrees: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)}°", (0.0, 359.9999999, -90.0))]
+Degrees: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)}°", (0.0, 359.9999999, -90.0), 45.0)]
 """An angle in degrees."""
 
-Percent: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} %", (0.0, 99.999, 100.0))]
+Percent: TypeAlias = Annotated[float, Shown(lambda value: f"{figures.plain(value)} %", (0.0, 99.999, 100.0), 40.0)]
 """A share in percent."""
 
-SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (482.6, 88.11)))]
+SizeMm: TypeAlias = Annotated[tuple[float, float], Shown(_size, ((0.0, 0.0), (482.6, 88.11)), (260.0, 110.0))]
 """Width and height in mm: '260 × 110 mm'."""
 
-PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)))]
+PointMm: TypeAlias = Annotated[tuple[float, float], Shown(_point, ((0.0, -0.0004), (123.45678, 1 / 3)), (28.0, 32.5))]
 """A place in mm from the datum, as the spec writes it: '[28, 32.5]'."""
+
+Lettering: TypeAlias = Annotated[str, Shown(lambda text: quoted(on_one_line(text)), ("", "OUTPUT\nLEVEL", "x" * 300))]
+"""The text of a legend, in quotes: 'OUTPUT / LEVEL'."""
+
+Numbers: TypeAlias = Annotated[
+    Sequence[float],
+    Shown(lambda values: _joined(" and ")([figures.plain(value) for value in values]), ((), (2.5,), (0.25, 1 / 3))),
+]
+"""Bare numbers of which all are meant: '2.5 and 0.25'."""
+
+Clauses: TypeAlias = Annotated[Sequence[object], Shown(lambda said: "; ".join(map(str, said)), _LISTS)]
+"""Statements of which each may have commas of its own: 'a, not b; c, not d'."""
+
+InUnit: TypeAlias = Annotated[
+    tuple[float, str], Shown(lambda given: figures.in_unit(*given), ((0.0, "mm"), (1 / 3, "ratio"), (15.0, "arcmin")))
+]
+"""A value as it was given, with its unit: '0.35 mm', '15 arcmin', '1.5'."""
+
+Complete: TypeAlias = Annotated[Sequence[object], Shown(_joined(", ", None), _LISTS, ("S1", "S2", "S3"))]
+"""A list on a sheet, which is never cut short: 'S1, S2, S3'."""
+
+Sentences: TypeAlias = Annotated[
+    Sequence[object], Shown(lambda said: " ".join(map(str, said)), (("One.",), ("One.", "Two.")))
+]
+"""Whole sentences after each other."""
+
+TwoDecimals: TypeAlias = Annotated[float, Shown(lambda value: f"{value + 0.0:.2f}", (0.0, 12.345, 4999.99))]
+"""A measure as a caliper shows it, its unit written elsewhere: '12.00'."""
+
+Scale: TypeAlias = Annotated[tuple[int, int], Shown(lambda scale: f"{scale[0]}:{scale[1]}", ((1, 1), (1, 2), (1, 10)))]
+"""A scale, drawn size first: '1:2'."""

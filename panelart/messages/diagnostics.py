@@ -21,3 +21,13 @@ def hint_line(hint: Word) -> None:
 @message
 def error_line(where: Word, message: Word) -> None:
     """{where}: error: {message}"""
+
+
+@message
+def accepted(names: Listed) -> None:
+    """Accepted: {names}"""
+
+
+@message
+def did_you_mean_of(name: Quoted, names: Listed) -> None:
+    """Did you mean {name}? Accepted: {names}"""

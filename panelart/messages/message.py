@@ -6,15 +6,16 @@
 
     problems.add(where, noun_without_key(noun="coat", key="kind"))
 
-The docstring is the English sentence and the source of all translations; the function's name with its module is the
-id. Nothing is formatted until `str` is taken of what the call gives, so that a reporter decides in which language.
-Translations are message catalogues of gettext: context is the id, msgid the English sentence.
+The docstring is the English sentence and the source of all translations; its lines are joined by spaces, and braces
+that are to be read are doubled. The function's name with its module is the id. Nothing is formatted until `str` is
+taken of what the call gives, so that a reporter decides in which language. Translations are message catalogues of
+gettext: context is the id, msgid the English sentence.
 """
 
 from __future__ import annotations
 
 import gettext
-import inspect
+import importlib
 import typing
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -22,7 +23,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
-from typing import Any, Final, ParamSpec, TypeAlias
+from typing import Any, Final, Generic, ParamSpec, TypeAlias
 
 from panelart.messages.arguments import Shown
 
@@ -38,7 +39,11 @@ _SPOKEN: Final[ContextVar[gettext.NullTranslations]] = ContextVar("spoken", defa
 
 @contextmanager
 def speaking(translations: gettext.NullTranslations) -> Iterator[None]:
-    """Within this, messages are written in the language of a gettext catalogue; English where it lacks one."""
+    """Within this, messages are written in the language of a gettext catalogue; English where it lacks one.
+
+    It holds for this thread and task alone; a thread that is started here speaks English, unless it is run in
+    `contextvars.copy_context()`.
+    """
     token = _SPOKEN.set(translations)
     try:
         yield
@@ -49,20 +54,30 @@ def speaking(translations: gettext.NullTranslations) -> Iterator[None]:
 class Sentence:
     """A sentence of the catalogue: `id`, the English text, its plural where it is counted, and its parameters.
 
-    Raises ValueError when another sentence has the id.
+    `module` is where it is declared, so that a sentence is found again by a program that has not imported it yet.
+
+    Raises ValueError when another sentence has the id, or when it says nothing.
     """
 
     def __init__(
-        self, id_: str, english: str, plural: str = "", *, parameters: Callable[[], Mapping[str, Shown]]
+        self,
+        id_: str,
+        english: str,
+        plural: str = "",
+        *,
+        parameters: Callable[[], Mapping[str, Shown]],
+        module: str = "",
     ) -> None:
-        known = _CATALOGUE.get(id_)
-        if known is not None and known.english != english:
-            raise ValueError(f"two messages have the id {id_}")
+        if not english:
+            raise ValueError(f"the message {id_} says nothing")
         self.id: str = id_
         self.english: str = english
         self.plural: str = plural
+        self.module: str = module
         self._parameters = parameters
-        _CATALOGUE[id_] = self
+        known = _CATALOGUE.setdefault(id_, self)
+        if known is not self and known != self:
+            raise ValueError(f"two messages have the id {id_}")
 
     @cached_property
     def parameters(self) -> Mapping[str, Shown]:
@@ -72,21 +87,53 @@ class Sentence:
     def written(self, arguments: Mapping[str, object]) -> str:
         """The sentence with its arguments, in the language that is spoken. Raises KeyError for one that is missing."""
         spoken = _SPOKEN.get()
-        if self.plural:
-            count = arguments["count"]
-            assert isinstance(count, int)
-            text = spoken.npgettext(self.id, self.english, self.plural, count)
-        else:
-            text = self.english if spoken is _NOTHING else spoken.pgettext(self.id, self.english)
-        if not arguments:
-            return text
         shown = self.parameters
-        return text.format_map({name: shown[name].write(value) for name, value in arguments.items()})
+        if not shown:
+            return self._text(spoken, 0).replace("{{", "{").replace("}}", "}")
+        words = {name: shown[name].write(value) for name, value in arguments.items()}
+        count = arguments.get("count", 0)
+        try:
+            return self._text(spoken, count).format_map(words)
+        except (KeyError, IndexError, ValueError, AttributeError):
+            # A slip in the braces of a translation must not stop a report.
+            if spoken is _NOTHING:
+                raise
+            return self._text(_NOTHING, count).format_map(words)
+
+    def _text(self, spoken: gettext.NullTranslations, count: Any) -> str:
+        if self.plural:
+            return spoken.npgettext(self.id, self.english, self.plural, count)
+        return self.english if spoken is _NOTHING else spoken.pgettext(self.id, self.english)
+
+    def __eq__(self, other: object) -> bool:
+        if self is other:
+            return True
+        return isinstance(other, Sentence) and self._said == other._said
+
+    def __hash__(self) -> int:
+        return hash(self.id)
+
+    def __repr__(self) -> str:
+        return f"<sentence {self.id}>"
+
+    def __reduce__(self) -> tuple[Callable[[str, str], Sentence], tuple[str, str]]:
+        return _found_again, (self.id, self.module)
+
+    @property
+    def _said(self) -> tuple[str, str, str]:
+        return self.id, self.english, self.plural
 
 
-@dataclass(frozen=True, slots=True)
+def _found_again(id_: str, module: str) -> Sentence:
+    """The sentence of a copied or stored message."""
+    if id_ not in _CATALOGUE and module:
+        importlib.import_module(module)
+    return _CATALOGUE[id_]
+
+
+@dataclass(frozen=True, slots=True, repr=False)
 class Message:
-    """A sentence with its arguments; `str` writes it."""
+    """A sentence with its arguments; `str` writes it. Messages are in order as their English texts are."""
 
     sentence: Sentence
     arguments: tuple[tuple[str, Any], ...] = ()
@@ -105,8 +152,14 @@ class Message:
     def __str__(self) -> str:
         return self.sentence.written(dict(self.arguments))
 
+    def __repr__(self) -> str:
+        return f"{self.id}({', '.join(f'{name}={value!r}' for name, value in self.arguments)})"
+
     def __lt__(self, other: object) -> bool:
-        return str(self) < str(other)
+        return self.english < english(other) if isinstance(other, str | Message) else NotImplemented
+
+    def __gt__(self, other: object) -> bool:
+        return self.english > english(other) if isinstance(other, str | Message) else NotImplemented
 
 
 Said: TypeAlias = str | Message
@@ -118,34 +171,51 @@ def english(said: Said) -> str:
     return said if isinstance(said, str) else said.english
 
 
-def message(declared: Callable[P, None]) -> Callable[P, Message]:
+class Declared(Generic[P]):
+    """A declared sentence. Called with the arguments of its function, it gives the message; nothing else is taken."""
+
+    def __init__(self, declared: Callable[P, None], plural: str) -> None:
+        code = declared.__code__
+        room = declared.__module__.removeprefix("panelart.").removeprefix("messages.")
+        self.sentence: Final = Sentence(
+            f"{room}.{declared.__name__}".replace("_", "-"),
+            _joined(declared.__doc__ or ""),
+            plural and _joined(plural),
+            parameters=lambda: parameters_of(declared),
+            module=declared.__module__,
+        )
+        self._names: Final = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
+        self.__doc__ = declared.__doc__
+        self.__name__: Final = declared.__name__
+        self.__wrapped__: Final = declared
+
+    def __call__(self, *values: P.args, **named: P.kwargs) -> Message:
+        self.__wrapped__(*values, **named)  # Python itself refuses arguments that it does not have.
+        given: dict[str, Any] = {**dict(zip(self._names, values, strict=False)), **named}
+        # In the declared order, so that messages that say the same are equal; lists may change, tuples do not.
+        return Message(self.sentence, tuple((name, _frozen(given[name])) for name in self._names))
+
+    def __repr__(self) -> str:
+        return f"<message {self.sentence.id}>"
+
+
+def message(declared: Callable[P, None]) -> Declared[P]:
     """Declare a sentence: the function's docstring, with its parameters in braces."""
-    return _declared(declared, "")
+    return Declared(declared, "")
 
 
-def counted(plural: str) -> Callable[[Callable[P, None]], Callable[P, Message]]:
+def counted(plural: str) -> Callable[[Callable[P, None]], Declared[P]]:
     """Declare a sentence with two forms: the docstring for a `count` of one, `plural` for others."""
-    return lambda declared: _declared(declared, plural)
+    return lambda declared: Declared(declared, plural)
 
 
-def _declared(declared: Callable[P, None], plural: str) -> Callable[P, Message]:
-    id_ = f"{declared.__module__.removeprefix('panelart.').removeprefix('messages.')}.{declared.__name__}"
-    sentence = Sentence(
-        id_.replace("_", "-"),
-        inspect.cleandoc(declared.__doc__ or ""),
-        plural,
-        parameters=lambda: parameters_of(declared),
-    )
-    names = declared.__code__.co_varnames[: declared.__code__.co_argcount + declared.__code__.co_kwonlyargcount]
+def _joined(text: str) -> str:
+    """A text whose lines were broken in the source only, on one line."""
+    return " ".join(text.split())
 
-    def say(*values: P.args, **named: P.kwargs) -> Message:
-        given = {**dict(zip(names, values, strict=False)), **named}
-        # Messages are frozen values, whatever they were given.
-        return Message(sentence, tuple((name, tuple(v) if isinstance(v, list) else v) for name, v in given.items()))
 
-    say.__name__, say.__doc__, say.__module__ = declared.__name__, declared.__doc__, declared.__module__
-    say.sentence = sentence  # type: ignore[attr-defined]
-    return say
+def _frozen(value: object) -> object:
+    return tuple(value) if isinstance(value, list) else value
 
 
 def parameters_of(declared: Callable[..., None]) -> Mapping[str, Shown]:

@@ -8,6 +8,8 @@ from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Point, Vector
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
+from panelart.messages import Message
+from panelart.messages import model as said
 from panelart.model.component import Role
 from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
@@ -237,11 +239,16 @@ class Proof:
         return self.cost == self.bound
 
     @property
-    def words(self) -> str:
-        """The same for people: 'optimal', or how far off it may be."""
+    def says(self) -> Message:
+        """The same for people: optimal, or how far off it may be."""
         if self.proven:
-            return "optimal"
-        return f"within {100.0 * (self.cost - self.bound) / self.cost:.2g} % of the optimum"
+            return said.placement_optimal()
+        return said.placement_within(share=100.0 * (self.cost - self.bound) / self.cost)
+
+    @property
+    def words(self) -> str:
+        """What it says, in the language that is spoken."""
+        return str(self.says)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

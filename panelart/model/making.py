@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from panelart.messages import model as said
+
 
 class Cutting(Enum):
     """The cutting process."""
@@ -34,8 +36,9 @@ class Punch:
 
     def __str__(self) -> str:
         if self.form is PunchForm.ROUND:
-            return f"Ø{self.length:g}"
-        return f"{self.length:g} × {self.width:g}" + (" slot" if self.form is PunchForm.SLOT else "")
+            return str(said.round_punch(diameter=self.length))
+        form = said.slot_punch if self.form is PunchForm.SLOT else said.rectangular_punch
+        return str(form(length=self.length, width=self.width))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

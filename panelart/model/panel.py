@@ -17,6 +17,7 @@ from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
 from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
+from panelart.source.facts import NO_FACTS, Facts
 
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
@@ -342,7 +343,8 @@ class Part:
     """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise.
 
     A control with two shafts, one in the other, has an `outer_scale` outside its `scale`. `pin_1` leads from the
-    centre to the first pin of a connector that is not turned.
+    centre to the first pin of a connector that is not turned. `facts` are what the spec says of it, place and turn
+    resolved; a place is measured from the datum there.
     """
 
     ref: str
@@ -356,6 +358,7 @@ class Part:
     knob: Knob | None = None
     outer_scale: Scale | None = None
     pin_1: Vector | None = None
+    facts: Facts = NO_FACTS
 
     def on_panel(self, contour: Contour) -> Contour:
         """A contour of the component's own frame, where it stands on the panel."""
@@ -570,6 +573,7 @@ class Panel:
     none; each edge has at most one flange. `reserved` is what a standard keeps free
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
+    `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
     """
 
     title: str
@@ -603,6 +607,8 @@ class Panel:
     fingerprint: str = ""
     drawn_from: str = ""
     opposite: Opposite | None = None
+    facts: Facts = NO_FACTS
+    files: tuple[tuple[str, str], ...] = ()
     by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

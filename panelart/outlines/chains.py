@@ -10,6 +10,7 @@ from typing import Final
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Contour, Line, Point, Segment, joined
 from panelart.geometry.biarcs import arc_between
+from panelart.messages import outlines as said
 from panelart.outlines.limits import JOIN, MAX_TOLD
 
 _MAX_SWEEP: Final = 180.0
@@ -36,14 +37,9 @@ def closed_contours(drawn: Sequence[Drawn]) -> tuple[tuple[tuple[Contour, Where]
         try:
             contours.append((_tidied(joined(loop)), where))
         except ValueError:
-            message = f"a loop at {shown(loop[0].start)} encloses nothing"
-            problems = (*problems, Problem(where=where, says=message, accepts="accepted: loops round an area"))
+            message = said.contour_without_area(at=loop[0].start)
+            problems = (*problems, Problem(where=where, says=message, accepts=said.accepted_outline()))
     return (() if problems else tuple(contours)), problems
-
-
-def shown(point: Point) -> str:
-    """A place in the drawing, in mm from the drawing's own origin."""
-    return f"[{round(point.x, 3) + 0.0:.10g}, {round(point.y, 3) + 0.0:.10g}]"
 
 
 def _halves(piece: Drawn) -> Iterator[Drawn]:
@@ -97,8 +93,8 @@ class _Graph:
                 told += 1
                 yield Problem(
                     where=piece.where,
-                    says=f"a line is drawn twice between {shown(self.nodes[first])} and {shown(self.nodes[last])}",
-                    accepts="accepted: each line once; leave the second out",
+                    says=said.line_drawn_twice(start=self.nodes[first], end=self.nodes[last]),
+                    accepts=said.delete_the_duplicate(),
                 )
             others.append(middle)
 
@@ -114,15 +110,16 @@ class _Graph:
                 o for o in loose if o != node
             ]
             told.add(node)
-            gap = ""
+            says = said.contour_open_alone(at=here)
             if others:
                 near = min(others, key=lambda other: (here.distance(self.nodes[other]), other))
                 told.add(near)
-                gap = f": {here.distance(self.nodes[near]):.4g} mm to the next end at {shown(self.nodes[near])}"
+                far = self.nodes[near]
+                says = said.contour_open(at=here, gap=here.distance(far), near=far)
             yield Problem(
                 where=self.pieces[self.at[node][0]].where,
-                says=f"the drawing is open at {shown(here)}{gap}",
-                accepts=f"accepted: closed loops; ends up to {JOIN:g} mm apart are one (places: mm from its origin)",
+                says=says,
+                accepts=said.close_the_contour(joined=JOIN),
             )
 
     def forks(self) -> Iterator[Problem]:
@@ -133,8 +130,8 @@ class _Graph:
                 told += 1
                 yield Problem(
                     where=self.pieces[pieces[-1]].where,
-                    says=f"{len(pieces)} lines end at {shown(self.nodes[node])}",
-                    accepts="accepted: loops that meet neither themselves nor each other",
+                    says=said.lines_meet(count=len(pieces), at=self.nodes[node]),
+                    accepts=said.separate_the_contours(),
                 )
 
     def loops(self) -> Iterator[tuple[list[Segment], Where]]:
@@ -169,12 +166,13 @@ def _between(segment: Segment, start: Point, end: Point) -> Segment:
 def _tidied(contour: Contour) -> Contour:
     """A circle drawn in several arcs as one; the figures of a file leave their centres a little apart."""
     arcs = [segment for segment in contour.segments if isinstance(segment, Arc)]
-    if len(arcs) < len(contour.segments) or abs(abs(sum(arc.sweep_deg for arc in arcs)) - 360.0) > 0.05:
+    if len(arcs) < len(contour.segments) or abs(abs(math.fsum(arc.sweep_deg for arc in arcs)) - 360.0) > 0.05:
         return contour
-    total = sum(arc.length for arc in arcs)
+    total = math.fsum(arc.length for arc in arcs)
     centre = Point(
-        sum(arc.centre.x * arc.length for arc in arcs) / total, sum(arc.centre.y * arc.length for arc in arcs) / total
+        math.fsum(arc.centre.x * arc.length for arc in arcs) / total,
+        math.fsum(arc.centre.y * arc.length for arc in arcs) / total,
     )
-    radius = sum(arc.radius * arc.length for arc in arcs) / total
+    radius = math.fsum(arc.radius * arc.length for arc in arcs) / total
     same = all(abs(arc.radius - radius) <= JOIN / 2 and arc.centre.distance(centre) <= JOIN / 2 for arc in arcs)
     return Contour((Arc(centre, radius, 0.0, 360.0),)) if same else contour

@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from panelart.messages import Said
+from panelart.messages import outlines as said
+
 MILLIMETRES: Final[Mapping[str, float]] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "thou": 0.0254}
 """The units that a drawing may be in, in mm."""
 
@@ -15,23 +18,20 @@ class Scale:
     """Millimetres for one unit of the drawing, or the reason why that is not known."""
 
     millimetres: float = 0.0
-    fault: str = ""
-    hint: str = ""
+    fault: Said = ""
+    hint: Said = ""
 
 
-def agreed(declared: str, found: float | None, told: str) -> Scale:
+def agreed(declared: str, found: float | None, told: Said) -> Scale:
     """The scale from the unit that the spec declares ('' for none) and from what the file gives in mm.
 
     `told` says in words what the file gives, or that it gives nothing.
     """
     if not declared:
         if found is None:
-            return Scale(
-                fault=f"the drawing's unit is not known: {told}", hint="accepted: unit: mm, or cm, m, in, thou"
-            )
+            return Scale(fault=said.unit_unknown(reason=told), hint=said.declare_the_unit(units=tuple(MILLIMETRES)))
         return Scale(millimetres=found)
     given = MILLIMETRES[declared]
     if found is not None and abs(found / given - 1.0) > 1e-4:
-        fault = f"the spec says the drawing is in {declared}, but {told}"
-        return Scale(fault=fault, hint="accepted: one unit; leave 'unit' out, or mend what the drawing says")
+        return Scale(fault=said.unit_contradicted(declared=declared, found=told), hint=said.correct_the_unit())
     return Scale(millimetres=given)

@@ -12,34 +12,37 @@ from typing import Any, Final
 from panelart.diagnostics import Problem, Where, did_you_mean
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs
+from panelart.messages import Said
+from panelart.messages import outlines as said
+from panelart.messages import outlines_elements as said_of
+from panelart.messages.errors import said_by
 from panelart.outlines.chains import Drawn
 from panelart.outlines.drawing_units import agreed
 from panelart.outlines.limits import CURVE_TOLERANCE, MAX_BYTES, MAX_CURVES, MAX_POINTS, MAX_TOLD
+from panelart.outlines.svg_path import RefusedError
 
 _LEVEL: Final = 1e-6
 """Heights off the plane, in the drawing's unit, that are rounding."""
 
 _UNITS: Final[Mapping[int, tuple[str, float]]] = {
-    1: ("inches", 25.4),
-    2: ("feet", 304.8),
+    1: ("in", 25.4),
+    2: ("ft", 304.8),
     4: ("mm", 1.0),
     5: ("cm", 10.0),
     6: ("m", 1000.0),
-    8: ("microinches", 0.0000254),
+    8: ("µin", 0.0000254),
     9: ("thou", 0.0254),
-    10: ("yards", 914.4),
-    13: ("micrometres", 0.001),
-    14: ("decimetres", 100.0),
+    10: ("yd", 914.4),
+    13: ("µm", 0.001),
+    14: ("dm", 100.0),
 }
 """$INSUNITS of the DXF reference, each in mm."""
 
-_HINT: Final = "accepted: LINE, ARC, CIRCLE, LWPOLYLINE, POLYLINE, ELLIPSE and SPLINE; or name a 'layer' without it"
+_HINT: Final = said_of.accepted_elements(
+    elements=("LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "ELLIPSE", "SPLINE")
+)
 
 Place = Callable[[float, float], Point]
-
-
-class _RefusedError(Exception):
-    """What an entity is and cannot be taken for; the text says it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,30 +87,34 @@ def read_dxf(source: Source) -> Found:
             for segment, error in _segments(entity, scale.millimetres):
                 found.drawn.append(Drawn(segment=segment, where=where))
                 found.error = max(found.error, error)
-        except _RefusedError as refused:
-            found.problems.append(Problem(where=where, says=str(refused), accepts=_HINT))
+        except RefusedError as refused:
+            found.problems.append(Problem(where=where, says=refused.says, accepts=refused.accepts or _HINT))
         except (ValueError, ArithmeticError, TypeError, DXFError) as error:
-            message = (
-                f"the {entity.dxftype()} is no curve: {str(error).splitlines()[0] if str(error) else 'bad figures'}"
-            )
+            message = _no_curve(entity.dxftype(), error)
             found.problems.append(Problem(where=where, says=message, accepts=_HINT))
         if len(found.drawn) > MAX_CURVES or len(found.problems) >= MAX_TOLD:
             break
     if len(found.drawn) > MAX_CURVES:
-        message = f"the drawing has more than {MAX_CURVES} lines and arcs"
-        found.problems.append(Problem(where=Where(source.file, 1, 1), says=message, accepts="name the 'layer' to take"))
+        message = said.too_many_curves(maximum=MAX_CURVES)
+        found.problems.append(Problem(where=Where(source.file, 1, 1), says=message, accepts=said.name_the_layer()))
     return found
+
+
+def _no_curve(kind: str, error: Exception) -> Said:
+    why = said_by(error)
+    return said_of.element_no_curve(element=kind, reason=why) if why else said_of.element_bad_numbers(element=kind)
 
 
 def _document(source: Source, found: Found) -> Any:
     """The file read by ezdxf, None when it is no DXF."""
-    fault, hint = "", "accepted: a text DXF"
+    fault: Said = ""
+    hint: Said = said.save_as_text_dxf()
     if len(source.data) > MAX_BYTES:
-        fault, hint = f"the drawing has more than {MAX_BYTES} bytes", f"accepted: at most {MAX_BYTES}"
+        fault, hint = said.file_too_large(size=len(source.data), maximum=MAX_BYTES), said.remove_the_rest()
     elif source.data[:4] == b"AC10":
-        fault = "the drawing is a DWG"
+        fault = said.file_is_dwg()
     elif source.data[:18] == b"AutoCAD Binary DXF":
-        fault = "the drawing is a binary DXF"
+        fault = said.file_is_binary_dxf()
     if not fault:
         from ezdxf.filemanagement import read
 
@@ -116,8 +123,8 @@ def _document(source: Source, found: Found) -> Any:
             # Not its lenient reader, which takes a figure that it cannot read for another.
             return read(StringIO(_text(source.data)))
         except Exception as error:  # noqa: BLE001 - a broken file fails anywhere in the library: whatever it raises
-            said = str(error).splitlines()[0][:120] if str(error) else type(error).__name__
-            fault = f"the drawing is no DXF: {said}"
+            why = str(error).splitlines()[0][:120] if str(error) else type(error).__name__
+            fault = said.file_not_dxf(reason=why)
     found.problems.append(Problem(where=Where(source.file, 1, 1), says=fault, accepts=hint))
     return None
 
@@ -134,14 +141,14 @@ def _text(data: bytes) -> str:
         return data.decode(toencoding(page.strip().decode("ascii", "replace"))).replace("\r\n", "\n")
 
 
-def _unit(code: object) -> tuple[float | None, str]:
+def _unit(code: object) -> tuple[float | None, Said]:
     """Millimetres for a unit of $INSUNITS, and what it says in words."""
     if not isinstance(code, int) or code == 0:
-        return None, "its $INSUNITS is not set"
+        return None, said.insunits_unset()
     if code not in _UNITS:
-        return None, f"its $INSUNITS is {code}, which no panel is drawn in"
+        return None, said.insunits_unsupported(code=code)
     name, size = _UNITS[code]
-    return size, f"its $INSUNITS {code} means {name}"
+    return size, said.insunits_found(code=code, unit=name)
 
 
 def _layer(entity: Any) -> str:
@@ -161,9 +168,8 @@ def _chosen(document: Any, source: Source, found: Found) -> list[Any]:
         return entities
     for layer in source.layers:
         if layer.casefold() not in by_layer:
-            there = ", ".join(sorted(names.values())[:20]) or "no layer with anything on it"
-            hint = did_you_mean(layer, names.values(), "layers") if names else ""
-            message = f"the drawing has nothing on a layer '{layer}'; it has {there}"
+            hint = did_you_mean(layer, names.values(), said.layers()) if names else ""
+            message = said.layer_empty(layer=layer, layers=sorted(names.values()))
             found.problems.append(Problem(where=source.where_layer, says=message, accepts=hint))
     wanted = {layer.casefold() for layer in source.layers}
     return [entity for entity in entities if _layer(entity).casefold() in wanted]
@@ -187,7 +193,7 @@ def _segments(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
     """The lines and arcs of an entity in mm, each with how far it is off what was drawn."""
     kind = entity.dxftype()
     if entity.dxf.hasattr("thickness") and entity.dxf.thickness:
-        raise _RefusedError(f"the {kind} has a thickness, which makes it a body")
+        raise RefusedError(said_of.entity_has_thickness(entity=kind), said_of.flatten_the_drawing())
     match kind:
         case "LINE":
             _require_level(kind, entity.dxf.start.z, entity.dxf.end.z)
@@ -209,27 +215,29 @@ def _segments(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
         case "SPLINE":
             yield from _spline(entity, scale)
         case "INSERT":
-            raise _RefusedError(f"the drawing has a block ('{str(entity.dxf.name)[:40]}'): explode it")
+            raise RefusedError(said_of.block_reference(name=str(entity.dxf.name)), said_of.explode_the_block())
         case _:
-            raise _RefusedError(f"the drawing has a {kind}")
+            raise RefusedError(said_of.element_unsupported(element=kind))
 
 
 def _require_level(kind: str, *heights: float) -> None:
     if any(abs(height) > _LEVEL for height in heights):
-        raise _RefusedError(f"the {kind} lies {max(heights, key=abs):g} off the plane: the drawing is not flat")
+        raise RefusedError(
+            said_of.entity_off_plane(entity=kind, height=max(heights, key=abs)), said_of.flatten_the_drawing()
+        )
 
 
 def _place(kind: str, extrusion: Sequence[float], scale: float) -> Place:
     """From the entity's own plane to mm. Seen from behind (0, 0, -1), x runs the other way."""
     x, y, z = (float(part) for part in extrusion)
     if abs(x) > _LEVEL or abs(y) > _LEVEL or not z:
-        raise _RefusedError(f"the {kind} stands in another plane: the drawing is not flat")
+        raise RefusedError(said_of.entity_in_other_plane(entity=kind), said_of.flatten_the_drawing())
     across = math.copysign(scale, z)
 
     def put(x: float, y: float) -> Point:
         placed = Point(round(float(x) * across, 9) + 0.0, round(float(y) * scale, 9) + 0.0)
         if not (abs(placed.x) < 1e9 and abs(placed.y) < 1e9):
-            raise _RefusedError(f"the {kind} has figures beyond any drawing")
+            raise RefusedError(said_of.coordinates_out_of_range(element=kind))
         return placed
 
     return put
@@ -258,16 +266,16 @@ def _polyline(
         after = corners[(number + 1) % count]
         start, end = put(x, y), put(after[0], after[1])
         if not abs(bulge) < 1e6:
-            raise _RefusedError(f"the polyline has a bulge of {bulge:g}")
+            raise RefusedError(said_of.polyline_bulge_invalid(bulge=bulge))
         if start.distance(end) > _LEVEL:
             yield arc_between(start, end, -bulge if seen_from_behind else bulge), 0.0
 
 
 def _old_polyline(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
     if not entity.is_2d_polyline:
-        raise _RefusedError("the POLYLINE is a mesh or runs through space: the drawing is not flat")
+        raise RefusedError(said_of.polyline_not_flat(), said_of.flatten_the_drawing())
     if entity.dxf.get("smooth_type", 0):
-        raise _RefusedError("the POLYLINE is smoothed: turn it into arcs or a spline")
+        raise RefusedError(said_of.polyline_smoothed(), said_of.convert_the_polyline())
     _require_level("POLYLINE", entity.dxf.get("elevation", (0.0, 0.0, 0.0))[2])
     put = _place("POLYLINE", entity.dxf.extrusion, scale)
     corners = [(v.dxf.location.x, v.dxf.location.y, v.dxf.get("bulge", 0.0)) for v in entity.vertices]
@@ -297,9 +305,10 @@ def _ellipse(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
 
 def _spline(entity: Any, scale: float) -> Iterator[tuple[Segment, float]]:
     if not entity.control_points:
-        raise _RefusedError("the SPLINE is given by fit points only, which programs draw differently")
+        raise RefusedError(said_of.spline_by_fit_points(), said_of.export_control_points())
     if len(entity.control_points) > MAX_POINTS:
-        raise _RefusedError(f"the SPLINE has {len(entity.control_points)} control points; at most {MAX_POINTS}")
+        says = said_of.spline_too_long(count=len(entity.control_points), maximum=MAX_POINTS)
+        raise RefusedError(says, said_of.simplify_the_spline())
     _require_level("SPLINE", *(float(point[2]) for point in entity.control_points))
     tool = entity.construction_tool()
     put = _place("SPLINE", (0.0, 0.0, 1.0), scale)

@@ -10,7 +10,8 @@ import shapely
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Contour, Point, Vector, crossings, overlaps, self_crossing
 from panelart.geometry.polygons import polygon, polygons
-from panelart.outlines.chains import Drawn, closed_contours, shown
+from panelart.messages import outlines as said
+from panelart.outlines.chains import Drawn, closed_contours
 from panelart.outlines.limits import MAX_IN_ONE, MAX_SIZE, MAX_TOLD, MIN_SIZE
 
 
@@ -46,8 +47,7 @@ def sort_out(
 ) -> tuple[DrawnOutline | None, tuple[Problem, ...]]:
     """The outline and its holes, or what is wrong. `where` stands for the drawing as a whole."""
     if not drawn:
-        hint = "accepted: a closed outline of lines and arcs"
-        return None, (Problem(where=where, says="the drawing has no line or arc", accepts=hint),)
+        return None, (Problem(where=where, says=said.nothing_drawn(), accepts=said.accepted_outline()),)
     contours, problems = closed_contours(drawn)
     problems = problems or tuple(_too_long(contours)) or tuple(_crossings(contours))
     if problems:
@@ -57,9 +57,8 @@ def sort_out(
     others = [pair for number, pair in enumerate(contours) if number != largest]
     box = outline.bounds
     if max(box.width, box.height) > MAX_SIZE or min(box.width, box.height) < MIN_SIZE:
-        message = f"the outline is {box.width:.6g} x {box.height:.6g} mm"
-        hint = f"accepted: from {MIN_SIZE:g} to {MAX_SIZE:g} mm; look at the drawing's unit"
-        return None, (Problem(where=at, says=message, accepts=hint),)
+        message = said.outline_size(size=(box.width, box.height), minimum=MIN_SIZE, maximum=MAX_SIZE)
+        return None, (Problem(where=at, says=message, accepts=said.check_the_unit()),)
     problems = tuple(_misplaced(outline, others))
     if problems:
         return None, problems
@@ -86,8 +85,8 @@ def _too_long(contours: Sequence[tuple[Contour, Where]]) -> list[Problem]:
     return [
         Problem(
             where=where,
-            says=f"one loop has {len(contour.segments)} lines and arcs",
-            accepts=f"accepted: at most {MAX_IN_ONE}; draw curves as arcs or splines, not as short lines",
+            says=said.contour_too_long(count=len(contour.segments), maximum=MAX_IN_ONE),
+            accepts=said.draw_curves_as_curves(),
         )
         for contour, where in contours
         if len(contour.segments) > MAX_IN_ONE
@@ -99,8 +98,8 @@ def _crossings(contours: Sequence[tuple[Contour, Where]]) -> list[Problem]:
     for contour, where in contours:
         crossing = self_crossing(contour)
         if crossing is not None and len(found) < MAX_TOLD:
-            message = f"a loop crosses or touches itself at {shown(crossing)}"
-            found.append(Problem(where=where, says=message, accepts="accepted: loops that do not meet themselves"))
+            message = said.contour_crosses_itself(at=crossing)
+            found.append(Problem(where=where, says=message, accepts=said.separate_the_contours()))
     return found
 
 
@@ -112,15 +111,11 @@ def _misplaced(outline: Contour, others: Sequence[tuple[Contour, Where]]) -> lis
     found: list[Problem] = []
     inside: list[int] = []
     for number, (contour, where) in enumerate(others):
-        middle = shown(contour.bounds.centre)
+        middle = contour.bounds.centre
         if not face.intersects(shapes[number]):
-            message = f"a second outline stands beside the first, its middle at {middle}"
-            hint = "accepted: one outline; put others on layers of their own and name the 'layer' to take"
+            message, hint = said.second_outline(at=middle), said.one_outline_a_layer()
         elif _meet(outline, contour):
-            message, hint = (
-                f"a loop crosses or touches the outline, its middle at {middle}",
-                "accepted: holes within it",
-            )
+            message, hint = said.hole_meets_outline(at=middle), said.keep_holes_inside()
         else:
             inside.append(number)
             continue
@@ -132,9 +127,8 @@ def _misplaced(outline: Contour, others: Sequence[tuple[Contour, Where]]) -> lis
     for one, two in zip(*pairs.tolist(), strict=True):
         first, second = inside[one], inside[two]
         if first < second and overlaps(others[first][0], others[second][0]):
-            message = f"two holes lie in or over each other at {shown(others[second][0].bounds.centre)}"
-            hint = "accepted: holes apart from each other; a piece left standing in a hole would fall out"
-            found.append(Problem(where=others[second][1], says=message, accepts=hint))
+            message = said.holes_overlap(at=others[second][0].bounds.centre)
+            found.append(Problem(where=others[second][1], says=message, accepts=said.separate_the_holes()))
     return found[:MAX_TOLD]
 
 

@@ -12,6 +12,10 @@ from typing import Final
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs
+from panelart.messages import Said
+from panelart.messages import outlines as said
+from panelart.messages import outlines_elements as said_of
+from panelart.messages.errors import said_by
 from panelart.outlines.chains import Drawn
 from panelart.outlines.drawing_units import MILLIMETRES, agreed
 from panelart.outlines.dxf import Found, Source
@@ -20,7 +24,7 @@ from panelart.outlines.svg_file import Element, Matrix, walk
 from panelart.outlines.svg_path import NUMBER, EllipticArc, Piece, RefusedError, end_of, subpaths
 
 _DRAWN: Final = frozenset({"path", "rect", "circle", "ellipse", "line", "polyline", "polygon"})
-_HINT: Final = "accepted: paths, rectangles, circles, ellipses, lines and polygons; or name a 'layer' without it"
+_HINT: Final = said_of.accepted_elements(elements=sorted(_DRAWN))
 _LENGTH: Final = re.compile(rf"\s*({NUMBER})\s*([a-zA-Z%]*)\s*")
 _SIZES: Final = {**MILLIMETRES, "pt": 25.4 / 72, "pc": 25.4 / 6, "q": 0.25}
 """What CSS means by its units, in mm; a pixel means nothing to a panel."""
@@ -41,7 +45,7 @@ class _Parts:
         if element.tag == "svg":
             self.roots.append(element)
             if len(self.roots) > 1:
-                raise RefusedError("the drawing has a drawing in it, with a scale of its own")
+                raise RefusedError(said_of.nested_svg())
         elif element.tag == "g":
             self.layers.update(dict.fromkeys(element.groups))
         else:
@@ -55,13 +59,13 @@ def read_svg_outline(source: Source) -> Found:
     found.problems += walk(source.data, source.file, drawn=_DRAWN, take=parts.take, hint=_HINT, within=within)
     if not found.problems and not parts.roots:
         where = Where(source.file, 1, 1)
-        found.problems.append(Problem(where=where, says="the file is no SVG", accepts="accepted: a drawing"))
+        found.problems.append(Problem(where=where, says=said.file_not_svg(), accepts=said.save_as_svg()))
     if found.problems:
         return found
     for layer in source.layers:
         if layer not in parts.layers:
-            message = f"the drawing has no group with the id '{layer}'"
-            hint = f"accepted: {', '.join(list(parts.layers)[:20]) or 'no layer, since no group has an id'}"
+            message = said.group_unknown(layer=layer)
+            hint = said.accepted_groups(ids=tuple(parts.layers)) if parts.layers else said.no_group_ids()
             found.problems.append(Problem(where=source.where_layer, says=message, accepts=hint))
     scale = agreed(source.unit, *_unit(parts.roots[0]))
     if scale.fault:
@@ -80,35 +84,35 @@ def _add(elements: list[Element], scale: float, found: Found) -> None:
                 found.drawn.append(Drawn(segment=segment, where=element.where))
                 found.error = max(found.error, error)
         except RefusedError as refused:
-            found.problems.append(Problem(where=element.where, says=str(refused), accepts=_HINT))
+            found.problems.append(Problem(where=element.where, says=refused.says, accepts=refused.accepts or _HINT))
         except (ValueError, ArithmeticError) as error:
-            message = f"the <{element.tag}> is no curve: {error}"
+            message = said_of.element_no_curve(element=f"<{element.tag}>", reason=said_by(error))
             found.problems.append(Problem(where=element.where, says=message, accepts=_HINT))
         if len(found.drawn) > MAX_CURVES:
-            message = f"the drawing has more than {MAX_CURVES} lines and arcs"
-            found.problems.append(Problem(where=element.where, says=message, accepts="name the 'layer' to take"))
+            message = said.too_many_curves(maximum=MAX_CURVES)
+            found.problems.append(Problem(where=element.where, says=message, accepts=said.name_the_layer()))
         if len(found.problems) >= MAX_TOLD or len(found.drawn) > MAX_CURVES:
             return
 
 
-def _unit(root: Element) -> tuple[float | None, str]:
+def _unit(root: Element) -> tuple[float | None, Said]:
     """Millimetres for one user unit, where width and viewBox say it, and what they say in words."""
     width, height = (_LENGTH.fullmatch(root.attributes.get(name, "")) for name in ("width", "height"))
     if width is None or height is None:
-        return None, "it has no width and height"
+        return None, said.svg_size_missing()
     size = _SIZES.get(width[2].lower())
     if size is None or width[2].lower() != height[2].lower():
-        return None, f"its width and height are '{width[0].strip()[:20]}' and '{height[0].strip()[:20]}'"
+        return None, said.svg_size_without_unit(width=width[0].strip(), height=height[0].strip())
     box = re.findall(NUMBER, root.attributes.get("viewBox", ""))
     if len(box) != 4:
-        return None, "it has no viewBox"
+        return None, said.svg_viewbox_missing()
     across, up = float(box[2]), float(box[3])
     if not (across > 0.0 and up > 0.0 and float(width[1]) > 0.0 and float(height[1]) > 0.0):
-        return None, "its width, height and viewBox are not all more than 0"
+        return None, said.svg_size_not_positive()
     wide, high = float(width[1]) * size / across, float(height[1]) * size / up
     if abs(wide / high - 1.0) > 1e-4:
-        return None, f"its viewBox makes {wide:.6g} mm of a unit across and {high:.6g} upwards"
-    return wide, f"its width and viewBox make a unit {wide:.6g} mm"
+        return None, said.svg_scale_uneven(across=wide, upright=high)
+    return wide, said.svg_scale_found(unit=wide)
 
 
 def _segments(element: Element, scale: float) -> Iterator[tuple[Segment, float]]:
@@ -138,7 +142,7 @@ def _pieces(element: Element) -> Iterator[tuple[list[Piece], bool]]:
         case _:
             numbers = [float(number) for number in re.findall(NUMBER, element.attributes.get("points", ""))]
             if len(numbers) < 4 or len(numbers) % 2 or not all(map(math.isfinite, numbers)):
-                raise RefusedError(f"the <{element.tag}> has no points in pairs")
+                raise RefusedError(said_of.points_invalid(element=f"<{element.tag}>"))
             places = [complex(*numbers[k : k + 2]) for k in range(0, len(numbers), 2)]
             yield list(pairwise(places)), element.tag == "polygon"
 
@@ -148,7 +152,7 @@ def _number(element: Element, name: str) -> float:
     text = element.attributes.get(name, "0")
     match = _LENGTH.fullmatch(text)
     if match is None or match[2] or not math.isfinite(float(match[1])):
-        raise RefusedError(f"the <{element.tag}> has {name}='{text[:20]}', which is no plain number")
+        raise RefusedError(said_of.attribute_not_a_number(element=f"<{element.tag}>", name=name, value=text))
     return float(match[1])
 
 
@@ -157,7 +161,7 @@ def _rectangle(element: Element) -> str:
     rx = _number(element, "rx" if "rx" in element.attributes else "ry")
     ry = _number(element, "ry" if "ry" in element.attributes else "rx")
     if not (width > 0.0 and height > 0.0 and rx >= 0.0 and ry >= 0.0):
-        raise RefusedError("the <rect> has no width and height")
+        raise RefusedError(said_of.rect_without_size())
     rx, ry = min(rx, width / 2), min(ry, height / 2)
     if not rx or not ry:
         return f"M{x!r},{y!r}h{width!r}v{height!r}h{-width!r}z"
@@ -174,7 +178,7 @@ def _ellipse(element: Element) -> list[Piece]:
     names = ("r", "r") if element.tag == "circle" else ("rx", "ry")
     rx, ry = (_number(element, name) for name in names)
     if not (rx > 0.0 and ry > 0.0):
-        raise RefusedError(f"the <{element.tag}> has no radius")
+        raise RefusedError(said_of.radius_missing(element=f"<{element.tag}>"))
     centre = complex(_number(element, "cx"), _number(element, "cy"))
     start = centre + rx
     return [EllipticArc(start=start, end=start, centre=centre, u=complex(rx), v=1j * ry, first=0.0, span=2 * math.pi)]
@@ -204,7 +208,7 @@ class _Lay:
         x, y = a * z.real + c * z.imag + e, b * z.real + d * z.imag + f
         placed = Point(round(x * self._scale, 9) + 0.0, round(-y * self._scale, 9) + 0.0)
         if not (abs(placed.x) < 1e9 and abs(placed.y) < 1e9):
-            raise RefusedError("the drawing has figures beyond any drawing")
+            raise RefusedError(said_of.coordinates_out_of_range(element=said_of.drawing()))
         return placed
 
     def _vector(self, z: complex) -> Vector:
@@ -218,7 +222,7 @@ class _Lay:
         u, v = self._vector(piece.u), self._vector(piece.v)
         size = max(u.length, v.length)
         if not 0.0 < size < 1e9:
-            raise RefusedError("an arc has no size")
+            raise RefusedError(said_of.arc_without_size())
         side = math.copysign(1.0, u.cross(v))
         if abs(u.length - v.length) <= _ROUND * size and abs(u.dot(v)) <= _ROUND * size * size:
             if abs(piece.span) > 2 * math.pi - 1e-9:
@@ -247,8 +251,8 @@ class _Lay:
             s = 1.0 - t
             weights = (s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t)
             return Point(
-                sum(w * p.x for w, p in zip(weights, points, strict=True)),
-                sum(w * p.y for w, p in zip(weights, points, strict=True)),
+                math.fsum(w * p.x for w, p in zip(weights, points, strict=True)),
+                math.fsum(w * p.y for w, p in zip(weights, points, strict=True)),
             )
 
         def slope(t: float) -> Vector:
@@ -256,8 +260,8 @@ class _Lay:
             legs = (first.minus(start), second.minus(first), end.minus(second))
             weights = (3 * s * s, 6 * s * t, 3 * t * t)
             return Vector(
-                sum(w * leg.x for w, leg in zip(weights, legs, strict=True)),
-                sum(w * leg.y for w, leg in zip(weights, legs, strict=True)),
+                math.fsum(w * leg.x for w, leg in zip(weights, legs, strict=True)),
+                math.fsum(w * leg.y for w, leg in zip(weights, legs, strict=True)),
             )
 
         if max(start.distance(other) for other in points) < 1e-6:

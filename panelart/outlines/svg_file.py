@@ -15,6 +15,9 @@ from typing import Final, TypeAlias
 from xml.parsers import expat
 
 from panelart.diagnostics import Problem, Where
+from panelart.messages import Said
+from panelart.messages import outlines as said
+from panelart.messages import outlines_elements as said_of
 from panelart.outlines.svg_path import NUMBER, RefusedError
 
 MAX_BYTES: Final = 2_000_000
@@ -51,7 +54,7 @@ Take: TypeAlias = Callable[[Element], None]
 @dataclass(slots=True)
 class _Walk:
     file: str
-    hint: str
+    hint: Said
     problems: list[Problem] = field(default_factory=list)
     stack: list[Element] = field(default_factory=list)
     skipped: int = 0
@@ -59,12 +62,12 @@ class _Walk:
     def here(self, parser: expat.XMLParserType) -> Where:
         return Where(self.file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1)
 
-    def refuse(self, parser: expat.XMLParserType, message: str) -> None:
-        self.problems.append(Problem(where=self.here(parser), says=message, accepts=self.hint))
+    def refuse(self, parser: expat.XMLParserType, says: Said, accepts: Said = "") -> None:
+        self.problems.append(Problem(where=self.here(parser), says=says, accepts=accepts or self.hint))
 
 
 def walk(
-    data: bytes, file: str, *, drawn: frozenset[str], take: Take, hint: str, within: str = ""
+    data: bytes, file: str, *, drawn: frozenset[str], take: Take, hint: Said, within: str = ""
 ) -> tuple[Problem, ...]:
     """Hand every element whose tag is in `drawn`, and the groups, to `take`; the problems that were met.
 
@@ -78,7 +81,7 @@ def walk(
         if walked.skipped or tag not in drawn | _GROUPS:
             unknown = not walked.skipped and tag not in _PASSED_OVER and _inside(walked.stack, within)
             if tag in _REFUSED_ANYWHERE or unknown:
-                walked.refuse(parser, f"the drawing has a <{tag}>")
+                walked.refuse(parser, said_of.element_unsupported(element=f"<{tag}>"))
             walked.skipped += 1
             return
         above = walked.stack[-1] if walked.stack else None
@@ -95,7 +98,7 @@ def walk(
             if tag in _GROUPS or _inside([*walked.stack, element], within):
                 take(element)
         except RefusedError as refused:
-            walked.refuse(parser, str(refused))
+            walked.refuse(parser, refused.says, refused.accepts)
         walked.stack.append(element)
 
     def end(_: str) -> None:
@@ -105,22 +108,22 @@ def walk(
             walked.stack.pop()
 
     def declared(*_: object) -> None:
-        walked.refuse(parser, "the drawing declares entities")
+        walked.refuse(parser, said_of.svg_entities())
 
     parser.StartElementHandler = start
     parser.EndElementHandler = end
     parser.EntityDeclHandler = declared
     if len(data) > MAX_BYTES:
-        return (at_top(file, f"the drawing has {len(data)} bytes", f"accepted: at most {MAX_BYTES}"),)
+        return (at_top(file, said.file_too_large(size=len(data), maximum=MAX_BYTES), said.remove_the_rest()),)
     try:
         parser.Parse(data, True)
     except expat.ExpatError as error:
         where = Where(file, error.lineno, error.offset + 1)
-        return (Problem(where=where, says=f"the drawing is no XML: {expat.ErrorString(error.code)}"),)
+        return (Problem(where=where, says=said.file_not_xml(reason=expat.ErrorString(error.code))),)
     return tuple(walked.problems)
 
 
-def at_top(file: str, message: str, hint: str) -> Problem:
+def at_top(file: str, message: Said, hint: Said) -> Problem:
     """A problem of the file as a whole."""
     return Problem(where=Where(file, 1, 1), says=message, accepts=hint)
 
@@ -134,9 +137,9 @@ def _placed(element: Element) -> Element:
     for name, value in element.attributes.items():
         plain = name.rpartition(":")[2]
         if plain.startswith("on"):
-            raise RefusedError(f"the drawing has a script in '{name}'")
+            raise RefusedError(said_of.svg_script(attribute=name))
         if plain == "href" or "url(" in value or value.strip().lower().startswith("javascript:"):
-            raise RefusedError(f"the drawing refers to something else in '{name}'")
+            raise RefusedError(said_of.svg_reference(attribute=name))
     own = element.attributes.get("id", "") if element.tag == "g" else ""
     return Element(
         tag=element.tag,
@@ -168,7 +171,7 @@ def matrix_of(text: str) -> Matrix:
         numbers = [float(number) for number in re.findall(NUMBER, match[2])]
         found = times(found, _one(match[1], numbers))
     if text.strip() and end != len(text):
-        raise RefusedError(f"the transform '{text[:40]}' is not understood")
+        raise RefusedError(said_of.transform_unknown(transform=text))
     return found
 
 
@@ -185,7 +188,7 @@ def _one(kind: str, n: list[float]) -> Matrix:
         if len(n) == 1:
             return turn
         return times(times((1.0, 0.0, 0.0, 1.0, n[1], n[2]), turn), (1.0, 0.0, 0.0, 1.0, -n[1], -n[2]))
-    raise RefusedError(f"the transform '{kind}' has {len(n)} numbers")
+    raise RefusedError(said_of.transform_wrong_values(transform=kind, values=len(n)))
 
 
 def times(a: Matrix, b: Matrix) -> Matrix:

@@ -8,13 +8,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
+from panelart.messages import Said
+from panelart.messages import outlines_elements as said_of
+
 NUMBER: Final = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?"
 _TOKEN: Final = re.compile(rf"([MmLlHhVvCcSsQqTtAaZz])|({NUMBER})|([\s,]+)|(.)")
 _ARITY: Final = {"m": 2, "l": 2, "h": 1, "v": 1, "c": 6, "s": 4, "q": 4, "t": 2, "a": 7, "z": 0}
 
 
 class RefusedError(Exception):
-    """What the file holds and cannot be taken; the text says it."""
+    """What a file holds and cannot be taken, and what to do about it ('' for what the reader accepts)."""
+
+    def __init__(self, says: Said, accepts: Said = "") -> None:
+        super().__init__(says)
+        self.says: Said = says
+        self.accepts: Said = accepts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,16 +69,16 @@ def _commands(d: str) -> Iterator[tuple[str, list[float]]]:
     numbers: list[float] = []
     for letter, number, _, other in _TOKEN.findall(d):
         if other:
-            raise RefusedError(f"the path data has '{other}'")
+            raise RefusedError(said_of.path_character(text=other))
         if letter:
             if numbers:
-                raise RefusedError("the path data breaks off")
+                raise RefusedError(said_of.path_incomplete())
             command = letter
             if letter in "zZ":
                 yield letter, []
         elif number:
             if not command or command in "zZ":
-                raise RefusedError("the path data has a number out of place")
+                raise RefusedError(said_of.path_stray_number())
             for one in _apart(command, number, len(numbers)):
                 numbers.append(one)
                 if len(numbers) == _ARITY[command.lower()]:
@@ -78,20 +86,20 @@ def _commands(d: str) -> Iterator[tuple[str, list[float]]]:
                     numbers = []
                     command = {"M": "L", "m": "l"}.get(command, command)
     if numbers:
-        raise RefusedError("the path data breaks off")
+        raise RefusedError(said_of.path_incomplete())
 
 
 def _apart(command: str, text: str, place: int) -> Iterator[float]:
     """The numbers of a text; the two flags of an arc may stand before the next number without a space."""
     while text and command in "Aa" and place in (3, 4):
         if text[0] not in "01":
-            raise RefusedError(f"the path data has '{text[:20]}' for a flag of an arc")
+            raise RefusedError(said_of.path_arc_flag(text=text))
         yield float(text[0])
         text, place = text[1:], place + 1
     if text:
         value = float(text)
         if not math.isfinite(value):
-            raise RefusedError(f"the path data has the number {text[:20]}")
+            raise RefusedError(said_of.path_number_out_of_range(text=text))
         yield value
 
 

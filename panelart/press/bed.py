@@ -9,6 +9,7 @@ from itertools import product
 from typing import Any, Final
 
 from panelart.geometry import Affine, Box, Point, Transform, Vector
+from panelart.messages import press_pieces as said
 
 MICROMETRES: Final = 1000
 """The packer reckons in whole micrometres: with fractions it would find overlaps where pieces touch."""
@@ -73,7 +74,7 @@ class Nest:
 
     def usage(self, load: Load) -> float:
         """The share of the bed that a load covers."""
-        covered = sum(self.kinds[spot.kind].width * self.kinds[spot.kind].height for spot in load.spots)
+        covered = math.fsum(self.kinds[spot.kind].width * self.kinds[spot.kind].height for spot in load.spots)
         return covered / (self.bed.width * self.bed.height)
 
 
@@ -85,7 +86,7 @@ def nest(kinds: Sequence[Kind], bed: Box, *, gap: float, margin: float, turn: bo
     """
     wanted = [kind.quantity for kind in kinds]
     if not 0 < sum(wanted) <= MAX_PIECES:
-        raise ValueError(f"a job has 1 to {MAX_PIECES} pieces, not {sum(wanted)}")
+        raise ValueError(said.quantity_out_of_range(pieces=sum(wanted), maximum=MAX_PIECES))
     room = _Room(bed, gap, margin, turn=turn)
     for kind in kinds:
         room.require(kind)
@@ -131,17 +132,15 @@ class _Room:
         """Raises ValueError when not even one piece fits."""
         if not any(self._columns(kind, turned=turned) for turned in self._turns(kind)):
             wide, high = self._free
-            raise ValueError(
-                f"{kind.name} is {kind.width:g} x {kind.height:g} mm; inside its margin the bed has "
-                f"{max(wide, 0.0):g} x {max(high, 0.0):g} mm"
-            )
+            free = (max(wide, 0.0), max(high, 0.0))
+            raise ValueError(said.piece_too_large(name=kind.name, size=(kind.width, kind.height), maximum=free))
 
     def fill(self, kinds: Sequence[Kind], wanted: Sequence[int]) -> tuple[Spot, ...]:
         """One load as full as is found, its spots from the lower left row by row."""
         ways = [*self._rows(kinds, wanted), *self._packed(kinds, wanted)]
 
         def covered(spots: Sequence[Spot]) -> float:
-            return sum(kinds[spot.kind].width * kinds[spot.kind].height for spot in spots)
+            return math.fsum(kinds[spot.kind].width * kinds[spot.kind].height for spot in spots)
 
         # The first of the fullest: rows are plainer than what the packer finds.
         best = max(ways, key=lambda spots: round(covered(spots), 3))

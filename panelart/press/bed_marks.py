@@ -12,6 +12,7 @@ from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape
 from panelart.lettering.setting import set_words
+from panelart.messages import press as said
 from panelart.press.bed import Kind, Spot
 
 NUMBER_HEIGHT: Final = 3.0
@@ -57,7 +58,7 @@ def top_arrow(spot: Spot, kind: Kind, place: int) -> Item:
     barb = tip.moved(up.scaled(-size / 2))
     head = (Line(barb.moved(side), tip), Line(tip, barb.moved(side.scaled(-1.0))))
     shape = open_shape((Line(foot, tip),), head)
-    return Item(shape=shape, stroke=NOTE_LINE, width=_LINE, label=f"pocket {place}: top of the panel")
+    return Item(shape=shape, stroke=NOTE_LINE, width=_LINE, label=str(said.pocket_top(pocket=place)))
 
 
 def origin_mark(bed: Box) -> list[Item]:
@@ -65,7 +66,7 @@ def origin_mark(bed: Box) -> list[Item]:
     corner = Point(bed.left + 1.0, bed.bottom + 1.0)
     up, right = corner.moved(Vector(0.0, _ARM)), corner.moved(Vector(_ARM, 0.0))
     arms = Path((Line(up, corner), Line(corner, right)))
-    mark = Item(shape=open_shape(arms), stroke=NOTE_LINE, width=_LINE, label="zero of the bed")
+    mark = Item(shape=open_shape(arms), stroke=NOTE_LINE, width=_LINE, label=str(said.bed_origin()))
     return [mark, _note("0,0", corner.moved(Vector(2.0, 2.0)), NUMBER_HEIGHT)]
 
 

@@ -13,7 +13,9 @@ from panelart.drawing.layers import NOTES
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine
-from panelart.press.bed import Load, Nest
+from panelart.messages import Message, press
+from panelart.messages import press_pieces as said
+from panelart.press.bed import Load, Nest, Spot
 from panelart.press.bed_marks import lettered_number, origin_mark
 
 COLUMNS = ("load", "piece", "panel", "x_mm", "y_mm", "turn_deg", "jig", "pocket")
@@ -42,12 +44,10 @@ def load_sheet(
     notes += origin_mark(nested.bed)
     which = nested.loads.index(load) + 1
     last = load.first + len(load.spots) - 1
+    bed = (nested.bed.width, nested.bed.height)
     return Sheet(
-        title=f"Bed load {which} of {len(nested.loads)}, pieces {load.first} to {last}",
-        note=(
-            f"{nested.bed.width:g} x {nested.bed.height:g} mm, 1:1, zero at the lower left, seen from the front. "
-            f"Jig {load.jig + 1}. Notes, outlines and openings are not printed."
-        ),
+        title=str(press.load_title(load=which, loads=len(nested.loads), pieces=_pieces(load.first, last))),
+        note=f"{press.load_note(bed=bed, jig=load.jig + 1)} {press.load_print_note()}",
         page=nested.bed,
         placed=tuple(placed),
         layers=(Layer(name=NOTES, items=tuple(notes), step=Step.LEGEND),),
@@ -74,28 +74,36 @@ def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) ->
 
 def bed_text(nested: Nest) -> str:
     """The loads and how full they are; neighbouring loads that are alike share a line."""
-    lines: list[str] = []
+    lines: list[Message] = []
     runs = groupby(enumerate(nested.loads, 1), key=lambda pair: (pair[1].jig, pair[1].spots))
     for (jig, spots), run in runs:
         alike = list(run)
         (which, load), (last, end) = alike[0], alike[-1]
-        loads = f"load {which}" if which == last else f"loads {which} to {last}"
-        pieces = _range("piece", load.first, end.first + len(spots) - 1)
-        counts = Counter(nested.kinds[spot.kind].name for spot in spots)
-        told = ", ".join(f"{count} x {name}" for name, count in counts.items())
-        each = "" if which == last else " each"
-        lines.append(f"{loads}: {pieces}, {told}{each}; jig {jig + 1}, {100 * nested.usage(load):.1f} % of the bed")
-    total = sum(len(load.spots) for load in nested.loads)
-    counted = [_count(total, "piece"), "in", _count(len(nested.loads), "load") + ",", _count(len(nested.jigs), "jig")]
-    return "\n".join([*lines, " ".join(counted)])
+        line = said.load_line if which == last else said.load_lines
+        lines.append(
+            line(
+                loads=said.load(number=which) if which == last else said.load_range(first=which, last=last),
+                pieces=_pieces(load.first, end.first + len(spots) - 1),
+                kinds=_kinds(nested, spots),
+                jig=jig + 1,
+                usage=round(100 * nested.usage(load), 1),
+            )
+        )
+    total = said.bed_total(
+        pieces=said.pieces(count=sum(len(load.spots) for load in nested.loads)),
+        loads=said.loads(count=len(nested.loads)),
+        jigs=said.jigs(count=len(nested.jigs)),
+    )
+    return "\n".join(map(str, (*lines, total)))
 
 
-def _range(what: str, first: int, last: int) -> str:
-    return f"{what} {first}" if first == last else f"{what}s {first} to {last}"
+def _kinds(nested: Nest, spots: Sequence[Spot]) -> list[Message]:
+    counts = Counter(nested.kinds[spot.kind].name for spot in spots)
+    return [said.pieces_of(quantity=count, name=name) for name, count in counts.items()]
 
 
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+def _pieces(first: int, last: int) -> Message:
+    return said.piece(number=first) if first == last else said.piece_range(first=first, last=last)
 
 
 def one_colour_a_plate(drawings: Sequence[Drawing]) -> tuple[tuple[Drawing, ...], tuple[str, ...]]:
@@ -108,7 +116,11 @@ def one_colour_a_plate(drawings: Sequence[Drawing]) -> tuple[tuple[Drawing, ...]
     for drawing in drawings:
         for paint in _paints(drawing):
             if paint.plate is not None and colours.setdefault(paint.plate, paint.colour) != paint.colour:
-                remark = f"{paint.plate} is {paint.colour} on {drawing.title}; shown as {colours[paint.plate]}"
+                remark = str(
+                    said.plate_in_another_colour(
+                        plate=paint.plate, colour=paint.colour, panel=drawing.title, shown=colours[paint.plate]
+                    )
+                )
                 if remark not in remarks:
                     remarks.append(remark)
     if not remarks:

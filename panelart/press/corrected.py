@@ -5,6 +5,9 @@ from __future__ import annotations
 from panelart.drawing.representation import Drawing
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Point
+from panelart.messages import Message
+from panelart.messages import press as said
+from panelart.messages import press_pieces as pieces
 
 SLUG = 10.0
 """Room round the piece where the bed is not given, mm."""
@@ -18,16 +21,11 @@ def corrected(art: Drawing, by: Affine, bed: Box | None = None) -> Sheet:
     around = Box.around(by.apply(corner) for corner in art.trim.corners)
     if bed is not None and not bed.contains(around):
         low, high = _place(Point(around.left, around.bottom)), _place(Point(around.right, around.top))
-        raise ValueError(
-            f"the piece lies from {low} to {high} mm, which is not all on the bed of {bed.width:g} x {bed.height:g} mm"
-        )
+        raise ValueError(pieces.piece_off_bed(low=low, high=high, bed=(bed.width, bed.height)))
     page = around.grown(SLUG) if bed is None else bed
     return Sheet(
-        title=f"{art.title}, corrected to one piece",
-        note=(
-            f"In the printer's coordinates, 1:1, millimetres. The page's lower left corner is at "
-            f"{_place(Point(page.left, page.bottom))}. For this one piece only. {art.note}"
-        ),
+        title=str(said.registered_title(artwork=art.title)),
+        note=str(said.registered_note(corner=_place(Point(page.left, page.bottom)), artwork=art.note)),
         page=page,
         placed=(Placed(drawing="artwork", by=by),),
         number=art.number,
@@ -36,5 +34,5 @@ def corrected(art: Drawing, by: Affine, bed: Box | None = None) -> Sheet:
     )
 
 
-def _place(point: Point) -> str:
-    return f"{point.x:.3f}, {point.y:.3f}"
+def _place(point: Point) -> Message:
+    return said.place(x=point.x, y=point.y)

@@ -15,6 +15,8 @@ from panelart.lettering.outline import bounds, shape_of
 from panelart.marking.burning import Burn
 from panelart.marking.engraving import Cut, Plan
 from panelart.marking.separation import Separations
+from panelart.messages import Message, Said
+from panelart.messages import press as said
 from panelart.model.layout import Layout
 from panelart.model.printing import Engraving, Laser
 
@@ -30,11 +32,15 @@ def engraving_layer(cut: Cut, inks: int) -> str:
     return f"engrave-{cut.cutter:g}" + (f"-{cut.ink.file_slug}" if inks > 1 else "")
 
 
-def cut_words(cut: Cut) -> str:
+def work_of_cutter(cut: Cut) -> Message:
     """What one cutter does, for people."""
-    return (
-        f"cutter {cut.cutter:g} mm, fill {cut.ink.name}: {len(cut.paths)} paths, {cut.length / 1000:.2f} m cut,"
-        f" {cut.travel / 1000:.2f} m travel ({cut.unordered / 1000:.2f} m as drawn)"
+    return said.cut(
+        cutter=cut.cutter,
+        ink=cut.ink.name,
+        count=len(cut.paths),
+        cut=cut.length / 1000,
+        travel=cut.travel / 1000,
+        unordered=cut.unordered / 1000,
     )
 
 
@@ -49,13 +55,10 @@ def engraving(layout: Layout, plan: Plan, how: Engraving) -> Drawing:
         )
         for cut in plan.cuts
     )
-    told = "; ".join(cut_words(cut) for cut in plan.cuts)
-    uncut = f" {100 * plan.uncut:.2f} mm2 are too narrow for any cutter." if plan.uncut else ""
-    note = (
-        f"Middle of the cutter, in cutting order, seen from the front, 1:1, millimetres. Depth {how.depth:g} mm."
-        f" {told}.{uncut}{stamp(panel)}"
-    )
-    return _tool_drawing(layout, layers, f"engraving, depth {how.depth:g} mm", note)
+    told = [said.engraving_note(depth=how.depth), *map(work_of_cutter, plan.cuts)]
+    if plan.uncut:
+        told.append(said.engraving_too_narrow(area=100 * plan.uncut))
+    return _tool_drawing(layout, layers, said.engraving(depth=how.depth), f"{' '.join(map(str, told))}{stamp(panel)}")
 
 
 LASER = "laser"
@@ -64,11 +67,8 @@ LASER = "laser"
 def burning(layout: Layout, burn: Burn, how: Laser) -> Drawing:
     """The lines of the beam in order."""
     items = tuple(Item(shape=(path,), stroke=PATH, width=min(CUT_LINE_WIDTH, how.beam)) for path in burn.paths)
-    note = (
-        f"Middle of the beam, in order, seen from the front, 1:1, millimetres. {burn_words(burn, how)}."
-        f"{stamp(layout.panel)}"
-    )
-    return _tool_drawing(layout, (Layer(name=LASER, items=items),), "laser marking", note)
+    note = f"{said.laser_note()} {work_of_beam(burn, how)}{stamp(layout.panel)}"
+    return _tool_drawing(layout, (Layer(name=LASER, items=items),), said.laser_marking(), note)
 
 
 def burn_picture(plates: Separations) -> Drawing:
@@ -81,8 +81,8 @@ def burn_picture(plates: Separations) -> Drawing:
         for item in ink_items(plate, plated=False)
     )
     return Drawing(
-        title=f"{panel.title}: laser marking",
-        note=f"Dots to be burnt, seen from the front.{stamp(panel)}",
+        title=str(said.tool_title(panel=panel.title, process=said.laser_marking())),
+        note=f"{said.laser_raster_note()}{stamp(panel)}",
         page=panel.outline.bounds,
         trim=panel.outline.bounds,
         layers=(Layer(name=LASER, items=items),),
@@ -92,25 +92,34 @@ def burn_picture(plates: Separations) -> Drawing:
     )
 
 
-def burn_words(burn: Burn, how: Laser) -> str:
+def work_of_beam(burn: Burn, how: Laser) -> Message:
     """What the beam does, for people."""
-    return (
-        f"lines {how.spacing:g} mm apart, beam {how.beam:g} mm: {len(burn.paths)} lines, {burn.length / 1000:.2f} m"
-        f" burnt, {burn.travel / 1000:.2f} m travel ({burn.unordered / 1000:.2f} m as drawn)"
+    return said.beam_lines(
+        spacing=how.spacing,
+        beam=how.beam,
+        count=len(burn.paths),
+        burnt=burn.length / 1000,
+        travel=burn.travel / 1000,
+        unordered=burn.unordered / 1000,
     )
 
 
-def _tool_drawing(layout: Layout, layers: tuple[Layer, ...], what: str, note: str) -> Drawing:
+def _tool_drawing(layout: Layout, layers: tuple[Layer, ...], what: Said, note: str) -> Drawing:
     panel = layout.panel
     trim = panel.outline.bounds
     outline = Item(
-        shape=shape_of(panel.outline), stroke=EDGE, width=CUT_LINE_WIDTH, label="finished outline", name="outline"
+        shape=shape_of(panel.outline),
+        stroke=EDGE,
+        width=CUT_LINE_WIDTH,
+        label=str(said.finished_outline()),
+        name="outline",
     )
-    words = sayable(" · ".join(word for word in (identity(panel), what, "SEEN FROM THE FRONT", "mm") if word))
+    parts = (identity(panel), str(what), str(said.front_lettering()), "mm")
+    words = sayable(" · ".join(word for word in parts if word))
     line = centre_lines(words, Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
     told = Item(shape=line, stroke=NOTE, width=NOTE_HEIGHT / 10, label=words)
     return Drawing(
-        title=f"{panel.title}: {what}",
+        title=str(said.tool_title(panel=panel.title, process=what)),
         note=note,
         page=trim.union(bounds(line)).grown(PAPER),
         trim=trim,

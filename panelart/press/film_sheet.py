@@ -13,6 +13,8 @@ from panelart.lettering.outline import bounds, shape_of
 from panelart.marking.areas import loops_of, square_cm
 from panelart.marking.film import adhesive_area, film_outline, windows
 from panelart.marking.separation import Separations
+from panelart.messages import Message
+from panelart.messages import press as said
 from panelart.model.layout import Layout
 from panelart.model.printing import Overlay
 from panelart.press.films import mirrored
@@ -32,14 +34,15 @@ def film_print(plates: Separations, overlay: Overlay) -> Drawing:
         shape=loops_of(ground),
         stroke=Paint(colour="#2E7D32", plate=ADHESIVE),
         width=CUT_LINE_WIDTH,
-        label=f"edge of the adhesive, {square_cm(ground):.2f} cm2",
+        label=str(said.adhesive_edge(area=square_cm(ground))),
     )
-    words = sayable(" · ".join(word for word in (identity(panel), "LABEL FILM", side_words(overlay), "1:1") if word))
+    parts = (identity(panel), str(said.label_film_lettering()), str(side_lettering(overlay)), "1:1")
+    words = sayable(" · ".join(word for word in parts if word))
     line = centre_lines(words, Point(trim.left, trim.top + past + NOTE_HEIGHT), NOTE_HEIGHT)
     note = Item(shape=line, stroke=Paint(colour="#C2187A", plate=cut), width=NOTE_HEIGHT / 10, label=words)
     drawing = Drawing(
-        title=f"{panel.title}: label film",
-        note=f"{_sentence(overlay)} 1:1, millimetres. Kiss cut: through the film, not through the liner.{stamp(panel)}",
+        title=str(said.label_film_title(panel=panel.title)),
+        note=f"{said.label_film_note(side=_printed(overlay))}{stamp(panel)}",
         page=trim.grown(SLUG + past).union(bounds(line).grown(SLUG / 2)),
         trim=trim,
         layers=(
@@ -62,8 +65,8 @@ def film_cut(layout: Layout, overlay: Overlay) -> Drawing:
     panel = layout.panel
     trim = film_outline(layout, overlay).bounds
     drawing = Drawing(
-        title=f"{panel.title}: label film, kiss cut",
-        note=f"{_sentence(overlay)} 1:1, millimetres. Through the film, not through the liner.{stamp(panel)}",
+        title=str(said.kiss_cut_title(panel=panel.title)),
+        note=f"{said.kiss_cut_note(side=_printed(overlay))}{stamp(panel)}",
         page=trim.grown(SLUG),
         trim=trim,
         layers=(Layer(name=KISS_CUT, items=cut_items(layout, overlay, None), step=Step.PARTIAL_CUTTING),),
@@ -74,15 +77,13 @@ def film_cut(layout: Layout, overlay: Overlay) -> Drawing:
     return mirrored(drawing) if overlay.reverse else drawing
 
 
-def side_words(overlay: Overlay) -> str:
+def side_lettering(overlay: Overlay) -> Message:
     """From which side the print file is seen."""
-    return "REVERSE PRINT, MIRRORED, SEEN FROM BEHIND" if overlay.reverse else "SEEN FROM THE FRONT"
+    return said.reverse_print_lettering() if overlay.reverse else said.front_lettering()
 
 
-def _sentence(overlay: Overlay) -> str:
-    if overlay.reverse:
-        return "Printed on the back of the film: mirrored, seen from behind."
-    return "Printed on the front of the film, seen from the front."
+def _printed(overlay: Overlay) -> Message:
+    return said.printed_on_back() if overlay.reverse else said.printed_on_front()
 
 
 def cut_items(layout: Layout, overlay: Overlay, plate: str | None) -> tuple[Item, ...]:
@@ -93,13 +94,13 @@ def cut_items(layout: Layout, overlay: Overlay, plate: str | None) -> tuple[Item
             shape=shape_of(window.contour),
             stroke=line,
             width=CUT_LINE_WIDTH,
-            label=f"window {window.name}",
+            label=str(said.window(name=window.name)),
             name=f"window-{window.name}".replace(" ", "-"),
         )
         for window in windows(layout, overlay)
     ]
     edge = Item(
-        shape=shape_of(film_outline(layout, overlay)), stroke=line, width=CUT_LINE_WIDTH, label="film edge",
+        shape=shape_of(film_outline(layout, overlay)), stroke=line, width=CUT_LINE_WIDTH, label=str(said.film_edge()),
         name="film-edge",
     )  # fmt: skip
     return (*found, edge)

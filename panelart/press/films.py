@@ -19,6 +19,8 @@ from panelart.lettering.documents import sayable
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds, open_shape, shape_of
 from panelart.marking.areas import loops_of, square_cm
 from panelart.marking.separation import Separations
+from panelart.messages import Message
+from panelart.messages import press as said
 from panelart.model.panel import Ink
 from panelart.model.printing import Emulsion, Gradient, Photo, Solid
 
@@ -41,7 +43,7 @@ def films(plates: Separations) -> dict[str, Drawing]:
     laid: list[tuple[str, str, str, tuple[Layer, ...]]] = []
     base = loops_of(plates.laid_base.ground)
     if base:
-        items = (Item(shape=base, fill=SOLID, label=f"base, {square_cm(plates.laid_base.ground):.2f} cm2"),)
+        items = (Item(shape=base, fill=SOLID, label=str(said.base_area(area=square_cm(plates.laid_base.ground)))),)
         laid.append((BASE, names.base, "white", (Layer(name=BASE, items=items, step=Step.WHITE),)))
     for plate in plates.inks:
         layers = _of_ink(plates, plate.ink)
@@ -49,7 +51,7 @@ def films(plates: Separations) -> dict[str, Drawing]:
             laid.append((plate.ink.file_slug, plate.ink.name, plate.ink.colour, layers))
     varnish = loops_of(plates.varnish)
     if varnish:
-        items = (Item(shape=varnish, fill=SOLID, label=f"varnish, {square_cm(plates.varnish):.2f} cm2"),)
+        items = (Item(shape=varnish, fill=SOLID, label=str(said.varnish_area(area=square_cm(plates.varnish)))),)
         laid.append((VARNISH, names.varnish, "clear", (Layer(name=VARNISH, items=items, step=Step.VARNISH),)))
     return {
         f"film-{slug}": _film(plates, name, colour, layers, number, len(laid))
@@ -93,11 +95,9 @@ def _blackened(item: Item) -> Item:
     return replace(item, fill=black(item.fill), stroke=black(item.stroke), ramp=ramp, picture=picture)
 
 
-def side_words(emulsion: Emulsion) -> str:
+def side_of(emulsion: Emulsion) -> Message:
     """Which way a film lies, as it is written on it and on the build sheet."""
-    if emulsion is Emulsion.UP:
-        return "right reading, emulsion up"
-    return "right reading, emulsion down (written mirrored)"
+    return said.emulsion_up() if emulsion is Emulsion.UP else said.emulsion_down()
 
 
 def _film(plates: Separations, name: str, colour: str, layers: tuple[Layer, ...], number: int, count: int) -> Drawing:
@@ -106,21 +106,16 @@ def _film(plates: Separations, name: str, colour: str, layers: tuple[Layer, ...]
     past = bleed(panel) or 0.0
     off = OFF + past
     emulsion = panel.marking.printing.emulsion
-    words = sayable(
-        " · ".join(
-            word
-            for word in (identity(panel), f"FILM {number} OF {count}: {name} {colour}", side_words(emulsion), "1:1")
-            if word
-        )
-    )
+    what = said.film_lettering(number=number, films=count, plate=name, colour=colour)
+    parts = (identity(panel), str(what), str(side_of(emulsion)), "1:1")
+    words = sayable(" · ".join(word for word in parts if word))
     note_at = Point(trim.left, trim.bottom - off - MARK - 2 * NOTE_HEIGHT)
     note = Item(shape=centre_lines(words, note_at, NOTE_HEIGHT), stroke=SOLID, width=NOTE_HEIGHT / 10, label=words)
     marks = tuple(_marks(trim, off))
     page = Box.around([bounds(note.shape), *(bounds(mark.shape) for mark in marks)]).grown(EDGE)
     drawing = Drawing(
-        title=f"{panel.title}: film {number} of {count}, {name}",
-        note=f"Positive film for {name} ({colour}), solid black, {side_words(emulsion)}, 1:1, millimetres, finished"
-        f" size.{stamp(panel)}",
+        title=str(said.film_title(panel=panel.title, number=number, films=count, plate=name)),
+        note=f"{said.film_note(plate=name, colour=colour, side=side_of(emulsion))}{stamp(panel)}",
         page=page,
         trim=trim,
         layers=(*layers, Layer(name=REGISTER, items=marks), Layer(name=NOTES, items=(note,), step=Step.LEGEND)),
@@ -151,13 +146,13 @@ def _marks(trim: Box, off: float) -> list[Item]:
             ),
             stroke=SOLID,
             width=MARK_LINE,
-            label=f"register mark {number}",
+            label=str(said.register_mark(number=number)),
             name=f"register-{number}",
         )
         for number, at in enumerate(places, 1)
     ]
     dot = shape_of(circle(MARK / 4, Point(places[0].x + MARK, places[0].y)))
-    return [*found, Item(shape=dot, fill=SOLID, label="dot that tells one side from the other", name="register-dot")]
+    return [*found, Item(shape=dot, fill=SOLID, label=str(said.orientation_dot()), name="register-dot")]
 
 
 # --- mirrored

@@ -14,6 +14,8 @@ from enum import Enum
 from typing import TYPE_CHECKING, Any, Final
 
 from panelart.geometry import Affine, Point, Vector
+from panelart.messages import Message
+from panelart.messages import press_register as said
 
 if TYPE_CHECKING:
     import numpy as np
@@ -45,13 +47,9 @@ class Model(Enum):
         return {Model.RIGID: 3, Model.SIMILARITY: 4, Model.AFFINE: 6}[self]
 
     @property
-    def words(self) -> str:
-        """For people."""
-        return {
-            Model.RIGID: "shift and turn",
-            Model.SIMILARITY: "shift, turn and one scale",
-            Model.AFFINE: "shift, turn, two scales and shear",
-        }[self]
+    def says(self) -> Message:
+        """The same for people."""
+        return {Model.RIGID: said.rigid, Model.SIMILARITY: said.similarity, Model.AFFINE: said.affine}[self]()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,7 +92,7 @@ class Fit:
     @property
     def rms(self) -> float:
         """Root of the mean squared distance."""
-        return math.sqrt(sum(off.dot(off) for off in self.residuals) / len(self.residuals))
+        return math.sqrt(math.fsum(off.dot(off) for off in self.residuals) / len(self.residuals))
 
     @property
     def worst(self) -> float:
@@ -106,7 +104,7 @@ class Fit:
         """Standard deviation of one coordinate, from the residuals; None when nothing is left to tell it by."""
         if self.spare <= 0:
             return None
-        return math.sqrt(sum(off.dot(off) for off in self.residuals) / self.spare)
+        return math.sqrt(math.fsum(off.dot(off) for off in self.residuals) / self.spare)
 
     @property
     def growth_deviation(self) -> float:
@@ -148,14 +146,14 @@ def fitted(sights: Sequence[Sight], model: Model, *, growth: bool = False) -> Fi
 
     wanted = model.freedoms + growth
     if sum(sight.equations for sight in sights) < wanted:
-        raise TooFewError(f"{model.words} takes {wanted} measured coordinates")
+        raise TooFewError(said.too_few_coordinates(model=model.says, coordinates=wanted))
     centre = _middle([sight.at for sight in sights])
     map_, grown = _start(sights, model, centre), 0.0
     for _ in range(_STEPS):
         system = _system(sights, model, map_, centre, grown, growth=growth)
         solved, _, rank, _ = np.linalg.lstsq(system.design, system.off, rcond=1e-9)
         if rank < wanted:
-            raise TooFewError(f"the measured features do not settle {model.words}: some part of it can slide freely")
+            raise TooFewError(said.features_ambiguous(model=model.says))
         map_ = _stepped(model, map_, centre, solved)
         grown += float(solved[-1]) if growth else 0.0
         if np.max(np.abs(solved)) < _STILL:
@@ -186,13 +184,13 @@ def umeyama(pairs: Sequence[tuple[Point, Point]], *, scaled: bool) -> Affine:
     a, b = here - mean_here, there - mean_there
     spread = float((a * a).sum()) / len(pairs)
     if spread < 1e-12:
-        raise TooFewError("the points all lie in one place")
+        raise TooFewError(said.features_coincide())
     u, d, v = np.linalg.svd(b.T @ a / len(pairs))
     sign = 1.0 if float(np.linalg.det(u) * np.linalg.det(v)) >= 0.0 else -1.0
     turn = u @ np.diag([1.0, sign]) @ v
     scale = float(d[0] + sign * d[1]) / spread if scaled else 1.0
     if scale <= 0.0:
-        raise TooFewError("the measured points all lie in one place")
+        raise TooFewError(said.points_coincide())
     move = mean_there - scale * turn @ mean_here
     return _affine(scale * turn, move)
 
@@ -212,7 +210,7 @@ def _affine(linear: Array, move: Array) -> Affine:
 
 
 def _middle(points: Sequence[Point]) -> Point:
-    return Point(sum(p.x for p in points) / len(points), sum(p.y for p in points) / len(points))
+    return Point(math.fsum(p.x for p in points) / len(points), math.fsum(p.y for p in points) / len(points))
 
 
 def _start(sights: Sequence[Sight], model: Model, centre: Point) -> Affine:

@@ -10,6 +10,8 @@ from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, offset, rectangle
 from panelart.lettering.outline import shape_of
+from panelart.messages import press as said
+from panelart.messages import press_pieces as pieces
 from panelart.press.bed import Kind, Nest
 from panelart.press.bed_marks import number_mark, origin_mark, top_arrow
 
@@ -56,19 +58,16 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
         kind, pocket = nested.kinds[spot.kind], pockets[spot.kind]
         move = Transform(*spot.map(kind).matrix)
         contour = pocket_contour(kind, pocket, depth).transformed(move)
-        label = f"pocket {place}, {kind.name}, finished size and {pocket.clearance:g} mm all round"
+        label = str(said.pocket(pocket=place, name=kind.name, clearance=pocket.clearance))
         cuts.append(Item(shape=shape_of(contour), stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label))
         for relief in reliefs(pocket):
-            label = f"relief of a corner of pocket {place}, drilled first"
+            label = str(said.corner_relief(pocket=place))
             shape = shape_of(relief.transformed(move))
             cuts.append(Item(shape=shape, stroke=CUT_LINE, width=CUT_LINE_WIDTH, label=label))
         for pin in pin_places(kind, pocket):
             hole = circle(pocket.pin, move.apply(pin))
-            pins.append(
-                Item(
-                    shape=shape_of(hole), stroke=PIN_LINE, width=CUT_LINE_WIDTH, label=f"pin of pocket {place}, drilled"
-                )
-            )
+            label = str(said.pin_hole(pocket=place))
+            pins.append(Item(shape=shape_of(hole), stroke=PIN_LINE, width=CUT_LINE_WIDTH, label=label))
         notes += [*number_mark(str(place), spot.box(kind), gap), top_arrow(spot, kind, place)]
     notes += origin_mark(nested.bed)
     bed = nested.bed
@@ -76,7 +75,7 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
         shape=shape_of(rectangle(bed.width, bed.height, bed.centre)),
         stroke=CUT_LINE,
         width=CUT_LINE_WIDTH,
-        label="plate, as large as the bed",
+        label=str(said.jig_plate()),
         name="outline",
     )
     layers = [
@@ -87,11 +86,8 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
     if pins:
         layers.insert(1, Layer(name=PINS, items=tuple(pins)))
     return Drawing(
-        title=f"Jig {number + 1} for a bed of {bed.width:g} x {bed.height:g} mm",
-        note=(
-            "Seen from above, 1:1, millimetres, zero at the lower left. Pockets are cut through, pins are drilled into "
-            "the plate below so that each touches the edge of the finished piece; arrows point to the top of the panel."
-        ),
+        title=str(said.jig_title(jig=number + 1, bed=(bed.width, bed.height))),
+        note=" ".join(map(str, (said.jig_note(), said.jig_work_note(), said.jig_arrow_note()))),
         page=bed.grown(5.0),
         trim=bed,
         layers=tuple(layers),
@@ -106,7 +102,7 @@ def pocket_contour(kind: Kind, pocket: Pocket, notch: float) -> Contour:
     if pocket.odd is not None:
         grown = offset(pocket.odd, pocket.clearance)
         if len(grown) != 1:
-            raise ValueError(f"a clearance of {pocket.clearance:g} mm closes a notch of {kind.name}")
+            raise ValueError(pieces.clearance_closes_notch(name=kind.name, clearance=pocket.clearance))
         return grown[0]
     wide, high = kind.width, kind.height
     box = Box(0.0, 0.0, wide, high).grown(pocket.clearance)

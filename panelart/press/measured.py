@@ -11,6 +11,8 @@ from typing import Final
 
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.geometry import Point, Vector
+from panelart.messages import Message, diagnostics
+from panelart.messages import press_register as said
 from panelart.press.features import Feature
 
 COLUMNS: Final = ("feature", "x", "y")
@@ -21,7 +23,7 @@ MAX_ROWS: Final = 1000
 MAX_MM: Final = 20_000.0
 """Most rows, and the largest coordinate: no printer's bed is larger than 20 m."""
 
-ACCEPTED: Final = "accepted: feature, x, y (mm on the printer), and panel_x, panel_y for marks of your own"
+ACCEPTED: Final = said.accepted_columns()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,14 +35,24 @@ class Measured:
     line: int
 
 
+class _UnusableError(Exception):
+    """A row that cannot be used, and what is accepted."""
+
+    def __init__(self, says: Message, accepts: Message = ACCEPTED) -> None:
+        super().__init__(says)
+        self.says = says
+        self.accepts = accepts
+
+
 def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: Point) -> tuple[Measured, ...]:
     """The rows of a file, in order. Raises SpecError with everything that is wrong with it."""
     rows, first = _rows(data, file)
     heading = [cell.strip().casefold() for cell in rows[0]] if rows else []
-    if any(name not in heading for name in COLUMNS):
-        raise SpecError([Problem(where=Where(file, 1, 1), says="the columns are not named", accepts=ACCEPTED)])
+    missing = [name for name in COLUMNS if name not in heading]
+    if missing:
+        raise _refused(file, said.columns_missing(columns=missing))
     if len(rows) - 1 > MAX_ROWS:
-        raise SpecError([Problem(where=Where(file, 1, 1), says=f"more than {MAX_ROWS} rows", accepts=ACCEPTED)])
+        raise _refused(file, said.too_many_rows(maximum=MAX_ROWS))
     problems: list[Problem] = []
     found: list[Measured] = []
     comma = first == ";"
@@ -52,8 +64,8 @@ def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: P
         try:
             seen = _point(row, "x", "y", comma=comma)
             feature = _feature(row, known, datum, comma=comma)
-        except ValueError as error:
-            problems.append(Problem(where=where, says=str(error), accepts=ACCEPTED))
+        except _UnusableError as error:
+            problems.append(Problem(where=where, says=error.says, accepts=error.accepts))
             continue
         found.append(Measured(feature=feature, seen=seen, line=number))
     problems += _doubled(found, file)
@@ -62,19 +74,22 @@ def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: P
     return tuple(found)
 
 
+def _refused(file: str, says: Message) -> SpecError:
+    return SpecError([Problem(where=Where(file, 1, 1), says=says, accepts=ACCEPTED)])
+
+
 def _rows(data: bytes, file: str) -> tuple[list[list[str]], str]:
     """The cells of every line, and what parts them: comma, semicolon (then figures may have commas) or tab."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        where = Where(file, 1, 1)
-        raise SpecError([Problem(where=where, says="the file is not text in UTF-8", accepts=ACCEPTED)]) from None
+        raise _refused(file, said.not_utf_8()) from None
     head = text.split("\n", 1)[0]
     parting = max(",;\t", key=head.count)
     try:
         return list(csv.reader(io.StringIO(text.replace("\0", "\ufffd")), delimiter=parting)), parting
     except csv.Error as error:
-        raise SpecError([Problem(where=Where(file, 1, 1), says=f"no table: {error}", accepts=ACCEPTED)]) from None
+        raise _refused(file, said.table_unreadable(reason=str(error))) from None
 
 
 def _point(row: Mapping[str, str], x: str, y: str, *, comma: bool) -> Point:
@@ -85,16 +100,16 @@ def _figure(text: str, name: str, *, comma: bool) -> float:
     try:
         value = float(text.replace(",", ".") if comma else text)
     except ValueError:
-        raise ValueError(f"{name} is {text!r}, not a figure") from None
+        raise _UnusableError(said.not_a_number(column=name, text=text)) from None
     if not (math.isfinite(value) and abs(value) <= MAX_MM):
-        raise ValueError(f"{name} is {text}; at most {MAX_MM:.0f} mm from the printer's zero")
+        raise _UnusableError(said.coordinate_out_of_range(column=name, text=text, maximum=MAX_MM))
     return value
 
 
 def _feature(row: Mapping[str, str], known: Mapping[str, Feature], datum: Point, *, comma: bool) -> Feature:
     name = row.get("feature", "")
     if not name:
-        raise ValueError("a row without a feature")
+        raise _UnusableError(said.feature_missing())
     if any(row.get(column) for column in OWN_PLACE):
         at = _point(row, *OWN_PLACE, comma=comma)
         return Feature(name=name, at=at.moved(Vector(datum.x, datum.y)))
@@ -104,8 +119,8 @@ def _feature(row: Mapping[str, str], known: Mapping[str, Feature], datum: Point,
         if written in folded:
             return known[folded[written]]
     near = nearest(name, known)
-    hint = f"did you mean '{near}'?" if near else "corners: lower-left; edges: left; openings: as in holes.csv"
-    raise ValueError(f"there is no feature '{name}'; {hint}")
+    hint = said.accepted_features() if near is None else diagnostics.did_you_mean(name=near)
+    raise _UnusableError(said.feature_unknown(name=name), hint)
 
 
 def _doubled(found: Sequence[Measured], file: str) -> list[Problem]:
@@ -117,7 +132,6 @@ def _doubled(found: Sequence[Measured], file: str) -> list[Problem]:
             continue
         line = first.setdefault(each.feature.name, each.line)
         if line != each.line:
-            hint = "accepted: each corner, opening and mark once; edges as often as you like"
-            message = f"{each.feature.name} is in line {line} already"
-            problems.append(Problem(where=Where(file, each.line, 1), says=message, accepts=hint))
+            says = said.feature_repeated(feature=each.feature.name, line=line)
+            problems.append(Problem(where=Where(file, each.line, 1), says=says, accepts=said.measure_features_once()))
     return problems

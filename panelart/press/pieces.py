@@ -22,6 +22,9 @@ from panelart.lettering.codes import code_size
 from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import set_words
+from panelart.messages import Message, diagnostics
+from panelart.messages import press_pieces as said
+from panelart.messages.errors import said_by
 from panelart.model.layout import Layout, Mark, PlacedLegend
 from panelart.model.panel import Anchor, Art, FreeText, LegendRequest, Panel, Place
 from panelart.model.variables import CodeRequest, Variable
@@ -55,12 +58,12 @@ def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: s
         text = data.decode("utf-8-sig")
         table = list(csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count)))
     except (UnicodeDecodeError, csv.Error) as error:
-        raise SpecError([Problem(where=Where(file, 1, 1), says=f"this is no table in UTF-8: {error}")]) from None
+        raise SpecError([Problem(where=Where(file, 1, 1), says=said.table_unreadable(reason=str(error)))]) from None
     heading = [cell.strip() for cell in table[0]] if table else []
     needed = [variable.name for variable in variables if variable.counter is None]
     problems = [_missing(name, heading, file) for name in needed if name not in heading and not (name == DATE and date)]
     doubled = sorted({name for name in heading if heading.count(name) > 1})
-    problems += [Problem(where=Where(file, 1, 1), says=f"two columns are named '{name}'") for name in doubled]
+    problems += [Problem(where=Where(file, 1, 1), says=said.column_repeated(name=name)) for name in doubled]
     if problems:
         raise SpecError(problems)
     rows: list[Row] = []
@@ -76,7 +79,7 @@ def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: s
         counted = {v.name: given.get(v.name) or v.counter.value(len(rows)) for v in variables if v.counter is not None}
         rows.append(Row(values={**values, **counted}, where=where))
     if not rows and not problems:
-        problems.append(Problem(where=Where(file, 1, 1), says="the table has no rows below its heading"))
+        problems.append(Problem(where=Where(file, 1, 1), says=said.rows_missing()))
     problems += _doubled(rows, variables)
     if problems:
         raise SpecError(problems[:TOLD])
@@ -88,8 +91,8 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
     problems = [
         Problem(
             where=panel.where,
-            says=f"the variable '{variable.name}' has no value",
-            accepts="--date YYYY-MM-DD" if variable.name == DATE else f"--rows FILE with a column '{variable.name}'",
+            says=said.variable_without_value(name=variable.name),
+            accepts=said.give_the_date() if variable.name == DATE else said.give_the_data(name=variable.name),
         )
         for variable in panel.variables
         if variable.counter is None and not (variable.name == DATE and date)
@@ -102,7 +105,7 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
                 variable.name: date if variable.counter is None else variable.counter.value(piece)
                 for variable in panel.variables
             },
-            where=Where(f"{panel.where.file}, piece {piece + 1}", 1, 1),
+            where=Where(str(said.piece_of(file=panel.where.file, piece=piece + 1)), 1, 1),
         )
         for piece in range(count)
     ]
@@ -110,15 +113,17 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
 
 def _missing(name: str, heading: Sequence[str], file: str) -> Problem:
     near = nearest(name, heading)
-    hint = "--date YYYY-MM-DD, or such a column" if name == DATE else f"did you mean '{near}'?" if near else ""
-    return Problem(where=Where(file, 1, 1), says=f"the table has no column '{name}'", accepts=hint)
+    hint: Message | str = "" if near is None else diagnostics.did_you_mean(name=near)
+    if name == DATE:
+        hint = said.give_the_date_or_column()
+    return Problem(where=Where(file, 1, 1), says=said.column_missing(name=name), accepts=hint)
 
 
 def _unusable(name: str, value: str, where: Where) -> Problem | None:
     if not value:
-        return Problem(where=where, says=f"'{name}' is empty")
+        return Problem(where=where, says=said.value_empty(name=name))
     if len(value) > MAX_LETTERS or not value.isprintable():
-        return Problem(where=where, says=f"'{name}' has line breaks, signs without a form, or over 200 letters")
+        return Problem(where=where, says=said.value_unusable(name=name, maximum=MAX_LETTERS))
     return None
 
 
@@ -130,8 +135,8 @@ def _doubled(rows: Sequence[Row], variables: Sequence[Variable]) -> list[Problem
         for row in rows:
             before = first.setdefault(row.values[name], row.where)
             if before is not row.where:
-                message = f"'{name}' is {row.values[name]} as in line {before.line} already"
-                problems.append(Problem(where=row.where, says=message))
+                says = said.number_repeated(name=name, value=row.values[name], line=before.line)
+                problems.append(Problem(where=row.where, says=says))
     return problems
 
 
@@ -203,10 +208,8 @@ class Pieces:
         """Every row with a value that does not fit the room that was laid out, up to TOLD of them."""
         panel = self._layout.panel
         if panel.marking.printing.backgrounds and (self._legends or self._codes):
-            message = (
-                "pieces that differ cannot be printed on a background: its plates are cut out for one piece's words"
-            )
-            return [Problem(where=panel.where, says=message, accepts="leave out the backgrounds, or what varies")]
+            says = said.variables_on_background()
+            return [Problem(where=panel.where, says=says, accepts=said.remove_backgrounds())]
         found: list[Problem] = []
         for row in rows:
             found += self._slips(row)
@@ -219,32 +222,29 @@ class Pieces:
             try:
                 placed = self._legend(legend, request, row.values)
             except ValueError as error:
-                yield Problem(where=row.where, says=f"the legend of {legend.ref} cannot be set: {error}")
+                yield Problem(where=row.where, says=said.legend_unset(ref=legend.ref, reason=said_by(error)))
                 continue
             if not legend.box.grown(SLACK * legend.cap_height).contains(placed.box):
-                over = max(placed.box.width - legend.box.width, 0.0)
-                message = f"“{placed.text}” of {legend.ref} has no room: {over:.1f} mm wider than what was laid out"
-                yield Problem(where=row.where, says=message, accepts="accepted: a shorter value, or more room for it")
+                says = _outside(placed, legend)
+                yield Problem(where=row.where, says=says, accepts=said.shorten_the_value())
         for mark, art in self._codes:
             was = _coded(art)
             try:
                 wide, high = code_size(was.kind, _text(was, row.values), was.module)
             except ValueError as error:
-                yield Problem(where=row.where, says=f"{mark.ref} cannot be drawn: {error}")
+                yield Problem(where=row.where, says=said.code_unreadable(ref=mark.ref, reason=said_by(error)))
                 continue
             room = code_size(was.kind, was.text, was.module)
             if wide > room[0] + 1e-6 or high > room[1] + 1e-6:
-                message = f"{mark.ref} is {wide:.1f} mm wide; room was laid out for {room[0]:.1f} mm"
-                yield Problem(
-                    where=row.where, says=message, accepts="accepted: a text that is no longer than the example"
-                )
+                says = said.code_too_large(ref=mark.ref, size=(wide, high), maximum=room)
+                yield Problem(where=row.where, says=says, accepts=said.shorten_the_code())
 
     def _legend(self, legend: PlacedLegend, request: LegendRequest, values: Values) -> PlacedLegend:
         assert request.template is not None
         text, spans = spelled_for(request.template, values)
         text = _broken_like(legend.text, text)
         if legend.setting is None or any(letter.turn for letter in legend.setting.letters):
-            raise ValueError("words round an arc cannot vary from piece to piece")
+            raise ValueError(said.text_on_arc())
         style = style_of(request, self._layout.panel.marking)
         anchor = _anchor(legend, request, self._free.get(request.where))
         # A copy without its outlines, which would otherwise be kept for every piece of the run.
@@ -263,6 +263,13 @@ class Pieces:
     def _code(self, mark: Mark, art: Art, values: Values) -> Mark:
         code = _coded(art)
         return replace(mark, shape=drawn_code(replace(code, text=_text(code, values))))
+
+
+def _outside(placed: PlacedLegend, room: PlacedLegend) -> Message:
+    excess = placed.box.width - room.box.width
+    if excess > 0.0:
+        return said.legend_too_wide(text=placed.text, ref=placed.ref, excess=excess)
+    return said.legend_too_high(text=placed.text, ref=placed.ref)
 
 
 def _coded(art: Art) -> CodeRequest:

@@ -16,6 +16,9 @@ from typing import Final
 
 from panelart.geometry import Point, Vector
 from panelart.lettering.outline import bounds
+from panelart.messages import Message, Said, english
+from panelart.messages import press_register as said
+from panelart.messages.errors import said_by
 from panelart.model.layout import Layout
 from panelart.press.fitting import SURE, Fit, Model, Sight, TooFewError, fitted, mirrored_fit
 from panelart.press.measured import Measured
@@ -57,7 +60,7 @@ class Outlier:
 class Aim:
     """A place of the marking and the radius, in mm, that holds its error 95 times in 100."""
 
-    what: str
+    what: Said
     at: Point
     error: float
 
@@ -71,6 +74,11 @@ class Length:
     finished: float
     cut: float
 
+    @property
+    def says(self) -> Message:
+        """Its name for people."""
+        return said.width() if self.name == "width" else said.height()
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Registration:
@@ -83,8 +91,8 @@ class Registration:
     fit: Fit | None
     used: tuple[Measured, ...]
     outliers: tuple[Outlier, ...]
-    refusals: tuple[str, ...]
-    remarks: tuple[str, ...]
+    refusals: tuple[Said, ...]
+    remarks: tuple[Said, ...]
     scatter: float
     tolerance: float
     aims: tuple[Aim, ...]
@@ -124,7 +132,7 @@ def registered(
     try:
         first = _best(measured, model, sigma)
     except TooFewError as error:
-        return replace(blank, refusals=(f"{error}; measure more features",))
+        return replace(blank, refusals=(said.measure_more(reason=said_by(error)),))
     fit, used = first, tuple(measured)
     outliers: tuple[Outlier, ...] = ()
     if not _explained(first, sigma):
@@ -182,49 +190,47 @@ def _explained(fit: Fit, sigma: float) -> bool:
         return True
     share = 2.0 / (9.0 * fit.spare)
     limit = fit.spare * (1.0 - share + CHANCE * math.sqrt(share)) ** 3
-    return sum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
+    return math.fsum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
 
 
-def _mixed_up(measured: Sequence[Measured], model: Model | None, sigma: float) -> str | None:
+def _mixed_up(measured: Sequence[Measured], model: Model | None, sigma: float) -> Message | None:
     """Points that would fit if they were unmirrored, or if two of them changed places."""
     return _mirrored(measured, sigma) or _mistaken_unit(measured) or _exchanged(measured, model, sigma)
 
 
-def _mistaken_unit(measured: Sequence[Measured]) -> str | None:
+def _mistaken_unit(measured: Sequence[Measured]) -> Message | None:
     try:
         scale = fitted(sights(measured), Model.SIMILARITY).map.stretch[0]
     except TooFewError:
         return None
     for factor, unit in (
-        (1.0 / INCH, "inches"),
-        (0.1, "centimetres"),
-        (1000.0, "micrometres"),
-        (72.0 / INCH, "points"),
+        (1.0 / INCH, said.inches()),
+        (0.1, said.centimetres()),
+        (1000.0, said.micrometres()),
+        (72.0 / INCH, said.points()),
     ):
         if abs(scale / factor - 1.0) < MAX_SCALE:
-            return f"the points are in {unit}, not in millimetres"
+            return said.unit_mistaken(unit=unit)
     return None
 
 
-def _mirrored(measured: Sequence[Measured], sigma: float) -> str | None:
+def _mirrored(measured: Sequence[Measured], sigma: float) -> Message | None:
     points = [one for one in measured if one.feature.across is None]
     flipped = mirrored_fit(sights(points))
     if flipped is None or _flat([one.feature.at for one in points]):
         return None
     offs = [one.seen.minus(flipped.apply(one.feature.at)).length for one in points]
     turned = fitted(sights(points), Model.RIGID)
-    rms = math.sqrt(sum(off * off for off in offs) / len(offs))
+    rms = math.sqrt(math.fsum(off * off for off in offs) / len(offs))
     if rms > max(10.0 * sigma, 0.02 * turned.rms):
         return None
     # A reflection's x axis goes to the angle A; its mirror lies at half of that.
     mirror = (flipped.turn_deg / 2.0) % 180.0
     if abs(mirror - 90.0) < 15.0:
-        how = "x counts the other way, or the piece lies face down"
-    elif min(mirror, 180.0 - mirror) < 15.0:
-        how = "y counts the other way, or the piece lies face down"
-    else:
-        how = "x and y are exchanged, or the piece lies face down"
-    return f"the points are mirrored: {how}"
+        return said.mirrored_across()
+    if min(mirror, 180.0 - mirror) < 15.0:
+        return said.mirrored_upright()
+    return said.axes_exchanged()
 
 
 def _flat(points: Sequence[Point]) -> bool:
@@ -236,7 +242,7 @@ def _flat(points: Sequence[Point]) -> bool:
     return max(abs(point.minus(far[0]).cross(along)) for point in points) < 1.0
 
 
-def _exchanged(measured: Sequence[Measured], model: Model | None, sigma: float) -> str | None:
+def _exchanged(measured: Sequence[Measured], model: Model | None, sigma: float) -> Message | None:
     points = [number for number, one in enumerate(measured) if one.feature.across is None]
     found: list[tuple[int, int]] = []
     for i, j in combinations(points, 2):
@@ -251,8 +257,8 @@ def _exchanged(measured: Sequence[Measured], model: Model | None, sigma: float) 
             found.append((i, j))
     if not found:
         return None
-    told = " or ".join(f"{measured[i].feature.name} and {measured[j].feature.name}" for i, j in found)
-    return f"two points are exchanged: {told}"
+    pairs = [said.pair(one=measured[i].feature.name, other=measured[j].feature.name) for i, j in found]
+    return said.points_exchanged(pairs=pairs)
 
 
 def _without_outliers(
@@ -299,14 +305,14 @@ def _aims(layout: Layout, fit: Fit, scatter: float) -> tuple[Aim, ...]:
     for what, corners in _marked(layout):
         at = max(corners, key=fit.deviation_at)
         aims.append(Aim(what=what, at=at, error=SURE * scatter * fit.deviation_at(at)))
-    return tuple(sorted(aims, key=lambda aim: (-aim.error, aim.what)))
+    return tuple(sorted(aims, key=lambda aim: (-aim.error, english(aim.what))))
 
 
-def _marked(layout: Layout) -> Iterator[tuple[str, tuple[Point, ...]]]:
+def _marked(layout: Layout) -> Iterator[tuple[Said, tuple[Point, ...]]]:
     for legend in layout.legends:
-        yield f"“{' '.join(legend.text.split())}” of {legend.ref}", legend.box.corners
+        yield said.legend_of(text=" ".join(legend.text.split()), ref=legend.ref), legend.box.corners
     for mark in layout.marks:
-        yield f"{mark.kind} of {mark.ref}", bounds(mark.shape).corners
+        yield said.mark_of(kind=mark.kind, ref=mark.ref), bounds(mark.shape).corners
 
 
 def aim_points(layout: Layout) -> tuple[Point, ...]:
@@ -325,7 +331,7 @@ def _lengths(layout: Layout, used: Sequence[Measured], fit: Fit) -> tuple[Length
             way, value = (one.feature.grows.x, place.x) if axis == "x" else (one.feature.grows.y, place.y)
             if way:
                 across.setdefault(high if way > 0 else low, []).append(value)
-    means = {side: sum(values) / len(values) for side, values in across.items()}
+    means = {side: math.fsum(values) / len(values) for side, values in across.items()}
     found: list[Length] = []
     for name, low, high, wide, bare in (
         ("width", "left", "right", finished.width, cut.width),
@@ -336,54 +342,43 @@ def _lengths(layout: Layout, used: Sequence[Measured], fit: Fit) -> tuple[Length
     return tuple(found)
 
 
-def _refusals(done: Registration) -> Iterator[str]:
+def _refusals(done: Registration) -> Iterator[Message]:
     assert done.fit is not None
     if abs(done.fit.map.stretch[0] - 1.0) > MAX_SCALE or done.fit.map.area < 0.0:
-        yield "the points do not have the panel's size: another panel, or another unit"
+        yield said.size_mismatch()
     for one, off in zip(done.used, done.fit.residuals, strict=True):
         if off.length > done.tolerance:
-            yield (
-                f"{one.feature.name} is {off.length:.2f} mm from where the print would meet it; "
-                f"register allows {done.tolerance:g} mm"
-            )
+            yield said.feature_off(feature=one.feature.name, error=off.length, maximum=done.tolerance)
     if done.aims and done.aims[0].error > done.tolerance:
         aim = done.aims[0]
-        yield (
-            f"{aim.what} may land {aim.error:.2f} mm off; register allows {done.tolerance:g} mm: "
-            "measure more features, further apart"
-        )
+        yield said.marking_off(marking=aim.what, error=aim.error, maximum=done.tolerance)
 
 
-def _remarks(done: Registration, layout: Layout, sigma: float) -> Iterator[str]:
+def _remarks(done: Registration, layout: Layout, sigma: float) -> Iterator[Message]:
     fit = done.fit
     assert fit is not None
     for outlier in done.outliers:
-        yield (
-            f"{outlier.measured.feature.name} (line {outlier.measured.line}) is {outlier.off.length:.2f} mm from where "
-            "the others put it and was left out: measure it again"
-        )
+        one = outlier.measured
+        yield said.outlier(feature=one.feature.name, line=one.line, error=outlier.off.length)
     if fit.spare == 0:
-        yield "nothing is left over to check the points by: one wrong figure would go unseen"
+        yield said.not_redundant()
     elif len(done.used) == 2:
-        yield "two points are checked by their distance only: a third would show a wrong figure"
+        yield said.checked_by_distance_only()
     if fit.scatter is not None and not _explained(fit, sigma):
-        yield (
-            f"the points scatter by {SIGMAS * fit.scatter:.2f} mm, not by {SIGMAS * sigma:.2f}: "
-            "the piece is not what the drawing says, or measuring is coarser; the errors are reckoned with it"
-        )
+        yield said.scatter(found=SIGMAS * fit.scatter, expected=SIGMAS * sigma)
     if fit.grown:
-        yield f"the outline is {fit.growth:+.3f} mm larger all round than its finished size; the coat is not as planned"
+        grown = said.outline_larger if fit.growth >= 0.0 else said.outline_smaller
+        yield grown(growth=abs(fit.growth))
     across, up = fit.map.stretch
-    for name, scale in (("across", across), ("up", up)):
+    for odd_scale, scale in ((said.scale_across, across), (said.scale_upright, up)):
         if abs(scale - 1.0) > ODD_SCALE:
-            yield f"the scale {name} is {1e6 * (scale - 1.0):+.0f} ppm: look at the printer's scale and the units"
+            yield odd_scale(deviation=1e6 * (scale - 1.0))
     film = 2.0 * layout.panel.coat.build
     for length in done.lengths:
         bare = abs(length.finished - length.cut) > 3.0 * sigma and abs(length.measured - length.cut) < abs(
             length.measured - length.finished
         )
         if bare and film > 0.0:
-            yield (
-                f"the {length.name} is {length.measured:.2f} mm, nearer to the cut size {length.cut:.2f} than to the "
-                f"finished size {length.finished:.2f}: is the piece coated?"
+            yield said.bare_size(
+                dimension=length.says, measured=length.measured, cut=length.cut, finished=length.finished
             )

@@ -6,8 +6,11 @@ import json
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from panelart.geometry import Point
+from panelart.geometry import Point, Vector
+from panelart.messages import Said
+from panelart.messages import press_register as said
 from panelart.press.advice import Advice
+from panelart.press.fitting import Fit
 from panelart.press.register import Registration
 
 WORST = 3
@@ -16,45 +19,60 @@ WORST = 3
 
 def register_text(done: Registration) -> str:
     """What was fitted, how well, and whether the piece can be printed."""
-    return "\n".join(_lines(done))
+    return "\n".join(map(str, _lines(done)))
 
 
-def _lines(done: Registration) -> Iterator[str]:
+def _lines(done: Registration) -> Iterator[Said]:
     fit = done.fit
     if fit is not None:
-        origin = fit.map.apply(Point(0.0, 0.0))
-        yield f"{fit.model.words}{', outline grown' if fit.grown else ''}, from {len(done.used)} features"
-        yield f"  lower-left corner at {origin.x:.3f}, {origin.y:.3f}; turned {fit.map.turn_deg:.4f}°"
-        across, up = fit.map.stretch
-        if max(abs(across - 1.0), abs(up - 1.0)) > 1e-9:
-            sheared = f", shear {fit.map.shear_deg:.4f}°" if abs(fit.map.shear_deg) > 1e-9 else ""
-            yield f"  scale across {across:.6f}, up {up:.6f}{sheared}"
+        yield from _map_lines(fit, len(done.used))
         yield ""
-        widest = max(len(one.feature.name) for one in (*done.used, *(out.measured for out in done.outliers)))
-        yield f"  {'feature':<{widest}}  {'off x':>8}  {'off y':>8}  {'off':>7}"
-        for one, off in zip(done.used, fit.residuals, strict=True):
-            yield f"  {one.feature.name:<{widest}}  {off.x:8.3f}  {off.y:8.3f}  {off.length:7.3f}"
-        for outlier in done.outliers:
-            off = outlier.off
-            name = outlier.measured.feature.name
-            yield f"  {name:<{widest}}  {off.x:8.3f}  {off.y:8.3f}  {off.length:7.3f}  left out"
-        yield f"  RMS {fit.rms:.3f} mm, largest {fit.worst:.3f}"
+        yield from _point_lines(done, fit)
         yield ""
         for length in done.lengths:
-            yield (
-                f"  {length.name} {length.measured:.2f} mm measured, {length.finished:.2f} finished, "
-                f"{length.cut:.2f} as cut"
+            told = said.length(
+                dimension=length.says, measured=length.measured, finished=length.finished, cut=length.cut
             )
+            yield f"  {told}"
         for aim in done.aims[:WORST]:
-            yield f"  {aim.what} lands within {aim.error:.3f} mm, 95 times in 100"
+            yield f"  {said.marking_error(marking=aim.what, error=aim.error)}"
     for remark in done.remarks:
-        yield f"note: {remark}"
+        yield said.note_line(remark=remark)
     for refusal in done.refusals:
-        yield f"error: {refusal}"
-    if done.printable:
-        yield f"in register: the worst legend is within {done.tolerance:g} mm"
+        yield said.error_line(refusal=refusal)
+    yield said.in_register(maximum=done.tolerance) if done.printable else said.not_in_register()
+
+
+def _map_lines(fit: Fit, features: int) -> Iterator[Said]:
+    fitted = said.fitted_with_growth if fit.grown else said.fitted
+    yield fitted(model=fit.model.says, count=features)
+    origin = fit.map.apply(Point(0.0, 0.0))
+    yield f"  {said.origin(x=origin.x, y=origin.y, rotation=fit.map.turn_deg)}"
+    across, up = fit.map.stretch
+    if max(abs(across - 1.0), abs(up - 1.0)) <= 1e-9:
+        return
+    if abs(fit.map.shear_deg) > 1e-9:
+        yield f"  {said.scales_and_shear(across=across, upright=up, shear=fit.map.shear_deg)}"
     else:
-        yield "NOT IN REGISTER: do not print this piece with this artwork"
+        yield f"  {said.scales(across=across, upright=up)}"
+
+
+def _point_lines(done: Registration, fit: Fit) -> Iterator[Said]:
+    """The table of points, in columns that keep their width."""
+    names = [one.feature.name for one in (*done.used, *(out.measured for out in done.outliers))]
+    first = str(said.heading_feature())
+    widest = max(map(len, (first, *names)))
+    headings = map(str, (said.heading_error_x(), said.heading_error_y(), said.heading_error()))
+    yield f"  {first:<{widest}}  {'  '.join(f'{heading:>8}' for heading in headings)}"
+
+    def row(name: str, off: Vector) -> str:
+        return f"  {name:<{widest}}  {off.x:8.3f}  {off.y:8.3f}  {off.length:8.3f}"
+
+    for one, off in zip(done.used, fit.residuals, strict=True):
+        yield row(one.feature.name, off)
+    for outlier in done.outliers:
+        yield f"{row(outlier.measured.feature.name, outlier.off)}  {said.not_used()}"
+    yield f"  {said.errors_of_points(rms=fit.rms, maximum=fit.worst)}"
 
 
 def register_json(done: Registration) -> str:
@@ -81,13 +99,13 @@ def register_json(done: Registration) -> str:
             {"feature": one.measured.feature.name, "off_mm": [_figure(one.off.x), _figure(one.off.y)]}
             for one in done.outliers
         ],
-        "worst": [{"what": aim.what, "within_mm": _figure(aim.error)} for aim in done.aims[:WORST]],
+        "worst": [{"what": str(aim.what), "within_mm": _figure(aim.error)} for aim in done.aims[:WORST]],
         "lengths": [
             {"name": one.name, "measured_mm": _figure(one.measured), "finished_mm": one.finished, "cut_mm": one.cut}
             for one in done.lengths
         ],
-        "remarks": list(done.remarks),
-        "refusals": list(done.refusals),
+        "remarks": list(map(str, done.remarks)),
+        "refusals": list(map(str, done.refusals)),
     }
     return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
 
@@ -98,10 +116,10 @@ def _figure(value: float, places: int = 6) -> float:
 
 def advice_text(found: Sequence[Advice], noise: float, tolerance: float) -> str:
     """Which features to measure, and what they give."""
-    lines = [f"measured to ±{noise:g} mm, the worst legend lands within (95 times in 100; register {tolerance:g} mm):"]
-    for advice in found:
-        names = ", ".join(feature.name for feature in advice.features)
-        lines.append(f"  {len(advice.features)} features  {advice.error:.3f} mm  {names}")
     if not found:
-        lines.append("  this panel has too few corners and openings to be found by")
+        return str(said.too_few_features())
+    lines = [str(said.advice(uncertainty=noise, maximum=tolerance))]
+    for advice in found:
+        names = [feature.name for feature in advice.features]
+        lines.append(f"  {said.advised(count=len(names), error=advice.error, features=names)}")
     return "\n".join(lines)

@@ -11,6 +11,7 @@ from panelart.geometry import Box, Line, Point, Vector, rectangle
 from panelart.lettering.look import Align, Look, Plate
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
+from panelart.messages import press as said
 from panelart.model.panel import Ink, Process
 
 WIDTHS: Final = (0.06, 0.08, 0.10, 0.12, 0.15, 0.18, 0.20, 0.25, 0.30, 0.35, 0.40, 0.50)
@@ -41,14 +42,11 @@ def ink_strip(process: Process, ink: Ink) -> Drawing:
         shape=shape_of(rectangle(_PAGE.width, _PAGE.height, _PAGE.centre)),
         stroke=Paint(colour="#C2187A", plate="cut"),
         width=0.1,
-        label="edge of the strip",
+        label=str(said.strip_edge()),
     )
     return Drawing(
-        title=f"Test strip, {process.title.lower()}, {ink.name}",
-        note=(
-            f"{process.title} in {ink.name}, 1:1, millimetres. The finest line, gap and lettering that hold on every "
-            "sample of a row are the shop's limits."
-        ),
+        title=str(said.strip_title(process=process.title.lower(), ink=ink.name)),
+        note=str(said.strip_note(process=process.title, ink=ink.name)),
         page=_PAGE.grown(5.0),
         trim=_PAGE,
         layers=(Layer(name=f"{LEGEND}-{ink.slug}", items=items), Layer(name=OUTLINE, items=(edge,))),
@@ -57,8 +55,8 @@ def ink_strip(process: Process, ink: Ink) -> Drawing:
 
 def _items(process: Process, paint: Paint) -> Iterator[Item]:
     top = _PAGE.top - 9.0
-    yield _words(f"Test strip: {process.title.lower()}", Point(6.0, top), 3.0, paint)
-    yield _words("the finest that holds is the limit", Point(LEFT + 60.0, top), LABEL, paint)
+    yield _words(str(said.strip_lettering(process=process.title.lower())), Point(6.0, top), 3.0, paint)
+    yield _words(str(said.strip_instruction()), Point(LEFT + 60.0, top), LABEL, paint)
     yield from _row("line_minimum", Point(6.0, top - 14.0), paint)
     for column, width in enumerate(WIDTHS):
         yield from _lines(Point(LEFT + column * COLUMN, top - 18.0), width, paint)
@@ -73,7 +71,7 @@ def _items(process: Process, paint: Paint) -> Iterator[Item]:
         yield _left_out(Point(place, top - 72.0), height, paint)
         yield _words(f"{height:g}", Point(place, top - 78.0), LABEL, paint)
         place += setting.box.width + 6.5
-    yield _words("left out", Point(6.0, top - 72.0), LABEL, paint)
+    yield _words(str(said.reversed_out()), Point(6.0, top - 72.0), LABEL, paint)
     yield from _bar(Point(LEFT, 8.0), paint)
 
 
@@ -106,7 +104,9 @@ def _gaps(at: Point, width: float, paint: Paint) -> Iterator[Item]:
 
 
 def _line(start: Point, end: Point, width: float, paint: Paint) -> Item:
-    return Item(shape=open_shape((Line(start, end),)), stroke=paint, width=width, label=f"line of {width:g} mm")
+    return Item(
+        shape=open_shape((Line(start, end),)), stroke=paint, width=width, label=str(said.sample_line(width=width))
+    )
 
 
 def _block(box: Box, paint: Paint) -> Item:
@@ -121,7 +121,9 @@ def _words(text: str, at: Point, height: float, paint: Paint) -> Item:
 def _left_out(at: Point, height: float, paint: Paint) -> Item:
     """The sample left out of a field."""
     setting = set_words(SAMPLE, "plain", height, Align.LEFT, Look(plate=Plate(radius=0.3, padding=0.8)))
-    return Item(shape=(), words=Lettered(setting=setting, at=at), fill=paint, label=f"{SAMPLE}, left out of a field")
+    return Item(
+        shape=(), words=Lettered(setting=setting, at=at), fill=paint, label=str(said.sample_reversed_out(sample=SAMPLE))
+    )
 
 
 def _bar(at: Point, paint: Paint) -> Iterator[Item]:
@@ -129,4 +131,4 @@ def _bar(at: Point, paint: Paint) -> Iterator[Item]:
     yield _line(at, at.moved(Vector(BAR, 0.0)), 0.5, paint)
     for end in (at, at.moved(Vector(BAR, 0.0))):
         yield _line(end.moved(Vector(0.0, -1.5)), end.moved(Vector(0.0, 1.5)), 0.25, paint)
-    yield _words(f"{BAR:g} mm between the middles of the ticks", at.moved(Vector(3.0, 2.0)), LABEL, paint)
+    yield _words(str(said.scale_bar(length=BAR)), at.moved(Vector(3.0, 2.0)), LABEL, paint)

@@ -75,7 +75,7 @@ def font_report(name: str) -> FontReport:
         upright=_width(font, "I"),
         round_=_width(font, "O"),
         between=widths(set_words(pairs, name, 1.0)).gap if pairs else whole.gap,
-        embedding=font.embedding.value,
+        embedding=str(font.embedding.words),
     )
 
 

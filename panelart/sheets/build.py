@@ -6,11 +6,13 @@ revisions are not mixed unseen.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from panelart.cutouts.describe import film_in_words
-from panelart.drawing.blanklayer import bend_words
+from panelart.cutouts.describe import coat_thickness
+from panelart.drawing.blanklayer import bend_in_short, bend_words
+from panelart.drawing.cutlayer import noted
 from panelart.drawing.layers import NOTES
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
@@ -18,9 +20,13 @@ from panelart.geometry import Box, Contour, Point, circle, rectangle
 from panelart.lettering.look import Align
 from panelart.lettering.outline import shape_of
 from panelart.marking.separation import Separations
+from panelart.messages import Message, Said
+from panelart.messages import sheets as common
+from panelart.messages import sheets_build as said
 from panelart.model.layout import FACE, CutCountersink, Layout
 from panelart.model.making import serials
 from panelart.model.panel import Side
+from panelart.sheets.coats import coat_in_words
 from panelart.sheets.listing import Listing
 from panelart.sheets.paper import (
     BLACK,
@@ -57,7 +63,7 @@ MARGIN = 10.0
 HEAD = 22.0
 FOOT = 12.0
 GUTTER = 6.0
-"""White between tables set side by side, mm."""
+"""Space between tables set side by side, mm."""
 
 BOX = 3.2
 """Side of a tick box, mm."""
@@ -67,10 +73,10 @@ MARKED_FILL = Paint(colour="#F2C14E")
 FAINT = Paint(colour="#B9BFC5")
 BEND = Paint(colour="#0B7A75")
 QR_QUIET = 4
-"""White modules round a QR code: ISO/IEC 18004 asks for 4."""
+"""Light modules round a QR code: ISO/IEC 18004 asks for 4."""
 
 PICTURE_HEIGHT = 58.0
-"""The most that a picture takes of a page's height, mm."""
+"""Maximum of a page's height that a picture takes, mm."""
 
 SECOND_HEIGHT = 38.0
 """The same where a station has two, so that its table still stands on the page."""
@@ -102,8 +108,8 @@ def build_sheet(sheet: BuildSheet) -> tuple[Drawing, ...]:
         frame = _frame(sheet, title, place, len(pages.filled), code)
         drawings.append(
             Drawing(
-                title=f"{panel.title}: build sheet, page {place} of {len(pages.filled)}",
-                note=f"{title}. Spec {panel.fingerprint}.",
+                title=str(said.title(panel=panel.title, page=place, pages=len(pages.filled))),
+                note=noted(panel, said.note(section=title)),
                 page=paper,
                 trim=paper,
                 layers=(Layer(name=NOTES, items=(*items, *frame)),),
@@ -119,15 +125,15 @@ class _Pages:
     """Pages filled from the top down, each with the title of its section."""
 
     def __init__(self) -> None:
-        self.filled: list[tuple[str, list[Item]]] = []
+        self.filled: list[tuple[Said, list[Item]]] = []
         self.left = MARGIN
         self.width = SIZES["A4"][0] - 2 * MARGIN
         self.floor = MARGIN + FOOT
         self.ceiling = SIZES["A4"][1] - MARGIN - HEAD - 4.0
         self.top = self.ceiling
-        self._title = ""
+        self._title: Said = ""
 
-    def begin(self, title: str) -> None:
+    def begin(self, title: Said) -> None:
         """A new page for a new section."""
         self._title = title
         self.filled.append((title, []))
@@ -138,7 +144,7 @@ class _Pages:
         if self.top - height < self.floor:
             title = self._title
             self.begin(title)
-            self.filled[-1] = (f"{title}, continued", self.filled[-1][1])
+            self.filled[-1] = (said.continued(section=title), self.filled[-1][1])
             self._title = title
 
     def add(self, items: Sequence[Item]) -> None:
@@ -157,8 +163,9 @@ class _Pages:
 def known_by(sheet: BuildSheet) -> str:
     """Number, revision and fingerprint, as the code holds them."""
     panel = sheet.layout.panel
-    named = (panel.number or panel.title, panel.revision and f"rev {panel.revision}", f"spec {panel.fingerprint}")
-    return " · ".join(word for word in named if word)
+    revision = (common.revision(revision=panel.revision),) if panel.revision else ()
+    named = (panel.number or panel.title, *revision, common.spec(fingerprint=panel.fingerprint))
+    return " · ".join(map(str, named))
 
 
 def _code(sheet: BuildSheet) -> tuple[tuple[bool, ...], ...]:
@@ -172,7 +179,7 @@ def _code(sheet: BuildSheet) -> tuple[tuple[bool, ...], ...]:
     )
 
 
-def _frame(sheet: BuildSheet, title: str, page: int, count: int, code: tuple[tuple[bool, ...], ...]) -> list[Item]:
+def _frame(sheet: BuildSheet, title: Said, page: int, count: int, code: tuple[tuple[bool, ...], ...]) -> list[Item]:
     panel = sheet.layout.panel
     width, height = SIZES["A4"]
     top = height - MARGIN
@@ -181,15 +188,17 @@ def _frame(sheet: BuildSheet, title: str, page: int, count: int, code: tuple[tup
     about = f"{panel.title} · {known_by(sheet)}"
     items += in_box(about, Point(MARGIN, top - 14.5), width - 2 * MARGIN - 30, TEXT)
     first, last = serials(panel.making)
-    batch = f"{panel.making.quantity} off" + (f", serial numbers {first} to {last}" if first else "")
-    items.append(words(f"{batch}. Piece or batch: ____________________", Point(MARGIN, top - 19.5), paint=GREY).item)
+    quantity = panel.making.quantity
+    batch = said.numbered_batch(quantity=quantity, first=first, last=last) if first else said.batch(quantity=quantity)
+    items.append(words(batch, Point(MARGIN, top - 19.5), paint=GREY).item)
     items += _modules(code, Point(width - MARGIN, top))
     y = MARGIN + FOOT - 4.5
     items.append(rule(Point(MARGIN, MARGIN + FOOT - 1.0), Point(width - MARGIN, MARGIN + FOOT - 1.0), width=MEDIUM))
-    sign = "Done by ______________  date ____________  good ______  scrap ______  checked by ______________"
-    items.append(words(sign, Point(MARGIN, y - 1.5)).item)
-    told = f"{page} of {count}" + (f" · {sheet.date}" if sheet.date else "") + f" · {sheet.made_by}"
-    items.append(words(told, Point(width - MARGIN, y - 1.5), paint=GREY, align=Align.RIGHT).item)
+    blanks = (said.done_by(), said.done_on(), said.good_pieces(), said.scrapped_pieces(), said.checked_by())
+    items.append(words("  ".join(map(str, blanks)), Point(MARGIN, y - 1.5)).item)
+    made = (common.page_of(page=page, pages=count), *((sheet.date,) if sheet.date else ()), sheet.made_by)
+    at = Point(width - MARGIN, y - 1.5)
+    items.append(words(" · ".join(map(str, made)), at, paint=GREY, align=Align.RIGHT).item)
     return items
 
 
@@ -209,7 +218,7 @@ def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> list[Item]:
                 middle = Point(left + start * side + wide / 2, top - (row + 0.5) * side)
                 runs.append(rectangle(wide, side, middle))
                 start = None
-    return [Item(shape=shape_of(*runs), fill=BLACK, label="QR code: number, revision, fingerprint of the spec")]
+    return [Item(shape=shape_of(*runs), fill=BLACK, label=str(common.qr_code()))]
 
 
 # --- the first page
@@ -218,24 +227,11 @@ def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> list[Item]:
 def _overview(sheet: BuildSheet, found: Sequence[Station], pages: _Pages) -> None:
     layout = sheet.layout
     panel = layout.panel
-    pages.begin("Build sheet")
+    pages.begin(said.build_sheet())
     wide = 176.0
-    facts = [
-        ("size", f"{panel.size[0]:g} x {panel.size[1]:g} mm, finished"),
-        ("sheet", f"{panel.sheet.material}, {panel.sheet.thickness:g} mm"),
-        ("coat", "bare" if panel.coat.kind == "none" else _coat_words(layout)),
-        ("marking", f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"),
-        ("tolerance", f"ISO 2768-{panel.making.tolerance} where nothing else is said"),
-    ]
-    if layout.blank is not None:
-        box = layout.blank.outline.bounds
-        bends = "bend" if len(layout.blank.bends) == 1 else "bends"
-        facts.insert(1, ("blank", f"{box.width:.2f} x {box.height:.2f} mm, {len(layout.blank.bends)} {bends}"))
-    if panel.making.note:
-        facts.append(("note", panel.making.note))
     y = pages.top
-    for what, told in facts:
-        lines = lines_of(told, wide - 26)
+    for what, fact in _facts(layout):
+        lines = lines_of(fact, wide - 26)
         pages.add([words(what, Point(pages.left, y - TEXT), paint=GREY).item])
         for index, line in enumerate(lines):
             pages.add([words(line, Point(pages.left + 24, y - TEXT - index * 3.0)).item])
@@ -246,7 +242,7 @@ def _overview(sheet: BuildSheet, found: Sequence[Station], pages: _Pages) -> Non
     else:
         pages.add(_look(sheet, room))
     pages.top = min(y, room.bottom) - 4
-    rows = [
+    rows: list[tuple[Said, ...]] = [
         (
             str(number),
             station.name,
@@ -259,50 +255,64 @@ def _overview(sheet: BuildSheet, found: Sequence[Station], pages: _Pages) -> Non
     ]
     columns = (
         Column(heading="", width=10, align=Align.RIGHT),
-        Column(heading="station", width=70),
-        Column(heading="works from", width=75),
-        Column(heading="good", width=24),
-        Column(heading="done by", width=50),
-        Column(heading="date", width=48),
+        Column(heading=said.column_station(), width=70),
+        Column(heading=said.column_files(), width=75),
+        Column(heading=said.column_good(), width=24),
+        Column(heading=said.column_done_by(), width=50),
+        Column(heading=common.column_date(), width=48),
     )
     pages.need(table_height(len(rows)))
     pages.add(table(columns, rows, pages.corner))
     pages.top -= table_height(len(rows)) + 5
-    told = (
-        f"Every drawing of this panel carries the fingerprint {panel.fingerprint}. A file or sheet with another one"
-        " belongs to another state of the spec: stop and ask."
-    )
+    states = (said.fingerprint(fingerprint=panel.fingerprint), said.other_fingerprint())
     pages.need(8)
-    pages.add(paragraph(told, pages.corner, pages.width))
+    pages.add(paragraph(common.paragraph(sentences=states), pages.corner, pages.width))
 
 
-def _coat_words(layout: Layout) -> str:
+def _facts(layout: Layout) -> Iterator[tuple[Message, Said]]:
+    panel, blank = layout.panel, layout.blank
+    yield said.size(), said.finished_size(size=panel.size)
+    if blank is not None:
+        box = blank.outline.bounds
+        yield said.blank(), said.blank_size(width=box.width, height=box.height, count=len(blank.bends))
+    yield said.sheet(), common.sheet_metal(material=panel.sheet.material, thickness=panel.sheet.thickness)
+    yield said.coat(), _coat_words(layout)
+    inks = [ink.name for ink in panel.marking.inks]
+    yield said.marking(), common.marking(process=panel.marking.process.title, inks=inks)
+    yield said.tolerance(), common.general_tolerance(grade=panel.making.tolerance)
+    if panel.making.note:
+        yield said.note_of_panel(), panel.making.note
+
+
+def _coat_words(layout: Layout) -> Message:
     coat = layout.panel.coat
-    name = f" {coat.name}" if coat.name else ""
-    faces = "" if coat.rear else ", front only"
-    return f"{coat.kind}{name}, {film_in_words(coat)} on one surface{faces}"
+    name = coat_in_words(coat)
+    if coat.kind == "none":
+        return name
+    return (said.coat_on_all_faces if coat.rear else said.coat_on_front)(coat=name, thickness=coat_thickness(coat))
 
 
 # --- a station
 
 
 def _section(sheet: BuildSheet, number: int, station: Station, pages: _Pages) -> None:
-    pages.begin(f"{number} {station.name}")
+    pages.begin(said.station_heading(number=number, station=station.name))
     if station.files:
-        pages.add([words(f"From: {', '.join(station.files)}", Point(pages.left, pages.top - TEXT), bold=True).item])
+        files = said.files(files=station.files)
+        pages.add([words(files, Point(pages.left, pages.top - TEXT), bold=True).item])
         pages.top -= 5.0
     for view in station.views:
         _picture(sheet, view, station, pages)
     for step in station.steps:
         _tick(step, pages)
     pages.top -= 1.5
-    for told in station.cautions:
-        _caution(told, pages)
+    for caution in station.cautions:
+        _caution(caution, pages)
     for listing in station.listings:
         _listing(listing, pages)
 
 
-def _tick(step: str, pages: _Pages) -> None:
+def _tick(step: Said, pages: _Pages) -> None:
     wide = pages.width - 8
     tall = max(paragraph_height(step, wide), BOX)
     pages.need(tall + 2)
@@ -315,7 +325,7 @@ def _tick(step: str, pages: _Pages) -> None:
 def _listing(listing: Listing, pages: _Pages) -> None:
     """A table with its heading, carried on over as many pages as it takes; narrow ones side by side."""
     columns, rows = _spaced(listing)
-    across = sum(column.width for column in columns) + GUTTER
+    across = math.fsum(column.width for column in columns) + GUTTER
     maximum = max(1, int((pages.width + GUTTER) // across)) if len(rows) > 6 else 1
     while rows:
         pages.need(7 + table_height(min(len(rows), 5)))
@@ -332,12 +342,12 @@ def _listing(listing: Listing, pages: _Pages) -> None:
         pages.top -= table_height(deep) + 5
 
 
-def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[str, ...]]]:
-    """The table with white between figures and the words after them, and without saying that all is on the face."""
+def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[Said, ...]]]:
+    """The table with space between figures and words, and without a column that has only the face in it."""
     columns: list[Column] = []
     places: list[int | None] = []
     for place, column in enumerate(listing.columns):
-        if column.heading == "on" and {row[place] for row in listing.rows} <= {"", FACE}:
+        if column.heading == common.column_surface() and {row[place] for row in listing.rows} <= {"", FACE}:
             continue
         if columns and columns[-1].align is Align.RIGHT and column.align is not Align.RIGHT:
             columns.append(Column(heading="", width=4.0))
@@ -348,7 +358,7 @@ def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[str, ...]]]:
     return columns, rows
 
 
-def _caution(told: str, pages: _Pages) -> None:
+def _caution(told: Said, pages: _Pages) -> None:
     inner = pages.width - 14
     tall = paragraph_height(told, inner) + 5
     pages.need(tall + 2)
@@ -368,7 +378,7 @@ def _picture(sheet: BuildSheet, view: View, station: Station, pages: _Pages) -> 
     high = PICTURE_HEIGHT if len(station.views) == 1 else SECOND_HEIGHT
     marked = station.marked
     room = Box(pages.left + 6, max(pages.top - high, pages.floor), pages.left + pages.width - 6, pages.top - 6)
-    pages.add([words(view.value, Point(pages.left, pages.top - TEXT), paint=GREY).item])
+    pages.add([words(view.caption, Point(pages.left, pages.top - TEXT), paint=GREY).item])
     match view:
         case View.BENT:
             pages.need(high)
@@ -493,7 +503,7 @@ def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
         if bending:
             told = bend_words(bend)
             if width_of(told, bold=True) > start.distance(end):  # then its step and name; the table has the rest
-                told = told.partition(":")[0]
+                told = bend_in_short(bend)
             upright = abs(start.x - end.x) < 0.01
             middle = start.middle(end)
             at = Point(middle.x - 0.8, middle.y) if upright else Point(middle.x, middle.y + 0.8)

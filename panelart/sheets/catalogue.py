@@ -20,6 +20,9 @@ from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
 from panelart.lettering.symbols import REGULAR
+from panelart.messages import Message, Said
+from panelart.messages import sheets as common
+from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Figure, Known
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
@@ -75,15 +78,15 @@ LARGEST: Final = (86.0, 74.0)
 SYMBOL_HEIGHT: Final = 8.0
 
 _SIZES: Final = {
-    "diameter": "Ø",
-    "width": "width ",
-    "height": "height ",
-    "length": "length ",
-    "across_flats": "over flats ",
-    "flat_to_opposite": "over the flat ",
-    "over_key": "over the key ",
+    "diameter": said.diameter_range,
+    "width": said.width_range,
+    "height": said.height_range,
+    "length": said.length_range,
+    "across_flats": said.across_flats_range,
+    "flat_to_opposite": said.across_flat_range,
+    "over_key": said.over_key_range,
 }
-"""The figures of an opening that captions tell the span of, and what they are called there."""
+"""The figures of an opening that captions have the range of, and how they say it."""
 
 BOLDER: Final = 1.12
 """How much wider bold words are at most than plain ones."""
@@ -96,7 +99,7 @@ class _Cell:
     picture: PartPicture
     name: str
     mark: Known | None
-    lines: tuple[str, ...]
+    lines: tuple[Said, ...]
 
     @property
     def columns(self) -> int:
@@ -123,7 +126,7 @@ def _span(count: int) -> float:
 class _Group:
     """Cells under one heading."""
 
-    heading: str
+    heading: Said
     cells: tuple[_Cell, ...]
 
 
@@ -131,8 +134,8 @@ class _Group:
 class _Section:
     """Groups under one title, with a remark beside it."""
 
-    title: str
-    remark: str
+    title: Said
+    remark: Said
     groups: tuple[_Group, ...]
 
 
@@ -142,7 +145,7 @@ class _Placed:
 
     cell: _Cell
     column: int
-    heading: str | None
+    heading: Said | None
 
 
 def catalogue_sheets(made_by: str) -> tuple[Drawing, ...]:
@@ -162,14 +165,14 @@ def _sections() -> Iterator[_Section]:
             _Group(heading=family.title, cells=tuple(map(_part_cell, family.parts))) for family in chapter.families
         )
         count = sum(len(group.cells) for group in groups)
-        yield _Section(title=chapter.title, remark=_count(count, "part"), groups=groups)
+        yield _Section(title=chapter.title, remark=said.parts(count=count), groups=groups)
     knobs = [knob(name) for name in knob_names()]
     families: dict[str, list[KnobEntry]] = {}
     for entry in sorted(knobs, key=lambda entry: (entry.diameter, entry.name)):
         families.setdefault(entry.family, []).append(entry)
     yield _Section(
-        title="Knobs",
-        remark=f"{_count(len(knobs), 'knob')}, seen from the front and from the side",
+        title=said.knobs(),
+        remark=said.knobs_remark(count=len(knobs)),
         groups=tuple(
             _Group(heading=_knob_family(name), cells=tuple(map(_knob_cell, entries)))
             for name, entries in families.items()
@@ -177,15 +180,10 @@ def _sections() -> Iterator[_Section]:
     )
     entries = [symbol(name) for name in symbol_names()]
     yield _Section(
-        title="Symbols",
-        remark=f"{len(entries)}, drawn {SYMBOL_HEIGHT:g} mm high; the number is that of the published symbol that each"
-        " is drawn after",
+        title=said.symbols(),
+        remark=said.symbols_remark(count=len(entries), height=SYMBOL_HEIGHT),
         groups=(_Group(heading="", cells=tuple(map(_symbol_cell, entries))),),
     )
-
-
-def _count(count: int, word: str) -> str:
-    return f"{count} {word}{'' if count == 1 else 's'}"
 
 
 def _part_cell(part: Component) -> _Cell:
@@ -204,58 +202,83 @@ def _part_cell(part: Component) -> _Cell:
     )
 
 
-def _facts(part: Component) -> Iterator[str]:
+def _facts(part: Component) -> Iterator[Message]:
     if part.openings:
-        main = main_opening(part)
-        alike = sum(1 for one in part.openings if one.role is main.role and _same(one.contour.area, main.contour.area))
-        many = f"{alike} × " if alike > 1 else ""
-        size, met = f"opening {many}{size_in_short(size_of(main.contour))}", _met(main.figures)
-        if met.startswith("Ø") and "," not in met:
-            yield f"{size} ({met.removeprefix('Ø')})"
-        else:
-            yield size
-            yield from [f"met {met}"] if met else []
-        others = [
-            one for one in part.openings if one.role is not main.role or not _same(one.contour.area, main.contour.area)
-        ]
-        sizes: dict[str, int] = {}
-        for one in others:
-            text = f"{one.role.value} {size_in_short(size_of(one.contour))}"
-            sizes[text] = sizes.get(text, 0) + 1
-        yield from (f"{count} × {text}" if count > 1 else text for text, count in sizes.items())
-        sunk = {one.countersink for one in part.openings if one.countersink is not None}
-        yield from (f"countersink Ø{figure(one.diameter)}, {one.angle:g}°" for one in sunk)
+        yield from _opening_facts(part)
     covers = [envelope for envelope in part.front if envelope.covers]
     if covers:
         largest = max(covers, key=lambda envelope: abs(envelope.contour.area))
         highest = max(part.front, key=lambda envelope: envelope.height)
-        yield f"{largest.what} {size_in_short(size_of(largest.contour))}, {figure(largest.height)} high"
+        size = size_in_short(size_of(largest.contour))
+        yield said.front_body(feature=largest.what, size=size, height=figure(largest.height))
         if highest.height > largest.height:
-            yield f"{highest.what} to {figure(highest.height)}"
-    last = [f"behind {figure(max(envelope.height for envelope in part.rear))}"] if part.rear else []
+            yield said.front_reach(feature=highest.what, height=figure(highest.height))
+    last = [said.behind(depth=figure(max(envelope.height for envelope in part.rear)))] if part.rear else []
     if part.thickness is not None:
-        minimum, maximum = part.thickness
-        last.append(f"sheet {figure(minimum)} to {figure(maximum)}" if minimum else f"sheet to {figure(maximum)}")
+        minimum, maximum = map(figure, part.thickness)
+        whole = said.sheet_range(minimum=minimum, maximum=maximum)
+        last.append(whole if part.thickness[0] else said.sheet_maximum(maximum=maximum))
     if last:
-        yield ", ".join(last)
+        yield said.facts(facts=last)
+
+
+def _opening_facts(part: Component) -> Iterator[Message]:
+    main = main_opening(part)
+    alike = [one for one in part.openings if one.role is main.role and _same(one.contour.area, main.contour.area)]
+    size = size_in_short(size_of(main.contour))
+    named = said.openings_size(count=len(alike), size=size) if len(alike) > 1 else said.opening_size(size=size)
+    ranges = list(_ranges(main.figures))
+    if [name for name, _ in ranges] == ["diameter"]:
+        yield said.with_range(opening=named, span=_span_of(ranges[0][1]))
+    else:
+        yield named
+        if ranges:
+            yield said.range_found(ranges=[_SIZES[name](*map(figure, _spanned(one))) for name, one in ranges])
+    sizes: dict[tuple[str, Message], int] = {}
+    for one in part.openings:
+        if one.role is not main.role or not _same(one.contour.area, main.contour.area):
+            key = one.role.value, size_in_short(size_of(one.contour))
+            sizes[key] = sizes.get(key, 0) + 1
+    for (role, other), count in sizes.items():
+        yield (
+            said.other_openings(count=count, role=role, size=other)
+            if count > 1
+            else said.other_opening(role=role, size=other)
+        )
+    for sunk in {one.countersink for one in part.openings if one.countersink is not None}:
+        yield said.countersink(diameter=figure(sunk.diameter), angle=sunk.angle)
 
 
 def _same(one: float, other: float) -> bool:
     return abs(abs(one) - abs(other)) < 1e-6
 
 
-def _met(figures: Iterable[Figure]) -> str:
-    """What values are met for the sizes of an opening: 'Ø12 to 12.5', 'width 27 to 28, height 19.8 to 20.3'."""
-    spans = [
-        f"{_SIZES[one.name]}{figure(one.span[0])} to {figure(one.span[1])}"
-        for one in figures
-        if one.name in _SIZES and one.span is not None and one.span[0] != one.span[1]
-    ]
-    return ", ".join(spans)
+def _ranges(figures: Iterable[Figure]) -> Iterator[tuple[str, Figure]]:
+    """The sizes of an opening that are met in a range of values, by name."""
+    for one in figures:
+        if one.name in _SIZES and one.span is not None and one.span[0] != one.span[1]:
+            yield one.name, one
 
 
-def _knob_family(name: str) -> str:
-    return {"knob": "Round", "knob-skirt": "With a skirt", "knob-bar": "Bar"}.get(name, name)
+def _spanned(one: Figure) -> tuple[float, float]:
+    assert one.span is not None
+    return one.span
+
+
+def _span_of(one: Figure) -> Message:
+    minimum, maximum = map(figure, _spanned(one))
+    return said.span(minimum=minimum, maximum=maximum)
+
+
+_KNOB_FAMILIES: Final = {
+    "knob": said.round_knobs(),
+    "knob-skirt": said.skirted_knobs(),
+    "knob-bar": said.bar_knobs(),
+}
+
+
+def _knob_family(name: str) -> Said:
+    return _KNOB_FAMILIES.get(name, name)
 
 
 def _knob_cell(entry: KnobEntry) -> _Cell:
@@ -278,15 +301,15 @@ def _knob_cell(entry: KnobEntry) -> _Cell:
     items.append(rule(Point(side.left, -radius - 1.2), Point(side.left, radius + 1.2), width=MEDIUM))
     items += across(Point(side.left, side.bottom), Point(side.right, side.bottom), -radius - 4.6, figure(entry.height))
     items += across(Point(-radius, -radius), Point(radius, -radius), -radius - 4.6, f"Ø{figure(entry.diameter)}")
-    bore = [] if entry.bore is None else [f"shaft Ø{figure(entry.bore)}"]
-    pointer = [] if entry.pointer == "none" else [f"pointer: {entry.pointer}"]
+    bore = [] if entry.bore is None else [said.shaft(diameter=figure(entry.bore))]
+    pointer = [] if entry.pointer == "none" else [said.pointer(form=entry.pointer)]
     known = {one.known for one in entry.figures}
     worst = next((one for one in (Known.MEMORY, Known.TYPICAL) if one in known), Known.LOOKED_UP)
     return _Cell(
         picture=PartPicture(items=tuple(items), box=extent(items)),
         name=entry.name,
         mark=worst,
-        lines=(", ".join((*bore, *pointer)),) if bore or pointer else (),
+        lines=(said.facts(facts=(*bore, *pointer)),) if bore or pointer else (),
     )
 
 
@@ -298,7 +321,8 @@ def _symbol_cell(entry: SymbolEntry) -> _Cell:
     setting = set_words(entry.name, REGULAR, SYMBOL_HEIGHT)
     item = Item(shape=setting.shape, fill=BLACK, label=entry.title)
     square = Box(setting.box.left, 0.0, setting.box.right, SYMBOL_HEIGHT)
-    number = f"{entry.number}{' (memory)' if entry.known is Known.MEMORY else ''}" if entry.number else ""
+    from_memory = entry.number and entry.known is Known.MEMORY
+    number = said.number_from_memory(number=entry.number) if from_memory else entry.number
     return _Cell(
         picture=PartPicture(items=(item,), box=setting.box.union(square)),
         name=entry.name,
@@ -315,7 +339,7 @@ class _Book:
 
     def __init__(self) -> None:
         self.pages: list[dict[str, list[Item]]] = [{}]
-        self.titles: list[list[str]] = [[]]
+        self.titles: list[list[Said]] = [[]]
         self.top = HEIGHT - MARGIN - HEAD
         self.floor = MARGIN + FOOT
 
@@ -389,8 +413,8 @@ class _Book:
         for number, (layers, titles) in enumerate(zip(self.pages, self.titles, strict=True), start=1):
             layers.setdefault(NOTES, []).extend(_furniture(titles, number, len(self.pages), made_by))
             yield Drawing(
-                title="Parts catalogue",
-                note="Every part of the catalogue with its openings, what hides the face, and its main dimensions.",
+                title=str(said.title()),
+                note=str(said.note()),
                 page=paper,
                 trim=paper,
                 layers=sheet_layers(layers),
@@ -443,20 +467,20 @@ def _row_height(row: Sequence[_Placed]) -> float:
     return _heads(row) + tall + text + 6.5
 
 
-def _furniture(titles: Sequence[str], number: int, count: int, made_by: str) -> list[Item]:
+def _furniture(titles: Sequence[Said], number: int, count: int, made_by: str) -> list[Item]:
     """Running head, the key to lines and marks, and the page number."""
     head = HEIGHT - MARGIN - SMALL
-    items = [words("Parts catalogue", Point(MARGIN, head), height=SMALL, paint=GREY).item]
+    items = [words(said.title(), Point(MARGIN, head), height=SMALL, paint=GREY).item]
     if titles:
-        named = titles[0] if len(titles) == 1 else f"{titles[0]} – {titles[-1]}"
+        named = titles[0] if len(titles) == 1 else said.sections(first=titles[0], last=titles[-1])
         items.append(words(named, Point(WIDTH - MARGIN, head), height=SMALL, paint=GREY, align=Align.RIGHT).item)
     top = MARGIN + FOOT - 5.0
     items.append(rule(Point(MARGIN, top), Point(WIDTH - MARGIN, top), paint=GREY, width=MEDIUM))
     items += _key(Point(MARGIN, top - 3.4))
-    note = "Finished sizes after coating, mm. Where the mark is not full, measure the part in hand before cutting."
+    note = common.paragraph(sentences=(said.finished_sizes(), said.measure_before_cutting()))
     items.append(words(note, Point(MARGIN, top - 6.8), height=SMALL).item)
     items.append(words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item)
-    page = f"{number} / {count}"
+    page = said.page(page=number, pages=count)
     items.append(words(page, Point(WIDTH - MARGIN, MARGIN - 2.0), height=TEXT, align=Align.RIGHT).item)
     return items
 
@@ -465,14 +489,14 @@ def _key(at: Point) -> list[Item]:
     """Samples of the lines and marks with what they mean."""
     items: list[Item] = []
     x, middle = at.x, at.y + SMALL / 2
-    drawn: tuple[tuple[str, Callable[[Point], list[Item]]], ...] = (
-        ("opening", lambda left: [_stroke(left, OPENING_WIDTH)]),
-        ("in front", lambda left: [_box(Box(left.x, left.y - 0.9, left.x + 6.0, left.y + 0.9))]),
-        ("sweeps", lambda left: [_stroke(left, FINE, TRAVEL_DASH)]),
-        ("behind", lambda left: [_stroke(left, FRONT_WIDTH, REAR_DASH)]),
-        ("read in the source", lambda left: standing_mark(Known.LOOKED_UP, left.moved(Vector(5.0, 0.0)))),
-        ("usual, makers differ", lambda left: standing_mark(Known.TYPICAL, left.moved(Vector(5.0, 0.0)))),
-        ("from memory", lambda left: standing_mark(Known.MEMORY, left.moved(Vector(5.0, 0.0)))),
+    drawn: tuple[tuple[Message, Callable[[Point], list[Item]]], ...] = (
+        (said.key_opening(), lambda left: [_stroke(left, OPENING_WIDTH)]),
+        (said.key_front(), lambda left: [_box(Box(left.x, left.y - 0.9, left.x + 6.0, left.y + 0.9))]),
+        (said.key_travel(), lambda left: [_stroke(left, FINE, TRAVEL_DASH)]),
+        (said.key_behind(), lambda left: [_stroke(left, FRONT_WIDTH, REAR_DASH)]),
+        (said.looked_up(), lambda left: standing_mark(Known.LOOKED_UP, left.moved(Vector(5.0, 0.0)))),
+        (said.typical(), lambda left: standing_mark(Known.TYPICAL, left.moved(Vector(5.0, 0.0)))),
+        (said.from_memory(), lambda left: standing_mark(Known.MEMORY, left.moved(Vector(5.0, 0.0)))),
     )
     for text, sample in drawn:
         items += sample(Point(x, middle))

@@ -15,7 +15,8 @@ from panelart.diagnostics import Severity
 from panelart.drawing.representation import Item, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point
-from panelart.messages import figures
+from panelart.messages import Message, figures
+from panelart.messages import sheets_proof as said
 from panelart.model.layout import Layout
 from panelart.sheets.grounds import shape_of_ground
 from panelart.sheets.paper import MEDIUM, TEXT, panel_box, words
@@ -108,7 +109,9 @@ def _cut(ground: shapely.Geometry, *, fill: Paint | None, stroke: Paint | None =
     return Item(shape=shape_of_ground(ground), fill=fill, stroke=stroke, width=width)
 
 
-def _caption(closeup: Closeup) -> str:
-    finding = closeup.finding
-    measured = "" if finding.measured is None else f", {figures.measured(finding.measured, finding.unit)}"
-    return f"no. {closeup.number}, {closeup.times}:1{measured}"
+def _caption(closeup: Closeup) -> Message:
+    finding, scale = closeup.finding, (closeup.times, 1)
+    if finding.measured is None:
+        return said.window(number=closeup.number, scale=scale)
+    measured = figures.measured(finding.measured, finding.unit)
+    return said.window_measured(number=closeup.number, scale=scale, measured=measured)

@@ -11,13 +11,14 @@ from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, circle
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
+from panelart.messages import sheets as said
 from panelart.model.component import Role
 from panelart.model.layout import Layout
 from panelart.model.panel import Side
 from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, disc, rule, words
 
 PITCH = 3.1
-"""Least distance between two dimension figures side by side, mm on paper."""
+"""Minimum distance between two dimension figures side by side, mm on paper."""
 
 REACH = 16.0
 """Room that the dimensions take below and left of the panel, mm on paper."""
@@ -40,7 +41,10 @@ def dimensioned(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
     items = [Item(shape=scaling.shape(shape_of(panel.outline)), stroke=BLACK, width=MEDIUM)]
     items += [
         Item(
-            shape=scaling.shape(shape_of(opening.finished)), stroke=BLACK, width=MEDIUM, label=f"opening {opening.name}"
+            shape=scaling.shape(shape_of(opening.finished)),
+            stroke=BLACK,
+            width=MEDIUM,
+            label=str(said.opening(name=opening.name)),
         )
         for opening in layout.openings
     ]
@@ -50,7 +54,7 @@ def dimensioned(layout: Layout, scaling: Scaling) -> tuple[Item, ...]:
             stroke=BLACK,
             width=FINE,
             dash=() if cone.side is Side.FRONT else (1.2, 0.6),
-            label=f"countersink {opening.name}",
+            label=str(said.countersink(name=opening.name)),
         )
         for opening in layout.openings
         if (cone := opening.countersink) is not None

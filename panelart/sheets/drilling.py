@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from typing import Final
 
 from panelart.cutouts.describe import size_of
-from panelart.drawing.cutlayer import identity, stamp, view
+from panelart.drawing.cutlayer import identity, noted, view
 from panelart.drawing.layers import CUTOUTS, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Arc, Box, Contour, Point, Vector
 from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds, shape_of
+from panelart.messages import Said, drawing, sheets
 from panelart.model.layout import CutOpening, Layout
 from panelart.model.panel import Side
 from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, WHITE, disc, fitted, panel_box, rule, words
@@ -23,7 +24,7 @@ PAPERS: Final = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """Sheets standing, ISO 216 and ANSI/ASME Y14.1."""
 
 MARGIN: Final = 10.0
-"""What an office printer may leave white at the edges, mm."""
+"""What an office printer may leave unprinted at the edges, mm."""
 
 OVERLAP: Final = 15.0
 FOOT: Final = 16.0
@@ -82,7 +83,9 @@ def drill_template(layout: Layout, paper: str = "A4", side: Side = Side.FRONT) -
     panel = layout.panel
     seen = view(layout, side)
     plan = tiles(layout.cut_outline.bounds.grown(ROUND), paper)
-    outline = Item(shape=shape_of(seen.of(layout.cut_outline)), stroke=BLACK, width=MEDIUM, label="outline, cut size")
+    outline = Item(
+        shape=shape_of(seen.of(layout.cut_outline)), stroke=BLACK, width=MEDIUM, label=str(drawing.outline_cut())
+    )
     middle = layout.cut_outline.bounds.centre.x
     openings = [item for opening in layout.openings for item in _opening(opening, seen.of(opening.cut), middle)]
     pages: list[Drawing] = []
@@ -94,9 +97,8 @@ def drill_template(layout: Layout, paper: str = "A4", side: Side = Side.FRONT) -
             name = tile_name(column, row)
             pages.append(
                 Drawing(
-                    title=f"{panel.title}: drill template, tile {name}",
-                    note=f"Seen from the {side.value}, 1:1, cut sizes. Print at 100 %, not fitted to the page."
-                    + stamp(panel),
+                    title=str(sheets.drill_title(panel=panel.title, tile=name)),
+                    note=noted(panel, sheets.drill_note_front() if side is Side.FRONT else sheets.drill_note_rear()),
                     page=plan.paper,
                     trim=plan.paper,
                     layers=(
@@ -125,7 +127,7 @@ def tile_name(column: int, row: int) -> str:
 
 def _opening(opening: CutOpening, contour: Contour, middle: float) -> Iterator[Item]:
     """Its edge, a cross over its middle, its name and size, which run towards the middle of the panel."""
-    yield Item(shape=shape_of(contour), stroke=BLACK, width=FINE, label=f"opening {opening.name}, cut size")
+    yield Item(shape=shape_of(contour), stroke=BLACK, width=FINE, label=str(drawing.opening_cut(name=opening.name)))
     box, at = contour.bounds, _middle(contour)
     across, up = (max(CROSS, size / 2 + 2.0) for size in (box.width, box.height))
     yield rule(Point(at.x - across, at.y), Point(at.x + across, at.y))
@@ -194,13 +196,14 @@ def _foot(layout: Layout, plan: Tiles, name: str, side: Side) -> Iterator[Item]:
         foot = start.moved(Vector(tenth * BAR / 10, 0.0))
         yield rule(foot, foot.moved(Vector(0.0, high)), width=FINE if tenth % 5 else MEDIUM)
     yield words("0", start.moved(Vector(0.0, 4.0))).item
-    yield words(f"{BAR:g} mm, to be measured", start.moved(Vector(BAR, 4.0)), align=Align.RIGHT).item
+    yield words(sheets.scale_bar(length=BAR), start.moved(Vector(BAR, 4.0)), align=Align.RIGHT).item
     room = window.width - BAR - 6.0
     known = identity(panel)
-    lines = (
+    tile = sheets.tile_front if side is Side.FRONT else sheets.tile_rear
+    lines: tuple[Said, ...] = (
         f"{panel.title} {known}".strip(),
-        f"Tile {name} of {plan.across} x {plan.up}, seen from the {side.value}",
-        "1:1, cut sizes: print at 100 %",
+        tile(tile=name, across=plan.across, up=plan.up),
+        sheets.print_scale(),
     )
     for number, line in enumerate(lines):
         at = Point(window.right, base + 11.0 - number * 4.0)

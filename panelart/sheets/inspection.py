@@ -11,26 +11,25 @@ from dataclasses import dataclass
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import linear
+from panelart.messages import Said
+from panelart.messages import sheets_lists as said
 from panelart.model.layout import FACE, Layout
 from panelart.model.panel import Panel
 from panelart.sheets.lists import listed, mm
 
-COLUMNS = ("feature", "measure", "nominal_mm", "least_mm", "most_mm", "method", "piece", "measured_mm")
-
-CALIPER, GAUGE, COORDINATES, FILM = "caliper", "plug gauge or caliper", "from the datum", "film gauge"
-FROM_BEND = "along from the datum, back from the outside of the bend"
+COLUMNS = ("feature", "measure", "nominal_mm", "minimum_mm", "maximum_mm", "method", "piece", "measured_mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Characteristic:
-    """One size of one feature: what it should be and the limits it must lie in, mm; `least` and `most` may be open."""
+    """One size of one feature: what it should be and its limits, mm; `minimum` and `maximum` may be open."""
 
     feature: str
     measure: str
     nominal: float
     minimum: float | None
     maximum: float | None
-    method: str
+    method: Said
 
     @property
     def key(self) -> tuple[str, str]:
@@ -85,13 +84,13 @@ def characteristics(layout: Layout) -> tuple[Characteristic, ...]:
 def _all(layout: Layout) -> Iterator[Characteristic]:
     panel = layout.panel
     wide, high = panel.size
-    yield _general("panel", "width", wide, panel, CALIPER)
-    yield _general("panel", "height", high, panel, CALIPER)
+    yield _general("panel", "width", wide, panel, said.caliper())
+    yield _general("panel", "height", high, panel, said.caliper())
     filled_by = {ref: component for ref, component, _ in components(panel) if filled(component)}
     for opening in layout.every_opening:
         size = size_of(opening.finished, opening.turn)
         at = from_datum(panel, opening.on, size.centre)
-        along, up, how = ("x", "y", COORDINATES) if opening.on == FACE else ("along", "back", FROM_BEND)
+        along, up, how = ("x", "y", said.from_datum()) if opening.on == FACE else ("along", "back", said.from_bend())
         yield _general(opening.name, along, at.x, panel, how)
         yield _general(opening.name, up, at.y, panel, how)
         if opening.ref in filled_by:
@@ -100,22 +99,27 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
             (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
         )
         for measure, value in sizes:
-            yield _general(opening.name, measure, value, panel, GAUGE, own=opening.tolerance)
+            yield _general(opening.name, measure, value, panel, said.gauge(), own=opening.tolerance)
         if opening.countersink is not None:
-            yield _general(opening.name, "countersink", opening.countersink.finished, panel, CALIPER)
+            yield _general(opening.name, "countersink", opening.countersink.finished, panel, said.caliper())
     for flange in panel.flanges:
-        yield _general(f"{flange.edge.value} flange", "length", flange.length, panel, CALIPER)
+        yield _general(f"{flange.edge.value} flange", "length", flange.length, panel, said.caliper())
         if flange.second is not None:
-            yield _general(f"{flange.edge.value} return", "length", flange.second.length, panel, CALIPER)
+            yield _general(f"{flange.edge.value} return", "length", flange.second.length, panel, said.caliper())
     coat = panel.coat
     if coat.film and coat.thinnest is not None:
         yield Characteristic(
-            feature="coat", measure="film", nominal=coat.film, minimum=coat.thinnest, maximum=coat.thickest, method=FILM
+            feature="coat",
+            measure="thickness",
+            nominal=coat.film,
+            minimum=coat.thinnest,
+            maximum=coat.thickest,
+            method=said.coat_gauge(),
         )
 
 
 def _general(
-    feature: str, measure: str, nominal: float, panel: Panel, method: str, own: tuple[float, float] | None = None
+    feature: str, measure: str, nominal: float, panel: Panel, method: Said, own: tuple[float, float] | None = None
 ) -> Characteristic:
     """A size with its own deviations, or those of ISO 2768-1; open where the standard leaves it open."""
     nominal = round(nominal, 6) + 0.0
@@ -134,7 +138,7 @@ def _general(
 def inspection_csv(layout: Layout) -> bytes:
     """The list to measure by: one row a characteristic, with room for the piece and the value."""
     rows = [
-        (one.feature, one.measure, mm(one.nominal), mm(one.minimum), mm(one.maximum), one.method, "1", "")
+        (one.feature, one.measure, mm(one.nominal), mm(one.minimum), mm(one.maximum), str(one.method), "1", "")
         for one in characteristics(layout)
     ]
     return listed(layout.panel, COLUMNS, rows)
@@ -144,7 +148,7 @@ def _text(data: bytes) -> str:
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise MeasuredError(f"byte {error.start} is not UTF-8; accepted: text in UTF-8") from None
+        raise MeasuredError(said.not_utf8(byte=error.start)) from None
 
 
 def read_measured(data: bytes) -> tuple[Measured, ...]:
@@ -152,17 +156,11 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
 
     Raises MeasuredError.
     """
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise MeasuredError(f"byte {error.start} is not UTF-8; accepted: text in UTF-8") from None
-    rows = csv.DictReader(io.StringIO(text))
+    rows = csv.DictReader(io.StringIO(_text(data)))
     needed = ("feature", "measure", "measured_mm")
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
-        raise MeasuredError(
-            f"line 1 has no column '{missing[0]}'; accepted: {', '.join(needed)} and piece, with commas between"
-        )
+        raise MeasuredError(said.column_missing(column=missing[0], needed=needed))
     found: list[Measured] = []
     for row in rows:
         written = (row["measured_mm"] or "").strip()
@@ -173,7 +171,7 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         except ValueError:
             value = math.nan
         if not math.isfinite(value):
-            raise MeasuredError(f"line {rows.line_num}: found '{written}'; accepted: millimetres as 12.34")
+            raise MeasuredError(said.not_a_length(line=rows.line_num, found=written))
         piece = (row.get("piece") or "1").strip() or "1"
         feature, measure = (row["feature"] or "").strip(), (row["measure"] or "").strip()
         found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
@@ -186,7 +184,7 @@ def specs_of(data: bytes) -> tuple[str, ...]:
     Raises MeasuredError as `read_measured`.
     """
     rows = csv.DictReader(io.StringIO(_text(data)))
-    return tuple(dict.fromkeys(said for row in rows if (said := (row.get("spec") or "").strip())))
+    return tuple(dict.fromkeys(spec for row in rows if (spec := (row.get("spec") or "").strip())))
 
 
 def judged(wanted: Sequence[Characteristic], values: Sequence[Measured]) -> tuple[Verdict, ...]:
@@ -199,20 +197,21 @@ def judged(wanted: Sequence[Characteristic], values: Sequence[Measured]) -> tupl
     for value in values:
         key = value.feature, value.measure
         if key not in known:
-            raise MeasuredError(f"line {value.line}: the panel has no '{value.measure}' of '{value.feature}'")
+            raise MeasuredError(said.no_such_size(line=value.line, measure=value.measure, feature=value.feature))
         before = by_key.setdefault(key, [])
         if any(other.piece == value.piece for other in before):
-            raise MeasuredError(
-                f"line {value.line}: a second value of '{value.measure}' of '{value.feature}' for piece {value.piece}"
+            twice = said.measured_twice(
+                line=value.line, measure=value.measure, feature=value.feature, piece=value.piece
             )
+            raise MeasuredError(twice)
         before.append(value)
     return tuple(_verdict(one, by_key[one.key]) for one in wanted if one.key in by_key)
 
 
 def _verdict(one: Characteristic, values: Sequence[Measured]) -> Verdict:
     count = len(values)
-    mean = sum(value.value for value in values) / count
-    spread = math.sqrt(sum((value.value - mean) ** 2 for value in values) / (count - 1)) if count > 1 else None
+    mean = math.fsum(value.value for value in values) / count
+    spread = math.sqrt(math.fsum((value.value - mean) ** 2 for value in values) / (count - 1)) if count > 1 else None
     cp = cpk = None
     if spread and one.minimum is not None and one.maximum is not None:
         cp = (one.maximum - one.minimum) / (6 * spread)

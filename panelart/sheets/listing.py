@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from panelart.messages import Said
 from panelart.sheets.paper import Column
 
 
@@ -11,7 +12,7 @@ from panelart.sheets.paper import Column
 class Listing:
     """A table of a station."""
 
-    title: str
+    title: Said
     columns: tuple[Column, ...]
-    rows: tuple[tuple[str, ...], ...]
-    remark: str = ""
+    rows: tuple[tuple[Said, ...], ...]
+    remark: Said = ""

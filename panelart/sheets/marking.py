@@ -10,6 +10,9 @@ from panelart.marking.burning import burn_plan
 from panelart.marking.engraving import engraving_plan
 from panelart.marking.film import adhesive_area, film_outline, windows
 from panelart.marking.separation import Separations, separations
+from panelart.messages import Message, Said
+from panelart.messages import sheets as common
+from panelart.messages import sheets_marking as said
 from panelart.model.layout import Layout
 from panelart.model.printing import Emulsion, Engraving, Filling, Laser, Overlay, Thin
 from panelart.sheets.listing import Listing
@@ -20,7 +23,7 @@ from panelart.sheets.paper import Column
 class MarkingSteps:
     """What is done, the tables that go with it, and the files it works from."""
 
-    steps: tuple[str, ...]
+    steps: tuple[Said, ...]
     listings: tuple[Listing, ...] = ()
     files: tuple[str, ...]
 
@@ -38,46 +41,44 @@ def marking_steps(layout: Layout, plates: Separations | None = None) -> MarkingS
     if layout.panel.marking.process.name == "screen-print":
         return _screened(plates)
     return MarkingSteps(
-        steps=(
-            f"Lay down {_inks(layout)} from artwork.pdf, 1:1, seen from the front.",
-            *_base_words(plates),
-        ),
+        steps=(said.print_artwork(inks=_inks(layout)), *_base_steps(plates)),
         listings=(_plates(plates),),
         files=("artwork.pdf", "artwork.svg", "plates.csv"),
     )
 
 
-def _inks(layout: Layout) -> str:
-    return ", ".join(f"{ink.name} ({ink.colour})" for ink in layout.panel.marking.inks)
+def _inks(layout: Layout) -> list[Message]:
+    return [said.ink(name=ink.name, colour=ink.colour) for ink in layout.panel.marking.inks]
 
 
-def _base_words(plates: Separations) -> tuple[str, ...]:
-    """What the printer must know of the base, and of what they are not to do again."""
+def _base_steps(plates: Separations) -> tuple[Message, ...]:
+    """What the printer must know of the base, and of what they must not do again."""
     printing = plates.layout.panel.marking.printing
     base = printing.base
     if base is None or plates.laid_base.ground.is_empty:
         return ()
-    rule = "has base as wide as itself" if base.thin is Thin.FULL else "has no base"
-    thin = f"; ink thinner than {2 * base.choke + base.hold:g} mm {rule}" if base.choke or base.hold else ""
-    told = (
-        f"Base ({printing.plates.base}) first, under {', '.join(base.under) or 'pictures'}. It is already drawn in by"
-        f" {base.choke:g} mm{thin}: no choke in the printer's own program."
-    )
-    return (told,)
+    plate = printing.plates.base
+    first = said.base_under_inks(plate=plate, inks=base.under) if base.under else said.base_under_pictures(plate=plate)
+    sentences = [first, said.base_choked(choke=base.choke)] if base.choke else [first]
+    if base.choke or base.hold:
+        thin = said.thin_ink_with_base if base.thin is Thin.FULL else said.thin_ink_without_base
+        sentences.append(thin(width=2 * base.choke + base.hold))
+    return (common.paragraph(sentences=(*sentences, said.no_choke_in_printer())),)
 
 
 def _screened(plates: Separations) -> MarkingSteps:
     layout = plates.layout
     printing = layout.panel.marking.printing
-    up = printing.emulsion is Emulsion.UP
-    way = "right reading with the emulsion up, not mirrored" if up else "right reading with the emulsion down, mirrored"
+    positives = said.film_positives_up() if printing.emulsion is Emulsion.UP else said.film_positives_down()
     names = film_names(plates)
-    trap = f" Inks that touch overlap by {printing.trap:g} mm." if printing.trap and len(names) > 1 else ""
+    order = [said.print_in_order(inks=_inks(layout))]
+    if printing.trap and len(names) > 1:
+        order.append(said.trap(trap=printing.trap))
     return MarkingSteps(
         steps=(
-            f"Films at 1:1, {way}. Lay them on each other by the four register marks; the dot is at the lower mark.",
-            f"Print in the order of the films: {_inks(layout)}.{trap}",
-            *_base_words(plates),
+            common.paragraph(sentences=(positives, said.register_marks())),
+            common.paragraph(sentences=order),
+            *_base_steps(plates),
         ),
         listings=(_plates(plates),),
         files=(*(f"{name}.pdf" for name in names), "artwork.pdf", "plates.csv"),
@@ -93,19 +94,19 @@ def film_names(plates: Separations) -> tuple[str, ...]:
 
 def _plates(plates: Separations) -> Listing:
     return Listing(
-        title="Plates",
+        title=said.plates(),
         columns=(
-            Column(heading="plate", width=50),
-            Column(heading="what", width=30),
-            Column(heading="colour", width=30),
-            Column(heading="covered, cm\N{SUPERSCRIPT TWO}", width=36, align=Align.RIGHT),
-            Column(heading="solid ink, cm\N{SUPERSCRIPT TWO}", width=36, align=Align.RIGHT),
+            Column(heading=said.column_plate(), width=50),
+            Column(heading=said.column_kind(), width=30),
+            Column(heading=said.column_colour(), width=30),
+            Column(heading=said.column_covered(), width=36, align=Align.RIGHT),
+            Column(heading=said.column_solid(), width=36, align=Align.RIGHT),
         ),
         rows=tuple(
             (plate.name, plate.what, plate.colour, f"{plate.covered:.2f}", f"{plate.solid:.2f}")
             for plate in plates.sizes
         ),
-        remark="for one panel; tints count as solid ink by their share",
+        remark=said.plates_remark(),
     )
 
 
@@ -123,17 +124,24 @@ def _engraved(layout: Layout, how: Engraving) -> MarkingSteps:
         )
         for cut in plan.cuts
     )
+    fill = said.column_fill()
     columns = tuple(
-        Column(heading=heading, width=30, align=Align.RIGHT if heading != "fill" else Align.LEFT)
-        for heading in ("cutter", "depth", "fill", "paths", "cut, m", "travel, m", "as drawn, m")
+        Column(heading=heading, width=34, align=Align.LEFT if heading is fill else Align.RIGHT)
+        for heading in (
+            said.column_cutter(),
+            common.column_depth(),
+            fill,
+            said.column_paths(),
+            said.column_cut_length(),
+            said.column_travel(),
+            said.column_travel_as_drawn(),
+        )
     )
-    missed = f" {100 * plan.uncut:.2f} mm² are too narrow for any cutter." if plan.uncut else ""
+    cutting = [said.engrave(depth=how.depth)]
+    cutting += [said.not_engraved(area=100 * plan.uncut)] if plan.uncut else []
     return MarkingSteps(
-        steps=(
-            f"Cut engraving.dxf in its order, a layer for each cutter, {how.depth:g} mm deep from the face.{missed}",
-            f"Fill with {_inks(layout)}; wipe the face clean.",
-        ),
-        listings=(Listing(title="Cutters", columns=columns, rows=rows, remark="paths are the middle of the cutter"),),
+        steps=(common.paragraph(sentences=cutting), said.fill(inks=_inks(layout))),
+        listings=(Listing(title=said.cutters(), columns=columns, rows=rows, remark=said.cutters_remark()),),
         files=("engraving.dxf", "engraving.svg", "artwork.pdf"),
     )
 
@@ -141,25 +149,19 @@ def _engraved(layout: Layout, how: Engraving) -> MarkingSteps:
 def _burnt(layout: Layout, how: Laser) -> MarkingSteps:
     if how.filling is Filling.RASTER:
         return MarkingSteps(
-            steps=(
-                f"Burn laser.png dot by dot, {25.4 / how.spacing:.0f} dots an inch; its edge is the edge of the face.",
-            ),
-            files=("laser.png", "artwork.pdf"),
+            steps=(said.burn_dots(resolution=round(25.4 / how.spacing)),), files=("laser.png", "artwork.pdf")
         )
     burn = burn_plan(layout, how)
-    told = (
-        f"Burn laser.dxf in its order: beam {how.beam:g} mm, lines {how.spacing:g} mm apart, {len(burn.paths)} lines,"
-        f" {burn.length / 1000:.2f} m; {burn.travel / 1000:.2f} m between them."
-    )
+    lines = said.burn_lines(beam=how.beam, spacing=how.spacing, count=len(burn.paths))
+    lengths = said.burn_lengths(length=burn.length / 1000, travel=burn.travel / 1000)
     return MarkingSteps(
-        steps=(told,),
+        steps=(common.paragraph(sentences=(lines, lengths)),),
         files=("laser.dxf", "laser.svg", "artwork.pdf"),
     )
 
 
 def _overlaid(layout: Layout, plates: Separations, how: Overlay) -> MarkingSteps:
     box = film_outline(layout, how).bounds
-    side = "on the back of the film, mirrored" if how.reverse else "on the front of the film"
     rows = tuple(
         (
             window.name,
@@ -171,30 +173,28 @@ def _overlaid(layout: Layout, plates: Separations, how: Overlay) -> MarkingSteps
         for window in windows(layout, how)
     )
     columns = (
-        Column(heading="window", width=50),
-        *(Column(heading=heading, width=24, align=Align.RIGHT) for heading in ("width", "height", "x", "y")),
+        Column(heading=said.column_window(), width=50),
+        *(
+            Column(heading=heading, width=24, align=Align.RIGHT)
+            for heading in (common.column_width(), common.column_height(), "x", "y")
+        ),
     )
-    film = (
-        f"Film {box.width:.2f} x {box.height:.2f} mm, {how.film or 'clear'}; print {_inks(layout)} {side} from"
-        " overlay.pdf, 1:1."
-    )
-    adhesive = (
-        f"Adhesive on {square_cm(adhesive_area(layout, how)):.2f} cm², {how.adhesive_margin:g} mm"
-        " short of edge and windows, none in the areas that are to be free."
-    )
+    if how.film:
+        film = said.coloured_film(width=box.width, height=box.height, colour=how.film)
+    else:
+        film = said.clear_film(width=box.width, height=box.height)
+    printed = (said.print_on_back if how.reverse else said.print_on_front)(inks=_inks(layout))
     return MarkingSteps(
         steps=(
-            film,
-            *_base_words(plates),
-            adhesive,
-            "Kiss-cut overlay-cut.dxf through the film, not through the liner: windows first, the edge last.",
-            f"Stick it on degreased, {how.inset:g} mm inside the edge of the panel all round.",
+            common.paragraph(sentences=(film, printed)),
+            *_base_steps(plates),
+            said.adhesive(area=square_cm(adhesive_area(layout, how)), margin=how.adhesive_margin),
+            said.kiss_cut(),
+            said.stick_on(inset=how.inset),
         ),
         listings=(
             _plates(plates),
-            Listing(
-                title="Windows", columns=columns, rows=rows, remark="middles from the lower-left corner of the film"
-            ),
+            Listing(title=said.windows(), columns=columns, rows=rows, remark=said.windows_remark()),
         ),
         files=("overlay.pdf", "overlay-cut.dxf", "overlay-cut.svg", "plates.csv"),
     )

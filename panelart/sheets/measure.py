@@ -6,6 +6,7 @@ from panelart.drawing.representation import Item, Lettered
 from panelart.geometry import Box, Line, Point, Vector, direction
 from panelart.lettering.look import Align
 from panelart.lettering.outline import Loop, bounds, open_shape
+from panelart.messages import Said
 from panelart.sheets.paper import BLACK, FINE, width_of, words
 
 ARROW = 1.5
@@ -27,7 +28,7 @@ def figure(value: float) -> str:
     return text.replace("-", "\N{MINUS SIGN}")
 
 
-def across(left: Point, right: Point, y: float, text: str) -> list[Item]:
+def across(left: Point, right: Point, y: float, text: Said) -> list[Item]:
     """The sideways distance of two points, measured on a line at height `y`."""
     items = [_line(Point(end.x, _off(end.y, y)), Point(end.x, _past(end.y, y))) for end in (left, right)]
     beside = _beside(text, right.x - left.x)
@@ -40,7 +41,7 @@ def across(left: Point, right: Point, y: float, text: str) -> list[Item]:
     return items
 
 
-def upright(bottom: Point, top: Point, x: float, text: str) -> list[Item]:
+def upright(bottom: Point, top: Point, x: float, text: Said) -> list[Item]:
     """The upright distance of two points, measured on a line at `x`; the figure is read from the right."""
     items = [_line(Point(_off(end.x, x), end.y), Point(_past(end.x, x), end.y)) for end in (bottom, top)]
     beside = _beside(text, top.y - bottom.y)
@@ -53,13 +54,13 @@ def upright(bottom: Point, top: Point, x: float, text: str) -> list[Item]:
     return items
 
 
-def _beside(text: str, length: float) -> float:
+def _beside(text: Said, length: float) -> float:
     """How far a figure reaches past the end of what it measures, 0 where it has room between the extension lines."""
     width = width_of(text, FIGURE)
     return 0.0 if width + 2 * 0.4 <= length else CLEAR + width
 
 
-def leader(rim: Point, deg: float, length: float, text: str) -> list[Item]:
+def leader(rim: Point, deg: float, length: float, text: Said) -> list[Item]:
     """An arrow onto the rim of a round, coming from the direction `deg` (to the right), and the text at its tail."""
     knee = rim.moved(direction(deg).scaled(length))
     tail = Point(knee.x + 1.0, knee.y)

@@ -9,6 +9,7 @@ from panelart.drawing.layers import NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.geometry import Box, Point
 from panelart.lettering.outline import Shape, shape_of
+from panelart.messages import sheets as said
 from panelart.model.layout import Layout
 from panelart.model.panel import Side
 from panelart.sheets.paper import HEADING, TEXT, words
@@ -35,8 +36,8 @@ def overlay(old: Layout, new: Layout) -> Drawing:
     around = Box.around((old.panel.outline.bounds, new.panel.outline.bounds))
     page = Box(around.left - MARGIN, around.bottom - MARGIN, around.right + MARGIN, around.top + HEAD)
     return Drawing(
-        title=f"{new.panel.title}: changes",
-        note="Two states of a panel over each other, seen from the front. Red was, blue is, grey stayed.",
+        title=str(said.changes_title(panel=new.panel.title)),
+        note=str(said.changes_note()),
         page=page,
         trim=around,
         layers=(
@@ -53,7 +54,8 @@ def _head(old: Layout, new: Layout, around: Box) -> list[Item]:
     top = around.top + HEAD
     items = [words(new.panel.title, Point(around.left, top - 4.5), height=HEADING, bold=True).item]
     x = around.left
-    for text, paint in ((f"was: {_called(old)}", WAS), (f"is: {_called(new)}", IS), ("stayed", STAYED)):
+    before, after = said.version_before(panel=_called(old)), said.version_after(panel=_called(new))
+    for text, paint in ((before, WAS), (after, IS), (said.unchanged(), STAYED)):
         set_ = words(text, Point(x, top - 9.0), height=TEXT, paint=paint)
         items.append(set_.item)
         x = set_.box.right + 6.0
@@ -62,7 +64,8 @@ def _head(old: Layout, new: Layout, around: Box) -> list[Item]:
 
 def _called(layout: Layout) -> str:
     panel = layout.panel
-    return " ".join(word for word in (panel.number or panel.title, panel.revision and f"rev {panel.revision}") if word)
+    revision = f" {said.revision(revision=panel.revision)}" if panel.revision else ""
+    return f"{panel.number or panel.title}{revision}"
 
 
 def _painted(items: Iterable[Item], paint: Paint) -> list[Item]:
@@ -85,9 +88,9 @@ def _painted(items: Iterable[Item], paint: Paint) -> list[Item]:
 def _drawn(layout: Layout) -> list[tuple[Hashable, Item]]:
     """Each line or word with what makes it the same as one of the other state."""
     ink = Paint(colour="#000000")
-    items = [Item(shape=shape_of(layout.panel.outline), stroke=ink, width=0.3, label="outline")]
+    items = [Item(shape=shape_of(layout.panel.outline), stroke=ink, width=0.3, label=str(said.outline()))]
     items += [
-        Item(shape=shape_of(opening.finished), stroke=ink, width=0.3, label=f"opening {opening.name}")
+        Item(shape=shape_of(opening.finished), stroke=ink, width=0.3, label=str(said.opening(name=opening.name)))
         for opening in layout.openings
     ]
     items += [
@@ -96,7 +99,7 @@ def _drawn(layout: Layout) -> list[tuple[Hashable, Item]]:
             stroke=ink,
             width=0.15,
             dash=() if envelope.covers else (0.9, 0.6),
-            label=f"{envelope.what} of {envelope.ref}",
+            label=str(said.feature_of(feature=envelope.what, owner=envelope.ref)),
         )
         for envelope in layout.envelopes
         if envelope.side is Side.FRONT
@@ -107,7 +110,7 @@ def _drawn(layout: Layout) -> list[tuple[Hashable, Item]]:
             fill=ink if mark.filled else None,
             stroke=None if mark.filled else ink,
             width=mark.width,
-            label=f"{mark.kind} of {mark.ref}",
+            label=str(said.feature_of(feature=mark.kind, owner=mark.ref)),
         )
         for mark in layout.marks
     ]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -12,6 +13,7 @@ from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import Setting, set_words
+from panelart.messages import Said
 
 BLACK = Paint(colour="#1B1E22")
 GREY = Paint(colour="#7B828A")
@@ -49,7 +51,7 @@ class Words:
 
 
 def words(
-    text: str,
+    text: Said,
     at: Point,
     *,
     height: float = TEXT,
@@ -59,7 +61,8 @@ def words(
     turn: float = 0.0,
 ) -> Words:
     """One line with its base line's start, middle or end at a point. `text` must leave ink."""
-    setting = _set(text, height, align, bold=bold)
+    said = str(text)
+    setting = _set(said, height, align, bold=bold)
     along = {
         Align.LEFT: setting.box.left,
         Align.CENTRE: setting.box.centre.x,
@@ -67,23 +70,24 @@ def words(
     }[align]
     start = at.moved(Vector(-along, 0.0).turned(turn))
     lettered = Lettered(setting=setting, at=start, turn=turn)
-    item = Item(shape=(), words=lettered, fill=paint, label=text.replace("\n", " "))
+    item = Item(shape=(), words=lettered, fill=paint, label=said.replace("\n", " "))
     return Words(item, setting.box.moved(Vector(start.x, start.y)))
 
 
-def width_of(text: str, height: float = TEXT, *, bold: bool = False) -> float:
+def width_of(text: Said, height: float = TEXT, *, bold: bool = False) -> float:
     """How wide the ink of one line is, in mm."""
-    return _set(text, height, Align.LEFT, bold=bold).box.width if text.strip() else 0.0
+    said = str(text)
+    return _set(said, height, Align.LEFT, bold=bold).box.width if said.strip() else 0.0
 
 
 def _set(text: str, height: float, align: Align, *, bold: bool) -> Setting:
     return set_words(sayable(text), "plain-bold" if bold else "plain", height, align)
 
 
-def lines_of(text: str, width: float, height: float = TEXT) -> list[str]:
+def lines_of(text: Said, width: float, height: float = TEXT) -> list[str]:
     """Text broken at spaces into lines that fit a width; a word longer than a line is broken where it must be."""
     lines: list[str] = []
-    for paragraph in text.split("\n"):
+    for paragraph in str(text).split("\n"):
         line, long = "", 0.0
         for word in paragraph.split():
             wide = width_of(word, height)
@@ -109,7 +113,7 @@ def _pieces(word: str, width: float, height: float) -> list[str]:
     return [*pieces, word]
 
 
-def paragraph(text: str, top_left: Point, width: float, *, height: float = TEXT, paint: Paint = BLACK) -> list[Item]:
+def paragraph(text: Said, top_left: Point, width: float, *, height: float = TEXT, paint: Paint = BLACK) -> list[Item]:
     """Running text; its first capitals touch `top_left`."""
     return [
         words(
@@ -120,17 +124,17 @@ def paragraph(text: str, top_left: Point, width: float, *, height: float = TEXT,
     ]
 
 
-def paragraph_height(text: str, width: float, height: float = TEXT) -> float:
+def paragraph_height(text: Said, width: float, height: float = TEXT) -> float:
     """How high running text stands, in mm."""
     count = len(lines_of(text, width, height))
     return height + (count - 1) * height * LINE_PITCH
 
 
 def in_box(
-    text: str, at: Point, width: float, height: float, *, bold: bool = False, paint: Paint = BLACK
+    text: Said, at: Point, width: float, height: float, *, bold: bool = False, paint: Paint = BLACK
 ) -> list[Item]:
     """One line from a point that fits a width: set smaller down to the least of running text, then shortened."""
-    if not text.strip():
+    if not str(text).strip():
         return []
     wide = width_of(text, height, bold=bold)
     small = height if wide <= width else max(height * width / wide, min(height, TEXT * 0.8))
@@ -158,7 +162,7 @@ def disc(
 class Column:
     """A column of a table: its heading, its width in mm, and to which side its cells are set."""
 
-    heading: str
+    heading: Said
     width: float
     align: Align = Align.LEFT
 
@@ -171,10 +175,10 @@ def table_height(rows: int) -> float:
     return ROW * (rows + 1)
 
 
-def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Point) -> list[Item]:
+def table(columns: Sequence[Column], rows: Iterable[Sequence[Said]], top_left: Point) -> list[Item]:
     """A table of one-line rows. Cells too long for their column are shortened with an ellipsis."""
     items: list[Item] = []
-    total = sum(column.width for column in columns)
+    total = math.fsum(column.width for column in columns)
     body = list(rows)
     top = top_left.y
     items.append(panel_box(Box(top_left.x, top - ROW, top_left.x + total, top), fill=WASH, stroke=None))
@@ -182,7 +186,7 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
         base = top - ROW * (number + 1) + (ROW - TEXT) / 2
         x = top_left.x
         for column, cell in zip(columns, row, strict=True):
-            if cell.strip():
+            if str(cell).strip():
                 at = {
                     Align.LEFT: Point(x + 1.0, base),
                     Align.CENTRE: Point(x + column.width / 2, base),
@@ -197,10 +201,16 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[str]], top_left: Po
 
 
 def side_by_side(
-    columns: Sequence[Column], rows: Sequence[Sequence[str]], top_left: Point, *, deep: int, maximum: int, gutter: float
+    columns: Sequence[Column],
+    rows: Sequence[Sequence[Said]],
+    top_left: Point,
+    *,
+    deep: int,
+    maximum: int,
+    gutter: float,
 ) -> list[Item]:
-    """Rows in up to `most` tables of `deep` rows beside each other, `gutter` mm apart."""
-    across = sum(column.width for column in columns) + gutter
+    """Rows in up to `maximum` tables of `deep` rows beside each other, `gutter` mm apart."""
+    across = math.fsum(column.width for column in columns) + gutter
     items: list[Item] = []
     for number in range(maximum):
         chunk = rows[number * deep : (number + 1) * deep]
@@ -209,13 +219,14 @@ def side_by_side(
     return items
 
 
-def fitted(text: str, width: float, height: float = TEXT, *, bold: bool = False) -> str:
+def fitted(text: Said, width: float, height: float = TEXT, *, bold: bool = False) -> str:
     """The text, shortened with an ellipsis where it is wider than there is room."""
-    if width_of(text, height, bold=bold) <= width:
-        return text
-    while text and width_of(text + "…", height, bold=bold) > width:
-        text = text[:-1].rstrip()
-    return text + "…"
+    said = str(text)
+    if width_of(said, height, bold=bold) <= width:
+        return said
+    while said and width_of(said + "…", height, bold=bold) > width:
+        said = said[:-1].rstrip()
+    return said + "…"
 
 
 def stacked(pages: Sequence[Drawing]) -> Drawing:

@@ -14,6 +14,9 @@ from panelart.drawing.representation import Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Arc, Box, Line, Point, circle, direction
 from panelart.lettering.outline import Loop, open_shape, shape_of
+from panelart.messages import Message
+from panelart.messages import sheets as common
+from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Envelope, Known, Opening, Role
 from panelart.sheets.measure import across, extent, figure, leader, upright
 from panelart.sheets.paper import BLACK, FINE, GREY, WHITE
@@ -83,12 +86,12 @@ def outlines(part: Component, scaling: Scaling) -> list[Item]:
             stroke=GREY,
             width=FRONT_WIDTH,
             dash=REAR_DASH,
-            label=f"{envelope.what} of {part.name}, behind",
+            label=str(common.feature_behind(feature=envelope.what, part=part.name)),
         )
         for envelope in part.rear
     ]
     for opening, hole in zip(part.openings, holes, strict=True):
-        label = f"opening of {part.name}: {opening.role.value}"
+        label = str(common.opening_of_part(part=part.name, role=opening.role.value))
         items.append(Item(shape=hole, stroke=BLACK, width=OPENING_WIDTH, label=label))
         if opening.countersink is not None:
             cone = circle(opening.countersink.diameter, size_of(opening.contour).centre)
@@ -98,7 +101,7 @@ def outlines(part: Component, scaling: Scaling) -> list[Item]:
 
 def _front(envelope: Envelope, scaling: Scaling, part: Component) -> Item:
     shape = scaling.shape(shape_of(envelope.contour))
-    label = f"{envelope.what} of {part.name}, in front"
+    label = str(common.feature_in_front(feature=envelope.what, part=part.name))
     if not envelope.covers:
         return Item(shape=shape, stroke=GREY, width=FINE, dash=TRAVEL_DASH, label=label)
     return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH, label=label)
@@ -195,13 +198,13 @@ def _pitches(part: Component, scaling: Scaling, solid: Box) -> list[Item]:
     return items
 
 
-def size_in_short(size: Size) -> str:
-    """A round's diameter, with what is left over flats or over a key; else both sides."""
+def size_in_short(size: Size) -> Message:
+    """A round's diameter, with the size across its flats or over its key; else both sides."""
     if size.diameter is None:
-        return f"{figure(size.width)} × {figure(size.height)}"
+        return said.sides_in_short(width=figure(size.width), height=figure(size.height))
     if size.across is None:
-        return f"Ø{figure(size.diameter)}"
-    return f"Ø{figure(size.diameter)} × {figure(size.across)}"
+        return said.round_in_short(diameter=figure(size.diameter))
+    return said.round_across(diameter=figure(size.diameter), across=figure(size.across))
 
 
 def standing(part: Component) -> Known:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
@@ -11,6 +12,8 @@ from panelart.drawing.representation import Drawing, Item
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, rectangle
 from panelart.lettering.outline import open_shape, shape_of
+from panelart.messages import Message, Said
+from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Envelope, Figure, Known
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
@@ -58,10 +61,10 @@ SHEET: Final = 1.5
 """Thickness of the sheet in the view from the side where the part names none, mm."""
 
 STANDINGS: Final = {
-    Known.LOOKED_UP: "read in the source",
-    Known.TYPICAL: "usual, makers differ",
-    Known.MEMORY: "from memory",
-    Known.GIVEN: "given",
+    Known.LOOKED_UP: said.looked_up(),
+    Known.TYPICAL: said.typical(),
+    Known.MEMORY: said.from_memory(),
+    Known.GIVEN: said.given(),
 }
 
 
@@ -72,7 +75,7 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     for line in lines_of(part.title, page.width / 1.12, 3.5):
         page.add(NOTES, [words(line, page.at(3.5), height=3.5, bold=True).item])
         page.down(3.5 * LINE_PITCH + 1.0)
-    facts = " · ".join(text for text in (part.name, part.standard, _sheet(part)) if text)
+    facts = " · ".join(str(fact) for fact in (part.name, part.standard, _sheet(part)) if fact)
     for line in lines_of(facts, page.width):
         page.add(NOTES, [words(line, page.at(TEXT), paint=GREY).item])
         page.down(TEXT * LINE_PITCH)
@@ -80,16 +83,18 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     page.down(6.0)
     _views(part, page)
     if to_measure(part):
-        text = "Measure the part in hand before cutting: the opening rests on figures that are not from its data sheet."
-        page.add(NOTES, [words(text, page.at(TEXT), bold=True).item])
+        page.add(NOTES, [words(said.measure_part(), page.at(TEXT), bold=True).item])
         page.down(7.0)
     _figures(part, page)
     _remarks(part, page)
     return tuple(page.drawings(part, made_by))
 
 
-def _sheet(part: Component) -> str:
-    return "" if part.thickness is None else f"sheet {figure(part.thickness[0])} to {figure(part.thickness[1])} mm"
+def _sheet(part: Component) -> Said:
+    if part.thickness is None:
+        return ""
+    minimum, maximum = part.thickness
+    return said.sheet_thickness(minimum=figure(minimum), maximum=figure(maximum))
 
 
 class _Page:
@@ -123,15 +128,15 @@ class _Page:
         """The pages with their feet."""
         paper = Box(0.0, 0.0, WIDTH, HEIGHT)
         for number, layers in enumerate(self.pages, start=1):
-            count = f"{number} / {len(self.pages)}"
+            count = said.page(page=number, pages=len(self.pages))
             foot = [
                 words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item,
                 words(count, Point(WIDTH - MARGIN - 8.0, MARGIN - 2.0), height=SMALL, paint=GREY).item,
             ]
             layers.setdefault(NOTES, []).extend(foot)
             yield Drawing(
-                title=f"{part.title}: part sheet",
-                note=f"{part.title}, from the front and from the side, with every figure and its source.",
+                title=str(said.part_title(part=part.title)),
+                note=str(said.part_note(part=part.title)),
                 page=paper,
                 trim=paper,
                 layers=sheet_layers(layers),
@@ -140,7 +145,7 @@ class _Page:
 
 def _views(part: Component, page: _Page) -> None:
     box = bounds_of(part)
-    deep = sum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
+    deep = math.fsum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
     drawn, real = next(
         (
             scale
@@ -159,7 +164,7 @@ def _views(part: Component, page: _Page) -> None:
     box = extent(views)
     place = Scaling(1.0, Point(MARGIN, page.top - 6.0 - box.top))
     page.add(PARTS, [place.item(item) for item in views])
-    for text, x in ((f"from the front, {drawn}:{real}", 0.0), ("from the side: front left, behind right", beside)):
+    for text, x in ((said.front_view(scale=(drawn, real)), 0.0), (said.side_view(), beside)):
         page.add(NOTES, [words(text, page.at(SMALL, x), height=SMALL, paint=GREY).item])
     page.down(box.height + 14.0)
 
@@ -205,7 +210,8 @@ def _envelope(envelope: Envelope, box: Box) -> Item:
     return Item(shape=shape, stroke=GREY, width=FINE, dash=TRAVEL_DASH)
 
 
-COLUMNS: Final = (("figure", 0.0), ("mm", 33.0), ("tolerance", 50.0), ("met", 72.0), ("standing and source", 96.0))
+COLUMNS: Final = (0.0, 33.0, 50.0, 72.0, 96.0)
+"""Where name, value, tolerance, span, and standing with source of a figure begin, mm on paper."""
 
 
 def _figures(part: Component, page: _Page) -> None:
@@ -224,11 +230,11 @@ def _figures(part: Component, page: _Page) -> None:
         page.down(3.0)
 
 
-def _groups(part: Component) -> Iterator[tuple[str, tuple[Figure, ...]]]:
-    told: set[tuple[str, tuple[Figure, ...]]] = set()
-    groups = [(f"Opening, {one.role.value}", one.figures) for one in part.openings]
-    groups += [(f"In front, {one.what}", one.figures) for one in part.front]
-    groups += [(f"Behind, {one.what}", one.figures) for one in part.rear]
+def _groups(part: Component) -> Iterator[tuple[Message, tuple[Figure, ...]]]:
+    told: set[tuple[Message, tuple[Figure, ...]]] = set()
+    groups = [(said.opening_group(role=one.role.value), one.figures) for one in part.openings]
+    groups += [(said.front_group(feature=one.what), one.figures) for one in part.front]
+    groups += [(said.rear_group(feature=one.what), one.figures) for one in part.rear]
     for name, figures in groups:
         key = (name, tuple(one for one in figures if one.name not in ("x", "y")))
         if key not in told:
@@ -237,19 +243,19 @@ def _groups(part: Component) -> Iterator[tuple[str, tuple[Figure, ...]]]:
 
 
 def _row(one: Figure, page: _Page) -> None:
-    source = lines_of(f"{STANDINGS[one.known]}: {one.source}", page.width - COLUMNS[-1][1] - 3.0, SMALL)
+    standing = said.standing_and_source(standing=STANDINGS[one.known], source=one.source)
+    source = lines_of(standing, page.width - COLUMNS[-1] - 3.0, SMALL)
     tall = len(source) * SMALL * LINE_PITCH + 1.0
     page.need(tall)
-    unit = {"mm": "", "deg": "°"}.get(one.unit, f" {one.unit}")
-    cells = [one.name.replace("_", " "), f"{figure(one.value)}{unit}", "", ""]
+    cells: list[Said] = [one.name.replace("_", " "), _value(one), "", ""]
     if one.tolerance is not None:
         cells[2] = "/".join(f"{'+' if side > 0 else ''}{figure(side)}" for side in reversed(one.tolerance))
     if one.span is not None:
-        cells[3] = f"{figure(one.span[0])} to {figure(one.span[1])}"
-    for (_, x), cell in zip(COLUMNS, cells, strict=False):
+        cells[3] = said.span(minimum=figure(one.span[0]), maximum=figure(one.span[1]))
+    for x, cell in zip(COLUMNS, cells, strict=False):
         if cell:
             page.add(DIMENSIONS, [words(cell, page.at(SMALL, x), height=SMALL).item])
-    x = COLUMNS[-1][1]
+    x = COLUMNS[-1]
     if one.known is not Known.GIVEN:
         page.add(NOTES, standing_mark(one.known, Point(MARGIN + x - 2.2, page.top - SMALL / 2)))
     for number, line in enumerate(source):
@@ -258,12 +264,19 @@ def _row(one: Figure, page: _Page) -> None:
     page.down(tall)
 
 
+def _value(one: Figure) -> Said:
+    value = figure(one.value)
+    if one.unit == "mm":
+        return value
+    return said.value_in_degrees(value=value) if one.unit == "deg" else said.value_in_unit(value=value, unit=one.unit)
+
+
 def _remarks(part: Component, page: _Page) -> None:
     texts = [*([part.note] if part.note else []), *(caution(key) for key in part.cautions)]
     if not texts:
         return
     page.need(HEADING + 10.0)
-    page.add(NOTES, [words("To mind", page.at(TEXT), bold=True).item])
+    page.add(NOTES, [words(said.notes(), page.at(TEXT), bold=True).item])
     page.down(TEXT + 1.6)
     page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
     page.down(2.2)

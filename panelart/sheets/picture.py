@@ -1,9 +1,9 @@
-"""The panel as it will look: coat, openings, ink, and the hardware ghosted over it so that nothing hides."""
+"""The finished panel: coat, openings, ink, and the hardware ghosted over it so that nothing hides."""
 
 from __future__ import annotations
 
 from panelart.drawing.artwork import background_items, ink_items
-from panelart.drawing.cutlayer import stamp
+from panelart.drawing.cutlayer import noted
 from panelart.drawing.layers import BACKGROUND, CUTOUTS, OUTLINE, PARTS, legend_layer
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
@@ -12,6 +12,7 @@ from panelart.lettering.outline import open_shape, shape_of
 from panelart.marking.areas import loops_of
 from panelart.marking.film import film_area
 from panelart.marking.separation import Separations, separations
+from panelart.messages import sheets as said
 from panelart.model.layout import Layout, PlacedEnvelope
 from panelart.model.panel import Part, Side
 
@@ -36,9 +37,9 @@ def _layers(layout: Layout, plates: Separations | None) -> tuple[Layer, ...]:
     """The face, its openings, one layer an ink, the hardware: as they lie over each other."""
     panel = layout.panel
     coat = Paint(colour=panel.coat.colour if panel.coat.kind != "none" else BARE_METAL)
-    face = Item(shape=shape_of(panel.outline), fill=coat, stroke=DARK, width=0.15, label="panel face")
+    face = Item(shape=shape_of(panel.outline), fill=coat, stroke=DARK, width=0.15, label=str(said.panel_face()))
     openings = tuple(
-        Item(shape=shape_of(opening.finished), fill=DARK, label=f"opening {opening.name}")
+        Item(shape=shape_of(opening.finished), fill=DARK, label=str(said.opening(name=opening.name)))
         for opening in layout.openings
     )
     plates = separations(layout) if plates is None else plates
@@ -64,7 +65,9 @@ def _film(layout: Layout) -> list[Item]:
     overlay = layout.panel.marking.printing.overlay
     if overlay is None or not overlay.film:
         return []
-    return [Item(shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.film), label="label film")]
+    return [
+        Item(shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.film), label=str(said.label_film()))
+    ]
 
 
 def panel_picture(layout: Layout, plates: Separations | None = None) -> Drawing:
@@ -73,7 +76,7 @@ def panel_picture(layout: Layout, plates: Separations | None = None) -> Drawing:
     page = panel.outline.bounds.grown(MARGIN)
     return Drawing(
         title=panel.title,
-        note=f"{panel.title} as it will look, seen from the front.{stamp(panel)}",
+        note=noted(panel, said.appearance_note(panel=panel.title)),
         page=page,
         trim=panel.outline.bounds,
         layers=_layers(layout, plates),
@@ -85,7 +88,7 @@ def panel_picture(layout: Layout, plates: Separations | None = None) -> Drawing:
 
 def _ghost(envelope: PlacedEnvelope, part: Part) -> list[Item]:
     shape = shape_of(envelope.contour)
-    label = f"{envelope.what} of {envelope.ref}"
+    label = str(said.feature_of(feature=envelope.what, owner=envelope.ref))
     if not envelope.covers:
         return [Item(shape=shape, stroke=TRAVEL, width=0.12, dash=(0.9, 0.6), label=label)]
     if envelope.colour:

@@ -1,4 +1,4 @@
-"""Every place of one part's legends on a picture of the panel: taken, free, in use, blocked."""
+"""Every place of one part's legends on a picture of the panel: taken, free, occupied, blocked."""
 
 from __future__ import annotations
 
@@ -9,13 +9,15 @@ from panelart.drawing.layers import PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import ORIGIN, Box, Line, Point, rectangle
-from panelart.legends.explain import Place, Story
+from panelart.legends.explain import Place, Story, form_of
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
+from panelart.messages import quoted
+from panelart.messages import sheets as said
 from panelart.model.layout import Layout
 from panelart.sheets.picture import picture
 
-COLOURS = {"taken": "#1F9D55", "free": "#2F6DB5", "in use": "#C97A12", "blocked": "#C5302B"}
+COLOURS = {"taken": "#1F9D55", "free": "#2F6DB5", "occupied": "#C97A12", "blocked": "#C5302B"}
 """What the state of a place is drawn in."""
 
 AROUND = 12.0
@@ -32,10 +34,10 @@ def places_drawing(layout: Layout, stories: Sequence[Story]) -> Drawing:
     shown = Box.around([*hardware, *(place.candidate.box for place in places)]).grown(AROUND)
     # Blocked ones first, so that what is of interest lies on top.
     items = [item for place in sorted(places, key=_depth) for item in _items(place)]
-    names = ", ".join(f'"{story.text}"' for story in stories)
+    names = [quoted(story.text) for story in stories]
     return Drawing(
-        title=f"{layout.panel.title}: places for {names} of {stories[0].ref}",
-        note="Green: taken. Blue: free, with what it would cost. Orange: another legend stands there. Red: blocked.",
+        title=str(said.places_title(panel=layout.panel.title, legends=names, ref=stories[0].ref)),
+        note=str(said.places_note()),
         page=shown,
         trim=shown,
         layers=(
@@ -49,7 +51,7 @@ def places_drawing(layout: Layout, stories: Sequence[Story]) -> Drawing:
 
 
 def _depth(place: Place) -> int:
-    return ["blocked", "in use", "free", "taken"].index(place.state)
+    return ["blocked", "occupied", "free", "taken"].index(place.state)
 
 
 def _items(place: Place) -> list[Item]:
@@ -57,14 +59,15 @@ def _items(place: Place) -> list[Item]:
     box = place.candidate.box
     outline = shape_of(rectangle(box.width, box.height, box.centre))
     dash = (0.6, 0.4) if place.state == "blocked" else ()
-    found = [Item(shape=outline, stroke=paint, width=LINE, dash=dash, label=f"{place.state}: {place.candidate.form}")]
+    label = str(said.place_label(state=place.words, form=form_of(place.candidate)))
+    found = [Item(shape=outline, stroke=paint, width=LINE, dash=dash, label=label)]
     leader = place.candidate.leader
     if leader:
         path = tuple(Line(a, b) for a, b in pairwise(leader))
-        found.append(Item(shape=open_shape(path), stroke=paint, width=LINE, dash=dash, label="leader"))
-    slid = any(reason == "slide" for reason, _ in place.reasons)
+        found.append(Item(shape=open_shape(path), stroke=paint, width=LINE, dash=dash, label=str(said.leader_line())))
+    slid = any(reason == "slide" for reason, _ in place.candidate.looks)
     if place.state == "taken" or (place.state == "free" and not slid):
         cost = set_words(str(place.cost), "plain", COST_HEIGHT)
         at = Point(box.right - cost.box.right - 0.3, box.bottom + 0.3)
-        found.append(Item(shape=cost.placed(at), fill=paint, label=f"cost {place.cost}"))
+        found.append(Item(shape=cost.placed(at), fill=paint, label=str(said.cost_label(cost=place.cost))))
     return found

@@ -1,28 +1,33 @@
 """The proof: what the person who signs looks at.
 
-The panel as it will look with the findings numbered on it, what was found, the cautions, every hole measured from the
-datum, the hole table, and room to sign.
+The finished panel with the findings numbered on it, what was found, the cautions, every hole measured from the datum,
+the hole table, and space to sign.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from panelart.catalogue import caution
 from panelart.checks import Inspection
-from panelart.cutouts.describe import allowance, film_in_words, size_of
+from panelart.cutouts.describe import allowance, coat_thickness, size_of
 from panelart.cutouts.hardware import from_datum
 from panelart.diagnostics import Severity
-from panelart.drawing.cutlayer import stamp
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, direction
 from panelart.lettering.look import Align
 from panelart.marking.separation import Separations
+from panelart.messages import Message, Said
+from panelart.messages import sheets as common
+from panelart.messages import sheets_proof as said
 from panelart.model.layout import FACE, Layout
 from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
+from panelart.sheets.coats import coat_in_words
 from panelart.sheets.dimensions import REACH, dimensioned
 from panelart.sheets.paper import (
     BLACK,
@@ -101,13 +106,13 @@ class _Flow:
         """Put items on the page being filled."""
         self.pages[-1].setdefault(layer, []).extend(items)
 
-    def heading(self, title: str, remark: str) -> None:
+    def heading(self, title: Said, remark: Said) -> None:
         """A heading with a remark beside it; what follows begins below."""
         base = self.top - HEADING
         head = words(title, Point(self.left, base), height=HEADING, bold=True)
         self.add(NOTES, [head.item])
-        if remark:
-            self.add(NOTES, [words(remark, Point(head.box.right + 3, base), paint=GREY).item])
+        left = head.box.right + 3
+        self.add(NOTES, in_box(remark, Point(left, base), self.left + self.width - left, TEXT, paint=GREY))
         self.top -= 6.5
 
     @property
@@ -127,8 +132,8 @@ def proof(sheet: Proof) -> tuple[Drawing, ...]:
         layers.setdefault(NOTES, []).extend(_foot(sheet, width, scale, number, len(flow.pages)))
         drawings.append(
             Drawing(
-                title=f"{panel.title}: proof, sheet {number} of {len(flow.pages)}",
-                note=f"Proof of {panel.title}, seen from the front.",
+                title=str(said.title(panel=panel.title, page=number, pages=len(flow.pages))),
+                note=str(said.note(panel=panel.title)),
                 page=paper,
                 trim=paper,
                 layers=tuple(
@@ -166,7 +171,7 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     middle = flow.left + flow.width / 2
 
     flow.need(high + 16)
-    flow.heading("As it will look", f"seen from the front, {scale[0]}:{scale[1]}")
+    flow.heading(said.appearance(), said.appearance_remark(scale=scale))
     scaling = Scaling(share, Point(middle - wide / 2, flow.top - 5.5 - high))
     flow.add(PARTS, picture(layout, scaling, sheet.plates))
     flow.add(FINDINGS, _balloons(sheet, scaling))
@@ -177,7 +182,7 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     _cautions(sheet, flow)
 
     flow.need(high + 14 + REACH)
-    flow.heading("Positions from the datum", f"finished sizes, millimetres, {scale[0]}:{scale[1]}")
+    flow.heading(said.positions(), said.positions_remark(scale=scale))
     scaling = Scaling(share, Point(middle - wide / 2 + REACH / 2, flow.top - 5.5 - high))
     flow.add(DIMENSIONS, dimensioned(layout, scaling))
     flow.top = scaling.origin.y - REACH - 6
@@ -239,31 +244,36 @@ def _free_spot(spot: Point, taken: Sequence[Point], legends: Sequence[Box]) -> P
     return next(clear, apart[0] if apart else spot)
 
 
+def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Message]]:
+    """Findings, waivers and settings of the house: the mark, its colour, what it is, what to do or why."""
+    for number, finding in enumerate(inspection.findings, start=1):
+        sentences: list[Message] = [said.rule(rule=finding.rule), finding.cure]
+        if finding.source:
+            sentences.append(said.limit_source(source=finding.source))
+        yield str(number), BALLOONS[finding.severity], finding.says, common.paragraph(sentences=sentences)
+    for held in inspection.waived:
+        waiver = held.waiver
+        sentences = [said.rule(rule=held.finding.rule), said.reason(reason=waiver.why)]
+        sentences += [said.waived_by(name=waiver.by)] if waiver.by else []
+        sentences += [said.waived_until(day=waiver.until)] if waiver.until else []
+        yield "–", GREY, said.waived(finding=held.finding.says), common.paragraph(sentences=sentences)
+    for change in inspection.house:
+        setting = said.house_limit(limit=change.name, now=change.now, was=change.was)
+        yield "–", GREY, setting, said.house_reason(reason=change.why, where=change.where)
+
+
 def _findings(sheet: Proof, flow: _Flow) -> None:
-    entries: list[tuple[str, Paint, str, str]] = []
-    for number, finding in enumerate(sheet.inspection.findings, start=1):
-        limit = f" Limit: {finding.source}." if finding.source else ""
-        told = f"{finding.rule}. To fix: {finding.fix}.{limit}"
-        entries.append((str(number), BALLOONS[finding.severity], _capital(finding.sentence), told))
-    for held in sheet.inspection.waived:
-        signed = f", {held.waiver.by}" if held.waiver.by else ""
-        until = f", until {held.waiver.until}" if held.waiver.until else ""
-        told = f"{held.finding.rule}. Reason given: {held.waiver.why}{signed}{until}."
-        entries.append(("–", GREY, f"Accepted: {held.finding.sentence}", told))
-    for change in sheet.inspection.house:
-        said = f"Decided by the house: {change.name} is {change.now}; the program's own is {change.was}"
-        entries.append(("–", GREY, said, f"Reason given: {change.why} ({change.where})."))
     flow.need(16)
-    flow.heading("Findings", _count(sheet))
+    flow.heading(said.findings(), _count(sheet))
     inner = flow.width - 12
     between = TEXT * (LINE_PITCH - 1)
-    for mark, paint, sentence, told in entries:
+    for mark, paint, sentence, more in _entries(sheet.inspection):
         first = paragraph_height(sentence, inner) + between
-        tall = first + paragraph_height(told, inner) + 3.2
+        tall = first + paragraph_height(more, inner) + 3.2
         flow.need(tall)
         flow.add(NOTES, _disc(mark, Point(flow.left + 2.5, flow.top - TEXT / 2), paint))
         flow.add(NOTES, paragraph(sentence, Point(flow.left + 8, flow.top), inner))
-        flow.add(NOTES, paragraph(told, Point(flow.left + 8, flow.top - first), inner, paint=GREY))
+        flow.add(NOTES, paragraph(more, Point(flow.left + 8, flow.top - first), inner, paint=GREY))
         flow.top -= tall
     flow.top -= GAP - 3
 
@@ -279,7 +289,7 @@ def _closeups(sheet: Proof, flow: _Flow) -> None:
     for start in range(0, len(windows), across):
         flow.need(tall + (16 if start == 0 else 0))
         if start == 0:
-            flow.heading("Close up", "findings too small for the picture above")
+            flow.heading(said.close_ups(), said.close_ups_remark())
         for column, closeup in enumerate(windows[start : start + across]):
             corner = Point(flow.left + column * (WINDOW + GUTTER), flow.top - WINDOW)
             flow.add(FINDINGS, draw.items(closeup, corner, BALLOONS[closeup.finding.severity]))
@@ -287,19 +297,18 @@ def _closeups(sheet: Proof, flow: _Flow) -> None:
     flow.top -= GAP - 3
 
 
-def _capital(sentence: str) -> str:
-    return sentence[:1].upper() + sentence[1:]
+_COUNTED = {Severity.ERROR: said.errors, Severity.WARNING: said.warnings, Severity.NOTE: said.notes}
 
 
-def _count(sheet: Proof) -> str:
+def _count(sheet: Proof) -> Message:
     counts = [
-        f"{count} {severity.value}{'s' if count != 1 else ''}"
+        _COUNTED[severity](count=count)
         for severity in Severity
         if (count := sum(finding.severity is severity for finding in sheet.inspection.findings))
     ]
     if sheet.inspection.waived:
-        counts.append(f"{len(sheet.inspection.waived)} accepted with a reason")
-    return ", ".join(counts) or "none"
+        counts.append(said.waived_count(count=len(sheet.inspection.waived)))
+    return said.counts(counts=counts)
 
 
 def _cautions(sheet: Proof, flow: _Flow) -> None:
@@ -310,12 +319,12 @@ def _cautions(sheet: Proof, flow: _Flow) -> None:
     if not refs:
         return
     inner = flow.width - 8
-    texts = [f"{', '.join(names)}: {caution(key)}" for key, names in refs.items()]
-    tall = 11 + sum(paragraph_height(text, inner) + 2.2 for text in texts)
+    texts = [said.caution(refs=names, caution=caution(key)) for key, names in refs.items()]
+    tall = 11 + math.fsum(paragraph_height(text, inner) + 2.2 for text in texts)
     flow.need(tall + 2)
     box = Box(flow.left, flow.top - tall, flow.left + flow.width, flow.top)
     flow.add(NOTES, [panel_box(box, fill=CAUTION, stroke=CAUTION_EDGE, width=HEAVY)])
-    flow.add(NOTES, [words("⚠ Cautions", Point(flow.left + 4, flow.top - 6), height=HEADING, bold=True).item])
+    flow.add(NOTES, [words(said.cautions(), Point(flow.left + 4, flow.top - 6), height=HEADING, bold=True).item])
     y = flow.top - 9.5
     for text in texts:
         flow.add(NOTES, paragraph(text, Point(flow.left + 4, y), inner))
@@ -327,35 +336,49 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
     """Every hole with its sizes, those of flanges too, then every countersink."""
     layout = sheet.layout
     panel = layout.panel
-    rows: list[tuple[str, ...]] = []
-    cones: list[tuple[str, ...]] = []
+    rows: list[tuple[Said, ...]] = []
+    cones: list[tuple[Said, ...]] = []
     for opening in layout.every_opening:
         finished, cut = size_of(opening.finished, opening.turn), size_of(opening.sized, opening.turn)
         at = from_datum(panel, opening.on, finished.centre)
         rows.append((opening.name, opening.on, _number(at.x), _number(at.y), str(finished), str(cut)))
         if (cone := opening.countersink) is not None:
-            sizes = (f"Ø{cone.finished:.2f}", f"Ø{cone.cut:.2f}", f"{cone.angle:g}°", f"{cone.depth:.2f}")
-            cones.append((opening.name, opening.on, cone.side.value, *sizes))
-    along = "; in a flange along it, and back from the outside of its bend" if layout.flange_openings else ""
-    remark = f"from the datum{along}, millimetres. {allowance(panel.coat)}; kerf is the shop's"
-    _table(flow, "Holes", remark, ("hole", "on", "x", "y", "finished", "cut"), rows)
-    told = f"mouths finished and as cut, depth from the bare face; sheet of {panel.sheet.thickness:g} mm"
-    _table(flow, "Countersinks", told, ("hole", "on", "from the", "finished", "cut", "angle", "depth"), cones)
+            angle, depth = f"{cone.angle:g}°", f"{cone.depth:.2f}"
+            diameters = (said.diameter(diameter=cone.finished), said.diameter(diameter=cone.cut))
+            cones.append((opening.name, opening.on, cone.side.value, *map(str, diameters), angle, depth))
+    positions = said.hole_positions_with_flanges() if layout.flange_openings else said.hole_positions()
+    remark = common.paragraph(sentences=(positions, allowance(panel.coat), said.no_kerf()))
+    _table(flow, said.holes(), remark, ("hole", "on", "x", "y", "finished", "cut"), rows)
+    remark = said.countersinks_remark(thickness=panel.sheet.thickness)
+    _table(flow, said.countersinks(), remark, ("hole", "on", "side", "finished", "cut", "angle", "depth"), cones)
 
 
-def _table(flow: _Flow, title: str, remark: str, headings: Sequence[str], rows: Sequence[tuple[str, ...]]) -> None:
-    """A table over as many pages as it takes, narrow ones side by side; without columns that say nothing."""
+_HEADINGS: Final[Mapping[str, Said]] = {
+    "hole": common.column_hole(),
+    "on": common.column_surface(),
+    "x": "x",
+    "y": "y",
+    "side": common.column_side(),
+    "finished": said.column_finished(),
+    "cut": said.column_cut(),
+    "angle": common.column_angle(),
+    "depth": common.column_depth(),
+}
+
+
+def _table(flow: _Flow, title: Message, remark: Message, keys: Sequence[str], rows: Sequence[tuple[Said, ...]]) -> None:
+    """A table over as many pages as it takes, narrow ones side by side; without columns that have nothing to show."""
     if not rows:
         return
     cells = [list(column) for column in zip(*rows, strict=True)]
-    named = dict(zip(headings, cells, strict=True))
+    named = dict(zip(keys, cells, strict=True))
     if set(named["on"]) == {FACE}:
         del named["on"]
     if named["cut"] == named["finished"]:
         del named["cut"]
-    table_columns = [_column(heading, column) for heading, column in named.items()]
+    table_columns = [_column(key, column) for key, column in named.items()]
     left = list(zip(*named.values(), strict=True))
-    across = sum(column.width for column in table_columns) + GUTTER
+    across = math.fsum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while left:
         flow.need(8 + table_height(min(len(left), 6)))
@@ -371,11 +394,12 @@ _WIDEST = {"hole": 30.0, "x": 20.0, "y": 20.0}
 _FIGURES = ("x", "y", "depth")
 
 
-def _column(heading: str, cells: Sequence[str]) -> Column:
-    """A column as wide as what stands in it, within bounds."""
+def _column(key: str, cells: Sequence[Said]) -> Column:
+    """A column as wide as what is in it, within bounds."""
+    heading = _HEADINGS[key]
     wide = max(width_of(text) for text in (heading, *cells)) + 4.0
-    align = Align.RIGHT if heading in _FIGURES else Align.LEFT
-    return Column(heading=heading, width=min(_WIDEST.get(heading, 62.0), wide), align=align)
+    align = Align.RIGHT if key in _FIGURES else Align.LEFT
+    return Column(heading=heading, width=min(_WIDEST.get(key, 62.0), wide), align=align)
 
 
 def _number(value: float) -> str:
@@ -393,11 +417,11 @@ def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count
     items.append(panel_box(block, stroke=BLACK, width=MEDIUM))
     items += in_box(panel.title, Point(block.left + 3, block.top - 7.5), block.width - 6, 3.5, bold=True)
     cells = (
-        ("number", panel.number or "–", 0, 38),
-        ("revision", panel.revision or "–", 42, 16),
-        ("scale of pictures", f"{scale[0]}:{scale[1]}", 62, 18),
-        ("date", sheet.date, 84, 20),
-        ("sheet", f"{number} of {count}", 108, 16),
+        (said.number(), panel.number or "–", 0, 38),
+        (said.revision(), panel.revision or "–", 42, 16),
+        (said.picture_scale(), said.scale(scale=scale), 62, 18),
+        (common.column_date(), sheet.date, 84, 20),
+        (said.sheet(), common.page_of(page=number, pages=count), 108, 16),
     )
     y = block.top - 12
     items.append(rule(Point(block.left, y), Point(block.right, y)))
@@ -408,21 +432,24 @@ def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count
         items += in_box(text, Point(x, y - 7.6), room, 2.5)
         if offset:
             items.append(rule(Point(x - 2, y), Point(x - 2, y - 9.5)))
-    metal = f"{panel.sheet.material} {panel.sheet.thickness:g} mm, {_coat(sheet)}"
-    process = f"{panel.marking.process.title}, {', '.join(ink.name for ink in panel.marking.inks)}"
-    made = f"{sheet.made_by}.{stamp(panel)} Not valid without a signature."
+    material = common.sheet_metal(material=panel.sheet.material, thickness=panel.sheet.thickness)
+    metal = said.metal_and_coat(metal=material, coat=_coat(sheet))
+    process = common.marking(process=panel.marking.process.title, inks=[ink.name for ink in panel.marking.inks])
+    sentences = [said.made_by(program=sheet.made_by)]
+    sentences += [common.made_from(fingerprint=panel.fingerprint)] if panel.fingerprint else []
+    made = common.paragraph(sentences=(*sentences, said.needs_signature()))
     for index, line in enumerate((metal, process, made)):
         at = Point(block.left + 3, y - 13.2 - index * 3.4)
         items += in_box(line, at, block.width - 6, TEXT, paint=GREY if index == 2 else BLACK)
     return items
 
 
-def _coat(sheet: Proof) -> str:
+def _coat(sheet: Proof) -> Message:
     coat = sheet.layout.panel.coat
+    name = coat_in_words(coat)
     if coat.kind == "none":
-        return "bare"
-    name = f" {coat.name}" if coat.name else ""
-    return f"{coat.kind}{name}, film {film_in_words(coat)}"
+        return name
+    return said.coat_and_thickness(coat=name, thickness=coat_thickness(coat))
 
 
 def _bar(at: Point) -> list[Item]:
@@ -432,17 +459,17 @@ def _bar(at: Point) -> list[Item]:
         panel_box(Box(at.x + 10 * index, at.y, at.x + 10 * index + 10, at.y + 2), fill=BLACK, stroke=None)
         for index in range(0, 10, 2)
     ]
-    items.append(words("100 mm on paper: measure before trusting this print", Point(at.x, at.y + 3.2), height=1.6).item)
+    items.append(words(said.scale_bar(), Point(at.x, at.y + 3.2), height=1.6).item)
     return items
 
 
 def _signatures(top_left: Point, right: float) -> list[Item]:
-    roles = ("drawn", "checked", "released for cutting", "released for marking")
+    roles = (said.drawn(), said.checked(), said.released_for_cutting(), said.released_for_marking())
     each = (right - top_left.x) / len(roles)
     items: list[Item] = []
     for index, role in enumerate(roles):
         x = top_left.x + index * each
         base = top_left.y - 10
         items.append(rule(Point(x, base), Point(x + each - 5, base)))
-        items.append(words(f"{role}: name, date", Point(x, base - 2.8), height=1.4, paint=GREY).item)
+        items.append(words(role, Point(x, base - 2.8), height=1.4, paint=GREY).item)
     return items

@@ -1,4 +1,4 @@
-"""What is bought for a panel: parts, knobs, the screws of parts that have fixing holes, sheet, and what marks it.
+"""The bill of materials of a panel: parts, knobs, the screws of parts that have fixing holes, sheet, and what marks it.
 
 One row for each thing that is bought, with how many go on one panel and how many on all that are made.
 """
@@ -15,6 +15,8 @@ from typing import Final
 
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import places_of
+from panelart.messages import Said
+from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Role
 from panelart.model.panel import Panel, Part
 
@@ -23,7 +25,7 @@ COLUMNS: Final = ("kind", "part", "title", "quantity", "total", "refs", "standar
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bought:
-    """One thing that is bought: `quantity` goes on one panel."""
+    """One thing that is bought: `quantity` goes on one panel, or is enough for all of them (`for_all`)."""
 
     kind: str
     part: str
@@ -31,11 +33,12 @@ class Bought:
     quantity: int
     refs: tuple[str, ...] = ()
     standard: str = ""
-    note: str = ""
+    note: Said = ""
+    for_all: bool = False
 
 
 def bought(panel: Panel) -> tuple[Bought, ...]:
-    """Everything, in the order: parts, knobs, hardware, legend plates, sheet; each kind as it first stands."""
+    """Everything, in the order: parts, knobs, hardware, legend plates, sheet; each kind as it is first met."""
     fitted = [(part.ref, part.component) for part in panel.parts]
     fitted += [
         (hole.ref, hole.component)
@@ -79,7 +82,7 @@ def _knobs(parts: Iterable[Part]) -> list[Bought]:
         Bought(
             kind="knob",
             part=name,
-            title=f"Knob, diameter {diameter:g}, top {height:g} above the face",
+            title=str(said.knob(diameter=diameter, height=height)),
             quantity=len(of),
             refs=tuple(of),
         )
@@ -89,47 +92,54 @@ def _knobs(parts: Iterable[Part]) -> list[Bought]:
 
 def _screws(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
     """Screws or rivets for the fixing holes of parts that are no fixings themselves, by the size of the hole."""
-    holes: dict[str, list[str]] = {}
+    holes: dict[tuple[float, float], list[str]] = {}
     for ref, component in fitted:
         if _is_hardware(component):
             continue
         for opening in component.openings:
             if opening.role is Role.FIXING:
                 size = size_of(opening.contour, 0.0)
-                words = f"{size.width:g}" if size.width == size.height else f"{size.width:g} x {size.height:g}"
-                holes.setdefault(words, []).append(ref)
+                holes.setdefault((round(size.width, 6), round(size.height, 6)), []).append(ref)
     return [
         Bought(
             kind="hardware",
             part="",
-            title=f"Screw for a hole of {words} mm",
+            title=str(
+                said.screw_for_round(diameter=width) if width == height else said.screw_for_slot(size=(width, height))
+            ),
             quantity=len(refs),
             refs=tuple(dict.fromkeys(refs)),
-            note="with the part or beside it: ask its maker",
+            note=said.ask_maker(),
         )
-        for words, refs in holes.items()
+        for (width, height), refs in holes.items()
     ]
 
 
 def _plates(panel: Panel) -> list[Bought]:
     """What carries or makes the legends, where that is a thing that is bought."""
-    width, height = panel.size
     process = panel.marking.process
     if process.name == "overlay":
-        title = f"Overlay, {width:g} x {height:g} mm"
+        title = str(said.overlay(size=panel.size))
         return [Bought(kind="legend plate", part="", title=title, quantity=1, note=process.title)]
     if process.name == "screen-print":
         return [
-            Bought(kind="legend plate", part="", title=f"Screen, ink {ink.name}", quantity=1, note="one for all panels")
+            Bought(
+                kind="legend plate",
+                part="",
+                title=str(said.screen(ink=ink.name)),
+                quantity=1,
+                note=said.one_for_all(),
+                for_all=True,
+            )
             for ink in panel.marking.inks
         ]
     return []
 
 
 def _sheet(panel: Panel) -> Bought:
-    width, height = panel.size
-    title = f"{panel.sheet.material}, {panel.sheet.thickness:g} mm, face {width:g} x {height:g} mm"
-    note = "flanges come on top: the blank is in blank.dxf" if panel.flanges else ""
+    sheet = panel.sheet
+    title = str(said.sheet(material=sheet.material, thickness=sheet.thickness, size=panel.size))
+    note = said.flanges_extra() if panel.flanges else ""
     return Bought(kind="sheet", part="", title=title, quantity=1, note=note)
 
 
@@ -142,10 +152,10 @@ def _rows(panel: Panel) -> list[tuple[str | int, ...]]:
             one.part,
             one.title,
             one.quantity,
-            one.quantity * (1 if one.note == "one for all panels" else made),
+            one.quantity * (1 if one.for_all else made),
             " ".join(one.refs),
             one.standard,
-            one.note,
+            str(one.note),
             *state,
         )
         for one in bought(panel)
@@ -153,7 +163,7 @@ def _rows(panel: Panel) -> list[tuple[str | int, ...]]:
 
 
 def purchasing_csv(panel: Panel) -> bytes:
-    """The list as comma-separated values, UTF-8, lines ended by LF."""
+    """The bill as comma-separated values, UTF-8, lines ended by LF."""
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(COLUMNS)
@@ -162,12 +172,12 @@ def purchasing_csv(panel: Panel) -> bytes:
 
 
 def purchasing_xlsx(panel: Panel) -> bytes:
-    """The list as a workbook; texts stay texts, whatever they begin with, and the bytes are the same every time."""
+    """The bill as a workbook; texts stay texts, whatever they begin with, and the bytes are the same every time."""
     import openpyxl
 
     book = openpyxl.Workbook()
     sheet = book.active
-    sheet.title = "Parts"
+    sheet.title = str(said.bill_of_materials())
     for number, row in enumerate((COLUMNS, *_rows(panel)), start=1):
         for column, value in enumerate(row, start=1):
             cell = sheet.cell(row=number, column=column, value=value)

@@ -12,6 +12,8 @@ from panelart.drawing.layers import FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import ORIGIN, Box, Point
+from panelart.messages import Message
+from panelart.messages import sheets as said
 from panelart.sheets.grounds import shape_of_ground
 from panelart.sheets.paper import GREY, HEADING, TEXT, words
 from panelart.sheets.picture import MARGIN, picture
@@ -40,20 +42,19 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
         Item(
             shape=shape_of_ground(one.piece),
             fill=LOST if shapely.intersection(one.piece, ground).area > 0.0 else LOST_ELSEWHERE,
-            label=f"hidden ink of {one.ink.owner}",
+            label=str(said.hidden_ink(owner=one.ink.owner)),
         )
         for one in hidden
     ]
     # Drawn beside the bodies, not over them: there the hardware itself is what is seen.
     beside = shapely.difference(ground, shapely.union_all([cover.ground for cover in survey.covers]))
-    shade = (
-        [] if beside.is_empty else [Item(shape=shape_of_ground(beside), fill=SHADOW, label="shadows of the hardware")]
-    )
+    label = str(said.hardware_shadows())
+    shade = [] if beside.is_empty else [Item(shape=shape_of_ground(beside), fill=SHADOW, label=label)]
     page = Box(face.left - MARGIN, face.bottom - MARGIN, face.right + MARGIN, face.top + HEAD)
-    seen = f"Shadows from {look}, {look.eye.z:.0f} mm off the face."
+    seen = said.shadows_from(look=look, distance=round(look.eye.z))
     return Drawing(
-        title=f"{panel.title}: shadows",
-        note=f"{panel.title} seen from the front, with what the hardware hides. {seen}",
+        title=str(said.shadows_title(panel=panel.title)),
+        note=str(said.paragraph(sentences=(said.shadows_note(panel=panel.title), seen))),
         page=page,
         trim=face,
         layers=(
@@ -67,15 +68,14 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
     )
 
 
-def _head(title: str, seen: str, hidden: Sequence[HiddenInk], face: Box, *, ranged: bool) -> list[Item]:
+def _head(title: str, seen: Message, hidden: Sequence[HiddenInk], face: Box, *, ranged: bool) -> list[Item]:
     count = len({id(one.ink) for one in hidden})
     if count:
-        where = "from somewhere in the range of the eye" if ranged else "from that place"
-        told = f"{count} legends and marks are hidden, in red or amber, {where}."
+        result = (said.hidden_in_range if ranged else said.hidden_from_here)(count=count)
     else:
-        clear = "everywhere in the range of the eye" if ranged else "that place"
-        told = f"Every letter and mark is clear from {clear}."
+        result = said.clear_in_range() if ranged else said.clear_from_here()
+    remark = said.paragraph(sentences=(seen, result))
     return [
         words(title, Point(face.left, face.top + HEAD - 4.5), height=HEADING, bold=True).item,
-        words(f"{seen} {told}", Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
+        words(remark, Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
     ]

@@ -111,7 +111,7 @@ def _ring(points: Sequence[Point]) -> Contour:
 
 
 def _depth(surface: _Surface, eye: _Eye) -> float:
-    return sum(eye.seen(place).z for place in surface.ring) / len(surface.ring)
+    return math.fsum(eye.seen(place).z for place in surface.ring) / len(surface.ring)
 
 
 def _shade(ring: Sequence[Place]) -> Paint:
@@ -151,7 +151,7 @@ def _surfaces(layout: Layout) -> Iterator[_Surface]:
             holes = tuple(
                 (name, tuple(folded(bend, box, along, out) for along, out in ring_))
                 for name, ring_ in rings
-                if low <= sum(out for _, out in ring_) / len(ring_) <= high
+                if low <= math.fsum(out for _, out in ring_) / len(ring_) <= high
             )
             flat = high - low > bend.allowance / 4
             yield _Surface(ring, holes, lined=flat)

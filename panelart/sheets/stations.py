@@ -9,20 +9,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from typing import Final
 
 from panelart.catalogue import caution
 from panelart.checks.materials import material
 from panelart.cutouts.blank import bent
-from panelart.cutouts.describe import Size, allowance, film_in_words, size_of
+from panelart.cutouts.describe import Size, allowance, coat_thickness, size_of
 from panelart.cutouts.hanging import hooks
 from panelart.cutouts.hardware import Fitted, components, filled, fitted, from_datum
 from panelart.cutouts.masks import plugs
 from panelart.cutouts.pressing import pressed_before_bending
 from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import ANGLE, linear
+from panelart.drawing.blanklayer import bend_direction
 from panelart.geometry import Contour, Point, Vector, rectangular
 from panelart.lettering.look import Align
 from panelart.marking.separation import Separations
+from panelart.messages import Message, Said
+from panelart.messages import sheets as common
+from panelart.messages import sheets_build as pictures
+from panelart.messages import sheets_marking as marked
+from panelart.messages import sheets_stations as said
 from panelart.model.component import Component, Fastening
 from panelart.model.layout import FACE, CutCountersink, CutOpening, Layout, PlacedMask
 from panelart.model.making import Cutting, Making, serials
@@ -35,11 +42,25 @@ from panelart.sheets.paper import Column
 class View(Enum):
     """What the picture of a station shows."""
 
-    BLANK = "the flat piece, seen from the front"
-    FACE = "the face, seen from the front"
-    BEHIND = "the panel seen from behind"
-    BENT = "the bent panel, from the front and from behind"
-    LOOK = "as it will look, seen from the front"
+    BLANK = "blank"
+    FACE = "face"
+    BEHIND = "behind"
+    BENT = "bent"
+    LOOK = "look"
+
+    @property
+    def caption(self) -> Message:
+        """What is written over the picture."""
+        return _CAPTIONS[self]
+
+
+_CAPTIONS: Final = {
+    View.BLANK: pictures.picture_blank(),
+    View.FACE: pictures.picture_face(),
+    View.BEHIND: pictures.picture_behind(),
+    View.BENT: pictures.picture_bent(),
+    View.LOOK: pictures.picture_look(),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,10 +70,10 @@ class Station:
     `marked` names the features that its picture shows dark; all others are pale.
     """
 
-    name: str
-    steps: tuple[str, ...]
+    name: Said
+    steps: tuple[Said, ...]
     listings: tuple[Listing, ...] = ()
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Said, ...] = ()
     views: tuple[View, ...] = ()
     marked: frozenset[str] = frozenset()
     files: tuple[str, ...] = ()
@@ -85,10 +106,25 @@ def stations(layout: Layout, plates: Separations | None = None) -> tuple[Station
 # --- words and figures
 
 
-def _from_datum(panel: Panel) -> str:
+def _from_datum(panel: Panel) -> Message:
     """What positions after bending are measured from."""
-    flange = "; in a flange along it, and back from the outside of its bend" if panel.flanges else ""
-    return f"x and y from the datum, seen from the front{flange}"
+    return said.from_datum_with_flanges() if panel.flanges else said.from_datum()
+
+
+def _general_tolerance(panel: Panel) -> Message:
+    return said.general_tolerance(grade=panel.making.tolerance)
+
+
+BLANK_CELL: Final = "________"
+"""A cell that is filled in by hand."""
+
+
+def _column(heading: Said, width: float) -> Column:
+    return Column(heading=heading, width=width)
+
+
+def _figures(heading: Said, width: float) -> Column:
+    return Column(heading=heading, width=width, align=Align.RIGHT)
 
 
 def mm(value: float) -> str:
@@ -109,21 +145,17 @@ def _widest(size: Size) -> float:
     return max(size.width, size.height)
 
 
-def _named(refs: Sequence[str]) -> str:
-    return ", ".join(refs)
-
-
 # --- stations
 
 
 _CUT_COLUMNS = (
-    Column(heading="opening", width=15),
-    Column(heading="on", width=20),
-    Column(heading="x", width=14, align=Align.RIGHT),
-    Column(heading="y", width=14, align=Align.RIGHT),
-    Column(heading="cut size", width=36),
-    Column(heading="tolerance", width=16),
-    Column(heading="first piece", width=16),
+    _column(common.column_opening(), 15),
+    _column(common.column_surface(), 20),
+    _figures("x", 14),
+    _figures("y", 14),
+    _column(said.column_cut_size(), 36),
+    _column(common.column_tolerance(), 16),
+    _column(said.column_first_piece(), 16),
 )
 
 
@@ -131,57 +163,63 @@ def _cut(layout: Layout) -> Station:
     panel = layout.panel
     outline = layout.cut_outline if layout.blank is None else layout.blank.outline
     box = outline.bounds
-    rows: list[tuple[str, ...]] = []
+    rows: list[tuple[Said, ...]] = []
     for opening, contour in _cut_features(layout):
-        size, told = _cut_size(opening, contour)
+        size, words = _cut_size(opening, contour)
         x, y = size.centre.x - box.left, size.centre.y - box.bottom
         allowed = deviation(_widest(size), panel, opening.tolerance)
-        rows.append((opening.name, opening.on, mm(x), mm(y), told, allowed, "________"))
+        rows.append((opening.name, opening.on, mm(x), mm(y), str(words), allowed, BLANK_CELL))
     whole = tuple(
-        (what, "", "", "", mm(value), deviation(value, panel), "________")
-        for what, value in (("width", box.width), ("height", box.height))
+        (what, "", "", "", mm(value), deviation(value, panel), BLANK_CELL)
+        for what, value in ((said.width(), box.width), (said.height(), box.height))
     )
     file = "cutouts" if layout.blank is None else "blank"
-    drawn = f" Its outline is that of {panel.drawn_from}." if panel.drawn_from else ""
-    grain = f"; grain {panel.making.grain} the width" if panel.making.grain else ""
-    sheet = panel.sheet
-    steps = [
-        f"Sheet: {sheet.material}, {sheet.thickness:g} mm{grain}. Check the certificate or measure: ________ mm.",
-        f"Cut {file}.dxf: layers cutouts and outline only. {allowance(panel.coat)}.{drawn}",
-        "Kerf, lead-in and micro-joints are the machine's: the file carries none. Leave no tab on a marked face.",
-        "Measure the first piece and fill in the table before cutting on.",
-    ]
-    if panel.making.cutting is Cutting.MILL:
-        steps.append(_corners(panel.making))
-    cautions = ["The layers countersinks and bends are not cut."] if _has_lines(layout) else []
-    if panel.making.cutting is Cutting.LASER and material(sheet.material).laser:
-        cautions.append(f"Not in a laser: {material(sheet.material).laser}.")
     return Station(
-        name=_CUT_WORDS[panel.making.cutting],
-        steps=tuple(steps),
+        name=_CUT_NAMES[panel.making.cutting],
+        steps=tuple(_cut_steps(panel, f"{file}.dxf")),
         listings=(
             Listing(
-                title="Cut sizes",
+                title=said.cut_sizes(),
                 columns=_CUT_COLUMNS,
                 rows=(*whole, *rows),
-                remark=(
-                    f"positions from {_origin(outline)}; ISO 2768-{panel.making.tolerance} where nothing else is said"
-                ),
+                remark=common.paragraph(sentences=(_origin(outline), _general_tolerance(panel))),
             ),
             *_punches(layout),
         ),
-        cautions=tuple(cautions),
+        cautions=tuple(_cut_cautions(layout)),
         views=(View.FACE if layout.blank is None else View.BLANK,),
         marked=frozenset(opening.name for opening, _ in _cut_features(layout)),
         files=(f"{file}.dxf", f"{file}.pdf"),
     )
 
 
-def _corners(making: Making) -> str:
+def _cut_steps(panel: Panel, file: str) -> Iterator[Message]:
+    sheet, making = panel.sheet, panel.making
+    metal = _SHEETS[making.grain](material=sheet.material, thickness=sheet.thickness)
+    yield common.paragraph(sentences=(metal, said.check_thickness()))
+    drawn = (said.outline_from(file=panel.drawn_from),) if panel.drawn_from else ()
+    yield common.paragraph(sentences=(said.cut_file(file=file), allowance(panel.coat), *drawn))
+    yield common.paragraph(sentences=(said.no_kerf_in_file(), said.no_tabs_on_marked_face()))
+    yield said.measure_first_cut()
+    if making.cutting is Cutting.MILL:
+        yield _corners(making)
+
+
+_SHEETS = {"": said.sheet, "along": said.sheet_grain_along, "across": said.sheet_grain_across}
+
+
+def _cut_cautions(layout: Layout) -> Iterator[Message]:
+    if _has_lines(layout):
+        yield said.layers_not_cut()
+    reason = material(layout.panel.sheet.material).laser
+    if layout.panel.making.cutting is Cutting.LASER and reason:
+        yield said.not_by_laser(reason=reason)
+
+
+def _corners(making: Making) -> Message:
     if making.cutter is None:
-        return "Inside corners are left with the radius of the cutter."
-    how = "sharp inside corners are relieved in the file" if making.relieve else "inside corners keep its radius"
-    return f"Cutter of {making.cutter:g} mm: {how}."
+        return said.corners_keep_radius()
+    return (said.cutter_with_relief if making.relieve else said.cutter_without_relief)(diameter=making.cutter)
 
 
 def _punches(layout: Layout) -> Iterator[Listing]:
@@ -190,42 +228,47 @@ def _punches(layout: Layout) -> Iterator[Listing]:
     if making.cutting is not Cutting.PUNCH or not making.punches:
         return
     made: dict[str, list[str]] = {}
+    nibbled: list[str] = []
     for opening in layout.every_opening:
         punch = punch_for(opening, making.punches)
-        made.setdefault("nibbled" if punch is None else str(punch), []).append(opening.name)
-    order = [*map(str, making.punches), "nibbled"]
+        (nibbled if punch is None else made.setdefault(str(punch), [])).append(opening.name)
+    tools = [tool for tool in dict.fromkeys(map(str, making.punches)) if tool in made]
+    rows: list[tuple[Said, ...]] = [(tool, str(len(made[tool])), _named(made[tool])) for tool in tools]
+    if nibbled:
+        rows.append((said.nibbled(), "–", _named(nibbled)))
     yield Listing(
-        title="Punches",
+        title=said.punches(),
         columns=(
-            Column(heading="punch", width=36),
-            Column(heading="strokes", width=18, align=Align.RIGHT),
-            Column(heading="openings", width=200),
+            _column(said.column_punch(), 36),
+            _figures(said.column_strokes(), 18),
+            _column(said.column_openings(), 200),
         ),
-        rows=tuple(
-            (tool, "–" if tool == "nibbled" else str(len(made[tool])), _named(made[tool]))
-            for tool in dict.fromkeys(order)
-            if tool in made
-        ),
-        remark="the outline is cut with the shop's usual tool; tabs and micro-joints are left to the shop",
+        rows=tuple(rows),
+        remark=said.outline_tool(),
     )
 
 
-def _origin(outline: Contour) -> str:
+def _named(refs: Sequence[Said]) -> str:
+    """Refs in a cell of a table."""
+    return ", ".join(map(str, refs))
+
+
+def _origin(outline: Contour) -> Message:
     """Where positions on the piece are measured from; the corner of a box where the piece has none there."""
     corner = Point(outline.bounds.left, outline.bounds.bottom)
     if any(segment.start.distance(corner) < _CORNER for segment in outline.segments) or rectangular(outline):
-        return "the lower-left corner of the piece as cut"
-    return "the lower-left corner of the box round the piece as cut"
+        return said.from_corner()
+    return said.from_bounding_corner()
 
 
 _CORNER = 1e-6
 
-_CUT_WORDS = {
-    Cutting.LASER: "Cut by laser",
-    Cutting.PUNCH: "Punch",
-    Cutting.MILL: "Mill",
-    Cutting.WATERJET: "Cut by waterjet",
-    Cutting.HAND: "Cut by hand",
+_CUT_NAMES = {
+    Cutting.LASER: said.cut_by_laser(),
+    Cutting.PUNCH: said.punch(),
+    Cutting.MILL: said.mill(),
+    Cutting.WATERJET: said.cut_by_waterjet(),
+    Cutting.HAND: said.cut_by_hand(),
 }
 
 
@@ -237,13 +280,13 @@ def _cut_features(layout: Layout) -> Iterator[tuple[CutOpening, Contour]]:
     yield from ((opening, opening.cut) for opening in layout.openings)
 
 
-def _cut_size(opening: CutOpening, contour: Contour) -> tuple[Size, str]:
+def _cut_size(opening: CutOpening, contour: Contour) -> tuple[Size, Message]:
     """The size of an opening where it is cut, and in words; one with relieved corners by its sides."""
     if opening.nominal is None:
         size = size_of(contour, opening.turn)
-        return size, str(size)
+        return size, size.words
     size = replace(size_of(opening.nominal, opening.turn), centre=contour.bounds.centre)
-    return size, f"{size}, relieved"
+    return size, said.relieved(size=size.words)
 
 
 def _has_lines(layout: Layout) -> bool:
@@ -274,14 +317,11 @@ def _pressed(panel: Panel) -> list[str]:
 
 def _deburr(layout: Layout) -> Station:
     pressed = _pressed(layout.panel)
-    steps = [
-        "Break every edge that a hand can reach, both faces, 0.1 to 0.5 mm.",
-        "Leave no scratch on the front: it is seen.",
-    ]
+    steps = [said.break_edges(), said.no_scratches()]
     if pressed:
-        steps.append(f"Do not deburr or countersink the holes of {_named(pressed)}: hardware is pressed into them.")
+        steps.append(said.holes_not_deburred(refs=pressed))
     return Station(
-        name="Deburr",
+        name=said.deburr(),
         steps=tuple(steps),
         views=(View.FACE if layout.blank is None else View.BLANK,),
         marked=frozenset(opening.name for opening, _ in _cut_features(layout) if opening.ref not in pressed),
@@ -304,41 +344,42 @@ def _countersink(layout: Layout) -> Station | None:
             f"{cone.angle:g}°",
             mm(cone.depth),
             str(size_of(opening.cut)),
-            "________",
+            BLANK_CELL,
         )
         for opening, cone, at in cones
     )
     return Station(
-        name="Countersink",
+        name=said.countersink(),
         steps=(
-            "Sink each cone until its mouth has the width given; try the screw in the first one.",
-            f"Widths allow for {film_in_words(panel.coat)} of coat: a bare head lies a little low."
-            if panel.coat.build
-            else "A head ends flush with the bare face.",
-            "No burr on the far side: the hole must keep its width.",
+            said.countersink_to_diameter(),
+            said.head_below_face(thickness=coat_thickness(panel.coat)) if panel.coat.build else said.head_flush(),
+            said.no_burr_behind(),
         ),
         listings=(
             Listing(
-                title="Countersinks",
+                title=said.countersinks(),
                 columns=(
-                    Column(heading="hole", width=18),
-                    Column(heading="on", width=22),
-                    Column(heading="x", width=16, align=Align.RIGHT),
-                    Column(heading="y", width=16, align=Align.RIGHT),
-                    Column(heading="from the", width=18),
-                    Column(heading="mouth", width=20),
-                    Column(heading="angle", width=14),
-                    Column(heading="depth", width=16, align=Align.RIGHT),
-                    Column(heading="hole", width=22),
-                    Column(heading="first piece", width=26),
+                    _column(common.column_hole(), 18),
+                    _column(common.column_surface(), 22),
+                    _figures("x", 16),
+                    _figures("y", 16),
+                    _column(common.column_side(), 18),
+                    _column(said.column_diameter(), 20),
+                    _column(common.column_angle(), 14),
+                    _figures(common.column_depth(), 16),
+                    _column(said.column_hole_size(), 22),
+                    _column(said.column_first_piece(), 26),
                 ),
                 rows=rows,
-                remark=f"widths ±0.1, depth from the bare face; {panel.sheet.thickness:g} mm sheet",
+                remark=said.countersinks_remark(thickness=panel.sheet.thickness),
             ),
         ),
         views=(View.FACE if layout.blank is None else View.BLANK,),
         marked=frozenset(opening.name for opening, *_ in cones),
     )
+
+
+_CORNERS = ({"top", "left"}, {"top", "right"}, {"bottom", "left"}, {"bottom", "right"})
 
 
 def _bend(layout: Layout) -> Station | None:
@@ -349,7 +390,7 @@ def _bend(layout: Layout) -> Station | None:
     for worked in bent(panel, layout.cut_outline).values():
         lengths[worked.flange.edge.value] = worked.length
         lengths[f"{worked.flange.edge.value} return"] = worked.second_length
-    rows = []
+    rows: list[tuple[Said, ...]] = []
     for bend in blank.bends:
         upright = abs(bend.start.x - bend.end.x) < 1e-6
         at = f"x {mm(bend.start.x)}" if upright else f"y {mm(bend.start.y)}"
@@ -359,51 +400,49 @@ def _bend(layout: Layout) -> Station | None:
                 str(bend.step),
                 bend.name,
                 at,
-                f"{bend.angle:g}° ±{ANGLE:g}°",
-                "forward" if bend.forward else "back",
-                f"R{bend.radius:g}",
+                said.bend_angle(angle=bend.angle, tolerance=ANGLE),
+                bend_direction(bend),
+                said.radius(radius=bend.radius),
                 mm(bend.allowance),
                 f"{mm(length)} {deviation(length, panel)}",
-                "________",
+                BLANK_CELL,
             )
         )
-    box = layout.cut_outline.bounds
-    steps = [
-        "Bend in the order of the table. Back is away from whoever looks at the front; the front stays outside.",
-        "Springback is the shop's: bend on until the angle stands. Protect the front from the die.",
-        f"Outside of the face when bent: {mm(box.width)} x {mm(box.height)} mm, bare.",
-    ]
-    if panel.bending is not None and panel.bending.die is not None:
-        steps.append(f"Die opening {panel.bending.die:g} mm.")
-    adjacent = len(panel.flanges) > 2 or {flange.edge.value for flange in panel.flanges} in (
-        {"top", "left"}, {"top", "right"}, {"bottom", "left"}, {"bottom", "right"},
-    )  # fmt: skip
-    cautions = ["Flanges meet at a corner: the last bends want a punch no longer than the edge."] if adjacent else []
+    edges = {flange.edge.value for flange in panel.flanges}
     return Station(
-        name="Bend",
-        steps=tuple(steps),
+        name=said.bend(),
+        steps=tuple(_bend_steps(layout)),
         listings=(
             Listing(
-                title="Bends",
+                title=said.bends(),
                 columns=(
-                    Column(heading="step", width=12),
-                    Column(heading="bend", width=26),
-                    Column(heading="line on the blank", width=32),
-                    Column(heading="turned by", width=24),
-                    Column(heading="way", width=18),
-                    Column(heading="inside", width=16),
-                    Column(heading="metal in it", width=20, align=Align.RIGHT),
-                    Column(heading="outside length", width=30),
-                    Column(heading="first piece", width=26),
+                    _column(said.column_step(), 12),
+                    _column(said.column_bend(), 26),
+                    _column(said.column_bend_line(), 26),
+                    _column(common.column_angle(), 22),
+                    _column(said.column_direction(), 20),
+                    _column(said.column_inside_radius(), 26),
+                    _figures(said.column_bend_allowance(), 28),
+                    _column(said.column_outside_length(), 32),
+                    _column(said.column_first_piece(), 26),
                 ),
                 rows=tuple(rows),
-                remark="lines are the middle of the bend, from the lower-left corner of the blank; lengths bare",
+                remark=said.bends_remark(),
             ),
         ),
-        cautions=tuple(cautions),
+        cautions=(said.last_bends(),) if len(panel.flanges) > 2 or edges in _CORNERS else (),
         views=(View.BLANK, View.BENT),
         files=("blank.pdf",),
     )
+
+
+def _bend_steps(layout: Layout) -> Iterator[Message]:
+    panel, box = layout.panel, layout.cut_outline.bounds
+    yield common.paragraph(sentences=(said.bend_in_order(), said.bend_directions()))
+    yield common.paragraph(sentences=(said.springback(), said.protect_from_die()))
+    yield said.outside_size(width=box.width, height=box.height)
+    if panel.bending is not None and panel.bending.die is not None:
+        yield said.die_opening(opening=panel.bending.die)
 
 
 def _weld(layout: Layout) -> Station | None:
@@ -417,19 +456,19 @@ def _weld(layout: Layout) -> Station | None:
         return None
     wide = panel.size[0]
     return Station(
-        name="Weld studs",
-        steps=("Mark out from behind, weld square to the sheet, clean off spatter.", "Pull-test the first piece."),
+        name=said.weld_studs(),
+        steps=(said.weld_square(), said.pull_test()),
         listings=(
             Listing(
-                title="Weld studs, seen from behind",
+                title=said.weld_studs_from_rear(),
                 columns=(
-                    Column(heading="stud", width=20),
-                    Column(heading="x from the right", width=34, align=Align.RIGHT),
-                    Column(heading="y", width=20, align=Align.RIGHT),
-                    Column(heading="what", width=80),
+                    _column(said.column_stud(), 20),
+                    _figures("x", 34),
+                    _figures("y", 20),
+                    _column(common.column_description(), 80),
                 ),
                 rows=tuple((part.ref, mm(wide - part.at.x), mm(part.at.y), part.component.title) for part in studs),
-                remark="from the corner that is lower left when the panel is seen from behind",
+                remark=said.from_rear_corner(),
             ),
         ),
         views=(View.BEHIND,),
@@ -457,46 +496,46 @@ def _hardware(layout: Layout, when: Fitted, *, flat: bool = False) -> Station | 
         refs.setdefault((component.title, on), []).append(ref)
         if component.openings:
             holes[component.title] = str(size_of(component.openings[0].contour))
-    words = {
-        fastening for _, component, _ in found if component.hardware for fastening in [component.hardware.fastening]
-    }
-    name = "Press in hardware" if Fastening.PRESSED in words else "Set rivets"
-    coated = panel.coat.kind != "none"
-    if when is Fitted.AFTER_COAT and coated:
-        name += ", after the coat"
-    if flat:
-        name += ", before bending"
-    steps = ["Check each hole before fitting; it is not deburred."] if Fastening.PRESSED in words else []
-    if Fastening.PRESSED in words:
-        steps.append("Squeeze between parallel faces until the shoulder is flush; never hammer. Try a screw in each.")
-    if Fastening.RIVETED in words:
-        steps.append("Set each until the mandrel breaks; none may turn.")
-    if when is Fitted.AFTER_COAT and coated:
-        steps.append("Protect the finished face with film under the anvil.")
+    fastenings = {component.hardware.fastening for _, component, _ in found if component.hardware}
+    pressed = Fastening.PRESSED in fastenings
+    late = when is Fitted.AFTER_COAT and panel.coat.kind != "none"
+    steps = [said.check_undeburred(), said.press_flush()] if pressed else []
+    if Fastening.RIVETED in fastenings:
+        steps.append(said.set_until_break())
+    if late:
+        steps.append(said.protect_from_anvil())
     return Station(
-        name=name,
+        name=_hardware_name(pressed=pressed, late=late, flat=flat),
         steps=tuple(steps),
         listings=(
             Listing(
-                title="Hardware by size",
+                title=said.hardware(),
                 columns=(
-                    Column(heading="quantity", width=20, align=Align.RIGHT),
-                    Column(heading="what", width=90),
-                    Column(heading="on", width=24),
-                    Column(heading="hole", width=26),
-                    Column(heading="where", width=90),
+                    _figures(common.column_quantity(), 20),
+                    _column(common.column_description(), 90),
+                    _column(common.column_surface(), 24),
+                    _column(said.column_hole_size(), 26),
+                    _column(common.column_refs(), 90),
                 ),
                 rows=tuple(
                     (str(len(named)), title, on, holes.get(title, "–"), _named(named))
                     for (title, on), named in refs.items()
                 ),
-                remark="pressed from behind unless its title says otherwise; quantities for one panel",
+                remark=said.pressed_from_rear(),
             ),
         ),
-        cautions=(caution("pressed-in"),) if Fastening.PRESSED in words else (),
+        cautions=(caution("pressed-in"),) if pressed else (),
         views=_where(found),
         marked=frozenset(ref for ref, _, _ in found),
     )
+
+
+def _hardware_name(*, pressed: bool, late: bool, flat: bool) -> Message:
+    if not pressed:
+        return said.set_rivets_after_coat() if late else said.set_rivets()
+    if flat:  # only what is pressed goes in before bending
+        return said.press_in_before_bending()
+    return said.press_in_after_coat() if late else said.press_in()
 
 
 def _where(found: Sequence[tuple[str, Component, str]]) -> tuple[View, ...]:
@@ -511,49 +550,46 @@ def _mask(layout: Layout) -> Station | None:
     if panel.coat.kind == "none" or not (layout.masks or plugged):
         return None
     listings: list[Listing] = []
+    files = _mask_files(layout)
     if layout.masks:
+        in_files = (said.mask_files(files=files),) if files else ()
         listings.append(
             Listing(
-                title="Masks",
+                title=said.masks(),
                 columns=(
-                    Column(heading="mask", width=18),
-                    Column(heading="on", width=22),
-                    Column(heading="side", width=16),
-                    Column(heading="x", width=18, align=Align.RIGHT),
-                    Column(heading="y", width=18, align=Align.RIGHT),
-                    Column(heading="size", width=40),
-                    Column(heading="why", width=110),
+                    _column(said.column_mask(), 18),
+                    _column(common.column_surface(), 22),
+                    _column(common.column_side(), 16),
+                    _figures("x", 18),
+                    _figures("y", 18),
+                    _column(said.column_size(), 40),
+                    _column(said.column_reason(), 110),
                 ),
                 rows=tuple(_mask_row(panel, mask) for mask in layout.masks),
-                remark=f"{_from_datum(panel)}; sizes of masks on the face in {_named(_mask_files(layout))}"
-                if _mask_files(layout)
-                else _from_datum(panel),
+                remark=common.paragraph(sentences=(_from_datum(panel), *in_files)),
             )
         )
     if plugged:
         listings.append(
             Listing(
-                title="Plugs and caps",
+                title=said.plugs(),
                 columns=(
-                    Column(heading="quantity", width=20, align=Align.RIGHT),
-                    Column(heading="thread", width=40),
-                    Column(heading="where", width=150),
+                    _figures(common.column_quantity(), 20),
+                    _column(said.column_thread(), 40),
+                    _column(common.column_refs(), 150),
                 ),
                 rows=tuple((str(len(one.refs)), one.thread, _named(one.refs)) for one in plugged),
-                remark="nuts are plugged, studs capped; quantities for one panel",
+                remark=said.plugs_remark(),
             )
         )
     behind = plugged or any(mask.side is Side.REAR for mask in layout.masks)
     return Station(
-        name="Clean and mask",
-        steps=(
-            "Degrease; handle with gloves from here on.",
-            "Lay masks within 0.5 mm, press the edges down; plug or cap every thread in the list.",
-        ),
+        name=said.clean_and_mask(),
+        steps=(said.degrease(), said.place_masks()),
         listings=tuple(listings),
         views=(View.BEHIND if behind else View.FACE,),
         marked=frozenset((*(mask.name for mask in layout.masks), *(ref for one in plugged for ref in one.refs))),
-        files=_mask_files(layout),
+        files=files,
     )
 
 
@@ -569,11 +605,11 @@ def _mask_row(panel: Panel, mask: PlacedMask) -> tuple[str, ...]:
 
 
 _COATS = {
-    "powder": "Powder-coat",
-    "wet-paint": "Paint",
-    "anodise": "Anodise",
-    "zinc": "Plate with zinc",
-    "conversion": "Conversion-coat",
+    "powder": said.powder_coat(),
+    "wet-paint": said.paint(),
+    "anodise": said.anodise(),
+    "zinc": said.zinc_plate(),
+    "conversion": said.conversion_coat(),
 }
 
 
@@ -582,67 +618,65 @@ def _coat(layout: Layout) -> Station | None:
     coat = panel.coat
     if coat.kind == "none":
         return None
-    faces = "all faces and the walls of openings" if coat.rear else "the front, edges and the walls of openings"
+    named = said.colour(name=coat.name, colour=coat.colour) if coat.name else said.colour_as_ordered(colour=coat.colour)
+    surfaces = said.coat_all_faces() if coat.rear else said.coat_front()
     steps = [
-        f"{coat.name or 'Colour as ordered'}, shown here as {coat.colour}, on {faces}.",
-        (
-            f"Film on one surface: {film_in_words(coat)}. Measure on the front at the middle and near two corners:"
-            " ________ ________ ________ mm."
-        ),
+        common.paragraph(sentences=(named, surfaces)),
+        common.paragraph(sentences=(said.coat_thickness(thickness=coat_thickness(coat)), said.measure_coat())),
         _hanging(layout),
     ]
     if coat.kind == "powder":
-        steps.append("Cure by the powder's own sheet; time counts from when the metal has the temperature.")
+        steps.append(said.cure())
     if layout.masks or plugs(panel):
-        steps.append("Take masks and plugs off as soon as the coat allows; bare areas must be clean metal.")
+        steps.append(said.remove_masks())
     return Station(
-        name=_COATS.get(coat.kind, "Coat"),
+        name=_COATS.get(coat.kind, said.coat()),
         steps=tuple(steps),
         views=(View.BENT if layout.blank is not None else View.FACE,),
         marked=frozenset(hooks(layout).names),
-        cautions=("An anodic film insulates: bonding areas are masked, or made bare afterwards.",)
-        if coat.kind == "anodise" and layout.masks
-        else (),
+        cautions=(said.anodising_insulates(),) if coat.kind == "anodise" and layout.masks else (),
     )
 
 
-def _hanging(layout: Layout) -> str:
+def _hanging(layout: Layout) -> Message:
     """Where the panel may hang: as the spec asks, else by what ends up behind or under something."""
     found = hooks(layout)
     if found.asked:
-        return f"Hang by {_named(found.names)}, which are there for it."
+        return said.hang_as_specified(openings=found.names)
     if not found.names and layout.blank is not None:
-        return "Hang by a hook over the edge of a flange, on the inside: it is not seen."
+        return said.hang_by_flange_edge()
     if not found.names:
-        return "No opening is covered at its rim: agree with the coater where hooks may touch."
+        return said.no_hidden_opening()
     if layout.blank is not None:
-        return f"Hang by the holes of the flanges, {_named(found.names[:4])}: they are not seen."
-    return f"Hang by openings whose rim a part covers: {_named(found.names[:6])}."
+        return said.hang_by_flange_holes(openings=found.names[:4])
+    return said.hang_by_covered_openings(openings=found.names[:6])
 
 
 _INSPECT_COLUMNS = (
-    Column(heading="feature", width=26),
-    Column(heading="on", width=20),
-    Column(heading="x", width=15, align=Align.RIGHT),
-    Column(heading="y", width=15, align=Align.RIGHT),
-    Column(heading="finished size", width=44),
-    Column(heading="tolerance", width=18),
-    Column(heading="must pass", width=28),
-    Column(heading="measured", width=20),
+    _column(said.column_feature(), 26),
+    _column(common.column_surface(), 20),
+    _figures("x", 15),
+    _figures("y", 15),
+    _column(said.column_finished_size(), 44),
+    _column(common.column_tolerance(), 18),
+    _column(said.column_must_admit(), 28),
+    _column(said.column_measured(), 20),
 )
 
 
-def _length_row(name: str, length: float, panel: Panel) -> tuple[str, ...]:
-    return (name, "", "", "", mm(length), deviation(length, panel), "", "________")
+def _length_row(name: Said, length: float, panel: Panel) -> tuple[Said, ...]:
+    return (name, "", "", "", mm(length), deviation(length, panel), "", BLANK_CELL)
 
 
-def _inspect(layout: Layout) -> Station:
+def _angle_row(name: Said, angle: float) -> tuple[Said, ...]:
+    return (name, "", "", "", said.angle(angle=angle), f"±{ANGLE:g}°", "", BLANK_CELL)
+
+
+def _inspected(layout: Layout) -> Iterator[tuple[Said, ...]]:
     panel = layout.panel
     wide, high = panel.size
-    rows: list[tuple[str, ...]] = [
-        _length_row("width", wide, panel),
-        _length_row("height", high, panel),
-    ]
+    yield _length_row(said.width(), wide, panel)
+    yield _length_row(said.height(), high, panel)
     hardware = {
         ref: component.hardware
         for ref, component, _ in components(panel)
@@ -651,35 +685,36 @@ def _inspect(layout: Layout) -> Station:
     for opening in layout.every_opening:
         size = size_of(opening.finished, opening.turn)
         at = from_datum(panel, opening.on, size.centre)
+        where = (opening.name, opening.on, mm(at.x), mm(at.y))
         if opening.ref in hardware:
-            told = hardware[opening.ref].thread
-            rows.append((opening.name, opening.on, mm(at.x), mm(at.y), told, "", "a screw" if told else "", "________"))
+            thread = hardware[opening.ref].thread
+            yield (*where, thread, "", said.screw() if thread else "", BLANK_CELL)
             continue
         passing = "" if opening.passes is None else str(size_of(opening.passes, opening.turn))
-        allowed = deviation(_widest(size), panel, opening.tolerance)
-        rows.append((opening.name, opening.on, mm(at.x), mm(at.y), str(size), allowed, passing, "________"))
+        yield (*where, str(size), deviation(_widest(size), panel, opening.tolerance), passing, BLANK_CELL)
         if (cone := opening.countersink) is not None:
-            mouth = f"Ø{cone.finished:.2f} countersink"
-            rows.append((opening.name, opening.on, "", "", mouth, deviation(cone.finished, panel), "", "________"))
+            diameter = said.countersink_diameter(diameter=cone.finished)
+            yield (opening.name, opening.on, "", "", diameter, deviation(cone.finished, panel), "", BLANK_CELL)
     for flange in panel.flanges:
-        rows.append(_length_row(f"{flange.edge.value} flange", flange.length, panel))
-        rows.append((f"{flange.edge.value} bend", "", "", "", f"{flange.angle:g}°", f"±{ANGLE:g}°", "", "________"))
+        edge = flange.edge.value
+        yield _length_row(said.flange_named(edge=edge), flange.length, panel)
+        yield _angle_row(said.bend_named(edge=edge), flange.angle)
         if (second := flange.second) is not None:
-            rows.append(_length_row(f"{flange.edge.value} return", second.length, panel))
-            angle = f"{second.angle:g}°"
-            rows.append((f"{flange.edge.value} return bend", "", "", "", angle, f"±{ANGLE:g}°", "", "________"))
+            yield _length_row(said.return_named(edge=edge), second.length, panel)
+            yield _angle_row(said.return_bend_named(edge=edge), second.angle)
+
+
+def _inspect(layout: Layout) -> Station:
+    panel = layout.panel
     return Station(
-        name="Inspect",
-        steps=(
-            "Measure the first piece and each that the plan names; enter the values or use inspection.csv.",
-            "Try a part, or a gauge of its size, in every opening that something must pass.",
-        ),
+        name=said.inspect(),
+        steps=(said.measure_pieces(), said.try_parts()),
         listings=(
             Listing(
-                title="Finished sizes",
+                title=said.finished_sizes(),
                 columns=_INSPECT_COLUMNS,
-                rows=tuple(rows),
-                remark=f"{_from_datum(panel)}; ISO 2768-{panel.making.tolerance} where nothing else is said",
+                rows=tuple(_inspected(layout)),
+                remark=common.paragraph(sentences=(_from_datum(panel), _general_tolerance(panel))),
             ),
         ),
         views=(View.FACE,),
@@ -692,17 +727,13 @@ def _mark(layout: Layout, plates: Separations | None) -> Station | None:
     if not (layout.legends or layout.marks or layout.panel.marking.printing.backgrounds):
         return None
     marking = layout.panel.marking
-    told = marking_steps(layout, plates)
+    work = marking_steps(layout, plates)
     return Station(
         name=marking.process.title,
-        steps=(
-            *told.steps,
-            f"Register: within {marking.register:g} mm of the openings. Check at two corners that lie far apart.",
-            "Read every legend against the picture; no letter may be broken or filled.",
-        ),
-        listings=told.listings,
+        steps=(*work.steps, marked.register_error(limit=marking.register), marked.read_legends()),
+        listings=work.listings,
         views=(View.LOOK,),
-        files=told.files,
+        files=work.files,
     )
 
 
@@ -715,39 +746,34 @@ def _assemble(layout: Layout) -> Station | None:
     ]
     if not parts:
         return None
-    refs: dict[str, list[str]] = {}
-    notes: dict[str, Component] = {}
+    refs: dict[str, list[Said]] = {}
     for ref, component, on in parts:
-        refs.setdefault(component.title, []).append(ref if on == "face" else f"{ref} ({on})")
-        notes[component.title] = component
+        refs.setdefault(component.title, []).append(ref if on == FACE else said.on_surface(ref=ref, surface=on))
     knobs = [
-        f"{part.ref} ({part.knob.name})" if part.knob.name else part.ref
+        said.knob_of(ref=part.ref, knob=part.knob.name) if part.knob.name else part.ref
         for part in panel.parts
         if part.knob is not None
     ]
     cautions = tuple(
         dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key != "pressed-in")
     )
-    steps = ["Remove plugs, caps and masks; blow the threads out."] if plugs(panel) or layout.masks else []
-    steps += [
-        "Fit each part from its own side with its own washers and nuts, the gasket against the face.",
-        "Tightening torque is that of the part's own sheet; hold the part, turn the nut.",
-    ]
+    steps = [said.clear_threads()] if plugs(panel) or layout.masks else []
+    steps += [said.fit_parts(), said.tighten()]
     if knobs:
-        steps.append(f"Knobs last: {_named(knobs)}, pointer on the low end of the scale.")
+        steps.append(said.knobs_last(knobs=knobs))
     return Station(
-        name="Assemble",
+        name=said.assemble(),
         steps=tuple(steps),
         listings=(
             Listing(
-                title="Parts",
+                title=said.parts(),
                 columns=(
-                    Column(heading="quantity", width=20, align=Align.RIGHT),
-                    Column(heading="what", width=110),
-                    Column(heading="where", width=140),
+                    _figures(common.column_quantity(), 20),
+                    _column(common.column_description(), 110),
+                    _column(common.column_refs(), 140),
                 ),
                 rows=tuple((str(len(named)), title, _named(named)) for title, named in refs.items()),
-                remark="quantities for one panel",
+                remark=said.quantities_for_one(),
             ),
         ),
         cautions=cautions,
@@ -758,12 +784,9 @@ def _assemble(layout: Layout) -> Station | None:
 def _pack(layout: Layout) -> Station:
     making = layout.panel.making
     first, last = serials(making)
-    numbered = "" if not first else f" Serial numbers {first} to {last}."
+    count = [said.count_good(quantity=making.quantity)]
+    count += [said.serial_numbers(first=first, last=last)] if first else []
     return Station(
-        name="Pack",
-        steps=(
-            f"Count: {making.quantity} good.{numbered}",
-            "Film or tissue on the front, each piece by itself, none face to face.",
-            "Put this sheet, filled in, with the pieces.",
-        ),
+        name=said.pack(),
+        steps=(common.paragraph(sentences=count), said.wrap_each(), said.enclose_sheet()),
     )

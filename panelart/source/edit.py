@@ -1,7 +1,7 @@
 """A spec changed in place: one value at a time, everything else byte for byte as it was.
 
 Pure functions from text to text. A place in the text is named by a path of keys and numbers, ('parts', 3, 'at') or
-`path("parts[3].at")`; numbers count from 0. Remarks, blank lines, quotes, brackets, indentation, line ends and the
+`path("parts[3].at")`; numbers count from 0. Comments, blank lines, quotes, brackets, indentation, line ends and the
 byte order mark stay. Each result is read again and compared with the change made to what was read before, so that an
 edit does exactly what was asked or raises SpecError with the reason, at the place in the text.
 
@@ -18,12 +18,14 @@ from dataclasses import dataclass
 from typing import Any, Final, NamedTuple, TypeAlias
 
 from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
+from panelart.messages import Message, Said
+from panelart.messages import source_edit as said
 from panelart.source import yaml
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node, Scalar, Sequence
 from panelart.source.problems import shown
 from panelart.source.spans import Form, Span, spans
-from panelart.source.written import Written, block_mapping, entry, written
+from panelart.source.written import UnwritableError, Written, block_mapping, entry, written
 
 Path: TypeAlias = tuple[str | int, ...]
 """Keys of mappings and numbers of list items, from the top."""
@@ -40,11 +42,11 @@ def path(text: str) -> Path:
     while at < len(text):
         step = _STEP.match(text, at)
         if step is None:
-            raise ValueError(f"{shown(text)} is no path; accepted: keys and numbers such as parts[3].at")
+            raise ValueError(f"{shown(text)} is not a path; accepted: keys and numbers such as parts[3].at")
         steps.append(int(step[2]) if step[1] is None else step[1])
         at = step.end()
     if not steps:
-        raise ValueError("a path names at least one key")
+        raise ValueError("a path must have at least one key")
     return tuple(steps)
 
 
@@ -94,7 +96,7 @@ def duplicate_item(text: str, path: Path, file: str = "") -> str:
 
 
 def remove(text: str, path: Path, file: str = "") -> str:
-    """The text without the list item or the key at a path; remarks on lines of their own stay."""
+    """The text without the list item or the key at a path; comments on lines of their own stay."""
     return _applied(text, file, [_remove(_document(text, file), path)])
 
 
@@ -163,7 +165,7 @@ class _Document:
     top: Span
     shared: frozenset[str]
 
-    def refuse(self, at: int, message: str, hint: str) -> SpecError:
+    def refuse(self, at: int, message: Said, hint: Said = "") -> SpecError:
         """The reason why an edit is not made, at its place."""
         before = _NEWLINE.sub("\n", self.text[:at])
         where = Where(self.file, before.count("\n") + 1, len(before) - before.rfind("\n"))
@@ -185,31 +187,33 @@ class _Document:
         if span.form is Form.ALIAS:
             raise self.refuse(
                 span.start,
-                f"{path_text(path)} is *{span.text}, which is written elsewhere",
-                f"change what &{span.text} names, or write the value out here",
+                said.value_is_alias(path_text(path), span.text),
+                said.change_at_anchor(span.text),
             )
         if span.anchor in self.shared:
             raise self.refuse(
                 span.start,
-                f"{path_text(path)} is &{span.anchor}, which other places use as *{span.anchor}",
-                "write the value out where it shall differ",
+                said.value_is_shared(path_text(path), span.anchor),
+                said.write_value_out(),
             )
 
     def _lacks(self, above: Span, path: Path, depth: int) -> SpecError:
-        step, owner = path[depth], path_text(path[:depth]) or "the spec"
+        step, owner = path[depth], _owner(path[:depth])
         if isinstance(step, int) and above.form is Form.LIST:
-            return self.refuse(above.start, f"{owner} has {len(above.items)} items, and none is number {step}", "")
+            missing = said.no_item(owner, count=len(above.items), number=step)
+            return self.refuse(above.start, missing, said.items_from_zero())
         if isinstance(step, str) and above.form is Form.MAPPING:
             keys = [key.text for key, _ in above.entries]
-            return self.refuse(above.start, f"{owner} has no key {shown(step)}", str(did_you_mean(step, keys, "keys")))
-        due = "list" if isinstance(step, int) else "mapping"
-        return self.refuse(above.start, f"{owner} is no {due}", f"accepted: the path of what stands in a {due}")
+            return self.refuse(above.start, said.no_key(owner, step), did_you_mean(step, keys, said.keys()))
+        if isinstance(step, int):
+            return self.refuse(above.start, said.not_a_list(owner), said.path_of_list())
+        return self.refuse(above.start, said.not_a_mapping(owner), said.path_of_mapping())
 
     def list_at(self, path: Path) -> Span:
         """The list at a path. Raises SpecError."""
         span = self.find(path)[-1]
         if span.form is not Form.LIST:
-            raise self.refuse(span.start, f"{path_text(path) or 'the spec'} is no list", "accepted: the path of a list")
+            raise self.refuse(span.start, said.not_a_list(_owner(path)), said.path_of_list())
         return span
 
     def line_start(self, at: int) -> int:
@@ -239,12 +243,12 @@ class _Document:
         """Whether only spaces stand before a place in its line."""
         return not self.text[self.line_start(at) : at].strip(" ")
 
-    def only_remark_after(self, at: int) -> bool:
-        """Whether nothing or a remark follows on the line."""
+    def only_comment_after(self, at: int) -> bool:
+        """Whether nothing or a comment follows on the line."""
         return re.fullmatch(r"[ ]*(?:[ ]#.*)?", self.text[at : self.line_end(at)]) is not None
 
     def past_comma(self, at: int) -> int | None:
-        """Where the comma after a value in brackets ends, past blank space and remarks; None when there is none."""
+        """Where the comma after a value in brackets ends, past blank space and comments; None when there is none."""
         found = re.compile(r"(?:[\s]|(?<=\s)#[^\r\n]*)*,").match(self.text, at)
         return None if found is None else found.end()
 
@@ -259,6 +263,11 @@ class _Document:
             if place <= item.start and self.text[place : place + 1] == "-" and alone:
                 return place
             at = begin - 1
+
+
+def _owner(path: Path) -> Said:
+    """What stands at a path, by name; the top is the spec."""
+    return path_text(path) or said.the_spec()
 
 
 def _document(text: str, file: str) -> _Document:
@@ -284,15 +293,14 @@ def _applied(text: str, file: str, edits: list[_Edit]) -> str:
     try:
         now = _data(yaml.read(result, file))
     except SpecError as error:
-        raise _unsafe(file, str(error.problems[0].message)) from error
+        raise _unsafe(file, said.edit_unreadable(error.problems[0].says)) from error
     if now != due:
-        raise _unsafe(file, "it would change the value beside it")
+        raise _unsafe(file, said.edit_changes_neighbour())
     return text[: len(text) - len(bare)] + result
 
 
-def _unsafe(file: str, why: str) -> SpecError:
-    message = f"the text cannot be changed in place here: {why}"
-    return SpecError([Problem(where=Where(file, 1, 1), says=message, accepts="change it in an editor")])
+def _unsafe(file: str, why: Message) -> SpecError:
+    return SpecError([Problem(where=Where(file, 1, 1), says=why, accepts=said.change_in_editor())])
 
 
 def _data(node: Node) -> Any:
@@ -344,8 +352,8 @@ def _changed(data: Any, edit: _Edit) -> Any:
 def _written(document: _Document, at: int, value: Written, like: str | None = None) -> str:
     try:
         return written(value, like)
-    except ValueError as error:
-        raise document.refuse(at, str(error), "accepted: texts, numbers, true, false, lists and mappings") from None
+    except UnwritableError as error:
+        raise document.refuse(at, error.says, said.writable_values()) from None
 
 
 def _put(document: _Document, path: Path, value: Written, after: str | None) -> _Edit:
@@ -358,7 +366,7 @@ def _put(document: _Document, path: Path, value: Written, after: str | None) -> 
 
 def _set(document: _Document, path: Path, value: Written) -> _Edit:
     if not path:
-        raise document.refuse(0, "the whole spec is no value to set", "accepted: the path of a key or an item")
+        raise document.refuse(0, said.whole_spec_set(), said.path_of_value())
     *_, above, old = document.find(path)
     new = _written(document, old.start, value, old.style if old.form is Form.SCALAR and old.text else None)
     done = _Edit((), path[:-1], "set", path[-1], _as_read(value))
@@ -384,13 +392,13 @@ def _introduced(document: _Document, above: Span, step: str | int, span: Span) -
         if colon is None or document.text[: key.start].rstrip(" \r\n").endswith("?"):
             if above.flow and span.start == span.end:
                 return key.end
-            raise document.refuse(key.start, "a key marked with ? is not changed in place", "accepted: 'key: value'")
+            raise document.refuse(key.start, said.question_mark_key(), said.key_and_value())
         return colon.end()
     return span.start if above.flow else document.dash(above, span) + 1
 
 
 def _without_lines(document: _Document, start: int, end: int) -> tuple[_Splice, ...]:
-    """The lines of a block taken out, the remark behind its last value too."""
+    """The lines of a block taken out, the comment behind its last value too."""
     last = document.line_end(end)
     begin = document.line_start(start)
     return (
@@ -409,16 +417,13 @@ def _end_before(document: _Document, begin: int) -> int:
 def _add(document: _Document, path: Path, key: str, value: Written, after: str | None) -> _Edit:
     above = document.find(path)[-1]
     if above.form is not Form.MAPPING:
-        found = path_text(path) or "the spec"
-        raise document.refuse(above.start, f"{found} is no mapping", "accepted: the path of a mapping")
+        raise document.refuse(above.start, said.not_a_mapping(_owner(path)), said.path_of_mapping())
     if any(known.text == key for known, _ in above.entries):
-        raise document.refuse(above.start, f"{path_text(path) or 'the spec'} has the key {shown(key)} already", "")
+        raise document.refuse(above.start, said.key_exists(_owner(path), key))
     try:
         new = entry(key, value)
-    except ValueError as error:
-        raise document.refuse(
-            above.start, str(error), "accepted: texts, numbers, true, false, lists, mappings"
-        ) from None
+    except UnwritableError as error:
+        raise document.refuse(above.start, error.says, said.writable_values()) from None
     done = _Edit((), path, "set", key, _as_read(value))
     names = [known.text for known, _ in above.entries]
     number = names.index(after) + 1 if after in names else len(names)
@@ -450,7 +455,7 @@ def _into_brackets(
     comma = document.past_comma(end)
     last = end if comma is None else comma
     break_ = f"{document.newline(start)}{' ' * document.column(start)}"
-    at = document.line_end(last) if document.only_remark_after(last) else last
+    at = document.line_end(last) if document.only_comment_after(last) else last
     if comma is not None:
         return (_Splice(at, at, f"{break_}{new},"),)
     return (
@@ -463,7 +468,8 @@ def _into_brackets(
 def _insert(document: _Document, path: Path, number: int, value: Written) -> _Edit:
     above = document.list_at(path)
     if not 0 <= number <= len(above.items):
-        raise document.refuse(above.start, f"{path_text(path)} has {len(above.items)} items, and none is {number}", "")
+        missing = said.no_item(_owner(path), count=len(above.items), number=number)
+        raise document.refuse(above.start, missing, said.items_from_zero())
     done = _Edit((), path, "insert", number, _as_read(value))
     if above.flow:
         inside = [(item.start, item.end) for item in above.items]
@@ -489,12 +495,10 @@ def _insert(document: _Document, path: Path, number: int, value: Written) -> _Ed
 
 def _duplicate(document: _Document, path: Path) -> _Edit:
     if not path or not isinstance(path[-1], int):
-        raise document.refuse(0, "only an item of a list can be written twice", "accepted: a path such as parts[3]")
+        raise document.refuse(0, said.only_items_duplicated(), said.path_of_item())
     *_, above, item = document.find(path)
     if any(span.anchor for span in item):
-        raise document.refuse(
-            item.start, f"{path_text(path)} has an anchor, which cannot stand twice", "copy it in an editor"
-        )
+        raise document.refuse(item.start, said.anchor_duplicated(path_text(path)), said.copy_in_editor())
     done = _Edit((), path[:-1], "duplicate", path[-1])
     if above.flow:
         copy = document.text[item.start : item.end]
@@ -508,7 +512,7 @@ def _duplicate(document: _Document, path: Path) -> _Edit:
 
 def _remove(document: _Document, path: Path) -> _Edit:
     if not path:
-        raise document.refuse(0, "the whole spec cannot be removed", "accepted: the path of a key or an item")
+        raise document.refuse(0, said.whole_spec_removed(), said.path_of_value())
     found = document.find(path)
     above, step = found[-2], path[-1]
     done = _Edit((), path[:-1], "remove", step)
@@ -519,7 +523,7 @@ def _remove(document: _Document, path: Path) -> _Edit:
         return _with(done, *_out_of_brackets(document, extents, number))
     if len(inside) == 1:
         if len(path) == 1:
-            raise document.refuse(above.start, "the spec has this one key only", "")
+            raise document.refuse(above.start, said.only_key_removed())
         empty = "[]" if above.form is Form.LIST else "{}"
         introduced = _introduced(document, found[-3], path[-2], above)
         if document.line_start(introduced) == document.line_start(above.start):
@@ -538,7 +542,7 @@ def _remove(document: _Document, path: Path) -> _Edit:
 def _first_on_line(
     document: _Document, above: Span, following: tuple[str | int, Span, Span], start: int, end: int
 ) -> _Splice:
-    """The first entry after a dash taken out: the one after it moves up, unless a remark stands between."""
+    """The first entry after a dash taken out: the one after it moves up, unless there is a comment between."""
     upto = document.dash(above, following[2]) if above.form is Form.LIST else following[1].start
     between = document.text[document.line_end(end) : upto]
     if between.strip():
@@ -565,7 +569,7 @@ def _out_of_brackets(document: _Document, extents: list[tuple[int, int]], number
 
 def _lifted(document: _Document, start: int, end: int, upto: int) -> tuple[_Splice, ...]:
     """A value in brackets with its comma taken out: with its line when it has one alone, else up to the next value."""
-    if document.leads_line(start) and document.only_remark_after(end):
+    if document.leads_line(start) and document.only_comment_after(end):
         return _without_lines(document, start, end)
     if not document.text[end:upto].strip(" "):
         return (_Splice(start, upto, ""),)

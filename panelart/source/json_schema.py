@@ -38,19 +38,19 @@ Json = dict[str, Any]
 _LENGTH_TEXT: Final = r"^\s*[-+]?[\d.].*$"
 
 
-def json_schema(record: Record, title: str, identity: str) -> Json:
-    """The schema of a file whose top is `record`; each record stands once, under `$defs`.
+def json_schema(top: Kind[Any], title: str, identity: str) -> Json:
+    """The schema of a file whose top is `top`; each record stands once, under `$defs`.
 
     Raises ValueError when two different records have one name.
     """
-    records(record)
+    records(top)
     definitions: dict[str, Json] = {}
-    top = _kind(record, definitions)
+    whole = _kind(top, definitions)
     return {
         "$schema": DIALECT,
         "$id": identity,
         "title": title,
-        **top,
+        **whole,
         "$defs": {name: definitions[name] for name in sorted(definitions)},
     }
 
@@ -93,12 +93,12 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
         case AnyNode():
             shapes: dict[type[object], str] = {Mapping: "object", Scalar: "string"}
             return {"type": shapes.get(kind.shape, "array"), "description": kind.of}
-        case Record():
-            return _reference(kind, definitions)
         case Later():
             return _kind(kind.kind(), definitions)
         case OneOf():
             return {"anyOf": [_kind(of, definitions) for of in kind.kinds]}
+        case Kind(record=Record() as record):
+            return _reference(record, definitions)
         case _:
             raise TypeError(f"no JSON Schema for {type(kind).__name__}")
 

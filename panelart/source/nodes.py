@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from panelart.diagnostics import Where
+from panelart.messages import Said
+from panelart.messages import source as said
 from panelart.source.problems import shown
 
 
@@ -27,9 +29,9 @@ class Scalar:
         return not self.quoted and not self.text
 
     @property
-    def found(self) -> str:
+    def found(self) -> Said:
         """What a message says was found."""
-        return "nothing" if self.empty else shown(self.text)
+        return said.nothing() if self.empty else shown(self.text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,11 +42,11 @@ class Sequence:
     where: Where
 
     @property
-    def found(self) -> str:
+    def found(self) -> Said:
         """What a message says was found."""
         if all(isinstance(item, Scalar) for item in self.items) and 0 < len(self.items) <= 4:
-            return f"the list [{', '.join(item.text for item in self.items if isinstance(item, Scalar))[:40]}]"
-        return f"a list of {len(self.items)}" if self.items else "an empty list"
+            return said.short_list(", ".join(item.text for item in self.items if isinstance(item, Scalar))[:40])
+        return said.long_list(count=len(self.items)) if self.items else said.empty_list()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,12 +65,13 @@ class Mapping:
     where: Where
 
     @property
-    def found(self) -> str:
+    def found(self) -> Said:
         """What a message says was found."""
         keys = [entry.key.text for entry in self.entries]
         if not keys:
-            return "an empty mapping"
-        return f"a mapping with {', '.join(shown(key) for key in keys[:3])}{' ...' if len(keys) > 3 else ''}"
+            return said.empty_mapping()
+        first = [shown(key) for key in keys[:3]]
+        return said.long_mapping(first) if len(keys) > 3 else said.short_mapping(first)
 
     def get(self, key: str) -> Node | None:
         """What stands under a key, if it is there."""

@@ -8,6 +8,7 @@ from typing import Final
 
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said, quoted
+from panelart.messages import source as said
 
 MAX_PROBLEMS: Final = 200
 """After so many the reading stops: nobody reads further, and each costs a search for the nearest word."""
@@ -31,10 +32,10 @@ class Problems:
 
     def add_under(self, where: Where, message: Said, hint: Said = "") -> None:
         """As `add`, with the key whose value is being read before the message."""
-        self.add(where, f"{self._key}: {message}" if self._key else message, hint)
+        self.add(where, said.under_key(self._key, message) if self._key else message, hint)
 
     def add(self, where: Where, message: Said, hint: Said = "") -> None:
-        """Note one problem. Raises SpecError with all so far when there are more than MOST_PROBLEMS."""
+        """Note one problem. Raises SpecError with all so far when there are more than MAX_PROBLEMS."""
         self._found[Problem(where=where, says=message, accepts=hint)] = None
         if len(self._found) >= MAX_PROBLEMS:
             raise SpecError(
@@ -42,8 +43,8 @@ class Problems:
                     *self._found,
                     Problem(
                         where=where,
-                        says=f"reading stopped here, after {MAX_PROBLEMS} problems",
-                        accepts="put these right first",
+                        says=said.too_many_errors(count=MAX_PROBLEMS),
+                        accepts=said.fix_these_first(),
                     ),
                 )
             )

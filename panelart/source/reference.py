@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
+import functools
+from typing import Any, Final
 
+from panelart.messages import figures, lists
+from panelart.messages import source_reference as said
 from panelart.source.schema import (
     Angle,
     AnyNode,
@@ -25,12 +28,12 @@ from panelart.source.schema import (
 )
 
 
-def key_reference(record: Record) -> str:
+def key_reference(top: Kind[Any]) -> str:
     """Markdown: one table a record, from the top down, each record once."""
-    return "\n".join(_section(each) for each in records(record))
+    return "\n".join(_section(each) for each in records(top))
 
 
-def records(top: Record) -> tuple[Record, ...]:
+def records(top: Kind[Any]) -> tuple[Record, ...]:
     """The record and those below it, each once, in the order in which they are met.
 
     Raises ValueError when two different records have one name, since a reader could not tell them apart.
@@ -40,18 +43,18 @@ def records(top: Record) -> tuple[Record, ...]:
     while waiting:
         kind = waiting.pop(0)
         match kind:
-            case Record():
-                if kind.name not in met:
-                    met[kind.name] = kind
-                    waiting[:0] = [field.kind for field in kind.fields]
-                elif met[kind.name] is not kind:
-                    raise ValueError(f"two records have the name '{kind.name}'")
             case ListOf() | MapOf():
                 waiting.insert(0, kind.of)
             case Later():
                 waiting.insert(0, kind.kind())
             case OneOf():
                 waiting[:0] = kind.kinds
+            case Kind(record=Record() as record):
+                if record.name not in met:
+                    met[record.name] = record
+                    waiting[:0] = [field.kind for field in record.fields]
+                elif met[record.name] is not record:
+                    raise ValueError(f"two records have the name '{record.name}'")
             case _:
                 pass
     return tuple(met.values())
@@ -67,12 +70,15 @@ def _section(record: Record) -> str:
             f"### {record.name}",
             "",
             *doc,
-            "| key | holds | left out | |",
+            f"| {' | '.join(str(heading()) for heading in _HEADINGS)} |",
             "| --- | --- | --- | --- |",
             *rows,
             "",
         ]
     )
+
+
+_HEADINGS: Final = (said.key, said.value, said.default, said.meaning)
 
 
 def _cell(text: str) -> str:
@@ -81,44 +87,44 @@ def _cell(text: str) -> str:
 
 def _default(field: Field[Any]) -> str:
     if field.required:
-        return "required"
+        return str(said.required())
     if field.otherwise:
         return _cell(field.otherwise)
     if field.default in (None, (), ""):
-        return "none"
+        return str(said.no_default())
     if isinstance(field.default, float):
-        return f"{field.default:g}{f' {field.kind.unit}' if field.kind.unit else ''}"
+        return figures.in_unit(field.default, field.kind.unit)
     return f"`{field.default}`"
 
 
 def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
     match kind:
         case Text():
-            return _cell(kind.form) or "text"
+            return _cell(kind.form) or str(said.text())
         case Length():
-            return "length, mm"
+            return str(said.length())
         case Angle():
-            return "angle, degrees"
+            return str(said.angle())
         case Number():
-            return f"number, {kind.unit}" if kind.unit else "number"
+            return str(said.number_in(kind.unit) if kind.unit else said.number())
         case Integer():
-            return "whole number"
+            return str(said.whole_number())
         case Flag():
-            return "`true` or `false`"
+            return str(said.true_or_false())
         case Choice():
             return ", ".join(f"`{word}`" for word in kind.words)
         case Colour():
             return '`"#RRGGBB"`'
         case TupleOf():
-            unit = f", {kind.unit}" if kind.unit else ""
-            return f"`[{', '.join(name for name, _ in kind.of)}]`{unit}"
+            items = f"`[{', '.join(name for name, _ in kind.of)}]`"
+            return str(said.list_in(items, kind.unit)) if kind.unit else items
         case ListOf() | MapOf() | AnyNode():
-            return kind.accepts
-        case Record():
-            return f"[{kind.name}](#{kind.name.replace(' ', '-')})"
+            return str(kind.accepts)
         case Later():
             return _form(kind.kind())
         case OneOf():
-            return " or ".join(_form(of) for of in kind.kinds)
+            return functools.reduce(lambda first, last: str(lists.either(first, last)), map(_form, kind.kinds))
+        case Kind(record=Record() as record):
+            return f"[{record.name}](#{record.name.replace(' ', '-')})"
         case _:
             raise TypeError(f"no words for {type(kind).__name__}")

@@ -26,7 +26,7 @@ class Form(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Span:
-    """One value in the text: [start, end) in characters, without blank space and remarks after it.
+    """One value in the text: [start, end) in characters, without blank space and comments after it.
 
     `style` is the quote or block sign of a scalar, '' for a plain one. `flow` says that a list or mapping stands in
     brackets. An alias has the name it stands for in `text`. A nothing (`key:`) has start == end.
@@ -94,7 +94,7 @@ class _Builder:
 
     def _collection(self, done: _Open, event: yaml.CollectionEndEvent) -> Span:
         flow = bool(done.event.flow_style)
-        # The end of a block is told where the next value begins; what it holds ends before remarks and blank lines.
+        # The end of a block is told where the next value begins; what it holds ends before comments and blank lines.
         end = _end(event) if flow else done.inside[-1].end
         anchor = str(done.event.anchor or "")
         if isinstance(done.event, yaml.MappingStartEvent):

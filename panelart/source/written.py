@@ -8,8 +8,20 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Final, TypeAlias
 
+from panelart.messages import Message
+from panelart.messages import source_edit as said
+
 Written: TypeAlias = "str | bool | int | float | Sequence[Written] | Mapping[str, Written]"
 """A value to be written: a text, a truth value, a number, a list or a mapping of them."""
+
+
+class UnwritableError(ValueError):
+    """A value cannot be written in a spec; `says` why."""
+
+    def __init__(self, says: Message) -> None:
+        super().__init__(says)
+        self.says = says
+
 
 _MEANS_SOMETHING: Final = re.compile(r"[,\[\]{}:?]| #|[ ]$")
 """What keeps a text from standing without quotes, in brackets or out of them; more than YAML asks for."""
@@ -27,8 +39,8 @@ def written(value: Written, like: str | None = None) -> str:
     """A value on one line; lists and mappings in brackets.
 
     `like` is the style of the scalar it stands for (quote sign, '' for plain), which is kept where the text allows;
-    None writes a text that looks like a number in quotes. Raises ValueError for what cannot be written: a number that
-    is infinite or none, characters that a spec does not take.
+    None writes a text that looks like a number in quotes. Raises UnwritableError for what cannot be written: a number
+    that is infinite or none, characters that a spec does not take.
     """
     match value:
         case bool():
@@ -45,9 +57,9 @@ def written(value: Written, like: str | None = None) -> str:
 
 
 def figure(value: float) -> str:
-    """A number without exponent and without zeros at its end. Raises ValueError when it is infinite or none."""
+    """A number without exponent and without zeros at its end. Raises UnwritableError when it is infinite or none."""
     if not math.isfinite(value):
-        raise ValueError(f"{value} is no number that can be written")
+        raise UnwritableError(said.not_finite(str(value)))
     text = format(Decimal(repr(value)), "f")
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
@@ -65,7 +77,7 @@ def entry(key: str, value: Written) -> str:
 
 def _key(key: str) -> str:
     if not key or len(key) > MAX_KEY:
-        raise ValueError(f"a key has 1 to {MAX_KEY} characters")
+        raise UnwritableError(said.key_length(maximum=MAX_KEY))
     return _text(key, None)
 
 

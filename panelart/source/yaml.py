@@ -18,8 +18,11 @@ from typing import Final, cast
 import yaml
 
 from panelart.diagnostics import Where
+from panelart.messages import Message
+from panelart.messages import source as said
+from panelart.messages import source_syntax as syntax
 from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 
 MAX_BYTES: Final = 1_000_000
 """The largest file that is read; 5000 parts written out one by one take about half of it."""
@@ -28,7 +31,7 @@ MAX_DEPTH: Final = 40
 """The deepest nesting of lists and mappings; a panel needs about 10."""
 
 MAX_NODES: Final = 100_000
-"""The most keys and values in a file, each alias counted at the size of what it stands for."""
+"""The maximum of keys and values in a file, each alias counted at the size of what it stands for."""
 
 _UNPRINTABLE: Final = re.compile(
     "[^\t\n\r -~\u00a0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
@@ -90,16 +93,16 @@ def read(data: bytes | str, file: str, *, events: Callable[[str], Iterator[yaml.
     if not len(problems):
         where = Where(file, 1, 1) if top is None else top.where
         if top is None:
-            problems.add(where, "the file is empty", "accepted: a mapping of keys and values")
+            problems.add(where, said.file_empty(), said.keys_and_values())
         else:
-            problems.add(where, f"the file holds {top.found}", "accepted: a mapping, 'key: value' on each line")
+            problems.add(where, said.file_not_a_mapping(top.found), said.key_on_each_line())
     raise problems.error()
 
 
 def _text(data: bytes | str, file: str, problems: Problems) -> str:
     if len(data) > MAX_BYTES:
-        size = f"{len(data)} {'bytes' if isinstance(data, bytes) else 'characters'}"
-        problems.add(Where(file, 1, 1), f"the file has {size}", f"accepted: at most {MAX_BYTES}")
+        too_long = said.too_many_bytes if isinstance(data, bytes) else said.too_many_characters
+        problems.add(Where(file, 1, 1), too_long(count=len(data), maximum=MAX_BYTES), said.shorten_file())
         raise problems.error()
     text = data if isinstance(data, str) else _decoded(data, file, problems)
     text = text.removeprefix("\ufeff")
@@ -107,16 +110,15 @@ def _text(data: bytes | str, file: str, problems: Problems) -> str:
     if odd is not None:
         problems.add(
             _place(text, odd.start(), file),
-            f"an unprintable character, U+{ord(odd[0]):04X}",
-            "accepted: printable Unicode text and ordinary line ends",
+            said.unprintable(_code_point(odd[0])),
+            said.printable_text(),
         )
     tabs = list(_INDENTED_BY_TAB.finditer(text))
     if tabs:
-        more = f", and so do {len(tabs) - 1} more lines" if len(tabs) > 1 else ""
         problems.add(
             _place(text, tabs[0].end() - 1, file),
-            f"this line has a tab{more}",
-            "accepted: spaces; YAML does not allow tabs for indentation",
+            said.tabs(count=len(tabs) - 1) if len(tabs) > 1 else said.tab(),
+            said.indent_with_spaces(),
         )
     problems.raise_any()
     return text
@@ -124,7 +126,7 @@ def _text(data: bytes | str, file: str, problems: Problems) -> str:
 
 def _decoded(data: bytes, file: str, problems: Problems) -> str:
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        problems.add(Where(file, 1, 1), "the file is UTF-16", "accepted: UTF-8; save it with that encoding")
+        problems.add(Where(file, 1, 1), said.utf_16(), said.save_as_utf_8())
         raise problems.error()
     try:
         return data.decode("utf-8")
@@ -132,10 +134,14 @@ def _decoded(data: bytes, file: str, problems: Problems) -> str:
         before = data[: error.start].decode("utf-8").removeprefix("\ufeff")
         problems.add(
             _place(before, len(before), file),
-            f"the byte 0x{data[error.start]:02X} is not UTF-8 text",
-            "accepted: UTF-8; save the file with that encoding",
+            said.not_utf_8(f"0x{data[error.start]:02X}"),
+            said.save_as_utf_8(),
         )
         raise problems.error() from None
+
+
+def _code_point(character: str) -> str:
+    return f"U+{ord(character):04X}"
 
 
 def _place(text: str, index: int, file: str) -> Where:
@@ -191,11 +197,7 @@ class _Builder:
             case yaml.DocumentStartEvent():
                 self._documents += 1
                 if self._documents > 1:
-                    self._problems.add(
-                        self._where(event),
-                        "a second document starts here",
-                        "accepted: one document in a file",
-                    )
+                    self._problems.add(self._where(event), said.second_document(), said.one_document())
                     raise self._problems.error()
 
     def _where(self, event: yaml.Event) -> Where:
@@ -210,11 +212,7 @@ class _Builder:
             self._refuse_tag(event.tag, where)
         odd = _UNPRINTABLE.search(event.value) if event.style == '"' else None
         if odd is not None:
-            self._problems.add(
-                where,
-                f"this text has the unprintable character U+{ord(odd[0]):04X}",
-                "accepted: printable Unicode text",
-            )
+            self._problems.add(where, said.unprintable(_code_point(odd[0])), said.printable_text())
         scalar = Scalar(text=event.value, quoted=quoted, where=where)
         above = self._open[-1] if self._open else None
         if scalar.empty and above is not None and above.key is not None:
@@ -227,15 +225,11 @@ class _Builder:
         where = self._where(event)
         known = self._anchors.get(str(event.anchor))
         if known is None:
+            alias, anchor = f"*{event.anchor}", f"&{event.anchor}"
             if any(above.anchor == event.anchor for above in self._open):
-                message, hint = (
-                    f"*{event.anchor} stands inside what it names",
-                    "accepted: an alias after its anchor",
-                )
+                self._problems.add(where, said.alias_inside_anchor(alias, anchor), said.alias_after_anchor())
             else:
-                message = f"*{event.anchor} names nothing: no &{event.anchor} stands before it"
-                hint = "a text that starts with * is written in quotes"
-            self._problems.add(where, message, hint)
+                self._problems.add(where, said.alias_without_anchor(alias, anchor), said.quote_asterisk())
             self._put(Scalar(text="", quoted=True, where=where), 1, 0, None)
             return
         self._count(known.weight, known.height, where)
@@ -282,20 +276,14 @@ class _Builder:
     def _key(self, node: Node, above: _Open) -> Scalar:
         above.keep = False
         if not isinstance(node, Scalar) or not node.text:
-            self._problems.add(node.where, f"{node.found} stands as a key", "accepted: text before the colon")
+            self._problems.add(node.where, said.key_not_text(node.found), said.text_before_colon())
             return Scalar(text="?", quoted=True, where=node.where)
         if node.text == "<<" and not node.quoted:
-            self._problems.add(
-                node.where,
-                "the merge key '<<' is not used here",
-                "accepted: every key written out, or the whole value as an alias: 'key: *name'",
-            )
+            self._problems.add(node.where, said.merge_key(), said.write_keys_out())
         elif node.text in above.keys:
             first = above.keys[node.text]
             self._problems.add(
-                node.where,
-                f"the key {shown(node.text)} is written twice; the first is at {first.line}:{first.column}",
-                "accepted: each key once",
+                node.where, said.duplicate_key(node.text, first.line, first.column), said.each_key_once()
             )
         else:
             above.keys[node.text] = node.where
@@ -305,126 +293,59 @@ class _Builder:
     def _count(self, weight: int, height: int, where: Where) -> None:
         self._nodes += weight
         if self._nodes > MAX_NODES:
-            self._problems.add(
-                where,
-                f"the file has more than {MAX_NODES} values, aliases written out",
-                f"accepted: at most {MAX_NODES}",
-            )
+            self._problems.add(where, said.too_many_values(maximum=MAX_NODES), said.fewer_values())
             raise self._problems.error()
         if len(self._open) + height > MAX_DEPTH:
-            self._problems.add(
-                where,
-                f"lists and mappings are nested more than {MAX_DEPTH} deep",
-                f"accepted: at most {MAX_DEPTH}",
-            )
+            self._problems.add(where, said.nested_too_deep(maximum=MAX_DEPTH), said.fewer_levels())
             raise self._problems.error()
 
     def _refuse_tag(self, tag: str, where: Where) -> None:
         written = f"!!{tag.removeprefix(_CORE)}" if tag.startswith(_CORE) else tag
-        self._problems.add(
-            where,
-            f"the tag {shown(written)} is not used here",
-            "leave it out; a text that starts with ! is written in quotes",
-        )
+        self._problems.add(where, said.unsupported_tag(written), said.remove_tag())
 
 
-_QUOTE: Final = "a text that starts with this character is written in quotes"
+@dataclass(frozen=True, slots=True)
+class _Slip:
+    """What a parser's error means: `part` is found in its text; `opened_at` says it of what opens elsewhere."""
 
-_SLIPS: Final[tuple[tuple[str, str, str], ...]] = (
-    (
-        "mapping values are not allowed",
-        "a colon where no key can stand",
-        "a text with a colon and a space is written in quotes; keys of one mapping start in the same column",
-    ),
-    (
-        "sequence entries are not allowed",
-        "a list item where none can stand",
-        "a list starts on the line after its key; a text that starts with '- ' is written in quotes",
-    ),
-    (
-        "unexpected end of stream",
-        "the quote that opens here is not closed",
-        "accepted: the same quote at the end",
-    ),
-    (
-        "unexpected document separator",
-        "the quote that opens here is not closed",
-        "accepted: the same quote at the end",
-    ),
-    ("could not find expected ':'", "a line without a colon among keys", "accepted: 'key: value'"),
-    (
-        "unknown escape character",
-        "an unknown escape in a text in double quotes",
-        "write \\\\ for a backslash, or put the text in single quotes",
-    ),
-    (
-        "invalid Unicode character escape",
-        "an unknown escape in a text in double quotes",
-        "accepted: \\u and four hexadecimal digits that are a character",
-    ),
-    (
-        "found unexpected ':'",
-        "a colon that is followed by a bracket or comma",
-        "accepted: a space after the colon; a text with a colon at its end is written in quotes",
-    ),
-    (
-        "maximum nesting depth",
-        f"lists and mappings are nested more than {MAX_DEPTH} deep",
-        f"accepted: at most {MAX_DEPTH}",
-    ),
-    ("mapping keys are not allowed", "a text cannot start with '? '", _QUOTE),
-    (
-        "',' or ']'",
-        "the list that opens here is not closed where it should be",
-        "accepted: , or ] after each item",
-    ),
-    (
-        "',' or '}'",
-        "the mapping that opens here is not closed where it should be",
-        "accepted: , or } after each value",
-    ),
-    (
-        "expected node content",
-        "a value is missing here, or a text starts with a character that has a meaning in YAML",
-        _QUOTE,
-    ),
-    (
-        "expected the node content",
-        "a value is missing here, or a text starts with a character that has a meaning in YAML",
-        _QUOTE,
-    ),
-    (
-        "while parsing a block collection",
-        "a line that belongs neither to the list above nor to what holds it",
-        "items of one list start in the same column, each with '- '",
-    ),
-    ("incompatible YAML document", "a YAML version other than 1 is asked for", "leave the %YAML line out"),
-    ("undefined tag handle", "a tag is not used here", "a text that starts with ! is written in quotes"),
-    ("while scanning a tag", "a tag is not used here", "a text that starts with ! is written in quotes"),
-    ("while parsing a tag", "a tag is not used here", "a text that starts with ! is written in quotes"),
-    (
-        "while scanning a block scalar",
-        "a text block marked | or > starts wrongly",
-        "accepted: | or > and then a new line; a text that starts with one of them is written in quotes",
-    ),
-    ("document start", "text after the end of the document", "accepted: one document in a file"),
-    (
-        "alphabetic or numeric",
-        "an anchor or alias without a name",
-        "a text that starts with & or * is written in quotes",
-    ),
-    (
-        "expected key",
-        "this does not fit the mapping above it",
-        "keys of one mapping start in the same column; one value a key",
-    ),
-    (
-        "expected <block end>",
-        "this does not fit the mapping above it",
-        "keys of one mapping start in the same column; one value a key",
-    ),
+    part: str
+    says: Message
+    accepts: Message
+    opened_at: Callable[[int, int], Message] | None = None
+
+
+_QUOTE: Final = _Slip(
+    "unexpected end of stream", syntax.unclosed_quote(), syntax.same_quote(), syntax.unclosed_quote_at
 )
-_COLOUR_AS_REMARK: Final = re.compile(r":[ ]+(#[0-9A-Fa-f]{3,8})\b")
+_DEPTH: Final = said.nested_too_deep(maximum=MAX_DEPTH)
+
+_SLIPS: Final = (
+    _Slip("mapping values are not allowed", syntax.unexpected_colon(), syntax.quote_colon()),
+    _Slip("sequence entries are not allowed", syntax.unexpected_item(), syntax.list_on_next_line()),
+    _QUOTE,
+    replace(_QUOTE, part="unexpected document separator"),
+    _Slip("could not find expected ':'", syntax.missing_colon(), syntax.key_and_value()),
+    _Slip("unknown escape character", syntax.unknown_escape(), syntax.write_backslash()),
+    _Slip("invalid Unicode character escape", syntax.unknown_escape(), syntax.escaped_character()),
+    _Slip("found unexpected ':'", syntax.colon_before_bracket(), syntax.space_after_colon()),
+    _Slip("maximum nesting depth", _DEPTH, said.fewer_levels()),
+    _Slip("mapping keys are not allowed", syntax.unquoted_start("? "), syntax.quote_text()),
+    _Slip("',' or ']'", syntax.unclosed_list(), syntax.close_list(), syntax.unclosed_list_at),
+    _Slip("',' or '}'", syntax.unclosed_mapping(), syntax.close_mapping(), syntax.unclosed_mapping_at),
+    _Slip("expected node content", syntax.missing_value(), syntax.quote_text()),
+    _Slip("expected the node content", syntax.missing_value(), syntax.quote_text()),
+    _Slip("while parsing a block collection", syntax.misaligned_item(), syntax.align_items()),
+    _Slip("incompatible YAML document", said.unsupported_version(), said.remove_version()),
+    _Slip("undefined tag handle", said.unreadable_tag(), said.remove_tag()),
+    _Slip("while scanning a tag", said.unreadable_tag(), said.remove_tag()),
+    _Slip("while parsing a tag", said.unreadable_tag(), said.remove_tag()),
+    _Slip("while scanning a block scalar", syntax.text_block_start(), syntax.new_line_after_sign()),
+    _Slip("document start", said.text_after_document(), said.one_document()),
+    _Slip("alphabetic or numeric", said.nameless_anchor(), said.quote_anchor()),
+    _Slip("expected key", syntax.misaligned_key(), syntax.align_keys()),
+    _Slip("expected <block end>", syntax.misaligned_key(), syntax.align_keys()),
+)
+_COLOUR_AS_COMMENT: Final = re.compile(r":[ ]+(#[0-9A-Fa-f]{3,8})\b")
 _AT_ITS_START: Final = (
     "unexpected end of stream",
     "unexpected document separator",
@@ -435,7 +356,7 @@ _AT_ITS_START: Final = (
 
 
 def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Problems) -> None:
-    """Put a syntax error in a designer's words; the same whichever of the two parsers found it."""
+    """Tell a syntax error in a designer's words; the same whichever of the two parsers found it."""
     problem = str(error.problem)
     mark = error.problem_mark
     if error.context_mark is not None and any(part in problem for part in _AT_ITS_START):
@@ -445,31 +366,30 @@ def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Proble
     if "cannot start any token" in problem:
         lines = text.splitlines()
         character = lines[line][column : column + 1] if line < len(lines) else ""
-        problems.add(where, f"a text cannot start with {shown(character)}", _QUOTE)
+        problems.add(where, syntax.unquoted_start(character), syntax.quote_text())
         return
-    colour = _colour_as_remark(error, text)
+    colour = _colour_as_comment(error, text)
     if colour is not None:
         problems.add(
             _place(text, colour.start(1), file),
-            "a # after a space starts a remark, which takes the rest of this line",
-            f'a colour is written in quotes: "{colour[1]}"',
+            syntax.colour_read_as_comment(),
+            syntax.quote_colour(colour[1]),
         )
         return
-    for part, message, hint in _SLIPS:
-        if part in problem or part in str(error.context):
-            if "opens here" in message and error.context_mark is not None and mark is not error.context_mark:
-                at = error.context_mark
-                opens = f"opens at {at.line + 1}:{at.column + 1}"
-                problems.add(where, message.replace("opens here", opens), hint)
+    for slip in _SLIPS:
+        if slip.part in problem or slip.part in str(error.context):
+            at = error.context_mark
+            if slip.opened_at is not None and at is not None and mark is not at:
+                problems.add(where, slip.opened_at(at.line + 1, at.column + 1), slip.accepts)
             else:
-                problems.add(where, message, hint)
+                problems.add(where, slip.says, slip.accepts)
             return
-    problems.add(where, f"this cannot be read as YAML: {problem}", "see the line above it as well")
+    problems.add(where, syntax.not_yaml(problem), syntax.see_line_above())
 
 
-def _colour_as_remark(error: yaml.MarkedYAMLError, text: str) -> re.Match[str] | None:
+def _colour_as_comment(error: yaml.MarkedYAMLError, text: str) -> re.Match[str] | None:
     """The colour without quotes that hides the end of brackets, if that is why they are not closed."""
     opening, here = error.context_mark, error.problem_mark
     if opening is None or here is None or not any(end in str(error.problem) for end in ("or ']'", "or '}'")):
         return None
-    return _COLOUR_AS_REMARK.search(text, opening.index, here.index)
+    return _COLOUR_AS_COMMENT.search(text, opening.index, here.index)

@@ -5,6 +5,7 @@ Millimetres, x right, y up. What a member covers is given about its own anchor; 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -213,7 +214,7 @@ def between(
         return [start.moved(way.scaled(step * (number + 1))) for number in range(len(bodies))]
     deg = way.deg
     reaches = [_along(body, deg) for body in (start_body, *bodies, end_body)]
-    taken = reaches[0][1] + sum(back + on for back, on in reaches[1:-1]) + reaches[-1][0]
+    taken = reaches[0][1] + math.fsum(back + on for back, on in reaches[1:-1]) + reaches[-1][0]
     clear = (way.length - taken) / (len(bodies) + 1)
     if clear < 0:
         return taken - way.length

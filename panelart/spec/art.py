@@ -6,17 +6,20 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
-from typing import Final
+from typing import Any, Final, TypeAlias
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Line, Point, Vector, circle, polygon, rectangle
 from panelart.lettering.codes import CodeKind, code_shape
 from panelart.lettering.outline import Cubic, Loop, Shape, bounds, open_shape, shape_of
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_marking as said
 from panelart.model.panel import Arrow, Art, FlowLine, Ink, Marking, Place
 from panelart.model.variables import CodeRequest
-from panelart.source.problems import Problems, shown
-from panelart.source.schema import Fields
+from panelart.source.nouns import Noun
+from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, ink_named
 from panelart.spec.markup import marked
 from panelart.spec.svg_art import read_svg
@@ -35,6 +38,17 @@ _SIGNS: Final[Mapping[str, tuple[tuple[float, float], ...]]] = {
 """Outlines of the signs at height 1, pointing up."""
 
 
+_Inked: TypeAlias = (
+    language.FlowLine
+    | language.DrawnRule
+    | language.DrawnBox
+    | language.DrawnMark
+    | language.ArtDrawing
+    | language.Code
+)
+"""What names an ink of its own."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Easel:
     """What drawing needs: the marking, the datum, where parts are, and how files are read."""
@@ -50,28 +64,29 @@ class Easel:
     ground: str
 
 
-def flow_lines(top: Fields, easel: Easel) -> tuple[FlowLine, ...]:
+def flow_lines(top: language.Spec, easel: Easel) -> tuple[FlowLine, ...]:
     """The lines from part to part."""
     found: list[FlowLine] = []
-    for item in top[language.FLOW_LINES] or ():
+    for item in top.lines or ():
         fields = item.value
-        ends = [_ref(fields[field], fields.where(field), easel) for field in (language.LINE_FROM, language.LINE_TO)]
-        leave, enter = fields[language.LINE_LEAVE], fields[language.LINE_ENTER]
+        ends = [
+            _ref(fields[field], fields.where(field), easel) for field in (language.FlowLine.from_, language.FlowLine.to)
+        ]
+        leave, enter = fields.leave, fields.enter
         if None in ends:
             continue
         if ends[0] == ends[1]:
-            easel.problems.add(
-                fields.where(language.LINE_TO), f"the line leads from {ends[0]} to itself", "accepted: another part"
-            )
+            where = fields.where(language.FlowLine.to)
+            easel.problems.add(where, said.line_to_itself(ends[0]), said.another_part())
             continue
         found.append(
             FlowLine(
                 start=ends[0] or "",
                 end=ends[1] or "",
-                arrow=Arrow(fields[language.ARROW]),
-                width=fields[language.STROKE],
+                arrow=Arrow(fields.arrow),
+                width=fields.width,
                 ink=_ink(fields, easel),
-                where=fields.place,
+                where=fields.begins,
                 leave=None if leave is None else Place(leave),
                 enter=None if enter is None else Place(enter),
             )
@@ -82,144 +97,143 @@ def flow_lines(top: Fields, easel: Easel) -> tuple[FlowLine, ...]:
 def _ref(ref: str | None, where: Where, easel: Easel) -> str | None:
     if ref is not None and ref not in easel.parts:
         if easel.complete:
-            hint = did_you_mean(ref, easel.parts, "refs")
-            easel.problems.add(where, f"no part has the ref '{ref}'", hint)
+            hint = did_you_mean(ref, easel.parts, spec_said.refs())
+            easel.problems.add(where, spec_said.unknown_ref(ref), hint)
         return None
     return ref
 
 
-def _ink(fields: Fields, easel: Easel) -> Ink:
-    name = fields[language.ART_INK]
+def _ink(fields: _Inked, easel: Easel) -> Ink:
+    name = fields.ink
     inks = {ink.name: ink for ink in easel.marking.inks}
-    named = None if name is None else ink_named(name, fields.where(language.ART_INK), inks, easel.problems)
+    named = None if name is None else ink_named(name, fields.where(language.FlowLine.ink), inks, easel.problems)
     return named or easel.marking.styles["name"].ink
 
 
-def art(top: Fields, easel: Easel) -> tuple[Art, ...]:
+def art(top: language.Spec, easel: Easel) -> tuple[Art, ...]:
     """Everything drawn at a place of its own."""
-    return tuple(one for item in top[language.ART] or () if (one := _art(item.value, easel)) is not None)
+    return tuple(one for item in top.art or () if (one := _art(item.value, easel)) is not None)
 
 
-def _art(fields: Fields, easel: Easel) -> Art | None:
-    make = {
-        language.RULE_RECORD: _rule,
-        language.BOX_RECORD: _box,
-        language.MARK_RECORD: _sign,
-        language.SVG_RECORD: _drawing,
-        language.CODE_RECORD: _code,
-    }.get(fields.record)
-    return None if make is None else make(fields, easel)
+def _art(fields: Noun, easel: Easel) -> Art | None:
+    makers: dict[type[Noun], Callable[[Any, Easel], Art | None]] = {
+        language.DrawnRule: _rule,
+        language.DrawnBox: _box,
+        language.DrawnMark: _sign,
+        language.ArtDrawing: _drawing,
+        language.Code: _code,
+    }
+    return makers[type(fields)](fields, easel)
 
 
-def _stroke(fields: Fields, easel: Easel) -> float:
-    width = fields[language.STROKE]
+def _stroke(fields: language.DrawnRule | language.DrawnBox | language.FlowLine, easel: Easel) -> float:
+    width = fields.width
     if width is not None:
         return width
     return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_minimum.value)
 
 
-def _rule(fields: Fields, easel: Easel) -> Art | None:
-    points = [easel.datum.moved(Vector(*value.value)) for value in fields[language.ART_RULE] or ()]
+def _rule(fields: language.DrawnRule, easel: Easel) -> Art | None:
+    points = [easel.datum.moved(Vector(*value.value)) for value in fields.rule or ()]
     lines = tuple(Line(a, b) for a, b in pairwise(points) if a != b)
     if not lines:
-        easel.problems.add(fields.where(language.ART_RULE), "the rule has no length", "accepted: two points or more")
+        easel.problems.add(fields.where(language.DrawnRule.rule), said.rule_without_length(), said.two_points())
         return None
     return Art(
-        what="rule", shape=open_shape(lines), width=_stroke(fields, easel), ink=_ink(fields, easel), where=fields.place
+        what="rule", shape=open_shape(lines), width=_stroke(fields, easel), ink=_ink(fields, easel), where=fields.begins
     )
 
 
-def _box(fields: Fields, easel: Easel) -> Art | None:
-    written = fields[language.ART_BOX]
+def _box(fields: language.DrawnBox, easel: Easel) -> Art | None:
+    written = fields.box
     if written is None:
         return None
     x, y, width, height = written
     centre = easel.datum.moved(Vector(x + width / 2, y + height / 2))
-    corner = min(fields[language.BOX_CORNER] or 0.0, width / 2, height / 2)
+    corner = min(fields.corner, width / 2, height / 2)
     return Art(
         what="box",
         shape=shape_of(rectangle(width, height, centre, corner)),
-        width=None if fields[language.FILLED] else _stroke(fields, easel),
+        width=None if fields.filled else _stroke(fields, easel),
         ink=_ink(fields, easel),
-        where=fields.place,
+        where=fields.begins,
     )
 
 
-def _sign(fields: Fields, easel: Easel) -> Art | None:
-    kind, at, size = fields[language.ART_MARK], _at(fields, easel), fields[language.ART_SIZE]
+def _sign(fields: language.DrawnMark, easel: Easel) -> Art | None:
+    kind, at, size = fields.mark, _at(fields, easel), fields.size
     if kind is None or at is None or size is None:
         return None
     if kind == "dot":
         shape = shape_of(circle(size, at))
     else:
-        corners = [Vector(x * size, y * size).turned(fields[language.ART_TURN] or 0.0) for x, y in _SIGNS[kind]]
+        corners = [Vector(x * size, y * size).turned(fields.turn) for x, y in _SIGNS[kind]]
         shape = shape_of(polygon([at.moved(corner) for corner in corners]))
-    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, easel), where=fields.place)
+    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, easel), where=fields.begins)
 
 
-def _at(fields: Fields, easel: Easel) -> Point | None:
-    at = fields[language.ART_AT]
+def _at(fields: language.DrawnMark | language.ArtDrawing | language.Code, easel: Easel) -> Point | None:
+    at = fields.at
     if isinstance(at, tuple):
         return easel.datum.moved(Vector(*at))
-    if not isinstance(at, Fields):
+    if not isinstance(at, language.RelativePlace):
         return None
-    ref, by = _ref(at[language.FROM], at.where(language.FROM), easel), at[language.BY]
+    ref, by = _ref(at.from_, at.where(language.RelativePlace.from_), easel), at.by
     return None if ref is None or by is None else easel.parts[ref].moved(Vector(*by))
 
 
-def _drawing(fields: Fields, easel: Easel) -> Art | None:
-    name, at, height = fields[language.ART_SVG], _at(fields, easel), fields[language.ART_HEIGHT]
+def _drawing(fields: language.ArtDrawing, easel: Easel) -> Art | None:
+    name, at, height = fields.svg, _at(fields, easel), fields.height
     if name is None:
         return None
-    where = fields.where(language.ART_SVG)
+    where = fields.where(language.ArtDrawing.svg)
     if Path(name).is_absolute() or "\0" in name:
-        easel.problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        easel.problems.add(where, spec_said.file_not_relative(name), spec_said.relative_to_spec())
         return None
     path = easel.folder / name
     try:
         data = easel.read_file(path)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        easel.problems.add(
-            where, f"the drawing {shown(name)} cannot be read: {why}", "accepted: a file name relative to the spec"
-        )
+        unreadable = spec_said.drawing_unreadable(name, why_unreadable(error))
+        easel.problems.add(where, unreadable, spec_said.relative_to_spec())
         return None
     shape, problems = read_svg(data, path.as_posix())
     for problem in problems:
         easel.problems.add(problem.where, problem.says, problem.accepts)
     if not shape or at is None or height is None:
         return None
-    fitted = _fitted(shape, at, height, fields[language.ART_TURN] or 0.0)
-    return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, easel), where=fields.place)
+    fitted = _fitted(shape, at, height, fields.turn or 0.0)
+    return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, easel), where=fields.begins)
 
 
-def _code(fields: Fields, easel: Easel) -> Art | None:
+def _code(fields: language.Code, easel: Easel) -> Art | None:
     written, kind, at, module = (
-        fields[language.CODE_TEXT],
-        fields[language.CODE_KIND],
+        fields.text,
+        fields.code,
         _at(fields, easel),
-        fields[language.CODE_MODULE],
+        fields.module,
     )
     if written is None or kind is None or at is None or module is None:
         return None
-    where, letterer, ink = fields.where(language.CODE_TEXT), easel.letterer, _ink(fields, easel)
+    where, letterer, ink = fields.where(language.Code.text), easel.letterer, _ink(fields, easel)
     text = marked(written, letterer.variables, where, easel.problems).text
-    left_out = fields[language.CODE_LEFT_OUT]
+    left_out = fields.reversed
     request = CodeRequest(
         kind=CodeKind(kind),
         text=text,
         module=module,
         at=at,
-        turn=fields[language.ART_TURN] or 0.0,
+        turn=fields.turn or 0.0,
         left_out=_lightness(ink.colour) > _lightness(easel.ground) if left_out is None else left_out,
         template=letterer.template(written, {}),
     )
     try:
         shape = drawn_code(request)
-    except ValueError as error:
-        easel.problems.add(where, str(error), "accepted: a shorter text, or another code")
+    except ValueError:
+        plain = kind == CodeKind.CODE_128.value and not text.isascii()
+        easel.problems.add(where, said.code_unmade(kind), said.plain_text() if plain else said.shorter_text())
         return None
-    return Art(what="code", shape=shape, width=None, ink=ink, where=fields.place, code=request)
+    return Art(what="code", shape=shape, width=None, ink=ink, where=fields.begins, code=request)
 
 
 def drawn_code(request: CodeRequest) -> Shape:

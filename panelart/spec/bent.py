@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
+from panelart.messages import diagnostics
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_bending as said
 from panelart.model.component import Component, Opening, Role
 from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Method, Relief, Return, ShopBend, Towards
+from panelart.source.nouns import keys_of
 from panelart.source.problems import Problems
-from panelart.source.schema import Field, Fields, Value
+from panelart.source.schema import Field, Value
 from panelart.spec import language
 
 _SAME: Final = 1e-6
@@ -37,28 +42,32 @@ class Bench:
     problems: Problems
 
 
-def bending(panel: Fields, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> Bending | None:
+def bending(panel: language.Panel, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> Bending | None:
     """How the shop bends; None for a flat panel, about whose bending nothing may be said either."""
-    fields = panel[language.BENDING]
+    fields = panel.bending
     if not edges:
-        if fields is not None and not panel.written(language.FLANGES):
+        if fields is not None and not panel.written(language.Panel.flanges):
             problems.add(
-                panel.key_where(language.BENDING), "'bending' is given for a panel without flanges", "accepted: flanges"
+                panel.key_where(language.Panel.bending),
+                said.bending_without_flanges(),
+                said.remove_bending(),
             )
         return None
     if fields is None:
         made = Bending(method=Method.DIN_6935, relief_width=thickness, relief_depth=thickness, corner_depth=thickness)
     else:
-        relief = fields[language.RELIEF]
-        width = None if relief is None else relief[language.RELIEF_WIDTH]
-        depth = None if relief is None else relief[language.RELIEF_DEPTH]
+        relief = fields.relief
+        width = None if relief is None else relief.width
+        depth = None if relief is None else relief.depth
         depth = thickness if depth is None else depth
-        corner = fields[language.CORNER_RELIEF]
-        corner_depth = None if corner is None else corner[language.CORNER_DEPTH]
-        k, tested = fields[language.K_FACTOR], fields[language.TESTED]
+        corner = fields.corner_relief
+        corner_depth = None if corner is None else corner.depth
+        k, tested = fields.k, fields.tested
         if k is not None and tested is not None:
             problems.add(
-                fields.key_where(language.TESTED), "'tested' is a second way beside 'k'", "accepted: one of the two"
+                fields.key_where(language.Bending.tested),
+                said.k_and_tested(),
+                spec_said.one_of_two(),
             )
         made = Bending(
             method=Method.TESTED if tested else Method.DIN_6935 if k is None else Method.FACTOR,
@@ -66,184 +75,179 @@ def bending(panel: Fields, edges: tuple[Flange, ...], thickness: float, problems
             tested=tuple(_tested(bend) for bend in tested or ()),
             relief_width=thickness if width is None else width,
             relief_depth=depth,
-            relief=Relief(Relief.SQUARE.value if relief is None else relief[language.RELIEF_SHAPE]),
+            relief=Relief(Relief.SQUARE.value if relief is None else relief.shape),
             corner_depth=depth if corner_depth is None else corner_depth,
-            corner=Relief(Relief.SQUARE.value if corner is None else corner[language.CORNER_SHAPE]),
-            die=fields[language.DIE],
+            corner=Relief(Relief.SQUARE.value if corner is None else corner.shape),
+            die=fields.die,
         )
     _check_bends(made, edges, thickness, problems)
     return made
 
 
-def _tested(bend: Value[Fields]) -> ShopBend:
+def _tested(bend: Value[language.TestedBend]) -> ShopBend:
     fields = bend.value
     return ShopBend(
-        radius=fields[language.TESTED_RADIUS] or 0.0,
-        angle=fields[language.TESTED_ANGLE] or 90.0,
-        deduction=fields[language.TESTED_DEDUCTION] or 0.0,
+        radius=fields.radius or 0.0,
+        angle=fields.angle,
+        deduction=fields.deduction or 0.0,
     )
 
 
 def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> None:
-    """Every bend must be one that the shop's way of reckoning covers."""
+    """Every bend must be one that the shop's way of calculation covers."""
     bends: list[Flange | Return] = [bend for edge in edges for bend in (edge, edge.second) if bend is not None]
     for bend in bends:
         if made.method is Method.TESTED and not any(
             abs(known.radius - bend.radius) < _SAME and abs(known.angle - bend.angle) < _SAME for known in made.tested
         ):
-            there = ", ".join(f"{known.angle:g} deg at R{known.radius:g}" for known in made.tested)
-            problems.add(
-                bend.where,
-                f"no tested bend of {bend.angle:g} deg at R{bend.radius:g}",
-                f"accepted: those that were tested: {there}",
-            )
+            tested = [said.tested_bend(known.angle, known.radius) for known in made.tested]
+            problems.add(bend.where, said.no_tested_bend(bend.angle, bend.radius), said.tested_bends(tested))
         if made.method is Method.DIN_6935 and thickness and bend.radius < _DIN_MIN * thickness:
-            problems.add(
-                bend.where,
-                f"a radius of {bend.radius:g} in sheet of {thickness:g} is below what DIN 6935 reckons with",
-                f"accepted: at least {_DIN_MIN * thickness:g}, or a 'k' of the shop's own",
-            )
+            below = said.radius_below_din(bend.radius, thickness, _DIN_MIN * thickness)
+            problems.add(bend.where, below, said.larger_radius_or_k())
 
 
-def flange_refs(panel: Fields) -> frozenset[str]:
+def flange_refs(panel: language.Panel) -> frozenset[str]:
     """The refs of what is in flanges and returns, as far as they are written."""
-    fields = panel[language.FLANGES]
+    fields = panel.flanges
     if fields is None:
         return frozenset()
-    edges = (fields[field] for field in language.FLANGE_FIELDS.values())
-    bent = [edge for edge in edges if isinstance(edge, Fields)]
-    bent += [second for edge in bent if (second := edge[language.RETURN]) is not None]
-    refs = (item.value[language.HOLE_REF] for edge in bent for item in edge[language.FLANGE_HOLES] or ())
+    edges = (fields[field] for field in keys_of(language.Flanges))
+    bent: list[language.Flange | language.FlangeReturn] = [edge for edge in edges if isinstance(edge, language.Flange)]
+    bent += [second for edge in bent if isinstance(edge, language.Flange) and (second := edge.return_) is not None]
+    refs = (item.value.ref for edge in bent for item in edge.holes or ())
     return frozenset(ref for ref in refs if ref is not None)
 
 
-def flanges(panel: Fields, bench: Bench) -> tuple[Flange, ...]:
+def flanges(panel: language.Panel, bench: Bench) -> tuple[Flange, ...]:
     """The flanges, in the order top, bottom, left, right."""
-    fields = panel[language.FLANGES]
+    fields = panel.flanges
     if fields is None:
         return ()
     if bench.corner is None:
         bench.problems.add(
-            panel.key_where(language.FLANGES),
-            "flanges are bent from a face whose outline is no rectangle",
-            "accepted: flanges on an upright rectangle only; draw the blank of any other bent panel yourself",
+            panel.key_where(language.Panel.flanges),
+            said.flanges_on_odd_face(),
+            said.flanges_on_rectangle(),
         )
         return ()
-    shop = panel[language.BENDING]
-    usual = None if shop is None else shop[language.BEND_RADIUS]
+    shop = panel.bending
+    usual = None if shop is None else shop.radius
     radius = bench.thickness if usual is None else usual
     taken = set(bench.taken)
     made: list[Flange] = []
-    for name in language.EDGES:
-        field = language.FLANGE_FIELDS[name]
+    for field in keys_of(language.Flanges):
         written = fields[field]
-        if isinstance(written, Fields):
-            flange = _flange(Edge(name), written, radius, bench, taken)
+        if isinstance(written, language.Flange):
+            flange = _flange(Edge(field.name), written, radius, bench, taken)
             if flange is not None:
                 made.append(flange)
         elif written is not None:
-            made.append(Flange(edge=Edge(name), length=written, angle=90.0, radius=radius, where=fields.where(field)))
+            made.append(
+                Flange(edge=Edge(field.name), length=written, angle=90.0, radius=radius, where=fields.where(field))
+            )
     for flange in made:
         _check_room(flange, made, bench)
     return tuple(made)
 
 
-def _flange(edge: Edge, fields: Fields, radius: float, bench: Bench, taken: set[str]) -> Flange | None:
-    length = fields[language.FLANGE_LENGTH]
+def _flange(edge: Edge, fields: language.Flange, radius: float, bench: Bench, taken: set[str]) -> Flange | None:
+    length = fields.length
     if length is None:
         return None
-    own = fields[language.FLANGE_RADIUS]
-    inset = fields[language.INSETS]
-    second = fields[language.RETURN]
+    own = fields.radius
+    inset = fields.inset
+    second = fields.return_
     return Flange(
         edge=edge,
         length=length,
-        angle=fields[language.FLANGE_ANGLE] or 90.0,
+        angle=fields.angle,
         radius=radius if own is None else own,
-        where=fields.place,
+        where=fields.begins,
         insets=(None, None) if inset is None else inset if isinstance(inset, tuple) else (inset, inset),
-        corner=fields[language.FLANGE_CORNER] or 0.0,
+        corner=fields.corner or 0.0,
         second=None if second is None else _return(edge, second, radius, bench, taken),
         holes=_holes(edge, fields, bench, taken),
     )
 
 
-def _return(edge: Edge, fields: Fields, radius: float, bench: Bench, taken: set[str]) -> Return | None:
-    length = fields[language.RETURN_LENGTH]
+def _return(edge: Edge, fields: language.FlangeReturn, radius: float, bench: Bench, taken: set[str]) -> Return | None:
+    length = fields.length
     if length is None:
         return None
-    own = fields[language.FLANGE_RADIUS]
+    own = fields.radius
     return Return(
         length=length,
-        angle=fields[language.FLANGE_ANGLE] or 90.0,
+        angle=fields.angle,
         radius=radius if own is None else own,
-        towards=Towards(fields[language.TOWARDS] or Towards.IN.value),
-        where=fields.place,
+        towards=Towards(fields.towards or Towards.IN.value),
+        where=fields.begins,
         holes=_holes(edge, fields, bench, taken),
     )
 
 
 _FORMS: Final[tuple[Field[Any], ...]] = (
-    language.HOLE_DIAMETER,
-    language.HOLE_SLOT,
-    language.HOLE_RECTANGLE,
-    language.HOLE_PART,
+    language.FlangeHole.diameter,
+    language.FlangeHole.slot,
+    language.FlangeHole.rectangle,
+    language.FlangeHole.part,
 )
 
 
-def _holes(edge: Edge, fields: Fields, bench: Bench, taken: set[str]) -> tuple[FlangeHole, ...]:
+def _holes(
+    edge: Edge, fields: language.Flange | language.FlangeReturn, bench: Bench, taken: set[str]
+) -> tuple[FlangeHole, ...]:
     made: list[FlangeHole] = []
-    for item in fields[language.FLANGE_HOLES] or ():
+    for item in fields.holes or ():
         hole = _hole(edge, item.value, bench)
         if hole is None:
             continue
         if hole.ref in taken:
             bench.problems.add(
-                item.value.where(language.HOLE_REF),
-                f"'{hole.ref}' is the ref of something else too",
-                "accepted: each ref once on a panel",
+                item.value.where(language.FlangeHole.ref),
+                said.ref_taken(hole.ref),
+                spec_said.each_ref_once(),
             )
         taken.add(hole.ref)
         made.append(hole)
     return tuple(made)
 
 
-def _hole(edge: Edge, fields: Fields, bench: Bench) -> FlangeHole | None:
+def _hole(edge: Edge, fields: language.FlangeHole, bench: Bench) -> FlangeHole | None:
     written = [field for field in _FORMS if fields.written(field)]
     if len(written) != 1:
-        found = " and ".join(f"'{field.name}'" for field in written)
-        bench.problems.add(
-            fields.place,
-            f"the hole is given as {found}" if found else "the hole has no form",
-            "accepted: one of diameter, slot, rectangle, part",
-        )
+        shapes = [field.name for field in written]
+        found = said.hole_with_shapes(shapes) if shapes else said.hole_without_shape()
+        bench.problems.add(fields.begins, found, said.hole_shapes())
         return None
-    ref, at = fields[language.HOLE_REF], fields[language.HOLE_AT]
+    ref, at = fields.ref, fields.at
     component, openings = _form(edge, fields, bench)
     if ref is None or at is None or not openings:
         return None
     along = at[0] + (bench.datum.x if edge in (Edge.TOP, Edge.BOTTOM) else bench.datum.y)
-    return FlangeHole(ref=ref, at=Point(along, at[1]), openings=openings, component=component, where=fields.place)
+    return FlangeHole(ref=ref, at=Point(along, at[1]), openings=openings, component=component, where=fields.begins)
 
 
 def _plain(contour: Contour) -> Opening:
     return Opening(role=Role.FIXING, contour=contour, figures=())
 
 
-def _form(edge: Edge, fields: Fields, bench: Bench) -> tuple[Component | None, tuple[Opening, ...]]:
-    if (diameter := fields[language.HOLE_DIAMETER]) is not None:
+def _form(edge: Edge, fields: language.FlangeHole, bench: Bench) -> tuple[Component | None, tuple[Opening, ...]]:
+    if (diameter := fields.diameter) is not None:
         return None, (_plain(circle(diameter)),)
-    if (over_all := fields[language.HOLE_SLOT]) is not None:
+    if (over_all := fields.slot) is not None:
         return None, (_plain(slot(over_all[0], over_all[1])),)
-    if (sides := fields[language.HOLE_RECTANGLE]) is not None:
+    if (sides := fields.rectangle) is not None:
         return None, (_plain(rectangle(sides[0], sides[1])),)
-    name = fields[language.HOLE_PART]
-    component = None if name is None else bench.component(name, fields.where(language.HOLE_PART))
+    name = fields.part
+    component = None if name is None else bench.component(name, fields.where(language.FlangeHole.part))
     if component is None:
         return None, ()
     if not component.openings:
         bench.problems.add(
-            fields.where(language.HOLE_PART), f"'{component.name}' needs no opening", "accepted: a part with an opening"
+            fields.where(language.FlangeHole.part),
+            said.part_without_opening(component.name),
+            said.part_with_opening(),
         )
         return None, ()
     # Seen from outside the flange; on these two edges the frame runs the other way round.
@@ -259,14 +263,16 @@ def _mirrored(opening: Opening) -> Opening:
 # --- to hang the panel by
 
 
-def hung(flanges: tuple[Flange, ...], making: Fields | None, bench: Bench) -> tuple[Flange, ...]:
+def hung(flanges: tuple[Flange, ...], making: language.Making | None, bench: Bench) -> tuple[Flange, ...]:
     """The flanges with the holes to hang the panel by that `making` asks for."""
-    wanted = None if making is None else making[language.HANGING]
+    wanted = None if making is None else making.hanging
     if wanted is None:
         return flanges
-    on, by = wanted[language.HANGING_ON], wanted[language.HANGING_BY]
-    if (on is None) == (by is None) and not wanted.misread(language.HANGING_ON):
-        bench.problems.add(wanted.place, "the panel hangs by nothing, or by two things", "accepted: one of on and by")
+    on, by = wanted.on, wanted.by
+    if (on is None) == (by is None) and not wanted.misread(language.Hanging.on):
+        bench.problems.add(
+            wanted.begins, said.hanging_by_nothing() if on is None else said.hanging_by_both(), said.on_or_by()
+        )
     if on is None:
         return flanges
     edge = Edge(on.split()[0])
@@ -275,8 +281,8 @@ def hung(flanges: tuple[Flange, ...], making: Fields | None, bench: Bench) -> tu
     if flange is None or (on != edge.value and second is None):
         known = [each.edge.value for each in flanges]
         known += [f"{each.edge.value} return" for each in flanges if each.second is not None]
-        there = f"accepted: {', '.join(known)}" if known else "accepted: the name of a flange, on a panel with flanges"
-        bench.problems.add(wanted.where(language.HANGING_ON), f"the panel has no {on} to hang by", there)
+        there = diagnostics.accepted(known) if known else said.flange_needed()
+        bench.problems.add(wanted.where(language.Hanging.on), said.unknown_flange(on), there)
         return flanges
     if on == edge.value:
         more = replace(flange, holes=(*flange.holes, *_hooks(flange, None, wanted, bench)))
@@ -289,12 +295,12 @@ def hung(flanges: tuple[Flange, ...], making: Fields | None, bench: Bench) -> tu
 _CLEAR_OF_BEND: Final = 2.5
 _CLEAR_OF_EDGE: Final = 1.5
 """How far holes to hang by stay from bends and edges over the thickness, as `hole-near-bend` and
-`flange-hole-near-edge` ask for; a millimetre is added for the film and for rounding."""
+`flange-hole-near-edge` ask for; a millimetre is added for the coat and for rounding."""
 
 
-def _hooks(flange: Flange, second: Return | None, wanted: Fields, bench: Bench) -> Iterator[FlangeHole]:
+def _hooks(flange: Flange, second: Return | None, wanted: language.Hanging, bench: Bench) -> Iterator[FlangeHole]:
     """Holes in the middle of what is flat of a flange, or of its return."""
-    diameter = wanted[language.HANGING_DIAMETER] or 0.0
+    diameter = wanted.diameter or 0.0
     sheet, bend = bench.thickness, flange if second is None else second
     low = sheet + bend.radius + _CLEAR_OF_BEND * sheet + diameter / 2
     high = bend.length - _CLEAR_OF_EDGE * sheet - diameter / 2
@@ -302,9 +308,9 @@ def _hooks(flange: Flange, second: Return | None, wanted: Fields, bench: Bench) 
         high = flange.length - sheet - flange.second.radius - _CLEAR_OF_BEND * sheet - diameter / 2
     if low + 1.0 > high:
         bench.problems.add(
-            wanted.where(language.HANGING_ON),
-            f"there is no room for a hole of {diameter:g} between the bend and the end of the {bend.length:g} mm there",
-            f"accepted: a flange that is {low + 1.0 - high:.2f} mm longer, or a smaller diameter",
+            wanted.where(language.Hanging.on),
+            said.no_room_for_hole(diameter, bend.length),
+            said.longer_flange(low + 1.0 - high),
         )
         return
     back = round((low + high) / 2, 2)
@@ -312,15 +318,15 @@ def _hooks(flange: Flange, second: Return | None, wanted: Fields, bench: Bench) 
     names = (name for number in range(1, 1000) if (name := f"HANG{number}") not in taken)
     for along in _places_along(flange, bend.holes, wanted, diameter, bench):
         opening = _plain(circle(diameter))
-        yield FlangeHole(ref=next(names), at=Point(along, back), openings=(opening,), where=wanted.place, hanging=True)
+        yield FlangeHole(ref=next(names), at=Point(along, back), openings=(opening,), where=wanted.begins, hanging=True)
 
 
 def _places_along(
-    flange: Flange, others: tuple[FlangeHole, ...], wanted: Fields, diameter: float, bench: Bench
+    flange: Flange, others: tuple[FlangeHole, ...], wanted: language.Hanging, diameter: float, bench: Bench
 ) -> list[float]:
     """Those that are asked for, or a quarter in from each end, moved as little as keeps them clear of other holes."""
     level = flange.edge in (Edge.TOP, Edge.BOTTOM)
-    asked = wanted[language.HANGING_AT]
+    asked = wanted.at
     if asked is not None:
         return [place.value + (bench.datum.x if level else bench.datum.y) for place in asked]
     side = bench.width if level else bench.height
@@ -349,16 +355,14 @@ def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:
     side = bench.width if edge in (Edge.TOP, Edge.BOTTOM) else bench.height
     ends = (Edge.LEFT, Edge.RIGHT) if edge in (Edge.TOP, Edge.BOTTOM) else (Edge.BOTTOM, Edge.TOP)
     bent = {other.edge for other in every}
-    given = sum(inset or 0.0 for inset in flange.insets)
+    given = math.fsum(inset or 0.0 for inset in flange.insets)
     if given >= side:
-        bench.problems.add(
-            flange.where, f"the insets leave nothing of an edge of {side:g}", f"accepted: together less than {side:g}"
-        )
+        bench.problems.add(flange.where, said.insets_leave_nothing(side), said.together_less_than(side))
     for inset, neighbour in zip(flange.insets, ends, strict=True):
         if bench.corner and neighbour not in bent and (inset or 0.0) < bench.corner + bench.thickness:
             bench.problems.add(
                 flange.where,
-                f"the {edge.value} flange runs into the rounded corner at its {neighbour.value} end",
-                f"accepted: corner: 0, or an inset of at least {bench.corner + bench.thickness:g}",
+                said.flange_in_corner(edge, neighbour),
+                said.no_corner_or_inset(bench.corner + bench.thickness),
             )
             return

@@ -11,11 +11,13 @@ from typing import Any, Final
 
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
+from panelart.messages import Message, Said
+from panelart.messages import spec_controls as said
 from panelart.model.component import Component, Motion, Shaft
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
-from panelart.source.problems import Problems, shown
-from panelart.source.schema import Angle, Field, Fields, Number, Value
+from panelart.source.problems import Problems
+from panelart.source.schema import Angle, Field, Number, Value
 from panelart.spec import language
 from panelart.spec.lettered import Letterer, ink_named
 
@@ -36,7 +38,7 @@ _NUMBER: Final = Number()
 class Control:
     """The part that is looked at: what it is, how it is turned, and what its braces stand for."""
 
-    ref: str
+    ref: Said
     component: Component
     turn: float
     numbers: Mapping[str, str]
@@ -50,24 +52,24 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     if not turning and not component.positions:
         problems.add(
             where,
-            f"{control.ref} has positions, but a {component.name} has none",
-            "leave 'positions' out, or take another part",
+            said.no_positions(control.ref, component.name),
+            said.remove_positions(),
         )
         return ()
-    if isinstance(written, Fields):
-        sweep = written[language.POSITION_SWEEP] or 0.0
-        texts = written[language.POSITION_TEXTS] or ()
+    if isinstance(written, language.TurningPositions):
+        sweep = written.sweep
+        texts = written.texts or ()
         listed = True
     else:
         assert isinstance(written, tuple)
-        sweep = language.POSITION_SWEEP.default or 0.0
+        sweep = language.TurningPositions.sweep.default or 0.0
         listed = bool(written) and isinstance(written[0], Value)
         texts = written if listed else ()
     if listed and not turning:
         problems.add(
             where,
-            f"{control.ref} has a list of positions, but a {component.name} does not turn",
-            f"accepted: {_directions(component)}, each with a text",
+            said.list_without_turning(control.ref, component.name),
+            said.directions_with_text(component.positions),
         )
         return ()
     if listed:
@@ -81,10 +83,6 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
         for direction, text in named
         if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
     )
-
-
-def _directions(component: Component) -> str:
-    return ", ".join(component.positions)
 
 
 def _round(count: int, sweep: float, turn: float) -> list[float]:
@@ -107,8 +105,8 @@ def _named(
             if key.value in component.positions:
                 found.append((key.value, text))
             else:
-                near = did_you_mean(key.value, component.positions, f"positions of a {component.name}")
-                problems.add(key.where, f"a {component.name} has no position {shown(key.value)}", near)
+                near = did_you_mean(key.value, component.positions, said.positions())
+                problems.add(key.where, said.unknown_position(component.name, key.value), near)
             continue
         angle = _ANGLE.parse(Scalar(text=key.value, quoted=False, where=key.where), problems)
         if angle is None:
@@ -117,8 +115,8 @@ def _named(
             first = angles[angle % 360]
             problems.add(
                 key.where,
-                f"two positions at {angle:g} degrees; the first is at {first.line}:{first.column}",
-                "accepted: each angle once",
+                said.angle_twice(angle, first.line, first.column),
+                said.each_angle_once(),
             )
             continue
         angles[angle % 360] = key.where
@@ -127,7 +125,7 @@ def _named(
 
 
 def knob(
-    written: Fields | str, where: Where, control: Control, find: Callable[[str, Where], KnobEntry | None],
+    written: language.Knob | str, where: Where, control: Control, find: Callable[[str, Where], KnobEntry | None],
     problems: Problems,
 ) -> Knob | None:  # fmt: skip
     """The knob by its dimensions or its name, if the component has a shaft that goes into it.
@@ -138,235 +136,232 @@ def knob(
     if shaft is None:
         problems.add(
             where,
-            f"{control.ref} has a knob, but a {control.component.name} has no shaft",
-            "leave 'knob' out, or take a part with a shaft",
+            said.knob_without_shaft(control.ref, control.component.name),
+            said.remove_knob(),
         )
         return None
-    if isinstance(written, Fields):
+    if isinstance(written, language.Knob):
         return _knob_of_dimensions(written, shaft, problems)
     entry = find(written, where)
     if entry is None:
         return None
     bores = entry.bores
     if bores is not None and not bores[0] - _BORE_SLACK <= shaft.diameter <= bores[1] + _BORE_SLACK:
-        bore = f"{bores[0]:g}" if bores[0] == bores[1] else f"{bores[0]:g} to {bores[1]:g}"
-        problems.add(
-            where,
-            f"{entry.name} has a bore of {bore} mm, the shaft of a {control.component.name} is {shaft.diameter:g} mm",
-            "accepted: a knob for this shaft, or the dimensions of the one in hand, "
-            f"{{diameter: {entry.diameter:g}, height: {entry.height:g}}}",
-        )
+        told = _mismatch(entry.name, bores, control.component.name, shaft.diameter)
+        problems.add(where, told, said.knob_for_shaft(entry.diameter, entry.height))
         return None
     return Knob(diameter=entry.diameter, height=entry.height, name=entry.name)
 
 
-def _knob_of_dimensions(fields: Fields, shaft: Shaft, problems: Problems) -> Knob | None:
-    diameter, height = fields[language.KNOB_DIAMETER], fields[language.KNOB_HEIGHT]
+def _mismatch(knob_name: str, bores: tuple[float, float], part: str, shaft: float) -> Message:
+    if bores[0] == bores[1]:
+        return said.bore_mismatch(knob_name, bores[0], part, shaft)
+    return said.bore_range_mismatch(knob_name, bores[0], bores[1], part, shaft)
+
+
+def _knob_of_dimensions(fields: language.Knob, shaft: Shaft, problems: Problems) -> Knob | None:
+    diameter, height = fields.diameter, fields.height
     if diameter is None or height is None:
         return None
     if diameter <= shaft.diameter:
         problems.add(
-            fields.where(language.KNOB_DIAMETER),
-            f"a knob of {diameter:g} mm does not go over the shaft of {shaft.diameter:g} mm",
-            f"accepted: more than {shaft.diameter:g} mm",
+            fields.where(language.Knob.diameter),
+            said.knob_too_small(diameter, shaft.diameter),
+            said.more_than(shaft.diameter),
         )
     return Knob(diameter=diameter, height=height)
 
 
-def scales(written: Fields | tuple[Value[Fields], ...], control: Control, letterer: Letterer) -> tuple[Scale, ...]:
+def scales(
+    written: language.Scale | tuple[Value[language.Scale], ...], control: Control, letterer: Letterer
+) -> tuple[Scale, ...]:
     """One scale, or the inner and the outer one."""
-    listed = (written,) if isinstance(written, Fields) else tuple(item.value for item in written)
+    listed = (written,) if isinstance(written, language.Scale) else tuple(item.value for item in written)
     found = tuple(scale(fields, control, letterer) for fields in listed)
     return tuple(one for one in found if one is not None)
 
 
-def scale(fields: Fields, control: Control, letterer: Letterer) -> Scale | None:
+def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale | None:
     """The scale, if it fits the component, its steps divide its range, and its marks can be counted."""
     problems = letterer.problems
     straight = _straight(fields, control, problems)
-    low, high = fields[language.SCALE_FROM], fields[language.SCALE_TO]
-    sweep, start = fields[language.SCALE_SWEEP], fields[language.SCALE_START]
+    low, high = fields.from_, fields.to
+    sweep, start = fields.sweep, fields.start
     if low is None or high is None or (control.component.shaft is None) == (straight is None):
         return None
     if high <= low:
         problems.add(
-            fields.where(language.SCALE_TO),
-            f"the scale goes from {low:.12g} to {high:.12g}",
-            "accepted: 'to' more than 'from'",
+            fields.where(language.Scale.to),
+            said.scale_reversed(low, high),
+            said.to_above_from(),
         )
         return None
-    law = Law(fields[language.LAW])
-    numerals = _values(fields, language.NUMERALS, "numeral", problems)
-    marks = _values(fields, language.MARKS, "mark", problems) or ()
-    detents = _values(fields, language.DETENTS, "detent", problems) or ()
+    law = Law(fields.law)
+    numerals = _values(fields, language.Scale.numerals, problems)
+    marks = _values(fields, language.Scale.marks, problems) or ()
+    detents = _values(fields, language.Scale.detents, problems) or ()
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
-    major = fields[language.MAJOR]
+    major = fields.major
     shown_values = [low, major or high, *marks] if numerals is None else list(numerals)
-    clockwise = fields[language.SCALE_DIRECTION] == "clockwise"
+    clockwise = fields.direction == "clockwise"
     start_deg = (UP + (sweep / 2 if clockwise else -sweep / 2)) if start is None else start
     words = _words(fields, low, high, letterer, control)
     return Scale(
         low=low,
         high=high,
         major=major,
-        minor=fields[language.MINOR],
+        minor=fields.minor,
         sweep=sweep,
         start_deg=start_deg + control.turn,
-        unit=fields[language.SCALE_UNIT] or "",
-        where=fields.place,
+        unit=fields.unit or "",
+        where=fields.begins,
         numerals=numerals,
         decimals=max((_decimals(value) for value in shown_values), default=0),
         law=law,
         table=_table(fields, low, high, problems),
         marks=marks,
-        intermediate=fields[language.INTERMEDIATE],
+        intermediate=fields.intermediate,
         clockwise=clockwise,
-        reading=Reading(fields[language.READING]),
-        words=tuple((value, said.text) for value, said in words if said.font is None),
-        signs=tuple((value, said) for value, said in words if said.font is not None),
+        reading=Reading(fields.reading),
+        words=tuple((value, word.text) for value, word in words if word.font is None),
+        signs=tuple((value, word) for value, word in words if word.font is not None),
         zones=_zones(fields, low, high, letterer),
         detents=detents,
-        wedge=bool(fields[language.WEDGE]),
+        wedge=bool(fields.wedge),
         straight=straight,
     )
 
 
-def _straight(fields: Fields, control: Control, problems: Problems) -> StraightScale | None:
+def _straight(fields: language.Scale, control: Control, problems: Problems) -> StraightScale | None:
     """What makes the scale straight; a part with a shaft has dials, one without has straight scales."""
-    length = fields[language.SCALE_LENGTH]
+    length = fields.length
     if control.component.shaft is None:
-        if not fields.written(language.SCALE_LENGTH):
+        if not fields.written(language.Scale.length):
             problems.add(
-                fields.place,
-                f"{control.ref} has a scale, but a {control.component.name} has no shaft",
-                "leave 'scale' out, take a part with a shaft, or give the 'length' of a straight scale",
+                fields.begins,
+                said.scale_without_shaft(control.ref, control.component.name),
+                said.remove_scale(),
             )
-        return None if length is None else StraightScale(length=length, side=Place(fields[language.SCALE_SIDE]))
-    for field in (language.SCALE_LENGTH, language.SCALE_SIDE):
+        return None if length is None else StraightScale(length=length, side=Place(fields.side))
+    for field in (language.Scale.length, language.Scale.side):
         if fields.written(field):
             problems.add(
                 fields.key_where(field),
-                f"{control.ref} has a scale with '{field.name}', but a {control.component.name} turns",
-                "accepted: sweep, start and direction",
+                said.straight_scale_on_shaft(control.ref, field.name, control.component.name),
+                said.keys_of_dial(),
             )
     return None
 
 
-def _steps_fit(fields: Fields, law: Law, problems: Problems) -> bool:
+def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
     """Whether the marks are given in one way, and the steps divide each other."""
-    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
-    steps = [field for field in (language.MAJOR, language.INTERMEDIATE, language.MINOR) if fields.written(field)]
+    low, high = fields.from_ or 0.0, fields.to or 0.0
+    steps = [
+        field
+        for field in (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
+        if fields.written(field)
+    ]
     if law is Law.LOGARITHMIC:
-        for field in (*steps, *(field for field in (language.MARKS, language.TABLE) if fields.written(field))):
-            problems.add(
-                fields.key_where(field),
-                f"a logarithmic scale has its own marks, but '{field.name}' is given",
-                "leave it out; `numerals` says which marks are numbered",
-            )
+        for field in (
+            *steps,
+            *(field for field in (language.Scale.marks, language.Scale.table) if fields.written(field)),
+        ):
+            problems.add(fields.key_where(field), said.logarithmic_marks(field.name), said.remove_marks(field.name))
         if low <= 0:
-            problems.add(
-                fields.where(language.SCALE_FROM),
-                f"the logarithmic scale starts at {low:.12g}",
-                "accepted: more than 0",
-            )
+            problems.add(fields.where(language.Scale.from_), said.logarithmic_start(low), said.more_than_zero())
             return False
         return True
-    if fields.written(language.MARKS):
+    if fields.written(language.Scale.marks):
         for field in steps:
-            problems.add(
-                fields.key_where(field),
-                f"the scale has both 'marks' and '{field.name}'",
-                "accepted: the marks one by one, or steps",
-            )
+            problems.add(fields.key_where(field), said.marks_and_step(field.name), said.marks_or_steps())
         return True
-    major, minor = fields[language.MAJOR], fields[language.MINOR]
+    major, minor = fields.major, fields.minor
     if major is None:
-        if not fields.written(language.MAJOR) and not fields.misread(language.LAW):
-            problems.add(
-                fields.place,
-                "the scale has no marks",
-                "accepted: major: the step of the long marks, or marks: their values, or law: logarithmic",
-            )
+        if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
+            problems.add(fields.begins, said.no_marks(), said.ways_to_mark())
         return False
-    divides = _divides(fields, language.MAJOR, major, high - low, "the range", problems)
-    for field in (language.MINOR, language.INTERMEDIATE):
+    divides = _divides(fields, language.Scale.major, major, high - low, said.step_of_range, problems)
+    for field in (language.Scale.minor, language.Scale.intermediate):
         step = fields[field]
         if divides and step is not None:
-            _divides(fields, field, step, major, "the major step", problems)
+            _divides(fields, field, step, major, said.step_of_major, problems)
     return divides or minor is None
 
 
-def _divides(fields: Fields, field: Field[float], step: float, whole: float, what: str, problems: Problems) -> bool:
+def _divides(
+    fields: language.Scale,
+    field: Field[float | None],
+    step: float,
+    whole: float,
+    refused: Callable[[float, float], Message],
+    problems: Problems,
+) -> bool:
     """Whether a step goes into what it divides a whole number of times, and not too often."""
     where = fields.where(field)
-    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
+    low, high = fields.from_ or 0.0, fields.to or 0.0
     times = whole / step
     if (high - low) / step > MAX_MARKS:
         problems.add(
             where,
-            f"steps of {step:.12g} make {(high - low) / step:.6g} marks",
-            f"accepted: at most {MAX_MARKS} marks on a scale",
+            said.too_many_marks(step, (high - low) / step, MAX_MARKS),
+            said.larger_step(),
         )
         return False
     if round(times) < 1 or not math.isclose(times, round(times), rel_tol=_TOLERANCE, abs_tol=_TOLERANCE):
         whole_steps = max(1, round(times))
-        problems.add(
-            where,
-            f"steps of {step:.12g} do not divide {what}, {whole:.12g}",
-            f"accepted: {what} divided by a whole number, such as {whole / whole_steps:.6g}",
-        )
+        problems.add(where, refused(step, whole), said.step_such_as(whole / whole_steps))
         return False
     return True
 
 
-def _values(fields: Fields, field: Field[Any], what: str, problems: Problems) -> tuple[float, ...] | None:
+def _values(fields: language.Scale, field: Field[Any], problems: Problems) -> tuple[float, ...] | None:
     """Listed values, in order, each on the scale and once; None when the key was left out."""
     written = fields[field]
     if written is None:
         return None
-    low, high = fields[language.SCALE_FROM] or 0.0, fields[language.SCALE_TO] or 0.0
+    low, high = fields.from_ or 0.0, fields.to or 0.0
     seen: set[float] = set()
     for value in written:
-        _on_scale(value.value, value.where, what, low, high, problems)
+        _on_scale(value.value, value.where, field.name, low, high, problems)
         if value.value in seen:
-            problems.add(value.where, f"the {what} {value.value:.12g} is there twice", "accepted: each value once")
+            problems.add(value.where, said.value_twice(field.name, value.value), said.each_value_once())
         seen.add(value.value)
     return tuple(sorted(seen))
 
 
-def _on_scale(value: float, where: Where, what: str, low: float, high: float, problems: Problems) -> bool:
+def _on_scale(value: float, where: Where, key: str, low: float, high: float, problems: Problems) -> bool:
     if low - _TOLERANCE <= value <= high + _TOLERANCE:
         return True
-    problems.add(where, f"the {what} {value:.12g} lies outside the scale", f"accepted: {low:.12g} to {high:.12g}")
+    problems.add(where, said.value_off_scale(key, value), said.values_on_scale(low, high))
     return False
 
 
-def _table(fields: Fields, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
+def _table(fields: language.Scale, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
     """The measured law: values and shares both grow, from the low end at 0 to the high end at 1."""
-    written = fields[language.TABLE]
+    written = fields.table
     if written is None:
         return ()
     pairs = [(value.value[0], value.value[1]) for value in written]
     grows = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(pairs))
     if not grows or pairs[0] != (low, 0.0) or pairs[-1] != (high, 1.0):
         problems.add(
-            fields.where(language.TABLE),
-            "the table does not lead from one end of the scale to the other",
-            f"accepted: [{low:.12g}, 0], ..., [{high:.12g}, 1], values and shares growing",
+            fields.where(language.Scale.table),
+            said.table_incomplete(),
+            said.complete_table(low, high),
         )
         return ()
     return tuple(pairs)
 
 
 def _words(
-    fields: Fields, low: float, high: float, letterer: Letterer, control: Control
+    fields: language.Scale, low: float, high: float, letterer: Letterer, control: Control
 ) -> tuple[tuple[float, LegendRequest], ...]:
     """What stands at single values, in their order; a symbol has a font of its own."""
     found: dict[float, LegendRequest] = {}
-    for key, text in fields[language.SCALE_WORDS] or ():
+    for key, text in fields.words or ():
         value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
-        if value is None or not _on_scale(value, key.where, "word at", low, high, letterer.problems):
+        if value is None or not _on_scale(value, key.where, language.Scale.words.name, low, high, letterer.problems):
             continue
         request = letterer.request(text.value, text.where, "position", control.numbers)
         if request is not None:
@@ -374,25 +369,21 @@ def _words(
     return tuple((value, found[value]) for value in sorted(found))
 
 
-def _zones(fields: Fields, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
+def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
     found: list[Zone] = []
     inks = {ink.name: ink for ink in letterer.marking.inks}
-    for item in fields[language.ZONES] or ():
+    for item in fields.zones or ():
         zone = item.value
-        start, end, name = zone[language.ZONE_FROM], zone[language.ZONE_TO], zone[language.ZONE_INK]
+        start, end, name = zone.from_, zone.to, zone.ink
         if start is None or end is None or name is None:
             continue
-        ink = ink_named(name, zone.where(language.ZONE_INK), inks, letterer.problems)
+        ink = ink_named(name, zone.where(language.Zone.ink), inks, letterer.problems)
         inside = [
-            _on_scale(value, zone.where(field), "zone's end", low, high, letterer.problems)
-            for value, field in ((start, language.ZONE_FROM), (end, language.ZONE_TO))
+            _on_scale(value, zone.where(field), language.Scale.zones.name, low, high, letterer.problems)
+            for value, field in ((start, language.Zone.from_), (end, language.Zone.to))
         ]
         if all(inside) and end <= start:
-            letterer.problems.add(
-                zone.where(language.ZONE_TO),
-                f"the zone goes from {start:.12g} to {end:.12g}",
-                "accepted: 'to' more than 'from'",
-            )
+            letterer.problems.add(zone.where(language.Zone.to), said.zone_reversed(start, end), said.to_above_from())
         elif all(inside) and ink is not None:
             found.append(Zone(low=start, high=end, ink=ink))
     return tuple(found)

@@ -5,17 +5,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
 from panelart.lettering.symbols import symbol_font
+from panelart.messages import Message
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_lettering as said
 from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.model.variables import Template
-from panelart.source.problems import Problems, shown
-from panelart.source.schema import Field, Fields
+from panelart.source.nouns import Noun, keys_of
+from panelart.source.problems import Problems
+from panelart.source.schema import Field
 from panelart.spec import language
 from panelart.spec.casing import capitals, stay_as_written
 from panelart.spec.faces import Faces
@@ -31,113 +35,111 @@ _NO_INK: Final = Ink(name="", colour="#000000")
 """Stands in where an ink has problems."""
 
 
-def marking(fields: Fields, faces: Faces, shop: Shop, problems: Problems) -> Marking:
+def marking(fields: language.Marking, faces: Faces, shop: Shop, problems: Problems) -> Marking:
     """The process with the shop's figures, inks and styles.
 
     Where they have problems, something stands in for them, so that the legends can be read on and their problems be
     told with the others.
     """
     inks = _inks(fields, problems)
-    lettering = fields[language.LETTERING]
+    lettering = fields.lettering
     known = processes()
-    process = shop.process(known.get(fields[language.PROCESS] or "") or next(iter(known.values())))
-    register = fields[language.REGISTER]
+    process = shop.process(known.get(fields.process or "") or next(iter(known.values())))
+    register = fields.register
     return Marking(
         process=process,
         inks=tuple(inks.values()),
         styles={name: _style(name, lettering, inks, faces, problems) for name in language.STYLES},
-        viewing_distance=fields[language.VIEWING_DISTANCE] or 0.0,
+        viewing_distance=fields.viewing_distance,
         register=process.register.value if register is None else register,
-        placing=_placing(fields[language.PLACING]),
-        live_text=_said(lettering, language.LETTERS) == "live",
+        placing=_placing(fields.placing),
+        live_text=_said(lettering, language.Lettering.text) == "live",
         cutter=_cutter(fields, process.name, problems),
     )
 
 
-def _cutter(fields: Fields, process: str, problems: Problems) -> float | None:
-    if fields.written(language.CUTTER) and process != "engraving":
+def _cutter(fields: language.Marking, process: str, problems: Problems) -> float | None:
+    if fields.written(language.Making.cutter) and process != "engraving":
         problems.add(
-            fields.key_where(language.CUTTER), f"the process {process} has a 'cutter'", "accepted: process: engraving"
+            fields.key_where(language.Making.cutter),
+            said.key_of_other_process(language.Marking.cutter.name, process),
+            said.processes_with_key(["engraving"]),
         )
-    return fields[language.CUTTER]
+    return fields.cutter
 
 
-def _placing(fields: Fields | None) -> Placing:
+def _placing(fields: language.Placing | None) -> Placing:
     if fields is None:
         return Placing()
     return Placing(
-        **{name: fields[field] or 0 for name, field in language.PLACING_WEIGHTS.items()},
-        clearance=fields[language.CLEARANCE] or 0.0,
-        gap=fields[language.GAP] or 0.0,
-        white=fields[language.WHITE] or 0.0,
-        beside=fields[language.BESIDE] or 0.0,
+        **{key.name: key.__get__(fields, language.Placing) for key in keys_of(language.Placing)},
     )
 
 
-def _inks(fields: Fields, problems: Problems) -> dict[str, Ink]:
+def _inks(fields: language.Marking, problems: Problems) -> dict[str, Ink]:
     """The inks by name, the first being the one taken where nothing is said."""
-    if fields.written(language.INK) == fields.written(language.INKS):
-        both = fields.written(language.INK)
+    if fields.written(language.Marking.ink) == fields.written(language.Marking.inks):
+        both = fields.written(language.Marking.ink)
         problems.add(
-            fields.key_where(language.INKS) if both else fields.place,
-            "marking has both 'ink' and 'inks'" if both else "marking has neither 'ink' nor 'inks'",
-            "accepted: ink: {name, colour}, or inks: with a list of such",
+            fields.key_where(language.Marking.inks) if both else fields.begins,
+            said.ink_and_inks() if both else said.no_ink(),
+            said.ink_or_inks(),
         )
-    one = fields[language.INK]
-    listed = [one] if one is not None else [item.value for item in fields[language.INKS] or ()]
+    one = fields.ink
+    listed = [one] if one is not None else [item.value for item in fields.inks or ()]
     inks: dict[str, Ink] = {}
     for fields_of in listed:
-        name = fields_of[language.INK_NAME]
+        name = fields_of.name
         if name is None:
             continue
-        ink = Ink(name=name, colour=fields_of[language.INK_COLOUR] or _NO_INK.colour)
+        ink = Ink(name=name, colour=fields_of.colour or _NO_INK.colour)
         slip = _name_slip(ink, inks)
         if slip is None:
             inks[name] = ink
         else:
-            problems.add(fields_of.where(language.INK_NAME), *slip)
+            problems.add(fields_of.where(language.Ink.name), *slip)
     return inks
 
 
-def _name_slip(ink: Ink, inks: Mapping[str, Ink]) -> tuple[str, str] | None:
+def _name_slip(ink: Ink, inks: Mapping[str, Ink]) -> tuple[Message, Message] | None:
     """Why an ink cannot have its name beside those before it, and what is accepted."""
     if ink.name in inks:
-        return f"two inks have the name {shown(ink.name)}", "accepted: each once"
+        return said.ink_twice(ink.name), said.each_ink_once()
     if ink.name.casefold() in RESERVED_PLATES:
-        meant = f"{shown(ink.name)} stands for something else in the files and can be no ink's name"
-        return meant, f"reserved: {', '.join(sorted(RESERVED_PLATES))}"
+        return said.ink_name_reserved(ink.name), said.reserved_names(sorted(RESERVED_PLATES))
     same = next((other for other in inks.values() if other.slug == ink.slug), None)
     if same is not None:
-        shared = f"the inks {shown(same.name)} and {shown(ink.name)} would share the layer legend-{ink.slug}"
-        return shared, "accepted: names that differ by more than capitals, blanks and hyphens"
+        return said.inks_on_one_layer(same.name, ink.name, f"legend-{ink.slug}"), said.distinct_names()
     return None
 
 
 def ink_named(name: str, where: Where, inks: Mapping[str, Ink], problems: Problems) -> Ink | None:
     """The ink of that name; nothing more is said when no ink could be read at all."""
     if inks and name not in inks:
-        problems.add(where, f"no ink has the name {shown(name)}", did_you_mean(name, inks, "inks"))
+        problems.add(where, said.unknown_ink(name), did_you_mean(name, inks, spec_said.inks()))
     return inks.get(name)
 
 
-def _style(name: str, lettering: Fields | None, inks: Mapping[str, Ink], faces: Faces, problems: Problems) -> Style:
-    styles = None if lettering is None else lettering[language.STYLES_FIELD]
-    own = None if styles is None else styles[language.STYLE_FIELDS[name]]
+def _style(
+    name: str, lettering: language.Lettering | None, inks: Mapping[str, Ink], faces: Faces, problems: Problems
+) -> Style:
+    styles = None if lettering is None else lettering.styles
+    own = None if styles is None else getattr(styles, name)
     share = language.CAP_HEIGHT_SHARES[name]
-    base = _said(lettering, language.CAP_HEIGHT) or 0.0
-    cap_height = None if own is None else own[language.STYLE_CAP_HEIGHT]
-    case = None if own is None else own[language.STYLE_CASE]
+    base = _said(lettering, language.Lettering.cap_height)
+    cap_height = None if own is None else own.cap_height
+    case = None if own is None else own.case
     if case is None:
-        case = "as-written" if name in _AS_WRITTEN else _said(lettering, language.CASE)
-    ink_name = None if own is None else own[language.STYLE_INK]
+        case = "as-written" if name in _AS_WRITTEN else _said(lettering, language.Lettering.case)
+    ink_name = None if own is None else own.ink
     ink = None
     if own is not None and ink_name is not None:
-        ink = ink_named(ink_name, own.where(language.STYLE_INK), inks, problems)
-    font = None if own is None else own[language.STYLE_FONT]
+        ink = ink_named(ink_name, own.where(language.Style.ink), inks, problems)
+    font = None if own is None else own.font
     if own is not None and font is not None:
-        face = faces.face(font, own.where(language.STYLE_FONT))
+        face = faces.face(font, own.where(language.Style.font))
     elif lettering is not None:
-        face = faces.face(lettering[language.FONT] or language.FONTS[0], lettering.where(language.FONT))
+        face = faces.face(lettering.font, lettering.where(language.Lettering.font))
     else:
         face = language.FONTS[0]
     return Style(
@@ -150,41 +152,52 @@ def _style(name: str, lettering: Fields | None, inks: Mapping[str, Ink], faces: 
     )
 
 
-def _said(fields: Fields | None, field: Field[Any]) -> Any:
+def _said(fields: Noun | None, field: Field[Any]) -> Any:
     return field.default if fields is None else fields[field]
 
 
-def _look(fields: Fields | None, base: Look, faces: Faces) -> Look:
+def _look(fields: language.Look | None, base: Look, faces: Faces) -> Look:
     """A look with what a record says of it changed."""
     if fields is None:
         return base
-    said: dict[str, Any] = {}
-    if (fallback := fields[language.FALLBACK]) is not None:
-        said["fallback"] = tuple(faces.face(font.value, font.where) for font in fallback)
+    changed: dict[str, Any] = {}
+    if (fallback := fields.fallback) is not None:
+        changed["fallback"] = tuple(faces.face(font.value, font.where) for font in fallback)
     for key, asked in _LOOK_VALUES.items():
         if (value := fields[asked]) is not None:
-            said[key] = value
-    if (run := fields[language.RUN]) is not None:
-        said["direction"] = Direction(run)
-    if (lines := fields[language.RANGING]) is not None:
-        said["align"] = Align(lines)
-    if (plate := fields[language.REVERSED]) is not None:
-        said["plate"] = _plate(plate)
-    return replace(base, **said) if said else base
+            changed[key] = value
+    if (run := fields.direction) is not None:
+        changed["direction"] = Direction(run)
+    if (lines := fields.ranging) is not None:
+        changed["align"] = Align(lines)
+    if (plate := fields.reversed) is not None:
+        changed["plate"] = _plate(plate)
+    return replace(base, **changed) if changed else base
 
 
 _LOOK_VALUES: Final[dict[str, Field[Any]]] = {
-    "tracking": language.TRACKING,
-    "ligatures": language.LIGATURES,
-    "language": language.TONGUE,
-    "line_pitch": language.LINE_PITCH,
+    "tracking": language.Lettering.tracking,
+    "ligatures": language.Lettering.ligatures,
+    "language": language.Lettering.language,
+    "line_pitch": language.Lettering.line_pitch,
 }
 
 
-def _plate(written: bool | Fields) -> Plate | None:  # noqa: FBT001  # as the spec has it
-    if isinstance(written, Fields):
-        return Plate(radius=written[language.RADIUS], padding=written[language.PADDING])
+def _plate(written: bool | language.Reversed) -> Plate | None:  # noqa: FBT001  # as the spec has it
+    if isinstance(written, language.Reversed):
+        return Plate(radius=written.radius, padding=written.padding)
     return Plate() if written else None
+
+
+_Worded: TypeAlias = (
+    language.Legend
+    | language.FrameTitle
+    | language.FreeText
+    | language.SymbolLegend
+    | language.SymbolPosition
+    | language.FreeSymbol
+)
+"""Words or a symbol with settings of their own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -199,49 +212,53 @@ class Letterer:
     tongue: Tongue = field(default_factory=Tongue)
 
     def request(
-        self, written: str | Fields, where: Where, style: str, numbers: Mapping[str, str]
+        self, written: str | _Worded, where: Where, style: str, numbers: Mapping[str, str]
     ) -> LegendRequest | None:
         """The request for a text, or for a record with a text or symbol and how it is to be set."""
         if isinstance(written, str):
             return self._request(written, where, style, numbers, None)
-        if language.SYMBOL in written.record.fields:
+        if isinstance(written, language.SymbolLegend | language.SymbolPosition | language.FreeSymbol):
             return self._symbol(written, style)
-        text = written[language.TEXT]
+        text = written.text
         if text is None:
             return None
-        own_style = written[language.LEGEND_STYLE] if written.written(language.LEGEND_STYLE) else None
-        return self._request(text, written.where(language.TEXT), own_style or style, numbers, written)
+        own_style = written.style if written.written(language.Legend.style) else None
+        return self._request(text, written.where(language.Legend.text), own_style or style, numbers, written)
 
     def _request(
-        self, text: str, where: Where, style: str, numbers: Mapping[str, str], settings: Fields | None
+        self,
+        text: str,
+        where: Where,
+        style: str,
+        numbers: Mapping[str, str],
+        settings: language.Legend | language.FrameTitle | language.FreeText | None,
     ) -> LegendRequest:
         text = self.tongue.say(text, where)
         written = marked(text, {**self.variables, **numbers}, where, self.problems)
         base = self.marking.styles[style]
-        own_case = None if settings is None else settings[language.OWN_CASE]
+        own_case = None if settings is None else settings.case
         look = _look(settings, base.look, self.faces)
         case = base.case if own_case is None else Case(own_case)
         words, spans = _spelled(written, case, look.language)
         template = self.template(text, numbers, case, look.language)
         if settings is None:
             return LegendRequest(text=words, style=style, where=where, spans=spans, template=template)
-        place, offset = settings[language.PLACE], settings[language.OFFSET]
-        title = settings.record is language.FRAME_TITLE_RECORD
-        align = settings[language.TITLE_ALIGN if title else language.ALIGN]
-        font = settings[language.OWN_FONT]
+        place, offset = settings[language.Legend.place], settings[language.Legend.offset]
+        align = settings.align if isinstance(settings, language.Legend | language.FrameTitle) else None
+        font = settings.font
         return LegendRequest(
             text=words,
             style=style,
             where=where,
             place=None if place is None else Place(place),
-            cap_height=settings[language.OWN_CAP_HEIGHT],
+            cap_height=settings.cap_height,
             ink=self._ink(settings),
             align=None if align is None else Anchor(align),
             offset=None if offset is None else Vector(*offset),
             at=self._at(settings),
             guide=self._guide(settings),
             spans=spans,
-            font=None if font is None else self.faces.face(font, settings.where(language.OWN_FONT)),
+            font=None if font is None else self.faces.face(font, settings.where(language.Legend.font)),
             look=None if look == base.look else look,
             template=template,
         )
@@ -258,45 +275,43 @@ class Letterer:
             written=text, names=names, numbers=tuple(sorted(numbers.items())), case=case.value, tongue=tongue
         )
 
-    def _at(self, settings: Fields) -> Point | None:
+    def _at(self, settings: _Worded) -> Point | None:
         # Free texts have an `at` too, which is theirs to read.
-        beside = settings.record is language.LEGEND_RECORD or settings.record is language.SYMBOL_LEGEND_RECORD
-        at = settings[language.LEGEND_AT] if beside else None
+        at = settings.at if isinstance(settings, language.Legend | language.SymbolLegend) else None
         if at is None:
             return None
-        for other in (language.PLACE, language.OFFSET):
+        for other in (language.SymbolLegend.place, language.SymbolLegend.offset):
             if settings.written(other):
-                self.problems.add(
-                    settings.key_where(other),
-                    f"the legend has both 'at' and '{other.name}'",
-                    "accepted: 'at' alone, or 'place' and 'offset'",
-                )
+                self.problems.add(settings.key_where(other), said.legend_at_and(other.name), said.at_or_place())
         return self.datum.moved(Vector(*at))
 
-    def _guide(self, settings: Fields) -> float | None:
-        guide = settings[language.GUIDE] if language.GUIDE in settings.record.fields else None
-        if guide is not None and settings[language.PLACE] not in _GUIDED:
+    def _guide(self, settings: _Worded) -> float | None:
+        guide = settings[language.Legend.guide]
+        if guide is not None and settings[language.Legend.place] not in _GUIDED:
             self.problems.add(
-                settings.key_where(language.GUIDE),
-                "the legend has a 'guide', but stands on no side of its part",
-                f"accepted: place: {', '.join(_GUIDED)}",
+                settings.key_where(language.SymbolLegend.guide),
+                said.guide_without_side(),
+                said.places_with_guide(_GUIDED),
             )
             return None
         return guide
 
-    def _symbol(self, settings: Fields, style: str) -> LegendRequest | None:
-        symbol = settings[language.SYMBOL]
+    def _symbol(
+        self, settings: language.SymbolLegend | language.SymbolPosition | language.FreeSymbol, style: str
+    ) -> LegendRequest | None:
+        symbol = settings.symbol
         if symbol is None:
             return None
-        if settings.written(language.LEGEND_STYLE):
-            style = settings[language.LEGEND_STYLE] or style
-        place, align, offset = settings[language.PLACE], settings[language.ALIGN], settings[language.OFFSET]
+        if settings.written(language.SymbolLegend.style):
+            style = settings[language.SymbolLegend.style] or style
+        place, align = settings[language.SymbolLegend.place], settings[language.SymbolLegend.align]
+        offset = settings[language.SymbolLegend.offset]
         return LegendRequest(
             text=symbol,
             style=style,
-            where=settings.where(language.SYMBOL),
+            where=settings.where(language.SymbolLegend.symbol),
             place=None if place is None else Place(place),
-            cap_height=settings[language.SYMBOL_HEIGHT],
+            cap_height=settings.height,
             ink=self._ink(settings),
             align=None if align is None else Anchor(align),
             offset=None if offset is None else Vector(*offset),
@@ -305,12 +320,12 @@ class Letterer:
             font=symbol_font(self.marking.styles[style].font),
         )
 
-    def _ink(self, settings: Fields) -> Ink | None:
-        name = settings[language.OWN_INK]
+    def _ink(self, settings: _Worded) -> Ink | None:
+        name = settings.ink
         if name is None:
             return None
         inks = {ink.name: ink for ink in self.marking.inks}
-        return ink_named(name, settings.where(language.OWN_INK), inks, self.problems)
+        return ink_named(name, settings.where(language.SymbolLegend.ink), inks, self.problems)
 
 
 _GUIDED: Final = ("above", "below", "left", "right")

@@ -12,17 +12,19 @@ from pathlib import Path
 from typing import Final
 
 from panelart.diagnostics import Where
+from panelart.messages import diagnostics, source_schema
+from panelart.messages import spec as said
 from panelart.source.nodes import Entry, Mapping, Node
+from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.source.schema import Fields
 from panelart.spec import language
 
 MARK: Final = "#"
 """Stands between the file and the name of one of its panels."""
 
-_JOINED: Final = (language.PANEL.name, language.MARKING.name)
-_OF_THE_SET: Final = (language.PANELS.name, language.BOX.name)
-_NOT_SHARED: Final = (language.PARTS.name, language.WAIVERS.name, language.FRAMES.name)
+_JOINED: Final = (language.Spec.panel.name, language.Spec.marking.name)
+_OF_THE_SET: Final = (language.Spec.panels.name, language.Spec.box.name)
+_NOT_SHARED: Final = (language.Spec.parts.name, language.Spec.waivers.name, language.Spec.frames.name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,53 +52,54 @@ def split(path: Path) -> tuple[Path, str]:
 
 def members(top: Mapping, problems: Problems) -> dict[str, Mapping]:
     """The panels of a set by name, each as a spec of its own; none for a spec of one panel."""
-    written = top.get(language.PANELS.name)
+    written = top.get(language.Spec.panels.name)
     if written is None:
-        if (box := top.get(language.BOX.name)) is not None:
-            problems.add(box.where, "'box' is given for one panel", "accepted: with 'panels', two of which it names")
+        if (box := top.get(language.Spec.box.name)) is not None:
+            problems.add(box.where, said.box_of_one_panel(), said.box_with_panels())
         return {}
     shared = [entry for entry in top.entries if entry.key.text not in _OF_THE_SET]
     for entry in shared:
         if entry.key.text in _NOT_SHARED:
-            hint = f"accepted: '{entry.key.text}' of each panel under its name"
-            problems.add(entry.key.where, f"'{entry.key.text}' stands beside 'panels'", hint)
-    named = language.PANELS.kind.parse(written, problems) or ()
+            key = entry.key.text
+            problems.add(entry.key.where, said.key_not_shared(key), said.key_of_each_panel(key))
+    named = language.Spec.panels.kind.parse(written, problems) or ()
     found: dict[str, Mapping] = {}
     for name, node in named:
         if not isinstance(node.value, Mapping):
             continue  # told already
         for entry in node.value.entries:
             if entry.key.text in _OF_THE_SET:
-                hint = "accepted: beside 'panelart', for the set"
-                problems.add(entry.key.where, f"'{entry.key.text}' stands within a panel", hint)
+                key = entry.key.text
+                problems.add(entry.key.where, said.key_of_set(key), said.key_beside_panels(key))
         found[name.value] = _merged(shared, node.value)
     if not found and not len(problems):
-        problems.add(written.where, "there is no panel in 'panels'", f"accepted: {language.PANELS.kind.accepts}")
+        problems.add(written.where, said.no_panels(), source_schema.accepted(language.Spec.panels.kind.accepts))
     return found
 
 
 def box_of(top: Mapping, names: Iterable[str], problems: Problems) -> BoxOf | None:
     """The box that two of the panels close, if the spec has one."""
-    written = top.get(language.BOX.name)
-    fields = None if written is None else language.BOX.kind.parse(written, problems)
-    if not isinstance(fields, Fields):
+    written = top.get(language.Spec.box.name)
+    fields = None if written is None else language.Spec.box.kind.parse(written, problems)
+    if not isinstance(fields, Noun):
         return None
     known = tuple(names)
-    ends = [(fields[field], fields.where(field)) for field in (language.BOX_FRONT, language.BOX_REAR)]
+    ends = [(fields[field], fields.where(field)) for field in (language.BoxOfPanels.front, language.BoxOfPanels.rear)]
     for name, where in ends:
         if name is not None and name not in known:
-            problems.add(where, f"no panel is named '{name}'", f"accepted: {', '.join(known)}")
+            problems.add(where, said.unknown_panel(name), diagnostics.accepted(known))
     front, rear = (name for name, _ in ends)
     if front is not None and front == rear:
-        problems.add(ends[1][1], f"'{front}' is both front and rear", "accepted: two panels")
-    depth = fields[language.BOX_DEPTH]
+        problems.add(ends[1][1], said.one_panel_twice(front), said.two_panels())
+    depth = fields.depth
     if front not in known or rear not in known or front == rear or front is None or rear is None or depth is None:
         return None
-    clearance = fields[language.BOX_CLEARANCE] or 0.0
+    clearance = fields.clearance or 0.0
     if clearance >= depth:
-        problems.add(fields.where(language.BOX_CLEARANCE), "the clearance is the whole depth", "accepted: less than it")
+        where = fields.where(language.BoxOfPanels.clearance)
+        problems.add(where, said.clearance_too_large(clearance, depth), said.less_than(depth))
         return None
-    return BoxOf(front=front, rear=rear, depth=depth, clearance=clearance, where=fields.place)
+    return BoxOf(front=front, rear=rear, depth=depth, clearance=clearance, where=fields.begins)
 
 
 def _merged(shared: list[Entry], own: Mapping) -> Mapping:

@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, Final
 
 from panelart.geometry import Box, Point, Vector
+from panelart.messages import spec_places as said
 from panelart.model.panel import Anchor, FreeText
-from panelart.source.schema import Field, Fields, Value
+from panelart.source.schema import Field, Value
 from panelart.spec import arrange, language
 from panelart.spec.arrange import Body
 from panelart.spec.lettered import Letterer
@@ -38,7 +39,7 @@ def matrix_numbers(
 def _grids(units: Iterable[Unit]) -> Iterator[Arrangement]:
     for unit in units:
         if isinstance(unit, Arrangement):
-            if unit.kind == "grid" and unit.fields[language.NUMBERS] is not None:
+            if isinstance(unit.fields, language.Grid) and unit.fields.numbers is not None:
                 yield unit
             yield from _grids(unit.members)
 
@@ -54,8 +55,10 @@ class _Matrix:
         letterer: Letterer,
     ) -> None:
         self.grid, self.spots, self.letterer = grid, spots, letterer
-        self.columns = grid.fields[language.GRID_COLUMNS] or 1
-        by_columns = grid.fields[language.GRID_ORDER] == "columns"
+        assert isinstance(grid.fields, language.Grid)
+        self.settings = grid.fields
+        self.columns = self.settings.columns or 1
+        by_columns = self.settings.order == "columns"
         numbered = arrange.cells_of(len(grid.members), self.columns, by_columns=by_columns)
         self.rows = max(row for _, row in numbered) + 1
         self.cells: dict[tuple[int, int], Draft] = {}
@@ -72,14 +75,14 @@ class _Matrix:
 
     def texts(self) -> Iterator[FreeText]:
         """Its names, those of the columns first."""
-        numbers = self.grid.fields[language.NUMBERS]
+        numbers = self.settings.numbers
         spot = next((self._spot(draft) for draft in self.cells.values()), None)
         if numbers is None or self.box is None or spot is None or not self._is_level(numbers):
             return
         for axis, sides in enumerate((("above", "below"), ("left", "right"))):
             field, side_field = (
-                (language.COLUMN_NUMBERS, language.COLUMN_SIDE),
-                (language.ROW_NUMBERS, language.ROW_SIDE),
+                (language.MatrixNumbers.columns, language.MatrixNumbers.columns_side),
+                (language.MatrixNumbers.rows, language.MatrixNumbers.rows_side),
             )[axis]
             asked = numbers[side_field] or sides[0]
             flips = (spot.flips_upright, spot.flips_across)[axis]
@@ -94,7 +97,7 @@ class _Matrix:
     def _spot(self, draft: Draft) -> Spot | None:
         return self.spots.get(draft.ref or "")
 
-    def _is_level(self, numbers: Fields) -> bool:
+    def _is_level(self, numbers: language.MatrixNumbers) -> bool:
         """Whether columns stand upright and rows lie level; a ring may turn a grid."""
         lines: dict[tuple[int, int], float] = {}
         for cell, draft in self.cells.items():
@@ -103,17 +106,14 @@ class _Matrix:
                 if spot is not None and abs(lines.setdefault((axis, cell[axis]), spot.at[axis]) - spot.at[axis]) > (
                     _LEVEL
                 ):
-                    self.letterer.problems.add(
-                        numbers.place,
-                        f"{self.grid.name} has names along its sides, but is turned",
-                        "leave 'numbers' out, or let the ring face up",
-                    )
+                    turned = said.numbers_on_turned_grid(self.grid.name)
+                    self.letterer.problems.add(numbers.begins, turned, said.remove_numbers())
                     return False
         return True
 
-    def _names(self, numbers: Fields, field: Field[Any], axis: int) -> list[str]:
+    def _names(self, numbers: language.MatrixNumbers, field: Field[Any], axis: int) -> list[str]:
         written = numbers[field]
-        count, what = (self.columns, "columns") if axis == 0 else (self.rows, "rows")
+        count, other = (self.columns, said.names_of_columns) if axis == 0 else (self.rows, said.names_of_rows)
         where = numbers.where(field)
         if written is None:
             return []
@@ -121,17 +121,15 @@ class _Matrix:
             return counted(written, count)
         names = [name.value for name in written if isinstance(name, Value)]
         if len(names) != count:
-            self.letterer.problems.add(
-                where, f"the grid has {count} {what}, and {len(names)} names for them", f"accepted: {count} names"
-            )
+            self.letterer.problems.add(where, other(len(names), count), said.so_many_names(count))
         return names[:count]
 
-    def _text(self, numbers: Fields, field: Field[Any], name: str, axis: int, line: int, side: str) -> FreeText | None:
+    def _text(
+        self, numbers: language.MatrixNumbers, field: Field[Any], name: str, axis: int, line: int, side: str
+    ) -> FreeText | None:
         members = [draft for cell, draft in self.cells.items() if cell[axis] == line]
         spots = [(spot, draft) for draft in members if (spot := self._spot(draft)) is not None]
-        request = self.letterer.request(
-            name, numbers.where(field), numbers[language.NUMBERS_STYLE] or "numeral", self.grid.numbers
-        )
+        request = self.letterer.request(name, numbers.where(field), numbers.style, self.grid.numbers)
         if request is None or not spots or self.box is None:
             return None
         sign = 1.0 if side in ("above", "right") else -1.0

@@ -4,50 +4,44 @@ from __future__ import annotations
 
 from typing import Any
 
+from panelart.messages import spec as said
 from panelart.model.panel import EyeRange, Hand, Operator
+from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.source.schema import Field, Fields
+from panelart.source.schema import Field
 from panelart.spec import language
 
 
-def operator(fields: Fields | None, viewing_distance: float, problems: Problems) -> Operator:
+def operator(fields: language.Operator | None, viewing_distance: float, problems: Problems) -> Operator:
     """The operator as far as the spec tells; `viewing_distance` in mm holds where the eye has no distance."""
     if fields is None:
         return Operator()
-    eye, hand = fields[language.EYE], fields[language.HAND]
+    eye, hand = fields.eye, fields.hand
     return Operator(
         eye=None if eye is None else _eye(eye, viewing_distance, problems),
         hand=None if hand is None else Hand(hand),
     )
 
 
-def _eye(fields: Fields, viewing_distance: float, problems: Problems) -> EyeRange:
+def _eye(fields: language.Eye, viewing_distance: float, problems: Problems) -> EyeRange:
     seen = EyeRange(
-        distance=fields[language.EYE_DISTANCE] or viewing_distance,
-        height=_range(fields, language.EYE_HEIGHT, problems),
-        aside=_range(fields, language.EYE_ASIDE, problems),
-        lean_deg=fields[language.LEAN] or 0.0,
-        where=fields.place,
+        distance=fields.distance or viewing_distance,
+        height=_range(fields, language.Eye.height, problems),
+        aside=_range(fields, language.Eye.aside, problems),
+        lean_deg=fields.lean or 0.0,
+        where=fields.begins,
     )
     behind = next((height for height in seen.height if seen.off_the_face(height) <= 0.0), None)
     if behind is not None:
-        problems.add(
-            fields.place,
-            f"an eye {behind:g} mm above the middle would be behind the face, which leans by {seen.lean_deg:g} degrees",
-            "accepted: places in front of the face",
-        )
+        problems.add(fields.begins, said.eye_behind_face(behind, seen.lean_deg), said.eye_in_front())
     return seen
 
 
-def _range(fields: Fields, field: Field[Any], problems: Problems) -> tuple[float, float]:
+def _range(fields: Noun, field: Field[Any], problems: Problems) -> tuple[float, float]:
     written = fields[field]
     if not isinstance(written, tuple):
         return (written or 0.0, written or 0.0)
     low, high = written
     if low > high:
-        problems.add(
-            fields.where(field),
-            f"found [{low:g}, {high:g}], which runs backwards",
-            "accepted: the smaller number first",
-        )
+        problems.add(fields.where(field), said.range_reversed(low, high), said.smaller_first())
     return (min(low, high), max(low, high))

@@ -1,4 +1,4 @@
-"""The form of the face: a rectangle of a size, or an outline from a drawing with the holes that are in it."""
+"""The shape of the face: a rectangle of a size, or an outline from a drawing with the holes that are in it."""
 
 from __future__ import annotations
 
@@ -8,11 +8,12 @@ from pathlib import Path
 
 from panelart.diagnostics import Where
 from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
+from panelart.messages import spec as said
 from panelart.model.component import Component, Figure, Known, Opening, Role
 from panelart.model.panel import Keepout, Part, Side
-from panelart.source.problems import Problems, shown
-from panelart.source.schema import Fields
+from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.standards import standard_size
 
 
@@ -39,8 +40,7 @@ class Face:
     @property
     def drawn_from(self) -> str:
         """Which drawing it is, '' for none, and how well its curves are kept."""
-        curves = f", curves as arcs within {self.error:.4f} mm" if self.error else ""
-        return f"{self.file}{curves}"
+        return str(said.curves_as_arcs(self.file, self.error)) if self.error else self.file
 
     @property
     def height(self) -> float:
@@ -48,65 +48,55 @@ class Face:
         return self.outline.bounds.height
 
 
-def face_of(panel: Fields, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
+def face_of(panel: language.Panel, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
     """The face, None where problems leave none."""
-    drawn = panel[language.OUTLINE]
-    if panel.written(language.SIZE) and panel.written(language.OUTLINE):
-        problems.add(
-            panel.key_where(language.OUTLINE),
-            "'outline' is a second form of the face beside 'size'",
-            "accepted: one of the two",
-        )
-    if panel.written(language.SIZE):
+    drawn = panel.outline
+    if panel.written(language.Panel.size) and panel.written(language.Panel.outline):
+        problems.add(panel.key_where(language.Panel.outline), said.size_and_outline(), said.one_of_two())
+    if panel.written(language.Panel.size):
         return _rectangle(panel, problems)
-    if not panel.written(language.OUTLINE):
-        problems.add(
-            panel.place,
-            "the panel has no 'size'",
-            "accepted: size: [width, height], size: {rack: N}, or an 'outline' from a drawing",
-        )
+    if not panel.written(language.Panel.outline):
+        problems.add(panel.begins, said.panel_without_size(), said.size_or_outline())
         return None
-    if panel.written(language.CORNER):
-        problems.add(
-            panel.key_where(language.CORNER),
-            "'corner' is given for an outline from a drawing",
-            "accepted: the corners as they are drawn",
-        )
+    if panel.written(language.Panel.corner):
+        problems.add(panel.key_where(language.Panel.corner), said.corner_with_outline(), said.remove_corner())
     return None if drawn is None else _drawn(drawn, folder, read_file, problems)
 
 
-def _rectangle(panel: Fields, problems: Problems) -> Face | None:
-    size = panel[language.SIZE]
+def _rectangle(panel: language.Panel, problems: Problems) -> Face | None:
+    size = panel.size
     if size is None:
         return None
-    if isinstance(size, Fields):
+    if isinstance(size, language.RackSize | language.SubrackSize):
         measured = standard_size(size)
         if measured is None:
             return None
         width, height = measured
     else:
         width, height = size
-    corner = panel[language.CORNER] or 0.0
+    corner = panel.corner or 0.0
     maximum = min(width, height) / 2
     if corner > maximum:
         problems.add(
-            panel.where(language.CORNER),
-            f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
-            f"accepted: at most {maximum:g}",
+            panel.where(language.Panel.corner),
+            said.corner_too_large(corner, (width, height), maximum),
+            said.reduce_corner(),
         )
         corner = 0.0
     return Face(outline=rectangle(width, height, Point(width / 2, height / 2), corner), corner=corner)
 
 
-def _drawn(fields: Fields, folder: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Face | None:
+def _drawn(
+    fields: language.Outline, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
+) -> Face | None:
     from panelart.outlines.dxf import Source
     from panelart.outlines.reading import read_outline
     from panelart.outlines.sorted_out import Turned
 
-    files = [field for field in (language.OUTLINE_DXF, language.OUTLINE_SVG) if fields.written(field)]
+    files = [field for field in (language.Outline.dxf, language.Outline.svg) if fields.written(field)]
     if len(files) != 1:
-        found = "given as 'dxf' and as 'svg'" if files else "without a file"
-        problems.add(fields.place, f"the outline is {found}", "accepted: one of dxf, svg: a file relative to the spec")
+        found = said.outline_with_two_files() if files else said.outline_without_file()
+        problems.add(fields.begins, found, said.dxf_or_svg())
         return None
     name, where = fields[files[0]], fields.where(files[0])
     if name is None:
@@ -114,28 +104,23 @@ def _drawn(fields: Fields, folder: Path, read_file: Callable[[Path], bytes], pro
     data = _read(name, where, folder, read_file, problems)
     if data is None:
         return None
-    layers = fields[language.LAYERS]
+    layers = fields.layer
     source = Source(
         data=data,
         file=(folder / name).as_posix(),
         layers=() if layers is None else (layers,) if isinstance(layers, str) else tuple(one.value for one in layers),
-        unit=fields[language.DRAWING_UNIT] or "",
-        where_layer=fields.where(language.LAYERS) if fields.written(language.LAYERS) else fields.place,
-        where_unit=fields.where(language.DRAWING_UNIT) if fields.written(language.DRAWING_UNIT) else where,
+        unit=fields.unit or "",
+        where_layer=fields.where(language.Outline.layer) if fields.written(language.Outline.layer) else fields.begins,
+        where_unit=fields.where(language.Outline.unit) if fields.written(language.Outline.unit) else where,
     )
-    laid = Turned(deg=fields[language.DRAWN_TURN] or 0.0, from_rear=fields[language.SEEN_FROM] == "rear")
-    outline, refused = read_outline(source, laid, svg=files[0] is language.OUTLINE_SVG)
+    laid = Turned(deg=fields.turn or 0.0, from_rear=fields.seen_from == "rear")
+    outline, refused = read_outline(source, laid, svg=files[0] is language.Outline.svg)
     for problem in refused:
         problems.add(problem.where, problem.says, problem.accepts)
     if outline is None:
         return None
-    if outline.holes and not fields.written(language.DRAWN_HOLES):
-        count = f"{len(outline.holes)} hole{'s' if len(outline.holes) > 1 else ''}"
-        problems.add(
-            fields.place,
-            f"the drawing has {count}, and the spec does not say what to do with them",
-            "accepted: holes: openings, keep-outs or ignored",
-        )
+    if outline.holes and not fields.written(language.Outline.holes):
+        problems.add(fields.begins, said.holes_without_use(len(outline.holes)), said.uses_of_holes())
     return Face(
         outline=outline.outline,
         corner=corner_of(outline.outline),
@@ -150,41 +135,38 @@ def _read(
     name: str, where: Where, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
 ) -> bytes | None:
     if Path(name).is_absolute() or "\0" in name:
-        problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        problems.add(where, said.file_not_relative(name), said.relative_to_spec())
         return None
     try:
         return read_file(folder / name)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        problems.add(
-            where, f"the drawing {shown(name)} cannot be read: {why}", "accepted: a file name relative to the spec"
-        )
+        problems.add(where, said.drawing_unreadable(name, why_unreadable(error)), said.relative_to_spec())
         return None
 
 
-def openings_of(face: Face, fields: Fields) -> tuple[Part, ...]:
+def openings_of(face: Face, fields: language.Panel) -> tuple[Part, ...]:
     """The holes of the drawing as parts that are nothing but openings."""
-    drawn = fields[language.OUTLINE]
-    if drawn is None or drawn[language.DRAWN_HOLES] != "openings":
+    drawn = fields.outline
+    if drawn is None or drawn.holes != "openings":
         return ()
     return tuple(
         Part(
-            ref=f"{drawn[language.DRAWN_REFS]}{number}",
+            ref=f"{drawn.refs}{number}",
             component=_component(hole, face.file),
             at=hole.bounds.centre,
-            where=drawn.place,
+            where=drawn.begins,
         )
         for number, hole in enumerate(face.holes, 1)
     )
 
 
-def keepouts_of(face: Face, fields: Fields) -> tuple[Keepout, ...]:
+def keepouts_of(face: Face, fields: language.Panel) -> tuple[Keepout, ...]:
     """The holes of the drawing as areas where nothing may be, in front and behind."""
-    drawn = fields[language.OUTLINE]
-    if drawn is None or drawn[language.DRAWN_HOLES] != "keep-outs":
+    drawn = fields.outline
+    if drawn is None or drawn.holes != "keep-outs":
         return ()
     return tuple(
-        Keepout(contour=hole, side=side, why=f"a hole drawn in {face.file}", where=drawn.place)
+        Keepout(contour=hole, side=side, why=str(said.hole_drawn_in(face.file)), where=drawn.begins)
         for hole in face.holes
         for side in Side
     )
@@ -194,13 +176,13 @@ def _component(hole: Contour, file: str) -> Component:
     box = hole.bounds
     sizes = (("diameter", box.width),) if hole.circle else (("width", box.width), ("height", box.height))
     figures = tuple(
-        Figure(name=name, value=value, source=f"drawn in {file}", known=Known.GIVEN) for name, value in sizes
+        Figure(name=name, value=value, source=str(said.drawn_in(file)), known=Known.GIVEN) for name, value in sizes
     )
     contour = hole.moved(Vector(ORIGIN.x - box.centre.x, ORIGIN.y - box.centre.y))
     opening = Opening(role=Role.APERTURE, contour=contour, figures=figures)
     return Component(
         name="drawn-opening",
-        title=f"opening drawn in {file}",
+        title=str(said.opening_drawn_in(file)),
         family="drawn-opening",
         openings=(opening,),
         front=(),

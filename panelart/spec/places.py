@@ -1,4 +1,4 @@
-"""Where each part stands: measured from the datum, an edge, or other parts, in a chain that must end.
+"""The position of each part: measured from the datum, an edge, or other parts, in a chain that must end.
 
 What has a place of its own is a part or a layout; the members of a layout follow from it. Repeats and mirrors carry
 what stands in them: a place is reckoned as it is written, in the frame of the copy, and carried out of it last.
@@ -6,14 +6,18 @@ what stands in them: a place is reckoned as it is written, in the frame of the c
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Point, Transform, Vector
+from panelart.messages import Said
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_places as said
+from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.source.schema import Field, Fields
 from panelart.spec import arrange, language
 from panelart.spec.arrange import Body
 from panelart.spec.templates import filled
@@ -70,14 +74,14 @@ class _Tie:
 
     ref: str
     where: Where
-    whose: str
+    whose: Said
 
 
-_AXES: Final = (language.AT_X, language.AT_Y)
+_AXES: Final = (language.PlaceByAxes.x, language.PlaceByAxes.y)
 
-_WAYS: Final[tuple[tuple[Field[str], Field[str], Field[str]], ...]] = (
-    (language.AXIS_FROM, language.RIGHT_OF, language.LEFT_OF),
-    (language.AXIS_FROM, language.ABOVE, language.BELOW),
+_WAYS: Final = (
+    (language.PlaceAcross.from_, language.PlaceAcross.right_of, language.PlaceAcross.left_of),
+    (language.PlaceAcross.from_, language.PlaceUpright.above, language.PlaceUpright.below),
 )
 """For each axis the keys that say what is measured from: a centre, the far side, the near side."""
 
@@ -139,67 +143,55 @@ class _Surveyor:
         written = list(self._written(unit))
         for level in unit.levels:
             if level.mirror is not None:
-                for axis, key in enumerate((language.MIRROR_X, language.MIRROR_Y)):
-                    written += self._on_axis(level.mirror[key], axis, level.numbers, "the mirror")
+                for axis, key in enumerate((language.Mirror.x, language.Mirror.y)):
+                    written += self._on_axis(level.mirror[key], axis, level.numbers, said.the_mirror())
         found: list[_Tie] = []
         for tie in written:
             if tie.ref in self.unit_of:
                 found.append(tie)
             elif self.complete:
                 names = (*self.drafts, *_LINES[0], *_LINES[1])
-                known = did_you_mean(tie.ref, names if tie.ref.endswith("edge") else self.drafts, "refs")
-                self.problems.add(
-                    tie.where, f"{tie.whose} is measured from '{tie.ref}', which is not on the panel", known
-                )
+                known = did_you_mean(tie.ref, names if tie.ref.endswith("edge") else self.drafts, spec_said.refs())
+                self.problems.add(tie.where, said.reference_unknown(tie.whose, tie.ref), known)
         return found
 
     def _written(self, unit: Unit) -> Iterator[_Tie]:
         """The refs that a unit's own keys name."""
         if isinstance(unit, Arrangement) and unit.kind == "distribute":
-            for end in unit.fields[language.BETWEEN] or ():
+            for end in unit.fields[language.Distribute.between] or ():
                 yield _Tie(filled(end.value, unit.numbers, end.where, self.problems), end.where, _name(unit))
             return
-        at = unit.fields[language.AT]
-        if not isinstance(at, Fields):
-            return
-        if at.record is language.AXES_RECORD:
+        at = unit.fields[language.Part.at]
+        if isinstance(at, language.PlaceByAxes):
             for axis, key in enumerate(_AXES):
                 yield from self._on_axis(at[key], axis, unit.numbers, _name(unit))
-        elif (ref := at[language.FROM]) is not None:
-            where = at.where(language.FROM)
+        elif isinstance(at, language.RelativePlace) and (ref := at.from_) is not None:
+            where = at.where(language.RelativePlace.from_)
             yield _Tie(filled(ref, unit.numbers, where, self.problems), where, _name(unit))
 
-    def _on_axis(self, written: Any, axis: int, numbers: Mapping[str, str], whose: str) -> list[_Tie]:
+    def _on_axis(self, written: Any, axis: int, numbers: Mapping[str, str], whose: Said) -> list[_Tie]:
         """The refs that a place on one axis names; ways that do not fit are told."""
-        if not isinstance(written, Fields):
+        if not isinstance(written, Noun):
             return []
         ways = _WAYS[axis]
         named = [way for way in ways if written.written(way)]
         if len(named) != 1:
-            listed = ", ".join(way.name for way in ways[:-1]) + f" and {ways[-1].name}"
-            found = " and ".join(f"'{way.name}'" for way in named)
-            self.problems.add(
-                written.place,
-                f"the place is measured by {found}" if named else "the place is measured from nothing",
-                f"accepted: one of {listed}",
-            )
+            found = said.several_references([way.name for way in named]) if named else said.no_reference()
+            self.problems.add(written.begins, found, said.one_of_keys([way.name for way in ways]))
             return []
         way = named[0]
-        for other in (language.AXIS_BY,) if way is not ways[0] else (language.SIDE_GAP,):
+        for other in (language.PlaceAcross.by,) if way is not ways[0] else (language.PlaceAcross.gap,):
             if written.written(other):
-                instead = language.SIDE_GAP if other is language.AXIS_BY else language.AXIS_BY
-                self.problems.add(
-                    written.key_where(other), f"'{other.name}' beside '{way.name}'", f"accepted: {instead.name}"
-                )
+                instead = language.PlaceAcross.gap if other is language.PlaceAcross.by else language.PlaceAcross.by
+                beside = said.key_beside_reference(other.name, way.name)
+                self.problems.add(written.key_where(other), beside, said.key_instead(instead.name))
         ref, where = written[way], written.where(way)
         if ref is None:
             return []
         if ref in _LINES[axis]:
             accepted = _lines_for(axis, ways.index(way))
             if ref not in accepted:
-                self.problems.add(
-                    where, f"'{way.name}' the {ref} is off the face", f"accepted: {' or '.join(accepted)}"
-                )
+                self.problems.add(where, said.edge_off_face(way.name, ref), said.edges(accepted))
             return []
         return [_Tie(filled(ref, numbers, where, self.problems), where, whose)]
 
@@ -209,12 +201,12 @@ class _Surveyor:
         turn = ring.index(first)
         chain = [*ring[turn:], *ring[:turn], first]
         names = [_name(self.units[number]) for number in chain]
-        told = " > ".join(names) if len(names) <= _MAX_TOLD else " > ".join([*names[:6], "...", *names[-5:]])
+        told = names if len(names) <= _MAX_TOLD else [*names[:6], "...", *names[-5:]]
         tie = next(tie for tie in self.ties[first] if self.unit_of[tie.ref] == chain[1])
         self.problems.add(
             tie.where,
-            f"the places of parts go round in a circle: {told}",
-            "accepted: a chain of 'from' that ends at a part with a place of its own, at: [x, y]",
+            said.circular_positions(functools.reduce(said.measured_from, told)),
+            said.position_from_datum(),
         )
 
     # --- frames of copies
@@ -232,7 +224,7 @@ class _Surveyor:
     def _level(self, level: Level, outside: tuple[Level, ...]) -> Transform | None:
         if level.mirror is None:
             return Transform.move(level.moved.x, level.moved.y)
-        for axis, key in enumerate((language.MIRROR_X, language.MIRROR_Y)):
+        for axis, key in enumerate((language.Mirror.x, language.Mirror.y)):
             if level.mirror.written(key):
                 line = self._axis_place(level.mirror[key], axis, level.numbers, outside, Body())
                 if line is None:
@@ -277,26 +269,26 @@ class _Surveyor:
     def _stand(self, draft: Draft, at: Point, turned: float, carried: Transform) -> None:
         if draft.ref is None or self.drafts.get(draft.ref) is not draft:
             return
-        turn = (draft.fields[language.TURN] or 0.0) + turned
+        turn = draft.fields.turn + turned
         self.found[draft.ref] = Spot(
             at=carried.apply(at), turn=(-turn if carried.mirrors else turn) + 0.0, carried=carried
         )
 
     def _at(self, unit: Unit, cover: Body | None) -> Point | None:
         """Where the anchor of a unit is as it is written, before its copies carry it."""
-        at = unit.fields[language.AT]
+        at = unit.fields[language.Part.at]
         datum = self.ground.datum
         if isinstance(at, tuple):
             return datum.moved(Vector(*at))
-        if not isinstance(at, Fields):
+        if at is None:
             return None
-        if at.record is language.AXES_RECORD:
+        if isinstance(at, language.PlaceByAxes):
             x, y = (self._axis_place(at[key], axis, unit.numbers, unit.levels, cover) for axis, key in enumerate(_AXES))
             return None if x is None or y is None else Point(x, y)
-        ref, by = at[language.FROM], at[language.BY]
+        ref, by = at.from_, at.by
         if ref is None or by is None:
             return None
-        start = self.seen(filled(ref, unit.numbers, at.where(language.FROM), self.problems), unit.levels)
+        start = self.seen(filled(ref, unit.numbers, at.where(language.RelativePlace.from_), self.problems), unit.levels)
         return None if start is None else start[0].moved(Vector(*by))
 
     def _axis_place(
@@ -305,7 +297,7 @@ class _Surveyor:
         """A place on one axis, in mm from the lower-left corner; `cover` is what stands there."""
         if isinstance(written, float):
             return self.ground.datum[axis] + written
-        if not isinstance(written, Fields):
+        if not isinstance(written, language.PlaceAcross | language.PlaceUpright):
             return None
         way = next((number for number, key in enumerate(_WAYS[axis]) if written.written(key)), None)
         name = None if way is None else written[_WAYS[axis][way]]
@@ -323,24 +315,24 @@ class _Surveyor:
                 return None
             centre, body = seen[0][axis], seen[1]
             if way == 0:
-                return centre + (written[language.AXIS_BY] or 0.0)
+                return centre + written.by
             if body is None:
                 return None
             near, far = _span(body.reach, axis)
             reach = (centre + near, centre + far)
         if way == 0:
-            return reach[0] + (written[language.AXIS_BY] or 0.0)
+            return reach[0] + written.by
         if cover is None:
             return None
         own = _span(cover.reach, axis)
-        clear = written[language.SIDE_GAP] or 0.0
+        clear = written.gap
         return reach[1] + clear - own[0] if way == 1 else reach[0] - clear - own[1]
 
     # --- layouts
 
     def _cover(self, draft: Draft, what: str) -> Body | None:
         cover = self.ground.covers(draft, what)
-        return None if cover is None else cover.turned(draft.fields[language.TURN] or 0.0)
+        return None if cover is None else cover.turned(draft.fields.turn)
 
     def _whole(self, member: Unit, what: str) -> Body | None:
         """What a member covers about its anchor, turned as it is written."""
@@ -380,10 +372,10 @@ class _Surveyor:
     def _placed(self, arrangement: Arrangement) -> list[tuple[Vector, float]] | None:
         """Where the members stand about the anchor, and how far each is turned."""
         fields = arrangement.fields
-        what = fields[language.BETWEEN_WHAT] or "front"
+        what = fields[language.Row.envelopes] or "front"
         bodies: list[Body] = []
-        measured = fields.written(language.GAP_BETWEEN) or fields[language.ROW_ALIGN] in _EDGES
-        measured = measured or fields[language.SPREAD] == "gaps"
+        measured = fields.written(language.Row.gap) or fields[language.Row.align] in _EDGES
+        measured = measured or fields[language.Distribute.by] == "gaps"
         for member in arrangement.members:
             whole = self._whole(member, what)
             if whole is None and measured:
@@ -392,23 +384,25 @@ class _Surveyor:
         match arrangement.kind:
             case "row" | "column":
                 line = arrange.row if arrangement.kind == "row" else arrange.column
-                pitch, clear = fields[language.PITCH], fields[language.GAP_BETWEEN]
+                pitch, clear = fields[language.Row.pitch], fields[language.Row.gap]
                 if (pitch is None) == (clear is None):
                     return None
-                anchor, align = fields[language.LINE_ANCHOR], fields[language.ROW_ALIGN]
+                anchor, align = fields[language.Row.anchor], fields[language.Row.align]
                 places = line(bodies, pitch=pitch, clear=clear, anchor=anchor or "first", align=align or "centres")
                 return [(place, 0.0) for place in places]
             case "grid":
+                assert isinstance(fields, language.Grid)
                 lines = self._grid(fields, bodies)
                 return None if lines is None else [(place, 0.0) for place in lines.places]
             case "ring":
+                assert isinstance(fields, language.Ring)
                 return self._ring(fields, bodies)
             case _:
                 return self._distributed(arrangement, bodies)
 
-    def _grid(self, fields: Fields, bodies: list[Body]) -> arrange.Lines | None:
-        columns = fields[language.GRID_COLUMNS]
-        pitch, clear = fields[language.GRID_PITCH], fields[language.GRID_GAP]
+    def _grid(self, fields: language.Grid, bodies: list[Body]) -> arrange.Lines | None:
+        columns = fields.columns
+        pitch, clear = fields.pitch, fields.gap
         if columns is None or (pitch is None) == (clear is None):
             return None
         return arrange.grid(
@@ -416,17 +410,17 @@ class _Surveyor:
             columns=columns,
             pitch=None if pitch is None else (pitch[0], pitch[1]),
             clear=None if clear is None else (clear[0], clear[1]),
-            anchor=fields[language.GRID_ANCHOR] or "first",
-            by_columns=fields[language.GRID_ORDER] == "columns",
+            anchor=fields.anchor,
+            by_columns=fields.order == "columns",
         )
 
-    def _ring(self, fields: Fields, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
-        diameter, clear = fields[language.DIAMETER], fields[language.RING_GAP]
-        sweep, facing = fields[language.RING_SWEEP], fields[language.FACING]
-        if sweep is None or (diameter is None) == (clear is None) or len(bodies) < 2:  # told already
+    def _ring(self, fields: language.Ring, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
+        diameter, clear = fields.diameter, fields.gap
+        sweep, facing = fields.sweep, fields.facing
+        if (diameter is None) == (clear is None) or len(bodies) < 2:  # told already
             return None
-        clockwise = fields[language.RING_DIRECTION] != "counter-clockwise"
-        degs = arrange.angles(len(bodies), sweep=sweep, start=fields[language.RING_START], clockwise=clockwise)
+        clockwise = fields.direction != "counter-clockwise"
+        degs = arrange.angles(len(bodies), sweep=sweep, start=fields.start, clockwise=clockwise)
         turns = [0.0 if facing == "up" else deg + (-90.0 if facing == "out" else 90.0) for deg in degs]
         if diameter is None:
             turned = [body.turned(turn) for body, turn in zip(bodies, turns, strict=True)]
@@ -436,31 +430,27 @@ class _Surveyor:
 
     def _distributed(self, arrangement: Arrangement, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
         fields = arrangement.fields
-        refs = fields[language.BETWEEN] or ()
+        refs = fields[language.Distribute.between] or ()
         names = [filled(ref.value, arrangement.numbers, ref.where, self.problems) for ref in refs]
-        what = fields[language.BETWEEN_WHAT] or "front"
+        what = fields[language.Row.envelopes] or "front"
         ends = [self.seen(name, arrangement.levels, what) for name in names]
         if len(ends) != 2 or ends[0] is None or ends[1] is None:  # told already
             return None
         (start, first), (end, last) = ends[0], ends[1]
-        by_gaps = fields[language.SPREAD] == "gaps"
-        where = fields.where(language.BETWEEN)
+        by_gaps = fields[language.Distribute.by] == "gaps"
+        where = fields.where(language.Distribute.between)
         if start.distance(end) < _SAME:
-            self.problems.add(
-                where, f"{names[0]} and {names[1]} stand at one place", "accepted: two parts apart from each other"
-            )
+            self.problems.add(where, said.same_position(names[0], names[1]), said.different_positions())
             return None
         if by_gaps and (first is None or last is None):
             return None
         found = arrange.between(start, first or Body(), end, last or Body(), bodies, by_gaps=by_gaps)
         if isinstance(found, float):
             apart = start.distance(end)
-            self.problems.add(
-                arrangement.where,
-                f"{arrangement.name} does not fit: {apart + found:.4g} mm are covered between the centres of"
-                f" {names[0]} and {names[1]}, which are {apart:.4g} mm apart",
-                f"accepted: fewer or smaller members, or the two at least {found:.4g} mm farther apart",
+            told = said.members_do_not_fit(
+                owner=arrangement.name, needed=apart + found, first=names[0], second=names[1], available=apart
             )
+            self.problems.add(arrangement.where, told, said.move_apart(found))
             return None
         return [(place.minus(ORIGIN), 0.0) for place in found]
 
@@ -483,8 +473,8 @@ def _drafts_of(unit: Unit) -> Iterator[Draft]:
         yield from unit.drafts
 
 
-def _name(unit: Unit) -> str:
-    return unit.ref or "the part" if isinstance(unit, Draft) else unit.name
+def _name(unit: Unit) -> Said:
+    return unit.ref or said.the_part() if isinstance(unit, Draft) else unit.name
 
 
 def _span(box: Box, axis: int) -> tuple[float, float]:

@@ -12,6 +12,9 @@ from typing import Any, Final
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Contour, Point, Vector, direction, rectangle
 from panelart.lettering.outline import Shape, shape_of
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_lettering as lettering_said
+from panelart.messages import spec_marking as said
 from panelart.model.light import lightness
 from panelart.model.panel import Coat, Ink, Process
 from panelart.model.printing import (
@@ -30,9 +33,10 @@ from panelart.model.printing import (
     Stop,
     Thin,
 )
-from panelart.source.problems import Problems, shown
-from panelart.source.schema import Field, Fields
-from panelart.spec import language_print as language
+from panelart.source.nouns import Noun
+from panelart.source.problems import Problems
+from panelart.source.schema import Field
+from panelart.spec import language
 from panelart.spec.art import fitted_in
 from panelart.spec.shop import Shop, named_file, output
 from panelart.spec.svg_art import read_svg
@@ -65,7 +69,7 @@ class Press:
     datum: Point
     folder: Path
     read_file: Callable[[Path], bytes]
-    area: Callable[[Fields], Contour | None]
+    area: Callable[[language.Area], Contour | None]
     problems: Problems
 
     def figure(self, name: str) -> float:
@@ -74,20 +78,20 @@ class Press:
         return 0.0 if own is None else own.value
 
 
-def printing(fields: Fields, cutter: float | None, press: Press) -> Printing:
+def printing(fields: language.Marking, cutter: float | None, press: Press) -> Printing:
     """All that the spec says of printing, cutting and burning. Slips are added to the problems."""
     name = press.process.name
     _only_for(fields, press)
     _plates_apart(fields, press)
     prints = name in PRINTS
-    trap = fields[language.TRAP]
-    emulsion = fields[language.EMULSION] or press.shop.emulsion or Emulsion.UP.value
-    asked = output(fields[language.OUTPUT], press.folder, press.read_file, press.problems)
-    gloss = fields[language.VARNISH]
-    overlay = _overlay(fields[language.OVERLAY], press) if name == "overlay" else None
+    trap = fields.trap
+    emulsion = fields.emulsion or press.shop.emulsion or Emulsion.UP.value
+    asked = output(fields.output, press.folder, press.read_file, press.problems)
+    gloss = fields.varnish
+    overlay = _overlay(fields.overlay, press) if name == "overlay" else None
     return Printing(
         base=_base(fields, overlay, press) if prints else None,
-        varnish=Gloss(gloss) if prints and gloss not in (None, "none") else None,
+        varnish=Gloss(gloss) if prints and gloss != "none" else None,
         trap=(press.figure("trap") if trap is None else trap) if prints else 0.0,
         ink_margin=press.process.opening_margin.value,
         thread_margin=press.figure("thread_margin"),
@@ -95,8 +99,8 @@ def printing(fields: Fields, cutter: float | None, press: Press) -> Printing:
         edge_margin=press.process.edge_margin.value,
         backgrounds=_backgrounds(fields, press) if prints else (),
         emulsion=Emulsion(emulsion),
-        engraving=_engraving(fields[language.ENGRAVING], cutter, press) if name == "engraving" else None,
-        laser=_laser(fields[language.LASER], press) if name == "laser-marking" else None,
+        engraving=_engraving(fields.engraving, cutter, press) if name == "engraving" else None,
+        laser=_laser(fields.laser, press) if name == "laser-marking" else None,
         overlay=overlay,
         output=asked or press.shop.output,
         plates=press.shop.plates,
@@ -105,63 +109,58 @@ def printing(fields: Fields, cutter: float | None, press: Press) -> Printing:
 
 
 _FOR: Final[tuple[tuple[Field[Any], tuple[str, ...]], ...]] = (
-    (language.BASE, PRINTS),
-    (language.VARNISH, PRINTS),
-    (language.TRAP, PRINTS),
-    (language.BACKGROUNDS, PRINTS),
-    (language.EMULSION, ("screen-print",)),
-    (language.ENGRAVING, ("engraving",)),
-    (language.LASER, ("laser-marking",)),
-    (language.OVERLAY, ("overlay",)),
-    (language.OUTPUT, PRINTS),
+    (language.Marking.base, PRINTS),
+    (language.Marking.varnish, PRINTS),
+    (language.Marking.trap, PRINTS),
+    (language.Marking.backgrounds, PRINTS),
+    (language.Marking.emulsion, ("screen-print",)),
+    (language.Marking.engraving, ("engraving",)),
+    (language.Marking.laser, ("laser-marking",)),
+    (language.Marking.overlay, ("overlay",)),
+    (language.Marking.output, PRINTS),
 )
 
 
-def _only_for(fields: Fields, press: Press) -> None:
+def _only_for(fields: language.Marking, press: Press) -> None:
     for field, names in _FOR:
         if fields.written(field) and press.process.name not in names:
             press.problems.add(
                 fields.key_where(field),
-                f"the process {press.process.name} has '{field.name}'",
-                f"accepted: process: {' or '.join(names)}",
+                lettering_said.key_of_other_process(field.name, press.process.name),
+                lettering_said.processes_with_key(names),
             )
 
 
-def _plates_apart(fields: Fields, press: Press) -> None:
+def _plates_apart(fields: language.Marking, press: Press) -> None:
     """An ink may not have the name of a plate that the shop uses for something else."""
     plates = press.shop.plates
     taken = {plates.base.casefold(): "base", plates.varnish.casefold(): "varnish", plates.cut.casefold(): "cut"}
     for ink in press.inks:
         what = taken.get(ink.name.casefold())
         if what is not None:
-            press.problems.add(
-                fields.place,
-                f"the ink {shown(ink.name)} has the name of the shop's plate for {what}",
-                "accepted: another name for the ink, or for the plate in the shop file",
-            )
+            press.problems.add(fields.begins, said.ink_named_as_plate(ink.name, what), said.rename_ink_or_plate())
 
 
-def _base(fields: Fields, overlay: Overlay | None, press: Press) -> Base | None:
-    written = fields[language.BASE]
+def _base(fields: language.Marking, overlay: Overlay | None, press: Press) -> Base | None:
+    written = fields.base
     ground = press.coat.colour if overlay is None or not overlay.film else overlay.film
     if written is False or (written is None and lightness(ground) >= DARK):
         return None
-    more = written if isinstance(written, Fields) else None
-    choke = None if more is None else more[language.CHOKE]
+    more = written if isinstance(written, language.Base) else None
+    choke = None if more is None else more.choke
     under = tuple(ink.name for ink in press.inks if lightness(ink.colour) < WHITE)
-    if more is not None and more[language.UNDER] is not None:
+    if more is not None and more.under is not None:
         known = {ink.name for ink in press.inks}
-        asked = more[language.UNDER] or ()
+        asked = more.under or ()
         for ink in asked:
             if ink.value not in known:
-                press.problems.add(
-                    ink.where, f"no ink has the name {shown(ink.value)}", did_you_mean(ink.value, known, "inks")
-                )
+                hint = did_you_mean(ink.value, known, spec_said.inks())
+                press.problems.add(ink.where, lettering_said.unknown_ink(ink.value), hint)
         under = tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
     return Base(
         choke=press.figure("base_choke") if choke is None else choke,
         hold=press.figure("base_line_minimum"),
-        thin=Thin((more[language.THIN] if more is not None else None) or Thin.FULL.value),
+        thin=Thin((more.thin if more is not None else None) or Thin.FULL.value),
         under=under,
     )
 
@@ -169,101 +168,101 @@ def _base(fields: Fields, overlay: Overlay | None, press: Press) -> Base | None:
 # --- backgrounds
 
 
-def _backgrounds(fields: Fields, press: Press) -> tuple[Background, ...]:
-    make = {
-        language.COLOUR_RECORD: _colour,
-        language.PICTURE_RECORD: _picture,
-        language.DRAWING_RECORD: _drawing,
+def _backgrounds(fields: language.Marking, press: Press) -> tuple[Background, ...]:
+    make: dict[type[Noun], Callable[[Any, Press], Background | None]] = {
+        language.Background: _colour,
+        language.PlacedPicture: _picture,
+        language.PlacedDrawing: _drawing,
     }
-    found = (make[item.value.record](item.value, press) for item in fields[language.BACKGROUNDS] or ())
+    found = (make[type(item.value)](item.value, press) for item in fields.backgrounds or ())
     return tuple(background for background in found if background is not None)
 
 
-def _bleed(fields: Fields, press: Press) -> float | None:
+def _bleed(fields: language.Background | language.PlacedPicture | language.PlacedDrawing, press: Press) -> float | None:
     """How far the colour runs past the edge, None where it stops short of it."""
-    edge = fields[language.EDGE] or ("bleed" if press.process.name in BLEEDS else "short")
-    bleed = fields[language.BLEED]
+    edge = fields.edge or ("bleed" if press.process.name in BLEEDS else "short")
+    bleed = fields.bleed
     if edge == "short":
         if bleed is not None:
-            if fields.written(language.EDGE):
+            if fields.written(language.PlacedPicture.edge):
                 press.problems.add(
-                    fields.key_where(language.BLEED),
-                    "the background stops short of the edge and has a 'bleed'",
-                    "accepted: edge: bleed, or no bleed",
+                    fields.key_where(language.PlacedPicture.bleed),
+                    said.short_with_bleed(),
+                    said.bleed_or_short(),
                 )
             return bleed
         return None
     return press.figure("bleed") if bleed is None else bleed
 
 
-def _colour(fields: Fields, press: Press) -> Background | None:
-    ink = _ink(fields, language.BACKGROUND_INK, press)
-    written = fields[language.BACKGROUND_AREA]
+def _colour(fields: language.Background, press: Press) -> Background | None:
+    ink = _ink(fields, language.PlacedDrawing.ink, press)
+    written = fields.area
     area = None if written is None else press.area(written)
-    if ink is None or (area is None and fields.written(language.BACKGROUND_AREA)):
+    if ink is None or (area is None and fields.written(language.Background.area)):
         return None
-    tint = (fields[language.TINT] or 0.0) / 100.0
-    to, bleed = fields[language.RUNS_TO], _bleed(fields, press)
+    tint = fields.tint / 100.0
+    to, bleed = fields.to, _bleed(fields, press)
     if to is None:
-        for field in (language.RUN, language.ROUND):
+        for field in (language.Background.run, language.Background.round):
             if fields.written(field):
-                press.problems.add(
-                    fields.key_where(field), f"a background of one colour has '{field.name}'", "accepted: with 'to'"
-                )
+                without = said.run_without_gradient(field.name)
+                press.problems.add(fields.key_where(field), without, said.only_with_to(field.name))
         colour: Solid | Gradient = Solid(ink=ink, tint=tint)
     else:
-        last = _ink(to, language.LAST_INK, press) if to.written(language.LAST_INK) else ink
+        last = _ink(to, language.FarEnd.ink, press) if to.written(language.FarEnd.ink) else ink
         if last is None:
             return None
         box = (press.outline if area is None else area).bounds.grown((bleed or 0.0) if area is None else 0.0)
         stops = (
             Stop(at=0.0, ink=ink, tint=tint),
-            Stop(at=1.0, ink=last, tint=(to[language.LAST_TINT] or 0.0) / 100.0),
+            Stop(at=1.0, ink=last, tint=to.tint / 100.0),
         )
         colour = _gradient(stops, box, fields)
     shape = None if area is None else shape_of(area.ccw())
-    return Background(colour=colour, area=shape, bleed=bleed, where=fields.place)
+    return Background(colour=colour, area=shape, bleed=bleed, where=fields.begins)
 
 
-def _gradient(stops: tuple[Stop, ...], box: Box, fields: Fields) -> Gradient:
+def _gradient(stops: tuple[Stop, ...], box: Box, fields: language.Background) -> Gradient:
     """A gradient over the whole of a box: from side to side as it runs, or from its middle to its corners."""
     centre = box.centre
-    if fields[language.ROUND]:
+    if fields.round:
         corner = Point(box.right, box.top)
         return Gradient(stops=stops, start=centre, end=centre.moved(Vector(centre.distance(corner), 0.0)), round=True)
-    way = direction(fields[language.RUN] or 0.0)
+    way = direction(fields.run)
     half = (abs(way.x) * box.width + abs(way.y) * box.height) / 2
     return Gradient(stops=stops, start=centre.moved(way.scaled(-half)), end=centre.moved(way.scaled(half)))
 
 
-def _ink(fields: Fields, field: Field[str], press: Press) -> str | None:
+def _ink(fields: Noun, field: Field[str | None], press: Press) -> str | None:
     name = fields[field]
     known = {ink.name for ink in press.inks}
     if name is not None and name not in known:
-        press.problems.add(fields.where(field), f"no ink has the name {shown(name)}", did_you_mean(name, known, "inks"))
+        hint = did_you_mean(name, known, spec_said.inks())
+        press.problems.add(fields.where(field), lettering_said.unknown_ink(name), hint)
         return None
     return name
 
 
-def _box(fields: Fields, press: Press) -> Box | None:
-    written = fields[language.PICTURE_BOX]
+def _box(fields: language.PlacedPicture | language.PlacedDrawing, press: Press) -> Box | None:
+    written = fields.box
     if written is None:
         return None
     x, y, width, height = written
     corner = press.datum.moved(Vector(x, y))
     box = Box(corner.x, corner.y, corner.x + width, corner.y + height)
     if not box.overlaps(press.outline.bounds):
-        press.problems.add(fields.where(language.PICTURE_BOX), "the box lies outside the panel", "accepted: one on it")
+        press.problems.add(fields.where(language.PlacedPicture.box), said.box_outside(), said.box_on_panel())
         return None
     return box
 
 
-def _drawing(fields: Fields, press: Press) -> Background | None:
-    box, ink, name = _box(fields, press), _ink(fields, language.BACKGROUND_INK, press), fields[language.DRAWING]
+def _drawing(fields: language.PlacedDrawing, press: Press) -> Background | None:
+    box, ink, name = _box(fields, press), _ink(fields, language.PlacedDrawing.ink, press), fields.drawing
     if name is None:
         return None
-    where = fields.where(language.DRAWING)
-    data = named_file(name, where, press.folder, press.read_file, "drawing", press.problems)
+    where = fields.where(language.PlacedDrawing.drawing)
+    data = named_file(name, where, press.folder, press.read_file, spec_said.drawing_unreadable, press.problems)
     if data is None:
         return None
     shape, slips = read_svg(data, (press.folder / name).as_posix())
@@ -272,45 +271,43 @@ def _drawing(fields: Fields, press: Press) -> Background | None:
     if not shape or box is None or ink is None:
         return None
     return Background(
-        colour=Solid(ink=ink, tint=(fields[language.TINT] or 0.0) / 100.0),
+        colour=Solid(ink=ink, tint=fields.tint / 100.0),
         area=fitted_in(shape, box),
         bleed=_bleed(fields, press),
-        where=fields.place,
+        where=fields.begins,
     )
 
 
-def _picture(fields: Fields, press: Press) -> Background | None:
-    box, name = _box(fields, press), fields[language.PICTURE]
-    ink = _ink(fields, language.PICTURE_INK, press) if fields.written(language.PICTURE_INK) else None
-    if not fields.written(language.PICTURE_INK) and press.process.name == "screen-print":
-        press.problems.add(
-            fields.place, "a screen prints one ink, and the picture names none", "accepted: ink: the name of an ink"
-        )
+def _picture(fields: language.PlacedPicture, press: Press) -> Background | None:
+    box, name = _box(fields, press), fields.picture
+    ink = _ink(fields, language.PlacedPicture.ink, press) if fields.written(language.PlacedPicture.ink) else None
+    if not fields.written(language.PlacedPicture.ink) and press.process.name == "screen-print":
+        press.problems.add(fields.begins, said.picture_without_ink(), said.name_of_ink())
     if name is None:
         return None
-    where = fields.where(language.PICTURE)
-    data = named_file(name, where, press.folder, press.read_file, "picture", press.problems)
+    where = fields.where(language.PlacedPicture.picture)
+    data = named_file(name, where, press.folder, press.read_file, said.picture_unreadable, press.problems)
     photo = None if data is None else _photo(data, name, ink, where, press.problems)
     if photo is None or box is None:
         return None
     frame: Shape = shape_of(rectangle(box.width, box.height, box.centre))
-    return Background(colour=photo, area=frame, bleed=_bleed(fields, press), where=fields.place)
+    return Background(colour=photo, area=frame, bleed=_bleed(fields, press), where=fields.begins)
 
 
 def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Problems) -> Photo | None:
     """A PNG as pixels. What else it may be, or how it is broken, is told in one line."""
     from PIL import Image
 
-    hint = f"accepted: a PNG picture of at most {MAX_PIXELS // 1_000_000} million pixels"
+    hint = said.png_picture(MAX_PIXELS // 1_000_000)
     try:
         with Image.open(BytesIO(data), formats=("PNG",)) as picture:
             width, height = picture.size
             if width * height > MAX_PIXELS:
-                problems.add(where, f"{shown(name)} has {width} x {height} pixels", hint)
+                problems.add(where, said.picture_too_large(name, width, height), hint)
                 return None
             pixels = picture.convert("RGBA").tobytes()
     except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
-        problems.add(where, f"{shown(name)} is no PNG picture that can be read", hint)
+        problems.add(where, said.picture_not_png(name), hint)
         return None
     return Photo(file=name, width=width, height=height, pixels=pixels, ink=ink)
 
@@ -318,50 +315,49 @@ def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Prob
 # --- cutters, beams, films
 
 
-def _engraving(fields: Fields | None, cutter: float | None, press: Press) -> Engraving:
-    if fields is None:
-        fields = _empty(language.ENGRAVING_RECORD)
-    asked = fields[language.CUTTERS]
+def _engraving(fields: language.Engraving | None, cutter: float | None, press: Press) -> Engraving:
+    fields = fields or language.Engraving.empty(Where("", 1, 1))
+    asked = fields.cutters
     if asked is not None and cutter is not None:
         press.problems.add(
-            fields.key_where(language.CUTTERS), "marking has both 'cutter' and 'cutters'", "accepted: one of the two"
+            fields.key_where(language.Engraving.cutters),
+            said.cutter_and_cutters(),
+            spec_said.one_of_two(),
         )
     usual = CUTTERS if cutter is None else (cutter,)
     cutters = usual if asked is None else tuple(sorted({item.value for item in asked}))
-    depth = fields[language.DEPTH]
+    depth = fields.depth
     return Engraving(
         cutters=cutters,
         depth=press.figure("depth") if depth is None else depth,
-        filling=Filling(fields[language.ENGRAVED_FILL]),
-        overlap=(fields[language.OVERLAP] or 0.0) / 100.0,
-        angle=fields[language.HATCH_ANGLE] or 0.0,
+        filling=Filling(fields.fill),
+        overlap=fields.overlap / 100.0,
+        angle=fields.angle,
     )
 
 
-def _laser(fields: Fields | None, press: Press) -> Laser:
-    if fields is None:
-        fields = _empty(language.LASER_RECORD)
-    spacing, beam = fields[language.SPACING], fields[language.BEAM]
+def _laser(fields: language.Laser | None, press: Press) -> Laser:
+    fields = fields or language.Laser.empty(Where("", 1, 1))
+    spacing, beam = fields.spacing, fields.beam
     return Laser(
         spacing=press.figure("spacing") if spacing is None else spacing,
         beam=press.figure("beam") if beam is None else beam,
-        filling=Filling(fields[language.LASER_FILL]),
-        angle=fields[language.HATCH_ANGLE] or 0.0,
+        filling=Filling(fields.fill),
+        angle=fields.angle,
     )
 
 
-_OVERLAY_FIGURES: Final[Mapping[str, tuple[Field[float], str]]] = {
-    "inset": (language.FILM_INSET, "film_inset"),
-    "corner": (language.FILM_CORNER, "film_corner"),
-    "nut_margin": (language.NUT_MARGIN, "nut_margin"),
-    "window_margin": (language.WINDOW_MARGIN, "window_margin"),
-    "adhesive_margin": (language.ADHESIVE_MARGIN, "adhesive_margin"),
+_OVERLAY_FIGURES: Final[Mapping[str, tuple[Field[float | None], str]]] = {
+    "inset": (language.Overlay.inset, "film_inset"),
+    "corner": (language.Overlay.corner, "film_corner"),
+    "nut_margin": (language.Overlay.nut_margin, "nut_margin"),
+    "window_margin": (language.Overlay.window_margin, "window_margin"),
+    "adhesive_margin": (language.Overlay.adhesive_margin, "adhesive_margin"),
 }
 
 
-def _overlay(fields: Fields | None, press: Press) -> Overlay:
-    if fields is None:
-        fields = _empty(language.OVERLAY_RECORD)
+def _overlay(fields: language.Overlay | None, press: Press) -> Overlay:
+    fields = fields or language.Overlay.empty(Where("", 1, 1))
     figures: dict[str, float] = {}
     for name, (field, common) in _OVERLAY_FIGURES.items():
         value = fields[field]
@@ -369,21 +365,16 @@ def _overlay(fields: Fields | None, press: Press) -> Overlay:
     minimum = min(press.outline.bounds.width, press.outline.bounds.height)
     if 2 * figures["inset"] >= minimum or not math.isfinite(minimum):
         press.problems.add(
-            fields.where(language.FILM_INSET),
-            f"an inset of {figures['inset']:g} leaves no film on a face {minimum:g} mm across",
-            f"accepted: less than {minimum / 2:g}",
+            fields.where(language.Overlay.inset),
+            said.inset_leaves_no_film(figures["inset"], minimum),
+            spec_said.less_than(minimum / 2),
         )
         figures["inset"] = 0.0
-    areas = (press.area(item.value) for item in fields[language.ADHESIVE_FREE] or ())
-    film = fields[language.FILM_COLOUR] or "clear"
+    areas = (press.area(item.value) for item in fields.adhesive_free or ())
+    film = fields.film
     return Overlay(
         **figures,
         free=tuple(area for area in areas if area is not None),
         film="" if film == "clear" else film,
-        reverse=bool(fields[language.REVERSE]),
+        reverse=fields.reverse,
     )
-
-
-def _empty(record: Any) -> Fields:
-    """A mapping in which nothing is written, so that every default holds."""
-    return Fields(record, Where("", 1, 1), {}, {}, {})

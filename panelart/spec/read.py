@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as Table
 from dataclasses import dataclass, replace
@@ -11,12 +12,16 @@ from typing import cast
 
 import panelart.catalogue
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import diagnostics
+from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
 from panelart.source import yaml
+from panelart.source.facts import facts_of, plain
 from panelart.source.nodes import Mapping
+from panelart.source.nouns import Noun, NounOf
 from panelart.source.problems import Problems
-from panelart.source.schema import Fields
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.members import BoxOf, box_of, members, split
 from panelart.spec.resolve import Catalogue, Surroundings, resolve
 from panelart.spec.tongues import AS_WRITTEN
@@ -37,7 +42,7 @@ class Spec:
     """A spec as it was written: the tables of `language` filled in, every value with its place."""
 
     file: str
-    fields: Fields
+    fields: Noun
 
 
 def read_bytes(path: Path) -> bytes:
@@ -51,7 +56,7 @@ def read_bytes(path: Path) -> bytes:
 
 def read_spec(data: bytes | str, file: str, problems: Problems) -> Spec:
     """What a spec says. Raises SpecError when it is no YAML mapping; every other problem is added."""
-    fields = language.SPEC.parse(yaml.read(data, file), problems)
+    fields = NounOf(language.Spec).parse(yaml.read(data, file), problems)
     assert fields is not None  # the top is a mapping, and a record reads any mapping
     return Spec(file=file, fields=fields)
 
@@ -114,16 +119,19 @@ def _panel(
     problems = Problems()
     hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
 
+    files: dict[str, str] = {}
+
     def noted(path: Path) -> bytes:
         named = around.read_file(path)
         hashed.update(named)
+        files[os.path.relpath(path, around.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
         return named
 
     top = yaml.read(data, file)
     panels = members(top, problems)
     box = box_of(top, panels, problems) if panels else None
     node = _chosen(top, panels, member, file, problems)
-    fields = language.SPEC.parse(node, problems)
+    fields = NounOf(language.Spec).parse(node, problems)
     assert fields is not None  # it is a mapping, and a record reads any mapping
     noting = replace(around, read_file=noted)
     panel = resolve(fields, noting, problems)
@@ -136,16 +144,22 @@ def _panel(
             problems.add(problem.where, problem.says, problem.accepts)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
-    return replace(panel, fingerprint=hashed.hexdigest()[:FINGERPRINT])
+    facts = facts_of(fields)
+    closing = None if box is None else top.get(language.Spec.box.name)
+    return replace(
+        panel,
+        fingerprint=hashed.hexdigest()[:FINGERPRINT],
+        facts=facts if closing is None else facts.with_value(language.Spec.box.name, plain(closing)),
+        files=tuple(sorted(files.items())),
+    )
 
 
 def _data(path: Path, read_file: Callable[[Path], bytes]) -> bytes:
     try:
         return read_file(path)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        where = Where(path.as_posix(), 1, 1)
-        problem = Problem(where=where, says=f"the spec cannot be read: {why}", accepts="accepted: a YAML file")
+        unreadable = said.spec_unreadable(why_unreadable(error))
+        problem = Problem(where=Where(path.as_posix(), 1, 1), says=unreadable, accepts=said.a_yaml_file())
         raise SpecError([problem]) from error
 
 
@@ -164,14 +178,14 @@ def _chosen(top: Mapping, panels: dict[str, Mapping], member: str, file: str, pr
     """The spec of the panel that is named. Raises SpecError when there is none of that name, or none is named."""
     if panels and member in panels:
         return panels[member]
-    if not panels and not member and top.get(language.PANELS.name) is None:
+    if not panels and not member and top.get(language.Spec.panels.name) is None:
         return top
     name = Path(file).name
     if panels:
-        told = f"no panel is named '{member}'" if member else "the spec holds several panels"
-        problems.add(top.where, told, f"accepted: {', '.join(f'{name}#{one}' for one in panels)}")
-    elif top.get(language.PANELS.name) is None:
-        problems.add(top.where, f"the spec holds one panel, and '{member}' is asked for", f"accepted: {name}")
+        told = said.unknown_panel(member) if member else said.panel_not_chosen()
+        problems.add(top.where, told, diagnostics.accepted([f"{name}#{one}" for one in panels]))
+    elif top.get(language.Spec.panels.name) is None:
+        problems.add(top.where, said.only_one_panel(member), diagnostics.accepted([name]))
     raise problems.error()
 
 
@@ -181,7 +195,7 @@ def _in_box(panel: Panel, member: str, box: BoxOf, panels: dict[str, Mapping], a
     if name is None:
         return panel
     problems = Problems()
-    fields = language.SPEC.parse(panels[name], problems)
+    fields = NounOf(language.Spec).parse(panels[name], problems)
     other = None if fields is None else resolve(fields, around, problems)
     room = box.depth if panel.depth_behind is None else min(panel.depth_behind, box.depth)
     if other is None or len(problems):  # told when that panel itself is read

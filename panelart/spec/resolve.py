@@ -4,21 +4,28 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any, Final, Protocol
+from typing import Any, Final, Protocol, TypeVar
 
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing
+from panelart.messages import Message, Said
+from panelart.messages import catalogue as catalogue_said
+from panelart.messages import spec as said
+from panelart.messages import spec_controls as controls_said
+from panelart.messages import spec_marking as marking_said
 from panelart.model.component import Component
 from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import (
     Allowance,
     Anchor,
     ArcLine,
+    Art,
     Coat,
+    FlowLine,
     FrameForm,
     FrameRequest,
     FrameSide,
@@ -33,10 +40,12 @@ from panelart.model.panel import (
     Ticks,
     Waiver,
 )
+from panelart.source.facts import Facts, facts_of
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node
-from panelart.source.problems import Problems, shown
-from panelart.source.schema import Field, Fields, Value
+from panelart.source.nouns import Noun, keys_of
+from panelart.source.problems import Problems
+from panelart.source.schema import Field, Value
 from panelart.spec import language, mirrored
 from panelart.spec.arrange import Body
 from panelart.spec.art import Easel, art, flow_lines
@@ -44,7 +53,7 @@ from panelart.spec.bent import Bench, bending, flange_refs, flanges, hung
 from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
-from panelart.spec.language_print import SHOP
+from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
@@ -103,132 +112,231 @@ class Surroundings:
     language: str = AS_WRITTEN
 
 
-def resolve(top: Fields, around: Surroundings, problems: Problems) -> Panel | None:
+def resolve(top: language.Spec, around: Surroundings, problems: Problems) -> Panel | None:
     """The panel, or None when it has no size; it is right only when no problems were added."""
-    panel_fields = top[language.PANEL]
-    face = None if panel_fields is None else face_of(panel_fields, around.folder, around.read_file, problems)
-    measured_from = None if face is None or panel_fields is None else _datum(panel_fields, face, problems)
-    faces = _faces(top, around, problems)
-    own = _own_parts(top, around, problems)
-    drafts = unrolled(top[language.PARTS] or (), problems)
-    known, each_once = _by_ref(drafts, problems)
-    complete = drafts.complete and each_once
-    datum = Point(0.0, 0.0) if measured_from is None else measured_from
+    blank = _blank_face(top, around, problems)
     shop = _shop(top, around, problems)
-    varying = variables(top, around.examples, problems)
+    letterer = _letterer(top, around, blank, shop, problems)
+    stood = _stood(top, around, blank, letterer)
+    beside = _beside(top, around, blank, stood, letterer)
+    if blank.fields is None or blank.face is None:
+        return None
+    panel = _panel(top, around, blank.fields, blank.face, shop, stood, beside, letterer)
+    if blank.datum is not None:
+        _check_inside(panel, blank.face, blank.datum, stood.known, problems)
+    return panel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _BlankFace:
+    """The face before anything is on it; each None where it could not be read."""
+
+    fields: language.Panel | None
+    face: Face | None
+    datum: Point | None
+
+    @property
+    def origin(self) -> Point:
+        """Where is measured from, the lower-left corner until the datum is known."""
+        return ORIGIN if self.datum is None else self.datum
+
+    @property
+    def bounds(self) -> Box:
+        """What the face covers."""
+        return Box.around([ORIGIN]) if self.face is None else self.face.outline.bounds
+
+
+def _blank_face(top: language.Spec, around: Surroundings, problems: Problems) -> _BlankFace:
+    fields = top.panel
+    face = None if fields is None else face_of(fields, around.folder, around.read_file, problems)
+    datum = None if face is None or fields is None else _datum(fields, face, problems)
+    return _BlankFace(fields=fields, face=face, datum=datum)
+
+
+def _letterer(top: language.Spec, around: Surroundings, blank: _BlankFace, shop: Shop, problems: Problems) -> Letterer:
+    faces = _faces(top, around, problems)
     words = tongue(top, around.language, problems)
-    letterer = Letterer(
+    return Letterer(
         marking=words.spoken(_marking(top, faces, shop, problems)),
         problems=problems,
         faces=faces,
-        datum=datum,
-        variables={variable.name: variable.example for variable in varying},
+        datum=blank.origin,
+        variables={variable.name: variable.example for variable in variables(top, around.examples, problems)},
         tongue=words,
     )
-    finder = _Finder(around=around, own=own, problems=problems)
-    on_face = Box.around([ORIGIN]) if face is None else face.outline.bounds
-    ground = Ground(face=on_face, datum=datum, covers=finder.covers, problems=problems)
-    where_each = places(known, drafts.units, ground, complete=complete)
-    parts: list[Part] = []
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stood:
+    """The parts where they are, and what else can be named by a ref."""
+
+    drafts: Drafts
+    known: Mapping[str, Draft]
+    spots: Mapping[str, Spot]
+    parts: tuple[Part, ...]
+    refs: _Refs
+    finder: _Finder
+    ground: Ground
+
+
+def _stood(top: language.Spec, around: Surroundings, blank: _BlankFace, letterer: Letterer) -> _Stood:
+    problems = letterer.problems
+    drafts = unrolled(top.parts, problems)
+    known, each_once = _by_ref(drafts, problems)
+    complete = drafts.complete and each_once
+    finder = _Finder(around=around, own=_own_parts(top, around, problems), problems=problems)
+    ground = Ground(face=blank.bounds, datum=blank.origin, covers=finder.covers, problems=problems)
+    spots = places(known, drafts.units, ground, complete=complete)
+    holes = () if blank.fields is None or blank.face is None else openings_of(blank.face, blank.fields)
+    return _Stood(
+        drafts=drafts,
+        known=known,
+        spots=spots,
+        parts=(*_parts(drafts, known, spots, finder, letterer), *_apart_from(known, holes, problems)),
+        refs=_Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems),
+        finder=finder,
+        ground=ground,
+    )
+
+
+def _parts(
+    drafts: Drafts, known: Mapping[str, Draft], spots: Mapping[str, Spot], finder: _Finder, letterer: Letterer
+) -> Iterator[Part]:
     for draft in drafts.drafts:
         # A second part of one ref has no place, but what else is wrong with it is told too.
         first = draft.ref is not None and known[draft.ref] is draft
-        part = _part(draft, where_each.get(draft.ref or "") if first else None, finder, letterer)
+        part = _part(draft, spots.get(draft.ref or "") if first else None, finder, letterer)
         if part is not None:
-            parts.append(part)
-    holes = () if face is None or panel_fields is None else openings_of(face, panel_fields)
-    parts += _apart_from(known, holes, problems)
-    refs = _Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems)
-    frames = tuple(_frame(item.value, refs, letterer) for item in top[language.FRAMES] or ())
-    in_flanges: frozenset[str] = frozenset() if panel_fields is None else flange_refs(panel_fields)
-    named = replace(refs, known={**refs.known, **dict.fromkeys(in_flanges)})
-    waivers = tuple(_waiver(item.value, named) for item in top[language.WAIVERS] or ())
-    house = _house(top, around, problems)
-    texts = [_free_text(item.value, datum, letterer) for item in top[language.TEXTS] or ()]
-    texts += matrix_numbers(drafts.units, where_each, finder.covers, letterer)
-    keepouts = [_keepout(item.value, datum, problems) for item in top[language.KEEPOUTS] or ()]
-    masks = [_mask(item.value, datum, problems) for item in top[language.MASKS] or ()]
+            yield part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beside:
+    """What is on the panel beside the parts, and what is said about it."""
+
+    frames: tuple[FrameRequest, ...]
+    texts: tuple[FreeText, ...]
+    keepouts: tuple[Keepout, ...]
+    masks: tuple[Mask, ...]
+    waivers: tuple[Waiver, ...]
+    lines: tuple[FlowLine, ...]
+    art: tuple[Art, ...]
+    making: Making
+    house: HouseFile | None
+
+
+def _beside(top: language.Spec, around: Surroundings, blank: _BlankFace, stood: _Stood, letterer: Letterer) -> _Beside:
+    problems, datum = letterer.problems, blank.origin
+    frames = tuple(_frame(item.value, stood.refs, letterer) for item in top.frames)
+    texts = [_free_text(item.value, datum, letterer) for item in top.texts]
+    texts += matrix_numbers(stood.drafts.units, stood.spots, stood.finder.covers, letterer)
+    letterer.tongue.unused(problems)
     easel = Easel(
         marking=letterer.marking,
         datum=datum,
-        parts={ref: spot.at for ref, spot in where_each.items()},
-        complete=complete,
+        parts={ref: spot.at for ref, spot in stood.spots.items()},
+        complete=stood.refs.complete,
         folder=around.folder,
         read_file=around.read_file,
         problems=problems,
         letterer=letterer,
-        ground=_ground(panel_fields),
+        ground=_ground(blank.fields),
     )
-    words.unused(problems)
-    lines, drawn = flow_lines(top, easel), art(top, easel)
-    if face is None or panel_fields is None:
-        return None
-    sheet = read_sheet(panel_fields, problems)
-    thickness = sheet.thickness
+    in_flanges: frozenset[str] = frozenset() if blank.fields is None else flange_refs(blank.fields)
+    named = replace(stood.refs, known={**stood.refs.known, **dict.fromkeys(in_flanges)})
+    return _Beside(
+        frames=frames,
+        texts=_found(texts),
+        keepouts=_found(_keepout(item.value, datum, problems) for item in top.keepouts),
+        masks=_found(_mask(item.value, datum, problems) for item in top.masks),
+        waivers=tuple(_waiver(item.value, named) for item in top.waivers),
+        lines=flow_lines(top, easel),
+        art=art(top, easel),
+        making=_making(top, named),
+        house=_house(top, around, problems),
+    )
+
+
+Found = TypeVar("Found")
+
+
+def _found(things: Iterable[Found | None]) -> tuple[Found, ...]:
+    """Those that could be read."""
+    return tuple(thing for thing in things if thing is not None)
+
+
+def _panel(
+    top: language.Spec,
+    around: Surroundings,
+    fields: language.Panel,
+    face: Face,
+    shop: Shop,
+    stood: _Stood,
+    beside: _Beside,
+    letterer: Letterer,
+) -> Panel:
+    problems, datum, words = letterer.problems, letterer.datum, letterer.tongue
+    sheet, coat = read_sheet(fields, problems), _coat(fields, problems)
     bench = Bench(
-        width=face.width, height=face.height, corner=face.corner, thickness=thickness, datum=datum,
-        component=finder.named, taken=frozenset(refs.known), problems=problems,
+        width=face.width, height=face.height, corner=face.corner, thickness=sheet.thickness, datum=datum,
+        component=stood.finder.named, taken=frozenset(stood.refs.known), problems=problems,
     )  # fmt: skip
-    edges = hung(flanges(panel_fields, bench), top[language.MAKING], bench)
-    coat = _coat(panel_fields, problems)
-    panel = Panel(
-        title=panel_fields[language.TITLE] or "",
-        number=panel_fields[language.NUMBER] or "",
-        revision=panel_fields[language.REVISION] or "",
+    edges = hung(flanges(fields, bench), top.making, bench)
+    return Panel(
+        title=fields.title or "",
+        number=fields.number,
+        revision=fields.revision,
         outline=face.outline,
         sheet=sheet,
         coat=coat,
         datum=datum,
         marking=_made_ready(letterer.marking, top, (face.outline, datum), coat, shop, around, problems),
-        parts=tuple(parts),
-        where=panel_fields.place,
-        frames=frames,
-        texts=tuple(text for text in texts if text is not None),
-        keepouts=(*(keepout for keepout in keepouts if keepout is not None), *keepouts_of(face, panel_fields)),
-        waivers=waivers,
-        lines=lines,
-        art=drawn,
-        variables=varying,
+        parts=stood.parts,
+        where=fields.begins,
+        frames=beside.frames,
+        texts=beside.texts,
+        keepouts=(*beside.keepouts, *keepouts_of(face, fields)),
+        waivers=beside.waivers,
+        lines=beside.lines,
+        art=beside.art,
+        variables=variables(top, around.examples, Problems()),
         language="" if words.name == AS_WRITTEN else words.name,
         languages=tuple(words.table),
         untranslated=words.missing,
-        masks=tuple(mask for mask in masks if mask is not None),
-        operator=operator(top[language.OPERATOR], letterer.marking.viewing_distance, problems),
-        depth_behind=panel_fields[language.DEPTH_BEHIND],
-        house=house,
+        masks=beside.masks,
+        operator=operator(top.operator, letterer.marking.viewing_distance, problems),
+        depth_behind=fields.depth_behind,
+        house=beside.house,
         flanges=edges,
-        bending=bending(panel_fields, edges, thickness, problems),
-        making=_making(top, named),
-        reserved=reserved(panel_fields, face.width, face.height),
+        bending=bending(fields, edges, sheet.thickness, problems),
+        making=beside.making,
+        reserved=reserved(fields, face.width, face.height),
         drawn_from=face.drawn_from,
     )
-    if measured_from is not None:
-        _check_inside(panel, face, measured_from, known, problems)
-    return panel
 
 
 # --- the face
 
 
-def _datum(fields: Fields, face: Face, problems: Problems) -> Point | None:
+def _datum(fields: language.Panel, face: Face, problems: Problems) -> Point | None:
     """Where the datum is; None when that is not on the face."""
-    written = fields[language.DATUM]
+    written = fields.datum
     width, height = face.width, face.height
     if isinstance(written, tuple):
         x, y = written
         if not (0 <= x <= width and 0 <= y <= height):
             problems.add(
-                fields.where(language.DATUM),
-                f"the datum [{x:g}, {y:g}] lies outside the face of {width:g} x {height:g}",
-                "accepted: a point of the face, measured from its lower-left corner",
+                fields.where(language.Panel.datum),
+                said.datum_outside((x, y), (width, height)),
+                said.datum_on_face(),
             )
             return None
         return Point(x, y)
     if written == "drawing" and face.origin is None:
         problems.add(
-            fields.where(language.DATUM),
-            "the datum is that of a drawing, and the face is not from one",
-            "accepted: a corner, the centre or a point; or an 'outline'",
+            fields.where(language.Panel.datum),
+            said.datum_without_drawing(),
+            said.datum_or_outline(),
         )
         return None
     named = {
@@ -245,132 +353,124 @@ def _apart_from(known: Mapping[str, Draft], holes: tuple[Part, ...], problems: P
     """The openings of the drawing whose refs no part has."""
     for hole in holes:
         if hole.ref in known:
-            problems.add(
-                hole.where,
-                f"'{hole.ref}' is the ref of a part and of an opening in the drawing",
-                "accepted: another beginning: refs: HOLE",
-            )
+            problems.add(hole.where, said.opening_ref_taken(hole.ref), said.other_prefix())
     return [hole for hole in holes if hole.ref not in known]
 
 
-def _ground(panel: Fields | None) -> str:
+def _ground(panel: language.Panel | None) -> str:
     """The colour that inks lie on."""
-    coat = None if panel is None else panel[language.COAT]
-    return (None if coat is None else coat[language.COAT_COLOUR]) or language.BARE_COLOUR
+    coat = None if panel is None else panel.coat
+    return (None if coat is None else coat.colour) or language.BARE_COLOUR
 
 
-def _coat(panel: Fields, problems: Problems) -> Coat:
-    fields = panel[language.COAT]
+def _coat(panel: language.Panel, problems: Problems) -> Coat:
+    fields = panel.coat
     if fields is None:
         return Coat(kind="none", film=0.0, colour=language.BARE_COLOUR)
-    kind = fields[language.COAT_KIND]
-    growth = fields[language.FILM_GROWTH]
+    kind = fields.kind
+    growth = fields.growth
     film, minimum, maximum = _film(fields, problems)
     if kind == "none" and film:
         problems.add(
-            fields.where(language.FILM),
-            f"a coat of kind 'none' has a film of {film:g} mm",
-            "accepted: no film, or another kind of coat",
+            fields.where(language.Coat.film),
+            said.coat_none_with_thickness(film),
+            said.no_thickness_or_other_kind(),
         )
-    if kind not in (None, "none", "conversion") and not fields.written(language.FILM):
-        problems.add(
-            fields.place,
-            f"the coat of kind '{kind}' has no 'film', which decides the size of each hole",
-            "accepted: film: its thickness on one surface in mm",
-        )
+    if kind not in (None, "none", "conversion") and not fields.written(language.Coat.film):
+        problems.add(fields.begins, said.coat_without_thickness(kind), said.thickness_on_one_surface())
     return Coat(
         kind=kind or "none",
         film=film,
-        colour=fields[language.COAT_COLOUR] or language.BARE_COLOUR,
-        name=fields[language.COAT_NAME] or "",
+        colour=fields.colour or language.BARE_COLOUR,
+        name=fields.name or "",
         thinnest=minimum,
         thickest=maximum,
         growth=(language.ANODIC_GROWTH if kind == "anodise" else 1.0) if growth is None else growth,
-        rear=fields[language.FACES] != "front",
-        allowance=Allowance(fields[language.ALLOWANCE] or Allowance.DRAWING.value),
+        rear=fields.faces != "front",
+        allowance=Allowance(fields.allowance or Allowance.DRAWING.value),
     )
 
 
-def _film(coat: Fields, problems: Problems) -> tuple[float, float | None, float | None]:
+def _film(coat: language.Coat, problems: Problems) -> tuple[float, float | None, float | None]:
     """The usual film, and the thinnest and thickest where a range is written."""
-    written = coat[language.FILM]
-    if not isinstance(written, Fields):
+    written = coat.film
+    if not isinstance(written, language.ThicknessRange):
         return written or 0.0, None, None
-    minimum, maximum = written[language.FILM_MIN], written[language.FILM_MAX]
+    minimum, maximum = written.minimum, written.maximum
     if minimum is None or maximum is None:
         return 0.0, None, None
     if minimum > maximum:
         problems.add(
-            written.where(language.FILM_MIN),
-            f"the thinnest film of {minimum:g} mm is thicker than the thickest of {maximum:g}",
-            "accepted: least no more than most",
+            written.where(language.ThicknessRange.minimum),
+            said.coat_range_reversed(minimum, maximum),
+            said.minimum_not_above_maximum(),
         )
     return (minimum + maximum) / 2, minimum, maximum
 
 
-def _faces(top: Fields, around: Surroundings, problems: Problems) -> Faces:
-    marked = top[language.MARKING]
-    lettering = None if marked is None else marked[language.LETTERING]
-    live = lettering is not None and lettering[language.LETTERS] == "live"
+def _faces(top: language.Spec, around: Surroundings, problems: Problems) -> Faces:
+    marked = top.marking
+    lettering = None if marked is None else marked.lettering
+    live = lettering is not None and lettering.text == "live"
     return Faces(folder=around.folder, problems=problems, live=live)
 
 
-def _making(top: Fields, refs: _Refs) -> Making:
-    fields = top[language.MAKING]
+def _making(top: language.Spec, refs: _Refs) -> Making:
+    fields = top.making
     if fields is None:
         return Making()
     return Making(
-        cutting=Cutting(fields[language.CUTTING] or Cutting.LASER.value),
-        cutter=fields[language.CUTTER],
-        relieve=bool(fields[language.RELIEVE]),
-        punches=tuple(_punch(item.value) for item in fields[language.PUNCHES] or ()),
-        tolerance=fields[language.TOLERANCE_CLASS] or "m",
-        quantity=fields[language.QUANTITY] or 1,
-        first_serial=fields[language.FIRST_SERIAL] or "",
-        grain=fields[language.GRAIN] or "",
-        hang_by=refs.checked(_hung_by(fields), "hanging"),
-        note=fields[language.MAKING_NOTE] or "",
+        cutting=Cutting(fields.cutting or Cutting.LASER.value),
+        cutter=fields.cutter,
+        relieve=bool(fields.relieve_corners),
+        punches=tuple(_punch(item.value) for item in fields.punches or ()),
+        tolerance=fields.tolerance or "m",
+        quantity=fields.quantity or 1,
+        first_serial=fields.first_serial or "",
+        grain=fields.grain or "",
+        hang_by=refs.checked(_hung_by(fields), said.the_hanging()),
+        note=fields.note or "",
     )
 
 
-def _hung_by(making: Fields) -> tuple[Value[str], ...]:
-    hanging = making[language.HANGING]
-    return () if hanging is None else hanging[language.HANGING_BY] or ()
+def _hung_by(making: language.Making) -> tuple[Value[str], ...]:
+    hanging = making.hanging
+    return () if hanging is None else hanging.by or ()
 
 
-def _punch(written: float | tuple[float, float] | Fields) -> Punch:
-    if isinstance(written, Fields):
-        length, width = written[language.PUNCH_SLOT] or (0.0, 0.0)
+def _punch(written: float | tuple[float, float] | language.Punch) -> Punch:
+    if isinstance(written, Noun):
+        length, width = written.slot or (0.0, 0.0)
         return Punch(form=PunchForm.SLOT, length=length, width=width)
     if isinstance(written, tuple):
         return Punch(form=PunchForm.RECTANGLE, length=written[0], width=written[1])
     return Punch(form=PunchForm.ROUND, length=written, width=written)
 
 
-def _marking(top: Fields, faces: Faces, shop: Shop, problems: Problems) -> Marking:
-    fields = top[language.MARKING]
+def _marking(top: language.Spec, faces: Faces, shop: Shop, problems: Problems) -> Marking:
+    fields = top.marking
     if fields is None:
         # Its problem is told already; the defaults stand in for it, and what they lack is not told again.
-        return marking(Fields(language.MARKING_RECORD, top.place, {}, {}, {}), faces, shop, Problems())
+        return marking(language.Marking.empty(top.begins), faces, shop, Problems())
     return marking(fields, faces, shop, problems)
 
 
-def _shop(top: Fields, around: Surroundings, problems: Problems) -> Shop:
+def _shop(top: language.Spec, around: Surroundings, problems: Problems) -> Shop:
     """The figures of the shop that is named, by the caller or in the spec; common practice where none is."""
-    fields = top[language.MARKING]
-    name = None if fields is None else fields[SHOP]
+    fields = top.marking
+    name = None if fields is None else fields.shop
     if around.shop is not None:
         path = around.shop
         try:
             data: bytes | None = around.read_file(path)
         except OSError as error:
-            why = (error.strerror or "no such file").lower()
             where = Where(path.as_posix(), 1, 1)
-            problems.add(where, f"the shop file cannot be read: {why}", "accepted: a file of a shop's figures")
+            problems.add(where, said.this_shop_file_unreadable(why_unreadable(error)), said.a_shop_file())
             return Shop()
     elif fields is not None and name is not None:
         path = around.folder / name
-        data = named_file(name, fields.where(SHOP), around.folder, around.read_file, "shop file", problems)
+        where = fields.where(language.Marking.shop)
+        data = named_file(name, where, around.folder, around.read_file, marking_said.shop_file_unreadable, problems)
     else:
         return Shop()
     if data is None:
@@ -384,7 +484,7 @@ def _shop(top: Fields, around: Surroundings, problems: Problems) -> Shop:
 
 def _made_ready(
     marked: Marking,
-    top: Fields,
+    top: language.Spec,
     face: tuple[Contour, Point],
     coat: Coat,
     shop: Shop,
@@ -392,7 +492,7 @@ def _made_ready(
     problems: Problems,
 ) -> Marking:
     """The marking with what makes it ready for its process; `face` is the outline and the datum."""
-    fields = top[language.MARKING]
+    fields = top.marking
     if fields is None:
         return marked
     outline, datum = face
@@ -414,51 +514,57 @@ def _made_ready(
 # --- parts
 
 
-def _own_parts(top: Fields, around: Surroundings, problems: Problems) -> Contents | None:
+def _own_parts(top: language.Spec, around: Surroundings, problems: Problems) -> Contents | None:
     """The parts and knobs of the user's own files by name, or None when some file could not be read."""
     parts: dict[str, Component] = {}
     knobs: dict[str, KnobEntry] = {}
     complete = True
-    for name in top[language.CATALOGUE] or ():
+    for name in top.catalogue or ():
         found = _own_file(name, around, problems)
         if found is None:
             complete = False
             continue
-        _check_new("part", name, found.components, around.catalogue.names(), parts, problems)
-        _check_new("knob", name, found.knobs, around.catalogue.knob_names(), knobs, problems)
+        _check_new(_NEW_PART, name, found.components, around.catalogue.names(), parts, problems)
+        _check_new(_NEW_KNOB, name, found.knobs, around.catalogue.knob_names(), knobs, problems)
         parts |= found.components
         knobs |= found.knobs
     return Contents(components=parts, knobs=knobs) if complete else None
 
 
+@dataclass(frozen=True, slots=True)
+class _New:
+    """What is said of a name that the built-in catalogue has, or another file, and what to do."""
+
+    built_in: Callable[[str, str], Message]
+    in_two_files: Callable[[str, str], Message]
+    rename: Callable[[], Message]
+
+
+_NEW_PART: Final = _New(said.part_built_in, said.part_in_two_files, said.rename_part)
+_NEW_KNOB: Final = _New(said.knob_built_in, said.knob_in_two_files, said.rename_knob)
+
+
 def _check_new(
-    kind: str, file: Value[str], found: Iterable[str], built_in: Collection[str], own: Collection[str],
+    new: _New, file: Value[str], found: Iterable[str], built_in: Collection[str], own: Collection[str],
     problems: Problems,
 ) -> None:  # fmt: skip
     """Tell what a file names as the built-in catalogue, or another file, does."""
     for name in found:
         if name in built_in or name in own:
-            other = "the built-in catalogue" if name in built_in else "another of these files"
-            problems.add(
-                file.where,
-                f"{shown(file.value)} has a {kind} '{name}', and so has {other}",
-                f"give the {kind} a name of its own",
-            )
+            taken = new.built_in if name in built_in else new.in_two_files
+            problems.add(file.where, taken(file.value, name), new.rename())
 
 
 def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> Contents | None:
     if Path(name.value).is_absolute() or "\0" in name.value:
-        problems.add(name.where, f"found {shown(name.value)}", "accepted: a file name relative to the spec")
+        problems.add(name.where, said.file_not_relative(name.value), said.relative_to_spec())
         return None
     path = around.folder / name.value
     try:
         data = around.read_file(path)
     except OSError as error:
-        problems.add(
-            name.where,
-            f"the part file {shown(name.value)} cannot be read: {(error.strerror or 'no such file').lower()}",
-            "accepted: a file name relative to the spec",
-        )
+        unreadable = said.part_file_unreadable(name.value, why_unreadable(error))
+        problems.add(name.where, unreadable, said.relative_to_spec())
         return None
     try:
         return around.catalogue.read_contents(data, path.as_posix())
@@ -480,15 +586,12 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
         if first.where == draft.where:
             each_once = False
             name = next(reversed(tuple(draft.numbers)), "n")
-            hint = f"put the number of the copy into it: {draft.ref}{{{name}}}"
-            maker = "mirror" if any(level.mirror is not None for level in draft.levels) else "repeat"
-            problems.add(draft.where, f"the {maker} gives several parts the ref '{draft.ref}'", hint)
+            mirrored_one = any(level.mirror is not None for level in draft.levels)
+            one_ref = said.mirror_with_one_ref if mirrored_one else said.repeat_with_one_ref
+            problems.add(draft.where, one_ref(draft.ref), said.number_in_ref(f"{draft.ref}{{{name}}}"))
         else:
-            problems.add(
-                draft.where,
-                f"two parts have the ref '{draft.ref}'; the first is at {first.where.line}:{first.where.column}",
-                "accepted: each ref once on a panel",
-            )
+            twice = said.ref_twice(draft.ref, first.where.line, first.where.column)
+            problems.add(draft.where, twice, said.each_ref_once())
     return known, each_once
 
 
@@ -505,8 +608,8 @@ class _Finder:
 
     def component(self, draft: Draft) -> Component | None:
         """What a draft is; None when it is not known, which is added to the problems."""
-        written = draft.fields[language.PART_NAME]
-        where = draft.fields.where(language.PART_NAME)
+        written = draft.fields.part
+        where = draft.fields.where(language.Member.part)
         if isinstance(written, MappingNode):
             if where not in self._written_out:
                 name = draft.ref or "part"
@@ -522,17 +625,17 @@ class _Finder:
             return None
         diameter = self._knob_diameter(draft.fields)
         key = (component.name, diameter, what)
-        if isinstance(draft.fields[language.PART_NAME], MappingNode):
+        if isinstance(draft.fields.part, MappingNode):
             return Body(contours=covered(component, diameter, what))
         if key not in self._covered:
             self._covered[key] = Body(contours=covered(component, diameter, what))
         return self._covered[key]
 
-    def _knob_diameter(self, fields: Fields) -> float | None:
-        fitted = fields[language.KNOB]
-        if isinstance(fitted, Fields):
-            return fitted[language.KNOB_DIAMETER]
-        entry = None if fitted is None else self.knob(fitted, fields.where(language.KNOB))
+    def _knob_diameter(self, fields: language.Placed) -> float | None:
+        fitted = fields.knob
+        if isinstance(fitted, language.Knob):
+            return fitted.diameter
+        entry = None if fitted is None else self.knob(fitted, fields.where(language.Member.knob))
         return None if entry is None else entry.diameter
 
     def named(self, name: str, where: Where) -> Component | None:
@@ -543,8 +646,8 @@ class _Finder:
             return self._catalogue.component(name)
         except KeyError:
             if self._complete:
-                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own.components), "parts")
-                self._problems.add(where, f"no part has the name {shown(name)}", hint)
+                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own.components), said.parts())
+                self._problems.add(where, catalogue_said.unknown_part(name), hint)
         return None
 
     def knob(self, name: str, where: Where) -> KnobEntry | None:
@@ -555,34 +658,41 @@ class _Finder:
             return self._catalogue.knob(name)
         except KeyError:
             if self._complete:
-                hint = did_you_mean(name[:40], (*self._catalogue.knob_names(), *self._own.knobs), "knobs")
-                self._problems.add(where, f"no knob has the name {shown(name)}", hint)
+                hint = did_you_mean(name[:40], (*self._catalogue.knob_names(), *self._own.knobs), said.knobs())
+                self._problems.add(where, said.unknown_knob(name), hint)
         return None
 
 
 def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) -> Part | None:
     fields = draft.fields
-    ref = draft.ref or "the part"
-    legend = fields[language.LEGEND]
-    request = None if legend is None else letterer.request(legend, fields.where(language.LEGEND), "name", draft.numbers)
+    ref = draft.ref or ""
+    legend = fields.legend
+    request = (
+        None
+        if legend is None
+        else letterer.request(legend, fields.where(language.Member.legend), "name", draft.numbers)
+    )
     if request is not None and spot is not None:
         request = mirrored.legend(request, spot)
     component = finder.component(draft)
     if component is None:
         return None
-    turn = fields[language.TURN] or 0.0 if spot is None else spot.turn
+    turn = fields.turn if spot is None else spot.turn
     # As written, J{n} and not J1, so that a slip in a repeat is told once and not for every copy.
-    control = Control(ref=fields[language.REF] or ref, component=component, turn=turn, numbers=draft.numbers)
-    named = fields[language.POSITIONS]
-    graduated, fitted = fields[language.SCALE], fields[language.KNOB]
-    part_positions = () if named is None else positions(named, fields.key_where(language.POSITIONS), control, letterer)
+    called = fields.ref or ref or controls_said.the_part()
+    control = Control(ref=called, component=component, turn=turn, numbers=draft.numbers)
+    named = fields.positions
+    graduated, fitted = fields.scale, fields.knob
+    part_positions = (
+        () if named is None else positions(named, fields.key_where(language.Member.positions), control, letterer)
+    )
     part_scales = () if graduated is None else scales(graduated, control, letterer)
-    fitted_at = fitted.place if isinstance(fitted, Fields) else fields.where(language.KNOB)
+    fitted_at = fitted.begins if isinstance(fitted, language.Knob) else fields.where(language.Member.knob)
     part_knob = None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems)
     if spot is None:
         return None
     part_scales = tuple(mirrored.scale(one, spot) for one in part_scales)
-    pin = fields[language.PIN_ONE]
+    pin = fields.pin_1
     return Part(
         ref=ref,
         component=component,
@@ -595,7 +705,15 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         outer_scale=part_scales[1] if len(part_scales) > 1 else None,
         knob=part_knob,
         pin_1=None if pin is None else Vector(*pin),
+        facts=_facts(fields, ref, spot, letterer.datum),
     )
+
+
+def _facts(part: language.Placed, ref: str, spot: Spot, datum: Point) -> Facts:
+    """What the spec says of a part, with what a copy or a layout makes of its name, place and turn."""
+    at = (round(spot.at.x - datum.x, 6) + 0.0, round(spot.at.y - datum.y, 6) + 0.0)
+    own = facts_of(part).with_value("ref", ref).with_value("turn", spot.turn)
+    return own.with_value(language.Part.at.name, at, language.Part.at.kind.unit)
 
 
 # --- what stands beside the parts
@@ -618,177 +736,163 @@ class _Refs:
                 continue
             meant = [Value(known, ref.where) for known in self.known if known.startswith(ref.value[:-1])]
             if not meant and self.complete:
-                self.problems.add(ref.where, f"no ref on the panel begins with '{ref.value[:-1]}'", "accepted: J*")
+                self.problems.add(ref.where, said.no_ref_begins(ref.value[:-1]), said.ref_or_beginning())
             found += meant
         return tuple(found)
 
-    def checked(self, written: tuple[Value[str], ...], what: str) -> tuple[str, ...]:
+    def checked(self, written: tuple[Value[str], ...], owner: Said) -> tuple[str, ...]:
         """The refs named, each known and named once."""
         seen: dict[str, None] = {}
         for ref in written:
             if ref.value in seen:
-                self.problems.add(ref.where, f"{what} names '{ref.value}' twice", "accepted: each ref once")
+                self.problems.add(ref.where, said.ref_named_twice(owner, ref.value), said.each_once())
             elif ref.value not in self.known and self.complete:
-                self.problems.add(
-                    ref.where,
-                    f"{what} names '{ref.value}', which is not on the panel",
-                    did_you_mean(ref.value, self.known, "refs"),
-                )
+                hint = did_you_mean(ref.value, self.known, said.refs())
+                self.problems.add(ref.where, said.ref_unknown(owner, ref.value), hint)
             seen[ref.value] = None
         return tuple(seen)
 
 
-def _frame(fields: Fields, refs: _Refs, letterer: Letterer) -> FrameRequest:
-    title = fields[language.FRAME_TITLE]
+def _frame(fields: language.Frame, refs: _Refs, letterer: Letterer) -> FrameRequest:
+    title = fields.title
     return FrameRequest(
-        around=refs.checked(refs.spelt_out(fields[language.AROUND] or ()), "the frame"),
-        title=(None if title is None else letterer.request(title, fields.where(language.FRAME_TITLE), "title", {})),
-        where=fields.place,
-        margin=_number(fields, language.MARGIN),
-        form=FrameForm(fields[language.FRAME_FORM]),
-        side=FrameSide(fields[language.FRAME_SIDE]),
-        corner=_number(fields, language.FRAME_CORNER),
-        ticks=Ticks(fields[language.TICKS]),
+        around=refs.checked(refs.spelt_out(fields.around or ()), said.the_frame()),
+        title=(None if title is None else letterer.request(title, fields.where(language.Frame.title), "title", {})),
+        where=fields.begins,
+        margin=_number(fields, language.Frame.margin),
+        form=FrameForm(fields.form),
+        side=FrameSide(fields.side),
+        corner=_number(fields, language.Frame.corner),
+        ticks=Ticks(fields.ticks),
     )
 
 
-def _waiver(fields: Fields, refs: _Refs) -> Waiver:
-    on = fields[language.ON]
-    named = (Value(on, fields.where(language.ON)),) if isinstance(on, str) else on or ()
+def _waiver(fields: language.Waiver, refs: _Refs) -> Waiver:
+    on = fields.on
+    named = (Value(on, fields.where(language.Waiver.on)),) if isinstance(on, str) else on or ()
     return Waiver(
-        rule=fields[language.RULE] or "",
-        refs=refs.checked(named, "the waiver"),
-        why=fields[language.WHY] or "",
-        where=fields.place,
+        rule=fields.rule or "",
+        refs=refs.checked(named, said.the_waiver()),
+        why=fields.why or "",
+        where=fields.begins,
         until=_until(fields, refs.problems),
-        by=fields[language.SIGNER] or "",
+        by=fields.by or "",
     )
 
 
-def _until(fields: Fields, problems: Problems) -> str:
-    until = fields[language.UNTIL]
+def _until(fields: language.Waiver, problems: Problems) -> str:
+    until = fields.until
     if until is None:
         return ""
     try:
         dt.date.fromisoformat(until)
     except ValueError:
-        problems.add(fields.where(language.UNTIL), f"there is no day {until}", "accepted: a day of the calendar")
+        problems.add(fields.where(language.Waiver.until), said.no_such_day(until), said.calendar_date())
         return ""
     return until
 
 
-def _house(top: Fields, around: Surroundings, problems: Problems) -> HouseFile | None:
-    name = top[language.HOUSE]
+def _house(top: language.Spec, around: Surroundings, problems: Problems) -> HouseFile | None:
+    name = top.limits
     if name is None:
         return None
-    where = top.where(language.HOUSE)
+    where = top.where(language.Spec.limits)
     if Path(name).is_absolute() or "\0" in name:
-        problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        problems.add(where, said.file_not_relative(name), said.relative_to_spec())
         return None
     path = around.folder / name
     try:
         return HouseFile(file=path.as_posix(), data=around.read_file(path))
     except OSError as error:
-        problems.add(
-            where,
-            f"the file of limits {shown(name)} cannot be read: {(error.strerror or 'no such file').lower()}",
-            "accepted: a file name relative to the spec",
-        )
+        problems.add(where, said.limits_file_unreadable(name, why_unreadable(error)), said.relative_to_spec())
         return None
 
 
-def _free_text(fields: Fields, datum: Point, letterer: Letterer) -> FreeText | None:
-    request = letterer.request(fields, fields.place, "title", {})
-    at, arc = fields[language.TEXT_AT], fields[language.ARC]
+def _free_text(fields: language.FreeText | language.FreeSymbol, datum: Point, letterer: Letterer) -> FreeText | None:
+    request = letterer.request(fields, fields.begins, "title", {})
+    at, arc = fields.at, fields[language.FreeText.arc]
     if request is None or at is None:
         return None
-    if arc is not None and fields.written(language.TURN):
-        letterer.problems.add(
-            fields.key_where(language.TURN), "a text round an arc has a 'turn'", "accepted: arc: {middle: ...} alone"
-        )
+    if arc is not None and fields.written(language.Member.turn):
+        letterer.problems.add(fields.key_where(language.Member.turn), said.arc_with_turn(), said.middle_of_arc())
     return FreeText(
         request=request,
         at=datum.moved(Vector(*at)),
-        anchor=Anchor(fields[language.ANCHOR]),
-        turn=_number(fields, language.TURN) if arc is None else _number(arc, language.ARC_MIDDLE),
+        anchor=Anchor(fields.anchor),
+        turn=_number(fields, language.Member.turn) if arc is None else _number(arc, language.Arc.middle),
         arc=None if arc is None else _arc(arc),
     )
 
 
-def _arc(fields: Fields) -> ArcLine | None:
-    radius, feet = fields[language.ARC_RADIUS], fields[language.FEET]
+def _arc(fields: language.Arc) -> ArcLine | None:
+    radius, feet = fields.radius, fields.feet
     if radius is None:
         return None
-    upper = math.sin(math.radians(_number(fields, language.ARC_MIDDLE))) > -_LEVEL
+    upper = math.sin(math.radians(_number(fields, language.Arc.middle))) > -_LEVEL
     return ArcLine(radius=radius, feet_inward=upper if feet is None else feet == "inward")
 
 
 _LEVEL: Final = 1e-9
 
 
-def _keepout(fields: Fields, datum: Point, problems: Problems) -> Keepout | None:
-    area = fields[language.AREA]
+def _keepout(fields: language.Keepout, datum: Point, problems: Problems) -> Keepout | None:
+    area = fields.area
     contour = None if area is None else _area(area, datum, problems)
     if contour is None:
         return None
     return Keepout(
         contour=contour,
-        side=Side(fields[language.SIDE]),
-        why=fields[language.WHY] or "",
-        where=fields.place,
+        side=Side(fields.side),
+        why=fields.why or "",
+        where=fields.begins,
     )
 
 
-def _mask(fields: Fields, datum: Point, problems: Problems) -> Mask | None:
-    area = fields[language.MASKED]
+def _mask(fields: language.Mask, datum: Point, problems: Problems) -> Mask | None:
+    area = fields.area
     contour = None if area is None else _area(area, datum, problems)
     if contour is None:
         return None
-    return Mask(
-        contour=contour, side=Side(fields[language.MASK_SIDE]), why=fields[language.WHY] or "", where=fields.place
-    )
+    return Mask(contour=contour, side=Side(fields.side), why=fields.why or "", where=fields.begins)
 
 
-_AREAS: Final[tuple[Field[Any], ...]] = language.AREA_RECORD.fields
+_AREAS: Final[tuple[Field[Any], ...]] = tuple(keys_of(language.Area))
 
 
-def _area(fields: Fields, datum: Point, problems: Problems) -> Contour | None:
+def _area(fields: language.Area, datum: Point, problems: Problems) -> Contour | None:
     written = [field for field in _AREAS if fields.written(field)]
     if len(written) != 1:
-        found = " and ".join(f"'{field.name}'" for field in written)
-        problems.add(
-            fields.place,
-            f"the area is given as {found}" if found else "the area has no shape",
-            "accepted: one of rectangle, circle, polygon",
-        )
+        shapes = [field.name for field in written]
+        found = said.area_with_shapes(shapes) if shapes else said.area_without_shape()
+        problems.add(fields.begins, found, said.area_shapes())
         return None
     shift = Vector(datum.x, datum.y)
-    if (box := fields[language.RECTANGLE]) is not None:
+    if (box := fields.rectangle) is not None:
         x, y, width, height = box
         return rectangle(width, height, Point(x + width / 2, y + height / 2)).moved(shift)
-    if (disc := fields[language.CIRCLE]) is not None:
+    if (disc := fields.circle) is not None:
         x, y, diameter = disc
         return circle(diameter, Point(x, y)).moved(shift)
-    corners = fields[language.POLYGON]
-    if corners is None:
+    corners = fields.polygon
+    if corners is None or len(corners) < 3:  # a corner that could not be read is told already
         return None
     try:
         contour = polygon([Point(*corner.value) for corner in corners])
         crossing = self_crossing(contour)
-    except ValueError as error:
-        problems.add(fields.where(language.POLYGON), str(error), "accepted: corners in order, each once")
+    except ValueError:  # as two corners that follow each other are one
+        problems.add(fields.where(language.Area.polygon), said.corner_twice(), said.corners_once())
         return None
     if crossing is not None:
         problems.add(
-            fields.where(language.POLYGON),
-            f"the polygon crosses itself at [{crossing.x:.4g}, {crossing.y:.4g}]",
-            "accepted: corners in order round the area",
+            fields.where(language.Area.polygon),
+            said.polygon_crosses_itself((crossing.x, crossing.y)),
+            said.corners_in_order(),
         )
         return None
     return contour.ccw().moved(shift)
 
 
-def _number(fields: Fields, field: Field[float]) -> float:
+def _number(fields: Noun, field: Field[float]) -> float:
     value = fields[field]
     return 0.0 if value is None else value
 
@@ -797,31 +901,24 @@ def _number(fields: Fields, field: Field[float]) -> float:
 
 
 def _check_inside(panel: Panel, face: Face, datum: Point, drafts: Mapping[str, Draft], problems: Problems) -> None:
-    accepted = (
-        f"accepted: x from {_tidy(-datum.x)} to {_tidy(face.width - datum.x)},"
-        f" y from {_tidy(-datum.y)} to {_tidy(face.height - datum.y)}, from the datum"
-    )
+    accepted = said.range_of_face(
+        left=round(-datum.x, 3), right=round(face.width - datum.x, 3),
+        bottom=round(-datum.y, 3), top=round(face.height - datum.y, 3),
+    )  # fmt: skip
 
-    def place(at: Point) -> str:
-        return f"[{_tidy(at.x - datum.x)}, {_tidy(at.y - datum.y)}]"
+    def place(at: Point) -> tuple[float, float]:
+        return at.x - datum.x, at.y - datum.y
 
     for part in panel.parts:
         if part.ref in drafts and not face.outline.contains(part.at):
-            where = drafts[part.ref].fields.where(language.AT)
-            problems.add(where, f"{part.ref} stands at {place(part.at)}, outside the panel", accepted)
+            where = drafts[part.ref].fields.where(language.Part.at)
+            problems.add(where, said.part_outside(part.ref, place(part.at)), accepted)
     for text in panel.texts:
         if not face.outline.contains(text.at):
-            words = shown(text.request.text)
-            problems.add(
-                text.request.where, f"the text {words} stands at {place(text.at)}, outside the panel", accepted
-            )
+            problems.add(text.request.where, said.text_outside(text.request.text, place(text.at)), accepted)
     for keepout in panel.keepouts:
         if not overlaps(keepout.contour, face.outline):
-            problems.add(keepout.where, "the keep-out lies outside the panel", accepted)
+            problems.add(keepout.where, said.keepout_outside(), accepted)
     for mask in panel.masks:
         if not overlaps(mask.contour, face.outline):
-            problems.add(mask.where, "the mask lies outside the panel", accepted)
-
-
-def _tidy(value: float) -> str:
-    return f"{round(value, 3) + 0.0:.10g}"
+            problems.add(mask.where, said.mask_outside(), accepted)

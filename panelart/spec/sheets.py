@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from panelart.messages import diagnostics
+from panelart.messages import spec as said
 from panelart.model.panel import Sheet
 from panelart.source.problems import Problems
-from panelart.source.schema import Fields
 from panelart.spec import language
 from panelart.units import INCH
 
@@ -29,38 +30,40 @@ _COLUMNS: Final = (("stainless", 1), ("galvan", 2), ("alumin", 3), ("steel", 0))
 """Words in a material's name, in the order they are looked for, and the column that is theirs."""
 
 
-def read_sheet(panel: Fields, problems: Problems) -> Sheet:
+def read_sheet(panel: language.Panel, problems: Problems) -> Sheet:
     """The sheet; of thickness 0 when its problem has been told."""
-    fields = panel[language.SHEET]
+    fields = panel.sheet
     if fields is None:
         return Sheet(material="", thickness=0.0)
-    material = fields[language.MATERIAL] or ""
-    thickness = fields[language.THICKNESS]
-    if not fields.written(language.GAUGE):
-        if not fields.written(language.THICKNESS):
-            problems.add(fields.place, "the sheet has no 'thickness'", "accepted: thickness, a length; or gauge")
+    material = fields.material or ""
+    thickness = fields.thickness
+    if not fields.written(language.Sheet.gauge):
+        if not fields.written(language.Sheet.thickness):
+            problems.add(fields.begins, said.sheet_without_thickness(), said.thickness_or_gauge())
         return Sheet(material=material, thickness=thickness or 0.0)
-    if fields.written(language.THICKNESS):
+    if fields.written(language.Sheet.thickness):
         problems.add(
-            fields.key_where(language.GAUGE), "'gauge' is a second thickness", "accepted: one of thickness and gauge"
+            fields.key_where(language.Sheet.gauge),
+            said.thickness_and_gauge(),
+            said.one_of_two(),
         )
-    gauge = fields[language.GAUGE]
+    gauge = fields.gauge
     if gauge is None or not material:
         return Sheet(material=material, thickness=0.0)
     return Sheet(material=material, thickness=_by_gauge(fields, gauge, material, problems))
 
 
-def _by_gauge(fields: Fields, gauge: int, material: str, problems: Problems) -> float:
+def _by_gauge(fields: language.Sheet, gauge: int, material: str, problems: Problems) -> float:
     column = next((number for word, number in _COLUMNS if word in material.casefold()), None)
     if column is None:
         problems.add(
-            fields.where(language.GAUGE),
-            f"a gauge says nothing of the thickness of '{material}'",
-            "accepted: a gauge of steel, galvanised or stainless steel or aluminium; or thickness in mm",
+            fields.where(language.Sheet.gauge),
+            said.gauge_of_material_unknown(material),
+            said.materials_with_gauge(),
         )
         return 0.0
     if gauge not in _GAUGES:
-        known = ", ".join(map(str, _GAUGES))
-        problems.add(fields.where(language.GAUGE), f"there is no gauge {gauge} in the table", f"accepted: {known}")
+        where = fields.where(language.Sheet.gauge)
+        problems.add(where, said.unknown_gauge(gauge), diagnostics.accepted(list(_GAUGES)))
         return 0.0
     return round(_GAUGES[gauge][column] * INCH, 4)

@@ -5,14 +5,17 @@ An arrangement is one row, column, grid, ring or distribution with its members, 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any, Final, TypeGuard
 
 from panelart.diagnostics import Where
 from panelart.geometry import Vector
+from panelart.messages import Said
+from panelart.messages import spec_places as said
+from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.source.schema import Field, Fields, Record, Value
+from panelart.source.schema import Field, Value
 from panelart.spec import language
 from panelart.spec.templates import filled
 
@@ -32,7 +35,7 @@ class Level:
     where: Where
     copy: int
     moved: Vector = _STILL
-    mirror: Fields | None = None
+    mirror: language.Mirror | None = None
     numbers: Mapping[str, str]
 
 
@@ -43,7 +46,7 @@ class Draft:
     `ref` is None when it could not be read.
     """
 
-    fields: Fields
+    fields: language.Part | language.Member
     ref: str | None
     numbers: Mapping[str, str]
     levels: tuple[Level, ...]
@@ -51,7 +54,7 @@ class Draft:
     @property
     def where(self) -> Where:
         """Where its ref stands, which is where messages about the part point."""
-        return self.fields.where(language.REF)
+        return self.fields.where(language.Member.ref)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +62,7 @@ class Arrangement:
     """A layout and its members in order. `kind` is its word in the spec, `where` the place of that word."""
 
     kind: str
-    fields: Fields
+    fields: Noun
     where: Where
     members: tuple[Draft | Arrangement, ...]
     numbers: Mapping[str, str]
@@ -75,11 +78,21 @@ class Arrangement:
                 yield from member.drafts
 
     @property
-    def name(self) -> str:
+    def name(self) -> Said:
         """What messages call it."""
         first = next((draft.ref for draft in self.drafts if draft.ref is not None), None)
-        noun = "distribution" if self.kind == "distribute" else self.kind
-        return f"the {noun}" if first is None else f"the {noun} of {first}"
+        alone, with_ref = _NAMES[self.kind]
+        return alone() if first is None else with_ref(first)
+
+
+_NAMES: Final[Mapping[str, tuple[Callable[[], Said], Callable[[str], Said]]]] = {
+    "row": (said.row, said.row_of),
+    "column": (said.column, said.column_of),
+    "grid": (said.grid, said.grid_of),
+    "ring": (said.ring, said.ring_of),
+    "distribute": (said.distribution, said.distribution_of),
+}
+"""What layouts are called, by their word in the spec: without a ref, and with that of the first part."""
 
 
 Unit = Draft | Arrangement
@@ -99,16 +112,16 @@ class Drafts:
     units: tuple[Unit, ...] = ()
 
 
-def unrolled(items: Iterable[Value[Fields]], problems: Problems) -> Drafts:
+def unrolled(items: Iterable[Value[Noun]], problems: Problems) -> Drafts:
     """Write out the repeats, mirrors and layouts of a part list, unless they make more than MOST_PARTS parts."""
     listed = [item.value for item in items]
     counts = [_count(item) for item in listed]
     if sum(counts) > MAX_PARTS:
         largest = listed[counts.index(max(counts))]
         problems.add(
-            largest.key_where(_ITEMS.get(largest.record, language.COPIES)),
-            f"the parts list makes {sum(counts)} parts, of which {max(counts)} here",
-            f"accepted: at most {MAX_PARTS} parts on a panel",
+            largest.key_where(_ITEMS.get(type(largest), language.RepeatedParts.repeat)),
+            said.too_many_parts(sum(counts), max(counts), MAX_PARTS),
+            said.fewer_copies(),
         )
         return Drafts(drafts=(), complete=False)
     units = tuple(unit for item in listed for unit in _units(item, {}, (), problems))
@@ -120,43 +133,44 @@ def unrolled(items: Iterable[Value[Fields]], problems: Problems) -> Drafts:
 # --- what an item is
 
 
-_LAYOUTS: Final[Mapping[Record, Field[Fields]]] = {
-    language.ROW_ITEM: language.ROW,
-    language.COLUMN_ITEM: language.COLUMN,
-    language.GRID_ITEM: language.GRID,
-    language.RING_ITEM: language.RING,
-    language.DISTRIBUTE_ITEM: language.DISTRIBUTE,
+_LAYOUTS: Final[Mapping[type[Noun], Field[Any]]] = {
+    language.RowOfParts: language.RowOfParts.row,
+    language.ColumnOfParts: language.ColumnOfParts.column,
+    language.GridOfParts: language.GridOfParts.grid,
+    language.RingOfParts: language.RingOfParts.ring,
+    language.DistributedParts: language.DistributedParts.distribute,
 }
 
-_ITEMS: Final[Mapping[Record, Field[Any]]] = {**_LAYOUTS, language.MIRROR_ITEM: language.MIRROR}
+_ITEMS: Final[Mapping[type[Noun], Field[Any]]] = {**_LAYOUTS, language.MirroredParts: language.MirroredParts.mirror}
 
 
-def _inner(fields: Fields) -> list[Fields]:
-    return [item.value for item in fields[language.REPEATED] or ()]
+def _inner(fields: Noun) -> list[Noun]:
+    return [item.value for item in fields[language.RepeatedParts.parts] or ()]
 
 
-def _copies(fields: Fields) -> int | None:
+def _copies(fields: Noun) -> int | None:
     """How often an item's parts stand, when that could be read."""
-    if fields.record in _ITEMS:
-        settings = fields[_ITEMS[fields.record]]
-        return None if settings is None else 2 if fields.record is language.MIRROR_ITEM else 1
-    repeat = fields[language.COPIES]
-    if repeat is None or (fields.record is language.REPEAT_RECORD and repeat[language.STEP] is None):
+    if type(fields) in _ITEMS:
+        settings = fields[_ITEMS[type(fields)]]
+        return None if settings is None else 2 if isinstance(fields, language.MirroredParts) else 1
+    assert isinstance(fields, language.RepeatedParts | language.RepeatedMembers)
+    repeat = fields.repeat
+    if repeat is None or (isinstance(repeat, language.Copies) and repeat.step is None):
         return None
-    return repeat[language.COUNT]
+    return repeat.count
 
 
-def _is_part(fields: Fields) -> bool:
-    return fields.record is language.PART_RECORD or fields.record is language.MEMBER_RECORD
+def _is_part(fields: Noun) -> TypeGuard[language.Part | language.Member]:
+    return isinstance(fields, language.Part | language.Member)
 
 
-def _count(fields: Fields) -> int:
+def _count(fields: Noun) -> int:
     if _is_part(fields):
         return 1
     return (_copies(fields) or 0) * sum(_count(item) for item in _inner(fields))
 
 
-def _is_whole(fields: Fields) -> bool:
+def _is_whole(fields: Noun) -> bool:
     if _is_part(fields):
         return True
     return _copies(fields) is not None and bool(_inner(fields)) and all(map(_is_whole, _inner(fields)))
@@ -165,75 +179,77 @@ def _is_whole(fields: Fields) -> bool:
 # --- writing out
 
 
-def _units(fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems) -> Iterator[Unit]:
+def _units(fields: Noun, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems) -> Iterator[Unit]:
     if _is_part(fields):
-        written = fields[language.REF]
-        where = fields.where(language.REF)
+        written = fields.ref
+        where = fields.where(language.Member.ref)
         ref = None if written is None else filled(written, numbers, where, problems)
         yield Draft(fields=fields, ref=ref, numbers=numbers, levels=levels)
     elif _count(fields) == 0:
         return
-    elif fields.record is language.REPEAT_RECORD:
+    elif isinstance(fields, language.RepeatedParts):
         yield from _repeated(fields, numbers, levels, problems)
-    elif fields.record is language.MIRROR_ITEM:
+    elif isinstance(fields, language.MirroredParts):
         yield from _mirrored(fields, numbers, levels, problems)
     else:
         yield _arranged(fields, numbers, levels, problems)
 
 
 def _repeated(
-    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems
+    fields: language.RepeatedParts, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems
 ) -> Iterator[Unit]:
-    repeat, count = fields[language.COPIES], _copies(fields)
+    repeat, count = fields.repeat, _copies(fields)
     assert repeat is not None
     assert count is not None
     name = _name(repeat, numbers, problems)
     told = _told(repeat, count)
-    dx, dy = repeat[language.STEP] or (0.0, 0.0)
+    dx, dy = repeat.step or (0.0, 0.0)
     for copy in range(count):
-        level = Level(where=fields.place, copy=copy, moved=Vector(copy * dx, copy * dy), numbers=numbers)
+        level = Level(where=fields.begins, copy=copy, moved=Vector(copy * dx, copy * dy), numbers=numbers)
         inside = {**numbers, name: told[copy]}
         for item in _inner(fields):
             yield from _units(item, inside, (*levels, level), problems)
 
 
 def _mirrored(
-    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems
+    fields: language.MirroredParts, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems
 ) -> Iterator[Unit]:
-    mirror = fields[language.MIRROR]
+    mirror = fields.mirror
     assert mirror is not None
-    if mirror.written(language.MIRROR_X) == mirror.written(language.MIRROR_Y):
-        both = mirror.written(language.MIRROR_X)
+    if mirror.written(language.Mirror.x) == mirror.written(language.Mirror.y):
+        both = mirror.written(language.Mirror.x)
         problems.add(
-            mirror.key_where(language.MIRROR_Y) if both else mirror.place,
-            "the mirror has both 'x' and 'y'" if both else "the mirror has neither 'x' nor 'y'",
-            "accepted: x: where an upright mirror stands, or y: where a level one lies",
+            mirror.key_where(language.Mirror.y) if both else mirror.begins,
+            said.mirror_with_both() if both else said.mirror_with_neither(),
+            said.mirror_line(),
         )
     name = _name(mirror, numbers, problems)
-    names = [text.value for text in mirror[language.MIRROR_NAMES] or ()]
+    names = [text.value for text in mirror.names or ()]
     if len(names) != 2:  # as written, and in the mirror
         names = ["1", "2"]
     for copy in range(2):
-        level = Level(where=fields.place, copy=copy, mirror=mirror if copy else None, numbers=numbers)
+        level = Level(where=fields.begins, copy=copy, mirror=mirror if copy else None, numbers=numbers)
         for item in _inner(fields):
             yield from _units(item, {**numbers, name: names[copy]}, (*levels, level), problems)
 
 
-def _name(settings: Fields, numbers: Mapping[str, str], problems: Problems) -> str:
+def _name(
+    settings: language.Copies | language.Mirror | language.Series, numbers: Mapping[str, str], problems: Problems
+) -> str:
     """What a repeat's number is called in braces."""
-    name = settings[language.AS] or "n"
+    name = settings.as_
     if name in numbers:
         problems.add(
-            settings.where(language.AS),
-            f"a {settings.record.name} inside another one has the name '{name}' too",
-            f"give this one a name of its own, such as as: {'m' if name != 'm' else 'k'}",
+            settings.where(language.Copies.as_),
+            said.name_of_outer_copy(name),
+            said.name_such_as("m" if name != "m" else "k"),
         )
     return name
 
 
-def _told(settings: Fields, count: int) -> list[str]:
+def _told(settings: language.Copies | language.Series, count: int) -> list[str]:
     """The numbers or letters of so many copies."""
-    return counted(settings[language.START] or "1", count)
+    return counted(settings.start, count)
 
 
 def counted(start: str, count: int) -> list[str]:
@@ -249,12 +265,12 @@ def _letters(number: int) -> str:
 
 
 def _arranged(
-    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems, *, inside: str = ""
+    fields: Noun, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems, *, inside: str = ""
 ) -> Arrangement:
-    key = _LAYOUTS[fields.record]
+    key = _LAYOUTS[type(fields)]
     settings = fields[key]
     assert settings is not None
-    if key is not language.DISTRIBUTE:
+    if key is not language.DistributedParts.distribute:
         _check_place(settings, key.name, inside, problems)
         _check_spacing(settings, key.name, problems)
     members = tuple(
@@ -274,10 +290,10 @@ def _arranged(
 
 
 def _members(
-    fields: Fields, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems, *, inside: str
+    fields: Noun, numbers: Mapping[str, str], levels: tuple[Level, ...], problems: Problems, *, inside: str
 ) -> Iterator[Unit]:
-    if fields.record is language.SERIES_ITEM:
-        repeat, count = fields[language.COPIES], _copies(fields)
+    if isinstance(fields, language.RepeatedMembers):
+        repeat, count = fields.repeat, _copies(fields)
         if repeat is None or count is None:
             return
         name = _name(repeat, numbers, problems)
@@ -290,43 +306,39 @@ def _members(
         yield _arranged(fields, numbers, levels, problems, inside=inside)
 
 
-def _check_place(settings: Fields, kind: str, inside: str, problems: Problems) -> None:
+def _check_place(settings: Noun, kind: str, inside: str, problems: Problems) -> None:
     # The places of row, column, grid and ring are one key with one name.
-    written = settings.written(language.LAYOUT_AT)
+    written = settings.written(language.Row.at)
     if inside and written:
         problems.add(
-            settings.key_where(language.LAYOUT_AT),
-            f"a {kind} inside a {inside} has a place of its own",
-            f"leave 'at' out: the {inside} says where it stands",
+            settings.key_where(language.Row.at),
+            said.inner_layout_with_at(kind, inside),
+            said.remove_at(inside),
         )
     elif not inside and not written:
-        problems.add(settings.place, f"the {kind} has no 'at', which is required", "accepted: at: [x, y]")
+        problems.add(settings.begins, said.layout_without_at(kind), said.at_needed())
 
 
-def _check_spacing(settings: Fields, kind: str, problems: Problems) -> None:
-    spacing = language.DIAMETER if kind == "ring" else language.PITCH
+def _check_spacing(settings: Noun, kind: str, problems: Problems) -> None:
+    spacing = language.Ring.diameter if kind == "ring" else language.Row.pitch
     both = settings.written(spacing)
-    if both == settings.written(language.GAP_BETWEEN):
+    if both == settings.written(language.Row.gap):
         problems.add(
-            settings.key_where(language.GAP_BETWEEN) if both else settings.place,
-            f"the {kind} has {'both' if both else 'neither'} '{spacing.name}' {'and' if both else 'nor'} 'gap'",
-            f"accepted: {spacing.name}: {spacing.doc.split(';')[0].rstrip('.').lower()}, or gap: clear between members",
+            settings.key_where(language.Row.gap) if both else settings.begins,
+            (said.both_spacings if both else said.no_spacing)(kind, spacing.name),
+            said.diameter_or_gap() if kind == "ring" else said.pitch_or_gap(),
         )
 
 
 def _check_count(arrangement: Arrangement, problems: Problems) -> None:
     kind, settings, count = arrangement.kind, arrangement.fields, len(arrangement.members)
     if kind == "grid":
-        columns, rows = settings[language.GRID_COLUMNS], settings[language.GRID_ROWS]
+        columns, rows = settings[language.Grid.columns], settings[language.Grid.rows]
         if columns is not None and rows is not None and columns * rows != count:
             problems.add(
-                settings.where(language.GRID_ROWS),
-                f"the grid has {columns} columns and {rows} rows, and {count} member{'s' if count != 1 else ''}",
-                f"accepted: {columns * rows} members, or leave 'rows' out",
+                settings.where(language.Grid.rows),
+                said.grid_count(count, columns, rows),
+                said.members_of_grid(columns * rows),
             )
     elif kind != "distribute" and count < 2:  # one alone is not spaced from anything
-        problems.add(
-            arrangement.where,
-            f"the {kind} has one member",
-            "accepted: two members or more; a part by itself stands in the list of parts, with an 'at'",
-        )
+        problems.add(arrangement.where, said.one_member(kind), said.two_members())

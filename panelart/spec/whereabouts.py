@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
+from panelart.messages import spec as said
 from panelart.source import yaml
 from panelart.source.edit import Path
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
-from panelart.source.problems import shown
 from panelart.spec import language
 
 _NUMBER: Final = re.compile(r"\{[^{}]*\}")
@@ -34,13 +34,13 @@ def path_of_part(text: str, ref: str, file: str = "") -> Path:
                 [
                     Problem(
                         where=where,
-                        says=f"{ref} is made here, together with others, and has no line of its own",
-                        accepts="change what stands here for all of them, or write the part out by itself",
+                        says=said.part_made_with_others(ref),
+                        accepts=said.change_for_all(),
                     )
                 ]
             )
-    hint = did_you_mean(ref, own, "refs")
-    raise SpecError([Problem(where=Where(file, 1, 1), says=f"no part has the ref {shown(ref)}", accepts=hint)])
+    hint = did_you_mean(ref, own, said.refs())
+    raise SpecError([Problem(where=Where(file, 1, 1), says=said.unknown_ref(ref), accepts=hint)])
 
 
 def paths_of_parts(text: str, file: str = "") -> dict[str, Path]:
@@ -50,13 +50,13 @@ def paths_of_parts(text: str, file: str = "") -> dict[str, Path]:
 
 def _listed(text: str, file: str) -> tuple[dict[str, Path], list[tuple[str, Where]]]:
     """The parts with lines of their own, and every text inside other items, which a ref may be made from."""
-    parts = yaml.read(text, file).get(language.PARTS.name)
+    parts = yaml.read(text, file).get(language.Spec.parts.name)
     own: dict[str, Path] = {}
     made: list[tuple[str, Where]] = []
     for number, item in enumerate(parts.items if isinstance(parts, Sequence) else ()):
-        ref = item.get(language.REF.name) if isinstance(item, Mapping) else None
+        ref = item.get(language.Member.ref.name) if isinstance(item, Mapping) else None
         if isinstance(ref, Scalar):
-            own.setdefault(ref.text, (language.PARTS.name, number))
+            own.setdefault(ref.text, (language.Spec.parts.name, number))
         else:
             made += [(scalar.text, scalar.where) for scalar in _scalars(item)]
     return own, made

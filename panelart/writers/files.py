@@ -6,8 +6,11 @@ import contextlib
 import errno
 import shutil
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
+
+from panelart.messages import Message
+from panelart.messages import writers as said
 
 
 def write_all(files: Mapping[str, bytes], folder: Path) -> None:
@@ -25,11 +28,11 @@ def write_all(files: Mapping[str, bytes], folder: Path) -> None:
     try:
         folder = folder.resolve()
     except RuntimeError as error:
-        raise OSError(errno.ELOOP, "the folder is a link that leads to itself", str(folder)) from error
+        raise OSError(errno.ELOOP, str(said.folder_loop()), str(folder)) from error
     if folder.is_dir():
         _replace(files, folder)
     elif folder.exists():
-        raise NotADirectoryError(errno.ENOTDIR, "a file stands where the folder should be", str(folder))
+        raise NotADirectoryError(errno.ENOTDIR, str(said.file_for_folder()), str(folder))
     else:
         _create(files, folder)
 
@@ -38,9 +41,9 @@ def _require_plain(files: Mapping[str, bytes]) -> None:
     seen: set[str] = set()
     for name in files:
         if name in {"", ".", ".."} or Path(name).name != name or "\\" in name or "\0" in name:
-            raise ValueError(f"{name!r} is not a plain file name")
+            raise ValueError(said.not_plain_name(name=name))
         if name.casefold() in seen:
-            raise ValueError(f"{name!r} is the name of two files where upper and lower case are the same")
+            raise ValueError(said.same_name(name=name))
         seen.add(name.casefold())
 
 
@@ -51,7 +54,7 @@ def _create(files: Mapping[str, bytes], folder: Path) -> None:
         try:
             new.rename(folder)
         except OSError as error:
-            raise _told(error, "cannot put the finished folder in its place", folder) from error
+            raise _told(error, said.folder_not_placed, folder) from error
 
 
 def _replace(files: Mapping[str, bytes], folder: Path) -> None:
@@ -67,10 +70,7 @@ def _replace(files: Mapping[str, bytes], folder: Path) -> None:
         except BaseException as error:
             stranded = [name for name in files if not _put_back(name, new, old, folder)]
             if stranded:
-                names = ", ".join(stranded)
-                raise OSError(
-                    errno.EIO, f"{error}; could not be put back either, kept in this folder: {names}", str(old)
-                ) from error
+                raise OSError(errno.EIO, str(said.not_put_back(reason=error, names=stranded)), str(old)) from error
             raise
 
 
@@ -78,12 +78,12 @@ def _swap(name: str, new: Path, old: Path, folder: Path) -> None:
     target = folder / name
     try:
         if target.is_dir() and not target.is_symlink():
-            raise IsADirectoryError(errno.EISDIR, "a folder of that name is there")
+            raise IsADirectoryError(errno.EISDIR, str(said.folder_for_file()))
         if target.exists() or target.is_symlink():
             target.rename(old / name)
         (new / name).rename(target)
     except OSError as error:
-        raise _told(error, "cannot put the finished file in its place", target) from error
+        raise _told(error, said.file_not_placed, target) from error
 
 
 def _put_back(name: str, new: Path, old: Path, folder: Path) -> bool:
@@ -107,7 +107,7 @@ def _made(folder: Path) -> Iterator[None]:
             try:
                 place.mkdir()
             except OSError as error:
-                raise _told(error, "cannot make the folder", place) from error
+                raise _told(error, said.folder_not_made, place) from error
             made.append(place)
         yield
     except BaseException:
@@ -123,7 +123,7 @@ def _workshop(where: Path, folder: Path) -> Iterator[Path]:
     try:
         made = Path(tempfile.mkdtemp(prefix=".panelart-", dir=where))
     except OSError as error:
-        raise _told(error, "cannot write to the folder", folder) from error
+        raise _told(error, said.folder_not_writable, folder) from error
     try:
         yield made
     except BaseException:
@@ -141,9 +141,9 @@ def _fill(new: Path, files: Mapping[str, bytes], folder: Path) -> None:
         try:
             (new / name).write_bytes(content)
         except OSError as error:
-            raise _told(error, "cannot write the file", folder / name) from error
+            raise _told(error, said.file_not_written, folder / name) from error
 
 
-def _told(error: OSError, what: str, where: Path) -> OSError:
+def _told(error: OSError, what: Callable[[object], Message], where: Path) -> OSError:
     """The same kind of error, in words that name what was tried and where."""
-    return type(error)(error.errno, f"{what}: {error.strerror or error}", str(where))
+    return type(error)(error.errno, str(what(error.strerror or error)), str(where))

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from panelart.drawing.representation import Drawing, Item, Paint
 from panelart.geometry import Box
+from panelart.messages import writers as said
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.pdf_colours import Colours, box_matrix, image, shading
 from panelart.writers.pdf_met import Met
@@ -83,7 +84,7 @@ def _written(pages: Sequence[Drawing], book: _Book) -> bytes:
         if not page.contains(trim):
             raise ValueError(f"{drawing.title!r}: the trim lies outside the page")
         if max(page.width, page.height) > MAX_MM:
-            raise ValueError(f"{drawing.title!r}: a PDF page is at most {MAX_MM:.0f} mm on a side")
+            raise ValueError(said.page_too_large(title=drawing.title, maximum=round(MAX_MM)))
         canvas.setPageSize((page.width * POINTS_PER_MM, page.height * POINTS_PER_MM))
         canvas.setCropBox(_points(page, page))
         canvas.setBleedBox(_points(_bleed(page, trim, BLEED if drawing.bleed is None else drawing.bleed), page))

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from panelart.drawing.representation import Layer, Paint, Ramp, Raster, Step
+from panelart.messages import writers as said
 
 _NO_PLATES: Final = ("All", "None")
 """Separations with a meaning of their own: on every plate, on no plate (ISO 32000-1, 8.6.6.4)."""
@@ -31,9 +32,9 @@ class Met:
         """The resource name of the paint's colour space. Raises ValueError for a second colour of one plate."""
         name, colour = paint.plate or "", paint.colour.lower()
         if not name or name in _NO_PLATES:
-            raise ValueError(f"a plate cannot be called {name!r}")
+            raise ValueError(said.plate_name(name=name))
         if self.plates.setdefault(name, colour) != colour:
-            raise ValueError(f"plate {name!r} has two colours: {self.plates[name]} and {colour}")
+            raise ValueError(said.plate_with_two_colours(plate=name, one=self.plates[name], other=colour))
         return f"P{list(self.plates).index(name)}"
 
     def ramp(self, ramp: Ramp) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from panelart.drawing.representation import Drawing
+from panelart.messages import writers as said
 from panelart.writers.png_file import chunk, png_file
 from panelart.writers.svg import picture_svg
 
@@ -27,7 +28,7 @@ def png(drawing: Drawing, dpi: float) -> bytes:
         raise ValueError(f"a picture has more than 0 pixels an inch, not {dpi}")
     wide, high = (length / _MM_PER_INCH * dpi for length in (drawing.page.width, drawing.page.height))
     if wide * high > MAX_PIXELS:
-        raise ValueError(f"{wide:.0f} x {high:.0f} pixels are too many; ask for fewer dpi")
+        raise ValueError(said.too_many_pixels(width=round(wide), height=round(high)))
     import resvg_py
 
     painted = resvg_py.svg_to_bytes(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
@@ -58,7 +59,7 @@ def _style(item: Item) -> Style:
         return Style(fill=item.fill, stroke=None, width=0.0, dash=(), ramp=item.ramp, picture=item.picture)
     if not item.width > 0.0:
         raise ValueError(f"{what}a stroke is more than 0 mm wide")
-    if item.dash and (min(item.dash) < 0.0 or sum(item.dash) <= 0.0):
+    if item.dash and (min(item.dash) < 0.0 or math.fsum(item.dash) <= 0.0):
         raise ValueError(f"{what}dashes have lengths of 0 or more, not all of them 0")
     return Style(
         fill=item.fill, stroke=item.stroke, width=item.width, dash=item.dash, ramp=item.ramp, picture=item.picture

@@ -18,6 +18,7 @@ from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Vector, direction
 from panelart.lettering.fonts import open_font
 from panelart.lettering.outline import bounds
+from panelart.messages import writers as said
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.pdf import MAX_MM, POINTS_PER_MM
 from panelart.writers.pdf_colours import box_matrix
@@ -113,7 +114,7 @@ class _Run:
         """Write one sheet as a page."""
         page = sheet.page
         if max(page.width, page.height) > MAX_MM:
-            raise ValueError(f"{sheet.title!r}: a PDF page is at most {MAX_MM:.0f} mm on a side")
+            raise ValueError(said.page_too_large(title=sheet.title, maximum=round(MAX_MM)))
         self._first = self._first or sheet
         left, bottom = (f"{-side * POINTS_PER_MM:.6f}" for side in (page.left, page.bottom))
         content = [f"{POINTS_PER_MM:.12g} 0 0 {POINTS_PER_MM:.12g} {left} {bottom} cm", f"{_MITRE} M"]

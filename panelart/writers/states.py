@@ -61,8 +61,9 @@ def _csv(data: bytes) -> Mapping[str, str]:
 
 
 def _json(data: bytes) -> Mapping[str, str]:
-    panel = json.loads(data)["panel"]
-    return {key: str(panel.get(key, "")) for key in ("number", "revision", "spec")}
+    document = json.loads(data)
+    told = {"spec": document.get("fingerprint", ""), **document["panel"]}
+    return {key: str(told.get(key, "")) for key in ("number", "revision", "spec")}
 
 
 def _svg(data: bytes) -> Mapping[str, str]:

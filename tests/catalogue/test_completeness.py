@@ -138,6 +138,7 @@ SYMBOLS = [
 ]  # fmt: skip
 
 
+@pytest.mark.few(40)
 @pytest.mark.parametrize(("words", "name"), FOUND, ids=[f"{words} {name}" for words, name in FOUND])
 def test_every_kind_asked_for_is_found_by_its_words(words: str, name: str) -> None:
     assert name in catalogue.matching(words)

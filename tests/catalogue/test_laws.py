@@ -11,6 +11,8 @@ from panelart.geometry import Contour
 from panelart.geometry.polygons import polygon
 from panelart.model.component import Component, Known, Motion, Role
 
+pytestmark = pytest.mark.few(40)
+
 CHORD = 0.005
 """Rounding of arcs to chords, twice over, is below this in the tests of covering and passing, in mm."""
 

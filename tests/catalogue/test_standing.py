@@ -7,12 +7,16 @@ import pytest
 from panelart import catalogue
 from panelart.catalogue import table
 from panelart.geometry import circle
+from panelart.messages import checks as said
 from panelart.model.component import Component, Countersink, Figure, Known, Opening, Role
 from tests.checks.builders import layout
 from tests.checks.cases import found
 from tests.panels import part as placed
 
 RULE = "opening-size-uncertain"
+
+
+pytestmark = pytest.mark.few(40)
 
 
 @pytest.fixture(params=catalogue.names(), ids=str, scope="module")
@@ -38,10 +42,9 @@ def test_the_note_to_measure_stands_just_where_the_hole_rests_on_memory_or_habit
     assert [finding.refs for finding in findings] == ([("X1",)] if doubtful else [])
     for finding in findings:
         for figure in doubtful:
-            assert (
-                f"{figure.name.replace('_', ' ')} {figure.value:g} {figure.unit} ({figure.known.value})"
-                in finding.other
-            )
+            say = said.figure_from_memory if figure.known is Known.MEMORY else said.figure_typical
+            told = say(name=figure.name.replace("_", " "), value=(figure.value, figure.unit))
+            assert told in dict(finding.other.arguments)["figures"]
 
 
 @pytest.mark.parametrize("known", Known)

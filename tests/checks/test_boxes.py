@@ -9,6 +9,7 @@ import shapely
 
 from panelart.geometry import Point, rectangle
 from panelart.geometry.polygons import polygon
+from panelart.messages import checks_things as things
 from panelart.model.panel import Opposite, Panel
 from panelart.pipeline import build
 from tests.panels import HERE, component, envelope, panel, part
@@ -37,7 +38,7 @@ def test_bodies_behind_each_other(depth: float, clearance: float, meets: int) ->
     assert [(finding.refs, finding.measured) for finding in findings] == [(("M1",), 105.0)] * meets
     for finding in findings:
         assert finding.limit == pytest.approx(depth - clearance)
-        assert finding.other == "the body of J1 on the panel rear"
+        assert finding.other == things.piece_on_panel(ref="J1", what="body", panel="rear")
 
 
 @pytest.mark.parametrize("x", [20.0, 60.0, 100.0, 140.0, 160.0, 180.0])

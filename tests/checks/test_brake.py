@@ -60,11 +60,11 @@ NUT = "  - {{ref: N1, part: {part}, at: [100, {y}]}}"
 
 def test_hardware_under_a_return_is_pressed_in_before_bending() -> None:
     layout = laid_out(size="[200, 160]", more=UNDER, parts=NUT.format(part="press-nut-m3", y=24))
-    names = [station.name for station in stations(layout)]
+    names = [str(station.name) for station in stations(layout)]
     assert names.index("Press in hardware, before bending") < names.index("Bend")
     assert refs("hardware-out-of-reach", layout) == []
     free = laid_out(size="[200, 160]", more=UNDER, parts=NUT.format(part="press-nut-m3", y=28))
-    assert [station.name for station in stations(free)][2:4] == ["Bend", "Press in hardware"]
+    assert [str(station.name) for station in stations(free)][2:4] == ["Bend", "Press in hardware"]
 
 
 @pytest.mark.parametrize(("y", "seen"), [(24, [4.01]), (27.98, [7.99]), (28, [])])
@@ -114,8 +114,8 @@ def test_a_hook_where_it_is_seen() -> None:
     bare = "  - {ref: X1, part: {openings: [{role: body, circle: {diameter: 10}}]}, at: [100, 30]}"
     layout = laid_out(coat=POWDER, parts=bare, making="{hanging: {by: [X1]}}")
     assert refs("hook-mark-seen", layout) == [("X1",)]
-    coated = next(station for station in stations(layout) if station.name == "Powder-coat")
-    assert any("Hang by X1, which" in step for step in coated.steps)
+    coated = next(station for station in stations(layout) if str(station.name) == "Powder-coat")
+    assert "sheets-stations.hang-as-specified" in [step.id for step in coated.steps]
 
 
 def test_holes_to_hang_by_are_cut_into_the_flange() -> None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from colorspacious import cspace_convert
-from colorspacious.cvd import machado_et_al_2009_matrix
 
 from panelart.checks.colours import (
     _SEEN,
@@ -18,6 +16,10 @@ from panelart.checks.colours import (
     luminance,
     seen_by,
 )
+
+colorspacious = pytest.importorskip("colorspacious", reason="colorspacious is the oracle here")
+cspace_convert = colorspacious.cspace_convert
+machado_et_al_2009_matrix = pytest.importorskip("colorspacious.cvd").machado_et_al_2009_matrix
 
 COLOURS = ["#000000", "#FFFFFF", "#C03030", "#6A6A20", "#2B3036", "#F2A53A", "#6EC3D8", "#0000FF", "#123456"]
 

@@ -12,6 +12,7 @@ from panelart.checks.comparison import SAME, About, compare
 from panelart.geometry import Box, Point
 from panelart.model.layout import FrameLine
 from panelart.reports.comparison import comparison_json, comparison_text
+from panelart.source.facts import Facts
 from tests.checks.builders import at, component, disc, knob, layout, legend, opening, part
 from tests.mutations.faults import clean, shifted
 from tests.mutations.faults import legend as legend_changed
@@ -86,11 +87,20 @@ def test_a_scale_that_moves_is_one_difference():
     assert found[0].what.startswith("9 legends")
 
 
+def sheet_of(thickness):
+    inner = Facts("sheet", (("thickness", thickness),), (("thickness", "mm"),))
+    return Facts("spec", (("panel", Facts("panel", (("sheet", inner),))),))
+
+
 def test_frames_and_the_panel_itself():
     line = FrameLine(name="frame 1", refs=("S1",), box=Box(40, 40, 70, 70), width=0.3, where=at(20))
     wider = replace(line, box=Box(40, 40, 72, 70))
     assert told(layout(*BASE, line), layout(*BASE, wider)) == [(About.FRAME, "frame 1", "line")]
-    assert told(layout(*BASE), layout(*BASE, thickness=1.5)) == [(About.PANEL, "", "sheet")]
+    thick, thin = (
+        replace(made, panel=replace(made.panel, facts=sheet_of(mm)))
+        for made, mm in ((layout(*BASE), 2), (layout(*BASE), 1.5))
+    )
+    assert told(thick, thin) == [(About.PANEL, "", "panel: sheet: thickness")]
 
 
 def test_findings_that_came_and_went():

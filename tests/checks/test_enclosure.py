@@ -8,6 +8,7 @@ import pytest
 
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
+from panelart.messages import checks as said
 from panelart.model.component import Motion
 from tests.checks.builders import block, control, disc, front, layout, legend, part, rear, request
 from tests.checks.cases import JUST, found, measured, refs
@@ -66,6 +67,13 @@ def test_a_rating_must_stand_near(gap, missing):
     assert bool(refs("fuse-rating-missing", panel)) is missing
 
 
+MISSING = {
+    "the frequency": [said.frequency()],
+    "the power or the current": [said.power_or_current()],
+    "voltage, frequency, and power or current": [said.voltage(), said.frequency(), said.power_or_current()],
+}
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [
@@ -79,5 +87,6 @@ def test_a_rating_must_stand_near(gap, missing):
 )
 def test_an_inlet_has_its_rating(text, told):
     panel = layout(part("J1", INLET), replace(RATING, text=text))
-    assert [finding.other for finding in found("mains-rating-missing", panel)] == ([told] if told else [])
+    expected = [said.ratings_missing(ratings=MISSING[told])] if told else []
+    assert [finding.other for finding in found("mains-rating-missing", panel)] == expected
     assert found("mains-rating-missing", layout(RATING)) == []

@@ -31,6 +31,7 @@ from tests.checks.builders import (
     unplaced,
 )
 from tests.checks.cases import refs
+from tests.effort import examples
 
 
 def _panel() -> dict[str, object]:
@@ -163,7 +164,7 @@ FORMS = st.one_of(
 SPOTS = st.tuples(st.floats(40, 80), st.floats(40, 80))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.lists(st.tuples(FORMS, SPOTS), min_size=2, max_size=6))
 def test_collisions_are_those_that_shapely_finds_pair_by_pair(placed):
     contours = [form.transformed(Transform.move(*spot)) for form, spot in placed]
@@ -180,7 +181,7 @@ def test_collisions_are_those_that_shapely_finds_pair_by_pair(placed):
     assert surely <= set(refs("parts-collide", panel)) <= perhaps
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 @given(st.lists(st.tuples(st.floats(2, 10), SPOTS), min_size=2, max_size=5))
 def test_webs_are_those_that_shapely_measures(placed):
     holes = [disc(*spot, d) for d, spot in placed]

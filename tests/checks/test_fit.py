@@ -10,6 +10,7 @@ from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
 from panelart.geometry import Point, circle, d_hole, double_d, keyed_circle, rectangle, slot
 from panelart.geometry.polygons import polygon
+from panelart.messages import checks as said
 from panelart.model.component import Known
 from tests.checks.builders import component, disc, layout, opening, part
 from tests.checks.cases import JUST, found, measured
@@ -28,6 +29,7 @@ def test_an_aperture_lets_nothing_through_and_is_not_asked():
     assert found("opening-too-small-after-coat", layout(opening("L1", disc(50, 50, 1.0)))) == []
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize(
     ("passes", "hole", "short"),
     [
@@ -102,4 +104,6 @@ def test_an_opening_whose_size_is_uncertain_is_noted_once_a_kind_of_part(known, 
     findings = found("opening-size-uncertain", panel)
     assert [finding.refs for finding in findings] == ([("J1", "J2")] if is_found else [])
     assert all(finding.severity is Severity.NOTE for finding in findings)
-    assert [finding.other for finding in findings] == ([f"diameter 12 mm ({known.value})"] if is_found else [])
+    say = said.figure_from_memory if known is Known.MEMORY else said.figure_typical
+    figures = [say(name="diameter", value=(12.0, "mm"))]
+    assert [finding.other for finding in findings] == ([said.figures_uncertain(figures=figures)] if is_found else [])

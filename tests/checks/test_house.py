@@ -38,13 +38,14 @@ def test_a_house_file_is_read():
     own = read(house(GOOD), standard(), RULES)
     limit = own.limits["web.minimum"]
     assert (limit.value, limit.basis) == (0.4, Basis.GIVEN)
-    assert limit.source.startswith("our laser holds it (house.yaml:2:3); the program's own is 1 ratio")
+    told = dict(limit.source.arguments)
+    assert (told["why"], told["where"], told["default"]) == ("our laser holds it", "house.yaml:2:3", (1.0, "ratio"))
     assert own.severities == {"openings-too-close": Severity.NOTE}
     assert own.abbreviations == {"THRSHLD", "NW"}
     assert [(change.name, change.was, change.now) for change in own.changes] == [
-        ("web.minimum", "1 ratio", "0.4 ratio"),
+        ("web.minimum", "1", "0.4"),
         ("openings-too-close", "error", "note"),
-        ("abbreviations", "the program's list", "also NW, THRSHLD"),
+        ("abbreviations", "default list", "default list and NW, THRSHLD"),
     ]
 
 

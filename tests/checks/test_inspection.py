@@ -27,7 +27,7 @@ from tests.checks.builders import (
 )
 
 
-def test_maximum_serious_first_then_place_in_the_spec_then_rule():
+def test_most_serious_first_then_place_in_the_spec_then_rule():
     panel = layout(
         part("J1", component("inlet", known=Known.MEMORY, thickness=(3.0, 5.0)), line=3),
         knob("RV1", 50, 50, 24),

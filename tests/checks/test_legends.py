@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from panelart.geometry import Point, Transform, rectangle
+from panelart.messages import checks as said
+from panelart.messages import checks_things as things
 from panelart.model.panel import Side
 from tests.checks.builders import (
     block,
@@ -26,7 +28,7 @@ from tests.checks.cases import JUST, found, measured, refs
 def test_a_legend_without_room_names_what_stands_in_its_way():
     (finding,) = found("legend-unplaced", layout(unplaced("RV1", "VOLTAGE", "knob of RV2", "edge")))
     assert finding.refs == ("RV1",)
-    assert finding.other == "knob of RV2, edge"
+    assert finding.other == said.blocked(blockers=("knob of RV2", "edge"))
     assert finding.place == (50.0, 50.0)
     assert found("legend-unplaced", layout(legend("RV1", "VOLTAGE", (10, 10, 20, 13)))) == []
 
@@ -53,7 +55,10 @@ def test_marks_and_numerals_under_one_knob_are_gathered_by_kind():
         legend("RV1", "5", (48, 60.5, 52, 63), "numeral"),
     )
     findings = found("legend-under-knob", panel)
-    assert [finding.subject for finding in findings] == ['the numeral "5" of RV1', "2 major marks of RV1"]
+    assert [finding.subject for finding in findings] == [
+        things.legend(owner="RV1", style="numeral", text="5"),
+        things.marks(count=2, owner="RV1", kind="major mark"),
+    ]
     assert [finding.measured for finding in findings] == pytest.approx([1.5, 1.0], abs=0.01)
 
 

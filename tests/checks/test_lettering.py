@@ -52,7 +52,7 @@ def test_strokes_are_held_against_the_line_of_the_process(process: str, cap_heig
 def test_the_height_that_is_suggested_passes_and_a_step_less_does_not() -> None:
     made = panel("digital-print", "{}", "{text: Reset 8, at: [60, 60], cap_height: 1.9}")
     (finding,) = found("lettering-too-thin", made)
-    enough = float(finding.other.removesuffix(" mm"))
+    enough = dict(finding.other.arguments)["length"]
     assert f"{enough:.2f} mm" in finding.fix
     for height, count in ((enough, 0), (enough - 0.05, 1)):
         again = panel("digital-print", "{}", f"{{text: Reset 8, at: [60, 60], cap_height: {height:.2f}}}")

@@ -149,8 +149,11 @@ def test_a_remedy_is_rounded_to_the_safe_side():
     (finding,) = found("legend-too-small", panel)
     assert "3.06 mm" in finding.fix
     assert "3.05 mm" in finding.sentence
-    panel = layout(knob("A1", 50, 50, 24), knob("A2", 73.996, 50, 24))
-    assert "0.01 mm" in found("parts-collide", panel)[0].fix
+    # 0.0043 mm: shown to the digit that says something, and rounded up.
+    panel = layout(knob("A1", 50, 50, 24), knob("A2", 73.9957, 50, 24))
+    (finding,) = found("parts-collide", panel)
+    assert "0.004 mm" in finding.sentence
+    assert "0.005 mm" in finding.fix
 
 
 def test_a_house_limit_takes_the_place_of_the_programs():

@@ -14,6 +14,7 @@ from panelart.checks.limits import Basis
 from panelart.checks.marking import height_at
 from panelart.diagnostics import Severity
 from panelart.lettering import symbols
+from panelart.messages import checks as said
 from panelart.model.component import Known
 from tests.checks.builders import (
     PROCESS,
@@ -74,13 +75,14 @@ def test_a_symbol_that_is_too_small_is_called_a_symbol():
     words = legend("S1", "ON", (50, 50, 60, 53), cap_height=2.0)
     drawn = replace(legend("S2", "standby", (80, 50, 83, 53), cap_height=2.0), font=symbols.REGULAR)
     findings = found("legend-too-small", layout(words, drawn, viewing_distance=700))
+    assert [finding.other for finding in findings] == [said.cap_height(), said.symbol_height()]
     assert [finding.sentence for finding in findings] == [
-        'the name "ON" of S1: capitals 2.00 mm high, least 3.05 mm',
-        'the name "standby" of S2: symbol 2.00 mm high, least 3.05 mm',
+        "S1 (name 'ON'): cap height 2.00 mm; minimum 3.05 mm",
+        "S2 (name 'standby'): symbol height 2.00 mm; minimum 3.05 mm",
     ]
     assert [finding.fix for finding in findings] == [
-        "raise the height of the capitals to 3.06 mm",
-        "raise the height of the symbol to 3.06 mm",
+        "Raise the cap height to 3.06 mm.",
+        "Raise the symbol height to 3.06 mm.",
     ]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from panelart.messages import checks_things as things
 from panelart.model.panel import Side
 from tests.checks.builders import block, disc, front, keepout, knob, layout, legend, opening, rear
 from tests.checks.cases import JUST, found, measured, refs
@@ -44,7 +45,7 @@ def test_one_finding_for_two_parts_with_several_envelopes_and_it_is_the_deepest(
     (finding,) = found("parts-collide", panel)
     assert finding.measured == pytest.approx(3.0)
     assert finding.refs == ("RV1", "RV2")
-    assert (finding.subject, finding.other) == ("the knob of RV1", "the knob of RV2")
+    assert (finding.subject, finding.other) == tuple(things.piece(ref=ref, what="knob") for ref in ("RV1", "RV2"))
 
 
 def test_a_levers_travel_collides_with_the_next_part_though_it_hides_nothing():

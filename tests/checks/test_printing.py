@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from panelart.lettering.outline import shape_of
+from panelart.messages import checks_things as things
 from panelart.model.component import Figure, Known
 from panelart.model.layout import PlacedMask
 from panelart.model.panel import Ink, Side
@@ -54,7 +55,7 @@ def test_too_many_inks(maximum, counted):
 
 def test_inks_of_backgrounds_count_and_unused_ones_do_not():
     made = printed(NAME, backgrounds=(ground("red", (10, 10, 20, 20)),), process=own(inks_maximum=1))
-    assert [finding.subject for finding in found("too-many-inks", made)] == ["white, red"]
+    assert [finding.subject for finding in found("too-many-inks", made)] == [things.ink_list(names=("white", "red"))]
 
 
 @pytest.mark.parametrize(("width", "thin", "counted"), [

@@ -13,6 +13,7 @@ from panelart.checks.limits import standard
 from panelart.checks.marking import height_at
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
+from panelart.messages import checks as said
 from panelart.model.component import Motion
 from panelart.model.layout import FrameLine
 from panelart.model.panel import Anchor, FreeText, Ink, Place
@@ -90,7 +91,7 @@ def test_inks_that_some_eyes_take_for_one(one, other, eyes):
     findings = found("inks-look-alike", panel)
     assert len(findings) == (eyes is not None)
     if eyes is not None and one == "#C03030":
-        assert findings[0].other in {"deuteranopia", "protanopia"}
+        assert findings[0].other in {said.deuteranopia(), said.protanopia()}
 
 
 # --- sizes

@@ -33,8 +33,24 @@ def test_every_rule_is_named_in_words(rule):
 @EVERY
 def test_every_rule_can_be_worded(rule):
     words = {"subject": "S", "other": "O", "measured": "1 mm", "limit": "2 mm"}
-    assert rule.says.format(**words)
-    assert rule.fix.format(**words)
+    assert rule.says.written(words)
+    assert rule.fix.written(words)
+
+
+@EVERY
+def test_what_is_wrong_begins_with_a_name_and_what_to_do_is_a_sentence(rule):
+    assert rule.says.english.startswith("{subject}") or rule.says.english[0].isupper()
+    assert not rule.says.english.endswith(".")
+    assert rule.fix.english == "{other}" or (rule.fix.english[0].isupper() and rule.fix.english.endswith("."))
+
+
+LIMITS_IN_WORDS = re.compile(r"; (?:minimum|maximum) \{limit\}")
+
+
+@EVERY
+def test_a_limit_in_a_sentence_is_a_minimum_or_a_maximum(rule):
+    if "{limit}" in rule.says.english:
+        assert LIMITS_IN_WORDS.search(rule.says.english)
 
 
 def test_no_rule_of_any_module_is_missing():

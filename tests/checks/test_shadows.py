@@ -17,6 +17,7 @@ from panelart.checks.shadows import Eye, Look, casters, hidden_ink, looks
 from panelart.checks.survey import survey
 from panelart.checks.worst_eye import worst_ink
 from panelart.geometry import rectangle
+from panelart.messages import checks_things as things
 from panelart.model.component import Envelope, Motion
 from panelart.model.panel import EyeRange, Operator
 from tests.checks.builders import at, block, control, disc, front, knob, layout, legend, part
@@ -99,9 +100,10 @@ def test_the_shadow_of_a_bezel(eye):
     assert share_hidden(panel, look(*eye)) == pytest.approx(expected, abs=0.01)
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("turn", [0, 90, 30])
 @pytest.mark.parametrize("eye", EYES)
-def test_the_shadow_of_a_lever_at_the_position_that_hides_maximum(eye, turn):
+def test_the_shadow_of_a_lever_at_the_position_that_hides_most(eye, turn):
     panel = layout(part("S1", TOGGLE, spot=(100, 44), turn=turn), legend("S1", "OFF", INK))
     way = 3.25 * np.array([-np.sin(np.radians(turn)), np.cos(np.radians(turn))])
     points = points_in(INK)
@@ -215,11 +217,11 @@ def test_without_an_eye_nothing_is_said():
 
 def test_from_above_the_name_below_is_hidden_and_from_below_the_one_above():
     (finding,) = found("legend-hidden-from-eye", _panel(_seen_from((400, 400))))
-    assert '"BELOW"' in finding.subject
-    assert "400 mm above" in finding.other
+    assert finding.subject == things.legend(owner="RV1", style="name", text="BELOW")
+    assert dict(finding.other.arguments)["eye"] == things.eye_above(height=400.0)
     assert finding.measured > 50
     (finding,) = found("legend-hidden-from-eye", _panel(_seen_from((-300, -300))))
-    assert '"ABOVE"' in finding.subject
+    assert finding.subject == things.legend(owner="RV1", style="position", text="ABOVE")
 
 
 @pytest.mark.parametrize(("gap", "hidden"), [(1e-6, []), (-1e-6, [("RV1",)])])
@@ -250,7 +252,7 @@ def test_plugs_and_caps_cast_and_what_a_cap_sweeps_does_not():
         part("RV1", SLIDE, spot=(90, 50)),
     )
     plug, cap = casters(survey(made))
-    assert (plug.words, cap.words) == ("the mated plug of J1", "the cap of RV1")
+    assert (plug.words, cap.words) == (things.piece(ref="J1", what="mated plug"), things.cap(ref="RV1"))
     assert {round(float(foot[:, 1].max() - foot[:, 1].min()), 6) for foot, _ in cap.states} == {24.0}
 
 
@@ -284,6 +286,7 @@ def _worst_by_rays(seen, ink, blocked):
     return max(blocked(points, eye).mean() for eye in _dense(seen))
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("seen", RANGES)
 @pytest.mark.parametrize(
     "ink", [(97.0, 58.0, 99.0, 60.5), (112.0, 40.0, 113.0, 43.0), (103.5, 33.0, 103.9, 36.0), (85.0, 45.0, 87.0, 46.0)]

@@ -121,7 +121,7 @@ def test_symbols_as_the_si_writes_them(written, meant):
 )  # fmt: skip
 def test_units_are_looked_for_behind_numbers_and_in_brackets(text, words):
     findings = found("unit-misspelt", layout(legend("J1", text, (50, 50, 60, 53))))
-    assert sum(len(finding.other.split(", ")) for finding in findings) == words
+    assert sum(len(finding.spellings) for finding in findings) == words
 
 
 @pytest.mark.parametrize(

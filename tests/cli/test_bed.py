@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+from tests.commands import run, run_within
+
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "demo" / "bench-supply.yaml"
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    import os
-
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) -> None:
@@ -33,18 +25,22 @@ def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) ->
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (("--bed", "200x100"), "inside its margin the bed has 170 x 70 mm"),
+        pytest.param(
+            ("--bed", "200x100"),
+            "maximum 170 × 70 mm inside the margin of the bed",
+            id="words0-inside its margin the bed has 170 x 70 mm",
+        ),
         (("--bed", "600x400", "-n", "1,2"), "2 numbers for 1 panels"),
         (("--bed", "600x400", "-n", "0"), "--quantity"),
         (("--bed", "600x400", "-n", "many"), "--quantity"),
         (("--bed", "600x400", "-n", "999999"), "100000"),
         (("--bed", "infxnan"), "600x400"),
         (("--bed", "600x400", "--gap", "nan"), "--gap"),
-        (("--bed", "20x20", "--margin", "15"), "0 x 0"),
+        pytest.param(("--bed", "20x20", "--margin", "15"), "0 × 0", id="words7-0 x 0"),
     ],
 )
 def test_what_cannot_be_laid_is_2_and_writes_nothing(tmp_path: Path, words, says) -> None:
-    done = run("bed", DEMO, "-o", "out", *words, cwd=tmp_path)
+    done = run_within("bed", DEMO, "-o", "out", *words, cwd=tmp_path)
     assert done.returncode == 2, done.stdout
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert "Traceback" not in done.stderr
@@ -112,7 +108,7 @@ def test_a_run_that_cannot_be_printed_writes_nothing(tmp_path: Path, table, word
     data = () if table is None else ("--rows", "rows.csv")
     if table is not None:
         (tmp_path / "rows.csv").write_text(table, encoding="utf-8")
-    done = run("bed", "plate.yaml", "--bed", "300x200", *data, *words, "-o", "out", cwd=tmp_path)
+    done = run_within("bed", "plate.yaml", "--bed", "300x200", *data, *words, "-o", "out", cwd=tmp_path)
     assert done.returncode == code, done.stdout
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert not (tmp_path / "out").exists()

@@ -1,23 +1,16 @@
-"""`panelart draft`, `arrange`, `bom` and `check --components` as they are run, in processes of their own."""
+"""`panelart draft`, `arrange`, `bom` and `check --components` as they are run."""
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from tests.commands import run, run_within
+
 ROOT = Path(__file__).parents[2]
 LISTS = ROOT / "tests" / "drafting" / "lists"
-
-
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
 
 
 def test_from_a_list_to_a_panel_that_is_as_listed(tmp_path: Path) -> None:
@@ -45,14 +38,21 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "code", "said"),
     [
-        (("draft", "none.csv"), 2, "list cannot be read: no such file"),
-        (("draft", LISTS / "01-lamp-box.csv", "--size", "20x20", "-o", "x.yaml"), 2, "do not fit on 20 x 20 mm"),
-        (("draft", LISTS / "01-lamp-box.csv", "--size", "big", "-o", "x.yaml"), 2, "'big' is no size"),
-        (("draft", LISTS / "01-lamp-box.csv", "--side", "rear", "-o", "x.yaml"), 2, "part of the rear is known"),
-        (("draft", LISTS / "01-lamp-box.csv", "--grid", "0", "-o", "x.yaml"), 2, "is no grid"),
-        (("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "there.yaml' exists"),
-        (("draft", LISTS / "01-lamp-box.csv", "-o", "x.txt"), 2, "Accepted: .yaml"),
-        (("draft", "there.yaml", "-o", "x.yaml"), 2, "no row of headers"),
+        (("draft", "none.csv"), 2, "the list cannot be read: no such file"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--size", "20x20", "-o", "x.yaml"), 2, "do not fit on 20 × 20 mm",
+            id="words1-2-do not fit on 20 x 20 mm"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--size", "big", "-o", "x.yaml"), 2, "'big' is not a panel size",
+            id="words2-2-'big' is no size"),
+        (("draft", LISTS / "01-lamp-box.csv", "--side", "rear", "-o", "x.yaml"), 2, "no part of the rear is known"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--grid", "0", "-o", "x.yaml"), 2, "is not a grid step",
+            id="words4-2-is no grid"),
+        (("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "is there already"),
+        (("draft", LISTS / "01-lamp-box.csv", "-o", "x.txt"), 2, "does not end in .yaml"),
+        pytest.param(
+            ("draft", "there.yaml", "-o", "x.yaml"), 2, "No header row", id="words7-2-no row of headers"),
         (("arrange", "none.yaml"), 2, "cannot be read"),
         (("bom", "none.yaml"), 2, "cannot be read"),
         (("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "cannot be read"),
@@ -62,7 +62,7 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
     tmp_path: Path, words: tuple[object, ...], code: int, said: str
 ) -> None:
     (tmp_path / "there.yaml").write_text("a: 1\n")
-    done = run(*words, cwd=tmp_path)
+    done = run_within(*words, cwd=tmp_path)
     assert done.returncode == code
     assert said in " ".join((done.stdout + done.stderr).replace("│", " ").split())
     assert "Traceback" not in done.stderr
@@ -105,4 +105,4 @@ def test_a_panel_that_is_not_as_listed_fails(tmp_path: Path) -> None:
     (tmp_path / "parts.csv").write_text("ref,part\nS1,toggle-mini\n")
     done = run("check", ROOT / "demo" / "bench-supply.yaml", "--components", "parts.csv", cwd=tmp_path)
     assert done.returncode == 1
-    assert "different part: S1 is toggle-12; the list, row 2, has toggle-mini" in done.stdout
+    assert "different part: S1 is toggle-12 on the panel; row 2 of the list has toggle-mini" in done.stdout

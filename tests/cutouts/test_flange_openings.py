@@ -74,7 +74,7 @@ def test_a_countersink_in_a_flange_is_on_the_blank() -> None:
     assert hole.countersink.centre.x - layout.blank.shift.x == pytest.approx(box.right + 13 - 0.08 - taken)
     assert hole.countersink.centre.y - layout.blank.shift.y == pytest.approx(60)
     assert hole.countersink.cut == pytest.approx(6.3 + 0.16 * (math.sqrt(2) - 1))
-    station = next(one for one in stations(layout) if one.name == "Countersink")
+    station = next(one for one in stations(layout) if str(one.name) == "Countersink")
     assert station.listings[0].rows[0][:2] == ("K1", "right")
 
 
@@ -82,7 +82,7 @@ def test_a_pad_in_a_flange_is_masked_on_its_inside() -> None:
     layout = laid_out(HARDWARE)
     (pad,) = layout.masks
     assert (pad.name, pad.on, pad.side.value) == ("E1", "top", "rear")
-    station = next(one for one in stations(layout) if one.name == "Clean and mask")
+    station = next(one for one in stations(layout) if str(one.name) == "Clean and mask")
     assert station.listings[0].rows[0][:5] == ("E1", "top", "rear", "30.00", "12.00")
     assert station.files == ()
 

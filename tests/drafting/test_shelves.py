@@ -17,6 +17,7 @@ from panelart.drafting.sizes import grid_step, size_wish
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
 from panelart.geometry import Box
+from tests.effort import examples
 
 SPACING = Spacing(limits=standard())
 
@@ -69,7 +70,7 @@ def every_cost(some: list[Group], width: float, height: float):
             yield cost + SHELF * (len(chosen) - 1) + FILL * (1 - min(1, WIDE_ENOUGH * used / height)) ** 2
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(groups(), st.sampled_from([90.0, 150.0, 240.0]), st.sampled_from([70.0, 120.0, 200.0]))
 def test_the_stack_is_the_cheapest_of_all(some: list[Group], width: float, height: float) -> None:
     """Every other stack is tried, one by one."""
@@ -80,7 +81,7 @@ def test_the_stack_is_the_cheapest_of_all(some: list[Group], width: float, heigh
         assert found[0].cost == pytest.approx(min(costs))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(groups(), st.sampled_from([120.0, 260.0]), st.sampled_from([90.0, 200.0]))
 def test_nothing_overlaps_and_all_is_inside(some: list[Group], width: float, height: float) -> None:
     area = Box(10.0, 20.0, 10.0 + width, 20.0 + height)
@@ -97,7 +98,7 @@ def test_nothing_overlaps_and_all_is_inside(some: list[Group], width: float, hei
             assert area.grown(0.51).contains(box)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(st.lists(st.tuples(*[st.integers(0, 100)] * 4), max_size=5))
 def test_empty_rectangles_are_empty_and_leave_no_empty_point_out(corners: list[tuple[int, int, int, int]]) -> None:
     face = Box(0.0, 0.0, 100.0, 100.0)
@@ -139,7 +140,7 @@ def test_sizes(text: str, width: float | None, height: float | None) -> None:
 
 @pytest.mark.parametrize("text", ["260", "x", "axb", "5x5", "260x110x5", "9999x10", "-3x40", "1e9x1e9", "nanxnan"])
 def test_what_is_no_size(text: str) -> None:
-    with pytest.raises(ValueError, match="no size"):
+    with pytest.raises(ValueError, match="not a panel size"):
         size_wish(text)
 
 

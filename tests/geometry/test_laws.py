@@ -42,6 +42,7 @@ from panelart.geometry import (
     trapezoid,
 )
 from panelart.geometry.polygons import polygon as shapely_polygon
+from tests.effort import examples
 
 CHORDS = 1e-3
 """How far, in millimetres, the polygons compared here may stray from their contours."""
@@ -211,7 +212,7 @@ def test_a_point_is_inside_when_shapely_says_so(contour: Contour, x: float, y: f
     assert contour.contains(Point(x, y)) == exact.contains(here)
 
 
-@settings(laws, max_examples=250)
+@settings(laws, max_examples=examples(250))
 @given(CONTOURS, DISTANCES)
 def test_round_offsets_are_those_of_shapely_to_a_hundredth_of_a_millimetre(contour: Contour, d: float) -> None:
     found, wanted = offset(contour, d, "round"), buffered(contour, d)
@@ -310,7 +311,7 @@ def test_moving_both_keeps_the_gap(first: Contour, second: Contour, motion: Tran
     assert moved.distance == pytest.approx(gap(first, second).distance, abs=1e-8)
 
 
-@settings(laws, max_examples=200)
+@settings(laws, max_examples=examples(200))
 @given(NEARBY, NEARBY)
 def test_gaps_and_overlaps_are_those_of_shapely(first: Contour, second: Contour) -> None:
     here, there = (shapely_polygon(contour, 1e-5, "middle") for contour in (first, second))

@@ -235,5 +235,5 @@ def test_figures_that_make_no_shape_are_refused(shape: object, figures: tuple[ob
 
 
 def test_corners_larger_than_the_sides_are_refused_with_their_size() -> None:
-    with pytest.raises(ValueError, match=r"corner radii take 5\.2 of a side that is 5 long"):
+    with pytest.raises(ValueError, match=r"corner radii take 5\.2 mm of a side that is 5 mm long"):
         rectangle(10, 5, corner=2.6)

@@ -14,6 +14,7 @@ from panelart.geometry.polygons import polygon
 from panelart.legends.obstacles import ground
 from panelart.model.panel import Arrow, FlowLine, Keepout, Place, Side
 from panelart.pipeline import lay_out
+from tests.effort import examples
 from tests.panels import HERE, SOCKET, WHITE, panel, part
 
 
@@ -81,7 +82,7 @@ def test_a_line_without_a_way_is_named() -> None:
     assert (missing.style, missing.text) == ("line", "J1 to J2")
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(
     st.lists(st.tuples(st.integers(0, 5), st.integers(0, 2)), min_size=3, max_size=10, unique=True),
     st.integers(0, 1000),
@@ -109,7 +110,7 @@ def test_a_line_does_not_take_the_way_of_one_that_needs_it_more() -> None:
         assert bends(by_line["J0"]) == 1
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 @given(
     st.lists(st.tuples(st.integers(0, 4), st.integers(0, 2)), min_size=4, max_size=7, unique=True),
     st.lists(st.tuples(st.integers(0, 6), st.integers(0, 6)), min_size=2, max_size=5, unique=True),

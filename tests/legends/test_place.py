@@ -16,6 +16,7 @@ from panelart.legends import ways_out
 from panelart.model.panel import Anchor, FrameForm, FrameRequest, FreeText, Keepout, Place, Scale, Side
 from panelart.pipeline import lay_out
 from panelart.writers import svg
+from tests.effort import examples
 from tests.legends.test_flow import flow
 from tests.panels import HERE, POT, SOCKET, TOGGLE, component, envelope, opening, panel, part, request
 from tests.svg_ink import inks_of
@@ -184,7 +185,7 @@ CHORDS = 0.02
 """mm by which flattened curves may stray."""
 
 
-@settings(max_examples=500, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(500), deadline=None, suppress_health_check=list(HealthCheck))
 @given(panels())
 def test_no_ink_touches_hardware_openings_or_other_ink(made) -> None:
     """Clearances of the test process: register error 0.3 and bare face 0.5 to hardware for what the engine places,

@@ -30,6 +30,7 @@ def shapes(seed: int) -> shapely.Geometry:
     return shapely.union_all(made)
 
 
+@pytest.mark.few(10)
 @pytest.mark.parametrize("axis", [0, 1])
 @pytest.mark.parametrize("seed", range(40))
 def test_the_reach_over_a_stretch_is_that_of_the_clipped_shape(seed: int, axis: int) -> None:

@@ -20,6 +20,7 @@ from panelart.legends.solver import (
     solve,
     tier_weights,
 )
+from tests.effort import examples
 
 WITHOUT_DEAD_ENDS = Budget(dead_ends=False)
 
@@ -107,12 +108,12 @@ def assert_exact(problem: Problem, found: Solution) -> None:
 @pytest.mark.parametrize("budget", [Budget(), WITHOUT_DEAD_ENDS], ids=["dead ends", "all values"])
 def test_random_problems_against_enumeration(*, unplaced: bool, budget: Budget) -> None:
     impossible = 0
-    for seed in range(1500):
+    for seed in range(examples(1500)):
         problem = random_problem(seed, unplaced=unplaced)
         found = solve(problem, budget=budget)
         assert_exact(problem, found)
         impossible += not found.feasible
-    assert (impossible == 0) if unplaced else (impossible > 50)
+    assert (impossible == 0) if unplaced else (impossible > examples(1500) // 30)
 
 
 ROW = np.array([0, 8, 14, 400])
@@ -174,6 +175,7 @@ def map_problem(points: int, seed: int) -> Problem:
     return Problem(unaries=(unary,) * points, pairs=pairs)
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("points", [250, 500])
 @pytest.mark.parametrize("seed", range(5))
 def test_maps(points: int, seed: int) -> None:
@@ -182,6 +184,7 @@ def test_maps(points: int, seed: int) -> None:
     assert points - found.cost == MAPS[points][seed]
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("seed", range(36))
 def test_panels_against_an_independent_solver(seed: int) -> None:
     """The optimum of panel-like problems is that of CP-SAT (OR-tools) on the same costs."""
@@ -217,6 +220,7 @@ def test_panels_against_an_independent_solver(seed: int) -> None:
 # --- the long way round -------------------------------------------------------------------------------------------
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("unplaced", [True, False])
 def test_the_long_way_on_random_problems(*, unplaced: bool) -> None:
     pytest.importorskip("highspy", reason="the mixed integer program needs HiGHS")
@@ -231,6 +235,7 @@ def test_the_long_way_on_random_problems(*, unplaced: bool) -> None:
     assert methods >= {"program"}
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("budget", [
     Budget(easy=1, table=0, window=3, rounds=1, sweeps=5, nodes=0),
     Budget(easy=1, table=16, window=3, rounds=1, sweeps=40, nodes=0),
@@ -250,6 +255,7 @@ def test_bound_and_cost_enclose_the_optimum_on_any_budget(budget: Budget) -> Non
     assert gaps > 20, "the budget was meant to be too small"
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("seed", range(6))
 def test_a_wide_panel_is_the_same_either_way(seed: int) -> None:
     pytest.importorskip("highspy", reason="the mixed integer program needs HiGHS")
@@ -265,6 +271,7 @@ def test_a_wide_panel_is_the_same_either_way(seed: int) -> None:
 # --- what callers rely on -----------------------------------------------------------------------------------------
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("seed", range(30))
 def test_the_order_of_listing_moves_nothing(seed: int) -> None:
     problem = chain_of_panels(seed, parts=20)
@@ -283,6 +290,7 @@ def test_the_order_of_listing_moves_nothing(seed: int) -> None:
     assert dict(zip(names, one.values, strict=True)) == dict(zip(shuffled.names or (), other.values, strict=True))
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("seed", range(30))
 def test_a_pin_at_the_solvers_own_value_changes_nothing(seed: int) -> None:
     problem = chain_of_panels(seed, parts=20)
@@ -309,6 +317,7 @@ def test_eight_hard_costs_on_one_variable_do_not_overflow() -> None:
         assert (found.values, found.cost, found.bound, found.feasible) == ((), HARD, HARD, False)
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("seed", range(20))
 def test_a_part_far_away_moves_nothing_else(seed: int) -> None:
     problem = chain_of_panels(seed, parts=20)
@@ -316,6 +325,7 @@ def test_a_part_far_away_moves_nothing_else(seed: int) -> None:
     assert solve(more).values == (*solve(problem).values, 1)
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("seed", range(20))
 def test_an_edit_solves_only_what_it_touches(seed: int) -> None:
     """Two panels side by side: an edit on one takes the other's components from memory, to the same answer."""
@@ -337,7 +347,7 @@ def test_an_edit_solves_only_what_it_touches(seed: int) -> None:
 
 def test_an_incumbent_changes_no_proved_answer() -> None:
     pytest.importorskip("highspy", reason="the mixed integer program needs HiGHS")
-    for seed in range(10):
+    for seed in range(examples(10)):
         problem = chain_of_panels(seed, parts=30)
         poor = [len(unary) - 1 for unary in problem.unaries]
         found = solve(problem, budget=LONG_WAY, incumbent=poor)

@@ -10,7 +10,6 @@ import unicodedata
 from functools import cache
 from pathlib import Path
 
-import freetype
 import pytest
 import uharfbuzz
 from fontTools.pens.basePen import decomposeQuadraticSegment
@@ -23,8 +22,10 @@ from shapely.geometry.base import BaseGeometry
 from shapely.strtree import STRtree
 
 from panelart.lettering import skeleton
-from panelart.lettering.face import __main__ as command
-from panelart.lettering.face import truetype
+
+command = pytest.importorskip("panelart.lettering.face.__main__", reason="skia-pathops is needed only to build")
+truetype = pytest.importorskip("panelart.lettering.face.truetype", reason="skia-pathops is needed only to build")
+freetype = pytest.importorskip("freetype", reason="FreeType reads the fonts here")
 
 STYLES = tuple(skeleton.STYLES)
 BUILT = command.FONTS / "built"
@@ -113,6 +114,7 @@ def shaped(style: str, text: str, features: dict[str, bool] | None = None) -> li
 # --- source and built font -----------------------------------------------------------------------------------------
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("style", STYLES)
 def test_the_built_font_is_what_the_source_builds(style: str) -> None:
     pytest.importorskip("pathops", reason="skia-pathops is needed only to build")
@@ -122,6 +124,7 @@ def test_the_built_font_is_what_the_source_builds(style: str) -> None:
     )
 
 
+@pytest.mark.full
 def test_the_check_tells_a_font_that_differs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     pytest.importorskip("pathops", reason="skia-pathops is needed only to build")
     monkeypatch.setattr(command, "FONTS", tmp_path)
@@ -157,6 +160,7 @@ def test_glyph_names_lead_back_to_their_characters(style: str) -> None:
 # --- every glyph ---------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("style", STYLES)
 def test_every_contour_is_sound(style: str) -> None:
     """Closed, of area above 0.01 d², without self-intersection, touching no other contour of its glyph."""
@@ -198,6 +202,7 @@ def test_no_point_is_stray(style: str) -> None:
     assert faults == []
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("style", STYLES)
 def test_outer_contours_run_clockwise_and_counters_the_other_way(style: str) -> None:
     """As the TrueType specification wants it: by area, outers are negative, and every counter lies in an outer."""
@@ -267,6 +272,7 @@ def test_proportions_are_those_of_type_b() -> None:
     assert font["OS/2"].sxHeight == box("x")[3]
 
 
+@pytest.mark.few(7)
 @pytest.mark.parametrize(("style", "pen"), [("regular", 1.0), ("bold", 1.5), ("narrow", 1.0)])
 @pytest.mark.parametrize("character", ["I", "H", "O", "n", "o", "S", "8"])
 def test_the_stroke_is_even(style: str, pen: float, character: str) -> None:
@@ -293,6 +299,7 @@ def test_nothing_is_drawn_outside_the_line(style: str) -> None:
 # --- widths and features -------------------------------------------------------------------------------------------
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize(
     "text", ["OUTPUT", "VOLTAGE", "AVERAGE To LTA", "0.001 µF", "Größe", "НАПРЯЖЕНИЕ", "Τάση", "P. 7"]
@@ -356,6 +363,7 @@ def test_letters_that_are_taken_for_each_other_differ(style: str) -> None:
                 assert first.symmetric_difference(second).area > 0.1 * max(first.area, second.area), (one, other)
 
 
+@pytest.mark.few(5)
 @pytest.mark.parametrize("style", STYLES)
 @pytest.mark.parametrize(
     "letters",

@@ -22,6 +22,7 @@ from panelart.lettering.measures import heights, ink, shape_widths, smallest_cap
 from panelart.lettering.outline import Loop
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
+from tests.effort import examples
 from tests.lettering.test_shaping import dejavu  # noqa: F401  # a fixture
 
 ERROR = 0.002
@@ -52,7 +53,7 @@ def erased_at(ground) -> float:
     return low
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(
     st.lists(st.tuples(st.floats(-0.5, 0.5), st.floats(-0.5, 0.5)), min_size=3, max_size=3, unique=True),
     st.floats(0.05, 0.2),

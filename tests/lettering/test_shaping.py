@@ -25,6 +25,7 @@ from panelart.lettering.look import Align, Direction, Look, Plate
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
+from tests.effort import examples
 from tests.lettering.builders import boxes
 
 FONTS = Path("/usr/share/fonts")
@@ -264,7 +265,7 @@ def test_licence_bits_say_what_may_be_embedded(bits: int, embedding: Embedding, 
 _LETTERS = st.sampled_from("aBc אבגדبتد019 ٠١+-,.:/()[]!% é\u0300")
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300), deadline=None)
 @given(text=st.lists(_LETTERS, min_size=1, max_size=12).map("".join), leftward=st.booleans())
 def test_order_is_that_of_an_independent_library(*, text: str, leftward: bool) -> None:
     """python-bidi, a wrapper of the unicode-bidi crate; it reorders characters and does not mirror them."""

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from panelart.lettering import skeleton
 from panelart.lettering.face.curves import Arc, Corner, Line, Path, Spot
 from panelart.lettering.face.source import SourceError, read_texts
+from tests.effort import examples
 
 STYLES = tuple(skeleton.STYLES)
 
@@ -71,6 +72,7 @@ def test_an_oval_corner_follows_the_ellipse() -> None:
     assert off < 0.003
 
 
+@pytest.mark.few(7)
 @pytest.mark.parametrize("key", ["O", "S", "g", "&", "8", "Ω", "ß"])
 @pytest.mark.parametrize("style", STYLES)
 def test_curves_join_without_a_kink(key: str, style: str) -> None:
@@ -148,7 +150,7 @@ numbers = st.floats(min_value=-8, max_value=8, allow_nan=False).map(lambda value
     st.floats(min_value=0.5, max_value=2),
     numbers,
 )
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_mapping_the_polygon_keeps_the_ends(corners: list[tuple[float, float]], wide: float, away: float) -> None:
     path = Path(corners=tuple(Corner(at=Spot(*corner)) for corner in corners), closed=False)
     moved = path.mapped(lambda spot: Spot(spot.x * wide + away, spot.y)).stroke()
@@ -163,6 +165,7 @@ def test_the_pen_is_a_tenth_of_the_capitals() -> None:
     assert skeleton.load().pen / skeleton.CAP_HEIGHT == 0.1  # d, ISO 3098-0 type B
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("key", [*"HEFILMNTKXZ", "Π", "Ш", "Г"])
 @pytest.mark.parametrize("style", STYLES)
 def test_flat_capitals_are_ten_d_high(key: str, style: str) -> None:
@@ -202,6 +205,7 @@ def test_two_words_stand_six_d_apart() -> None:
     assert h.advance - h.right + face.glyph(" ").advance + h.left == pytest.approx(6.0, abs=0.002)  # e, type B
 
 
+@pytest.mark.few(8)
 @pytest.mark.parametrize("key", list("ÁÀÂÃÄÅÇĂĄĆČĎĖĞĢĨİŐŘŠŬŮŰŴŶŽЙЁ"))
 def test_marks_on_capitals_keep_to_their_room(key: str) -> None:
     assert extent(key)[3] <= 14.0  # f = 4 d above the capitals, ISO 3098-0 type B

@@ -17,11 +17,12 @@ from fontTools.ttLib import TTFont
 
 from panelart.geometry import Point
 from panelart.lettering.centreline import symbol_centre_lines
-from panelart.lettering.face import symbols as source
-from panelart.lettering.face import truetype
 from panelart.lettering.fonts import SYMBOL_FONTS, fonts_folder
 from panelart.lettering.setting import set_words
 from panelart.lettering.symbols import SYMBOLS, glyph_name, symbol_font
+
+source = pytest.importorskip("panelart.lettering.face.symbols", reason="skia-pathops is needed only to build")
+truetype = pytest.importorskip("panelart.lettering.face.truetype", reason="skia-pathops is needed only to build")
 
 D = truetype.UNITS
 REACH = 1.8
@@ -79,6 +80,7 @@ def test_every_drawing_is_a_symbol_and_every_symbol_is_drawn() -> None:
     assert len(SYMBOLS) == len(set(SYMBOLS)) >= 40
 
 
+@pytest.mark.few(20)
 @pytest.mark.parametrize("font", SYMBOL_FONTS)
 @pytest.mark.parametrize("symbol", SYMBOLS)
 def test_a_symbol_fills_its_square_and_not_much_more(font: str, symbol: str) -> None:
@@ -89,6 +91,7 @@ def test_a_symbol_fills_its_square_and_not_much_more(font: str, symbol: str) -> 
     assert (bottom + top) / 2 == pytest.approx(5, abs=1.2)
 
 
+@pytest.mark.few(10)
 @pytest.mark.parametrize("symbol", SYMBOLS)
 def test_the_pen_is_that_of_the_lettering(symbol: str) -> None:
     """No ink is thinner than the pen d, and, but for the filled half of contrast, none thicker than meeting lines.
@@ -104,6 +107,7 @@ def test_the_pen_is_that_of_the_lettering(symbol: str) -> None:
         assert shape.buffer(-0.95, quad_segs=64).is_empty
 
 
+@pytest.mark.few(10)
 @pytest.mark.parametrize("symbol", SYMBOLS)
 def test_white_stays_white(symbol: str) -> None:
     """Parts of a symbol stand at least half a pen apart, in bold a quarter, and no counter closes in bold."""
@@ -131,6 +135,7 @@ def test_a_symbol_is_set_as_words_are_with_one_pen_at_one_height() -> None:
     assert set_words("minus", symbol_font("plain-bold"), 6.0).box.height == pytest.approx(0.9, abs=0.001)
 
 
+@pytest.mark.few(10)
 @pytest.mark.parametrize("symbol", SYMBOLS)
 def test_a_cutter_on_the_centre_lines_makes_the_symbol(symbol: str) -> None:
     """The centre lines widened by half a pen are the ink, to 1 % of its area.

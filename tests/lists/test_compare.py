@@ -12,6 +12,7 @@ import pytest
 from panelart.lists.compare import Kind, differences
 from panelart.lists.matching import Matcher
 from panelart.lists.read import read_list
+from panelart.messages import component_lists as said
 from panelart.sheets.purchasing import bought, purchasing_csv, purchasing_xlsx
 from panelart.spec.read import panel_from_text
 
@@ -63,7 +64,7 @@ def test_a_difference_points_at_the_line_that_must_change() -> None:
     listed = read_list(b"ref,part\nS1,toggle-mini\n", "parts.csv", MATCHER)
     first = differences(PANEL, listed)[0]
     assert (first.where.file, first.where.line) == ("trial.yaml", 6)
-    assert first.message == "S1 is toggle-12; the list, row 2, has toggle-mini"
+    assert first.message == said.part_differs(ref="S1", part="toggle-12", row=2, listed="toggle-mini")
 
 
 def test_what_is_bought() -> None:

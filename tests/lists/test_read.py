@@ -14,9 +14,19 @@ from panelart.diagnostics import SpecError
 from panelart.lists.headers import headers
 from panelart.lists.matching import Matcher
 from panelart.lists.read import Weight, read_list
-from panelart.lists.refs import continued, expand
+from panelart.lists.refs import MAX_REFS, continued, expand
+from panelart.messages import Message
+from panelart.messages import component_lists as said
+from panelart.messages.errors import said_by
+from tests.effort import examples
 
 MATCHER = Matcher()
+
+
+def name_of(says: Message) -> str:
+    """The name of a message in its module."""
+    return says.id.rpartition(".")[2]
+
 
 ROWS = [
     ["Ref", "Part", "Legend", "Qty"],
@@ -42,6 +52,7 @@ def xlsx() -> bytes:
 
 def ods() -> bytes:
     """Written by odfpy, with an empty row that is repeated a million times, as spreadsheets do."""
+    pytest.importorskip("odf", reason="odfpy writes the sheet here")
     from odf.opendocument import OpenDocumentSpreadsheet
     from odf.table import Table, TableCell, TableRow
     from odf.text import P
@@ -75,14 +86,15 @@ FILES = {
     "UTF-16 without byte order mark, tabs": delimited("\t").encode("utf-16-le"),
     "Windows-1252, semicolons": delimited(";").replace("\n", "\r\n").encode("cp1252"),
     "XLSX, sheet 'Sheet'": xlsx(),
-    "ODS, sheet 'Parts'": ods(),
+    "ODS, sheet 'Parts'": ods,
 }
 
 
 @pytest.mark.parametrize("form", FILES)
 def test_one_list_in_every_form_reads_the_same(form: str) -> None:
-    listed = read_list(FILES[form], "parts", MATCHER)
-    assert listed.form == form
+    data = FILES[form]
+    listed = read_list(data() if callable(data) else data, "parts", MATCHER)
+    assert str(listed.form) == form
     assert [(item.ref, item.component, item.legend, item.row) for item in listed.items] == [
         ("S1", "toggle-12", "Power, main", 2),
         ("J1", "bnc", "In", 3),
@@ -103,30 +115,39 @@ def test_titles_above_the_headers_are_passed_over() -> None:
 
 
 @pytest.mark.parametrize(
-    ("data", "said"),
+    ("data", "message"),
     [
-        (b"", "no row of headers"),
-        (b"\n\n", "no row of headers"),
-        (b"S1,toggle-12\nS2,toggle-12\n", "the first row is: S1, toggle-12"),
-        (b"PK\x03\x04 not a zip at all", "damaged"),
-        (b"\xd0\xcf\x11\xe0" + b"\0" * 100, "old binary form"),
-        (b"\0\0\0\x01" * 50, "no text and no table"),
-        (b"Ref,Part\n" + b"S1,x\n" * 6000, "more than 5000 rows"),
-        (b"Ref,Part\nS1," + b"x" * 3000 + b"\n", "too long"),
-        (b"x" * 5_000_001, "5000001 bytes"),
-        (b"\xff\xfea", "UTF-16 and is not"),
+        pytest.param(b"", "headers-missing-in-empty-table", id="-no row of headers"),
+        pytest.param(b"\n\n", "headers-missing-in-empty-table", id="\n\n-no row of headers"),
+        pytest.param(
+            b"S1,toggle-12\nS2,toggle-12\n",
+            "headers-missing",
+            id="S1,toggle-12\nS2,toggle-12\n-the first row is: S1, toggle-12",
+        ),
+        pytest.param(
+            b"PK\x03\x04 not a zip at all",
+            "file-damaged",
+            id="PK\x03\x04 not a zip at all-damaged",
+        ),
+        pytest.param(b"\xd0\xcf\x11\xe0" + b"\0" * 100, "old-binary-format", id="data4-old binary form"),
+        pytest.param(b"\0\0\0\x01" * 50, "not-a-table", id="data5-no text and no table"),
+        pytest.param(b"Ref,Part\n" + b"S1,x\n" * 6000, "too-many-rows", id="data6-more than 5000 rows"),
+        pytest.param(b"Ref,Part\nS1," + b"x" * 3000 + b"\n", "row-too-long", id="data7-too long"),
+        pytest.param(b"x" * 5_000_001, "file-too-large", id="data8-5000001 bytes"),
+        pytest.param(b"\xff\xfea", "encoding-invalid", id="\xff\xfea-UTF-16 and is not"),
     ],
 )
-def test_what_is_no_list(data: bytes, said: str) -> None:
-    with pytest.raises(SpecError, match=said):
+def test_what_is_no_list(data: bytes, message: str) -> None:
+    with pytest.raises(SpecError) as raised:
         read_list(data, "parts", MATCHER)
+    assert [name_of(problem.says) for problem in raised.value.problems] == [message]
 
 
 def test_a_packed_file_that_is_no_table() -> None:
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w") as archive:
         archive.writestr("hello.txt", "hello")
-    with pytest.raises(SpecError, match="packed and no table"):
+    with pytest.raises(SpecError, match="does not contain a table"):
         read_list(out.getvalue(), "parts", MATCHER)
 
 
@@ -140,7 +161,7 @@ def test_entities_in_a_table_are_refused() -> None:
         read_list(out.getvalue(), "parts.ods", MATCHER)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.binary(max_size=400))
 def test_any_bytes_give_a_list_or_a_message(data: bytes) -> None:
     for lead in (b"", b"Ref,Part\n", b"\xff\xfe", b"PK\x03\x04"):
@@ -148,7 +169,7 @@ def test_any_bytes_give_a_list_or_a_message(data: bytes) -> None:
             read_list(lead + data, "parts", MATCHER)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(
     st.lists(
         st.lists(
@@ -210,10 +231,20 @@ def test_refs(text: str, refs: list[str]) -> None:
     assert expand(text) == refs
 
 
-@pytest.mark.parametrize(("text", "said"), [("J1-K4", "from J to K"), ("J4-J1", "backwards"), ("J1-J9999", "at most")])
-def test_refs_that_cannot_be(text: str, said: str) -> None:
-    with pytest.raises(ValueError, match=said):
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        pytest.param("J1-K4", said.range_of_two_letters(refs="J1-K4", first="J", last="K"), id="J1-K4-from J to K"),
+        pytest.param("J4-J1", said.range_backwards(refs="J4-J1"), id="J4-J1-backwards"),
+        pytest.param(
+            "J1-J9999", said.range_too_long(refs="J1-J9999", count=9999, maximum=MAX_REFS), id="J1-J9999-at most"
+        ),
+    ],
+)
+def test_refs_that_cannot_be(text: str, message: Message) -> None:
+    with pytest.raises(ValueError, match="Range") as raised:
         expand(text)
+    assert said_by(raised.value) == message
 
 
 def test_a_ref_goes_on_past_those_that_are_taken() -> None:
@@ -260,7 +291,7 @@ def test_words_that_are_not_sure_are_no_guess(words: str) -> None:
 # --- what is told
 
 
-def asked(text: str) -> list[tuple[str, int, str]]:
+def asked(text: str) -> list[tuple[str, int, Message]]:
     listed = read_list(text.encode(), "parts.csv", MATCHER)
     return [
         (remark.column, remark.row, remark.message) for remark in listed.remarks if remark.weight is Weight.QUESTION
@@ -268,31 +299,86 @@ def asked(text: str) -> list[tuple[str, int, str]]:
 
 
 @pytest.mark.parametrize(
-    ("line", "column", "said"),
+    ("line", "column", "message"),
     [
-        ("S1,flux thing,,,,,", "part", "'flux thing' is no part"),
-        ("S1-R4,toggle-12,,,,,", "ref", "from S to R"),
-        ("S1,toggle-12,x,,,,", "qty", "'x' is no whole number"),
-        ("S1 S2,toggle-12,3,,,,", "qty", "2 refs and a quantity of 3"),
-        ("S1,toggle-12,,,,,top", "side", "neither front nor rear"),
-        ("S1,toggle-12,,A/B/C,,,", "positions", "3 names for the positions"),
-        ("J1,bnc,,on/off,,,", "positions", "no positions"),
-        ("S1,toggle-12,,,0-10 V,,", "scale", "neither turned nor slid"),
-        ("RV1,pot-m10,,,ten,,", "scale", "'ten' is no scale"),
-        ("RV1,pot-m10,,,9-3,,", "scale", "does not run upwards"),
-        ("J1,bnc,,,,22,", "knob", "no shaft"),
-        ("RV1,pot-m10,,,,huge,", "knob", "'huge' is no knob"),
+        pytest.param(
+            "S1,flux thing,,,,,",
+            "part",
+            "part-unknown",
+            id="S1,flux thing,,,,,-part-'flux thing' is no part",
+        ),
+        pytest.param(
+            "S1-R4,toggle-12,,,,,",
+            "ref",
+            "range-of-two-letters",
+            id="S1-R4,toggle-12,,,,,-ref-from S to R",
+        ),
+        pytest.param(
+            "S1,toggle-12,x,,,,",
+            "qty",
+            "quantity-not-a-number",
+            id="S1,toggle-12,x,,,,-qty-'x' is no whole number",
+        ),
+        pytest.param(
+            "S1 S2,toggle-12,3,,,,",
+            "qty",
+            "quantity-contradicts-refs",
+            id="S1 S2,toggle-12,3,,,,-qty-2 refs and a quantity of 3",
+        ),
+        pytest.param(
+            "S1,toggle-12,,,,,top",
+            "side",
+            "side-unknown",
+            id="S1,toggle-12,,,,,top-side-neither front nor rear",
+        ),
+        pytest.param(
+            "S1,toggle-12,,A/B/C,,,",
+            "positions",
+            "positions-miscounted",
+            id="S1,toggle-12,,A/B/C,,,-positions-3 names for the positions",
+        ),
+        pytest.param(
+            "J1,bnc,,on/off,,,",
+            "positions",
+            "positions-of-fixed-part",
+            id="J1,bnc,,on/off,,,-positions-no positions",
+        ),
+        pytest.param(
+            "S1,toggle-12,,,0-10 V,,",
+            "scale",
+            "scale-of-fixed-part",
+            id="S1,toggle-12,,,0-10 V,,-scale-neither turned nor slid",
+        ),
+        pytest.param(
+            "RV1,pot-m10,,,ten,,",
+            "scale",
+            "scale-unreadable",
+            id="RV1,pot-m10,,,ten,,-scale-'ten' is no scale",
+        ),
+        pytest.param(
+            "RV1,pot-m10,,,9-3,,",
+            "scale",
+            "scale-backwards",
+            id="RV1,pot-m10,,,9-3,,-scale-does not run upwards",
+        ),
+        pytest.param("J1,bnc,,,,22,", "knob", "knob-without-shaft", id="J1,bnc,,,,22,-knob-no shaft"),
+        pytest.param(
+            "RV1,pot-m10,,,,huge,",
+            "knob",
+            "knob-unknown",
+            id="RV1,pot-m10,,,,huge,-knob-'huge' is no knob",
+        ),
     ],
 )
-def test_each_fault_is_told_with_row_and_column(line: str, column: str, said: str) -> None:
-    ((header, row, message),) = asked(f"ref,part,qty,positions,scale,knob,side\n{line}\n")
-    assert (header, row) == (column, 2)
-    assert said in message
+def test_each_fault_is_told_with_row_and_column(line: str, column: str, message: str) -> None:
+    ((header, row, says),) = asked(f"ref,part,qty,positions,scale,knob,side\n{line}\n")
+    assert (header, row, name_of(says)) == (column, 2, message)
+    assert str(says)
 
 
 def test_a_second_line_of_one_ref_is_asked_about_and_the_same_line_left_out() -> None:
     text = "ref,part\nS1,toggle-12\nS1,toggle-12\nS1,toggle-mini\n"
-    assert asked(text) == [("ref", 4, "S1 is on the list already: its first line is taken")]
+    assert asked(text) == [("ref", 4, said.ref_repeated(ref="S1"))]
     assert [item.component for item in read_list(text.encode(), "a", MATCHER).items] == ["toggle-12"]
 
 

@@ -12,7 +12,10 @@ from ezdxf.math import BSpline
 
 from panelart.geometry import Arc, Line
 from panelart.geometry.polygons import polygon
-from panelart.outlines.limits import CURVE_TOLERANCE, JOIN, MAX_CURVES
+from panelart.messages import Message
+from panelart.messages import outlines as said
+from panelart.messages import outlines_elements as said_of
+from panelart.outlines.limits import CURVE_TOLERANCE, JOIN, MAX_CURVES, MAX_IN_ONE, MAX_SIZE, MIN_SIZE
 from panelart.outlines.sorted_out import DrawnOutline, Turned
 from tests.outlines.drawings import ELL, drawing, dxf, ell, loop, outline, read
 
@@ -105,6 +108,7 @@ CURVES = [
 ]
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(("what", "draw"), CURVES, ids=[curve[0] for curve in CURVES])
 def test_curves_become_arcs_within_the_tolerance(what: str, draw) -> None:
     """Held against ezdxf's flattening by shapely's Hausdorff distance; neither is used in the fitting."""
@@ -134,7 +138,8 @@ def test_gaps_are_closed_up_to_the_limit_and_told_beyond() -> None:
     none, problems = read(draw(0.35))
     assert none is None
     (problem,) = problems
-    assert "open at [0, 0]: 0.35 mm to the next end at [0, 0.35]" in problem.message
+    assert problem.says.id == "outlines.contour-open"
+    assert "[0, 0]: 0.35 mm to the nearest end at [0, 0.35]" in problem.message
     assert problem.where.file == "front.dxf"
 
 
@@ -157,70 +162,87 @@ def _block(space) -> None:
     space.add_blockref("LOGO", (5, 5))
 
 
-# what | how it is drawn | a part of the message
+# what | how it is drawn | the message
 REFUSED = [
-    ("nothing", lambda _: None, "no line or arc"),
-    ("text", lambda s: (ell(s), s.add_text("front")), "a TEXT"),
-    ("dimension", lambda s: (ell(s), s.add_point((1, 1))), "a POINT"),
-    ("block", _block, "a block ('LOGO')"),
-    ("hatch", lambda s: (ell(s), s.add_hatch()), "a HATCH"),
-    ("picture", lambda s: (ell(s), s.add_image(s.doc.add_image_def("a.png", (9, 9)), (0, 0), (9, 9))), "an IMAGE"),
-    ("off the plane", lambda s: (ell(s), s.add_line((0, 0, 0), (5, 5, 5))), "off the plane"),
-    ("raised", lambda s: s.add_circle((0, 0, 3), 50), "off the plane"),
-    ("tilted", lambda s: s.add_circle((0, 0), 50, dxfattribs={"extrusion": (1, 0, 0)}), "another plane"),
-    ("body", lambda s: s.add_circle((0, 0), 50, dxfattribs={"thickness": 2}), "thickness"),
-    ("mesh", lambda s: s.add_polyline3d([(0, 0, 0), (9, 0, 1), (9, 9, 2)]), "not flat"),
-    ("fit points", lambda s: s.add_spline([(0, 0), (40, 10), (20, 60)]), "fit points"),
-    ("crossing", lambda s: loop(s, [(0, 0), (100, 100), (100, 0), (0, 100)]), "crosses or touches itself at [50, 50]"),
-    ("two outlines", lambda s: (ell(s), s.add_circle((300, 50), 20)), "second outline stands beside"),
-    ("in the notch", lambda s: (ell(s), s.add_circle((130, 90), 20)), "second outline stands beside"),
-    ("hole over the edge", lambda s: (ell(s), s.add_circle((180, 30), 9)), "touches the outline"),
-    ("hole at the edge", lambda s: (ell(s), s.add_circle((171, 30), 9)), "touches the outline"),
-    ("island", lambda s: (ell(s), s.add_circle((40, 40), 20), s.add_circle((40, 40), 5)), "in or over each other"),
-    ("holes that overlap", lambda s: (ell(s), s.add_circle((30, 40), 9), s.add_circle((40, 40), 9)), "over each other"),
-    ("twice", lambda s: (ell(s), s.add_line((0, 0), (180, 0))), "drawn twice"),
-    ("fork", lambda s: (ell(s), s.add_line((0, 0), (50, 40))), "3 lines end at [0, 0]"),
-    ("tiny", lambda s: s.add_circle((0, 0), 0.3), "0.6 x 0.6 mm"),
-    ("huge", lambda s: s.add_circle((0, 0), 9000), "18000 x 18000 mm"),
-    ("far away", lambda s: s.add_circle((1e200, 0), 50), "beyond any drawing"),
+    ("nothing", lambda _: None, said.nothing_drawn()),
+    ("text", lambda s: (ell(s), s.add_text("front")), said_of.element_unsupported(element="TEXT")),
+    ("dimension", lambda s: (ell(s), s.add_point((1, 1))), said_of.element_unsupported(element="POINT")),
+    ("block", _block, said_of.block_reference(name="LOGO")),
+    ("hatch", lambda s: (ell(s), s.add_hatch()), said_of.element_unsupported(element="HATCH")),
+    ("picture", lambda s: (ell(s), s.add_image(s.doc.add_image_def("a.png", (9, 9)), (0, 0), (9, 9))),
+     said_of.element_unsupported(element="IMAGE")),
+    ("off the plane", lambda s: (ell(s), s.add_line((0, 0, 0), (5, 5, 5))),
+     said_of.entity_off_plane(entity="LINE", height=5.0)),
+    ("raised", lambda s: s.add_circle((0, 0, 3), 50), said_of.entity_off_plane(entity="CIRCLE", height=3.0)),
+    ("tilted", lambda s: s.add_circle((0, 0), 50, dxfattribs={"extrusion": (1, 0, 0)}),
+     said_of.entity_in_other_plane(entity="CIRCLE")),
+    ("body", lambda s: s.add_circle((0, 0), 50, dxfattribs={"thickness": 2}),
+     said_of.entity_has_thickness(entity="CIRCLE")),
+    ("mesh", lambda s: s.add_polyline3d([(0, 0, 0), (9, 0, 1), (9, 9, 2)]), said_of.polyline_not_flat()),
+    ("fit points", lambda s: s.add_spline([(0, 0), (40, 10), (20, 60)]), said_of.spline_by_fit_points()),
+    ("crossing", lambda s: loop(s, [(0, 0), (100, 100), (100, 0), (0, 100)]),
+     said.contour_crosses_itself(at=(50.0, 50.0))),
+    ("two outlines", lambda s: (ell(s), s.add_circle((300, 50), 20)), said.second_outline(at=(300.0, 50.0))),
+    ("in the notch", lambda s: (ell(s), s.add_circle((130, 90), 20)), said.second_outline(at=(130.0, 90.0))),
+    ("hole over the edge", lambda s: (ell(s), s.add_circle((180, 30), 9)), said.hole_meets_outline(at=(180.0, 30.0))),
+    ("hole at the edge", lambda s: (ell(s), s.add_circle((171, 30), 9)), said.hole_meets_outline(at=(171.0, 30.0))),
+    ("island", lambda s: (ell(s), s.add_circle((40, 40), 20), s.add_circle((40, 40), 5)),
+     said.holes_overlap(at=(40.0, 40.0))),
+    ("holes that overlap", lambda s: (ell(s), s.add_circle((30, 40), 9), s.add_circle((40, 40), 9)),
+     said.holes_overlap(at=(40.0, 40.0))),
+    ("twice", lambda s: (ell(s), s.add_line((0, 0), (180, 0))),
+     said.line_drawn_twice(start=(0.0, 0.0), end=(180.0, 0.0))),
+    ("fork", lambda s: (ell(s), s.add_line((0, 0), (50, 40))), said.lines_meet(count=3, at=(0.0, 0.0))),
+    ("tiny", lambda s: s.add_circle((0, 0), 0.3),
+     said.outline_size(size=(0.6, 0.6), minimum=MIN_SIZE, maximum=MAX_SIZE)),
+    ("huge", lambda s: s.add_circle((0, 0), 9000),
+     said.outline_size(size=(18000.0, 18000.0), minimum=MIN_SIZE, maximum=MAX_SIZE)),
+    ("far away", lambda s: s.add_circle((1e200, 0), 50), said_of.coordinates_out_of_range(element="CIRCLE")),
     ("flattened curve", lambda s: s.add_lwpolyline(
-        [(50 * math.cos(k / 200), 50 * math.sin(k / 200)) for k in range(1256)], close=True), "1256 lines and arcs"),
-    ("very much", lambda s: [s.add_circle((9 * k, 0), 2) for k in range(MAX_CURVES + 1)], "more than"),
+        [(50 * math.cos(k / 200), 50 * math.sin(k / 200)) for k in range(1256)], close=True),
+     said.contour_too_long(count=1256, maximum=MAX_IN_ONE)),
+    ("very much", lambda s: [s.add_circle((9 * k, 0), 2) for k in range(MAX_CURVES + 1)],
+     said.too_many_curves(maximum=MAX_CURVES)),
 ]  # fmt: skip
 
 
+@pytest.mark.few(13)
 @pytest.mark.parametrize(("what", "draw", "message"), REFUSED, ids=[case[0] for case in REFUSED])
-def test_refused_with_the_reason(what: str, draw, message: str) -> None:
+def test_refused_with_the_reason(what: str, draw, message: Message) -> None:
     found, problems = read(dxf(draw))
     assert found is None, what
-    texts = [problem.message.replace("a IMAGE", "an IMAGE") for problem in problems]
-    assert any(message in text for text in texts), texts
+    texts = [problem.message for problem in problems]
+    assert str(message) in texts, texts
     assert all(problem.hint for problem in problems)
 
 
 def test_a_unit_is_required_and_never_two() -> None:
     _, (problem,) = read(dxf(ell, unit=0))
-    assert "unit is not known" in problem.message
+    assert problem.says == said.unit_unknown(reason=said.insunits_unset())
     assert problem.where.file == "panel.yaml"
     _, (problem,) = read(dxf(ell, unit=4), unit="in")
-    assert "in in, but its $INSUNITS 4 means" in problem.message
+    assert problem.says == said.unit_contradicted(declared="in", found=said.insunits_found(code=4, unit="mm"))
 
 
 @pytest.mark.parametrize(
     ("data", "message"),
     [
-        (b"", "missing EOF"),
-        (b"front panel", "no DXF"),
-        (b"AC1032\x00\x00", "a DWG"),
-        (b"AutoCAD Binary DXF\r\n\x1a\x00", "binary DXF"),
-        (b"\x00" * 3000, "no DXF"),
-        (b"0\nSECTION\n" * 500_000, "bytes"),
+        pytest.param(b"", "outlines.file-not-dxf", id="-missing EOF"),
+        pytest.param(b"front panel", "outlines.file-not-dxf", id="front panel-no DXF"),
+        pytest.param(b"AC1032\x00\x00", "outlines.file-is-dwg", id="AC1032\x00\x00-a DWG"),
+        pytest.param(
+            b"AutoCAD Binary DXF\r\n\x1a\x00",
+            "outlines.file-is-binary-dxf",
+            id="AutoCAD Binary DXF\r\n\x1a\x00-binary DXF",
+        ),
+        pytest.param(b"\x00" * 3000, "outlines.file-not-dxf", id="data4-no DXF"),
+        pytest.param(b"0\nSECTION\n" * 500_000, "outlines.file-too-large", id="data5-bytes"),
     ],
 )
 def test_what_is_no_drawing(data: bytes, message: str) -> None:
     found, problems = read(data)
     assert found is None
-    assert any(message in problem.message for problem in problems), problems
+    assert any(problem.says.id == message for problem in problems), problems
 
 
 def test_a_broken_file_is_refused_or_read_and_never_a_crash() -> None:

@@ -9,6 +9,9 @@ import shapely
 from svgpathtools import parse_path
 
 from panelart.geometry.polygons import polygon
+from panelart.messages import Message
+from panelart.messages import outlines as said
+from panelart.messages import outlines_elements as said_of
 from panelart.outlines.limits import CURVE_TOLERANCE
 from tests.outlines.drawings import outline, read
 
@@ -64,14 +67,15 @@ def test_units(head: str, size: float | None) -> None:
     data = svg('<rect width="100" height="50"/>', f'<svg xmlns="http://www.w3.org/2000/svg" {head}>')
     if size is None:
         _, (problem,) = read(data, svg=True)
-        assert "unit is not known" in problem.message
+        assert problem.says.id == "outlines.unit-unknown"
         assert outline(data, svg=True, unit="in").outline.bounds.width == pytest.approx(2540)
     else:
         assert outline(data, svg=True).outline.bounds.width == pytest.approx(100 * size)
         _, (problem,) = read(data, svg=True, unit="m")
-        assert "the spec says the drawing is in m" in problem.message
+        assert problem.says == said.unit_contradicted(declared="m", found=said.svg_scale_found(unit=size))
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(
     "d",
     [
@@ -94,35 +98,39 @@ def test_only_the_group_that_is_named() -> None:
     inside = f'<g id="outline"><path d="{TRIANGLE}"/></g><g id="notes"><text>front</text><path d="M0 0L5 5"/></g>'
     assert outline(svg(inside), svg=True, layers=("outline",)).outline.area == pytest.approx(1800)
     _, (problem,) = read(svg(inside), svg=True, layers=("cut",))
-    assert "no group with the id 'cut'" in problem.message
+    assert problem.says == said.group_unknown(layer="cut")
 
 
-# what | inside the drawing | a part of the message
+# what | inside the drawing | the message
 REFUSED = [
-    ("text", f'<path d="{TRIANGLE}"/><text>front</text>', "a <text>"),
-    ("script", f'<script>1</script><path d="{TRIANGLE}"/>', "a <script>"),
-    ("link", f'<path xlink:href="b.svg" d="{TRIANGLE}"/>', "refers to something else"),
-    ("handler", f'<path onload="x()" d="{TRIANGLE}"/>', "a script in"),
-    ("picture", f'<path d="{TRIANGLE}"/><image/>', "a <image>"),
-    ("open", '<path d="M0 0H90V40"/>', "open at [0, 0]: 98.49 mm to the next end at [90, -40]"),
-    ("drawing in it", f'<svg width="5" height="5"><path d="{TRIANGLE}"/></svg>', "a drawing in it"),
-    ("bad path", '<path d="M0 0L9"/>', "breaks off"),
-    ("infinite", '<path d="M0 0L1e999 0"/>', "has the number"),
-    ("percent", '<rect width="50%" height="9"/>', "no plain number"),
-    ("no shape", "", "no line or arc"),
+    ("text", f'<path d="{TRIANGLE}"/><text>front</text>', said_of.element_unsupported(element="<text>")),
+    ("script", f'<script>1</script><path d="{TRIANGLE}"/>', said_of.element_unsupported(element="<script>")),
+    ("link", f'<path xlink:href="b.svg" d="{TRIANGLE}"/>', said_of.svg_reference(attribute="xlink:href")),
+    ("handler", f'<path onload="x()" d="{TRIANGLE}"/>', said_of.svg_script(attribute="onload")),
+    ("picture", f'<path d="{TRIANGLE}"/><image/>', said_of.element_unsupported(element="<image>")),
+    ("open", '<path d="M0 0H90V40"/>', said.contour_open(at=(0.0, 0.0), gap=98.49, near=(90.0, -40.0))),
+    ("drawing in it", f'<svg width="5" height="5"><path d="{TRIANGLE}"/></svg>', said_of.nested_svg()),
+    ("bad path", '<path d="M0 0L9"/>', said_of.path_incomplete()),
+    ("infinite", '<path d="M0 0L1e999 0"/>', said_of.path_number_out_of_range(text="1e999")),
+    (
+        "percent",
+        '<rect width="50%" height="9"/>',
+        said_of.attribute_not_a_number(element="<rect>", name="width", value="50%"),
+    ),
+    ("no shape", "", said.nothing_drawn()),
 ]
 
 
 @pytest.mark.parametrize(("what", "inside", "message"), REFUSED, ids=[case[0] for case in REFUSED])
-def test_refused_with_the_reason(what: str, inside: str, message: str) -> None:
+def test_refused_with_the_reason(what: str, inside: str, message: Message) -> None:
     head = HEAD.replace("<svg ", '<svg xmlns:xlink="http://www.w3.org/1999/xlink" ')
     found, problems = read(svg(inside, head), svg=True)
     assert found is None, what
-    assert any(message in problem.message for problem in problems), problems
+    assert str(message) in [problem.message for problem in problems], problems
 
 
 def test_entities_and_other_files() -> None:
     bomb = '<!DOCTYPE svg [<!ENTITY a "x"><!ENTITY b "&a;&a;">]>' + svg(f'<path d="{TRIANGLE}"/>').decode()
-    assert any("declares entities" in problem.message for problem in read(bomb.encode(), svg=True)[1])
-    assert any("no XML" in problem.message for problem in read(b"<svg", svg=True)[1])
-    assert any("no SVG" in problem.message for problem in read(b"<g/>", svg=True)[1])
+    assert any(problem.says == said_of.svg_entities() for problem in read(bomb.encode(), svg=True)[1])
+    assert any(problem.says.id == "outlines.file-not-xml" for problem in read(b"<svg", svg=True)[1])
+    assert any(problem.says == said.file_not_svg() for problem in read(b"<g/>", svg=True)[1])

@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.linalg import orthogonal_procrustes
-from scipy.optimize import least_squares
 
 from panelart.geometry import Affine, Point, Transform, Vector
 from panelart.press.fitting import SURE, Model, Sight, TooFewError, fitted, mirrored_fit, umeyama
+
+linalg = pytest.importorskip("scipy.linalg", reason="SciPy is the oracle here")
+optimize = pytest.importorskip("scipy.optimize", reason="SciPy is the oracle here")
 
 CORNERS = [(5, 5), (295, 5), (295, 125), (5, 125)]
 FOUND = [(5.412, 4.713), (295.447, 5.236), (295.221, 125.262), (5.203, 124.741)]
@@ -70,7 +71,7 @@ def test_no_general_minimiser_finds_better(points, turn, move) -> None:
     bed = np.array([motion.apply(Point(*at)) for at, _ in points]) + np.array([off for _, off in points])
     sights = seen(panel, bed)
     rigid = fitted(sights, Model.RIGID)
-    turned, _ = orthogonal_procrustes(panel - panel.mean(axis=0), bed - bed.mean(axis=0))
+    turned, _ = linalg.orthogonal_procrustes(panel - panel.mean(axis=0), bed - bed.mean(axis=0))
     if np.linalg.det(turned) > 0:  # scipy's own may also reflect
         assert (rigid.map.a, rigid.map.b) == pytest.approx((turned[0, 0], turned[0, 1]), abs=1e-9)
     affine = fitted(sights, Model.AFFINE)
@@ -106,7 +107,9 @@ def test_edges_and_growth_against_a_general_minimiser() -> None:
             else:
                 yield off.dot(motion.apply_to_vector(sight.across))
 
-    other = least_squares(lambda params: list(offs(params)), [0, 30, -10, 0], xtol=1e-15, ftol=1e-15, gtol=1e-15)
+    other = optimize.least_squares(
+        lambda params: list(offs(params)), [0, 30, -10, 0], xtol=1e-15, ftol=1e-15, gtol=1e-15
+    )
     assert math.radians(fit.map.turn_deg) == pytest.approx(other.x[0], abs=1e-8)
     assert (fit.map.e, fit.map.f, fit.growth) == pytest.approx(other.x[1:], abs=1e-6)
     assert fit.growth == pytest.approx(grown, abs=0.02)
@@ -124,6 +127,7 @@ def test_edges_alone_locate_a_panel() -> None:
     assert fit.map.apply(Point(260, 110)) == pytest.approx(truth.apply(Point(260, 110)), abs=1e-8)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("model", list(Model))
 def test_the_stated_error_is_the_error_found(model) -> None:
     """2,000 pieces with a scatter of 0.03 mm: how far a far corner is out, against what the covariance says."""
@@ -166,7 +170,7 @@ def test_parallel_edges_leave_the_panel_free_to_slide() -> None:
         Sight(at=Point(0, 0), seen=Point(90, 0), across=down),
         Sight(at=Point(0, 50), seen=Point(30, 50), across=up),
     ]
-    with pytest.raises(TooFewError, match="slide"):
+    with pytest.raises(TooFewError, match="do not determine"):
         fitted(sights, Model.RIGID)
 
 

@@ -102,6 +102,7 @@ def drawn(shape, box, scale=24) -> np.ndarray:
     return ink
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("kind", list(CodeKind))
 @pytest.mark.parametrize("left_out", [False, True])
 def test_codes_are_read_back(kind, left_out) -> None:
@@ -142,10 +143,15 @@ def test_what_no_symbol_holds_is_refused(kind, text) -> None:
         (b"ownr\nHall\n", 1, "no column 'owner'"),
         (b"owner\n", 1, "no rows"),
         (b"owner,note\nHall,\n,x\n", 3, "'owner' is empty"),
-        (b"owner,owner\na,b\n", 1, "two columns"),
+        pytest.param(b"owner,owner\na,b\n", 1, "occurs twice", id="owner,owner\na,b\n-1-two columns"),
         (b'owner\n"Ha\nll"\n', 2, "line breaks"),
-        (b"owner,serial\na,BS-1\nb,BS-1\n", 3, "as in line 2"),
-        (b"\xff\xfe", 1, "no table in UTF-8"),
+        pytest.param(
+            b"owner,serial\na,BS-1\nb,BS-1\n",
+            3,
+            "already in line 2",
+            id="owner,serial\na,BS-1\nb,BS-1\n-3-as in line 2",
+        ),
+        pytest.param(b"\xff\xfe", 1, "not a table in UTF-8", id="\xff\xfe-1-no table in UTF-8"),
     ],
 )
 def test_a_table_that_cannot_be_used_names_its_line(spec, data, line, says) -> None:
@@ -186,6 +192,7 @@ def a_run(spec: Path, count: int):
     return run, packed
 
 
+@pytest.mark.full
 def test_every_piece_of_a_run_reads_back_its_own_codes(spec) -> None:
     zxing, pdfium = pytest.importorskip("zxingcpp"), pytest.importorskip("pypdfium2")
     run, packed = a_run(spec, 20)

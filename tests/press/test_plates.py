@@ -7,7 +7,6 @@ the geometry to 1 %; choke, trap and margins are measured on rasters at 1200 dpi
 from __future__ import annotations
 
 import io
-import shutil
 import subprocess
 from functools import cache
 from pathlib import Path
@@ -25,10 +24,9 @@ from panelart.marking.separation import Separations, separations
 from panelart.pipeline import lay_out
 from panelart.spec.read import panel_from_text
 from panelart.writers import pdf, svg
+from tests.readers import CHROMIUM, needs_chromium, needs_ghostscript, needs_poppler
 
 Image.MAX_IMAGE_PIXELS = None
-needs_ghostscript = pytest.mark.skipif(shutil.which("gs") is None, reason="Ghostscript is not installed")
-needs_poppler = pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not installed")
 MM = 25.4
 
 SPEC = """
@@ -98,6 +96,7 @@ def areas(data: bytes, folder: Path) -> dict[str, float]:
     return {name: 2 * fine[name] - coarse[name] for name in fine}
 
 
+@pytest.mark.few(1)
 @needs_ghostscript
 @pytest.mark.parametrize("more", ["", GROUND, "  varnish: face\n" + GROUND])
 def test_each_plate_carries_the_ink_that_was_reckoned(tmp_path: Path, more: str) -> None:
@@ -115,6 +114,7 @@ def test_each_plate_carries_the_ink_that_was_reckoned(tmp_path: Path, more: str)
     assert [shown[name] for name in ("Cyan", "Magenta", "Yellow", "Black")] == [0, 0, 0, 0]
 
 
+@pytest.mark.few(1)
 @needs_ghostscript
 @pytest.mark.parametrize("run", [
     "{ink: deep blue, to: {ink: amber, tint: 60}, run: 30, area: {rectangle: [4, 4, 26, 16]}}",
@@ -137,6 +137,7 @@ def edges(row: np.ndarray, dpi: int) -> list[float]:
 
 
 @needs_ghostscript
+@pytest.mark.full
 def test_choke_trap_and_margins_at_1200_dpi(tmp_path: Path) -> None:
     """A blue field with a white 8 mm H in it, and a socket beside it: every distance measured on the plates."""
     choke, trap = 0.15, 0.25
@@ -200,6 +201,7 @@ def inks_of(found: Separations) -> Drawing:
     return drawing.only(*(layer.name for layer in drawing.layers if layer.name not in ("cutouts", "outline")))
 
 
+@pytest.mark.few(1)
 @needs_poppler
 @pytest.mark.parametrize("more", ["", GROUND])
 def test_poppler_pdfium_and_resvg_show_the_same(tmp_path: Path, more: str) -> None:
@@ -224,7 +226,7 @@ def test_poppler_pdfium_and_resvg_show_the_same(tmp_path: Path, more: str) -> No
         assert strangers(views[one], views[other]) == 0
 
 
-@pytest.mark.skipif(shutil.which("chromium") is None, reason="Chromium is not installed")
+@needs_chromium
 def test_chromium_shows_the_svg_as_pdfium_the_pdf(tmp_path: Path) -> None:
     """Gradient and ground included; a page of 80 x 60 mm at 4 pixels a mm."""
     run = "{ink: deep blue, to: {ink: amber}, area: {rectangle: [4, 4, 52, 32]}, edge: short}"
@@ -235,7 +237,7 @@ def test_chromium_shows_the_svg_as_pdfium_the_pdf(tmp_path: Path) -> None:
     (tmp_path / "a.html").write_text(
         "<style>body{margin:0}img{width:320px;height:240px;display:block}</style><img src='a.svg'>", encoding="utf-8"
     )
-    run = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--window-size=320,240",
+    run = [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--window-size=320,240",
            f"--screenshot={tmp_path / 'a.png'}", (tmp_path / "a.html").as_uri()]  # fmt: skip
     try:
         subprocess.run(run, cwd=tmp_path, capture_output=True, check=True, timeout=90)
@@ -304,6 +306,7 @@ def test_a_picture_in_one_ink_is_on_that_plate_alone(tmp_path: Path) -> None:
     assert shown["base"] == pytest.approx((19.6 * 9.6 - 5.4 * 5.4) / 100, rel=0.01)
 
 
+@pytest.mark.full
 @needs_ghostscript
 def test_a_picture_in_the_presss_own_colours_is_on_the_process_plates(tmp_path: Path) -> None:
     found = placed(tmp_path, "{picture: a.png, box: [6, 6, 20, 10]}")
@@ -312,6 +315,7 @@ def test_a_picture_in_the_presss_own_colours_is_on_the_process_plates(tmp_path: 
     assert shown.get("deep blue", 0.0) == 0.0
 
 
+@pytest.mark.full
 @needs_ghostscript
 def test_a_drawing_fits_its_box_and_keeps_its_hole(tmp_path: Path) -> None:
     found = placed(tmp_path, "{drawing: a.svg, box: [6, 6, 30, 12], ink: deep blue}")

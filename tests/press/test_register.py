@@ -12,6 +12,7 @@ import pytest
 
 from panelart.diagnostics import SpecError
 from panelart.geometry import Affine, Box, Point, Transform, Vector
+from panelart.messages import press_register as said
 from panelart.model.panel import Coat
 from panelart.pipeline import fit_artwork, lay_out, read
 from panelart.press.advice import advised
@@ -60,6 +61,7 @@ def test_four_corners_put_the_piece_where_it_lies() -> None:
     assert {length.name: round(length.measured, 1) for length in done.lengths} == {"width": 260.0, "height": 110.0}
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("sigma", "minimum"), [(0.025, 0.999), (0.05, 0.95)])
 def test_ten_thousand_pieces_by_their_corners(sigma, minimum) -> None:
     """±0.05 mm on four corners: 95 in 100 pieces hold 0.1 mm everywhere, whether 0.05 is two standard deviations
@@ -88,20 +90,26 @@ def test_the_error_stated_at_the_worst_legend_is_held_95_times_in_100() -> None:
 
 
 @pytest.mark.parametrize(
-    ("bed", "told"),
+    ("bed", "refusal"),
     [
-        (lambda at: Point(300 - at.x, at.y + 10), "x counts the other way"),
-        (lambda at: Point(at.x, 200 - at.y), "y counts the other way"),
-        (lambda at: Point(at.y, at.x), "x and y are exchanged"),
-        (lambda at: TRUTH.apply(at.mirrored(130.0)), "x counts the other way"),
+        pytest.param(
+            lambda at: Point(300 - at.x, at.y + 10), said.mirrored_across(), id="<lambda>-x counts the other way0"
+        ),
+        pytest.param(lambda at: Point(at.x, 200 - at.y), said.mirrored_upright(), id="<lambda>-y counts the other way"),
+        pytest.param(lambda at: Point(at.y, at.x), said.axes_exchanged(), id="<lambda>-x and y are exchanged"),
+        pytest.param(
+            lambda at: TRUTH.apply(at.mirrored(130.0)),
+            said.mirrored_across(),
+            id="<lambda>-x counts the other way1",
+        ),
     ],
 )
 @pytest.mark.parametrize("names", [tuple(CORNERS), ("H1", "H2", "M1", "J3")])
-def test_mirrored_points_are_named(bed, told, names) -> None:
+def test_mirrored_points_are_named(bed, refusal, names) -> None:
     done = registered(LAYOUT, measure(names, bed=bed))
     assert not done.printable
-    assert "mirrored" in done.refusals[0]
-    assert told in done.refusals[0]
+    assert "mirrored" in str(done.refusals[0])
+    assert done.refusals[0] == refusal
 
 
 @pytest.mark.parametrize("names", [tuple(CORNERS), ("lower-left", "H2", "M1", "J3", "H3"), ("H1", "J3", "H3")])
@@ -115,7 +123,8 @@ def test_two_exchanged_points_are_named(names, swap) -> None:
     )
     done = registered(LAYOUT, measured)
     assert not done.printable
-    assert f"{names[i]} and {names[j]}" in done.refusals[0]
+    assert done.refusals[0].id == "press-register.points-exchanged"
+    assert f"{names[i]} and {names[j]}" in str(done.refusals[0])
 
 
 def test_a_piece_laid_the_other_way_round_is_no_mistake() -> None:
@@ -134,7 +143,8 @@ def test_a_point_that_lies_off_is_named_and_left_out(wrong) -> None:
     assert [one.measured.feature.name for one in done.outliers] == [wrong]
     assert done.outliers[0].off.length == pytest.approx(math.hypot(0.7, 0.4), abs=0.06)
     assert done.printable
-    assert wrong in done.remarks[0]
+    assert done.remarks[0].id == "press-register.outlier"
+    assert wrong in str(done.remarks[0])
 
 
 def test_two_points_that_lie_off_are_both_named() -> None:
@@ -148,7 +158,8 @@ def test_one_wrong_point_of_two_is_refused_by_its_distance() -> None:
     measured = off(measure(("lower-left", "upper-right")), "upper-right", Vector(1.2, 0.5))
     done = registered(LAYOUT, measured)
     assert not done.printable
-    assert "register allows 0.3 mm" in done.refusals[0]
+    assert done.refusals[0].id == "press-register.feature-off"
+    assert "maximum 0.3 mm" in str(done.refusals[0])
 
 
 def test_a_bent_piece_is_refused() -> None:
@@ -169,7 +180,7 @@ def test_a_coat_thicker_than_planned_moves_the_corners_and_not_the_print() -> No
     assert done.fit.model is Model.RIGID
     assert done.fit.growth == pytest.approx(0.1, abs=0.02)
     assert done.printable
-    assert any("coat" in remark for remark in done.remarks)
+    assert any(remark.id == "press-register.outline-larger" for remark in done.remarks)
 
 
 def test_a_printer_out_of_scale_is_found_and_told() -> None:
@@ -178,7 +189,8 @@ def test_a_printer_out_of_scale_is_found_and_told() -> None:
     assert done.fit is not None
     assert done.fit.model is Model.SIMILARITY
     assert done.fit.map.stretch[0] == pytest.approx(1.0008, abs=1e-4)
-    assert any("ppm" in remark for remark in done.remarks)
+    assert any(remark.id == "press-register.scale-across" for remark in done.remarks)
+    assert any("ppm" in str(remark) for remark in done.remarks)
 
 
 def test_an_uncoated_piece_is_asked_about() -> None:
@@ -188,20 +200,20 @@ def test_an_uncoated_piece_is_asked_about() -> None:
 
     layout = replace(LAYOUT, panel=thick, cut_outline=cut_outline(thick))
     done = registered(layout, measure(CORNERS, grown=-0.3))
-    assert any("is the piece coated?" in remark for remark in done.remarks)
+    assert any(remark.id == "press-register.bare-size" for remark in done.remarks)
 
 
 @pytest.mark.parametrize(("factor", "unit"), [(1 / 25.4, "inches"), (0.1, "centimetres"), (72 / 25.4, "points")])
 @pytest.mark.parametrize("model", [None, Model.RIGID, Model.SIMILARITY, Model.AFFINE])
 def test_another_unit_is_named(factor, unit, model) -> None:
     done = registered(LAYOUT, measure(CORNERS, bed=lambda at: Point(at.x * factor, at.y * factor)), model=model)
-    assert done.refusals == (f"the points are in {unit}, not in millimetres",)
+    assert tuple(map(str, done.refusals)) == (str(said.unit_mistaken(unit=unit)),)
 
 
 @pytest.mark.parametrize("model", list(Model))
 def test_no_model_takes_a_mirror_image(model) -> None:
     done = registered(LAYOUT, measure(CORNERS, bed=lambda at: Point(-at.x, at.y)), model=model)
-    assert "mirrored" in done.refusals[0]
+    assert "mirrored" in str(done.refusals[0])
 
 
 def test_points_of_another_panel_are_refused() -> None:
@@ -212,7 +224,7 @@ def test_points_of_another_panel_are_refused() -> None:
 def test_too_tight_a_register_is_refused_with_the_way_out() -> None:
     done = registered(LAYOUT, measure(("lower-left", "DS1"), noise=0.0), tolerance=0.05)
     assert not done.printable
-    assert "further apart" in " ".join(done.refusals)
+    assert "further apart" in " ".join(map(str, done.refusals))
 
 
 def test_advice_gives_what_it_says() -> None:
@@ -245,22 +257,31 @@ HEAD = "feature,x,y\n"
 @pytest.mark.parametrize(
     ("text", "line", "says"),
     [
-        ("", 1, "columns are not named"),
-        ("a,b\n1,2\n", 1, "columns are not named"),
+        pytest.param("", 1, "Missing columns: feature, x and y", id="-1-columns are not named"),
+        pytest.param("a,b\n1,2\n", 1, "Missing columns: feature, x and y", id="a,b\n1,2\n-1-columns are not named"),
         (HEAD + "lower-left,1\n", 2, "y is ''"),
         (HEAD + "lower-left,one,2\n", 2, "x is 'one'"),
-        (HEAD + "lower-left,nan,2\n", 2, "x is nan"),
-        (HEAD + "lower-left,1e9,2\n", 2, "at most 20000 mm"),
-        (HEAD + "\nlower-lift,1,2\n", 3, "Did you mean 'lower-left'"),
-        (HEAD + ",1,2\n", 2, "without a feature"),
-        (HEAD + "H1,1,2\nH1,3,4\n", 3, "in line 2 already"),
+        pytest.param(HEAD + "lower-left,nan,2\n", 2, "x is 'nan'; maximum", id=f"{HEAD}lower-left,nan,2\n-2-x is nan"),
+        pytest.param(
+            HEAD + "lower-left,1e9,2\n", 2, "maximum 20000 mm", id=f"{HEAD}lower-left,1e9,2\n-2-at most 20000 mm"
+        ),
+        pytest.param(
+            HEAD + "\nlower-lift,1,2\n",
+            3,
+            "Did you mean 'lower-left'",
+            id=f"{HEAD}\nlower-lift,1,2\n-3-Did you mean 'lower-left'",
+        ),
+        pytest.param(HEAD + ",1,2\n", 2, "has no feature", id=f"{HEAD},1,2\n-2-without a feature"),
+        pytest.param(
+            HEAD + "H1,1,2\nH1,3,4\n", 3, "already in line 2", id=f"{HEAD}H1,1,2\nH1,3,4\n-3-in line 2 already"
+        ),
         ("feature,x,y,panel_x,panel_y\ndot,1,2,3,\n", 2, "panel_y is ''"),
     ],
 )
 def test_a_file_that_cannot_be_used_names_its_line(text, line, says) -> None:
     with pytest.raises(SpecError) as raised:
         read_measured(text.encode(), "points.csv", KNOWN, Point(0, 0))
-    assert any(problem.where.line == line and says in problem.message for problem in raised.value.problems)
+    assert any(problem.where.line == line and says in str(problem) for problem in raised.value.problems)
 
 
 def test_bytes_that_are_no_text_are_refused() -> None:
@@ -324,7 +345,7 @@ def test_the_corrected_artwork_looks_alike_in_both_files() -> None:
 
 
 def test_a_piece_off_the_bed_is_refused() -> None:
-    with pytest.raises(ValueError, match="not all on the bed of 300 x 300"):
+    with pytest.raises(ValueError, match="is not inside the bed of 300 × 300 mm"):
         fit_artwork(LAYOUT, Affine(e=100.0), Box(0, 0, 300, 300))
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from io import BytesIO
 from pathlib import Path
 
@@ -18,6 +16,7 @@ from panelart.spec.processes import processes
 from panelart.spec.read import read_panel
 from panelart.spec.shop_edit import with_limits
 from panelart.writers import pdf
+from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
 BLACK = Ink(name="black", colour="#101214")
@@ -113,14 +112,6 @@ def test_what_is_no_shop_file_is_left_alone(text) -> None:
         with_limits(text, Path("x.yaml"), "digital-print", {"line_minimum": 0.18}, "strip")
 
 
-def run(*words: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    import os
-
-    env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", *map(str, words)]
-    return subprocess.run(command, cwd=cwd, env=env, capture_output=True, text=True, check=False)
-
-
 def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
     done = run(
         "test-strip",
@@ -157,7 +148,7 @@ def test_measured_limits_hold_in_a_panel(tmp_path: Path) -> None:
     ],
 )
 def test_what_cannot_be_used_is_2(tmp_path: Path, words, says) -> None:
-    done = run("test-strip", *words, cwd=tmp_path)
+    done = run_within("test-strip", *words, cwd=tmp_path)
     assert done.returncode == 2
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert not list(tmp_path.iterdir())

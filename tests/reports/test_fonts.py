@@ -31,7 +31,7 @@ def test_our_fonts_are_what_their_tables_say(name: str) -> None:
     assert report.heights.figures == pytest.approx(1.0, abs=0.002)
 
 
-def test_the_minimum_height_is_the_strictest_of_three() -> None:
+def test_the_least_height_is_the_strictest_of_three() -> None:
     report = font_report("plain")
     for process in processes().values():
         minimum = report.minimum_height(process)

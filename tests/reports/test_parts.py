@@ -11,6 +11,7 @@ from panelart.catalogue.absent import absent
 from panelart.reports.parts import absent_list, knob_json, knob_page, part_json, part_page, parts_json, parts_list
 
 
+@pytest.mark.few(40)
 @pytest.mark.parametrize("name", names())
 def test_a_page_tells_every_dimension_source_and_caution(name: str) -> None:
     part = component(name)
@@ -28,6 +29,7 @@ def test_a_page_tells_every_dimension_source_and_caution(name: str) -> None:
     assert all(len(line) <= 100 or "   " in line for line in page.splitlines())
 
 
+@pytest.mark.few(40)
 @pytest.mark.parametrize("name", names())
 def test_json_has_the_same_figures(name: str) -> None:
     part = component(name)

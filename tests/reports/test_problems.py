@@ -55,6 +55,7 @@ def test_sarif_keeps_to_the_published_schema_and_shows_each_at_its_line():
     assert {one["ruleId"] for one in run["results"]} == {RULE}
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("form", ["text", "json", "sarif", "junit"])
 def test_the_command_prints_them_and_all_stages_at_once(form, tmp_path):
     (tmp_path / "bad.yaml").write_text(BAD, encoding="utf-8")

@@ -29,7 +29,7 @@ def _first_lines(report: str) -> list[tuple[str, ...]]:
     return [match.groups() for line in report.splitlines() if (match := FIRST_LINE.match(line))]
 
 
-def test_findings_are_grouped_with_the_maximum_serious_first():
+def test_findings_are_grouped_with_the_most_serious_first():
     assert _first_lines(text.text_report(inspect(PANEL), detail=text.Detail.VERBOSE)) == [
         ("front.yaml", "10", "5", "error", "parts-collide"),
         ("front.yaml", "12", "5", "warning", "legend-too-small"),

@@ -47,11 +47,11 @@ def test_the_window_is_true_to_scale_and_cut_off_at_its_edges():
 def test_the_proof_has_them():
     made = proof(Proof(layout=THIN, inspection=inspect(THIN), date="", made_by="test"))
     labels = [item.label for page in made for layer in page.layers for item in layer.items]
-    assert "Close up" in labels
+    assert "Close-ups" in labels
     assert "no. 1, 6:1, 1.00 mm" in labels
 
 
 def test_a_clean_proof_has_no_such_heading():
     clean = layout(knob("RV1", 50, 50, 24))
     made = proof(Proof(layout=clean, inspection=inspect(clean), date="", made_by="test"))
-    assert "Close up" not in [item.label for page in made for layer in page.layers for item in layer.items]
+    assert "Close-ups" not in [item.label for page in made for layer in page.layers for item in layer.items]

@@ -44,6 +44,7 @@ def test_tiles_cover_all_and_overlap(paper, size) -> None:
     assert plan.paper.contains(plan.window)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("side", list(Side))
 def test_every_mark_of_a_seam_is_at_one_place_of_the_panel(side) -> None:
     """A match mark stands on two tiles; laid over each other there, the tiles' openings agree."""

@@ -42,7 +42,7 @@ def test_every_size_has_its_limits(layout) -> None:
     assert known["F1", "along"] == (40, 39.7, 40.3)
     assert known["F1", "back"] == (11, 10.8, 11.2)
     assert known["top flange", "length"] == (20, 19.8, 20.2)
-    assert known["coat", "film"] == (0.08, 0.06, 0.1)
+    assert known["coat", "thickness"] == (0.08, 0.06, 0.1)
 
 
 def test_the_list_is_read_back_when_it_is_filled_in(layout) -> None:
@@ -95,8 +95,8 @@ def test_pieces_all_alike_have_no_capability() -> None:
     ("text", "said"),
     [
         ("feature,measure\nS1,x\n", "no column 'measured_mm'"),
-        ("feature,measure,measured_mm\nS1,diameter,12,2\nS1,diameter,wide\n", "line 3: found 'wide'"),
-        ("feature,measure,measured_mm\nS1,diameter,nan\n", "line 2: found 'nan'"),
+        ("feature,measure,measured_mm\nS1,diameter,12,2\nS1,diameter,wide\n", "Line 3: found 'wide'"),
+        ("feature,measure,measured_mm\nS1,diameter,nan\n", "Line 2: found 'nan'"),
     ],
 )
 def test_a_file_that_cannot_be_used_says_where(text: str, said: str) -> None:

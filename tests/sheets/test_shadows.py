@@ -35,11 +35,11 @@ def test_red_and_amber():
     (findings,) = [layer for layer in drawing.layers if layer.name == "findings"]
     fills = [item.fill for item in findings.items[1:]]
     assert sorted(fill.colour for fill in fills) == sorted([LOST.colour, LOST_ELSEWHERE.colour])
-    assert "400 mm above the middle" in drawing.note
+    assert "400 mm above the centre" in drawing.note
     assert svg(drawing) == svg(shadow_picture(panel, hidden, HIGH, ranged=True))
 
 
-def test_the_worst_place_hides_maximum():
+def test_the_worst_place_hides_most():
     assert worst_look(made(), [LOW, HIGH]) is HIGH  # four millimetres of a letter against two
 
 
@@ -47,7 +47,7 @@ def test_a_clear_panel_says_so():
     panel = survey(layout(knob("RV1", 100, 50, 24), legend("RV1", "CLEAR", (20, 63, 30, 65))))
     drawing = shadow_picture(panel, hidden_ink(panel, [HIGH]), HIGH, ranged=False)
     labels = [item.label for layer in drawing.layers if layer.name == "notes" for item in layer.items]
-    assert any("Every letter and mark is clear" in label for label in labels)
+    assert any("All legends and marks are visible" in label for label in labels)
 
 
 def test_the_shadow_is_on_the_page_where_a_ray_says():

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from panelart.diagnostics import SpecError
 from panelart.source import yaml
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
+from tests.effort import examples
 from tests.source.mutations import slips
 
 SAMPLE = """\
@@ -114,7 +115,7 @@ def _outcome(text: str, events):
 
 
 @pytest.mark.skipif(not pyyaml.__with_libyaml__, reason="the parser in C is not installed")
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=examples(300), deadline=None)
 @given(slips(SAMPLE))
 def test_both_parsers_accept_the_same_and_read_it_the_same(text: str) -> None:
     by_c, by_python = _outcome(text, yaml.c_events), _outcome(text, yaml.python_events)
@@ -128,25 +129,25 @@ def test_both_parsers_accept_the_same_and_read_it_the_same(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("a: [1\n", "not closed"),
-        ("a: 'x\n", "quote"),
-        ("a: b: c\n", "colon"),
-        ("a: %x\n", "cannot start"),
-        ('a: "\\q"\n', "escape"),
-        ("- a\nb: c\n", "neither"),
-        ("a:\n- b\n- c\n d: e\n", "colon"),
-        ("a: !<x y\n", "tag"),
-        ("a: |9x\n", "text block"),
-        ("a: &\n", "without a name"),
-        ("a: {b:}\n", "a colon that is followed by a bracket"),
-        ("a: [b:[c]]\n", "a colon that is followed by a bracket"),
-        ("a: 1\n...\nb: 2\n", "after the end"),
-        ("%YAML 2.0\n---\na: 1\n", "version"),
+        ("a: [1\n", "unclosed-list-at"),
+        ("a: 'x\n", "unclosed-quote"),
+        ("a: b: c\n", "unexpected-colon"),
+        ("a: %x\n", "unquoted-start"),
+        ('a: "\\q"\n', "unknown-escape"),
+        ("- a\nb: c\n", "misaligned-item"),
+        ("a:\n- b\n- c\n d: e\n", "unexpected-colon"),
+        ("a: !<x y\n", "unreadable-tag"),
+        ("a: |9x\n", "text-block-start"),
+        ("a: &\n", "nameless-anchor"),
+        ("a: {b:}\n", "colon-before-bracket"),
+        ("a: [b:[c]]\n", "colon-before-bracket"),
+        ("a: 1\n...\nb: 2\n", "text-after-document"),
+        ("%YAML 2.0\n---\na: 1\n", "unsupported-version"),
     ],
 )
 def test_syntax_is_explained_in_the_same_words_by_both(text: str, message: str, events) -> None:
     (problem,) = _outcome(text, events)
-    assert message in problem.message
+    assert problem.says.id.partition(".")[2] == message
     assert problem.where[1:] == _outcome(text, yaml.EVENTS)[0].where[1:]
 
 
@@ -169,28 +170,28 @@ def test_aliases_that_would_expand_to_billions_are_refused_in_little_memory() ->
     lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x]"]
     lines += [f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]" for n in range(1, 9)]
     error, memory = _refused("\n".join(lines))
-    assert "more than 100000 values" in str(error)
+    assert "Too many values, with aliases expanded; maximum 100000" in str(error)
     assert memory < 1_000_000
 
 
 def test_aliases_that_nest_deeply_are_refused() -> None:
     lines = ["a0: &a0 [x]", *(f"a{n}: &a{n} [*a{n - 1}]" for n in range(1, 60))]
     error, memory = _refused("\n".join(lines))
-    assert "nested more than 40 deep" in str(error)
+    assert "nested too deep; maximum 40 levels" in str(error)
     assert memory < 1_000_000
 
 
 @pytest.mark.parametrize("opening", ["[", "{a: ", "- ", "? "])
 def test_deep_nesting_is_refused_in_little_memory(opening: str) -> None:
     error, memory = _refused("a: " + opening * 20_000 if opening[0] in "[{" else opening * 20_000)
-    assert "nested more than 40 deep" in str(error)
+    assert "nested too deep; maximum 40 levels" in str(error)
     assert memory < 2_000_000
 
 
 def test_forty_deep_is_read() -> None:
     assert yaml.read("a: " + "[" * 39 + "]" * 39, "a")
     error, _ = _refused("a: " + "[" * 40 + "]" * 40)
-    assert "40 deep" in str(error)
+    assert "maximum 40 levels" in str(error)
 
 
 def test_the_size_is_looked_at_before_anything_else() -> None:
@@ -202,11 +203,11 @@ def test_the_size_is_looked_at_before_anything_else() -> None:
 
 def test_a_file_of_many_values_is_refused_at_the_limit() -> None:
     error, memory = _refused("a: [" + "1," * 400_000 + "1]")
-    assert "more than 100000 values" in str(error)
+    assert "Too many values, with aliases expanded; maximum 100000" in str(error)
     assert memory < 40_000_000
 
 
 def test_a_file_of_many_slips_is_given_up() -> None:
     error, _ = _refused("\n".join(f"? [{n}]\n: x" for n in range(5000)))
     assert len(error.problems) == 201
-    assert "reading stopped here" in str(error)
+    assert "Reading stopped after 200 errors" in str(error)

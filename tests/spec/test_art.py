@@ -57,8 +57,18 @@ def test_transforms_of_groups_and_paths_add_up() -> None:
         ("\n<image xlink:href='a.png'/>", 3, "<image>"),
         ("<use href='#a'/>", 2, "<use>"),
         ("<a href='http://example.com'><path d='M0 0H1V1Z'/></a>", 2, "<a>"),
-        ("<path d='M0 0H1V1Z' style='fill:url(http://example.com/x)'/>", 2, "refers to something else"),
-        ("<path d='M0 0H1V1Z' xlink:href='b.svg'/>", 2, "refers to something else"),
+        pytest.param(
+            "<path d='M0 0H1V1Z' style='fill:url(http://example.com/x)'/>",
+            2,
+            "contains a reference",
+            id="<path d='M0 0H1V1Z' style='fill:url(http://example.com/x)'/>-2-refers to something else",
+        ),
+        pytest.param(
+            "<path d='M0 0H1V1Z' xlink:href='b.svg'/>",
+            2,
+            "contains a reference",
+            id="<path d='M0 0H1V1Z' xlink:href='b.svg'/>-2-refers to something else",
+        ),
         ("<text>a</text>", 2, "<text>"),
         ("<rect width='1' height='1'/>", 2, "<rect>"),
         ("<style>path {fill: red}</style>", 2, "<style>"),
@@ -67,10 +77,10 @@ def test_transforms_of_groups_and_paths_add_up() -> None:
         ("<path d='M0 0H1V1Z' stroke='black'/>", 2, "stroked"),
         ("<path d='M0 0H1V1Z' fill-rule='evenodd'/>", 2, "even-odd"),
         ("<path d='M0 0 L nonsense'/>", 2, "path data"),
-        ("<path d='M0 0 L 1'/>", 2, "breaks off"),
+        pytest.param("<path d='M0 0 L 1'/>", 2, "Incomplete path data", id="<path d='M0 0 L 1'/>-2-breaks off"),
         ("<path d='M0 0H1V1Z' transform='skewX(3)'/>", 2, "transform"),
         ("<title>nothing</title>", 1, "no filled path"),
-        ("<path d='M0 0H1V1Z'", 2, "no XML"),
+        pytest.param("<path d='M0 0H1V1Z'", 2, "not valid XML", id="<path d='M0 0H1V1Z'-2-no XML"),
     ],
 )
 def test_what_is_refused(text: str, line: int, said: str) -> None:
@@ -116,14 +126,22 @@ def test_signs_boxes_and_rules() -> None:
 
 SLIPS = [
     ("lines:\n  - {from: S1, to: ¦S1}\n", "S1 to itself", "another part"),
-    ("lines:\n  - {from: S1, to: ¦J9}\n", "no part has the ref 'J9'", "J1"),
-    ("lines:\n  - {from: S1, to: J1, ink: ¦red}\n", "no ink has the name 'red'", "white"),
-    ("lines:\n  - {from: S1, to: J1, leave: ¦top}\n", "found 'top'", "above"),
-    ("art:\n  - {rule: ¦[[1, 1], [1, 1]]}\n", "no length", "two points"),
-    ("art:\n  - {svg: ¦none.svg, at: [1, 1], height: 5}\n", "cannot be read", "relative to the spec"),
-    ("art:\n  - {svg: ¦/none.svg, at: [1, 1], height: 5}\n", "found '/none.svg'", "relative to the spec"),
-    ("art:\n  - {mark: dot, at: {from: ¦J8, by: [1, 1]}}\n", "no part has the ref 'J8'", "J1"),
-    ("art:\n  - {mark: ¦star, at: [1, 1]}\n", "found 'star'", "triangle"),
+    ("lines:\n  - {from: S1, to: ¦J9}\n", "Unknown ref 'J9'", "J1"),
+    ("lines:\n  - {from: S1, to: J1, ink: ¦red}\n", "Unknown ink 'red'", "white"),
+    ("lines:\n  - {from: S1, to: J1, leave: ¦top}\n", "Found 'top'", "above"),
+    ("art:\n  - {rule: ¦[[1, 1], [1, 1]]}\n", "no length", "two or more different points"),
+    (
+        "art:\n  - {svg: ¦none.svg, at: [1, 1], height: 5}\n",
+        "Cannot read the drawing 'none.svg'",
+        "relative to the spec",
+    ),
+    (
+        "art:\n  - {svg: ¦/none.svg, at: [1, 1], height: 5}\n",
+        "File name '/none.svg' is not relative",
+        "relative to the spec",
+    ),
+    ("art:\n  - {mark: dot, at: {from: ¦J8, by: [1, 1]}}\n", "Unknown ref 'J8'", "J1"),
+    ("art:\n  - {mark: ¦star, at: [1, 1]}\n", "Found 'star'", "triangle"),
 ]
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from panelart.diagnostics import SpecError
 from panelart.model.panel import Panel
 from panelart.spec.read import panel_from_text
+from tests.effort import examples
 from tests.source.mutations import slips
 from tests.spec.samples import EVERYTHING, GOOD
 
@@ -40,13 +41,13 @@ def _judge(text: str | bytes) -> None:
 _SLOW = [HealthCheck.too_slow]
 
 
-@settings(max_examples=400, deadline=None, suppress_health_check=_SLOW)
+@settings(max_examples=examples(400), deadline=None, suppress_health_check=_SLOW)
 @given(slips(GOOD) | slips(EVERYTHING))
 def test_slips_are_answered_with_problems(text: str) -> None:
     _judge(text)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 @given(st.binary(max_size=200) | st.text(max_size=200))
 def test_rubbish_is_answered_with_problems(data: str | bytes) -> None:
     assert isinstance(_read(data), SpecError)
@@ -59,6 +60,7 @@ def test_slips_do_leave_some_specs_readable() -> None:
         assert isinstance(_read(text), Panel)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(
     ("old", "new"),
     [

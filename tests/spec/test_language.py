@@ -13,6 +13,7 @@ from panelart.diagnostics import SpecError
 from panelart.lettering.fonts import OWN_FONTS
 from panelart.source import yaml
 from panelart.source.nodes import Mapping, Node, Scalar
+from panelart.source.nouns import NounOf
 from panelart.source.reference import records
 from panelart.spec import language
 from panelart.spec.read import panel_from_text
@@ -65,7 +66,7 @@ def test_every_key_of_the_language_is_used_in_the_spec_that_has_everything() -> 
 
     for sample in (EVERYTHING, *PROCESSES):
         walk(yaml.read(sample, "a.yaml"))
-    every = {field.name for record in records(language.SPEC) for field in record.fields}
+    every = {field.name for record in records(NounOf(language.Spec)) for field in record.fields}
     # One way to reckon bends excludes the other; own part files, variable fonts and files of limits are tested with
     # files.
     # One size, and one thickness, excludes the other too, and so does a form from a drawing.
@@ -95,6 +96,7 @@ def test_demos_are_valid_by_the_json_schema(demo: Path) -> None:
     assert [error.message for error in CHECK.iter_errors(typed(written))] == []
 
 
+@pytest.mark.few(4)
 @pytest.mark.parametrize(
     ("old", "new"),
     [
@@ -121,7 +123,7 @@ def test_reader_and_json_schema_refuse_the_same(old: str, new: str) -> None:
 
 
 def test_every_key_is_documented_in_sentences() -> None:
-    for record in records(language.SPEC):
+    for record in records(NounOf(language.Spec)):
         assert record.doc.endswith("."), record.name
         for field in record.fields:
             assert field.doc.endswith("."), field.name
@@ -130,7 +132,7 @@ def test_every_key_is_documented_in_sentences() -> None:
 
 def test_the_reference_names_every_record_and_key() -> None:
     text = language.key_reference()
-    for record in records(language.SPEC):
+    for record in records(NounOf(language.Spec)):
         assert f"### {record.name}\n" in text
         for field in record.fields:
             assert f"| `{field.name}` |" in text

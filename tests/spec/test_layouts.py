@@ -18,6 +18,7 @@ from panelart.cutouts import cut, stand
 from panelart.geometry import CHORD_TOLERANCE, Contour, vertices
 from panelart.model.panel import Panel, Part, Place, Side
 from panelart.spec.read import panel_from_text
+from tests.effort import examples
 
 HEAD = """\
 panelart: 1
@@ -89,7 +90,7 @@ NEAR = 2e-4  # the chords of shapely's circles
 # --- rows and columns
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(st.lists(member_words, min_size=2, max_size=6), gaps, datums, st.sampled_from(["first", "middle", "last"]),
        st.sampled_from(["centres", "top", "bottom"]), st.sampled_from(["front", "rear"]))  # fmt: skip
 def test_a_row_by_gaps_has_these_gaps(members, gap, datum, anchor, align, side) -> None:
@@ -120,7 +121,7 @@ def test_a_row_by_gaps_has_these_gaps(members, gap, datum, anchor, align, side) 
         assert (shapes[0].bounds[0] + shapes[-1].bounds[2]) / 2 == pytest.approx(900.0, abs=NEAR)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(st.lists(member_words, min_size=2, max_size=5), gaps, st.sampled_from(["centres", "left", "right"]))
 def test_a_column_runs_down_and_has_these_gaps(members, gap, align) -> None:
     panel = panel_of(
@@ -189,7 +190,7 @@ def test_a_block_in_a_row_keeps_its_gap_with_all_it_holds() -> None:
 # --- grids
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(st.lists(member_words, min_size=2, max_size=9), st.integers(1, 4), gaps, gaps, st.booleans())
 def test_a_grid_by_gaps_has_these_between_its_widest_and_highest(members, columns, across, down, by_columns) -> None:
     order = "columns" if by_columns else "rows"
@@ -284,7 +285,7 @@ def test_the_angles_of_a_ring(sweep: str, start: str, degs: list[float], directi
         ) % 360 == pytest.approx(360, abs=1e-9)
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 @given(st.lists(member_words, min_size=2, max_size=6), st.floats(0.5, 20).map(lambda gap: round(gap, 2)),
        st.sampled_from([360, 200]), st.sampled_from(["up", "out"]))  # fmt: skip
 def test_a_ring_by_gap_is_the_smallest_that_has_it(members, gap, sweep, facing) -> None:
@@ -301,7 +302,7 @@ def test_a_ring_by_gap_is_the_smallest_that_has_it(members, gap, sweep, facing) 
 # --- mirrors
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 @given(st.lists(member_words, min_size=1, max_size=4), st.floats(-300, 300), datums, st.booleans())
 def test_mirrored_parts_are_where_reflection_puts_them(members, axis, datum, upright) -> None:
     dx, dy = spread(datum)
@@ -427,7 +428,7 @@ def test_the_middle_of_the_face() -> None:
     assert panel.by_ref["P"].at == (1000.0, 12.0)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 @given(st.lists(member_words, min_size=1, max_size=4), st.tuples(st.integers(-400, 400), st.integers(-300, 300)))
 def test_parts_between_two_others_are_even(members, end) -> None:
     length = math.hypot(*end)

@@ -16,9 +16,10 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule, run_state_machine_as_test
 
+from tests.effort import examples
 from tests.viewer.running import SMALL, Running, running
 
-STEPS = 200
+STEPS = examples(200)
 """Drags, edits and undos of the one long session."""
 
 tenths = st.integers(-60, 60).map(lambda value: value / 10)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import shutil
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,14 +10,13 @@ import pytest
 import yaml
 
 from panelart.viewer.stages import revision_of
+from tests.readers import CHROMIUM, needs_chromium
 from tests.viewer.running import SMALL, Running, running
 
 playwright = pytest.importorskip("playwright.sync_api")
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
-
 pytestmark = [
-    pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine"),
+    needs_chromium,
     pytest.mark.xdist_group("browser"),
 ]
 
@@ -122,6 +121,7 @@ def test_open_and_see(page: playwright.Page, served: Running) -> None:
     assert drawn == ["outline", "cutouts", "legend-white", "parts"]
 
 
+@pytest.mark.full
 def test_the_picture_is_the_writer_s_own(page: playwright.Page, served: Running) -> None:
     """True proportion: the face on screen is as wide to high as the spec says, within a pixel."""
     opened(page, served)
@@ -169,6 +169,7 @@ def test_drag_changes_its_own_line_only_and_undo_brings_every_byte_back(page: pl
     assert served.spec.read_text() == after
 
 
+@pytest.mark.full
 def test_a_part_comes_into_line_with_its_neighbours(page: playwright.Page, served: Running) -> None:
     served.spec.write_text(SMALL.replace("at: [60, 30]", "at: [60, 36.3]"))
     served.settle()
@@ -181,6 +182,7 @@ def test_a_part_comes_into_line_with_its_neighbours(page: playwright.Page, serve
     assert parts(served.spec)["DS1"]["at"] == [60, 30]
 
 
+@pytest.mark.full
 def test_clearances_are_shown_on_the_way(page: playwright.Page, served: Running) -> None:
     """The number on the sign is the gap between the outlines, computed here from radii and centres."""
     opened(page, served)
@@ -200,6 +202,7 @@ def test_clearances_are_shown_on_the_way(page: playwright.Page, served: Running)
     assert served.spec.read_text() == SMALL
 
 
+@pytest.mark.full
 def test_arrow_keys_nudge_the_chosen_part_as_one_change(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     page.focus('[data-ref="S1"]')
@@ -238,9 +241,9 @@ def test_choosing_a_finding_goes_to_it_and_its_edit_clears_it(page: playwright.P
         button = page.locator("#findings li.error > button").nth(number)
         if button.get_attribute("aria-expanded") == "false":
             button.click()
-        page.click("#findings li.open .more button:has-text('Find an edit')")
+        page.click("#findings li.open .more button:has-text('Suggest an edit')")
         page.wait_for_function(
-            "() => !document.querySelector('#findings li.open .more [aria-live]').textContent.startsWith('looking')",
+            "() => !document.querySelector('#findings li.open .more [aria-live]').textContent.startsWith('Searching')",
             timeout=60000,
         )
         if page.locator("#findings li.open button.lead").count():
@@ -253,6 +256,7 @@ def test_choosing_a_finding_goes_to_it_and_its_edit_clears_it(page: playwright.P
     page.wait_for_function("count => document.querySelectorAll('#findings li.error').length < count", arg=count)
 
 
+@pytest.mark.full
 def test_a_finding_is_marked_on_the_parts_it_names_and_seen_whole(page: playwright.Page, served: Running) -> None:
     """A note on one part has its mark round that part; choosing it leaves what is round it in sight."""
     opened(page, served)
@@ -277,6 +281,7 @@ def test_a_finding_is_marked_on_the_parts_it_names_and_seen_whole(page: playwrig
         assert mark["width"] < stage["width"] / 2
 
 
+@pytest.mark.full
 def test_a_bad_spec_dims_the_last_good_picture_and_links_to_the_line(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     served.spec.write_text(SMALL.replace("part: toggle-12", "part: togle-12"))
@@ -292,6 +297,7 @@ def test_a_bad_spec_dims_the_last_good_picture_and_links_to_the_line(page: playw
     assert page.locator("body.stale").count() == 0
 
 
+@pytest.mark.full
 def test_a_conflict_is_shown_and_nothing_overwritten(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     scale = page.locator("#drawing #outline").bounding_box()["width"] / 120
@@ -305,11 +311,12 @@ def test_a_conflict_is_shown_and_nothing_overwritten(page: playwright.Page, serv
     page.mouse.up()
     page.wait_for_selector("#dialog[open]")
     told = page.inner_text("#dialog")
-    assert "Nothing was written" in told
+    assert "nothing was written" in told
     assert "[25, 41]" in told
     assert served.spec.read_text() == theirs
 
 
+@pytest.mark.full
 def test_a_second_tab_follows_the_first(page: playwright.Page, browser: playwright.Browser, served: Running) -> None:
     opened(page, served)
     second = browser.new_page()
@@ -325,12 +332,13 @@ def test_a_second_tab_follows_the_first(page: playwright.Page, browser: playwrig
     second.close()
 
 
+@pytest.mark.full
 def test_the_page_comes_back_with_the_server(page: playwright.Page, spec: Path) -> None:
     with running(spec) as served:
         served.settle()
         opened(page, served)
         port = served.port
-    page.wait_for_function("() => document.querySelector('#status').textContent.includes('does not answer')")
+    page.wait_for_function("() => document.querySelector('#status').textContent.includes('not responding')")
     spec.write_text(SMALL.replace("title: Relay box, front", "title: Relay box, second"))
     with running(spec, port) as served:
         served.settle()
@@ -347,6 +355,7 @@ def test_for_looking_only_nothing_can_be_changed(page: playwright.Page, served: 
     assert served.spec.read_text() == SMALL
 
 
+@pytest.mark.full
 def test_other_views_are_the_files_drawings(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     for name in ("cut-front", "cut-rear", "plate-white", "eye", "stations", "finished"):
@@ -356,6 +365,7 @@ def test_other_views_are_the_files_drawings(page: playwright.Page, served: Runni
     page.wait_for_selector("#drawing #legend-white")
 
 
+@pytest.mark.full
 def test_exports_are_what_make_writes(page: playwright.Page, served: Running) -> None:
     from panelart.pipeline import build, read, write
 
@@ -370,6 +380,7 @@ def test_exports_are_what_make_writes(page: playwright.Page, served: Running) ->
         assert bytes(got) == made[name]
 
 
+@pytest.mark.full
 def test_measure_between_two_features(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     page.keyboard.press("m")
@@ -379,6 +390,7 @@ def test_measure_between_two_features(page: playwright.Page, served: Running) ->
     assert served.spec.read_text() == SMALL
 
 
+@pytest.mark.full
 def test_a_part_from_the_catalogue_copies_and_delete(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     page.click("#add")
@@ -393,6 +405,7 @@ def test_a_part_from_the_catalogue_copies_and_delete(page: playwright.Page, serv
     assert served.spec.read_text() == SMALL
 
 
+@pytest.mark.full
 def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, served: Running) -> None:
     """A part: entry, sources, care. A legend: places with costs, the taken one first and, of these, the cheapest."""
     opened(page, served)
@@ -401,7 +414,7 @@ def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, serv
     told = page.inner_text("#quiet")
     assert "Toggle switch" in told
     assert "Ø12.2 mm" in told
-    assert "Measure the part in hand" in told
+    assert "Measure the part before cutting" in told
     assert "major diameter of the thread named in the title" in told
     assert page.get_attribute('[data-ref="S1"]', "aria-describedby") == "quiet"
     page.hover('[aria-label="legend Power of S1"]')
@@ -414,10 +427,11 @@ def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, serv
     assert not page.locator("#quiet").is_visible()
 
 
+@pytest.mark.full
 def test_the_keyboard_comes_to_the_same_card_and_past_the_parts(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     page.keyboard.press("Tab")
-    assert page.evaluate("() => document.activeElement.textContent") == "To the findings"
+    assert page.evaluate("() => document.activeElement.textContent") == "Skip to findings"
     page.focus("#stage")
     page.keyboard.press("Tab")
     page.wait_for_selector("#quiet:not([hidden])")
@@ -429,6 +443,7 @@ def test_the_keyboard_comes_to_the_same_card_and_past_the_parts(page: playwright
     assert page.evaluate("() => document.activeElement.closest('#findings') !== null")
 
 
+@pytest.mark.full
 def test_what_a_pattern_makes_says_so_and_stays(page: playwright.Page, served: Running) -> None:
     made = {
         "repeat": "{count: 2, step: [8, 0]}\n    parts: [{ref: 'H{n}', part: led-3, at: [50, 12]}]",
@@ -443,13 +458,14 @@ def test_what_a_pattern_makes_says_so_and_stays(page: playwright.Page, served: R
         follow(page, served, text)
         drag(page, '[data-ref="H1"]', (30, 10))
         page.wait_for_selector("#notice:not([hidden])")
-        assert "H1 is made by a pattern of the spec, line 2" in page.inner_text("#notice")
+        assert "H1 is created by a pattern in line 2" in page.inner_text("#notice")
         page.keyboard.press("Delete")
         page.keyboard.press("ArrowLeft")
         page.wait_for_timeout(500)
         assert served.spec.read_text() == text
 
 
+@pytest.mark.full
 def test_words_of_their_own_are_dragged(page: playwright.Page, served: Running) -> None:
     text = SMALL + "\ntexts:\n  - {text: MADE HERE, at: [30, 52]}  # small\n"
     served.spec.write_text(text)
@@ -463,6 +479,7 @@ def test_words_of_their_own_are_dragged(page: playwright.Page, served: Running) 
     assert after.endswith("# small\n")
 
 
+@pytest.mark.full
 def test_changes_asked_for_quickly_are_all_made(page: playwright.Page, served: Running) -> None:
     """Nothing is dropped because something else is still being laid out."""
     opened(page, served)
@@ -475,6 +492,7 @@ def test_changes_asked_for_quickly_are_all_made(page: playwright.Page, served: R
     assert [parts(served.spec)[ref]["at"] for ref in ("S1", "J1", "DS1")] == [[25, 30.5], [95, 29.5], [59.5, 30]]
 
 
+@pytest.mark.full
 def test_two_fingers_zoom_about_what_is_between_them(browser: playwright.Browser, served: Running) -> None:
     context = browser.new_context(viewport={"width": 1024, "height": 768}, has_touch=True)
     page = context.new_page()
@@ -513,6 +531,7 @@ def test_at_no_size_is_anything_out_of_reach(page: playwright.Page, served: Runn
             assert box[3] <= height
 
 
+@pytest.mark.full
 def test_layers_can_be_put_away(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     page.click("#layers summary")
@@ -522,6 +541,7 @@ def test_layers_can_be_put_away(page: playwright.Page, served: Running) -> None:
     assert page.locator("#drawing #parts").is_visible()
 
 
+@pytest.mark.full
 def test_printed_it_is_true_to_size(page: playwright.Page, served: Running) -> None:
     """CSS Values and Units: 96 px are 25.4 mm on paper."""
     opened(page, served)
@@ -535,3 +555,22 @@ def test_printed_it_is_true_to_size(page: playwright.Page, served: Running) -> N
     assert width * 25.4 / 96 == pytest.approx(120.15, abs=0.2)  # the edge of the face is drawn 0.15 wide
     assert height * 25.4 / 96 == pytest.approx(60.15, abs=0.2)
     assert aside == "none"
+
+
+def test_dialogs_are_in_words_and_copies_are_made(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    for opener, title in (("#keys", "Keyboard shortcuts"), ("#files", "Files"), ("#true-size", "Actual size")):
+        page.click(opener)
+        page.wait_for_selector("#dialog[open]")
+        told = page.inner_text("#dialog")
+        assert told.startswith(title)
+        assert not re.search(r"undefined|[{}]", told)
+        page.click("#dialog-close")
+    page.click('[data-ref="S1"]')
+    page.click("#chosen button:has-text('Copies')")
+    for label, value in (("Number of copies", 2), ("Step to the right, mm", 6), ("Step upwards, mm", -10)):
+        page.get_by_label(label).fill(str(value))
+    page.click("#dialog button.lead")
+    wait_written(page, served, SMALL)
+    assert [parts(served.spec)[ref]["at"] for ref in ("S2", "S3")] == [[31, 20], [37, 10]]
+    assert not re.search(r"undefined|[{}]", page.inner_text("body"))

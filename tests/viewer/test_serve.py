@@ -42,6 +42,7 @@ def started(spec: Path, *more: str) -> Iterator[tuple[subprocess.Popen[str], str
             process.kill()
 
 
+@pytest.mark.few(1)
 @pytest.mark.skipif(os.name != "posix", reason="signals as POSIX has them")
 @pytest.mark.parametrize("told", [signal.SIGINT, signal.SIGTERM])
 def test_it_ends_cleanly_with_a_page_open(spec: Path, told: signal.Signals) -> None:

@@ -6,7 +6,6 @@ import dataclasses
 import io
 import math
 import os
-import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -23,6 +22,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.geometry import Box, Point, Vector, polygon
 from panelart.lettering.outline import shape_of
 from panelart.writers import dxf, pdf, png, svg
+from tests.readers import needs_ghostscript, needs_poppler
 from tests.writers.readers import dxf_drawn, off_by, pdf_drawn, svg_drawn
 from tests.writers.sample import CUTOUTS, OUTLINE, sample
 
@@ -55,6 +55,7 @@ def test_pdf_and_svg_look_the_same() -> None:
     assert found < 0.001, f"{found:.4%}"
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("layer", [layer.name for layer in sample().layers])
 def test_every_layer_looks_the_same(layer: str) -> None:
     only = sample().only(layer)
@@ -76,6 +77,7 @@ def test_corners_of_thick_lines_look_the_same_however_sharp(apex: float) -> None
     assert share_apart(by_pdfium(pdf([drawing])), by_resvg(drawing)) < 0.0001
 
 
+@needs_poppler
 def test_poppler_agrees(tmp_path: Path) -> None:
     assert share_apart(by_poppler(pdf([sample()]), tmp_path), by_resvg(sample())) < 0.001
 
@@ -93,6 +95,7 @@ def inked(picture: Picture, paint: tuple[int, int, int], dpi: float) -> float:
     return float(share.sum()) * (25.4 / dpi) ** 2
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("reader", ["pdfium", "resvg"])
 def test_painted_areas_are_those_of_the_shapes(reader: str) -> None:
     def picture(layer: str) -> Picture:
@@ -168,7 +171,7 @@ def test_importing_the_writers_loads_no_library() -> None:
     assert told.stdout.split() == []
 
 
-@pytest.mark.skipif(shutil.which("gs") is None, reason="Ghostscript is not installed")
+@needs_ghostscript
 def test_ghostscript_agrees_about_the_cut_layers(tmp_path: Path) -> None:
     only = sample().only("cutouts", "outline")
     (tmp_path / "p.pdf").write_bytes(pdf([only]))

@@ -144,7 +144,7 @@ def test_what_cannot_be_put_back_is_kept_and_named(there: Path, monkeypatch: pyt
 def test_the_error_says_what_where_and_why(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     full = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
     fail_at(monkeypatch, "write_bytes", lambda path: path.name == "cutouts.dxf", full)
-    with pytest.raises(OSError, match="cannot write the file: No space left") as caught:
+    with pytest.raises(OSError, match="Cannot write the file: No space left") as caught:
         write_all(NEW, tmp_path / "out")
     assert caught.value.errno == errno.ENOSPC
     assert caught.value.filename == str((tmp_path / "out" / "cutouts.dxf").resolve())
@@ -152,7 +152,7 @@ def test_the_error_says_what_where_and_why(tmp_path: Path, monkeypatch: pytest.M
 
 def test_a_file_where_the_folder_should_be(tmp_path: Path) -> None:
     (tmp_path / "out").write_bytes(b"a file")
-    with pytest.raises(NotADirectoryError, match="a file stands where the folder should be"):
+    with pytest.raises(NotADirectoryError, match="where the folder should be"):
         write_all(NEW, tmp_path / "out")
     assert content(tmp_path) == {"out": b"a file"}
 
@@ -167,7 +167,7 @@ def test_a_file_where_a_folder_above_should_be(tmp_path: Path) -> None:
 def test_a_folder_where_a_file_should_be(there: Path) -> None:
     (there / "proof.pdf").mkdir()
     (there / "proof.pdf" / "kept").write_bytes(b"kept")
-    with pytest.raises(IsADirectoryError, match="a folder of that name is there"):
+    with pytest.raises(IsADirectoryError, match="A folder of that name"):
         write_all(NEW, there)
     assert content(there) == {**OLD, "proof.pdf/kept": b"kept"}
 
@@ -198,7 +198,7 @@ def test_a_write_that_the_system_really_cuts_short(there: Path, tmp_path: Path, 
     environment = {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)}
     run = [sys.executable, "-c", LIMITED, str(tmp_path / folder)]
     told = subprocess.run(run, capture_output=True, text=True, check=True, env=environment).stdout
-    assert "cannot write the file: File too large" in told
+    assert "Cannot write the file: File too large" in told
     assert "proof.pdf" in told
     assert content(tmp_path) == {f"out/{name}": data for name, data in OLD.items()}
     assert [path.name for path in tmp_path.iterdir()] == ["out"]

@@ -27,6 +27,7 @@ from panelart.spec.read import panel_from_text
 from panelart.writers import pdf, svg
 from tests.lettering.builders import boxes
 from tests.lettering.test_shaping import cff, dejavu  # noqa: F401  # fixtures
+from tests.readers import needs_ghostscript, needs_poppler
 from tests.spec.samples import GOOD
 
 PAGE = Box(-10.0, -10.0, 90.0, 60.0)
@@ -61,6 +62,7 @@ def words(tmp_path: Path, data: bytes) -> str:
     return subprocess.run(["pdftotext", "-layout", file, "-"], capture_output=True, text=True, check=True).stdout
 
 
+@pytest.mark.few(6)
 @pytest.mark.parametrize("turn", [0.0, 90.0, 33.0])
 @pytest.mark.parametrize("scale", [1.0, 0.5])
 @pytest.mark.parametrize("text", ["AVATAR 10 kHz", "Größe", "To.V−,"])
@@ -106,7 +108,11 @@ def ink(data: bytes, reader: str, tmp_path: Path) -> np.ndarray:
     return 1.0 - np.asarray(image.convert("L"), dtype=float) / 255.0
 
 
-@pytest.mark.parametrize("reader", ["pdfium", "poppler", "ghostscript"])
+@pytest.mark.few(6)
+@pytest.mark.parametrize(
+    "reader",
+    ["pdfium", pytest.param("poppler", marks=needs_poppler), pytest.param("ghostscript", marks=needs_ghostscript)],
+)
 @pytest.mark.parametrize("kind", ["own", "truetype", "cff", "variable"])
 def test_text_looks_as_its_outlines_do(kind: str, reader: str, request, tmp_path: Path) -> None:
     font = {"own": lambda: "plain-bold", "truetype": lambda: request.getfixturevalue("dejavu"),
@@ -164,6 +170,7 @@ def test_words_out_of_a_field_stay_outlines_and_are_read_aloud_all_the_same() ->
         assert [str(each.ActualText) for each in file.Root.StructTreeRoot.K.K] == ["OUT"]
 
 
+@needs_poppler
 def test_words_are_found_in_every_script(dejavu: str, tmp_path: Path) -> None:  # noqa: F811
     settings = [set_words("НАПРЯЖЕНИЕ", "plain", 4.0), set_words("ΔT 5 µF", "plain", 4.0),
                 set_words("مخرج", dejavu, 4.0)]  # fmt: skip
@@ -178,6 +185,7 @@ def test_the_same_words_give_the_same_bytes() -> None:
     assert live(set_) == live(set_)
 
 
+@needs_poppler
 def test_a_proof_can_be_searched_and_artwork_has_no_fonts_unless_asked(tmp_path: Path) -> None:
     spec = GOOD.replace("case: upper", "case: upper, text: {}")
     for said, fonts in (("outlines", False), ("live", True)):
@@ -280,6 +288,8 @@ def test_bars_of_live_words_are_paths_beside_the_text() -> None:
 # --- the height of capitals on paper
 
 
+@needs_poppler
+@pytest.mark.few(4)
 @pytest.mark.parametrize("font", ["own", "truetype", "cff"])
 @pytest.mark.parametrize("cap_height", [2.5, 5.0])
 @pytest.mark.parametrize("form", ["outlines", "text"])

@@ -4,7 +4,6 @@ import ctypes
 import datetime as dt
 import io
 import math
-import shutil
 import subprocess
 from collections.abc import Iterator
 from dataclasses import replace
@@ -20,6 +19,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Box, Line, Point, circle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.writers import pdf
+from tests.readers import needs_ghostscript, needs_poppler
 from tests.writers.readers import MM, Drawn, off_by, pdf_drawn
 from tests.writers.sample import BASE, CUTOUTS, OUTLINE, RING, TURNED_SLOT, sample
 
@@ -141,6 +141,7 @@ def test_processing_steps_are_those_of_iso_19593_1(file: pikepdf.Pdf) -> None:
     assert found == {"base": {"/GTS_ProcStepsGroup": "/White"}, "cutouts": cutting, "outline": cutting}
 
 
+@needs_poppler
 @pytest.mark.parametrize("layer", ["base", "legend-black", "legend-red", "parts", "cutouts"])
 def test_each_layer_shows_alone_in_poppler(made: bytes, tmp_path: Path, layer: str) -> None:
     from PIL import Image, ImageChops
@@ -195,6 +196,7 @@ def test_widths_dashes_and_opacity(made: bytes) -> None:
     assert not any("d" in mark.state for mark in marks)
 
 
+@needs_poppler
 def test_no_fonts_and_no_pictures(file: pikepdf.Pdf, on_disk: Path) -> None:
     listed = subprocess.run(["pdffonts", on_disk], capture_output=True, text=True, check=True).stdout
     assert len(listed.splitlines()) == 2, "the heading only"
@@ -204,6 +206,7 @@ def test_no_fonts_and_no_pictures(file: pikepdf.Pdf, on_disk: Path) -> None:
     assert "/Font" not in kinds
 
 
+@needs_poppler
 def test_poppler_reads_it_without_a_complaint(on_disk: Path) -> None:
     told = subprocess.run(["pdfinfo", "-box", on_disk], capture_output=True, text=True, check=True)
     assert told.stderr == ""
@@ -316,7 +319,7 @@ CUTTING = Layer(name="a", items=(), step=Step.CUTTING)
     [
         ([], "at least one page"),
         ([sheet(trim=Box(0, 0, 101, 60))], "outside the page"),
-        ([sheet(page=Box(0, 0, 5081, 60))], "at most 5080 mm"),
+        ([sheet(page=Box(0, 0, 5081, 60))], "maximum 5080 mm"),
         ([sheet(Layer(name="a", items=())), sheet(CUTTING)], "two processing steps"),
         (
             [
@@ -343,7 +346,7 @@ def test_refuses_what_is_not_a_date(date: str) -> None:
         pdf([sheet()], date=date)
 
 
-@pytest.mark.skipif(shutil.which("gs") is None, reason="Ghostscript is not installed")
+@needs_ghostscript
 def test_ghostscript_makes_one_plate_for_each_ink_of_the_right_area(made: bytes, tmp_path: Path) -> None:
     import numpy as np
     from PIL import Image

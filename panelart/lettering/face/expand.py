@@ -65,7 +65,7 @@ def _stroked(
 
 
 def _turns_left(pieces: tuple[Piece, ...]) -> bool:
-    return sum(piece.sweep_deg for piece in pieces if isinstance(piece, Arc)) > 0
+    return math.fsum(piece.sweep_deg for piece in pieces if isinstance(piece, Arc)) > 0
 
 
 def _reversed(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:

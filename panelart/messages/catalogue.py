@@ -1,0 +1,303 @@
+"""What is said of part files, and of catalogue parts that are changed where they are used."""
+
+from panelart.messages import Count, Degrees, Each, Listed, Mm, Number, Quoted, Word, counted, message
+
+
+@message
+def of_entry(entry: Word, told: Word) -> None:
+    """{entry}: {told}"""
+
+
+# --- what is looked for by name
+
+
+@message
+def parts() -> None:
+    """parts"""
+
+
+@message
+def columns() -> None:
+    """columns"""
+
+
+@message
+def cautions() -> None:
+    """cautions"""
+
+
+@message
+def keys() -> None:
+    """keys"""
+
+
+@message
+def dimensions() -> None:
+    """dimensions"""
+
+
+@message
+def envelopes() -> None:
+    """envelopes"""
+
+
+# --- files and their entries
+
+
+@message
+def unknown_part(name: Quoted) -> None:
+    """Unknown part {name}"""
+
+
+@message
+def duplicate_name(name: Quoted, line: Count, column: Count) -> None:
+    """Duplicate name {name}; the first is at {line}:{column}"""
+
+
+@message
+def each_name_once() -> None:
+    """Accepted: each name once"""
+
+
+@message
+def too_many_entries(maximum: Count) -> None:
+    """Too many entries in the file; maximum {maximum}"""
+
+
+@message
+def split_file() -> None:
+    """Split the file."""
+
+
+@counted("{count} values in this row; columns of the table: {columns}")
+def row_length(count: Count, columns: Count) -> None:
+    """{count} value in this row; columns of the table: {columns}"""
+
+
+@message
+def accepted_row(columns: Listed) -> None:
+    """Accepted: [{columns}]"""
+
+
+@message
+def row_name(name: Quoted) -> None:
+    """This row gives the invalid name {name}"""
+
+
+@message
+def accepted(accepted: Word) -> None:
+    """Accepted: {accepted}"""
+
+
+@message
+def unknown_column(name: Quoted) -> None:
+    """Unknown column {name}"""
+
+
+@message
+def unknown_caution(key: Quoted) -> None:
+    """Unknown caution {key}"""
+
+
+# --- formulas
+
+
+@message
+def formula_not_finite(formula: Quoted) -> None:
+    """{formula} gives no finite number"""
+
+
+@message
+def formula_too_deep(maximum: Count) -> None:
+    """Parentheses are nested too deep; maximum {maximum} levels"""
+
+
+@message
+def formula_divides_by_zero(formula: Quoted) -> None:
+    """{formula} divides by zero"""
+
+
+@message
+def formula_unexpected(token: Quoted, formula: Quoted) -> None:
+    """Unexpected {token} in {formula}"""
+
+
+@message
+def formula_incomplete(formula: Quoted) -> None:
+    """{formula} is incomplete"""
+
+
+@message
+def formula_character(character: Quoted) -> None:
+    """Character {character} is not accepted in a formula"""
+
+
+@message
+def accepted_in_formula() -> None:
+    """Accepted: numbers, column names, + - * / and parentheses"""
+
+
+@message
+def no_columns() -> None:
+    """Accepted: a formula without columns, which only a family defines"""
+
+
+# --- figures
+
+
+@message
+def value_too_large(value: Number) -> None:
+    """Value {value} is too large"""
+
+
+@message
+def numbers_up_to(maximum: Number) -> None:
+    """Accepted: numbers up to {maximum}"""
+
+
+@message
+def value_outside_span(value: Number, lowest: Number, highest: Number) -> None:
+    """Value {value} is outside its span, {lowest} to {highest}"""
+
+
+@message
+def accepted_span() -> None:
+    """Accepted: [lowest, highest] value found in sources, with the value itself between them"""
+
+
+@message
+def deviations_reversed(lower: Number, upper: Number) -> None:
+    """Lower deviation {lower} is more than upper deviation {upper}"""
+
+
+@message
+def accepted_deviations() -> None:
+    """Accepted: [lower, upper], for example [0, 0.4] for +0.4/0"""
+
+
+@message
+def dimension_is(name: Quoted, value: Number) -> None:
+    """{name} is {value}"""
+
+
+@message
+def more_than_zero() -> None:
+    """Accepted: more than 0"""
+
+
+@message
+def zero_or_more() -> None:
+    """Accepted: 0 or more"""
+
+
+@message
+def sheet_range(minimum: Number, maximum: Number) -> None:
+    """Sheet thickness is {minimum} to {maximum} mm"""
+
+
+@message
+def accepted_sheet_range() -> None:
+    """Accepted: minimum of 0 or more, maximum of more than 0 and not less than the minimum"""
+
+
+@message
+def both_limits() -> None:
+    """Accepted: both minimum and maximum"""
+
+
+@message
+def shaft_size(diameter: Mm, length: Mm) -> None:
+    """Shaft diameter is {diameter}, length {length}"""
+
+
+@message
+def both_more_than_zero() -> None:
+    """Accepted: both more than 0"""
+
+
+@message
+def travel_below(maximum: Mm) -> None:
+    """Accepted: 0 to less than the longer side of the shape, {maximum}"""
+
+
+# --- shapes and their places
+
+
+@message
+def no_shape(owner: Word) -> None:
+    """No shape for {owner}"""
+
+
+@message
+def second_shape(shape: Quoted, first: Quoted) -> None:
+    """{shape} is a second shape beside {first}"""
+
+
+@message
+def one_shape(shapes: Listed) -> None:
+    """Accepted: one of {shapes}"""
+
+
+@message
+def invalid_shape(shape: Word, why: Word) -> None:
+    """Invalid {shape}: {why}"""
+
+
+@message
+def several_places(owner: Word, keys: Each) -> None:
+    """Several positions for {owner}: {keys}"""
+
+
+@message
+def one_kind_of_place() -> None:
+    """Accepted: one of at, places, corners and grid"""
+
+
+@message
+def grid_count(columns: Number, rows: Number) -> None:
+    """Grid count is [{columns}, {rows}]"""
+
+
+@message
+def accepted_grid(maximum: Count) -> None:
+    """Accepted: whole numbers from 1, maximum {maximum} positions in total"""
+
+
+@message
+def grid_outside_circle() -> None:
+    """No position of the grid is inside the circle"""
+
+
+@message
+def enlarge_circle() -> None:
+    """Increase 'within' or change 'count' and 'step'."""
+
+
+@message
+def countersink_not_round() -> None:
+    """Countersink on an opening that is not round"""
+
+
+@message
+def round_opening() -> None:
+    """Accepted: a round opening"""
+
+
+@message
+def countersink_too_small(diameter: Mm, hole: Mm) -> None:
+    """Countersink diameter {diameter} is not larger than the hole diameter {hole}"""
+
+
+@message
+def larger_countersink() -> None:
+    """Increase the countersink diameter."""
+
+
+@message
+def countersink_angle(angle: Degrees) -> None:
+    """Countersink angle is {angle}"""
+
+
+@message
+def accepted_angle(minimum: Degrees, maximum: Degrees) -> None:
+    """Accepted: {minimum} to {maximum}"""

@@ -1,0 +1,290 @@
+"""What rules say besides their two sentences, and the slips of house files, baselines and waivers."""
+
+from panelart.messages import (
+    Clauses,
+    Count,
+    Each,
+    InUnit,
+    Listed,
+    Mm,
+    Numbers,
+    Quoted,
+    Word,
+    counted,
+    message,
+)
+
+# --- parts and their figures
+
+
+@message
+def with_coat(thickness: Mm) -> None:
+    """with a coat thickness of {thickness}"""
+
+
+@message
+def uncoated() -> None:
+    """without a coat"""
+
+
+@message
+def figure_from_memory(name: Word, value: InUnit) -> None:
+    """{name} {value} (from memory)"""
+
+
+@message
+def figure_typical(name: Word, value: InUnit) -> None:
+    """{name} {value} (typical value)"""
+
+
+@message
+def figures_uncertain(figures: Listed) -> None:
+    """{figures}"""
+
+
+@message
+def voltage() -> None:
+    """voltage"""
+
+
+@message
+def frequency() -> None:
+    """frequency"""
+
+
+@message
+def power_or_current() -> None:
+    """power or current"""
+
+
+@message
+def ratings_missing(ratings: Each) -> None:
+    """{ratings}"""
+
+
+@message
+def openings_listed(names: Listed) -> None:
+    """{names}"""
+
+
+# --- colours
+
+
+@message
+def red() -> None:
+    """red"""
+
+
+@message
+def yellow() -> None:
+    """yellow"""
+
+
+@message
+def colour_missing(colour: Word) -> None:
+    """colour not given; must be {colour}"""
+
+
+@message
+def colour_wrong(found: Word, colour: Word) -> None:
+    """colour {found} is not {colour}"""
+
+
+@message
+def ink_on_ground(ink: Word, ink_colour: Word, ground: Word, ground_colour: Word) -> None:
+    """{ink} {ink_colour} on {ground} {ground_colour}"""
+
+
+@message
+def normal_vision() -> None:
+    """normal colour vision"""
+
+
+@message
+def protanopia() -> None:
+    """protanopia"""
+
+
+@message
+def deuteranopia() -> None:
+    """deuteranopia"""
+
+
+@message
+def tritanopia() -> None:
+    """tritanopia"""
+
+
+# --- legends
+
+
+@message
+def cap_height() -> None:
+    """cap height"""
+
+
+@message
+def symbol_height() -> None:
+    """symbol height"""
+
+
+@message
+def cap_height_unlike(height: Mm, usual: Mm) -> None:
+    """cap height {height} instead of {usual}"""
+
+
+@message
+def font_unlike(font: Word, usual: Word) -> None:
+    """font {font} instead of {usual}"""
+
+
+@message
+def ink_unlike(ink: Word, usual: Word) -> None:
+    """ink {ink} instead of {usual}"""
+
+
+@message
+def lettering_unlike(differences: Listed) -> None:
+    """{differences}"""
+
+
+@counted("{side}; {usual} on {count} like parts in line")
+def side_unlike(count: Count, side: Word, usual: Word) -> None:
+    """{side}; {usual} on one like part in line"""
+
+
+@message
+def blocked(blockers: Each) -> None:
+    """blocked by {blockers}"""
+
+
+@message
+def blocked_with_ways_out(blockers: Each, ways: Clauses) -> None:
+    """blocked by {blockers}; possible: {ways}"""
+
+
+@message
+def nowhere_free() -> None:
+    """every place is taken"""
+
+
+@message
+def nowhere_free_with_ways_out(ways: Clauses) -> None:
+    """every place is taken; possible: {ways}"""
+
+
+@message
+def hidden_by(body: Word, eye: Word) -> None:
+    """{body} for {eye}"""
+
+
+@message
+def unit_spelling(meant: Word, written: Word) -> None:
+    """{meant}, not {written}"""
+
+
+@message
+def unit_spellings(spellings: Clauses) -> None:
+    """{spellings}"""
+
+
+@message
+def abbreviations_listed(words: Listed) -> None:
+    """{words}"""
+
+
+# --- positions and scales
+
+
+@message
+def down() -> None:
+    """down"""
+
+
+@message
+def left() -> None:
+    """left"""
+
+
+@message
+def positions_listed(positions: Listed) -> None:
+    """{positions}"""
+
+
+@message
+def steps(steps: Numbers) -> None:
+    """{steps}"""
+
+
+# --- waivers
+
+
+@message
+def waived_rule(rule: Quoted) -> None:
+    """{rule}"""
+
+
+@message
+def waiver_of(rule: Word, refs: Listed) -> None:
+    """{rule} on {refs}"""
+
+
+@message
+def no_finding_matches() -> None:
+    """no finding matches"""
+
+
+@message
+def finding_names_more(refs: Each) -> None:
+    """the finding names {refs}, and the waiver must name all of them"""
+
+
+@message
+def rules() -> None:
+    """rules"""
+
+
+# --- house file
+
+
+@message
+def limits() -> None:
+    """limits"""
+
+
+@message
+def limit_unknown(name: Quoted) -> None:
+    """Unknown limit {name}"""
+
+
+@message
+def rule_unknown(name: Quoted) -> None:
+    """Unknown rule {name}"""
+
+
+@message
+def limit_value(value: InUnit) -> None:
+    """{value}"""
+
+
+@message
+def default_abbreviations() -> None:
+    """default list"""
+
+
+@message
+def house_abbreviations(words: Listed) -> None:
+    """default list and {words}"""
+
+
+# --- baseline
+
+
+@message
+def baseline_invalid() -> None:
+    """Not a panelart baseline"""
+
+
+@message
+def baseline_accepted() -> None:
+    """Write a baseline with `panelart check SPEC --write-baseline FILE`."""

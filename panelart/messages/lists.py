@@ -1,0 +1,29 @@
+"""How the items of a list are joined in a sentence; `first` may be several items that are joined already."""
+
+from panelart.messages.arguments import Count, Word
+from panelart.messages.message import counted, message
+
+
+@message
+def in_turn(first: Word, last: Word) -> None:
+    """{first}, {last}"""
+
+
+@message
+def either(first: Word, last: Word) -> None:
+    """{first} or {last}"""
+
+
+@message
+def each(first: Word, last: Word) -> None:
+    """{first} and {last}"""
+
+
+@counted("{count} more")
+def more(count: Count) -> None:
+    """{count} more"""
+
+
+@message
+def nothing() -> None:
+    """none"""

@@ -1,0 +1,201 @@
+"""What is said of pieces that differ (a table of values, texts and codes that do not fit) and of the loads of a bed."""
+
+from panelart.messages import Count, Listed, MeasuredMm, Mm, Percent, Quoted, SizeMm, Word, counted, message
+
+# --- the values
+
+
+@message
+def table_unreadable(reason: Word) -> None:
+    """File is not a table in UTF-8: {reason}"""
+
+
+@message
+def column_repeated(name: Quoted) -> None:
+    """Column {name} occurs twice"""
+
+
+@message
+def column_missing(name: Quoted) -> None:
+    """Table has no column {name}"""
+
+
+@message
+def rows_missing() -> None:
+    """Table has no rows below the header"""
+
+
+@message
+def value_empty(name: Quoted) -> None:
+    """{name} is empty"""
+
+
+@message
+def value_unusable(name: Quoted, maximum: Count) -> None:
+    """{name} has line breaks, unprintable characters or more than {maximum} characters"""
+
+
+@message
+def number_repeated(name: Quoted, value: Quoted, line: Count) -> None:
+    """{name} is {value}, as already in line {line}"""
+
+
+@message
+def variable_without_value(name: Quoted) -> None:
+    """Variable {name} has no value"""
+
+
+@message
+def give_the_date() -> None:
+    """Give --date YYYY-MM-DD."""
+
+
+@message
+def give_the_date_or_column() -> None:
+    """Give --date YYYY-MM-DD, or add the column to the table."""
+
+
+@message
+def give_the_data(name: Quoted) -> None:
+    """Give --data FILE with a column {name}."""
+
+
+@message
+def piece_of(file: Word, piece: Count) -> None:
+    """{file}, piece {piece}"""
+
+
+# --- whether it fits
+
+
+@message
+def variables_on_background() -> None:
+    """Pieces with variable text cannot be printed on a background"""
+
+
+@message
+def remove_backgrounds() -> None:
+    """Remove the backgrounds or the variables."""
+
+
+@message
+def legend_unset(ref: Word, reason: Word) -> None:
+    """Legend of {ref} cannot be set: {reason}"""
+
+
+@message
+def text_on_arc() -> None:
+    """text on an arc cannot vary from piece to piece"""
+
+
+@message
+def legend_too_wide(text: Quoted, ref: Word, excess: MeasuredMm) -> None:
+    """{text} of {ref} is {excess} wider than the space of its legend"""
+
+
+@message
+def legend_too_high(text: Quoted, ref: Word) -> None:
+    """{text} of {ref} is higher than the space of its legend"""
+
+
+@message
+def shorten_the_value() -> None:
+    """Shorten the value, or allow more space for the legend."""
+
+
+@message
+def code_unreadable(ref: Word, reason: Word) -> None:
+    """{ref} cannot be drawn: {reason}"""
+
+
+@message
+def code_too_large(ref: Word, size: SizeMm, maximum: SizeMm) -> None:
+    """{ref} is {size}; maximum {maximum}"""
+
+
+@message
+def shorten_the_code() -> None:
+    """Use a text that is no longer than the example."""
+
+
+# --- the bed
+
+
+@message
+def quantity_out_of_range(pieces: Count, maximum: Count) -> None:
+    """Job has {pieces} pieces; minimum 1, maximum {maximum}"""
+
+
+@message
+def piece_too_large(name: Word, size: SizeMm, maximum: SizeMm) -> None:
+    """{name} is {size}; maximum {maximum} inside the margin of the bed"""
+
+
+@message
+def clearance_closes_notch(name: Word, clearance: Mm) -> None:
+    """A jig clearance of {clearance} closes a notch of {name}"""
+
+
+@message
+def piece_off_bed(low: Word, high: Word, bed: SizeMm) -> None:
+    """Piece from {low} to {high} is not inside the bed of {bed}"""
+
+
+@message
+def load(number: Count) -> None:
+    """Load {number}"""
+
+
+@message
+def load_range(first: Count, last: Count) -> None:
+    """Loads {first} to {last}"""
+
+
+@message
+def piece(number: Count) -> None:
+    """piece {number}"""
+
+
+@message
+def piece_range(first: Count, last: Count) -> None:
+    """pieces {first} to {last}"""
+
+
+@message
+def pieces_of(quantity: Count, name: Word) -> None:
+    """{quantity} × {name}"""
+
+
+@message
+def load_line(loads: Word, pieces: Word, kinds: Listed, jig: Count, usage: Percent) -> None:
+    """{loads}: {pieces}, {kinds}; jig {jig}, {usage} of the bed"""
+
+
+@message
+def load_lines(loads: Word, pieces: Word, kinds: Listed, jig: Count, usage: Percent) -> None:
+    """{loads}: {pieces}, {kinds} each; jig {jig}, {usage} of the bed"""
+
+
+@counted("{count} pieces")
+def pieces(count: Count) -> None:
+    """{count} piece"""
+
+
+@counted("{count} loads")
+def loads(count: Count) -> None:
+    """{count} load"""
+
+
+@counted("{count} jigs")
+def jigs(count: Count) -> None:
+    """{count} jig"""
+
+
+@message
+def bed_total(pieces: Word, loads: Word, jigs: Word) -> None:
+    """{pieces} in {loads}, {jigs}"""
+
+
+@message
+def plate_in_another_colour(plate: Word, colour: Word, panel: Word, shown: Word) -> None:
+    """Plate {plate} is {colour} on {panel}; shown as {shown}"""

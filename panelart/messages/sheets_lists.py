@@ -1,0 +1,111 @@
+"""What the bill of materials and the inspection list say, and what is wrong with a file of measured values."""
+
+from panelart.messages import Count, Listed, Mm, Quoted, SizeMm, Word, message
+
+# --- bill of materials
+
+
+@message
+def bill_of_materials() -> None:
+    """Bill of materials"""
+
+
+@message
+def knob(diameter: Mm, height: Mm) -> None:
+    """Knob, diameter {diameter}, top {height} above the face"""
+
+
+@message
+def screw_for_round(diameter: Mm) -> None:
+    """Screw for a hole of {diameter}"""
+
+
+@message
+def screw_for_slot(size: SizeMm) -> None:
+    """Screw for a hole of {size}"""
+
+
+@message
+def ask_maker() -> None:
+    """supplied with the part or separately: ask the maker"""
+
+
+@message
+def overlay(size: SizeMm) -> None:
+    """Overlay, {size}"""
+
+
+@message
+def screen(ink: Word) -> None:
+    """Screen, ink {ink}"""
+
+
+@message
+def one_for_all() -> None:
+    """one for all panels"""
+
+
+@message
+def sheet(material: Word, thickness: Mm, size: SizeMm) -> None:
+    """{material}, {thickness}, face {size}"""
+
+
+@message
+def flanges_extra() -> None:
+    """without flanges: the size of the blank is in blank.dxf"""
+
+
+# --- inspection list
+
+
+@message
+def caliper() -> None:
+    """caliper"""
+
+
+@message
+def gauge() -> None:
+    """plug gauge or caliper"""
+
+
+@message
+def from_datum() -> None:
+    """from the datum"""
+
+
+@message
+def from_bend() -> None:
+    """along from the datum, back from the outside of the bend"""
+
+
+@message
+def coat_gauge() -> None:
+    """coat thickness gauge"""
+
+
+# --- measured values
+
+
+@message
+def not_utf8(byte: Count) -> None:
+    """Byte {byte} is not UTF-8; accepted: text in UTF-8"""
+
+
+@message
+def column_missing(column: Quoted, needed: Listed) -> None:
+    """Line 1 has no column {column}; accepted: {needed} and piece, with commas between"""
+
+
+@message
+def not_a_length(line: Count, found: Quoted) -> None:
+    """Line {line}: found {found}; accepted: millimetres as 12.34"""
+
+
+@message
+def no_such_size(line: Count, measure: Quoted, feature: Quoted) -> None:
+    """Line {line}: the panel has no {measure} of {feature}"""
+
+
+@message
+def measured_twice(line: Count, measure: Quoted, feature: Quoted, piece: Word) -> None:
+    """Line {line}: a second value of {measure} of {feature} for piece {piece}"""

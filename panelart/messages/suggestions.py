@@ -1,0 +1,48 @@
+"""What suggested edits of a spec do."""
+
+from panelart.messages import Each, Mm, Number, Word, message
+
+
+@message
+def part_moved(ref: Word, x: Number, y: Number) -> None:
+    """Move {ref} by [{x}, {y}] mm."""
+
+
+@message
+def text_moved(x: Number, y: Number) -> None:
+    """Move the text by [{x}, {y}] mm."""
+
+
+@message
+def name_placed(ref: Word, side: Word) -> None:
+    """Place the name of {ref} {side}."""
+
+
+@message
+def cap_height_raised(height: Mm) -> None:
+    """Raise the cap height of the legend to {height}."""
+
+
+@message
+def symbol_raised(height: Mm) -> None:
+    """Raise the height of the symbol to {height}."""
+
+
+@message
+def style_raised(style: Word, height: Mm) -> None:
+    """Raise the cap height of style {style} to {height}."""
+
+
+@message
+def lettering_raised(height: Mm) -> None:
+    """Raise the cap height of the lettering to {height}."""
+
+
+@message
+def sheet_chosen(thickness: Mm) -> None:
+    """Use sheet of {thickness}."""
+
+
+@message
+def units_respelled(symbols: Each) -> None:
+    """Write {symbols}."""

@@ -1,0 +1,128 @@
+"""What belongs to controls: positions, scales, knobs."""
+
+from __future__ import annotations
+
+from panelart.source.nouns import Noun, NounOf, key
+from panelart.source.schema import Angle, Choice, Flag, Length, ListOf, MapOf, Number, OneOf, Text, pair
+from panelart.spec.language import kinds
+from panelart.spec.language.kinds import MAX_SIZE
+from panelart.spec.language.legends import SymbolPosition
+
+POSITION_NAME: OneOf = OneOf((Text(maximum=80), NounOf(SymbolPosition)))
+
+
+class TurningPositions(Noun):
+    """Evenly spaced positions of a rotary control."""
+
+    NAME = "rotary positions"
+    MARKED_BY = "texts"
+
+    texts = key(
+        ListOf(of=POSITION_NAME, what="texts or symbols", minimum=1, maximum=60),
+        required=True,
+        says="Positions of a rotary control, clockwise.",
+    )
+    sweep = key(
+        Angle(above=0, maximum=360),
+        default=300.0,
+        says="Angle from the first position to the last, centred on straight up; 360 spaces them evenly all round.",
+    )
+
+
+class Zone(Noun):
+    """Band of colour between knob and marks."""
+
+    from_ = key(Number(), required=True, says="Value at the start of the band.")
+    to = key(Number(), required=True, says="Value at the end of the band.")
+    ink = key(Text(maximum=60), required=True, says="Ink of the band, by name.")
+
+
+class Scale(Noun):
+    """Graduations round the shaft of the part, or along a straight line."""
+
+    from_ = key(Number(), required=True, says="Value at the low end of the scale.")
+    to = key(Number(), required=True, says="Value at the high end; must be more than `from`.")
+    unit = key(Text(maximum=20), default="", says="Unit, printed once with the scale.")
+    law = key(
+        Choice(("linear", "logarithmic"), "laws"),
+        default="linear",
+        says="Spacing of the values; a logarithmic scale has marks at the digits 1 to 9 of each decade.",
+    )
+    table = key(
+        ListOf(
+            of=pair(Number(), "value", "share"),
+            what="pairs, each [value, share of the sweep from 0 to 1]",
+            minimum=2,
+            maximum=100,
+        ),
+        says="Measured law, such as that of an audio potentiometer; linear between the pairs, from `from` to `to`.",
+    )
+    major = key(
+        Number(above=0),
+        otherwise="required unless `marks` or a logarithmic law is given",
+        says="Step of the long marks; must divide the range.",
+    )
+    intermediate = key(
+        Number(above=0),
+        otherwise="half of `major` where it has ten short steps",
+        says="Step of the medium marks; must divide `major`.",
+    )
+    minor = key(Number(above=0), says="Step of the short marks; must divide `major`.")
+    marks = key(ListOf(of=Number(), what="values", minimum=1, maximum=200), says="Values of the long marks.")
+    sweep = key(Angle(above=0, below=360), default=300.0, says="Angle from the low end to the high end.")
+    start = key(
+        kinds.TURN,
+        otherwise="centred on straight up",
+        says="Direction of the low end, counter-clockwise from the right.",
+    )
+    direction = key(
+        Choice(("clockwise", "counter-clockwise"), "directions"),
+        default="clockwise",
+        says="Direction of increasing values.",
+    )
+    numerals = key(
+        ListOf(of=Number(), what="values", minimum=0, maximum=200),
+        otherwise="at every long mark, or at wider steps of one, two and five where numerals would touch",
+        says="Values with a numeral.",
+    )
+    reading = key(
+        Choice(("upright", "tangential", "radial"), "orientations"),
+        default="upright",
+        says="Orientation of the numerals of a dial: level, along the circle, or along the radius.",
+    )
+    words = key(
+        MapOf(
+            keys=Text(maximum=20),
+            of=OneOf((Text(maximum=40), NounOf(SymbolPosition))),
+            what="values, each with a text or symbol",
+        ),
+        says=(
+            "Words in place of the numerals at single values, such as MIN and MAX at the ends; a symbol may "
+            "replace a text: `{symbol: minus}`."
+        ),
+    )
+    zones = key(ListOf(of=NounOf(Zone), what="zones", minimum=1, maximum=20), says="Bands of colour.")
+    detents = key(
+        ListOf(of=Number(), what="values", minimum=1, maximum=60), says="Values with a detent, marked with dots."
+    )
+    wedge = key(Flag(), default=False, says="Draws a band that widens from the low end to the high end.")
+    length = key(
+        Length(above=0, maximum=MAX_SIZE),
+        otherwise="a dial",
+        says=("Length of a straight scale, for slides and windows; centred on the part."),
+    )
+    side = key(
+        Choice(("left", "right", "above", "below"), "sides"),
+        default="right",
+        says=(
+            "Side of the part for a straight scale; values increase upwards at the left and right, and to the "
+            "right above and below."
+        ),
+    )
+
+
+class Knob(Noun):
+    """Knob on a shaft."""
+
+    diameter = key(Length(above=0, maximum=500), required=True, says="Maximum diameter, skirt included.")
+    height = key(Length(above=0, maximum=500), required=True, says="Height of the top of the knob above the face.")

@@ -1,0 +1,38 @@
+"""Kinds of values that many keys hold, and the words that several of them accept."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from panelart.source.schema import Angle, Length, Text, pair
+
+STYLES: Final = ("title", "name", "position", "numeral", "note")
+"""The kinds of lettering: frames' and free texts, parts' names, positions, scale numerals, small print."""
+
+FONTS: Final = ("plain", "plain-bold", "plain-narrow")
+"""The lettering that comes with the program."""
+
+MAX_SIZE: Final = 5000.0
+"""The largest panel side and part position in mm; nothing larger is bent, coated and printed in one piece."""
+
+SIZE = Length(above=0, maximum=MAX_SIZE)
+
+PLACE = Length(minimum=-MAX_SIZE, maximum=MAX_SIZE)
+
+POSITION = pair(PLACE, "x", "y")
+
+CAP_HEIGHT = Length(above=0, maximum=200)
+
+REF = Text(maximum=40)
+
+WORDS = Text(maximum=200, lines=4)
+
+LINE = Text(maximum=200)
+
+REASON = Text(maximum=500, prose=True)
+
+TURN = Angle(minimum=-360, maximum=360)
+
+GAP = Length(minimum=0, maximum=MAX_SIZE)
+
+LANGUAGE_TAG = Text(maximum=35, pattern="[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*", form="a language tag: de, tr, ar, zh-Hant")

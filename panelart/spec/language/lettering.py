@@ -1,0 +1,171 @@
+"""How legends are lettered: fonts, styles, and what a single legend may have of its own."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from panelart.source.nouns import Noun, NounOf, key
+from panelart.source.schema import Choice, Flag, Length, ListOf, MapOf, Number, OneOf, Text
+from panelart.spec.language import kinds
+
+CAP_HEIGHT_SHARES: Final = {"title": 1.25, "name": 1.0, "position": 0.8, "numeral": 0.8, "note": 0.7}
+"""Cap height of each style as a share of `lettering.cap_height`, where the style does not say its own."""
+
+
+class FontInstance(Noun):
+    """Instance of a variable font."""
+
+    NAME = "font"
+
+    file = key(Text(maximum=200), required=True, says="Variable font file (.ttf, .otf), relative to the spec.")
+    instance = key(
+        MapOf(
+            keys=Text(maximum=4, pattern="[A-Za-z0-9]{4}", form="the tag of an axis: wght"), of=Number(), what="axes"
+        ),
+        required=True,
+        says="Axis values of the font: `{wght: 600, wdth: 80}`.",
+    )
+
+
+_FONT: OneOf = OneOf((Text(maximum=200, form="plain, plain-bold, plain-narrow, or a font file"), NounOf(FontInstance)))
+
+_CASE = Choice(("upper", "as-written", "small-capitals"), "cases")
+
+
+class Reversed(Noun):
+    """Filled field with the words left out."""
+
+    radius = key(
+        Length(minimum=0, maximum=100),
+        otherwise="a quarter of the cap height",
+        says="Radius of the corners of the field.",
+    )
+    padding = key(
+        Length(minimum=0, maximum=100),
+        otherwise="half the cap height",
+        says="Distance from the words to the edge of the field.",
+    )
+
+
+class Look(Noun):
+    """What may be said of lettering as a whole, of a style, and of a single legend; the nearest counts."""
+
+    fallback = key(
+        ListOf(of=_FONT, what="fonts", maximum=8),
+        otherwise="as in the style or `lettering`; none by default",
+        says=(
+            "Fonts that are tried in order for characters that the font lacks. Without them, a missing character "
+            "is an error."
+        ),
+    )
+    tracking = key(
+        Number(minimum=-0.2, maximum=2),
+        otherwise="as in the style or `lettering`; 0 by default",
+        says="Letter spacing, as a share of the cap height. Joined scripts stay joined.",
+    )
+    ligatures = key(
+        Flag(),
+        otherwise="as in the style or `lettering`; false by default",
+        says="Whether ligatures such as fi are used; never with letter spacing.",
+    )
+    language = key(
+        kinds.LANGUAGE_TAG,
+        otherwise="as in the style or `lettering`; none by default",
+        says=(
+            "Language of the text (BCP 47 tag); it selects the rules for capitals and the forms of letters in "
+            "fonts that have them."
+        ),
+    )
+    direction = key(
+        Choice(("left-to-right", "right-to-left"), "directions"),
+        otherwise="as in the style or `lettering`; that of the first letter of each line by default",
+        says="Direction of lines that mix left-to-right and right-to-left letters.",
+    )
+    ranging = key(
+        Choice(("left", "centre", "right", "decimal-point"), "alignments"),
+        otherwise="towards the part where the legend is beside it, else centred",
+        says="Alignment of several lines with each other.",
+    )
+    line_pitch = key(
+        Number(minimum=0.8, maximum=5),
+        otherwise="1.3 for capitals, 1.5 with small letters, 1.9 with accents or bars (ISO 3098-0)",
+        says="Line spacing from baseline to baseline, as a share of the cap height.",
+    )
+    reversed = key(
+        OneOf((Flag(), NounOf(Reversed))),
+        otherwise="as in the style or `lettering`; false by default",
+        says="Leaves the words out of a filled field of ink, so that they show the colour of the panel.",
+    )
+
+
+class OwnLettering(Look):
+    """What a single legend may have of its own."""
+
+    font = key(_FONT, otherwise="as in the style", says="Font of this legend.")
+    cap_height = key(kinds.CAP_HEIGHT, otherwise="as in the style", says="Cap height.")
+    case = key(_CASE, otherwise="as in the style", says="Letter case of this legend.")
+    ink = key(Text(maximum=60), otherwise="that of the style", says="The ink, by name.")
+
+
+class Style(Look):
+    """Settings of one style of lettering."""
+
+    font = key(_FONT, otherwise="as in `lettering`", says="Font of this style.")
+    cap_height = key(
+        kinds.CAP_HEIGHT,
+        otherwise="`lettering.cap_height` x 1.25 title, 1 name, 0.8 position, 0.8 numeral, 0.7 note",
+        says="Cap height of this style.",
+    )
+    case = key(
+        _CASE,
+        otherwise="as in `lettering` for title, name and position; `as-written` for numeral and note",
+        says="Letter case of this style.",
+    )
+    ink = key(Text(maximum=60), otherwise="the first ink", says="Ink of this style, by name.")
+
+
+class Styles(Noun):
+    """Styles of lettering on the panel."""
+
+    title = key(NounOf(Style), otherwise="as in `lettering`", says="Titles of frames, and free texts.")
+    name = key(NounOf(Style), otherwise="as in `lettering`", says="Names of parts.")
+    position = key(NounOf(Style), otherwise="as in `lettering`", says="Names of switch positions.")
+    numeral = key(NounOf(Style), otherwise="as in `lettering`", says="Numerals and units of scales.")
+    note = key(NounOf(Style), otherwise="as in `lettering`", says="Small print.")
+
+
+class Lettering(Look):
+    """Lettering of the legends."""
+
+    font = key(
+        _FONT,
+        default="plain",
+        says=(
+            "Font: plain, plain-bold, plain-narrow, a font file (.ttf, .otf) relative to the spec, or an instance "
+            "of a variable font, `{file: house.ttf, instance: {wght: 600}}`."
+        ),
+    )
+    cap_height = key(
+        kinds.CAP_HEIGHT,
+        default=4.0,
+        says="Cap height of part names; 4 mm is about 20 arcmin at arm's length.",
+    )
+    case = key(
+        _CASE,
+        default="as-written",
+        says=(
+            "`upper` sets names, positions and titles in capitals, by the rules of their `language`; "
+            "`small-capitals` uses the small capitals of the font. Unit symbols (mV, kHz, dB), `{keep ...}`, "
+            "numerals and notes stay as written."
+        ),
+    )
+    text = key(
+        Choice(("outlines", "live"), "forms"),
+        default="outlines",
+        says=(
+            "Form of letters in the artwork: `outlines` look the same everywhere, `live` is text with embedded "
+            "fonts that can be searched and changed. Reversed words stay outlines; in SVG, so do joined scripts "
+            "and fonts that may be embedded only for viewing and printing."
+        ),
+    )
+    styles = key(NounOf(Styles), otherwise="as in `lettering`", says="Settings of single styles.")
