@@ -12,9 +12,9 @@ from panelart.cli.app import command
 from panelart.cli.options import DIR, FILE, MM, DateInFiles
 from panelart.cli.usage import refuse
 from panelart.cli.values import bed_size, length
-from panelart.messages import cli as said
 from panelart.messages import cli_help
 from panelart.messages import cli_help_press as help_
+from panelart.messages import cli_press as said
 
 MAX_GAP = 500.0
 MAX_CLEARANCE = 5.0

@@ -11,8 +11,8 @@ from panelart.cli.app import command
 from panelart.cli.drawn import require_ending
 from panelart.cli.options import FILE, Spec
 from panelart.messages import Said, cli_help, cli_usage
-from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
+from panelart.messages import cli_lists as said
 
 if TYPE_CHECKING:
     from panelart.sheets.purchasing import Bought

@@ -16,9 +16,9 @@ from panelart.cli.tables import reason_of
 from panelart.cli.usage import refuse
 from panelart.cli.values import one_of, whole_number
 from panelart.diagnostics import Severity
-from panelart.messages import cli as said
 from panelart.messages import cli_help, reports
 from panelart.messages import cli_help_lists as help_
+from panelart.messages import cli_lists as said
 
 if TYPE_CHECKING:
     from panelart.drafting.arrange import Arranged

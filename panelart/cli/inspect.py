@@ -12,8 +12,8 @@ from panelart.cli.options import FILE, Spec
 from panelart.cli.tables import reason_of
 from panelart.cli.usage import refuse
 from panelart.messages import Message, Said
-from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
+from panelart.messages import cli_lists as said
 
 if TYPE_CHECKING:
     from panelart.sheets.inspection import Verdict

@@ -24,20 +24,24 @@ def outdated(
     from panelart.pipeline import read
     from panelart.writers.states import State, state_of
 
-    found: dict[State, list[str]] = {}
+    found: dict[str, list[str]] = {}
+    states: dict[str, State] = {}
     silent = 0
     paths = sorted(path for path in folder.rglob("*") if path.is_file()) if folder.is_dir() else []
     for path in paths:
         state = state_of(path.name, path.read_bytes())
         if state is None:
             silent += 1
-        else:
-            found.setdefault(state, []).append(path.relative_to(folder).as_posix())
+            continue
+        # The fingerprint decides; number and revision are told as the file that has most of them tells them.
+        found.setdefault(state.spec, []).append(path.relative_to(folder).as_posix())
+        states[state.spec] = max(state, states.get(state.spec, state))
     if not found:
         refuse("", said.no_state(folder))
     now = None if spec is None else read(spec).fingerprint
-    for state, names in sorted(found.items()):
-        old = now is not None and state.spec != now
+    for fingerprint, state in sorted(states.items(), key=lambda item: item[1]):
+        names = found[fingerprint]
+        old = now not in (None, fingerprint)
         print((said.state_files_outdated if old else said.state_files)(len(names), state))
         if old or len(found) > 1:
             print(f"  {', '.join(names)}")
@@ -45,5 +49,5 @@ def outdated(
         print(said.files_without_state(silent))
     if len(found) > 1:
         print(said.states_mixed())
-    if len(found) > 1 or (now is not None and any(state.spec != now for state in found)):
+    if len(found) > 1 or (now is not None and now not in found):
         raise typer.Exit(EXIT_FINDINGS)

@@ -140,7 +140,7 @@ def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> N
     symbols = [one for one in symbols if fits(query, one.name, one.title, one.number, *one.words)]
     left_out = absent(query) if query and shelf.symbols and "parts" in kinds else ()
     if not (found or knobs or symbols or left_out):
-        refuse_name(said.no_match(query), query, (*shelf.parts, *shelf.knobs), said.parts())
+        refuse_name(said.no_match(query), query, (*shelf.parts, *shelf.knobs), said.parts(), listed_by="parts")
     if format_ is PlainFormat.JSON:
         _print(report.parts_json(found, knobs, symbols, left_out))
         return
@@ -159,7 +159,7 @@ def _draw_one(name: str, shelf: _Shelf, out: Path) -> None:
     if not name:
         refuse("--out", said.no_part_named(), said.part_to_draw())
     if name not in shelf.parts:
-        refuse_name(said.unknown_part(name), name, shelf.parts, said.parts())
+        refuse_name(said.unknown_part(name), name, shelf.parts, said.parts(), listed_by="parts")
     _write(part_sheets(shelf.part(name), f"panelart {__version__}"), out)
 
 

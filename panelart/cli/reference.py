@@ -43,5 +43,5 @@ def rules(
         print("\n".join(columns(rows)))
         return
     if name not in RULES:
-        refuse_name(said.unknown_rule(name), name, RULES, said.rules())
+        refuse_name(said.unknown_rule(name), name, RULES, said.rules(), listed_by="rules")
     print(f"{name} ({RULES[name].severity.value})\n\n{RULES[name].doc}")

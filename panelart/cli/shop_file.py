@@ -9,8 +9,8 @@ import typer
 
 from panelart.cli.app import command
 from panelart.cli.usage import refuse_name
-from panelart.messages import cli as said
 from panelart.messages import cli_help_press as help_
+from panelart.messages import cli_press as said
 
 
 @command(help_.shop_file(), help_.shop_file_means())

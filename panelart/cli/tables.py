@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from panelart.diagnostics import Problem, SpecError, Where
-from panelart.messages import cli as said
+from panelart.messages import cli_lists as said
 
 MAX_BYTES = 50_000_000
 """The largest table that is read: some 100,000 rows, more than a run has pieces."""

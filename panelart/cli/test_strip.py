@@ -12,9 +12,9 @@ from panelart.cli.app import command
 from panelart.cli.drawn import require_ending, write_drawing
 from panelart.cli.options import FILE, OutDrawing
 from panelart.cli.usage import refuse, refuse_name
-from panelart.messages import cli as said
 from panelart.messages import cli_help, cli_usage
 from panelart.messages import cli_help_press as help_
+from panelart.messages import cli_press as said
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

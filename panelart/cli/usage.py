@@ -95,8 +95,13 @@ def refuse(option: str, says: Said, accepts: Said = "") -> NoReturn:
     raise Refused(says, accepts, option)
 
 
-def refuse_name(says: Said, name: str, known: Iterable[str], what: Said) -> NoReturn:
-    """End the command for an unknown name, with the nearest one or those of the kind `what`. Raises Refused."""
+def refuse_name(says: Said, name: str, known: Iterable[str], what: Said, *, listed_by: str = "") -> NoReturn:
+    """End the command for an unknown name, with the nearest one or those of the kind `what`. Raises Refused.
+
+    `listed_by` is the command that lists all names, where they are too many for a message.
+    """
+    if listed_by and nearest(name, known) is None:
+        raise Refused(says, cli.listed_by(f"{PROGRAM} {listed_by}"))
     raise Refused(says, did_you_mean(name, known, what))
 
 
@@ -125,8 +130,6 @@ class Commands(typer.core.TyperGroup):
             sys.exit(EXIT_USAGE)
         except typer.Abort:
             code = EXIT_INTERRUPTED
-        if code == EXIT_INTERRUPTED:
-            print(cli.interrupted(), file=sys.stderr)
         sys.exit(code if isinstance(code, int) else 0)
 
 

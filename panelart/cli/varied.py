@@ -15,7 +15,7 @@ from panelart import __version__
 from panelart.cli.bed import quantities
 from panelart.cli.runs import RunFolder
 from panelart.cli.usage import refuse
-from panelart.messages import cli as said
+from panelart.messages import cli_press as said
 
 if TYPE_CHECKING:
     from panelart.model.panel import Panel

@@ -1,11 +1,6 @@
-"""What the commands say: what was done, what was found, what stopped them."""
+"""What the commands for one panel say: what was done, what was found, what stopped them."""
 
-from panelart.messages import Count, Each, Listed, Mm, Quoted, SizeMm, Word, counted, message
-
-
-@message
-def interrupted() -> None:
-    """Interrupted"""
+from panelart.messages import Count, Each, Quoted, Thing, Word, counted, message
 
 
 @message
@@ -16,11 +11,6 @@ def os_error(file: Word, reason: Word) -> None:
 @message
 def os_error_without_file(reason: Word) -> None:
     """error: {reason}"""
-
-
-@message
-def no_such_file() -> None:
-    """No such file"""
 
 
 # --- check and make
@@ -101,180 +91,6 @@ def list_agrees(count: Count, file: Word) -> None:
     """{file}: the one part is as listed"""
 
 
-# --- bill of materials
-
-
-@message
-def bom_item(part: Word, title: Word) -> None:
-    """{part}: {title}"""
-
-
-@message
-def bom_quantity(quantity: Count) -> None:
-    """Quantities are for one panel; {quantity} panels are made"""
-
-
-# --- draft and arrange
-
-
-@message
-def spec_exists(file: Quoted) -> None:
-    """{file} exists"""
-
-
-@message
-def overwrite_hint() -> None:
-    """Overwrite it with --force."""
-
-
-@message
-def list_unreadable(reason: Word) -> None:
-    """The component list cannot be read: {reason}"""
-
-
-@message
-def spec_unreadable(reason: Word) -> None:
-    """The spec cannot be read: {reason}"""
-
-
-@message
-def table_unreadable(reason: Word) -> None:
-    """The table cannot be read: {reason}"""
-
-
-@message
-def accepted_csv() -> None:
-    """Accepted: a CSV file"""
-
-
-@message
-def table_too_large(megabytes: Count) -> None:
-    """The table is too large; maximum {megabytes} MB"""
-
-
-@message
-def list_read(file: Word, form: Word, columns: Listed) -> None:
-    """{file}: {form}; columns: {columns}"""
-
-
-@message
-def header_read_as(written: Quoted, column: Word) -> None:
-    """Column {written} is read as {column}"""
-
-
-@message
-def headers_unused(columns: Listed) -> None:
-    """Columns not used: {columns}"""
-
-
-@message
-def nothing_to_arrange(side: Word) -> None:
-    """No part of the {side} is known; nothing to arrange"""
-
-
-@message
-def all_placed(file: Word) -> None:
-    """{file}: every part has a position; delete an `at:` to have that part placed"""
-
-
-@message
-def arrangement(number: Count, size: SizeMm) -> None:
-    """{number}: {size}"""
-
-
-@message
-def arrangements(title: Word) -> None:
-    """{title}: arrangements"""
-
-
-@message
-def draft_title(name: Word, side: Word) -> None:
-    """{name}, {side}"""
-
-
-@counted("{count} parts on {size}; {findings}")
-def arranged(count: Count, size: SizeMm, findings: Listed) -> None:
-    """{count} part on {size}; {findings}"""
-
-
-@counted("{count} parts left in the spec as questions")
-def questions(count: Count) -> None:
-    """{count} part left in the spec as a question"""
-
-
-# --- inspect
-
-
-@message
-def measured_unreadable(file: Word, reason: Word) -> None:
-    """{file} cannot be read: {reason}"""
-
-
-@message
-def measured_unusable(file: Word, reason: Word) -> None:
-    """{file}: {reason}"""
-
-
-@message
-def measured_for_others(others: Listed, current: Word) -> None:
-    """warning: measured for spec {others}; compared with spec {current}"""
-
-
-@counted("{count} pieces")
-def pieces(count: Count) -> None:
-    """{count} piece"""
-
-
-@message
-def size_mean(mean: Word, low: Word, high: Word) -> None:
-    """{mean} ({low} to {high})"""
-
-
-@message
-def capability(value: Word) -> None:
-    """Cp {value}"""
-
-
-@message
-def capability_of_mean(value: Word) -> None:
-    """Cpk {value}"""
-
-
-@message
-def size_within(feature: Word, measure: Word, facts: Listed) -> None:
-    """ok   {feature} {measure}: {facts}"""
-
-
-@message
-def size_out(feature: Word, measure: Word, facts: Listed, pieces: Listed) -> None:
-    """OUT  {feature} {measure}: {facts}: {pieces}"""
-
-
-@message
-def piece_value(piece: Word, value: Word) -> None:
-    """piece {piece} {value}"""
-
-
-@message
-def limit_open() -> None:
-    """open"""
-
-
-@message
-def inspected(values: Word, out: Count, missing: Count, sizes: Count) -> None:
-    """{values}, {out} out of limits; {missing} of {sizes} sizes not measured"""
-
-
-@counted("{count} values")
-def values(count: Count) -> None:
-    """{count} value"""
-
-
-@message
-def not_measured(sizes: Listed) -> None:
-    """not measured: {sizes}"""
-
-
 # --- outdated
 
 
@@ -332,7 +148,7 @@ def accepted_range() -> None:
 
 
 @message
-def hidden_ink(share: Word, what: Word, eye: Word, by: Each) -> None:
+def hidden_ink(share: Word, what: Thing, eye: Word, by: Each) -> None:
     """{share}  {what}: from {eye}, by {by}"""
 
 
@@ -354,112 +170,6 @@ def template_written(count: Count, paper: Word) -> None:
     """{count} page of {paper}; print at 100 %, then measure the bar"""
 
 
-# --- bed and register
-
-
-@message
-def quantity_unknown(value: Quoted) -> None:
-    """{value} is not a number of pieces"""
-
-
-@message
-def quantity_count(count: Count, panels: Count) -> None:
-    """{count} numbers for {panels} panels"""
-
-
-@message
-def accepted_quantity() -> None:
-    """Accepted: one whole number for all panels, or one for each, separated by commas; minimum 1"""
-
-
-@message
-def note_line(remark: Word) -> None:
-    """note: {remark}"""
-
-
-@message
-def errors_on_panel(spec: Word) -> None:
-    """{spec}: findings at error level; run 'panelart check {spec}'"""
-
-
-@message
-def printing() -> None:
-    """printing"""
-
-
-@counted("{count} of {total} loads were complete and are kept")
-def loads_kept(count: Count, total: Count) -> None:
-    """{count} of {total} loads was complete and is kept"""
-
-
-@message
-def rows_of_one_panel() -> None:
-    """Accepted with one panel only: each row is a piece of it"""
-
-
-@counted("The table has {count} rows, one for each piece")
-def quantity_of_rows(count: Count) -> None:
-    """The table has {count} row, one for each piece"""
-
-
-@message
-def widest_value(spec: Word, variable: Word, value: Quoted, place: Word) -> None:
-    """{spec}: checked with the widest value of {variable}, {value} ({place})"""
-
-
-@message
-def nothing_printed() -> None:
-    """Nothing was written: the panel has findings at error level"""
-
-
-# --- test strip and shop file
-
-
-@message
-def processes() -> None:
-    """processes"""
-
-
-@message
-def not_a_colour(value: Quoted) -> None:
-    """{value} is not a colour"""
-
-
-@message
-def accepted_colour() -> None:
-    """Accepted: #RRGGBB, such as #101214"""
-
-
-@message
-def strip_without_task() -> None:
-    """Nothing to do"""
-
-
-@message
-def strip_tasks() -> None:
-    """Give --out FILE to draw the strip, or --limits and --shop to save limits read from it."""
-
-
-@message
-def not_a_limit(value: Quoted) -> None:
-    """{value} is not a limit"""
-
-
-@message
-def accepted_limits(names: Listed, maximum: Mm) -> None:
-    """Accepted: {names}, each with =VALUE in mm, maximum {maximum}"""
-
-
-@message
-def limit_saved(process: Word, limit: Word, value: Mm, reason: Word, common: Mm) -> None:
-    """{process} {limit}: {value}, {reason}; common practice {common}"""
-
-
-@message
-def strip_reason() -> None:
-    """read from a test strip"""
-
-
 # --- the catalogue, fonts, rules
 
 
@@ -479,11 +189,6 @@ def unknown_rule(name: Quoted) -> None:
 
 
 @message
-def unknown_process(name: Quoted) -> None:
-    """Unknown process {name}"""
-
-
-@message
 def unknown_ref(name: Quoted) -> None:
     """No part has the ref {name}"""
 
@@ -496,6 +201,11 @@ def parts() -> None:
 @message
 def rules() -> None:
     """rules"""
+
+
+@message
+def listed_by(command: Word) -> None:
+    """'{command}' lists all of them."""
 
 
 @message
@@ -523,7 +233,7 @@ def accepted_spec() -> None:
 
 @message
 def several_panels(file: Word) -> None:
-    """{file} holds several panels; the page shows specs of one panel"""
+    """{file} contains several panels; the page shows one panel only"""
 
 
 @message
@@ -548,7 +258,7 @@ def page_address_read_only(address: Word) -> None:
 
 @message
 def stop_with() -> None:
-    """Stop with Ctrl-C"""
+    """Ctrl-C stops it"""
 
 
 @message

@@ -153,7 +153,7 @@ def shop_file() -> None:
 
 @message
 def shop_file_means() -> None:
-    """It holds the limits of common practice. Edit it, then name it in the spec as `marking.shop`."""
+    """It contains the limits of common practice. Edit it, then name it in the spec as `marking.shop`."""
 
 
 @message

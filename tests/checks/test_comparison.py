@@ -35,7 +35,7 @@ BASE = (
 
 def test_the_same_panel_has_no_differences():
     assert differences(layout(*BASE), layout(*BASE)) == ()
-    assert comparison_text(()) == "no differences"
+    assert comparison_text(()) == "No differences"
 
 
 @pytest.mark.parametrize(("by", "count"), [(SAME / 2, 0), (2 * SAME, 1), (1.0, 1)])
@@ -50,8 +50,7 @@ def test_parts_that_came_went_and_were_changed():
     other = part("S2", component("lamp", opening=False), spot=(90, 50))
     assert told(layout(*BASE), layout(*BASE, other)) == [(About.PART, "S2", "Part lamp")]
     assert (
-        comparison_text(differences(layout(*BASE, other), layout(*BASE))).splitlines()[1]
-        == "  S2: taken out: Part lamp"
+        comparison_text(differences(layout(*BASE, other), layout(*BASE))).splitlines()[1] == "  S2: removed: Part lamp"
     )
     (changed,) = differences(layout(*BASE), layout(replace(BASE[0], component=component("lever")), *BASE[1:]))
     assert (changed.what, changed.old, changed.new) == ("part", "Part switch", "Part lever")

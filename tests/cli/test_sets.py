@@ -65,7 +65,7 @@ def test_what_takes_one_panel_asks_for_its_name(command: str) -> None:
 def test_the_page_says_that_it_takes_one() -> None:
     done = run("view", DEMO)
     assert done.exit_code == 2
-    assert "holds several panels" in done.stderr
+    assert "contains several panels" in done.stderr
 
 
 def test_panels_of_a_set_compared() -> None:

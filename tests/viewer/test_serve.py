@@ -62,7 +62,7 @@ def test_a_port_in_use_is_told(spec: Path) -> None:
         port = str(taken.getsockname()[1])
         done = subprocess.run([*COMMAND, str(spec), "--port", port], capture_output=True, text=True, check=False)
     assert done.returncode == 3
-    assert done.stderr.startswith("error: cannot listen on 127.0.0.1: ")
+    assert done.stderr.startswith("error: Cannot listen on 127.0.0.1: ")
     assert "Traceback" not in done.stderr
 
 

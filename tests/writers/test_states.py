@@ -102,6 +102,17 @@ def test_a_file_left_over_from_another_state_is_told(made, tmp_path: Path) -> No
     assert run(filled(tmp_path / "old", files), "--spec", tmp_path / "tray.yaml").exit_code == 1
 
 
+def test_a_panel_without_a_number_is_of_one_state(tmp_path: Path) -> None:
+    """Lists name it by its title, other files by nothing; the fingerprint is the same."""
+    text = DEMO.read_text(encoding="utf-8").replace("  number: NW-340-02\n", "")
+    (tmp_path / "tray.yaml").write_text(text, encoding="utf-8")
+    panel = read(tmp_path / "tray.yaml")
+    assert panel.number == ""
+    result = run(filled(tmp_path / "out", write(build(panel))))
+    assert result.exit_code == 0
+    assert result.output.count("\n") == 1
+
+
 def test_a_folder_that_says_nothing(tmp_path: Path) -> None:
     assert run(tmp_path).exit_code == 2
     assert run(tmp_path / "nowhere").exit_code == 2

@@ -1,0 +1,181 @@
+"""What the commands for lists say: bill of materials, component lists, measured sizes."""
+
+from panelart.messages import Count, Listed, Quoted, SizeMm, Word, counted, message
+
+# --- bill of materials
+
+
+@message
+def bom_item(part: Word, title: Word) -> None:
+    """{part}: {title}"""
+
+
+@message
+def bom_quantity(quantity: Count) -> None:
+    """Quantities are for one panel; {quantity} panels are made"""
+
+
+# --- draft and arrange
+
+
+@message
+def spec_exists(file: Quoted) -> None:
+    """{file} exists"""
+
+
+@message
+def overwrite_hint() -> None:
+    """Overwrite it with --force."""
+
+
+@message
+def list_unreadable(reason: Word) -> None:
+    """The component list cannot be read: {reason}"""
+
+
+@message
+def spec_unreadable(reason: Word) -> None:
+    """The spec cannot be read: {reason}"""
+
+
+@message
+def table_unreadable(reason: Word) -> None:
+    """The table cannot be read: {reason}"""
+
+
+@message
+def accepted_csv() -> None:
+    """Accepted: a CSV file"""
+
+
+@message
+def table_too_large(megabytes: Count) -> None:
+    """The table is too large; maximum {megabytes} MB"""
+
+
+@message
+def list_read(file: Word, form: Word, columns: Listed) -> None:
+    """{file}: {form}; columns: {columns}"""
+
+
+@message
+def header_read_as(written: Quoted, column: Word) -> None:
+    """Column {written} is read as {column}"""
+
+
+@message
+def headers_unused(columns: Listed) -> None:
+    """Columns not used: {columns}"""
+
+
+@message
+def nothing_to_arrange(side: Word) -> None:
+    """No part of the {side} is known; nothing to arrange"""
+
+
+@message
+def all_placed(file: Word) -> None:
+    """{file}: every part has a position; delete an `at:` to have that part placed"""
+
+
+@message
+def arrangement(number: Count, size: SizeMm) -> None:
+    """{number}: {size}"""
+
+
+@message
+def arrangements(title: Word) -> None:
+    """{title}: arrangements"""
+
+
+@message
+def draft_title(name: Word, side: Word) -> None:
+    """{name}, {side}"""
+
+
+@counted("{count} parts on {size}; {findings}")
+def arranged(count: Count, size: SizeMm, findings: Listed) -> None:
+    """{count} part on {size}; {findings}"""
+
+
+@counted("{count} parts left in the spec as questions")
+def questions(count: Count) -> None:
+    """{count} part left in the spec as a question"""
+
+
+@message
+def no_such_file() -> None:
+    """No such file"""
+
+
+# --- inspect
+
+
+@message
+def measured_unreadable(file: Word, reason: Word) -> None:
+    """{file} cannot be read: {reason}"""
+
+
+@message
+def measured_unusable(file: Word, reason: Word) -> None:
+    """{file}: {reason}"""
+
+
+@message
+def measured_for_others(others: Listed, current: Word) -> None:
+    """warning: measured for spec {others}; compared with spec {current}"""
+
+
+@counted("{count} pieces")
+def pieces(count: Count) -> None:
+    """{count} piece"""
+
+
+@message
+def size_mean(mean: Word, low: Word, high: Word) -> None:
+    """{mean} ({low} to {high})"""
+
+
+@message
+def capability(value: Word) -> None:
+    """Cp {value}"""
+
+
+@message
+def capability_of_mean(value: Word) -> None:
+    """Cpk {value}"""
+
+
+@message
+def size_within(feature: Word, measure: Word, facts: Listed) -> None:
+    """ok   {feature} {measure}: {facts}"""
+
+
+@message
+def size_out(feature: Word, measure: Word, facts: Listed, pieces: Listed) -> None:
+    """OUT  {feature} {measure}: {facts}: {pieces}"""
+
+
+@message
+def piece_value(piece: Word, value: Word) -> None:
+    """piece {piece} {value}"""
+
+
+@message
+def limit_open() -> None:
+    """open"""
+
+
+@message
+def inspected(values: Word, out: Count, missing: Count, sizes: Count) -> None:
+    """{values}, {out} out of limits; {missing} of {sizes} sizes not measured"""
+
+
+@counted("{count} values")
+def values(count: Count) -> None:
+    """{count} value"""
+
+
+@message
+def not_measured(sizes: Listed) -> None:
+    """not measured: {sizes}"""
