@@ -9,7 +9,7 @@ from typing import Final
 
 import uvicorn
 
-from panelart.viewer.guard import Keys
+from panelart.viewer.access import Keys
 from panelart.viewer.server import Pages
 from panelart.viewer.session import Session
 

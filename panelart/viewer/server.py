@@ -28,8 +28,8 @@ from panelart.pipeline import Built, write
 from panelart.reports.parts import part_json, part_page
 from panelart.suggestions import applied
 from panelart.viewer import views
+from panelart.viewer.access import Guard, Keys, Right
 from panelart.viewer.changes import BadRequestError, change_of, suggested
-from panelart.viewer.guard import Guard, Keys, Right
 from panelart.viewer.merging import ConflictError, difference
 from panelart.viewer.moves import NotHereError
 from panelart.viewer.scene import problem, scene, story

@@ -1,4 +1,4 @@
-"""An editing session of one spec: what is on disk, what is shown of it, and the changes made here, which can be taken back.
+"""An editing session of a spec: what is on disk, what is shown of it, and the changes made here, to be undone.
 
 The file is the one truth. A change is made to the text that the page showed; where the file has another text by then,
 the two are joined, or the conflict is told and nothing is written. One thread lays out; the newest text is what counts.

@@ -14,7 +14,7 @@ from pathlib import Path
 import httpx
 
 from panelart.viewer import address
-from panelart.viewer.guard import Keys
+from panelart.viewer.access import Keys
 from panelart.viewer.serve import PageServer
 from panelart.viewer.session import Session
 
