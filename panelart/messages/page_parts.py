@@ -120,12 +120,12 @@ def side_right() -> None:
 
 @message
 def part_label(ref: Word, title: Word, x: Word, y: Word) -> None:
-    """{ref}, {title}, at {x}, {y} mm"""
+    """{ref}, {title}, position {x}, {y} mm"""
 
 
 @message
 def part_with_legend_label(ref: Word, legend: Word, title: Word, x: Word, y: Word) -> None:
-    """{ref} {legend}, {title}, at {x}, {y} mm"""
+    """{ref} {legend}, {title}, position {x}, {y} mm"""
 
 
 @message

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Final
 
 from panelart.messages import viewer as said
-from panelart.viewer.guard import Keys
+from panelart.viewer.access import Keys
 
 FIRST_PORT: Final = 8747
 PORTS_TRIED: Final = 40

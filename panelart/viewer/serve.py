@@ -9,9 +9,9 @@ from typing import Final
 
 import uvicorn
 
-from panelart.viewer.desk import Desk
-from panelart.viewer.guard import Keys
+from panelart.viewer.access import Keys
 from panelart.viewer.server import Pages
+from panelart.viewer.session import Session
 
 MAX_CONNECTIONS: Final = 64
 """Connections at once; a page has two or three."""
@@ -20,9 +20,9 @@ MAX_CONNECTIONS: Final = 64
 class PageServer(uvicorn.Server):
     """A server that lets go of listening pages when it is told to stop."""
 
-    def __init__(self, desk: Desk, keys: Keys, hosts: frozenset[str]) -> None:
-        """The desk is open as long as the server runs."""
-        self._pages = Pages(desk)
+    def __init__(self, session: Session, keys: Keys, hosts: frozenset[str]) -> None:
+        """The session is open as long as the server runs."""
+        self._pages = Pages(session)
         super().__init__(
             uvicorn.Config(
                 self._pages.application(keys, hosts),
@@ -45,5 +45,5 @@ class PageServer(uvicorn.Server):
 
 def serve(spec: Path, keys: Keys, hosts: frozenset[str], listener: socket.socket, today: str) -> None:
     """Show one spec on a socket that is bound already; ends when it is interrupted."""
-    with Desk(spec, today) as desk:
-        asyncio.run(PageServer(desk, keys, hosts).serve([listener]))
+    with Session(spec, today) as session:
+        asyncio.run(PageServer(session, keys, hosts).serve([listener]))

@@ -28,12 +28,12 @@ from panelart.pipeline import Built, write
 from panelart.reports.parts import part_json, part_page
 from panelart.suggestions import applied
 from panelart.viewer import views
+from panelart.viewer.access import Guard, Keys, Right
 from panelart.viewer.changes import BadRequestError, change_of, suggested
-from panelart.viewer.desk import Desk, Made, OutOfDateError, RefusedError, State
-from panelart.viewer.guard import Guard, Keys, Right
 from panelart.viewer.merging import ConflictError, difference
 from panelart.viewer.moves import NotHereError
 from panelart.viewer.scene import problem, scene, story
+from panelart.viewer.session import Made, OutOfDateError, RefusedError, Session, State
 from panelart.viewer.stages import Shown, read_text
 from panelart.viewer.wording import filled
 from panelart.writers import svg
@@ -86,10 +86,10 @@ class _Last(Generic[Thing]):
 
 
 class Pages:
-    """The answers, and what they share: the desk, and the stream of its news."""
+    """The answers, and what they share: the session, and the stream of its news."""
 
-    def __init__(self, desk: Desk) -> None:
-        self._desk = desk
+    def __init__(self, session: Session) -> None:
+        self._session = session
         self._stream = _Stream()
         self._ended = False
         self._stations = _Last(lambda shown: views.station_pages(shown.layout))
@@ -101,7 +101,7 @@ class Pages:
         self._stream.tell()
 
     def application(self, keys: Keys, hosts: frozenset[str]) -> Guard:
-        """The server's application, guarded; the desk is to be opened before and closed after."""
+        """The server's application, guarded; the session is to be opened before and closed after."""
         return Guard(app=self._routed(), keys=keys, hosts=hosts)
 
     def _routed(self) -> Starlette:
@@ -139,18 +139,18 @@ class Pages:
         def tell() -> None:
             loop.call_soon_threadsafe(self._stream.tell)
 
-        self._desk.listen(tell)
+        self._session.listen(tell)
         watching = asyncio.create_task(self._watch())
         try:
             yield
         finally:
-            self._desk.listen(None)
+            self._session.listen(None)
             watching.cancel()
             self._stream.tell()
 
     async def _watch(self) -> None:
         while True:
-            self._desk.look()
+            self._session.look()
             await asyncio.sleep(LOOK_EVERY)
 
     # --- the page
@@ -172,7 +172,7 @@ class Pages:
         told = -1
         may_edit = request.scope["right"] is Right.EDIT
         while not self._ended and not await request.is_disconnected():
-            news, state = self._stream.news, self._desk.state
+            news, state = self._stream.news, self._session.state
             if state.number != told:
                 told = state.number
                 yield f"data: {json.dumps(_told(state, may_edit=may_edit))}\n\n"
@@ -186,7 +186,7 @@ class Pages:
     async def source(self, _: Request) -> Response:
         """The spec's text as it is on disk."""
         try:
-            return PlainTextResponse(await to_thread.run_sync(read_text, self._desk.path))
+            return PlainTextResponse(await to_thread.run_sync(read_text, self._session.path))
         except (OSError, UnicodeDecodeError):
             return _missing()
 
@@ -333,29 +333,29 @@ class Pages:
             return PlainTextResponse(str(said.request_not_json()), 400)
 
         def changed() -> Made:
-            shown = self._desk.shown(asked.get("revision")) if isinstance(asked, dict) else None
+            shown = self._session.shown(asked.get("revision")) if isinstance(asked, dict) else None
             if shown is None:
                 raise OutOfDateError
             wanted = change_of(asked, shown)
-            return self._desk.change(shown.revision, wanted.edit, wanted.words)
+            return self._session.change(shown.revision, wanted.edit, wanted.words)
 
         return await _changing(changed)
 
     async def undo(self, _: Request) -> Response:
         """Take the last change back."""
-        return await _changing(self._desk.undo)
+        return await _changing(self._session.undo)
 
     async def redo(self, _: Request) -> Response:
         """Make the change last taken back again."""
-        return await _changing(self._desk.redo)
+        return await _changing(self._session.redo)
 
     async def stop(self, _: Request) -> Response:
         """Give up what is being laid out."""
-        self._desk.stop()
+        self._session.stop()
         return JSONResponse({})
 
     def _shown(self) -> Shown | None:
-        return self._desk.state.shown
+        return self._session.state.shown
 
 
 MAX_FOUND: Final = 60

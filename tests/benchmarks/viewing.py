@@ -18,7 +18,7 @@ import time
 from pathlib import Path
 
 from panelart.source import edit
-from panelart.viewer.desk import Desk
+from panelart.viewer.session import Session
 from panelart.viewer.stages import revision_of
 
 BARS = {40: 0.3, 200: 1.0}
@@ -55,7 +55,7 @@ def spec(parts: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def shown(desk: Desk, text: str) -> None:
+def shown(desk: Session, text: str) -> None:
     """Waits until a text's picture is there."""
     wanted = revision_of(text)
     while desk.state.shown is None or desk.state.shown.revision != wanted:
@@ -78,7 +78,7 @@ def latency(path: Path, parts: int) -> tuple[float, float]:
     text = spec(parts)
     path.write_text(text)
     taken, worked = [], []
-    with Desk(path, "") as desk:
+    with Session(path, "") as desk:
         shown(desk, text)
         for turn in range(6):
             text = moved(text, 3 + turn, 0.5)
@@ -100,7 +100,7 @@ def growth(path: Path, edits: int) -> tuple[float, float, float]:
     """MB at first, after half of the edits and at the end; each is a change made as the page makes it."""
     text = spec(40)
     path.write_text(text)
-    with Desk(path, "") as desk:
+    with Session(path, "") as desk:
         shown(desk, text)
         used = [memory()]
         for turn in range(edits):

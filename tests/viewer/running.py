@@ -14,9 +14,9 @@ from pathlib import Path
 import httpx
 
 from panelart.viewer import address
-from panelart.viewer.desk import Desk
-from panelart.viewer.guard import Keys
+from panelart.viewer.access import Keys
 from panelart.viewer.serve import PageServer
+from panelart.viewer.session import Session
 
 KEYS = Keys(edit="e" * 40, look="l" * 40)
 
@@ -53,7 +53,7 @@ class Running:
 
     spec: Path
     port: int
-    desk: Desk
+    desk: Session
 
     @property
     def base(self) -> str:
@@ -88,7 +88,7 @@ def running(spec: Path, port: int | None = None) -> Iterator[Running]:
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     listener.bind(("127.0.0.1", port or 0))
     taken = listener.getsockname()[1]
-    with Desk(spec, "2026-01-01") as desk:
+    with Session(spec, "2026-01-01") as desk:
         server = PageServer(desk, KEYS, address.names("127.0.0.1", taken))
         thread = threading.Thread(target=lambda: asyncio.run(server.serve([listener])), daemon=True)
         thread.start()

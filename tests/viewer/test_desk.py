@@ -15,9 +15,9 @@ import pytest
 from panelart.messages import viewer as said
 from panelart.pipeline import set_legends
 from panelart.source import edit
-from panelart.viewer import desk, stages
-from panelart.viewer.desk import OutOfDateError, RefusedError
+from panelart.viewer import session, stages
 from panelart.viewer.merging import ConflictError
+from panelart.viewer.session import OutOfDateError, RefusedError
 from panelart.viewer.stages import revision_of
 from tests.viewer.running import SMALL, Running, running
 
@@ -133,14 +133,14 @@ def test_what_is_written_in_the_very_moment_of_a_change_is_joined_too(
 ) -> None:
     """An editor saves after the change was joined and before it is written: both are in the file."""
     theirs = SMALL.replace("legend: Out", "legend: Outlet")
-    whole = desk._problems
+    whole = session._problems
 
     def saved_meanwhile(text: str, path: Path) -> Any:
-        monkeypatch.setattr(desk, "_problems", whole)
+        monkeypatch.setattr(session, "_problems", whole)
         served.spec.write_text(theirs)
         return whole(text, path)
 
-    monkeypatch.setattr(desk, "_problems", saved_meanwhile)
+    monkeypatch.setattr(session, "_problems", saved_meanwhile)
     served.desk.change(served.desk.state.revision, lambda text: at(text, 0, (26, 30)), "move S1")
     assert served.spec.read_text() == at(theirs, 0, (26, 30))
     served.desk.undo()

@@ -1,4 +1,4 @@
-"""The spec on the desk: what is on disk, what is shown of it, and the changes made here, which can be taken back.
+"""An editing session of a spec: what is on disk, what is shown of it, and the changes made here, to be undone.
 
 The file is the one truth. A change is made to the text that the page showed; where the file has another text by then,
 the two are joined, or the conflict is told and nothing is written. One thread lays out; the newest text is what counts.
@@ -85,7 +85,7 @@ class Made:
     revision: str
 
 
-class Desk:
+class Session:
     """Watches one spec, lays it out in a thread of its own, and writes changes to it. Safe to call from any thread."""
 
     def __init__(self, path: Path, today: str) -> None:
@@ -102,9 +102,9 @@ class Desk:
         self._stamps: dict[Path, Stamp] = {path: None, placement_path(path): None}
         self._wanted: str | None = None
         self._closed = False
-        # The thread speaks the language of who opens the desk.
+        # The thread speaks the language of who opens the session.
         context = contextvars.copy_context()
-        self._thread = threading.Thread(target=lambda: context.run(self._work), name="draughtsman", daemon=True)
+        self._thread = threading.Thread(target=lambda: context.run(self._work), name="layout", daemon=True)
 
     def __enter__(self) -> Self:
         """Begin: look at the file and lay it out."""
