@@ -139,7 +139,7 @@ def accepted_in_formula() -> None:
 
 @message
 def no_columns() -> None:
-    """Columns are defined only in a family."""
+    """Accepted: a formula without columns, which only a family defines"""
 
 
 # --- figures
@@ -260,7 +260,7 @@ def grid_count(columns: Number, rows: Number) -> None:
 
 @message
 def accepted_grid(maximum: Count) -> None:
-    """Accepted: whole numbers from 1, at most {maximum} positions in total"""
+    """Accepted: whole numbers from 1, maximum {maximum} positions in total"""
 
 
 @message

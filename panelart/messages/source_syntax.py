@@ -75,7 +75,7 @@ def unclosed_mapping_at(line: Count, column: Count) -> None:
 
 @message
 def close_mapping() -> None:
-    """Accepted: , or } after each value"""
+    """Accepted: , or }} after each value"""
 
 
 @message

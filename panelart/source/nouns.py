@@ -23,6 +23,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar, Final, Generic, Self, TypeVar, overload
 
 from panelart.diagnostics import Where
+from panelart.messages import Said
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Kind, Record
@@ -87,7 +88,7 @@ class Noun:
 
     NAME: ClassVar[str] = ""
     MARKED_BY: ClassVar[str] = ""
-    ELSEWHERE: ClassVar[tuple[tuple[str, str], ...]] = ()
+    ELSEWHERE: ClassVar[tuple[tuple[str, Said], ...]] = ()
 
     def __init__(self, read: Fields) -> None:
         self.read = read
@@ -165,7 +166,7 @@ class NounOf(Kind[N], Generic[N]):
         return record_of(self.noun)
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
         return self.record.accepts
 

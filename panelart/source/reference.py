@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
+import functools
+from typing import Any, Final
 
+from panelart.messages import figures, lists
+from panelart.messages import source_reference as said
 from panelart.source.schema import (
     Angle,
     AnyNode,
@@ -67,12 +70,15 @@ def _section(record: Record) -> str:
             f"### {record.name}",
             "",
             *doc,
-            "| key | holds | left out | |",
+            f"| {' | '.join(str(heading()) for heading in _HEADINGS)} |",
             "| --- | --- | --- | --- |",
             *rows,
             "",
         ]
     )
+
+
+_HEADINGS: Final = (said.key, said.value, said.default, said.meaning)
 
 
 def _cell(text: str) -> str:
@@ -81,43 +87,43 @@ def _cell(text: str) -> str:
 
 def _default(field: Field[Any]) -> str:
     if field.required:
-        return "required"
+        return str(said.required())
     if field.otherwise:
         return _cell(field.otherwise)
     if field.default in (None, (), ""):
-        return "none"
+        return str(said.no_default())
     if isinstance(field.default, float):
-        return f"{field.default:g}{f' {field.kind.unit}' if field.kind.unit else ''}"
+        return figures.in_unit(field.default, field.kind.unit)
     return f"`{field.default}`"
 
 
 def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
     match kind:
         case Text():
-            return _cell(kind.form) or "text"
+            return _cell(kind.form) or str(said.text())
         case Length():
-            return "length, mm"
+            return str(said.length())
         case Angle():
-            return "angle, degrees"
+            return str(said.angle())
         case Number():
-            return f"number, {kind.unit}" if kind.unit else "number"
+            return str(said.number_in(kind.unit) if kind.unit else said.number())
         case Integer():
-            return "whole number"
+            return str(said.whole_number())
         case Flag():
-            return "`true` or `false`"
+            return str(said.true_or_false())
         case Choice():
             return ", ".join(f"`{word}`" for word in kind.words)
         case Colour():
             return '`"#RRGGBB"`'
         case TupleOf():
-            unit = f", {kind.unit}" if kind.unit else ""
-            return f"`[{', '.join(name for name, _ in kind.of)}]`{unit}"
+            items = f"`[{', '.join(name for name, _ in kind.of)}]`"
+            return str(said.list_in(items, kind.unit)) if kind.unit else items
         case ListOf() | MapOf() | AnyNode():
-            return kind.accepts
+            return str(kind.accepts)
         case Later():
             return _form(kind.kind())
         case OneOf():
-            return " or ".join(_form(of) for of in kind.kinds)
+            return functools.reduce(lambda first, last: str(lists.either(first, last)), map(_form, kind.kinds))
         case Kind(record=Record() as record):
             return f"[{record.name}](#{record.name.replace(' ', '-')})"
         case _:

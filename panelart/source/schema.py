@@ -19,6 +19,7 @@ A value that has a problem is noted and left out; the rest is read on.
 
 from __future__ import annotations
 
+import functools
 import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable
@@ -26,9 +27,11 @@ from dataclasses import dataclass
 from typing import Any, Final, Generic, TypeVar, cast
 
 from panelart import units
-from panelart.diagnostics import Where, did_you_mean, nearest
-from panelart.source.nodes import Mapping, Node, Scalar, Sequence
-from panelart.source.problems import Problems, shown
+from panelart.diagnostics import Where, did_you_mean, nearest, one_of
+from panelart.messages import Message, Said, source
+from panelart.messages import source_schema as said
+from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
+from panelart.source.problems import Problems
 
 T = TypeVar("T")
 T_co = TypeVar("T_co", covariant=True)
@@ -37,9 +40,12 @@ K_co = TypeVar("K_co", covariant=True)
 _DECIMAL: Final = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]{1,3})?")
 _WHOLE: Final = re.compile(r"[-+]?[0-9]+")
 _MAX_LISTED: Final = 20
-"""A message lists no more words than this."""
+"""Of a longer choice the words are not listed."""
 
 _LONGEST_NUMBER: Final = 40
+
+_SIGNS: Final = {"degrees": "deg"}
+"""Units of keys whose sign is looked up by another name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +63,7 @@ class Kind(ABC, Generic[T_co]):
 
     @property
     @abstractmethod
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """What is accepted, as the end of a sentence."""
 
     @property
@@ -76,11 +82,8 @@ class Kind(ABC, Generic[T_co]):
 
     def refuse(self, node: Node, problems: Problems) -> None:
         """Note that the node is something else altogether."""
-        hint = f"accepted: {self.accepts}"
-        if isinstance(node, Scalar) and node.empty:
-            problems.add_under(node.where, "nothing is written here", hint)
-        else:
-            problems.add_under(node.where, f"found {node.found}", hint)
+        found = said.no_value() if isinstance(node, Scalar) and node.empty else source.found(node.found)
+        problems.add_under(node.where, found, said.accepted(self.accepts))
 
 
 def read(node: Node, kind: Kind[T], problems: Problems) -> Value[T] | None:
@@ -105,37 +108,35 @@ class Text(Kind[str]):
     may_be_empty: bool = False
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
         if self.form:
             return self.form
         if self.prose:
-            return "text"
-        return "text on one line" if self.lines == 1 else f"text on up to {self.lines} lines"
+            return said.text()
+        return said.text_on_one_line() if self.lines == 1 else said.text_on_lines(self.lines)
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""
         if not isinstance(node, Scalar):
             braces = isinstance(node, Mapping) and len(node.entries) == 1
-            hint = "; a text that starts with { is written in quotes" if braces else ""
-            problems.add_under(node.where, f"found {node.found}", f"accepted: {self.accepts}{hint}")
+            hint = said.quote_brace(self.accepts) if braces else said.accepted(self.accepts)
+            problems.add_under(node.where, source.found(node.found), hint)
             return None
         if node.empty:
             self.refuse(node, problems)
             return None
         text = " ".join(node.text.split()) if self.prose else node.text.removesuffix("\n")
         if not text.strip() and not self.may_be_empty:
-            problems.add_under(node.where, "found a text without a character in it", f"accepted: {self.accepts}")
-        elif "\t" in text or text.count("\n") >= self.lines:
-            problems.add_under(
-                node.where, f"found {shown(text)}, which has a tab or too many lines", f"accepted: {self.accepts}"
-            )
+            problems.add_under(node.where, said.blank_text(), said.accepted(self.accepts))
+        elif "\t" in text:
+            problems.add_under(node.where, said.text_with_tab(text), said.accepted(self.accepts))
+        elif (lines := text.count("\n") + 1) > self.lines:
+            problems.add_under(node.where, said.text_of_lines(text, lines), said.accepted(self.accepts))
         elif len(text) > self.maximum:
-            problems.add_under(
-                node.where, f"found a text of {len(text)} characters", f"accepted: at most {self.maximum}"
-            )
+            problems.add_under(node.where, said.text_too_long(len(text), self.maximum), said.shorten_text())
         elif self.pattern and re.fullmatch(self.pattern, text) is None:
-            problems.add_under(node.where, f"found {shown(text)}", f"accepted: {self.accepts}")
+            problems.add_under(node.where, source.found(node.found), said.accepted(self.accepts))
         else:
             return text
         return None
@@ -143,7 +144,7 @@ class Text(Kind[str]):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Bounded(Kind[float]):
-    """A number between bounds: `least` and `most` are accepted themselves, `above` and `below` are not."""
+    """A number between bounds: `minimum` and `maximum` are accepted themselves, `above` and `below` are not."""
 
     minimum: float | None = None
     above: float | None = None
@@ -151,22 +152,27 @@ class _Bounded(Kind[float]):
     below: float | None = None
 
     @property
-    def noun(self) -> str:
+    def noun(self) -> Said:
         """What the number is."""
-        return "a number"
+        return said.a_number()
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        bounds = [
-            f"more than {self.above:g}" if self.above is not None else "",
-            f"at least {self.minimum:g}" if self.minimum is not None else "",
-            f"at most {self.maximum:g}" if self.maximum is not None else "",
-            f"less than {self.below:g}" if self.below is not None else "",
-        ]
-        said = " and ".join(bound for bound in bounds if bound)
-        unit = f" {self.unit}" if self.unit and said else ""
-        return f"{self.noun}, {said}{unit}" if said else self.noun
+        limits = self._limits()
+        return said.within(self.noun, limits) if limits else self.noun
+
+    def _limits(self) -> list[Message]:
+        unit = _SIGNS.get(self.unit, self.unit)
+        if self.minimum is not None and self.maximum is not None:
+            return [said.value_range(self.minimum, (self.maximum, unit))]
+        bounds = (
+            (said.more_than, self.above),
+            (said.minimum, self.minimum),
+            (said.maximum, self.maximum),
+            (said.less_than, self.below),
+        )
+        return [limit((bound, unit)) for limit, bound in bounds if bound is not None]
 
     def within(self, value: float) -> bool:
         """Whether the bounds hold."""
@@ -181,7 +187,7 @@ class _Bounded(Kind[float]):
         """As every kind."""
         value = self._number(node, problems)
         if value is not None and not self.within(value):
-            problems.add_under(node.where, f"found {node.found}", f"accepted: {self.accepts}")
+            problems.add_under(node.where, source.found(node.found), said.accepted(self.accepts))
             return None
         return value
 
@@ -190,14 +196,12 @@ class _Bounded(Kind[float]):
             value = decimal(node.text)
             if value is not None:
                 return value
-            if decimal(node.text.replace(",", ".", 1)) is not None:
-                point = node.text.replace(",", ".", 1)
-                problems.add_under(node.where, f"found {node.found}", f"write {point}, with a decimal point")
+            point = node.text.replace(",", ".", 1)
+            if decimal(point) is not None:
+                problems.add_under(node.where, source.found(node.found), said.decimal_point(point))
                 return None
         if isinstance(node, Scalar) and node.quoted and decimal(node.text) is not None:
-            problems.add_under(
-                node.where, f"found the text {node.found}", f"accepted: {self.accepts}; leave the quotes out"
-            )
+            problems.add_under(node.where, said.number_in_quotes(node.found), said.remove_quotes(self.accepts))
             return None
         self.refuse(node, problems)
         return None
@@ -223,13 +227,11 @@ class Integer(Kind[int]):
     maximum: int
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return (
-            f"{self.minimum}"
-            if self.minimum == self.maximum
-            else f"a whole number from {self.minimum} to {self.maximum}"
-        )
+        if self.minimum == self.maximum:
+            return said.exact_number(self.minimum)
+        return said.whole_number(self.minimum, self.maximum)
 
     def parse(self, node: Node, problems: Problems) -> int | None:
         """As every kind."""
@@ -246,9 +248,9 @@ class Length(_Bounded):
     """A length in mm: a bare number is mm, a text has its unit, and is converted here once."""
 
     @property
-    def noun(self) -> str:
+    def noun(self) -> Said:
         """What the number is."""
-        return "a length in mm or with a unit (0.5 in, 20 thou, 9 pt, 2U, 14HP)"
+        return said.a_length()
 
     @property
     def unit(self) -> str:
@@ -264,9 +266,9 @@ class Angle(_Bounded):
     """An angle in degrees."""
 
     @property
-    def noun(self) -> str:
+    def noun(self) -> Said:
         """What the number is."""
-        return "an angle in degrees"
+        return said.an_angle()
 
     @property
     def unit(self) -> str:
@@ -284,10 +286,9 @@ def _with_unit(node: Node, kind: _Bounded, convert: Callable[[str], float], prob
     plain = decimal(node.text)
     if plain is not None:
         return plain
-    if decimal(node.text.replace(",", ".", 1)) is not None:
-        problems.add_under(
-            node.where, f"found {node.found}", f"write {node.text.replace(',', '.', 1)}, with a decimal point"
-        )
+    point = node.text.replace(",", ".", 1)
+    if decimal(point) is not None:
+        problems.add_under(node.where, source.found(node.found), said.decimal_point(point))
         return None
     try:
         return convert(node.text)
@@ -309,9 +310,9 @@ class Flag(Kind[bool]):
     """true or false, unquoted."""
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return "true or false"
+        return said.true_or_false()
 
     def parse(self, node: Node, problems: Problems) -> bool | None:
         """As every kind."""
@@ -329,11 +330,11 @@ class Choice(Kind[str]):
     what: str
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
         if len(self.words) > _MAX_LISTED:
-            return f"one of the {len(self.words)} {self.what}"
-        return ", ".join(self.words[:-1]) + f" or {self.words[-1]}" if len(self.words) > 1 else self.words[0]
+            return said.many_words(len(self.words), self.what)
+        return said.words(self.words)
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""
@@ -342,9 +343,10 @@ class Choice(Kind[str]):
         if not isinstance(node, Scalar) or node.empty:
             self.refuse(node, problems)
             return None
-        near = str(did_you_mean(node.text[:_LONGEST_NUMBER], self.words, self.what))
-        listed = near if near.startswith("Accepted") else f"{near} accepted: {self.accepts}"
-        problems.add_under(node.where, f"found {node.found}", listed)
+        word = node.text[:_LONGEST_NUMBER]
+        many = len(self.words) > _MAX_LISTED
+        hint = did_you_mean(word, self.words, self.what) if many else one_of(word, self.words)
+        problems.add_under(node.where, source.found(node.found), hint)
         return None
 
 
@@ -353,20 +355,16 @@ class Colour(Kind[str]):
     """A colour as it shows on screen, `#RRGGBB`; read as capitals."""
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return 'a colour "#RRGGBB" in quotes, two hexadecimal digits each for red, green and blue'
+        return said.a_colour()
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""
         if isinstance(node, Scalar) and re.fullmatch(r"#[0-9A-Fa-f]{6}", node.text):
             return node.text.upper()
         if isinstance(node, Scalar) and node.empty:
-            problems.add_under(
-                node.where,
-                "nothing is written here: in YAML a # after a space starts a remark",
-                f"accepted: {self.accepts}",
-            )
+            problems.add_under(node.where, said.no_value_before_comment(), said.accepted(self.accepts))
         else:
             self.refuse(node, problems)
         return None
@@ -379,9 +377,9 @@ class TupleOf(Kind[tuple[float, ...]]):
     of: tuple[tuple[str, Kind[float]], ...]
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return f"[{', '.join(name for name, _ in self.of)}], {self.of[0][1].accepts}"
+        return said.numbers_in_order([name for name, _ in self.of], self.of[0][1].accepts)
 
     @property
     def unit(self) -> str:
@@ -390,23 +388,18 @@ class TupleOf(Kind[tuple[float, ...]]):
 
     def parse(self, node: Node, problems: Problems) -> tuple[float, ...] | None:
         """As every kind."""
-        names = ", ".join(name for name, _ in self.of)
+        names = [name for name, _ in self.of]
         if not isinstance(node, Sequence):
-            problems.add_under(
-                node.where,
-                f"found {'nothing' if isinstance(node, Scalar) and node.empty else node.found}"
-                f" where {_COUNTED.get(len(self.of), len(self.of))} are due",
-                f"accepted: [{names}]",
-            )
+            empty = isinstance(node, Scalar) and node.empty
+            found = said.no_value() if empty else said.numbers_missing(node.found, names)
+            problems.add_under(node.where, found, said.accepted_list(names))
             return None
-        if len(node.items) != len(self.of):
-            problems.add_under(node.where, f"found {node.found}, which has {len(node.items)}", f"accepted: [{names}]")
+        if len(node.items) != len(names):
+            found = said.wrong_number_of_values(node.found, len(node.items), len(names))
+            problems.add_under(node.where, found, said.accepted_list(names))
             return None
         values = [kind.parse(item, problems) for item, (_, kind) in zip(node.items, self.of, strict=True)]
         return None if None in values else tuple(cast("list[float]", values))
-
-
-_COUNTED: Final = {2: "two numbers", 3: "three numbers", 4: "four numbers"}
 
 
 def pair(kind: Kind[float], first: str, second: str) -> TupleOf:
@@ -424,9 +417,9 @@ class ListOf(Kind[tuple[Value[T_co], ...]]):
     maximum: int | None = None
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return f"a list of {self.what}"
+        return said.a_list(self.what)
 
     @property
     def unit(self) -> str:
@@ -436,16 +429,23 @@ class ListOf(Kind[tuple[Value[T_co], ...]]):
     def parse(self, node: Node, problems: Problems) -> tuple[Value[T_co], ...] | None:
         """As every kind."""
         if not isinstance(node, Sequence):
-            problems.add_under(node.where, f"found {node.found} where a list is due", f"accepted: {self.accepts}")
+            problems.add_under(node.where, said.not_a_list(node.found), said.accepted(self.accepts))
             return None
         if len(node.items) < self.minimum or (self.maximum is not None and len(node.items) > self.maximum):
-            maximum = f" and at most {self.maximum}" if self.maximum is not None else ""
-            problems.add_under(
-                node.where, f"found {node.found}", f"accepted: {self.accepts}, at least {self.minimum}{maximum}"
-            )
+            problems.add_under(node.where, source.found(node.found), self._length())
             return None
         items = [read(item, self.of, problems) for item in node.items]
         return tuple(item for item in items if item is not None)
+
+    def _length(self) -> Message:
+        """How many items are accepted."""
+        if self.maximum is None:
+            return said.list_minimum(self.accepts, self.minimum)
+        if self.minimum == self.maximum:
+            return said.list_exact(self.accepts, self.maximum)
+        if not self.minimum:
+            return said.list_maximum(self.accepts, self.maximum)
+        return said.list_range(self.accepts, self.minimum, self.maximum)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -457,14 +457,14 @@ class MapOf(Kind[tuple[tuple[Value[K_co], Value[T_co]], ...]]):
     what: str
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return f"a mapping of {self.what}"
+        return said.a_mapping(self.what)
 
     def parse(self, node: Node, problems: Problems) -> tuple[tuple[Value[K_co], Value[T_co]], ...] | None:
         """As every kind."""
         if not isinstance(node, Mapping):
-            problems.add_under(node.where, f"found {node.found} where a mapping is due", f"accepted: {self.accepts}")
+            problems.add_under(node.where, said.not_a_mapping(node.found), said.accepted(self.accepts))
             return None
         entries = []
         for entry in node.entries:
@@ -484,7 +484,7 @@ class AnyNode(Kind[Node]):
     shape: type[Scalar | Sequence | Mapping]
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
         return self.of
 
@@ -574,7 +574,7 @@ class Record(Kind[Fields]):
     fields: tuple[Field[Any], ...]
     doc: str = ""
     marked_by: str = ""
-    elsewhere: tuple[tuple[str, str], ...] = ()
+    elsewhere: tuple[tuple[str, Said], ...] = ()
 
     @property
     def record(self) -> Record:
@@ -582,11 +582,11 @@ class Record(Kind[Fields]):
         return self
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
         needed = [field.name for field in self.fields if field.required]
-        shown_names = ", ".join(field.name for field in self.fields)
-        return f"a mapping with {shown_names}" + (f" ({', '.join(needed)} required)" if needed else "")
+        keys = [field.name for field in self.fields]
+        return said.a_mapping_with_required(keys, needed) if needed else said.a_mapping_with(keys)
 
     def parse(self, node: Node, problems: Problems) -> Fields | None:
         """As every kind."""
@@ -602,12 +602,7 @@ class Record(Kind[Fields]):
             name = entry.key.text
             field = by_name.get(name)
             if field is None:
-                hint = dict(self.elsewhere).get(name) or str(
-                    did_you_mean(name[:_LONGEST_NUMBER], by_name, f"keys of {self.name}")
-                )
-                if isinstance(entry.value, Scalar) and entry.value.empty:
-                    hint += "; inside { } a text with a comma is written in quotes"
-                problems.add(entry.key.where, f"{self.name} has no key {shown(name)}", hint)
+                problems.add(entry.key.where, said.unknown_key(name, self.name), self._nearest_key(entry))
                 misspelt.add(nearest(name[:_LONGEST_NUMBER], by_name))
                 continue
             places[name] = entry.value.where
@@ -620,10 +615,23 @@ class Record(Kind[Fields]):
             if field.required and field.name not in places and field.name not in misspelt:
                 problems.add(
                     node.where,
-                    f"{self.name} has no {shown(field.name)}, which is required",
-                    f"accepted: {field.name}: {field.kind.accepts}",
+                    said.required_key(field.name, self.name),
+                    said.accepted_key(field.name, field.kind.accepts),
                 )
         return Fields(self, node.where, values, places, keys)
+
+    def _nearest_key(self, entry: Entry) -> Said:
+        """What is said to a key that is not known."""
+        name = entry.key.text
+        keys = [field.name for field in self.fields]
+        elsewhere = dict(self.elsewhere).get(name)
+        hint = elsewhere or did_you_mean(name[:_LONGEST_NUMBER], keys, said.keys_of(self.name))
+        if not isinstance(entry.value, Scalar) or not entry.value.empty:
+            return hint
+        # A comma in a text without quotes ends the value: {text: ON, OFF} has the key OFF.
+        if elsewhere or nearest(name[:_LONGEST_NUMBER], keys):
+            return said.quote_comma(hint)
+        return said.quote_comma_or(sorted(keys), self.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -636,9 +644,9 @@ class OneOf(Kind[Any]):
     kinds: tuple[Kind[Any], ...]
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
-        return "; or ".join(kind.accepts for kind in self.kinds)
+        return functools.reduce(said.or_else, [kind.accepts for kind in self.kinds])
 
     @property
     def unit(self) -> str:
@@ -700,7 +708,7 @@ class Later(Kind[T_co]):
     kind: Callable[[], Kind[T_co]]
 
     @property
-    def accepts(self) -> str:
+    def accepts(self) -> Said:
         """As every kind."""
         return self.kind().accepts
 

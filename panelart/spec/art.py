@@ -12,11 +12,14 @@ from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Line, Point, Vector, circle, polygon, rectangle
 from panelart.lettering.codes import CodeKind, code_shape
 from panelart.lettering.outline import Cubic, Loop, Shape, bounds, open_shape, shape_of
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_marking as said
 from panelart.model.panel import Arrow, Art, FlowLine, Ink, Marking, Place
 from panelart.model.variables import CodeRequest
 from panelart.source.nouns import Noun
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, ink_named
 from panelart.spec.markup import marked
 from panelart.spec.svg_art import read_svg
@@ -73,9 +76,8 @@ def flow_lines(top: language.Spec, easel: Easel) -> tuple[FlowLine, ...]:
         if None in ends:
             continue
         if ends[0] == ends[1]:
-            easel.problems.add(
-                fields.where(language.FlowLine.to), f"the line leads from {ends[0]} to itself", "accepted: another part"
-            )
+            where = fields.where(language.FlowLine.to)
+            easel.problems.add(where, said.line_to_itself(ends[0]), said.another_part())
             continue
         found.append(
             FlowLine(
@@ -95,8 +97,8 @@ def flow_lines(top: language.Spec, easel: Easel) -> tuple[FlowLine, ...]:
 def _ref(ref: str | None, where: Where, easel: Easel) -> str | None:
     if ref is not None and ref not in easel.parts:
         if easel.complete:
-            hint = did_you_mean(ref, easel.parts, "refs")
-            easel.problems.add(where, f"no part has the ref '{ref}'", hint)
+            hint = did_you_mean(ref, easel.parts, spec_said.refs())
+            easel.problems.add(where, spec_said.unknown_ref(ref), hint)
         return None
     return ref
 
@@ -135,9 +137,7 @@ def _rule(fields: language.DrawnRule, easel: Easel) -> Art | None:
     points = [easel.datum.moved(Vector(*value.value)) for value in fields.rule or ()]
     lines = tuple(Line(a, b) for a, b in pairwise(points) if a != b)
     if not lines:
-        easel.problems.add(
-            fields.where(language.DrawnRule.rule), "the rule has no length", "accepted: two points or more"
-        )
+        easel.problems.add(fields.where(language.DrawnRule.rule), said.rule_without_length(), said.two_points())
         return None
     return Art(
         what="rule", shape=open_shape(lines), width=_stroke(fields, easel), ink=_ink(fields, easel), where=fields.begins
@@ -188,16 +188,14 @@ def _drawing(fields: language.ArtDrawing, easel: Easel) -> Art | None:
         return None
     where = fields.where(language.ArtDrawing.svg)
     if Path(name).is_absolute() or "\0" in name:
-        easel.problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        easel.problems.add(where, spec_said.file_not_relative(name), spec_said.relative_to_spec())
         return None
     path = easel.folder / name
     try:
         data = easel.read_file(path)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        easel.problems.add(
-            where, f"the drawing {shown(name)} cannot be read: {why}", "accepted: a file name relative to the spec"
-        )
+        unreadable = spec_said.drawing_unreadable(name, why_unreadable(error))
+        easel.problems.add(where, unreadable, spec_said.relative_to_spec())
         return None
     shape, problems = read_svg(data, path.as_posix())
     for problem in problems:
@@ -231,8 +229,9 @@ def _code(fields: language.Code, easel: Easel) -> Art | None:
     )
     try:
         shape = drawn_code(request)
-    except ValueError as error:
-        easel.problems.add(where, str(error), "accepted: a shorter text, or another code")
+    except ValueError:
+        plain = kind == CodeKind.CODE_128.value and not text.isascii()
+        easel.problems.add(where, said.code_unmade(kind), said.plain_text() if plain else said.shorter_text())
         return None
     return Art(what="code", shape=shape, width=None, ink=ink, where=fields.begins, code=request)
 

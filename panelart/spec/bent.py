@@ -9,6 +9,9 @@ from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
+from panelart.messages import diagnostics
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_bending as said
 from panelart.model.component import Component, Opening, Role
 from panelart.model.metal import Bending, Edge, Flange, FlangeHole, Method, Relief, Return, ShopBend, Towards
 from panelart.source.nouns import keys_of
@@ -46,8 +49,8 @@ def bending(panel: language.Panel, edges: tuple[Flange, ...], thickness: float, 
         if fields is not None and not panel.written(language.Panel.flanges):
             problems.add(
                 panel.key_where(language.Panel.bending),
-                "'bending' is given for a panel without flanges",
-                "accepted: flanges",
+                said.bending_without_flanges(),
+                said.remove_bending(),
             )
         return None
     if fields is None:
@@ -63,8 +66,8 @@ def bending(panel: language.Panel, edges: tuple[Flange, ...], thickness: float, 
         if k is not None and tested is not None:
             problems.add(
                 fields.key_where(language.Bending.tested),
-                "'tested' is a second way beside 'k'",
-                "accepted: one of the two",
+                said.k_and_tested(),
+                spec_said.one_of_two(),
             )
         made = Bending(
             method=Method.TESTED if tested else Method.DIN_6935 if k is None else Method.FACTOR,
@@ -91,24 +94,17 @@ def _tested(bend: Value[language.TestedBend]) -> ShopBend:
 
 
 def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> None:
-    """Every bend must be one that the shop's way of reckoning covers."""
+    """Every bend must be one that the shop's way of calculation covers."""
     bends: list[Flange | Return] = [bend for edge in edges for bend in (edge, edge.second) if bend is not None]
     for bend in bends:
         if made.method is Method.TESTED and not any(
             abs(known.radius - bend.radius) < _SAME and abs(known.angle - bend.angle) < _SAME for known in made.tested
         ):
-            there = ", ".join(f"{known.angle:g} deg at R{known.radius:g}" for known in made.tested)
-            problems.add(
-                bend.where,
-                f"no tested bend of {bend.angle:g} deg at R{bend.radius:g}",
-                f"accepted: those that were tested: {there}",
-            )
+            tested = [said.tested_bend(known.angle, known.radius) for known in made.tested]
+            problems.add(bend.where, said.no_tested_bend(bend.angle, bend.radius), said.tested_bends(tested))
         if made.method is Method.DIN_6935 and thickness and bend.radius < _DIN_MIN * thickness:
-            problems.add(
-                bend.where,
-                f"a radius of {bend.radius:g} in sheet of {thickness:g} is below what DIN 6935 reckons with",
-                f"accepted: at least {_DIN_MIN * thickness:g}, or a 'k' of the shop's own",
-            )
+            below = said.radius_below_din(bend.radius, thickness, _DIN_MIN * thickness)
+            problems.add(bend.where, below, said.larger_radius_or_k())
 
 
 def flange_refs(panel: language.Panel) -> frozenset[str]:
@@ -131,8 +127,8 @@ def flanges(panel: language.Panel, bench: Bench) -> tuple[Flange, ...]:
     if bench.corner is None:
         bench.problems.add(
             panel.key_where(language.Panel.flanges),
-            "flanges are bent from a face whose outline is no rectangle",
-            "accepted: flanges on an upright rectangle only; draw the blank of any other bent panel yourself",
+            said.flanges_on_odd_face(),
+            said.flanges_on_rectangle(),
         )
         return ()
     shop = panel.bending
@@ -209,8 +205,8 @@ def _holes(
         if hole.ref in taken:
             bench.problems.add(
                 item.value.where(language.FlangeHole.ref),
-                f"'{hole.ref}' is the ref of something else too",
-                "accepted: each ref once on a panel",
+                said.ref_taken(hole.ref),
+                spec_said.each_ref_once(),
             )
         taken.add(hole.ref)
         made.append(hole)
@@ -220,12 +216,9 @@ def _holes(
 def _hole(edge: Edge, fields: language.FlangeHole, bench: Bench) -> FlangeHole | None:
     written = [field for field in _FORMS if fields.written(field)]
     if len(written) != 1:
-        found = " and ".join(f"'{field.name}'" for field in written)
-        bench.problems.add(
-            fields.begins,
-            f"the hole is given as {found}" if found else "the hole has no form",
-            "accepted: one of diameter, slot, rectangle, part",
-        )
+        shapes = [field.name for field in written]
+        found = said.hole_with_shapes(shapes) if shapes else said.hole_without_shape()
+        bench.problems.add(fields.begins, found, said.hole_shapes())
         return None
     ref, at = fields.ref, fields.at
     component, openings = _form(edge, fields, bench)
@@ -253,8 +246,8 @@ def _form(edge: Edge, fields: language.FlangeHole, bench: Bench) -> tuple[Compon
     if not component.openings:
         bench.problems.add(
             fields.where(language.FlangeHole.part),
-            f"'{component.name}' needs no opening",
-            "accepted: a part with an opening",
+            said.part_without_opening(component.name),
+            said.part_with_opening(),
         )
         return None, ()
     # Seen from outside the flange; on these two edges the frame runs the other way round.
@@ -277,7 +270,9 @@ def hung(flanges: tuple[Flange, ...], making: language.Making | None, bench: Ben
         return flanges
     on, by = wanted.on, wanted.by
     if (on is None) == (by is None) and not wanted.misread(language.Hanging.on):
-        bench.problems.add(wanted.begins, "the panel hangs by nothing, or by two things", "accepted: one of on and by")
+        bench.problems.add(
+            wanted.begins, said.hanging_by_nothing() if on is None else said.hanging_by_both(), said.on_or_by()
+        )
     if on is None:
         return flanges
     edge = Edge(on.split()[0])
@@ -286,8 +281,8 @@ def hung(flanges: tuple[Flange, ...], making: language.Making | None, bench: Ben
     if flange is None or (on != edge.value and second is None):
         known = [each.edge.value for each in flanges]
         known += [f"{each.edge.value} return" for each in flanges if each.second is not None]
-        there = f"accepted: {', '.join(known)}" if known else "accepted: the name of a flange, on a panel with flanges"
-        bench.problems.add(wanted.where(language.Hanging.on), f"the panel has no {on} to hang by", there)
+        there = diagnostics.accepted(known) if known else said.flange_needed()
+        bench.problems.add(wanted.where(language.Hanging.on), said.unknown_flange(on), there)
         return flanges
     if on == edge.value:
         more = replace(flange, holes=(*flange.holes, *_hooks(flange, None, wanted, bench)))
@@ -300,7 +295,7 @@ def hung(flanges: tuple[Flange, ...], making: language.Making | None, bench: Ben
 _CLEAR_OF_BEND: Final = 2.5
 _CLEAR_OF_EDGE: Final = 1.5
 """How far holes to hang by stay from bends and edges over the thickness, as `hole-near-bend` and
-`flange-hole-near-edge` ask for; a millimetre is added for the film and for rounding."""
+`flange-hole-near-edge` ask for; a millimetre is added for the coat and for rounding."""
 
 
 def _hooks(flange: Flange, second: Return | None, wanted: language.Hanging, bench: Bench) -> Iterator[FlangeHole]:
@@ -314,8 +309,8 @@ def _hooks(flange: Flange, second: Return | None, wanted: language.Hanging, benc
     if low + 1.0 > high:
         bench.problems.add(
             wanted.where(language.Hanging.on),
-            f"there is no room for a hole of {diameter:g} between the bend and the end of the {bend.length:g} mm there",
-            f"accepted: a flange that is {low + 1.0 - high:.2f} mm longer, or a smaller diameter",
+            said.no_room_for_hole(diameter, bend.length),
+            said.longer_flange(low + 1.0 - high),
         )
         return
     back = round((low + high) / 2, 2)
@@ -362,14 +357,12 @@ def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:
     bent = {other.edge for other in every}
     given = math.fsum(inset or 0.0 for inset in flange.insets)
     if given >= side:
-        bench.problems.add(
-            flange.where, f"the insets leave nothing of an edge of {side:g}", f"accepted: together less than {side:g}"
-        )
+        bench.problems.add(flange.where, said.insets_leave_nothing(side), said.together_less_than(side))
     for inset, neighbour in zip(flange.insets, ends, strict=True):
         if bench.corner and neighbour not in bent and (inset or 0.0) < bench.corner + bench.thickness:
             bench.problems.add(
                 flange.where,
-                f"the {edge.value} flange runs into the rounded corner at its {neighbour.value} end",
-                f"accepted: corner: 0, or an inset of at least {bench.corner + bench.thickness:g}",
+                said.flange_in_corner(edge, neighbour),
+                said.no_corner_or_inset(bench.corner + bench.thickness),
             )
             return

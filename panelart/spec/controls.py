@@ -11,10 +11,12 @@ from typing import Any, Final
 
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
+from panelart.messages import Message, Said
+from panelart.messages import spec_controls as said
 from panelart.model.component import Component, Motion, Shaft
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.source.schema import Angle, Field, Number, Value
 from panelart.spec import language
 from panelart.spec.lettered import Letterer, ink_named
@@ -36,7 +38,7 @@ _NUMBER: Final = Number()
 class Control:
     """The part that is looked at: what it is, how it is turned, and what its braces stand for."""
 
-    ref: str
+    ref: Said
     component: Component
     turn: float
     numbers: Mapping[str, str]
@@ -50,8 +52,8 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     if not turning and not component.positions:
         problems.add(
             where,
-            f"{control.ref} has positions, but a {component.name} has none",
-            "leave 'positions' out, or take another part",
+            said.no_positions(control.ref, component.name),
+            said.remove_positions(),
         )
         return ()
     if isinstance(written, language.TurningPositions):
@@ -66,8 +68,8 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     if listed and not turning:
         problems.add(
             where,
-            f"{control.ref} has a list of positions, but a {component.name} does not turn",
-            f"accepted: {_directions(component)}, each with a text",
+            said.list_without_turning(control.ref, component.name),
+            said.directions_with_text(component.positions),
         )
         return ()
     if listed:
@@ -81,10 +83,6 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
         for direction, text in named
         if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
     )
-
-
-def _directions(component: Component) -> str:
-    return ", ".join(component.positions)
 
 
 def _round(count: int, sweep: float, turn: float) -> list[float]:
@@ -107,8 +105,8 @@ def _named(
             if key.value in component.positions:
                 found.append((key.value, text))
             else:
-                near = did_you_mean(key.value, component.positions, f"positions of a {component.name}")
-                problems.add(key.where, f"a {component.name} has no position {shown(key.value)}", near)
+                near = did_you_mean(key.value, component.positions, said.positions())
+                problems.add(key.where, said.unknown_position(component.name, key.value), near)
             continue
         angle = _ANGLE.parse(Scalar(text=key.value, quoted=False, where=key.where), problems)
         if angle is None:
@@ -117,8 +115,8 @@ def _named(
             first = angles[angle % 360]
             problems.add(
                 key.where,
-                f"two positions at {angle:g} degrees; the first is at {first.line}:{first.column}",
-                "accepted: each angle once",
+                said.angle_twice(angle, first.line, first.column),
+                said.each_angle_once(),
             )
             continue
         angles[angle % 360] = key.where
@@ -138,8 +136,8 @@ def knob(
     if shaft is None:
         problems.add(
             where,
-            f"{control.ref} has a knob, but a {control.component.name} has no shaft",
-            "leave 'knob' out, or take a part with a shaft",
+            said.knob_without_shaft(control.ref, control.component.name),
+            said.remove_knob(),
         )
         return None
     if isinstance(written, language.Knob):
@@ -149,15 +147,16 @@ def knob(
         return None
     bores = entry.bores
     if bores is not None and not bores[0] - _BORE_SLACK <= shaft.diameter <= bores[1] + _BORE_SLACK:
-        bore = f"{bores[0]:g}" if bores[0] == bores[1] else f"{bores[0]:g} to {bores[1]:g}"
-        problems.add(
-            where,
-            f"{entry.name} has a bore of {bore} mm, the shaft of a {control.component.name} is {shaft.diameter:g} mm",
-            "accepted: a knob for this shaft, or the dimensions of the one in hand, "
-            f"{{diameter: {entry.diameter:g}, height: {entry.height:g}}}",
-        )
+        told = _mismatch(entry.name, bores, control.component.name, shaft.diameter)
+        problems.add(where, told, said.knob_for_shaft(entry.diameter, entry.height))
         return None
     return Knob(diameter=entry.diameter, height=entry.height, name=entry.name)
+
+
+def _mismatch(knob_name: str, bores: tuple[float, float], part: str, shaft: float) -> Message:
+    if bores[0] == bores[1]:
+        return said.bore_mismatch(knob_name, bores[0], part, shaft)
+    return said.bore_range_mismatch(knob_name, bores[0], bores[1], part, shaft)
 
 
 def _knob_of_dimensions(fields: language.Knob, shaft: Shaft, problems: Problems) -> Knob | None:
@@ -167,8 +166,8 @@ def _knob_of_dimensions(fields: language.Knob, shaft: Shaft, problems: Problems)
     if diameter <= shaft.diameter:
         problems.add(
             fields.where(language.Knob.diameter),
-            f"a knob of {diameter:g} mm does not go over the shaft of {shaft.diameter:g} mm",
-            f"accepted: more than {shaft.diameter:g} mm",
+            said.knob_too_small(diameter, shaft.diameter),
+            said.more_than(shaft.diameter),
         )
     return Knob(diameter=diameter, height=height)
 
@@ -193,14 +192,14 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     if high <= low:
         problems.add(
             fields.where(language.Scale.to),
-            f"the scale goes from {low:.12g} to {high:.12g}",
-            "accepted: 'to' more than 'from'",
+            said.scale_reversed(low, high),
+            said.to_above_from(),
         )
         return None
     law = Law(fields.law)
-    numerals = _values(fields, language.Scale.numerals, "numeral", problems)
-    marks = _values(fields, language.Scale.marks, "mark", problems) or ()
-    detents = _values(fields, language.Scale.detents, "detent", problems) or ()
+    numerals = _values(fields, language.Scale.numerals, problems)
+    marks = _values(fields, language.Scale.marks, problems) or ()
+    detents = _values(fields, language.Scale.detents, problems) or ()
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     major = fields.major
@@ -225,8 +224,8 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         intermediate=fields.intermediate,
         clockwise=clockwise,
         reading=Reading(fields.reading),
-        words=tuple((value, said.text) for value, said in words if said.font is None),
-        signs=tuple((value, said) for value, said in words if said.font is not None),
+        words=tuple((value, word.text) for value, word in words if word.font is None),
+        signs=tuple((value, word) for value, word in words if word.font is not None),
         zones=_zones(fields, low, high, letterer),
         detents=detents,
         wedge=bool(fields.wedge),
@@ -241,16 +240,16 @@ def _straight(fields: language.Scale, control: Control, problems: Problems) -> S
         if not fields.written(language.Scale.length):
             problems.add(
                 fields.begins,
-                f"{control.ref} has a scale, but a {control.component.name} has no shaft",
-                "leave 'scale' out, take a part with a shaft, or give the 'length' of a straight scale",
+                said.scale_without_shaft(control.ref, control.component.name),
+                said.remove_scale(),
             )
         return None if length is None else StraightScale(length=length, side=Place(fields.side))
     for field in (language.Scale.length, language.Scale.side):
         if fields.written(field):
             problems.add(
                 fields.key_where(field),
-                f"{control.ref} has a scale with '{field.name}', but a {control.component.name} turns",
-                "accepted: sweep, start and direction",
+                said.straight_scale_on_shaft(control.ref, field.name, control.component.name),
+                said.keys_of_dial(),
             )
     return None
 
@@ -268,46 +267,35 @@ def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
             *steps,
             *(field for field in (language.Scale.marks, language.Scale.table) if fields.written(field)),
         ):
-            problems.add(
-                fields.key_where(field),
-                f"a logarithmic scale has its own marks, but '{field.name}' is given",
-                "leave it out; `numerals` says which marks are numbered",
-            )
+            problems.add(fields.key_where(field), said.logarithmic_marks(field.name), said.remove_marks(field.name))
         if low <= 0:
-            problems.add(
-                fields.where(language.Scale.from_),
-                f"the logarithmic scale starts at {low:.12g}",
-                "accepted: more than 0",
-            )
+            problems.add(fields.where(language.Scale.from_), said.logarithmic_start(low), said.more_than_zero())
             return False
         return True
     if fields.written(language.Scale.marks):
         for field in steps:
-            problems.add(
-                fields.key_where(field),
-                f"the scale has both 'marks' and '{field.name}'",
-                "accepted: the marks one by one, or steps",
-            )
+            problems.add(fields.key_where(field), said.marks_and_step(field.name), said.marks_or_steps())
         return True
     major, minor = fields.major, fields.minor
     if major is None:
         if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
-            problems.add(
-                fields.begins,
-                "the scale has no marks",
-                "accepted: major: the step of the long marks, or marks: their values, or law: logarithmic",
-            )
+            problems.add(fields.begins, said.no_marks(), said.ways_to_mark())
         return False
-    divides = _divides(fields, language.Scale.major, major, high - low, "the range", problems)
+    divides = _divides(fields, language.Scale.major, major, high - low, said.step_of_range, problems)
     for field in (language.Scale.minor, language.Scale.intermediate):
         step = fields[field]
         if divides and step is not None:
-            _divides(fields, field, step, major, "the major step", problems)
+            _divides(fields, field, step, major, said.step_of_major, problems)
     return divides or minor is None
 
 
 def _divides(
-    fields: language.Scale, field: Field[float | None], step: float, whole: float, what: str, problems: Problems
+    fields: language.Scale,
+    field: Field[float | None],
+    step: float,
+    whole: float,
+    refused: Callable[[float, float], Message],
+    problems: Problems,
 ) -> bool:
     """Whether a step goes into what it divides a whole number of times, and not too often."""
     where = fields.where(field)
@@ -316,22 +304,18 @@ def _divides(
     if (high - low) / step > MAX_MARKS:
         problems.add(
             where,
-            f"steps of {step:.12g} make {(high - low) / step:.6g} marks",
-            f"accepted: at most {MAX_MARKS} marks on a scale",
+            said.too_many_marks(step, (high - low) / step, MAX_MARKS),
+            said.larger_step(),
         )
         return False
     if round(times) < 1 or not math.isclose(times, round(times), rel_tol=_TOLERANCE, abs_tol=_TOLERANCE):
         whole_steps = max(1, round(times))
-        problems.add(
-            where,
-            f"steps of {step:.12g} do not divide {what}, {whole:.12g}",
-            f"accepted: {what} divided by a whole number, such as {whole / whole_steps:.6g}",
-        )
+        problems.add(where, refused(step, whole), said.step_such_as(whole / whole_steps))
         return False
     return True
 
 
-def _values(fields: language.Scale, field: Field[Any], what: str, problems: Problems) -> tuple[float, ...] | None:
+def _values(fields: language.Scale, field: Field[Any], problems: Problems) -> tuple[float, ...] | None:
     """Listed values, in order, each on the scale and once; None when the key was left out."""
     written = fields[field]
     if written is None:
@@ -339,17 +323,17 @@ def _values(fields: language.Scale, field: Field[Any], what: str, problems: Prob
     low, high = fields.from_ or 0.0, fields.to or 0.0
     seen: set[float] = set()
     for value in written:
-        _on_scale(value.value, value.where, what, low, high, problems)
+        _on_scale(value.value, value.where, field.name, low, high, problems)
         if value.value in seen:
-            problems.add(value.where, f"the {what} {value.value:.12g} is there twice", "accepted: each value once")
+            problems.add(value.where, said.value_twice(field.name, value.value), said.each_value_once())
         seen.add(value.value)
     return tuple(sorted(seen))
 
 
-def _on_scale(value: float, where: Where, what: str, low: float, high: float, problems: Problems) -> bool:
+def _on_scale(value: float, where: Where, key: str, low: float, high: float, problems: Problems) -> bool:
     if low - _TOLERANCE <= value <= high + _TOLERANCE:
         return True
-    problems.add(where, f"the {what} {value:.12g} lies outside the scale", f"accepted: {low:.12g} to {high:.12g}")
+    problems.add(where, said.value_off_scale(key, value), said.values_on_scale(low, high))
     return False
 
 
@@ -363,8 +347,8 @@ def _table(fields: language.Scale, low: float, high: float, problems: Problems) 
     if not grows or pairs[0] != (low, 0.0) or pairs[-1] != (high, 1.0):
         problems.add(
             fields.where(language.Scale.table),
-            "the table does not lead from one end of the scale to the other",
-            f"accepted: [{low:.12g}, 0], ..., [{high:.12g}, 1], values and shares growing",
+            said.table_incomplete(),
+            said.complete_table(low, high),
         )
         return ()
     return tuple(pairs)
@@ -377,7 +361,7 @@ def _words(
     found: dict[float, LegendRequest] = {}
     for key, text in fields.words or ():
         value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
-        if value is None or not _on_scale(value, key.where, "word at", low, high, letterer.problems):
+        if value is None or not _on_scale(value, key.where, language.Scale.words.name, low, high, letterer.problems):
             continue
         request = letterer.request(text.value, text.where, "position", control.numbers)
         if request is not None:
@@ -395,15 +379,11 @@ def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) 
             continue
         ink = ink_named(name, zone.where(language.Zone.ink), inks, letterer.problems)
         inside = [
-            _on_scale(value, zone.where(field), "zone's end", low, high, letterer.problems)
+            _on_scale(value, zone.where(field), language.Scale.zones.name, low, high, letterer.problems)
             for value, field in ((start, language.Zone.from_), (end, language.Zone.to))
         ]
         if all(inside) and end <= start:
-            letterer.problems.add(
-                zone.where(language.Zone.to),
-                f"the zone goes from {start:.12g} to {end:.12g}",
-                "accepted: 'to' more than 'from'",
-            )
+            letterer.problems.add(zone.where(language.Zone.to), said.zone_reversed(start, end), said.to_above_from())
         elif all(inside) and ink is not None:
             found.append(Zone(low=start, high=end, ink=ink))
     return tuple(found)

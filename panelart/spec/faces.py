@@ -7,9 +7,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from panelart.diagnostics import Where, did_you_mean
+from panelart.diagnostics import Where, nearest
+from panelart.messages import spec_lettering as said
 from panelart.source.nouns import Noun
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.spec import language
 
 _FONT_FILES: Final = (".ttf", ".otf")
@@ -45,22 +46,16 @@ class Faces:
             return self._seen[full, where]
         self._seen[full, where] = full
         if not name.lower().endswith(_FONT_FILES):
-            hint = did_you_mean(name, language.FONTS, "fonts")
-            self.problems.add(
-                where, f"no font has the name {shown(name)}", f"{hint}, or a file that ends in .ttf or .otf"
-            )
+            near = nearest(name, language.FONTS)
+            hint = said.fonts_or_file(language.FONTS) if near is None else said.near_or_font_file(near)
+            self.problems.add(where, said.unknown_font(name), hint)
             self._seen[full, where] = name
             return name
         try:
             font = open_font(full)
         except UnknownFontError as error:
-            accepted = ", ".join(language.FONTS)
-            self.problems.add(where, str(error), f"accepted: {accepted}, or a font file, relative to the spec")
+            self.problems.add(where, said.font_unreadable(str(error)), said.fonts_or_file(language.FONTS))
             return full
         if self.live and font.embedding is Embedding.NEVER:
-            self.problems.add(
-                where,
-                f"the licence bits of the font {shown(name)} forbid to embed it, which 'text: live' asks for",
-                "take another font, or text: outlines",
-            )
+            self.problems.add(where, said.font_not_embeddable(name), said.other_font_or_outlines())
         return full

@@ -12,10 +12,13 @@ from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
 from panelart.lettering.symbols import symbol_font
+from panelart.messages import Message
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_lettering as said
 from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.model.variables import Template
 from panelart.source.nouns import Noun, keys_of
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.source.schema import Field
 from panelart.spec import language
 from panelart.spec.casing import capitals, stay_as_written
@@ -59,8 +62,8 @@ def _cutter(fields: language.Marking, process: str, problems: Problems) -> float
     if fields.written(language.Making.cutter) and process != "engraving":
         problems.add(
             fields.key_where(language.Making.cutter),
-            f"the process {process} has a 'cutter'",
-            "accepted: process: engraving",
+            said.key_of_other_process(language.Marking.cutter.name, process),
+            said.processes_with_key(["engraving"]),
         )
     return fields.cutter
 
@@ -79,8 +82,8 @@ def _inks(fields: language.Marking, problems: Problems) -> dict[str, Ink]:
         both = fields.written(language.Marking.ink)
         problems.add(
             fields.key_where(language.Marking.inks) if both else fields.begins,
-            "marking has both 'ink' and 'inks'" if both else "marking has neither 'ink' nor 'inks'",
-            "accepted: ink: {name, colour}, or inks: with a list of such",
+            said.ink_and_inks() if both else said.no_ink(),
+            said.ink_or_inks(),
         )
     one = fields.ink
     listed = [one] if one is not None else [item.value for item in fields.inks or ()]
@@ -98,24 +101,22 @@ def _inks(fields: language.Marking, problems: Problems) -> dict[str, Ink]:
     return inks
 
 
-def _name_slip(ink: Ink, inks: Mapping[str, Ink]) -> tuple[str, str] | None:
+def _name_slip(ink: Ink, inks: Mapping[str, Ink]) -> tuple[Message, Message] | None:
     """Why an ink cannot have its name beside those before it, and what is accepted."""
     if ink.name in inks:
-        return f"two inks have the name {shown(ink.name)}", "accepted: each once"
+        return said.ink_twice(ink.name), said.each_ink_once()
     if ink.name.casefold() in RESERVED_PLATES:
-        meant = f"{shown(ink.name)} stands for something else in the files and can be no ink's name"
-        return meant, f"reserved: {', '.join(sorted(RESERVED_PLATES))}"
+        return said.ink_name_reserved(ink.name), said.reserved_names(sorted(RESERVED_PLATES))
     same = next((other for other in inks.values() if other.slug == ink.slug), None)
     if same is not None:
-        shared = f"the inks {shown(same.name)} and {shown(ink.name)} would share the layer legend-{ink.slug}"
-        return shared, "accepted: names that differ by more than capitals, blanks and hyphens"
+        return said.inks_on_one_layer(same.name, ink.name, f"legend-{ink.slug}"), said.distinct_names()
     return None
 
 
 def ink_named(name: str, where: Where, inks: Mapping[str, Ink], problems: Problems) -> Ink | None:
     """The ink of that name; nothing more is said when no ink could be read at all."""
     if inks and name not in inks:
-        problems.add(where, f"no ink has the name {shown(name)}", did_you_mean(name, inks, "inks"))
+        problems.add(where, said.unknown_ink(name), did_you_mean(name, inks, spec_said.inks()))
     return inks.get(name)
 
 
@@ -159,19 +160,19 @@ def _look(fields: language.Look | None, base: Look, faces: Faces) -> Look:
     """A look with what a record says of it changed."""
     if fields is None:
         return base
-    said: dict[str, Any] = {}
+    changed: dict[str, Any] = {}
     if (fallback := fields.fallback) is not None:
-        said["fallback"] = tuple(faces.face(font.value, font.where) for font in fallback)
+        changed["fallback"] = tuple(faces.face(font.value, font.where) for font in fallback)
     for key, asked in _LOOK_VALUES.items():
         if (value := fields[asked]) is not None:
-            said[key] = value
+            changed[key] = value
     if (run := fields.direction) is not None:
-        said["direction"] = Direction(run)
+        changed["direction"] = Direction(run)
     if (lines := fields.ranging) is not None:
-        said["align"] = Align(lines)
+        changed["align"] = Align(lines)
     if (plate := fields.reversed) is not None:
-        said["plate"] = _plate(plate)
-    return replace(base, **said) if said else base
+        changed["plate"] = _plate(plate)
+    return replace(base, **changed) if changed else base
 
 
 _LOOK_VALUES: Final[dict[str, Field[Any]]] = {
@@ -281,11 +282,7 @@ class Letterer:
             return None
         for other in (language.SymbolLegend.place, language.SymbolLegend.offset):
             if settings.written(other):
-                self.problems.add(
-                    settings.key_where(other),
-                    f"the legend has both 'at' and '{other.name}'",
-                    "accepted: 'at' alone, or 'place' and 'offset'",
-                )
+                self.problems.add(settings.key_where(other), said.legend_at_and(other.name), said.at_or_place())
         return self.datum.moved(Vector(*at))
 
     def _guide(self, settings: _Worded) -> float | None:
@@ -293,8 +290,8 @@ class Letterer:
         if guide is not None and settings[language.Legend.place] not in _GUIDED:
             self.problems.add(
                 settings.key_where(language.SymbolLegend.guide),
-                "the legend has a 'guide', but stands on no side of its part",
-                f"accepted: place: {', '.join(_GUIDED)}",
+                said.guide_without_side(),
+                said.places_with_guide(_GUIDED),
             )
             return None
         return guide

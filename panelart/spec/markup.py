@@ -17,9 +17,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
-from panelart.diagnostics import Where, did_you_mean
+from panelart.diagnostics import Where, nearest
 from panelart.lettering.spans import Manner, Span
-from panelart.source.problems import Problems, shown
+from panelart.messages import spec_lettering as said
+from panelart.source.problems import Problems
+from panelart.spec.templates import names_in_braces
 
 KEEP: Final = "keep"
 WORDS: Final = (*(manner.value for manner in Manner), KEEP)
@@ -91,20 +93,20 @@ class _Reader:
             self._add(number, keep=keep)
 
     def _unclosed(self) -> None:
-        self.problems.add(self.where, f"a brace in {shown(self.text)} is not closed", "a brace itself is written {{")
+        self.problems.add(self.where, said.unclosed_brace(self.text), said.write_brace())
         self._add(self.text[self.at :], keep=False)
         self.at = len(self.text)
 
     def _refuse(self, name: str) -> None:
         word, space, _ = name.strip().partition(" ")
-        if space:
-            message = f"{shown('{' + name + '}')} in {shown(self.text)} begins with no known word"
-            hint = str(did_you_mean(word, WORDS, "words"))
-        else:
-            message = f"{shown('{' + name + '}')} in {shown(self.text)} names no repeat"
-            known = str(did_you_mean(name.strip(), self.numbers, "names here")) if self.numbers else ""
-            hint = known or "no repeat gives a number here"
-        self.problems.add(self.where, message, f"{hint}; a brace itself is written {{{{")
+        braces = f"{{{name}}}"
+        if not space:
+            found = said.unknown_brace_name(braces, self.text)
+            self.problems.add(self.where, found, names_in_braces(name.strip(), self.numbers))
+            return
+        near = nearest(word, WORDS)
+        hint = said.words_or_brace(WORDS) if near is None else said.near_or_brace(near)
+        self.problems.add(self.where, said.unknown_brace_word(braces, self.text), hint)
 
 
 def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Problems) -> Marked:

@@ -12,6 +12,8 @@ from pathlib import Path
 from typing import Final
 
 from panelart.diagnostics import Where
+from panelart.messages import diagnostics, source_schema
+from panelart.messages import spec as said
 from panelart.source.nodes import Entry, Mapping, Node
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
@@ -53,13 +55,13 @@ def members(top: Mapping, problems: Problems) -> dict[str, Mapping]:
     written = top.get(language.Spec.panels.name)
     if written is None:
         if (box := top.get(language.Spec.box.name)) is not None:
-            problems.add(box.where, "'box' is given for one panel", "accepted: with 'panels', two of which it names")
+            problems.add(box.where, said.box_of_one_panel(), said.box_with_panels())
         return {}
     shared = [entry for entry in top.entries if entry.key.text not in _OF_THE_SET]
     for entry in shared:
         if entry.key.text in _NOT_SHARED:
-            hint = f"accepted: '{entry.key.text}' of each panel under its name"
-            problems.add(entry.key.where, f"'{entry.key.text}' stands beside 'panels'", hint)
+            key = entry.key.text
+            problems.add(entry.key.where, said.key_not_shared(key), said.key_of_each_panel(key))
     named = language.Spec.panels.kind.parse(written, problems) or ()
     found: dict[str, Mapping] = {}
     for name, node in named:
@@ -67,11 +69,11 @@ def members(top: Mapping, problems: Problems) -> dict[str, Mapping]:
             continue  # told already
         for entry in node.value.entries:
             if entry.key.text in _OF_THE_SET:
-                hint = "accepted: beside 'panelart', for the set"
-                problems.add(entry.key.where, f"'{entry.key.text}' stands within a panel", hint)
+                key = entry.key.text
+                problems.add(entry.key.where, said.key_of_set(key), said.key_beside_panels(key))
         found[name.value] = _merged(shared, node.value)
     if not found and not len(problems):
-        problems.add(written.where, "there is no panel in 'panels'", f"accepted: {language.Spec.panels.kind.accepts}")
+        problems.add(written.where, said.no_panels(), source_schema.accepted(language.Spec.panels.kind.accepts))
     return found
 
 
@@ -85,18 +87,17 @@ def box_of(top: Mapping, names: Iterable[str], problems: Problems) -> BoxOf | No
     ends = [(fields[field], fields.where(field)) for field in (language.BoxOfPanels.front, language.BoxOfPanels.rear)]
     for name, where in ends:
         if name is not None and name not in known:
-            problems.add(where, f"no panel is named '{name}'", f"accepted: {', '.join(known)}")
+            problems.add(where, said.unknown_panel(name), diagnostics.accepted(known))
     front, rear = (name for name, _ in ends)
     if front is not None and front == rear:
-        problems.add(ends[1][1], f"'{front}' is both front and rear", "accepted: two panels")
+        problems.add(ends[1][1], said.one_panel_twice(front), said.two_panels())
     depth = fields.depth
     if front not in known or rear not in known or front == rear or front is None or rear is None or depth is None:
         return None
     clearance = fields.clearance or 0.0
     if clearance >= depth:
-        problems.add(
-            fields.where(language.BoxOfPanels.clearance), "the clearance is the whole depth", "accepted: less than it"
-        )
+        where = fields.where(language.BoxOfPanels.clearance)
+        problems.add(where, said.clearance_too_large(clearance, depth), said.less_than(depth))
         return None
     return BoxOf(front=front, rear=rear, depth=depth, clearance=clearance, where=fields.begins)
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, Final
 
 from panelart.geometry import Box, Point, Vector
+from panelart.messages import spec_places as said
 from panelart.model.panel import Anchor, FreeText
 from panelart.source.schema import Field, Value
 from panelart.spec import arrange, language
@@ -105,17 +106,14 @@ class _Matrix:
                 if spot is not None and abs(lines.setdefault((axis, cell[axis]), spot.at[axis]) - spot.at[axis]) > (
                     _LEVEL
                 ):
-                    self.letterer.problems.add(
-                        numbers.begins,
-                        f"{self.grid.name} has names along its sides, but is turned",
-                        "leave 'numbers' out, or let the ring face up",
-                    )
+                    turned = said.numbers_on_turned_grid(self.grid.name)
+                    self.letterer.problems.add(numbers.begins, turned, said.remove_numbers())
                     return False
         return True
 
     def _names(self, numbers: language.MatrixNumbers, field: Field[Any], axis: int) -> list[str]:
         written = numbers[field]
-        count, what = (self.columns, "columns") if axis == 0 else (self.rows, "rows")
+        count, other = (self.columns, said.names_of_columns) if axis == 0 else (self.rows, said.names_of_rows)
         where = numbers.where(field)
         if written is None:
             return []
@@ -123,9 +121,7 @@ class _Matrix:
             return counted(written, count)
         names = [name.value for name in written if isinstance(name, Value)]
         if len(names) != count:
-            self.letterer.problems.add(
-                where, f"the grid has {count} {what}, and {len(names)} names for them", f"accepted: {count} names"
-            )
+            self.letterer.problems.add(where, other(len(names), count), said.so_many_names(count))
         return names[:count]
 
     def _text(

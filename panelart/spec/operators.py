@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from panelart.messages import spec as said
 from panelart.model.panel import EyeRange, Hand, Operator
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
@@ -32,11 +33,7 @@ def _eye(fields: language.Eye, viewing_distance: float, problems: Problems) -> E
     )
     behind = next((height for height in seen.height if seen.off_the_face(height) <= 0.0), None)
     if behind is not None:
-        problems.add(
-            fields.begins,
-            f"an eye {behind:g} mm above the middle would be behind the face, which leans by {seen.lean_deg:g} degrees",
-            "accepted: places in front of the face",
-        )
+        problems.add(fields.begins, said.eye_behind_face(behind, seen.lean_deg), said.eye_in_front())
     return seen
 
 
@@ -46,9 +43,5 @@ def _range(fields: Noun, field: Field[Any], problems: Problems) -> tuple[float, 
         return (written or 0.0, written or 0.0)
     low, high = written
     if low > high:
-        problems.add(
-            fields.where(field),
-            f"found [{low:g}, {high:g}], which runs backwards",
-            "accepted: the smaller number first",
-        )
+        problems.add(fields.where(field), said.range_reversed(low, high), said.smaller_first())
     return (min(low, high), max(low, high))

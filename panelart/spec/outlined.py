@@ -1,4 +1,4 @@
-"""The form of the face: a rectangle of a size, or an outline from a drawing with the holes that are in it."""
+"""The shape of the face: a rectangle of a size, or an outline from a drawing with the holes that are in it."""
 
 from __future__ import annotations
 
@@ -8,10 +8,12 @@ from pathlib import Path
 
 from panelart.diagnostics import Where
 from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
+from panelart.messages import spec as said
 from panelart.model.component import Component, Figure, Known, Opening, Role
 from panelart.model.panel import Keepout, Part, Side
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.standards import standard_size
 
 
@@ -38,8 +40,7 @@ class Face:
     @property
     def drawn_from(self) -> str:
         """Which drawing it is, '' for none, and how well its curves are kept."""
-        curves = f", curves as arcs within {self.error:.4f} mm" if self.error else ""
-        return f"{self.file}{curves}"
+        return str(said.curves_as_arcs(self.file, self.error)) if self.error else self.file
 
     @property
     def height(self) -> float:
@@ -51,26 +52,14 @@ def face_of(panel: language.Panel, folder: Path, read_file: Callable[[Path], byt
     """The face, None where problems leave none."""
     drawn = panel.outline
     if panel.written(language.Panel.size) and panel.written(language.Panel.outline):
-        problems.add(
-            panel.key_where(language.Panel.outline),
-            "'outline' is a second form of the face beside 'size'",
-            "accepted: one of the two",
-        )
+        problems.add(panel.key_where(language.Panel.outline), said.size_and_outline(), said.one_of_two())
     if panel.written(language.Panel.size):
         return _rectangle(panel, problems)
     if not panel.written(language.Panel.outline):
-        problems.add(
-            panel.begins,
-            "the panel has no 'size'",
-            "accepted: size: [width, height], size: {rack: N}, or an 'outline' from a drawing",
-        )
+        problems.add(panel.begins, said.panel_without_size(), said.size_or_outline())
         return None
     if panel.written(language.Panel.corner):
-        problems.add(
-            panel.key_where(language.Panel.corner),
-            "'corner' is given for an outline from a drawing",
-            "accepted: the corners as they are drawn",
-        )
+        problems.add(panel.key_where(language.Panel.corner), said.corner_with_outline(), said.remove_corner())
     return None if drawn is None else _drawn(drawn, folder, read_file, problems)
 
 
@@ -90,8 +79,8 @@ def _rectangle(panel: language.Panel, problems: Problems) -> Face | None:
     if corner > maximum:
         problems.add(
             panel.where(language.Panel.corner),
-            f"a corner radius of {corner:g} does not fit a face of {width:g} x {height:g}",
-            f"accepted: at most {maximum:g}",
+            said.corner_too_large(corner, (width, height), maximum),
+            said.reduce_corner(),
         )
         corner = 0.0
     return Face(outline=rectangle(width, height, Point(width / 2, height / 2), corner), corner=corner)
@@ -106,8 +95,8 @@ def _drawn(
 
     files = [field for field in (language.Outline.dxf, language.Outline.svg) if fields.written(field)]
     if len(files) != 1:
-        found = "given as 'dxf' and as 'svg'" if files else "without a file"
-        problems.add(fields.begins, f"the outline is {found}", "accepted: one of dxf, svg: a file relative to the spec")
+        found = said.outline_with_two_files() if files else said.outline_without_file()
+        problems.add(fields.begins, found, said.dxf_or_svg())
         return None
     name, where = fields[files[0]], fields.where(files[0])
     if name is None:
@@ -131,12 +120,7 @@ def _drawn(
     if outline is None:
         return None
     if outline.holes and not fields.written(language.Outline.holes):
-        count = f"{len(outline.holes)} hole{'s' if len(outline.holes) > 1 else ''}"
-        problems.add(
-            fields.begins,
-            f"the drawing has {count}, and the spec does not say what to do with them",
-            "accepted: holes: openings, keep-outs or ignored",
-        )
+        problems.add(fields.begins, said.holes_without_use(len(outline.holes)), said.uses_of_holes())
     return Face(
         outline=outline.outline,
         corner=corner_of(outline.outline),
@@ -151,15 +135,12 @@ def _read(
     name: str, where: Where, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
 ) -> bytes | None:
     if Path(name).is_absolute() or "\0" in name:
-        problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        problems.add(where, said.file_not_relative(name), said.relative_to_spec())
         return None
     try:
         return read_file(folder / name)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        problems.add(
-            where, f"the drawing {shown(name)} cannot be read: {why}", "accepted: a file name relative to the spec"
-        )
+        problems.add(where, said.drawing_unreadable(name, why_unreadable(error)), said.relative_to_spec())
         return None
 
 
@@ -185,7 +166,7 @@ def keepouts_of(face: Face, fields: language.Panel) -> tuple[Keepout, ...]:
     if drawn is None or drawn.holes != "keep-outs":
         return ()
     return tuple(
-        Keepout(contour=hole, side=side, why=f"a hole drawn in {face.file}", where=drawn.begins)
+        Keepout(contour=hole, side=side, why=str(said.hole_drawn_in(face.file)), where=drawn.begins)
         for hole in face.holes
         for side in Side
     )
@@ -195,13 +176,13 @@ def _component(hole: Contour, file: str) -> Component:
     box = hole.bounds
     sizes = (("diameter", box.width),) if hole.circle else (("width", box.width), ("height", box.height))
     figures = tuple(
-        Figure(name=name, value=value, source=f"drawn in {file}", known=Known.GIVEN) for name, value in sizes
+        Figure(name=name, value=value, source=str(said.drawn_in(file)), known=Known.GIVEN) for name, value in sizes
     )
     contour = hole.moved(Vector(ORIGIN.x - box.centre.x, ORIGIN.y - box.centre.y))
     opening = Opening(role=Role.APERTURE, contour=contour, figures=figures)
     return Component(
         name="drawn-opening",
-        title=f"opening drawn in {file}",
+        title=str(said.opening_drawn_in(file)),
         family="drawn-opening",
         openings=(opening,),
         front=(),

@@ -1,4 +1,4 @@
-"""Where each part stands: measured from the datum, an edge, or other parts, in a chain that must end.
+"""The position of each part: measured from the datum, an edge, or other parts, in a chain that must end.
 
 What has a place of its own is a part or a layout; the members of a layout follow from it. Repeats and mirrors carry
 what stands in them: a place is reckoned as it is written, in the frame of the copy, and carried out of it last.
@@ -6,12 +6,16 @@ what stands in them: a place is reckoned as it is written, in the frame of the c
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Point, Transform, Vector
+from panelart.messages import Said
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_places as said
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
 from panelart.spec import arrange, language
@@ -70,7 +74,7 @@ class _Tie:
 
     ref: str
     where: Where
-    whose: str
+    whose: Said
 
 
 _AXES: Final = (language.PlaceByAxes.x, language.PlaceByAxes.y)
@@ -140,17 +144,15 @@ class _Surveyor:
         for level in unit.levels:
             if level.mirror is not None:
                 for axis, key in enumerate((language.Mirror.x, language.Mirror.y)):
-                    written += self._on_axis(level.mirror[key], axis, level.numbers, "the mirror")
+                    written += self._on_axis(level.mirror[key], axis, level.numbers, said.the_mirror())
         found: list[_Tie] = []
         for tie in written:
             if tie.ref in self.unit_of:
                 found.append(tie)
             elif self.complete:
                 names = (*self.drafts, *_LINES[0], *_LINES[1])
-                known = did_you_mean(tie.ref, names if tie.ref.endswith("edge") else self.drafts, "refs")
-                self.problems.add(
-                    tie.where, f"{tie.whose} is measured from '{tie.ref}', which is not on the panel", known
-                )
+                known = did_you_mean(tie.ref, names if tie.ref.endswith("edge") else self.drafts, spec_said.refs())
+                self.problems.add(tie.where, said.reference_unknown(tie.whose, tie.ref), known)
         return found
 
     def _written(self, unit: Unit) -> Iterator[_Tie]:
@@ -167,37 +169,29 @@ class _Surveyor:
             where = at.where(language.RelativePlace.from_)
             yield _Tie(filled(ref, unit.numbers, where, self.problems), where, _name(unit))
 
-    def _on_axis(self, written: Any, axis: int, numbers: Mapping[str, str], whose: str) -> list[_Tie]:
+    def _on_axis(self, written: Any, axis: int, numbers: Mapping[str, str], whose: Said) -> list[_Tie]:
         """The refs that a place on one axis names; ways that do not fit are told."""
         if not isinstance(written, Noun):
             return []
         ways = _WAYS[axis]
         named = [way for way in ways if written.written(way)]
         if len(named) != 1:
-            listed = ", ".join(way.name for way in ways[:-1]) + f" and {ways[-1].name}"
-            found = " and ".join(f"'{way.name}'" for way in named)
-            self.problems.add(
-                written.begins,
-                f"the place is measured by {found}" if named else "the place is measured from nothing",
-                f"accepted: one of {listed}",
-            )
+            found = said.several_references([way.name for way in named]) if named else said.no_reference()
+            self.problems.add(written.begins, found, said.one_of_keys([way.name for way in ways]))
             return []
         way = named[0]
         for other in (language.PlaceAcross.by,) if way is not ways[0] else (language.PlaceAcross.gap,):
             if written.written(other):
                 instead = language.PlaceAcross.gap if other is language.PlaceAcross.by else language.PlaceAcross.by
-                self.problems.add(
-                    written.key_where(other), f"'{other.name}' beside '{way.name}'", f"accepted: {instead.name}"
-                )
+                beside = said.key_beside_reference(other.name, way.name)
+                self.problems.add(written.key_where(other), beside, said.key_instead(instead.name))
         ref, where = written[way], written.where(way)
         if ref is None:
             return []
         if ref in _LINES[axis]:
             accepted = _lines_for(axis, ways.index(way))
             if ref not in accepted:
-                self.problems.add(
-                    where, f"'{way.name}' the {ref} is off the face", f"accepted: {' or '.join(accepted)}"
-                )
+                self.problems.add(where, said.edge_off_face(way.name, ref), said.edges(accepted))
             return []
         return [_Tie(filled(ref, numbers, where, self.problems), where, whose)]
 
@@ -207,12 +201,12 @@ class _Surveyor:
         turn = ring.index(first)
         chain = [*ring[turn:], *ring[:turn], first]
         names = [_name(self.units[number]) for number in chain]
-        told = " > ".join(names) if len(names) <= _MAX_TOLD else " > ".join([*names[:6], "...", *names[-5:]])
+        told = names if len(names) <= _MAX_TOLD else [*names[:6], "...", *names[-5:]]
         tie = next(tie for tie in self.ties[first] if self.unit_of[tie.ref] == chain[1])
         self.problems.add(
             tie.where,
-            f"the places of parts go round in a circle: {told}",
-            "accepted: a chain of 'from' that ends at a part with a place of its own, at: [x, y]",
+            said.circular_positions(functools.reduce(said.measured_from, told)),
+            said.position_from_datum(),
         )
 
     # --- frames of copies
@@ -446,21 +440,17 @@ class _Surveyor:
         by_gaps = fields[language.Distribute.by] == "gaps"
         where = fields.where(language.Distribute.between)
         if start.distance(end) < _SAME:
-            self.problems.add(
-                where, f"{names[0]} and {names[1]} stand at one place", "accepted: two parts apart from each other"
-            )
+            self.problems.add(where, said.same_position(names[0], names[1]), said.different_positions())
             return None
         if by_gaps and (first is None or last is None):
             return None
         found = arrange.between(start, first or Body(), end, last or Body(), bodies, by_gaps=by_gaps)
         if isinstance(found, float):
             apart = start.distance(end)
-            self.problems.add(
-                arrangement.where,
-                f"{arrangement.name} does not fit: {apart + found:.4g} mm are covered between the centres of"
-                f" {names[0]} and {names[1]}, which are {apart:.4g} mm apart",
-                f"accepted: fewer or smaller members, or the two at least {found:.4g} mm farther apart",
+            told = said.members_do_not_fit(
+                owner=arrangement.name, needed=apart + found, first=names[0], second=names[1], available=apart
             )
+            self.problems.add(arrangement.where, told, said.move_apart(found))
             return None
         return [(place.minus(ORIGIN), 0.0) for place in found]
 
@@ -483,8 +473,8 @@ def _drafts_of(unit: Unit) -> Iterator[Draft]:
         yield from unit.drafts
 
 
-def _name(unit: Unit) -> str:
-    return unit.ref or "the part" if isinstance(unit, Draft) else unit.name
+def _name(unit: Unit) -> Said:
+    return unit.ref or said.the_part() if isinstance(unit, Draft) else unit.name
 
 
 def _span(box: Box, axis: int) -> tuple[float, float]:

@@ -12,6 +12,9 @@ from typing import Any, Final
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Contour, Point, Vector, direction, rectangle
 from panelart.lettering.outline import Shape, shape_of
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_lettering as lettering_said
+from panelart.messages import spec_marking as said
 from panelart.model.light import lightness
 from panelart.model.panel import Coat, Ink, Process
 from panelart.model.printing import (
@@ -31,7 +34,7 @@ from panelart.model.printing import (
     Thin,
 )
 from panelart.source.nouns import Noun
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.source.schema import Field
 from panelart.spec import language
 from panelart.spec.art import fitted_in
@@ -123,8 +126,8 @@ def _only_for(fields: language.Marking, press: Press) -> None:
         if fields.written(field) and press.process.name not in names:
             press.problems.add(
                 fields.key_where(field),
-                f"the process {press.process.name} has '{field.name}'",
-                f"accepted: process: {' or '.join(names)}",
+                lettering_said.key_of_other_process(field.name, press.process.name),
+                lettering_said.processes_with_key(names),
             )
 
 
@@ -135,11 +138,7 @@ def _plates_apart(fields: language.Marking, press: Press) -> None:
     for ink in press.inks:
         what = taken.get(ink.name.casefold())
         if what is not None:
-            press.problems.add(
-                fields.begins,
-                f"the ink {shown(ink.name)} has the name of the shop's plate for {what}",
-                "accepted: another name for the ink, or for the plate in the shop file",
-            )
+            press.problems.add(fields.begins, said.ink_named_as_plate(ink.name, what), said.rename_ink_or_plate())
 
 
 def _base(fields: language.Marking, overlay: Overlay | None, press: Press) -> Base | None:
@@ -155,9 +154,8 @@ def _base(fields: language.Marking, overlay: Overlay | None, press: Press) -> Ba
         asked = more.under or ()
         for ink in asked:
             if ink.value not in known:
-                press.problems.add(
-                    ink.where, f"no ink has the name {shown(ink.value)}", did_you_mean(ink.value, known, "inks")
-                )
+                hint = did_you_mean(ink.value, known, spec_said.inks())
+                press.problems.add(ink.where, lettering_said.unknown_ink(ink.value), hint)
         under = tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
     return Base(
         choke=press.figure("base_choke") if choke is None else choke,
@@ -189,8 +187,8 @@ def _bleed(fields: language.Background | language.PlacedPicture | language.Place
             if fields.written(language.PlacedPicture.edge):
                 press.problems.add(
                     fields.key_where(language.PlacedPicture.bleed),
-                    "the background stops short of the edge and has a 'bleed'",
-                    "accepted: edge: bleed, or no bleed",
+                    said.short_with_bleed(),
+                    said.bleed_or_short(),
                 )
             return bleed
         return None
@@ -208,9 +206,8 @@ def _colour(fields: language.Background, press: Press) -> Background | None:
     if to is None:
         for field in (language.Background.run, language.Background.round):
             if fields.written(field):
-                press.problems.add(
-                    fields.key_where(field), f"a background of one colour has '{field.name}'", "accepted: with 'to'"
-                )
+                without = said.run_without_gradient(field.name)
+                press.problems.add(fields.key_where(field), without, said.only_with_to(field.name))
         colour: Solid | Gradient = Solid(ink=ink, tint=tint)
     else:
         last = _ink(to, language.FarEnd.ink, press) if to.written(language.FarEnd.ink) else ink
@@ -241,7 +238,8 @@ def _ink(fields: Noun, field: Field[str | None], press: Press) -> str | None:
     name = fields[field]
     known = {ink.name for ink in press.inks}
     if name is not None and name not in known:
-        press.problems.add(fields.where(field), f"no ink has the name {shown(name)}", did_you_mean(name, known, "inks"))
+        hint = did_you_mean(name, known, spec_said.inks())
+        press.problems.add(fields.where(field), lettering_said.unknown_ink(name), hint)
         return None
     return name
 
@@ -254,9 +252,7 @@ def _box(fields: language.PlacedPicture | language.PlacedDrawing, press: Press) 
     corner = press.datum.moved(Vector(x, y))
     box = Box(corner.x, corner.y, corner.x + width, corner.y + height)
     if not box.overlaps(press.outline.bounds):
-        press.problems.add(
-            fields.where(language.PlacedPicture.box), "the box lies outside the panel", "accepted: one on it"
-        )
+        press.problems.add(fields.where(language.PlacedPicture.box), said.box_outside(), said.box_on_panel())
         return None
     return box
 
@@ -266,7 +262,7 @@ def _drawing(fields: language.PlacedDrawing, press: Press) -> Background | None:
     if name is None:
         return None
     where = fields.where(language.PlacedDrawing.drawing)
-    data = named_file(name, where, press.folder, press.read_file, "drawing", press.problems)
+    data = named_file(name, where, press.folder, press.read_file, spec_said.drawing_unreadable, press.problems)
     if data is None:
         return None
     shape, slips = read_svg(data, (press.folder / name).as_posix())
@@ -286,13 +282,11 @@ def _picture(fields: language.PlacedPicture, press: Press) -> Background | None:
     box, name = _box(fields, press), fields.picture
     ink = _ink(fields, language.PlacedPicture.ink, press) if fields.written(language.PlacedPicture.ink) else None
     if not fields.written(language.PlacedPicture.ink) and press.process.name == "screen-print":
-        press.problems.add(
-            fields.begins, "a screen prints one ink, and the picture names none", "accepted: ink: the name of an ink"
-        )
+        press.problems.add(fields.begins, said.picture_without_ink(), said.name_of_ink())
     if name is None:
         return None
     where = fields.where(language.PlacedPicture.picture)
-    data = named_file(name, where, press.folder, press.read_file, "picture", press.problems)
+    data = named_file(name, where, press.folder, press.read_file, said.picture_unreadable, press.problems)
     photo = None if data is None else _photo(data, name, ink, where, press.problems)
     if photo is None or box is None:
         return None
@@ -304,16 +298,16 @@ def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Prob
     """A PNG as pixels. What else it may be, or how it is broken, is told in one line."""
     from PIL import Image
 
-    hint = f"accepted: a PNG picture of at most {MAX_PIXELS // 1_000_000} million pixels"
+    hint = said.png_picture(MAX_PIXELS // 1_000_000)
     try:
         with Image.open(BytesIO(data), formats=("PNG",)) as picture:
             width, height = picture.size
             if width * height > MAX_PIXELS:
-                problems.add(where, f"{shown(name)} has {width} x {height} pixels", hint)
+                problems.add(where, said.picture_too_large(name, width, height), hint)
                 return None
             pixels = picture.convert("RGBA").tobytes()
     except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
-        problems.add(where, f"{shown(name)} is no PNG picture that can be read", hint)
+        problems.add(where, said.picture_not_png(name), hint)
         return None
     return Photo(file=name, width=width, height=height, pixels=pixels, ink=ink)
 
@@ -327,8 +321,8 @@ def _engraving(fields: language.Engraving | None, cutter: float | None, press: P
     if asked is not None and cutter is not None:
         press.problems.add(
             fields.key_where(language.Engraving.cutters),
-            "marking has both 'cutter' and 'cutters'",
-            "accepted: one of the two",
+            said.cutter_and_cutters(),
+            spec_said.one_of_two(),
         )
     usual = CUTTERS if cutter is None else (cutter,)
     cutters = usual if asked is None else tuple(sorted({item.value for item in asked}))
@@ -372,8 +366,8 @@ def _overlay(fields: language.Overlay | None, press: Press) -> Overlay:
     if 2 * figures["inset"] >= minimum or not math.isfinite(minimum):
         press.problems.add(
             fields.where(language.Overlay.inset),
-            f"an inset of {figures['inset']:g} leaves no film on a face {minimum:g} mm across",
-            f"accepted: less than {minimum / 2:g}",
+            said.inset_leaves_no_film(figures["inset"], minimum),
+            spec_said.less_than(minimum / 2),
         )
         figures["inset"] = 0.0
     areas = (press.area(item.value) for item in fields.adhesive_free or ())

@@ -14,23 +14,23 @@ from panelart.source.schema import Choice, Field, Fields, Length, ListOf, MapOf,
 
 _FILE: Final = "processes.yaml"
 
-VALUE = Field("value", Length(minimum=0), required=True, doc="The limit.")
-SOURCE = Field("source", Text(), required=True, doc="Where it comes from.")
+VALUE = Field("value", Length(minimum=0), required=True, doc="Value of the limit.")
+SOURCE = Field("source", Text(), required=True, doc="Source of the limit.")
 KNOWN = Field(
-    "known", Choice(("looked-up", "typical", "memory"), "standings"), required=True, doc="How far to trust it."
+    "known", Choice(("looked-up", "typical", "memory"), "standings"), required=True, doc="Standing of the figure."
 )
 LIMIT_RECORD = Record("limit", (VALUE, SOURCE, KNOWN))
-NAME = Field("name", Text(), required=True, doc="What the spec calls it.")
-TITLE = Field("title", Text(), required=True, doc="What documents call it.")
+NAME = Field("name", Text(), required=True, doc="Name in the spec.")
+TITLE = Field("title", Text(), required=True, doc="Name in documents.")
 LIMIT_FIELDS: Final = {
-    "cap_height_minimum": Field("cap_height_minimum", LIMIT_RECORD, required=True, doc="Lowest capitals that hold."),
-    "line_minimum": Field("line_minimum", LIMIT_RECORD, required=True, doc="Narrowest line that holds."),
-    "gap_minimum": Field("gap_minimum", LIMIT_RECORD, required=True, doc="Narrowest line left bare that stays open."),
-    "edge_margin": Field("edge_margin", LIMIT_RECORD, required=True, doc="Kept free inside the panel's edge."),
-    "opening_margin": Field("opening_margin", LIMIT_RECORD, required=True, doc="Kept free round openings."),
-    "register": Field("register", LIMIT_RECORD, required=True, doc="How far the marking may land off the metal."),
+    "cap_height_minimum": Field("cap_height_minimum", LIMIT_RECORD, required=True, doc="Minimum cap height."),
+    "line_minimum": Field("line_minimum", LIMIT_RECORD, required=True, doc="Minimum line width."),
+    "gap_minimum": Field("gap_minimum", LIMIT_RECORD, required=True, doc="Minimum bare gap between lines."),
+    "edge_margin": Field("edge_margin", LIMIT_RECORD, required=True, doc="Margin inside the edge of the panel."),
+    "opening_margin": Field("opening_margin", LIMIT_RECORD, required=True, doc="Margin round openings."),
+    "register": Field("register", LIMIT_RECORD, required=True, doc="Maximum register error."),
 }
-UNIT = Field("unit", Choice(("mm", "count"), "units"), default="mm", doc="Its unit.")
+UNIT = Field("unit", Choice(("mm", "count"), "units"), default="mm", doc="Unit of the figure.")
 OWN_RECORD = Record("own limit", (VALUE, UNIT, SOURCE, KNOWN))
 OWN_NAMES: Final = (
     "inks_maximum", "base_choke", "base_line_minimum", "trap", "ink_register", "bleed", "thread_margin", "mask_margin",
@@ -43,7 +43,7 @@ OWN = Field(
     "own",
     MapOf(keys=Choice(OWN_NAMES, "figures"), of=OWN_RECORD, what="figures"),
     required=True,
-    doc="Figures that not every process has.",
+    doc="Figures that only some processes have.",
 )
 PROCESS_RECORD = Record("process", (NAME, TITLE, *LIMIT_FIELDS.values(), OWN))
 PROCESSES = Field(

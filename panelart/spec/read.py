@@ -12,6 +12,8 @@ from typing import cast
 
 import panelart.catalogue
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import diagnostics
+from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
 from panelart.source import yaml
 from panelart.source.facts import facts_of, plain
@@ -19,6 +21,7 @@ from panelart.source.nodes import Mapping
 from panelart.source.nouns import Noun, NounOf
 from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.members import BoxOf, box_of, members, split
 from panelart.spec.resolve import Catalogue, Surroundings, resolve
 from panelart.spec.tongues import AS_WRITTEN
@@ -155,9 +158,8 @@ def _data(path: Path, read_file: Callable[[Path], bytes]) -> bytes:
     try:
         return read_file(path)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        where = Where(path.as_posix(), 1, 1)
-        problem = Problem(where=where, says=f"the spec cannot be read: {why}", accepts="accepted: a YAML file")
+        unreadable = said.spec_unreadable(why_unreadable(error))
+        problem = Problem(where=Where(path.as_posix(), 1, 1), says=unreadable, accepts=said.a_yaml_file())
         raise SpecError([problem]) from error
 
 
@@ -180,10 +182,10 @@ def _chosen(top: Mapping, panels: dict[str, Mapping], member: str, file: str, pr
         return top
     name = Path(file).name
     if panels:
-        told = f"no panel is named '{member}'" if member else "the spec holds several panels"
-        problems.add(top.where, told, f"accepted: {', '.join(f'{name}#{one}' for one in panels)}")
+        told = said.unknown_panel(member) if member else said.panel_not_chosen()
+        problems.add(top.where, told, diagnostics.accepted([f"{name}#{one}" for one in panels]))
     elif top.get(language.Spec.panels.name) is None:
-        problems.add(top.where, f"the spec holds one panel, and '{member}' is asked for", f"accepted: {name}")
+        problems.add(top.where, said.only_one_panel(member), diagnostics.accepted([name]))
     raise problems.error()
 
 

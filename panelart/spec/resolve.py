@@ -12,6 +12,11 @@ from typing import Any, Final, Protocol, TypeVar
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing
+from panelart.messages import Message, Said
+from panelart.messages import catalogue as catalogue_said
+from panelart.messages import spec as said
+from panelart.messages import spec_controls as controls_said
+from panelart.messages import spec_marking as marking_said
 from panelart.model.component import Component
 from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import (
@@ -39,7 +44,7 @@ from panelart.source.facts import Facts, facts_of
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node
 from panelart.source.nouns import Noun, keys_of
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.source.schema import Field, Value
 from panelart.spec import language, mirrored
 from panelart.spec.arrange import Body
@@ -48,6 +53,7 @@ from panelart.spec.bent import Bench, bending, flange_refs, flanges, hung
 from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
+from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
@@ -321,16 +327,16 @@ def _datum(fields: language.Panel, face: Face, problems: Problems) -> Point | No
         if not (0 <= x <= width and 0 <= y <= height):
             problems.add(
                 fields.where(language.Panel.datum),
-                f"the datum [{x:g}, {y:g}] lies outside the face of {width:g} x {height:g}",
-                "accepted: a point of the face, measured from its lower-left corner",
+                said.datum_outside((x, y), (width, height)),
+                said.datum_on_face(),
             )
             return None
         return Point(x, y)
     if written == "drawing" and face.origin is None:
         problems.add(
             fields.where(language.Panel.datum),
-            "the datum is that of a drawing, and the face is not from one",
-            "accepted: a corner, the centre or a point; or an 'outline'",
+            said.datum_without_drawing(),
+            said.datum_or_outline(),
         )
         return None
     named = {
@@ -347,11 +353,7 @@ def _apart_from(known: Mapping[str, Draft], holes: tuple[Part, ...], problems: P
     """The openings of the drawing whose refs no part has."""
     for hole in holes:
         if hole.ref in known:
-            problems.add(
-                hole.where,
-                f"'{hole.ref}' is the ref of a part and of an opening in the drawing",
-                "accepted: another beginning: refs: HOLE",
-            )
+            problems.add(hole.where, said.opening_ref_taken(hole.ref), said.other_prefix())
     return [hole for hole in holes if hole.ref not in known]
 
 
@@ -371,15 +373,11 @@ def _coat(panel: language.Panel, problems: Problems) -> Coat:
     if kind == "none" and film:
         problems.add(
             fields.where(language.Coat.film),
-            f"a coat of kind 'none' has a film of {film:g} mm",
-            "accepted: no film, or another kind of coat",
+            said.coat_none_with_thickness(film),
+            said.no_thickness_or_other_kind(),
         )
     if kind not in (None, "none", "conversion") and not fields.written(language.Coat.film):
-        problems.add(
-            fields.begins,
-            f"the coat of kind '{kind}' has no 'film', which decides the size of each hole",
-            "accepted: film: its thickness on one surface in mm",
-        )
+        problems.add(fields.begins, said.coat_without_thickness(kind), said.thickness_on_one_surface())
     return Coat(
         kind=kind or "none",
         film=film,
@@ -404,8 +402,8 @@ def _film(coat: language.Coat, problems: Problems) -> tuple[float, float | None,
     if minimum > maximum:
         problems.add(
             written.where(language.ThicknessRange.minimum),
-            f"the thinnest film of {minimum:g} mm is thicker than the thickest of {maximum:g}",
-            "accepted: least no more than most",
+            said.coat_range_reversed(minimum, maximum),
+            said.minimum_not_above_maximum(),
         )
     return (minimum + maximum) / 2, minimum, maximum
 
@@ -430,7 +428,7 @@ def _making(top: language.Spec, refs: _Refs) -> Making:
         quantity=fields.quantity or 1,
         first_serial=fields.first_serial or "",
         grain=fields.grain or "",
-        hang_by=refs.checked(_hung_by(fields), "hanging"),
+        hang_by=refs.checked(_hung_by(fields), said.the_hanging()),
         note=fields.note or "",
     )
 
@@ -466,15 +464,13 @@ def _shop(top: language.Spec, around: Surroundings, problems: Problems) -> Shop:
         try:
             data: bytes | None = around.read_file(path)
         except OSError as error:
-            why = (error.strerror or "no such file").lower()
             where = Where(path.as_posix(), 1, 1)
-            problems.add(where, f"the shop file cannot be read: {why}", "accepted: a file of a shop's figures")
+            problems.add(where, said.this_shop_file_unreadable(why_unreadable(error)), said.a_shop_file())
             return Shop()
     elif fields is not None and name is not None:
         path = around.folder / name
-        data = named_file(
-            name, fields.where(language.Marking.shop), around.folder, around.read_file, "shop file", problems
-        )
+        where = fields.where(language.Marking.shop)
+        data = named_file(name, where, around.folder, around.read_file, marking_said.shop_file_unreadable, problems)
     else:
         return Shop()
     if data is None:
@@ -528,41 +524,47 @@ def _own_parts(top: language.Spec, around: Surroundings, problems: Problems) -> 
         if found is None:
             complete = False
             continue
-        _check_new("part", name, found.components, around.catalogue.names(), parts, problems)
-        _check_new("knob", name, found.knobs, around.catalogue.knob_names(), knobs, problems)
+        _check_new(_NEW_PART, name, found.components, around.catalogue.names(), parts, problems)
+        _check_new(_NEW_KNOB, name, found.knobs, around.catalogue.knob_names(), knobs, problems)
         parts |= found.components
         knobs |= found.knobs
     return Contents(components=parts, knobs=knobs) if complete else None
 
 
+@dataclass(frozen=True, slots=True)
+class _New:
+    """What is said of a name that the built-in catalogue has, or another file, and what to do."""
+
+    built_in: Callable[[str, str], Message]
+    in_two_files: Callable[[str, str], Message]
+    rename: Callable[[], Message]
+
+
+_NEW_PART: Final = _New(said.part_built_in, said.part_in_two_files, said.rename_part)
+_NEW_KNOB: Final = _New(said.knob_built_in, said.knob_in_two_files, said.rename_knob)
+
+
 def _check_new(
-    kind: str, file: Value[str], found: Iterable[str], built_in: Collection[str], own: Collection[str],
+    new: _New, file: Value[str], found: Iterable[str], built_in: Collection[str], own: Collection[str],
     problems: Problems,
 ) -> None:  # fmt: skip
     """Tell what a file names as the built-in catalogue, or another file, does."""
     for name in found:
         if name in built_in or name in own:
-            other = "the built-in catalogue" if name in built_in else "another of these files"
-            problems.add(
-                file.where,
-                f"{shown(file.value)} has a {kind} '{name}', and so has {other}",
-                f"give the {kind} a name of its own",
-            )
+            taken = new.built_in if name in built_in else new.in_two_files
+            problems.add(file.where, taken(file.value, name), new.rename())
 
 
 def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> Contents | None:
     if Path(name.value).is_absolute() or "\0" in name.value:
-        problems.add(name.where, f"found {shown(name.value)}", "accepted: a file name relative to the spec")
+        problems.add(name.where, said.file_not_relative(name.value), said.relative_to_spec())
         return None
     path = around.folder / name.value
     try:
         data = around.read_file(path)
     except OSError as error:
-        problems.add(
-            name.where,
-            f"the part file {shown(name.value)} cannot be read: {(error.strerror or 'no such file').lower()}",
-            "accepted: a file name relative to the spec",
-        )
+        unreadable = said.part_file_unreadable(name.value, why_unreadable(error))
+        problems.add(name.where, unreadable, said.relative_to_spec())
         return None
     try:
         return around.catalogue.read_contents(data, path.as_posix())
@@ -584,15 +586,12 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
         if first.where == draft.where:
             each_once = False
             name = next(reversed(tuple(draft.numbers)), "n")
-            hint = f"put the number of the copy into it: {draft.ref}{{{name}}}"
-            maker = "mirror" if any(level.mirror is not None for level in draft.levels) else "repeat"
-            problems.add(draft.where, f"the {maker} gives several parts the ref '{draft.ref}'", hint)
+            mirrored_one = any(level.mirror is not None for level in draft.levels)
+            one_ref = said.mirror_with_one_ref if mirrored_one else said.repeat_with_one_ref
+            problems.add(draft.where, one_ref(draft.ref), said.number_in_ref(f"{draft.ref}{{{name}}}"))
         else:
-            problems.add(
-                draft.where,
-                f"two parts have the ref '{draft.ref}'; the first is at {first.where.line}:{first.where.column}",
-                "accepted: each ref once on a panel",
-            )
+            twice = said.ref_twice(draft.ref, first.where.line, first.where.column)
+            problems.add(draft.where, twice, said.each_ref_once())
     return known, each_once
 
 
@@ -647,8 +646,8 @@ class _Finder:
             return self._catalogue.component(name)
         except KeyError:
             if self._complete:
-                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own.components), "parts")
-                self._problems.add(where, f"no part has the name {shown(name)}", hint)
+                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own.components), said.parts())
+                self._problems.add(where, catalogue_said.unknown_part(name), hint)
         return None
 
     def knob(self, name: str, where: Where) -> KnobEntry | None:
@@ -659,14 +658,14 @@ class _Finder:
             return self._catalogue.knob(name)
         except KeyError:
             if self._complete:
-                hint = did_you_mean(name[:40], (*self._catalogue.knob_names(), *self._own.knobs), "knobs")
-                self._problems.add(where, f"no knob has the name {shown(name)}", hint)
+                hint = did_you_mean(name[:40], (*self._catalogue.knob_names(), *self._own.knobs), said.knobs())
+                self._problems.add(where, said.unknown_knob(name), hint)
         return None
 
 
 def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) -> Part | None:
     fields = draft.fields
-    ref = draft.ref or "the part"
+    ref = draft.ref or ""
     legend = fields.legend
     request = (
         None
@@ -680,7 +679,8 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         return None
     turn = fields.turn if spot is None else spot.turn
     # As written, J{n} and not J1, so that a slip in a repeat is told once and not for every copy.
-    control = Control(ref=fields.ref or ref, component=component, turn=turn, numbers=draft.numbers)
+    called = fields.ref or ref or controls_said.the_part()
+    control = Control(ref=called, component=component, turn=turn, numbers=draft.numbers)
     named = fields.positions
     graduated, fitted = fields.scale, fields.knob
     part_positions = (
@@ -736,22 +736,19 @@ class _Refs:
                 continue
             meant = [Value(known, ref.where) for known in self.known if known.startswith(ref.value[:-1])]
             if not meant and self.complete:
-                self.problems.add(ref.where, f"no ref on the panel begins with '{ref.value[:-1]}'", "accepted: J*")
+                self.problems.add(ref.where, said.no_ref_begins(ref.value[:-1]), said.ref_or_beginning())
             found += meant
         return tuple(found)
 
-    def checked(self, written: tuple[Value[str], ...], what: str) -> tuple[str, ...]:
+    def checked(self, written: tuple[Value[str], ...], owner: Said) -> tuple[str, ...]:
         """The refs named, each known and named once."""
         seen: dict[str, None] = {}
         for ref in written:
             if ref.value in seen:
-                self.problems.add(ref.where, f"{what} names '{ref.value}' twice", "accepted: each ref once")
+                self.problems.add(ref.where, said.ref_named_twice(owner, ref.value), said.each_once())
             elif ref.value not in self.known and self.complete:
-                self.problems.add(
-                    ref.where,
-                    f"{what} names '{ref.value}', which is not on the panel",
-                    did_you_mean(ref.value, self.known, "refs"),
-                )
+                hint = did_you_mean(ref.value, self.known, said.refs())
+                self.problems.add(ref.where, said.ref_unknown(owner, ref.value), hint)
             seen[ref.value] = None
         return tuple(seen)
 
@@ -759,7 +756,7 @@ class _Refs:
 def _frame(fields: language.Frame, refs: _Refs, letterer: Letterer) -> FrameRequest:
     title = fields.title
     return FrameRequest(
-        around=refs.checked(refs.spelt_out(fields.around or ()), "the frame"),
+        around=refs.checked(refs.spelt_out(fields.around or ()), said.the_frame()),
         title=(None if title is None else letterer.request(title, fields.where(language.Frame.title), "title", {})),
         where=fields.begins,
         margin=_number(fields, language.Frame.margin),
@@ -775,7 +772,7 @@ def _waiver(fields: language.Waiver, refs: _Refs) -> Waiver:
     named = (Value(on, fields.where(language.Waiver.on)),) if isinstance(on, str) else on or ()
     return Waiver(
         rule=fields.rule or "",
-        refs=refs.checked(named, "the waiver"),
+        refs=refs.checked(named, said.the_waiver()),
         why=fields.why or "",
         where=fields.begins,
         until=_until(fields, refs.problems),
@@ -790,7 +787,7 @@ def _until(fields: language.Waiver, problems: Problems) -> str:
     try:
         dt.date.fromisoformat(until)
     except ValueError:
-        problems.add(fields.where(language.Waiver.until), f"there is no day {until}", "accepted: a day of the calendar")
+        problems.add(fields.where(language.Waiver.until), said.no_such_day(until), said.calendar_date())
         return ""
     return until
 
@@ -801,17 +798,13 @@ def _house(top: language.Spec, around: Surroundings, problems: Problems) -> Hous
         return None
     where = top.where(language.Spec.limits)
     if Path(name).is_absolute() or "\0" in name:
-        problems.add(where, f"found {shown(name)}", "accepted: a file name relative to the spec")
+        problems.add(where, said.file_not_relative(name), said.relative_to_spec())
         return None
     path = around.folder / name
     try:
         return HouseFile(file=path.as_posix(), data=around.read_file(path))
     except OSError as error:
-        problems.add(
-            where,
-            f"the file of limits {shown(name)} cannot be read: {(error.strerror or 'no such file').lower()}",
-            "accepted: a file name relative to the spec",
-        )
+        problems.add(where, said.limits_file_unreadable(name, why_unreadable(error)), said.relative_to_spec())
         return None
 
 
@@ -821,11 +814,7 @@ def _free_text(fields: language.FreeText | language.FreeSymbol, datum: Point, le
     if request is None or at is None:
         return None
     if arc is not None and fields.written(language.Member.turn):
-        letterer.problems.add(
-            fields.key_where(language.Member.turn),
-            "a text round an arc has a 'turn'",
-            "accepted: arc: {middle: ...} alone",
-        )
+        letterer.problems.add(fields.key_where(language.Member.turn), said.arc_with_turn(), said.middle_of_arc())
     return FreeText(
         request=request,
         at=datum.moved(Vector(*at)),
@@ -873,12 +862,9 @@ _AREAS: Final[tuple[Field[Any], ...]] = tuple(keys_of(language.Area))
 def _area(fields: language.Area, datum: Point, problems: Problems) -> Contour | None:
     written = [field for field in _AREAS if fields.written(field)]
     if len(written) != 1:
-        found = " and ".join(f"'{field.name}'" for field in written)
-        problems.add(
-            fields.begins,
-            f"the area is given as {found}" if found else "the area has no shape",
-            "accepted: one of rectangle, circle, polygon",
-        )
+        shapes = [field.name for field in written]
+        found = said.area_with_shapes(shapes) if shapes else said.area_without_shape()
+        problems.add(fields.begins, found, said.area_shapes())
         return None
     shift = Vector(datum.x, datum.y)
     if (box := fields.rectangle) is not None:
@@ -888,19 +874,19 @@ def _area(fields: language.Area, datum: Point, problems: Problems) -> Contour | 
         x, y, diameter = disc
         return circle(diameter, Point(x, y)).moved(shift)
     corners = fields.polygon
-    if corners is None:
+    if corners is None or len(corners) < 3:  # a corner that could not be read is told already
         return None
     try:
         contour = polygon([Point(*corner.value) for corner in corners])
         crossing = self_crossing(contour)
-    except ValueError as error:
-        problems.add(fields.where(language.Area.polygon), str(error), "accepted: corners in order, each once")
+    except ValueError:  # as two corners that follow each other are one
+        problems.add(fields.where(language.Area.polygon), said.corner_twice(), said.corners_once())
         return None
     if crossing is not None:
         problems.add(
             fields.where(language.Area.polygon),
-            f"the polygon crosses itself at [{crossing.x:.4g}, {crossing.y:.4g}]",
-            "accepted: corners in order round the area",
+            said.polygon_crosses_itself((crossing.x, crossing.y)),
+            said.corners_in_order(),
         )
         return None
     return contour.ccw().moved(shift)
@@ -915,31 +901,24 @@ def _number(fields: Noun, field: Field[float]) -> float:
 
 
 def _check_inside(panel: Panel, face: Face, datum: Point, drafts: Mapping[str, Draft], problems: Problems) -> None:
-    accepted = (
-        f"accepted: x from {_tidy(-datum.x)} to {_tidy(face.width - datum.x)},"
-        f" y from {_tidy(-datum.y)} to {_tidy(face.height - datum.y)}, from the datum"
-    )
+    accepted = said.range_of_face(
+        left=round(-datum.x, 3), right=round(face.width - datum.x, 3),
+        bottom=round(-datum.y, 3), top=round(face.height - datum.y, 3),
+    )  # fmt: skip
 
-    def place(at: Point) -> str:
-        return f"[{_tidy(at.x - datum.x)}, {_tidy(at.y - datum.y)}]"
+    def place(at: Point) -> tuple[float, float]:
+        return at.x - datum.x, at.y - datum.y
 
     for part in panel.parts:
         if part.ref in drafts and not face.outline.contains(part.at):
             where = drafts[part.ref].fields.where(language.Part.at)
-            problems.add(where, f"{part.ref} stands at {place(part.at)}, outside the panel", accepted)
+            problems.add(where, said.part_outside(part.ref, place(part.at)), accepted)
     for text in panel.texts:
         if not face.outline.contains(text.at):
-            words = shown(text.request.text)
-            problems.add(
-                text.request.where, f"the text {words} stands at {place(text.at)}, outside the panel", accepted
-            )
+            problems.add(text.request.where, said.text_outside(text.request.text, place(text.at)), accepted)
     for keepout in panel.keepouts:
         if not overlaps(keepout.contour, face.outline):
-            problems.add(keepout.where, "the keep-out lies outside the panel", accepted)
+            problems.add(keepout.where, said.keepout_outside(), accepted)
     for mask in panel.masks:
         if not overlaps(mask.contour, face.outline):
-            problems.add(mask.where, "the mask lies outside the panel", accepted)
-
-
-def _tidy(value: float) -> str:
-    return f"{round(value, 3) + 0.0:.10g}"
+            problems.add(mask.where, said.mask_outside(), accepted)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from panelart.messages import diagnostics
+from panelart.messages import spec as said
 from panelart.model.panel import Sheet
 from panelart.source.problems import Problems
 from panelart.spec import language
@@ -37,13 +39,13 @@ def read_sheet(panel: language.Panel, problems: Problems) -> Sheet:
     thickness = fields.thickness
     if not fields.written(language.Sheet.gauge):
         if not fields.written(language.Sheet.thickness):
-            problems.add(fields.begins, "the sheet has no 'thickness'", "accepted: thickness, a length; or gauge")
+            problems.add(fields.begins, said.sheet_without_thickness(), said.thickness_or_gauge())
         return Sheet(material=material, thickness=thickness or 0.0)
     if fields.written(language.Sheet.thickness):
         problems.add(
             fields.key_where(language.Sheet.gauge),
-            "'gauge' is a second thickness",
-            "accepted: one of thickness and gauge",
+            said.thickness_and_gauge(),
+            said.one_of_two(),
         )
     gauge = fields.gauge
     if gauge is None or not material:
@@ -56,14 +58,12 @@ def _by_gauge(fields: language.Sheet, gauge: int, material: str, problems: Probl
     if column is None:
         problems.add(
             fields.where(language.Sheet.gauge),
-            f"a gauge says nothing of the thickness of '{material}'",
-            "accepted: a gauge of steel, galvanised or stainless steel or aluminium; or thickness in mm",
+            said.gauge_of_material_unknown(material),
+            said.materials_with_gauge(),
         )
         return 0.0
     if gauge not in _GAUGES:
-        known = ", ".join(map(str, _GAUGES))
-        problems.add(
-            fields.where(language.Sheet.gauge), f"there is no gauge {gauge} in the table", f"accepted: {known}"
-        )
+        where = fields.where(language.Sheet.gauge)
+        problems.add(where, said.unknown_gauge(gauge), diagnostics.accepted(list(_GAUGES)))
         return 0.0
     return round(_GAUGES[gauge][column] * INCH, 4)

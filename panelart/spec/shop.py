@@ -18,14 +18,18 @@ from pathlib import Path
 from typing import Any, Final
 
 from panelart.diagnostics import Where, did_you_mean
+from panelart.messages import Message, source
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_marking as said
 from panelart.model.component import Figure, Known
 from panelart.model.panel import Process
 from panelart.model.printing import Output, Plates
 from panelart.source import yaml
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nouns import NounOf
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.spec.files import why_unreadable
 from panelart.spec.processes import LIMIT_FIELDS, processes
 
 MAX_PROFILE: Final = 8_000_000
@@ -62,14 +66,14 @@ class Shop:
 
 
 def _given(common: Figure, own: Own) -> Figure:
-    source = f"{own.why} ({own.where.short}); common practice is {common.value:g}: {common.source}"
-    return replace(common, value=own.value, source=source, known=Known.GIVEN)
+    told = said.figure_of_shop(own.why, own.where.short, common.value, common.source)
+    return replace(common, value=own.value, source=str(told), known=Known.GIVEN)
 
 
 def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Shop:
     """What a shop file says; `read_file` reads the profile that it names.
 
-    Raises SpecError when it is no YAML mapping; every other slip is added to the problems.
+    Raises SpecError when it is no YAML mapping; every other error is added to the problems.
     """
     fields = NounOf(language.ShopFile).parse(yaml.read(data, path.as_posix()), problems)
     if fields is None:
@@ -91,14 +95,11 @@ def _plates(fields: language.Plates, problems: Problems) -> Plates:
         "cut": fields.cut or "",
     }
     if len({name.casefold() for name in names.values()}) < len(names):
-        problems.add(fields.begins, "two plates have one name", "accepted: a name of its own for each plate")
+        problems.add(fields.begins, said.plates_with_one_name(), said.name_for_each_plate())
     for field_of in (language.Plates.base, language.Plates.varnish, language.Plates.cut):
         if (fields[field_of] or "").casefold() in ("all", "none"):
-            problems.add(
-                fields.where(field_of),
-                f"a plate is called {shown(fields[field_of] or '')}, which means something else in a PDF",
-                "accepted: another name",
-            )
+            reserved = said.plate_name_reserved(fields[field_of] or "")
+            problems.add(fields.where(field_of), reserved, spec_said.choose_name())
     return Plates(**names)
 
 
@@ -111,11 +112,10 @@ def _limits(fields: language.ShopFile, problems: Problems) -> dict[str, dict[str
     for entry in node.entries:
         name = entry.key.text
         if name not in known:
-            problems.add(
-                entry.key.where, f"there is no process of the name '{name}'", did_you_mean(name, known, "processes")
-            )
+            hint = did_you_mean(name, known, spec_said.processes())
+            problems.add(entry.key.where, said.unknown_process(name), hint)
         elif not isinstance(entry.value, MappingNode):
-            problems.add(entry.value.where, f"found {entry.value.found}", "accepted: a mapping of figures by name")
+            problems.add(entry.value.where, source.found(entry.value.found), said.figures_by_name())
         else:
             found[name] = _figures(entry.value, known[name], problems)
     return found
@@ -127,8 +127,8 @@ def _figures(node: MappingNode, process: Process, problems: Problems) -> dict[st
     for entry in node.entries:
         name = entry.key.text
         if name not in names:
-            hint = did_you_mean(name, names, "figures")
-            problems.add(entry.key.where, f"{process.name} has no figure of the name '{name}'", hint)
+            hint = did_you_mean(name, names, spec_said.figures())
+            problems.add(entry.key.where, said.unknown_figure(process.name, name), hint)
             continue
         with problems.under(name):
             parsed = NounOf(language.AFigure).parse(entry.value, problems)
@@ -148,27 +148,27 @@ def output(
     if name is None or condition is None:
         return None
     where = fields.where(language.Output.profile)
-    data = named_file(name, where, folder, read_file, "profile", problems)
+    data = named_file(name, where, folder, read_file, said.profile_unreadable, problems)
     if data is None:
         return None
-    slip = _profile_slip(data)
-    if slip:
-        problems.add(where, f"{shown(name)} {slip}", "accepted: an ICC profile of a printer (class prtr) for CMYK")
+    fault = _fault_of_profile(name, data)
+    if fault is not None:
+        problems.add(where, fault, said.printer_profile())
         return None
     return Output(condition=condition, profile=data)
 
 
-def _profile_slip(data: bytes) -> str:
-    """What is wrong with a profile, '' for nothing: header of ISO 15076-1 (ICC.1), 7.2."""
+def _fault_of_profile(name: str, data: bytes) -> Message | None:
+    """What is wrong with a profile, None for nothing: header of ISO 15076-1 (ICC.1), 7.2."""
     if len(data) > MAX_PROFILE:
-        return f"has {len(data)} bytes; at most {MAX_PROFILE} are read"
+        return said.profile_too_large(name, len(data), MAX_PROFILE)
     if len(data) < 132 or data[36:40] != b"acsp":
-        return "is no ICC profile"
+        return said.not_a_profile(name)
     if data[12:16] != b"prtr":
-        return f"is a profile of class '{data[12:16].decode('ascii', 'replace').strip()}'"
+        return said.profile_of_class(name, data[12:16].decode("ascii", "replace").strip())
     if data[16:20] != b"CMYK":
-        return f"is a profile for {data[16:20].decode('ascii', 'replace').strip()}"
-    return ""
+        return said.profile_for_colours(name, data[16:20].decode("ascii", "replace").strip())
+    return None
 
 
 def named_file(
@@ -176,19 +176,21 @@ def named_file(
     where: Where,
     folder: Path,
     read_file: Callable[[Path], bytes],
-    what: str,
+    unreadable: Callable[[str, object], Message],
     problems: Problems,
 ) -> bytes | None:
-    """The bytes of a file that is named relative to another; None when there is a problem, which is added."""
-    hint = "accepted: a file name relative to the file that names it"
+    """The bytes of a file that is named relative to another; None when there is a problem, which is added.
+
+    `unreadable` says that a file of this name cannot be read, and why.
+    """
+    hint = said.relative_to_file()
     if Path(name).is_absolute() or "\0" in name:
-        problems.add(where, f"found {shown(name)}", hint)
+        problems.add(where, spec_said.file_not_relative(name), hint)
         return None
     try:
         return read_file(folder / name)
     except OSError as error:
-        why = (error.strerror or "no such file").lower()
-        problems.add(where, f"the {what} {shown(name)} cannot be read: {why}", hint)
+        problems.add(where, unreadable(name, why_unreadable(error)), hint)
         return None
 
 
@@ -198,16 +200,16 @@ def shop_text(shown_ones: Sequence[Process]) -> str:
     Only figures that the shop changes need stay: what a file does not name is as it was.
     """
     lines = [
-        "# The figures of one shop. Change those that it holds otherwise, with the reason, and leave the rest out.",
+        f"# {said.figures_of_one_shop()}",
         "panelart-shop: 1",
-        "shop: name of the shop and of its machine",
+        f"shop: {said.name_of_shop()}",
         "limits:",
     ]
     for process in shown_ones:
         lines.append(f"  {process.name}:")
         figures = [getattr(process, name) for name in LIMIT_FIELDS]
         for figure in (*figures, *process.own.values()):
-            why = "common practice" if figure.known is not Known.LOOKED_UP else "as looked up"
+            why = said.as_published() if figure.known is Known.LOOKED_UP else said.common_practice()
             lines.append(f"    {figure.name}: {{value: {figure.value:g}, why: {why}}}  # {figure.source}")
     lines += ["# plates: {base: base, varnish: varnish, cut: cut}", "# emulsion: up", ""]
     return "\n".join(lines)

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import spec as spec_said
+from panelart.messages import spec_marking as said
 from panelart.source import yaml
 from panelart.source.edit import put, put_all
 from panelart.source.nodes import Mapping as MappingNode
@@ -57,4 +59,4 @@ def _require_shop(text: str, path: Path) -> None:
 def not_text(path: Path) -> SpecError:
     """What is said of a shop file that is not text."""
     where = Where(path.as_posix(), 1, 1)
-    return SpecError([Problem(where=where, says="the shop file is not text in UTF-8", accepts="accepted: a YAML file")])
+    return SpecError([Problem(where=where, says=said.shop_file_not_text(), accepts=spec_said.a_yaml_file())])

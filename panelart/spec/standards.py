@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from panelart.geometry import Contour, Point, rectangle
+from panelart.messages import spec as said
 from panelart.model.panel import Keepout, Side
 from panelart.spec import language
 from panelart.units import HORIZONTAL_PITCH, RACK_UNIT
@@ -28,12 +29,12 @@ def reserved(panel: language.Panel, width: float, height: float) -> tuple[Keepou
     if isinstance(size, language.RackSize):
         rail = language.RAIL_WIDTH
         areas = [rectangle(rail, height, Point(x, height / 2)) for x in (rail / 2, width - rail / 2)]
-        why = "the rails of the rack (IEC 60297-3-100)"
+        why = str(said.rails_of_rack())
     else:
         units = int(size.subrack or "3")
         strip = (height - (units * RACK_UNIT - language.SUBRACK_OPEN)) / 2
         areas = [rectangle(width, strip, Point(width / 2, y)) for y in (strip / 2, height - strip / 2)]
-        why = "the rails of the subrack (IEC 60297-3-101)"
+        why = str(said.rails_of_subrack())
     return tuple(_zone(area, why, panel) for area in areas)
 
 

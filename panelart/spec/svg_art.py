@@ -11,12 +11,11 @@ from typing import Final
 from panelart.diagnostics import Problem
 from panelart.geometry import Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape
+from panelart.messages import spec_marking as said
 from panelart.outlines.svg_file import Element, Matrix, at_top, walk
 from panelart.outlines.svg_path import EllipticArc, Piece, RefusedError, subpaths
 
 MAX_CURVES: Final = 50_000
-
-_HINT: Final = "accepted: a drawing of filled paths only; turn text and lines into paths, and leave all else out"
 
 
 def read_svg(data: bytes, file: str) -> tuple[Shape, tuple[Problem, ...]]:
@@ -33,11 +32,11 @@ def read_svg(data: bytes, file: str) -> tuple[Shape, tuple[Problem, ...]]:
         curves += sum(len(loop.curves) for loop in found)
         if curves > MAX_CURVES:
             curves = 0
-            raise RefusedError(f"the drawing has more than {MAX_CURVES} curves")
+            raise RefusedError(said.too_many_curves(MAX_CURVES))
 
-    problems = walk(data, file, drawn=frozenset({"path"}), take=take, hint=_HINT)
+    problems = walk(data, file, drawn=frozenset({"path"}), take=take, hint=said.filled_paths_only())
     if not problems and not loops:
-        return (), (at_top(file, "the drawing has no filled path", "accepted: a drawing of filled paths"),)
+        return (), (at_top(file, said.no_filled_path(), said.filled_paths()),)
     return (() if problems else tuple(loops)), problems
 
 
@@ -46,11 +45,11 @@ def _painted(element: Element) -> list[Loop]:
     if style.get("display") == "none":
         return []
     if style.get("stroke", "none") != "none":
-        raise RefusedError("the drawing has a stroked path")
+        raise RefusedError(said.stroked_path())
     if style.get("fill") == "none":
         return []
     if style.get("fill-rule", "nonzero") != "nonzero":
-        raise RefusedError("the drawing fills by the even-odd rule")
+        raise RefusedError(said.even_odd_fill())
     return list(_loops(element.attributes.get("d", ""), element.matrix))
 
 

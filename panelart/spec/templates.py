@@ -6,8 +6,10 @@ import re
 from collections.abc import Mapping
 from typing import Final
 
-from panelart.diagnostics import Where, did_you_mean
-from panelart.source.problems import Problems, shown
+from panelart.diagnostics import Where, nearest
+from panelart.messages import Message
+from panelart.messages import spec_lettering as said
+from panelart.source.problems import Problems
 
 _PIECE: Final = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|\{")
 
@@ -25,15 +27,20 @@ def filled(text: str, numbers: Mapping[str, str], where: Where, problems: Proble
         if whole in ("{{", "}}"):
             return whole[0]
         if name is None:
-            problems.add(where, f"a brace in {shown(text)} is not closed", "a brace itself is written {{")
+            problems.add(where, said.unclosed_brace(text), said.write_brace())
             return whole
         number = numbers.get(name.strip())
         if number is not None:
             return number
-        known = did_you_mean(name.strip(), numbers, "names here") if numbers else "no repeat gives a number here"
-        problems.add(
-            where, f"{shown(whole)} in {shown(text)} names no repeat", f"{known}; a brace itself is written {{{{"
-        )
+        problems.add(where, said.unknown_brace_name(whole, text), names_in_braces(name.strip(), numbers))
         return whole
 
     return _PIECE.sub(piece, text)
+
+
+def names_in_braces(name: str, numbers: Mapping[str, str]) -> Message:
+    """A hint: what may be in braces in place of a name that is not known."""
+    if not numbers:
+        return said.no_names_here()
+    near = nearest(name, numbers)
+    return said.names_or_brace(sorted(numbers)) if near is None else said.near_or_brace(near)

@@ -10,8 +10,9 @@ from typing import Final
 from panelart.diagnostics import Where, did_you_mean, nearest
 from panelart.lettering.fonts import MissingGlyphError
 from panelart.lettering.setting import set_words
+from panelart.messages import spec as said
 from panelart.model.panel import Marking, Untranslated
-from panelart.source.problems import Problems, shown
+from panelart.source.problems import Problems
 from panelart.spec import language
 
 AS_WRITTEN: Final = "as-written"
@@ -55,8 +56,8 @@ class Tongue:
         for (name, text), where in self.places.items():
             if text not in self.asked:
                 near = nearest(text, self.asked)
-                hint = did_you_mean(text, self.asked, "texts") if near else "accepted: the texts of legends, as written"
-                problems.add(where, f"{name} has a word for {shown(text)}, which the panel does not say", hint)
+                hint = did_you_mean(text, self.asked, said.texts()) if near else said.texts_as_written()
+                problems.add(where, said.text_not_on_panel(name, text), hint)
 
     @property
     def missing(self) -> tuple[Untranslated, ...]:
@@ -75,14 +76,14 @@ def tongue(top: language.Spec, asked: str, problems: Problems) -> Tongue:
     places: dict[tuple[str, str], Where] = {}
     for key, value in top.languages or ():
         if key.value in (AS_WRITTEN, LONGEST):
-            problems.add(key.where, f"'{key.value}' is no language", "accepted: a language tag: de, tr, ar")
+            problems.add(key.where, said.not_a_language(key.value), said.language_tag())
             continue
         words = table.setdefault(key.value, {})
-        for text, said in value.value:
-            words[text.value] = said.value
+        for text, translated in value.value:
+            words[text.value] = translated.value
             places[key.value, text.value] = text.where
     if asked not in (AS_WRITTEN, LONGEST, *table):
-        problems.add(top.begins, f"the spec has no language '{asked}'", did_you_mean(asked, table, "languages"))
+        problems.add(top.begins, said.unknown_language(asked), did_you_mean(asked, table, said.languages()))
         asked = AS_WRITTEN
     return Tongue(name=asked, table=table, places=places)
 

@@ -5,12 +5,14 @@ An arrangement is one row, column, grid, ring or distribution with its members, 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final, TypeGuard
 
 from panelart.diagnostics import Where
 from panelart.geometry import Vector
+from panelart.messages import Said
+from panelart.messages import spec_places as said
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Value
@@ -76,11 +78,21 @@ class Arrangement:
                 yield from member.drafts
 
     @property
-    def name(self) -> str:
+    def name(self) -> Said:
         """What messages call it."""
         first = next((draft.ref for draft in self.drafts if draft.ref is not None), None)
-        noun = "distribution" if self.kind == "distribute" else self.kind
-        return f"the {noun}" if first is None else f"the {noun} of {first}"
+        alone, with_ref = _NAMES[self.kind]
+        return alone() if first is None else with_ref(first)
+
+
+_NAMES: Final[Mapping[str, tuple[Callable[[], Said], Callable[[str], Said]]]] = {
+    "row": (said.row, said.row_of),
+    "column": (said.column, said.column_of),
+    "grid": (said.grid, said.grid_of),
+    "ring": (said.ring, said.ring_of),
+    "distribute": (said.distribution, said.distribution_of),
+}
+"""What layouts are called, by their word in the spec: without a ref, and with that of the first part."""
 
 
 Unit = Draft | Arrangement
@@ -108,8 +120,8 @@ def unrolled(items: Iterable[Value[Noun]], problems: Problems) -> Drafts:
         largest = listed[counts.index(max(counts))]
         problems.add(
             largest.key_where(_ITEMS.get(type(largest), language.RepeatedParts.repeat)),
-            f"the parts list makes {sum(counts)} parts, of which {max(counts)} here",
-            f"accepted: at most {MAX_PARTS} parts on a panel",
+            said.too_many_parts(sum(counts), max(counts), MAX_PARTS),
+            said.fewer_copies(),
         )
         return Drafts(drafts=(), complete=False)
     units = tuple(unit for item in listed for unit in _units(item, {}, (), problems))
@@ -208,8 +220,8 @@ def _mirrored(
         both = mirror.written(language.Mirror.x)
         problems.add(
             mirror.key_where(language.Mirror.y) if both else mirror.begins,
-            "the mirror has both 'x' and 'y'" if both else "the mirror has neither 'x' nor 'y'",
-            "accepted: x: where an upright mirror stands, or y: where a level one lies",
+            said.mirror_with_both() if both else said.mirror_with_neither(),
+            said.mirror_line(),
         )
     name = _name(mirror, numbers, problems)
     names = [text.value for text in mirror.names or ()]
@@ -229,8 +241,8 @@ def _name(
     if name in numbers:
         problems.add(
             settings.where(language.Copies.as_),
-            f"a {settings.read.record.name} inside another one has the name '{name}' too",
-            f"give this one a name of its own, such as as: {'m' if name != 'm' else 'k'}",
+            said.name_of_outer_copy(name),
+            said.name_such_as("m" if name != "m" else "k"),
         )
     return name
 
@@ -300,11 +312,11 @@ def _check_place(settings: Noun, kind: str, inside: str, problems: Problems) -> 
     if inside and written:
         problems.add(
             settings.key_where(language.Row.at),
-            f"a {kind} inside a {inside} has a place of its own",
-            f"leave 'at' out: the {inside} says where it stands",
+            said.inner_layout_with_at(kind, inside),
+            said.remove_at(inside),
         )
     elif not inside and not written:
-        problems.add(settings.begins, f"the {kind} has no 'at', which is required", "accepted: at: [x, y]")
+        problems.add(settings.begins, said.layout_without_at(kind), said.at_needed())
 
 
 def _check_spacing(settings: Noun, kind: str, problems: Problems) -> None:
@@ -313,8 +325,8 @@ def _check_spacing(settings: Noun, kind: str, problems: Problems) -> None:
     if both == settings.written(language.Row.gap):
         problems.add(
             settings.key_where(language.Row.gap) if both else settings.begins,
-            f"the {kind} has {'both' if both else 'neither'} '{spacing.name}' {'and' if both else 'nor'} 'gap'",
-            f"accepted: {spacing.name}: {spacing.doc.split(';')[0].rstrip('.').lower()}, or gap: clear between members",
+            (said.both_spacings if both else said.no_spacing)(kind, spacing.name),
+            said.diameter_or_gap() if kind == "ring" else said.pitch_or_gap(),
         )
 
 
@@ -325,12 +337,8 @@ def _check_count(arrangement: Arrangement, problems: Problems) -> None:
         if columns is not None and rows is not None and columns * rows != count:
             problems.add(
                 settings.where(language.Grid.rows),
-                f"the grid has {columns} columns and {rows} rows, and {count} member{'s' if count != 1 else ''}",
-                f"accepted: {columns * rows} members, or leave 'rows' out",
+                said.grid_count(count, columns, rows),
+                said.members_of_grid(columns * rows),
             )
     elif kind != "distribute" and count < 2:  # one alone is not spaced from anything
-        problems.add(
-            arrangement.where,
-            f"the {kind} has one member",
-            "accepted: two members or more; a part by itself stands in the list of parts, with an 'at'",
-        )
+        problems.add(arrangement.where, said.one_member(kind), said.two_members())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
+from panelart.messages import spec as said
 from panelart.model.variables import Check, Counter, Variable
 from panelart.source.problems import Problems
 from panelart.spec import language
@@ -19,7 +20,7 @@ def variables(top: language.Spec, examples: Mapping[str, str], problems: Problem
     for key, value in top.variables or ():
         name = key.value
         if name in TAKEN:
-            problems.add(key.where, f"'{name}' in braces stands for something else", "accepted: another name")
+            problems.add(key.where, said.variable_name_reserved(name), said.choose_name())
             continue
         counter = _counter(value.value)
         example = counter.value(0) if counter is not None else value.value.example

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
+from panelart.messages import spec as said
 from panelart.source import yaml
 from panelart.source.edit import Path
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
-from panelart.source.problems import shown
 from panelart.spec import language
 
 _NUMBER: Final = re.compile(r"\{[^{}]*\}")
@@ -34,13 +34,13 @@ def path_of_part(text: str, ref: str, file: str = "") -> Path:
                 [
                     Problem(
                         where=where,
-                        says=f"{ref} is made here, together with others, and has no line of its own",
-                        accepts="change what stands here for all of them, or write the part out by itself",
+                        says=said.part_made_with_others(ref),
+                        accepts=said.change_for_all(),
                     )
                 ]
             )
-    hint = did_you_mean(ref, own, "refs")
-    raise SpecError([Problem(where=Where(file, 1, 1), says=f"no part has the ref {shown(ref)}", accepts=hint)])
+    hint = did_you_mean(ref, own, said.refs())
+    raise SpecError([Problem(where=Where(file, 1, 1), says=said.unknown_ref(ref), accepts=hint)])
 
 
 def paths_of_parts(text: str, file: str = "") -> dict[str, Path]:

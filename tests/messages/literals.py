@@ -18,6 +18,12 @@ ROOT: Final = Path(__file__).parents[2]
 CALLS: Final = {
     "rule": "a rule's two sentences register themselves in the catalogue",
     "Field": "the sentence of a declared key stands beside the key",
+    "key": "as above",
+    **dict.fromkeys(
+        ("AnyNode", "Choice", "ListOf", "MapOf", "Text", "TupleOf", "pair"),
+        "what a declared key holds, in nouns beside the key",
+    ),
+    "Record": "what a declared noun is called",
     "ValueError": "told to programmers; where one is shown to a user, the place that shows it is found",
     "TypeError": "told to programmers",
     "KeyError": "told to programmers",
@@ -58,7 +64,18 @@ _YAML: Final = (
     r"^(found|could not find|did not find|expected|unexpected|unknown|undefined|invalid|incompatible|cannot start|"
     r"mapping (values|keys)|sequence entries|maximum nesting|while|document start|alphabetic or|block )"
 )
+_NOUNS: Final = (
+    r"^((relative|horizontal|vertical) position|position by axes|rotary positions|thickness range|names of a grid|"
+    r"end of the gradient)$"
+)
 SITES: Final = (
+    *(
+        (f"panelart/spec/language/{module}.py", _NOUNS, "what a declared noun is called")
+        for module in ("controls", "panel", "parts", "places", "printing")
+    ),
+    ("panelart/spec/language/printing.py", r"^as given for the process$", "what several declared keys have in common"),
+    ("panelart/spec/language/whole.py", r"^panelart spec, version 1$", "the title of the JSON Schema"),
+    ("panelart/spec/shop.py", r"^# plates: \{base: base,", "keys and values of a shop file"),
     ("panelart/source/yaml.py", _YAML, "what the YAML library says of an error, by which the error is recognised"),
     ("panelart/source/edit.py", r"No newline at end of file", "a line of a patch, which other programs read"),
     ("panelart/writers/svg.py", r"^title desc$", "ids of elements"),

@@ -81,11 +81,11 @@ def test_what_is_taken(kind: Kind, text: str, value: object) -> None:
 @pytest.mark.parametrize(
     ("kind", "text", "said"),
     [
-        (Text(), "", "nothing is written"),
+        (Text(), "", "No value"),
         (Text(), "[a]", "the list [a]"),
-        (Text(), "''", "without a character"),
-        (Text(), '"a\\nb"', "too many lines"),
-        (Text(lines=2), '"a\\nb\\nc"', "too many lines"),
+        (Text(), "''", "without visible characters"),
+        (Text(), '"a\\nb"', "which has 2 lines"),
+        (Text(lines=2), '"a\\nb\\nc"', "which has 3 lines"),
         (Text(maximum=3), "abcd", "4 characters"),
         (Text(pattern="[a-z]+", form="small letters"), "aB", "small letters"),
         (Number(), "1_000", "'1_000'"),
@@ -94,28 +94,28 @@ def test_what_is_taken(kind: Kind, text: str, value: object) -> None:
         (Number(), ".inf", "'.inf'"),
         (Number(), "1e400", "'1e400'"),
         (Number(), "٣", "'٣'"),
-        (Number(), "'3'", "leave the quotes out"),
-        (Number(), "3,5", "write 3.5"),
-        (Number(minimum=0, maximum=1), "1.001", "at least 0 and at most 1"),
+        (Number(), "'3'", "Remove the quotes."),
+        (Number(), "3,5", "Write 3.5"),
+        (Number(minimum=0, maximum=1), "1.001", "a number, 0 to 1"),
         (Number(above=0), "0", "more than 0"),
         (Number(below=1), "1", "less than 1"),
         (Integer(minimum=1, maximum=3), "4", "from 1 to 3"),
         (Integer(minimum=1, maximum=3), "1.0", "from 1 to 3"),
         (Integer(minimum=1, maximum=3), "9" * 50, "from 1 to 3"),
         (Length(), "3 furlong", "furlong"),
-        (Length(), "9" * 50, "accepted: a length"),
+        (Length(), "9" * 50, "Accepted: a length"),
         (Length(above=0), "-1 in", "more than 0 mm"),
         (Flag(), "yes", "true or false"),
         (Flag(), "'true'", "true or false"),
         (Choice(("above", "below"), "places"), "abvoe", "Did you mean 'above'?"),
         (Colour(), "red", "#RRGGBB"),
-        (Colour(), "#FF0000", "starts a remark"),
-        (pair(Length(), "x", "y"), "[1]", "which has 1"),
-        (pair(Length(), "x", "y"), "5", "two numbers are due"),
-        (ListOf(of=Number(), what="numbers", minimum=1), "[]", "at least 1"),
-        (ListOf(of=Number(), what="numbers", maximum=1), "[1, 2]", "at most 1"),
-        (ListOf(of=Number(), what="numbers"), "1", "a list is due"),
-        (MapOf(keys=Text(), of=Number(), what="names"), "1", "a mapping is due"),
+        (Colour(), "#FF0000", "starts a comment"),
+        (pair(Length(), "x", "y"), "[1]", "which has 1 value; accepted number of values: 2"),
+        (pair(Length(), "x", "y"), "5", "in place of [x, y]"),
+        (ListOf(of=Number(), what="numbers", minimum=1), "[]", "minimum 1 item"),
+        (ListOf(of=Number(), what="numbers", maximum=1), "[1, 2]", "maximum 1 item"),
+        (ListOf(of=Number(), what="numbers"), "1", "in place of a list"),
+        (MapOf(keys=Text(), of=Number(), what="names"), "1", "in place of a mapping"),
     ],
 )
 def test_what_is_refused(kind: Kind, text: str, said: str) -> None:
@@ -170,7 +170,7 @@ def test_problems_name_the_key_and_are_kept_once() -> None:
     LEAF.parse(yaml.read("name: a\nsize: &s -1\n", "f"), problems)
     LEAF.parse(yaml.read("name: a\nsize: &s -1\n", "f"), problems)
     (problem,) = problems.error().problems
-    assert problem.message == "size: found '-1'"
+    assert problem.message == "size: Found '-1'"
 
 
 def test_the_json_schema_says_the_same_as_the_table() -> None:

@@ -2,6 +2,16 @@
 
 from __future__ import annotations
 
+from panelart.messages import Message, Said
+
+
+def ids_of(said: Said) -> tuple[str, ...]:
+    """The ids of a message and of the messages within it, outermost first."""
+    if not isinstance(said, Message):
+        return ()
+    return (said.id, *(id_ for _, value in said.arguments for id_ in ids_of(value)))
+
+
 GOOD = """\
 panelart: 1
 panel:

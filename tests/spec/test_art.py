@@ -126,14 +126,22 @@ def test_signs_boxes_and_rules() -> None:
 
 SLIPS = [
     ("lines:\n  - {from: S1, to: ¦S1}\n", "S1 to itself", "another part"),
-    ("lines:\n  - {from: S1, to: ¦J9}\n", "no part has the ref 'J9'", "J1"),
-    ("lines:\n  - {from: S1, to: J1, ink: ¦red}\n", "no ink has the name 'red'", "white"),
-    ("lines:\n  - {from: S1, to: J1, leave: ¦top}\n", "found 'top'", "above"),
-    ("art:\n  - {rule: ¦[[1, 1], [1, 1]]}\n", "no length", "two points"),
-    ("art:\n  - {svg: ¦none.svg, at: [1, 1], height: 5}\n", "cannot be read", "relative to the spec"),
-    ("art:\n  - {svg: ¦/none.svg, at: [1, 1], height: 5}\n", "found '/none.svg'", "relative to the spec"),
-    ("art:\n  - {mark: dot, at: {from: ¦J8, by: [1, 1]}}\n", "no part has the ref 'J8'", "J1"),
-    ("art:\n  - {mark: ¦star, at: [1, 1]}\n", "found 'star'", "triangle"),
+    ("lines:\n  - {from: S1, to: ¦J9}\n", "Unknown ref 'J9'", "J1"),
+    ("lines:\n  - {from: S1, to: J1, ink: ¦red}\n", "Unknown ink 'red'", "white"),
+    ("lines:\n  - {from: S1, to: J1, leave: ¦top}\n", "Found 'top'", "above"),
+    ("art:\n  - {rule: ¦[[1, 1], [1, 1]]}\n", "no length", "two or more different points"),
+    (
+        "art:\n  - {svg: ¦none.svg, at: [1, 1], height: 5}\n",
+        "Cannot read the drawing 'none.svg'",
+        "relative to the spec",
+    ),
+    (
+        "art:\n  - {svg: ¦/none.svg, at: [1, 1], height: 5}\n",
+        "File name '/none.svg' is not relative",
+        "relative to the spec",
+    ),
+    ("art:\n  - {mark: dot, at: {from: ¦J8, by: [1, 1]}}\n", "Unknown ref 'J8'", "J1"),
+    ("art:\n  - {mark: ¦star, at: [1, 1]}\n", "Found 'star'", "triangle"),
 ]
 
 

@@ -100,19 +100,26 @@ def test_a_file_whose_name_has_the_mark_is_that_file(tmp_path: Path) -> None:
 
 # what | in the demo | instead | which panel is read | line | message
 SLIPS = [
-    ("none named", "", "", "", 5, "the spec holds several panels"),
-    ("unknown", "", "", "side", 5, "no panel is named 'side'"),
-    ("own key misspelt", "    texts:", "    text:", "front", 16, "spec has no key 'text'"),
-    ("shared key misspelt", "marking:", "markings:", "front", 40, "spec has no key 'markings'"),
-    ("shared parts", "box: {", "parts: []\nbox: {", "front", 30, "'parts' stands beside 'panels'"),
-    ("set in a set", "    texts:", "    panels: {}\n    texts:", "front", 16, "'panels' stands within a panel"),
+    ("none named", "", "", "", 5, "The spec has several panels"),
+    ("unknown", "", "", "side", 5, "Unknown panel 'side'"),
+    ("own key misspelt", "    texts:", "    text:", "front", 16, "Unknown key 'text' in spec"),
+    ("shared key misspelt", "marking:", "markings:", "front", 40, "Unknown key 'markings' in spec"),
+    ("shared parts", "box: {", "parts: []\nbox: {", "front", 30, "'parts' is beside 'panels'"),
+    ("set in a set", "    texts:", "    panels: {}\n    texts:", "front", 16, "'panels' is inside a panel"),
     ("no mapping", "    texts:", "  side: 5\n    texts:", "front", None, ""),
     ("box of one", "rear: rear,", "rear: front,", "front", 30, "'front' is both front and rear"),
-    ("box of unknown", "rear: rear,", "rear: back,", "front", 30, "no panel is named 'back'"),
-    ("box without depth", "depth: 160, ", "", "front", 30, "box has no 'depth'"),
-    ("all clearance", "clearance: 15", "clearance: 160", "front", 30, "the clearance is the whole depth"),
-    ("odd name", "  rear:\n    panel:", "  re/ar:\n    panel:", "front", 19, "found 're/ar'"),
-    ("no panels", TEXT[TEXT.index("  front:") : TEXT.index("# Between")], "  {}\n", "", 8, "there is no panel in"),
+    ("box of unknown", "rear: rear,", "rear: back,", "front", 30, "Unknown panel 'back'"),
+    ("box without depth", "depth: 160, ", "", "front", 30, "Required key 'depth' is missing in box"),
+    (
+        "all clearance",
+        "clearance: 15",
+        "clearance: 160",
+        "front",
+        30,
+        "Clearance 160 mm is not less than the depth 160 mm",
+    ),
+    ("odd name", "  rear:\n    panel:", "  re/ar:\n    panel:", "front", 19, "Found 're/ar'"),
+    ("no panels", TEXT[TEXT.index("  front:") : TEXT.index("# Between")], "  {}\n", "", 8, "'panels' has no panel"),
 ]
 
 
@@ -127,9 +134,9 @@ def test_slips(box, what: str, old: str, new: str, name: str, line: int | None, 
 
 def test_one_panel_has_no_box_and_no_names(box) -> None:
     single = (DEMO.parents[1] / "bench-supply.yaml").read_text("utf-8")
-    with pytest.raises(SpecError, match="'box' is given for one panel"):
+    with pytest.raises(SpecError, match="'box' is given, but the spec has one panel"):
         box(single + "box: {front: a, rear: b, depth: 100}\n", "")
-    with pytest.raises(SpecError, match="the spec holds one panel, and 'rear' is asked for"):
+    with pytest.raises(SpecError, match="The spec has one panel, but panel 'rear' is selected"):
         box(single, "rear")
 
 

@@ -136,7 +136,7 @@ def test_a_part_in_the_notch_is_outside(tmp_path: Path) -> None:
     with pytest.raises(SpecError, match="outside the panel"):
         panel_of(tmp_path, ell, HEAD + FREE.replace("[30, 30]", "[130, 90]"))
     keepout = "keepouts: [{area: {rectangle: [100, 80, 20, 20]}, side: rear, why: bracket}]\n"
-    with pytest.raises(SpecError, match="the keep-out lies outside"):
+    with pytest.raises(SpecError, match="The keep-out is outside"):
         panel_of(tmp_path, ell, HEAD + FREE + keepout)
 
 
@@ -201,17 +201,17 @@ def test_the_jig_of_an_odd_panel_follows_its_outline(tmp_path: Path) -> None:
 
 # what | how the outline stands there | message
 BAD = [
-    ("both", "size: [260, 110]\n  outline: {dxf: front.dxf}", "a second form of the face"),
+    ("both", "size: [260, 110]\n  outline: {dxf: front.dxf}", "both 'size' and 'outline'"),
     ("corner", "outline: {dxf: front.dxf, holes: ignored}\n  corner: 3", "'corner' is given for an outline"),
-    ("two files", "outline: {dxf: front.dxf, svg: a.svg}", "given as 'dxf' and as 'svg'"),
-    ("no file", "outline: {unit: mm}", "without a file"),
-    ("absent", "outline: {dxf: none.dxf}", "cannot be read"),
-    ("absolute", "outline: {dxf: /etc/passwd}", "found '/etc/passwd'"),
-    ("silent on holes", "outline: {dxf: front.dxf}", "has 3 holes, and the spec does not say"),
+    ("two files", "outline: {dxf: front.dxf, svg: a.svg}", "both 'dxf' and 'svg'"),
+    ("no file", "outline: {unit: mm}", "The outline has no file"),
+    ("absent", "outline: {dxf: none.dxf}", "Cannot read the drawing 'none.dxf'"),
+    ("absolute", "outline: {dxf: /etc/passwd}", "File name '/etc/passwd' is not relative"),
+    ("silent on holes", "outline: {dxf: front.dxf}", "has 3 holes, but the outline has no 'holes'"),
     ("layer", "outline: {dxf: front.dxf, layer: cut, holes: openings}", "Nothing on layer 'cut'"),
     ("unit", "outline: {dxf: front.dxf, unit: in, holes: openings}", "'unit' is in, but"),
-    ("flanges", "outline: {dxf: front.dxf, holes: ignored}\n  flanges: {top: 15}", "whose outline is no rectangle"),
-    ("refs", "outline: {dxf: front.dxf, holes: openings, refs: S}", "'S1' is the ref of a part and of an opening"),
+    ("flanges", "outline: {dxf: front.dxf, holes: ignored}\n  flanges: {top: 15}", "face that is not a rectangle"),
+    ("refs", "outline: {dxf: front.dxf, holes: openings, refs: S}", "Ref 'S1' is used by a part and by an opening"),
 ]
 
 
@@ -225,7 +225,7 @@ def test_refused(tmp_path: Path, what: str, outline: str, message: str) -> None:
 
 def test_a_datum_of_a_drawing_that_is_not_there(tmp_path: Path) -> None:
     (tmp_path / "panel.yaml").write_text(GOOD.replace(SIZE, SIZE + "  datum: drawing\n"), "utf-8")
-    with pytest.raises(SpecError, match="the datum is that of a drawing"):
+    with pytest.raises(SpecError, match="The datum is 'drawing'"):
         read(tmp_path / "panel.yaml")
 
 

@@ -58,23 +58,23 @@ def test_base_is_under_inks_on_dark_faces(coat, expected) -> None:
 
 
 @pytest.mark.parametrize(("sample", "change", "message"), [
-    (PRINTED, ("under: [blue]", "under: [bleu]"), "no ink has the name 'bleu'; Did you mean 'blue'"),
-    (PRINTED, ("{ink: blue, tint: 80,", "{ink: blu, tint: 80,"), "no ink has the name 'blu'"),
-    (PRINTED, ("tint: 80", "tint: 0"), "accepted: a number, at least 1 and at most 100"),
-    (PRINTED, ("to: {ink: amber, tint: 20}, run: 90", "run: 90"), "a background of one colour has 'run'"),
-    (PRINTED, ("edge: short", "edge: short, bleed: 2"), "stops short of the edge and has a 'bleed'"),
-    (PRINTED, ("inset: 1,", "inset: 40,"), "leaves no film"),
-    (PRINTED, ('film: "#F0F0F0"', "film: grey"), "accepted: clear or a colour #RRGGBB"),
-    (PRINTED, ("process: overlay", "process: digital-print"), "the process digital-print has 'overlay'"),
-    (PRINTED, ("  trap: 0.25\n", "  trap: 3\n"), "accepted: a length"),
-    (PRINTED, (LAST, "{picture: none.png, box: [0, 0, 10, 10]}"), "'none.png' cannot be read"),
+    (PRINTED, ("under: [blue]", "under: [bleu]"), "Unknown ink 'bleu'; Did you mean 'blue'"),
+    (PRINTED, ("{ink: blue, tint: 80,", "{ink: blu, tint: 80,"), "Unknown ink 'blu'"),
+    (PRINTED, ("tint: 80", "tint: 0"), "Accepted: a number, 1 to 100 %"),
+    (PRINTED, ("to: {ink: amber, tint: 20}, run: 90", "run: 90"), "Background of one colour has 'run'"),
+    (PRINTED, ("edge: short", "edge: short, bleed: 2"), "stops short of the edge, but has a 'bleed'"),
+    (PRINTED, ("inset: 1,", "inset: 40,"), "leaves no label film"),
+    (PRINTED, ('film: "#F0F0F0"', "film: grey"), "Accepted: clear or a colour #RRGGBB"),
+    (PRINTED, ("process: overlay", "process: digital-print"), "Key 'overlay' is not accepted with the process digital-print"),
+    (PRINTED, ("  trap: 0.25\n", "  trap: 3\n"), "Accepted: a length"),
+    (PRINTED, (LAST, "{picture: none.png, box: [0, 0, 10, 10]}"), "Cannot read the picture 'none.png'"),
     (PRINTED, (LAST, "{picture: /etc/x.png, box: [0, 0, 10, 10]}"), "relative to the file"),
-    (PRINTED, (LAST, "{picture: a.png, box: [500, 0, 10, 10]}"), "the box lies outside the panel"),
-    (CUT, ("engraving: {", "trap: 0.1\n  engraving: {"), "the process engraving has 'trap'"),
+    (PRINTED, (LAST, "{picture: a.png, box: [500, 0, 10, 10]}"), "The box is outside the panel"),
+    (CUT, ("engraving: {", "trap: 0.1\n  engraving: {"), "Key 'trap' is not accepted with the process engraving"),
     (CUT, ("  engraving:", "  cutter: 0.3\n  engraving:"), "both 'cutter' and 'cutters'"),
     (CUT, ("[0.25, 0.5, 1 mm]", "[0]"), "more than 0"),
-    (BURNT, ("spacing: 0.1", "spacing: 0"), "at least 0.01"),
-    (SCREENED, ("emulsion: down", "backgrounds: [{picture: a.png, box: [0, 0, 10, 10]}]"), "the picture names none"),
+    (BURNT, ("spacing: 0.1", "spacing: 0"), "0.01 to 1 mm"),
+    (SCREENED, ("emulsion: down", "backgrounds: [{picture: a.png, box: [0, 0, 10, 10]}]"), "Screen printing needs an ink for the picture"),
 ])  # fmt: skip
 def test_slips(tmp_path: Path, sample: str, change: tuple[str, str], message: str) -> None:
     assert change[0] in sample
@@ -103,4 +103,4 @@ def test_a_picture_is_read_with_its_cover(tmp_path: Path) -> None:
 def test_a_broken_picture_is_told(tmp_path: Path, data: bytes) -> None:
     (tmp_path / "a.png").write_bytes(data)
     text = PRINTED.replace(LAST, "{picture: a.png, box: [10, 10, 20, 10]}")
-    assert "is no PNG picture that can be read" in told(text, tmp_path)
+    assert "is not a readable PNG picture" in told(text, tmp_path)

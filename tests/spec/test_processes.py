@@ -58,5 +58,5 @@ marking: {{process: overlay, ink: {{name: black, colour: "#000000"}}}}
 
 
 def test_a_limit_without_a_source_is_refused() -> None:
-    with pytest.raises(SpecError, match="limit has no 'source'"):
+    with pytest.raises(SpecError, match="Required key 'source' is missing in limit"):
         read_processes("processes: [{name: a, title: A, register: {value: 1, known: memory}}]", "p.yaml")

@@ -387,8 +387,9 @@ def test_a_knob_of_ones_own_may_not_hide_another(tmp_path: Path) -> None:
     with pytest.raises(SpecError) as caught:
         _read_beside(tmp_path, OWN_KNOB.replace("wing-30", "knob-21"), "{ref: A, part: gauge-20, at: [50, 50]}")
     (problem,) = caught.value.problems
-    assert problem.message == "'own.yaml' has a knob 'knob-21', and so has the built-in catalogue"
-    assert problem.hint == "give the knob a name of its own"
+    assert problem.says.id == "spec.knob-built-in"
+    assert dict(problem.says.arguments) == {"file": "own.yaml", "name": "knob-21"}
+    assert problem.accepts.id == "spec.rename-knob"
 
 
 def test_a_part_of_ones_own_with_one_dimension_changed(tmp_path: Path) -> None:
@@ -402,7 +403,7 @@ def test_a_part_of_ones_own_with_one_dimension_changed(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("changed", "message", "hint"),
     [
-        ("{part: gauge-21, opening: {diameter: 20}}", "no part has the name 'gauge-21'", "Did you mean 'gauge-20'?"),
+        ("{part: gauge-21, opening: {diameter: 20}}", "Unknown part 'gauge-21'", "Did you mean 'gauge-20'?"),
         ("{part: gauge-20, fixing: {diameter: 3}}", "'gauge-20' has no fixing openings", "Openings of this part: body"),
         ("{part: gauge-20, opening: {width: 3}}", "Unknown dimension 'width' of the opening of 'gauge-20'", "diameter"),
     ],
@@ -423,7 +424,7 @@ def test_a_part_of_ones_own_may_not_hide_another(tmp_path: Path) -> None:
     (tmp_path / "b.yaml").write_text(OWN.replace("gauge-20", "led-5"), "utf-8")
     with pytest.raises(SpecError) as caught:
         read_panel(spec)
-    assert ["built-in catalogue" in problem.message for problem in caught.value.problems] == [True, True]
+    assert [problem.says.id for problem in caught.value.problems] == ["spec.part-built-in"] * 2
 
 
 # --- what stands beside

@@ -43,7 +43,7 @@ def test_its_figures_hold_and_say_why(tmp_path: Path) -> None:
     line = marking.process.line_minimum
     assert (line.value, line.known) == (0.18, Known.GIVEN)
     assert "strip of 12 March" in line.source
-    assert "common practice is 0.25" in line.source
+    assert "common practice: 0.25" in line.source
     assert marking.printing.base is not None
     assert marking.printing.base.choke == 0.2
     assert (marking.printing.plates.base, marking.printing.shop) == ("White 1", "Haldon Marking, bed 2")
@@ -56,22 +56,22 @@ def test_the_option_goes_before_the_spec(tmp_path: Path) -> None:
     (tmp_path / "p.yaml").write_text(GOOD, encoding="utf-8")
     (tmp_path / "other.yaml").write_text(SHOP.replace("0.18", "0.31"), encoding="utf-8")
     assert read_panel(tmp_path / "p.yaml", shop=tmp_path / "other.yaml").marking.process.line_minimum.value == 0.31
-    with pytest.raises(SpecError, match=r"none\.yaml:1:1: .*cannot be read"):
+    with pytest.raises(SpecError, match=r"none\.yaml:1:1: .*Cannot read the shop file"):
         read_panel(tmp_path / "p.yaml", shop=tmp_path / "none.yaml")
 
 
 @pytest.mark.parametrize(("change", "message"), [
-    (("digital-print:", "digital-prnt:"), "there is no process of the name 'digital-prnt'"),
-    (("line_minimum:", "line_last:"), "digital-print has no figure of the name 'line_last'"),
-    (("value: 0.18, ", ""), "a figure has no 'value'"),
-    ((", why: strip of 12 March", ""), "a figure has no 'why'"),
-    (("0.18", "-1"), "found '-1'"),
-    (("varnish: Gloss", "varnish: White 1"), "two plates have one name"),
-    (("base: White 1", "base: All"), "means something else in a PDF"),
-    (("emulsion: down", "emulsion: left"), "found 'left'"),
-    (("panelart-shop: 1", "panelart-shop: 2"), "found '2'"),
-    (("emulsion: down", "output: {profile: none.icc, condition: x}"), "the profile 'none.icc' cannot be read"),
-    (("emulsion: down", "output: {profile: shop.yaml, condition: x}"), "is no ICC profile"),
+    (("digital-print:", "digital-prnt:"), "Unknown process 'digital-prnt'"),
+    (("line_minimum:", "line_last:"), "Process digital-print has no figure 'line_last'"),
+    (("value: 0.18, ", ""), "Required key 'value' is missing in figure"),
+    ((", why: strip of 12 March", ""), "Required key 'why' is missing in figure"),
+    (("0.18", "-1"), "Found '-1'"),
+    (("varnish: Gloss", "varnish: White 1"), "Two plates have the same name"),
+    (("base: White 1", "base: All"), "has another meaning in a PDF"),
+    (("emulsion: down", "emulsion: left"), "Found 'left'"),
+    (("panelart-shop: 1", "panelart-shop: 2"), "Found '2'"),
+    (("emulsion: down", "output: {profile: none.icc, condition: x}"), "Cannot read the profile 'none.icc'"),
+    (("emulsion: down", "output: {profile: shop.yaml, condition: x}"), "is not an ICC profile"),
 ])  # fmt: skip
 def test_slips_are_told_with_their_place(tmp_path: Path, change: tuple[str, str], message: str) -> None:
     problems = told(tmp_path, SHOP.replace(*change))
@@ -79,7 +79,7 @@ def test_slips_are_told_with_their_place(tmp_path: Path, change: tuple[str, str]
 
 
 def test_an_ink_and_a_plate_of_the_shop_have_names_of_their_own(tmp_path: Path) -> None:
-    with pytest.raises(SpecError, match="the ink 'white' has the name of the shop's plate for base"):
+    with pytest.raises(SpecError, match="Ink 'white' has the name of the shop's plate for base"):
         with_shop(tmp_path, SHOP.replace("White 1", "White"))
 
 

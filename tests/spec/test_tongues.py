@@ -70,8 +70,8 @@ def test_what_a_language_lacks_is_told_with_its_place(spec) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "line", "says"),
     [
-        ('"On": Ein', '"Onn": Ein', 19, "de has a word for 'Onn', which the panel does not say"),
-        ("  tr:", "  longest:", 20, "'longest' is no language"),
+        ('"On": Ein', '"Onn": Ein', 19, "Language de translates 'Onn', which is not on the panel"),
+        ("  tr:", "  longest:", 20, "'longest' is not a language"),
         ("  tr:", "  12:", 20, "12"),
         ("Power: içinde", "Power: [a]", 20, "list"),
     ],
@@ -84,5 +84,5 @@ def test_slips_in_the_table(spec, old, new, line, says) -> None:
 
 
 def test_a_language_that_is_not_there_is_refused(spec) -> None:
-    with pytest.raises(SpecError, match="no language 'fr'"):
+    with pytest.raises(SpecError, match="Unknown language 'fr'"):
         read(spec, language="fr")

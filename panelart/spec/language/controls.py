@@ -12,40 +12,41 @@ POSITION_NAME: OneOf = OneOf((Text(maximum=80), NounOf(SymbolPosition)))
 
 
 class TurningPositions(Noun):
-    """Positions evenly round a shaft."""
+    """Evenly spaced positions of a rotary control."""
 
+    NAME = "rotary positions"
     MARKED_BY = "texts"
 
     texts = key(
         ListOf(of=POSITION_NAME, what="texts or symbols", minimum=1, maximum=60),
         required=True,
-        says="The positions of a turning control, clockwise.",
+        says="Positions of a rotary control, clockwise.",
     )
     sweep = key(
         Angle(above=0, maximum=360),
         default=300.0,
-        says="From the first position to the last, centred on straight up; 360 spaces them all round.",
+        says="Angle from the first position to the last, centred on straight up; 360 spaces them evenly all round.",
     )
 
 
 class Zone(Noun):
-    """A band of colour between knob and marks."""
+    """Band of colour between knob and marks."""
 
-    from_ = key(Number(), required=True, says="The value where the band starts.")
-    to = key(Number(), required=True, says="The value where it ends.")
-    ink = key(Text(maximum=60), required=True, says="The ink, by name.")
+    from_ = key(Number(), required=True, says="Value at the start of the band.")
+    to = key(Number(), required=True, says="Value at the end of the band.")
+    ink = key(Text(maximum=60), required=True, says="Ink of the band, by name.")
 
 
 class Scale(Noun):
-    """Graduations round the part's shaft, or along a straight line."""
+    """Graduations round the shaft of the part, or along a straight line."""
 
-    from_ = key(Number(), required=True, says="The value at the low end, where the scale starts.")
-    to = key(Number(), required=True, says="The value at the high end; more than `from`.")
-    unit = key(Text(maximum=20), default="", says="The unit that is printed once with the scale.")
+    from_ = key(Number(), required=True, says="Value at the low end of the scale.")
+    to = key(Number(), required=True, says="Value at the high end; must be more than `from`.")
+    unit = key(Text(maximum=20), default="", says="Unit, printed once with the scale.")
     law = key(
         Choice(("linear", "logarithmic"), "laws"),
         default="linear",
-        says="How values are spread; a logarithmic scale has its marks at the digits 1 to 9 of each decade.",
+        says="Spacing of the values; a logarithmic scale has marks at the digits 1 to 9 of each decade.",
     )
     table = key(
         ListOf(
@@ -54,40 +55,40 @@ class Scale(Noun):
             minimum=2,
             maximum=100,
         ),
-        says="Measured law, such as that of an audio potentiometer; straight between the pairs, from `from` to `to`.",
+        says="Measured law, such as that of an audio potentiometer; linear between the pairs, from `from` to `to`.",
     )
     major = key(
         Number(above=0),
-        otherwise="required, unless `marks` or a logarithmic law is given",
-        says="The step of the long marks; it divides the range.",
+        otherwise="required unless `marks` or a logarithmic law is given",
+        says="Step of the long marks; must divide the range.",
     )
     intermediate = key(
         Number(above=0),
-        otherwise="half way, where a long step has ten short ones",
-        says="The step of the middle marks; it divides `major`.",
+        otherwise="half of `major` where it has ten short steps",
+        says="Step of the medium marks; must divide `major`.",
     )
-    minor = key(Number(above=0), says="The step of the short marks; it divides `major`.")
-    marks = key(
-        ListOf(of=Number(), what="values", minimum=1, maximum=200), says="The values of the long marks, one by one."
-    )
-    sweep = key(Angle(above=0, below=360), default=300.0, says="From the low end to the high end.")
+    minor = key(Number(above=0), says="Step of the short marks; must divide `major`.")
+    marks = key(ListOf(of=Number(), what="values", minimum=1, maximum=200), says="Values of the long marks.")
+    sweep = key(Angle(above=0, below=360), default=300.0, says="Angle from the low end to the high end.")
     start = key(
         kinds.TURN,
         otherwise="centred on straight up",
         says="Direction of the low end, counter-clockwise from the right.",
     )
     direction = key(
-        Choice(("clockwise", "counter-clockwise"), "directions"), default="clockwise", says="Which way the values grow."
+        Choice(("clockwise", "counter-clockwise"), "directions"),
+        default="clockwise",
+        says="Direction of increasing values.",
     )
     numerals = key(
         ListOf(of=Number(), what="values", minimum=0, maximum=200),
-        otherwise="at every long mark, thinned out by one, two and five where they would touch",
-        says="The values that get a numeral.",
+        otherwise="at every long mark, or at wider steps of one, two and five where numerals would touch",
+        says="Values with a numeral.",
     )
     reading = key(
-        Choice(("upright", "tangential", "radial"), "ways to stand"),
+        Choice(("upright", "tangential", "radial"), "orientations"),
         default="upright",
-        says="How the numerals of a dial stand: level, along their circle, or along their ray.",
+        says="Orientation of the numerals of a dial: level, along the circle, or along the radius.",
     )
     words = key(
         MapOf(
@@ -96,32 +97,32 @@ class Scale(Noun):
             what="values, each with a text or symbol",
         ),
         says=(
-            "Words in place of the numerals at single values, such as MIN and MAX at the ends; a symbol may stand"
-            " for a text: `{symbol: minus}`."
+            "Words in place of the numerals at single values, such as MIN and MAX at the ends; a symbol may "
+            "replace a text: `{symbol: minus}`."
         ),
     )
     zones = key(ListOf(of=NounOf(Zone), what="zones", minimum=1, maximum=20), says="Bands of colour.")
     detents = key(
-        ListOf(of=Number(), what="values", minimum=1, maximum=60), says="Values where the control clicks: dots."
+        ListOf(of=Number(), what="values", minimum=1, maximum=60), says="Values with a detent, marked with dots."
     )
-    wedge = key(Flag(), default=False, says="A band that grows from the low end to the high end.")
+    wedge = key(Flag(), default=False, says="Draws a band that widens from the low end to the high end.")
     length = key(
         Length(above=0, maximum=MAX_SIZE),
         otherwise="a dial",
-        says=(
-            "Makes the scale straight, for slides and windows: from the low end to the high end, about the part's"
-            " middle."
-        ),
+        says=("Length of a straight scale, for slides and windows; centred on the part."),
     )
     side = key(
         Choice(("left", "right", "above", "below"), "sides"),
         default="right",
-        says="Where a straight scale stands; values grow upward, or to the right above and below.",
+        says=(
+            "Side of the part for a straight scale; values increase upwards at the left and right, and to the "
+            "right above and below."
+        ),
     )
 
 
 class Knob(Noun):
-    """What is fitted over a shaft."""
+    """Knob on a shaft."""
 
-    diameter = key(Length(above=0, maximum=500), required=True, says="Largest diameter, skirt included.")
-    height = key(Length(above=0, maximum=500), required=True, says="Top of the knob above the face.")
+    diameter = key(Length(above=0, maximum=500), required=True, says="Maximum diameter, skirt included.")
+    height = key(Length(above=0, maximum=500), required=True, says="Height of the top of the knob above the face.")

@@ -18,40 +18,44 @@ _TEXT_KEY = key(
     kinds.WORDS,
     required=True,
     says=(
-        "The words; `{{` is a brace; `{super 2}`, `{sub in}`, `{bar RESET}`, `{fraction 1/4}`, `{small Volts}`"
-        " and `{keep mA}` letter what they hold raised, lowered, under a bar, as a fraction, in small capitals, or"
-        " exactly as it stands."
+        "Words of the legend. `{super 2}`, `{sub in}`, `{bar RESET}`, `{fraction 1/4}`, `{small Volts}` and "
+        "`{keep mA}` set their words raised, lowered, under a bar, as a fraction, in small capitals, or "
+        "exactly as written; `{{` is a brace."
     ),
 )
 
 _PLACE_KEY = key(
-    Choice(PLACES, "places"), otherwise="the best free place", says="Where the words stand beside the part."
+    Choice(PLACES, "positions"), otherwise="the best free position", says="Position of the words beside the part."
 )
 
 _ALIGN_KEY = key(
-    Choice(("left", "centre", "right"), "ends"),
+    Choice(("left", "centre", "right"), "alignments"),
     otherwise="the best",
-    says="Which end of words above or below stands in line with the part's edge; with `at`, which end stands there.",
+    says=(
+        "End of the words that is in line with the edge of the part, for words above or below; with `at`, the "
+        "end that is at that point."
+    ),
 )
 
-_OFFSET_KEY = key(
-    pair(kinds.PLACE, "dx", "dy"), says="How far the words are moved from where they would stand centred."
-)
+_OFFSET_KEY = key(pair(kinds.PLACE, "dx", "dy"), says="Distance of the words from their centred position.")
 
 _LEGEND_AT_KEY = key(
     kinds.POSITION,
-    otherwise="the best free place",
-    says="Exactly where the base line's middle (or the end named by `align`) is, from the datum; moved by repeats.",
+    otherwise="the best free position",
+    says=(
+        "Position from the datum of the middle of the baseline, or of the end named by `align`; a repeat "
+        "moves it with each copy."
+    ),
 )
 
 _GUIDE_KEY = key(
     Length(above=0, maximum=200),
-    says="Length of a thin line from the part to the words; it needs a `place` above, below, left or right.",
+    says="Length of a leader line from the part to the words; requires a `place` above, below, left or right.",
 )
 
-_OWN_INK_KEY = key(Text(maximum=60), otherwise="that of the style", says="The ink, by name.")
+_OWN_INK_KEY = key(Text(maximum=60), otherwise="as in the style", says="Ink, by name.")
 
-_LEGEND_STYLE_KEY = key(Choice(STYLES, "styles"), default="name", says="The kind of lettering.")
+_LEGEND_STYLE_KEY = key(Choice(STYLES, "styles"), default="name", says="Style of lettering.")
 
 
 class Legend(OwnLettering):
@@ -69,18 +73,21 @@ class Legend(OwnLettering):
 _SYMBOL_KEY = key(
     Choice(SYMBOLS, "symbols"),
     required=True,
-    says="A symbol in place of words, by name; `panelart parts --symbols` lists them.",
+    says="Symbol in place of words, by name; `panelart parts --symbols` lists them.",
 )
 
 _SYMBOL_HEIGHT_KEY = key(
     kinds.CAP_HEIGHT,
-    otherwise="that of the style's capitals",
-    says="Height of the square that a symbol is drawn in; its line is a tenth of it, as in lettering of that height.",
+    otherwise="the cap height of the style",
+    says=(
+        "Height of the square that the symbol is drawn in; its line width is a tenth of it, as in lettering "
+        "of that height."
+    ),
 )
 
 
 class SymbolLegend(Noun):
-    """A symbol beside a part."""
+    """Symbol beside a part."""
 
     MARKED_BY = "symbol"
 
@@ -96,7 +103,7 @@ class SymbolLegend(Noun):
 
 
 class SymbolPosition(Noun):
-    """A symbol that names a position."""
+    """Symbol for a position."""
 
     MARKED_BY = "symbol"
 
@@ -105,80 +112,88 @@ class SymbolPosition(Noun):
     ink = _OWN_INK_KEY
 
 
-_TITLE_STYLE_KEY = key(Choice(STYLES, "styles"), default="title", says="The kind of lettering.")
+_TITLE_STYLE_KEY = key(Choice(STYLES, "styles"), default="title", says="Style of lettering.")
 
 
 class FrameTitle(OwnLettering):
-    """Words set into the line of a frame."""
+    """Words in the line of a frame."""
 
-    text = key(kinds.LINE, required=True, says="The words, on one line.")
+    text = key(kinds.LINE, required=True, says="Words on one line.")
     align = key(
-        Choice(("left", "centre", "right"), "ends"), default="centre", says="Where along the line the title stands."
+        Choice(("left", "centre", "right"), "alignments"),
+        default="centre",
+        says="Position of the title along the line.",
     )
     style = _TITLE_STYLE_KEY
 
 
 class Frame(Noun):
-    """A line round or beside parts that work together; a frame may stand in another."""
+    """Line round or beside parts that belong together; frames may be nested."""
 
     around = key(
         ListOf(of=kinds.REF, what="refs", minimum=1),
         required=True,
-        says="The parts inside the frame; J* stands for all refs that begin with J.",
+        says="Parts inside the frame; J* means all refs that begin with J.",
     )
-    title = key(
-        OneOf((kinds.LINE, NounOf(FrameTitle))), says="Words set into the line: the text, or text with settings."
+    title = key(OneOf((kinds.LINE, NounOf(FrameTitle))), says="Words in the line: text, or text with settings.")
+    margin = key(
+        Length(minimum=0, maximum=500), default=3.0, says="Distance from the areas that the parts cover to the line."
     )
-    margin = key(Length(minimum=0, maximum=500), default=3.0, says="From what the parts cover to the line.")
     form = key(
         Choice(("frame", "bracket"), "forms"),
         default="frame",
-        says="A line all round, or a bracket along one side with ticks that point to the parts.",
+        says="Line all round, or bracket along one side with ticks towards the parts.",
     )
     side = key(
         Choice(("top", "bottom"), "sides"),
         default="top",
-        says="The side with the title; a bracket stands on this side.",
+        says="Side of the title; a bracket is on this side.",
     )
     corner = key(Length(minimum=0, maximum=100), default=2.0, says="Radius of the corners of a frame.")
     ticks = key(
-        Choice(("ends", "members"), "places"), default="ends", says="Where a bracket has ticks besides its ends."
+        Choice(("ends", "members"), "ticks"),
+        default="ends",
+        says="Ticks of a bracket: at its ends only, or also at each member.",
     )
 
 
-_TEXT_AT_KEY = key(kinds.POSITION, required=True, says="Where the anchor point of the base line is, from the datum.")
+_TEXT_AT_KEY = key(kinds.POSITION, required=True, says="Position of the anchor point of the baseline, from the datum.")
 
-_ANCHOR_KEY = key(Choice(("left", "centre", "right"), "anchors"), default="left", says="Which point of the text it is.")
+_ANCHOR_KEY = key(
+    Choice(("left", "centre", "right"), "anchors"), default="left", says="Point of the text that is placed at `at`."
+)
 
 
 class Arc(Noun):
-    """A base line round a circle."""
+    """Baseline on a circle."""
 
-    radius = key(kinds.SIZE, required=True, says="Of the base line.")
-    middle = key(kinds.TURN, default=90.0, says="Where the middle of the words lies, counter-clockwise from the right.")
+    radius = key(kinds.SIZE, required=True, says="Radius of the baseline.")
+    middle = key(
+        kinds.TURN, default=90.0, says="Direction of the middle of the words, counter-clockwise from the right."
+    )
     feet = key(
-        Choice(("inward", "outward"), "ways"),
+        Choice(("inward", "outward"), "directions"),
         otherwise="inward in the upper half, outward in the lower",
-        says="Where the feet of the letters point: inward reads clockwise, outward counter-clockwise.",
+        says="Direction of the feet of the letters: inward reads clockwise, outward counter-clockwise.",
     )
 
 
-_TEXT_TURN_KEY = key(kinds.TURN, default=0.0, says="How far the text is turned, counter-clockwise.")
+_TEXT_TURN_KEY = key(kinds.TURN, default=0.0, says="Rotation of the text, counter-clockwise.")
 
 
 class FreeText(OwnLettering):
-    """Words at a place of their own."""
+    """Words in a position of their own."""
 
     text = _TEXT_KEY
     at = _TEXT_AT_KEY
     anchor = _ANCHOR_KEY
     turn = _TEXT_TURN_KEY
-    arc = key(NounOf(Arc), otherwise="a straight line", says="Sets the words round a circle with its centre `at`.")
+    arc = key(NounOf(Arc), otherwise="a straight line", says="Sets the words on a circle with its centre at `at`.")
     style = _TITLE_STYLE_KEY
 
 
 class FreeSymbol(Noun):
-    """A symbol at a place of its own."""
+    """Symbol in a position of its own."""
 
     MARKED_BY = "symbol"
 

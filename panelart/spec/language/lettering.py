@@ -13,17 +13,17 @@ CAP_HEIGHT_SHARES: Final = {"title": 1.25, "name": 1.0, "position": 0.8, "numera
 
 
 class FontInstance(Noun):
-    """One instance of a variable font."""
+    """Instance of a variable font."""
 
     NAME = "font"
 
-    file = key(Text(maximum=200), required=True, says="A variable font (.ttf, .otf), relative to the spec.")
+    file = key(Text(maximum=200), required=True, says="Variable font file (.ttf, .otf), relative to the spec.")
     instance = key(
         MapOf(
             keys=Text(maximum=4, pattern="[A-Za-z0-9]{4}", form="the tag of an axis: wght"), of=Number(), what="axes"
         ),
         required=True,
-        says="Where on its axes the font is taken: `{wght: 600, wdth: 80}`.",
+        says="Axis values of the font: `{wght: 600, wdth: 80}`.",
     )
 
 
@@ -33,11 +33,17 @@ _CASE = Choice(("upper", "as-written", "small-capitals"), "cases")
 
 
 class Reversed(Noun):
-    """A filled field that words are left out of."""
+    """Filled field with the words left out."""
 
-    radius = key(Length(minimum=0, maximum=100), otherwise="a quarter of the cap height", says="Of the corners.")
+    radius = key(
+        Length(minimum=0, maximum=100),
+        otherwise="a quarter of the cap height",
+        says="Radius of the corners of the field.",
+    )
     padding = key(
-        Length(minimum=0, maximum=100), otherwise="half the cap height", says="Ink between the words and its edge."
+        Length(minimum=0, maximum=100),
+        otherwise="half the cap height",
+        says="Distance from the words to the edge of the field.",
     )
 
 
@@ -46,48 +52,48 @@ class Look(Noun):
 
     fallback = key(
         ListOf(of=_FONT, what="fonts", maximum=8),
-        otherwise="that of the style or of `lettering`; none at first",
+        otherwise="as in the style or `lettering`; none by default",
         says=(
-            "Fonts that are asked, in order, for characters that the font lacks. Without them a lacking one is an"
-            " error."
+            "Fonts that are tried in order for characters that the font lacks. Without them, a missing character "
+            "is an error."
         ),
     )
     tracking = key(
         Number(minimum=-0.2, maximum=2),
-        otherwise="that of the style or of `lettering`; 0 at first",
-        says="Space added between letters, as a share of the height of the capitals. Joined scripts stay joined.",
+        otherwise="as in the style or `lettering`; 0 by default",
+        says="Letter spacing, as a share of the cap height. Joined scripts stay joined.",
     )
     ligatures = key(
         Flag(),
-        otherwise="that of the style or of `lettering`; false at first",
-        says="Whether letters such as f and i may become one; never where they are spaced.",
+        otherwise="as in the style or `lettering`; false by default",
+        says="Whether ligatures such as fi are used; never with letter spacing.",
     )
     language = key(
         kinds.LANGUAGE_TAG,
-        otherwise="that of the style or of `lettering`; none at first",
+        otherwise="as in the style or `lettering`; none by default",
         says=(
-            "The language of the words (a BCP 47 tag): it steers capitals, and forms of letters in fonts that"
-            " have them."
+            "Language of the text (BCP 47 tag); it selects the rules for capitals and the forms of letters in "
+            "fonts that have them."
         ),
     )
     direction = key(
         Choice(("left-to-right", "right-to-left"), "directions"),
-        otherwise="that of the style or of `lettering`; that of each line's first letter at first",
-        says="Which way lines run that have letters of both kinds.",
+        otherwise="as in the style or `lettering`; that of the first letter of each line by default",
+        says="Direction of lines that mix left-to-right and right-to-left letters.",
     )
     ranging = key(
-        Choice(("left", "centre", "right", "decimal-point"), "ways to line up"),
-        otherwise="what suits the place: towards the part, else centred",
-        says="How several lines stand to each other.",
+        Choice(("left", "centre", "right", "decimal-point"), "alignments"),
+        otherwise="towards the part where the legend is beside it, else centred",
+        says="Alignment of several lines with each other.",
     )
     line_pitch = key(
         Number(minimum=0.8, maximum=5),
         otherwise="1.3 for capitals, 1.5 with small letters, 1.9 with accents or bars (ISO 3098-0)",
-        says="From base line to base line, as a share of the height of the capitals.",
+        says="Line spacing from baseline to baseline, as a share of the cap height.",
     )
     reversed = key(
         OneOf((Flag(), NounOf(Reversed))),
-        otherwise="that of the style or of `lettering`; false at first",
+        otherwise="as in the style or `lettering`; false by default",
         says="Leaves the words out of a filled field of ink, so that they show the colour of the panel.",
     )
 
@@ -95,72 +101,71 @@ class Look(Noun):
 class OwnLettering(Look):
     """What a single legend may have of its own."""
 
-    font = key(_FONT, otherwise="that of the style", says="The lettering of this legend.")
-    cap_height = key(kinds.CAP_HEIGHT, otherwise="that of the style", says="Height of the drawn capitals.")
-    case = key(_CASE, otherwise="that of the style", says="How this legend is spelled.")
+    font = key(_FONT, otherwise="as in the style", says="Font of this legend.")
+    cap_height = key(kinds.CAP_HEIGHT, otherwise="as in the style", says="Cap height.")
+    case = key(_CASE, otherwise="as in the style", says="Letter case of this legend.")
     ink = key(Text(maximum=60), otherwise="that of the style", says="The ink, by name.")
 
 
 class Style(Look):
-    """What one kind of lettering does differently."""
+    """Settings of one style of lettering."""
 
-    font = key(_FONT, otherwise="that of `lettering`", says="Lettering of this style.")
+    font = key(_FONT, otherwise="as in `lettering`", says="Font of this style.")
     cap_height = key(
         kinds.CAP_HEIGHT,
         otherwise="`lettering.cap_height` x 1.25 title, 1 name, 0.8 position, 0.8 numeral, 0.7 note",
-        says="Height of the drawn capitals of this style.",
+        says="Cap height of this style.",
     )
     case = key(
         _CASE,
-        otherwise="that of `lettering` for title, name and position; `as-written` for numeral and note",
-        says="How this style is spelled.",
+        otherwise="as in `lettering` for title, name and position; `as-written` for numeral and note",
+        says="Letter case of this style.",
     )
-    ink = key(Text(maximum=60), otherwise="the first ink", says="The ink of this style, by name.")
+    ink = key(Text(maximum=60), otherwise="the first ink", says="Ink of this style, by name.")
 
 
 class Styles(Noun):
-    """The kinds of lettering on a panel."""
+    """Styles of lettering on the panel."""
 
-    title = key(NounOf(Style), otherwise="as `lettering`", says="Titles of frames, and free texts.")
-    name = key(NounOf(Style), otherwise="as `lettering`", says="Names of parts.")
-    position = key(NounOf(Style), otherwise="as `lettering`", says="Names of the positions of switches.")
-    numeral = key(NounOf(Style), otherwise="as `lettering`", says="Numerals and units of scales.")
-    note = key(NounOf(Style), otherwise="as `lettering`", says="Small print.")
+    title = key(NounOf(Style), otherwise="as in `lettering`", says="Titles of frames, and free texts.")
+    name = key(NounOf(Style), otherwise="as in `lettering`", says="Names of parts.")
+    position = key(NounOf(Style), otherwise="as in `lettering`", says="Names of switch positions.")
+    numeral = key(NounOf(Style), otherwise="as in `lettering`", says="Numerals and units of scales.")
+    note = key(NounOf(Style), otherwise="as in `lettering`", says="Small print.")
 
 
 class Lettering(Look):
-    """How the legends are lettered."""
+    """Lettering of the legends."""
 
     font = key(
         _FONT,
         default="plain",
         says=(
-            "The lettering: plain, plain-bold, plain-narrow, a font file (.ttf, .otf) relative to the spec, or"
-            " `{file: house.ttf, instance: {wght: 600}}` of a variable font."
+            "Font: plain, plain-bold, plain-narrow, a font file (.ttf, .otf) relative to the spec, or an instance "
+            "of a variable font, `{file: house.ttf, instance: {wght: 600}}`."
         ),
     )
     cap_height = key(
         kinds.CAP_HEIGHT,
         default=4.0,
-        says="Height of the drawn capitals of part names; 4 mm is about 20 arcmin at arm's length.",
+        says="Cap height of part names; 4 mm is about 20 arcmin at arm's length.",
     )
     case = key(
         _CASE,
         default="as-written",
         says=(
-            "`upper` sets names, positions and titles in capitals, by the rules of their `language`, and"
-            " `small-capitals` in those of a font that has them. The symbols of units (mV, kHz, dB) and `{keep"
-            " ...}` stay as they are; so do numerals and notes."
+            "`upper` sets names, positions and titles in capitals, by the rules of their `language`; "
+            "`small-capitals` uses the small capitals of the font. Unit symbols (mV, kHz, dB), `{keep ...}`, "
+            "numerals and notes stay as written."
         ),
     )
     text = key(
         Choice(("outlines", "live"), "forms"),
         default="outlines",
         says=(
-            "How letters are written in the artwork: as outlines, which look the same everywhere, or live, as"
-            " text with its fonts embedded, that can be searched and changed. Words left out of a field stay"
-            " outlines; so do, in the SVG, joined scripts and fonts that may only be embedded to be viewed and"
-            " printed."
+            "Form of letters in the artwork: `outlines` look the same everywhere, `live` is text with embedded "
+            "fonts that can be searched and changed. Reversed words stay outlines; in SVG, so do joined scripts "
+            "and fonts that may be embedded only for viewing and printing."
         ),
     )
-    styles = key(NounOf(Styles), otherwise="as `lettering`", says="What single styles do differently.")
+    styles = key(NounOf(Styles), otherwise="as in `lettering`", says="Settings of single styles.")

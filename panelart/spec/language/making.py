@@ -13,36 +13,44 @@ _EYE_PLACE = Length(minimum=-20000, maximum=20000)
 
 
 class Eye(Noun):
-    """Where the panel is seen from; legends are then held against the shadows of the hardware."""
+    """Position of the eye; the check finds legends that are hidden by hardware."""
 
     distance = key(
         Length(above=0, maximum=20000),
         otherwise="`marking.viewing_distance`",
-        says="From the eye straight ahead to the middle of the panel, level.",
+        says="Horizontal distance from the eye to the middle of the panel.",
     )
     height = key(
         OneOf((_EYE_PLACE, pair(_EYE_PLACE, "lowest", "highest"))),
         default=0.0,
-        says="The eye above the middle of the panel: one height, or the lowest (seated) and the highest (standing).",
+        says=(
+            "Height of the eye above the middle of the panel: one height, or the lowest (seated) and the highest "
+            "(standing)."
+        ),
     )
     aside = key(
         OneOf((_EYE_PLACE, pair(_EYE_PLACE, "leftmost", "rightmost"))),
         default=0.0,
-        says="The eye to the right of the middle of the panel: one place, or the leftmost and the rightmost.",
+        says=(
+            "Distance of the eye to the right of the middle of the panel: one distance, or the leftmost and the "
+            "rightmost."
+        ),
     )
     lean = key(
-        Angle(minimum=-90, maximum=90), default=0.0, says="How far the top of the panel leans back from upright."
+        Angle(minimum=-90, maximum=90),
+        default=0.0,
+        says="Angle by which the top of the panel leans back from vertical.",
     )
 
 
 class Operator(Noun):
-    """Who works at the panel."""
+    """Person who works at the panel."""
 
-    eye = key(NounOf(Eye), otherwise="not held against shadows", says="Where the panel is seen from.")
+    eye = key(NounOf(Eye), otherwise="hidden legends are not checked", says="Position of the eye.")
     hand = key(
         Choice(("bare", "gloved"), "hands"),
-        otherwise="only the room for a finger is asked for",
-        says="The hand that works the controls; their spacing is then held against the standards' tables.",
+        otherwise="only finger clearance is checked",
+        says="Hand that works the controls; their spacing is checked against the tables of standards.",
     )
 
 
@@ -52,34 +60,36 @@ _PUNCH = Length(above=0, maximum=200)
 
 
 class Punch(Noun):
-    """A slotting punch."""
+    """Punch with round ends."""
 
-    slot = key(pair(_PUNCH, "length", "width"), required=True, says="A punch with round ends, over all.")
+    slot = key(pair(_PUNCH, "length", "width"), required=True, says="Overall size of a punch with round ends.")
 
 
 class Hanging(Noun):
-    """How the panel hangs on the coater's rack: holes of its own in a flange, or openings that are there."""
+    """How the panel hangs on the coater's rack: by holes made in a flange, or by existing openings."""
 
     on = key(
         Choice((*EDGES, *(f"{edge} return" for edge in EDGES)), "flanges"),
-        says="The flange that gets holes to hang the panel by.",
+        says="Flange in which hanging holes are made.",
     )
-    diameter = key(Length(above=0, maximum=50), default=5.0, says="Their diameter, for the coater's hook.")
+    diameter = key(
+        Length(above=0, maximum=50), default=5.0, says="Diameter of the hanging holes, for the coater's hook."
+    )
     at = key(
-        ListOf(of=kinds.PLACE, what="places along the edge", minimum=1, maximum=20),
-        otherwise="two places a quarter in from the ends, clear of what else is in the flange",
-        says="Where they are along the edge, in the panel's x or y from the datum.",
+        ListOf(of=kinds.PLACE, what="positions along the edge", minimum=1, maximum=20),
+        otherwise="two positions a quarter of the length from the ends, clear of other openings in the flange",
+        says="Positions along the edge, in the panel's x or y from the datum.",
     )
     by = key(
         ListOf(of=kinds.REF, what="refs", minimum=1, maximum=50),
-        says="Openings that the panel hangs by instead, by their refs.",
+        says="Refs of openings that the panel hangs by instead.",
     )
 
 
 class Making(Noun):
-    """How the panel is made, for the build sheet and the rules of the workshop."""
+    """Manufacture of the panel, for the build sheet and the manufacturing rules."""
 
-    cutting = key(Choice(CUTTINGS, "ways to cut"), default="laser", says="How the sheet is cut.")
+    cutting = key(Choice(CUTTINGS, "cutting processes"), default="laser", says="Cutting process of the sheet.")
     cutter = key(
         Length(above=0, maximum=50),
         otherwise="not known",
@@ -88,9 +98,7 @@ class Making(Noun):
     relieve_corners = key(
         Flag(),
         default=False,
-        says=(
-            "Whether a milled opening has its sharp inside corners relieved by the cutter, so that square parts go in."
-        ),
+        says=("Whether the cutter relieves the sharp inside corners of milled openings, so that square parts fit."),
     )
     punches = key(
         ListOf(
@@ -100,24 +108,23 @@ class Making(Noun):
         ),
         default=(),
         says=(
-            "The punches that the shop has: diameters of round ones, `[length, width]` of rectangular ones,"
-            " `{slot: [length, width]}` of those with round ends; openings that none of them makes in one stroke"
-            " are nibbled."
+            "Punches of the shop: diameters of round ones, `[length, width]` of rectangular ones, `{slot: "
+            "[length, width]}` of those with round ends; openings that no punch makes in one stroke are nibbled."
         ),
     )
     tolerance = key(
         Choice(("f", "m", "c", "v"), "classes"),
         default="m",
-        says="The class of ISO 2768-1 that holds for sizes without a tolerance of their own.",
+        says="Class of ISO 2768-1 for sizes without a tolerance of their own.",
     )
-    quantity = key(Integer(minimum=1, maximum=1_000_000), default=1, says="How many are made.")
-    first_serial = key(Text(maximum=40), default="", says="Serial number of the first; its digits count up.")
+    quantity = key(Integer(minimum=1, maximum=1_000_000), default=1, says="Number of panels to make.")
+    first_serial = key(Text(maximum=40), default="", says="Serial number of the first panel; its digits count up.")
     grain = key(
         Choice(("along", "across"), "directions"),
         otherwise="any",
-        says="Which way the grain of the sheet runs: along the width of the panel, or across it.",
+        says="Direction of the grain of the sheet: along the width of the panel, or across it.",
     )
     hanging = key(
-        NounOf(Hanging), otherwise="by whatever ends up hidden", says="How the panel hangs when it is coated."
+        NounOf(Hanging), otherwise="by any opening that is hidden later", says="How the panel hangs when it is coated."
     )
-    note = key(Text(maximum=500, prose=True), default="", says="What else the shop must know.")
+    note = key(Text(maximum=500, prose=True), default="", says="Note for the shop.")

@@ -43,31 +43,31 @@ BARE_COLOUR: Final = "#C4C7C9"
 
 
 class RackSize(Noun):
-    """The size of a front panel for 19 inch racks."""
+    """Size of a front panel for 19-inch racks."""
 
     MARKED_BY = "rack"
 
     rack = key(
         Integer(minimum=1, maximum=50),
         required=True,
-        says="Height in rack units; 482.6 mm wide and N x 44.45 - 0.79 mm high (IEC 60297-3-100).",
+        says="Height in rack units (U); the face is 482.6 mm wide and N x 44.45 - 0.79 mm high (IEC 60297-3-100).",
     )
 
 
 class SubrackSize(Noun):
-    """The size of the front panel of a module in a subrack."""
+    """Size of the front panel of a plug-in module for a subrack."""
 
     MARKED_BY = "subrack"
 
     subrack = key(
         Choice(("3", "6"), "heights in U"),
         required=True,
-        says="Height in rack units; 3U is 128.55 mm high, 6U 261.9 mm (IEC 60297-3-101).",
+        says="Height in rack units (U): 3U is 128.55 mm, 6U is 261.9 mm (IEC 60297-3-101).",
     )
     hp = key(
         Integer(minimum=2, maximum=84),
         required=True,
-        says="Width in horizontal pitches; N x 5.08 - 0.3 mm (IEC 60297-3-101).",
+        says="Width in horizontal pitches (HP): N x 5.08 - 0.3 mm (IEC 60297-3-101).",
     )
 
 
@@ -77,54 +77,56 @@ _LAYER = Text(maximum=255)
 
 
 class Outline(Noun):
-    """A face of any form, drawn elsewhere at its finished size.
+    """Face of any shape from a DXF or SVG file, drawn at finished size: one closed outline.
 
-    One closed outline of lines and arcs, from a DXF or an SVG. Other curves become arcs within 0.005 mm.
+    Curves other than lines and arcs become arcs within 0.005 mm.
     """
 
-    dxf = key(_DRAWING, says="A DXF file: lines, arcs, circles, polylines, ellipses, splines.")
-    svg = key(_DRAWING, says="An SVG file: paths and plain shapes, whatever they are painted with.")
+    dxf = key(_DRAWING, says="DXF file with lines, arcs, circles, polylines, ellipses and splines.")
+    svg = key(_DRAWING, says="SVG file with paths and basic shapes; fill and stroke are ignored.")
     layer = key(
         OneOf((_LAYER, ListOf(of=_LAYER, what="layers", minimum=1, maximum=50))),
-        otherwise="all of the drawing",
-        says="The layer of a DXF, or the id of a group of an SVG, that is taken; several as a list.",
+        otherwise="the whole drawing",
+        says="DXF layer, or id of an SVG group, to read; a list for several.",
     )
     unit = key(
         Choice(("mm", "cm", "m", "in", "thou"), "units"),
-        otherwise="what the file says: $INSUNITS of a DXF, width and viewBox of an SVG",
-        says="The drawing's unit; required where the file does not say it, and never another than the file says.",
+        otherwise="as stated in the file: $INSUNITS of a DXF, width and viewBox of an SVG",
+        says="Unit of the drawing. Required if the file states no unit; must not contradict the file.",
     )
     holes = key(
-        Choice(("openings", "keep-outs", "ignored"), "ways to take holes"),
-        otherwise="required where the drawing has holes",
+        Choice(("openings", "keep-outs", "ignored"), "uses of holes"),
+        otherwise="required if the drawing has holes",
         says=(
-            "What closed lines within the outline are: openings that are cut, at their finished size; areas on"
-            " both faces where nothing may be; or nothing."
+            "Use of closed lines inside the outline: `openings` are cut at their finished size, `keep-outs` are "
+            "kept free on both faces, `ignored` lines have no effect."
         ),
     )
     refs = key(
         Text(maximum=20),
         default="H",
-        says="What the refs of openings from the drawing begin with; they are numbered row by row from the top left.",
+        says="Prefix of the refs of openings from the drawing; they are numbered row by row from the top left.",
     )
-    turn = key(kinds.TURN, default=0.0, says="Degrees that the drawing is turned counter-clockwise.")
+    turn = key(kinds.TURN, default=0.0, says="Rotation of the drawing in degrees, counter-clockwise.")
     seen_from = key(
         Choice(("front", "rear"), "sides"),
         default="front",
-        says="The side that the drawing shows; one from the rear is mirrored, before it is turned.",
+        says="Side that the drawing shows; a drawing from the rear is mirrored before it is rotated.",
     )
 
 
 class Sheet(Noun):
-    """The metal, or whatever the panel is cut from."""
+    """Material and thickness of the sheet."""
 
-    material = key(Text(maximum=80), required=True, says="What the sheet is made of.")
-    thickness = key(Length(above=0, maximum=50), otherwise="that of `gauge`", says="Thickness of the bare sheet.")
+    material = key(Text(maximum=80), required=True, says="Material of the sheet.")
+    thickness = key(
+        Length(above=0, maximum=50), otherwise="required unless `gauge` is given", says="Thickness of the bare sheet."
+    )
     gauge = key(
         Integer(minimum=1, maximum=40),
-        otherwise="see `thickness`",
+        otherwise="required unless `thickness` is given",
         says=(
-            "Its gauge instead; what that is in mm depends on the material: steel, galvanised, stainless or aluminium."
+            "Sheet gauge, in place of `thickness`; known for steel, galvanised steel, stainless steel and aluminium."
         ),
     )
 
@@ -133,80 +135,84 @@ _FILM = Length(minimum=0, maximum=2)
 
 
 class ThicknessRange(Noun):
-    """The range of the film; sizes are for the middle of it."""
+    """Range of the coat thickness; cut sizes are calculated for the middle of the range."""
 
-    NAME = "film"
+    NAME = "thickness range"
 
-    minimum = key(_FILM, required=True, says="The thinnest film that the coater lays.")
-    maximum = key(_FILM, required=True, says="The thickest.")
+    minimum = key(_FILM, required=True, says="Minimum coat thickness.")
+    maximum = key(_FILM, required=True, says="Maximum coat thickness.")
 
 
 class Coat(Noun):
-    """The finish on the surfaces."""
+    """Finish on the surfaces."""
 
-    kind = key(Choice(COAT_KINDS, "kinds of coat"), required=True, says="The finish.")
+    kind = key(Choice(COAT_KINDS, "kinds of coat"), required=True, says="Kind of finish.")
     film = key(
         OneOf((_FILM, NounOf(ThicknessRange))),
-        otherwise="0 for `none` and `conversion`, else required",
+        otherwise="0 for `none` and `conversion`; required for other kinds",
         says=(
-            "Thickness of the coat on one surface, or its range `{least, most}`; it makes each hole smaller by"
-            " twice what stands above the metal. Fits are checked at both ends of a range."
+            "Coat thickness on one surface, or its range `{minimum, maximum}`. Each hole becomes smaller by twice "
+            "the thickness above the original metal surface. Fits are checked at both ends of a range."
         ),
     )
     growth = key(
         Number(minimum=0, maximum=1),
         otherwise="0.5 for `anodise`, else 1",
-        says="The share of the film that stands above the metal as it was; anodising eats into it as it grows.",
+        says=(
+            "Share of the coat thickness above the original metal surface; an anodic coat grows partly into the metal."
+        ),
     )
     faces = key(
         Choice(("both", "front"), "faces"),
         default="both",
-        says="The faces that are coated; the walls of openings always are.",
+        says="Faces that are coated; the walls of openings are always coated.",
     )
     allowance = key(
         Choice(("drawing", "shop", "none"), "allowances"),
         default="drawing",
         says=(
-            "Who allows for the film: `drawing` writes cut sizes that the film brings to the finished sizes,"
-            " `shop` writes finished sizes for a shop that allows for it itself, `none` cuts the sizes asked for"
-            " and lets the film close them."
+            "Who allows for the coat thickness: `drawing` writes cut sizes that become the finished sizes after "
+            "coating, `shop` writes finished sizes for a shop that makes the allowance itself, `none` cuts the "
+            "sizes as given, and the coat makes the openings smaller."
         ),
     )
-    colour = key(Colour(), default=BARE_COLOUR, says="The colour of the face as it shows on screen and on the proof.")
-    name = key(Text(), default="", says="The coat as the coater knows it: shade, gloss, texture.")
+    colour = key(Colour(), default=BARE_COLOUR, says="Colour of the face on screen and on the proof.")
+    name = key(Text(), default="", says="Name of the coat for the coater: shade, gloss, texture.")
 
 
 class Panel(Noun):
-    """The face: flat, at its finished size, seen from the front; a rectangle, or an outline from a drawing."""
+    """Face at its finished size, seen from the front: a rectangle, or an outline from a drawing."""
 
-    title = key(kinds.LINE, required=True, says="What the panel is, for the title block.")
+    title = key(kinds.LINE, required=True, says="Name of the panel for the title block.")
     number = key(Text(maximum=80), default="", says="Drawing or part number of the panel.")
     revision = key(Text(maximum=20), default="", says="Revision of the panel.")
     size = key(
         OneOf((pair(kinds.SIZE, "width", "height"), NounOf(RackSize), NounOf(SubrackSize))),
-        otherwise="required without `outline`",
+        otherwise="required unless `outline` is given",
         says=(
-            "Width and height of the finished face, or `{rack: N}`, or `{subrack: 3, hp: N}`; the rails behind a"
-            " panel of a rack or subrack are then kept free."
+            "Width and height of the finished face, or `{rack: N}`, or `{subrack: 3, hp: N}`. Behind the panel of "
+            "a rack or subrack the area of the rails is kept free."
         ),
     )
-    outline = key(NounOf(Outline), otherwise="see `size`", says="The form of the face from a drawing.")
+    outline = key(
+        NounOf(Outline), otherwise="required unless `size` is given", says="Outline of the face from a drawing."
+    )
     corner = key(Length(minimum=0, maximum=MAX_SIZE), default=0.0, says="Radius of the four corners of the face.")
-    sheet = key(NounOf(Sheet), required=True, says="The sheet that the panel is cut from.")
-    coat = key(NounOf(Coat), otherwise="bare sheet", says="The finish on the sheet.")
+    sheet = key(NounOf(Sheet), required=True, says="Sheet that the panel is cut from.")
+    coat = key(NounOf(Coat), otherwise="bare sheet", says="Finish on the sheet.")
     flanges = key(NounOf(Flanges), otherwise="a flat panel", says="Edges that are bent back.")
-    bending = key(NounOf(Bending), otherwise="the K of DIN 6935", says="How the shop bends.")
+    bending = key(NounOf(Bending), otherwise="the K-factor of DIN 6935", says="Bending data of the shop.")
     datum = key(
-        OneOf((Choice(CORNERS, "places"), kinds.POSITION)),
+        OneOf((Choice(CORNERS, "positions"), kinds.POSITION)),
         default="lower-left",
         says=(
-            "Where positions are measured from, x to the right and y up, seen from the front: a corner, the"
-            " centre, or a point measured from the lower-left corner. Of an odd outline they are those of the box"
-            " round it; `drawing` is the origin of its drawing."
+            "Origin of positions, x to the right and y up, seen from the front: a corner, the centre, or a point "
+            "measured from the lower-left corner. For an outline from a drawing, corners and centre are those of "
+            "its bounding box; `drawing` is the origin of the drawing."
         ),
     )
     depth_behind = key(
         Length(above=0, maximum=MAX_SIZE),
-        otherwise="not held against anything",
-        says="Free room behind the face, that bodies must not be deeper than.",
+        otherwise="not checked",
+        says="Free depth behind the face; bodies must not be deeper.",
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from panelart.messages import spec_places as said
 from panelart.source.nodes import Mapping
 from panelart.source.nouns import Noun, NounOf, key
 from panelart.source.schema import (
@@ -25,7 +26,7 @@ from panelart.spec.language.kinds import MAX_SIZE, STYLES
 from panelart.spec.language.legends import Legend, SymbolLegend
 from panelart.spec.language.places import ANYWHERE, PlaceByAxes
 
-_REF_KEY = key(kinds.REF, required=True, says="The reference designator, once on a panel: S1, J3, RV2.")
+_REF_KEY = key(kinds.REF, required=True, says="Reference designator, unique on the panel: S1, J3, RV2.")
 
 _PART_NAME_KEY = key(
     OneOf(
@@ -35,17 +36,17 @@ _PART_NAME_KEY = key(
         )
     ),
     required=True,
-    says="What it is: a part of the catalogue by name, or a part of your own written out here.",
+    says="Catalogue part by name, or a part of your own written out here.",
 )
 
 
 class Placed(Noun):
     """What is said of every part, wherever its place comes from."""
 
-    turn = key(kinds.TURN, default=0.0, says="How far the part is turned, counter-clockwise.")
+    turn = key(kinds.TURN, default=0.0, says="Rotation of the part, counter-clockwise.")
     legend = key(
         OneOf((kinds.WORDS, NounOf(SymbolLegend), NounOf(Legend))),
-        says="The part's name on the panel: the words, words with settings, or a symbol.",
+        says="Name of the part on the panel: words, words with settings, or a symbol.",
     )
     positions = key(
         OneOf(
@@ -56,24 +57,24 @@ class Placed(Noun):
             )
         ),
         says=(
-            "The names of a control's positions: up, down, left, right, centre with a text each for levers,"
-            " rockers and slides; for turning controls a list of texts, or angles (counter-clockwise from the"
-            " right) with a text each. A symbol may stand for a text: `{symbol: on}`."
+            "Names of the positions of a control: for levers, rockers and slides, up, down, left, right and "
+            "centre with a text each; for rotary controls, a list of texts, or angles (counter-clockwise from the "
+            "right) with a text each. A symbol may replace a text: `{symbol: on}`."
         ),
     )
     scale = key(
         OneOf((NounOf(Scale), ListOf(of=NounOf(Scale), what="two scales, the inner one first", minimum=1, maximum=2))),
-        says="Graduations; two for a control with a shaft in a shaft, the inner one first.",
+        says="Graduations; two scales for concentric shafts, the inner one first.",
     )
     knob = key(
         OneOf((Text(maximum=80, form="the name of a knob in the catalogue"), NounOf(Knob))),
-        says="The knob on the part's shaft: one of the catalogue by name, or its dimensions.",
+        says="Knob on the shaft of the part: a catalogue knob by name, or its dimensions.",
     )
     pin_1 = key(
         pair(kinds.PLACE, "dx", "dy"),
         says=(
-            "Where pin 1 is, from the part's centre and before the part is turned: a small triangle beside the"
-            " part points to it."
+            "Position of pin 1 from the centre of the part, before the part is rotated; a small triangle beside "
+            "the part points to it."
         ),
     )
 
@@ -87,35 +88,36 @@ class Part(Placed):
         ANYWHERE,
         required=True,
         says=(
-            "Where the part's centre is: measured from the datum, or from other parts or edges. In a repeat or a"
-            " mirror, a place measured from a part of the same copy follows that part; any other place is moved"
-            " with the copy."
+            "Position of the centre of the part, from the datum, from other parts or from edges. In a repeat or "
+            "mirror, a position measured from a part of the same copy follows that part; any other position is "
+            "moved with the copy."
         ),
     )
 
 
-_COUNT_KEY = key(Integer(minimum=1, maximum=5000), required=True, says="How many copies.")
+_COUNT_KEY = key(Integer(minimum=1, maximum=5000), required=True, says="Number of copies.")
 
 _COUNTED = Text(maximum=8, pattern="[-+]?[0-9]{1,7}|[A-Z]", form="a whole number, or a capital letter")
 
-_START_KEY = key(
-    _COUNTED, default="1", says="The number of the first copy, or its letter: A, B, C and so on; after Z comes AA."
-)
+_START_KEY = key(_COUNTED, default="1", says="Number or letter of the first copy; Z is followed by AA.")
 
 _AS_KEY = key(
     Text(maximum=20, pattern="[A-Za-z][A-Za-z0-9_]*", form="a name of letters, digits and _"),
     default="n",
-    says="The name that stands for the number, in braces, in ref, legend, positions and places measured from a ref.",
+    says=(
+        "Name of the copy number; in braces it is replaced in refs, legends, positions, and positions "
+        "measured from a ref."
+    ),
 )
 
 
 class Copies(Noun):
-    """How copies are made."""
+    """Number and spacing of copies."""
 
     NAME = "repeat"
 
     count = _COUNT_KEY
-    step = key(pair(kinds.PLACE, "dx", "dy"), required=True, says="From each copy to the next.")
+    step = key(pair(kinds.PLACE, "dx", "dy"), required=True, says="Distance from each copy to the next.")
     start = _START_KEY
     as_ = _AS_KEY
 
@@ -132,53 +134,53 @@ PART_LIST: ListOf[Any] = ListOf(
 
 
 class RepeatedParts(Noun):
-    """Parts that stand several times, in even steps."""
+    """Parts repeated in even steps."""
 
     MARKED_BY = "repeat"
 
-    repeat = key(NounOf(Copies), required=True, says="How often and how far apart.")
-    parts = key(PART_LIST, required=True, says="What is copied; repeats may stand in repeats.")
+    repeat = key(NounOf(Copies), required=True, says="Number and spacing of copies.")
+    parts = key(PART_LIST, required=True, says="Parts to copy; repeats may be nested.")
 
 
 class Mirror(Noun):
     """One of x and y.
 
-    Each part stands where the mirror shows it and is turned the other way, but is not mirrored
-    itself: what is handed stays right. Sides of legends and straight scales are those of the mirror.
+    Each part is placed at its mirrored position and rotated the other way, but is not mirrored itself. Sides of
+    legends and of straight scales are mirrored.
     """
 
-    x = key(PlaceByAxes.x.kind, says="An upright mirror: what stands left of it stands right of it too.")
-    y = key(PlaceByAxes.y.kind, says="A level mirror: what stands below it stands above it too.")
+    x = key(PlaceByAxes.x.kind, says="Position of a vertical mirror line.")
+    y = key(PlaceByAxes.y.kind, says="Position of a horizontal mirror line.")
     names = key(
-        ListOf(of=Text(maximum=20), what="two texts", minimum=2, maximum=2),
+        ListOf(of=Text(maximum=20), what="texts", minimum=2, maximum=2),
         otherwise="1 and 2",
-        says="What stands for the two copies in braces: for the parts as written, and for those in the mirror.",
+        says="Texts for the name in braces: for the parts as written, and for the mirrored parts.",
     )
     as_ = _AS_KEY
 
 
 class MirroredParts(Noun):
-    """Parts as written, and once more in a mirror."""
+    """Parts as written, and a mirrored copy."""
 
     MARKED_BY = "mirror"
 
-    mirror = key(NounOf(Mirror), required=True, says="Where the mirror is.")
-    parts = key(PART_LIST, required=True, says="What stands as written and in the mirror.")
+    mirror = key(NounOf(Mirror), required=True, says="Mirror line.")
+    parts = key(PART_LIST, required=True, says="Parts that are placed as written and mirrored.")
 
 
 class Member(Placed):
-    """A part whose place comes from the layout that it stands in."""
+    """Part whose position comes from its layout."""
 
-    ELSEWHERE = (("at", "leave 'at' out: the layout says where its members stand"),)
+    ELSEWHERE = (("at", said.members_without_at()),)
 
     ref = _REF_KEY
     part = _PART_NAME_KEY
 
 
 class Series(Noun):
-    """How many members are made of what follows."""
+    """Number of members that are made."""
 
-    ELSEWHERE = (("step", "leave 'step' out: each copy takes the next place of the layout"),)
+    ELSEWHERE = (("step", said.copies_without_step()),)
 
     count = _COUNT_KEY
     start = _START_KEY
@@ -194,41 +196,43 @@ MEMBER_LIST: ListOf[Any] = ListOf(
 _MEMBERS_KEY = key(
     MEMBER_LIST,
     required=True,
-    says="The members in order. A layout among them is one member, and stands by its `anchor`.",
+    says="Members in order. A layout among them is one member, positioned by its `anchor`.",
 )
 
 
 class RepeatedMembers(Noun):
-    """Members that follow each other in numbers."""
+    """Numbered members."""
 
     MARKED_BY = "repeat"
 
-    repeat = key(NounOf(Series), required=True, says="How often; each copy takes the next place of the layout.")
+    repeat = key(
+        NounOf(Series), required=True, says="Number of copies; each copy takes the next position of the layout."
+    )
     parts = _MEMBERS_KEY
 
 
 _LAYOUT_AT_KEY = key(
     ANYWHERE,
-    otherwise="required, unless the layout stands in another one",
-    says="Where the layout's `anchor` is: measured from the datum, or from other parts or edges.",
+    otherwise="required unless the layout is inside another one",
+    says="Position of the layout's `anchor`, from the datum, from other parts or from edges.",
 )
 
-_PITCH_KEY = key(Length(above=0, maximum=MAX_SIZE), says="From centre to centre; either this or `gap`.")
+_PITCH_KEY = key(Length(above=0, maximum=MAX_SIZE), says="Distance from centre to centre; give either this or `gap`.")
 
 _GAP_BETWEEN_KEY = key(
-    kinds.GAP, says="Clear from member to member, knobs and openings included; either this or `pitch`."
+    kinds.GAP, says="Clearance between members, knobs and openings included; give either this or `pitch`."
 )
 
 _BETWEEN_WHAT_KEY = key(
     Choice(("front", "rear", "both"), "sides"),
     default="front",
-    says="What a gap is measured between: what members cover in front, take behind the panel, or both.",
+    says="Envelopes that a gap is measured between: those in front, those behind the panel, or both.",
 )
 
 _LINE_ANCHOR_KEY = key(
     Choice(("first", "middle", "last"), "anchors"),
     default="first",
-    says="What stands at `at`: the first member's centre, the last one's, or the middle of them all.",
+    says="Point that is placed at `at`: the centre of the first or last member, or the middle of the layout.",
 )
 
 
@@ -240,24 +244,24 @@ class Row(Noun):
     gap = _GAP_BETWEEN_KEY
     anchor = _LINE_ANCHOR_KEY
     align = key(
-        Choice(("centres", "top", "bottom"), "ways to line up"),
+        Choice(("centres", "top", "bottom"), "alignments"),
         default="centres",
-        says="What the members have on one line: their centres, or the tops or bottoms of what they cover.",
+        says="Alignment of the members: centres, or tops or bottoms of the areas that they cover.",
     )
     envelopes = _BETWEEN_WHAT_KEY
 
 
 class Column(Noun):
-    """Members one below the other, from the top down."""
+    """Members one below the other, from top to bottom."""
 
     at = _LAYOUT_AT_KEY
     pitch = _PITCH_KEY
     gap = _GAP_BETWEEN_KEY
     anchor = _LINE_ANCHOR_KEY
     align = key(
-        Choice(("centres", "left", "right"), "ways to line up"),
+        Choice(("centres", "left", "right"), "alignments"),
         default="centres",
-        says="What the members have on one line: their centres, or the left or right edges of what they cover.",
+        says="Alignment of the members: centres, or left or right edges of the areas that they cover.",
     )
     envelopes = _BETWEEN_WHAT_KEY
 
@@ -266,78 +270,91 @@ _NUMBERING: OneOf = OneOf((_COUNTED, ListOf(of=Text(maximum=20), what="texts", m
 
 
 class MatrixNumbers(Noun):
-    """Names along the sides of a grid, in line with the centres of its columns and rows."""
+    """Names along the sides of a grid, in line with its columns and rows."""
 
-    columns = key(_NUMBERING, says="The columns' names: the first number or letter, or all of them, from the left.")
-    rows = key(_NUMBERING, says="The rows' names: the first number or letter, or all of them, from the top.")
-    columns_side = key(
-        Choice(("above", "below", "both"), "sides"), default="above", says="Where the columns' names stand."
+    NAME = "names of a grid"
+
+    columns = key(
+        _NUMBERING, says="Names of the columns, from the left: the first number or letter, or a list of all names."
     )
-    rows_side = key(Choice(("left", "right", "both"), "sides"), default="left", says="Where the rows' names stand.")
-    style = key(Choice(STYLES, "styles"), default="numeral", says="The kind of lettering.")
+    rows = key(_NUMBERING, says="Names of the rows, from the top: the first number or letter, or a list of all names.")
+    columns_side = key(Choice(("above", "below", "both"), "sides"), default="above", says="Side of the column names.")
+    rows_side = key(Choice(("left", "right", "both"), "sides"), default="left", says="Side of the row names.")
+    style = key(Choice(STYLES, "styles"), default="numeral", says="Style of lettering.")
 
 
 class Grid(Noun):
     """Members in columns and rows, the first at the top left."""
 
     at = _LAYOUT_AT_KEY
-    columns = key(Integer(minimum=1, maximum=500), required=True, says="How many columns.")
+    columns = key(Integer(minimum=1, maximum=500), required=True, says="Number of columns.")
     rows = key(
         Integer(minimum=1, maximum=500),
         otherwise="as many as the members fill",
-        says="How many rows; all are full then.",
+        says="Number of rows; all must be full.",
     )
     pitch = key(
         pair(Length(above=0, maximum=MAX_SIZE), "across", "down"),
-        says="From centre to centre of columns and of rows; either this or `gap`.",
+        says="Distance from centre to centre of columns and of rows; give either this or `gap`.",
     )
     gap = key(
         pair(kinds.GAP, "across", "down"),
-        says="Clear between the widest members of columns, and the highest of rows; either this or `pitch`.",
+        says=(
+            "Clearance between the widest members of columns, and the highest members of rows; give either this "
+            "or `pitch`."
+        ),
     )
     anchor = key(
         Choice(("first", "middle"), "anchors"),
         default="first",
-        says="What stands at `at`: the centre of the first member, at the top left, or the middle of them all.",
+        says="Point that is placed at `at`: the centre of the first member (top left), or the middle of the layout.",
     )
     order = key(
         Choice(("rows", "columns"), "orders"),
         default="rows",
-        says="How members fill it: row by row from the top, or column by column from the left.",
+        says="Order of the members: row by row from the top, or column by column from the left.",
     )
-    numbers = key(NounOf(MatrixNumbers), says="Names along its sides.")
+    numbers = key(NounOf(MatrixNumbers), says="Names along the sides of the grid.")
     envelopes = _BETWEEN_WHAT_KEY
 
 
 class Ring(Noun):
-    """Members on a circle, at even angles."""
+    """Members on a circle, at equal angles."""
 
     at = key(
         ANYWHERE,
-        otherwise="required, unless the layout stands in another one",
-        says="Where the centre of the ring is: measured from the datum, or from other parts or edges.",
+        otherwise="required unless the layout is inside another one",
+        says="Position of the centre of the ring, from the datum, from other parts or from edges.",
     )
-    diameter = key(kinds.SIZE, says="Of the circle through the members' centres; either this or `gap`.")
+    diameter = key(
+        kinds.SIZE, says="Diameter of the circle through the centres of the members; give either this or `gap`."
+    )
     gap = key(
-        kinds.GAP, says="Least way from member to neighbour, knobs and openings included; either this or `diameter`."
+        kinds.GAP,
+        says=(
+            "Minimum clearance between neighbouring members, knobs and openings included; give either this or "
+            "`diameter`."
+        ),
     )
     start = key(
         kinds.TURN,
-        otherwise="straight up all round, else centred on straight up",
+        otherwise="straight up for a full circle, else centred on straight up",
         says="Direction of the first member, counter-clockwise from the right.",
     )
     sweep = key(
-        Angle(above=0, maximum=360), default=360.0, says="From the first member to the last; 360 spaces them all round."
+        Angle(above=0, maximum=360),
+        default=360.0,
+        says="Angle from the first member to the last; 360 spaces them evenly all round.",
     )
     direction = key(
         Choice(("clockwise", "counter-clockwise"), "directions"),
         default="clockwise",
-        says="Which way the members follow each other.",
+        says="Direction in which the members follow each other.",
     )
     facing = key(
-        Choice(("up", "out", "in"), "ways to face"),
+        Choice(("up", "out", "in"), "orientations"),
         default="up",
-        says="Whether members stand upright or are turned with the ring, their tops out or in.",
+        says="Orientation of the members: upright, or turned with the ring, with their tops out or in.",
     )
     envelopes = _BETWEEN_WHAT_KEY
 
@@ -347,16 +364,16 @@ class RowOfParts(Noun):
 
     MARKED_BY = "row"
 
-    row = key(NounOf(Row), required=True, says="Where the row is and how its members are spaced.")
+    row = key(NounOf(Row), required=True, says="Position and spacing of the row.")
     parts = _MEMBERS_KEY
 
 
 class ColumnOfParts(Noun):
-    """Parts below each other."""
+    """Parts one below the other."""
 
     MARKED_BY = "column"
 
-    column = key(NounOf(Column), required=True, says="Where the column is and how its members are spaced.")
+    column = key(NounOf(Column), required=True, says="Position and spacing of the column.")
     parts = _MEMBERS_KEY
 
 
@@ -365,7 +382,7 @@ class GridOfParts(Noun):
 
     MARKED_BY = "grid"
 
-    grid = key(NounOf(Grid), required=True, says="Where the grid is and how its members are spaced.")
+    grid = key(NounOf(Grid), required=True, says="Position and spacing of the grid.")
     parts = _MEMBERS_KEY
 
 
@@ -374,7 +391,7 @@ class RingOfParts(Noun):
 
     MARKED_BY = "ring"
 
-    ring = key(NounOf(Ring), required=True, says="Where the ring is and how its members are spaced.")
+    ring = key(NounOf(Ring), required=True, says="Position and spacing of the ring.")
     parts = _MEMBERS_KEY
 
 
@@ -390,14 +407,17 @@ class Distribute(Noun):
     """Members spread evenly between two parts."""
 
     between = key(
-        ListOf(of=kinds.REF, what="two refs", minimum=2, maximum=2),
+        ListOf(of=kinds.REF, what="refs", minimum=2, maximum=2),
         required=True,
-        says="The two parts that the members stand between, on the straight line from the first to the second.",
+        says="The two parts between which the members are placed, on the straight line from the first to the second.",
     )
     by = key(
-        Choice(("centres", "gaps"), "ways to space"),
+        Choice(("centres", "gaps"), "spacings"),
         default="centres",
-        says="Whether centres or the gaps between what parts cover are even, those to the two parts included.",
+        says=(
+            "What is even: the distances between centres, or the gaps between the areas that parts cover; the "
+            "gaps to the two parts count too."
+        ),
     )
     envelopes = _BETWEEN_WHAT_KEY
 
@@ -407,5 +427,5 @@ class DistributedParts(Noun):
 
     MARKED_BY = "distribute"
 
-    distribute = key(NounOf(Distribute), required=True, says="Between which parts, and how.")
+    distribute = key(NounOf(Distribute), required=True, says="The two parts, and how members are spaced between them.")
     parts = _MEMBERS_KEY

@@ -10,10 +10,16 @@ from panelart.spec.language import kinds
 
 
 class RelativePlace(Noun):
-    """A place measured from another part."""
+    """Position measured from another part."""
 
-    from_ = key(kinds.REF, required=True, says="The ref of the part that is measured from.")
-    by = key(pair(kinds.PLACE, "dx", "dy"), required=True, says="From that part's centre to this one's.")
+    NAME = "relative position"
+
+    from_ = key(kinds.REF, required=True, says="Ref of the part to measure from.")
+    by = key(
+        pair(kinds.PLACE, "dx", "dy"),
+        required=True,
+        says="Distance from the centre of that part to the centre of this one.",
+    )
 
 
 ACROSS_LINES: Final = ("left-edge", "middle", "right-edge")
@@ -23,50 +29,55 @@ UPRIGHT_LINES: Final = ("bottom-edge", "middle", "top-edge")
 
 _AXIS_FROM_KEY = key(
     kinds.REF,
-    says="What is measured from: the centre of a part, by its ref, or an edge of the face or its middle, by name.",
+    says="Where to measure from: the centre of a part, by its ref, or an edge or the middle of the face, by name.",
 )
 
-_AXIS_BY_KEY = key(kinds.PLACE, default=0.0, says="How far from there, to the right or up.")
+_AXIS_BY_KEY = key(kinds.PLACE, default=0.0, says="Distance from there, to the right or up.")
 
 _SIDE_GAP_KEY = key(
-    kinds.GAP, default=0.0, says="How far clear, between what the two cover in front, knobs and openings included."
+    kinds.GAP, default=0.0, says="Clearance between the areas that the two cover in front, knobs and openings included."
 )
 
 
 class PlaceAcross(Noun):
-    """A place from left to right: one of from, right_of and left_of; edges are left-edge, middle, right-edge."""
+    """Horizontal position: one of from, right_of and left_of; edges are left-edge, middle, right-edge."""
+
+    NAME = "horizontal position"
 
     from_ = _AXIS_FROM_KEY
     by = _AXIS_BY_KEY
-    right_of = key(kinds.REF, says="Stands clear on the right of a part, or of the left edge.")
-    left_of = key(kinds.REF, says="Stands clear on the left of a part, or of the right edge.")
+    right_of = key(kinds.REF, says="To the right of a part, or of the left edge.")
+    left_of = key(kinds.REF, says="To the left of a part, or of the right edge.")
     gap = _SIDE_GAP_KEY
 
 
 class PlaceUpright(Noun):
-    """A place from bottom to top: one of from, above and below; edges are bottom-edge, middle, top-edge."""
+    """Vertical position: one of from, above and below; edges are bottom-edge, middle, top-edge."""
+
+    NAME = "vertical position"
 
     from_ = _AXIS_FROM_KEY
     by = _AXIS_BY_KEY
-    above = key(kinds.REF, says="Stands clear above a part, or above the bottom edge.")
-    below = key(kinds.REF, says="Stands clear below a part, or below the top edge.")
+    above = key(kinds.REF, says="Above a part, or above the bottom edge.")
+    below = key(kinds.REF, says="Below a part, or below the top edge.")
     gap = _SIDE_GAP_KEY
 
 
 class PlaceByAxes(Noun):
-    """A place in line with parts or edges, each axis by itself."""
+    """Position in line with parts or edges, each axis separately."""
 
+    NAME = "position by axes"
     MARKED_BY = "x"
 
     x = key(
         OneOf((kinds.PLACE, NounOf(PlaceAcross))),
         required=True,
-        says="From left to right: from the datum, a part or an edge.",
+        says="Horizontal position, from the datum, a part or an edge.",
     )
     y = key(
         OneOf((kinds.PLACE, NounOf(PlaceUpright))),
         required=True,
-        says="From bottom to top: from the datum, a part or an edge.",
+        says="Vertical position, from the datum, a part or an edge.",
     )
 
 

@@ -24,18 +24,18 @@ VERSION: Final = 1
 
 
 class Counter(Noun):
-    """A number that goes up from piece to piece."""
+    """Number that counts up from piece to piece."""
 
-    first = key(Integer(minimum=0, maximum=10**15), default=1, says="The number of the first piece.")
-    step = key(Integer(minimum=1, maximum=10**6), default=1, says="How much it goes up from piece to piece.")
-    digits = key(Integer(minimum=1, maximum=18), default=1, says="Least number of figures, filled up with 0.")
+    first = key(Integer(minimum=0, maximum=10**15), default=1, says="Number of the first piece.")
+    step = key(Integer(minimum=1, maximum=10**6), default=1, says="Increment from piece to piece.")
+    digits = key(Integer(minimum=1, maximum=18), default=1, says="Minimum number of digits, filled with leading zeros.")
     check = key(
         Choice(("none", "luhn", "mod-97"), "check digits"),
         default="none",
-        says="Check digits after the figures: `luhn` one (ISO/IEC 7812-1), `mod-97` two (ISO/IEC 7064).",
+        says="Check digits after the number: `luhn` one (ISO/IEC 7812-1), `mod-97` two (ISO/IEC 7064).",
     )
-    before = key(Text(maximum=40), default="", says="What stands before the figures.")
-    after = key(Text(maximum=40), default="", says="What stands after them.")
+    before = key(Text(maximum=40), default="", says="Text before the number.")
+    after = key(Text(maximum=40), default="", says="Text after the number.")
 
 
 class CountedVariable(Noun):
@@ -43,11 +43,11 @@ class CountedVariable(Noun):
 
     MARKED_BY = "counter"
 
-    counter = key(NounOf(Counter), required=True, says="The variable is a number that goes up.")
+    counter = key(NounOf(Counter), required=True, says="Number that counts up from piece to piece.")
 
 
 class TabledVariable(Noun):
-    """A column of the table that a run is made from."""
+    """Column of the table of a run."""
 
     NAME = "variable"
     MARKED_BY = "example"
@@ -55,58 +55,60 @@ class TabledVariable(Noun):
     example = key(
         Text(maximum=200),
         required=True,
-        says=(
-            "What is shown where there is no piece yet; in a run the values come from the table's column of that name."
-        ),
+        says=("Value that is shown outside a run; in a run, values come from the column of that name in the table."),
     )
 
 
 class BoxOfPanels(Noun):
-    """Two panels that close one box, back to back, middle to middle and lower edges level."""
+    """Two panels that close one box, back to back, with their middles in line and their lower edges level."""
 
     NAME = "box"
 
-    front = key(Text(maximum=40), required=True, says="The name of the panel in front.")
-    rear = key(Text(maximum=40), required=True, says="The name of the one opposite.")
-    depth = key(Length(above=0, maximum=MAX_SIZE), required=True, says="Between the inside faces of the two panels.")
+    front = key(Text(maximum=40), required=True, says="Name of the front panel.")
+    rear = key(Text(maximum=40), required=True, says="Name of the opposite panel.")
+    depth = key(
+        Length(above=0, maximum=MAX_SIZE), required=True, says="Distance between the inside faces of the two panels."
+    )
     clearance = key(
-        Length(minimum=0, maximum=500), default=0.0, says="Kept between bodies that stand behind each other."
+        Length(minimum=0, maximum=500), default=0.0, says="Minimum clearance between bodies behind the two panels."
     )
 
 
 class Spec(Noun):
-    """One panel or several. A bare number for a length is mm; a text may have a unit: 0.5 in, 20 thou, 9 pt, 2U."""
+    """One panel or several. A length without a unit is in mm; units are written as in 0.5 in, 20 thou, 9 pt, 2U."""
 
-    panelart = key(Integer(minimum=VERSION, maximum=VERSION), required=True, says="The version of this language: 1.")
-    panel = key(NounOf(Panel), required=True, says="The face, its sheet and its coat.")
-    marking = key(NounOf(Marking), required=True, says="The process, the inks and the lettering.")
-    operator = key(NounOf(Operator), otherwise="nothing is known", says="Who works at the panel.")
+    panelart = key(Integer(minimum=VERSION, maximum=VERSION), required=True, says="Version of this language: 1.")
+    panel = key(NounOf(Panel), required=True, says="Face, sheet and coat of the panel.")
+    marking = key(NounOf(Marking), required=True, says="Process, inks and lettering of the marking.")
+    operator = key(NounOf(Operator), otherwise="not specified", says="Person who works at the panel.")
     catalogue = key(
         ListOf(of=Text(maximum=300), what="file names", maximum=50),
         default=(),
-        says="Files with parts of your own, relative to the spec, in the form of the catalogue.",
+        says="Part files of your own, relative to the spec, in the form of the catalogue.",
     )
     limits = key(
         Text(maximum=300),
-        otherwise="the program's own limits",
-        says="A file, relative to the spec, with the limits and severities of your house, each with its reason.",
+        otherwise="built-in limits",
+        says="File, relative to the spec, with the limits and severities of your company, each with its reason.",
     )
-    parts = key(PART_LIST, default=(), says="The components and where they are.")
-    frames = key(ListOf(of=NounOf(Frame), what="frames", maximum=500), default=(), says="Lines round parts.")
+    parts = key(PART_LIST, default=(), says="Components and their positions.")
+    frames = key(
+        ListOf(of=NounOf(Frame), what="frames", maximum=500), default=(), says="Lines round parts that belong together."
+    )
     texts = key(
         ListOf(of=OneOf((NounOf(FreeSymbol), NounOf(FreeText))), what="texts", maximum=1000),
         default=(),
-        says="Words and symbols anywhere.",
+        says="Words and symbols in positions of their own.",
     )
-    lines = key(ListOf(of=NounOf(FlowLine), what="lines", maximum=500), default=(), says="Lines as signals flow.")
+    lines = key(ListOf(of=NounOf(FlowLine), what="lines", maximum=500), default=(), says="Lines that show signal flow.")
     art = key(
         ListOf(
             of=OneOf((NounOf(DrawnRule), NounOf(DrawnBox), NounOf(DrawnMark), NounOf(ArtDrawing), NounOf(Code))),
-            what="drawn things",
+            what="drawings",
             maximum=1000,
         ),
         default=(),
-        says="Rules, boxes, small signs and drawings at places of their own.",
+        says="Rules, boxes, marks, drawings and codes in positions of their own.",
     )
     variables = key(
         MapOf(
@@ -116,34 +118,36 @@ class Spec(Noun):
         ),
         default=(),
         says=(
-            "What differs from piece to piece: `{serial}` in a text then stands for its value; `date` is the"
-            " run's date."
+            "Values that differ from piece to piece: `{serial}` in a text is replaced by its value; `date` is the "
+            "date of the run."
         ),
     )
     languages = key(
         MapOf(
             keys=kinds.LANGUAGE_TAG,
             of=MapOf(
-                keys=Text(maximum=200, lines=4), of=Text(maximum=200, lines=4), what="texts, each with what it is there"
+                keys=Text(maximum=200, lines=4), of=Text(maximum=200, lines=4), what="texts, each with its translation"
             ),
             what="language tags, each with a table of texts",
         ),
         default=(),
         says=(
-            "Legends in other languages: `{de: {OUTPUT: AUSGANG}}`, each text as the spec writes it. `make"
-            " --language de` writes one, `check` looks at the longest of all."
+            "Legends in other languages: `{de: {OUTPUT: AUSGANG}}`, each text as the spec writes it. `make "
+            "--language de` letters one; `check` checks the longest of all."
         ),
     )
-    keepouts = key(ListOf(of=NounOf(Keepout), what="keep-outs", maximum=500), default=(), says="Areas kept free.")
+    keepouts = key(
+        ListOf(of=NounOf(Keepout), what="keep-outs", maximum=500), default=(), says="Areas that are kept free."
+    )
     masks = key(
         ListOf(of=NounOf(Mask), what="masks", maximum=200),
         default=(),
         says=(
-            "Areas kept free of coat: bonding pads, gasket lands. Pads of earth studs are masked without being"
-            " asked for."
+            "Areas that are masked when the panel is coated: bonding pads, gasket lands. Pads of earth studs are "
+            "always masked."
         ),
     )
-    making = key(NounOf(Making), otherwise="one, cut by laser, ISO 2768-m", says="How the panel is made.")
+    making = key(NounOf(Making), otherwise="one panel, cut by laser, ISO 2768-m", says="Manufacture of the panel.")
     waivers = key(ListOf(of=NounOf(Waiver), what="waivers", maximum=1000), default=(), says="Accepted findings.")
     panels = key(
         MapOf(
@@ -153,15 +157,15 @@ class Spec(Noun):
         ),
         otherwise="one panel",
         says=(
-            "Several panels in one spec, by name, each with its own `panel`, `parts` and so on. What stands"
-            " beside `panels` holds for all; within `panel` and `marking` a panel's own keys take the place of the"
-            " shared ones. One of them is named as `box.yaml#rear`."
+            "Several panels in one spec, by name, each with its own `panel`, `parts` and so on. Keys beside "
+            "`panels` apply to all; in `panel` and `marking`, a panel's own keys replace the shared ones. "
+            "`box.yaml#rear` selects one panel."
         ),
     )
     box = key(
         NounOf(BoxOfPanels),
-        otherwise="panels that have nothing to do with each other",
-        says="Which two of `panels` close one box, so that what stands behind them is held against each other.",
+        otherwise="independent panels",
+        says="Two of `panels` that close one box; what is behind them is checked against each other.",
     )
 
 

@@ -1,0 +1,213 @@
+"""What is said of positions, knobs and scales."""
+
+from panelart.messages import Count, Degrees, Listed, Mm, Number, Quoted, Word, message
+
+
+@message
+def the_part() -> None:
+    """The part"""
+
+
+@message
+def positions() -> None:
+    """positions"""
+
+
+@message
+def no_positions(ref: Word, part: Word) -> None:
+    """{ref} has 'positions', but the part {part} has none"""
+
+
+@message
+def remove_positions() -> None:
+    """Remove 'positions', or use another part."""
+
+
+@message
+def list_without_turning(ref: Word, part: Word) -> None:
+    """{ref} has a list of positions, but the part {part} does not turn"""
+
+
+@message
+def directions_with_text(directions: Listed) -> None:
+    """Accepted: {directions}, each with a text"""
+
+
+@message
+def unknown_position(part: Word, position: Quoted) -> None:
+    """The part {part} has no position {position}"""
+
+
+@message
+def angle_twice(angle: Degrees, line: Count, column: Count) -> None:
+    """Two positions at {angle}; the first is at {line}:{column}"""
+
+
+@message
+def each_angle_once() -> None:
+    """Accepted: each angle once"""
+
+
+@message
+def knob_without_shaft(ref: Word, part: Word) -> None:
+    """{ref} has a knob, but the part {part} has no shaft"""
+
+
+@message
+def remove_knob() -> None:
+    """Remove 'knob', or use a part with a shaft."""
+
+
+@message
+def bore_mismatch(knob: Word, bore: Mm, part: Word, shaft: Mm) -> None:
+    """Knob {knob} has a bore of {bore}; the shaft of {part} is {shaft}"""
+
+
+@message
+def knob_for_shaft(diameter: Number, height: Number) -> None:
+    """Accepted: a knob for this shaft, or dimensions, such as {{diameter: {diameter}, height: {height}}}"""
+
+
+@message
+def bore_range_mismatch(knob: Word, minimum: Number, maximum: Mm, part: Word, shaft: Mm) -> None:
+    """Knob {knob} has a bore of {minimum} to {maximum}; the shaft of {part} is {shaft}"""
+
+
+@message
+def knob_too_small(diameter: Mm, shaft: Mm) -> None:
+    """Knob diameter {diameter} is not larger than the shaft diameter {shaft}"""
+
+
+@message
+def more_than(limit: Mm) -> None:
+    """Accepted: more than {limit}"""
+
+
+@message
+def scale_reversed(low: Number, high: Number) -> None:
+    """The scale runs from {low} to {high}"""
+
+
+@message
+def to_above_from() -> None:
+    """Accepted: 'to' more than 'from'"""
+
+
+@message
+def scale_without_shaft(ref: Word, part: Word) -> None:
+    """{ref} has a scale, but the part {part} has no shaft"""
+
+
+@message
+def remove_scale() -> None:
+    """Remove 'scale', use a part with a shaft, or give the 'length' of a straight scale."""
+
+
+@message
+def straight_scale_on_shaft(ref: Word, key: Quoted, part: Word) -> None:
+    """{ref} has a scale with {key}, but the part {part} turns"""
+
+
+@message
+def keys_of_dial() -> None:
+    """Accepted: sweep, start and direction"""
+
+
+@message
+def logarithmic_marks(key: Quoted) -> None:
+    """A logarithmic scale sets its own marks, but {key} is given"""
+
+
+@message
+def remove_marks(key: Quoted) -> None:
+    """Remove {key}; 'numerals' selects the marks with numerals."""
+
+
+@message
+def logarithmic_start(low: Number) -> None:
+    """The logarithmic scale starts at {low}"""
+
+
+@message
+def more_than_zero() -> None:
+    """Accepted: more than 0"""
+
+
+@message
+def marks_and_step(key: Quoted) -> None:
+    """The scale has both 'marks' and {key}"""
+
+
+@message
+def marks_or_steps() -> None:
+    """Accepted: marks one by one, or steps"""
+
+
+@message
+def no_marks() -> None:
+    """The scale has no marks"""
+
+
+@message
+def ways_to_mark() -> None:
+    """Accepted: major (step of the long marks), marks (their values), or law: logarithmic"""
+
+
+@message
+def too_many_marks(step: Number, marks: Number, maximum: Count) -> None:
+    """Step {step} makes {marks} marks on the scale; maximum {maximum}"""
+
+
+@message
+def larger_step() -> None:
+    """Increase the step."""
+
+
+@message
+def step_of_range(step: Number, range_: Number) -> None:
+    """Step {step} does not divide the range of {range_}"""
+
+
+@message
+def step_such_as(step: Number) -> None:
+    """Accepted: a step that divides it a whole number of times, such as {step}"""
+
+
+@message
+def step_of_major(step: Number, major: Number) -> None:
+    """Step {step} does not divide the major step {major}"""
+
+
+@message
+def value_twice(key: Quoted, value: Number) -> None:
+    """{key} has the value {value} twice"""
+
+
+@message
+def each_value_once() -> None:
+    """Accepted: each value once"""
+
+
+@message
+def value_off_scale(key: Quoted, value: Number) -> None:
+    """Value {value} of {key} is outside the scale"""
+
+
+@message
+def values_on_scale(low: Number, high: Number) -> None:
+    """Accepted: {low} to {high}"""
+
+
+@message
+def table_incomplete() -> None:
+    """The table does not run from one end of the scale to the other"""
+
+
+@message
+def complete_table(low: Number, high: Number) -> None:
+    """Accepted: [{low}, 0], ..., [{high}, 1], with increasing values and shares"""
+
+
+@message
+def zone_reversed(low: Number, high: Number) -> None:
+    """The zone runs from {low} to {high}"""
