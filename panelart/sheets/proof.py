@@ -376,8 +376,16 @@ def _table(flow: _Flow, title: Message, remark: Message, keys: Sequence[str], ro
         del named["on"]
     if named["cut"] == named["finished"]:
         del named["cut"]
-    table_columns = [_column(key, column) for key, column in named.items()]
-    left = list(zip(*named.values(), strict=True))
+    table_columns: list[Column] = []
+    filled: list[Sequence[Said]] = []
+    for key, column in named.items():
+        made = _column(key, column)
+        if table_columns and table_columns[-1].align is Align.RIGHT and made.align is not Align.RIGHT:
+            table_columns.append(Column(heading="", width=3.0))  # words are set off from the figures before them
+            filled.append([""] * len(column))
+        table_columns.append(made)
+        filled.append(column)
+    left = list(zip(*filled, strict=True))
     across = math.fsum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while left:

@@ -132,7 +132,7 @@ def test_five_pieces_have_their_capability_and_what_is_missing_is_named(tmp_path
     assert "not measured: panel height, S1 x," in result.output
     out = inspected(tmp_path, head + rows.replace("220.2", "220.6"))
     assert out.exit_code == 1
-    assert "OUT  panel width" in out.output
+    assert "OUT panel width" in out.output
     assert "piece 5 220.6" in out.output
 
 
