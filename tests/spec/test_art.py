@@ -130,8 +130,16 @@ SLIPS = [
     ("lines:\n  - {from: S1, to: J1, ink: ¦red}\n", "Unknown ink 'red'", "white"),
     ("lines:\n  - {from: S1, to: J1, leave: ¦top}\n", "Found 'top'", "above"),
     ("art:\n  - {rule: ¦[[1, 1], [1, 1]]}\n", "no length", "two or more different points"),
-    ("art:\n  - {svg: ¦none.svg, at: [1, 1], height: 5}\n", "Cannot read the drawing 'none.svg'", "relative to the spec"),
-    ("art:\n  - {svg: ¦/none.svg, at: [1, 1], height: 5}\n", "File name '/none.svg' is not relative", "relative to the spec"),
+    (
+        "art:\n  - {svg: ¦none.svg, at: [1, 1], height: 5}\n",
+        "Cannot read the drawing 'none.svg'",
+        "relative to the spec",
+    ),
+    (
+        "art:\n  - {svg: ¦/none.svg, at: [1, 1], height: 5}\n",
+        "File name '/none.svg' is not relative",
+        "relative to the spec",
+    ),
     ("art:\n  - {mark: dot, at: {from: ¦J8, by: [1, 1]}}\n", "Unknown ref 'J8'", "J1"),
     ("art:\n  - {mark: ¦star, at: [1, 1]}\n", "Found 'star'", "triangle"),
 ]

@@ -110,7 +110,14 @@ SLIPS = [
     ("box of one", "rear: rear,", "rear: front,", "front", 30, "'front' is both front and rear"),
     ("box of unknown", "rear: rear,", "rear: back,", "front", 30, "Unknown panel 'back'"),
     ("box without depth", "depth: 160, ", "", "front", 30, "Required key 'depth' is missing in box"),
-    ("all clearance", "clearance: 15", "clearance: 160", "front", 30, "Clearance 160 mm is not less than the depth 160 mm"),
+    (
+        "all clearance",
+        "clearance: 15",
+        "clearance: 160",
+        "front",
+        30,
+        "Clearance 160 mm is not less than the depth 160 mm",
+    ),
     ("odd name", "  rear:\n    panel:", "  re/ar:\n    panel:", "front", 19, "Found 're/ar'"),
     ("no panels", TEXT[TEXT.index("  front:") : TEXT.index("# Between")], "  {}\n", "", 8, "'panels' has no panel"),
 ]
