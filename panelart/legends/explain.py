@@ -17,7 +17,7 @@ from panelart.model.layout import Unplaced
 class Place:
     """One place for a legend.
 
-    `state` is taken, free, in use (another legend's choice stands there) or blocked. `cost` is that of the place with
+    `state` is taken, free, occupied (another legend's choice stands there) or blocked. `cost` is that of the place with
     all other legends where they are, `reasons` what it is made of, `blockers` what is in the way.
     """
 
@@ -60,7 +60,7 @@ def stories(chosen: Chosen, ref: str) -> tuple[Story, ...]:
 _STATES = {
     "taken": said.state_taken(),
     "free": said.state_free(),
-    "in use": said.state_in_use(),
+    "occupied": said.state_occupied(),
     "blocked": said.state_blocked(),
 }
 """The states in the order that they are listed in."""
@@ -98,7 +98,7 @@ def _places(chosen: Chosen, index: int) -> Iterator[Place]:
         taken = chosen.taken[index] == value
         yield Place(
             candidate=candidate,
-            state="taken" if taken else "in use" if rivals else "free",
+            state="taken" if taken else "occupied" if rivals else "free",
             cost=candidate.cost + with_neighbours,
             reasons=reasons,
             blockers=rivals,
@@ -172,7 +172,7 @@ def _at(candidate: Candidate) -> str:
 
 
 def _cost(place: Place) -> str:
-    if place.state in ("blocked", "in use"):
+    if place.state in ("blocked", "occupied"):
         return str(said.blocked_by(blockers=place.blockers))
     reasons = [said.reason(reason=reason, cost=cost) for reason, cost in place.reasons]
     return f"{place.cost:>4}" + (f"  {said.reasons(reasons=reasons)}" if reasons else "")

@@ -195,7 +195,7 @@ def _touching(panel: Panel, ref: str) -> frozenset[str]:
         if envelope.ref != ref
     ]
     others += [
-        (f"keep-out {number}", keepout.side, polygon(keepout.contour, side="outside"))
+        (f"keep-out-{number}", keepout.side, polygon(keepout.contour, side="outside"))
         for number, keepout in enumerate(panel.keepouts)
     ]
     return frozenset(

@@ -35,8 +35,9 @@ _STEPS: Final = tuple(Decimal(1).scaleb(-decimals) for decimals in range(_MAX_DE
 """One step of the last digit, by the number of decimals."""
 
 _EXACT: Final = Context(prec=60)
-_LONGEST: Final = 40
-"""Digits before the point of the longest number that is written out."""
+
+_HUGE: Final = Decimal("1e15")
+"""From here on numbers are written with a power of ten: they are errors, and nobody counts their digits."""
 
 _BEHIND: Final = {"ratio": "", "count": "", "percent": " %", "deg": "°"}
 """How a unit is written behind its number, where not by its name."""
@@ -83,8 +84,8 @@ def at_most(value: float, unit: str) -> str:
 def plain(value: float) -> str:
     """A number as a designer would type it: 12, 0.35, -4.5; no zeros behind, no noise beyond a millionth."""
     number = _decimal(value)
-    if not number.is_finite() or not _fits(number):
-        return f"{value:g}"
+    if _is_huge(number):
+        return f"{float(value):g}"
     text = f"{number.quantize(_STEPS[6], ROUND_HALF_UP, _EXACT) + 0:f}"
     return text.rstrip("0").rstrip(".")
 
@@ -96,14 +97,14 @@ def in_unit(value: float, unit: str) -> str:
 
 def _decimals_of(number: Decimal, unit: str) -> int:
     size = abs(number)
-    if unit == "count" or not size.is_finite() or size <= _SAME:
+    if unit == "count" or _is_huge(size) or size <= _SAME:
         return 0
     return next((decimals for decimals in range(_FEWEST, _MAX_DECIMALS) if size >= _STEPS[decimals]), _MAX_DECIMALS)
 
 
 def _decimals_given(limit: Decimal, unit: str) -> int:
     """Decimals that a limit has by itself: all of a figure from a table, none of one that was computed."""
-    if unit == "count" or not limit.is_finite() or not _fits(limit):
+    if unit == "count" or _is_huge(limit):
         return 0
     hundredths, thousandths = (
         limit.quantize(_STEPS[decimals], ROUND_HALF_UP, _EXACT) for decimals in (_FEWEST, _GIVEN)
@@ -112,7 +113,7 @@ def _decimals_given(limit: Decimal, unit: str) -> int:
 
 
 def _written(number: Decimal, unit: str, decimals: int, rounding: str) -> str:
-    if not number.is_finite() or not _fits(number):
+    if _is_huge(number):
         return f"{float(number):g}{unit_behind(unit)}"
     if abs(number) <= _SAME:
         number = _ZERO
@@ -123,9 +124,8 @@ def _written(number: Decimal, unit: str, decimals: int, rounding: str) -> str:
 def _decimal(value: float) -> Decimal:
     """The number as it is written in decimals, without the noise of its computation."""
     number = Decimal(repr(float(value)))
-    return number.quantize(_NOISE, ROUND_HALF_EVEN, _EXACT) if number.is_finite() and _fits(number) else number
+    return number if _is_huge(number) else number.quantize(_NOISE, ROUND_HALF_EVEN, _EXACT)
 
 
-def _fits(number: Decimal) -> bool:
-    """Whether a number can be written out digit by digit; a larger one is written with its power of ten."""
-    return number.adjusted() < _LONGEST
+def _is_huge(number: Decimal) -> bool:
+    return not number.is_finite() or abs(number) >= _HUGE

@@ -158,8 +158,8 @@ def state_free() -> None:
 
 
 @message
-def state_in_use() -> None:
-    """in use"""
+def state_occupied() -> None:
+    """occupied"""
 
 
 @message

@@ -1,4 +1,4 @@
-"""Every place of one part's legends on a picture of the panel: taken, free, in use, blocked."""
+"""Every place of one part's legends on a picture of the panel: taken, free, occupied, blocked."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from panelart.messages import sheets as said
 from panelart.model.layout import Layout
 from panelart.sheets.picture import picture
 
-COLOURS = {"taken": "#1F9D55", "free": "#2F6DB5", "in use": "#C97A12", "blocked": "#C5302B"}
+COLOURS = {"taken": "#1F9D55", "free": "#2F6DB5", "occupied": "#C97A12", "blocked": "#C5302B"}
 """What the state of a place is drawn in."""
 
 AROUND = 12.0
@@ -51,7 +51,7 @@ def places_drawing(layout: Layout, stories: Sequence[Story]) -> Drawing:
 
 
 def _depth(place: Place) -> int:
-    return ["blocked", "in use", "free", "taken"].index(place.state)
+    return ["blocked", "occupied", "free", "taken"].index(place.state)
 
 
 def _items(place: Place) -> list[Item]:

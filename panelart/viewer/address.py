@@ -15,6 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
+from panelart.messages import viewer as said
 from panelart.viewer.guard import Keys
 
 FIRST_PORT: Final = 8747
@@ -71,7 +72,7 @@ def listening(host: str, port: int | None) -> socket.socket:
             last = error
             continue
         return listener
-    raise last or OSError(f"no free port from {FIRST_PORT} on")
+    raise last or OSError(said.no_free_port(first=FIRST_PORT, last=FIRST_PORT + PORTS_TRIED - 1))
 
 
 def names(host: str, port: int) -> frozenset[str]:

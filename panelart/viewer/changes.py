@@ -11,6 +11,8 @@ from typing import Any, Final, TypeAlias
 
 from panelart import catalogue
 from panelart.checks import Inspection
+from panelart.messages import Said
+from panelart.messages import viewer as said
 from panelart.pipeline import build
 from panelart.source import edit, yaml
 from panelart.source.nodes import Mapping as MappingNode
@@ -30,6 +32,9 @@ MAX_PARTS: Final = 200
 """Parts that one change may move, delete or add."""
 
 MAX_LETTERS: Final = 400
+MAX_CAP_HEIGHT: Final = 100.0
+"""Characters of a text, and mm of a cap height, that the page may ask for."""
+
 PLACES: Final = ("above", "below", "left", "right")
 """Sides that the page offers for a legend; 'auto' takes the spec's word away."""
 
@@ -42,17 +47,17 @@ class BadRequestError(ValueError):
 class Asked:
     """A change of the text, and what it is in words."""
 
-    words: str
+    words: Said
     edit: Edit
 
 
 def change_of(request: Any, shown: Shown) -> Asked:
     """The change that a request asks for. Raises BadRequestError and NotHereError; the edit may raise SpecError."""
     if not isinstance(request, dict) or not isinstance(request.get("do"), str):
-        raise BadRequestError("a change is an object with 'do'")
+        raise BadRequestError(said.request_invalid(field="do"))
     make = _KINDS.get(request["do"])
     if make is None:
-        raise BadRequestError(f"there is no change '{request['do'][:40]}'")
+        raise BadRequestError(said.change_unknown(name=request["do"]))
     return make(request, shown)
 
 
@@ -65,19 +70,19 @@ def _move(request: Mapping[str, Any], shown: Shown) -> Asked:
     def moved(text: str) -> str:
         return edit.put_all(text, moves(text, refs, by))
 
-    return Asked(words=f"move {', '.join(refs)}", edit=moved)
+    return Asked(words=said.change_move(refs=refs), edit=moved)
 
 
 def _text_move(request: Mapping[str, Any], shown: Shown) -> Asked:
     number, by = int(_number(request, "text")), _pair(request, "by")
     texts = shown.layout.panel.texts
     if not 1 <= number <= len(texts):
-        raise BadRequestError("there are no words of that number")
+        raise BadRequestError(said.text_unknown(number=number))
 
     def moved(text: str) -> str:
         return edit.put_all(text, moves_of_text(text, number, by))
 
-    return Asked(words=f"move '{texts[number - 1].request.text}'", edit=moved)
+    return Asked(words=said.change_move_text(text=texts[number - 1].request.text), edit=moved)
 
 
 def _turn(request: Mapping[str, Any], shown: Shown) -> Asked:
@@ -90,7 +95,7 @@ def _turn(request: Mapping[str, Any], shown: Shown) -> Asked:
             return edit.remove(text, (*path, "turn"))
         return edit.put(text, (*path, "turn"), _mm(turn), after="at")
 
-    return Asked(words=f"turn {ref}", edit=turned)
+    return Asked(words=said.change_rotate(ref=ref), edit=turned)
 
 
 def _legend_text(request: Mapping[str, Any], shown: Shown) -> Asked:
@@ -106,20 +111,20 @@ def _legend_text(request: Mapping[str, Any], shown: Shown) -> Asked:
             return edit.put(text, (*path, "legend", "text"), words)
         return edit.put(text, (*path, "legend"), words)
 
-    return Asked(words=f"legend of {ref}", edit=reworded)
+    return Asked(words=said.change_legend(ref=ref), edit=reworded)
 
 
 def _legend_place(request: Mapping[str, Any], shown: Shown) -> Asked:
     place = _text(request, "place")
     if place not in (*PLACES, "auto"):
-        raise BadRequestError("a legend stands above, below, left, right, or where it is best (auto)")
+        raise BadRequestError(said.request_invalid(field="place"))
     return _legend_key(request, shown, "place", None if place == "auto" else place, drops=("at", "offset"))
 
 
 def _legend_size(request: Mapping[str, Any], shown: Shown) -> Asked:
     size = _number(request, "cap_height")
-    if not 0.0 <= size <= 100.0:
-        raise BadRequestError("a cap height is between 0 (the style's own) and 100 mm")
+    if not 0.0 <= size <= MAX_CAP_HEIGHT:
+        raise BadRequestError(said.cap_height_out_of_range(height=size, maximum=MAX_CAP_HEIGHT))
     return _legend_key(request, shown, "cap_height", _mm(size) or None)
 
 
@@ -136,13 +141,13 @@ def _legend_key(request: Mapping[str, Any], shown: Shown, key: str, value: Any, 
         path, node = _part(text, ref)
         legend = node.get("legend")
         if legend is None:
-            raise NotHereError(f"{ref} has no legend")
+            raise NotHereError(said.legend_missing(ref=ref))
         if isinstance(legend, Scalar):
             if value is None:
                 return text
             return edit.set_value(text, (*path, "legend"), {"text": legend.text, key: value})
         if not isinstance(legend, MappingNode):
-            raise NotHereError(f"the legend of {ref} is written in a form that the page does not change")
+            raise NotHereError(said.legend_not_editable(ref=ref))
         for dropped in drops:
             if legend.get(dropped) is not None:
                 text = edit.remove(text, (*path, "legend", dropped))
@@ -150,13 +155,13 @@ def _legend_key(request: Mapping[str, Any], shown: Shown, key: str, value: Any, 
             return edit.put(text, (*path, "legend", key), value)
         return text if legend.get(key) is None else edit.remove(text, (*path, "legend", key))
 
-    return Asked(words=f"legend of {ref}", edit=changed)
+    return Asked(words=said.change_legend(ref=ref), edit=changed)
 
 
 def _add(request: Mapping[str, Any], shown: Shown) -> Asked:
     name, at, datum = _text(request, "part"), _pair(request, "at"), shown.layout.panel.datum
     if name not in catalogue.names():
-        raise BadRequestError(f"the catalogue has no part '{name[:40]}'")
+        raise BadRequestError(said.part_unknown(name=name))
     ref = _free(_text(request, "ref") or "P1", set(shown.layout.panel.by_ref))
     item: Written = {"ref": ref, "part": name, "at": [_mm(at[0] - datum.x), _mm(at[1] - datum.y)]}
 
@@ -166,7 +171,7 @@ def _add(request: Mapping[str, Any], shown: Shown) -> Asked:
             return edit.add_key(text, (), "parts", [item])
         return edit.append_item(text, ("parts",), item)
 
-    return Asked(words=f"add {ref}", edit=added)
+    return Asked(words=said.change_add(ref=ref), edit=added)
 
 
 def _delete(request: Mapping[str, Any], shown: Shown) -> Asked:
@@ -177,19 +182,19 @@ def _delete(request: Mapping[str, Any], shown: Shown) -> Asked:
             text = edit.remove(text, _part(text, ref)[0])
         return text
 
-    return Asked(words=f"delete {', '.join(refs)}", edit=without)
+    return Asked(words=said.change_delete(refs=refs), edit=without)
 
 
 def _array(request: Mapping[str, Any], shown: Shown) -> Asked:
     (ref,) = _refs(request, shown, maximum=1)
     step, count = _pair(request, "step"), _number(request, "count")
     if count != int(count) or not 1 <= count <= MAX_PARTS:
-        raise BadRequestError(f"1 to {MAX_PARTS} copies")
+        raise BadRequestError(said.copies_out_of_range(copies=count, maximum=MAX_PARTS))
 
     def arrayed(text: str) -> str:
         path, node = _part(text, ref)
         if not isinstance(node.get("at"), SequenceNode):
-            raise NotHereError(f"where {ref} stands is worked out by the spec: repeat it there")
+            raise NotHereError(said.position_to_copy_calculated(ref=ref))
         taken = set(shown.layout.panel.by_ref)
         stood, datum = shown.layout.panel.by_ref[ref].at, shown.layout.panel.datum
         index = int(path[-1])
@@ -202,13 +207,13 @@ def _array(request: Mapping[str, Any], shown: Shown) -> Asked:
             text = edit.put_all(text, {(*copy, "ref"): new, (*copy, "at"): at})
         return text
 
-    return Asked(words=f"copies of {ref}", edit=arrayed)
+    return Asked(words=said.change_copy(ref=ref), edit=arrayed)
 
 
 def _suggested(request: Mapping[str, Any], shown: Shown) -> Asked:
     found = suggested(shown, int(_number(request, "number")))
     if found is None:
-        raise NotHereError("no edit was found that clears this finding and makes no other")
+        raise NotHereError(said.no_verified_edit())
 
     def followed(text: str) -> str:
         return applied(text, found.edits)
@@ -220,7 +225,7 @@ def suggested(shown: Shown, number: int) -> Suggestion | None:
     """The edit, tried, that clears a finding, counted from 1. Raises BadRequestError where there is none such."""
     findings = shown.inspection.findings
     if not 1 <= number <= len(findings):
-        raise BadRequestError("there is no finding of that number")
+        raise BadRequestError(said.finding_unknown(number=number))
     panel = shown.layout.panel
     folder = FilePath(panel.where.file).parent
 
@@ -236,24 +241,24 @@ def suggested(shown: Shown, number: int) -> Suggestion | None:
 def _refs(request: Mapping[str, Any], shown: Shown, maximum: int = MAX_PARTS) -> tuple[str, ...]:
     refs = request.get("refs")
     if not isinstance(refs, list) or not 1 <= len(refs) <= maximum or not all(isinstance(ref, str) for ref in refs):
-        raise BadRequestError("'refs' lists the parts that are meant")
+        raise BadRequestError(said.request_invalid(field="refs"))
     for ref in refs:
         if ref not in shown.layout.panel.by_ref:
-            raise BadRequestError(f"no part has the ref '{ref[:40]}'")
+            raise BadRequestError(said.ref_unknown(ref=ref))
     return tuple(dict.fromkeys(refs))
 
 
 def _number(request: Mapping[str, Any], key: str) -> float:
     value = request.get(key)
     if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value) or abs(value) > 1e5:
-        raise BadRequestError(f"'{key}' is a number")
+        raise BadRequestError(said.not_a_number(field=key))
     return float(value)
 
 
 def _pair(request: Mapping[str, Any], key: str) -> tuple[float, float]:
     value = request.get(key)
     if not isinstance(value, list) or len(value) != 2:
-        raise BadRequestError(f"'{key}' is two numbers")
+        raise BadRequestError(said.not_two_numbers(field=key))
     x, y = (_number({"n": one}, "n") for one in value)
     return x, y
 
@@ -261,7 +266,7 @@ def _pair(request: Mapping[str, Any], key: str) -> tuple[float, float]:
 def _text(request: Mapping[str, Any], key: str) -> str:
     value = request.get(key, "")
     if not isinstance(value, str) or len(value) > MAX_LETTERS:
-        raise BadRequestError(f"'{key}' is a text of at most {MAX_LETTERS} characters")
+        raise BadRequestError(said.text_too_long(field=key, maximum=MAX_LETTERS))
     return value
 
 

@@ -6,6 +6,7 @@ the two are joined, or the conflict is told and nothing is written. One thread l
 
 from __future__ import annotations
 
+import contextvars
 import errno
 import os
 import tempfile
@@ -18,6 +19,9 @@ from pathlib import Path
 from typing import Final, Self
 
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.messages import Said
+from panelart.messages import viewer as said
+from panelart.messages.errors import said_by
 from panelart.pipeline import placement_path
 from panelart.viewer.merging import difference, merged
 from panelart.viewer.stages import BrokenOffError, Shown, Stamp, read_text, revision_of, show, stamp_of
@@ -51,7 +55,7 @@ class OutOfDateError(Exception):
 class Change:
     """One change of the text, in a word: 'move S1'."""
 
-    words: str
+    words: Said
     before: str
     after: str
 
@@ -66,11 +70,11 @@ class State:
 
     number: int = 0
     revision: str = ""
-    step: str = ""
+    step: Said = ""
     shown: Shown | None = None
     problems: tuple[Problem, ...] = ()
-    undo: str = ""
-    redo: str = ""
+    undo: Said = ""
+    redo: Said = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +102,9 @@ class Desk:
         self._stamps: dict[Path, Stamp] = {path: None, placement_path(path): None}
         self._wanted: str | None = None
         self._closed = False
-        self._thread = threading.Thread(target=self._work, name="draughtsman", daemon=True)
+        # The thread speaks the language of who opens the desk.
+        context = contextvars.copy_context()
+        self._thread = threading.Thread(target=lambda: context.run(self._work), name="draughtsman", daemon=True)
 
     def __enter__(self) -> Self:
         """Begin: look at the file and lay it out."""
@@ -156,7 +162,7 @@ class Desk:
                 self._wanted = None
                 self._publish(step="")
 
-    def change(self, revision: str, edit: Callable[[str], str], words: str) -> Made:
+    def change(self, revision: str, edit: Callable[[str], str], words: Said) -> Made:
         """Make a change to the state that the page showed.
 
         `edit` may raise what it likes; nothing is written then. Raises OutOfDateError, RefusedError, ConflictError and
@@ -215,23 +221,22 @@ class Desk:
                 self._stamps[self._path] = stamp_of(self._path)
                 self._want(after)
                 return now, after
-        raise OSError(f"{self._path.name} is being written all the time by something else; nothing was changed")
+        raise OSError(said.file_busy(file=self._path.name))
 
     def _read_again(self) -> None:
         try:
             text = read_text(self._path)
         except OSError as error:
-            why = (error.strerror or "it is not there").lower()
-            self._fail(f"the spec cannot be read: {why}")
+            self._fail(said.spec_unreadable(reason=error.strerror.lower() if error.strerror else said.file_missing()))
             return
         except UnicodeDecodeError:
-            self._fail("the spec is not UTF-8 text")
+            self._fail(said.spec_not_utf_8())
             return
         self._want(text)
 
-    def _fail(self, message: str) -> None:
+    def _fail(self, says: Said) -> None:
         self._wanted = None
-        problem = Problem(where=Where(self._path.name, 1, 1), says=message, accepts="accepted: a YAML file in UTF-8")
+        problem = Problem(where=Where(self._path.name, 1, 1), says=says, accepts=said.accepted_spec())
         self._publish(problems=(problem,), revision="", step="")
 
     def _want(self, text: str) -> None:
@@ -247,7 +252,7 @@ class Desk:
             self._publish(shown=known, problems=(), revision=revision, step="")
             return
         self._wanted = text
-        self._publish(revision=revision, step="waiting")
+        self._publish(revision=revision, step=said.step_waiting())
         self._wake.notify_all()
 
     def _publish(self, **changed: object) -> None:
@@ -271,7 +276,7 @@ class Desk:
     def _lay_out(self, text: str) -> None:
         named: dict[Path, Stamp] = {}
 
-        def step(words: str) -> None:
+        def step(words: Said) -> None:
             with self._lock:
                 if self._closed or self._wanted is not text:
                     raise BrokenOffError
@@ -286,10 +291,10 @@ class Desk:
         except SpecError as error:
             problems = tuple(error.problems)
         except OSError as error:
-            problems = (Problem(where=Where(self._path.name, 1, 1), says=str(error)),)
+            problems = (Problem(where=Where(self._path.name, 1, 1), says=said_by(error)),)
         except Exception as error:  # noqa: BLE001  a fault of ours must not end the thread and leave the page waiting
-            told = f"the panel could not be laid out, which is a fault of this program: {type(error).__name__}: {error}"
-            problems = (Problem(where=Where(self._path.name, 1, 1), says=told, accepts="undo the last change"),)
+            says = said.internal_error(kind=type(error).__name__, error=str(error))
+            problems = (Problem(where=Where(self._path.name, 1, 1), says=says, accepts=said.undo_the_change()),)
         with self._lock:
             own = (self._path, placement_path(self._path))
             self._stamps = {path: self._stamps[path] for path in own} | named
@@ -327,7 +332,7 @@ def _write(path: Path, before: str, text: str) -> bool:
     path = path.resolve()
     try:
         if not os.access(path, os.W_OK):
-            raise PermissionError(errno.EACCES, "it is for reading only")
+            raise PermissionError(errno.EACCES, str(said.read_only()))
         mode = path.stat().st_mode & 0o7777
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
         try:
@@ -342,5 +347,5 @@ def _write(path: Path, before: str, text: str) -> bool:
                 Path(name).unlink()
     except OSError as error:
         why = (error.strerror or str(error)).lower()
-        raise OSError(f"{path.name} cannot be written: {why}; it and its folder must be open to writing") from None
+        raise OSError(said.file_not_writable(file=path.name, reason=why)) from None
     return True

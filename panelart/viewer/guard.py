@@ -15,6 +15,9 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Any, TypeAlias
 
+from panelart.messages import Said
+from panelart.messages import viewer as said
+
 Scope: TypeAlias = MutableMapping[str, Any]
 Message: TypeAlias = MutableMapping[str, Any]
 Receive: TypeAlias = Callable[[], Awaitable[Message]]
@@ -67,7 +70,7 @@ class Keys:
 
 
 class _RefusedError(Exception):
-    def __init__(self, status: int, why: str) -> None:
+    def __init__(self, status: int, why: Said) -> None:
         self.status, self.why = status, why
 
 
@@ -90,29 +93,29 @@ class Guard:
             right = self._admitted(scope)
             body = await _body(scope, receive)
         except _RefusedError as refused:
-            await _answer(send, refused.status, refused.why)
+            await _answer(send, refused.status, str(refused.why))
             return
         await self.app({**scope, "right": right}, _replayed(body, receive), _with_headers(send))
 
     def _admitted(self, scope: Scope) -> Right:
         host = _only(scope, b"host")
         if host is None or host.lower() not in self.hosts:
-            raise _RefusedError(421, "this server does not go by that name")
+            raise _RefusedError(421, said.host_unknown())
         path: str = scope["path"]
         token, _, _ = path.removeprefix("/").partition("/")
         right = self.keys.right(token)
         if right is None:
-            raise _RefusedError(403, "the address lacks its token: open the one that `panelart view` printed")
+            raise _RefusedError(403, said.token_missing())
         origin = _only(scope, b"origin")
         if origin is None and any(key == b"origin" for key, _ in scope["headers"]):
-            raise _RefusedError(400, "a request comes from one origin")
+            raise _RefusedError(400, said.origins_repeated())
         if origin is not None and origin.lower() not in {f"http://{name}" for name in self.hosts}:
-            raise _RefusedError(403, "another site may not speak to this page")
+            raise _RefusedError(403, said.origin_unknown())
         if scope["method"] not in ("GET", "HEAD"):
             if origin is None:
-                raise _RefusedError(403, "a change must come from the page itself")
+                raise _RefusedError(403, said.origin_missing())
             if right is not Right.EDIT:
-                raise _RefusedError(403, "this address is for looking only")
+                raise _RefusedError(403, said.address_read_only())
         return right
 
 
@@ -125,7 +128,7 @@ def _only(scope: Scope, name: bytes) -> str | None:
 async def _body(scope: Scope, receive: Receive) -> bytes:
     told = _only(scope, b"content-length")
     if told is not None and (not told.isascii() or not told.isdigit() or len(told) > 20 or int(told) > MAX_BODY):
-        raise _RefusedError(413, f"a request has at most {MAX_BODY} bytes")
+        raise _RefusedError(413, said.request_too_large(maximum=MAX_BODY))
     if scope["method"] in ("GET", "HEAD"):
         return b""
     got = bytearray()
@@ -134,14 +137,14 @@ async def _body(scope: Scope, receive: Receive) -> bytes:
             while True:
                 message = await receive()
                 if message["type"] == "http.disconnect":
-                    raise _RefusedError(400, "the request broke off")
+                    raise _RefusedError(400, said.request_incomplete())
                 got += message.get("body", b"")
                 if len(got) > MAX_BODY:
-                    raise _RefusedError(413, f"a request has at most {MAX_BODY} bytes")
+                    raise _RefusedError(413, said.request_too_large(maximum=MAX_BODY))
                 if not message.get("more_body", False):
                     return bytes(got)
     except TimeoutError:
-        raise _RefusedError(408, f"the request took longer than {BODY_SECONDS:.0f} s") from None
+        raise _RefusedError(408, said.request_too_slow(seconds=BODY_SECONDS)) from None
 
 
 def _replayed(body: bytes, receive: Receive) -> Receive:

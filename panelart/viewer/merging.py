@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from merge3 import Merge3
 
+from panelart.messages import viewer as said
 from panelart.source import edit
 
 
@@ -11,7 +12,7 @@ class ConflictError(Exception):
     """Two changes touched the same lines: `mine` and `theirs` are both as line differences."""
 
     def __init__(self, mine: str, theirs: str) -> None:
-        super().__init__("the file was changed in the same place")
+        super().__init__(said.file_conflict())
         self.mine, self.theirs = mine, theirs
 
 

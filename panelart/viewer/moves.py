@@ -11,6 +11,8 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final, TypeAlias
 
+from panelart.messages import Said
+from panelart.messages import viewer as said
 from panelart.source import yaml
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node, Scalar
@@ -38,6 +40,10 @@ _SIDES: Final = (
 class NotHereError(Exception):
     """A change that must be made in the spec's text by hand, and why."""
 
+    def __init__(self, says: Said) -> None:
+        super().__init__(says)
+        self.says: Said = says
+
 
 def moves(text: str, refs: Sequence[str], by: tuple[float, float]) -> dict[Path, Written]:
     """What is to be put into the text for parts to stand elsewhere by so many mm; empty where nothing changes.
@@ -50,7 +56,7 @@ def moves(text: str, refs: Sequence[str], by: tuple[float, float]) -> dict[Path,
         path = path_of_part(text, ref)
         at = items[ref].get(language.Part.at.name)
         if at is None:
-            raise NotHereError(f"{ref} has no place of its own")
+            raise NotHereError(said.position_missing(ref=ref))
         for axis in (0, 1):
             due = by[axis] - _carried(ref, axis, refs, by, items)
             if abs(due) >= _STILL:
@@ -65,12 +71,12 @@ def moves_of_text(text: str, number: int, by: tuple[float, float]) -> dict[Path,
     item = items[number - 1] if 1 <= number <= len(items) else None
     at = item.get(language.FreeSymbol.at.name) if isinstance(item, MappingNode) else None
     if at is None:
-        raise NotHereError("these words have no place of their own in the spec")
+        raise NotHereError(said.position_of_text_missing())
     path: Path = (language.Spec.texts.name, number - 1, language.FreeSymbol.at.name)
     values: dict[Path, Written] = {}
     for axis in (0, 1):
         if abs(by[axis]) >= _STILL:
-            values |= _along(at, axis, by[axis], path, "these words")
+            values |= _along(at, axis, by[axis], path, said.this_text())
     return values
 
 
@@ -96,12 +102,12 @@ def further(written: str, by: float) -> Written:
 # --- one axis of one place
 
 
-def _along(at: Node, axis: int, by: float, path: Path, whose: str) -> dict[Path, Written]:
+def _along(at: Node, axis: int, by: float, path: Path, whose: Said) -> dict[Path, Written]:
     """What is put at one number of a place."""
     if isinstance(at, SequenceNode) and len(at.items) == 2:
         return {(*path, axis): _more(at.items[axis], by, whose)}
     if not isinstance(at, MappingNode):
-        raise NotHereError(f"where {whose} stands is worked out by the spec: change its 'at' there")
+        raise NotHereError(said.position_calculated(what=whose))
     together = at.get(language.RelativePlace.by.name)
     if isinstance(together, SequenceNode) and len(together.items) == 2:
         return {(*path, language.RelativePlace.by.name, axis): _more(together.items[axis], by, whose)}
@@ -110,28 +116,27 @@ def _along(at: Node, axis: int, by: float, path: Path, whose: str) -> dict[Path,
     if isinstance(place, Scalar):
         return {(*path, name): _more(place, by, whose)}
     if not isinstance(place, MappingNode):
-        raise NotHereError(f"where {whose} stands is worked out by the spec: change its 'at' there")
+        raise NotHereError(said.position_calculated(what=whose))
     for side, way in _SIDES[axis]:
         if place.get(side) is not None:
             return {(*path, name, language.PlaceAcross.gap.name): _gap(place, side, way * by, whose)}
     return {(*path, name, language.PlaceAcross.by.name): _more(place.get(language.PlaceAcross.by.name), by, whose)}
 
 
-def _gap(place: MappingNode, side: str, by: float, whose: str) -> Written:
+def _gap(place: MappingNode, side: str, by: float, whose: Said) -> Written:
     told = place.get(language.PlaceAcross.gap.name)
     if (length(told.text) if isinstance(told, Scalar) else 0.0) + by < 0.0:
         of = place.get(side)
-        other = of.text if isinstance(of, Scalar) else "its neighbour"
-        words = side.replace("_", " ")
-        raise NotHereError(f"the spec has {whose} stand clear {words} {other}, and no gap is less than nothing")
+        other = of.text if isinstance(of, Scalar) else said.its_neighbour()
+        raise NotHereError(said.gap_negative(what=whose, side=side.replace("_", " "), other=other))
     return _more(told, by, whose)
 
 
-def _more(told: Node | None, by: float, whose: str) -> Written:
+def _more(told: Node | None, by: float, whose: Said) -> Written:
     if told is None:
         return round(by, 3) + 0.0
     if not isinstance(told, Scalar):
-        raise NotHereError(f"where {whose} stands is worked out by the spec: change its 'at' there")
+        raise NotHereError(said.position_calculated(what=whose))
     return further(told.text, by)
 
 
@@ -150,7 +155,7 @@ def _carried(
     if anchor not in items:
         others = [one for one in refs if one != ref]
         if others:
-            raise NotHereError(f"{ref} is measured from {anchor}, which a pattern of the spec makes: move it by itself")
+            raise NotHereError(said.measured_from_pattern(ref=ref, anchor=anchor))
         return 0.0
     return _carried(anchor, axis, refs, by, items)
 

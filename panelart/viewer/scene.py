@@ -14,6 +14,7 @@ from panelart.diagnostics import Problem
 from panelart.geometry import Box, Contour
 from panelart.geometry.polygons import polygon
 from panelart.legends.explain import Place, form_of, stories
+from panelart.messages import viewer as said
 from panelart.model.layout import PlacedLegend
 from panelart.model.panel import Panel, Part, Side
 from panelart.reports.json import document
@@ -48,7 +49,10 @@ def scene(shown: Shown) -> dict[str, Any]:
         "parts": [_part(shown, part, own) for part in panel.parts],
         "legends": [_legend(number, legend, panel) for number, legend in enumerate(layout.legends)],
         "outline": _ring(panel.outline),
-        "unplaced": [{"ref": one.ref, "text": one.text, "ways_out": list(one.ways_out)} for one in layout.unplaced],
+        "unplaced": [
+            {"ref": one.ref, "text": one.text, "ways_out": [str(way) for way in one.ways_out]}
+            for one in layout.unplaced
+        ],
         "has_blank": layout.blank is not None,
         "report": document(shown.inspection),
     }
@@ -143,10 +147,10 @@ def _each_form(places: Iterable[Place]) -> list[Place]:
 def _place(one: Place) -> dict[str, Any]:
     return {
         "state": one.state,
-        "form": form_of(one.candidate),
+        "form": str(form_of(one.candidate)),
         "cost": one.cost,
-        "reasons": [f"{reason} {cost}" for reason, cost in one.reasons],
-        "blockers": list(one.blockers),
+        "reasons": [str(said.reason_with_cost(reason=reason, cost=cost)) for reason, cost in one.reasons],
+        "blockers": [str(blocker) for blocker in one.blockers],
     }
 
 

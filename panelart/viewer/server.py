@@ -23,6 +23,7 @@ from panelart.checks.registry import RULES
 from panelart.diagnostics import SpecError
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import told
+from panelart.messages import viewer as said
 from panelart.pipeline import Built, write
 from panelart.reports.parts import part_json, part_page
 from panelart.suggestions import applied
@@ -34,6 +35,7 @@ from panelart.viewer.merging import ConflictError, difference
 from panelart.viewer.moves import NotHereError
 from panelart.viewer.scene import problem, scene, story
 from panelart.viewer.stages import Shown, read_text
+from panelart.viewer.wording import filled
 from panelart.writers import svg
 
 Thing = TypeVar("Thing")
@@ -41,7 +43,7 @@ Thing = TypeVar("Thing")
 LOOK_EVERY: Final = 0.05
 """Seconds between two looks at the spec on disk."""
 
-ASSETS: Final = {".html": "text/html", ".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
+ASSETS: Final = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 
 SVG: Final = "image/svg+xml"
 
@@ -154,8 +156,9 @@ class Pages:
     # --- the page
 
     async def page(self, _: Request) -> Response:
-        """The page itself."""
-        return _asset("index.html")
+        """The page itself, in the language that is spoken."""
+        text = (files("panelart.viewer") / "page" / "index.html").read_text(encoding="utf-8")
+        return Response(filled(text), media_type="text/html")
 
     async def asset(self, request: Request) -> Response:
         """A style sheet or module of the page."""
@@ -222,7 +225,7 @@ class Pages:
         try:
             eye = {key: float(request.query_params[key]) for key in ("height", "aside", "distance", "lean")}
         except (KeyError, ValueError):
-            return PlainTextResponse("an eye has height, aside, distance and lean", 400)
+            return PlainTextResponse(str(said.eye_incomplete()), 400)
         return await _worked(self._shown(), lambda shown: _drawn(views.shadows(shown.layout, **eye)))
 
     # --- what is explained
@@ -300,7 +303,7 @@ class Pages:
             if one is None:
                 return JSONResponse({"says": ""})
             after = applied(shown.text, one.edits)
-            return JSONResponse({"says": one.says, "difference": difference(shown.text, after)})
+            return JSONResponse({"says": str(one.says), "difference": difference(shown.text, after)})
 
         return await _worked(self._shown(), found)
 
@@ -327,7 +330,7 @@ class Pages:
         try:
             asked = json.loads(await request.body())
         except ValueError:
-            return PlainTextResponse("a change is JSON", 400)
+            return PlainTextResponse(str(said.request_not_json()), 400)
 
         def changed() -> Made:
             shown = self._desk.shown(asked.get("revision")) if isinstance(asked, dict) else None
@@ -378,15 +381,14 @@ async def _changing(work: Callable[[], Made | None]) -> Response:
     try:
         made = await to_thread.run_sync(work)
         if made is None:
-            return JSONResponse({"why": "there is nothing to take back or to make again"}, 422)
+            return JSONResponse({"why": str(said.nothing_to_undo())}, 422)
         return JSONResponse({"difference": made.difference, "revision": made.revision})
     except BadRequestError as error:
         return PlainTextResponse(str(error), 400)
     except OutOfDateError:
-        return JSONResponse({"why": "the page showed an older state of the spec; it is loaded again"}, 409)
+        return JSONResponse({"why": str(said.page_outdated())}, 409)
     except ConflictError as error:
-        why = "the file was changed in the same place meanwhile; nothing was written"
-        return JSONResponse({"why": why, "mine": error.mine, "theirs": error.theirs}, 409)
+        return JSONResponse({"why": str(error), "mine": error.mine, "theirs": error.theirs}, 409)
     except (NotHereError, OSError) as error:
         return JSONResponse({"why": str(error)}, 422)
     except (RefusedError, SpecError) as error:
@@ -398,16 +400,16 @@ def _told(state: State, *, may_edit: bool) -> dict[str, Any]:
         "number": state.number,
         "shown": None if state.shown is None else state.shown.revision,
         "on_disk": state.revision,
-        "step": state.step,
+        "step": str(state.step),
         "problems": [problem(one) for one in state.problems],
-        "undo": state.undo,
-        "redo": state.redo,
+        "undo": str(state.undo),
+        "redo": str(state.redo),
         "may_edit": may_edit,
     }
 
 
 def _views(shown: Shown) -> list[dict[str, str]]:
-    return [{"name": name, "words": words} for name, words in views.names(shown.layout)]
+    return [{"name": name, "words": str(words)} for name, words in views.names(shown.layout)]
 
 
 def _drawn(drawing: Drawing, more: Mapping[str, str] | None = None) -> Response:
@@ -427,4 +429,4 @@ def _asset(name: str) -> Response:
 
 
 def _missing() -> Response:
-    return PlainTextResponse("there is nothing of that name", 404)
+    return PlainTextResponse(str(said.not_found()), 404)

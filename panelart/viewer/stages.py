@@ -10,6 +10,8 @@ from typing import TypeAlias
 
 from panelart.checks import Inspection, inspect
 from panelart.legends.choose import Chosen
+from panelart.messages import Said
+from panelart.messages import viewer as said
 from panelart.model.layout import Layout
 from panelart.pipeline import read_placement, set_legends
 from panelart.sheets.picture import panel_picture
@@ -34,7 +36,7 @@ class BrokenOffError(Exception):
     """The spec changed while it was being laid out: nobody wants this picture any more."""
 
 
-Step: TypeAlias = Callable[[str], None]
+Step: TypeAlias = Callable[[Said], None]
 """Told what is done next, in a word; raises BrokenOffError to end the work there."""
 
 
@@ -74,13 +76,13 @@ def show(text: str, path: Path, today: str, step: Step, named: dict[Path, Stamp]
         named[file] = stamp_of(file)
         return read_bytes(file)
 
-    step("reading")
+    step(said.step_reading())
     panel = read_panel(path, read_file=read_file)
-    step("placing legends")
+    step(said.step_placing())
     layout, placement = set_legends(panel, read_placement(path))
-    step("checking")
+    step(said.step_checking())
     inspection = inspect(layout, today=today)
-    step("drawing")
+    step(said.step_drawing())
     picture = picture_svg(panel_picture(layout))
     return Shown(
         text=text,

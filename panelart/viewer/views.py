@@ -13,6 +13,8 @@ from panelart.drawing.cutlayer import cut_layer, mask_layer
 from panelart.drawing.layers import CUTOUTS, LEGEND, OUTLINE
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import stories
+from panelart.messages import Message
+from panelart.messages import viewer as said
 from panelart.model.layout import Layout
 from panelart.model.panel import EyeRange, Side
 from panelart.sheets.build import BuildSheet, build_sheet
@@ -28,19 +30,19 @@ class NoSuchViewError(LookupError):
     """A view that this panel has not."""
 
 
-def names(layout: Layout) -> tuple[tuple[str, str], ...]:
+def names(layout: Layout) -> tuple[tuple[str, Message], ...]:
     """The views of a panel as (name, words), the finished look first."""
-    plates = tuple((f"plate-{ink.slug}", f"Plate: {ink.name}") for ink in layout.panel.marking.inks)
+    plates = tuple((f"plate-{ink.slug}", said.view_plate(ink=ink.name)) for ink in layout.panel.marking.inks)
     masks = tuple(
-        (f"mask-{side.value}", f"Masks, {side.value}")
-        for side in Side
+        (f"mask-{side.value}", says)
+        for side, says in ((Side.FRONT, said.view_masks_front()), (Side.REAR, said.view_masks_rear()))
         if any(mask.side is side for mask in layout.masks)
     )
-    blank = () if layout.blank is None else (("blank", "Flat blank"),)
+    blank = () if layout.blank is None else (("blank", said.view_blank()),)
     return (
-        (FINISHED, "Finished"),
-        ("cut-front", "Cut, from the front"),
-        ("cut-rear", "Cut, from the rear"),
+        (FINISHED, said.view_finished()),
+        ("cut-front", said.view_cutouts_front()),
+        ("cut-rear", said.view_cutouts_rear()),
         *plates,
         *blank,
         *masks,
@@ -80,7 +82,7 @@ def shadows(layout: Layout, *, height: float, aside: float, distance: float, lea
         where=layout.panel.where,
     )
     if seen.off_the_face(height) <= 0.0:
-        raise ValueError("the eye would not be in front of the face")
+        raise ValueError(said.eye_behind_face())
     surveyed = survey(layout)
     look = look_from(layout.panel, seen, height, aside)
     return shadow_picture(surveyed, hidden_ink(surveyed, [look]), look, ranged=False)

@@ -34,7 +34,7 @@ def test_the_taken_place_costs_least_of_the_free_ones_with_all_others_as_they_ar
             (taken,) = [one for one in story.places if one.state == "taken"]
             free = [one.cost for one in story.places if one.state == "free"]
             assert taken.cost <= min(free, default=HARD)
-            assert all(one.blockers for one in story.places if one.state in ("blocked", "in use"))
+            assert all(one.blockers for one in story.places if one.state in ("blocked", "occupied"))
             assert all(
                 one.cost == sum(cost for _, cost in one.reasons) for one in story.places if one.state != "blocked"
             )

@@ -22,9 +22,9 @@ from shapely.geometry.base import BaseGeometry
 from shapely.strtree import STRtree
 
 from panelart.lettering import skeleton
-from panelart.lettering.face import __main__ as command
-from panelart.lettering.face import truetype
 
+command = pytest.importorskip("panelart.lettering.face.__main__", reason="skia-pathops is needed only to build")
+truetype = pytest.importorskip("panelart.lettering.face.truetype", reason="skia-pathops is needed only to build")
 freetype = pytest.importorskip("freetype", reason="FreeType reads the fonts here")
 
 STYLES = tuple(skeleton.STYLES)

@@ -17,11 +17,12 @@ from fontTools.ttLib import TTFont
 
 from panelart.geometry import Point
 from panelart.lettering.centreline import symbol_centre_lines
-from panelart.lettering.face import symbols as source
-from panelart.lettering.face import truetype
 from panelart.lettering.fonts import SYMBOL_FONTS, fonts_folder
 from panelart.lettering.setting import set_words
 from panelart.lettering.symbols import SYMBOLS, glyph_name, symbol_font
+
+source = pytest.importorskip("panelart.lettering.face.symbols", reason="skia-pathops is needed only to build")
+truetype = pytest.importorskip("panelart.lettering.face.truetype", reason="skia-pathops is needed only to build")
 
 D = truetype.UNITS
 REACH = 1.8

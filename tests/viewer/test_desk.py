@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from panelart.messages import viewer as said
 from panelart.pipeline import set_legends
 from panelart.source import edit
 from panelart.viewer import desk, stages
@@ -189,7 +190,7 @@ def test_work_that_is_stopped_leaves_what_was_shown(served: Running, monkeypatch
     text = at(SMALL, 0, (30, 30))
     served.spec.write_text(text)
     assert began.wait(10)
-    assert served.desk.state.step == "placing legends"
+    assert served.desk.state.step == said.step_placing()
     served.desk.stop()
     go_on.set()
     assert served.desk.state.step == ""

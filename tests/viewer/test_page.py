@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -240,9 +241,9 @@ def test_choosing_a_finding_goes_to_it_and_its_edit_clears_it(page: playwright.P
         button = page.locator("#findings li.error > button").nth(number)
         if button.get_attribute("aria-expanded") == "false":
             button.click()
-        page.click("#findings li.open .more button:has-text('Find an edit')")
+        page.click("#findings li.open .more button:has-text('Suggest an edit')")
         page.wait_for_function(
-            "() => !document.querySelector('#findings li.open .more [aria-live]').textContent.startsWith('looking')",
+            "() => !document.querySelector('#findings li.open .more [aria-live]').textContent.startsWith('Searching')",
             timeout=60000,
         )
         if page.locator("#findings li.open button.lead").count():
@@ -310,7 +311,7 @@ def test_a_conflict_is_shown_and_nothing_overwritten(page: playwright.Page, serv
     page.mouse.up()
     page.wait_for_selector("#dialog[open]")
     told = page.inner_text("#dialog")
-    assert "Nothing was written" in told
+    assert "nothing was written" in told
     assert "[25, 41]" in told
     assert served.spec.read_text() == theirs
 
@@ -337,7 +338,7 @@ def test_the_page_comes_back_with_the_server(page: playwright.Page, spec: Path) 
         served.settle()
         opened(page, served)
         port = served.port
-    page.wait_for_function("() => document.querySelector('#status').textContent.includes('does not answer')")
+    page.wait_for_function("() => document.querySelector('#status').textContent.includes('not responding')")
     spec.write_text(SMALL.replace("title: Relay box, front", "title: Relay box, second"))
     with running(spec, port) as served:
         served.settle()
@@ -413,7 +414,7 @@ def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, serv
     told = page.inner_text("#quiet")
     assert "Toggle switch" in told
     assert "Ø12.2 mm" in told
-    assert "Measure the part in hand" in told
+    assert "Measure the part before cutting" in told
     assert "major diameter of the thread named in the title" in told
     assert page.get_attribute('[data-ref="S1"]', "aria-describedby") == "quiet"
     page.hover('[aria-label="legend Power of S1"]')
@@ -430,7 +431,7 @@ def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, serv
 def test_the_keyboard_comes_to_the_same_card_and_past_the_parts(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     page.keyboard.press("Tab")
-    assert page.evaluate("() => document.activeElement.textContent") == "To the findings"
+    assert page.evaluate("() => document.activeElement.textContent") == "Skip to findings"
     page.focus("#stage")
     page.keyboard.press("Tab")
     page.wait_for_selector("#quiet:not([hidden])")
@@ -457,7 +458,7 @@ def test_what_a_pattern_makes_says_so_and_stays(page: playwright.Page, served: R
         follow(page, served, text)
         drag(page, '[data-ref="H1"]', (30, 10))
         page.wait_for_selector("#notice:not([hidden])")
-        assert "H1 is made by a pattern of the spec, line 2" in page.inner_text("#notice")
+        assert "H1 is created by a pattern in line 2" in page.inner_text("#notice")
         page.keyboard.press("Delete")
         page.keyboard.press("ArrowLeft")
         page.wait_for_timeout(500)
@@ -554,3 +555,22 @@ def test_printed_it_is_true_to_size(page: playwright.Page, served: Running) -> N
     assert width * 25.4 / 96 == pytest.approx(120.15, abs=0.2)  # the edge of the face is drawn 0.15 wide
     assert height * 25.4 / 96 == pytest.approx(60.15, abs=0.2)
     assert aside == "none"
+
+
+def test_dialogs_are_in_words_and_copies_are_made(page: playwright.Page, served: Running) -> None:
+    opened(page, served)
+    for opener, title in (("#keys", "Keyboard shortcuts"), ("#files", "Files"), ("#true-size", "Actual size")):
+        page.click(opener)
+        page.wait_for_selector("#dialog[open]")
+        told = page.inner_text("#dialog")
+        assert told.startswith(title)
+        assert not re.search(r"undefined|[{}]", told)
+        page.click("#dialog-close")
+    page.click('[data-ref="S1"]')
+    page.click("#chosen button:has-text('Copies')")
+    for label, value in (("Number of copies", 2), ("Step to the right, mm", 6), ("Step upwards, mm", -10)):
+        page.get_by_label(label).fill(str(value))
+    page.click("#dialog button.lead")
+    wait_written(page, served, SMALL)
+    assert [parts(served.spec)[ref]["at"] for ref in ("S2", "S3")] == [[31, 20], [37, 10]]
+    assert not re.search(r"undefined|[{}]", page.inner_text("body"))

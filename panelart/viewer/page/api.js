@@ -1,5 +1,7 @@
 // What is asked of the server. Every address is relative, so that it carries the token of this page's own.
 
+import { said } from "./said.js";
+
 /** An answer that is not what was hoped for: `why` in words, for conflicts both sides as differences. */
 export class Refusal extends Error {
   /** @param {{why: string, mine?: string, theirs?: string}} told */
@@ -18,7 +20,7 @@ async function checked(answer) {
     throw new Refusal(JSON.parse(text));
   } catch (error) {
     if (error instanceof Refusal) throw error;
-    throw new Refusal({ why: text || `the server answered ${answer.status}` });
+    throw new Refusal({ why: text || said("page.server-error", { status: answer.status }) });
   }
 }
 

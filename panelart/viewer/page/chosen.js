@@ -3,6 +3,9 @@
 import { text } from "./api.js";
 import { figure } from "./measures.js";
 import { element } from "./parts.js";
+import { said } from "./said.js";
+
+const SIDES = ["auto", "above", "below", "left", "right"];
 
 /**
  * @param {HTMLElement} into
@@ -17,28 +20,28 @@ export function card(into, scene, refs, how) {
     into.replaceChildren();
     return;
   }
-  const remove = element("button", { type: "button", onclick: () => how.change({ do: "delete", refs }) }, "Delete");
+  const remove = element("button", { type: "button", onclick: () => how.change({ do: "delete", refs }) }, said("page-parts.delete"));
   if (parts.length > 1) {
-    const told = element("p", {}, `${parts.length} parts: ${refs.join(", ")}`);
-    into.replaceChildren(element("h2", {}, "Selected"), told, element("p", { class: "tools edit-only" }, remove));
+    const told = element("p", {}, said("page-parts.parts-selected", { count: parts.length, refs: refs.join(", ") }));
+    into.replaceChildren(element("h2", {}, said("page.selection")), told, element("p", { class: "tools edit-only" }, remove));
     return;
   }
   const [part] = parts;
   into.replaceChildren(
-    element("h2", {}, "Selected"),
+    element("h2", {}, said("page.selection")),
     element("h3", {}, part.ref),
     element("div", { class: "refs" }, `${part.part}: ${part.title}`),
     how.mayEdit && part.own ? fields(scene, part, how) : facts(scene, part),
     element(
       "p",
       { class: "tools" },
-      element("button", { type: "button", onclick: () => how.line(part.line) }, `Line ${part.line}`),
-      how.mayEdit && part.own && element("button", { type: "button", onclick: () => how.array(part.ref) }, "Copies…"),
+      element("button", { type: "button", onclick: () => how.line(part.line) }, said("page.line", { line: part.line })),
+      how.mayEdit && part.own && element("button", { type: "button", onclick: () => how.array(part.ref) }, said("page-parts.copy")),
       how.mayEdit && part.own && remove,
     ),
-    part.own ? "" : element("p", {}, "Made by a pattern of the spec: to change it, change the pattern there."),
-    later("From the catalogue", `part/${encodeURIComponent(part.ref)}`),
-    part.legend ? later("Why its legends stand there", `why/${encodeURIComponent(part.ref)}`, () => how.places(part.ref)) : "",
+    part.own ? "" : element("p", {}, said("page-parts.of-pattern")),
+    later(said("page-parts.catalogue-entry"), `part/${encodeURIComponent(part.ref)}`),
+    part.legend ? later(said("page-parts.placement-explained"), `why/${encodeURIComponent(part.ref)}`, () => how.places(part.ref)) : "",
   );
 }
 
@@ -48,7 +51,11 @@ const fromDatum = (scene, part) => part.at.map((/** @type {number} */ value, /**
 /** @param {any} scene @param {any} part */
 function facts(scene, part) {
   const [x, y] = fromDatum(scene, part);
-  const rows = [["At", `${figure(x)}, ${figure(y)} mm`], ["Turned", `${part.turn}°`], ["Legend", part.legend || "none"]];
+  const rows = [
+    [said("page-parts.position"), said("page-parts.at", { x: figure(x), y: figure(y) })],
+    [said("page-parts.rotation"), `${part.turn}°`],
+    [said("page-parts.legend"), part.legend || said("page-parts.none")],
+  ];
   return element("dl", {}, ...rows.flatMap(([name, value]) => [element("dt", {}, name), element("dd", {}, value)]));
 }
 
@@ -63,22 +70,22 @@ function fields(scene, part, how) {
     });
   const side = element(
     "select",
-    { "aria-label": "Side of the legend", onchange: (/** @type {any} */ event) => how.change({ do: "legend-place", refs, place: event.target.value }) },
-    ...["auto", "above", "below", "left", "right"].map((one) => element("option", { value: one, selected: one === (part.place ?? "auto") }, one)),
+    { "aria-label": said("page-parts.legend-side"), onchange: (/** @type {any} */ event) => how.change({ do: "legend-place", refs, place: event.target.value }) },
+    ...SIDES.map((one) => element("option", { value: one, selected: one === (part.place ?? "auto") }, said(`page-parts.side-${one}`))),
   );
   const words = element("input", {
-    type: "text", "aria-label": "Legend", value: part.written ?? part.legend, placeholder: "none",
+    type: "text", "aria-label": said("page-parts.legend"), value: part.written ?? part.legend, placeholder: said("page-parts.none"),
     onchange: (/** @type {any} */ event) => how.change({ do: "legend-text", refs, text: event.target.value }),
   });
   /** @type {[string, (Node | string)[]][]} */
   const rows = [
-    ["At", [number("x from the datum", x, (to) => how.change({ do: "move", refs, by: [to - x, 0] })), number("y from the datum", y, (to) => how.change({ do: "move", refs, by: [0, to - y] })), "mm"]],
-    ["Turned", [number("Turned by", part.turn, (turn) => how.change({ do: "turn", refs, turn })), "°"]],
-    ["Legend", [words]],
+    [said("page-parts.position"), [number(said("page-parts.x-from-datum"), x, (to) => how.change({ do: "move", refs, by: [to - x, 0] })), number(said("page-parts.y-from-datum"), y, (to) => how.change({ do: "move", refs, by: [0, to - y] })), "mm"]],
+    [said("page-parts.rotation"), [number(said("page-parts.rotation"), part.turn, (turn) => how.change({ do: "turn", refs, turn })), "°"]],
+    [said("page-parts.legend"), [words]],
   ];
   if (part.legend) {
-    const size = number("Cap height", part.cap_height ?? 0, (cap_height) => how.change({ do: "legend-size", refs, cap_height }), { min: 0, title: "0: that of its style" });
-    rows.push(["Stands", [side]], ["Cap height", [size, "mm (0: the style’s)"]]);
+    const size = number(said("page-parts.cap-height"), part.cap_height ?? 0, (cap_height) => how.change({ do: "legend-size", refs, cap_height }), { min: 0 });
+    rows.push([said("page-parts.legend-side"), [side]], [said("page-parts.cap-height"), [size, said("page-parts.style-default")]]);
   }
   return element("dl", {}, ...rows.flatMap(([name, inside]) => [element("dt", {}, name), element("dd", {}, ...inside)]));
 }
@@ -86,7 +93,7 @@ function fields(scene, part, how) {
 /** A page that is fetched when it is opened. @param {string} title @param {string} path @param {() => void} [also] */
 function later(title, path, also) {
   const page = element("pre", {}, "…");
-  const shown = element("details", {}, element("summary", {}, title), also ? element("button", { type: "button", onclick: also }, "Show the places") : null, page);
+  const shown = element("details", {}, element("summary", {}, title), also ? element("button", { type: "button", onclick: also }, said("page-parts.show-places")) : null, page);
   shown.addEventListener("toggle", async () => (page.textContent = await text(path).catch((error) => error.message)), { once: true });
   return shown;
 }

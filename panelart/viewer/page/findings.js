@@ -2,6 +2,7 @@
 
 import { json, text } from "./api.js";
 import { changes, element } from "./parts.js";
+import { said } from "./said.js";
 
 /** @param {any} finding @returns {number[]} left, bottom, right, top */
 export function placeOf(finding) {
@@ -26,15 +27,13 @@ export function spotsOf(finding, scene) {
   return [place];
 }
 
-const WORDS = { error: ["error", "errors"], warning: ["warning", "warnings"], note: ["note", "notes"] };
+const SEVERITIES = ["error", "warning", "note"];
 
 /** @param {Record<string, number>} counts */
 export function counted(counts) {
-  const told = Object.entries(WORDS)
-    .filter(([key]) => counts[key])
-    .map(([key, [one, many]]) => `${counts[key]} ${counts[key] === 1 ? one : many}`);
-  if (counts.waived) told.push(`${counts.waived} waived`);
-  return told.length ? told.join(" · ") : "Nothing found";
+  const told = SEVERITIES.filter((one) => counts[one]).map((one) => said(`page-parts.${one}s`, { count: counts[one] }));
+  if (counts.waived) told.push(said("page-parts.waived", { waived: counts.waived }));
+  return told.length ? told.join(" · ") : said("page-parts.no-findings");
 }
 
 /** measured against limit, in one line; '' where the rule has no number. @param {any} finding */
@@ -43,9 +42,9 @@ function against(finding) {
   if (!key) return "";
   const unit = key.slice("measured_".length);
   const mark = { percent: "%", ratio: "", count: "" }[unit] ?? unit;
-  const bound = finding.bound === "minimum" ? "minimum" : "maximum";
+  const bound = finding.bound === "minimum" ? "page-parts.measured-minimum" : "page-parts.measured-maximum";
   const shown = (/** @type {number} */ value) => `${Number(value.toFixed(3))} ${mark}`.trim();
-  return `measured ${shown(finding[key])}, ${bound} ${shown(finding[`limit_${unit}`])}: ${finding.source}`;
+  return said(bound, { measured: shown(finding[key]), limit: shown(finding[`limit_${unit}`]), source: finding.source });
 }
 
 /**
@@ -62,7 +61,7 @@ export function list(into, scene, how) {
       element(
         "button",
         { "aria-expanded": open, "data-number": finding.number, onclick: () => how.choose(open ? 0 : finding.number) },
-        element("span", { class: "mark", "aria-label": `${finding.severity} ${finding.number}` }, String(finding.number)),
+        element("span", { class: "mark", "aria-label": said(`page-parts.${finding.severity}-number`, { number: finding.number }) }, String(finding.number)),
         element("span", {}, finding.sentence),
         element("span", { class: "refs" }, `${finding.rule}${finding.refs.length ? ` · ${finding.refs.join(", ")}` : ""}`),
       ),
@@ -80,29 +79,29 @@ export function list(into, scene, how) {
 function more(finding, how) {
   const offer = element("div", { "aria-live": "polite" });
   const page = element("pre", {}, "…");
-  const look = element("details", {}, element("summary", {}, "About this rule"), page);
+  const look = element("details", {}, element("summary", {}, said("page-parts.about-rule")), page);
   look.addEventListener("toggle", async () => (page.textContent = await text(`rule/${finding.rule}`)), { once: true });
   const numbers = against(finding);
   const find = async () => {
-    offer.replaceChildren("looking for an edit that clears it and makes no other …");
+    offer.replaceChildren(said("page-parts.searching-edit"));
     const found = await json(`suggestion/${finding.number}`).catch((error) => ({ says: "", why: error.message }));
     if (!found.says) {
-      offer.replaceChildren(found.why ?? "None of the edits that were tried clears it without making another.");
+      offer.replaceChildren(found.why ?? said("page-parts.no-edit"));
       return;
     }
-    const use = element("button", { type: "button", class: "lead", onclick: () => how.apply(finding.number) }, "Apply");
+    const use = element("button", { type: "button", class: "lead", onclick: () => how.apply(finding.number) }, said("page-parts.apply"));
     offer.replaceChildren(element("p", {}, found.says), changes(found.difference), use);
   };
   return element(
     "div",
     { class: "more" },
     numbers && element("p", { class: "number" }, numbers),
-    finding.fix && element("p", {}, `To fix: ${finding.fix}`),
+    finding.fix && element("p", {}, said("page-parts.fix", { fix: finding.fix })),
     element(
       "p",
       { class: "tools" },
-      element("button", { type: "button", onclick: () => how.line(finding.spec.line) }, `Line ${finding.spec.line}`),
-      how.mayEdit && finding.severity !== "note" && element("button", { type: "button", onclick: find }, "Find an edit"),
+      element("button", { type: "button", onclick: () => how.line(finding.spec.line) }, said("page.line", { line: finding.spec.line })),
+      how.mayEdit && finding.severity !== "note" && element("button", { type: "button", onclick: find }, said("page-parts.suggest-edit")),
     ),
     offer,
     look,

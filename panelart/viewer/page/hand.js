@@ -2,6 +2,7 @@
 
 import { apart, around, figure, gap, moved } from "./measures.js";
 import { settled } from "./parts.js";
+import { said } from "./said.js";
 import { snapped } from "./snapping.js";
 import { shape } from "./stage.js";
 
@@ -54,13 +55,15 @@ export class Hand {
       if (!["name", "position"].includes(legend.style) && !legend.free) continue;
       const [left, bottom, right, top] = legend.box;
       const kind = legend.style === "position" ? "words still" : "words";
-      const whose = legend.free ? "" : ` of ${legend.ref}`;
-      const node = shape("g", { class: kind, "data-key": `legend ${legend.id}`, "data-legend": legend.id, role: "img", "aria-label": `legend ${legend.text.replaceAll("\n", " ")}${whose}` }, this.parts);
+      const words = { text: legend.text.replaceAll("\n", " "), ref: legend.ref };
+      const label = said(legend.free ? "page-parts.free-legend-label" : "page-parts.legend-label", words);
+      const node = shape("g", { class: kind, "data-key": `legend ${legend.id}`, "data-legend": legend.id, role: "img", "aria-label": label }, this.parts);
       shape("rect", { class: "hit", x: left - 0.4, y: bottom - 0.4, width: right - left + 0.8, height: top - bottom + 0.8, rx: 0.4 }, node);
     }
     for (const part of scene.parts) {
-      const at = part.at.map((/** @type {number} */ v, /** @type {number} */ i) => figure(v - scene.datum[i]));
-      const label = `${part.ref}${part.legend ? ` ${part.legend.replaceAll("\n", " ")}` : ""}, ${part.title}, at ${at.join(", ")} millimetres`;
+      const [x, y] = part.at.map((/** @type {number} */ v, /** @type {number} */ i) => figure(v - scene.datum[i]));
+      const words = { ref: part.ref, legend: part.legend.replaceAll("\n", " "), title: part.title, x, y };
+      const label = said(part.legend ? "page-parts.part-with-legend-label" : "page-parts.part-label", words);
       const node = shape("g", { class: `part${chosen.has(part.ref) ? " chosen" : ""}`, "data-key": part.ref, "data-ref": part.ref, tabindex: 0, role: "button", "aria-pressed": String(chosen.has(part.ref)), "aria-label": label }, this.parts);
       for (const ring of part.outlines) shape("path", { class: "hit", d: `M${ring.map((/** @type {number[]} */ p) => p.join(" ")).join("L")}Z` }, node);
     }

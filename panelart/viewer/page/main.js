@@ -9,6 +9,7 @@ import { around, figure } from "./measures.js";
 import { Measure } from "./measuring.js";
 import { byId, changes, close, dialog, element, settled } from "./parts.js";
 import { Quiet } from "./quiet.js";
+import { said } from "./said.js";
 import { Stage, shape } from "./stage.js";
 
 /** @type {any} */
@@ -21,7 +22,8 @@ let open = 0;
 let view = "finished";
 let page = 1;
 let hidden = new Set(JSON.parse(localStorage.getItem("hidden-layers") ?? "[]"));
-let said = "";
+let lastChange = "";
+let pageCount = 1;
 
 const OVERLAID = (/** @type {string} */ name) => ["finished", "eye", "cut-front"].includes(name) || name.startsWith("plate-");
 
@@ -45,7 +47,7 @@ const hand = new Hand(stage, {
   over: (at) => {
     stage.pointer = at;
     const datum = scene?.datum ?? [0, 0];
-    byId("cursor").textContent = at && OVERLAID(view) ? `x ${figure(at[0] - datum[0])}  y ${figure(at[1] - datum[1])} mm` : "";
+    byId("cursor").textContent = at && OVERLAID(view) ? said("page.pointer-at", { x: figure(at[0] - datum[0]), y: figure(at[1] - datum[1]) }) : "";
   },
 });
 
@@ -74,7 +76,7 @@ function listen() {
     chain = chain.then(() => follow(told)).catch((error) => tell(error.message));
   };
   own.onerror = () => {
-    tell("The server does not answer; trying again …");
+    tell(said("page.server-silent"));
     if (own.readyState === EventSource.CLOSED && stream === own) setTimeout(() => document.hidden || listen(), 1000);
   };
   own.onopen = () => tell("");
@@ -92,8 +94,8 @@ async function follow(told) {
   document.body.dataset.mode = state.may_edit ? "edit" : "look";
   byId("undo").disabled = !state.undo;
   byId("redo").disabled = !state.redo;
-  byId("undo").title = state.undo ? `Undo: ${state.undo} (Ctrl+Z)` : "Nothing to undo";
-  byId("redo").title = state.redo ? `Redo: ${state.redo} (Ctrl+Shift+Z)` : "Nothing to redo";
+  byId("undo").title = state.undo ? said("page.undo-change", { change: state.undo }) : said("page.undo-empty");
+  byId("redo").title = state.redo ? said("page.redo-change", { change: state.redo }) : said("page.redo-empty");
   showTrouble();
   if (state.shown && state.shown !== scene?.revision) await load();
   else if (before.may_edit !== state.may_edit || (before.problems.length === 0) !== (state.problems.length === 0)) side();
@@ -109,8 +111,8 @@ async function load() {
   if (!scene.report.findings.some((/** @type {any} */ finding) => finding.number === open)) open = 0;
   byId("title").textContent = scene.title;
   document.title = scene.title;
-  byId("issue").textContent = [scene.number, scene.issue && `rev. ${scene.issue}`, scene.fingerprint].filter(Boolean).join(" · ");
-  const views = [...scene.views, { name: "eye", words: "Operator’s eye" }, { name: "stations", words: "Build sheet" }];
+  byId("issue").textContent = [scene.number, scene.issue && said("page.revision", { revision: scene.issue }), scene.fingerprint].filter(Boolean).join(" · ");
+  const views = [...scene.views, { name: "eye", words: said("page.view-eye") }, { name: "stations", words: said("page.view-build-sheet") }];
   byId("view").replaceChildren(...views.map(({ name, words }) => element("option", { value: name, selected: name === view }, words)));
   if (!views.some(({ name }) => name === view)) view = "finished";
   await draw();
@@ -133,7 +135,10 @@ async function draw() {
     return;
   }
   tell("");
-  if (view === "stations") byId("page-number").textContent = `${page} of ${drawn.pages}`;
+  if (view === "stations") {
+    pageCount = drawn.pages;
+    byId("page-number").textContent = said("page.page-of", { page, pages: pageCount });
+  }
   stage.show(drawn.svg, drawn.page ?? scene.page, OVERLAID(view) ? scene.datum : [0, 0], view !== "finished" && view !== "eye");
   edge.setAttribute("d", OVERLAID(view) ? `M${scene.outline.map((/** @type {number[]} */ p) => p.join(" ")).join("L")}Z` : "");
   layers();
@@ -170,7 +175,7 @@ function side() {
       const { svg } = await drawing(`places/${encodeURIComponent(ref)}`);
       svg.setAttribute("width", "100%");
       svg.removeAttribute("height");
-      dialog(`Where the legends of ${ref} could stand`, svg);
+      dialog(said("page.places-of", { ref }), svg);
     },
   });
   list(byId("findings"), scene, { open, mayEdit, choose: chooseFinding, line: source, apply: (number) => change({ do: "suggestion", number }) });
@@ -249,17 +254,17 @@ function send(path, body = () => ({})) {
 async function sent(path, body) {
   try {
     const made = await post(path, body);
-    said = made.difference;
-    if (!said) hand.stop();
+    lastChange = made.difference;
+    if (!lastChange) hand.stop();
     await until(() => state.problems.length > 0 || scene.revision === made.revision || (!state.step && state.shown !== state.on_disk));
   } catch (error) {
     hand.stop();
     const why = error instanceof Error ? error.message : String(error);
     if (error instanceof Refusal && (error.mine || error.theirs)) {
-      dialog("Nothing was written", element("p", {}, why), element("h3", {}, "Asked for here"), changes(error.mine), element("h3", {}, "In the file since"), changes(error.theirs));
+      dialog(said("page.nothing-written"), element("p", {}, why), element("h3", {}, said("page.change-here")), changes(error.mine), element("h3", {}, said("page.change-in-file")), changes(error.theirs));
     } else {
       tell(why);
-      dialog("Not changed", element("p", {}, why));
+      dialog(said("page.not-changed"), element("p", {}, why));
     }
     side();
   } finally {
@@ -272,7 +277,7 @@ function mayMove(wanted) {
   const made = scene.parts.filter((/** @type {any} */ part) => wanted.includes(part.ref) && !part.own);
   if (!made.length) return true;
   const [part] = made;
-  notice(`${part.ref} is made by a pattern of the spec, line ${part.line}, together with others: it moves when the pattern is changed there.`);
+  notice(said("page.made-by-pattern", part));
   return false;
 }
 
@@ -307,11 +312,11 @@ function showStatus() {
   const status = byId("status");
   status.replaceChildren();
   if (words) status.append(words);
-  else if (state.step) status.append(`${state.step} … `, state.may_edit ? element("button", { onclick: stop }, "Stop") : "");
-  else if (scene && state.on_disk !== scene.revision && !state.problems.length) status.append("The file is newer than the picture: save it again to draw it");
-  else if (said) status.append(element("button", { onclick: () => dialog("The last change of the file", changes(said)) }, "Saved: show the change"));
-  else if (scene) status.append(scene.placement ? `legends: ${scene.placement}` : "");
-  document.body.dataset.step = state.step || "done";
+  else if (state.step) status.append(said("page.working", { step: state.step }), " ", state.may_edit ? element("button", { onclick: stop }, said("page.stop")) : "");
+  else if (scene && state.on_disk !== scene.revision && !state.problems.length) status.append(said("page.drawing-outdated"));
+  else if (lastChange) status.append(element("button", { onclick: () => dialog(said("page.last-change"), changes(lastChange)) }, said("page.saved")));
+  else if (scene) status.append(scene.placement ? said("page.placement", { proof: scene.placement }) : "");
+  document.body.dataset.step = state.step ? "working" : "done";
 }
 
 function showTrouble() {
@@ -319,9 +324,9 @@ function showTrouble() {
   trouble.hidden = !state.problems.length;
   trouble.replaceChildren(
     ...state.problems.slice(0, 12).map((/** @type {any} */ one) =>
-      element("p", {}, element("button", { onclick: () => source(one.line) }, `${one.file}:${one.line}:${one.column}`), ` ${one.message}${one.hint ? ` (${one.hint})` : ""}`),
+      element("p", {}, element("button", { onclick: () => source(one.line) }, `${one.file}:${one.line}:${one.column}`), " ", one.hint ? said("page.error-with-hint", { error: one.message, hint: one.hint }) : one.message),
     ),
-    state.problems.length > 12 ? element("p", {}, `and ${state.problems.length - 12} more`) : "",
+    state.problems.length > 12 ? element("p", {}, said("page.errors-more", { count: state.problems.length - 12 })) : "",
   );
 }
 
@@ -330,7 +335,7 @@ async function source(line) {
   const told = (await text("source")).split(/\r?\n/);
   const shown = element("pre", { class: "source" });
   told.forEach((one, index) => shown.append(element("span", { class: index + 1 === line ? "at" : null }, `${String(index + 1).padStart(4)}  ${one}`)));
-  dialog(`Line ${line} of the spec`, shown);
+  dialog(said("page.spec-line", { line }), shown);
   shown.children[line - 1]?.scrollIntoView({ block: "center" });
 }
 
@@ -339,7 +344,7 @@ async function source(line) {
 function addPart() {
   if (!state.may_edit || !scene) return;
   const found = element("div", { class: "list" });
-  const search = /** @type {HTMLInputElement} */ (element("input", { type: "search", placeholder: "mains, audio, toggle 12 …", "aria-label": "Search the catalogue" }));
+  const search = /** @type {HTMLInputElement} */ (element("input", { type: "search", placeholder: said("page.search-example"), "aria-label": said("page.search") }));
   const look = async () => {
     const parts = await json(`catalogue?${new URLSearchParams({ words: search.value })}`);
     found.replaceChildren(
@@ -357,34 +362,47 @@ function addPart() {
     choose(scene.parts.map((/** @type {any} */ one) => one.ref).filter((/** @type {string} */ ref) => !before.has(ref)));
   };
   search.addEventListener("input", settled(look, 150));
-  dialog("Add a part from the catalogue", search, found);
+  dialog(said("page.add-from-catalogue"), search, found);
   look();
 }
 
 /** @param {string} ref */
 function copies(ref) {
-  const field = (/** @type {string} */ label, /** @type {number} */ value) => /** @type {HTMLInputElement} */ (element("input", { type: "number", step: "any", value, "aria-label": label }));
-  const [count, x, y] = [field("Copies", 3), field("Step to the right", 20), field("Step upwards", 0)];
+  const field = (/** @type {number} */ value) => /** @type {HTMLInputElement} */ (element("input", { type: "number", step: "any", value }));
+  const [count, x, y] = [field(3), field(20), field(0)];
   const make = element("button", { type: "button", class: "lead", onclick: () => {
     close();
     change({ do: "array", refs: [ref], count: count.valueAsNumber, step: [x.valueAsNumber, y.valueAsNumber] });
-  } }, "Make them");
-  dialog(`Copies of ${ref}`, element("p", { class: "tools" }, count, "copies, each", x, "mm to the right and", y, "mm up"), make);
+  } }, said("page.copies-create"));
+  const fields = [
+    element("label", {}, said("page.copies"), " ", count),
+    element("label", {}, said("page.copies-step-right"), " ", x),
+    element("label", {}, said("page.copies-step-up"), " ", y),
+  ];
+  dialog(said("page.copies-of", { ref }), ...fields.map((one) => element("p", { class: "tools" }, one)), element("p", { class: "tools" }, make));
 }
 
 function keysOf() {
   const rows = [
-    ["Tab", "from part to part"], ["Enter", "choose; with Shift one more"], ["Esc", "let go, choose nothing"],
-    ["arrows", "move by the grid; Shift ten times so far, Alt 0.1 mm"], ["R", "turn by 90°; Shift the other way"],
-    ["Delete", "delete"], ["A", "add a part"], ["Ctrl Z", "undo; with Shift redo"], ["M", "measure"],
-    ["+ −", "larger, smaller; the wheel too"], ["0", "the whole panel"], ["Alt while dragging", "off the grid"],
+    ["Tab", said("page.shortcut-next")],
+    ["Enter", said("page.shortcut-select")],
+    ["Esc", said("page.shortcut-cancel")],
+    [said("page.key-arrows"), said("page.shortcut-move")],
+    ["R", said("page.shortcut-rotate")],
+    ["Delete", said("page.shortcut-delete")],
+    ["A", said("page.shortcut-add")],
+    ["Ctrl+Z", said("page.shortcut-undo")],
+    ["M", said("page.shortcut-measure")],
+    ["+ −", said("page.shortcut-zoom")],
+    ["0", said("page.shortcut-fit")],
+    [said("page.key-alt-drag"), said("page.shortcut-free")],
   ];
-  dialog("Keys", element("dl", { class: "keys" }, ...rows.flatMap(([key, what]) => [element("dt", {}, key), element("dd", {}, what)])));
+  dialog(said("page.shortcuts"), element("dl", { class: "keys" }, ...rows.flatMap(([key, what]) => [element("dt", {}, key), element("dd", {}, what)])));
 }
 
 async function files() {
   const names = await json("files/all");
-  dialog("Files, as the command line makes them", ...names.map((/** @type {string} */ name) => element("a", { href: `files/${name}`, download: name }, name)));
+  dialog(said("page.files-of-make"), ...names.map((/** @type {string} */ name) => element("a", { href: `files/${name}`, download: name }, name)));
 }
 
 const trueScale = () => Number(localStorage.getItem("pixels-per-mm")) || 0;
@@ -399,8 +417,8 @@ function trueSize() {
     return;
   }
   trueSize.again = false;
-  const bar = element("div", { id: "bar", role: "img", "aria-label": "Bar to be 100 mm long" });
-  const slide = /** @type {HTMLInputElement} */ (element("input", { type: "range", min: 2, max: 12, step: 0.005, value: trueScale() || 96 / 25.4, "aria-label": "Length of the bar" }));
+  const bar = element("div", { id: "bar", role: "img", "aria-label": said("page.calibration-bar") });
+  const slide = /** @type {HTMLInputElement} */ (element("input", { type: "range", min: 2, max: 12, step: 0.005, value: trueScale() || 96 / 25.4, "aria-label": said("page.calibration-length") }));
   const set = () => (bar.style.width = `${100 * slide.valueAsNumber}px`);
   slide.addEventListener("input", set);
   set();
@@ -409,8 +427,8 @@ function trueSize() {
     close();
     stage.atScale(slide.valueAsNumber);
     trueSize.again = true;
-  } }, "The bar is 100 mm long");
-  dialog("True size on this screen", element("p", {}, "Hold a ruler to the screen and bring the bar to 100 mm."), bar, slide, element("p", { class: "tools" }, keep));
+  } }, said("page.calibrated"));
+  dialog(said("page.actual-size"), element("p", {}, said("page.calibrate")), bar, slide, element("p", { class: "tools" }, keep));
 }
 trueSize.again = false;
 
@@ -488,7 +506,7 @@ byId("measure").addEventListener("click", () => {
   byId("measure").setAttribute("aria-pressed", String(measure.on));
 });
 byId("page-back").addEventListener("click", () => ((page = Math.max(1, page - 1)), draw()));
-byId("page-on").addEventListener("click", () => ((page = Math.min(Number(byId("page-number").textContent.split(" ").at(-1)), page + 1)), draw()));
+byId("page-on").addEventListener("click", () => ((page = Math.min(pageCount, page + 1)), draw()));
 byId("theme").addEventListener("click", () => {
   const dark = document.documentElement.dataset.theme ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light");
   const next = dark === "dark" ? "light" : "dark";

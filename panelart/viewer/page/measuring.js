@@ -2,6 +2,7 @@
 
 import { figure } from "./measures.js";
 import { tag } from "./hand.js";
+import { said } from "./said.js";
 import { shape } from "./stage.js";
 
 /** @typedef {import("./measures.js").Point} Point */
@@ -11,22 +12,22 @@ export function feature(scene, at, reach) {
   const [left, bottom, right, top] = scene.face;
   /** @type {{at: Point, what: string}[]} */
   const all = [
-    { at: [left, bottom], what: "lower left corner" },
-    { at: [right, bottom], what: "lower right corner" },
-    { at: [left, top], what: "upper left corner" },
-    { at: [right, top], what: "upper right corner" },
-    { at: scene.datum, what: "datum" },
+    { at: [left, bottom], what: said("page-parts.corner-lower-left") },
+    { at: [right, bottom], what: said("page-parts.corner-lower-right") },
+    { at: [left, top], what: said("page-parts.corner-upper-left") },
+    { at: [right, top], what: said("page-parts.corner-upper-right") },
+    { at: scene.datum, what: said("page-parts.datum") },
   ];
   for (const part of scene.parts) {
-    all.push({ at: part.at, what: `centre of ${part.ref}` });
+    all.push({ at: part.at, what: said("page-parts.centre-of", part) });
     if (!part.box) continue;
     const [x, y] = [(part.box[0] + part.box[2]) / 2, (part.box[1] + part.box[3]) / 2];
-    all.push({ at: [part.box[0], y], what: `left of ${part.ref}` }, { at: [part.box[2], y], what: `right of ${part.ref}` });
-    all.push({ at: [x, part.box[1]], what: `bottom of ${part.ref}` }, { at: [x, part.box[3]], what: `top of ${part.ref}` });
+    all.push({ at: [part.box[0], y], what: said("page-parts.left-of", part) }, { at: [part.box[2], y], what: said("page-parts.right-of", part) });
+    all.push({ at: [x, part.box[1]], what: said("page-parts.bottom-of", part) }, { at: [x, part.box[3]], what: said("page-parts.top-of", part) });
   }
   for (const legend of scene.legends) {
     const [l, b, r, t] = legend.box;
-    const what = `“${legend.text.replaceAll("\n", " ")}”`;
+    const what = said("page-parts.free-legend", { text: legend.text.replaceAll("\n", " ") });
     all.push({ at: [l, b], what }, { at: [r, b], what }, { at: [l, t], what }, { at: [r, t], what });
   }
   const far = (/** @type {{at: Point}} */ one) => Math.hypot(one.at[0] - at[0], one.at[1] - at[1]);
@@ -34,13 +35,13 @@ export function feature(scene, at, reach) {
   if (far(best) <= reach) return best;
   /** @type {[number, Point, string][]} */
   const edges = [
-    [Math.abs(at[0] - left), [left, at[1]], "left edge"],
-    [Math.abs(at[0] - right), [right, at[1]], "right edge"],
-    [Math.abs(at[1] - bottom), [at[0], bottom], "bottom edge"],
-    [Math.abs(at[1] - top), [at[0], top], "top edge"],
+    [Math.abs(at[0] - left), [left, at[1]], said("page-parts.edge-left")],
+    [Math.abs(at[0] - right), [right, at[1]], said("page-parts.edge-right")],
+    [Math.abs(at[1] - bottom), [at[0], bottom], said("page-parts.edge-bottom")],
+    [Math.abs(at[1] - top), [at[0], top], said("page-parts.edge-top")],
   ];
   const [off, on, what] = edges.sort((a, b) => a[0] - b[0])[0];
-  return off <= reach ? { at: on, what } : { at, what: "point" };
+  return off <= reach ? { at: on, what } : { at, what: said("page-parts.point") };
 }
 
 /** Two features and what lies between them. */
@@ -60,7 +61,7 @@ export class Measure {
     this.on = on;
     this.ends = [];
     this.draw();
-    this.tell(on ? "Choose two features" : "");
+    this.tell(on ? said("page-parts.select-two-features") : "");
   }
 
   /** @param {any} scene @param {Point} at */
@@ -69,12 +70,13 @@ export class Measure {
     this.ends.push(feature(scene, at, 10 / this.stage.view.scale));
     this.draw();
     if (this.ends.length < 2) {
-      this.tell(`from ${this.ends[0].what} …`);
+      this.tell(said("page-parts.measured-from", { feature: this.ends[0].what }));
       return;
     }
     const [from, to] = this.ends;
     const [dx, dy] = [to.at[0] - from.at[0], to.at[1] - from.at[1]];
-    this.tell(`${from.what} → ${to.what}: ${figure(Math.hypot(dx, dy))} mm (x ${figure(dx)}, y ${figure(dy)})`);
+    const distance = figure(Math.hypot(dx, dy));
+    this.tell(said("page-parts.distance", { start: from.what, end: to.what, distance, x: figure(dx), y: figure(dy) }));
   }
 
   draw() {

@@ -4,12 +4,13 @@
 import { json } from "./api.js";
 import { figure } from "./measures.js";
 import { element } from "./parts.js";
+import { said } from "./said.js";
 
 const REST = 450;
 const GRACE = 250;
 const MOST_ROWS = 6;
 
-const STANDING = { "looked-up": "read in the source", typical: "usual, makers differ", memory: "from memory", given: "given" };
+const STANDINGS = ["looked-up", "typical", "memory", "given"];
 
 export class Quiet {
   /**
@@ -89,19 +90,19 @@ export class Quiet {
   /** @param {any} scene @param {string} ref @returns {Promise<Node[]>} */
   async #part(scene, ref) {
     const { part } = await this.#asked(scene, `entry/${encodeURIComponent(ref)}`);
-    const sizes = new Map(part.openings.map((/** @type {any} */ one) => [`${one.role}: ${size(one)}`, one]));
+    const openings = new Set(part.openings.map((/** @type {any} */ one) => said("page-parts.opening", { role: one.role, size: size(one) })));
     const measured = [...new Set(part.to_measure.map((/** @type {any} */ one) => one.name.replaceAll("_", " ")))];
     const used = part.openings.flatMap((/** @type {any} */ one) => one.figures);
-    const sources = new Map(used.map((/** @type {any} */ one) => [one.source, STANDING[/** @type {keyof typeof STANDING} */ (one.known)] ?? one.known]));
+    const sources = new Map(used.map((/** @type {any} */ one) => [one.source, STANDINGS.includes(one.known) ? said(`page-parts.standing-${one.known}`) : one.known]));
     const own = scene.legends.filter((/** @type {any} */ one) => one.ref === ref && one.style !== "numeral" && one.text);
     return [
       element("h3", {}, `${ref}: ${part.title}`),
       element("p", { class: "refs" }, [part.name, part.standard].filter(Boolean).join(" · ")),
-      ...[...sizes.keys()].slice(0, 3).map((one) => element("p", {}, `Opening, ${one}`)),
-      measured.length ? element("p", { class: "care" }, `Measure the part in hand before cutting: ${measured.join(", ")}.`) : "",
+      ...[...openings].slice(0, 3).map((one) => element("p", {}, one)),
+      measured.length ? element("p", { class: "care" }, said("page-parts.measure-before-cutting", { dimensions: measured.join(", ") })) : "",
       ...part.cautions.map((/** @type {any} */ one) => element("p", { class: "care" }, one.text)),
-      own.length ? element("p", {}, `Legends: ${own.map((/** @type {any} */ one) => `${one.text.replaceAll("\n", " ")}${one.place ? ` ${one.place}` : ""}`).join(", ")}`) : "",
-      element("ul", {}, ...[...sources].map(([source, standing]) => element("li", {}, `${source} (${standing})`))),
+      own.length ? element("p", {}, said("page-parts.legends", { legends: own.map(placed).join(", ") })) : "",
+      element("ul", {}, ...[...sources].map(([source, standing]) => element("li", {}, said("page-parts.source", { source, standing })))),
     ].map((one) => (typeof one === "string" ? document.createTextNode(one) : one));
   }
 
@@ -109,19 +110,20 @@ export class Quiet {
   async #legend(scene, id) {
     const legend = scene.legends[id];
     const told = await this.#asked(scene, `story/${id}`);
-    const heading = element("h3", {}, `“${legend.text.replaceAll("\n", " ")}”${legend.free ? "" : ` of ${legend.ref}`}`);
-    const high = `${figure(legend.cap_height)} mm high`;
-    if (!told) return [heading, element("p", {}, legend.free ? `${high}; at a place of its own in the spec` : `${high}; its place is the spec’s`)];
+    const words = { text: legend.text.replaceAll("\n", " "), ref: legend.ref };
+    const heading = element("h3", {}, said(legend.free ? "page-parts.free-legend" : "page-parts.legend-of", words));
+    const height = figure(legend.cap_height);
+    if (!told) return [heading, element("p", {}, said("page-parts.legend-fixed", { height }))];
     const shown = told.places.filter((/** @type {any} */ one) => one.state !== "blocked").slice(0, MOST_ROWS);
     const rows = shown.map((/** @type {any} */ one) =>
-      element("tr", { class: one.state === "taken" ? "taken" : null }, element("td", {}, one.form), element("td", { class: "number" }, one.blockers.length ? "" : String(one.cost)), element("td", {}, one.blockers.length ? `in the way: ${one.blockers.join(", ")}` : one.reasons.join(", ") || "nothing against it")),
+      element("tr", { class: one.state === "taken" ? "taken" : null }, element("td", {}, one.form), element("td", { class: "number" }, one.blockers.length ? "" : String(one.cost)), element("td", {}, one.blockers.length ? said("page-parts.blocked-by", { names: one.blockers.join(", ") }) : one.reasons.join(", ") || said("page-parts.no-reason"))),
     );
     const rest = told.places.length - shown.length;
     return [
       heading,
-      element("p", { class: "refs" }, `${high} · stands ${told.stands} · placement ${told.proof}`),
-      element("table", {}, element("thead", {}, element("tr", {}, ...["place", "cost", "why"].map((one) => element("th", { scope: "col" }, one)))), element("tbody", {}, ...rows)),
-      element("p", { class: "refs" }, rest ? `and ${rest} more: choose ${legend.ref} to read them all` : ""),
+      element("p", { class: "refs" }, said("page-parts.legend-placed", { height, place: told.stands, proof: told.proof })),
+      element("table", {}, element("thead", {}, element("tr", {}, ...["place", "cost", "reason"].map((one) => element("th", { scope: "col" }, said(`page-parts.heading-${one}`))))), element("tbody", {}, ...rows)),
+      element("p", { class: "refs" }, rest ? said("page-parts.places-more", { count: rest, ref: legend.ref }) : ""),
     ];
   }
 }
@@ -129,10 +131,16 @@ export class Quiet {
 /** @param {EventTarget | null} target */
 const keyed = (target) => (target instanceof Element ? target.closest("[data-key]") : null);
 
+/** A legend with its side of the part. @param {any} legend */
+function placed(legend) {
+  const text = legend.text.replaceAll("\n", " ");
+  return legend.place ? said("page-parts.legend-at", { text, place: legend.place }) : text;
+}
+
 /** @param {any} one an opening of the catalogue */
 function size(one) {
   const amount = (/** @type {number} */ value) => String(Number(value.toFixed(2)));
-  if (one.form === "round") return `Ø${amount(one.across_mm)} mm`;
-  const form = one.form === "rectangle" ? "" : `, ${one.form}`;
-  return `${amount(one.across_mm)} × ${amount(one.upright_mm)} mm${form}`;
+  if (one.form === "round") return said("page-parts.diameter", { diameter: amount(one.across_mm) });
+  const size = said("page-parts.rectangle", { width: amount(one.across_mm), height: amount(one.upright_mm) });
+  return one.form === "rectangle" ? size : said("page-parts.size-of-form", { size, form: one.form });
 }
