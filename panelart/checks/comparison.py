@@ -13,8 +13,8 @@ from panelart.checks.findings import Finding
 from panelart.checks.inspection import Inspection
 from panelart.cutouts.describe import size_of
 from panelart.geometry import Box, Point, Vector
+from panelart.messages import Message, Said, english, figures
 from panelart.messages import checks_comparison as said
-from panelart.messages import figures
 from panelart.model.layout import CutOpening, FrameLine, Layout, PlacedLegend
 from panelart.model.panel import Panel, Part
 from panelart.source.facts import Change, Facts, Plain, changes
@@ -47,9 +47,9 @@ class Difference:
 
     about: About
     name: str
-    what: str
-    old: str
-    new: str
+    what: Said
+    old: Said
+    new: Said
     moved: Vector | None = None
     place: Point | Box | None = None
 
@@ -69,7 +69,7 @@ def compare(old: tuple[Layout, Inspection], new: tuple[Layout, Inspection]) -> t
         *_frames(before.frames, after.frames),
         *_findings(old[1].findings, new[1].findings),
     )
-    told = {(difference.name, difference.what) for difference in parts}
+    told = {(difference.name, english(difference.what)) for difference in parts}
     come_or_gone = {difference.name for difference in parts if not (difference.old and difference.new)}
     changed = (change for change in changes(before.panel.facts, after.panel.facts))
     spoken = (
@@ -138,9 +138,7 @@ def _files(old: Panel, new: Panel) -> Iterator[Difference]:
     was, is_ = dict(old.files), dict(new.files)
     for file in sorted(was.keys() & is_.keys()):
         if was[file] != is_[file]:
-            yield Difference(
-                about=About.PANEL, name=file, what=str(said.contents_of_file()), old=was[file], new=is_[file]
-            )
+            yield Difference(about=About.PANEL, name=file, what=said.contents_of_file(), old=was[file], new=is_[file])
 
 
 # --- what followed
@@ -183,7 +181,7 @@ def _at(point: Point, panel: Panel) -> str:
     return f"({point.x - panel.datum.x:.2f}, {point.y - panel.datum.y:.2f})".replace("-0.00", "0.00")
 
 
-def _come_or_gone(about: About, name: str, what: str, *, came: bool, place: Point | Box | None) -> Difference:
+def _come_or_gone(about: About, name: str, what: Said, *, came: bool, place: Point | Box | None) -> Difference:
     return Difference(
         about=about, name=name, what=what, old="" if came else "there", new="there" if came else "", place=place
     )
@@ -203,7 +201,7 @@ def _openings(old: Sequence[CutOpening], new: Sequence[CutOpening]) -> Iterator[
             yield Difference(about=About.OPENING, name=name, what="place", old="", new="", moved=moved,
                              place=after.centre)  # fmt: skip
         if str(before) != str(after):
-            yield Difference(about=About.OPENING, name=name, what="cut size", old=str(before), new=str(after),
+            yield Difference(about=About.OPENING, name=name, what=said.cut_size(), old=str(before), new=str(after),
                              place=opening.cut.bounds)  # fmt: skip
 
 
@@ -221,12 +219,12 @@ def _legends(old: Sequence[PlacedLegend], new: Sequence[PlacedLegend]) -> Iterat
     for kind in dict.fromkeys((*come, *gone)):
         olds, news = gone.get(kind, []), come.get(kind, [])
         for was, legend in zip(olds, news, strict=False):
-            yield Difference(about=About.LEGEND, name=kind[0], what=f"{kind[1]}, words", old=_words(was),
+            yield Difference(about=About.LEGEND, name=kind[0], what=said.text_of(kind[1]), old=_words(was),
                              new=_words(legend), place=legend.box)  # fmt: skip
         for legend in news[len(olds) :]:
-            yield _come_or_gone(About.LEGEND, kind[0], f"{kind[1]} {_words(legend)}", came=True, place=legend.box)
+            yield _come_or_gone(About.LEGEND, kind[0], _legend(legend), came=True, place=legend.box)
         for was in olds[len(news) :]:
-            yield _come_or_gone(About.LEGEND, kind[0], f"{kind[1]} {_words(was)}", came=False, place=was.box)
+            yield _come_or_gone(About.LEGEND, kind[0], _legend(was), came=False, place=was.box)
 
 
 def _gathered(found: Iterable[Difference]) -> list[Difference]:
@@ -250,7 +248,7 @@ def _gathered(found: Iterable[Difference]) -> list[Difference]:
             gathered += told[entry]
         else:
             first, count = told[entry][0], len(told[entry])
-            gathered.append(replace(first, what=f"{count} legends, the first {first.what},"))
+            gathered.append(replace(first, what=said.legends_moved(count, first.what)))
     return gathered
 
 
@@ -258,18 +256,18 @@ _FEW: Final = 2
 
 
 def _same_words(was: PlacedLegend, legend: PlacedLegend) -> Iterator[Difference]:
-    what = f"{legend.style} {_words(legend)}"
+    what = _legend(legend)
     moved = _moved(was.box.centre, legend.box.centre)
     if moved is not None:
         yield Difference(about=About.LEGEND, name=legend.ref, what=what, old="", new="", moved=moved, place=legend.box)
     if abs(was.cap_height - legend.cap_height) > SAME:
-        yield Difference(about=About.LEGEND, name=legend.ref, what=f"{what}, cap height", old=f"{was.cap_height:g} mm",
-                         new=f"{legend.cap_height:g} mm", place=legend.box)  # fmt: skip
+        yield Difference(about=About.LEGEND, name=legend.ref, what=said.cap_height_of(what),
+                         old=f"{was.cap_height:g} mm", new=f"{legend.cap_height:g} mm", place=legend.box)  # fmt: skip
     if was.font != legend.font:
-        yield Difference(about=About.LEGEND, name=legend.ref, what=f"{what}, font", old=was.font, new=legend.font,
+        yield Difference(about=About.LEGEND, name=legend.ref, what=said.font_of(what), old=was.font, new=legend.font,
                          place=legend.box)  # fmt: skip
     if was.ink != legend.ink:
-        yield Difference(about=About.LEGEND, name=legend.ref, what=f"{what}, ink",
+        yield Difference(about=About.LEGEND, name=legend.ref, what=said.ink_of(what),
                          old=f"{was.ink.name} {was.ink.colour}", new=f"{legend.ink.name} {legend.ink.colour}",
                          place=legend.box)  # fmt: skip
 
@@ -293,6 +291,10 @@ def _words(legend: PlacedLegend) -> str:
     return '"' + legend.text.replace("\n", " ") + '"'
 
 
+def _legend(legend: PlacedLegend) -> Message:
+    return said.legend(legend.style, legend.text.replace("\n", " "))
+
+
 def _frames(old: Sequence[FrameLine], new: Sequence[FrameLine]) -> Iterator[Difference]:
     for name, was, frame in _paired({one.name: one for one in old}, {one.name: one for one in new}):
         if was is None or frame is None:
@@ -309,8 +311,9 @@ def _frames(old: Sequence[FrameLine], new: Sequence[FrameLine]) -> Iterator[Diff
                              new=", ".join(frame.refs), place=frame.box)  # fmt: skip
 
 
-def _box(box: Box) -> str:
-    return f"{box.width:.2f} x {box.height:.2f} mm at ({box.left:.2f}, {box.bottom:.2f})"
+def _box(box: Box) -> Message:
+    sides = (box.width, box.height, box.left, box.bottom)
+    return said.size_at(*(round(side, 2) for side in sides))
 
 
 def _findings(old: Sequence[Finding], new: Sequence[Finding]) -> Iterator[Difference]:

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from panelart.checks.comparison import About, Difference
 from panelart.geometry import Box
-from panelart.messages import Message
+from panelart.messages import Message, english
 from panelart.messages import reports_compare as said
 
 VERSION: Final = 1
@@ -68,9 +68,9 @@ def _entry(difference: Difference) -> dict[str, Any]:
     entry: dict[str, Any] = {
         "about": difference.about.value,
         "name": difference.name,
-        "what": difference.what,
-        "old": difference.old,
-        "new": difference.new,
+        "what": english(difference.what),
+        "old": english(difference.old),
+        "new": english(difference.new),
     }
     if difference.moved is not None:
         entry["moved"] = {"x_mm": _number(difference.moved.x), "y_mm": _number(difference.moved.y)}

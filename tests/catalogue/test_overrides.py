@@ -144,7 +144,7 @@ def test_a_changed_part_can_be_written_where_one_of_your_own_can() -> None:
     ("text", "place", "message", "hint"),
     [
         ("{part: bnk, opening: {diameter: 3}}", "1:8", "Unknown part 'bnk'", "Did you mean 'bnc'?"),
-        ("{part: [bnc]}", "1:8", "found the list [bnc]", "text on one line"),
+        ("{part: [bnc]}", "1:8", "Found the list [bnc]", "text on one line"),
         ("{part: bnc, title: X}", "1:13", "Key 'title' of a part cannot be changed", "Accepted keys: fixing"),
     ],
 )

@@ -23,7 +23,7 @@ def differences(old, new):
 
 
 def told(old, new):
-    return [(one.about, one.name, one.what) for one in differences(old, new)]
+    return [(one.about, one.name, str(one.what)) for one in differences(old, new)]
 
 
 BASE = (
@@ -71,9 +71,9 @@ def test_legends_that_moved_grew_and_were_reworded():
         return differences(layout(*BASE), layout(*BASE[:2], new))
 
     (found,) = only(legend("S1", "MODE", (46, 60, 56, 63)))
-    assert (found.what, found.moved.x) == ('name "MODE"', pytest.approx(1))
+    assert (str(found.what), found.moved.x) == ('name "MODE"', pytest.approx(1))
     (found,) = only(legend("S1", "RANGE", (45, 60, 55, 63)))
-    assert (found.what, found.old, found.new) == ("name, words", '"MODE"', '"RANGE"')
+    assert (str(found.what), found.old, found.new) == ("name, text", '"MODE"', '"RANGE"')
     (found,) = only(legend("S1", "MODE", (45, 60, 55, 63), cap_height=3.5))
     assert (found.old, found.new) == ("3 mm", "3.5 mm")
     gone = differences(layout(*BASE), layout(*BASE[:2]))
@@ -84,7 +84,7 @@ def test_a_scale_that_moves_is_one_difference():
     old = clean("bench-supply")
     found = [one for one in differences(old, shifted("RV1", 0.0, 0.5)(old)) if one.about is About.LEGEND]
     assert [one.name for one in found] == ["RV1"]
-    assert found[0].what.startswith("9 legends")
+    assert str(found[0].what).startswith("9 legends")
 
 
 def sheet_of(thickness):

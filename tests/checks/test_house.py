@@ -56,9 +56,9 @@ def test_a_house_file_is_read():
         ("openings-too-close", "openings-to-close", (4, 3), "openings-too-close"),
         (", why: our laser holds it", "", (2, 16), "'why'"),
         ("value: 0.4", "value: thin", (2, 24), "number"),
-        ("severity: note", "severity: off", (4, 34), "error, note, warning"),
+        ("severity: note", "severity: off", (4, 34), "error, warning, note"),
         ("limits:", "limit:", (1, 1), "'limits'"),
-        ("[thrshld, NW]", "[]", (5, 25), "at least 1"),
+        ("[thrshld, NW]", "[]", (5, 25), "minimum 1 item"),
     ],
 )
 def test_slips_are_told_with_their_place(old, new, place, words):

@@ -47,9 +47,9 @@ def test_a_slip_in_any_panel_stops_all(tmp_path: Path) -> None:
     (tmp_path / "box.yaml").write_text(text, "utf-8")
     done = run("make", tmp_path / "box.yaml", "-o", tmp_path / "out")
     assert isinstance(done.exception, SpecError)
-    assert [problem.message for problem in done.exception.problems if "no part" in problem.message] == [
-        "no part has the name 'pilt-22'",
-        "no part has the name 'bnk'",
+    assert [problem.message for problem in done.exception.problems if problem.says.id == "catalogue.unknown-part"] == [
+        "Unknown part 'pilt-22'",
+        "Unknown part 'bnk'",
     ]
     assert not (tmp_path / "out").exists()
 

@@ -142,7 +142,7 @@ def test_the_grid_is_held() -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        (SPEC.replace("toggle-12", "toggel-12"), "no part has the name"),
+        (SPEC.replace("toggle-12", "toggel-12"), "Unknown part 'toggel-12'"),
         (SPEC.replace("[160, 100]", "[]"), "size"),
         ("panelart: 1\n", "panel"),
         ("- a\n", "mapping"),
