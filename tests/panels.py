@@ -119,7 +119,7 @@ def panel(*parts: Part, size=(260.0, 110.0), corner=0.0, film=0.0, cap_height=3.
         revision="A",
         outline=rectangle(width, height, Point(width / 2, height / 2), corner),
         sheet=Sheet(material="aluminium", thickness=2.0),
-        coat=Coat(kind="powder" if film else "none", film=film, colour="#2A2E33"),
+        coat=Coat(kind="powder" if film else "none", thickness=film, colour="#2A2E33"),
         datum=Point(0.0, 0.0),
         marking=more.pop("marking", marking(cap_height)),
         parts=parts,

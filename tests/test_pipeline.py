@@ -30,7 +30,7 @@ panel:
   title: Trial
   size: [120, 60]
   sheet: {{material: aluminium, thickness: 2}}
-  coat: {{kind: powder, film: {film}, colour: "#E8E8E8"}}
+  coat: {{kind: powder, thickness: {film}, colour: "#E8E8E8"}}
 marking:
   process: digital-print
   ink: {{name: black, colour: "#000000"}}

@@ -117,7 +117,7 @@ def _in_flange(survey: Survey, bend: Bent) -> Iterator[tuple[CutOpening, float, 
     for opening in survey.layout.flange_openings:
         if opening.on == bend.flange.edge.value:
             box = _mouth(opening)
-            yield opening, box.bottom - bend.film, box.top - bend.film
+            yield opening, box.bottom - bend.coat, box.top - bend.coat
 
 
 def _in_return(survey: Survey, bend: Bent) -> Iterator[tuple[CutOpening, float, float]]:
@@ -125,7 +125,7 @@ def _in_return(survey: Survey, bend: Bent) -> Iterator[tuple[CutOpening, float, 
     for opening in survey.layout.flange_openings:
         if opening.on == f"{bend.flange.edge.value} return":
             box = _mouth(opening)
-            yield opening, box.bottom - bend.second_film, box.top - bend.second_film
+            yield opening, box.bottom - bend.second_coat, box.top - bend.second_coat
 
 
 def _mouth(opening: CutOpening) -> Box:

@@ -89,13 +89,13 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     Passes: the same bushing through an opening that is 12.1 mm when finished.
     """
     coat = survey.panel.coat
-    film = coat.film if coat.thickest is None else coat.thickest
+    thickness = coat.thickness if coat.maximum is None else coat.maximum
     limit = survey.limits["fit.shortfall.maximum"]
     numbers: Counter[str] = Counter()
     for opening in survey.layout.every_opening:
         number = numbers[opening.ref]
         numbers[opening.ref] += 1
-        # The film is thickest where the hole is smallest; a hole that closes altogether lacks all of the part.
+        # The coat is thickest where the hole is smallest; a hole that closes altogether lacks all of the part.
         hole = at_film(opening, survey.panel.coat, survey.panel.coat.build_maximum)
         if opening.passes is None:
             short = 0.0
@@ -109,7 +109,7 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
                 place=survey.place_of(opening),
                 where=opening.where,
                 subject=things.opening(name=opening.name),
-                other=said.with_coat(thickness=film) if film and not opening.bare else said.uncoated(),
+                other=said.with_coat(thickness=thickness) if thickness and not opening.bare else said.uncoated(),
                 measured=short,
                 limit=_through_limit(survey.component(opening.ref), number, limit),
                 bound=Bound.MAXIMUM,

@@ -62,14 +62,14 @@ def _in_flange(bend: Bent, on: str, at: Point) -> list[tuple[float, Said]]:
     own = words_of(flange) if on == flange.edge.value else words_of_return(flange)
     gaps: list[tuple[float, Said]] = [(min(at.x - bend.start, bend.end - at.x), things.end_of(flange=own))]
     if on == flange.edge.value:
-        back = at.y - bend.film
+        back = at.y - bend.coat
         gaps.append((back - bend.setback + flange.radius, things.bend_of(flange=own)))
         if second is None:
             gaps.append((bend.length - back, things.free_edge_of(flange=own)))
         else:
             gaps.append((bend.length - bend.second_setback - back + second.radius, words_of_return(flange)))
     elif second is not None:
-        back = at.y - bend.second_film
+        back = at.y - bend.second_coat
         gaps.append((back - bend.second_setback + second.radius, things.bend_of(flange=own)))
         gaps.append((bend.second_length - back, things.free_edge_of(flange=own)))
     return gaps

@@ -26,11 +26,11 @@ AROUND = (Edge.BOTTOM, Edge.RIGHT, Edge.TOP, Edge.LEFT)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bent:
-    """A flange worked out in metal: sizes without the film, in mm.
+    """A flange worked out in metal: sizes without the coat, in mm.
 
     `start` and `end` are the ends of the flange along the edge, in the panel's own x or y. `setback`, `allowance` and
     `deduction` are those of its bend, `second_...` those of its return; `tip` is w of the free edge on the blank.
-    `film` is what the finished flange stands before its metal where lengths along it begin: on the face, and for the
+    `coat` is what the finished flange stands before its metal where lengths along it begin: on the face, and for the
     return on the outside of the flange.
     """
 
@@ -38,8 +38,8 @@ class Bent:
     start: float
     end: float
     length: float
-    film: float
-    second_film: float
+    coat: float
+    second_coat: float
     setback: float
     allowance: float
     second_length: float
@@ -98,17 +98,17 @@ def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
             for inset, neighbour in zip(flange.insets, neighbours(flange.edge), strict=True)
         )
         second = flange.second
-        films = _films(panel, second)
+        coats = _coats(panel, second)
         worked[flange.edge] = Bent(
             flange=flange,
             start=low + first,
             end=high - last,
-            length=flange.length - films.front - (films.edge if second is None else films.outside),
-            film=films.front,
-            second_film=films.outside,
+            length=flange.length - coats.front - (coats.edge if second is None else coats.outside),
+            coat=coats.front,
+            second_coat=coats.outside,
             setback=setback_of(flange, thickness),
             allowance=allowance_by(bending, flange.angle, flange.radius, thickness),
-            second_length=0.0 if second is None else second.length - films.outside - films.edge,
+            second_length=0.0 if second is None else second.length - coats.outside - coats.edge,
             second_setback=0.0 if second is None else setback(second.angle, second.radius, thickness),
             second_allowance=(0.0 if second is None else allowance_by(bending, second.angle, second.radius, thickness)),
         )
@@ -116,24 +116,24 @@ def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Films:
-    """The film in mm on the front of the face, on the outside of a return's bend, and on a free edge."""
+class _Coats:
+    """The coat in mm on the front of the face, on the outside of a return's bend, and on a free edge."""
 
     front: float
     outside: float
     edge: float
 
 
-def _films(panel: Panel, second: Return | None) -> _Films:
+def _coats(panel: Panel, second: Return | None) -> _Coats:
     """What the coat adds at each end of the lengths of a flange.
 
     The front and the edges are coated whichever faces are. The outside of a return that turns in is the front of the
     sheet, that of one that turns out is its rear.
     """
     coat = panel.coat
-    film = coat.build if coat.allowance is Allowance.DRAWING else 0.0
+    build = coat.build if coat.allowance is Allowance.DRAWING else 0.0
     bare = second is not None and second.towards is Towards.OUT and not coat.rear
-    return _Films(front=film, outside=0.0 if bare else film, edge=film)
+    return _Coats(front=build, outside=0.0 if bare else build, edge=build)
 
 
 def blank(
@@ -349,9 +349,9 @@ def _bend_line(
 def _frames(box: Box, flanges: dict[Edge, Bent], shift: Vector) -> Iterator[tuple[str, Transform]]:
     """From the frame of each flange and return to the blank, by its name."""
     for edge, bend in flanges.items():
-        yield edge.value, _unfolded(edge, box, -bend.film - bend.deduction, shift)
+        yield edge.value, _unfolded(edge, box, -bend.coat - bend.deduction, shift)
         if bend.flange.second is not None:
-            past = bend.length - bend.deduction - bend.second_deduction - bend.second_film
+            past = bend.length - bend.deduction - bend.second_deduction - bend.second_coat
             yield f"{edge.value} return", _unfolded(edge, box, past, shift)
 
 

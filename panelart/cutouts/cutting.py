@@ -1,8 +1,8 @@
 """Finished and cut sizes, from one number.
 
-A film that builds b on every surface makes a hole smaller by 2b in width and the outline bigger by 2b, so holes are
-cut b bigger all round than they must be when finished, and the outline b smaller, unless the shop allows for the film
-itself or nobody does. Nowhere else is the film applied. No film comes on the wall of a hole that hardware fills before
+A coat that builds b on every surface makes a hole smaller by 2b in width and the outline bigger by 2b, so holes are
+cut b bigger all round than they must be when finished, and the outline b smaller, unless the shop allows for the coat
+itself or nobody does. Nowhere else is the coat applied. No coat comes on the wall of a hole that hardware fills before
 the coat, or that is plugged.
 """
 
@@ -62,15 +62,15 @@ def _put(hole: FlangeHole) -> Callable[[Contour], Contour]:
 
 
 def cut_outline(panel: Panel) -> Contour:
-    """The outline as it is cut: smaller than the finished face by the film on each edge."""
+    """The outline as it is cut: smaller than the finished face by the coat on each edge."""
     coat = panel.coat
     return moved_wall(panel.outline, -coat.build if coat.allowance is Allowance.DRAWING else 0.0)
 
 
 def at_film(opening: CutOpening, coat: Coat, build: float) -> Contour | None:
-    """The opening when the film builds another amount, in mm; None where it closes altogether.
+    """The opening when the coat builds another amount, in mm; None where it closes altogether.
 
-    The metal stays as it was cut for the usual film.
+    The metal stays as it was cut for the usual coat thickness.
     """
     more = 0.0 if opening.bare else build - coat.build
     if abs(more) < 1e-9:
@@ -80,7 +80,7 @@ def at_film(opening: CutOpening, coat: Coat, build: float) -> Contour | None:
 
 
 def moved_wall(contour: Contour, by: float) -> Contour:
-    """The contour a film further out (or in, when negative). Raises ValueError where nothing single is left."""
+    """The contour a coat further out (or in, when negative). Raises ValueError where nothing single is left."""
     if by == 0.0:
         return contour
     moved = offset(contour, by)
@@ -90,9 +90,9 @@ def moved_wall(contour: Contour, by: float) -> Contour:
 
 
 def film_on_cone(angle: float, build: float) -> float:
-    """How much a film narrows the mouth of a countersink, on the diameter, in mm.
+    """How much a coat reduces the diameter of a countersink, in mm.
 
-    The film moves the cone inwards square to its wall and the face outwards, which wins back a part: on the radius
+    The coat moves the cone inwards square to its wall and the face outwards, which wins back a part: on the radius
     b / cos(a / 2) is lost and b tan(a / 2) gained (plane geometry).
     """
     half = math.radians(angle / 2)
@@ -150,7 +150,7 @@ def _openings(openings: Sequence[Opening], at: _Place, panel: Panel, *, bare: bo
 
 
 def both_sizes(asked: Contour, coat: Coat) -> tuple[Contour, Contour]:
-    """The opening as finished and as cut, by who allows for the film."""
+    """The opening as finished and as cut, by who allows for the coat."""
     match coat.allowance:
         case Allowance.DRAWING:
             return asked, moved_wall(asked, coat.build)

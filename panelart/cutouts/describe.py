@@ -171,9 +171,9 @@ def _trapezoid(contour: Contour, box: Box) -> Size | None:
 
 def coat_thickness(coat: Coat) -> Message:
     """The thickness of the coat on one surface: '0.08 mm', '0.06 to 0.12 mm'."""
-    if coat.thinnest is None or coat.thickest is None or coat.thinnest == coat.thickest:
-        return said.coat_thickness(thickness=coat.film)
-    return said.coat_thickness_range(minimum=coat.thinnest, maximum=coat.thickest)
+    if coat.minimum is None or coat.maximum is None or coat.minimum == coat.maximum:
+        return said.coat_thickness(thickness=coat.thickness)
+    return said.coat_thickness_range(minimum=coat.minimum, maximum=coat.maximum)
 
 
 def allowance(coat: Coat) -> Message:

@@ -105,7 +105,7 @@ def spec_text(
         f"  title: {written(heading.title)}",
         "  size: [1000, 1000]",
         f"  sheet: {{material: aluminium, thickness: {written(thickness)}}}",
-        '  coat: {kind: powder, film: 0.08, colour: "#2B3036", name: graphite fine texture}',
+        '  coat: {kind: powder, thickness: 0.08, colour: "#2B3036", name: graphite fine texture}',
         "",
         "marking:",
         "  process: digital-print",

@@ -59,7 +59,7 @@ def view(layout: Layout, side: Side) -> View:
 
 
 def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
-    """Cut sizes (finished sizes plus or less the film), 1:1. Kerf belongs to the machine and is not applied."""
+    """Cut sizes (finished sizes plus or less the coat), 1:1. Kerf belongs to the machine and is not applied."""
     panel = layout.panel
     seen = view(layout, side)
     trim = layout.cut_outline.bounds

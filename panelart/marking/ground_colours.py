@@ -51,8 +51,8 @@ def seen_under(panel: Panel, box: Box) -> tuple[Seen, ...]:
     if left.is_empty or left.area < MIN_SHARE * whole.area:
         return tuple(found)
     overlay = marking.printing.overlay
-    if overlay is not None and overlay.film:
-        return (*found, Seen(said.label_film(), overlay.film))
+    if overlay is not None and overlay.colour:
+        return (*found, Seen(said.label_film(), overlay.colour))
     return (*found, Seen(panel.coat.name or panel.coat.kind, panel.coat.colour, coat=True))
 
 

@@ -99,6 +99,11 @@ def no_thickness_or_other_kind() -> None:
 
 
 @message
+def key_is_thickness() -> None:
+    """Rename the key to 'thickness'."""
+
+
+@message
 def coat_without_thickness(kind: Quoted) -> None:
     """Coat of kind {kind} has no 'thickness', which decides the cut size of each hole"""
 

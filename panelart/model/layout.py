@@ -41,9 +41,9 @@ class CutOpening:
     A flange's frame has x along the edge, in the panel's own x or y, and y back from the outside of its bend; `on`
     says which: top, or top return. The front of a flange is its outside.
 
-    `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the film on the
+    `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the coat on the
     wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole. `bare` is true where
-    no film comes on the wall, because hardware sits in it or a plug does. `tolerance` is (minus, plus) in mm on the
+    no coat comes on the wall, because hardware sits in it or a plug does. `tolerance` is (minus, plus) in mm on the
     size as cut, None where the general tolerance holds. `turn` is that of its part, in degrees. `nominal` is the cut
     contour before its corners were relieved, None where none is.
     """

@@ -56,28 +56,28 @@ class Sheet:
 
 
 class Allowance(Enum):
-    """Who allows for the film when holes and outline are cut."""
+    """Who allows for the coat when holes and outline are cut."""
 
-    DRAWING = "drawing"  # the files carry cut sizes that the film brings to the finished sizes
-    SHOP = "shop"  # the files carry finished sizes; the shop allows for the film itself
-    NONE = "none"  # the files carry the sizes asked for and nobody allows: holes close by the film
+    DRAWING = "drawing"  # the files carry cut sizes that the coat brings to the finished sizes
+    SHOP = "shop"  # the files carry finished sizes; the shop allows for the coat itself
+    NONE = "none"  # the files carry the sizes asked for and nobody allows: the coat makes holes smaller
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coat:
-    """The finish: `film` is its usual thickness on one surface in mm, 0 for bare metal.
+    """The finish: `thickness` is the usual one on one surface in mm, 0 for bare metal.
 
-    `thinnest` and `thickest` are the ends of what the coater lays, None where only the usual is known. `growth` is
-    the share of the film that stands above the surface as it was: 1 for what is laid on, less where the metal
-    itself turns into film. `rear` says whether the rear face is coated too; the walls of openings always are.
+    `minimum` and `maximum` are the ends of its range, None where only the usual thickness is known. `growth` is the
+    share of the thickness above the surface as it was: 1 for what is laid on, less where the metal itself turns into
+    the coat. `rear` says whether the rear face is coated too; the walls of openings always are.
     """
 
     kind: str
-    film: float
+    thickness: float
     colour: str
     name: str = ""
-    thinnest: float | None = None
-    thickest: float | None = None
+    minimum: float | None = None
+    maximum: float | None = None
     growth: float = 1.0
     rear: bool = True
     allowance: Allowance = Allowance.DRAWING
@@ -85,17 +85,17 @@ class Coat:
     @property
     def build(self) -> float:
         """How far a surface moves outwards, in mm."""
-        return self.film * self.growth
+        return self.thickness * self.growth
 
     @property
     def build_minimum(self) -> float:
-        """The same where the film is thinnest."""
-        return self.growth * (self.film if self.thinnest is None else self.thinnest)
+        """The same where the coat is thinnest."""
+        return self.growth * (self.thickness if self.minimum is None else self.minimum)
 
     @property
     def build_maximum(self) -> float:
-        """The same where the film is thickest."""
-        return self.growth * (self.film if self.thickest is None else self.thickest)
+        """The same where the coat is thickest."""
+        return self.growth * (self.thickness if self.maximum is None else self.maximum)
 
 
 class Side(Enum):

@@ -137,7 +137,7 @@ class Overlay:
 
     `inset` is how far its edge lies inside the panel's, `corner` the radius of its corners; a window clears what turns
     on the face (nuts, screw heads) by `nut_margin` and openings by `window_margin`. `free` are areas without adhesive.
-    `film` is its colour, '' for clear. `reverse` prints it on its back, seen through.
+    `colour` is that of the label film, '' for clear. `reverse` prints it on its back, seen through.
     """
 
     inset: float
@@ -146,7 +146,7 @@ class Overlay:
     window_margin: float
     adhesive_margin: float
     free: tuple[Contour, ...]
-    film: str
+    colour: str
     reverse: bool
 
 

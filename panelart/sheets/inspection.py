@@ -107,13 +107,13 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
         if flange.second is not None:
             yield _general(f"{flange.edge.value} return", "length", flange.second.length, panel, said.caliper())
     coat = panel.coat
-    if coat.film and coat.thinnest is not None:
+    if coat.thickness and coat.minimum is not None:
         yield Characteristic(
             feature="coat",
             measure="thickness",
-            nominal=coat.film,
-            minimum=coat.thinnest,
-            maximum=coat.thickest,
+            nominal=coat.thickness,
+            minimum=coat.minimum,
+            maximum=coat.maximum,
             method=said.coat_gauge(),
         )
 

@@ -179,8 +179,8 @@ def _overlaid(layout: Layout, plates: Separations, how: Overlay) -> MarkingSteps
             for heading in (common.column_width(), common.column_height(), "x", "y")
         ),
     )
-    if how.film:
-        film = said.coloured_film(width=box.width, height=box.height, colour=how.film)
+    if how.colour:
+        film = said.coloured_film(width=box.width, height=box.height, colour=how.colour)
     else:
         film = said.clear_film(width=box.width, height=box.height)
     printed = (said.print_on_back if how.reverse else said.print_on_front)(inks=_inks(layout))

@@ -63,10 +63,12 @@ def _layers(layout: Layout, plates: Separations | None) -> tuple[Layer, ...]:
 def _film(layout: Layout) -> list[Item]:
     """A label film that is not clear."""
     overlay = layout.panel.marking.printing.overlay
-    if overlay is None or not overlay.film:
+    if overlay is None or not overlay.colour:
         return []
     return [
-        Item(shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.film), label=str(said.label_film()))
+        Item(
+            shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.colour), label=str(said.label_film())
+        )
     ]
 
 

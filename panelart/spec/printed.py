@@ -49,7 +49,7 @@ PRINTS: Final = ("digital-print", "screen-print", "overlay")
 """Processes that lay inks down."""
 
 BLEEDS: Final = ("digital-print", "overlay")
-"""Those in which colour may run past the edge: onto the bed, or onto film that is cut off."""
+"""Those in which colour may run past the edge: onto the bed, or onto label film that is cut off."""
 
 CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
 """Usual widths of engraving cutters in mm, by trade habit."""
@@ -143,7 +143,7 @@ def _plates_apart(fields: language.Marking, press: Press) -> None:
 
 def _base(fields: language.Marking, overlay: Overlay | None, press: Press) -> Base | None:
     written = fields.base
-    ground = press.coat.colour if overlay is None or not overlay.film else overlay.film
+    ground = press.coat.colour if overlay is None or not overlay.colour else overlay.colour
     if written is False or (written is None and lightness(ground) >= DARK):
         return None
     more = written if isinstance(written, language.Base) else None
@@ -312,7 +312,7 @@ def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Prob
     return Photo(file=name, width=width, height=height, pixels=pixels, ink=ink)
 
 
-# --- cutters, beams, films
+# --- cutters, beams, label films
 
 
 def _engraving(fields: language.Engraving | None, cutter: float | None, press: Press) -> Engraving:
@@ -371,10 +371,10 @@ def _overlay(fields: language.Overlay | None, press: Press) -> Overlay:
         )
         figures["inset"] = 0.0
     areas = (press.area(item.value) for item in fields.adhesive_free or ())
-    film = fields.film
+    colour = fields.colour
     return Overlay(
         **figures,
         free=tuple(area for area in areas if area is not None),
-        film="" if film == "clear" else film,
+        colour="" if colour == "clear" else colour,
         reverse=fields.reverse,
     )

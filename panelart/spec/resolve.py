@@ -366,34 +366,34 @@ def _ground(panel: language.Panel | None) -> str:
 def _coat(panel: language.Panel, problems: Problems) -> Coat:
     fields = panel.coat
     if fields is None:
-        return Coat(kind="none", film=0.0, colour=language.BARE_COLOUR)
+        return Coat(kind="none", thickness=0.0, colour=language.BARE_COLOUR)
     kind = fields.kind
     growth = fields.growth
-    film, minimum, maximum = _film(fields, problems)
-    if kind == "none" and film:
+    thickness, minimum, maximum = _thickness(fields, problems)
+    if kind == "none" and thickness:
         problems.add(
-            fields.where(language.Coat.film),
-            said.coat_none_with_thickness(film),
+            fields.where(language.Coat.thickness),
+            said.coat_none_with_thickness(thickness),
             said.no_thickness_or_other_kind(),
         )
-    if kind not in (None, "none", "conversion") and not fields.written(language.Coat.film):
+    if kind not in (None, "none", "conversion") and not fields.written(language.Coat.thickness):
         problems.add(fields.begins, said.coat_without_thickness(kind), said.thickness_on_one_surface())
     return Coat(
         kind=kind or "none",
-        film=film,
+        thickness=thickness,
         colour=fields.colour or language.BARE_COLOUR,
         name=fields.name or "",
-        thinnest=minimum,
-        thickest=maximum,
+        minimum=minimum,
+        maximum=maximum,
         growth=(language.ANODIC_GROWTH if kind == "anodise" else 1.0) if growth is None else growth,
         rear=fields.faces != "front",
         allowance=Allowance(fields.allowance or Allowance.DRAWING.value),
     )
 
 
-def _film(coat: language.Coat, problems: Problems) -> tuple[float, float | None, float | None]:
-    """The usual film, and the thinnest and thickest where a range is written."""
-    written = coat.film
+def _thickness(coat: language.Coat, problems: Problems) -> tuple[float, float | None, float | None]:
+    """The usual thickness, and the minimum and maximum where a range is written."""
+    written = coat.thickness
     if not isinstance(written, language.ThicknessRange):
         return written or 0.0, None, None
     minimum, maximum = written.minimum, written.maximum

@@ -30,7 +30,7 @@ panel:
   title: Benchmark plate
   size: [120, 50]
   sheet: {material: aluminium 5754, thickness: 2}
-  coat: {kind: powder, film: 0.08, colour: "#E4E6E3"}
+  coat: {kind: powder, thickness: 0.08, colour: "#E4E6E3"}
 marking:
   process: digital-print
   ink: {name: black, colour: "#141414"}

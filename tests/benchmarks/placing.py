@@ -121,7 +121,7 @@ def made(count: int, family: str, seed: int) -> Panel:
         revision="",
         outline=rectangle(width, height, Point(width / 2, height / 2)),
         sheet=Sheet(material="aluminium", thickness=2.0),
-        coat=Coat(kind="none", film=0.0, colour="#303030"),
+        coat=Coat(kind="none", thickness=0.0, colour="#303030"),
         datum=Point(0.0, 0.0),
         marking=marking(2.6),
         parts=parts,

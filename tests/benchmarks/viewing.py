@@ -41,7 +41,7 @@ def spec(parts: int) -> str:
         "  title: Benchmark panel",
         f"  size: [{PITCH * (across + 1):g}, {PITCH * (down + 1):g}]",
         "  sheet: {material: aluminium 5754, thickness: 2}",
-        '  coat: {kind: powder, film: 0.08, colour: "#30343A"}',
+        '  coat: {kind: powder, thickness: 0.08, colour: "#30343A"}',
         "marking:",
         "  process: digital-print",
         '  ink: {name: white, colour: "#F4F4EF"}',

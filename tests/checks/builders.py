@@ -220,7 +220,7 @@ def layout(
         revision="A",
         outline=face,
         sheet=Sheet(material=material, thickness=thickness),
-        coat=Coat(kind=more.pop("coat_kind", "powder" if film else "none"), film=film, colour=coat),
+        coat=Coat(kind=more.pop("coat_kind", "powder" if film else "none"), thickness=film, colour=coat),
         datum=datum,
         marking=Marking(
             process=process,

@@ -71,7 +71,7 @@ def test_hardware_under_a_return_is_pressed_in_before_bending() -> None:
 def test_what_is_pressed_after_the_coat_must_be_reached(y: float, seen: list[float]) -> None:
     """An anodised tray is bent long before. The return reaches 19.98 over the face, whose metal begins at 0.01; 8 are
     due beside it."""
-    coat = "{kind: anodise, film: 0.02}"
+    coat = "{kind: anodise, thickness: 0.02}"
     layout = laid_out(size="[200, 160]", more=UNDER, coat=coat, parts=NUT.format(part="press-nut-m3", y=y))
     assert measured("hardware-out-of-reach", layout) == pytest.approx(seen)
 
@@ -97,7 +97,7 @@ def test_bend_along_grain(grain: str, seen: list[float]) -> None:
 
 # --- hanging
 
-POWDER = "{kind: powder, film: 0.08}"
+POWDER = "{kind: powder, thickness: 0.08}"
 
 
 def test_a_flat_panel_without_covered_openings_has_nowhere_to_hang() -> None:

@@ -70,7 +70,7 @@ def test_one_kind_of_screw_gives_one_finding() -> None:
     [(0.3, Allowance.NONE, [0.3 * (2**0.5 - 1)]), (0.3, Allowance.DRAWING, []), (0.2, Allowance.NONE, [])],
 )
 def test_countersunk_head_proud(film: float, allowance: Allowance, proud: list[float]) -> None:
-    coat = Coat(kind="powder", film=film, colour="#101010", allowance=allowance)
+    coat = Coat(kind="powder", thickness=film, colour="#101010", allowance=allowance)
     assert measured("countersunk-head-proud", laid_out(screw("m4"), thickness=4, coat=coat)) == pytest.approx(proud)
 
 
@@ -91,7 +91,7 @@ def test_countersink_meets_an_opening() -> None:
     ("minimum", "maximum", "wider"), [(0.02, 0.16, [0.14]), (0.06, 0.12, []), (0.0, 0.1, []), (0.0, 0.102, [0.102])]
 )
 def test_opening_loose_at_thin_coat(minimum: float, maximum: float, wider: list[float]) -> None:
-    coat = Coat(kind="powder", film=(minimum + maximum) / 2, thinnest=minimum, thickest=maximum, colour="#101010")
+    coat = Coat(kind="powder", thickness=(minimum + maximum) / 2, minimum=minimum, maximum=maximum, colour="#101010")
     loose = measured("opening-loose-at-thin-coat", laid_out(screw("m3"), coat=coat))
     assert loose == pytest.approx(wider)
 
@@ -107,12 +107,12 @@ def test_opening_loose_at_thin_coat(minimum: float, maximum: float, wider: list[
 )
 def test_m3_fine_hole_under_the_thickest_film(film, thickest, allowance, short) -> None:
     """ISO 273 fine, 3.2 mm for M3."""
-    coat = Coat(kind="powder", film=film, thinnest=0.0, thickest=thickest, colour="#101010", allowance=allowance)
+    coat = Coat(kind="powder", thickness=film, minimum=0.0, maximum=thickest, colour="#101010", allowance=allowance)
     fine = part("H1", catalogue.component("screw-m3-fine"), at=(50, 50))
     assert measured("opening-too-small-after-coat", laid_out(fine, coat=coat)) == pytest.approx(short)
 
 
-POWDER = Coat(kind="powder", film=0.08, colour="#101010")
+POWDER = Coat(kind="powder", thickness=0.08, colour="#101010")
 
 
 @pytest.mark.parametrize(("x", "deep"), [(50.0, 1), (62.4, 1), (62.6, 0)])

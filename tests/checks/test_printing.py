@@ -110,7 +110,7 @@ def test_ink_near_bare_pad(gap, side, counted):
 
 
 FILM = Overlay(
-    inset=0.5, corner=2, nut_margin=0.5, window_margin=0.25, adhesive_margin=0.5, free=(), film="", reverse=False
+    inset=0.5, corner=2, nut_margin=0.5, window_margin=0.25, adhesive_margin=0.5, free=(), colour="", reverse=False
 )
 
 

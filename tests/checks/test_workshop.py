@@ -87,7 +87,7 @@ def test_fit_lost_in_tolerances(hole: float, short: list[float]) -> None:
 def test_the_thickest_film_counts_against_the_fit() -> None:
     """12.2 - 0.2 - 2 x (0.12 - 0.08) = 11.92."""
     opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
-    coat = Coat(kind="powder", film=0.08, thinnest=0.04, thickest=0.12, colour="#101010")
+    coat = Coat(kind="powder", thickness=0.08, minimum=0.04, maximum=0.12, colour="#101010")
     assert measured("fit-lost-in-tolerances", made(opening, making=Making(), coat=coat)) == pytest.approx([0.08])
 
 

@@ -28,7 +28,7 @@ panel:
 TRAY = (
     HEAD
     + """\
-  coat: {kind: powder, film: 0.08}
+  coat: {kind: powder, thickness: 0.08}
   bending: {radius: 2, k: 0.42, relief: {width: 2, depth: 1.8}}
   flanges:
     top:

@@ -117,7 +117,7 @@ def test_openings_are_named_as_a_hole_table_has_them(contour, expected: str) -> 
 
 
 def _coat(film: float, **more) -> Coat:
-    return Coat(kind="powder", film=film, colour="#2A2E33", **more)
+    return Coat(kind="powder", thickness=film, colour="#2A2E33", **more)
 
 
 def _one_hole(contour, coat: Coat, *, hardware: Hardware | None = None, countersink=None, thickness=2.0):
@@ -144,15 +144,15 @@ def test_one_film_is_allowed_for_by_one_party(allowance: Allowance, as_cut: floa
 def test_an_anodic_film_counts_by_its_growth() -> None:
     """A film of 0.002 in of which half stands above the surface: 0.001 in a surface, 0.002 in off a hole (an
     anodiser's technical note). Here in mm: 16.0 cut with 15 micrometres finishes at 15.985."""
-    hole, _ = _one_hole(circle(16.0), Coat(kind="anodise", film=0.015, growth=0.5, colour="#101010",
+    hole, _ = _one_hole(circle(16.0), Coat(kind="anodise", thickness=0.015, growth=0.5, colour="#101010",
                                            allowance=Allowance.NONE))  # fmt: skip
     assert size_of(hole.finished).diameter == pytest.approx(15.985)
-    assert Coat(kind="anodise", film=0.002, growth=0.5, colour="#101010").build == pytest.approx(0.001)
+    assert Coat(kind="anodise", thickness=0.002, growth=0.5, colour="#101010").build == pytest.approx(0.001)
 
 
 def test_both_ends_of_the_film() -> None:
     """Cut 22.46 for 22.3 under 0.08: at 0.06 the hole is 22.34, at 0.12 it is 22.22 (plane geometry)."""
-    coat = _coat(0.08, thinnest=0.06, thickest=0.12)
+    coat = _coat(0.08, minimum=0.06, maximum=0.12)
     hole, _ = _one_hole(circle(22.3), coat)
     assert size_of(hole.cut).diameter == pytest.approx(22.46)
     assert size_of(at_film(hole, coat, coat.build_minimum)).diameter == pytest.approx(22.34)
@@ -164,7 +164,7 @@ def test_both_ends_of_the_film() -> None:
 def test_a_pressed_nut_has_its_own_hole_where_it_goes_in_before_the_coat(kind: str, as_cut: float) -> None:
     """A self-clinch nut M3 wants 4.25 +0.08/0 (a supplier's table) in bare metal: no film may be added to it."""
     nut = Hardware(fastening=Fastening.PRESSED, thread="M3", edge=4.8)
-    hole, _ = _one_hole(circle(4.25), Coat(kind=kind, film=0.05, colour="#101010"), hardware=nut)
+    hole, _ = _one_hole(circle(4.25), Coat(kind=kind, thickness=0.05, colour="#101010"), hardware=nut)
     assert size_of(hole.cut).diameter == pytest.approx(as_cut)
     assert hole.bare is (kind != "anodise")
 

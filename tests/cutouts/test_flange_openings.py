@@ -32,7 +32,7 @@ making: {making}
 parts: [{{ref: S1, part: toggle-12, at: [0, 0]}}]
 {more}
 """
-POWDER = "{kind: powder, film: 0.08}"
+POWDER = "{kind: powder, thickness: 0.08}"
 
 
 def laid_out(
@@ -101,7 +101,7 @@ def test_films_on_a_flange_are_counted_where_the_coat_is(flange: str, minimum: d
     from panelart.cutouts.blank import bent
 
     for faces, length in minimum.items():
-        coat = f"{{kind: powder, film: 0.08, faces: {faces}}}"
+        coat = f"{{kind: powder, thickness: 0.08, faces: {faces}}}"
         layout = laid_out(f"    top: {flange}", coat=coat)
         (worked,) = bent(layout.panel, layout.cut_outline).values()
         assert worked.length == pytest.approx(length)
@@ -136,7 +136,7 @@ def test_a_part_of_a_flange_is_held_against_sheet_and_coat() -> None:
     nut = top("{ref: A, at: [0, 15], part: press-nut-m4}")
     assert ("A",) in refs("sheet-too-thin", laid_out(nut, thickness=0.6))
     screw = top("{ref: A, at: [0, 15], part: screw-m3}")
-    closed = laid_out(screw, coat="{kind: powder, film: 0.3, allowance: none}")
+    closed = laid_out(screw, coat="{kind: powder, thickness: 0.3, allowance: none}")
     assert ("A",) in refs("opening-too-small-after-coat", closed)
     cone = top("{ref: A, at: [0, 15], part: screw-m4-countersunk}")
     assert refs("countersink-breaks-through", laid_out(cone, thickness=2)) == [("A",)]

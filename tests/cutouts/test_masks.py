@@ -13,7 +13,7 @@ from panelart.geometry import Point, circle
 from panelart.model.panel import Coat, Mask, Side
 from tests.panels import HERE, panel, part
 
-POWDER = Coat(kind="powder", film=0.08, colour="#2A2E33")
+POWDER = Coat(kind="powder", thickness=0.08, colour="#2A2E33")
 
 
 @pytest.mark.parametrize(
@@ -48,7 +48,7 @@ def test_areas_asked_for_come_first_and_are_numbered() -> None:
     assert [(mask.name, mask.why) for mask in masks(_earthed(POWDER, land))][:1] == [("M1", "gasket land")]
 
 
-@pytest.mark.parametrize("coat", [replace(POWDER, rear=False), Coat(kind="none", film=0.0, colour="#C0C0C0")])
+@pytest.mark.parametrize("coat", [replace(POWDER, rear=False), Coat(kind="none", thickness=0.0, colour="#C0C0C0")])
 def test_a_rear_that_gets_no_coat_needs_no_mask(coat: Coat) -> None:
     assert masks(_earthed(coat)) == ()
 

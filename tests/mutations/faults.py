@@ -458,7 +458,7 @@ def without_part(ref: str):
     return change
 
 
-ANODISED = Coat(kind="anodise", film=0.02, colour="#2E4A5C", thinnest=0.02, thickest=0.02, growth=0.5)
+ANODISED = Coat(kind="anodise", thickness=0.02, colour="#2E4A5C", minimum=0.02, maximum=0.02, growth=0.5)
 
 B, M, R, D, T = "bench-supply", "monitor-2u", "rear-io", "dosing", "relay-tray"
 GREY = Ink(name="black", colour="#AAAAAA")
@@ -513,7 +513,7 @@ def text_box(layout: Layout, text: str) -> Box:
 
 
 FILM = Overlay(
-    inset=0.5, corner=2, nut_margin=0.5, window_margin=0.25, adhesive_margin=0.5, free=(), film="", reverse=False
+    inset=0.5, corner=2, nut_margin=0.5, window_margin=0.25, adhesive_margin=0.5, free=(), colour="", reverse=False
 )
 
 

@@ -949,8 +949,8 @@ def _(layout):
 @kind("a coat that varies too much")
 def _(layout):
     coat = layout.panel.coat
-    if coat.kind == "powder" and all(hole.countersink is None for hole in layout.openings) and coat.film <= 0.1:
-        thin_film: Coat = replace(coat, thinnest=max(coat.film - 0.07, 0.0), thickest=coat.film)
+    if coat.kind == "powder" and all(hole.countersink is None for hole in layout.openings) and coat.thickness <= 0.1:
+        thin_film: Coat = replace(coat, minimum=max(coat.thickness - 0.07, 0.0), maximum=coat.thickness)
         yield one(panel(coat=thin_film), "opening-loose-at-thin-coat")
 
 

@@ -23,7 +23,7 @@ panel:
   number: NW-300-02
   size: [160, 60]
   sheet: {material: aluminium, thickness: 2}
-  coat: {kind: powder, film: 0.08, colour: "#2B3036"}
+  coat: {kind: powder, thickness: 0.08, colour: "#2B3036"}
 marking:
   process: digital-print
   ink: {name: white, colour: "#F1F1EC"}

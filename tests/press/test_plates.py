@@ -37,7 +37,7 @@ panel:
   revision: C
   size: [60, 40]
   sheet: {{material: aluminium, thickness: 2}}
-  coat: {{kind: powder, film: 0.08, colour: "#20242A"}}
+  coat: {{kind: powder, thickness: 0.08, colour: "#20242A"}}
 marking:
   process: {process}
   inks:

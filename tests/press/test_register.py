@@ -194,7 +194,7 @@ def test_a_printer_out_of_scale_is_found_and_told() -> None:
 
 
 def test_an_uncoated_piece_is_asked_about() -> None:
-    thick = replace(LAYOUT.panel, coat=replace(LAYOUT.panel.coat, film=0.3))
+    thick = replace(LAYOUT.panel, coat=replace(LAYOUT.panel.coat, thickness=0.3))
     assert isinstance(thick.coat, Coat)
     from panelart.cutouts import cut_outline
 

@@ -34,7 +34,7 @@ parts:
   - {{ref: E1, part: earth-stud-m4, at: [150, 40]}}
   - {{ref: H1, part: screw-m3-countersunk, at: [185, 30]}}
 """
-POWDER = "{kind: powder, film: {minimum: 0.06, maximum: 0.1}}"
+POWDER = "{kind: powder, thickness: {minimum: 0.06, maximum: 0.1}}"
 FLANGES = (
     "  flanges: {top: {length: 20, holes: [{ref: F1, at: [40, 11], part: press-nut-m4}]}, "
     "bottom: {length: 20, return: {length: 10}}}"
@@ -57,7 +57,7 @@ def test_powder_is_laid_over_pressed_hardware() -> None:
 
 
 def test_hardware_goes_into_anodised_metal_afterwards() -> None:
-    order = names(laid_out("{kind: anodise, film: 0.015}"))
+    order = names(laid_out("{kind: anodise, thickness: 0.015}"))
     assert order.index("Anodise") < order.index("Press in hardware, after the coat") < order.index("Inspect")
     assert "Bend" not in order
 
@@ -170,7 +170,7 @@ def test_every_page_names_number_revision_and_fingerprint(sheet) -> None:
 
 
 def test_another_spec_has_another_fingerprint() -> None:
-    one, two = laid_out(), laid_out("{kind: powder, film: {minimum: 0.06, maximum: 0.11}}")
+    one, two = laid_out(), laid_out("{kind: powder, thickness: {minimum: 0.06, maximum: 0.11}}")
     assert one.panel.fingerprint != two.panel.fingerprint
 
 

@@ -186,7 +186,7 @@ panel:
   title: Pump, front
   size: [120, 60]
   sheet: {material: aluminium, thickness: 2}
-  coat: {kind: powder, film: 0.08}
+  coat: {kind: powder, thickness: 0.08}
   depth_behind: 60
   flanges: {top: 15}
   bending: {die: 12}
@@ -231,7 +231,7 @@ def test_compare_tells_it(tmp_path, old: str, new: str, line: str) -> None:
 
 
 def test_remarks_order_and_spelling_of_numbers_change_nothing() -> None:
-    reordered = SPEC.replace("kind: powder, film: 0.08", "film: 0.080, kind: powder")
+    reordered = SPEC.replace("kind: powder, thickness: 0.08", "thickness: 0.080, kind: powder")
     assert list(changes(parsed(SPEC), parsed("# a remark\n" + reordered.replace("[120, 60]", '["12 cm", 60.0]')))) == []
 
 
@@ -258,10 +258,10 @@ def test_a_new_key_is_read_documented_compared_and_written(sheen: Key[object], t
     assert schema == {"type": "number", "minimum": 0, "maximum": 100, "description": sheen.doc, "default": 30.0}
     assert "| `sheen` | number, % | 30 % | How much the coat shines. |" in language.key_reference()
     with pytest.raises(SpecError) as refused:
-        parsed(SPEC.replace("film: 0.08", "film: 0.08, sheen: 101"))
+        parsed(SPEC.replace("thickness: 0.08", "thickness: 0.08, sheen: 101"))
     assert "101" in refused.value.problems[0].message
     path = tmp_path / "new.yaml"
-    path.write_text(SPEC.replace("film: 0.08", "film: 0.08, sheen: 45"), encoding="utf-8")
+    path.write_text(SPEC.replace("thickness: 0.08", "thickness: 0.08, sheen: 45"), encoding="utf-8")
     assert json.loads(panel_json(read(path)))["panel"]["coat"]["sheen_percent"] == 45
     (change,) = changes(parsed(SPEC), parsed(path.read_text(encoding="utf-8")))
     assert (change.path, change.old, change.new) == (("panel", "coat", "sheen"), 30.0, 45.0)

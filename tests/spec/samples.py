@@ -20,7 +20,7 @@ panel:
   size: [260, 110]
   corner: 3
   sheet: {material: aluminium, thickness: 2}
-  coat: {kind: powder, film: 0.08, colour: "#2A2E33"}
+  coat: {kind: powder, thickness: 0.08, colour: "#2A2E33"}
 marking:
   process: digital-print
   ink: {name: white, colour: "#F2F2EE"}
@@ -54,7 +54,7 @@ panel:
   size: {rack: 2}
   corner: 0.5 mm
   sheet: {material: steel, thickness: 60 thou}
-  coat: {kind: anodise, film: {minimum: 0.008, maximum: 0.012}, growth: 0.5, faces: front, allowance: shop,
+  coat: {kind: anodise, thickness: {minimum: 0.008, maximum: 0.012}, growth: 0.5, faces: front, allowance: shop,
     colour: "#101010", name: black}
   flanges:
     top: {length: 15, angle: 90 deg, radius: 1.5, inset: [5, 6], corner: 2,
@@ -165,7 +165,7 @@ panel:
   title: Try
   size: [120, 60]
   sheet: {material: aluminium, thickness: 2}
-  coat: {kind: powder, film: 0.08, colour: "#2B3036"}
+  coat: {kind: powder, thickness: 0.08, colour: "#2B3036"}
 marking:
   process: overlay
   inks: [{name: white, colour: "#FFFFFF"}, {name: blue, colour: "#1D4E9E"}, {name: amber, colour: "#F2A53A"}]
@@ -177,7 +177,7 @@ marking:
     - {ink: blue, to: {ink: amber, tint: 20}, run: 90, area: {circle: [90, 30, 20]}, edge: short}
     - {ink: amber, to: {tint: 0}, round: true}
   overlay: {inset: 1, corner: 3, nut_margin: 0.75, window_margin: 0.5, adhesive_margin: 1,
-    adhesive_free: [{rectangle: [5, 5, 10, 10]}], film: "#F0F0F0", reverse: true}
+    adhesive_free: [{rectangle: [5, 5, 10, 10]}], colour: "#F0F0F0", reverse: true}
 parts:
   - {ref: S1, part: toggle-12, at: [30, 40], legend: Power}
 """

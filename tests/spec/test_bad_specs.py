@@ -20,7 +20,7 @@ from tests.spec.samples import GOOD, ids_of
 MARK = "¦"
 
 SIZE = "  size: [260, 110]\n"
-COAT = '  coat: {kind: powder, film: 0.08, colour: "#2A2E33"}\n'
+COAT = '  coat: {kind: powder, thickness: 0.08, colour: "#2A2E33"}\n'
 INK = '  ink: {name: white, colour: "#F2F2EE"}\n'
 SWITCH = "  - {ref: S1, part: toggle-12, at: [30, 55], legend: OUTPUT, positions: {up: ON, down: OFF}}\n"
 SCALE = "    scale: {from: 0, to: 30, unit: V, major: 5, minor: 1}\n"
@@ -100,14 +100,15 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("corner negative", "  corner: 3", "  corner: ¦-1", "Found '-1'", "Accepted: a length in mm or with a unit (0.5 in, 20 thou, 9 pt, 2U, 14HP), 0 to 5000 mm"),
     ("zero thickness", "thickness: 2}", "thickness: ¦0}", "Found '0'", "more than 0"),
     ("no thickness", "{material: aluminium, thickness: 2}", "¦{material: aluminium}", "no 'thickness'", "length"),
-    ("coat kind", COAT, "  coat: {kind: ¦poweder, film: 0.1}\n", "Found 'poweder'", "'powder'"),
+    ("coat kind", COAT, "  coat: {kind: ¦poweder, thickness: 0.1}\n", "Found 'poweder'", "'powder'"),
     ("coat without film", COAT, "  coat: ¦{kind: powder}\n", "Coat of kind 'powder' has no 'thickness', which decides the cut size of each hole", "one surface"),
-    ("film range turned round", COAT, "  coat: {kind: powder, film: {minimum: ¦0.12, maximum: 0.06}}\n", "spec.coat-range-reversed", "spec.minimum-not-above-maximum"),
-    ("film range half", COAT, "  coat: {kind: powder, film: ¦{minimum: 0.06}}\n", "Required key 'maximum' is missing in thickness range", "maximum: a length"),
-    ("allowance misspelt", COAT, "  coat: {kind: powder, film: 0.1, allowance: ¦shops}\n", "Found 'shops'", "'shop'"),
-    ("growth over one", COAT, "  coat: {kind: powder, film: 0.1, growth: ¦1.5}\n", "Found '1.5'", "Accepted: a number, 0 to 1"),
+    ("the coat's old key", COAT, "  coat: {kind: none, ¦film: 0.1}\n", "Unknown key 'film' in coat", "spec.key-is-thickness"),
+    ("film range turned round", COAT, "  coat: {kind: powder, thickness: {minimum: ¦0.12, maximum: 0.06}}\n", "spec.coat-range-reversed", "spec.minimum-not-above-maximum"),
+    ("film range half", COAT, "  coat: {kind: powder, thickness: ¦{minimum: 0.06}}\n", "Required key 'maximum' is missing in thickness range", "maximum: a length"),
+    ("allowance misspelt", COAT, "  coat: {kind: powder, thickness: 0.1, allowance: ¦shops}\n", "Found 'shops'", "'shop'"),
+    ("growth over one", COAT, "  coat: {kind: powder, thickness: 0.1, growth: ¦1.5}\n", "Found '1.5'", "Accepted: a number, 0 to 1"),
     ("mask outside", "waivers:\n" + WAIVER, "masks:\n  - ¦{area: {circle: [900, 5, 3]}, why: pad}\n", "spec.mask-outside", "from 0 to 260"),
-    ("no coat with film", COAT, "  coat: {kind: none, film: ¦0.1}\n", "Coat of kind 'none' has a thickness of 0.1 mm", "another kind"),
+    ("no coat with film", COAT, "  coat: {kind: none, thickness: ¦0.1}\n", "Coat of kind 'none' has a thickness of 0.1 mm", "another kind"),
     ("colour unquoted", COAT, "  coat:\n    kind: none\n    ¦colour: #2A2E33\n", "source-schema.no-value-before-comment", "in quotes"),
     ("colour unquoted in braces", COAT, "  coat: {kind: none, colour: ¦#2A2E33}\n", "hides the rest of this line", '"#2A2E33"'),
     ("colour by name", COAT, "  coat: {kind: none, colour: ¦grey}\n", "Found 'grey'", "#RRGGBB"),

@@ -26,7 +26,7 @@ panel:
   number: NW-1
   outline: {dxf: front.dxf, holes: openings}
   sheet: {material: aluminium, thickness: 2}
-  coat: {kind: powder, film: 0.08, colour: "#2A2E33"}
+  coat: {kind: powder, thickness: 0.08, colour: "#2A2E33"}
 marking:
   process: digital-print
   ink: {name: white, colour: "#F2F2EE"}
@@ -109,12 +109,12 @@ def test_a_drawing_whose_origin_is_the_datum(tmp_path: Path) -> None:
 
 
 def test_our_own_cut_file_comes_back(tmp_path: Path) -> None:
-    (tmp_path / "first.yaml").write_text(GOOD.replace("kind: powder, film: 0.08", "kind: none"), "utf-8")
+    (tmp_path / "first.yaml").write_text(GOOD.replace("kind: powder, thickness: 0.08", "kind: none"), "utf-8")
     first = lay_out(read(tmp_path / "first.yaml"))
     files = write(build(first.panel))
     outline = "outline: {dxf: front.dxf, layer: [outline, cutouts], holes: openings}"
     text = HEAD.replace("outline: {dxf: front.dxf, holes: openings}", outline).replace(
-        "kind: powder, film: 0.08", "kind: none"
+        "kind: powder, thickness: 0.08", "kind: none"
     )
     for name, kind in (("cutouts.dxf", "dxf"), ("cutouts.svg", "svg")):
         (tmp_path / f"front.{kind}").write_bytes(files[name])

@@ -37,7 +37,7 @@ def test_everything_written_is_meant() -> None:
     assert isinstance(round_, Gradient)
     assert (round_.round, round_.start) == (True, (60, 30))
     assert [ground.bleed for ground in found.backgrounds] == [1.5, None, 2.0]
-    assert (found.overlay.inset, found.overlay.reverse, found.overlay.film) == (1, True, "#F0F0F0")
+    assert (found.overlay.inset, found.overlay.reverse, found.overlay.colour) == (1, True, "#F0F0F0")
     assert printing(BURNT).laser.spacing == 0.1
     assert printing(CUT).engraving.cutters == (0.25, 0.5, 1.0)
     assert printing(SCREENED).emulsion.value == "down"
@@ -64,7 +64,7 @@ def test_base_is_under_inks_on_dark_faces(coat, expected) -> None:
     (PRINTED, ("to: {ink: amber, tint: 20}, run: 90", "run: 90"), "Background of one colour has 'run'"),
     (PRINTED, ("edge: short", "edge: short, bleed: 2"), "stops short of the edge, but has a 'bleed'"),
     (PRINTED, ("inset: 1,", "inset: 40,"), "leaves no label film"),
-    (PRINTED, ('film: "#F0F0F0"', "film: grey"), "Accepted: clear or a colour #RRGGBB"),
+    (PRINTED, ('colour: "#F0F0F0"', "colour: grey"), "Accepted: clear or a colour #RRGGBB"),
     (PRINTED, ("process: overlay", "process: digital-print"), "Key 'overlay' is not accepted with the"),
     (PRINTED, ("  trap: 0.25\n", "  trap: 3\n"), "Accepted: a length"),
     (PRINTED, (LAST, "{picture: none.png, box: [0, 0, 10, 10]}"), "Cannot read the picture 'none.png'"),

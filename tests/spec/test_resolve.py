@@ -99,7 +99,7 @@ def test_a_polygon_is_kept_counter_clockwise_whichever_way_it_is_written() -> No
 
 def test_what_is_left_out() -> None:
     panel = panel_of("")
-    assert (panel.number, panel.revision, panel.coat.kind, panel.coat.film) == ("", "", "none", 0.0)
+    assert (panel.number, panel.revision, panel.coat.kind, panel.coat.thickness) == ("", "", "none", 0.0)
     assert panel.marking.register == panel.marking.process.register.value == 0.3
     assert panel.marking.viewing_distance == 700
     assert panel.parts == panel.frames == panel.texts == panel.keepouts == panel.waivers == ()

@@ -30,7 +30,7 @@ panel:
   revision: A
   size: [120, 60]   # as drawn
   sheet: {material: aluminium 5754, thickness: 2}
-  coat: {kind: powder, film: 0.08, colour: "#30343A"}
+  coat: {kind: powder, thickness: 0.08, colour: "#30343A"}
 
 marking:
   process: digital-print

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from panelart.messages import spec as said
 from panelart.source.nouns import Noun, NounOf, key
 from panelart.source.schema import Choice, Colour, Integer, Length, ListOf, Number, OneOf, Text, pair
 from panelart.spec.language import kinds
@@ -36,7 +37,7 @@ CORNERS: Final = ("lower-left", "lower-right", "upper-left", "upper-right", "cen
 COAT_KINDS: Final = ("powder", "wet-paint", "anodise", "zinc", "conversion", "none")
 
 ANODIC_GROWTH: Final = 0.5
-"""The share of an anodic film that stands above the old surface (an anodiser's technical note, for both types)."""
+"""The share of an anodic coat that is above the old surface (an anodiser's technical note, for both types)."""
 
 BARE_COLOUR: Final = "#C4C7C9"
 """How a face without a coloured coat is shown: a light metallic grey."""
@@ -131,7 +132,7 @@ class Sheet(Noun):
     )
 
 
-_FILM = Length(minimum=0, maximum=2)
+_THICKNESS = Length(minimum=0, maximum=2)
 
 
 class ThicknessRange(Noun):
@@ -139,16 +140,18 @@ class ThicknessRange(Noun):
 
     NAME = "thickness range"
 
-    minimum = key(_FILM, required=True, says="Minimum coat thickness.")
-    maximum = key(_FILM, required=True, says="Maximum coat thickness.")
+    minimum = key(_THICKNESS, required=True, says="Minimum coat thickness.")
+    maximum = key(_THICKNESS, required=True, says="Maximum coat thickness.")
 
 
 class Coat(Noun):
     """Finish on the surfaces."""
 
+    ELSEWHERE = (("film", said.key_is_thickness()),)
+
     kind = key(Choice(COAT_KINDS, "kinds of coat"), required=True, says="Kind of finish.")
-    film = key(
-        OneOf((_FILM, NounOf(ThicknessRange))),
+    thickness = key(
+        OneOf((_THICKNESS, NounOf(ThicknessRange))),
         otherwise="0 for `none` and `conversion`; required for other kinds",
         says=(
             "Coat thickness on one surface, or its range `{minimum, maximum}`. Each hole becomes smaller by twice "

@@ -207,7 +207,7 @@ class Overlay(Noun):
         default=(),
         says="Areas without adhesive: over displays, lamps, keys.",
     )
-    film = key(
+    colour = key(
         Text(maximum=7, pattern="clear|#[0-9A-Fa-f]{6}", form="clear or a colour #RRGGBB"),
         default="clear",
         says="Colour of the label film.",
