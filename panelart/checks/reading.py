@@ -128,7 +128,7 @@ def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
     fix="Choose inks that differ in lightness, or state the meaning of the colours in words as well.",
 )
 def inks_look_alike(survey: Survey) -> Iterator[Observation]:
-    """Two inks on the panel cannot be told apart, with normal colour vision or with a colour vision deficiency.
+    """Two inks on the panel cannot be distinguished, with normal colour vision or a colour vision deficiency.
 
     Each pair of inks is simulated for normal colour vision, protanopia, deuteranopia and tritanopia (Machado and others
     2009) and measured as CIEDE2000. The finding names the vision with the smallest difference. About one man in twelve
@@ -222,7 +222,7 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
     fix="Use the style of the other names, or name another style in the spec.",
 )
 def names_unlike(survey: Survey) -> Iterator[Observation]:
-    """The name of a part is lettered differently from most names on the panel.
+    """The name of a part is lettered differently from the other names on the panel.
 
     Readers take a difference for a meaning. Height, font and ink count, compared with those of most names. A symbol in
     place of a name is meant to differ and does not count.
