@@ -271,8 +271,8 @@ def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> M
 
 @rule(
     Severity.WARNING,
-    says="{subject}: turned by {measured}; maximum {limit}",
-    fix="Set the text horizontally or, where space is short, turned by -90 degrees, to read from top to bottom.",
+    says="{subject}: rotated by {measured}; maximum {limit}",
+    fix="Set the text horizontally or, where space is short, rotated by -90 degrees, to read from top to bottom.",
 )
 def legend_turned(survey: Survey) -> Iterator[Observation]:
     """A text is not horizontal.
