@@ -99,8 +99,8 @@ def test_a_folder_that_cannot_be_written_is_3_and_nothing_is_left(spec: Path) ->
 def test_make_names_its_files_and_the_folder_is_the_specs_name(spec: Path) -> None:
     done = run("make", spec, "--rear-view", "--verbose", cwd=spec.parent)
     assert done.returncode == 0
-    named = re.findall(r"[\w-]+\.\w{3,4}\b", done.stdout.partition("18 files written to trial\n")[2])
-    assert len(named) == 18
+    named = re.findall(r"[\w-]+\.\w{3,4}\b", done.stdout.partition("19 files written to trial\n")[2])
+    assert len(named) == 19
     assert all((spec.parent / "trial" / name).is_file() for name in named)
 
 
