@@ -30,17 +30,17 @@ def overwrite_hint() -> None:
 
 @message
 def list_unreadable(reason: Word) -> None:
-    """The component list cannot be read: {reason}"""
+    """Cannot read the component list: {reason}"""
 
 
 @message
 def spec_unreadable(reason: Word) -> None:
-    """The spec cannot be read: {reason}"""
+    """Cannot read the spec: {reason}"""
 
 
 @message
 def table_unreadable(reason: Word) -> None:
-    """The table cannot be read: {reason}"""
+    """Cannot read the table: {reason}"""
 
 
 @message

@@ -164,7 +164,7 @@ def test_an_old_panel_is_taken_up_with_a_baseline(spec: Path) -> None:
     assert "in the baseline" in known.stdout
     missing = run("check", spec, "--baseline", "none.json", cwd=spec.parent)
     assert missing.returncode == 2
-    assert "none.json:1:1: error: The baseline cannot be read" in missing.stderr
+    assert "none.json:1:1: error: Cannot read the baseline" in missing.stderr
 
 
 def test_a_waiver_ends_on_its_day(spec: Path) -> None:

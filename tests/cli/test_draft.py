@@ -39,7 +39,7 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
     ("words", "code", "said"),
     [
         pytest.param(
-            ("draft", "none.csv"), 2, "component list cannot be read: no such file",
+            ("draft", "none.csv"), 2, "Cannot read the component list: no such file",
             id="words0-2-the list cannot be read: no such file"),
         pytest.param(
             ("draft", LISTS / "01-lamp-box.csv", "--size", "20x20", "-o", "x.yaml"), 2, "do not fit on 20 × 20 mm",
@@ -63,7 +63,9 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
             ("draft", "there.yaml", "-o", "x.yaml"), 2, "No header row", id="words7-2-no row of headers"),
         pytest.param(("arrange", "none.yaml"), 2, "Cannot read the spec", id="words8-2-cannot be read"),
         pytest.param(("bom", "none.yaml"), 2, "Cannot read the spec", id="words9-2-cannot be read"),
-        (("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "cannot be read"),
+        pytest.param(
+            ("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "Cannot read",
+            id="words10-2-cannot be read"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_done_is_told_and_nothing_is_written(
