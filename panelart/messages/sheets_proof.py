@@ -1,6 +1,6 @@
 """What the proof says, and the windows of its close-ups."""
 
-from panelart.messages import Complete, Count, Listed, Mm, Scale, TwoDecimals, Word, counted, message
+from panelart.messages import Complete, Count, Each, Listed, Mm, Scale, TwoDecimals, Word, counted, message
 
 
 @message
@@ -87,6 +87,11 @@ def notes(count: Count) -> None:
 @counted("{count} waived")
 def waived_count(count: Count) -> None:
     """{count} waived"""
+
+
+@message
+def of_each(refs: Each, finding: Word) -> None:
+    """{refs}: {finding}"""
 
 
 @message

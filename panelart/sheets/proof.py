@@ -250,7 +250,9 @@ def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Mess
         sentences: list[Message] = [said.rule(rule=finding.rule), finding.cure]
         if finding.source:
             sentences.append(said.limit_source(source=finding.source))
-        yield str(number), BALLOONS[finding.severity], finding.says, common.paragraph(sentences=sentences)
+        # A finding that several parts have, each by itself, says what is true of any of them.
+        says = said.of_each(refs=finding.refs, finding=finding.says) if finding.each else finding.says
+        yield str(number), BALLOONS[finding.severity], says, common.paragraph(sentences=sentences)
     for held in inspection.waived:
         waiver = held.waiver
         sentences = [said.rule(rule=held.finding.rule), said.reason(reason=waiver.why)]

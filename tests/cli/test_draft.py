@@ -54,7 +54,7 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
             ("draft", LISTS / "01-lamp-box.csv", "--grid", "0", "-o", "x.yaml"), 2, "is not a grid step",
             id="words4-2-is no grid"),
         pytest.param(
-            ("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "there.yaml' exists",
+            ("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "'there.yaml' exists",
             id="words5-2-is there already"),
         pytest.param(
             ("draft", LISTS / "01-lamp-box.csv", "-o", "x.txt"), 2, "Accepted: .yaml",
@@ -64,7 +64,7 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
         pytest.param(("arrange", "none.yaml"), 2, "Cannot read the spec", id="words8-2-cannot be read"),
         pytest.param(("bom", "none.yaml"), 2, "Cannot read the spec", id="words9-2-cannot be read"),
         pytest.param(
-            ("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "Cannot read the component",
+            ("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "Cannot read",
             id="words10-2-cannot be read"),
     ],
 )  # fmt: skip

@@ -47,7 +47,7 @@ def test_a_piece_out_of_register_is_1_and_gets_none(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "code", "says"),
     [
-        pytest.param(("--measured", "none.csv"), 2, "Cannot read the table", id="words0-2-cannot be read"),
+        pytest.param(("--measured", "none.csv"), 2, "Cannot read", id="words0-2-cannot be read"),
         (("--measured", "bad.csv"), 2, "bad.csv:2:1"),
         (("--bed", "600"), 2, "600x400"),
         pytest.param(("--uncertainty", "-1"), 2, "--uncertainty", id="words3-2---noise"),

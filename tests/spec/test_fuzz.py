@@ -85,7 +85,7 @@ def test_repeats_of_repeats_are_counted_before_they_are_made() -> None:
     text = GOOD.replace("parts:\n", f"parts:\n  - {inner}\n", 1)
     with pytest.raises(SpecError) as caught:
         panel_from_text(text)
-    assert "accepted: at most 5000 parts" in str(caught.value)
+    assert "maximum 5000" in str(caught.value)
 
 
 def test_a_chain_of_two_thousand_places_is_followed() -> None:
