@@ -304,27 +304,42 @@ def _heights(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     """A larger cap height, where it is written: in the legend, in its style, in the lettering."""
     if finding.rule != "legend-too-small" or finding.measured is None or finding.limit is None:
         return
-    styles = spec.panel.marking.styles
     wanted = _rounded_up(finding.limit, 0.05)
+    yield from _own_height(finding, spec, wanted)
+    yield from _style_heights(finding.measured, spec, wanted)
+    yield from _lettering_height(finding.limit, finding.measured, spec)
+
+
+def _own_height(finding: Finding, spec: _Spec, wanted: float) -> Iterator[_Candidate]:
+    """The height that the legend or the symbol has of its own."""
     mapping = spec.mapping_with(finding.where)
     symbol = finding.other == rule_said.symbol_height()
     key, raised = ("height", said.symbol_raised) if symbol else ("cap_height", said.cap_height_raised)
     own = None if mapping is None else mapping.get(key)
     if (edit := spec.edit(own, f"{wanted:g}")) is not None:
         yield _Candidate(does=raised(height=wanted), edits=(edit,))
+
+
+def _style_heights(measured: float, spec: _Spec, wanted: float) -> Iterator[_Candidate]:
+    """The cap height of each style that letters as low as what was measured."""
+    styles = spec.panel.marking.styles
     for name in styles:
-        if not math.isclose(styles[name].cap_height, finding.measured, abs_tol=1e-6):
+        if not math.isclose(styles[name].cap_height, measured, abs_tol=1e-6):
             continue
         written = spec.at("marking", "lettering", "styles", name, "cap_height")
         if (edit := spec.edit(written, f"{wanted:g}")) is not None:
             yield _Candidate(does=said.style_raised(style=name, height=wanted), edits=(edit,))
+
+
+def _lettering_height(limit: float, measured: float, spec: _Spec) -> Iterator[_Candidate]:
+    """The cap height of all lettering, enlarged in proportion to what was measured."""
     base = spec.at("marking", "lettering", "cap_height")
     raw = spec.raw(base)
     try:
         value = float(raw or "")
     except ValueError:
         return
-    larger = _rounded_up(value * finding.limit / finding.measured, 0.05)
+    larger = _rounded_up(value * limit / measured, 0.05)
     if (edit := spec.edit(base, f"{larger:g}")) is not None:
         yield _Candidate(does=said.lettering_raised(height=larger), edits=(edit,))
 

@@ -99,18 +99,31 @@ def _shared(titles: list[str]) -> str:
     if len(titles) == 1:
         return titles[0]
     words = [title.split(" ") for title in titles]
-    ahead = _alike(words)
-    while ahead and ahead[-1].casefold() in _LINKS:
-        ahead.pop()
-    left = [each[len(ahead) :] for each in words]
-    behind = _alike([each[::-1] for each in left])[::-1]
-    # A tail starts after a comma or with a word that leads on, else it hangs on what differs: '5' of '5 mm holes'.
-    while behind and not (_leads_on(behind) or all(each[-len(behind) - 1].endswith(",") for each in left)):
-        behind.pop(0)
+    ahead = _head(words)
+    behind = _tail([each[len(ahead) :] for each in words])
     front = " ".join(ahead).rstrip(",:")
     if not behind:
         return front or titles[0].partition(",")[0]
     return f"{front}{' ' if _leads_on(behind) else ', '}{' '.join(behind)}"
+
+
+def _head(titles: Sequence[Sequence[str]]) -> list[str]:
+    """What titles begin with alike, without a word at its end that leads on to what differs."""
+    ahead = _alike(titles)
+    while ahead and ahead[-1].casefold() in _LINKS:
+        ahead.pop()
+    return ahead
+
+
+def _tail(titles: Sequence[Sequence[str]]) -> list[str]:
+    """What titles end with alike.
+
+    It starts after a comma or with a word that leads on, else it hangs on what differs: '5' of '5 mm holes'.
+    """
+    behind = _alike([each[::-1] for each in titles])[::-1]
+    while behind and not (_leads_on(behind) or all(each[-len(behind) - 1].endswith(",") for each in titles)):
+        behind.pop(0)
+    return behind
 
 
 def _alike(lists: Sequence[Sequence[str]]) -> list[str]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from types import TracebackType
 from typing import Final, TypeVar
@@ -306,16 +306,9 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
     names = [column.value for column in columns]
     made: list[tuple[str, Bench, Where]] = []
     for row in listed:
-        if len(row.value) != len(names):
-            bench.problems.add(
-                row.where,
-                said.row_length(count=len(row.value), columns=len(names)),
-                said.accepted_row(names),
-            )
+        of_row = _bench_of(row, names, bench)
+        if of_row is None:
             continue
-        cells = {column: cell.value for column, cell in zip(names, row.value, strict=True)}
-        numbers = {column: value for column, text in cells.items() if (value := decimal(text)) is not None}
-        of_row = Bench(sources=bench.sources, problems=bench.problems, row=cells, numbers=numbers)
         try:
             name = of_row.text(pattern, fields.where(table.ENTRY_NAME))
         except UnusableError:
@@ -325,6 +318,20 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
             continue
         made.append((name, replace(of_row, entry=name), row.where))
     return made
+
+
+def _bench_of(row: Value[tuple[Value[str], ...]], columns: list[str], bench: Bench) -> Bench | None:
+    """A bench with the cells of a row; None where they are not as many as the columns."""
+    if len(row.value) != len(columns):
+        bench.problems.add(
+            row.where,
+            said.row_length(count=len(row.value), columns=len(columns)),
+            said.accepted_row(columns),
+        )
+        return None
+    cells = {column: cell.value for column, cell in zip(columns, row.value, strict=True)}
+    numbers = {column: value for column, text in cells.items() if (value := decimal(text)) is not None}
+    return Bench(sources=bench.sources, problems=bench.problems, row=cells, numbers=numbers)
 
 
 def knob(fields: Fields, name: str, above: Standing, bench: Bench) -> KnobEntry:
@@ -486,6 +493,24 @@ class _Drawn:
 
 def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
     """The one shape that a record names."""
+    field, outline = _named_shape(fields, bench)
+    record = fields[field]
+    if not isinstance(record, Fields):
+        raise UnusableError
+    if outline is None:
+        return _polygon(record, above, bench)
+    figures = _sizes(record, outline, above, bench)
+    if not {figure.name for figure in figures}.issuperset(outline.needed):
+        raise UnusableError
+    try:
+        contour = outline.drawn({figure.name: figure.value for figure in figures})
+    except ValueError as error:
+        raise bench.refuse(record.place, said.invalid_shape(outline.key, str(error))) from None
+    return _Drawn(contour=contour, figures=tuple(figures))
+
+
+def _named_shape(fields: Fields, bench: Bench) -> tuple[Field[object] | Field[Fields], Outline | None]:
+    """The key of the one shape that is written, and its outline; a polygon has none of its own."""
     named: list[tuple[Field[object] | Field[Fields], Outline | None]] = [
         (table.SHAPES[outline.key], outline) for outline in OUTLINES if fields.written(table.SHAPES[outline.key])
     ]
@@ -497,12 +522,11 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
     if len(named) > 1:
         second = named[1][0]
         raise bench.refuse(fields.key_where(second), said.second_shape(second.name, named[0][0].name), accepted)
-    field, outline = named[0]
-    record = fields[field]
-    if not isinstance(record, Fields):
-        raise UnusableError
-    if outline is None:
-        return _polygon(record, above, bench)
+    return named[0]
+
+
+def _sizes(record: Fields, outline: Outline, above: Standing, bench: Bench) -> list[Figure]:
+    """The dimensions of a shape as they are written, none of them too small to be one."""
     figures: list[Figure] = []
     for dimension in record.record.fields:
         written = record[dimension]
@@ -516,13 +540,7 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
                 told = said.dimension_is(dimension.name, figure.value)
                 raise bench.refuse(record.where(dimension), told, minimum)
             figures.append(figure)
-    if not {figure.name for figure in figures}.issuperset(outline.needed):
-        raise UnusableError
-    try:
-        contour = outline.drawn({figure.name: figure.value for figure in figures})
-    except ValueError as error:
-        raise bench.refuse(record.place, said.invalid_shape(outline.key, str(error))) from None
-    return _Drawn(contour=contour, figures=tuple(figures))
+    return figures
 
 
 def _polygon(record: Fields, above: Standing, bench: Bench) -> _Drawn:
@@ -561,8 +579,6 @@ def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
             said.several_places(fields.record.name, written),
             said.one_kind_of_place(),
         )
-    if written and at is None and places is None and corners is None and grid is None:
-        raise UnusableError
     if at is not None:
         return (Point(*bench.pair(at)),)
     if places is not None:
@@ -572,6 +588,8 @@ def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
         return Point(-x, -y), Point(x, -y), Point(x, y), Point(-x, y)
     if grid is not None:
         return _grid(grid, bench)
+    if written:
+        raise UnusableError
     return (ORIGIN,)
 
 
@@ -591,18 +609,22 @@ def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
     fewer = 1 if grid[table.STAGGERED] else 0
     within = grid[table.WITHIN]
     reach = math.inf if within is None else bench.number(within) / 2
-    places = (
-        Point(
-            round((column - (columns - 1 - fewer * (line % 2)) / 2) * across, 6),
-            round((line - (lines - 1) / 2) * up, 6),
-        )
-        for line in range(int(lines))
-        for column in range(int(columns) - fewer * (line % 2))
-    )
-    kept = tuple(place for place in places if place.distance(ORIGIN) <= reach)
+    crossings = _crossings(columns, lines, across, up, fewer)
+    kept = tuple(place for place in crossings if place.distance(ORIGIN) <= reach)
     if not kept:
         raise bench.refuse(grid.place, said.grid_outside_circle(), said.enlarge_circle())
     return kept
+
+
+def _crossings(columns: float, lines: float, across: float, up: float, fewer: int) -> Iterator[Point]:
+    """The places of a grid about its centre; every other line has so many fewer."""
+    for line in range(int(lines)):
+        missing = fewer * (line % 2)
+        for column in range(int(columns) - missing):
+            yield Point(
+                round((column - (columns - 1 - missing) / 2) * across, 6),
+                round((line - (lines - 1) / 2) * up, 6),
+            )
 
 
 def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:

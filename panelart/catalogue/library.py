@@ -145,13 +145,23 @@ class _Listing:
         fields = read_fields.value
         sources = {key.value: text.value for key, text in fields[table.SOURCES] or ()}
         self._bench = Bench(sources=sources, problems=problems)
+        self._list_parts(fields)
+        self._list_families(fields)
+        self._list_knobs(fields)
+
+    def _list_parts(self, fields: Fields) -> None:
         for name, part in fields[table.PARTS] or ():
             if self._is_new(name.value, name.where):
                 self.parts[name.value] = _Entry(fields=part.value, family=name.value, bench=self._bench)
+
+    def _list_families(self, fields: Fields) -> None:
+        """Every row of every family is a part."""
         for name, family in fields[table.FAMILIES] or ():
             for entry, of_row, where in entries.rows(family.value, self._bench):
                 if self._is_new(entry, where):
                     self.parts[entry] = _Entry(fields=family.value, family=name.value, bench=of_row)
+
+    def _list_knobs(self, fields: Fields) -> None:
         for name, record in fields[table.KNOBS] or ():
             if self._is_new(name.value, name.where):
                 self.knobs[name.value] = record.value

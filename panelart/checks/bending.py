@@ -229,7 +229,7 @@ def legs(survey: Survey) -> Iterator[tuple[Edge, Leg]]:
     fix="Make the flange at least {limit} long, or have the flange bent longer and trimmed.",
 )
 def flange_too_short(survey: Survey) -> Iterator[Observation]:
-    """A flange is so short that it slips into the die before it is bent.
+    """A flange is so short that it slides into the die before it is bent.
 
     Measured on the metal, outside. Where the shop's die is given, the flange must also reach over its shoulder.
 

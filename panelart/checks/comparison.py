@@ -127,10 +127,16 @@ def _stated(value: Plain, unit: str) -> str:
             told = [_stated(each, "") for each in value]
             return f"[{', '.join(told)}]{figures.unit_behind(unit) if unit and value else ''}"
         case Facts():
-            inside = (f"{key}: {_stated(held, dict(value.units).get(key, ''))}" for key, held in value.values)
-            return "{" + ", ".join(one for one in inside if not one.endswith(": ")) + "}"
+            return _together(value)
         case _:
             return str(value)
+
+
+def _together(facts: Facts) -> str:
+    """Facts in braces, those without anything to say left out."""
+    units = dict(facts.units)
+    inside = (f"{key}: {_stated(held, units.get(key, ''))}" for key, held in facts.values)
+    return "{" + ", ".join(one for one in inside if not one.endswith(": ")) + "}"
 
 
 def _files(old: Panel, new: Panel) -> Iterator[Difference]:

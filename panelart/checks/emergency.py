@@ -49,22 +49,30 @@ def _stops(survey: Survey) -> Iterator[tuple[Part, Solid, _Coloured]]:
         if not own:
             continue
         actuator = max(own, key=lambda solid: solid.height)
-        wider = [
-            one
-            for one in own
-            if one is not actuator and one.height < actuator.height and one.ground.contains(actuator.ground)
-        ]
-        areas = [one for one in survey.scale_marks if one.mark.filled and one.ground.contains(actuator.ground)]
-        if wider:
-            behind = max(wider, key=lambda solid: solid.box.width)
-            background = _Coloured(words=behind.words, colour=coloured.get((part.ref, behind.what), ""), thing=behind)
-        elif areas:
-            background = _Coloured(
-                words=things.area_behind(ref=part.ref), colour=areas[-1].mark.ink.colour, thing=areas[-1]
-            )
+        behind = _widest_behind(actuator, own)
+        if behind is not None:
+            colour = coloured.get((part.ref, behind.what), "")
+            yield part, actuator, _Coloured(words=behind.words, colour=colour, thing=behind)
         else:
-            background = _Coloured(words=things.face_behind(ref=part.ref), colour=survey.panel.coat.colour)
-        yield part, actuator, background
+            yield part, actuator, _of_face(survey, part, actuator)
+
+
+def _widest_behind(actuator: Solid, own: list[Solid]) -> Solid | None:
+    """The widest of the lower pieces of a part that show all round its actuator."""
+    behind = (
+        one
+        for one in own
+        if one is not actuator and one.height < actuator.height and one.ground.contains(actuator.ground)
+    )
+    return max(behind, key=lambda solid: solid.box.width, default=None)
+
+
+def _of_face(survey: Survey, part: Part, actuator: Solid) -> _Coloured:
+    """The uppermost area of ink behind an actuator, else the face."""
+    areas = [one for one in survey.scale_marks if one.mark.filled and one.ground.contains(actuator.ground)]
+    if not areas:
+        return _Coloured(words=things.face_behind(ref=part.ref), colour=survey.panel.coat.colour)
+    return _Coloured(words=things.area_behind(ref=part.ref), colour=areas[-1].mark.ink.colour, thing=areas[-1])
 
 
 @rule(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import shapely
@@ -60,11 +61,20 @@ def _handled(survey: Survey) -> list[tuple[Solid, str]]:
     for part in survey.panel.parts:
         kind = control_kind(part)
         if kind is not None:
-            solids = of.get(part.ref, [])
-            gripped = [solid for solid in solids if solid.what in HANDLED]
-            knobs = [solid for solid in gripped if solid.what == "knob"]
-            found += [(solid, kind) for solid in knobs or gripped or [solid for solid in solids if solid.hides]]
+            found += [(solid, kind) for solid in _gripped(of.get(part.ref, []))]
     return found
+
+
+def _gripped(solids: list[Solid]) -> list[Solid]:
+    """What of a control the hand takes hold of: its knob, else what can be gripped, else all that covers the face."""
+    gripped = [solid for solid in solids if solid.what in HANDLED]
+    knobs = [solid for solid in gripped if solid.what == "knob"]
+    return knobs or gripped or [solid for solid in solids if solid.hides]
+
+
+def _emergency_stops(survey: Survey) -> set[str]:
+    """The refs of all emergency stops."""
+    return {part.ref for part in survey.panel.parts if is_emergency(part)}
 
 
 def _nearest(pairs: Iterator[tuple[Solid, Solid]]) -> dict[tuple[str, str], tuple[Gap, Solid, Solid]]:
@@ -114,25 +124,27 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
     Fails: two knobs 5 mm apart; with `hand: bare`, a lever 18.9 mm from a knob.
     Passes: two knobs 6 mm apart; with `hand: bare`, a lever 19 mm from a knob.
     """
-    hand = survey.panel.operator.hand
     handled = _handled(survey)
     kinds = {solid.owner: kind for solid, kind in handled}
-    limits = {
-        (one, two): _spacings(survey, one, two, hand)
-        for one in sorted(set(kinds.values()))
-        for two in sorted(set(kinds.values()))
-    }
+    limits = _spacings_between(survey, sorted(set(kinds.values())))
     farthest = max((limit.value for found in limits.values() for limit in found), default=0.0)
+    stops = _emergency_stops(survey)
     pairs = (
         (one, two)
         for one, two in Group(solid for solid, _ in handled).near_each_other(farthest)
-        if one.owner != two.owner and not any(is_emergency(survey.panel.by_ref[ref]) for ref in (one.owner, two.owner))
+        if one.owner != two.owner and stops.isdisjoint((one.owner, two.owner))
     )
     for (first, second), found in _nearest(pairs).items():
         distance = found[0].distance
         missed = [limit for limit in limits[kinds[first], kinds[second]] if distance < limit.value - ROUNDING]
         if missed:
             yield _narrow(found, missed[0])
+
+
+def _spacings_between(survey: Survey, kinds: Sequence[str]) -> dict[tuple[str, str], list[Limit]]:
+    """The limits for every two of some kinds of control, either way round."""
+    hand = survey.panel.operator.hand
+    return {(one, two): _spacings(survey, one, two, hand) for one in kinds for two in kinds}
 
 
 def _spacings(survey: Survey, one: str, two: str, hand: Hand | None) -> list[Limit]:
@@ -161,7 +173,7 @@ def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["emergency.minimum"]
     handled = Group(solid for solid, _ in _handled(survey))
-    stops = {part.ref for part in survey.panel.parts if is_emergency(part)}
+    stops = _emergency_stops(survey)
     if not stops:
         return
     pairs = (
@@ -223,19 +235,13 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
         return
     high = Group(solid for solid in survey.front if solid.height > low.value)
     plugs = Group(solid for solid in high if solid.owner in latched and solid.what.startswith(("mated", "mating")))
+    # A little farther than the limit, so that what just reaches into the room is met.
+    far = limit.value + 1.0
     nearest: dict[str, tuple[float, Solid, Solid]] = {}
-    for other, plug in high.near(plugs, limit.value + 1.0):
-        if other.owner == plug.owner or other.overlaps(plug):
-            continue
-        part = latched[plug.owner]
-        # A little farther than the limit, so that what just reaches into the room is met.
-        way = direction(_LATCHES[part.component.latch] + part.turn).scaled(limit.value + 1.0)
-        pressed = shapely.affinity.translate(plug.ground, way.x, way.y)
-        within = shapely.intersection(shapely.union(plug.ground, pressed).convex_hull, other.ground)
-        if within.area > 0.0:
-            left = float(shapely.distance(plug.ground, within))
-            if left < limit.value - ROUNDING and left < nearest.get(plug.owner, (limit.value,))[0]:
-                nearest[plug.owner] = (left, plug, other)
+    for other, plug in high.near(plugs, far):
+        left = _left_for_finger(latched[plug.owner], plug, other, far)
+        if left < nearest.get(plug.owner, (limit.value - ROUNDING,))[0]:
+            nearest[plug.owner] = (left, plug, other)
     for ref, (left, plug, other) in nearest.items():
         yield Observation(
             refs=(ref, other.owner),
@@ -246,6 +252,19 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
             measured=left,
             limit=limit,
         )
+
+
+def _left_for_finger(part: Part, plug: Solid, other: Solid, far: float) -> float:
+    """How far the finger that presses the latch of a plug can come in beside another part; infinite where it is free.
+
+    What overlaps the plug is a finding of its own.
+    """
+    if other.owner == plug.owner or other.overlaps(plug):
+        return math.inf
+    way = direction(_LATCHES[part.component.latch] + part.turn).scaled(far)
+    pressed = shapely.affinity.translate(plug.ground, way.x, way.y)
+    within = shapely.intersection(shapely.union(plug.ground, pressed).convex_hull, other.ground)
+    return float(shapely.distance(plug.ground, within)) if within.area > 0.0 else math.inf
 
 
 @rule(

@@ -40,7 +40,7 @@ def nowhere_to_hang(survey: Survey) -> Iterator[Observation]:
     fix="Hang the panel by an opening that a part covers, or by holes in a flange.",
 )
 def hook_mark_seen(survey: Survey) -> Iterator[Observation]:
-    """The panel is to hang by an opening whose rim no part covers, so that the mark of the hook shows.
+    """The panel hangs by an opening whose rim no part covers, so that the mark of the hook is visible.
 
     Source: common practice; a part must cover the rim by a millimetre all round.
     Fix: another opening, or holes in a flange.

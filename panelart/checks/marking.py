@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import shapely
 
@@ -154,13 +154,20 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+def _nearer_than(limit: Limit, things: Iterable[First], survey: Survey) -> Iterator[tuple[float, First]]:
+    """What is nearer to the edge of the face than a limit, with how far inside it is."""
+    for ink in things:
+        margin = survey.edge.margin(ink.body, ink.ground)
+        if margin < limit.value - ROUNDING:
+            yield margin, ink
+
+
 def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
     limit = of_process(survey, "edge_margin")
     inside = survey.edge.surely_inside(group.boxes, limit.value)
     clear = {id(thing) for thing, sure in zip(group, inside, strict=True) if sure}
     for things in _one_kind(group):
-        near = [(survey.edge.margin(ink.body, ink.ground), ink) for ink in things if id(ink) not in clear]
-        short = [(margin, ink) for margin, ink in near if margin < limit.value - ROUNDING]
+        short = list(_nearer_than(limit, (ink for ink in things if id(ink) not in clear), survey))
         inks: list[Ink] = [ink for _, ink in short if not isinstance(ink, Solid)]
         if inks:
             yield Observation(

@@ -339,11 +339,11 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
 
 @rule(
     Severity.WARNING,
-    says="{subject}: film width to {other} is {measured}; minimum {limit}",
-    fix="Move the parts apart until {limit} of film remains, or make one window of the two.",
+    says="{subject}: web of the label film to {other} is {measured}; minimum {limit}",
+    fix="Move the parts apart until {limit} of label film remains, or make one window of the two.",
 )
-def film_bridge_too_narrow(survey: Survey) -> Iterator[Observation]:
-    """Between two windows of a label film, or a window and its edge, the film is so narrow that it stretches.
+def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
+    """Between two windows of a label film, or a window and its edge, the label film is so narrow that it stretches.
 
     Source: the process's own figure.
     Fix: smaller margins round the windows, parts farther apart, or one window for both.

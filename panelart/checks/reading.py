@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import combinations
 from typing import Final
@@ -28,7 +28,7 @@ from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
 from panelart.model.component import Motion
 from panelart.model.panel import Ink as Colour
-from panelart.model.panel import Part
+from panelart.model.panel import Part, Place
 
 _BARE: Final = frozenset({"none", "zinc", "conversion"})
 """Coats that leave the metal visible: its colour changes with the light, so that findings are notes."""
@@ -128,7 +128,7 @@ def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
     fix="Choose inks that differ in lightness, or state the meaning of the colours in words as well.",
 )
 def inks_look_alike(survey: Survey) -> Iterator[Observation]:
-    """Two inks on the panel cannot be told apart, with normal colour vision or with a colour vision deficiency.
+    """Two inks on the panel cannot be distinguished, with normal colour vision or a colour vision deficiency.
 
     Each pair of inks is simulated for normal colour vision, protanopia, deuteranopia and tritanopia (Machado and others
     2009) and measured as CIEDE2000. The finding names the vision with the smallest difference. About one man in twelve
@@ -222,7 +222,7 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
     fix="Use the style of the other names, or name another style in the spec.",
 )
 def names_unlike(survey: Survey) -> Iterator[Observation]:
-    """The name of a part is lettered differently from most names on the panel.
+    """The name of a part is lettered differently from the other names on the panel.
 
     Readers take a difference for a meaning. Height, font and ink count, compared with those of most names. A symbol in
     place of a name is meant to differ and does not count.
@@ -271,8 +271,8 @@ def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> M
 
 @rule(
     Severity.WARNING,
-    says="{subject}: turned by {measured}; maximum {limit}",
-    fix="Set the text horizontally or, where space is short, turned by -90 degrees, to read from top to bottom.",
+    says="{subject}: rotated by {measured}; maximum {limit}",
+    fix="Set the text horizontally or, where space is short, rotated by -90 degrees, to read from top to bottom.",
 )
 def legend_turned(survey: Survey) -> Iterator[Observation]:
     """A text is not horizontal.
@@ -327,15 +327,8 @@ def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
     }
     told: set[str] = set()
     for line in _lines(survey.panel.parts):
-        sides = Counter(places[part.ref] for part in line if part.ref in places)
-        if len(sides) < 2:
-            continue
-        ((usual, count), *_) = sides.most_common()
-        if count * 2 <= sides.total():
-            continue
-        for part in line:
-            place = places.get(part.ref)
-            if place is None or place is usual or part.ref in told:
+        for part, usual, count in _named_unlike(line, places):
+            if part.ref in told:
                 continue
             told.add(part.ref)
             name = next(word for word in survey.words if word.owner == part.ref and word.kind == "name")
@@ -344,8 +337,16 @@ def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
                 place=name.box,
                 where=name.where,
                 subject=survey.named([name]),
-                other=said.side_unlike(count=count, side=place.value, usual=usual.value),
+                other=said.side_unlike(count=count, side=places[part.ref].value, usual=usual.value),
             )
+
+
+def _named_unlike(line: Sequence[Part], places: Mapping[str, Place]) -> Iterator[tuple[Part, Place, int]]:
+    """The parts of a line whose names are not where more than half of the names are, that side, how many have it."""
+    named = [part for part in line if part.ref in places]
+    for usual, count in Counter(places[part.ref] for part in named).most_common(1):
+        if count * 2 > len(named):
+            yield from ((part, usual, count) for part in named if places[part.ref] is not usual)
 
 
 def _lines(parts: Sequence[Part]) -> Iterator[list[Part]]:
@@ -394,16 +395,17 @@ def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
         own = float(shapely.distance(box, grounds[word.owner]))
         if own <= ROUNDING:
             continue
-        near = [refs[index] for index in tree.query(box, predicate="dwithin", distance=own / limit.value)]
-        others = sorted((float(shapely.distance(box, grounds[ref])), ref) for ref in near if ref != word.owner)
-        if others and own > limit.value * others[0][0] + ROUNDING and others[0][0] > ROUNDING:
+        near = (refs[index] for index in tree.query(box, predicate="dwithin", distance=own / limit.value))
+        others = ((float(shapely.distance(box, grounds[ref])), ref) for ref in near if ref != word.owner)
+        away, other = min(others, default=(0.0, ""))
+        if away > ROUNDING and own > limit.value * away + ROUNDING:
             yield Observation(
-                refs=(word.owner, others[0][1]),
+                refs=(word.owner, other),
                 place=word.box,
                 where=word.where,
                 subject=survey.named([word]),
-                other=survey.part(others[0][1]),
-                measured=own / others[0][0],
+                other=survey.part(other),
+                measured=own / away,
                 limit=limit,
                 bound=Bound.MAXIMUM,
             )

@@ -22,12 +22,13 @@ class Rule(Generic[Looked]):
     """One check.
 
     `says` and `fix` are sentences with {subject}, {other}, {measured} and {limit} to fill in; in `fix` the two
-    numbers are rounded to the safe side.
+    numbers are rounded to the safe side. `about` is what the rule finds in general: the first line of its manual page.
     """
 
     name: str
     severity: Severity
     doc: str
+    about: Sentence
     says: Sentence
     fix: Sentence
     check: Callable[[Looked], Iterator[Observation]]
@@ -97,6 +98,7 @@ def rule(
             name=name,
             severity=severity,
             doc=doc,
+            about=Sentence(f"rules.{name}.about", doc.splitlines()[0].removesuffix("."), parameters=dict),
             says=Sentence(f"rules.{name}", says, parameters=_arguments),
             fix=Sentence(f"rules.{name}.fix", fix, parameters=_arguments),
             check=check,

@@ -136,6 +136,37 @@ class HiddenInk:
         return tuple(str(body) for body in self.bodies)
 
 
+class InkPiece(NamedTuple):
+    """A letter or mark, or one of the pieces that it is made of, by its number."""
+
+    ink: Ink
+    number: int
+    ground: shapely.Geometry
+
+
+def ink_pieces(survey: Survey, but: Collection[int]) -> list[InkPiece]:
+    """Every piece of ink in the order of the legends; `but` holds the id of legends that are left out."""
+    return [
+        InkPiece(ink, number, piece)
+        for ink in survey.legends
+        if id(ink) not in but
+        for number, piece in enumerate(shapely.get_parts(ink.ground))
+    ]
+
+
+def hidden_piece(piece: InkPiece, share: float, look: Look, by: Sequence[Caster]) -> HiddenInk:
+    """A piece of ink with what hides it from one place, most first."""
+    return HiddenInk(
+        ink=piece.ink,
+        number=piece.number,
+        piece=piece.ground,
+        share=min(share, 1.0),
+        look=look,
+        bodies=tuple(body.words for body in by),
+        owners=tuple(dict.fromkeys(body.owner for body in by)),
+    )
+
+
 def looks(panel: Panel, seen: EyeRange) -> tuple[Look, ...]:
     """The places of a range that are looked from, lowest and leftmost first.
 
@@ -247,33 +278,19 @@ def hidden_ink(survey: Survey, places: Sequence[Look], but: Collection[int] = ()
 
     `but` holds the id of legends that are left out.
     """
-    pieces = [
-        (ink, number, piece)
-        for ink in survey.legends
-        if id(ink) not in but
-        for number, piece in enumerate(shapely.get_parts(ink.ground))
-    ]
+    pieces = ink_pieces(survey, but)
     bodies = casters(survey)
     if not pieces or not bodies:
         return ()
-    grounds = np.array([piece for *_, piece in pieces], dtype=object)
+    grounds = np.array([piece.ground for piece in pieces], dtype=object)
     areas = shapely.area(grounds)
     tree = shapely.STRtree(grounds)
     worst: dict[int, HiddenInk] = {}
     for look in places:
         for number, area, by in _hidden_from(look, bodies, grounds, tree):
             share = area / float(areas[number])
-            ink, part_of_it, piece = pieces[number]
             if number not in worst or share > worst[number].share + 1e-9:
-                worst[number] = HiddenInk(
-                    ink=ink,
-                    number=part_of_it,
-                    piece=piece,
-                    share=min(share, 1.0),
-                    look=look,
-                    bodies=tuple(body.words for body in by),
-                    owners=tuple(dict.fromkeys(body.owner for body in by)),
-                )
+                worst[number] = hidden_piece(pieces[number], share, look, by)
     return tuple(worst[number] for number in sorted(worst))
 
 

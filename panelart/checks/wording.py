@@ -515,12 +515,11 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
     groups: dict[tuple[Where, bool], list[tuple[Part, Scale, Box]]] = {}
     for part, scale, box in _scaled(survey):
         texts = _numerals(survey, part)
-        pure = (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
         named = part.legend is not None and _BRACKETED.search(part.legend.text) is not None
         if not texts - {scale.unit} or named:
             continue
-        left_out = bool(scale.unit) and not any(text == scale.unit or text.endswith(f" {scale.unit}") for text in texts)
-        if left_out or (not scale.unit and not pure):
+        left_out = bool(scale.unit) and not _has_unit(texts, scale.unit)
+        if left_out or not (scale.unit or _is_pure(scale)):
             groups.setdefault((scale.where, left_out), []).append((part, scale, box))
     for (where, left_out), found in groups.items():
         spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)
@@ -534,3 +533,13 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
             severity=None if left_out else Severity.NOTE,
             each=spots,
         )
+
+
+def _has_unit(texts: set[str], unit: str) -> bool:
+    """Whether a unit is lettered, by itself or behind a numeral."""
+    return any(text == unit or text.endswith(f" {unit}") for text in texts)
+
+
+def _is_pure(scale: Scale) -> bool:
+    """Whether a scale is one of pure numbers: from 0 to 1, 10 or 100, or from -n to +n."""
+    return (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high

@@ -181,19 +181,10 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
     Passes: a hole of 12.2 mm.
     """
     limit = survey.limits["fit.shortfall.maximum"]
-    coat, marking = survey.panel.coat, survey.panel.marking
-    register = marking.register if marking.process.name == _OVERLAY else 0.0
     kinds: dict[str, list[tuple[CutOpening, float]]] = {}
     for opening in survey.layout.every_opening:
-        hole, part = opening.finished.circle, None if opening.passes is None else opening.passes.circle
-        if hole is None or part is None:
-            continue
-        usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
-        low = -usual if opening.tolerance is None else opening.tolerance[0]
-        film = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)
-        maximum = 2 * part[1] + _part_tolerance(survey, opening)
-        short = maximum + register - (2 * hole[1] + low - film)
-        if 2 * hole[1] >= 2 * part[1] and short > limit.value + ROUNDING:
+        short = _shortfall(survey, opening)
+        if short is not None and short > limit.value + ROUNDING:
             fitted = survey.component(opening.ref)
             kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, short))
     for found in kinds.values():
@@ -212,6 +203,20 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
 
 
 _OVERLAY = "overlay"
+
+
+def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
+    """How much the smallest hole lacks for the largest part; None where it is not round or is too small already."""
+    hole, part = opening.finished.circle, None if opening.passes is None else opening.passes.circle
+    if hole is None or part is None or 2 * hole[1] < 2 * part[1]:
+        return None
+    coat, marking = survey.panel.coat, survey.panel.marking
+    register = marking.register if marking.process.name == _OVERLAY else 0.0
+    usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
+    low = -usual if opening.tolerance is None else opening.tolerance[0]
+    film = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)
+    maximum = 2 * part[1] + _part_tolerance(survey, opening)
+    return maximum + register - (2 * hole[1] + low - film)
 
 
 def _part_tolerance(survey: Survey, opening: CutOpening) -> float:

@@ -19,7 +19,19 @@ from typing import Final, NamedTuple
 import numpy as np
 import shapely
 
-from panelart.checks.shadows import Caster, HiddenInk, Look, casters, hidden_ink, look_from, looks, shaded
+from panelart.checks.shadows import (
+    Caster,
+    HiddenInk,
+    InkPiece,
+    Look,
+    casters,
+    hidden_ink,
+    hidden_piece,
+    ink_pieces,
+    look_from,
+    looks,
+    shaded,
+)
 from panelart.checks.survey import Survey
 from panelart.geometry import Point
 from panelart.model.panel import EyeRange, Panel
@@ -46,34 +58,27 @@ def worst_ink(survey: Survey, seen: EyeRange, but: Collection[int] = ()) -> tupl
     found = {(id(one.ink), one.number): one for one in hidden_ink(survey, looks(survey.panel, seen), but)}
     if seen.height[0] == seen.height[1] and seen.aside[0] == seen.aside[1]:
         return tuple(found.values())
-    pieces = [
-        (ink, number, piece)
-        for ink in survey.legends
-        if id(ink) not in but
-        for number, piece in enumerate(shapely.get_parts(ink.ground))
-    ]
-    near = _within_reach(survey, seen, [piece for *_, piece in pieces])
-    worst: list[HiddenInk] = []
-    for index, (ink, number, piece) in enumerate(pieces):
-        start = found.get((id(ink), number))
-        bodies = near.get(index, [])
-        if bodies and (start is None or start.share < _WHOLE):
-            look = _climbed(survey.panel, seen, piece, bodies, None if start is None else start.look)
-            area, by = shaded(piece, bodies, look.eye)
-            share = min(area / float(piece.area), 1.0)
-            if area > 0.0 and (start is None or share > start.share):
-                start = HiddenInk(
-                    ink=ink,
-                    number=number,
-                    piece=piece,
-                    share=share,
-                    look=look,
-                    bodies=tuple(body.words for body in by),
-                    owners=tuple(dict.fromkeys(body.owner for body in by)),
-                )
-        if start is not None:
-            worst.append(start)
-    return tuple(worst)
+    pieces = ink_pieces(survey, but)
+    near = _within_reach(survey, seen, [piece.ground for piece in pieces])
+    worst = (
+        _at_its_worst(survey.panel, seen, piece, near.get(index, ()), found.get((id(piece.ink), piece.number)))
+        for index, piece in enumerate(pieces)
+    )
+    return tuple(one for one in worst if one is not None)
+
+
+def _at_its_worst(
+    panel: Panel, seen: EyeRange, piece: InkPiece, bodies: Sequence[Caster], start: HiddenInk | None
+) -> HiddenInk | None:
+    """A piece of ink from the place that hides most of it; None where no place hides any."""
+    if not bodies or (start is not None and start.share >= _WHOLE):
+        return start
+    look = _climbed(panel, seen, piece.ground, bodies, None if start is None else start.look)
+    area, by = shaded(piece.ground, bodies, look.eye)
+    share = min(area / float(piece.ground.area), 1.0)
+    if area > 0.0 and (start is None or share > start.share):
+        return hidden_piece(piece, share, look, by)
+    return start
 
 
 def _within_reach(survey: Survey, seen: EyeRange, pieces: Sequence[shapely.Geometry]) -> dict[int, list[Caster]]:

@@ -14,6 +14,7 @@ from panelart.cli.usage import refuse
 from panelart.messages import Message, Said
 from panelart.messages import cli_help_panel as help_
 from panelart.messages import cli_lists as said
+from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from panelart.sheets.inspection import Verdict
@@ -38,7 +39,7 @@ def inspect(
     except OSError as error:
         refuse("", said.measured_unreadable(measured, reason_of(error)))
     except MeasuredError as error:
-        refuse("", said.measured_unusable(measured, str(error)))
+        refuse("", said.measured_unusable(measured, said_by(error)))
     if others:
         print(said.measured_for_others(others, panel.fingerprint))
     for verdict in verdicts:

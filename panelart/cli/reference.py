@@ -10,6 +10,7 @@ import typer
 
 from panelart.cli.app import command
 from panelart.cli.usage import refuse_name
+from panelart.messages import Message
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
@@ -39,7 +40,7 @@ def rules(
         sys.stdout.write(rule_reference())
         return
     if name is None:
-        rows = [(rule.name, rule.severity.value, rule.doc.splitlines()[0]) for rule in RULES.values()]
+        rows = [(rule.name, rule.severity.value, Message(rule.about)) for rule in RULES.values()]
         print("\n".join(columns(rows)))
         return
     if name not in RULES:

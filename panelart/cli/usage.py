@@ -81,6 +81,11 @@ _UsageError: Final = cast("type[Exception]", typer.BadParameter.__mro__[1])
 """The exception of all usage errors, which typer does not name in its interface."""
 
 
+_TAKES_NONE: Final = re.compile("does not take")
+_EXTRA: Final = re.compile(r"unexpected extra argument(?:s|\(s\))? \((.*)\)")
+"""What typer says of errors that have no exception of their own."""
+
+
 class Refused(typer.BadParameter):
     """A value that cannot be used: what was found (`says`), and what is accepted."""
 
@@ -179,13 +184,13 @@ def _message(error: Exception, context: Any) -> Said:
     if option is not None and hasattr(error, "possibilities"):
         return _unknown_option(option, context)
     if option is not None:
-        return said.value_unexpected(option=option) if "does not take" in str(error) else said.value_missing(option)
+        return said.value_unexpected(option=option) if _TAKES_NONE.search(str(error)) else said.value_missing(option)
     parameter: Any = getattr(error, "param", None)
     if hasattr(error, "param_type") and parameter is not None:
         return _missing(parameter)
-    extra = re.search(r"unexpected extra arguments? \((.*)\)|unexpected extra argument\(s\) \((.*)\)", str(error))
+    extra = _EXTRA.search(str(error))
     if extra is not None:
-        return said.arguments_unexpected(words=extra[1] or extra[2])
+        return said.arguments_unexpected(words=extra[1])
     return str(getattr(error, "message", "") or error)
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +17,7 @@ from panelart.cli.bed import quantities
 from panelart.cli.runs import RunFolder
 from panelart.cli.usage import refuse
 from panelart.messages import cli_press as said
+from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from panelart.model.panel import Panel
@@ -47,7 +49,7 @@ def run_bed(
     try:
         nest = nested(layouts, [spec.stem for spec in specs], [len(each) for each in rows], job)
     except ValueError as error:
-        refuse("--bed", str(error))
+        refuse("--bed", said_by(error))
     if out is not None:
         folder = RunFolder(out, _mark(run, job, date))
         values = [[row.values for row in each] for each in rows]
@@ -55,17 +57,27 @@ def run_bed(
             folder.write(name, written)
         kept = 0
         total = sum(len(load.spots) for load in nest.loads)
-        with typer.progressbar(length=total, label=str(said.printing()), file=sys.stderr) as bar:
+        with _progress(total) as done:
             for name, written, count in run_loads(run, nest, job, date=date, skip=folder.has):
                 if written:
                     folder.write(name, written)
                 else:
                     kept += 1
-                bar.update(count)
+                done(count)
         print(out / ("bed-1.pdf" if len(nest.loads) == 1 else "bed-*.pdf"))
         if kept:
             print(said.loads_kept(kept, len(nest.loads)))
     print(bed_text(nest))
+
+
+@contextmanager
+def _progress(total: int) -> Iterator[Callable[[int], None]]:
+    """A bar on the terminal, nothing elsewhere: what is given is called with the pieces as they are made."""
+    if not sys.stderr.isatty():
+        yield lambda _: None
+        return
+    with typer.progressbar(length=total, label=str(said.printing()), file=sys.stderr) as bar:
+        yield bar.update
 
 
 def _rows(

@@ -216,6 +216,12 @@ def _corners(outline: Contour, flanges: dict[Edge, Bent], bending: Bending) -> t
             first, last = frame.span(here)
             corners += [(frame.point(u, here.tip), here.flange.corner) for u in (first, last)]
         corners += _turn(frame, here, following, there, bending, rounding)
+    kept = _each_once(corners)
+    return [point for point, _ in kept], [radius for _, radius in kept]
+
+
+def _each_once(corners: Sequence[tuple[Point, float]]) -> list[tuple[Point, float]]:
+    """A closed run of corners, of which those that fall together are one with the larger radius."""
     kept: list[tuple[Point, float]] = []
     for point, radius in corners:
         if kept and point.distance(kept[-1][0]) <= _SAME:
@@ -224,7 +230,7 @@ def _corners(outline: Contour, flanges: dict[Edge, Bent], bending: Bending) -> t
             kept.append((point, radius))
     while len(kept) > 1 and kept[0][0].distance(kept[-1][0]) <= _SAME:
         kept[0] = (kept[0][0], max(kept[0][1], kept.pop()[1]))
-    return [point for point, _ in kept], [radius for _, radius in kept]
+    return kept
 
 
 def _turn(

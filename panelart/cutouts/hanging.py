@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from panelart.cutouts.hardware import places_of
 from panelart.model.layout import CutOpening, Layout
-from panelart.model.panel import Side
+from panelart.model.panel import Panel, Side
 
 RIM = 1.0
 """Millimetres by which a part must cover the rim of an opening all round for a hook's mark to be hidden."""
@@ -22,17 +24,26 @@ class Hooks:
 
 def hooks(layout: Layout) -> Hooks:
     """Where hooks go: as the spec asks, else into flanges, else into openings whose rim a part covers."""
-    panel = layout.panel
-    own = [hole.ref for flange in panel.flanges for hole in flange.holes if hole.hanging]
-    own += [hole.ref for flange in panel.flanges if flange.second for hole in flange.second.holes if hole.hanging]
-    asked = {*own, *panel.making.hang_by}
+    asked = {*_hanging_holes(layout.panel), *layout.panel.making.hang_by}
     if asked:
         named = [opening for opening in layout.every_opening if opening.ref in asked]
         seen = tuple(opening.name for opening in named if shows(layout, opening))
         return Hooks(names=tuple(opening.name for opening in named), asked=True, seen=seen)
+    return Hooks(names=_where_nothing_shows(layout), asked=False)
+
+
+def _where_nothing_shows(layout: Layout) -> tuple[str, ...]:
+    """The openings in flanges, else those of the face whose rim a part covers; without what is kept bare."""
     plain = [opening.name for opening in layout.flange_openings if not opening.bare]
     hidden = [opening.name for opening in layout.openings if not opening.bare and not shows(layout, opening)]
-    return Hooks(names=tuple(plain or hidden), asked=False)
+    return tuple(plain or hidden)
+
+
+def _hanging_holes(panel: Panel) -> Iterator[str]:
+    """The refs of the holes in flanges and returns that are made to hang the panel by."""
+    for flange in panel.flanges:
+        for _, holes in places_of(flange):
+            yield from (hole.ref for hole in holes if hole.hanging)
 
 
 def shows(layout: Layout, opening: CutOpening) -> bool:

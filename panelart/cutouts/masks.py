@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from panelart.cutouts.hardware import Fitted, components, fitted, places_of
-from panelart.geometry import circle
+from panelart.diagnostics import Where
+from panelart.geometry import Point, circle
 from panelart.messages import cutouts as said
+from panelart.model.component import Component
 from panelart.model.layout import FACE, PlacedMask
 from panelart.model.panel import Panel, Side
 
@@ -27,27 +30,32 @@ def masks(panel: Panel) -> tuple[PlacedMask, ...]:
         PlacedMask(name=f"M{number}", contour=mask.contour, side=mask.side, why=mask.why, where=mask.where)
         for number, mask in enumerate(panel.masks, start=1)
     ]
-    places = [(part.ref, part.component, part.at, FACE, part.where) for part in panel.parts]
-    places += [
-        (hole.ref, hole.component, hole.at, on, hole.where)
-        for flange in panel.flanges
-        for on, holes in places_of(flange)
-        for hole in holes
-        if hole.component is not None
-    ]
-    pads = [
-        PlacedMask(
-            name=ref,
-            contour=circle(component.hardware.pad, at),
-            side=Side.REAR,
-            why=str(said.bare_area(ref=ref, part=component.title)),
-            where=where,
-            on=on,
-        )
-        for ref, component, at, on, where in places
-        if component.hardware is not None and component.hardware.pad
-    ]
-    return tuple(mask for mask in (*asked, *pads) if mask.side is Side.FRONT or panel.coat.rear)
+    return tuple(mask for mask in (*asked, *_pads(panel)) if mask.side is Side.FRONT or panel.coat.rear)
+
+
+def _pads(panel: Panel) -> Iterator[PlacedMask]:
+    """The bare pad behind each part that wants one."""
+    for ref, component, at, on, where in _places(panel):
+        if component.hardware is not None and component.hardware.pad:
+            yield PlacedMask(
+                name=ref,
+                contour=circle(component.hardware.pad, at),
+                side=Side.REAR,
+                why=str(said.bare_area(ref=ref, part=component.title)),
+                where=where,
+                on=on,
+            )
+
+
+def _places(panel: Panel) -> Iterator[tuple[str, Component, Point, str, Where]]:
+    """Every part of the face and of the flanges: ref, component, place, what it is on, and where it is written."""
+    for part in panel.parts:
+        yield part.ref, part.component, part.at, FACE, part.where
+    for flange in panel.flanges:
+        for on, holes in places_of(flange):
+            for hole in holes:
+                if hole.component is not None:
+                    yield hole.ref, hole.component, hole.at, on, hole.where
 
 
 def plugs(panel: Panel) -> tuple[Plugs, ...]:

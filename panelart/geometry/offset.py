@@ -8,7 +8,7 @@ the result.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
@@ -134,39 +134,45 @@ def _cut(raws: Sequence[_Raw]) -> list[_Piece]:
     """The moved segments and joins, cut where any two of them meet."""
     meetings = _Meetings()
     ends = [(meetings.number(raw.curve.start), meetings.number(raw.curve.end)) for raw in raws]
+    cuts = _cuts(raws, meetings)
+    return [
+        piece
+        for raw, own_ends, own_cuts in zip(raws, ends, cuts, strict=True)
+        for piece in _pieces(raw, own_ends, own_cuts, meetings.points)
+    ]
+
+
+def _cuts(raws: Sequence[_Raw], meetings: _Meetings) -> list[set[int]]:
+    """The meetings with others on each of the moved segments and joins."""
     boxes = [raw.curve.bounds for raw in raws]
-    cuts: list[list[int]] = [[] for _ in raws]
+    cuts: list[set[int]] = [set() for _ in raws]
     for index, first in enumerate(raws):
         for other in range(index + 1, len(raws)):
             if boxes[index].gap(boxes[other]) > TOLERANCE:
                 continue
             for point in crossings(first.curve, raws[other].curve):
                 meeting = meetings.number(point)
-                cuts[index].append(meeting)
-                cuts[other].append(meeting)
-    pieces: list[_Piece] = []
-    for index, raw in enumerate(raws):
-        first_end, last_end = ends[index]
-        between = sorted(
-            (raw.curve.share_of(meetings.points[cut]), cut)
-            for cut in set(cuts[index])
-            if cut not in (first_end, last_end)
+                cuts[index].add(meeting)
+                cuts[other].add(meeting)
+    return cuts
+
+
+def _pieces(raw: _Raw, ends: tuple[int, int], cuts: set[int], points: Sequence[Point]) -> Iterator[_Piece]:
+    """A moved segment or a join from meeting to meeting; what is shorter than a meeting is wide is left out."""
+    first_end, last_end = ends
+    between = sorted((raw.curve.share_of(points[cut]), cut) for cut in cuts if cut not in ends)
+    stops = [(0.0, first_end), *between, (1.0, last_end)]
+    for (share, start), (next_share, end) in pairwise(stops):
+        if (next_share - share) * raw.curve.length <= _SNAP:
+            continue
+        yield _Piece(
+            curve=raw.curve.part(share, next_share) if between else raw.curve,
+            start=start,
+            end=end,
+            corner=raw.corner,
+            whole_start=share == 0.0,
+            whole_end=next_share == 1.0,
         )
-        stops = [(0.0, first_end), *between, (1.0, last_end)]
-        for (share, start), (next_share, end) in pairwise(stops):
-            if (next_share - share) * raw.curve.length <= _SNAP:
-                continue
-            pieces.append(
-                _Piece(
-                    curve=raw.curve.part(share, next_share) if between else raw.curve,
-                    start=start,
-                    end=end,
-                    corner=raw.corner,
-                    whole_start=share == 0.0,
-                    whole_end=next_share == 1.0,
-                )
-            )
-    return pieces
 
 
 def _keeps_distance(piece: _Piece, segments: Sequence[Segment], distance: float) -> bool:
@@ -233,40 +239,59 @@ def _sharpened(loops: Sequence[list[_Piece]], distance: float) -> list[list[_Pie
             place = loop.index(join)
             before, after = loop[place - 1], loop[(place + 1) % len(loop)]
             carried = _carried_on(before, join, after, distance)
-            if carried is None:
+            if carried is None or _runs_into_others(carried, (before, join, after), result):
                 continue
             to_corner, from_corner = carried
-            others = [piece.curve for pieces in result for piece in pieces if piece not in (before, join, after)]
-            if (
-                any(crossings(added, curve) for added in carried for curve in others)
-                or crossings(to_corner, after.curve)
-                or crossings(from_corner, before.curve)
-            ):
-                continue
             loop[place - 1] = replace(before, curve=_one(before.curve, to_corner))
             loop[(place + 1) % len(loop)] = replace(after, curve=_one(from_corner, after.curve))
             del loop[place]
     return result
 
 
+def _runs_into_others(
+    carried: tuple[Segment, Segment], pieces: tuple[_Piece, _Piece, _Piece], loops: Sequence[Sequence[_Piece]]
+) -> bool:
+    """Whether what the neighbours of a join gain would meet anything but what it is added to.
+
+    `pieces` are the one before the join, the join, and the one after it.
+    """
+    before, _, after = pieces
+    to_corner, from_corner = carried
+    others = [piece.curve for loop in loops for piece in loop if piece not in pieces]
+    return (
+        any(crossings(added, curve) for added in carried for curve in others)
+        or bool(crossings(to_corner, after.curve))
+        or bool(crossings(from_corner, before.curve))
+    )
+
+
 def _carried_on(before: _Piece, join: _Piece, after: _Piece, distance: float) -> tuple[Segment, Segment] | None:
     """What the neighbours of a round join gain, up to the point where they meet and on from it."""
+    corner = _corner_between(before, join, after)
+    if corner is None:
+        return None
+    meetings = [
+        meeting
+        for meeting in carrier_crossings(before.curve, after.curve)
+        if meeting.distance(corner) <= MITRE_LIMIT * distance
+    ]
+    ways = [way for meeting in meetings if (way := _by_way_of(before.curve, meeting, after.curve)) is not None]
+    return min(ways, key=lambda way: way[0].length + way[1].length, default=None)
+
+
+def _corner_between(before: _Piece, join: _Piece, after: _Piece) -> Point | None:
+    """The corner that a join was laid about, where it is whole and stands between two moved segments."""
     whole = before.whole_end and join.whole_start and join.whole_end and after.whole_start
-    if before is after or not whole:
+    if before is after or not whole or before.corner is not None or after.corner is not None:
         return None
-    if join.corner is None or before.corner is not None or after.corner is not None:
-        return None
-    best: tuple[Segment, Segment] | None = None
-    for meeting in carrier_crossings(before.curve, after.curve):
-        if meeting.distance(join.corner) > MITRE_LIMIT * distance:
-            continue
-        to_corner = _onward(before.curve, meeting)
-        from_corner = _onward(after.curve.reversed(), meeting)
-        if to_corner is None or from_corner is None:
-            continue
-        if best is None or to_corner.length + from_corner.length < best[0].length + best[1].length:
-            best = to_corner, from_corner.reversed()
-    return best
+    return join.corner
+
+
+def _by_way_of(before: Segment, meeting: Point, after: Segment) -> tuple[Segment, Segment] | None:
+    """What is added to two neighbours that are carried on to a meeting of theirs; None where they lead away."""
+    to_corner = _onward(before, meeting)
+    from_corner = _onward(after.reversed(), meeting)
+    return None if to_corner is None or from_corner is None else (to_corner, from_corner.reversed())
 
 
 def _onward(curve: Segment, to: Point) -> Segment | None:

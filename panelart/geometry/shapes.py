@@ -7,7 +7,7 @@ than the sides, a flat outside the circle.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
@@ -211,15 +211,19 @@ def _rounded(points: Sequence[Point], radii: Sequence[float]) -> Contour:
         _corner_arc(points[index], sides[index - 1], radii[index], sides[index], reaches[index])
         for index in range(count)
     ]
-    segments: list[Segment] = []
+    return joined(list(_run_round(points, corners)))
+
+
+def _run_round(points: Sequence[Point], corners: Sequence[Arc | None]) -> Iterator[Segment]:
+    """The arc of each corner that has one, and the side to the next."""
     for index, arc in enumerate(corners):
-        following = corners[(index + 1) % count]
+        ahead = (index + 1) % len(corners)
+        following = corners[ahead]
         if arc is not None:
-            segments.append(arc)
+            yield arc
         start = points[index] if arc is None else arc.end
-        end = points[(index + 1) % count] if following is None else following.start
-        segments.append(Line(start, end))
-    return joined(segments)
+        end = points[ahead] if following is None else following.start
+        yield Line(start, end)
 
 
 def _reach(before: Vector, after: Vector, radius: float) -> float:

@@ -215,12 +215,7 @@ def _on_side(request: LegendRequest, place: Place, stand: Stand, style: Style, p
     for wrap, setting in enumerate(wraps(request, style, align)):
         looks = (*side, ("wrap", placing.wrap * wrap)) if wrap else side
         if place in UPRIGHT:
-            slides = (
-                _slides(setting, stand)
-                if request.align is None and request.offset is None
-                else [_ranged(setting, stand, request.align or Anchor.CENTRE)]
-            )
-            for number, slide in enumerate(slides):
+            for number, slide in enumerate(_slides_asked(request, setting, stand)):
                 cost = () if number == 0 else (("slide", placing.slide + number // 3),)
                 nearest = stacked(setting, place, stand, style, placing, slide, (*looks, *cost))
                 found.append(Near(nearest, number == 0))
@@ -236,6 +231,13 @@ def side_cost(place: Place, placing: Placing) -> int:
     if place in (Place.RIGHT, Place.LEFT):
         return placing.right if place is Place.RIGHT else placing.left
     return placing.above if place in (Place.ABOVE, Place.ABOVE_LEFT, Place.ABOVE_RIGHT) else placing.below
+
+
+def _slides_asked(request: LegendRequest, setting: Setting, stand: Stand) -> list[float]:
+    """How far words above or below may stand off the middle: as asked, or all that look tidy."""
+    if request.align is None and request.offset is None:
+        return _slides(setting, stand)
+    return [_ranged(setting, stand, request.align or Anchor.CENTRE)]
 
 
 def _slides(setting: Setting, stand: Stand) -> list[float]:

@@ -8,8 +8,9 @@ out without them, and only for such legends and those that stand in their way.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 import numpy as np
 import shapely
@@ -31,7 +32,7 @@ from panelart.legends.candidates import (
     with_lines,
 )
 from panelart.legends.frames import Frame
-from panelart.legends.obstacles import MARK_CLEARANCE, Field
+from panelart.legends.obstacles import MARK_CLEARANCE, Field, Obstacle
 from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
 from panelart.legends.solver.problem import Costs
 from panelart.legends.stand import Stand
@@ -138,40 +139,37 @@ class _Lines:
 
     def __init__(self, task: Task) -> None:
         self.task = task
-        marking = task.panel.marking
-        wants = task.wanted
-        self.over: dict[str, dict[Place, tuple[float, ...]]] = {}
-        self.lines: list[dict[Place, set[float]]] = [{} for _ in wants]
-        positions = [index for index, want in enumerate(wants) if want.kind == "position"]
-        own = {
-            index: position_candidates(wants[index].request, wants[index].way, self._stand(index), marking, lines={})
-            for index in positions
-        }
-        self._shared(own, 0)
-        for index in positions:
-            want = wants[index]
-            name = want.part.legend
-            if name is None or want.way not in (Place.ABOVE, Place.BELOW):
-                continue
-            cap_height = style_of(name, marking).cap_height
-            along = [
-                candidate
-                for candidate in position_candidates(
-                    want.request, want.way, self._stand(index), marking, lines=self._sorted(index)
-                )
-                if candidate.form == "along"
-            ]
-            over = self.over.setdefault(want.part.ref, {})
-            found = [over_position(candidate, want.way, cap_height) for candidate in along]
-            over[want.way] = (*over.get(want.way, ()), *found)
+        self.lines: list[dict[Place, set[float]]] = [{} for _ in task.wanted]
+        positions = [index for index, want in enumerate(task.wanted) if want.kind == "position"]
+        self._shared({index: self._positions(index, {}) for index in positions}, 0)
+        self.over = self._over(positions)
         self.near = {
-            index: near_names(want.request, self._stand(index), marking)
-            for index, want in enumerate(wants)
+            index: near_names(want.request, self._stand(index), task.panel.marking)
+            for index, want in enumerate(task.wanted)
             if want.kind == "name"
         }
         names = {index: self._named(index, near, {}) for index, near in self.near.items()}
         self._shared(names, 0)
         self._shared(names, 1)
+
+    def _over(self, positions: Iterable[int]) -> dict[str, dict[Place, tuple[float, ...]]]:
+        """By part, the base lines above and below that clear the names of its own positions."""
+        found: dict[str, dict[Place, tuple[float, ...]]] = {}
+        for index in positions:
+            want = self.task.wanted[index]
+            name = want.part.legend
+            if name is None or want.way not in (Place.ABOVE, Place.BELOW):
+                continue
+            cap_height = style_of(name, self.task.panel.marking).cap_height
+            along = [one for one in self._positions(index, self._sorted(index)) if one.form == "along"]
+            over = found.setdefault(want.part.ref, {})
+            lines = [over_position(candidate, want.way, cap_height) for candidate in along]
+            over[want.way] = (*over.get(want.way, ()), *lines)
+        return found
+
+    def _positions(self, index: int, lines: Lines) -> list[Candidate]:
+        want = self.task.wanted[index]
+        return position_candidates(want.request, want.way, self._stand(index), self.task.panel.marking, lines=lines)
 
     def _stand(self, index: int) -> Stand:
         return self.task.stands[self.task.wanted[index].part.ref]
@@ -204,7 +202,7 @@ class _Lines:
         stand = self._stand(index)
         lines = self._sorted(index)
         if want.kind == "position":
-            return [] if resorts else position_candidates(want.request, want.way, stand, marking, lines=lines)
+            return [] if resorts else self._positions(index, lines)
         if resorts:
             from panelart.legends.leaders import leader_candidates  # few panels need any
 
@@ -218,29 +216,30 @@ def _sifted(task: Task, candidates: Mapping[int, list[Candidate]]) -> list[Choic
     every = [candidate for found in candidates.values() for candidate in found]
     boxes = boxes_of(every)
     stands = [task.stands[task.wanted[index].part.ref] for index in candidates]
-    dear = iter(crowded(boxes, stands, [len(found) for found in candidates.values()], task.field).tolist())
-    blocked = iter(task.field.blockers(boxes))
+    dear = crowded(boxes, stands, [len(found) for found in candidates.values()], task.field).tolist()
+    met = iter(zip(every, dear, task.field.blockers(boxes), strict=True))
+    return [_choice(task, task.wanted[index], islice(met, len(found))) for index, found in candidates.items()]
+
+
+def _choice(task: Task, want: Wanted, met: Iterable[tuple[Candidate, bool, Sequence[Obstacle]]]) -> Choice:
+    """The choice of one legend, from its places with whether another part is as near and what blocks them."""
     ambiguous = task.panel.marking.placing.ambiguous
-    choices: list[Choice] = []
-    for index, found in candidates.items():
-        want = task.wanted[index]
-        kept: list[Candidate] = []
-        refused: list[tuple[Candidate, tuple[Said, ...]]] = []
-        for candidate in found:
-            full = candidate.dearer("another-part-as-near", ambiguous) if next(dear) else candidate
-            full = _moved(full, want, task)
-            names: list[Said] = [obstacle.name for obstacle in next(blocked)]
-            names += _outside(candidate, want, task.frames)
-            if names:
-                refused.append((full, tuple(dict.fromkeys(names))))
-            else:
-                kept.append(full)
-        if want.request.offset is not None and not kept and refused:
-            # The designer's word: where they put it, it stands, and the checks say what is wrong with that.
-            kept.append(refused.pop(0)[0])
-        kept.sort(key=lambda candidate: (candidate.resort, candidate.cost))  # equal costs keep the order of preference
-        choices.append(Choice(want, tuple(kept), tuple(refused)))
-    return choices
+    kept: list[Candidate] = []
+    refused: list[tuple[Candidate, tuple[Said, ...]]] = []
+    for candidate, dear, blockers in met:
+        full = candidate.dearer("another-part-as-near", ambiguous) if dear else candidate
+        full = _moved(full, want, task)
+        names: list[Said] = [obstacle.name for obstacle in blockers]
+        names += _outside(candidate, want, task.frames)
+        if names:
+            refused.append((full, tuple(dict.fromkeys(names))))
+        else:
+            kept.append(full)
+    if want.request.offset is not None and not kept and refused:
+        # The designer's word: where they put it, it stands, and the checks say what is wrong with that.
+        kept.append(refused.pop(0)[0])
+    kept.sort(key=lambda candidate: (candidate.resort, candidate.cost))  # equal costs keep the order of preference
+    return Choice(want, tuple(kept), tuple(refused))
 
 
 def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
@@ -275,22 +274,27 @@ def _with_resorts(
     None when there are none.
     """
     lines = _Lines(task)
-    concerned = {index for index in left_out if choices[index].wanted.kind == "name"}
-    out = set(left_out)
-    concerned |= {
-        i if j in out else j for i, _, j, _ in clashes(choices, task.panel.marking.placing) if (i in out) != (j in out)
-    }
-    concerned |= set(resorting)
-    wider = list(choices)
-    more = False
+    concerned = _stuck(choices, left_out, task.panel.marking.placing) | set(resorting)
     resorts = {index: lines.candidates(index, resorts=True) for index in sorted(concerned)}
+    wider = list(choices)
     for index, extra in zip(resorts, _sifted(task, resorts), strict=True):
-        choice = choices[index]
-        seen = {(candidate.setting.text, candidate.setting.font, candidate.at) for candidate in choice.candidates}
-        new = [c for c in extra.candidates if (c.setting.text, c.setting.font, c.at) not in seen]
-        more = more or bool(new)
-        wider[index] = replace(choice, candidates=(*choice.candidates, *new), refused=(*choice.refused, *extra.refused))
+        wider[index] = _widened(choices[index], extra)
+    more = any(len(wider[index].candidates) > len(choices[index].candidates) for index in resorts)
     return wider if more else None
+
+
+def _stuck(choices: Sequence[Choice], left_out: Sequence[int], placing: Placing) -> set[int]:
+    """The names among what is left out, and the legends whose places clash with what is left out."""
+    out = set(left_out)
+    names = {index for index in left_out if choices[index].wanted.kind == "name"}
+    return names | {i if j in out else j for i, _, j, _ in clashes(choices, placing) if (i in out) != (j in out)}
+
+
+def _widened(choice: Choice, extra: Choice) -> Choice:
+    """A choice with the places of another that it has not got, which are the last to be turned to."""
+    seen = {(candidate.setting.text, candidate.setting.font, candidate.at) for candidate in choice.candidates}
+    new = [c for c in extra.candidates if (c.setting.text, c.setting.font, c.at) not in seen]
+    return replace(choice, candidates=(*choice.candidates, *new), refused=(*choice.refused, *extra.refused))
 
 
 # --- the problem
@@ -354,24 +358,31 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
         np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices
     ]
     pairs = _Pairs([len(costs) for costs in unaries])
+    for i, j, costs in _unlikeness(task, choices):
+        pairs.table(i, j)[:-1, :-1] += costs
+    for (i, j), rows_ in _by_pair(_meetings(choices, placing)):
+        pairs.table(i, j)[rows_[:, 0], rows_[:, 1]] = HARD
+    return Problem(unaries=tuple(unaries), pairs=pairs.tables, names=tuple(choice.wanted.name for choice in choices))
+
+
+def _unlikeness(task: Task, choices: Sequence[Choice]) -> Iterator[tuple[int, int, NDArray[np.int64]]]:
+    """What places of two legends cost that ought to be alike: in a row, of one control, in one frame, mirrored."""
+    placing, frames = task.panel.marking.placing, task.panel.frames
     numbers: dict[str, int] = {}
     features = [_Features(choice.candidates, task.stands[choice.wanted.part.ref], numbers) for choice in choices]
     wants = [choice.wanted for choice in choices]
+    in_row: set[frozenset[int]] = set()
     for axis in (0, 1):
         for i, j in neighbours(wants, axis):
-            pairs.table(i, j)[:-1, :-1] += _likeness(features[i], features[j], axis, placing)
+            in_row.add(frozenset((i, j)))
+            yield i, j, _likeness(features[i], features[j], axis, placing)
     for i, j in of_one_control(wants):
-        pairs.table(i, j)[:-1, :-1] += placing.other_form * features[i].differ(features[j], "forms")
-    in_row = {frozenset(pair) for axis in (0, 1) for pair in neighbours(wants, axis)}
-    for i, j in of_one_frame(wants, task.panel.frames):
+        yield i, j, placing.other_form * features[i].differ(features[j], "forms")
+    for i, j in of_one_frame(wants, frames):
         if frozenset((i, j)) not in in_row:
-            pairs.table(i, j)[:-1, :-1] += placing.group_side * features[i].differ(features[j], "places")
-    for i, j, middle in mirrored(wants, task.panel.frames):
-        pairs.table(i, j)[:-1, :-1] += placing.balance * ~features[i].balances(features[j], middle)
-    meet = _meetings(choices, placing)
-    for (i, j), rows_ in _by_pair(meet):
-        pairs.table(i, j)[rows_[:, 0], rows_[:, 1]] = HARD
-    return Problem(unaries=tuple(unaries), pairs=pairs.tables, names=tuple(want.name for want in wants))
+            yield i, j, placing.group_side * features[i].differ(features[j], "places")
+    for i, j, middle in mirrored(wants, frames):
+        yield i, j, placing.balance * (~features[i].balances(features[j], middle)).astype(np.int64)
 
 
 def _by_pair(meet: NDArray[np.int64]) -> Iterable[tuple[tuple[int, int], NDArray[np.int64]]]:

@@ -15,8 +15,8 @@ from __future__ import annotations
 import heapq
 import math
 from bisect import bisect_left
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 import numpy as np
@@ -61,6 +61,13 @@ _WAYS = {
     Place.LEFT: Vector(-1.0, 0.0),
 }
 _TINY = 1e-6
+
+_STEPS = ((1, 0), (-1, 0), (0, 1), (0, -1))
+"""From a node to the next, by heading."""
+_BACK = (1, 0, 3, 2)
+"""The heading opposite to each."""
+_HEADINGS = {side: _STEPS.index((int(way.x), int(way.y))) for side, way in _WAYS.items()}
+"""The heading with which a line leaves a part on each side."""
 
 _CORNERS = 0.02
 """Share of its box that a face with rounded corners may lack; of a face that lacks more the outline is held against."""
@@ -171,23 +178,28 @@ class _Corridors:
             return False
         before, cost = dict(self.laid), self._sum()
         if number in self.laid:
-            way = self._searched(number, self._rest(number))
-            if way is not None:
-                self.laid[number] = way
+            self._lay_among_the_rest(number)
             if self._sum() < cost - _TINY:
                 return True
-        # Its best way, and all that are met by it laid again after it.
-        self.laid = {other: way for other, way in before.items() if _burden(best, list(pairwise(way))) == 0.0}
-        self.laid[number] = best
-        for other in self.order:
-            if other in before and other not in self.laid:
-                way = self._searched(other, self._rest(other))
-                if way is not None:
-                    self.laid[other] = way
+        self._lay_first(number, best, before)
         if self._sum() < cost - _TINY:
             return True
         self.laid = before
         return False
+
+    def _lay_first(self, number: int, best: Way, before: Mapping[int, Way]) -> None:
+        """Lay a line on its best way, and all that are met by it again after it."""
+        self.laid = {other: way for other, way in before.items() if _burden(best, list(pairwise(way))) == 0.0}
+        self.laid[number] = best
+        for other in self.order:
+            if other in before and other not in self.laid:
+                self._lay_among_the_rest(other)
+
+    def _lay_among_the_rest(self, number: int) -> None:
+        """Lay a line where it goes best among all others; where there is no way it stays as it is."""
+        way = self._searched(number, self._rest(number))
+        if way is not None:
+            self.laid[number] = way
 
     def _searched(self, number: int, rest: Sequence[tuple[Point, Point]]) -> Way | None:
         line = self.panel.lines[number]
@@ -224,6 +236,35 @@ def _burden(way: Way, rest: Sequence[tuple[Point, Point]]) -> float | None:
     return total
 
 
+@dataclass(slots=True)
+class _Reached:
+    """The states that a search has reached: the least cost of each, where it came from, and those to go on from."""
+
+    best: dict[_State, float] = field(default_factory=dict)
+    came: dict[_State, _State | None] = field(default_factory=dict)
+    heap: list[tuple[float, _State]] = field(default_factory=list)
+
+    def begin(self, state: _State, cost: float) -> None:
+        """Note a state from which ways may begin."""
+        self.best[state] = cost
+        self.came[state] = None
+        heapq.heappush(self.heap, (cost, state))
+
+    def better(self, after: _State, total: float, before: _State) -> None:
+        """Note a cheaper way to a state."""
+        if total < self.best.get(after, total + 1.0) - _TINY:
+            self.best[after] = total
+            self.came[after] = before
+            heapq.heappush(self.heap, (total, after))
+
+    def corners(self, state: _State) -> list[tuple[int, int]]:
+        """The nodes of the way that leads to a state, the first first."""
+        states = [state]
+        while (before := self.came[states[-1]]) is not None:
+            states.append(before)
+        return [(i, j) for i, j, _ in reversed(states)]
+
+
 class _Search:
     def __init__(
         self,
@@ -245,21 +286,22 @@ class _Search:
             for ref in own
         }
         self.run = (HEAD + 0.25) * panel.marking.styles["name"].cap_height
-        outs = [self._out(ref, side) for ref in own for side in _WAYS]
-        xs = {point.x for point in outs}
-        ys = {point.y for point in outs}
-        for box in self.boxes:
-            xs.update((box.left, box.right))
-            ys.update((box.bottom, box.top))
-        for x, y in () if self.odd is None else shapely.get_coordinates(self.odd).tolist():
-            xs.add(x)
-            ys.add(y)
-        for a, b in earlier:
-            xs.update((a.x - APART, a.x + APART, b.x - APART, b.x + APART))
-            ys.update((a.y - APART, a.y + APART, b.y - APART, b.y + APART))
-        self.xs = _between(x for x in xs if face.left <= x <= face.right)
-        self.ys = _between(y for y in ys if face.bottom <= y <= face.top)
+        marked = [*self._marks(own)]
+        self.xs = _between(x for x, _ in marked if face.left <= x <= face.right)
+        self.ys = _between(y for _, y in marked if face.bottom <= y <= face.top)
         self.level, self.upright = self._pieces()
+
+    def _marks(self, refs: Iterable[str]) -> Iterator[tuple[float, float]]:
+        """Places through which ways may run level and upright: where lines leave, and beside all that stands."""
+        for ref in refs:
+            yield from (self._out(ref, side) for side in _WAYS)
+        for box in self.boxes:
+            yield box.left, box.bottom
+            yield box.right, box.top
+        if self.odd is not None:
+            yield from shapely.get_coordinates(self.odd).tolist()
+        for a, b in self.earlier:
+            yield from ((end.x + off, end.y + off) for end in (a, b) for off in (-APART, APART))
 
     def _pieces(self) -> tuple[list[list[float]], list[list[float]]]:
         """What the piece to the right of each node costs, and the one above it; infinite where something stands."""
@@ -294,52 +336,52 @@ class _Search:
     def way(self) -> list[Point] | None:
         """The cheapest way, corners only; None when there is none."""
         line = self.line
-        starts = [side for side in _WAYS if line.leave in (None, side) and self._leads_out(line.start, side)]
-        goals = {
-            self._node(self._out(line.end, side)): side
-            for side in _WAYS
-            if line.enter in (None, side) and self._leads_out(line.end, side)
-        }
-        heap: list[tuple[float, _State]] = []
-        best: dict[_State, float] = {}
-        came: dict[_State, _State | None] = {}
-        steps = [(1, 0), (-1, 0), (0, 1), (0, -1)]
+        starts = self._open_sides(line.start, line.leave)
+        goals = {self._node(self._out(line.end, side)): side for side in self._open_sides(line.end, line.enter)}
+        reached = _Reached()
         for order, side in enumerate(starts):
             node = self._node(self._out(line.start, side))
-            if node is None:
+            if node is not None:
+                reached.begin((*node, _HEADINGS[side]), 0.001 * order)
+        while reached.heap:
+            cost, state = heapq.heappop(reached.heap)
+            if cost > reached.best.get(state, cost) + _TINY:
                 continue
-            way = _WAYS[side]
-            heading = steps.index((int(way.x), int(way.y)))
-            state = (node[0], node[1], heading)
-            best[state] = 0.001 * order
-            came[state] = None
-            heapq.heappush(heap, (best[state], state))
-        while heap:
-            cost, state = heapq.heappop(heap)
             i, j, heading = state
-            if cost > best.get(state, cost) + _TINY:
-                continue
             goal = goals.get((i, j))
             if goal is not None:
-                inward = steps.index((-int(_WAYS[goal].x), -int(_WAYS[goal].y)))
+                inward = _BACK[_HEADINGS[goal]]
                 if heading == inward:
-                    corners = self._corners(state, came)
-                    first = next(side for side in starts if self._out(line.start, side).distance(corners[0]) < 1e-4)
-                    return _straightened([self.ends[line.start][first], *corners, self.ends[line.end][goal]])
-                if steps[heading] != (-steps[inward][0], -steps[inward][1]):
-                    _better((i, j, inward), cost + BEND, state, best, came, heap)
-            for turn, (dx, dy) in enumerate(steps):
-                if (dx, dy) == (-steps[heading][0], -steps[heading][1]):
-                    continue
-                there = (i + dx, j + dy)
-                if not (0 <= there[0] < len(self.xs) and 0 <= there[1] < len(self.ys)):
-                    continue
-                more = self.level[min(i, there[0])][j] if dx else self.upright[i][min(j, there[1])]
-                if more == math.inf:
-                    continue
-                total = cost + more + (BEND if turn != heading else 0.0)
-                _better((*there, turn), total, state, best, came, heap)
+                    return self._found(reached.corners(state), starts, goal)
+                if heading != _BACK[inward]:
+                    reached.better((i, j, inward), cost + BEND, state)
+            self._go_on(state, cost, reached)
         return None
+
+    def _open_sides(self, ref: str, asked: Place | None) -> list[Place]:
+        """The sides of a part on which a line may begin or end: the one asked for or any, with nothing before it."""
+        return [side for side in _WAYS if asked in (None, side) and self._leads_out(ref, side)]
+
+    def _go_on(self, state: _State, cost: float, reached: _Reached) -> None:
+        """Go one piece on from a state, in every direction but back."""
+        i, j, heading = state
+        for turn, (dx, dy) in enumerate(_STEPS):
+            if turn == _BACK[heading]:
+                continue
+            there = (i + dx, j + dy)
+            if not (0 <= there[0] < len(self.xs) and 0 <= there[1] < len(self.ys)):
+                continue
+            more = self.level[min(i, there[0])][j] if dx else self.upright[i][min(j, there[1])]
+            if more == math.inf:
+                continue
+            reached.better((*there, turn), cost + more + (BEND if turn != heading else 0.0), state)
+
+    def _found(self, nodes: Sequence[tuple[int, int]], starts: Sequence[Place], goal: Place) -> list[Point]:
+        """The corners of a way by its nodes, from the part that it leaves to the one that it enters."""
+        line = self.line
+        corners = [Point(self.xs[i], self.ys[j]) for i, j in nodes]
+        first = next(side for side in starts if self._out(line.start, side).distance(corners[0]) < 1e-4)
+        return _straightened([self.ends[line.start][first], *corners, self.ends[line.end][goal]])
 
     def _out(self, ref: str, side: Place) -> Point:
         """Where a line has left a part far enough for a head, or a bend."""
@@ -373,14 +415,6 @@ class _Search:
             return False
         return all(_met((left, low, right, high), c, d) is not None for c, d in self.earlier)
 
-    def _corners(
-        self, state: tuple[int, int, int], came: dict[tuple[int, int, int], tuple[int, int, int] | None]
-    ) -> list[Point]:
-        states = [state]
-        while (before := came[states[-1]]) is not None:
-            states.append(before)
-        return [Point(self.xs[i], self.ys[j]) for i, j, _ in reversed(states)]
-
 
 def _odd_face(panel: Panel, width: float) -> BaseGeometry | None:
     """Where the middle of a line may run on a face that does not fill its box; None where the box says it all."""
@@ -390,21 +424,6 @@ def _odd_face(panel: Panel, width: float) -> BaseGeometry | None:
     inside = printable(panel).buffer(-width / 2 - _COARSE, join_style="mitre").simplify(_COARSE)
     shapely.prepare(inside)
     return inside
-
-
-def _better(
-    after: _State,
-    total: float,
-    before: _State,
-    best: dict[_State, float],
-    came: dict[_State, _State | None],
-    heap: list[tuple[float, _State]],
-) -> None:
-    """Note a cheaper way to a state."""
-    if total < best.get(after, total + 1.0) - _TINY:
-        best[after] = total
-        came[after] = before
-        heapq.heappush(heap, (total, after))
 
 
 def _straightened(points: Sequence[Point]) -> list[Point]:

@@ -93,19 +93,17 @@ def frames_round(panel: Panel, taken: Mapping[str, list[Box]], earlier: Sequence
     and what stood on one line with its neighbours still does. A bracket stays: others may stand
     between it and its parts.
     """
+    before = dict(enumerate(earlier))
     made: dict[int, Frame] = {}
     for level in _levels([request.around for request in panel.frames]):
-        drafts = [
-            _draft(number, panel.frames[number], panel, taken, made, earlier[number] if earlier else None)
-            for number in level
-        ]
-        levelled = [draft.request.form is FrameForm.FRAME and not made_inside(draft, made) for draft in drafts]
+        drafts = [_draft(number, panel.frames[number], panel, taken, made, before.get(number)) for number in level]
         boxes = _in_line(
-            list(zip([draft.box for draft in drafts], levelled, strict=True)),
+            [(draft.box, draft.request.form is FrameForm.FRAME and not made_inside(draft, made)) for draft in drafts],
             [earlier[number].box for number in level] if earlier else None,
         )
         for draft, box in zip(drafts, boxes, strict=True):
-            kept = _cut(box, earlier[draft.number].box) if earlier else box
+            was = before.get(draft.number)
+            kept = box if was is None else _cut(box, was.box)
             made[draft.number] = _frame(replace(draft, box=kept), panel)
     return tuple(made[number] for number in range(len(panel.frames)))
 
@@ -212,26 +210,29 @@ def _in_line(drafts: Sequence[tuple[Box, bool]], earlier: Sequence[Box] | None) 
     """
     before = [box for box, _ in drafts] if earlier is None else earlier
     nearly = SAME_LINE if earlier is None else _SLACK
-    fellows = [number for number, (_, levelled) in enumerate(drafts) if levelled]
-
-    def beside(a: Box, b: Box) -> bool:
-        return min(a.top, b.top) - max(a.bottom, b.bottom) > 0.5 * min(a.height, b.height)
-
+    fellows = [(box, was) for (box, levelled), was in zip(drafts, before, strict=True) if levelled]
     found: list[Box] = []
-    for number, (box, levelled) in enumerate(drafts):
-        if not levelled:
-            found.append(box)
-            continue
-        was = before[number]
-        level = [other for other in fellows if beside(was, before[other])]
-        top = max(drafts[other][0].top for other in level if abs(before[other].top - was.top) <= nearly)
-        bottom = min(drafts[other][0].bottom for other in level if abs(before[other].bottom - was.bottom) <= nearly)
-        grown = Box(box.left, bottom, box.right, top)
-        meets = earlier is None and any(
-            grown.overlaps(drafts[other][0]) and not box.overlaps(drafts[other][0]) for other in fellows
-        )
+    for (box, levelled), was in zip(drafts, before, strict=True):
+        grown = _levelled(box, was, fellows, nearly) if levelled else box
+        meets = earlier is None and any(grown.overlaps(other) and not box.overlaps(other) for other, _ in fellows)
         found.append(box if meets else grown)
     return found
+
+
+def _levelled(box: Box, was: Box, fellows: Sequence[tuple[Box, Box]], nearly: float) -> Box:
+    """A frame's box with the highest top and the lowest bottom of those beside it that nearly shared its own.
+
+    `fellows` are the boxes of frames, each with what it was, and hold the frame itself.
+    """
+    level = [(other, before) for other, before in fellows if _beside(was, before)]
+    top = max(other.top for other, before in level if abs(before.top - was.top) <= nearly)
+    bottom = min(other.bottom for other, before in level if abs(before.bottom - was.bottom) <= nearly)
+    return Box(box.left, bottom, box.right, top)
+
+
+def _beside(one: Box, other: Box) -> bool:
+    """Whether two boxes share more than half the height of the lower one."""
+    return min(one.top, other.top) - max(one.bottom, other.bottom) > 0.5 * min(one.height, other.height)
 
 
 def _frame(draft: _Draft, panel: Panel) -> Frame:
@@ -343,8 +344,8 @@ def _bracket(frame: Frame, panel: Panel) -> Shape:
     ends = [Point(box.left, y), Point(box.right, y)]
     feet = [Point(end.x, y + tick) for end in ends]
     paths: list[tuple[Segment, ...]]
-    title = frame.title
-    if title is not None and title.box.bottom < y < title.box.top:
+    title = _title_in_line(frame)
+    if title is not None:
         white = TITLE_GAP * title.cap_height
         paths = [
             (Line(feet[0], ends[0]), Line(ends[0], Point(title.box.left - white, y))),
@@ -353,15 +354,19 @@ def _bracket(frame: Frame, panel: Panel) -> Shape:
     else:
         paths = [(Line(feet[0], ends[0]), Line(ends[0], ends[1]), Line(ends[1], feet[1]))]
     if request.ticks is Ticks.MEMBERS:
-        middles = sorted({panel.by_ref[ref].at.x for ref in request.around if ref in panel.by_ref})
-        gap = (
-            (title.box.left - 0.5, title.box.right + 0.5)
-            if title is not None and title.box.bottom < y < title.box.top
-            else (0.0, 0.0)
-        )
-        paths += [
-            (Line(Point(x, y), Point(x, y + tick)),)
-            for x in middles
-            if box.left + 0.5 < x < box.right - 0.5 and not gap[0] < x < gap[1]
-        ]
+        paths += [(Line(Point(x, y), Point(x, y + tick)),) for x in _middles(frame, panel)]
     return open_shape(*paths)
+
+
+def _title_in_line(frame: Frame) -> PlacedLegend | None:
+    """The title of a bracket that is let into its line; None where there is none or it stands beyond it."""
+    title = frame.title
+    return title if title is not None and title.box.bottom < frame.box.bottom < title.box.top else None
+
+
+def _middles(frame: Frame, panel: Panel) -> list[float]:
+    """Where the members of a bracket stand along it, without those at its ends and at its title."""
+    box, title = frame.box, _title_in_line(frame)
+    gap = (0.0, 0.0) if title is None else (title.box.left - 0.5, title.box.right + 0.5)
+    middles = sorted({panel.by_ref[ref].at.x for ref in frame.request.around if ref in panel.by_ref})
+    return [x for x in middles if box.left + 0.5 < x < box.right - 0.5 and not gap[0] < x < gap[1]]

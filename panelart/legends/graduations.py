@@ -89,21 +89,39 @@ def numbered(scale: Scale) -> list[list[float]]:
     """
     if scale.numerals is not None:
         return [sorted({*scale.numerals, *worded(scale)})]
-    always = {scale.low, scale.high, *worded(scale)}
     if scale.law is Law.LOGARITHMIC:
-        digits = dict(_digits(scale))
-        by_kind = [{value for value, kind in digits.items() if kind in kinds} for kinds in (_ONE_TWO_FIVE, ("major",))]
-        return [sorted({*chosen, *always}) for chosen in (*by_kind, set())]
+        return _counted_by_decades(scale)
     if scale.marks:
         return [sorted({*scale.marks, *worded(scale)})]
+    return _counted_by_steps(scale)
+
+
+def _always(scale: Scale) -> set[float]:
+    """What is numbered whatever is thinned: both ends, and where words stand."""
+    return {scale.low, scale.high, *worded(scale)}
+
+
+def _counted_by_decades(scale: Scale) -> list[list[float]]:
+    """One, two and five of each decade, else one of each, else the ends."""
+    digits = dict(_digits(scale))
+    by_kind = [{value for value, kind in digits.items() if kind in kinds} for kinds in (_ONE_TWO_FIVE, ("major",))]
+    return [sorted({*chosen, *_always(scale)}) for chosen in (*by_kind, set())]
+
+
+def _counted_by_steps(scale: Scale) -> list[list[float]]:
+    """Every long step, then every second or more where that counts well, else the ends."""
     steps = _steps(scale, scale.major)
-    major = scale.major or 0.0
-    strides = [1, *(every for every in range(2, len(steps)) if _counts_well(major * every))]
-    odd = [every for every in strides if (len(steps) - 1) % every]
-    counts = [steps[::every] for every in strides if every not in odd]
-    counts += [[*steps[::every], scale.high] for every in odd]
-    counts += [[*steps[::every][:-1], scale.high] for every in odd if len(steps[::every]) > 2]
-    return [*(_once([*values, *worded(scale)]) for values in counts), sorted(always)]
+    strides = _strides(len(steps), scale.major or 0.0)
+    even = [steps[::every] for every in strides if (len(steps) - 1) % every == 0]
+    odd = [steps[::every] for every in strides if (len(steps) - 1) % every]
+    counts = [*even, *([*values, scale.high] for values in odd)]
+    counts += [[*values[:-1], scale.high] for values in odd if len(values) > 2]
+    return [*(_once([*values, *worded(scale)]) for values in counts), sorted(_always(scale))]
+
+
+def _strides(count: int, step: float) -> list[int]:
+    """By how many steps so many values may be counted."""
+    return [1, *(every for every in range(2, count) if _counts_well(step * every))]
 
 
 def worded(scale: Scale) -> list[float]:

@@ -7,6 +7,8 @@ at most once and ends short of the part. It crosses nothing.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -50,9 +52,23 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
     """The free places with leaders, the shortest first; none for words whose side is asked for."""
     if request.place is not None or request.offset is not None:
         return []
+    half = leader_width(style_of(request, marking).cap_height, marking) / 2
+    found = sorted(_all_round(request, stand, marking, half), key=lambda item: item[:2])
+    if not found:
+        return []
+    candidates = [candidate for _, _, candidate in found]
+    paths = np.array([shapely.LineString(candidate.leader).buffer(half) for candidate in candidates], dtype=object)
+    words = field.blockers(boxes_of(candidates))
+    lines = field.blockers_of(paths)
+    return [item for item, a, b in zip(candidates, words, lines, strict=True) if not a and not b][:MAXIMUM]
+
+
+def _all_round(
+    request: LegendRequest, stand: Stand, marking: Marking, half: float
+) -> Iterator[tuple[float, int, Candidate]]:
+    """Places in every direction and at every length, with both, before anything in the way is looked at."""
     style = style_of(request, marking)
-    half = leader_width(style.cap_height, marking) / 2
-    found: list[tuple[float, int, Candidate]] = []
+    resorts = (("leader", marking.placing.leader),)
     for deg in DIRECTIONS:
         way = direction(float(deg))
         start = _exit(stand, way, half)
@@ -61,30 +77,7 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
         for length in LENGTHS:
             candidate = _candidate(request, style, start, way, length * style.cap_height)
             looks = (("side", 40), ("length-of-the-leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
-            resorts = (("leader", marking.placing.leader),)
-            found.append(
-                (
-                    length,
-                    deg,
-                    Candidate(
-                        candidate.setting,
-                        candidate.at,
-                        candidate.place,
-                        "leader",
-                        candidate.line,
-                        looks,
-                        resorts,
-                        candidate.leader,
-                    ),
-                )
-            )
-    if not found:
-        return []
-    found.sort(key=lambda item: item[:2])
-    paths = np.array([shapely.LineString(item.leader).buffer(half) for _, _, item in found], dtype=object)
-    words = field.blockers(boxes_of([item for _, _, item in found]))
-    lines = field.blockers_of(paths)
-    return [item for (_, _, item), a, b in zip(found, words, lines, strict=True) if not a and not b][:MAXIMUM]
+            yield length, deg, replace(candidate, looks=looks, resorts=resorts)
 
 
 def _exit(stand: Stand, way: Vector, half: float) -> Point | None:

@@ -22,13 +22,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from panelart.geometry import Box, Point, Transform, Vector
 from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
 from panelart.legends.frames import Frame, drawn, frames_round
-from panelart.legends.obstacles import Field, hardware, markings, printable
+from panelart.legends.obstacles import Field, Obstacle, hardware, markings, printable
 from panelart.legends.pointers import pointers, reaching
 from panelart.legends.scales import dial
 from panelart.legends.stand import Stand
@@ -71,6 +71,56 @@ def place(
     `accepted` is where legends stood before, by their names, which costs to leave; `earlier` an answer for nearly the
     same panel, of which what is the same is not worked out again.
     """
+    standing = _standing(panel, envelopes, openings)
+    field = Field(standing.obstacles, printable(panel))
+    stands = {part.ref: Stand(part, field) for part in panel.parts}
+    task = Task(panel=panel, wanted=wanted(panel), stands=stands, field=field, accepted=accepted)
+    chosen = choose(task, None if earlier is None else earlier.chosen.solution)
+    frames: tuple[Frame, ...] = ()
+    while panel.frames:
+        taken = _taken(panel, envelopes, openings, [*standing.legends, *_placed(chosen, panel)], standing.marks)
+        around = frames_round(panel, taken, frames)
+        if around == frames:
+            break
+        again = choose(_within(task, around, standing), chosen.solution, chosen.resorting)
+        if frames and again.taken.count(None) > chosen.taken.count(None):
+            break
+        chosen, frames = again, around
+    placed = _placed(chosen, panel)
+    return Placement(
+        legends=(*standing.legends, *placed, *_titles(frames)),
+        marks=(*reaching(standing.marks, placed, panel), *_leaders(chosen, panel), *drawn(frames, panel)),
+        frames=tuple(frame.line for frame in frames),
+        unplaced=(*standing.unplaced, *_unplaced(chosen, panel.marking.placing)),
+        chosen=chosen,
+    )
+
+
+def _within(task: Task, frames: tuple[Frame, ...], standing: _Standing) -> Task:
+    """The same task with frames in place, which are in the way as all else is that stands."""
+    marking = task.panel.marking
+    lines = markings(_titles(frames), drawn(frames, task.panel), marking.placing.white)
+    return replace(task, field=Field(standing.obstacles + lines, task.field.printable), frames=frames)
+
+
+def _titles(frames: Iterable[Frame]) -> list[PlacedLegend]:
+    return [frame.title for frame in frames if frame.title is not None]
+
+
+# --- what stands where it was put
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Standing:
+    """What is marked whatever is chosen, all that is in the way of legends, and the lines that found no way."""
+
+    legends: list[PlacedLegend]
+    marks: list[Mark]
+    obstacles: list[Obstacle]
+    unplaced: tuple[Unplaced, ...]
+
+
+def _standing(panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]) -> _Standing:
     legends, marks = _fixed(panel, envelopes, openings)
     solid = hardware(panel, envelopes, openings)
     white = panel.marking.placing.white
@@ -82,36 +132,8 @@ def place(
         flow = lay(panel, solid + markings(legends, marks, white))
         marks += flow.marks
         unrouted = flow.unplaced
-    standing = solid + markings(legends, marks, white)
-    wants = wanted(panel)
-    face = printable(panel)
-    field = Field(standing, face)
-    stands = {part.ref: Stand(part, field) for part in panel.parts}
-    remembered = None if earlier is None else earlier.chosen.solution
-    chosen = choose(Task(panel=panel, wanted=wants, stands=stands, field=field, accepted=accepted), remembered)
-    frames: tuple[Frame, ...] = ()
-    while panel.frames:
-        taken = _taken(panel, envelopes, openings, [*legends, *_placed(chosen, panel)], marks)
-        around = frames_round(panel, taken, frames)
-        if around == frames:
-            break
-        titles = [frame.title for frame in around if frame.title is not None]
-        field = Field(standing + markings(titles, drawn(around, panel), white), face)
-        task = Task(panel=panel, wanted=wants, stands=stands, field=field, frames=around, accepted=accepted)
-        again = choose(task, chosen.solution, chosen.resorting)
-        if frames and again.taken.count(None) > chosen.taken.count(None):
-            break
-        chosen, frames = again, around
-    return Placement(
-        legends=(*legends, *_placed(chosen, panel), *(frame.title for frame in frames if frame.title is not None)),
-        marks=(*reaching(marks, _placed(chosen, panel), panel), *_leaders(chosen, panel), *drawn(frames, panel)),
-        frames=tuple(frame.line for frame in frames),
-        unplaced=(*unrouted, *_unplaced(chosen, panel.marking.placing)),
-        chosen=chosen,
-    )
-
-
-# --- what stands where it was put
+    obstacles = solid + markings(legends, marks, white)
+    return _Standing(legends=legends, marks=marks, obstacles=obstacles, unplaced=unrouted)
 
 
 def _fixed(

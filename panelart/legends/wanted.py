@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -95,9 +95,14 @@ def of_one_control(wants: Sequence[Wanted]) -> list[tuple[int, int]]:
     return [pair for members in by_part.values() for pair in pairwise(members)]
 
 
+def _names(wants: Sequence[Wanted]) -> dict[str, int]:
+    """The numbers of the parts' names, by ref."""
+    return {want.part.ref: index for index, want in enumerate(wants) if want.kind == "name"}
+
+
 def of_one_frame(wants: Sequence[Wanted], frames: Sequence[FrameRequest]) -> list[tuple[int, int]]:
     """Chains of the names of parts in one frame, in reading order: by rows from the top, each from the left."""
-    by_ref = {want.part.ref: index for index, want in enumerate(wants) if want.kind == "name"}
+    by_ref = _names(wants)
     pairs: dict[tuple[int, int], None] = {}
     for frame in frames:
         members = [by_ref[ref] for ref in frame.around if ref in by_ref]
@@ -108,17 +113,23 @@ def of_one_frame(wants: Sequence[Wanted], frames: Sequence[FrameRequest]) -> lis
 
 def mirrored(wants: Sequence[Wanted], frames: Sequence[FrameRequest]) -> list[tuple[int, int, float]]:
     """Names of parts that mirror each other about the upright middle of their frame's members, and where that is."""
-    by_ref = {want.part.ref: index for index, want in enumerate(wants) if want.kind == "name"}
+    by_ref = _names(wants)
     pairs: dict[tuple[int, int], float] = {}
     for frame in frames:
         members = [by_ref[ref] for ref in frame.around if ref in by_ref]
-        if not members:
-            continue
-        across = [wants[index].part.at.x for index in members]
-        axis = (min(across) + max(across)) / 2
-        at = {(round(wants[index].part.at.x, 2), round(wants[index].part.at.y, 2)): index for index in members}
-        for (x, y), index in at.items():
-            other = at.get((round(2 * axis - x, 2), y))
-            if other is not None and x < axis - SAME_LINE:
-                pairs.setdefault((index, other), axis)
+        for one, other, axis in _mirrored_among(wants, members):
+            pairs.setdefault((one, other), axis)
     return [(one, other, axis) for (one, other), axis in pairs.items()]
+
+
+def _mirrored_among(wants: Sequence[Wanted], members: Sequence[int]) -> Iterator[tuple[int, int, float]]:
+    """Of some names those that mirror each other, the left one first, and the middle of all."""
+    if not members:
+        return
+    across = [wants[index].part.at.x for index in members]
+    axis = (min(across) + max(across)) / 2
+    at = {(round(wants[index].part.at.x, 2), round(wants[index].part.at.y, 2)): index for index in members}
+    for (x, y), index in at.items():
+        other = at.get((round(2 * axis - x, 2), y))
+        if other is not None and x < axis - SAME_LINE:
+            yield index, other, axis

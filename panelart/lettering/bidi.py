@@ -53,32 +53,57 @@ def levels(line: str, *, right_to_left: bool) -> list[int]:
 
 def _resolve_weak(kinds: list[str], outer: str) -> None:
     """W1 to W7: marks, numbers and what stands between numbers."""
+    _marks_follow(kinds, outer)
+    _numbers_after_arabic(kinds, outer)
+    kinds[:] = ["R" if kind == "AL" else kind for kind in kinds]  # W3
+    _signs_between_numbers(kinds)
+    _signs_beside_numbers(kinds)
+    kinds[:] = ["ON" if kind in ("ES", "ET", "CS") else kind for kind in kinds]  # W6
+    _numbers_after_latin(kinds, outer)
+
+
+def _marks_follow(kinds: list[str], outer: str) -> None:
+    """W1: a mark runs like the letter that bears it."""
     last = outer
-    for index, kind in enumerate(kinds):  # W1
+    for index, kind in enumerate(kinds):
         kinds[index] = last if kind == "NSM" else kind
         last = kinds[index]
+
+
+def _numbers_after_arabic(kinds: list[str], outer: str) -> None:
+    """W2: numbers after Arabic letters are Arabic numbers."""
     strong = outer
-    for index, kind in enumerate(kinds):  # W2
+    for index, kind in enumerate(kinds):
         if kind in ("L", "R", "AL"):
             strong = kind
         elif kind == "EN" and strong == "AL":
             kinds[index] = "AN"
-    kinds[:] = ["R" if kind == "AL" else kind for kind in kinds]  # W3
-    for index in range(1, len(kinds) - 1):  # W4
+
+
+def _signs_between_numbers(kinds: list[str]) -> None:
+    """W4: a single sign or separator between two numbers of one kind belongs to them."""
+    for index in range(1, len(kinds) - 1):
         before, after = kinds[index - 1], kinds[index + 1]
         if before == after and (
             (kinds[index] == "ES" and before == "EN") or (kinds[index] == "CS" and before in ("EN", "AN"))
         ):
             kinds[index] = before
+
+
+def _signs_beside_numbers(kinds: list[str]) -> None:
+    """W5: signs before or after a number, such as of currency or per cent, belong to it."""
     start = 0
-    for kind, members in groupby(list(kinds)):  # W5
+    for kind, members in groupby(list(kinds)):
         stop = start + len(list(members))
         if kind == "ET" and "EN" in (kinds[start - 1] if start else "", kinds[stop] if stop < len(kinds) else ""):
             kinds[start:stop] = ["EN"] * (stop - start)
         start = stop
-    kinds[:] = ["ON" if kind in ("ES", "ET", "CS") else kind for kind in kinds]  # W6
+
+
+def _numbers_after_latin(kinds: list[str], outer: str) -> None:
+    """W7: numbers after letters that run from the left run with them."""
     strong = outer
-    for index, kind in enumerate(kinds):  # W7
+    for index, kind in enumerate(kinds):
         if kind in ("L", "R"):
             strong = kind
         elif kind == "EN" and strong == "L":

@@ -129,17 +129,8 @@ class Font:
         if face.upem <= 0 or face.glyph_count == 0:
             raise UnknownFontError(said.not_a_font(font=name))
         font = hb.Font(face)
-        axes = {info.tag: info for info in face.axis_infos} if face.has_var_data else {}
-        for tag, place in (instance or {}).items():
-            axis = axes.get(tag)
-            if axis is None and axes:
-                raise UnknownFontError(said.no_axis(font=name, axis=tag, axes=sorted(axes)))
-            if axis is None:
-                raise UnknownFontError(said.no_axes(font=name, axis=tag))
-            low, high = axis.min_value, axis.max_value
-            if not low <= place <= high:
-                raise UnknownFontError(said.off_axis(font=name, axis=tag, minimum=low, maximum=high, place=place))
         if instance:
+            _require_axes(name, face, instance)
             font.set_variations(dict(instance))
         measured = next((glyph for letter in MEASURED if (glyph := font.get_nominal_glyph(ord(letter)))), None)
         drawn = () if measured is None else _draw(font, measured)
@@ -260,6 +251,20 @@ class Font:
     def has_feature(self, tag: str) -> bool:
         """Whether the font has a substitution feature for any script: 'smcp' for small capitals."""
         return tag in _features(self)
+
+
+def _require_axes(name: str, face: hb.Face, instance: Mapping[str, float]) -> None:
+    """Raises UnknownFontError for an axis that a font does not have and a place off its axis."""
+    axes = {info.tag: info for info in face.axis_infos} if face.has_var_data else {}
+    for tag, place in instance.items():
+        axis = axes.get(tag)
+        if axis is None and axes:
+            raise UnknownFontError(said.no_axis(font=name, axis=tag, axes=sorted(axes)))
+        if axis is None:
+            raise UnknownFontError(said.no_axes(font=name, axis=tag))
+        low, high = axis.min_value, axis.max_value
+        if not low <= place <= high:
+            raise UnknownFontError(said.off_axis(font=name, axis=tag, minimum=low, maximum=high, place=place))
 
 
 _DEFAULT_LANGUAGE: Final = 0xFFFF

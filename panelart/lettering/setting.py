@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 import unicodedata
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Final
 
 from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, direction, rectangle
 from panelart.lettering.fonts import Font, open_font
-from panelart.lettering.look import PLAIN_LOOK, PLATE_PADDING, PLATE_RADIUS, Align, Direction, Look
+from panelart.lettering.look import PLAIN_LOOK, PLATE_PADDING, PLATE_RADIUS, Align, Direction, Look, Plate
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape, bounds, shape_of
 from panelart.lettering.plate import knocked_out
@@ -134,19 +134,7 @@ def set_words(
 
     Raises MissingGlyphError and UnknownFontError, and ValueError when nothing in the text leaves ink.
     """
-    how = Typesetting(
-        fonts=tuple(open_font(name) for name in (font_name, *look.fallback)),
-        tracking=look.tracking,
-        ligatures=look.ligatures,
-        language=look.language,
-        right_to_left=None if look.direction is None else look.direction is Direction.LEFTWARD,
-    )
-    lines: list[_Line] = []
-    start = 0
-    for written in text.split("\n"):
-        inside = tuple(part for span in spans if (part := span.part_in(start, start + len(written))) is not None)
-        lines.append(_set_line(written, inside, how, cap_height))
-        start += len(written) + 1
+    lines = list(_set_lines(text, spans, _typesetting(font_name, look), cap_height))
     if not any(line.boxes for line in lines):
         raise ValueError(said.nothing_visible())
     pitch = cap_height * (line_pitch(text, spans) if look.line_pitch is None else look.line_pitch)
@@ -161,11 +149,7 @@ def set_words(
         boxes += [box.moved(by) for box in line.boxes]
     ink = Box.around(boxes)
     baselines = tuple(-number * pitch for number in range(len(lines)))
-    plate = None
-    if look.plate is not None:
-        radius, padding = look.plate.radius, look.plate.padding
-        ground = _field(ink, cap_height, baselines[-1], PLATE_PADDING * cap_height if padding is None else padding)
-        plate = (ground, PLATE_RADIUS * cap_height if radius is None else radius)
+    plate = None if look.plate is None else _plate(look.plate, ink, cap_height, baselines[-1])
     return Setting(
         text=text,
         font=font_name,
@@ -176,6 +160,26 @@ def set_words(
         strokes=tuple(strokes),
         plate=plate,
     )
+
+
+def _typesetting(font_name: str, look: Look) -> Typesetting:
+    """How glyphs are found and put side by side for a look."""
+    return Typesetting(
+        fonts=tuple(open_font(name) for name in (font_name, *look.fallback)),
+        tracking=look.tracking,
+        ligatures=look.ligatures,
+        language=look.language,
+        right_to_left=None if look.direction is None else look.direction is Direction.LEFTWARD,
+    )
+
+
+def _set_lines(text: str, spans: Iterable[Span], how: Typesetting, cap_height: float) -> Iterator[_Line]:
+    """Each line by itself, with the spans that reach into it."""
+    start = 0
+    for written in text.split("\n"):
+        inside = tuple(part for span in spans if (part := span.part_in(start, start + len(written))) is not None)
+        yield _set_line(written, inside, how, cap_height)
+        start += len(written) + 1
 
 
 def line_pitch(text: str, spans: Iterable[Span] = ()) -> float:
@@ -278,24 +282,35 @@ def _point(line: str, inked: Sequence[tuple[SetGlyph, Box]], right: float) -> fl
 def _shifts(lines: Sequence[_Line], align: Align) -> list[float]:
     """How far each line is moved sideways so that all stand to each other as asked, by their ink."""
     inks = [Box.around(line.boxes) if line.boxes else None for line in lines]
-    left = min(ink.left for ink in inks if ink is not None)
-    right = max(ink.right for ink in inks if ink is not None)
+    inked = [ink for ink in inks if ink is not None]
+    left = min(ink.left for ink in inked)
+    right = max(ink.right for ink in inked)
     points = max(line.point for line in lines if line.boxes)
-    shifts: list[float] = []
-    for line, ink in zip(lines, inks, strict=True):
-        if ink is None:
-            shifts.append(0.0)
-            continue
-        match align:
-            case Align.LEFT:
-                shifts.append(left - ink.left)
-            case Align.RIGHT:
-                shifts.append(right - ink.right)
-            case Align.CENTRE:
-                shifts.append((left + right - ink.left - ink.right) / 2)
-            case Align.POINT:
-                shifts.append(points - line.point)
-    return shifts
+    return [
+        0.0 if ink is None else _shift(line, ink, align, (left, right), points)
+        for line, ink in zip(lines, inks, strict=True)
+    ]
+
+
+def _shift(line: _Line, ink: Box, align: Align, ends: tuple[float, float], points: float) -> float:
+    """How far one line is moved among lines whose ink lies between these ends, their points no farther out."""
+    left, right = ends
+    match align:
+        case Align.LEFT:
+            return left - ink.left
+        case Align.RIGHT:
+            return right - ink.right
+        case Align.CENTRE:
+            return (left + right - ink.left - ink.right) / 2
+        case Align.POINT:
+            return points - line.point
+
+
+def _plate(plate: Plate, ink: Box, cap_height: float, last_baseline: float) -> tuple[Box, float]:
+    """The filled field round some ink with the radius of its corners."""
+    padding = PLATE_PADDING * cap_height if plate.padding is None else plate.padding
+    ground = _field(ink, cap_height, last_baseline, padding)
+    return ground, PLATE_RADIUS * cap_height if plate.radius is None else plate.radius
 
 
 def _field(ink: Box, cap_height: float, last_baseline: float, padding: float) -> Box:

@@ -50,21 +50,16 @@ def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Di
     `side` is front or rear where the list has both; left out, the one that shares most refs with the panel.
     Parts in flanges count as on the panel.
     """
-    there = {part.ref: part.component.name for part in panel.parts}
-    for edge in panel.flanges:
-        holes = (*edge.holes, *(edge.second.holes if edge.second is not None else ()))
-        there |= {hole.ref: hole.component.name for hole in holes if hole.component is not None}
+    there = _on_panel(panel)
     places = {part.ref: part.where for part in panel.parts}
     wanted = {item.ref: item for item in listed.items if item.side == (side or _side(listed, set(there)))}
     found: list[Difference] = []
     for ref, item in wanted.items():
-        place = Where(listed.file, item.row, 1)
+        row = Where(listed.file, item.row, 1)
         if ref not in there:
-            says = said.not_on_panel(ref=ref, part=item.component or quoted(item.words))
-            found.append(Difference(kind=Kind.MISSING, ref=ref, where=place, message=says))
+            found.append(_missing(item, row))
         elif item.component is None:
-            message = said.part_of_list_unknown(ref=ref, part=there[ref], words=item.words)
-            found.append(Difference(kind=Kind.UNKNOWN, ref=ref, where=place, message=message))
+            found.append(_unknown(item, there[ref], row))
         elif item.component != there[ref]:
             found.append(_different(item, there[ref], places.get(ref, panel.where)))
     for ref, name in there.items():
@@ -72,6 +67,25 @@ def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Di
             message = said.not_in_list(ref=ref, part=name)
             found.append(Difference(kind=Kind.EXTRA, ref=ref, where=places.get(ref, panel.where), message=message))
     return tuple(found)
+
+
+def _on_panel(panel: Panel) -> dict[str, str]:
+    """The name of each part by its ref, those in flanges and returns too."""
+    there = {part.ref: part.component.name for part in panel.parts}
+    for edge in panel.flanges:
+        holes = (*edge.holes, *(edge.second.holes if edge.second is not None else ()))
+        there |= {hole.ref: hole.component.name for hole in holes if hole.component is not None}
+    return there
+
+
+def _missing(item: Item, where: Where) -> Difference:
+    message = said.not_on_panel(ref=item.ref, part=item.component or quoted(item.words))
+    return Difference(kind=Kind.MISSING, ref=item.ref, where=where, message=message)
+
+
+def _unknown(item: Item, there: str, where: Where) -> Difference:
+    message = said.part_of_list_unknown(ref=item.ref, part=there, words=item.words)
+    return Difference(kind=Kind.UNKNOWN, ref=item.ref, where=where, message=message)
 
 
 def _different(item: Item, there: str, where: Where) -> Difference:

@@ -179,9 +179,7 @@ class _Reader:
         self.row = row
         if known_headers(row.cells) >= 2 and row.cells == self._header_cells():
             return  # the headers again, as at the top of a printed page
-        if len(row.cells) > len(self._header_cells()) and any(row.cells[len(self._header_cells()) :]):
-            more = ", ".join(cell for cell in row.cells[len(self._header_cells()) :] if cell)
-            self._note("", said.cells_without_header(cells=more))
+        self._tell_cells_beyond_headers(row)
         words = self._words()
         refs = self._refs()
         if not words and not refs:
@@ -197,6 +195,11 @@ class _Reader:
         if refs and not new:
             return
         self._add(words, self._match(words, new), new, count)
+
+    def _tell_cells_beyond_headers(self, row: Row) -> None:
+        beyond = [cell for cell in row.cells[len(self._header_cells()) :] if cell]
+        if beyond:
+            self._note("", said.cells_without_header(cells=", ".join(beyond)))
 
     def _seen_before(self, row: Row) -> bool:
         if not self._cell("ref"):
@@ -379,14 +382,11 @@ class _Reader:
         text = self._cell("positions")
         if not text or text in ("-", "none"):
             return ()
-        names = [re.sub(r"^\w+\s*[=:]\s*", "", piece).strip() for piece in re.split(r"[/|;,]", text)]
-        names = [name for name in names if name]
+        names = _position_names(text)
         if part is None:
-            return tuple(names)
+            return names
         if part.motion is Motion.TURN:
-            if len(names) >= 2 or not text.isdecimal():
-                return tuple(names)
-            return tuple(str(number) for number in range(1, min(int(text), 24) + 1))
+            return _numbered(int(text)) if len(names) < 2 and text.isdecimal() else names
         if not part.positions:
             self._ask("positions", said.positions_of_fixed_part(part=part.name))
             return ()
@@ -396,7 +396,7 @@ class _Reader:
             says = said.positions_miscounted(names=len(names), part=part.name, positions=part.positions)
             self._ask("positions", says)
             return ()
-        return tuple(names)
+        return names
 
     def _scale(self, part: Component | None) -> ScaleWish | None:
         text = self._cell("scale")
@@ -418,6 +418,17 @@ class _Reader:
             self._ask("scale", said.scale_of_fixed_part(part=part.name))
             return None
         return ScaleWish(low=low, high=high, unit=(found[4] or found[2]).strip())
+
+
+def _position_names(text: str) -> tuple[str, ...]:
+    """The names between the marks of a cell, without the numbers that may stand before them: `1 = OFF`."""
+    names = (re.sub(r"^\w+\s*[=:]\s*", "", piece).strip() for piece in re.split(r"[/|;,]", text))
+    return tuple(name for name in names if name)
+
+
+def _numbered(count: int) -> tuple[str, ...]:
+    """Positions of a switch that are only counted, by their numbers."""
+    return tuple(str(number) for number in range(1, min(count, 24) + 1))
 
 
 def _uncertain(words: str, candidates: Sequence[Candidate]) -> Message:

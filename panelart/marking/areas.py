@@ -42,16 +42,19 @@ def area_of(shape: Shape) -> shapely.Geometry:
     whole = [ring if ring.is_valid else shapely.make_valid(ring) for ring in rings]
     painted = [ground for ground, sense in zip(whole, senses, strict=True) if sense is outer]
     holes = [ground for ground, sense in zip(whole, senses, strict=True) if sense is not outer]
-    if not holes:
-        return united(painted)
+    return _without_holes(painted, holes) if holes else united(painted)
+
+
+def _without_holes(painted: list[shapely.Geometry], holes: list[shapely.Geometry]) -> shapely.Geometry:
+    """Painted grounds, each without the holes that lie in it; a hole that lies in none is painted too."""
     held, holding = shapely.STRtree(painted).query(holes, predicate="within")
-    painted += [hole for index, hole in enumerate(holes) if index not in set(held.tolist())]
+    loose = [hole for index, hole in enumerate(holes) if index not in set(held.tolist())]
     inner: dict[int, list[shapely.Geometry]] = {}
     for hole, ground in zip(held.tolist(), holding.tolist(), strict=True):
         inner.setdefault(ground, []).append(holes[hole])
     return united(
         shapely.difference(ground, united(inner[index])) if index in inner else ground
-        for index, ground in enumerate(painted)
+        for index, ground in enumerate([*painted, *loose])
     )
 
 

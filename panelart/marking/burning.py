@@ -36,6 +36,17 @@ def burn_plan(layout: Layout, laser: Laser) -> Burn:
     blocks = [
         lines for piece in pieces(ground, 1e-5) if (lines := hatching(piece, laser.beam, laser.spacing, laser.angle))
     ]
+    paths = _in_order(blocks)
+    return Burn(
+        paths=tuple(paths),
+        travel=_travel(paths),
+        unordered=_travel([line for block in blocks for line in block]),
+        length=math.fsum(curve_length(curve) for path in paths for curve in path.curves),
+    )
+
+
+def _in_order(blocks: list[list[Loop]]) -> list[Loop]:
+    """The lines of all blocks on a short way from block to block; each is burnt from whichever end is nearer."""
     # A block is to the travel one line, from where it begins to where it ends.
     ways = [Loop((Line(block[0].curves[0].start, block[-1].curves[-1].end),), closed=False) for block in blocks]
     order = short_way(ways, Point(0.0, 0.0))
@@ -44,13 +55,7 @@ def burn_plan(layout: Layout, laser: Laser) -> Burn:
         line = way.curves[0]
         by_ends[line.start, line.end] = block
         by_ends[line.end, line.start] = _backwards(block)
-    paths = [line for way in order.paths for line in by_ends[way.curves[0].start, way.curves[0].end]]
-    return Burn(
-        paths=tuple(paths),
-        travel=_travel(paths),
-        unordered=_travel([line for block in blocks for line in block]),
-        length=math.fsum(curve_length(curve) for path in paths for curve in path.curves),
-    )
+    return [line for way in order.paths for line in by_ends[way.curves[0].start, way.curves[0].end]]
 
 
 def _backwards(block: list[Loop]) -> list[Loop]:

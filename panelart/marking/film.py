@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import shapely
 
-from panelart.geometry import Arc, Contour, Line, Point, offset, rectangle
+from panelart.geometry import Arc, Box, Contour, Line, Point, offset, rectangle
 from panelart.marking.areas import contour_area, grown, united
 from panelart.model.layout import Layout
 from panelart.model.panel import Side
@@ -46,13 +46,17 @@ def _is_rectangle(outline: Contour) -> bool:
     """Whether an outline is an upright rectangle but for round corners: its sides lie on its box."""
     box = outline.bounds
     sides = [segment for segment in outline.segments if isinstance(segment, Line)]
-    on_box = all(
-        (side.start.x == side.end.x and side.start.x in (box.left, box.right))
-        or (side.start.y == side.end.y and side.start.y in (box.bottom, box.top))
-        for side in sides
-    )
     corners = [segment for segment in outline.segments if isinstance(segment, Arc)]
-    return on_box and len(sides) == 4 and len(corners) in (0, 4) and all(arc.sweep_deg > 0 for arc in corners)
+    if len(sides) != 4 or len(corners) not in (0, 4):
+        return False
+    return all(_lies_on(box, side) for side in sides) and all(arc.sweep_deg > 0 for arc in corners)
+
+
+def _lies_on(box: Box, side: Line) -> bool:
+    """Whether a line lies along one side of a box."""
+    upright = side.start.x == side.end.x and side.start.x in (box.left, box.right)
+    level = side.start.y == side.end.y and side.start.y in (box.bottom, box.top)
+    return upright or level
 
 
 def windows(layout: Layout, overlay: Overlay) -> tuple[Window, ...]:

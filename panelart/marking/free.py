@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import shapely
 
 from panelart.marking.areas import NOTHING, contour_area, grown, united
 from panelart.marking.film import film_outline, windows
 from panelart.model.layout import Layout
-from panelart.model.panel import Side
+from panelart.model.panel import Part, Side
 
 
 def kept_off(layout: Layout) -> shapely.Geometry:
@@ -17,23 +19,32 @@ def kept_off(layout: Layout) -> shapely.Geometry:
         return united(
             grown(contour_area(window.contour), printing.ink_margin) for window in windows(layout, printing.overlay)
         )
-    threaded = {
-        part.ref
-        for part in layout.panel.parts
-        if part.component.hardware is not None and part.component.hardware.thread
-    }
-    grounds = [
-        grown(
-            contour_area(opening.finished),
-            printing.thread_margin if opening.ref in threaded else printing.ink_margin,
-        )
-        for opening in layout.openings
-    ]
-    grounds += [
-        grown(contour_area(mask.contour), printing.mask_margin) for mask in layout.masks if mask.side is Side.FRONT
-    ]
-    grounds += [contour_area(keepout.contour) for keepout in layout.panel.keepouts if keepout.side is Side.FRONT]
+    grounds = [*_round_openings(layout), *_at_the_front(layout)]
     return united(grounds) if grounds else NOTHING
+
+
+def _round_openings(layout: Layout) -> Iterator[shapely.Geometry]:
+    """Each opening with the margin of ink round it, a thread with its own."""
+    printing = layout.panel.marking.printing
+    threaded = {part.ref for part in layout.panel.parts if _has_thread(part)}
+    for opening in layout.openings:
+        margin = printing.thread_margin if opening.ref in threaded else printing.ink_margin
+        yield grown(contour_area(opening.finished), margin)
+
+
+def _has_thread(part: Part) -> bool:
+    hardware = part.component.hardware
+    return hardware is not None and bool(hardware.thread)
+
+
+def _at_the_front(layout: Layout) -> Iterator[shapely.Geometry]:
+    """Bare pads with their margin, then what the spec keeps clear."""
+    for mask in layout.masks:
+        if mask.side is Side.FRONT:
+            yield grown(contour_area(mask.contour), layout.panel.marking.printing.mask_margin)
+    for keepout in layout.panel.keepouts:
+        if keepout.side is Side.FRONT:
+            yield contour_area(keepout.contour)
 
 
 def printable(layout: Layout, bleed: float | None) -> shapely.Geometry:

@@ -12,7 +12,7 @@ from panelart.marking.areas import area_of
 from panelart.messages import Said
 from panelart.messages import marking as said
 from panelart.model.panel import Panel
-from panelart.model.printing import Gradient, Photo, Solid
+from panelart.model.printing import Background, Gradient, Photo, Solid
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,30 +30,44 @@ MIN_SHARE = 0.02
 
 def seen_under(panel: Panel, box: Box) -> tuple[Seen, ...]:
     """Everything that lies under a box, the uppermost first; nothing for a picture, which has no one colour."""
-    marking = panel.marking
-    inks = {ink.name: ink.colour for ink in marking.inks}
     found: list[Seen] = []
     whole = shapely.box(box.left, box.bottom, box.right, box.top)
     left = whole
-    for ground in reversed(marking.printing.backgrounds):
+    inks = {ink.name: ink.colour for ink in panel.marking.inks}
+    for ground in reversed(panel.marking.printing.backgrounds):
         here = left if ground.area is None else shapely.intersection(left, area_of(ground.area))
-        if here.is_empty or here.area < MIN_SHARE * whole.area:
+        if _is_speck(here, whole):
             continue
         left = shapely.difference(left, here)
-        match ground.colour:
-            case Solid(ink=ink, tint=tint):
-                found.append(Seen(said.background(ink=ink), _tinted(inks[ink], tint)))
-            case Gradient() as run:
-                middle = here.centroid
-                found.append(Seen(said.background(ink=run.stops[0].ink), _at(run, Point(middle.x, middle.y), inks)))
-            case Photo():
-                pass
-    if left.is_empty or left.area < MIN_SHARE * whole.area:
-        return tuple(found)
-    overlay = marking.printing.overlay
+        if (seen := _of_background(ground, here, inks)) is not None:
+            found.append(seen)
+    if not _is_speck(left, whole):
+        found.append(_lowest(panel))
+    return tuple(found)
+
+
+def _is_speck(ground: shapely.Geometry, whole: shapely.Geometry) -> bool:
+    return bool(ground.is_empty or ground.area < MIN_SHARE * whole.area)
+
+
+def _of_background(ground: Background, here: shapely.Geometry, inks: dict[str, str]) -> Seen | None:
+    """The colour of a background where it is seen; a picture has no one colour."""
+    match ground.colour:
+        case Solid(ink=ink, tint=tint):
+            return Seen(said.background(ink=ink), _tinted(inks[ink], tint))
+        case Gradient() as run:
+            middle = here.centroid
+            return Seen(said.background(ink=run.stops[0].ink), _at(run, Point(middle.x, middle.y), inks))
+        case Photo():
+            return None
+
+
+def _lowest(panel: Panel) -> Seen:
+    """The colour under all print: the label film's, or the coat's."""
+    overlay = panel.marking.printing.overlay
     if overlay is not None and overlay.colour:
-        return (*found, Seen(said.label_film(), overlay.colour))
-    return (*found, Seen(panel.coat.name or panel.coat.kind, panel.coat.colour, coat=True))
+        return Seen(said.label_film(), overlay.colour)
+    return Seen(panel.coat.name or panel.coat.kind, panel.coat.colour, coat=True)
 
 
 def _parts(colour: str) -> list[int]:

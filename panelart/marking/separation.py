@@ -240,33 +240,8 @@ def _parted(
     """The plates, of which only what is `known` can touch another ink."""
     marking = layout.panel.marking
     printing = marking.printing
-    drawn: dict[str, tuple[Drawn, ...]] = {}
-    covered: dict[str, shapely.Geometry] = {}
-    above: shapely.Geometry = NOTHING
-    for ink in reversed(marking.inks):
-        drawn[ink.name] = tuple(
-            _left_of(thing, known[id(thing)], above) if id(thing) in known else Drawn(thing=thing)
-            for thing in things[ink.name]
-        )
-        seen = [
-            one.area if one.area is not None else known[id(one.thing)]
-            for one in drawn[ink.name]
-            if id(one.thing) in known
-        ]
-        covered[ink.name] = united(seen)
-        above = shapely.union(above, covered[ink.name])
-    areas: list[shapely.Geometry] = []
-    higher: dict[str, shapely.Geometry] = dict(covered)
-    for background in reversed(printing.backgrounds):
-        own_ink = _ink_of(background)
-        wanted = printable(layout, background.bleed)
-        if background.area is not None:
-            wanted = shapely.intersection(wanted, _asked(background))
-        # What is of the same ink need not be left out: both are on one plate.
-        over = united(ground for name, ground in higher.items() if name != own_ink)
-        areas.append(shapely.difference(wanted, over))
-        higher[own_ink] = shapely.union(higher.get(own_ink, NOTHING), areas[-1])
-    areas.reverse()
+    drawn, covered = _cut_out(marking.inks, things, known)
+    areas = _background_areas(layout, covered)
     colours = {ink.name: ink.colour for ink in marking.inks}
     grounds = [
         Ground(ink=_ink_of(background), area=area, light=ground_lightness(background, colours))
@@ -287,6 +262,45 @@ def _parted(
         ),
         known=known,
     )
+
+
+def _cut_out(
+    inks: Sequence[Ink], things: Mapping[str, Sequence[Thing]], known: Mapping[int, shapely.Geometry]
+) -> tuple[dict[str, tuple[Drawn, ...]], dict[str, shapely.Geometry]]:
+    """What each ink draws once the inks above it are cut out, and the ground that it covers."""
+    drawn: dict[str, tuple[Drawn, ...]] = {}
+    covered: dict[str, shapely.Geometry] = {}
+    above: shapely.Geometry = NOTHING
+    for ink in reversed(inks):
+        drawn[ink.name] = tuple(
+            _left_of(thing, known[id(thing)], above) if id(thing) in known else Drawn(thing=thing)
+            for thing in things[ink.name]
+        )
+        seen = [
+            one.area if one.area is not None else known[id(one.thing)]
+            for one in drawn[ink.name]
+            if id(one.thing) in known
+        ]
+        covered[ink.name] = united(seen)
+        above = shapely.union(above, covered[ink.name])
+    return drawn, covered
+
+
+def _background_areas(layout: Layout, covered: Mapping[str, shapely.Geometry]) -> list[shapely.Geometry]:
+    """What is left of each background once what is printed over it in other inks is cut out."""
+    areas: list[shapely.Geometry] = []
+    higher: dict[str, shapely.Geometry] = dict(covered)
+    for background in reversed(layout.panel.marking.printing.backgrounds):
+        own_ink = _ink_of(background)
+        wanted = printable(layout, background.bleed)
+        if background.area is not None:
+            wanted = shapely.intersection(wanted, _asked(background))
+        # What is of the same ink need not be left out: both are on one plate.
+        over = united(ground for name, ground in higher.items() if name != own_ink)
+        areas.append(shapely.difference(wanted, over))
+        higher[own_ink] = shapely.union(higher.get(own_ink, NOTHING), areas[-1])
+    areas.reverse()
+    return areas
 
 
 def _asked(background: Background) -> shapely.Geometry:

@@ -162,3 +162,13 @@ TwoDecimals: TypeAlias = Annotated[float, Shown(lambda value: f"{value + 0.0:.2f
 
 Scale: TypeAlias = Annotated[tuple[int, int], Shown(lambda scale: f"{scale[0]}:{scale[1]}", ((1, 1), (1, 2), (1, 10)))]
 """A scale, drawn size first: '1:2'."""
+
+PointsMm: TypeAlias = Annotated[
+    Sequence[tuple[float, float]],
+    Shown(
+        lambda places: ", ".join(map(_point, places)),
+        (((28.0, 32.5),), tuple((1 / 3, float(y)) for y in range(8))),
+        ((28.0, 32.5),),
+    ),
+]
+"""Places in mm from the datum: '[28, 32.5], [40, 32.5]'."""

@@ -18,7 +18,7 @@ def os_error_without_file(reason: Word) -> None:
 
 @message
 def baseline_unreadable(reason: Word) -> None:
-    """The baseline cannot be read: {reason}"""
+    """Cannot read the baseline: {reason}"""
 
 
 @message

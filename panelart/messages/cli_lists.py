@@ -30,17 +30,17 @@ def overwrite_hint() -> None:
 
 @message
 def list_unreadable(reason: Word) -> None:
-    """The component list cannot be read: {reason}"""
+    """Cannot read the component list: {reason}"""
 
 
 @message
 def spec_unreadable(reason: Word) -> None:
-    """The spec cannot be read: {reason}"""
+    """Cannot read the spec: {reason}"""
 
 
 @message
 def table_unreadable(reason: Word) -> None:
-    """The table cannot be read: {reason}"""
+    """Cannot read the table: {reason}"""
 
 
 @message
@@ -113,7 +113,7 @@ def no_such_file() -> None:
 
 @message
 def measured_unreadable(file: Word, reason: Word) -> None:
-    """{file} cannot be read: {reason}"""
+    """Cannot read {file}: {reason}"""
 
 
 @message

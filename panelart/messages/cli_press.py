@@ -32,7 +32,7 @@ def errors_on_panel(spec: Word) -> None:
 
 @message
 def printing() -> None:
-    """printing"""
+    """Printing"""
 
 
 @counted("{count} of {total} loads were complete and are kept")

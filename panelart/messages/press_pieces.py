@@ -57,7 +57,7 @@ def give_the_date_or_column() -> None:
 
 @message
 def give_the_data(name: Quoted) -> None:
-    """Give --data FILE with a column {name}."""
+    """Give --rows FILE with a column {name}."""
 
 
 @message

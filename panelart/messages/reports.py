@@ -1,6 +1,6 @@
 """The reports of findings and errors, in text and for other programs."""
 
-from panelart.messages import Count, Each, Listed, SizeMm, Word, counted, message
+from panelart.messages import Count, Each, Listed, PointMm, PointsMm, SizeMm, Word, counted, message
 
 # --- the summary
 
@@ -129,12 +129,12 @@ def fix_line(fix: Word) -> None:
 
 
 @message
-def ref_at(ref: Word, places: Listed) -> None:
+def ref_at(ref: Word, places: PointsMm) -> None:
     """{ref} at {places}"""
 
 
 @message
-def refs_at(refs: Listed, place: Word) -> None:
+def refs_at(refs: Listed, place: PointMm) -> None:
     """{refs} at {place}"""
 
 
@@ -144,18 +144,18 @@ def refs(refs: Listed) -> None:
 
 
 @message
-def point(x: Word, y: Word) -> None:
-    """({x}, {y})"""
-
-
-@message
-def box(point: Word, size: SizeMm) -> None:
-    """{point}, {size}"""
-
-
-@message
-def at(place: Word) -> None:
+def at(place: PointMm) -> None:
     """at {place}"""
+
+
+@message
+def refs_at_box(refs: Listed, place: PointMm, size: SizeMm) -> None:
+    """{refs} at {place}, {size}"""
+
+
+@message
+def at_box(place: PointMm, size: SizeMm) -> None:
+    """at {place}, {size}"""
 
 
 @counted("{count} more")

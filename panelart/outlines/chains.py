@@ -106,13 +106,10 @@ class _Graph:
             if node in told or len(told) >= 2 * MAX_TOLD:
                 continue
             here = self.nodes[node]
-            others = [other for other in loose if other != node and other not in told] or [
-                o for o in loose if o != node
-            ]
+            near = self._nearest(node, loose, told)
             told.add(node)
             says = said.contour_open_alone(at=here)
-            if others:
-                near = min(others, key=lambda other: (here.distance(self.nodes[other]), other))
+            if near is not None:
                 told.add(near)
                 far = self.nodes[near]
                 says = said.contour_open(at=here, gap=here.distance(far), near=far)
@@ -121,6 +118,13 @@ class _Graph:
                 says=says,
                 accepts=said.close_the_contour(joined=JOIN),
             )
+
+    def _nearest(self, node: int, loose: Sequence[int], told: set[int]) -> int | None:
+        """The loose end next to one, of those not told yet where there are such."""
+        here = self.nodes[node]
+        others = [other for other in loose if other != node]
+        left = [other for other in others if other not in told]
+        return min(left or others, key=lambda other: (here.distance(self.nodes[other]), other), default=None)
 
     def forks(self) -> Iterator[Problem]:
         """Points where more than two ends meet."""
@@ -168,11 +172,19 @@ def _tidied(contour: Contour) -> Contour:
     arcs = [segment for segment in contour.segments if isinstance(segment, Arc)]
     if len(arcs) < len(contour.segments) or abs(abs(math.fsum(arc.sweep_deg for arc in arcs)) - 360.0) > 0.05:
         return contour
+    circle = _mean_circle(arcs)
+    same = all(
+        abs(arc.radius - circle.radius) <= JOIN / 2 and arc.centre.distance(circle.centre) <= JOIN / 2 for arc in arcs
+    )
+    return Contour((circle,)) if same else contour
+
+
+def _mean_circle(arcs: Sequence[Arc]) -> Arc:
+    """The full circle whose centre and radius are the means of arcs, weighed by their length."""
     total = math.fsum(arc.length for arc in arcs)
     centre = Point(
         math.fsum(arc.centre.x * arc.length for arc in arcs) / total,
         math.fsum(arc.centre.y * arc.length for arc in arcs) / total,
     )
     radius = math.fsum(arc.radius * arc.length for arc in arcs) / total
-    same = all(abs(arc.radius - radius) <= JOIN / 2 and arc.centre.distance(centre) <= JOIN / 2 for arc in arcs)
-    return Contour((Arc(centre, radius, 0.0, 360.0),)) if same else contour
+    return Arc(centre, radius, 0.0, 360.0)

@@ -62,11 +62,7 @@ def read_svg_outline(source: Source) -> Found:
         found.problems.append(Problem(where=where, says=said.file_not_svg(), accepts=said.save_as_svg()))
     if found.problems:
         return found
-    for layer in source.layers:
-        if layer not in parts.layers:
-            message = said.group_unknown(layer=layer)
-            hint = said.accepted_groups(ids=tuple(parts.layers)) if parts.layers else said.no_group_ids()
-            found.problems.append(Problem(where=source.where_layer, says=message, accepts=hint))
+    found.problems += _unknown_groups(source, parts)
     scale = agreed(source.unit, *_unit(parts.roots[0]))
     if scale.fault:
         found.problems.append(Problem(where=source.where_unit, says=scale.fault, accepts=scale.hint))
@@ -74,6 +70,15 @@ def read_svg_outline(source: Source) -> Found:
         chosen = set(source.layers)
         _add([one for one in parts.elements if not chosen or chosen & set(one.groups)], scale.millimetres, found)
     return found
+
+
+def _unknown_groups(source: Source, parts: _Parts) -> Iterator[Problem]:
+    """The layers asked for that no group of the file is."""
+    for layer in source.layers:
+        if layer not in parts.layers:
+            message = said.group_unknown(layer=layer)
+            hint = said.accepted_groups(ids=tuple(parts.layers)) if parts.layers else said.no_group_ids()
+            yield Problem(where=source.where_layer, says=message, accepts=hint)
 
 
 def _add(elements: list[Element], scale: float, found: Found) -> None:

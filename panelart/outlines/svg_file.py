@@ -51,19 +51,67 @@ Take: TypeAlias = Callable[[Element], None]
 """What is done with an element that is drawn; it raises RefusedError for what it cannot take."""
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Walk:
+    """One file on its way: the elements that are open, how deep it is in what is passed over, what was refused."""
+
     file: str
+    drawn: frozenset[str]
+    take: Take
     hint: Said
+    within: str
+    parser: expat.XMLParserType = field(default_factory=expat.ParserCreate)
     problems: list[Problem] = field(default_factory=list)
     stack: list[Element] = field(default_factory=list)
     skipped: int = 0
 
-    def here(self, parser: expat.XMLParserType) -> Where:
-        return Where(self.file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1)
+    def here(self) -> Where:
+        return Where(self.file, self.parser.CurrentLineNumber, self.parser.CurrentColumnNumber + 1)
 
-    def refuse(self, parser: expat.XMLParserType, says: Said, accepts: Said = "") -> None:
-        self.problems.append(Problem(where=self.here(parser), says=says, accepts=accepts or self.hint))
+    def refuse(self, says: Said, accepts: Said = "") -> None:
+        self.problems.append(Problem(where=self.here(), says=says, accepts=accepts or self.hint))
+
+    def start(self, name: str, attributes: dict[str, str]) -> None:
+        tag = name.rpartition(":")[2]
+        if self.skipped or tag not in self.drawn | _GROUPS:
+            self._pass_over(tag)
+            return
+        element = self._below(tag, attributes)
+        try:
+            element = _placed(element)
+            if tag in _GROUPS or _inside([*self.stack, element], self.within):
+                self.take(element)
+        except RefusedError as refused:
+            self.refuse(refused.says, refused.accepts)
+        self.stack.append(element)
+
+    def end(self, _: str) -> None:
+        if self.skipped:
+            self.skipped -= 1
+        else:
+            self.stack.pop()
+
+    def declared(self, *_: object) -> None:
+        self.refuse(said_of.svg_entities())
+
+    def _pass_over(self, tag: str) -> None:
+        """Go by an element with all that is in it; what is not harmless, or not known, is refused."""
+        unknown = not self.skipped and tag not in _PASSED_OVER and _inside(self.stack, self.within)
+        if tag in _REFUSED_ANYWHERE or unknown:
+            self.refuse(said_of.element_unsupported(element=f"<{tag}>"))
+        self.skipped += 1
+
+    def _below(self, tag: str, attributes: dict[str, str]) -> Element:
+        """An element with what it has from the one that it stands in."""
+        above = self.stack[-1] if self.stack else None
+        return Element(
+            tag=tag,
+            attributes=attributes,
+            matrix=IDENTITY if above is None else above.matrix,
+            style={} if above is None else above.style,
+            groups=() if above is None else above.groups,
+            where=self.here(),
+        )
 
 
 def walk(
@@ -73,50 +121,14 @@ def walk(
 
     With `within`, elements outside the group of that id are passed over, as long as they reach for nothing outside.
     """
-    walked = _Walk(file, hint)
-    parser = expat.ParserCreate()
-
-    def start(name: str, attributes: dict[str, str]) -> None:
-        tag = name.rpartition(":")[2]
-        if walked.skipped or tag not in drawn | _GROUPS:
-            unknown = not walked.skipped and tag not in _PASSED_OVER and _inside(walked.stack, within)
-            if tag in _REFUSED_ANYWHERE or unknown:
-                walked.refuse(parser, said_of.element_unsupported(element=f"<{tag}>"))
-            walked.skipped += 1
-            return
-        above = walked.stack[-1] if walked.stack else None
-        element = Element(
-            tag=tag,
-            attributes=attributes,
-            matrix=IDENTITY if above is None else above.matrix,
-            style={} if above is None else above.style,
-            groups=() if above is None else above.groups,
-            where=walked.here(parser),
-        )
-        try:
-            element = _placed(element)
-            if tag in _GROUPS or _inside([*walked.stack, element], within):
-                take(element)
-        except RefusedError as refused:
-            walked.refuse(parser, refused.says, refused.accepts)
-        walked.stack.append(element)
-
-    def end(_: str) -> None:
-        if walked.skipped:
-            walked.skipped -= 1
-        else:
-            walked.stack.pop()
-
-    def declared(*_: object) -> None:
-        walked.refuse(parser, said_of.svg_entities())
-
-    parser.StartElementHandler = start
-    parser.EndElementHandler = end
-    parser.EntityDeclHandler = declared
     if len(data) > MAX_BYTES:
         return (at_top(file, said.file_too_large(size=len(data), maximum=MAX_BYTES), said.remove_the_rest()),)
+    walked = _Walk(file=file, drawn=drawn, take=take, hint=hint, within=within)
+    walked.parser.StartElementHandler = walked.start
+    walked.parser.EndElementHandler = walked.end
+    walked.parser.EntityDeclHandler = walked.declared
     try:
-        parser.Parse(data, True)
+        walked.parser.Parse(data, True)
     except expat.ExpatError as error:
         where = Where(file, error.lineno, error.offset + 1)
         return (Problem(where=where, says=said.file_not_xml(reason=expat.ErrorString(error.code))),)

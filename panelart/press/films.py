@@ -62,18 +62,25 @@ def films(plates: Separations) -> dict[str, Drawing]:
 def _of_ink(plates: Separations, ink: Ink) -> tuple[Layer, ...]:
     """What one ink lays down, in solid black; its share of a run of colour keeps its tints."""
     own = next(plate for plate in plates.inks if plate.ink == ink)
-    grounds: list[Item] = []
-    for item, laid in zip(background_items(plates, plated=True), plates.laid_down, strict=True):
-        match laid.background.colour:
-            case Solid(ink=name) | Photo(ink=name):
-                if name == ink.name:
-                    grounds.append(item)
-            case Gradient(stops=stops):
-                if any(stop.ink == ink.name for stop in stops) and item.ramp is not None:
-                    grounds.append(replace(item, ramp=_alone(item.ramp, ink.name)))
-    found = [Layer(name=BACKGROUND, items=tuple(_blackened(item) for item in grounds))] if grounds else []
+    shares = (
+        _share_of(ink, item, laid.background.colour)
+        for item, laid in zip(background_items(plates, plated=True), plates.laid_down, strict=True)
+    )
+    grounds = tuple(_blackened(item) for item in shares if item is not None)
+    found = [Layer(name=BACKGROUND, items=grounds)] if grounds else []
     items = tuple(_blackened(item) for item in ink_items(own, plated=True))
     return (*found, Layer(name=legend_layer(ink), items=items))
+
+
+def _share_of(ink: Ink, item: Item, colour: Solid | Gradient | Photo) -> Item | None:
+    """What of a background is on the film of one ink."""
+    match colour:
+        case Solid(ink=name) | Photo(ink=name):
+            return item if name == ink.name else None
+        case Gradient(stops=stops):
+            if item.ramp is None or not any(stop.ink == ink.name for stop in stops):
+                return None
+            return replace(item, ramp=_alone(item.ramp, ink.name))
 
 
 def _alone(ramp: Ramp, plate: str) -> Ramp:

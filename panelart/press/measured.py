@@ -47,12 +47,7 @@ class _UnusableError(Exception):
 def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: Point) -> tuple[Measured, ...]:
     """The rows of a file, in order. Raises SpecError with everything that is wrong with it."""
     rows, first = _rows(data, file)
-    heading = [cell.strip().casefold() for cell in rows[0]] if rows else []
-    missing = [name for name in COLUMNS if name not in heading]
-    if missing:
-        raise _refused(file, said.columns_missing(columns=missing))
-    if len(rows) - 1 > MAX_ROWS:
-        raise _refused(file, said.too_many_rows(maximum=MAX_ROWS))
+    heading = _heading(rows, file)
     problems: list[Problem] = []
     found: list[Measured] = []
     comma = first == ";"
@@ -72,6 +67,17 @@ def read_measured(data: bytes, file: str, known: Mapping[str, Feature], datum: P
     if problems:
         raise SpecError(problems)
     return tuple(found)
+
+
+def _heading(rows: Sequence[Sequence[str]], file: str) -> list[str]:
+    """The names of the columns. Raises SpecError where one is missing, or there are too many rows."""
+    heading = [cell.strip().casefold() for cell in rows[0]] if rows else []
+    missing = [name for name in COLUMNS if name not in heading]
+    if missing:
+        raise _refused(file, said.columns_missing(columns=missing))
+    if len(rows) - 1 > MAX_ROWS:
+        raise _refused(file, said.too_many_rows(maximum=MAX_ROWS))
+    return heading
 
 
 def _refused(file: str, says: Message) -> SpecError:

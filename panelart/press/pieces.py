@@ -54,36 +54,64 @@ class Row:
 
 def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: str) -> list[Row]:
     """One piece a row. Raises SpecError with every row and column that cannot be used."""
-    try:
-        text = data.decode("utf-8-sig")
-        table = list(csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count)))
-    except (UnicodeDecodeError, csv.Error) as error:
-        raise SpecError([Problem(where=Where(file, 1, 1), says=said.table_unreadable(reason=str(error)))]) from None
+    table = _table(data, file)
     heading = [cell.strip() for cell in table[0]] if table else []
-    needed = [variable.name for variable in variables if variable.counter is None]
-    problems = [_missing(name, heading, file) for name in needed if name not in heading and not (name == DATE and date)]
-    doubled = sorted({name for name in heading if heading.count(name) > 1})
-    problems += [Problem(where=Where(file, 1, 1), says=said.column_repeated(name=name)) for name in doubled]
-    if problems:
-        raise SpecError(problems)
+    _require_columns(heading, file, variables, date)
+    problems: list[Problem] = []
     rows: list[Row] = []
     for number, cells in enumerate(table[1:], 2):
-        if not any(cell.strip() for cell in cells):
+        stripped = [cell.strip() for cell in cells]
+        if not any(stripped):
             continue
         given = {DATE: date} if date else {}
-        given |= dict(zip(heading, (cell.strip() for cell in cells), strict=False))
-        where = Where(file, number, 1)
-        values = {name: given.get(name, "") for name in needed}
-        problems += [problem for name in needed if (problem := _unusable(name, values[name], where)) is not None]
-        # A counter's own column wins: numbers that were given out before.
-        counted = {v.name: given.get(v.name) or v.counter.value(len(rows)) for v in variables if v.counter is not None}
-        rows.append(Row(values={**values, **counted}, where=where))
+        given |= dict(zip(heading, stripped, strict=False))
+        row = Row(values=_values(given, variables, len(rows)), where=Where(file, number, 1))
+        problems += _slips(row, variables)
+        rows.append(row)
     if not rows and not problems:
         problems.append(Problem(where=Where(file, 1, 1), says=said.rows_missing()))
     problems += _doubled(rows, variables)
     if problems:
         raise SpecError(problems[:TOLD])
     return rows
+
+
+def _table(data: bytes, file: str) -> list[list[str]]:
+    """The cells of a table, whatever parts them: comma, semicolon or tab. Raises SpecError."""
+    try:
+        text = data.decode("utf-8-sig")
+        return list(csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count)))
+    except (UnicodeDecodeError, csv.Error) as error:
+        raise SpecError([Problem(where=Where(file, 1, 1), says=said.table_unreadable(reason=str(error)))]) from None
+
+
+def _require_columns(heading: Sequence[str], file: str, variables: Sequence[Variable], date: str) -> None:
+    """Every variable that is not counted has a column, and no column is there twice. Raises SpecError."""
+    needed = [variable.name for variable in variables if variable.counter is None]
+    problems = [_missing(name, heading, file) for name in needed if name not in heading and not (name == DATE and date)]
+    doubled = sorted({name for name in heading if heading.count(name) > 1})
+    problems += [Problem(where=Where(file, 1, 1), says=said.column_repeated(name=name)) for name in doubled]
+    if problems:
+        raise SpecError(problems)
+
+
+def _values(given: Values, variables: Sequence[Variable], piece: int) -> Values:
+    """The values of one piece: those of its row, then what is counted."""
+    values = {one.name: given.get(one.name, "") for one in variables if one.counter is None}
+    # A counter's own column wins: numbers that were given out before.
+    counted = {
+        one.name: given.get(one.name) or one.counter.value(piece) for one in variables if one.counter is not None
+    }
+    return {**values, **counted}
+
+
+def _slips(row: Row, variables: Sequence[Variable]) -> Iterator[Problem]:
+    """The values of a row that cannot be lettered; what is counted is the program's own."""
+    for variable in variables:
+        if variable.counter is None:
+            problem = _unusable(variable.name, row.values[variable.name], row.where)
+            if problem is not None:
+                yield problem
 
 
 def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:

@@ -369,16 +369,24 @@ def _remarks(done: Registration, layout: Layout, sigma: float) -> Iterator[Messa
     if fit.grown:
         grown = said.outline_larger if fit.growth >= 0.0 else said.outline_smaller
         yield grown(growth=abs(fit.growth))
+    yield from _odd_scales(fit)
+    if layout.panel.coat.build > 0.0:
+        yield from _bare_sizes(done.lengths, sigma)
+
+
+def _odd_scales(fit: Fit) -> Iterator[Message]:
+    """Scales that are hardly the part's."""
     across, up = fit.map.stretch
     for odd_scale, scale in ((said.scale_across, across), (said.scale_upright, up)):
         if abs(scale - 1.0) > ODD_SCALE:
             yield odd_scale(deviation=1e6 * (scale - 1.0))
-    film = 2.0 * layout.panel.coat.build
-    for length in done.lengths:
-        bare = abs(length.finished - length.cut) > 3.0 * sigma and abs(length.measured - length.cut) < abs(
-            length.measured - length.finished
-        )
-        if bare and film > 0.0:
+
+
+def _bare_sizes(lengths: Sequence[Length], sigma: float) -> Iterator[Message]:
+    """Lengths of a coated panel that measure as the bare metal does, where the two can be told apart."""
+    for length in lengths:
+        told_apart = abs(length.finished - length.cut) > 3.0 * sigma
+        if told_apart and abs(length.measured - length.cut) < abs(length.measured - length.finished):
             yield said.bare_size(
                 dimension=length.says, measured=length.measured, cut=length.cut, finished=length.finished
             )

@@ -61,7 +61,7 @@ def font_report(name: str) -> FontReport:
     font = open_font(name)
     each = {letter: widths(set_words(letter, name, 1.0)) for letter in LETTERS if font.has(letter)}
     if not each:
-        raise ValueError(str(said.no_capitals(name)))
+        raise ValueError(said.no_capitals(name))
     whole = NONE
     for found in each.values():
         whole = whole.minimum(found)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from panelart.checks import RULES, Finding
-from panelart.messages import Said
+from panelart.messages import Message, Said
 from panelart.messages import reports as said
 from panelart.reports.layout import columns, folded
 
@@ -54,8 +54,8 @@ def _under(rows: Iterable[str], below: Iterable[list[str]]) -> Iterable[str]:
 def _sentence(group: Sequence[Finding]) -> Said:
     """What one finding says; for several of a rule what the rule is about."""
     if len(group) == 1 or group[0].rule not in RULES:
-        return group[0].sentence
-    return RULES[group[0].rule].doc.splitlines()[0].removesuffix(".")
+        return group[0].says
+    return Message(RULES[group[0].rule].about)
 
 
 def _refs(group: Sequence[Finding], room: int) -> str:

@@ -162,8 +162,7 @@ def _origin(finding: Finding) -> Said:
 def _places(finding: Finding, datum: Point) -> Message:
     """Where it is; where each of several parts has it by itself, where each of them is."""
     if len(finding.each) < 2:
-        place = _place(finding.place, datum)
-        return said.refs_at(finding.refs, place) if finding.refs else said.at(place)
+        return _place(finding, datum)
     told: list[Message] = []
     for ref, spots in groupby(finding.each[:_MAX_SPOTS], key=lambda spot: spot.ref):
         told.append(said.ref_at(ref, [_middle(spot.place, datum) for spot in spots]))
@@ -171,17 +170,15 @@ def _places(finding: Finding, datum: Point) -> Message:
     return said.refs((*told, said.more_places(more)) if more > 0 else told)
 
 
-def _middle(place: Point | Box, datum: Point) -> Message:
-    middle = place.centre if isinstance(place, Box) else place
-    return said.point(_tidy(middle.x - datum.x), _tidy(middle.y - datum.y))
-
-
-def _place(place: Point | Box, datum: Point) -> Message:
+def _place(finding: Finding, datum: Point) -> Message:
+    place, refs = finding.place, finding.refs
     at = _middle(place, datum)
     if isinstance(place, Box) and max(place.width, place.height) >= 0.005:
-        return said.box(at, (round(place.width, 2), round(place.height, 2)))
-    return at
+        size = round(place.width, 2), round(place.height, 2)
+        return said.refs_at_box(refs, at, size) if refs else said.at_box(at, size)
+    return said.refs_at(refs, at) if refs else said.at(at)
 
 
-def _tidy(value: float) -> str:
-    return f"{round(value, 2) + 0.0:.2f}"
+def _middle(place: Point | Box, datum: Point) -> tuple[float, float]:
+    middle = place.centre if isinstance(place, Box) else place
+    return round(middle.x - datum.x, 2), round(middle.y - datum.y, 2)

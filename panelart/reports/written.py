@@ -21,7 +21,7 @@ _STATIONS: Final[tuple[_Station, ...]] = (
     (said.coating, ("mask-",)),
     (said.workshop, ("build-sheet.",)),
     (said.inspection, ("inspection.",)),
-    (said.approval, ("proof.", "panel.")),
+    (said.approval, ("proof.", "panel.svg", "panel.png")),
 )
 """The stations in the order of the work, and how the names of their files begin; other files are for programs."""
 

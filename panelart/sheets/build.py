@@ -23,7 +23,7 @@ from panelart.marking.separation import Separations
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_build as said
-from panelart.model.layout import FACE, CutCountersink, Layout
+from panelart.model.layout import FACE, BendLine, CutCountersink, Layout
 from panelart.model.making import serials
 from panelart.model.panel import Side
 from panelart.sheets.coats import coat_in_words
@@ -452,15 +452,7 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
 
     scaling = _scaled(layout.panel.outline.bounds, room)
     items = [Item(shape=scaling.shape(shape_of(seen(layout.panel.outline))), stroke=BLACK, fill=WASH, width=MEDIUM)]
-    things = [(opening.name, opening.ref, opening.finished) for opening in layout.openings]
-    things += [
-        (mask.name, mask.name, mask.contour)
-        for mask in layout.masks
-        if mask.on == FACE and (mask.side is Side.REAR) is behind
-    ]
-    cut = {opening.ref for opening in layout.openings}
-    things += [(part.ref, part.ref, circle(4.0, part.at)) for part in layout.panel.parts if part.ref not in cut]
-    things = [(name, ref, seen(contour)) for name, ref, contour in things]
+    things = [(name, ref, seen(contour)) for name, ref, contour in _on_face(layout, behind=behind)]
     dark = [(name, contour) for name, ref, contour in things if name in station.marked or ref in station.marked]
     items += [_shown(contour, scaling, marked=False) for _, _, contour in things]
     items += [_shown(contour, scaling, marked=True) for _, contour in dark]
@@ -472,6 +464,19 @@ def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[
     items += _names(named.items(), scaling, layout.panel.outline.bounds)
     items += _corner(scaling.point(Point(layout.panel.outline.bounds.left, layout.panel.outline.bounds.bottom)))
     return items
+
+
+def _on_face(layout: Layout, *, behind: bool) -> Iterator[tuple[str, str, Contour]]:
+    """What a face shows, by name and ref: openings, the masks of its side, a ring for each part without opening."""
+    for opening in layout.openings:
+        yield opening.name, opening.ref, opening.finished
+    for mask in layout.masks:
+        if mask.on == FACE and (mask.side is Side.REAR) is behind:
+            yield mask.name, mask.name, mask.contour
+    cut = {opening.ref for opening in layout.openings}
+    for part in layout.panel.parts:
+        if part.ref not in cut:
+            yield part.ref, part.ref, circle(4.0, part.at)
 
 
 def _cones(cones: Sequence[tuple[str, CutCountersink]], station: Station, scaling: Scaling) -> list[Item]:
@@ -492,26 +497,31 @@ def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
     assert blank is not None
     scaling = _scaled(blank.outline.bounds, room)
     items = [Item(shape=scaling.shape(shape_of(blank.outline)), stroke=BLACK, fill=WASH, width=MEDIUM)]
-    bending = not station.marked
     items += [_shown(hole.cut, scaling, marked=hole.name in station.marked) for hole in blank.holes]
     cones = [(hole.name, hole.countersink) for hole in blank.holes if hole.countersink is not None]
     items += _cones(cones, station, scaling)
     for bend in blank.bends:
         start, end = scaling.point(bend.start), scaling.point(bend.end)
-        paint = BEND if bending else PALE
-        items.append(rule(start, end, width=MEDIUM if bending else FINE, paint=paint, dash=(3.0, 1.0)))
-        if bending:
-            told = bend_words(bend)
-            if width_of(told, bold=True) > start.distance(end):  # then its step and name; the table has the rest
-                told = bend_in_short(bend)
-            upright = abs(start.x - end.x) < 0.01
-            middle = start.middle(end)
-            at = Point(middle.x - 0.8, middle.y) if upright else Point(middle.x, middle.y + 0.8)
-            items.append(words(told, at, paint=BEND, align=Align.CENTRE, turn=90.0 if upright else 0.0, bold=True).item)
+        if station.marked:
+            items.append(rule(start, end, width=FINE, paint=PALE, dash=(3.0, 1.0)))
+        else:
+            items.append(rule(start, end, width=MEDIUM, paint=BEND, dash=(3.0, 1.0)))
+            items.append(_bend_told(bend, start, end))
     marked = [(hole.name, hole.cut) for hole in blank.holes if hole.name in station.marked]
     items += _names(marked, scaling, blank.outline.bounds)
     items += _corner(scaling.point(Point(0.0, 0.0)))
     return items
+
+
+def _bend_told(bend: BendLine, start: Point, end: Point) -> Item:
+    """A bend in words over its line, or its step and name where the line is short; the table has the rest."""
+    told = bend_words(bend)
+    if width_of(told, bold=True) > start.distance(end):
+        told = bend_in_short(bend)
+    upright = abs(start.x - end.x) < 0.01
+    middle = start.middle(end)
+    at = Point(middle.x - 0.8, middle.y) if upright else Point(middle.x, middle.y + 0.8)
+    return words(told, at, paint=BEND, align=Align.CENTRE, turn=90.0 if upright else 0.0, bold=True).item
 
 
 def _corner(at: Point) -> list[Item]:

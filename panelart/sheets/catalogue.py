@@ -23,7 +23,7 @@ from panelart.lettering.symbols import REGULAR
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Figure, Known
+from panelart.model.component import Component, Figure, Known, Opening
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
     BLACK,
@@ -224,33 +224,42 @@ def _facts(part: Component) -> Iterator[Message]:
 
 def _opening_facts(part: Component) -> Iterator[Message]:
     main = main_opening(part)
-    alike = [one for one in part.openings if one.role is main.role and _same(one.contour.area, main.contour.area)]
+    alike = [one for one in part.openings if _alike(one, main)]
     size = size_in_short(size_of(main.contour))
     named = said.openings_size(count=len(alike), size=size) if len(alike) > 1 else said.opening_size(size=size)
-    ranges = list(_ranges(main.figures))
-    if [name for name, _ in ranges] == ["diameter"]:
-        yield said.with_range(opening=named, span=_span_of(ranges[0][1]))
-    else:
-        yield named
-        if ranges:
-            yield said.range_found(ranges=[_SIZES[name](*map(figure, _spanned(one))) for name, one in ranges])
-    sizes: dict[tuple[str, Message], int] = {}
-    for one in part.openings:
-        if one.role is not main.role or not _same(one.contour.area, main.contour.area):
-            key = one.role.value, size_in_short(size_of(one.contour))
-            sizes[key] = sizes.get(key, 0) + 1
-    for (role, other), count in sizes.items():
-        yield (
-            said.other_openings(count=count, role=role, size=other)
-            if count > 1
-            else said.other_opening(role=role, size=other)
-        )
+    yield from _with_ranges(named, list(_ranges(main.figures)))
+    yield from _other_openings([one for one in part.openings if not _alike(one, main)])
     for sunk in {one.countersink for one in part.openings if one.countersink is not None}:
         yield said.countersink(diameter=figure(sunk.diameter), angle=sunk.angle)
 
 
-def _same(one: float, other: float) -> bool:
-    return abs(abs(one) - abs(other)) < 1e-6
+def _with_ranges(named: Message, ranges: Sequence[tuple[str, Figure]]) -> Iterator[Message]:
+    """An opening in words, with the range that its sizes are met in."""
+    if [name for name, _ in ranges] == ["diameter"]:
+        yield said.with_range(opening=named, span=_span_of(ranges[0][1]))
+        return
+    yield named
+    if ranges:
+        yield said.range_found(ranges=[_SIZES[name](*map(figure, _spanned(one))) for name, one in ranges])
+
+
+def _alike(one: Opening, other: Opening) -> bool:
+    """Whether two openings are of one role and as large as each other."""
+    return one.role is other.role and abs(abs(one.contour.area) - abs(other.contour.area)) < 1e-6
+
+
+def _other_openings(openings: Iterable[Opening]) -> Iterator[Message]:
+    """Openings by role and size, those that are alike counted."""
+    sizes: dict[tuple[str, Message], int] = {}
+    for one in openings:
+        key = one.role.value, size_in_short(size_of(one.contour))
+        sizes[key] = sizes.get(key, 0) + 1
+    for (role, size), count in sizes.items():
+        yield (
+            said.other_openings(count=count, role=role, size=size)
+            if count > 1
+            else said.other_opening(role=role, size=size)
+        )
 
 
 def _ranges(figures: Iterable[Figure]) -> Iterator[tuple[str, Figure]]:
@@ -283,19 +292,8 @@ def _knob_family(name: str) -> Said:
 
 def _knob_cell(entry: KnobEntry) -> _Cell:
     radius, gap = entry.diameter / 2, 5.0
-    centre = Point(0.0, 0.0)
     items = [Item(shape=shape_of(circle(entry.diameter)), fill=FRONT, stroke=FRONT_EDGE, width=OPENING_WIDTH)]
-    if entry.pointer == "bar":
-        bar = Box(-radius * 0.25, -radius * 0.94, radius * 0.25, radius * 0.94)
-        items.append(_box(bar))
-    elif entry.pointer == "skirt":
-        items.append(Item(shape=shape_of(circle(entry.diameter * 0.76)), stroke=FRONT_EDGE, width=FRONT_WIDTH))
-    if entry.pointer in ("line", "bar", "skirt"):
-        tip, tail = (direction(90.0).scaled(radius * share) for share in (0.94, 0.55))
-        line = Line(centre.moved(tail), centre.moved(tip))
-        items.append(Item(shape=open_shape((line,)), stroke=BLACK, width=0.5))
-    elif entry.pointer == "dot":
-        items.append(Item(shape=shape_of(circle(1.6, Point(0.0, radius * 0.78))), fill=BLACK))
+    items += _pointer(entry)
     side = Box(radius + gap, -radius, radius + gap + entry.height, radius)
     items.append(_box(side))
     items.append(rule(Point(side.left, -radius - 1.2), Point(side.left, radius + 1.2), width=MEDIUM))
@@ -311,6 +309,22 @@ def _knob_cell(entry: KnobEntry) -> _Cell:
         mark=worst,
         lines=(said.facts(facts=(*bore, *pointer)),) if bore or pointer else (),
     )
+
+
+def _pointer(entry: KnobEntry) -> Iterator[Item]:
+    """What of a knob shows where it points, as it is seen from the front."""
+    radius = entry.diameter / 2
+    if entry.pointer == "bar":
+        yield _box(Box(-radius * 0.25, -radius * 0.94, radius * 0.25, radius * 0.94))
+    elif entry.pointer == "skirt":
+        yield Item(shape=shape_of(circle(entry.diameter * 0.76)), stroke=FRONT_EDGE, width=FRONT_WIDTH)
+    if entry.pointer in ("line", "bar", "skirt"):
+        centre = Point(0.0, 0.0)
+        tip, tail = (direction(90.0).scaled(radius * share) for share in (0.94, 0.55))
+        line = Line(centre.moved(tail), centre.moved(tip))
+        yield Item(shape=open_shape((line,)), stroke=BLACK, width=0.5)
+    elif entry.pointer == "dot":
+        yield Item(shape=shape_of(circle(1.6, Point(0.0, radius * 0.78))), fill=BLACK)
 
 
 def _box(box: Box) -> Item:

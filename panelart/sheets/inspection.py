@@ -8,12 +8,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from panelart.cutouts.describe import size_of
+from panelart.cutouts.describe import Size, size_of
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import linear
 from panelart.messages import Said
 from panelart.messages import sheets_lists as said
-from panelart.model.layout import FACE, Layout
+from panelart.model.layout import FACE, CutOpening, Layout
 from panelart.model.panel import Panel
 from panelart.sheets.lists import listed, mm
 
@@ -93,15 +93,9 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
         along, up, how = ("x", "y", said.from_datum()) if opening.on == FACE else ("along", "back", said.from_bend())
         yield _general(opening.name, along, at.x, panel, how)
         yield _general(opening.name, up, at.y, panel, how)
-        if opening.ref in filled_by:
-            continue  # hardware sits in it: its size was measured when it was cut
-        sizes = (
-            (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
-        )
-        for measure, value in sizes:
-            yield _general(opening.name, measure, value, panel, said.gauge(), own=opening.tolerance)
-        if opening.countersink is not None:
-            yield _general(opening.name, "countersink", opening.countersink.finished, panel, said.caliper())
+        # Where hardware sits in it its size was measured when it was cut.
+        if opening.ref not in filled_by:
+            yield from _of_opening(opening, size, panel)
     for flange in panel.flanges:
         yield _general(f"{flange.edge.value} flange", "length", flange.length, panel, said.caliper())
         if flange.second is not None:
@@ -116,6 +110,15 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
             maximum=coat.maximum,
             method=said.coat_gauge(),
         )
+
+
+def _of_opening(opening: CutOpening, size: Size, panel: Panel) -> Iterator[Characteristic]:
+    """The size of an empty opening and of its countersink."""
+    sizes = (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
+    for measure, value in sizes:
+        yield _general(opening.name, measure, value, panel, said.gauge(), own=opening.tolerance)
+    if opening.countersink is not None:
+        yield _general(opening.name, "countersink", opening.countersink.finished, panel, said.caliper())
 
 
 def _general(
@@ -166,16 +169,22 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         written = (row["measured_mm"] or "").strip()
         if not written:
             continue
-        try:
-            value = float(written)
-        except ValueError:
-            value = math.nan
-        if not math.isfinite(value):
-            raise MeasuredError(said.not_a_length(line=rows.line_num, found=written))
+        value = _length(written, rows.line_num)
         piece = (row.get("piece") or "1").strip() or "1"
         feature, measure = (row["feature"] or "").strip(), (row["measure"] or "").strip()
         found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
     return tuple(found)
+
+
+def _length(written: str, line: int) -> float:
+    """A measured length in mm. Raises MeasuredError."""
+    try:
+        value = float(written)
+    except ValueError:
+        value = math.nan
+    if not math.isfinite(value):
+        raise MeasuredError(said.not_a_length(line=line, found=written))
+    return value
 
 
 def specs_of(data: bytes) -> tuple[str, ...]:

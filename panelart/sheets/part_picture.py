@@ -185,16 +185,15 @@ def _pitches(part: Component, scaling: Scaling, solid: Box) -> list[Item]:
     if len(middles) < 2:
         return []
     items: list[Item] = []
-    left, right = min(point.x for point in middles), max(point.x for point in middles)
-    low, high = min(point.y for point in middles), max(point.y for point in middles)
-    if right - left > 0.01:
+    reach = Box.around(middles)
+    if reach.width > 0.01:
         top = max(scaling.point(point).y for point in middles)
-        first, last = (Point(scaling.point(Point(x, 0.0)).x, top) for x in (left, right))
-        items += across(first, last, solid.top + AWAY, figure(right - left))
-    if high - low > 0.01:
+        first, last = (Point(scaling.point(Point(x, 0.0)).x, top) for x in (reach.left, reach.right))
+        items += across(first, last, solid.top + AWAY, figure(reach.width))
+    if reach.height > 0.01:
         edge = min(scaling.point(point).x for point in middles)
-        first, last = (Point(edge, scaling.point(Point(0.0, y)).y) for y in (low, high))
-        items += upright(first, last, solid.left - AWAY, figure(high - low))
+        first, last = (Point(edge, scaling.point(Point(0.0, y)).y) for y in (reach.bottom, reach.top))
+        items += upright(first, last, solid.left - AWAY, figure(reach.height))
     return items
 
 

@@ -12,7 +12,7 @@ from panelart.cutouts.folding import Place, folded, profile_steps
 from panelart.drawing.representation import Item, Paint
 from panelart.geometry import Box, Contour, Line, Point, Vector, polygon, vertices
 from panelart.lettering.outline import shape_of
-from panelart.model.layout import Layout
+from panelart.model.layout import Blank, Layout
 from panelart.model.metal import Edge
 from panelart.sheets.paper import BLACK, FINE, words
 
@@ -51,6 +51,32 @@ class _Eye:
         return Place(x, place.y * math.cos(el) - z * math.sin(el), place.y * math.sin(el) + z * math.cos(el))
 
 
+@dataclass(frozen=True, slots=True)
+class _Paper:
+    """Where places in space come to on the paper: what is seen, its middle laid on the middle of a box."""
+
+    eye: _Eye
+    middle: Point
+    scale: float
+    on: Point
+
+    @classmethod
+    def fitting(cls, surfaces: Sequence[_Surface], eye: _Eye, room: Box) -> _Paper:
+        """As large as fits a box."""
+        seen = (eye.seen(place) for surface in surfaces for place in surface.ring)
+        around = Box.around(Point(place.x, place.y) for place in seen)
+        scale = min(room.width / around.width, room.height / around.height)
+        return cls(eye, around.centre, scale, room.centre)
+
+    def ring(self, places: Sequence[Place]) -> Contour:
+        """A ring of places as a closed line."""
+        return _ring([self._point(place) for place in places])
+
+    def _point(self, place: Place) -> Point:
+        seen = self.eye.seen(place)
+        return self.on.moved(Vector((seen.x - self.middle.x) * self.scale, (seen.y - self.middle.y) * self.scale))
+
+
 FRONT, REAR = _Eye(28.0, 24.0), _Eye(208.0, 24.0)
 
 
@@ -58,38 +84,26 @@ def sketch(layout: Layout, room: Box, *, rear: bool, marked: frozenset[str] = fr
     """The folded panel as large as fits a box on the paper, middle on middle; `marked` openings stand out, named."""
     eye = REAR if rear else FRONT
     surfaces = sorted(_surfaces(layout), key=lambda surface: _depth(surface, eye))
-    flat = [[eye.seen(place) for place in surface.ring] for surface in surfaces]
-    around = Box.around(Point(place.x, place.y) for ring in flat for place in ring)
-    scale = min(room.width / around.width, room.height / around.height)
-
-    def paper(place: Place) -> Point:
-        seen = eye.seen(place)
-        middle = around.centre
-        return room.centre.moved(Vector((seen.x - middle.x) * scale, (seen.y - middle.y) * scale))
-
+    paper = _Paper.fitting(surfaces, eye, room)
+    outlines = [paper.ring(surface.ring) for surface in surfaces]
     items: list[Item] = []
     names: dict[str, tuple[int, Point]] = {}
-    for number, surface in enumerate(surfaces):
-        fill = _shade(surface.ring)
-        outline = [paper(place) for place in surface.ring]
-        items.append(
-            Item(
-                shape=shape_of(_ring(outline)),
-                fill=fill,
-                stroke=BLACK if surface.lined else fill,
-                width=FINE,
-            )
-        )
+    for number, (surface, outline) in enumerate(zip(surfaces, outlines, strict=True)):
+        items.append(_sheet(surface, outline))
         for name, hole in surface.holes:
-            seen = _ring([paper(place) for place in hole])
+            seen = paper.ring(hole)
             items.append(Item(shape=shape_of(seen), fill=MARKED if name in marked else HOLE))
             if name in marked:
                 names[name] = (number, seen.bounds.centre)
-    outlines = [_ring([paper(place) for place in surface.ring]) for surface in surfaces]
     for name, (number, at) in names.items():
         if not any(outline.contains(at) for outline in outlines[number + 1 :]):
             items.append(words(name, Point(at.x + 1.2, at.y + 1.0), height=1.5, bold=True).item)
     return items
+
+
+def _sheet(surface: _Surface, outline: Contour) -> Item:
+    fill = _shade(surface.ring)
+    return Item(shape=shape_of(outline), fill=fill, stroke=BLACK if surface.lined else fill, width=FINE)
 
 
 def _ring(points: Sequence[Point]) -> Contour:
@@ -131,30 +145,34 @@ def _surfaces(layout: Layout) -> Iterator[_Surface]:
     """The flat of the face, then each flange in strips from the bend outwards."""
     assert layout.blank is not None
     flanges = bent(layout.panel, layout.cut_outline)
-    box = layout.cut_outline.bounds
     yield from _face(layout, flanges)
-    shift = layout.blank.shift.scaled(-1.0)
     for edge, bend in flanges.items():
-        rings = [
-            (hole.name, [_along_out(edge, box, point.moved(shift)) for point in vertices(hole.cut, CHORD)])
-            for hole in layout.blank.holes
-            if hole.on in (edge.value, f"{edge.value} return")
-        ]
-        steps = profile_steps(bend)
-        for low, high in pairwise(steps):
-            if high - low < 1e-9:
-                continue
-            ring = tuple(
-                folded(bend, box, along, out)
-                for along, out in ((bend.start, low), (bend.end, low), (bend.end, high), (bend.start, high))
-            )
-            holes = tuple(
-                (name, tuple(folded(bend, box, along, out) for along, out in ring_))
-                for name, ring_ in rings
-                if low <= math.fsum(out for _, out in ring_) / len(ring_) <= high
-            )
-            flat = high - low > bend.allowance / 4
-            yield _Surface(ring, holes, lined=flat)
+        yield from _strips(layout.blank, edge, bend, layout.cut_outline.bounds)
+
+
+def _strips(blank: Blank, edge: Edge, bend: Bent, box: Box) -> Iterator[_Surface]:
+    """A flange and its return in flat strips, each with the holes whose middle lies in it."""
+    shift = blank.shift.scaled(-1.0)
+    rings = [
+        (hole.name, [_along_out(edge, box, point.moved(shift)) for point in vertices(hole.cut, CHORD)])
+        for hole in blank.holes
+        if hole.on in (edge.value, f"{edge.value} return")
+    ]
+    steps = profile_steps(bend)
+    for low, high in pairwise(steps):
+        if high - low < 1e-9:
+            continue
+        ring = tuple(
+            folded(bend, box, along, out)
+            for along, out in ((bend.start, low), (bend.end, low), (bend.end, high), (bend.start, high))
+        )
+        holes = tuple(
+            (name, tuple(folded(bend, box, along, out) for along, out in ring_))
+            for name, ring_ in rings
+            if low <= math.fsum(out for _, out in ring_) / len(ring_) <= high
+        )
+        flat = high - low > bend.allowance / 4
+        yield _Surface(ring, holes, lined=flat)
 
 
 def _face(layout: Layout, flanges: dict[Edge, Bent]) -> Iterator[_Surface]:

@@ -17,7 +17,7 @@ from panelart.cutouts.blank import bent
 from panelart.cutouts.describe import Size, allowance, coat_thickness, size_of
 from panelart.cutouts.hanging import hooks
 from panelart.cutouts.hardware import Fitted, components, filled, fitted, from_datum
-from panelart.cutouts.masks import plugs
+from panelart.cutouts.masks import Plugs, plugs
 from panelart.cutouts.pressing import pressed_before_bending
 from panelart.cutouts.punching import punch_for
 from panelart.cutouts.tolerances import ANGLE, linear
@@ -478,27 +478,13 @@ def _weld(layout: Layout) -> Station | None:
 
 def _hardware(layout: Layout, when: Fitted, *, flat: bool = False) -> Station | None:
     """Pressing and riveting; `flat` is what goes in before bending because the press does not reach it afterwards."""
-    panel = layout.panel
     early = pressed_before_bending(layout)
-    found = [
-        (ref, component, on)
-        for ref, component, on in components(panel)
-        if component.hardware is not None
-        and component.hardware.fastening in (Fastening.PRESSED, Fastening.RIVETED)
-        and fitted(component, panel.coat) is when
-        and (ref in early) is flat
-    ]
+    found = [each for each in _pressed_or_riveted(layout.panel, when) if (each[0] in early) is flat]
     if not found:
         return None
-    refs: dict[tuple[str, str], list[str]] = {}
-    holes: dict[str, str] = {}
-    for ref, component, on in found:
-        refs.setdefault((component.title, on), []).append(ref)
-        if component.openings:
-            holes[component.title] = str(size_of(component.openings[0].contour))
     fastenings = {component.hardware.fastening for _, component, _ in found if component.hardware}
     pressed = Fastening.PRESSED in fastenings
-    late = when is Fitted.AFTER_COAT and panel.coat.kind != "none"
+    late = when is Fitted.AFTER_COAT and layout.panel.coat.kind != "none"
     steps = [said.check_undeburred(), said.press_flush()] if pressed else []
     if Fastening.RIVETED in fastenings:
         steps.append(said.set_until_break())
@@ -517,10 +503,7 @@ def _hardware(layout: Layout, when: Fitted, *, flat: bool = False) -> Station | 
                     _column(said.column_hole_size(), 26),
                     _column(common.column_refs(), 90),
                 ),
-                rows=tuple(
-                    (str(len(named)), title, on, holes.get(title, "–"), _named(named))
-                    for (title, on), named in refs.items()
-                ),
+                rows=tuple(_hardware_rows(found)),
                 remark=said.pressed_from_rear(),
             ),
         ),
@@ -528,6 +511,28 @@ def _hardware(layout: Layout, when: Fitted, *, flat: bool = False) -> Station | 
         views=_where(found),
         marked=frozenset(ref for ref, _, _ in found),
     )
+
+
+def _pressed_or_riveted(panel: Panel, when: Fitted) -> Iterator[tuple[str, Component, str]]:
+    """What is pressed or riveted in at one stage: ref, component, and the surface that it is on."""
+    for ref, component, on in components(panel):
+        hardware = component.hardware
+        if hardware is None or hardware.fastening not in (Fastening.PRESSED, Fastening.RIVETED):
+            continue
+        if fitted(component, panel.coat) is when:
+            yield ref, component, on
+
+
+def _hardware_rows(found: Sequence[tuple[str, Component, str]]) -> Iterator[tuple[str, ...]]:
+    """How many of each kind go into each surface, the hole they want, and their refs."""
+    refs: dict[tuple[str, str], list[str]] = {}
+    holes: dict[str, str] = {}
+    for ref, component, on in found:
+        refs.setdefault((component.title, on), []).append(ref)
+        if component.openings:
+            holes[component.title] = str(size_of(component.openings[0].contour))
+    for (title, on), named in refs.items():
+        yield str(len(named)), title, on, holes.get(title, "–"), _named(named)
 
 
 def _hardware_name(*, pressed: bool, late: bool, flat: bool) -> Message:
@@ -549,39 +554,9 @@ def _mask(layout: Layout) -> Station | None:
     plugged = plugs(panel)
     if panel.coat.kind == "none" or not (layout.masks or plugged):
         return None
-    listings: list[Listing] = []
-    files = _mask_files(layout)
-    if layout.masks:
-        in_files = (said.mask_files(files=files),) if files else ()
-        listings.append(
-            Listing(
-                title=said.masks(),
-                columns=(
-                    _column(said.column_mask(), 18),
-                    _column(common.column_surface(), 22),
-                    _column(common.column_side(), 16),
-                    _figures("x", 18),
-                    _figures("y", 18),
-                    _column(said.column_size(), 40),
-                    _column(said.column_reason(), 110),
-                ),
-                rows=tuple(_mask_row(panel, mask) for mask in layout.masks),
-                remark=common.paragraph(sentences=(_from_datum(panel), *in_files)),
-            )
-        )
+    listings = [_masks_listed(layout)] if layout.masks else []
     if plugged:
-        listings.append(
-            Listing(
-                title=said.plugs(),
-                columns=(
-                    _figures(common.column_quantity(), 20),
-                    _column(said.column_thread(), 40),
-                    _column(common.column_refs(), 150),
-                ),
-                rows=tuple((str(len(one.refs)), one.thread, _named(one.refs)) for one in plugged),
-                remark=said.plugs_remark(),
-            )
-        )
+        listings.append(_plugs_listed(plugged))
     behind = plugged or any(mask.side is Side.REAR for mask in layout.masks)
     return Station(
         name=said.clean_and_mask(),
@@ -589,7 +564,40 @@ def _mask(layout: Layout) -> Station | None:
         listings=tuple(listings),
         views=(View.BEHIND if behind else View.FACE,),
         marked=frozenset((*(mask.name for mask in layout.masks), *(ref for one in plugged for ref in one.refs))),
-        files=files,
+        files=_mask_files(layout),
+    )
+
+
+def _masks_listed(layout: Layout) -> Listing:
+    panel = layout.panel
+    files = _mask_files(layout)
+    in_files = (said.mask_files(files=files),) if files else ()
+    return Listing(
+        title=said.masks(),
+        columns=(
+            _column(said.column_mask(), 18),
+            _column(common.column_surface(), 22),
+            _column(common.column_side(), 16),
+            _figures("x", 18),
+            _figures("y", 18),
+            _column(said.column_size(), 40),
+            _column(said.column_reason(), 110),
+        ),
+        rows=tuple(_mask_row(panel, mask) for mask in layout.masks),
+        remark=common.paragraph(sentences=(_from_datum(panel), *in_files)),
+    )
+
+
+def _plugs_listed(plugged: Sequence[Plugs]) -> Listing:
+    return Listing(
+        title=said.plugs(),
+        columns=(
+            _figures(common.column_quantity(), 20),
+            _column(said.column_thread(), 40),
+            _column(common.column_refs(), 150),
+        ),
+        rows=tuple((str(len(one.refs)), one.thread, _named(one.refs)) for one in plugged),
+        remark=said.plugs_remark(),
     )
 
 
@@ -746,14 +754,7 @@ def _assemble(layout: Layout) -> Station | None:
     ]
     if not parts:
         return None
-    refs: dict[str, list[Said]] = {}
-    for ref, component, on in parts:
-        refs.setdefault(component.title, []).append(ref if on == FACE else said.on_surface(ref=ref, surface=on))
-    knobs = [
-        said.knob_of(ref=part.ref, knob=part.knob.name) if part.knob.name else part.ref
-        for part in panel.parts
-        if part.knob is not None
-    ]
+    knobs = list(_knobs(panel))
     cautions = tuple(
         dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key != "pressed-in")
     )
@@ -772,13 +773,29 @@ def _assemble(layout: Layout) -> Station | None:
                     _column(common.column_description(), 110),
                     _column(common.column_refs(), 140),
                 ),
-                rows=tuple((str(len(named)), title, _named(named)) for title, named in refs.items()),
+                rows=tuple(_assembly_rows(parts)),
                 remark=said.quantities_for_one(),
             ),
         ),
         cautions=cautions,
         views=(View.LOOK,),
     )
+
+
+def _knobs(panel: Panel) -> Iterator[Said]:
+    """The parts that take a knob, each with the knob that is named."""
+    for part in panel.parts:
+        if part.knob is not None:
+            yield said.knob_of(ref=part.ref, knob=part.knob.name) if part.knob.name else part.ref
+
+
+def _assembly_rows(parts: Sequence[tuple[str, Component, str]]) -> Iterator[tuple[str, ...]]:
+    """How many of each part are fitted, and where: refs, with the surface where that is not the face."""
+    refs: dict[str, list[Said]] = {}
+    for ref, component, on in parts:
+        refs.setdefault(component.title, []).append(ref if on == FACE else said.on_surface(ref=ref, surface=on))
+    for title, named in refs.items():
+        yield str(len(named)), title, _named(named)
 
 
 def _pack(layout: Layout) -> Station:

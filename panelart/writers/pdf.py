@@ -127,6 +127,14 @@ def _bleed(page: Box, trim: Box, by: float) -> Box:
 
 def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> None:
     canvas.saveState()
+    _set_style(canvas, style, book)
+    for item in items:
+        canvas.addLiteral(_painted(item, style, book))
+    canvas.restoreState()
+
+
+def _set_style(canvas: Any, style: Style, book: _Book) -> None:
+    """Colours, width and dashes; whatever is on a plate overprints, ramps and pictures as fills."""
     if style.fill:
         _set_fill(canvas, style.fill, book)
     if style.stroke:
@@ -134,25 +142,25 @@ def _paint(canvas: Any, style: Style, items: Sequence[Item], book: _Book) -> Non
         canvas.setLineWidth(style.width)
     if style.dash:
         canvas.setDash(list(style.dash))
-    ramped = () if style.ramp is None else tuple(paint for _, paint in style.ramp.stops)
-    pictured = None if style.picture is None else style.picture.ink
-    if any(paint and paint.plate is not None for paint in (style.fill, style.stroke, pictured, *ramped)):
+    if any(paint.plate is not None for paint in style.paints):
         canvas.setOverprintMask(1)
-    if pictured is not None or ramped:
+    if (style.ramp is not None and style.ramp.stops) or (style.picture is not None and style.picture.ink is not None):
         canvas.setFillOverprint(True)
-    for item in items:
-        as_text = book.live and style.stroke is None and item.words is not None and can_be_text(item.words)
-        path = "\n".join(path_of(item, words=not as_text))
-        # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
-        # not opaque (ISO 32000-1, 11.7.4.4).
-        operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint and path]
-        painted = "\n".join([*_seen_through(path, style, book), *(f"{path}\n{operator}" for operator in operators)])
-        if as_text and item.words is not None:
-            painted = "\n".join((*text(item.words, book.faces), *([painted] if painted else [])))
-        if item.label:
-            painted = f"/Span <</MCID {book.label(item.label)}>> BDC\n{painted}\nEMC"
-        canvas.addLiteral(painted)
-    canvas.restoreState()
+
+
+def _painted(item: Item, style: Style, book: _Book) -> str:
+    """The operators of one item, marked with its label."""
+    as_text = book.live and style.stroke is None and item.words is not None and can_be_text(item.words)
+    path = "\n".join(path_of(item, words=not as_text))
+    # Filled, then stroked: the operator that does both at once blends otherwise than SVG where it is
+    # not opaque (ISO 32000-1, 11.7.4.4).
+    operators = [operator for operator, paint in (("f", style.fill), ("S", style.stroke)) if paint and path]
+    painted = "\n".join([*_seen_through(path, style, book), *(f"{path}\n{operator}" for operator in operators)])
+    if as_text and item.words is not None:
+        painted = "\n".join((*text(item.words, book.faces), *([painted] if painted else [])))
+    if item.label:
+        painted = f"/Span <</MCID {book.label(item.label)}>> BDC\n{painted}\nEMC"
+    return painted
 
 
 def _seen_through(path: str, style: Style, book: _Book) -> Iterator[str]:

@@ -164,8 +164,30 @@ class _Run:
         """Write what the pages share, and the end of the file."""
         if self._first is None:
             raise ValueError("a PDF has at least one page")
+        file = self._file
+        groups = [file.put(_group(layer, step)) for layer, step in self._book.layers.items()]
+        self._put_resources(groups)
+        kids = " ".join(f"{number} 0 R" for number in self._pages)
+        file.put(f"<< /Type /Pages /Kids [{kids}] /Count {len(self._pages)} >>", self._tree)
+        first = self._first
+        about = Drawing(
+            title=title,
+            note=note or first.note,
+            page=first.page,
+            trim=first.page,
+            layers=(),
+            number=first.number,
+            revision=first.revision,
+            spec=first.spec,
+        )
+        day = None if date is None else dt.date.fromisoformat(date)
+        root = self._put_catalog(about, groups, day)
+        file.close(root, file.put(_information(about, day)))
+        return len(self._pages)
+
+    def _put_resources(self, groups: list[int]) -> None:
+        """Layers, colours, states, pieces, letters and pictures, by the names that pages use."""
         file, book = self._file, self._book
-        groups = [file.put(_group(layer, step)) for layer, step in book.layers.items()]
         spaces = {plate: file.put(_separation(plate, colour)) for plate, colour in book.plates.items()}
         ramps = [put_ramp(file, ramp, spaces, book.plates) for ramp in book.ramps]
         pictures = [put_picture(file, picture, spaces) for picture in book.pictures]
@@ -183,34 +205,27 @@ class _Run:
             f" /XObject << {' '.join(objects)} >> >>",
             self._resources,
         )
-        kids = " ".join(f"{number} 0 R" for number in self._pages)
-        file.put(f"<< /Type /Pages /Kids [{kids}] /Count {len(self._pages)} >>", self._tree)
-        first = self._first
-        about = Drawing(
-            title=title,
-            note=note or first.note,
-            page=first.page,
-            trim=first.page,
-            layers=(),
-            number=first.number,
-            revision=first.revision,
-            spec=first.spec,
-        )
+
+    def _put_catalog(self, about: Drawing, groups: list[int], day: dt.date | None) -> int:
+        """The root of the file with its metadata and layers; its number."""
+        file = self._file
         order = "[" + " ".join(f"{number} 0 R" for number in groups) + "]"
-        day = None if date is None else dt.date.fromisoformat(date)
         packet = file.stream("/Type /Metadata /Subtype /XML", xmp(about, day).encode("utf-8"), plain=True)
-        root = file.put(
+        return file.put(
             f"<< /Type /Catalog /Pages {self._tree} 0 R /Metadata {packet} 0 R"
             " /ViewerPreferences << /PrintScaling /None /DisplayDocTitle true >>"
             f" /OCProperties << /OCGs {order} /D << /Name (Layers) /BaseState /ON /Order {order} /ON {order}"
             " /OFF [] >> >> >>"
         )
-        info = [f"/Title {text_string(title)}", f"/Subject {text_string(about.note)}", "/Creator (panelart)"]
-        info += ["/Producer (panelart)", "/Trapped /False"]
-        if day is not None:
-            info += [f"/{what} (D:{day:%Y%m%d})" for what in ("CreationDate", "ModDate")]
-        file.close(root, file.put(f"<< {' '.join(info)} >>"))
-        return len(self._pages)
+
+
+def _information(about: Drawing, day: dt.date | None) -> str:
+    """The document information dictionary."""
+    info = [f"/Title {text_string(about.title)}", f"/Subject {text_string(about.note)}", "/Creator (panelart)"]
+    info += ["/Producer (panelart)", "/Trapped /False"]
+    if day is not None:
+        info += [f"/{what} (D:{day:%Y%m%d})" for what in ("CreationDate", "ModDate")]
+    return f"<< {' '.join(info)} >>"
 
 
 def matrix(by: Affine) -> str:
@@ -246,17 +261,7 @@ def _painted(layer: Layer, book: _Book, glyphs: Glyphs | None = None) -> Iterato
     yield f"/OC /{book.layer(layer)} BDC"
     for style, items in runs(layer):
         yield "q"
-        if style.fill:
-            yield book.colour(style.fill, stroke=False)
-        if style.stroke:
-            yield f"{book.colour(style.stroke, stroke=True)} {decimal(style.width)} w"
-        if style.dash:
-            yield f"[{' '.join(map(decimal, style.dash))}] 0 d"
-        paints = _paints(style)
-        if any(paint.plate is not None for paint in paints):
-            yield _OVERPRINT
-        for opacity in {paint.opacity for paint in paints if paint.opacity < 1.0}:
-            yield book.opacity(opacity)
+        yield from _set_style(style, book)
         for item in items:
             words = item.words
             apart = words is not None and style.stroke is None and words.setting.plate is None
@@ -267,11 +272,18 @@ def _painted(layer: Layer, book: _Book, glyphs: Glyphs | None = None) -> Iterato
     yield "EMC"
 
 
-def _paints(style: Style) -> list[Paint]:
-    """Every colour that a style lays down."""
-    ramp = () if style.ramp is None else tuple(paint for _, paint in style.ramp.stops)
-    ink = None if style.picture is None else style.picture.ink
-    return [paint for paint in (style.fill, style.stroke, ink, *ramp) if paint is not None]
+def _set_style(style: Style, book: _Book) -> Iterator[str]:
+    """Sets colours, width, dashes and opacity; whatever is on a plate overprints."""
+    if style.fill:
+        yield book.colour(style.fill, stroke=False)
+    if style.stroke:
+        yield f"{book.colour(style.stroke, stroke=True)} {decimal(style.width)} w"
+    if style.dash:
+        yield f"[{' '.join(map(decimal, style.dash))}] 0 d"
+    if any(paint.plate is not None for paint in style.paints):
+        yield _OVERPRINT
+    for opacity in {paint.opacity for paint in style.paints if paint.opacity < 1.0}:
+        yield book.opacity(opacity)
 
 
 def _drawn(path: str, style: Style, book: _Book) -> Iterator[str]:

@@ -47,7 +47,7 @@ ELSEWHERE = {
     "trap-too-small": "test_printing::test_trap_too_small_between_two_legends",
     "too-many-inks": "test_printing::test_too_many_inks",
     "ink-near-bare-pad": "test_printing::test_ink_near_bare_pad",
-    "film-bridge-too-narrow": "test_printing::test_film_bridge_too_narrow",  # windows are polygons: to 0.01 mm
+    "label-film-web-narrow": "test_printing::test_label_film_web_narrow",  # windows are polygons: to 0.01 mm
     "code-too-fine": "test_codes::test_modules_are_held_against_line_and_gap",
     "code-not-quiet": "test_codes::test_the_bare_zone_of_a_qr_code",
 }

@@ -126,12 +126,12 @@ def test_legend_near_window(gap, counted):
 
 
 @pytest.mark.parametrize(("bridge", "counted"), [(1.99, 1), (2.01, 0)])
-def test_film_bridge_too_narrow(bridge, counted):
+def test_label_film_web_narrow(bridge, counted):
     two = opening("S1", disc(30, 50, 6)), opening("S2", disc(36.5 + bridge, 50, 6))
     made = printed(*two, overlay=FILM, process=own(bridge_minimum=2.0))
-    assert len(found("film-bridge-too-narrow", made)) == counted
+    assert len(found("label-film-web-narrow", made)) == counted
     if counted:
-        assert measured("film-bridge-too-narrow", made) == pytest.approx([bridge], abs=0.005)
+        assert measured("label-film-web-narrow", made) == pytest.approx([bridge], abs=0.005)
 
 
 @pytest.mark.parametrize(("gap", "counted"), [(0.5 - JUST, [0.5 - JUST]), (0.5, [])])

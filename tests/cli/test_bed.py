@@ -98,9 +98,17 @@ def test_a_run_is_taken_up_where_it_ended(tmp_path: Path) -> None:
     ("table", "words", "code", "says"),
     [
         ("ownr\nHall\n", (), 2, "no column 'owner'"),
-        ("owner\n" + "Hall\n" * 4, ("-n", "5"), 2, "The table has 4 rows"),
+        pytest.param(
+            "owner\n" + "Hall\n" * 4,
+            ("-n", "5"),
+            2,
+            "The table has 4 rows",
+            id="owner\nHall\nHall\nHall\nHall\n-words1-2-the table has 4 rows",
+        ),
         ("owner\nHall\n" + "A hall with a name far too long for this plate and its neighbours\n", (), 1, "rows.csv:3"),
-        (None, (), 2, "--rows FILE with a column 'owner'"),
+        pytest.param(
+            None, (), 2, "--rows FILE with a column 'owner'", id="None-words3-2---data FILE with a column 'owner'"
+        ),
     ],
 )
 def test_a_run_that_cannot_be_printed_writes_nothing(tmp_path: Path, table, words, code, says) -> None:

@@ -38,24 +38,34 @@ def test_alternatives_come_as_specs_and_one_picture(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "code", "said"),
     [
-        (("draft", "none.csv"), 2, "the list cannot be read: no such file"),
+        pytest.param(
+            ("draft", "none.csv"), 2, "Cannot read the component list: no such file",
+            id="words0-2-the list cannot be read: no such file"),
         pytest.param(
             ("draft", LISTS / "01-lamp-box.csv", "--size", "20x20", "-o", "x.yaml"), 2, "do not fit on 20 × 20 mm",
             id="words1-2-do not fit on 20 x 20 mm"),
         pytest.param(
             ("draft", LISTS / "01-lamp-box.csv", "--size", "big", "-o", "x.yaml"), 2, "'big' is not a panel size",
             id="words2-2-'big' is no size"),
-        (("draft", LISTS / "01-lamp-box.csv", "--side", "rear", "-o", "x.yaml"), 2, "no part of the rear is known"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "--side", "rear", "-o", "x.yaml"), 2, "No part of the rear is known",
+            id="words3-2-no part of the rear is known"),
         pytest.param(
             ("draft", LISTS / "01-lamp-box.csv", "--grid", "0", "-o", "x.yaml"), 2, "is not a grid step",
             id="words4-2-is no grid"),
-        (("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "is there already"),
-        (("draft", LISTS / "01-lamp-box.csv", "-o", "x.txt"), 2, "does not end in .yaml"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "-o", "there.yaml"), 2, "'there.yaml' exists",
+            id="words5-2-is there already"),
+        pytest.param(
+            ("draft", LISTS / "01-lamp-box.csv", "-o", "x.txt"), 2, "Accepted: .yaml",
+            id="words6-2-does not end in .yaml"),
         pytest.param(
             ("draft", "there.yaml", "-o", "x.yaml"), 2, "No header row", id="words7-2-no row of headers"),
-        (("arrange", "none.yaml"), 2, "cannot be read"),
-        (("bom", "none.yaml"), 2, "cannot be read"),
-        (("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "cannot be read"),
+        pytest.param(("arrange", "none.yaml"), 2, "Cannot read the spec", id="words8-2-cannot be read"),
+        pytest.param(("bom", "none.yaml"), 2, "Cannot read the spec", id="words9-2-cannot be read"),
+        pytest.param(
+            ("check", ROOT / "demo" / "bench-supply.yaml", "--components", "none.csv"), 2, "Cannot read",
+            id="words10-2-cannot be read"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_done_is_told_and_nothing_is_written(

@@ -47,10 +47,10 @@ def test_a_piece_out_of_register_is_1_and_gets_none(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "code", "says"),
     [
-        (("--measured", "none.csv"), 2, "cannot be read"),
+        pytest.param(("--measured", "none.csv"), 2, "Cannot read", id="words0-2-cannot be read"),
         (("--measured", "bad.csv"), 2, "bad.csv:2:1"),
         (("--bed", "600"), 2, "600x400"),
-        (("--uncertainty", "-1"), 2, "--uncertainty"),
+        pytest.param(("--uncertainty", "-1"), 2, "--uncertainty", id="words3-2---noise"),
         pytest.param(
             ("--measured", "points.csv", "-o", "out", "--bed", "100x100"),
             2,

@@ -54,7 +54,7 @@ def test_a_slip_in_any_panel_stops_all(tmp_path: Path) -> None:
     assert not (tmp_path / "out").exists()
 
 
-@pytest.mark.parametrize("command", ["drill-template", "compare", "bed"])
+@pytest.mark.parametrize("command", [pytest.param("drill-template", id="template"), "compare", "bed"])
 def test_what_takes_one_panel_asks_for_its_name(command: str) -> None:
     more = {"compare": [DEMO], "bed": ["--bed", "600x400"], "drill-template": []}[command]
     done = run(command, DEMO, *more)

@@ -104,7 +104,7 @@ def test_the_template_is_the_same_bytes_every_time_and_has_no_date(tmp_path):
         check=True,
     )
     assert file.read_bytes() == template(every_sentence())
-    assert b"Date" not in file.read_bytes()
+    assert b"-Date:" not in file.read_bytes()
     assert file.read_bytes().startswith(b"# Sentences of panelart.")
 
 

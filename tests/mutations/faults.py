@@ -669,7 +669,7 @@ FAULTS = (
     fault("a bare pad beside a legend", B, bare_pad(lambda layout: Point(text_box(layout, "BS 210").right + 3.3, text_box(layout, "BS 210").centre.y)), ("ink-near-bare-pad", ("text 2",))),
     fault("a label film with wide windows", B, printing(overlay=replace(FILM, nut_margin=3.0)), ("legend-near-window", ("S1",)), ("legend-near-window", ("S2",))),
     fault("screws too near the edge of a label film", B, of_all(own_figures(bridge_minimum=2.0), printing(overlay=FILM)),
-          *(("film-bridge-too-narrow", (ref,)) for ref in ("H1", "H2", "H3", "H4"))),
+          *(("label-film-web-narrow", (ref,)) for ref in ("H1", "H2", "H3", "H4"))),
     fault("a frame beside a screw hole", B,
           of_all(without_envelopes("H4"), frame_stroke("frame 1", lambda _: (Point(245, 105.6), Point(256, 105.6)))), ("frame-near-opening", ("frame 1", "H4"))),
     # --- waivers

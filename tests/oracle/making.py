@@ -1,8 +1,8 @@
 """The files of a spec, made by the commands as a user gives them.
 
-Every spec is made by `panelart make SPEC --rear`; what else is made of single ones stands in FURTHER. What a command
-prints and its exit code are kept as a file too. Run as a program, it makes the files of one spec into a folder with
-whichever panelart is found first: `differ.py` does so with that of another revision.
+Every spec is made by `panelart make SPEC --rear-view`; what else is made of single ones stands in FURTHER. What a
+command prints and its exit code are kept as a file too. Run as a program, it makes the files of one spec into a folder
+with whichever panelart is found first: `differ.py` does so with that of another revision.
 """
 
 from __future__ import annotations
@@ -21,18 +21,18 @@ PRINTED = "printed.txt"
 OUT = "OUT"
 
 FURTHER: dict[str, tuple[str, ...]] = {
-    "bench-supply": ("list SPEC -o OUT/list.csv", "template SPEC --paper A4 --from rear -o OUT/template.pdf"),
-    "mixing-desk": ("shadows SPEC --height 100..400 -o OUT/shadows.svg",),
-    "monitor-2u": ("list SPEC -o OUT/list.csv", "template SPEC --paper Letter -o OUT/template.pdf"),
+    "bench-supply": ("bom SPEC -o OUT/list.csv", "drill-template SPEC --paper A4 --side rear -o OUT/template.pdf"),
+    "mixing-desk": ("sightlines SPEC --height 100..400 -o OUT/shadows.svg",),
+    "monitor-2u": ("bom SPEC -o OUT/list.csv", "drill-template SPEC --paper Letter -o OUT/template.pdf"),
     "rear-io": (
         "bed SPEC demo/relay-tray.yaml --bed 600x400 --quantity 2,3 -o OUT",
-        "strip screen-print -o OUT/strip.pdf",
+        "test-strip screen-print -o OUT/strip.pdf",
     ),
-    "valve-stand": ("fit SPEC --measured tests/oracle/specs/valve-stand-measured.csv -o OUT", "fit SPEC"),
-    "languages": ("make SPEC --rear --language all -o OUT",),
-    "languages-right-to-left": ("make SPEC --rear --language all -o OUT",),
-    "variables": ("bed SPEC --bed 300x200 --data tests/oracle/specs/variables-rows.csv --date 2026-11-25 -o OUT",),
-    "operator-eye": ("shadows SPEC -o OUT/shadows.pdf",),
+    "valve-stand": ("register SPEC --measured tests/oracle/specs/valve-stand-measured.csv -o OUT", "register SPEC"),
+    "languages": ("make SPEC --rear-view --language all -o OUT",),
+    "languages-right-to-left": ("make SPEC --rear-view --language all -o OUT",),
+    "variables": ("bed SPEC --bed 300x200 --rows tests/oracle/specs/variables-rows.csv --date 2026-11-25 -o OUT",),
+    "operator-eye": ("sightlines SPEC -o OUT/shadows.pdf",),
     "many-faults": ("check SPEC --format sarif --date 2026-11-25", "check SPEC --format junit --date 2026-11-25"),
 }
 """What else is made: commands in which SPEC and OUT stand for the spec and the folder; the first word names it."""
@@ -47,7 +47,7 @@ def specs() -> list[Path]:
 
 def commands(spec: Path) -> dict[str, list[str]]:
     """The commands for a spec, each by the folder that its files go into; '' is that of the spec itself."""
-    found = {"": ["make", spec.as_posix(), "--rear", "-o", OUT]}
+    found = {"": ["make", spec.as_posix(), "--rear-view", "-o", OUT]}
     for command in FURTHER.get(spec.stem, ()):
         words = [spec.as_posix() if word == "SPEC" else word for word in command.split()]
         name = words[0]

@@ -146,7 +146,7 @@ def test_emulsion_down_is_the_mirror_image_and_says_so() -> None:
     assert strangers(straight[:, ::-1], mirrored) == 0
     assert strangers(straight, mirrored) > 500
     with pikepdf.open(io.BytesIO(down["film-white.pdf"])) as file:
-        assert "emulsion down (written mirrored)" in str(file.docinfo["/Subject"])
+        assert "emulsion down (mirrored)" in str(file.docinfo["/Subject"])
     station = next(s for s in stations(layout(SCREEN + "  emulsion: down\n")) if s.name == "Screen print")
     assert "emulsion down, mirrored" in " ".join(map(str, station.steps))
 

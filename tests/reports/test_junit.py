@@ -72,7 +72,9 @@ def test_a_clean_panel_passes():
 def test_signs_that_xml_cannot_carry_are_replaced():
     panel = layout(legend("J1", 'A<&"\x0b', (50, 50, 60, 53), cap_height=0.5))
     failure = next(read(panel).iter("failure"))
-    assert 'A<&"\N{REPLACEMENT CHARACTER}' in failure.get("message")
+    assert 'A<&"\\x0b' in failure.get("message")  # quoted from the spec, where it is written out
+    titled = replace(panel, panel=replace(panel.panel, title='A<&"\x0b'))
+    assert read(titled)[0].get("name") == 'panelart: A<&"\N{REPLACEMENT CHARACTER}'
 
 
 def test_the_title_is_kept():

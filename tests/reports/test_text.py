@@ -46,7 +46,7 @@ def test_every_figure_of_a_finding_is_shown():
 
 def test_places_are_measured_from_the_datum():
     # The knobs share what lies between x = 61 and 62, at y = 50; the datum is the upper left corner.
-    assert "(61.50, -50.00)" in text.text_report(inspect(PANEL))
+    assert "[61.5, -50]" in text.text_report(inspect(PANEL))
 
 
 @pytest.mark.parametrize("width", [20, 40, 60, 100, 200])

@@ -53,43 +53,68 @@ class _Step:
     split: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Scaled:
+    """A network's costs in whole parts of their unit, and where the gifts of its links stand.
+
+    ceiling: what a known answer costs and one more. place[j, i]: what the link of i and j has given to i in the row of
+    all gifts, one number for each value of i; width: how long that row is.
+    """
+
+    unary: dict[int, NDArray[np.int64]]
+    links: dict[int, dict[int, NDArray[np.int64]]]
+    place: dict[tuple[int, int], slice]
+    width: int
+    scale: int
+    ceiling: int
+
+
 def lower_bound(net: Network, *, at_most: int, sweeps: int) -> Bound:
     """Bound the answers of a network by up to so many double sweeps over its variables.
 
     at_most: cost of a known answer. Dearer ones may be cut off, those as dear may not: among them is the right one.
     """
-    scale = SCALE if at_most < COARSE else 1
-    ceiling = (at_most + 1) * scale
-    unary = {i: np.minimum(costs, at_most + 1) * scale for i, costs in net.unary.items()}
-    links = {
-        i: {j: np.minimum(pair, at_most + 1) * scale for j, pair in links.items()} for i, links in net.links.items()
-    }
-    order = sorted(net.values)
-    place: dict[tuple[int, int], slice] = {}
-    end = 0
-    for i in order:
-        for j in links[i]:  # what the link of i and j has given to i, one number for each value of i
-            place[j, i] = slice(end, end + len(unary[i]))
-            end += len(unary[i])
-    gifts = np.zeros(end, dtype=np.int64)
-    linked = [i for i in order if links[i]]
-    steps = [_step(i, links[i], place, 1) for i in linked]
-    steps += [_step(i, links[i], place, -1) for i in reversed(linked)]
-    best = _account(unary, links, place, gifts, ceiling, scale)
+    scaled = _scaled(net, at_most)
+    gifts = np.zeros(scaled.width, dtype=np.int64)
+    steps = _steps(scaled)
+    best = _account(scaled, gifts)
     for sweep in range(1, sweeps + 1):
         for step in steps:
             spare = np.minimum.reduceat(step.wide - gifts[step.theirs], step.starts, axis=1).T
-            total = unary[step.variable] + spare.sum(axis=0)
+            total = scaled.unary[step.variable] + spare.sum(axis=0)
             spare[step.onward] -= total // step.split
             gifts[step.mine] = spare
         if sweep % PATIENCE == 0 or sweep == sweeps:
-            found = _account(unary, links, place, gifts, ceiling, scale)
+            found = _account(scaled, gifts)
             gain = found.minimum - best.minimum
             if gain >= 0:
                 best = found
             if gain * WORTHWHILE <= at_most - best.minimum:
                 break
     return best
+
+
+def _scaled(net: Network, at_most: int) -> _Scaled:
+    """The costs of a network with all that is dearer than a known answer brought down to one more than it costs."""
+    scale = SCALE if at_most < COARSE else 1
+    unary = {i: np.minimum(costs, at_most + 1) * scale for i, costs in net.unary.items()}
+    links = {
+        i: {j: np.minimum(pair, at_most + 1) * scale for j, pair in links.items()} for i, links in net.links.items()
+    }
+    place: dict[tuple[int, int], slice] = {}
+    end = 0
+    for i in sorted(unary):
+        for j in links[i]:
+            place[j, i] = slice(end, end + len(unary[i]))
+            end += len(unary[i])
+    return _Scaled(unary=unary, links=links, place=place, width=end, scale=scale, ceiling=(at_most + 1) * scale)
+
+
+def _steps(scaled: _Scaled) -> list[_Step]:
+    """The steps of a double sweep: over all variables that are linked, and back."""
+    linked = [i for i in sorted(scaled.unary) if scaled.links[i]]
+    there = [_step(i, scaled.links[i], scaled.place, 1) for i in linked]
+    return there + [_step(i, scaled.links[i], scaled.place, -1) for i in reversed(linked)]
 
 
 def _step(i: int, near: dict[int, NDArray[np.int64]], place: dict[tuple[int, int], slice], direction: int) -> _Step:
@@ -106,18 +131,12 @@ def _step(i: int, near: dict[int, NDArray[np.int64]], place: dict[tuple[int, int
     )
 
 
-def _account(
-    unary: dict[int, NDArray[np.int64]],
-    links: dict[int, dict[int, NDArray[np.int64]]],
-    place: dict[tuple[int, int], slice],
-    gifts: NDArray[np.int64],
-    ceiling: int,
-    scale: int,
-) -> Bound:
+def _account(scaled: _Scaled, gifts: NDArray[np.int64]) -> Bound:
     """The bound that a set of gifts gives, whatever they are, and the values it leaves."""
+    links, place = scaled.links, scaled.place
     total = 0
     extra: dict[int, NDArray[np.int64]] = {}
-    for i, costs in unary.items():
+    for i, costs in scaled.unary.items():
         moved = costs + sum((gifts[place[j, i]] for j in links[i]), np.zeros_like(costs))
         minimum = int(moved.min())
         total += minimum
@@ -131,4 +150,6 @@ def _account(
                 extra[i] = extra[i] + (moved.min(axis=1) - minimum)
                 extra[j] = extra[j] + (moved.min(axis=0) - minimum)
     # An answer costs a whole number: what exceeds one counts as the next.
-    return Bound(minimum=-(-total // scale), live={i: total + more < ceiling for i, more in extra.items()})
+    return Bound(
+        minimum=-(-total // scaled.scale), live={i: total + more < scaled.ceiling for i, more in extra.items()}
+    )

@@ -9,7 +9,7 @@ min-fill, tried again with some chance in it where the tables would be large.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import prod
 from typing import Any
@@ -64,14 +64,7 @@ def _min_fill(net: Network, chance: random.Random | None, limit: int | None) -> 
     """
     size = {i: len(values) for i, values in net.values.items()}
     near = {i: set(links) for i, links in net.links.items()}
-
-    def score(i: int) -> tuple[float, int]:
-        around = sorted(near[i])
-        fill = sum(size[a] * size[b] for k, a in enumerate(around) for b in around[k + 1 :] if b not in near[a])
-        wide = prod(size[a] for a in around)
-        return (fill * chance.uniform(0.5, 1.5) if chance else fill, wide)
-
-    scores = {i: score(i) for i in sorted(near)}
+    scores = {i: _fill(i, near, size, chance) for i in sorted(near)}
     order: list[int] = []
     scopes: dict[int, set[int]] = {}
     largest, total = 1, 0
@@ -84,15 +77,8 @@ def _min_fill(net: Network, chance: random.Random | None, limit: int | None) -> 
         largest, total = max(largest, message), total + message * size[v]
         if limit is not None and total > limit:
             return None
-        changed = set(around)
-        for a in sorted(around):
-            near[a].discard(v)
-            if not around - near[a] <= {a}:
-                near[a] |= around
-                near[a].discard(a)
-                changed |= near[a]
-        for a in sorted(changed):
-            scores[a] = score(a)
+        for a in sorted(_join(around, v, near)):
+            scores[a] = _fill(a, near, size, chance)
     position = {v: k for k, v in enumerate(order)}
     return Plan(
         order=tuple(order),
@@ -100,6 +86,28 @@ def _min_fill(net: Network, chance: random.Random | None, limit: int | None) -> 
         largest=largest,
         total=total,
     )
+
+
+def _fill(
+    i: int, near: Mapping[int, set[int]], size: Mapping[int, int], chance: random.Random | None
+) -> tuple[float, int]:
+    """What eliminating a variable would join anew, and the entries of its message."""
+    around = sorted(near[i])
+    fill = sum(size[a] * size[b] for k, a in enumerate(around) for b in around[k + 1 :] if b not in near[a])
+    wide = prod(size[a] for a in around)
+    return (fill * chance.uniform(0.5, 1.5) if chance else fill, wide)
+
+
+def _join(around: set[int], v: int, near: Mapping[int, set[int]]) -> set[int]:
+    """Join all neighbours of a variable that leaves; the variables whose own neighbours are others now."""
+    changed = set(around)
+    for a in sorted(around):
+        near[a].discard(v)
+        if not around - near[a] <= {a}:
+            near[a] |= around
+            near[a].discard(a)
+            changed |= near[a]
+    return changed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,11 +132,7 @@ def eliminate(net: Network, plan: Plan, *, at_most: int = HARD) -> Elimination:
     if ceiling < 1:
         return Elimination(plan=plan, optimum=HARD, factors={}, ceiling=ceiling)
     kind = _smallest_kind(ceiling, 1)
-    buckets: dict[int, list[Factor]] = {v: [((v,), np.minimum(net.unary[v], ceiling).astype(kind))] for v in plan.order}
-    for v in plan.order:
-        for j, pair in net.links[v].items():
-            if position[v] < position[j]:
-                buckets[v].append(((v, j), np.minimum(pair, ceiling).astype(kind)))
+    buckets = {v: list(_own_factors(net, v, position, ceiling, kind)) for v in plan.order}
     constant = 0
     for v in plan.order:
         scope = _scope(buckets[v], position)
@@ -148,6 +152,16 @@ def eliminate(net: Network, plan: Plan, *, at_most: int = HARD) -> Elimination:
         factors={v: tuple(found) for v, found in buckets.items()},
         ceiling=ceiling,
     )
+
+
+def _own_factors(
+    net: Network, v: int, position: Mapping[int, int], ceiling: int, kind: type[np.signedinteger[Any]]
+) -> Iterator[Factor]:
+    """What stands in a variable's bucket at first: its own costs, and those with variables eliminated after it."""
+    yield (v,), np.minimum(net.unary[v], ceiling).astype(kind)
+    for j, pair in net.links[v].items():
+        if position[v] < position[j]:
+            yield (v, j), np.minimum(pair, ceiling).astype(kind)
 
 
 def _scope(factors: Iterable[Factor], position: Mapping[int, int]) -> tuple[int, ...]:

@@ -6,6 +6,7 @@ which leaves little; then the first variable takes the lowest value that still r
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -47,16 +48,7 @@ def first_of_the_best(net: Network, done: Elimination, tie_entries: int) -> Exac
             values |= {i: int(part.values[i][position]) for i, position in chosen.items()}
             first = first and only
             continue
-        tied = tied_values(done, COMBINATIONS)
-        if tied is not None and any(len(tied[i]) < len(part.values[i]) for i in tied):
-            trials = [tied]
-        else:
-            branch = min(part.values)
-            trials = [{branch: np.array([position])} for position in range(len(part.values[branch]))]
-        for kept in trials:
-            narrow = part.part(part.values)
-            for i, positions in kept.items():
-                narrow.keep(i, positions)
+        for narrow in _narrower(part, done):
             parts, entries = _optimal_parts(narrow, done.optimum)
             tie_entries -= entries
             if parts is not None:
@@ -65,6 +57,24 @@ def first_of_the_best(net: Network, done: Elimination, tie_entries: int) -> Exac
                 open_parts.extend(parts)
                 break
     return Exact(values=values, first=first)
+
+
+def _narrower(part: Network, done: Elimination) -> Iterator[Network]:
+    """Copies of a component of which the first that reaches the optimum has its first answer.
+
+    One without the values that no optimal answer has, if there are such; else one for each value of the first variable.
+    """
+    tied = tied_values(done, COMBINATIONS)
+    if tied is not None and any(len(tied[i]) < len(part.values[i]) for i in tied):
+        trials = [tied]
+    else:
+        branch = min(part.values)
+        trials = [{branch: np.array([position])} for position in range(len(part.values[branch]))]
+    for kept in trials:
+        narrow = part.part(part.values)
+        for i, positions in kept.items():
+            narrow.keep(i, positions)
+        yield narrow
 
 
 def _optimal_parts(net: Network, optimum: int) -> tuple[list[tuple[Network, Elimination]] | None, int]:

@@ -73,6 +73,42 @@ class _Rows:
         self.upper.append(upper)
 
 
+@dataclass(slots=True)
+class _Program:
+    """Columns as they are laid: those of each variable's values, then those of permitted pairs, and their costs."""
+
+    rows: _Rows = field(default_factory=_Rows)
+    column: dict[int, np.ndarray] = field(default_factory=dict)
+    costs: list[np.ndarray] = field(default_factory=list)
+    width: int = 0
+
+    def choose(self, i: int, unary: np.ndarray) -> None:
+        """Lay the columns of a variable's values, of which one is chosen."""
+        self.column[i] = self._laid(unary)
+        self.rows.add(self.column[i], 1, 1, 1)
+
+    def link(self, i: int, j: int, pair: np.ndarray, at_most: int) -> None:
+        """Forbid the pairs of two variables that are dearer than that; lay columns where the others cost anything."""
+        hard = pair > at_most
+        for clash in _cliques(hard, self.column[i], self.column[j]):
+            self.rows.add(clash, 1, -inf, 1)
+        if not pair[~hard].any():
+            return
+        a, b = np.nonzero(~hard)
+        joint = self._laid(pair[a, b])
+        for side, variable in ((a, i), (b, j)):
+            for position, single in enumerate(self.column[variable]):
+                together = joint[side == position]
+                self.rows.add(np.append(together, single), np.append(np.ones(len(together)), -1), 0, 0)
+
+    def _laid(self, costs: np.ndarray) -> np.ndarray:
+        """The numbers of new columns with these costs."""
+        columns = self.width + np.arange(len(costs))
+        self.width += len(costs)
+        self.costs.append(costs)
+        return columns
+
+
 def solve_program(net: Network, *, at_most: int, nodes: int, count: Count | None) -> ProgramResult:
     """Solve a component as a mixed integer program, by up to so many branches.
 
@@ -82,39 +118,20 @@ def solve_program(net: Network, *, at_most: int, nodes: int, count: Count | None
     weight, certain = (1 << 62, 0) if count is None else (count.weight, count.weight * count.total)
     if at_most - certain >= PRECISE:
         return ProgramResult(positions=None, minimum=0)
-    rows = _Rows()
-    column: dict[int, np.ndarray] = {}
-    costs: list[np.ndarray] = []
-    width = 0
+    program = _Program()
     for i, unary in net.unary.items():
-        column[i] = width + np.arange(len(unary))
-        width += len(unary)
-        costs.append(unary)
-        rows.add(column[i], 1, 1, 1)
-    whole = width
+        program.choose(i, unary)
+    whole = program.width
     for i, links in net.links.items():
         for j, pair in links.items():
-            if i >= j:
-                continue
-            hard = pair > at_most
-            for clash in _cliques(hard, column[i], column[j]):
-                rows.add(clash, 1, -inf, 1)
-            if not pair[~hard].any():
-                continue
-            a, b = np.nonzero(~hard)
-            joint = width + np.arange(len(a))
-            width += len(a)
-            costs.append(pair[a, b])
-            for side, variable in ((a, i), (b, j)):
-                for position, single in enumerate(column[variable]):
-                    together = joint[side == position]
-                    rows.add(np.append(together, single), np.append(np.ones(len(together)), -1), 0, 0)
-    cost = np.concatenate(costs)
+            if i < j:
+                program.link(i, j, pair, at_most)
+    cost = np.concatenate(program.costs)
     if count is not None and (cost >= weight).any():
         counted = np.flatnonzero(cost >= weight)
-        rows.add(counted, cost[counted] // weight, count.total, count.total)
-    x, bound = _run(rows, (cost % weight).astype(float), whole, nodes)
-    positions = None if x is None else {i: int(x[columns].argmax()) for i, columns in column.items()}
+        program.rows.add(counted, cost[counted] // weight, count.total, count.total)
+    x, bound = _run(program.rows, (cost % weight).astype(float), whole, nodes)
+    positions = None if x is None else {i: int(x[columns].argmax()) for i, columns in program.column.items()}
     return ProgramResult(positions=positions, minimum=certain + max(0, ceil(bound - INTEGRALITY)))
 
 

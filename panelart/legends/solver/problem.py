@@ -55,20 +55,28 @@ def _validate(problem: Problem) -> None:
         raise MalformedProblemError(f"{count} variables need {count} different names")
     if any(weight < 1 for weight in problem.tiers):
         raise MalformedProblemError("weights of tiers are at least 1")
-    dearest = 0
-    for i, unary in enumerate(problem.unaries):
-        if unary.ndim != 1 or unary.dtype.kind not in "iu":
-            raise MalformedProblemError(f"the unary costs of variable {i} are not a row of integers")
-        dearest += _dearest(unary, f"unary costs of variable {i}")
-    for (i, j), pair in problem.pairs.items():
-        if i == j or not (0 <= i < count and 0 <= j < count):
-            raise MalformedProblemError(f"pair ({i}, {j}) does not join two of {count} variables")
-        expected = (len(problem.unaries[i]), len(problem.unaries[j]))
-        if pair.shape != expected or pair.dtype.kind not in "iu":
-            raise MalformedProblemError(f"the costs of pair ({i}, {j}) are not integers of shape {expected}")
-        dearest += _dearest(pair, f"costs of pair ({i}, {j})")
+    dearest = sum(_dearest_alone(i, unary) for i, unary in enumerate(problem.unaries))
+    dearest += sum(_dearest_pair(problem, i, j, pair) for (i, j), pair in problem.pairs.items())
     if dearest >= HARD:
         raise MalformedProblemError(f"permitted costs may add up to {dearest}, which is not below HARD = {HARD}")
+
+
+def _dearest_alone(i: int, unary: Costs) -> int:
+    """The greatest permitted cost of a variable's values. Raises MalformedProblemError."""
+    if unary.ndim != 1 or unary.dtype.kind not in "iu":
+        raise MalformedProblemError(f"the unary costs of variable {i} are not a row of integers")
+    return _dearest(unary, f"unary costs of variable {i}")
+
+
+def _dearest_pair(problem: Problem, i: int, j: int, pair: Costs) -> int:
+    """The greatest permitted cost of two variables' values together. Raises MalformedProblemError."""
+    count = len(problem.unaries)
+    if i == j or not (0 <= i < count and 0 <= j < count):
+        raise MalformedProblemError(f"pair ({i}, {j}) does not join two of {count} variables")
+    expected = (len(problem.unaries[i]), len(problem.unaries[j]))
+    if pair.shape != expected or pair.dtype.kind not in "iu":
+        raise MalformedProblemError(f"the costs of pair ({i}, {j}) are not integers of shape {expected}")
+    return _dearest(pair, f"costs of pair ({i}, {j})")
 
 
 def _dearest(costs: Costs, what: str) -> int:
@@ -108,26 +116,37 @@ def in_tiers(tiers: Sequence[Problem]) -> tuple[Problem, tuple[int, ...]]:
     What is forbidden in any tier is forbidden. Raises MalformedProblemError if the tiers do not have the same
     variables, values and names, or if the weighted costs do not stay below HARD.
     """
+    _require_alike(tiers)
+    weights = tier_weights([_greatest(tier) for tier in tiers])
+    if sum(weights) >= HARD:
+        raise MalformedProblemError("too many tiers, or tiers too tall: the weights reach HARD")
+    unaries = [np.zeros(len(unary), dtype=np.int64) for unary in tiers[0].unaries]
+    pairs: dict[tuple[int, int], Costs] = {}
+    for tier, weight in zip(tiers, weights, strict=True):
+        unaries = [_plus(total, unary, weight) for total, unary in zip(unaries, tier.unaries, strict=True)]
+        for (i, j), pair in tier.pairs.items():
+            _add_pair(pairs, i, j, pair, weight)
+    return Problem(unaries=tuple(unaries), pairs=pairs, names=tiers[0].names, tiers=weights), weights
+
+
+def _require_alike(tiers: Sequence[Problem]) -> None:
     sizes = [tuple(len(unary) for unary in tier.unaries) for tier in tiers]
     if not tiers or any(size != sizes[0] for size in sizes) or any(tier.names != tiers[0].names for tier in tiers):
         raise MalformedProblemError("tiers need the same variables, values and names")
-    weights = tier_weights(
-        [sum(_dearest(costs, "costs") for costs in (*tier.unaries, *tier.pairs.values())) for tier in tiers]
-    )
-    if sum(weights) >= HARD:
-        raise MalformedProblemError("too many tiers, or tiers too tall: the weights reach HARD")
-    unaries = [np.zeros(size, dtype=np.int64) for size in sizes[0]]
-    pairs: dict[tuple[int, int], Costs] = {}
-    for tier, weight in zip(tiers, weights, strict=True):
-        for i, unary in enumerate(tier.unaries):
-            unaries[i] = _plus(unaries[i], unary, weight)
-        for (i, j), pair in tier.pairs.items():
-            key, costs = ((i, j), pair) if i < j else ((j, i), pair.T)
-            if weight == 1 and key not in pairs:
-                pairs[key] = np.minimum(costs, HARD)
-                continue
-            pairs[key] = _plus(pairs.get(key, np.zeros(costs.shape, dtype=np.int64)), costs, weight)
-    return Problem(unaries=tuple(unaries), pairs=pairs, names=tiers[0].names, tiers=weights), weights
+
+
+def _greatest(tier: Problem) -> int:
+    """The greatest sum that the permitted costs of a tier can reach."""
+    return sum(_dearest(costs, "costs") for costs in (*tier.unaries, *tier.pairs.values()))
+
+
+def _add_pair(pairs: dict[tuple[int, int], Costs], i: int, j: int, pair: Costs, weight: int) -> None:
+    """Add the costs of a tier's pair to those of the tiers before."""
+    key, costs = ((i, j), pair) if i < j else ((j, i), pair.T)
+    if weight == 1 and key not in pairs:
+        pairs[key] = np.minimum(costs, HARD)
+    else:
+        pairs[key] = _plus(pairs.get(key, np.zeros(costs.shape, dtype=np.int64)), costs, weight)
 
 
 def _plus(total: Costs, costs: Costs, weight: int) -> Costs:

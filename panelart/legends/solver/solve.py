@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -90,22 +90,48 @@ def solve(
     with it and without it.
     """
     budget = Budget() if budget is None else budget
-    count = len(problem.unaries)
-    names = problem.names
-    rank = sorted(range(count), key=lambda i: names[i]) if names is not None else list(range(count))
+    rank = _rank(problem)
     net = network(problem, rank)
-    if any(len(unary) == 0 for unary in problem.unaries):
-        return Solution(values=(), cost=HARD, bound=HARD, proven=True, components=())
-    if budget.dead_ends:
-        settle(net)
-    if budget.dead_ends and not remove_dead_ends(net):
+    if any(len(unary) == 0 for unary in problem.unaries) or not _cleared(net, budget):
         return Solution(values=(), cost=HARD, bound=HARD, proven=True, components=())
     start = None if incumbent is None else {k: incumbent[i] for k, i in enumerate(rank)}
     memory = {} if remembered is None else remembered.memory
-    answers: dict[bytes, _Answer] = {}
-    reports: list[ComponentReport] = []
-    chosen = {k: int(values[0]) for k, values in net.values.items()}
-    bound, cost = net.constant, net.constant
+    solved = list(_solved(net, budget, start, problem.tiers, memory))
+    return _together(problem, net, rank, solved)
+
+
+def _rank(problem: Problem) -> list[int]:
+    """The problem's variables in the order of their names, or as listed."""
+    count, names = len(problem.unaries), problem.names
+    return sorted(range(count), key=lambda i: names[i]) if names is not None else list(range(count))
+
+
+def _cleared(net: Network, budget: Budget) -> bool:
+    """Take out of a network what is clear; False when it was proved that there is no answer."""
+    if not budget.dead_ends:
+        return True
+    settle(net)
+    return remove_dead_ends(net)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Solved:
+    """A component by its variables in the network and its content, its answer, and how that was come by."""
+
+    variables: tuple[int, ...]
+    key: bytes
+    answer: _Answer
+    report: ComponentReport
+
+
+def _solved(
+    net: Network,
+    budget: Budget,
+    start: dict[int, int] | None,
+    tiers: tuple[int, ...],
+    memory: Mapping[bytes, _Answer],
+) -> Iterator[_Solved]:
+    """Solve every component, but for those that memory has the answer of."""
     for variables in components(net):
         if len(variables) == 1 and budget.dead_ends:
             continue  # a single value was left, and its cost is in the constant
@@ -113,30 +139,44 @@ def solve(
         key = content_key(part)
         answer = memory.get(key)
         if answer is None:
-            answer = _solve_component(part, budget, _positions(part, start), problem.tiers)
+            answer = _solve_component(part, budget, _positions(part, start), tiers)
             report = answer.report
         else:
             report = replace(answer.report, remembered=True)
-        if answer.report.proven and answer.report.first:
-            answers[key] = answer
-        reports.append(replace(report, variables=tuple(rank[k] for k in variables)))
-        chosen |= {k: int(net.values[k][p]) for k, p in zip(variables, answer.positions, strict=False)}
-        cost += answer.report.cost
-        bound += answer.report.bound
+        yield _Solved(variables=variables, key=key, answer=answer, report=report)
+
+
+def _together(problem: Problem, net: Network, rank: Sequence[int], solved: Sequence[_Solved]) -> Solution:
+    """The solution of a problem from those of its components."""
+    reports = [replace(one.report, variables=tuple(rank[k] for k in one.variables)) for one in solved]
+    cost = net.constant + sum(report.cost for report in reports)
+    bound = net.constant + sum(report.bound for report in reports)
+    values = _values(net, rank, solved)
     feasible = all(report.cost < HARD for report in reports)
-    values = [0] * count
-    for k, i in enumerate(rank):
-        values[i] = chosen[k]
     if feasible:
         assert cost == cost_of(problem, values), "the solver's account and the problem's differ"
     return Solution(
-        values=tuple(values) if feasible else (),
+        values=values if feasible else (),
         cost=cost if feasible else HARD,
         bound=min(bound, HARD),
         proven=all(report.proven for report in reports) or bound >= HARD,
         components=tuple(reports),
-        memory=answers,
+        memory=_kept(solved),
     )
+
+
+def _kept(solved: Iterable[_Solved]) -> dict[bytes, _Answer]:
+    """The answers that are remembered: those that were proved to be the right ones."""
+    return {one.key: one.answer for one in solved if one.answer.report.proven and one.answer.report.first}
+
+
+def _values(net: Network, rank: Sequence[int], solved: Iterable[_Solved]) -> tuple[int, ...]:
+    """The value of each variable of the problem; of those that no component chose for, the first left."""
+    chosen = {k: int(values[0]) for k, values in net.values.items()}
+    for one in solved:
+        chosen |= {k: int(net.values[k][p]) for k, p in zip(one.variables, one.answer.positions, strict=False)}
+    of_problem = {i: chosen[k] for k, i in enumerate(rank)}
+    return tuple(of_problem[i] for i in range(len(rank)))
 
 
 def _positions(net: Network, values: dict[int, int] | None) -> dict[int, int] | None:

@@ -70,12 +70,11 @@ def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | N
 
     count: what the upper tiers of every answer not dearer than at_most count.
     """
-    values: dict[int, int] = {i: int(left[0]) for i, left in net.values.items()}
+    values: dict[int, int] = {i: int(numbers[0]) for i, numbers in net.values.items()}
     cost = bound = net.constant
     first, method = True, "narrowed"
     parts = [net.part(variables) for variables in components(net) if len(variables) > 1]
-    if count is not None:
-        count = replace(count, total=count.total - net.constant // count.weight) if len(parts) == 1 else None
+    left = _count_left(count, net, len(parts))
     for part in parts:
         plan = plan_elimination(part, restarts=budget.restarts, easy=budget.easy, hopeless=budget.table << HOPELESS)
         if plan.largest <= budget.table:
@@ -89,13 +88,20 @@ def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | N
         first, method = False, "program"
         if not budget.nodes or not polytope.available():
             return Found(values=None, cost=HARD, bound=bound, first=False, method="windows")
-        result = polytope.solve_program(part, at_most=at_most - bound, nodes=budget.nodes, count=count)
+        result = polytope.solve_program(part, at_most=at_most - bound, nodes=budget.nodes, count=left)
         bound += result.minimum
         if result.positions is None:
             return Found(values=None, cost=HARD, bound=bound, first=False, method=method)
         values |= _numbers(part, result.positions)
         cost = min(cost + network_cost(part, result.positions), HARD)
     return Found(values=values, cost=cost, bound=bound, first=first, method=method)
+
+
+def _count_left(count: Count | None, net: Network, parts: int) -> Count | None:
+    """What the upper tiers count in the only part of a network, without what is certain; unknown of several parts."""
+    if count is None or parts != 1:
+        return None
+    return replace(count, total=count.total - net.constant // count.weight)
 
 
 def _numbers(net: Network, positions: dict[int, int]) -> dict[int, int]:

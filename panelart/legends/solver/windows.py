@@ -80,15 +80,21 @@ def _window(net: Network, seed: int, size: int) -> list[int]:
     return list(window)
 
 
-def _solve_window(
-    net: Network, answer: dict[int, int], window: list[int], entries: int
-) -> tuple[dict[int, int] | None, list[int]]:
-    """A better answer for a window, None if there is none, and the window as far as it could be solved."""
+def _held(net: Network, answer: dict[int, int], window: list[int]) -> Network:
+    """The variables of a window, each with what its values cost beside those outside, which are held still."""
     inside = net.part(window)
     for i in window:
         for j, pair in net.links[i].items():
             if j not in inside.values:
                 inside.unary[i] = inside.unary[i] + pair[:, answer[j]]
+    return inside
+
+
+def _solve_window(
+    net: Network, answer: dict[int, int], window: list[int], entries: int
+) -> tuple[dict[int, int] | None, list[int]]:
+    """A better answer for a window, None if there is none, and the window as far as it could be solved."""
+    inside = _held(net, answer, window)
     before = network_cost(inside, {i: answer[i] for i in window})
     whole = dict(inside.values)
     remove_dead_ends(inside)

@@ -231,48 +231,87 @@ def _spot(word: str) -> Spot:
     return Spot(float(pair[1]), float(pair[2]))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Corners:
+    """The corners of a path as written: words, places, which are rounded and how far, and the sides between them.
+
+    ``sides`` has the length from each corner to the next, the last one to the first; ``lengths`` the tangent lengths
+    before and after, None for a corner that takes what room there is.
+    """
+
+    words: list[str]
+    spots: list[Spot]
+    rounded: list[bool]
+    sides: list[float]
+    lengths: list[tuple[float, float] | None]
+    closed: bool
+
+    @property
+    def pairs(self) -> Iterator[tuple[int, int]]:
+        """The corners that a side joins, by their numbers."""
+        count = len(self.spots)
+        for index in range(count if self.closed else count - 1):
+            yield index, (index + 1) % count
+
+
 def _path(words: list[str], *, closed: bool) -> Path:
     """Corners as written; ``~`` alone takes all the room its neighbours leave, half where both ask for all."""
-    matches = [_CORNER.fullmatch(word) for word in words]
-    for word, match in zip(words, matches, strict=True):
-        if match is None:
-            raise _FaultError(f"a corner as x,y or x,y~ or x,y~radius or x,y~before:after expected, found {word!r}")
-    found = [match for match in matches if match is not None]
+    written = _corners(words, closed=closed)
+    corners = tuple(_rounded(written, index) for index in range(len(words)))
+    for index, ahead in written.pairs:
+        used = corners[index].after + corners[ahead].before
+        if used > written.sides[index] + 1e-6:
+            raise _FaultError(
+                f"roundings of {words[index]} and {words[ahead]} need {used:.3f} of the "
+                f"{written.sides[index]:.3f} between them"
+            )
+    return Path(corners=corners, closed=closed)
+
+
+def _corners(words: list[str], *, closed: bool) -> _Corners:
+    found = [_corner(word) for word in words]
     spots = [Spot(float(match[1]), float(match[2])) for match in found]
-    count = len(spots)
     rounded = [match[3] is not None for match in found]
     if not closed and (rounded[0] or rounded[-1]):
         raise _FaultError("an open stroke cannot begin or end with a rounded corner")
-    sides = [math.dist(spots[index], spots[(index + 1) % count]) for index in range(count)]
-    for index in range(count if closed else count - 1):
-        if sides[index] == 0:
+    ahead = [*spots[1:], spots[0]]
+    written = _Corners(
+        words=words,
+        spots=spots,
+        rounded=rounded,
+        sides=[math.dist(spot, following) for spot, following in zip(spots, ahead, strict=True)],
+        lengths=[_lengths(match, spots[i - 1], spots[i], ahead[i]) for i, match in enumerate(found)],
+        closed=closed,
+    )
+    for index, _ in written.pairs:
+        if written.sides[index] == 0:
             raise _FaultError(f"two corners at one place: {words[index]}")
-    lengths = [
-        _lengths(match, spots[index - 1], spots[index], spots[(index + 1) % count]) for index, match in enumerate(found)
-    ]
-    corners = []
-    for index in range(count):
-        if not rounded[index]:
-            corners.append(Corner(at=spots[index]))
-            continue
-        back, ahead = (index - 1) % count, (index + 1) % count
-        own = lengths[index]
-        if own is None:
-            before = _room(sides[back], lengths[back], 1, shared=rounded[back])
-            after = _room(sides[index], lengths[ahead], 0, shared=rounded[ahead])
-        else:
-            before, after = own
-        if before <= 0 or after <= 0:
-            raise _FaultError(f"nothing to round at {words[index]}")
-        corners.append(Corner(at=spots[index], before=before, after=after))
-    for index in range(count if closed else count - 1):
-        used = corners[index].after + corners[(index + 1) % count].before
-        if used > sides[index] + 1e-6:
-            raise _FaultError(
-                f"roundings of {words[index]} and {words[(index + 1) % count]} need {used:.3f} of the "
-                f"{sides[index]:.3f} between them"
-            )
-    return Path(corners=tuple(corners), closed=closed)
+    return written
+
+
+def _corner(word: str) -> re.Match[str]:
+    match = _CORNER.fullmatch(word)
+    if match is None:
+        raise _FaultError(f"a corner as x,y or x,y~ or x,y~radius or x,y~before:after expected, found {word!r}")
+    return match
+
+
+def _rounded(written: _Corners, index: int) -> Corner:
+    """A corner with the room that its rounding takes of the sides before and after it."""
+    at = written.spots[index]
+    if not written.rounded[index]:
+        return Corner(at=at)
+    count = len(written.spots)
+    back, ahead = (index - 1) % count, (index + 1) % count
+    own = written.lengths[index]
+    if own is None:
+        before = _room(written.sides[back], written.lengths[back], 1, shared=written.rounded[back])
+        after = _room(written.sides[index], written.lengths[ahead], 0, shared=written.rounded[ahead])
+    else:
+        before, after = own
+    if before <= 0 or after <= 0:
+        raise _FaultError(f"nothing to round at {written.words[index]}")
+    return Corner(at=at, before=before, after=after)
 
 
 def _lengths(match: re.Match[str], back: Spot, corner: Spot, ahead: Spot) -> tuple[float, float] | None:
@@ -369,23 +408,28 @@ def _fitted(paths: tuple[Path, ...], at: Spot, scale: float) -> Iterator[Path]:
 
 
 def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> GlyphSource:
+    top, bottom = _anchors(draft, paths, base)
+    measured = draft.left is not None or draft.right is not None or draft.advance is not None
+    model = None if measured else base
+    return GlyphSource(
+        key=draft.key,
+        paths=tuple(paths),
+        sides=(draft.left, draft.right) if model is None else model.sides,
+        advance=draft.advance if model is None else model.advance,
+        shift=draft.shift if model is None else model.shift,
+        top=top,
+        bottom=bottom,
+        joins_bottom=draft.joins_bottom,
+        kern_like=draft.key if model is None else model.kern_like,
+        kerned=draft.kerned or (len(draft.key) == 1 and draft.key.isalpha()) or draft.key.endswith(".pnum"),
+        pen=draft.pen,
+    )
+
+
+def _anchors(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> tuple[Spot, Spot]:
+    """Where marks stand above and below a glyph: as written, as on its base, or in the middle of its ink."""
     left, _, right, highest = _extent(paths) if paths else (0.0, 0.0, 0.0, 0.0)
     middle = (left + right) / 2
     top = draft.top or (base.top if base else Spot(middle, 10.0 if highest > 7.5 else 7.0))
     bottom = draft.bottom or (base.bottom if base else Spot(middle, 0.0))
-    inherits = base is not None and draft.left is None and draft.right is None and draft.advance is None
-    sides = base.sides if base is not None and inherits else (draft.left, draft.right)
-    advance = base.advance if base is not None and inherits else draft.advance
-    return GlyphSource(
-        key=draft.key,
-        paths=tuple(paths),
-        sides=sides,
-        advance=advance,
-        shift=base.shift if base is not None and inherits else draft.shift,
-        top=top,
-        bottom=bottom,
-        joins_bottom=draft.joins_bottom,
-        kern_like=base.kern_like if base is not None and inherits else draft.key,
-        kerned=draft.kerned or (len(draft.key) == 1 and draft.key.isalpha()) or draft.key.endswith(".pnum"),
-        pen=draft.pen,
-    )
+    return top, bottom

@@ -21,7 +21,7 @@ from fontTools.ttLib.tables._g_l_y_f import Glyph as OutlineGlyph
 
 from panelart.lettering.face.edges import Contour
 from panelart.lettering.face.expand import outline
-from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton
+from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton, Style
 
 UNITS_PER_EM = 2048
 #: Font units to a d: capitals of 1440 units, 0.703 em.
@@ -75,8 +75,7 @@ def _name(character: str) -> str:
 def build(skeleton: Skeleton) -> bytes:
     """The font of one style."""
     style = skeleton.style
-    style_name, grouped, weight, width = _STYLE_NAMES[style.name]
-    keys = tuple(key for key in skeleton.keys if len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key))
+    keys = tuple(key for key in skeleton.keys if _of_character(key))
     names = glyph_names(keys)
     contours = {key: outline(skeleton.glyph(key).strokes, skeleton.glyph(key).pen, UNITS) for key in keys}
     order = [".notdef", *(names[key] for key in keys)]
@@ -90,54 +89,8 @@ def build(skeleton: Skeleton) -> bytes:
     glyf = builder.font["glyf"]
     builder.setupHorizontalMetrics({name: (advances[name], getattr(glyf[name], "xMin", 0) or 0) for name in order})
     builder.setupHorizontalHeader(ascent=ASCENT, descent=DESCENT, lineGap=0)
-    bold = style.name == "bold"
-    builder.setupNameTable(
-        {
-            "copyright": COPYRIGHT,
-            "familyName": grouped,
-            "styleName": "Regular" if style.name == "narrow" else style_name,
-            "uniqueFontIdentifier": f"{VERSION};{VENDOR};PanelartPlain-{style_name}",
-            "fullName": f"{FAMILY} {style_name}",
-            "version": f"Version {VERSION}",
-            "psName": f"PanelartPlain-{style_name}",
-            "manufacturer": "panelart",
-            "designer": "the panelart authors",
-            "description": "Single-stroke panel lettering on the proportions of ISO 3098-0 type B.",
-            "licenseDescription": LICENCE,
-            "licenseInfoURL": LICENCE_URL,
-            **({"typographicFamily": FAMILY, "typographicSubfamily": style_name} if style.name == "narrow" else {}),
-        },
-        mac=False,
-    )
-    pen = round(style.pen * UNITS)
-    builder.setupOS2(
-        version=4,
-        usWeightClass=weight,
-        usWidthClass=width,
-        achVendID=VENDOR,
-        fsType=0,
-        fsSelection=(0x20 if bold else 0x40) | 0x80,
-        sTypoAscender=ASCENT,
-        sTypoDescender=DESCENT,
-        sTypoLineGap=0,
-        usWinAscent=ASCENT,
-        usWinDescent=-DESCENT,
-        sCapHeight=_height(contours["H"]),
-        sxHeight=_height(contours["x"]),
-        yStrikeoutPosition=round(3.5 * UNITS) + pen // 2,
-        yStrikeoutSize=pen,
-        ySubscriptXSize=6 * UNITS,
-        ySubscriptYSize=6 * UNITS,
-        ySubscriptXOffset=0,
-        ySubscriptYOffset=2 * UNITS,
-        ySuperscriptXSize=6 * UNITS,
-        ySuperscriptYSize=6 * UNITS,
-        ySuperscriptXOffset=0,
-        ySuperscriptYOffset=round(4.5 * UNITS),
-        usDefaultChar=0,
-        usBreakChar=32,
-        usMaxContext=2,
-    )
+    builder.setupNameTable(_name_table(style), mac=False)
+    builder.setupOS2(**_measures(style), sCapHeight=_height(contours["H"]), sxHeight=_height(contours["x"]))
     builder.font["OS/2"].recalcUnicodeRanges(builder.font)
     builder.font["OS/2"].recalcCodePageRanges(builder.font)
     builder.setupPost(underlinePosition=-2 * UNITS, underlineThickness=UNITS, keepGlyphNames=True)
@@ -146,7 +99,7 @@ def build(skeleton: Skeleton) -> bytes:
         fontRevision=float(VERSION),
         created=timestampFromString(MADE),
         modified=timestampFromString(MADE),
-        macStyle=1 if bold else 0,
+        macStyle=1 if style.name == "bold" else 0,
         flags=0b1011,
         lowestRecPPEM=8,
     )
@@ -157,6 +110,64 @@ def build(skeleton: Skeleton) -> bytes:
     written = io.BytesIO()
     builder.save(written)
     return written.getvalue()
+
+
+def _of_character(key: str) -> bool:
+    """Whether a key is a character or another form of one."""
+    return len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key)
+
+
+def _name_table(style: Style) -> dict[str, str]:
+    """What a font of this style says of itself in words."""
+    style_name, grouped, _, _ = _STYLE_NAMES[style.name]
+    return {
+        "copyright": COPYRIGHT,
+        "familyName": grouped,
+        "styleName": "Regular" if style.name == "narrow" else style_name,
+        "uniqueFontIdentifier": f"{VERSION};{VENDOR};PanelartPlain-{style_name}",
+        "fullName": f"{FAMILY} {style_name}",
+        "version": f"Version {VERSION}",
+        "psName": f"PanelartPlain-{style_name}",
+        "manufacturer": "panelart",
+        "designer": "the panelart authors",
+        "description": "Single-stroke panel lettering on the proportions of ISO 3098-0 type B.",
+        "licenseDescription": LICENCE,
+        "licenseInfoURL": LICENCE_URL,
+        **({"typographicFamily": FAMILY, "typographicSubfamily": style_name} if style.name == "narrow" else {}),
+    }
+
+
+def _measures(style: Style) -> dict[str, int | str]:
+    """Classes and measures of a style as OS/2 has them, but for those that are taken from its glyphs."""
+    _, _, weight, width = _STYLE_NAMES[style.name]
+    pen = round(style.pen * UNITS)
+    bold = style.name == "bold"
+    return {
+        "version": 4,
+        "usWeightClass": weight,
+        "usWidthClass": width,
+        "achVendID": VENDOR,
+        "fsType": 0,
+        "fsSelection": (0x20 if bold else 0x40) | 0x80,
+        "sTypoAscender": ASCENT,
+        "sTypoDescender": DESCENT,
+        "sTypoLineGap": 0,
+        "usWinAscent": ASCENT,
+        "usWinDescent": -DESCENT,
+        "yStrikeoutPosition": round(3.5 * UNITS) + pen // 2,
+        "yStrikeoutSize": pen,
+        "ySubscriptXSize": 6 * UNITS,
+        "ySubscriptYSize": 6 * UNITS,
+        "ySubscriptXOffset": 0,
+        "ySubscriptYOffset": 2 * UNITS,
+        "ySuperscriptXSize": 6 * UNITS,
+        "ySuperscriptYSize": 6 * UNITS,
+        "ySuperscriptXOffset": 0,
+        "ySuperscriptYOffset": round(4.5 * UNITS),
+        "usDefaultChar": 0,
+        "usBreakChar": 32,
+        "usMaxContext": 2,
+    }
 
 
 def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
@@ -175,18 +186,8 @@ def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
 
 
 def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
-    families: dict[str, list[str]] = {}
-    for key in names:
-        if key.endswith(".zero"):
-            continue
-        families.setdefault(skeleton.base(key), []).append(key)
-    # Letters of two alphabets never stand side by side; a drawing may serve several, as A does.
-    scripts = {base: {script(key) for key in members} for base, members in families.items()}
-    table = {
-        (first, second): round(skeleton.kerning(first, second) * UNITS)
-        for first, second in itertools.product(families, families)
-        if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]
-    }
+    families = _families(skeleton, names)
+    table = _kerns(skeleton, families)
     lefts = _alike(families, lambda base: tuple(table.get((base, other), 0) for other in families))
     rights = _alike(families, lambda base: tuple(table.get((other, base), 0) for other in families))
     lines: list[str] = []
@@ -200,6 +201,26 @@ def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
         if change:
             lines.append(f"  pos @L{first} @R{second} {change};")
     return lines
+
+
+def _families(skeleton: Skeleton, keys: Iterable[str]) -> dict[str, list[str]]:
+    """The glyphs that kern as one base does, by the base."""
+    families: dict[str, list[str]] = {}
+    for key in keys:
+        if not key.endswith(".zero"):
+            families.setdefault(skeleton.base(key), []).append(key)
+    return families
+
+
+def _kerns(skeleton: Skeleton, families: Mapping[str, Iterable[str]]) -> dict[tuple[str, str], int]:
+    """The kerning of each two bases that may stand side by side, in font units."""
+    # Letters of two alphabets never stand side by side; a drawing may serve several, as A does.
+    scripts = {base: {script(key) for key in members} for base, members in families.items()}
+    return {
+        (first, second): round(skeleton.kerning(first, second) * UNITS)
+        for first, second in itertools.product(families, families)
+        if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]
+    }
 
 
 def _alike(families: Iterable[str], kerns: Callable[[str], tuple[int, ...]]) -> list[list[str]]:

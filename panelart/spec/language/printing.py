@@ -240,7 +240,7 @@ class MadeReady(Noun):
         _FILE,
         otherwise="common practice",
         says=(
-            "Shop file with the figures of the shop that does the marking, relative to the spec; `panelart shop` "
+            "Shop file with the figures of the shop that does the marking, relative to the spec; `panelart shop-file` "
             "prints one."
         ),
     )

@@ -1,14 +1,14 @@
 // The page: follows the server's states, shows the panel and what is known of it, sends changes.
 
 import { Refusal, drawing, json, post, text } from "./api.js";
-import { card } from "./chosen.js";
+import { card } from "./selection.js";
 import { eye, look, setUp as setUpEye } from "./eye.js";
 import { list, spotsOf } from "./findings.js";
-import { Hand } from "./hand.js";
+import { Dragging } from "./dragging.js";
 import { around, figure } from "./measures.js";
 import { Measure } from "./measuring.js";
 import { byId, changes, close, dialog, element, settled } from "./parts.js";
-import { Quiet } from "./quiet.js";
+import { Tooltip } from "./tooltip.js";
 import { said } from "./said.js";
 import { Stage, shape } from "./stage.js";
 
@@ -31,7 +31,7 @@ const stage = new Stage(byId("stage"), byId("ruler-x"), byId("ruler-y"));
 const spots = shape("g", { id: "spots" }, stage.overlay);
 const edge = shape("path", { class: "edge" }, stage.overlay);
 const measure = new Measure(stage, (words) => (byId("measured").textContent = words));
-const hand = new Hand(stage, {
+const hand = new Dragging(stage, {
   scene: () => scene,
   refs: () => refs,
   choose,
@@ -51,7 +51,7 @@ const hand = new Hand(stage, {
   },
 });
 
-const quiet = new Quiet(byId("quiet"), byId("bench"), stage.svg, () => scene, () => hand.held !== null || measure.on);
+const quiet = new Tooltip(byId("quiet"), byId("bench"), stage.svg, () => scene, () => hand.held !== null || measure.on);
 
 stage.onView = () => {
   quiet.hide();

@@ -1,7 +1,7 @@
 // Dimensions between any two features: centres, edges and corners that a point is near.
 
 import { figure } from "./measures.js";
-import { tag } from "./hand.js";
+import { tag } from "./dragging.js";
 import { said } from "./said.js";
 import { shape } from "./stage.js";
 

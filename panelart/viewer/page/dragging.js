@@ -12,7 +12,7 @@ const START = 4;
 /** @typedef {import("./measures.js").Point} Point */
 
 /** Draws what can be taken in hand, and follows the pointer. */
-export class Hand {
+export class Dragging {
   /**
    * @param {import("./stage.js").Stage} stage
    * @param {{scene: () => any, refs: () => string[], choose: (refs: string[]) => void, change: (asked: any) => void,

@@ -12,7 +12,7 @@ const MOST_ROWS = 6;
 
 const STANDINGS = ["looked-up", "typical", "memory", "given"];
 
-export class Quiet {
+export class Tooltip {
   /**
    * @param {HTMLElement} card @param {HTMLElement} bench @param {SVGSVGElement} svg
    * @param {() => any} scene @param {() => boolean} atWork  while something is in hand, nothing is told
