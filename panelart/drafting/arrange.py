@@ -78,6 +78,27 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
     Raises SpecError when the spec cannot be read, and when the parts do not fit.
     """
     free = without_place(text, file)
+    panel = _all_placed(text, file, folder, free)
+    clusters = _clusters(text, file, free)
+    followers = {ref for refs in clusters for ref in refs[1:]}
+    pinned = [part.ref for part in panel.parts if part.ref not in free and part.ref not in followers]
+    blocks = measured(panel, [*clusters, *((ref,) for ref in pinned)])
+    spacing = Spacing(limits=standard(), hand=panel.operator.hand, white=request.white, grid=request.grid)
+    loose = [blocks[refs[0]] for refs in clusters]
+    framed = [*_framed(panel, loose), *_kept_together(request, loose)]
+    try:
+        if request.wish is None or pinned:
+            taken = [*_pinned(panel, blocks, pinned), *_kept_free(panel), *_words(panel)]
+            found = _among(panel, loose, framed, taken, spacing, request.maximum)
+        else:
+            found = plans(loose, framed, request.wish, spacing, request.maximum)
+    except NoRoomError as error:
+        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.make_room())]) from None
+    return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
+
+
+def _all_placed(text: str, file: str, folder: Path, free: Mapping[str, edit.Path]) -> Panel:
+    """The panel with its parts without place in the middle of the face. Raises SpecError."""
     face = _face(text, file, folder)
     middle = Point(face.size[0] / 2 - face.datum.x, face.size[1] / 2 - face.datum.y)
     bench = edit.put_all(
@@ -87,26 +108,21 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
     problems = lettering_problems(panel)
     if problems:
         raise SpecError(problems)
-    clusters = _clusters(text, file, free)
-    followers = {ref for refs in clusters for ref in refs[1:]}
-    pinned = [part.ref for part in panel.parts if part.ref not in free and part.ref not in followers]
-    blocks = measured(panel, [*clusters, *((ref,) for ref in pinned)])
-    spacing = Spacing(limits=standard(), hand=panel.operator.hand, white=request.white, grid=request.grid)
-    loose = [blocks[refs[0]] for refs in clusters]
-    framed = _framed(panel, loose)
-    for refs in request.apart:
-        framed.append(Zone(name="", blocks=tuple(block for block in loose if block.ref in refs)))
-    try:
-        if request.wish is None or pinned:
-            taken = [blocks[ref].all_round.moved(panel.by_ref[ref].at.minus(ORIGIN)) for ref in pinned]
-            taken += [keepout.contour.bounds for keepout in panel.keepouts]
-            taken += _words(panel)
-            found = _among(panel, loose, framed, taken, spacing, request.maximum)
-        else:
-            found = plans(loose, framed, request.wish, spacing, request.maximum)
-    except NoRoomError as error:
-        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.make_room())]) from None
-    return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
+    return panel
+
+
+def _kept_together(request: Request, loose: Sequence[Block]) -> list[Zone]:
+    """The zones of groups that keep together without a frame."""
+    return [Zone(name="", blocks=tuple(block for block in loose if block.ref in refs)) for refs in request.apart]
+
+
+def _pinned(panel: Panel, blocks: Mapping[str, Block], refs: Iterable[str]) -> list[Box]:
+    """The room that parts with a place take."""
+    return [blocks[ref].all_round.moved(panel.by_ref[ref].at.minus(ORIGIN)) for ref in refs]
+
+
+def _kept_free(panel: Panel) -> list[Box]:
+    return [keepout.contour.bounds for keepout in panel.keepouts]
 
 
 def _written(

@@ -91,6 +91,19 @@ def spec_text(
     known = [item for item in items if item.component is not None]
     parts = {item.ref: matcher.component(item.component or "") for item in known}
     thickness = _thickness(parts, remarks)
+    lines = [*_heading_lines(listed), *_panel_lines(heading, thickness), "parts:"]
+    groups = _groups(items)
+    for name, inside in groups:
+        if len(groups) > 1:
+            lines.append(f"  # {_one_line(name) or said.not_in_a_group()}")
+        for item in inside:
+            lines += _part(listed, item, parts.get(item.ref), remarks)
+    lines += _frame_lines(groups, parts)
+    return "\n".join(lines) + "\n"
+
+
+def _heading_lines(listed: ComponentList) -> list[str]:
+    """What a draft is made from, and the questions that the list leaves open."""
     lines = [
         f"# {said.drafted_from(file=listed.file, form=listed.form)}",
         f"# {said.edit_the_draft()}",
@@ -98,7 +111,12 @@ def spec_text(
     asked = [remark for remark in listed.remarks if remark.weight is Weight.QUESTION]
     if asked:
         lines += ["#", f"# {said.open_questions()}", *(f"#   {_one_line(str(remark))}" for remark in asked)]
-    lines += [
+    return lines
+
+
+def _panel_lines(heading: Heading, thickness: float) -> list[str]:
+    """The panel, its marking and its operator."""
+    lines = [
         "panelart: 1",
         "",
         "panel:",
@@ -118,19 +136,16 @@ def spec_text(
         lines += [f"operator: {{hand: {heading.hand}}}", ""]
     if heading.catalogue:
         lines += [f"catalogue: {written(list(heading.catalogue))}", ""]
-    lines.append("parts:")
-    groups = _groups(items)
-    for name, inside in groups:
-        if len(groups) > 1:
-            lines.append(f"  # {_one_line(name) or said.not_in_a_group()}")
-        for item in inside:
-            lines += _part(listed, item, parts.get(item.ref), remarks)
+    return lines
+
+
+def _frame_lines(groups: Iterable[tuple[str, Sequence[Item]]], parts: dict[str, Component]) -> list[str]:
+    """A frame round each group of two parts or more."""
     frames = [(name, _members(inside, parts)) for name, inside in groups if name]
-    frames = [(name, refs) for name, refs in frames if len(refs) > 1]
-    if frames:
-        lines += ["", "frames:"]
-        lines += [f"  - {{around: {written(refs)}, title: {written(_escaped(name))}}}" for name, refs in frames]
-    return "\n".join(lines) + "\n"
+    lines = [
+        f"  - {{around: {written(refs)}, title: {written(_escaped(name))}}}" for name, refs in frames if len(refs) > 1
+    ]
+    return ["", "frames:", *lines] if lines else []
 
 
 def _lone(items: Sequence[Item], matcher: Matcher) -> tuple[tuple[str, ...], ...]:
@@ -163,30 +178,45 @@ def _groups(items: Sequence[Item]) -> list[tuple[str, list[Item]]]:
 
 def _part(listed: ComponentList, item: Item, part: Component | None, remarks: list[Said]) -> list[str]:
     if part is None:
-        legend = f", legend: {written(_escaped(item.legend))}" if item.legend else ""
-        return [
-            f"  # {_question(listed, item)}",
-            f"  # - {{ref: {written(item.ref)}, part: ?{legend}}}",
-        ]
+        return _asked(listed, item)
     fields: dict[str, Written] = {"ref": item.ref, "part": part.name}
     if item.legend:
         fields["legend"] = _escaped(item.legend)
     if item.positions:
-        names = [_escaped(name) for name in item.positions]
-        turned = part.motion is Motion.TURN
-        fields["positions"] = names if turned else dict(zip(_directions(part), names, strict=True))
+        fields["positions"] = _positions(item, part)
     fitted = _knob(listed, item, part, remarks)
     if fitted is not None:
         fields["knob"] = fitted
     if item.scale is not None:
         fields["scale"] = _scale(item.scale, part, _across(fitted))
+    return [f"  - {written(fields)}{_remark(item, part)}"]
+
+
+def _asked(listed: ComponentList, item: Item) -> list[str]:
+    """The lines of a part that is not known, as a question."""
+    legend = f", legend: {written(_escaped(item.legend))}" if item.legend else ""
+    return [
+        f"  # {_question(listed, item)}",
+        f"  # - {{ref: {written(item.ref)}, part: ?{legend}}}",
+    ]
+
+
+def _positions(item: Item, part: Component) -> Written:
+    """The names of a part's positions, in order for what turns, else by the direction of the throw."""
+    names = [_escaped(name) for name in item.positions]
+    turned = part.motion is Motion.TURN
+    return names if turned else dict(zip(_directions(part), names, strict=True))
+
+
+def _remark(item: Item, part: Component) -> str:
+    """What a part was read from, and the list's own note."""
     remark = ""
     if item.words and item.words.casefold() != part.name and item.candidates:
         confidence = round(100 * item.candidates[0].confidence)
         remark = f"  # {said.read_from(words=_one_line(item.words), confidence=confidence)}"
     if item.notes:
         remark += f"  # {_one_line(item.notes)}"
-    return [f"  - {written(fields)}{remark}"]
+    return remark
 
 
 def _question(listed: ComponentList, item: Item) -> Message:

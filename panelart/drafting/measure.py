@@ -6,7 +6,7 @@ What a part takes there is what it takes on a panel that leaves it its room.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -16,8 +16,8 @@ from panelart.cutouts import cut, stand
 from panelart.cutouts.envelopes import envelopes_of
 from panelart.drafting.blocks import Block, fixing_of, is_air, is_mains, level_of
 from panelart.geometry import Box, Point, Vector, rectangle
-from panelart.legends.place import place
-from panelart.model.layout import PlacedEnvelope
+from panelart.legends.place import Placement, place
+from panelart.model.layout import CutOpening, PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
 
 _CELL: Final = 400.0
@@ -103,24 +103,12 @@ def _lettered(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> _Boxes:
     bench = _on_bench(panel, clusters)
     envelopes, openings = stand(bench), cut(bench)
     placed = place(bench, envelopes, openings)
-    face: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
-    front: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
-    rear: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
-    for envelope in envelopes:
-        box = envelope.contour.bounds
-        if envelope.side is Side.REAR:
-            rear[envelope.ref].append(box)
-        else:
-            front[envelope.ref].append(box)
-            if envelope.covers:
-                face[envelope.ref].append(box)
-    for opening in openings:
-        face[opening.ref].append(opening.cut.bounds)
-    for legend in placed.legends:
-        face[legend.ref].append(legend.box)
-    for mark in placed.marks:
-        ends = [point for loop in mark.shape for curve in loop.curves for point in (curve.start, curve.end)]
-        face[mark.ref].append(Box.around(ends).grown(mark.width / 2))
+    in_front = [envelope for envelope in envelopes if envelope.side is not Side.REAR]
+    behind = [envelope for envelope in envelopes if envelope.side is Side.REAR]
+    covering = [envelope for envelope in in_front if envelope.covers]
+    face = _by_ref(bench, [*_bounds(covering), *_cut_and_marked(openings, placed)])
+    front = _by_ref(bench, _bounds(in_front))
+    rear = _by_ref(bench, _bounds(behind))
     found: dict[str, tuple[Box, Box, Box | None]] = {}
     for part in bench.parts:
         back = Vector(-part.at.x, -part.at.y)
@@ -131,6 +119,29 @@ def _lettered(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> _Boxes:
             _around(rear[part.ref], back) if rear[part.ref] else None,
         )
     return found
+
+
+def _by_ref(bench: Panel, boxes: Iterable[tuple[str, Box]]) -> dict[str, list[Box]]:
+    """The boxes of every part on the bench."""
+    found: dict[str, list[Box]] = {part.ref: [] for part in bench.parts}
+    for ref, box in boxes:
+        found[ref].append(box)
+    return found
+
+
+def _bounds(envelopes: Iterable[PlacedEnvelope]) -> list[tuple[str, Box]]:
+    return [(envelope.ref, envelope.contour.bounds) for envelope in envelopes]
+
+
+def _cut_and_marked(openings: Iterable[CutOpening], placed: Placement) -> Iterator[tuple[str, Box]]:
+    """What openings, legends and marks take of the face, each with its part."""
+    for opening in openings:
+        yield opening.ref, opening.cut.bounds
+    for legend in placed.legends:
+        yield legend.ref, legend.box
+    for mark in placed.marks:
+        ends = [point for loop in mark.shape for curve in loop.curves for point in (curve.start, curve.end)]
+        yield mark.ref, Box.around(ends).grown(mark.width / 2)
 
 
 def _around(boxes: Sequence[Box], by: Vector) -> Box:

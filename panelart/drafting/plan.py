@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 from typing import Final
 
 from panelart.drafting.blocks import Block, Fixing, Level
@@ -73,6 +74,16 @@ class NoRoomError(Exception):
     """The parts do not fit on the face; the message says what would."""
 
 
+class Use(IntEnum):
+    """The order in which zones are used: mains first, an emergency stop last."""
+
+    MAINS = 0
+    WORKED = 2
+    PLUGGED = 3
+    AIR = 4
+    STOP = 5
+
+
 def zones(blocks: Sequence[Block], framed: Sequence[Zone]) -> list[Zone]:
     """The zones in the order of use: mains, then as listed, then what is only plugged in, air, the emergency stop.
 
@@ -80,20 +91,12 @@ def zones(blocks: Sequence[Block], framed: Sequence[Zone]) -> list[Zone]:
     """
     inside = {block.ref for zone in framed for block in zone.blocks}
     free = [block for block in blocks if block.ref not in inside]
-    stop = [block for block in free if block.emergency]
-    air = [block for block in free if block.air]
-    mains = [block for block in free if block.mains and not block.emergency]
-    rest = [block for block in free if not (block.emergency or block.air or block.mains)]
-    plugged = [block for block in rest if block.level is Level.CONNECTOR]
-    worked = [block for block in rest if block.level is not Level.CONNECTOR]
-    if framed or len(rest) <= FEW:
-        worked, plugged = rest, []
-    found: list[tuple[int, int, Zone]] = []
     order = {block.ref: number for number, block in enumerate(blocks)}
-    found += [(_rank(zone.blocks), min(order[block.ref] for block in zone.blocks), zone) for zone in framed]
-    for rank, some in ((0, mains), (2, worked), (3, plugged), (4, air), (5, stop)):
-        if some:
-            found.append((rank, min(order[block.ref] for block in some), Zone(name="", blocks=tuple(some))))
+    ranked = [(_rank(zone.blocks), zone) for zone in framed]
+    ranked += [
+        (use, Zone(name="", blocks=tuple(some))) for use, some in _by_use(free, together=bool(framed)).items() if some
+    ]
+    found = [(use, min(order[block.ref] for block in zone.blocks), zone) for use, zone in ranked]
     return [zone for _, _, zone in sorted(found, key=lambda each: each[:2])]
 
 
@@ -101,40 +104,69 @@ FEW: Final = 14
 """So many parts without a group stand together, connectors below; more stand in zones by what they are."""
 
 
-def _rank(blocks: Sequence[Block]) -> int:
+def _by_use(blocks: Sequence[Block], *, together: bool) -> dict[Use, list[Block]]:
+    """Blocks by what they are; those that are neither mains, stop nor air stay together where there are few."""
+    rest = sum(_is_usual(block) for block in blocks)
+    parted = not together and rest > FEW
+    found: dict[Use, list[Block]] = {use: [] for use in Use}
+    for block in blocks:
+        for use in _uses(block, parted=parted):
+            found[use].append(block)
+    return found
+
+
+def _is_usual(block: Block) -> bool:
+    return not (block.emergency or block.air or block.mains)
+
+
+def _uses(block: Block, *, parted: bool) -> list[Use]:
+    """What a block is; `parted` when connectors have a zone of their own."""
+    if _is_usual(block):
+        return [Use.PLUGGED if parted and block.level is Level.CONNECTOR else Use.WORKED]
+    is_of = ((Use.MAINS, block.mains and not block.emergency), (Use.AIR, block.air), (Use.STOP, block.emergency))
+    return [use for use, so in is_of if so]
+
+
+def _rank(blocks: Sequence[Block]) -> Use:
     if any(block.emergency for block in blocks):
-        return 5
+        return Use.STOP
     if all(block.air for block in blocks):
-        return 4
+        return Use.AIR
     if sum(block.mains for block in blocks) * 2 >= len(blocks):
-        return 0
-    return 3 if all(block.level is Level.CONNECTOR for block in blocks) else 2
+        return Use.MAINS
+    return Use.PLUGGED if all(block.level is Level.CONNECTOR for block in blocks) else Use.WORKED
 
 
 def plans(
     blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int = 1
 ) -> list[Plan]:
     """The best arrangements, best first. Raises NoRoomError."""
-    corner = [block for block in blocks if block.fixing is Fixing.CORNER]
-    side = [block for block in blocks if block.fixing is Fixing.SIDE]
-    standard = [block for block in blocks if block.fixing is Fixing.STANDARD]
-    inner = [block for block in blocks if block.fixing is Fixing.NONE]
+    corner, side = _fixed_by(blocks, Fixing.CORNER), _fixed_by(blocks, Fixing.SIDE)
     margin = max(wish.side_margin, _corner_room(corner), _side_room(side))
-    groups = [_group(zone, spacing) for zone in zones(inner, framed)]
-    found = []
-    if not groups:
-        width, height = wish.width or 100.0, wish.height or 60.0
-        found.append((width, height, Stack(shelves=(), height=0.0, cost=0.0)))
-    else:
+    groups = [_group(zone, spacing) for zone in zones(_fixed_by(blocks, Fixing.NONE), framed)]
+    if groups:
         found = _sized(groups, wish, spacing, margin, maximum)
+    else:
+        found = [(wish.width or 100.0, wish.height or 60.0, Stack(shelves=(), height=0.0, cost=0.0))]
     made = []
     for width, height, stack in found:
         area = Box(margin, MARGIN, width - margin, height - MARGIN)
         places = spread(stack, area, spacing) if stack.shelves else {}
-        places |= _corners(corner, width, height) | _sides(side, width, height)
-        places |= {block.ref: Point(width / 2, height / 2) for block in standard}
+        places |= _at_edges(blocks, (width, height))
         made.append(Plan(size=(width, height), places=places, cost=stack.cost, stack=stack))
     return made
+
+
+def _fixed_by(blocks: Sequence[Block], kind: Fixing) -> list[Block]:
+    return [block for block in blocks if block.fixing is kind]
+
+
+def _at_edges(blocks: Sequence[Block], size: tuple[float, float]) -> dict[str, Point]:
+    """Where what does not stand in a group goes: to the corners, to the sides, or as a standard has it."""
+    width, height = size
+    corner, side = _fixed_by(blocks, Fixing.CORNER), _fixed_by(blocks, Fixing.SIDE)
+    places = _corners(corner, width, height) | _sides(side, width, height)
+    return places | {block.ref: Point(width / 2, height / 2) for block in _fixed_by(blocks, Fixing.STANDARD)}
 
 
 def filled(
@@ -149,37 +181,32 @@ def filled(
 
     Raises NoRoomError.
     """
-    edges = [block for block in blocks if block.fixing is not Fixing.NONE]
-    at_edges: dict[str, Point] = {}
-    for fixing, some in ((kind, [block for block in edges if block.fixing is kind]) for kind in Fixing):
-        if some and fixing is Fixing.CORNER:
-            at_edges |= _corners(some, *size)
-        elif some and fixing is Fixing.SIDE:
-            at_edges |= _sides(some, *size)
-        elif some:
-            at_edges |= {block.ref: Point(size[0] / 2, size[1] / 2) for block in some}
-    inner = [block for block in blocks if block.fixing is Fixing.NONE]
-    groups = [_group(zone, spacing) for zone in zones(inner, framed)]
-    taken = [
-        _at(block.all_round, at_edges[block.ref]).grown(2.0) for block in edges if block.fixing is not Fixing.STANDARD
-    ]
-    rooms = [room for each in rooms for room in empty_rectangles(each, taken)] if taken else list(rooms)
+    at_edges = _at_edges(blocks, size)
+    groups = [_group(zone, spacing) for zone in zones(_fixed_by(blocks, Fixing.NONE), framed)]
     if not groups:
         return [Plan(size=size, places=at_edges, cost=0.0, stack=None)]
+    left = _left_of(rooms, blocks, at_edges)
     shelving = Shelving(groups, spacing)
     # White in a room is no fault where other things stand round it: only the forms count, then the larger room.
     options = [
         (math.fsum(one.cost for one in stack.shelves) + SHELF * len(stack.shelves), number, stack)
-        for number, room in enumerate(rooms)
+        for number, room in enumerate(left)
         for stack in stacks(shelving, room.width, room.height, maximum)
     ]
     if options:
         best = sorted(options, key=lambda option: option[:2])[:maximum]
         return [
-            Plan(size=size, places=spread(stack, rooms[number], spacing) | at_edges, cost=cost, stack=stack)
+            Plan(size=size, places=spread(stack, left[number], spacing) | at_edges, cost=cost, stack=stack)
             for cost, number, stack in best
         ]
-    return [_zone_by_zone(groups, rooms, spacing, Plan(size=size, places=at_edges, cost=0.0, stack=None))]
+    return [_zone_by_zone(groups, left, spacing, Plan(size=size, places=at_edges, cost=0.0, stack=None))]
+
+
+def _left_of(rooms: Sequence[Box], blocks: Sequence[Block], at_edges: Mapping[str, Point]) -> list[Box]:
+    """What corners and sides leave of the empty rooms of a face."""
+    fixed = [block for block in blocks if block.fixing in (Fixing.CORNER, Fixing.SIDE)]
+    taken = [_at(block.all_round, at_edges[block.ref]).grown(2.0) for block in fixed]
+    return [room for each in rooms for room in empty_rectangles(each, taken)] if taken else list(rooms)
 
 
 def _zone_by_zone(groups: Sequence[Group], rooms: Sequence[Box], spacing: Spacing, plan: Plan) -> Plan:

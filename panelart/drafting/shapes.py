@@ -131,41 +131,78 @@ def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> lis
     count = len(blocks)
     beside = [spacing.beside(one, two) for one, two in pairwise(blocks)]
     mean = (math.fsum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
-    found = []
-    for lines in range(1, min(MAX_LINES, count) + 1):
-        even, number = mean / lines, count / lines
-        best: list[list[tuple[float, int] | None]] = [[None] * (count + 1) for _ in range(lines + 1)]
+    divisions = (
+        _Division(blocks=blocks, beside=beside, widest=widest, lines=lines, even=mean / lines, number=count / lines)
+        for lines in range(1, min(MAX_LINES, count) + 1)
+    )
+    return [rows for division in divisions if (rows := division.rows()) is not None]
+
+
+_Ends = list[tuple[float, int] | None]
+"""For each number of blocks in rows already, the least cost and where the last of the rows starts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Division:
+    """Blocks that are to be divided into so many rows.
+
+    `beside` is the step from each block to the next; `even` and `number` the width of a row and the blocks in it, were
+    all rows alike.
+    """
+
+    blocks: Sequence[Block]
+    beside: Sequence[float]
+    widest: float
+    lines: int
+    even: float
+    number: float
+
+    def rows(self) -> tuple[tuple[Block, ...], ...] | None:
+        """The cheapest rows; None where there are none narrow enough."""
+        count = len(self.blocks)
+        best: list[_Ends] = [[None] * (count + 1) for _ in range(self.lines + 1)]
         best[0][0] = (0.0, 0)
-        for line in range(1, lines + 1):
-            for end in range(line, count - (lines - line) + 1):
-                options = []
-                for start in range(end - 1, line - 2, -1):
-                    width = math.fsum(beside[start : end - 1])
-                    if width > widest:
-                        break
-                    before = best[line - 1][start]
-                    if before is not None:
-                        options.append((before[0] + _row_cost(blocks[start:end], width, even, number), start))
-                best[line][end] = min(options) if options else None
+        for line in range(1, self.lines + 1):
+            for end in range(line, count - (self.lines - line) + 1):
+                best[line][end] = self._last_row(best[line - 1], line - 1, end)
+        return self._read_back(best)
+
+    def _last_row(self, before: _Ends, least: int, end: int) -> tuple[float, int] | None:
+        """The cost with the best row that ends there, and where it starts, with at least so many blocks before it."""
+        options = []
+        for start in range(end - 1, least - 1, -1):
+            width = math.fsum(self.beside[start : end - 1])
+            if width > self.widest:
+                break
+            placed = before[start]
+            if placed is not None:
+                options.append((placed[0] + self._row_cost(self.blocks[start:end], width), start))
+        return min(options, default=None)
+
+    def _row_cost(self, row: Sequence[Block], width: float) -> float:
+        full = width + (row[0].face.width + row[-1].face.width) / 2
+        uneven = ((full - self.even) / self.even) ** 2 + ((len(row) - self.number) / self.number) ** 2
+        return _mixed(row) + UNEVEN * uneven
+
+    def _read_back(self, best: Sequence[_Ends]) -> tuple[tuple[Block, ...], ...] | None:
         rows: list[tuple[Block, ...]] = []
-        end = count
-        for line in range(lines, 0, -1):
+        end = len(self.blocks)
+        for line in range(self.lines, 0, -1):
             chosen = best[line][end]
             if chosen is None:
-                break
-            rows.insert(0, tuple(blocks[chosen[1] : end]))
+                return None
+            rows.insert(0, tuple(self.blocks[chosen[1] : end]))
             end = chosen[1]
-        if len(rows) == lines and end == 0:
-            found.append(tuple(rows))
-    return found
+        return tuple(rows) if end == 0 else None
 
 
-def _row_cost(row: Sequence[Block], width: float, even: float, number: float) -> float:
-    levels = len({block.level for block in row}) - 1
-    kinds = len({block.kind for block in row}) - 1
-    full = width + (row[0].face.width + row[-1].face.width) / 2
-    uneven = ((full - even) / even) ** 2 + ((len(row) - number) / number) ** 2
-    return MIXED_LEVELS * levels + MIXED_KINDS * kinds + UNEVEN * uneven
+def _mixed(row: Sequence[Block]) -> float:
+    """What it costs that a row has parts of several levels and kinds."""
+    return MIXED_LEVELS * (len({block.level for block in row}) - 1) + MIXED_KINDS * (len(_kinds(row)) - 1)
+
+
+def _kinds(row: Sequence[Block]) -> set[str]:
+    return {block.kind for block in row}
 
 
 def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bool) -> Shape:
@@ -177,19 +214,11 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
     longest = max(range(len(rows)), key=lambda number: (len(rows[number]), math.fsum(own[number])))
     shares = [_indices(len(row), len(rows[longest])) for row in rows]
     cost = math.fsum(
-        MIXED_LEVELS * (len({block.level for block in row}) - 1)
-        + MIXED_KINDS * (len({block.kind for block in row}) - 1)
-        + BROKEN * len(row) * _off_columns(share)
-        for row, share in zip(rows, shares, strict=True)
+        _mixed(row) + BROKEN * len(row) * _off_columns(share) for row, share in zip(rows, shares, strict=True)
     )
-    cost += RAGGED * sum(
-        len(upper) != len(lower) and {block.kind for block in upper} == {block.kind for block in lower}
-        for upper, lower in pairwise(rows)
-    )
+    cost += RAGGED * _ragged(rows)
     if not aligned and len(rows) > 1:
-        lengths = [math.fsum(steps) for steps in own]
-        uneven = 1.0 - min(lengths) / max(lengths) if max(lengths) > 0 else 0.0
-        cost += BROKEN * sum(map(len, rows)) + UNEVEN * uneven**2
+        cost += BROKEN * sum(map(len, rows)) + UNEVEN * _uneven(own) ** 2
     return Shape(
         rows=rows,
         steps=_common_steps(rows, shares, own, spacing) if aligned else own[longest],
@@ -198,6 +227,17 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
         apart=apart,
         cost=cost,
     )
+
+
+def _ragged(rows: Sequence[Sequence[Block]]) -> int:
+    """How often a row and the next have the same kinds but not the same number."""
+    return sum(len(upper) != len(lower) and _kinds(upper) == _kinds(lower) for upper, lower in pairwise(rows))
+
+
+def _uneven(own: Sequence[Sequence[float]]) -> float:
+    """The share by which rows with these steps differ in length."""
+    lengths = [math.fsum(steps) for steps in own]
+    return 1.0 - min(lengths) / max(lengths) if max(lengths) > 0 else 0.0
 
 
 def _common_steps(

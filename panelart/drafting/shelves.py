@@ -8,7 +8,7 @@ finds the cheapest of all of them, exactly, for the cost that is stated at the c
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -102,17 +102,10 @@ def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> 
     width = math.fsum(math.fsum(group.reach(form, spacing)) for group, form in zip(groups, forms, strict=True))
     width += math.fsum(between(one, two) for one, two in pairwise(groups))
     count = max(len(form.rows) for form in forms)
-    tall = [form for form in forms if len(form.rows) == count]
-    levels = [math.fsum(form.levels[line] for form in tall) / len(tall) for line in range(count)]
+    levels = _levels(forms, count)
     rows = tuple(_on_lines(form.levels, levels) for form in forms)
     lines = _lines(forms, rows, count)
-    above = below = 0.0
-    for group, form, on in zip(groups, forms, rows, strict=True):
-        for top, bottom, line in zip(form.tops, form.bottoms, on, strict=True):
-            framed_above = group.above if line == on[0] else 0.0
-            framed_below = group.below if line == on[-1] else 0.0
-            above = max(above, top + framed_above - lines[line])
-            below = max(below, bottom + framed_below - (lines[-1] - lines[line]))
+    above, below = _beyond_lines(groups, forms, rows, lines)
     cost = math.fsum(form.cost for form in forms)
     cost += LINES_APART * sum(count - len(form.rows) for form in forms)
     return Shelf(
@@ -126,6 +119,26 @@ def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> 
         cost=cost,
         emergency=any(group.emergency for group in groups),
     )
+
+
+def _levels(forms: Sequence[Shape], count: int) -> list[float]:
+    """The level of each line: the mean of those forms that have a row on every one."""
+    tall = [form for form in forms if len(form.rows) == count]
+    return [math.fsum(form.levels[line] for form in tall) / len(tall) for line in range(count)]
+
+
+def _beyond_lines(
+    groups: Sequence[Group], forms: Sequence[Shape], rows: Sequence[tuple[int, ...]], lines: Sequence[float]
+) -> tuple[float, float]:
+    """How far groups with their frames reach above the first line and below the last."""
+    above = below = 0.0
+    for group, form, on in zip(groups, forms, rows, strict=True):
+        for top, bottom, line in zip(form.tops, form.bottoms, on, strict=True):
+            framed_above = group.above if line == on[0] else 0.0
+            framed_below = group.below if line == on[-1] else 0.0
+            above = max(above, top + framed_above - lines[line])
+            below = max(below, bottom + framed_below - (lines[-1] - lines[line]))
+    return above, below
 
 
 def _on_lines(own: Sequence[float], levels: Sequence[float]) -> tuple[int, ...]:
@@ -235,50 +248,78 @@ def stacks(shelving: Shelving, width: float, height: float | None, maximum: int 
     follows: the cost of empty height falls with the height used, and ever less, so that it is enough to compare now.
     """
     count = len(shelving.groups)
-
-    def empty(used: float) -> float:
-        return 0.0 if height is None else FILL * (1.0 - min(1.0, WIDE_ENOUGH * used / height)) ** 2
-
+    room = _Room(width, height)
     ways: list[list[_Way]] = [[] for _ in range(count + 1)]
     ways[0] = [(0.0, 0.0, ())]
     for first in range(count):
-        ways[first] = _kept(ways[first], maximum, empty)
+        ways[first] = _kept(ways[first], maximum, room)
         for last in range(first, count):
-            priced = [
-                (one.height, one.cost + FILL * (1.0 - min(1.0, WIDE_ENOUGH * one.width / width)) ** 2, (one,))
-                for one in shelving.shelves(first, last)
-                if one.width <= width + 1e-6
-            ]
+            priced = _priced(shelving.shelves(first, last), room)
             if not priced:
                 break  # one group more is wider still
-            for _, price, (one,) in _kept(priced, maximum, empty) if height is None else priced:
-                for used, cost, before in ways[first]:
-                    gap = between_shelves(before[-1], one) if before else 0.0
-                    total = used + gap + one.height
-                    if (height is None or total <= height + 1e-6) and len(before) < MAX_SHELVES:
-                        more = cost + price + (SHELF if before else 0.0)
-                        ways[last + 1].append((total, more, (*before, one)))
+            added = _kept(priced, maximum, room) if height is None else priced
+            ways[last + 1] += _with_a_shelf(ways[first], added, room)
     done = [
-        Stack(shelves=chosen, height=used, cost=cost + empty(used))
-        for used, cost, chosen in _kept(ways[count], maximum, empty)
+        Stack(shelves=chosen, height=used, cost=cost + room.empty_below(used))
+        for used, cost, chosen in _kept(ways[count], maximum, room)
     ]
     if height is None:
-        done.sort(key=lambda stack: (stack.height, stack.cost))
-    else:
-        done.sort(key=lambda stack: (stack.cost, stack.height))
+        return _distinct(sorted(done, key=lambda stack: (stack.height, stack.cost)))
+    return _distinct(sorted(done, key=lambda stack: (stack.cost, stack.height)))[:maximum]
+
+
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """The room for a stack; a height of None is as much as it takes."""
+
+    width: float
+    height: float | None
+
+    def empty_beside(self, used: float) -> float:
+        """What it costs to leave a width empty but for what is used."""
+        return FILL * (1.0 - min(1.0, WIDE_ENOUGH * used / self.width)) ** 2
+
+    def empty_below(self, used: float) -> float:
+        """What it costs to leave the height empty but for what is used."""
+        return 0.0 if self.height is None else FILL * (1.0 - min(1.0, WIDE_ENOUGH * used / self.height)) ** 2
+
+    def is_high_enough(self, used: float) -> bool:
+        """Whether so much height is there."""
+        return self.height is None or used <= self.height + 1e-6
+
+
+def _priced(shelves: Iterable[Shelf], room: _Room) -> list[_Way]:
+    """The shelves that are not too wide, each as the first, with what it costs and leaves empty beside it."""
+    return [
+        (one.height, one.cost + room.empty_beside(one.width), (one,))
+        for one in shelves
+        if one.width <= room.width + 1e-6
+    ]
+
+
+def _with_a_shelf(ways: Sequence[_Way], added: Iterable[_Way], room: _Room) -> Iterator[_Way]:
+    """Each way with one shelf more under it, where there is room."""
+    for _, price, (one,) in added:
+        for used, cost, before in ways:
+            gap = between_shelves(before[-1], one) if before else 0.0
+            total = used + gap + one.height
+            if room.is_high_enough(total) and len(before) < MAX_SHELVES:
+                yield total, cost + price + (SHELF if before else 0.0), (*before, one)
+
+
+def _distinct(found: Iterable[Stack]) -> list[Stack]:
+    """The first of those stacks that do not differ in their rows."""
     distinct: dict[object, Stack] = {}
-    for stack in done:
-        if height is not None and len(distinct) == maximum:
-            break
+    for stack in found:
         distinct.setdefault(_form(stack), stack)
     return list(distinct.values())
 
 
-def _kept(ways: Sequence[_Way], maximum: int, empty: Callable[[float], float]) -> list[_Way]:
+def _kept(ways: Sequence[_Way], maximum: int, room: _Room) -> list[_Way]:
     """The ways that fewer than `most` others beat: no higher, and no dearer with what they leave empty."""
     kept: list[tuple[_Way, float]] = []
     for way in sorted(ways, key=lambda each: each[:2]):
-        price = way[1] + empty(way[0])
+        price = way[1] + room.empty_below(way[0])
         if sum(other <= price + 1e-9 for _, other in kept) < maximum:
             kept.append((way, price))
     return [way for way, _ in kept]

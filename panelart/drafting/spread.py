@@ -68,13 +68,7 @@ def _stretched(lines: Sequence[float], stretch: float, spacing: Spacing) -> list
 def _middles(one: Shelf, area: Box, spacing: Spacing, maximum: float) -> tuple[list[float], float]:
     """The middle of each group, and how far steps are stretched."""
     minimum = [between(left, right) for left, right in pairwise(one.groups)]
-    stretch = 1.0
-    for more in _STRETCHES:
-        need = math.fsum(math.fsum(reach) for reach in _reaches(one, spacing, more)) + math.fsum(
-            gap * more for gap in minimum
-        )
-        if more <= max(maximum, 1.25) + 0.25 and need <= area.width + 1e-6:
-            stretch = more
+    stretch = _stretch(one, minimum, area.width, spacing, max(maximum, 1.25) + 0.25)
     reaches = _reaches(one, spacing, stretch)
     left = area.width - math.fsum(math.fsum(reach) for reach in reaches) - math.fsum(minimum)
     inner = len(minimum)
@@ -86,6 +80,18 @@ def _middles(one: Shelf, area: Box, spacing: Spacing, maximum: float) -> tuple[l
         middles.append(_tidy(at + to_left, spacing))
         at += to_left + to_right + (minimum[number] + share if number < inner else 0.0)
     return middles, stretch
+
+
+def _stretch(one: Shelf, minimum: Sequence[float], width: float, spacing: Spacing, maximum: float) -> float:
+    """How far the steps of a shelf and the room between its groups can be stretched in a width."""
+    stretch = 1.0
+    for more in _STRETCHES:
+        need = math.fsum(math.fsum(reach) for reach in _reaches(one, spacing, more)) + math.fsum(
+            gap * more for gap in minimum
+        )
+        if more <= maximum and need <= width + 1e-6:
+            stretch = more
+    return stretch
 
 
 def _reaches(one: Shelf, spacing: Spacing, stretch: float) -> list[tuple[float, float]]:
