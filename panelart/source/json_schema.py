@@ -136,7 +136,7 @@ def _reference(record: Record, definitions: dict[str, Json]) -> Json:
 
 
 def _field(field: Field[Any], definitions: dict[str, Json]) -> Json:
-    described = {"description": field.doc}
+    described = {"description": str(field.doc)}
     default = {} if field.default is None else {"default": _plain(field.default)}
     return {**_kind(field.kind, definitions), **described, **default}
 

@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar, Final, Generic, Self, TypeVar, overload
 
 from panelart.diagnostics import Where
-from panelart.messages import Said
+from panelart.messages import Message, Said, Sentence
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Kind, Record
@@ -40,6 +40,8 @@ class Key(Field[T_co]):
     def __set_name__(self, owner: type[Noun], attribute: str) -> None:
         # A key that several nouns share is declared once and stands in each under the same attribute.
         self.name = self.name or attribute.removesuffix("_")
+        self.doc = _in_catalogue(self.doc, owner, self.name)
+        self.otherwise = _in_catalogue(self.otherwise, owner, f"{self.name}.otherwise")
 
     @overload
     def __get__(self, noun: None, owner: type[Noun]) -> Self: ...
@@ -49,6 +51,20 @@ class Key(Field[T_co]):
 
     def __get__(self, noun: Noun | None, owner: type[Noun]) -> Any:
         return self if noun is None else noun.read[self]
+
+
+def _in_catalogue(told: Said, owner: type[Noun], name: str) -> Said:
+    """What documents a key as a message of the catalogue; as it is where it is one already, or nothing."""
+    if not told or isinstance(told, Message):
+        return told
+    literal = told.replace("{", "{{").replace("}", "}}")
+    id_ = f"keys.{_words(owner)}.{name}".replace(" ", "-").replace("_", "-")
+    return Message(Sentence(id_, literal, parameters=dict, module=owner.__module__))
+
+
+def _words(noun: type[Noun]) -> str:
+    """A noun's class name in small words."""
+    return re.sub(r"(?<!^)(?=[A-Z])", " ", noun.__name__).lower()
 
 
 @overload
@@ -144,7 +160,7 @@ def record_of(noun: type[Noun]) -> Record:
 
 
 def _record(noun: type[Noun]) -> Record:
-    name = noun.NAME or re.sub(r"(?<!^)(?=[A-Z])", " ", noun.__name__).lower()
+    name = noun.NAME or _words(noun)
     return Record(
         name,
         tuple(keys_of(noun)),

@@ -62,7 +62,8 @@ def records(top: Kind[Any]) -> tuple[Record, ...]:
 
 def _section(record: Record) -> str:
     rows = [
-        f"| `{field.name}` | {_form(field.kind)} | {_default(field)} | {_cell(field.doc)} |" for field in record.fields
+        f"| `{field.name}` | {_form(field.kind)} | {_default(field)} | {_cell(str(field.doc))} |"
+        for field in record.fields
     ]
     doc = [record.doc, ""] if record.doc else []
     return "\n".join(
@@ -89,7 +90,7 @@ def _default(field: Field[Any]) -> str:
     if field.required:
         return str(said.required())
     if field.otherwise:
-        return _cell(field.otherwise)
+        return _cell(str(field.otherwise))
     if field.default in (None, (), ""):
         return str(said.no_default())
     if isinstance(field.default, float):

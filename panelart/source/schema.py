@@ -510,10 +510,10 @@ class Field(Generic[T_co]):
         name: str,
         kind: Kind[T_co],
         *,
-        doc: str,
+        doc: Said,
         required: bool = False,
         default: T_co | None = None,
-        otherwise: str = "",
+        otherwise: Said = "",
     ) -> None:
         self.name = name
         self.kind = kind

@@ -24,7 +24,7 @@ UNUSED: Final = {
 }
 """Ids, by how they begin, whose sentences do not use all their parameters, each with the reason."""
 
-DOCUMENTS: Final = frozenset({"cli", "cutouts", "drafting", "drawing", "marking", "press", "reports", "sheets"})
+DOCUMENTS: Final = frozenset({"cli", "cutouts", "drafting", "drawing", "keys", "marking", "press", "reports", "sheets"})
 """Rooms whose texts are notes on documents and descriptions of commands: statements there may have a full stop."""
 
 VERBS: Final = frozenset(
@@ -147,8 +147,10 @@ def _rendering_faults(sentence: Sentence) -> list[str]:
 
 
 def _faults_of(id_: str, text: str) -> Iterator[str]:
-    if len(text) > MAX_ENGLISH:
-        yield f"{len(text)} characters, maximum {MAX_ENGLISH}"
+    # The documentation of a key is a paragraph: each of its sentences counts.
+    for sentence in re.split(r"(?<=\.) (?=[A-Z])|; ", text) if id_.startswith("keys.") else (text,):
+        if len(sentence) > MAX_ENGLISH:
+            yield f"{len(sentence)} characters, maximum {MAX_ENGLISH}"
     if _TWO_SPACES.search(text):
         yield "two spaces"
     if _TWO_STOPS.search(prose(text, "x")):
@@ -163,7 +165,9 @@ def _first_faults(id_: str, text: str) -> Iterator[str]:
         return
     if id_.startswith("rules."):
         yield "begins with a small letter"
-    elif len(text) > MAX_PHRASE or _STOP_WITHIN.search(prose(text, "x")):
+    elif len(text) > (2 * MAX_PHRASE if id_.startswith("keys.") else MAX_PHRASE) or _STOP_WITHIN.search(
+        prose(text, "x")
+    ):
         yield f"begins with a small letter, and is no phrase of up to {MAX_PHRASE} characters without a full stop"
 
 

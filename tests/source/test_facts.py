@@ -6,6 +6,7 @@ value that is changed here is changed in the YAML text.
 
 from __future__ import annotations
 
+import importlib
 import json
 from collections.abc import Iterator
 from dataclasses import replace
@@ -247,6 +248,8 @@ def test_true_is_not_one() -> None:
 def sheen(monkeypatch: pytest.MonkeyPatch) -> Key[object]:
     """A key that no spec has, declared at the coat and nowhere else."""
     declared = key(Number(minimum=0, maximum=100, in_unit="%"), default=30.0, says="How much the coat shines.")
+    sentences = importlib.import_module("panelart.messages.message")
+    monkeypatch.setattr(sentences, "_CATALOGUE", dict(sentences.CATALOGUE))
     declared.__set_name__(language.Coat, "sheen")
     monkeypatch.setattr(nouns, "_RECORDS", {})
     monkeypatch.setattr(language.Coat, "sheen", declared, raising=False)
@@ -255,7 +258,7 @@ def sheen(monkeypatch: pytest.MonkeyPatch) -> Key[object]:
 
 def test_a_new_key_is_read_documented_compared_and_written(sheen: Key[object], tmp_path) -> None:
     schema = language.json_schema()["$defs"]["coat"]["properties"]["sheen"]
-    assert schema == {"type": "number", "minimum": 0, "maximum": 100, "description": sheen.doc, "default": 30.0}
+    assert schema == {"type": "number", "minimum": 0, "maximum": 100, "description": str(sheen.doc), "default": 30.0}
     assert "| `sheen` | number, % | 30 % | How much the coat shines. |" in language.key_reference()
     with pytest.raises(SpecError) as refused:
         parsed(SPEC.replace("thickness: 0.08", "thickness: 0.08, sheen: 101"))

@@ -126,7 +126,7 @@ def test_every_key_is_documented_in_sentences() -> None:
     for record in records(NounOf(language.Spec)):
         assert record.doc.endswith("."), record.name
         for field in record.fields:
-            assert field.doc.endswith("."), field.name
+            assert str(field.doc).endswith("."), field.name
             assert not (field.required and (field.otherwise or field.default is not None)), field.name
 
 

@@ -109,10 +109,7 @@ class PlacedPicture(Noun):
     picture = key(
         _FILE,
         required=True,
-        says=(
-            "PNG file relative to the spec. Pixels with an opacity of half or more are printed, the others are "
-            "left out."
-        ),
+        says="PNG file relative to the spec. Only pixels with an opacity of half or more are printed.",
     )
     box = _PICTURE_BOX_KEY
     ink = key(
@@ -154,7 +151,7 @@ class Engraving(Noun):
     cutters = key(
         ListOf(of=Length(above=0, maximum=10), what="widths", minimum=1, maximum=20),
         otherwise="`cutter`, or the usual widths: 0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1",
-        says="Widths of the available cutters; each line is cut with the widest cutter that is no wider than the line.",
+        says="Widths of the available cutters; each line is cut with the widest cutter that fits the line.",
     )
     depth = key(Length(above=0, maximum=10), otherwise=_OF_PROCESS, says="Depth of the engraving.")
     fill = key(
