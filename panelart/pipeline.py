@@ -24,6 +24,7 @@ from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.messages import pipeline as said
+from panelart.messages.errors import said_by
 from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.members import split
@@ -126,7 +127,7 @@ def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
     try:
         return cut(panel), cut_outline(panel)
     except ValueError as error:
-        raise SpecError([Problem(where=panel.where, says=str(error), accepts=said.thinner_coat())]) from None
+        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.thinner_coat())]) from None
 
 
 def _unfolded(
@@ -136,7 +137,7 @@ def _unfolded(
     try:
         return blank(panel, outline, openings, in_flanges)
     except ValueError as error:
-        problem = Problem(where=panel.flanges[0].where, says=str(error), accepts=said.flanges_apart())
+        problem = Problem(where=panel.flanges[0].where, says=said_by(error), accepts=said.flanges_apart())
         raise SpecError([problem]) from None
 
 

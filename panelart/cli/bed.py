@@ -15,6 +15,7 @@ from panelart.cli.values import bed_size, length
 from panelart.messages import cli_help
 from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
+from panelart.messages.errors import said_by
 
 MAX_GAP = 500.0
 MAX_CLEARANCE = 5.0
@@ -92,7 +93,7 @@ def bed(
     try:
         nest = nested(layouts, [spec.stem for spec in specs], counts, job)
     except ValueError as error:
-        refuse("--bed", str(error))
+        refuse("--bed", said_by(error))
     if out is not None:
         files, remarks = write_bed(layouts, nest, job, date=date)
         write_all(files, out)

@@ -19,6 +19,7 @@ from panelart.diagnostics import Severity
 from panelart.messages import cli_help, reports
 from panelart.messages import cli_help_lists as help_
 from panelart.messages import cli_lists as said
+from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from panelart.drafting.arrange import Arranged
@@ -82,7 +83,7 @@ def draft(
     try:
         wish = size_wish(size, stock_sizes)
     except ValueError as error:
-        refuse("--stock-sizes" if stock_sizes else "--size", str(error))
+        refuse("--stock-sizes" if stock_sizes else "--size", said_by(error))
     step = _step(grid)
     matcher = _matcher(catalogue or [], spec.parent)
     listed = read_list(read_bytes(parts), parts.name, matcher)
@@ -161,7 +162,7 @@ def _step(grid: str) -> float:
     try:
         return grid_step(grid)
     except ValueError as error:
-        refuse("--grid", str(error))
+        refuse("--grid", said_by(error))
 
 
 def read_bytes(path: Path) -> bytes:

@@ -13,6 +13,7 @@ from panelart.cli.usage import refuse
 from panelart.cli.values import length
 from panelart.messages import cli_help
 from panelart.messages import cli_help_lists as help_
+from panelart.messages.errors import said_by
 
 MAX_DISTANCE = 100_000.0
 
@@ -41,5 +42,5 @@ def fonts(
         try:
             report = font_report(name)
         except (UnknownFontError, ValueError) as error:
-            refuse("", str(error))
+            refuse("", said_by(error))
         sys.stdout.write(("\n" if number else "") + told(report, processes(), distance))

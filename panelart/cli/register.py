@@ -14,6 +14,7 @@ from panelart.cli.options import DIR, FILE, MM, PlainFormat, Spec, TextOrJson, w
 from panelart.cli.usage import refuse
 from panelart.cli.values import bed_size, length, one_of
 from panelart.messages import cli_help_press as help_
+from panelart.messages.errors import said_by
 
 MAX_UNCERTAINTY = 10.0
 MAX_TOLERANCE = 100.0
@@ -81,7 +82,7 @@ def register(
         try:
             files = fit_artwork(layout, done.fit.map, page)
         except ValueError as error:
-            refuse("--bed", str(error))
+            refuse("--bed", said_by(error))
         write_all(files, out)
     if format_ is PlainFormat.JSON:
         sys.stdout.write(register_json(done))

@@ -15,6 +15,7 @@ from panelart.cli.usage import refuse, refuse_name
 from panelart.messages import cli_help, cli_usage
 from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
+from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -57,7 +58,7 @@ def strip(
         try:
             write_drawing(ink_strip(known[process], Ink(name=ink, colour=colour)), out)
         except ValueError as error:
-            refuse("--ink", str(error))
+            refuse("--ink", said_by(error))
         print(out)
     if held is not None and shop is not None:
         _save(known[process], held, shop, str(said.strip_reason()) if reason is None else reason)

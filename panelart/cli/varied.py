@@ -16,6 +16,7 @@ from panelart.cli.bed import quantities
 from panelart.cli.runs import RunFolder
 from panelart.cli.usage import refuse
 from panelart.messages import cli_press as said
+from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from panelart.model.panel import Panel
@@ -47,7 +48,7 @@ def run_bed(
     try:
         nest = nested(layouts, [spec.stem for spec in specs], [len(each) for each in rows], job)
     except ValueError as error:
-        refuse("--bed", str(error))
+        refuse("--bed", said_by(error))
     if out is not None:
         folder = RunFolder(out, _mark(run, job, date))
         values = [[row.values for row in each] for each in rows]
