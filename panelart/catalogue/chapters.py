@@ -10,32 +10,34 @@ from itertools import takewhile
 from typing import Final
 
 from panelart.catalogue.library import component, file_of, names
+from panelart.messages import Message, Said
+from panelart.messages import catalogue_chapters as said
 from panelart.model.component import Component
 
-CHAPTERS: Final = {
-    "toggles.yaml": "Toggle switches",
-    "rockers.yaml": "Rocker switches",
-    "faders.yaml": "Slide controls",
-    "pushbuttons.yaml": "Push-buttons and operators",
-    "caps.yaml": "Caps of board-mounted buttons",
-    "bushings.yaml": "Rotary controls",
-    "indicators.yaml": "Lamps and LEDs",
-    "displays.yaml": "Windows and displays",
-    "meters.yaml": "Meters and controllers",
-    "mains.yaml": "Mains inlets and outlets",
-    "fuses.yaml": "Fuse holders and breakers",
-    "sockets.yaml": "Sockets and terminals",
-    "coax.yaml": "Coaxial connectors",
-    "audio.yaml": "Audio and lighting connectors",
-    "data.yaml": "Data connectors",
-    "dsub.yaml": "D-subminiature connectors",
-    "circular.yaml": "Circular connectors",
-    "glands.yaml": "Cable glands",
-    "air.yaml": "Fans and vents",
-    "rack.yaml": "Racks and subracks",
-    "hardware.yaml": "Handles, fasteners and plugs",
-    "screws.yaml": "Screws",
-    "openings.yaml": "Plain openings",
+CHAPTERS: Final[dict[str, Message]] = {
+    "toggles.yaml": said.toggles(),
+    "rockers.yaml": said.rockers(),
+    "faders.yaml": said.faders(),
+    "pushbuttons.yaml": said.pushbuttons(),
+    "caps.yaml": said.caps(),
+    "bushings.yaml": said.bushings(),
+    "indicators.yaml": said.indicators(),
+    "displays.yaml": said.displays(),
+    "meters.yaml": said.meters(),
+    "mains.yaml": said.mains(),
+    "fuses.yaml": said.fuses(),
+    "sockets.yaml": said.sockets(),
+    "coax.yaml": said.coax(),
+    "audio.yaml": said.audio(),
+    "data.yaml": said.data(),
+    "dsub.yaml": said.dsub(),
+    "circular.yaml": said.circular(),
+    "glands.yaml": said.glands(),
+    "air.yaml": said.air(),
+    "rack.yaml": said.rack(),
+    "hardware.yaml": said.hardware(),
+    "screws.yaml": said.screws(),
+    "openings.yaml": said.openings(),
 }
 """The data files that hold parts, in the order of a book, and what their chapters are called."""
 
@@ -58,7 +60,7 @@ class Family:
 class Chapter:
     """Families of one trade."""
 
-    title: str
+    title: Message
     families: tuple[Family, ...]
 
 
@@ -78,8 +80,8 @@ def chapters() -> tuple[Chapter, ...]:
     )
 
 
-def chapter_of(part: Component) -> str:
-    """The chapter that a built-in part stands in; '' for any other part."""
+def chapter_of(part: Component) -> Said:
+    """The title of the chapter of a built-in part; '' for any other part."""
     return CHAPTERS[file_of(part.name)] if part.name in names() else ""
 
 

@@ -26,7 +26,12 @@ from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
 from panelart.messages import Said
 from panelart.messages import catalogue as said
+from panelart.messages.errors import said_by
 from panelart.model.component import (
+    BARE_METAL,
+    COUNTERSINK_ANGLE,
+    COUNTERSINK_DIAMETER,
+    EDGE_DISTANCE,
     Component,
     Countersink,
     Envelope,
@@ -65,11 +70,11 @@ class UnusableError(Exception):
 class Standing:
     """Where figures come from and how far they may be trusted, until something closer to them says otherwise."""
 
-    source: str
+    source: Said
     known: Known
 
 
-GIVEN: Final = Standing(source="the designer's own figure", known=Known.GIVEN)
+GIVEN: Final = Standing(source=said.own_figure(), known=Known.GIVEN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +158,7 @@ class Bench:
     def figure(self, name: str, written: object, above: Standing, unit: str = "mm") -> Figure:
         """A dimension as written, a bare amount or a record, with its standing."""
         if isinstance(written, Written):
-            return Figure(name=name, value=self.number(written), source=above.source, known=above.known, unit=unit)
+            return Figure(name=name, value=self.number(written), source=str(above.source), known=above.known, unit=unit)
         assert isinstance(written, Fields)
         amount = written[table.VALUE]
         if amount is None:
@@ -177,7 +182,7 @@ class Bench:
         return Figure(
             name=name,
             value=value,
-            source=standing.source,
+            source=str(standing.source),
             known=standing.known,
             unit=unit,
             tolerance=tolerance,
@@ -435,7 +440,7 @@ def _hardware(fields: Fields, above: Standing, bench: Bench) -> tuple[Hardware |
     if fastening is None:
         raise UnusableError
     figures: dict[str, Figure] = {}
-    for dimension, name in ((table.EDGE, "centre to edge at least"), (table.PAD, "bare metal behind at least")):
+    for dimension, name in ((table.EDGE, EDGE_DISTANCE), (table.PAD, BARE_METAL)):
         written = record[dimension]
         if written is None and record.written(dimension):
             raise UnusableError
@@ -505,7 +510,7 @@ def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
     try:
         contour = outline.drawn({figure.name: figure.value for figure in figures})
     except ValueError as error:
-        raise bench.refuse(record.place, said.invalid_shape(outline.key, str(error))) from None
+        raise bench.refuse(record.place, said.invalid_shape(outline.key, said_by(error))) from None
     return _Drawn(contour=contour, figures=tuple(figures))
 
 
@@ -554,7 +559,7 @@ def _polygon(record: Fields, above: Standing, bench: Bench) -> _Drawn:
             [Point(*bench.pair(point.value)) for point in points], corner=figures[0].value if figures else 0.0
         )
     except ValueError as error:
-        raise bench.refuse(record.place, said.invalid_shape(table.POLYGON.name, str(error))) from None
+        raise bench.refuse(record.place, said.invalid_shape(table.POLYGON.name, said_by(error))) from None
     return _Drawn(contour=contour, figures=figures)
 
 
@@ -632,7 +637,7 @@ def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
     if place == ORIGIN:
         return ()
     return tuple(
-        Figure(name=name, value=value, source=standing.source, known=standing.known)
+        Figure(name=name, value=value, source=str(standing.source), known=standing.known)
         for name, value in (("x", place.x), ("y", place.y))
     )
 
@@ -677,7 +682,7 @@ def _countersink(
     angle = record[table.CONE_ANGLE]
     if angle is None:
         raise UnusableError
-    full = bench.figure("countersink angle", angle, standing, unit="deg")
+    full = bench.figure(COUNTERSINK_ANGLE, angle, standing, unit="deg")
     side = record[table.CONE_SIDE]
     hole = drawn.contour.circle
     if hole is None:
@@ -694,7 +699,7 @@ def _countersink(
         angle=full.value,
         from_rear=side is not None and bench.word(side, table.FACES) == "rear",
     )
-    return cone, (replace(diameter, name="countersink diameter"), full)
+    return cone, (replace(diameter, name=COUNTERSINK_DIAMETER), full)
 
 
 def _moved(contour: Contour, place: Point) -> Contour:

@@ -24,6 +24,7 @@ from panelart.messages import Message
 from panelart.messages import catalogue as of_parts
 from panelart.messages import catalogue_overrides as said
 from panelart.messages import source as of_source
+from panelart.messages.errors import said_by
 from panelart.model.component import Component, Envelope, Figure, Opening, Role
 from panelart.source.nodes import Entry, Mapping, Node
 from panelart.source.problems import Problems
@@ -254,5 +255,5 @@ def _redrawn(figures: Iterable[Figure], where: Where, bench: Bench) -> Contour:
     try:
         drawn = outline.drawn(values)
     except ValueError as error:
-        raise bench.refuse(where, of_parts.invalid_shape(outline.key, str(error))) from None
+        raise bench.refuse(where, of_parts.invalid_shape(outline.key, said_by(error))) from None
     return drawn.turned(turn).moved(place) if turn else drawn.moved(place)

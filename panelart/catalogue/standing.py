@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from panelart.catalogue.outlines import DIMENSIONS
-from panelart.model.component import Component, Figure, Known
+from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component, Figure, Known
 
-_CUT_BY: Final = DIMENSIONS | {"countersink diameter", "countersink angle"}
+_CUT_BY: Final = DIMENSIONS | {COUNTERSINK_DIAMETER, COUNTERSINK_ANGLE}
 
 
 def to_measure(component: Component) -> tuple[Figure, ...]:

@@ -20,7 +20,7 @@ from panelart.model.panel import Opposite, Panel, Side
 @rule(
     Severity.ERROR,
     says="{subject} meets {other}: combined depth {measured}; maximum {limit}",
-    fix="Move one of the parts aside, choose shallower parts, or make the box deeper.",
+    fix="Move the parts apart, choose shallower parts, or make the box deeper.",
 )
 def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
     """The bodies of two parts on opposite panels of a box collide.

@@ -18,7 +18,7 @@ __all__ = ["Eyes", "ciede2000", "contrast_percent", "contrast_ratio", "differenc
 class Eyes(Enum):
     """How people see colours; the deficiencies are the complete forms."""
 
-    COMMON = "normal colour vision"
+    COMMON = "normal"
     PROTAN = "protanopia"
     DEUTAN = "deuteranopia"
     TRITAN = "tritanopia"

@@ -17,7 +17,7 @@ from panelart.geometry.measures import point_gap
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Component
+from panelart.model.component import EDGE_DISTANCE, Component
 
 
 @rule(
@@ -96,7 +96,7 @@ def _too_near(
 
 
 def _edge_limit(component: Component, distance: float) -> Limit:
-    figure = next((figure for figure in component.figures if figure.name == "centre to edge at least"), None)
+    figure = next((figure for figure in component.figures if figure.name == EDGE_DISTANCE), None)
     title = component.title
     return Limit(
         name="",

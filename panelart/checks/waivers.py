@@ -146,7 +146,7 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
 @rule(
     Severity.WARNING,
     says="Waiver of {subject} has expired; last day {other}",
-    fix="Correct the fault, or have the waiver signed again with a later date.",
+    fix="Fix the finding, or have the waiver signed again with a later date.",
 )
 def waiver_expired(review: Review) -> Iterator[Observation]:
     """The last day of a waiver is past: what it accepted is open again.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
@@ -13,6 +13,14 @@ from panelart.cli.options import FILE, Spec
 from panelart.messages import Said, cli_help, cli_usage
 from panelart.messages import cli_help_panel as help_
 from panelart.messages import cli_lists as said
+
+_KINDS: Final = {
+    "part": said.bom_part,
+    "knob": said.bom_knob,
+    "hardware": said.bom_hardware,
+    "legend plate": said.bom_legend_plate,
+    "sheet": said.bom_sheet,
+}
 
 if TYPE_CHECKING:
     from panelart.sheets.purchasing import Bought
@@ -49,5 +57,5 @@ def bom(
 def _row(one: Bought) -> str:
     item: Said = said.bom_item(one.part, one.title) if one.part else one.title
     refs = f"({' '.join(one.refs)})" if one.refs else ""
-    cells = (f"{one.quantity:>4}", f"{one.kind!s:<12}", str(item), refs, str(one.note))
+    cells = (f"{one.quantity:>4}", f"{_KINDS[one.kind]()!s:<12}", str(item), refs, str(one.note))
     return "  ".join(cell for cell in cells if cell)

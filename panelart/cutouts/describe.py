@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import Final
 
 from panelart.geometry import ORIGIN, Arc, Box, Contour, Line, Point
 from panelart.messages import Message
@@ -11,6 +12,10 @@ from panelart.messages import cutouts as said
 from panelart.model.panel import Allowance, Coat
 
 _SAME = 1e-6
+
+ONE_FLAT: Final = "one flat"
+TWO_FLATS: Final = "two flats"
+"""Forms of rounds with flats."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +54,7 @@ class Size:
         if self.diameter is not None:
             if across is None:
                 return said.round_size(diameter=self.diameter)
-            with_flats = {"one flat": said.one_flat_size, "two flats": said.two_flats_size, "key": said.keyed_size}
+            with_flats = {ONE_FLAT: said.one_flat_size, TWO_FLATS: said.two_flats_size, "key": said.keyed_size}
             if self.form in with_flats:
                 return with_flats[self.form](diameter=self.diameter, across=across)
         if self.form == "rectangle":
@@ -121,7 +126,7 @@ def _cut_off(contour: Contour, maximum: Arc, box: Box) -> str:
     if max(box.width, box.height) > 2 * maximum.radius + _SAME:
         return "key"
     flats = sum(isinstance(segment, Line) for segment in contour.segments)
-    return "one flat" if flats == 1 else "two flats" if flats == 2 else "profile"
+    return ONE_FLAT if flats == 1 else TWO_FLATS if flats == 2 else "profile"
 
 
 def _radius(contour: Contour) -> float | None:

@@ -11,6 +11,7 @@ from panelart.geometry import Box, Line, Point, Vector
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape
 from panelart.messages import lettering as said
+from panelart.messages.errors import said_by
 
 
 class CodeKind(Enum):
@@ -57,7 +58,7 @@ def _qr(text: str) -> Modules:
         # Level M whatever room is left: pieces of one run should look alike.
         symbol = segno.make(text, error="m", micro=False, boost_error=False)
     except (DataOverflowError, ValueError) as error:
-        raise ValueError(said.no_qr_code(reason=str(error))) from None
+        raise ValueError(said.no_qr_code(reason=said_by(error))) from None
     return tuple(tuple(bool(module) for module in row) for row in symbol.matrix)
 
 
@@ -67,7 +68,7 @@ def _data_matrix(text: str) -> Modules:
     try:
         marks, size = DataMatrixEncoder(text).get_rect_marks()[:2]
     except Exception as error:  # noqa: BLE001  # the library raises bare exceptions of many kinds
-        raise ValueError(said.no_data_matrix(reason=str(error))) from None
+        raise ValueError(said.no_data_matrix(reason=said_by(error))) from None
     rows = [[False] * size for _ in range(size)]
     for x, y, wide, high in marks:
         for row in range(y, y + high):
@@ -92,7 +93,7 @@ def _code_128(text: str) -> Modules:
     try:
         bars = Code128Encoder(text).bars
     except Exception as error:  # noqa: BLE001  # as above
-        raise ValueError(said.no_code_128(reason=str(error))) from None
+        raise ValueError(said.no_code_128(reason=said_by(error))) from None
     return (tuple(bar == "1" for bar in bars),)
 
 

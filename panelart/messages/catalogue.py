@@ -146,6 +146,11 @@ def no_columns() -> None:
 
 
 @message
+def own_figure() -> None:
+    """designer's own figure"""
+
+
+@message
 def value_too_large(value: Number) -> None:
     """Value {value} is too large"""
 

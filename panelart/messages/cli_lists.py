@@ -11,6 +11,31 @@ def bom_item(part: Word, title: Word) -> None:
 
 
 @message
+def bom_part() -> None:
+    """part"""
+
+
+@message
+def bom_knob() -> None:
+    """knob"""
+
+
+@message
+def bom_hardware() -> None:
+    """hardware"""
+
+
+@message
+def bom_legend_plate() -> None:
+    """legend plate"""
+
+
+@message
+def bom_sheet() -> None:
+    """sheet"""
+
+
+@message
 def bom_quantity(quantity: Count) -> None:
     """Quantities are for one panel; {quantity} panels are made"""
 
@@ -75,7 +100,7 @@ def nothing_to_arrange(side: Word) -> None:
 
 @message
 def all_placed(file: Word) -> None:
-    """{file}: every part has a position; delete an `at:` to have that part placed"""
+    """{file}: every part has a position; remove an `at:` to have that part placed"""
 
 
 @message

@@ -30,7 +30,7 @@ def key_wider_than_circle(width: Mm, diameter: Mm) -> None:
 
 @message
 def key_within_circle(over_key: Mm, diameter: Mm) -> None:
-    """a key measured {over_key} over all does not reach out of a circle of {diameter}"""
+    """a key measured {over_key} over all does not extend beyond a circle of {diameter}"""
 
 
 @message
@@ -110,4 +110,4 @@ def path_broken(end: PointMm, start: PointMm) -> None:
 
 @message
 def no_arcs(tolerance: Mm) -> None:
-    """the curve does not become arcs within {tolerance}"""
+    """the curve cannot be replaced by arcs within {tolerance}"""

@@ -60,7 +60,7 @@ def arc_takes_one_line() -> None:
 
 @message
 def longer_than_circle(width: MeasuredMm, radius: Mm) -> None:
-    """Words {width} wide do not go round a circle of radius {radius}"""
+    """Text {width} wide does not fit around a circle of radius {radius}"""
 
 
 @message

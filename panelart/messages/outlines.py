@@ -178,7 +178,7 @@ def line_drawn_twice(start: PointMm, end: PointMm) -> None:
 
 @message
 def delete_the_duplicate() -> None:
-    """Delete the duplicate."""
+    """Remove the duplicate."""
 
 
 @message

@@ -188,7 +188,7 @@ def standing_looked_up() -> None:
 
 @message
 def standing_typical() -> None:
-    """typical value, makers differ"""
+    """typical, makers differ"""
 
 
 @message

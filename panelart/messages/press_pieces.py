@@ -12,7 +12,7 @@ def table_unreadable(reason: Word) -> None:
 
 @message
 def column_repeated(name: Quoted) -> None:
-    """Column {name} occurs twice"""
+    """Duplicate column {name}"""
 
 
 @message

@@ -142,8 +142,23 @@ def size_round(diameter: Number) -> None:
 
 
 @message
-def size_flattened(diameter: Number, across: Number, form: Word) -> None:
-    """Ø{diameter} x {across} mm, {form}"""
+def size_with_flat(diameter: Number, across: Number) -> None:
+    """Ø{diameter} x {across} mm, one flat"""
+
+
+@message
+def size_with_flats(diameter: Number, across: Number) -> None:
+    """Ø{diameter} x {across} mm, two flats"""
+
+
+@message
+def size_with_key(diameter: Number, across: Number) -> None:
+    """Ø{diameter} x {across} mm, key"""
+
+
+@message
+def size_cut_off(diameter: Number, across: Number) -> None:
+    """Ø{diameter} x {across} mm, profile"""
 
 
 @message
@@ -152,8 +167,18 @@ def size_rectangle(width: Number, height: Number) -> None:
 
 
 @message
-def size_of_form(width: Number, height: Number, form: Word) -> None:
-    """{width} x {height} mm, {form}"""
+def size_slot(width: Number, height: Number) -> None:
+    """{width} x {height} mm, slot"""
+
+
+@message
+def size_trapezoid(width: Number, height: Number) -> None:
+    """{width} x {height} mm, trapezoid"""
+
+
+@message
+def size_profile(width: Number, height: Number) -> None:
+    """{width} x {height} mm, profile"""
 
 
 @message
@@ -166,12 +191,12 @@ def span(low: Number, high: Number) -> None:
 
 @message
 def read_in_source() -> None:
-    """read in the source"""
+    """from the cited source"""
 
 
 @message
 def typical() -> None:
-    """usual, makers differ"""
+    """typical, makers differ"""
 
 
 @message

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import Final
 
 from panelart.geometry import ORIGIN, Contour, Point
+
+COUNTERSINK_DIAMETER: Final = "countersink diameter"
+COUNTERSINK_ANGLE: Final = "countersink angle"
+EDGE_DISTANCE: Final = "minimum distance to edge"
+BARE_METAL: Final = "minimum bare metal behind"
+"""Names of figures that are named in words, as facts are."""
 
 
 class Known(Enum):

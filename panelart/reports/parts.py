@@ -15,9 +15,9 @@ from panelart.catalogue import KnobEntry, caution, to_measure
 from panelart.catalogue.absent import Absent
 from panelart.catalogue.chapters import chapter_of, chapters, variants
 from panelart.catalogue.symbols import SymbolEntry
-from panelart.cutouts.describe import Size, size_of
+from panelart.cutouts.describe import ONE_FLAT, TWO_FLATS, Size, size_of
 from panelart.geometry import Contour
-from panelart.messages import Message, Said
+from panelart.messages import Message, Said, english
 from panelart.messages import reports_catalogue as said
 from panelart.model.component import Component, Envelope, Figure, Known, Opening
 from panelart.reports.layout import columns, folded
@@ -33,6 +33,16 @@ _STANDINGS: Final = {
     Known.MEMORY: said.from_memory,
     Known.GIVEN: said.given,
 }
+_ROUND: Final = {
+    ONE_FLAT: said.size_with_flat,
+    TWO_FLATS: said.size_with_flats,
+    "key": said.size_with_key,
+    "profile": said.size_cut_off,
+}
+"""Rounds that are not full, by their form."""
+
+_OBLONG: Final = {"slot": said.size_slot, "trapezoid": said.size_trapezoid, "profile": said.size_profile}
+"""Openings without a round, by their form."""
 
 
 # --- lists
@@ -168,10 +178,10 @@ def _size(contour: Contour) -> Message:
     if size.form == "round":
         return said.size_round(width)
     if size.diameter is not None and size.across is not None:
-        return said.size_flattened(round(size.diameter, 2), round(size.across, 2), size.form)
+        return _ROUND[size.form](round(size.diameter, 2), round(size.across, 2))
     if size.form == "rectangle":
         return said.size_rectangle(width, height)
-    return said.size_of_form(width, height, size.form)
+    return _OBLONG[size.form](width, height)
 
 
 class _Sources:
@@ -262,7 +272,7 @@ def _brief(part: Component) -> dict[str, Any]:
         "name": part.name,
         "title": part.title,
         "family": part.family,
-        "chapter": chapter_of(part),
+        "chapter": english(chapter_of(part)),
         "measure_before_cutting": bool(to_measure(part)),
     }
 

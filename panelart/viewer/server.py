@@ -24,6 +24,7 @@ from panelart.diagnostics import SpecError
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import told
 from panelart.messages import viewer as said
+from panelart.messages.errors import said_by
 from panelart.pipeline import Built, write
 from panelart.reports.parts import part_json, part_page
 from panelart.suggestions import applied
@@ -373,7 +374,7 @@ async def _worked(shown: Shown | None, work: Callable[[Shown], Response]) -> Res
     except BadRequestError as error:
         return PlainTextResponse(str(error), 400)
     except ValueError as error:
-        return PlainTextResponse(str(error), 422)
+        return PlainTextResponse(str(said_by(error)), 422)
 
 
 async def _changing(work: Callable[[], Made | None]) -> Response:

@@ -293,7 +293,7 @@ class Session:
         except OSError as error:
             problems = (Problem(where=Where(self._path.name, 1, 1), says=said_by(error)),)
         except Exception as error:  # noqa: BLE001  a fault of ours must not end the thread and leave the page waiting
-            says = said.internal_error(kind=type(error).__name__, error=str(error))
+            says = said.internal_error(kind=type(error).__name__, error=said_by(error))
             problems = (Problem(where=Where(self._path.name, 1, 1), says=says, accepts=said.undo_the_change()),)
         with self._lock:
             own = (self._path, placement_path(self._path))

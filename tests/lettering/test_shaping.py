@@ -412,5 +412,5 @@ def test_letters_stand_on_the_arc(deg: float, *, inward: bool) -> None:
 def test_what_cannot_go_round_is_refused() -> None:
     with pytest.raises(ValueError, match="one line"):
         set_words("A\nB", "plain", 3.0).bent(20.0, 90.0)
-    with pytest.raises(ValueError, match="do not go round"):
+    with pytest.raises(ValueError, match="does not fit around"):
         set_words("OUTPUT LEVEL", "plain", 3.0).bent(2.0, 90.0)

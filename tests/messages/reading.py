@@ -27,6 +27,9 @@ UNUSED: Final = {
 DOCUMENTS: Final = frozenset({"cli", "cutouts", "drafting", "drawing", "keys", "marking", "press", "reports", "sheets"})
 """Rooms whose texts are notes on documents and descriptions of commands: statements there may have a full stop."""
 
+INTERFACES: Final = frozenset({"page"})
+"""Rooms whose texts are labels of buttons and fields: an instruction there has no full stop."""
+
 VERBS: Final = frozenset(
     """
     add adjust agree allow ask assign attach avoid begin bring check choose clean close combine compare confirm
@@ -34,7 +37,7 @@ VERBS: Final = frozenset(
     expand explode export fill fix flatten follow give group hide hold identify ignore include increase inform
     insert install join keep lengthen make merge move omit open order overwrite pass protect provide put quote raise
     read rebuild record reduce refer remove rename repeat replace reverse rotate run save see select send separate
-    shorten simplify specify split start state stop swap take tell trim try turn use verify widen withdraw wrap
+    shorten simplify specify split start state stop swap take tell trim try turn undo use verify widen withdraw wrap
     write
     """.split()  # noqa: SIM905  # a page of words in quotes is read by nobody
 )
@@ -184,7 +187,8 @@ def _last_faults(id_: str, text: str) -> Iterator[str]:
     if stopped and last and not (several or room in DOCUMENTS or _instructs(last)):
         yield "a full stop, and no instruction"
     whole = _WORD.match(text)
-    if not stopped and not several and whole and text[0].isupper() and first_word in VERBS and room not in DOCUMENTS:
+    begins = bool(whole) and text[0].isupper() and first_word in VERBS
+    if begins and not stopped and not several and room not in DOCUMENTS | INTERFACES:
         yield "an instruction without a full stop"
 
 

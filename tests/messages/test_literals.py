@@ -7,23 +7,11 @@ import ast
 import pytest
 
 from tests.messages.literals import CALLS, DATA, MODULES, ROOT, SITES, literals_by_module, sentences
-from tests.messages.not_yet import listed
 
 
 def test_no_module_has_sentences_in_its_code():
-    allowed = listed().literals
-    more = {
-        module: (f"{len(sites)} instead of {allowed.get(module, 0)}", sites)
-        for module, sites in literals_by_module().items()
-        if len(sites) > allowed.get(module, 0)
-    }
-    assert more == {}, "declare them in panelart/messages, as told in DEVELOPERS.md under 'A sentence for users'"
-
-
-def test_the_list_of_modules_not_converted_yet_only_shrinks():
-    now = {module: len(sites) for module, sites in literals_by_module().items()}
-    fewer = {module: now.get(module, 0) for module, count in listed().literals.items() if now.get(module, 0) < count}
-    assert fewer == {}, "run: python -m tests.messages.not_yet"
+    found = literals_by_module()
+    assert found == {}, "declare them in panelart/messages, as told in DEVELOPERS.md under 'A sentence for users'"
 
 
 def test_every_exception_is_of_something_that_is_there():

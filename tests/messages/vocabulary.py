@@ -23,14 +23,11 @@ def allowed() -> set[str]:
 
 
 def used() -> dict[str, str]:
-    """Every word of the catalogue with the id of a sentence that has it; rooms in old wording do not count yet."""
+    """Every word of the catalogue with the id of a sentence that has it."""
     from panelart.messages.extract import every_sentence
-    from tests.messages.not_yet import listed
     from tests.messages.reading import words
 
-    old = {id_.partition(".")[0] for id_ in listed().wording}
-    new = {id_: sentence for id_, sentence in every_sentence().items() if id_.partition(".")[0] not in old}
-    return {word: id_ for id_, sentence in new.items() for word in words(sentence)}
+    return {word: id_ for id_, sentence in every_sentence().items() for word in words(sentence)}
 
 
 def main() -> None:

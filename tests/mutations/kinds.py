@@ -19,7 +19,7 @@ from panelart.cutouts import cut_flanges
 from panelart.geometry import Box, Point, circle, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import shape_of
-from panelart.model.component import Fastening, Figure, Hardware, Known, Motion, Opening, Role
+from panelart.model.component import EDGE_DISTANCE, Fastening, Figure, Hardware, Known, Motion, Opening, Role
 from panelart.model.layout import CutCountersink, Layout, Mark, PlacedEnvelope, PlacedLegend, PlacedMask
 from panelart.model.making import Cutting, Punch, PunchForm
 from panelart.model.metal import Edge, Flange, FlangeHole, Towards
@@ -1284,9 +1284,7 @@ def _(layout):
                 layout.panel.outline.bounds.height - own.at.y,
             )
             pressed = Hardware(fastening=Fastening.SCREWED, edge=left + 0.5)
-            figure = Figure(
-                name="centre to edge at least", value=left + 0.5, source="made up for this test", known=Known.GIVEN
-            )
+            figure = Figure(name=EDGE_DISTANCE, value=left + 0.5, source="made up for this test", known=Known.GIVEN)
             first, *rest = own.component.openings
             noted = (replace(first, figures=(*first.figures, figure)), *rest)
             if not layout.panel.flanges:

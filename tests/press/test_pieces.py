@@ -143,7 +143,7 @@ def test_what_no_symbol_holds_is_refused(kind, text) -> None:
         (b"ownr\nHall\n", 1, "no column 'owner'"),
         (b"owner\n", 1, "no rows"),
         (b"owner,note\nHall,\n,x\n", 3, "'owner' is empty"),
-        pytest.param(b"owner,owner\na,b\n", 1, "occurs twice", id="owner,owner\na,b\n-1-two columns"),
+        pytest.param(b"owner,owner\na,b\n", 1, "Duplicate column", id="owner,owner\na,b\n-1-two columns"),
         (b'owner\n"Ha\nll"\n', 2, "line breaks"),
         pytest.param(
             b"owner,serial\na,BS-1\nb,BS-1\n",

@@ -198,7 +198,7 @@ def test_text_round_an_arc_stands_where_it_is_asked() -> None:
 @pytest.mark.parametrize(
     ("text", "message"),
     [
-        ("{text: A LONG LEGEND, at: [130, 55], arc: {radius: 1}}", "do not go round a circle"),
+        ("{text: A LONG LEGEND, at: [130, 55], arc: {radius: 1}}", "does not fit around a circle"),
         ('{text: "A\\nB", at: [130, 55], arc: {radius: 9}}', "one line"),
         ("{text: A, at: [130, 55], arc: {radius: 9}, reversed: true}", "without a filled field"),
     ],

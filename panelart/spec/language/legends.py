@@ -18,9 +18,9 @@ _TEXT_KEY = key(
     kinds.WORDS,
     required=True,
     says=(
-        "Words of the legend. `{super 2}`, `{sub in}`, `{bar RESET}`, `{fraction 1/4}`, `{small Volts}` and "
-        "`{keep mA}` set their words raised, lowered, under a bar, as a fraction, in small capitals, or "
-        "exactly as written; `{{` is a brace."
+        "Words of the legend; `{{` is a brace. Words in braces are set in their own way: `{super 2}` raised, "
+        "`{sub in}` lowered, `{bar RESET}` under a bar. `{fraction 1/4}` is set as a fraction, `{small Volts}` in "
+        "small capitals, `{keep mA}` exactly as written."
     ),
 )
 

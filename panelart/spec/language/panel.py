@@ -174,9 +174,9 @@ class Coat(Noun):
         Choice(("drawing", "shop", "none"), "allowances"),
         default="drawing",
         says=(
-            "Who allows for the coat thickness: `drawing` writes cut sizes that become the finished sizes after "
-            "coating, `shop` writes finished sizes for a shop that makes the allowance itself, `none` cuts the "
-            "sizes as given, and the coat makes the openings smaller."
+            "Who allows for the coat thickness. `drawing` writes cut sizes that become the finished sizes after "
+            "coating. `shop` writes finished sizes for a shop that makes the allowance itself. `none` cuts the sizes "
+            "as given, and the coat makes the openings smaller."
         ),
     )
     colour = key(Colour(), default=BARE_COLOUR, says="Colour of the face on screen and on the proof.")
