@@ -151,7 +151,7 @@ def _rendering_faults(sentence: Sentence) -> list[str]:
 
 def _faults_of(id_: str, text: str) -> Iterator[str]:
     # The documentation of a key is a paragraph: each of its sentences counts.
-    for sentence in re.split(r"(?<=\.) (?=[A-Z])|; ", text) if id_.startswith("keys.") else (text,):
+    for sentence in re.split(r"(?<=\.) (?=[A-Z`])|; ", text) if id_.startswith("keys.") else (text,):
         if len(sentence) > MAX_ENGLISH:
             yield f"{len(sentence)} characters, maximum {MAX_ENGLISH}"
     if _TWO_SPACES.search(text):
