@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
-from panelart.messages import diagnostics
+from panelart.messages import Message, diagnostics
 from panelart.messages import spec as spec_said
 from panelart.messages import spec_bending as said
 from panelart.model.component import Component, Opening, Role
@@ -53,35 +53,40 @@ def bending(panel: language.Panel, edges: tuple[Flange, ...], thickness: float, 
                 said.remove_bending(),
             )
         return None
-    if fields is None:
-        made = Bending(method=Method.DIN_6935, relief_width=thickness, relief_depth=thickness, corner_depth=thickness)
-    else:
-        relief = fields.relief
-        width = None if relief is None else relief.width
-        depth = None if relief is None else relief.depth
-        depth = thickness if depth is None else depth
-        corner = fields.corner_relief
-        corner_depth = None if corner is None else corner.depth
-        k, tested = fields.k, fields.tested
-        if k is not None and tested is not None:
-            problems.add(
-                fields.key_where(language.Bending.tested),
-                said.k_and_tested(),
-                spec_said.one_of_two(),
-            )
-        made = Bending(
-            method=Method.TESTED if tested else Method.DIN_6935 if k is None else Method.FACTOR,
-            k=k,
-            tested=tuple(_tested(bend) for bend in tested or ()),
-            relief_width=thickness if width is None else width,
-            relief_depth=depth,
-            relief=Relief(Relief.SQUARE.value if relief is None else relief.shape),
-            corner_depth=depth if corner_depth is None else corner_depth,
-            corner=Relief(Relief.SQUARE.value if corner is None else corner.shape),
-            die=fields.die,
-        )
+    made = _bending_of_shop(fields or language.Bending.empty(panel.begins), thickness, problems)
     _check_bends(made, edges, thickness, problems)
     return made
+
+
+def _bending_of_shop(fields: language.Bending, thickness: float, problems: Problems) -> Bending:
+    """How the shop bends; where nothing is said, reliefs are as wide and as deep as the sheet is thick."""
+    if fields.k is not None and fields.tested is not None:
+        problems.add(
+            fields.key_where(language.Bending.tested),
+            said.k_and_tested(),
+            spec_said.one_of_two(),
+        )
+    relief = fields.relief or language.Relief.empty(fields.begins)
+    corner = fields.corner_relief or language.CornerRelief.empty(fields.begins)
+    depth = thickness if relief.depth is None else relief.depth
+    return Bending(
+        method=_method(fields),
+        k=fields.k,
+        tested=tuple(_tested(bend) for bend in fields.tested or ()),
+        relief_width=thickness if relief.width is None else relief.width,
+        relief_depth=depth,
+        relief=Relief(relief.shape),
+        corner_depth=depth if corner.depth is None else corner.depth,
+        corner=Relief(corner.shape),
+        die=fields.die,
+    )
+
+
+def _method(fields: language.Bending) -> Method:
+    """Bends that were tested go before a K-factor of the shop's own, and that before the standard's."""
+    if fields.tested:
+        return Method.TESTED
+    return Method.DIN_6935 if fields.k is None else Method.FACTOR
 
 
 def _tested(bend: Value[language.TestedBend]) -> ShopBend:
@@ -95,11 +100,8 @@ def _tested(bend: Value[language.TestedBend]) -> ShopBend:
 
 def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, problems: Problems) -> None:
     """Every bend must be one that the shop's way of calculation covers."""
-    bends: list[Flange | Return] = [bend for edge in edges for bend in (edge, edge.second) if bend is not None]
-    for bend in bends:
-        if made.method is Method.TESTED and not any(
-            abs(known.radius - bend.radius) < _SAME and abs(known.angle - bend.angle) < _SAME for known in made.tested
-        ):
+    for bend in _bends(edges):
+        if made.method is Method.TESTED and not any(_is_of(known, bend) for known in made.tested):
             tested = [said.tested_bend(known.angle, known.radius) for known in made.tested]
             problems.add(bend.where, said.no_tested_bend(bend.angle, bend.radius), said.tested_bends(tested))
         if made.method is Method.DIN_6935 and thickness and bend.radius < _DIN_MIN * thickness:
@@ -107,16 +109,36 @@ def _check_bends(made: Bending, edges: tuple[Flange, ...], thickness: float, pro
             problems.add(bend.where, below, said.larger_radius_or_k())
 
 
+def _bends(edges: tuple[Flange, ...]) -> Iterator[Flange | Return]:
+    """Each flange, and after it its return."""
+    for edge in edges:
+        yield edge
+        if edge.second is not None:
+            yield edge.second
+
+
+def _is_of(known: ShopBend, bend: Flange | Return) -> bool:
+    """Whether a bend is one that was tested."""
+    return abs(known.radius - bend.radius) < _SAME and abs(known.angle - bend.angle) < _SAME
+
+
 def flange_refs(panel: language.Panel) -> frozenset[str]:
     """The refs of what is in flanges and returns, as far as they are written."""
     fields = panel.flanges
     if fields is None:
         return frozenset()
-    edges = (fields[field] for field in keys_of(language.Flanges))
-    bent: list[language.Flange | language.FlangeReturn] = [edge for edge in edges if isinstance(edge, language.Flange)]
-    bent += [second for edge in bent if isinstance(edge, language.Flange) and (second := edge.return_) is not None]
-    refs = (item.value.ref for edge in bent for item in edge.holes or ())
+    refs = (item.value.ref for bent in _with_holes(fields) for item in bent.holes or ())
     return frozenset(ref for ref in refs if ref is not None)
+
+
+def _with_holes(fields: language.Flanges) -> Iterator[language.Flange | language.FlangeReturn]:
+    """The flanges and returns that can have holes: those of which more is written than a length."""
+    for field in keys_of(language.Flanges):
+        flange = fields[field]
+        if isinstance(flange, language.Flange):
+            yield flange
+            if flange.return_ is not None:
+                yield flange.return_
 
 
 def flanges(panel: language.Panel, bench: Bench) -> tuple[Flange, ...]:
@@ -275,21 +297,37 @@ def hung(flanges: tuple[Flange, ...], making: language.Making | None, bench: Ben
         )
     if on is None:
         return flanges
-    edge = Edge(on.split()[0])
-    flange = next((each for each in flanges if each.edge is edge), None)
-    second = None if flange is None else flange.second
-    if flange is None or (on != edge.value and second is None):
-        known = [each.edge.value for each in flanges]
-        known += [f"{each.edge.value} return" for each in flanges if each.second is not None]
-        there = diagnostics.accepted(known) if known else said.flange_needed()
-        bench.problems.add(wanted.where(language.Hanging.on), said.unknown_flange(on), there)
+    bearing = _bearing(on, flanges)
+    if bearing is None:
+        bench.problems.add(wanted.where(language.Hanging.on), said.unknown_flange(on), _there(flanges))
         return flanges
-    if on == edge.value:
-        more = replace(flange, holes=(*flange.holes, *_hooks(flange, None, wanted, bench)))
-    else:
-        assert second is not None
-        more = replace(flange, second=replace(second, holes=(*second.holes, *_hooks(flange, second, wanted, bench))))
+    flange, second = bearing
+    more = _with_hooks(flange, second, wanted, bench)
     return tuple(more if each is flange else each for each in flanges)
+
+
+def _there(flanges: tuple[Flange, ...]) -> Message:
+    """What holes to hang by can be made in."""
+    known = [each.edge.value for each in flanges]
+    known += [f"{each.edge.value} return" for each in flanges if each.second is not None]
+    return diagnostics.accepted(known) if known else said.flange_needed()
+
+
+def _bearing(on: str, flanges: tuple[Flange, ...]) -> tuple[Flange, Return | None] | None:
+    """The flange that is named, with its return where that is meant; None where there is none."""
+    edge, _, second = on.partition(" ")
+    flange = next((each for each in flanges if each.edge.value == edge), None)
+    if flange is None or (second and flange.second is None):
+        return None
+    return flange, flange.second if second else None
+
+
+def _with_hooks(flange: Flange, second: Return | None, wanted: language.Hanging, bench: Bench) -> Flange:
+    """The flange with holes to hang by in it, or in its return where that is given."""
+    hooks = tuple(_hooks(flange, second, wanted, bench))
+    if second is None:
+        return replace(flange, holes=(*flange.holes, *hooks))
+    return replace(flange, second=replace(second, holes=(*second.holes, *hooks)))
 
 
 _CLEAR_OF_BEND: Final = 2.5

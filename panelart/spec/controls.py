@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
@@ -56,33 +56,36 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
             said.remove_positions(),
         )
         return ()
-    if isinstance(written, language.TurningPositions):
-        sweep = written.sweep
-        texts = written.texts or ()
-        listed = True
-    else:
+    listed = _listed(written)
+    if listed is None:
         assert isinstance(written, tuple)
-        sweep = language.TurningPositions.sweep.default or 0.0
-        listed = bool(written) and isinstance(written[0], Value)
-        texts = written if listed else ()
-    if listed and not turning:
+        named = _named(written, control, problems)
+    elif turning:
+        texts, sweep = listed
+        directions: list[str | float] = [*_round(len(texts), sweep, control.turn)]
+        named = list(zip(directions, texts, strict=True))
+    else:
         problems.add(
             where,
             said.list_without_turning(control.ref, component.name),
             said.directions_with_text(component.positions),
         )
         return ()
-    if listed:
-        directions: list[str | float] = [*_round(len(texts), sweep, control.turn)]
-        named = list(zip(directions, texts, strict=True))
-    else:
-        assert isinstance(written, tuple)
-        named = _named(written, control, problems)
     return tuple(
         Position(direction=direction, request=request)
         for direction, text in named
         if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
     )
+
+
+def _listed(written: object) -> tuple[tuple[Value[Any], ...], float] | None:
+    """The texts of a list and the sweep to spread them over; None for a mapping, which has a direction for each."""
+    if isinstance(written, language.TurningPositions):
+        return written.texts or (), written.sweep
+    assert isinstance(written, tuple)
+    if written and isinstance(written[0], Value):
+        return written, language.TurningPositions.sweep.default or 0.0
+    return None
 
 
 def _round(count: int, sweep: float, turn: float) -> list[float]:
@@ -186,7 +189,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     problems = letterer.problems
     straight = _straight(fields, control, problems)
     low, high = fields.from_, fields.to
-    sweep, start = fields.sweep, fields.start
+    sweep = fields.sweep
     if low is None or high is None or (control.component.shaft is None) == (straight is None):
         return None
     if high <= low:
@@ -202,35 +205,39 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     detents = _values(fields, language.Scale.detents, problems) or ()
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
-    major = fields.major
-    shown_values = [low, major or high, *marks] if numerals is None else list(numerals)
     clockwise = fields.direction == "clockwise"
-    start_deg = (UP + (sweep / 2 if clockwise else -sweep / 2)) if start is None else start
-    words = _words(fields, low, high, letterer, control)
+    words, signs = _words(fields, low, high, letterer, control)
     return Scale(
         low=low,
         high=high,
-        major=major,
+        major=fields.major,
         minor=fields.minor,
         sweep=sweep,
-        start_deg=start_deg + control.turn,
+        start_deg=_start(fields, sweep, clockwise=clockwise) + control.turn,
         unit=fields.unit or "",
         where=fields.begins,
         numerals=numerals,
-        decimals=max((_decimals(value) for value in shown_values), default=0),
+        decimals=_most_decimals((low, fields.major or high, *marks) if numerals is None else numerals),
         law=law,
         table=_table(fields, low, high, problems),
         marks=marks,
         intermediate=fields.intermediate,
         clockwise=clockwise,
         reading=Reading(fields.reading),
-        words=tuple((value, word.text) for value, word in words if word.font is None),
-        signs=tuple((value, word) for value, word in words if word.font is not None),
+        words=words,
+        signs=signs,
         zones=_zones(fields, low, high, letterer),
         detents=detents,
         wedge=bool(fields.wedge),
         straight=straight,
     )
+
+
+def _start(fields: language.Scale, sweep: float, *, clockwise: bool) -> float:
+    """Where a dial begins, as it is written, or half its sweep before straight up."""
+    if fields.start is not None:
+        return fields.start
+    return UP + (sweep / 2 if clockwise else -sweep / 2)
 
 
 def _straight(fields: language.Scale, control: Control, problems: Problems) -> StraightScale | None:
@@ -256,27 +263,37 @@ def _straight(fields: language.Scale, control: Control, problems: Problems) -> S
 
 def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
     """Whether the marks are given in one way, and the steps divide each other."""
-    low, high = fields.from_ or 0.0, fields.to or 0.0
-    steps = [
-        field
-        for field in (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
-        if fields.written(field)
-    ]
     if law is Law.LOGARITHMIC:
-        for field in (
-            *steps,
-            *(field for field in (language.Scale.marks, language.Scale.table) if fields.written(field)),
-        ):
-            problems.add(fields.key_where(field), said.logarithmic_marks(field.name), said.remove_marks(field.name))
-        if low <= 0:
-            problems.add(fields.where(language.Scale.from_), said.logarithmic_start(low), said.more_than_zero())
-            return False
-        return True
+        return _starts_above_zero(fields, problems)
     if fields.written(language.Scale.marks):
-        for field in steps:
+        for field in _written(fields, _STEPS):
             problems.add(fields.key_where(field), said.marks_and_step(field.name), said.marks_or_steps())
         return True
-    major, minor = fields.major, fields.minor
+    return _steps_divide(fields, problems)
+
+
+_STEPS: Final[tuple[Field[Any], ...]] = (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
+
+
+def _written(fields: language.Scale, keys: tuple[Field[Any], ...]) -> list[Field[Any]]:
+    return [key for key in keys if fields.written(key)]
+
+
+def _starts_above_zero(fields: language.Scale, problems: Problems) -> bool:
+    """Whether a logarithm can be taken of the low end; such a scale makes its marks itself."""
+    low = fields.from_ or 0.0
+    for field in _written(fields, (*_STEPS, language.Scale.marks, language.Scale.table)):
+        problems.add(fields.key_where(field), said.logarithmic_marks(field.name), said.remove_marks(field.name))
+    if low <= 0:
+        problems.add(fields.where(language.Scale.from_), said.logarithmic_start(low), said.more_than_zero())
+        return False
+    return True
+
+
+def _steps_divide(fields: language.Scale, problems: Problems) -> bool:
+    """Whether the major step goes into the range; smaller ones that do not go into it are told."""
+    low, high = fields.from_ or 0.0, fields.to or 0.0
+    major = fields.major
     if major is None:
         if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
             problems.add(fields.begins, said.no_marks(), said.ways_to_mark())
@@ -286,7 +303,7 @@ def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
         step = fields[field]
         if divides and step is not None:
             _divides(fields, field, step, major, said.step_of_major, problems)
-    return divides or minor is None
+    return divides or fields.minor is None
 
 
 def _divides(
@@ -356,8 +373,8 @@ def _table(fields: language.Scale, low: float, high: float, problems: Problems) 
 
 def _words(
     fields: language.Scale, low: float, high: float, letterer: Letterer, control: Control
-) -> tuple[tuple[float, LegendRequest], ...]:
-    """What stands at single values, in their order; a symbol has a font of its own."""
+) -> tuple[tuple[tuple[float, str], ...], tuple[tuple[float, LegendRequest], ...]]:
+    """The words that stand at single values, in their order, and the symbols, which have a font of their own."""
     found: dict[float, LegendRequest] = {}
     for key, text in fields.words or ():
         value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
@@ -366,7 +383,10 @@ def _words(
         request = letterer.request(text.value, text.where, "position", control.numbers)
         if request is not None:
             found[value] = request
-    return tuple((value, found[value]) for value in sorted(found))
+    in_order = sorted(found.items(), key=lambda each: each[0])
+    words = tuple((value, request.text) for value, request in in_order if request.font is None)
+    signs = tuple((value, request) for value, request in in_order if request.font is not None)
+    return words, signs
 
 
 def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
@@ -387,6 +407,11 @@ def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) 
         elif all(inside) and ink is not None:
             found.append(Zone(low=start, high=end, ink=ink))
     return tuple(found)
+
+
+def _most_decimals(values: Iterable[float]) -> int:
+    """As many as the number needs that needs the most."""
+    return max((_decimals(value) for value in values), default=0)
 
 
 def _decimals(value: float) -> int:

@@ -124,32 +124,28 @@ def _style(
     name: str, lettering: language.Lettering | None, inks: Mapping[str, Ink], faces: Faces, problems: Problems
 ) -> Style:
     styles = None if lettering is None else lettering.styles
-    own = None if styles is None else getattr(styles, name)
+    own = (None if styles is None else getattr(styles, name)) or language.Style.empty(Where("", 1, 1))
     share = language.CAP_HEIGHT_SHARES[name]
     base = _said(lettering, language.Lettering.cap_height)
-    cap_height = None if own is None else own.cap_height
-    case = None if own is None else own.case
-    if case is None:
-        case = "as-written" if name in _AS_WRITTEN else _said(lettering, language.Lettering.case)
-    ink_name = None if own is None else own.ink
-    ink = None
-    if own is not None and ink_name is not None:
-        ink = ink_named(ink_name, own.where(language.Style.ink), inks, problems)
-    font = None if own is None else own.font
-    if own is not None and font is not None:
-        face = faces.face(font, own.where(language.Style.font))
-    elif lettering is not None:
-        face = faces.face(lettering.font, lettering.where(language.Lettering.font))
-    else:
-        face = language.FONTS[0]
+    usual_case = "as-written" if name in _AS_WRITTEN else _said(lettering, language.Lettering.case)
+    ink = None if own.ink is None else ink_named(own.ink, own.where(language.Style.ink), inks, problems)
     return Style(
-        font=face,
+        font=_face(own, lettering, faces),
         # Rounded so that 3 x 0.7 is the 2.1 that a designer would write.
-        cap_height=round(base * share, 6) if cap_height is None else cap_height,
-        case=Case(case),
+        cap_height=round(base * share, 6) if own.cap_height is None else own.cap_height,
+        case=Case(usual_case if own.case is None else own.case),
         ink=ink or next(iter(inks.values()), _NO_INK),
         look=_look(own, _look(lettering, PLAIN_LOOK, faces), faces),
     )
+
+
+def _face(own: language.Style, lettering: language.Lettering | None, faces: Faces) -> str:
+    """The font of a style: its own, that of all lettering, or the first of those that come with the program."""
+    if own.font is not None:
+        return faces.face(own.font, own.where(language.Style.font))
+    if lettering is not None:
+        return faces.face(lettering.font, lettering.where(language.Lettering.font))
+    return language.FONTS[0]
 
 
 def _said(fields: Noun | None, field: Field[Any]) -> Any:

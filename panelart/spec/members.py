@@ -6,16 +6,15 @@ place, key by key within `panel` and `marking`, whole for everything else.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from panelart.diagnostics import Where
-from panelart.messages import diagnostics, source_schema
+from panelart.messages import Message, diagnostics, source_schema
 from panelart.messages import spec as said
 from panelart.source.nodes import Entry, Mapping, Node
-from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
 from panelart.spec import language
 
@@ -58,48 +57,64 @@ def members(top: Mapping, problems: Problems) -> dict[str, Mapping]:
             problems.add(box.where, said.box_of_one_panel(), said.box_with_panels())
         return {}
     shared = [entry for entry in top.entries if entry.key.text not in _OF_THE_SET]
-    for entry in shared:
-        if entry.key.text in _NOT_SHARED:
-            key = entry.key.text
-            problems.add(entry.key.where, said.key_not_shared(key), said.key_of_each_panel(key))
+    _refuse(_NOT_SHARED, shared, said.key_not_shared, said.key_of_each_panel, problems)
     named = language.Spec.panels.kind.parse(written, problems) or ()
     found: dict[str, Mapping] = {}
     for name, node in named:
-        if not isinstance(node.value, Mapping):
-            continue  # told already
-        for entry in node.value.entries:
-            if entry.key.text in _OF_THE_SET:
-                key = entry.key.text
-                problems.add(entry.key.where, said.key_of_set(key), said.key_beside_panels(key))
-        found[name.value] = _merged(shared, node.value)
+        if isinstance(node.value, Mapping):  # what is none is told already
+            _refuse(_OF_THE_SET, node.value.entries, said.key_of_set, said.key_beside_panels, problems)
+            found[name.value] = _merged(shared, node.value)
     if not found and not len(problems):
         problems.add(written.where, said.no_panels(), source_schema.accepted(language.Spec.panels.kind.accepts))
     return found
+
+
+def _refuse(
+    keys: tuple[str, ...],
+    entries: Iterable[Entry],
+    refused: Callable[[str], Message],
+    accepted: Callable[[str], Message],
+    problems: Problems,
+) -> None:
+    """Tell of the keys that have no place where these entries stand."""
+    for entry in entries:
+        key = entry.key.text
+        if key in keys:
+            problems.add(entry.key.where, refused(key), accepted(key))
 
 
 def box_of(top: Mapping, names: Iterable[str], problems: Problems) -> BoxOf | None:
     """The box that two of the panels close, if the spec has one."""
     written = top.get(language.Spec.box.name)
     fields = None if written is None else language.Spec.box.kind.parse(written, problems)
-    if not isinstance(fields, Noun):
+    if not isinstance(fields, language.BoxOfPanels):
         return None
-    known = tuple(names)
-    ends = [(fields[field], fields.where(field)) for field in (language.BoxOfPanels.front, language.BoxOfPanels.rear)]
-    for name, where in ends:
-        if name is not None and name not in known:
-            problems.add(where, said.unknown_panel(name), diagnostics.accepted(known))
-    front, rear = (name for name, _ in ends)
-    if front is not None and front == rear:
-        problems.add(ends[1][1], said.one_panel_twice(front), said.two_panels())
+    ends = _ends(fields, tuple(names), problems)
     depth = fields.depth
-    if front not in known or rear not in known or front == rear or front is None or rear is None or depth is None:
+    if ends is None or depth is None:
         return None
     clearance = fields.clearance or 0.0
     if clearance >= depth:
         where = fields.where(language.BoxOfPanels.clearance)
         problems.add(where, said.clearance_too_large(clearance, depth), said.less_than(depth))
         return None
+    front, rear = ends
     return BoxOf(front=front, rear=rear, depth=depth, clearance=clearance, where=fields.begins)
+
+
+def _ends(fields: language.BoxOfPanels, known: tuple[str, ...], problems: Problems) -> tuple[str, str] | None:
+    """The panels in front and at the rear of a box, None unless they are two of those that are known."""
+    ends = [(fields[field], fields.where(field)) for field in (language.BoxOfPanels.front, language.BoxOfPanels.rear)]
+    for name, where in ends:
+        if name is not None and name not in known:
+            problems.add(where, said.unknown_panel(name), diagnostics.accepted(known))
+    (front, _), (rear, where_rear) = ends
+    if front is None or rear is None:
+        return None
+    if front == rear:
+        problems.add(where_rear, said.one_panel_twice(front), said.two_panels())
+        return None
+    return (front, rear) if front in known and rear in known else None
 
 
 def _merged(shared: list[Entry], own: Mapping) -> Mapping:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from panelart.diagnostics import Where
 from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
@@ -12,9 +13,13 @@ from panelart.messages import spec as said
 from panelart.model.component import Component, Figure, Known, Opening, Role
 from panelart.model.panel import Keepout, Part, Side
 from panelart.source.problems import Problems
+from panelart.source.schema import Field
 from panelart.spec import language
 from panelart.spec.files import why_unreadable
 from panelart.spec.standards import standard_size
+
+if TYPE_CHECKING:
+    from panelart.outlines.dxf import Source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,32 +94,19 @@ def _rectangle(panel: language.Panel, problems: Problems) -> Face | None:
 def _drawn(
     fields: language.Outline, folder: Path, read_file: Callable[[Path], bytes], problems: Problems
 ) -> Face | None:
-    from panelart.outlines.dxf import Source
     from panelart.outlines.reading import read_outline
     from panelart.outlines.sorted_out import Turned
 
-    files = [field for field in (language.Outline.dxf, language.Outline.svg) if fields.written(field)]
-    if len(files) != 1:
-        found = said.outline_with_two_files() if files else said.outline_without_file()
-        problems.add(fields.begins, found, said.dxf_or_svg())
+    drawing = _drawing_of(fields, problems)
+    name = None if drawing is None else fields[drawing]
+    if drawing is None or name is None:
         return None
-    name, where = fields[files[0]], fields.where(files[0])
-    if name is None:
-        return None
-    data = _read(name, where, folder, read_file, problems)
+    data = _read(name, fields.where(drawing), folder, read_file, problems)
     if data is None:
         return None
-    layers = fields.layer
-    source = Source(
-        data=data,
-        file=(folder / name).as_posix(),
-        layers=() if layers is None else (layers,) if isinstance(layers, str) else tuple(one.value for one in layers),
-        unit=fields.unit or "",
-        where_layer=fields.where(language.Outline.layer) if fields.written(language.Outline.layer) else fields.begins,
-        where_unit=fields.where(language.Outline.unit) if fields.written(language.Outline.unit) else where,
-    )
+    source = _source(data, (folder / name).as_posix(), fields, fields.where(drawing))
     laid = Turned(deg=fields.turn or 0.0, from_rear=fields.seen_from == "rear")
-    outline, refused = read_outline(source, laid, svg=files[0] is language.Outline.svg)
+    outline, refused = read_outline(source, laid, svg=drawing is language.Outline.svg)
     for problem in refused:
         problems.add(problem.where, problem.says, problem.accepts)
     if outline is None:
@@ -128,6 +120,31 @@ def _drawn(
         holes=outline.holes,
         file=name,
         error=outline.error,
+    )
+
+
+def _drawing_of(fields: language.Outline, problems: Problems) -> Field[str | None] | None:
+    """The key that names the drawing, None where it is not one alone."""
+    files = [field for field in (language.Outline.dxf, language.Outline.svg) if fields.written(field)]
+    if len(files) == 1:
+        return files[0]
+    found = said.outline_with_two_files() if files else said.outline_without_file()
+    problems.add(fields.begins, found, said.dxf_or_svg())
+    return None
+
+
+def _source(data: bytes, file: str, fields: language.Outline, where: Where) -> Source:
+    """The bytes of a drawing with the layers and the unit to read it by; `where` its file is named."""
+    from panelart.outlines.dxf import Source
+
+    layers = fields.layer
+    return Source(
+        data=data,
+        file=file,
+        layers=() if layers is None else (layers,) if isinstance(layers, str) else tuple(one.value for one in layers),
+        unit=fields.unit or "",
+        where_layer=fields.where(language.Outline.layer) if fields.written(language.Outline.layer) else fields.begins,
+        where_unit=fields.where(language.Outline.unit) if fields.written(language.Outline.unit) else where,
     )
 
 

@@ -18,6 +18,7 @@ from panelart.messages import spec as spec_said
 from panelart.messages import spec_places as said
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
+from panelart.source.schema import Field
 from panelart.spec import arrange, language
 from panelart.spec.arrange import Body
 from panelart.spec.templates import filled
@@ -75,6 +76,15 @@ class _Tie:
     ref: str
     where: Where
     whose: Said
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """A part that others are distributed from: where it is and what it covers, as seen from its copy."""
+
+    ref: str
+    at: Point
+    cover: Body | None
 
 
 _AXES: Final = (language.PlaceByAxes.x, language.PlaceByAxes.y)
@@ -173,27 +183,33 @@ class _Surveyor:
         """The refs that a place on one axis names; ways that do not fit are told."""
         if not isinstance(written, Noun):
             return []
-        ways = _WAYS[axis]
-        named = [way for way in ways if written.written(way)]
-        if len(named) != 1:
-            found = said.several_references([way.name for way in named]) if named else said.no_reference()
-            self.problems.add(written.begins, found, said.one_of_keys([way.name for way in ways]))
+        way = self._way(written, _WAYS[axis])
+        if way is None:
             return []
-        way = named[0]
-        for other in (language.PlaceAcross.by,) if way is not ways[0] else (language.PlaceAcross.gap,):
-            if written.written(other):
-                instead = language.PlaceAcross.gap if other is language.PlaceAcross.by else language.PlaceAcross.by
-                beside = said.key_beside_reference(other.name, way.name)
-                self.problems.add(written.key_where(other), beside, said.key_instead(instead.name))
         ref, where = written[way], written.where(way)
         if ref is None:
             return []
         if ref in _LINES[axis]:
-            accepted = _lines_for(axis, ways.index(way))
+            accepted = _lines_for(axis, _WAYS[axis].index(way))
             if ref not in accepted:
                 self.problems.add(where, said.edge_off_face(way.name, ref), said.edges(accepted))
             return []
         return [_Tie(filled(ref, numbers, where, self.problems), where, whose)]
+
+    def _way(self, written: Noun, ways: tuple[Field[Any], ...]) -> Field[Any] | None:
+        """The one key that says what is measured from; a distance that does not go with it is told."""
+        named = [way for way in ways if written.written(way)]
+        if len(named) != 1:
+            found = said.several_references([way.name for way in named]) if named else said.no_reference()
+            self.problems.add(written.begins, found, said.one_of_keys([way.name for way in ways]))
+            return None
+        way = named[0]
+        by, gap = language.PlaceAcross.by, language.PlaceAcross.gap
+        other, instead = (by, gap) if way is not ways[0] else (gap, by)
+        if written.written(other):
+            beside = said.key_beside_reference(other.name, way.name)
+            self.problems.add(written.key_where(other), beside, said.key_instead(instead.name))
+        return way
 
     def _report(self, ring: list[int]) -> None:
         """A ring is told once, at its member that is written first."""
@@ -303,23 +319,9 @@ class _Surveyor:
         name = None if way is None else written[_WAYS[axis][way]]
         if way is None or name is None:
             return None
-        if name in _LINES[axis]:
-            if name not in _lines_for(axis, way):
-                return None
-            low, high = _span(self.ground.face, axis)
-            line = (low, (low + high) / 2, high)[_LINES[axis].index(name)]
-            reach = (line, line)
-        else:
-            seen = self.seen(filled(name, numbers, written.where(_WAYS[axis][way]), self.problems), levels)
-            if seen is None:
-                return None
-            centre, body = seen[0][axis], seen[1]
-            if way == 0:
-                return centre + written.by
-            if body is None:
-                return None
-            near, far = _span(body.reach, axis)
-            reach = (centre + near, centre + far)
+        reach = self._reach(name, written.where(_WAYS[axis][way]), axis, way, numbers, levels)
+        if reach is None:
+            return None
         if way == 0:
             return reach[0] + written.by
         if cover is None:
@@ -327,6 +329,27 @@ class _Surveyor:
         own = _span(cover.reach, axis)
         clear = written.gap
         return reach[1] + clear - own[0] if way == 1 else reach[0] - clear - own[1]
+
+    def _reach(
+        self, name: str, where: Where, axis: int, way: int, numbers: Mapping[str, str], levels: tuple[Level, ...]
+    ) -> tuple[float, float] | None:
+        """Both sides, on one axis, of what is measured from; where that is a centre or a line, both are it."""
+        if name in _LINES[axis]:
+            if name not in _lines_for(axis, way):
+                return None
+            low, high = _span(self.ground.face, axis)
+            line = (low, (low + high) / 2, high)[_LINES[axis].index(name)]
+            return line, line
+        seen = self.seen(filled(name, numbers, where, self.problems), levels)
+        if seen is None:
+            return None
+        centre, body = seen[0][axis], seen[1]
+        if way == 0:
+            return centre, centre
+        if body is None:
+            return None
+        near, far = _span(body.reach, axis)
+        return centre + near, centre + far
 
     # --- layouts
 
@@ -372,40 +395,51 @@ class _Surveyor:
     def _placed(self, arrangement: Arrangement) -> list[tuple[Vector, float]] | None:
         """Where the members stand about the anchor, and how far each is turned."""
         fields = arrangement.fields
+        bodies = self._bodies(arrangement)
+        if bodies is None:
+            return None
+        match arrangement.kind:
+            case "row" | "column":
+                places = self._line(arrangement, bodies)
+            case "grid":
+                assert isinstance(fields, language.Grid)
+                places = self._grid(fields, bodies)
+            case "ring":
+                assert isinstance(fields, language.Ring)
+                return self._ring(fields, bodies)
+            case _:
+                places = self._distributed(arrangement, bodies)
+        return None if places is None else [(place, 0.0) for place in places]
+
+    def _bodies(self, arrangement: Arrangement) -> list[Body] | None:
+        """What the members cover; None where one is not known and places are measured from its sides."""
+        fields = arrangement.fields
         what = fields[language.Row.envelopes] or "front"
-        bodies: list[Body] = []
         measured = fields.written(language.Row.gap) or fields[language.Row.align] in _EDGES
         measured = measured or fields[language.Distribute.by] == "gaps"
+        bodies: list[Body] = []
         for member in arrangement.members:
             whole = self._whole(member, what)
             if whole is None and measured:
                 return None
             bodies.append(whole or Body())
-        match arrangement.kind:
-            case "row" | "column":
-                line = arrange.row if arrangement.kind == "row" else arrange.column
-                pitch, clear = fields[language.Row.pitch], fields[language.Row.gap]
-                if (pitch is None) == (clear is None):
-                    return None
-                anchor, align = fields[language.Row.anchor], fields[language.Row.align]
-                places = line(bodies, pitch=pitch, clear=clear, anchor=anchor or "first", align=align or "centres")
-                return [(place, 0.0) for place in places]
-            case "grid":
-                assert isinstance(fields, language.Grid)
-                lines = self._grid(fields, bodies)
-                return None if lines is None else [(place, 0.0) for place in lines.places]
-            case "ring":
-                assert isinstance(fields, language.Ring)
-                return self._ring(fields, bodies)
-            case _:
-                return self._distributed(arrangement, bodies)
+        return bodies
 
-    def _grid(self, fields: language.Grid, bodies: list[Body]) -> arrange.Lines | None:
+    def _line(self, arrangement: Arrangement, bodies: list[Body]) -> list[Vector] | None:
+        fields = arrangement.fields
+        line = arrange.row if arrangement.kind == "row" else arrange.column
+        pitch, clear = fields[language.Row.pitch], fields[language.Row.gap]
+        if (pitch is None) == (clear is None):
+            return None
+        anchor, align = fields[language.Row.anchor], fields[language.Row.align]
+        return line(bodies, pitch=pitch, clear=clear, anchor=anchor or "first", align=align or "centres")
+
+    def _grid(self, fields: language.Grid, bodies: list[Body]) -> list[Vector] | None:
         columns = fields.columns
         pitch, clear = fields.pitch, fields.gap
         if columns is None or (pitch is None) == (clear is None):
             return None
-        return arrange.grid(
+        lines = arrange.grid(
             bodies,
             columns=columns,
             pitch=None if pitch is None else (pitch[0], pitch[1]),
@@ -413,6 +447,7 @@ class _Surveyor:
             anchor=fields.anchor,
             by_columns=fields.order == "columns",
         )
+        return lines.places
 
     def _ring(self, fields: language.Ring, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
         diameter, clear = fields.diameter, fields.gap
@@ -428,31 +463,37 @@ class _Surveyor:
             diameter = arrange.minimum_diameter(turned, degs, closed=closed, clear=clear or 0.0)
         return list(zip(arrange.on_circle(degs, diameter), turns, strict=True))
 
-    def _distributed(self, arrangement: Arrangement, bodies: list[Body]) -> list[tuple[Vector, float]] | None:
+    def _distributed(self, arrangement: Arrangement, bodies: list[Body]) -> list[Vector] | None:
         fields = arrangement.fields
-        refs = fields[language.Distribute.between] or ()
-        names = [filled(ref.value, arrangement.numbers, ref.where, self.problems) for ref in refs]
-        what = fields[language.Row.envelopes] or "front"
-        ends = [self.seen(name, arrangement.levels, what) for name in names]
-        if len(ends) != 2 or ends[0] is None or ends[1] is None:  # told already
+        ends = self._ends(arrangement)
+        if ends is None:
             return None
-        (start, first), (end, last) = ends[0], ends[1]
+        first, last = ends
+        apart = first.at.distance(last.at)
+        if apart < _SAME:
+            where = fields.where(language.Distribute.between)
+            self.problems.add(where, said.same_position(first.ref, last.ref), said.different_positions())
+            return None
         by_gaps = fields[language.Distribute.by] == "gaps"
-        where = fields.where(language.Distribute.between)
-        if start.distance(end) < _SAME:
-            self.problems.add(where, said.same_position(names[0], names[1]), said.different_positions())
+        if by_gaps and (first.cover is None or last.cover is None):
             return None
-        if by_gaps and (first is None or last is None):
-            return None
-        found = arrange.between(start, first or Body(), end, last or Body(), bodies, by_gaps=by_gaps)
+        found = arrange.between(first.at, first.cover or Body(), last.at, last.cover or Body(), bodies, by_gaps=by_gaps)
         if isinstance(found, float):
-            apart = start.distance(end)
             told = said.members_do_not_fit(
-                owner=arrangement.name, needed=apart + found, first=names[0], second=names[1], available=apart
+                owner=arrangement.name, needed=apart + found, first=first.ref, second=last.ref, available=apart
             )
             self.problems.add(arrangement.where, told, said.move_apart(found))
             return None
-        return [(place.minus(ORIGIN), 0.0) for place in found]
+        return [place.minus(ORIGIN) for place in found]
+
+    def _ends(self, arrangement: Arrangement) -> tuple[_End, _End] | None:
+        """The two parts between which members are distributed, None where they are not known."""
+        refs = arrangement.fields[language.Distribute.between] or ()
+        names = [filled(ref.value, arrangement.numbers, ref.where, self.problems) for ref in refs]
+        what = arrangement.fields[language.Row.envelopes] or "front"
+        seen = [(name, self.seen(name, arrangement.levels, what)) for name in names]
+        ends = [_End(name, *found) for name, found in seen if found is not None]
+        return (ends[0], ends[1]) if len(ends) == len(names) == 2 else None  # otherwise told already
 
 
 _EDGES: Final = ("top", "bottom", "left", "right")

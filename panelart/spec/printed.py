@@ -35,7 +35,7 @@ from panelart.model.printing import (
 )
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.source.schema import Field
+from panelart.source.schema import Field, Value
 from panelart.spec import language
 from panelart.spec.art import fitted_in
 from panelart.spec.shop import Shop, named_file, output
@@ -84,15 +84,13 @@ def printing(fields: language.Marking, cutter: float | None, press: Press) -> Pr
     _only_for(fields, press)
     _plates_apart(fields, press)
     prints = name in PRINTS
-    trap = fields.trap
     emulsion = fields.emulsion or press.shop.emulsion or Emulsion.UP.value
     asked = output(fields.output, press.folder, press.read_file, press.problems)
-    gloss = fields.varnish
     overlay = _overlay(fields.overlay, press) if name == "overlay" else None
     return Printing(
         base=_base(fields, overlay, press) if prints else None,
-        varnish=Gloss(gloss) if prints and gloss != "none" else None,
-        trap=(press.figure("trap") if trap is None else trap) if prints else 0.0,
+        varnish=_varnish(fields) if prints else None,
+        trap=_trap(fields, press) if prints else 0.0,
         ink_margin=press.process.opening_margin.value,
         thread_margin=press.figure("thread_margin"),
         mask_margin=press.figure("mask_margin"),
@@ -106,6 +104,14 @@ def printing(fields: language.Marking, cutter: float | None, press: Press) -> Pr
         plates=press.shop.plates,
         shop=press.shop.name,
     )
+
+
+def _varnish(fields: language.Marking) -> Gloss | None:
+    return None if fields.varnish == "none" else Gloss(fields.varnish)
+
+
+def _trap(fields: language.Marking, press: Press) -> float:
+    return press.figure("trap") if fields.trap is None else fields.trap
 
 
 _FOR: Final[tuple[tuple[Field[Any], tuple[str, ...]], ...]] = (
@@ -142,27 +148,37 @@ def _plates_apart(fields: language.Marking, press: Press) -> None:
 
 
 def _base(fields: language.Marking, overlay: Overlay | None, press: Press) -> Base | None:
+    """The base under the inks, None where the spec wants none or the ground is light enough to do without."""
     written = fields.base
-    ground = press.coat.colour if overlay is None or not overlay.colour else overlay.colour
-    if written is False or (written is None and lightness(ground) >= DARK):
+    if written is False or (written is None and lightness(_ground(overlay, press)) >= DARK):
         return None
-    more = written if isinstance(written, language.Base) else None
-    choke = None if more is None else more.choke
-    under = tuple(ink.name for ink in press.inks if lightness(ink.colour) < WHITE)
-    if more is not None and more.under is not None:
-        known = {ink.name for ink in press.inks}
-        asked = more.under or ()
-        for ink in asked:
-            if ink.value not in known:
-                hint = did_you_mean(ink.value, known, spec_said.inks())
-                press.problems.add(ink.where, lettering_said.unknown_ink(ink.value), hint)
-        under = tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
+    own = written if isinstance(written, language.Base) else language.Base.empty(fields.begins)
     return Base(
-        choke=press.figure("base_choke") if choke is None else choke,
+        choke=press.figure("base_choke") if own.choke is None else own.choke,
         hold=press.figure("base_line_minimum"),
-        thin=Thin((more.thin if more is not None else None) or Thin.FULL.value),
-        under=under,
+        thin=Thin(own.thin),
+        under=_not_white(press.inks) if own.under is None else _under(own.under, press),
     )
+
+
+def _ground(overlay: Overlay | None, press: Press) -> str:
+    """The colour that the inks are laid on: that of the film, or of the face."""
+    return press.coat.colour if overlay is None or not overlay.colour else overlay.colour
+
+
+def _not_white(inks: tuple[Ink, ...]) -> tuple[str, ...]:
+    """The inks that have base under them where nothing is said."""
+    return tuple(ink.name for ink in inks if lightness(ink.colour) < WHITE)
+
+
+def _under(asked: tuple[Value[str], ...], press: Press) -> tuple[str, ...]:
+    """The inks that are to have base under them, each once; those that are not known are told."""
+    known = {ink.name for ink in press.inks}
+    for ink in asked:
+        if ink.value not in known:
+            hint = did_you_mean(ink.value, known, spec_said.inks())
+            press.problems.add(ink.where, lettering_said.unknown_ink(ink.value), hint)
+    return tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
 
 
 # --- backgrounds
@@ -201,26 +217,41 @@ def _colour(fields: language.Background, press: Press) -> Background | None:
     area = None if written is None else press.area(written)
     if ink is None or (area is None and fields.written(language.Background.area)):
         return None
-    tint = fields.tint / 100.0
-    to, bleed = fields.to, _bleed(fields, press)
-    if to is None:
-        for field in (language.Background.run, language.Background.round):
-            if fields.written(field):
-                without = said.run_without_gradient(field.name)
-                press.problems.add(fields.key_where(field), without, said.only_with_to(field.name))
-        colour: Solid | Gradient = Solid(ink=ink, tint=tint)
-    else:
-        last = _ink(to, language.FarEnd.ink, press) if to.written(language.FarEnd.ink) else ink
-        if last is None:
-            return None
-        box = (press.outline if area is None else area).bounds.grown((bleed or 0.0) if area is None else 0.0)
-        stops = (
-            Stop(at=0.0, ink=ink, tint=tint),
-            Stop(at=1.0, ink=last, tint=to.tint / 100.0),
-        )
-        colour = _gradient(stops, box, fields)
+    bleed = _bleed(fields, press)
+    colour = _solid(fields, ink, press) if fields.to is None else _run(fields, fields.to, ink, area, bleed, press)
+    if colour is None:
+        return None
     shape = None if area is None else shape_of(area.ccw())
     return Background(colour=colour, area=shape, bleed=bleed, where=fields.begins)
+
+
+def _solid(fields: language.Background, ink: str, press: Press) -> Solid:
+    """One ink in one tint, of which no way to run can be said."""
+    for field in (language.Background.run, language.Background.round):
+        if fields.written(field):
+            without = said.run_without_gradient(field.name)
+            press.problems.add(fields.key_where(field), without, said.only_with_to(field.name))
+    return Solid(ink=ink, tint=fields.tint / 100.0)
+
+
+def _run(
+    fields: language.Background,
+    to: language.FarEnd,
+    ink: str,
+    area: Contour | None,
+    bleed: float | None,
+    press: Press,
+) -> Gradient | None:
+    """An ink that runs to another tint or ink over its area, or over the face with its bleed."""
+    last = _ink(to, language.FarEnd.ink, press) if to.written(language.FarEnd.ink) else ink
+    if last is None:
+        return None
+    box = press.outline.bounds.grown(bleed or 0.0) if area is None else area.bounds
+    stops = (
+        Stop(at=0.0, ink=ink, tint=fields.tint / 100.0),
+        Stop(at=1.0, ink=last, tint=to.tint / 100.0),
+    )
+    return _gradient(stops, box, fields)
 
 
 def _gradient(stops: tuple[Stop, ...], box: Box, fields: language.Background) -> Gradient:

@@ -16,8 +16,8 @@ from panelart.messages import diagnostics
 from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
 from panelart.source import yaml
-from panelart.source.facts import facts_of, plain
-from panelart.source.nodes import Mapping
+from panelart.source.facts import Facts, facts_of, plain
+from panelart.source.nodes import Mapping, Node
 from panelart.source.nouns import Noun, NounOf
 from panelart.source.problems import Problems
 from panelart.spec import language
@@ -109,6 +109,22 @@ def panel_from_text(
     return _panel(text, file, around)
 
 
+class _Files:
+    """Reads the files that a spec names, and keeps what the fingerprint and the list of them are made of."""
+
+    def __init__(self, data: bytes | str, around: Surroundings) -> None:
+        self.around = around
+        self.hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
+        self.found: dict[str, str] = {}
+
+    def read(self, path: Path) -> bytes:
+        """The bytes of a file. Raises OSError."""
+        named = self.around.read_file(path)
+        self.hashed.update(named)
+        self.found[os.path.relpath(path, self.around.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
+        return named
+
+
 def _panel(
     data: bytes | str,
     file: str,
@@ -117,41 +133,42 @@ def _panel(
     member: str = "",
 ) -> Panel:
     problems = Problems()
-    hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
-
-    files: dict[str, str] = {}
-
-    def noted(path: Path) -> bytes:
-        named = around.read_file(path)
-        hashed.update(named)
-        files[os.path.relpath(path, around.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
-        return named
-
+    files = _Files(data, around)
     top = yaml.read(data, file)
     panels = members(top, problems)
     box = box_of(top, panels, problems) if panels else None
     node = _chosen(top, panels, member, file, problems)
     fields = NounOf(language.Spec).parse(node, problems)
     assert fields is not None  # it is a mapping, and a record reads any mapping
-    noting = replace(around, read_file=noted)
+    noting = replace(around, read_file=files.read)
     panel = resolve(fields, noting, problems)
     if member:
-        hashed.update(f"#{member}".encode())
+        files.hashed.update(f"#{member}".encode())
     if panel is not None and box is not None:
         panel = _in_box(panel, member, box, panels, noting)
-    if len(problems) and panel is not None and further is not None:
-        for problem in further(panel):
-            problems.add(problem.where, problem.says, problem.accepts)
+    if panel is not None and further is not None:
+        _tell_further(panel, further, problems)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
-    facts = facts_of(fields)
-    closing = None if box is None else top.get(language.Spec.box.name)
     return replace(
         panel,
-        fingerprint=hashed.hexdigest()[:FINGERPRINT],
-        facts=facts if closing is None else facts.with_value(language.Spec.box.name, plain(closing)),
-        files=tuple(sorted(files.items())),
+        fingerprint=files.hashed.hexdigest()[:FINGERPRINT],
+        facts=_facts(fields, None if box is None else top.get(language.Spec.box.name)),
+        files=tuple(sorted(files.found.items())),
     )
+
+
+def _tell_further(panel: Panel, further: Callable[[Panel], Iterable[Problem]], problems: Problems) -> None:
+    """What a later stage will find wrong is told with the problems of the spec, where there are any."""
+    if len(problems):
+        for problem in further(panel):
+            problems.add(problem.where, problem.says, problem.accepts)
+
+
+def _facts(fields: Noun, closing: Node | None) -> Facts:
+    """What the spec says of a panel, with the box that it closes."""
+    facts = facts_of(fields)
+    return facts if closing is None else facts.with_value(language.Spec.box.name, plain(closing))
 
 
 def _data(path: Path, read_file: Callable[[Path], bytes]) -> bytes:

@@ -32,10 +32,14 @@ from panelart.model.panel import (
     FreeText,
     HouseFile,
     Keepout,
+    Knob,
+    LegendRequest,
     Marking,
     Mask,
     Panel,
     Part,
+    Position,
+    Scale,
     Side,
     Ticks,
     Waiver,
@@ -666,14 +670,7 @@ class _Finder:
 def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) -> Part | None:
     fields = draft.fields
     ref = draft.ref or ""
-    legend = fields.legend
-    request = (
-        None
-        if legend is None
-        else letterer.request(legend, fields.where(language.Member.legend), "name", draft.numbers)
-    )
-    if request is not None and spot is not None:
-        request = mirrored.legend(request, spot)
+    legend = _part_legend(draft, spot, letterer)
     component = finder.component(draft)
     if component is None:
         return None
@@ -681,17 +678,10 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
     # As written, J{n} and not J1, so that a slip in a repeat is told once and not for every copy.
     called = fields.ref or ref or controls_said.the_part()
     control = Control(ref=called, component=component, turn=turn, numbers=draft.numbers)
-    named = fields.positions
-    graduated, fitted = fields.scale, fields.knob
-    part_positions = (
-        () if named is None else positions(named, fields.key_where(language.Member.positions), control, letterer)
-    )
-    part_scales = () if graduated is None else scales(graduated, control, letterer)
-    fitted_at = fitted.begins if isinstance(fitted, language.Knob) else fields.where(language.Member.knob)
-    part_knob = None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems)
+    carried = _carried(fields, control, finder, letterer)
     if spot is None:
         return None
-    part_scales = tuple(mirrored.scale(one, spot) for one in part_scales)
+    part_scales = tuple(mirrored.scale(one, spot) for one in carried.scales)
     pin = fields.pin_1
     return Part(
         ref=ref,
@@ -699,13 +689,44 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         at=spot.at,
         where=draft.where,
         turn=turn,
-        legend=request,
-        positions=part_positions,
+        legend=legend,
+        positions=carried.positions,
         scale=part_scales[0] if part_scales else None,
         outer_scale=part_scales[1] if len(part_scales) > 1 else None,
-        knob=part_knob,
+        knob=carried.knob,
         pin_1=None if pin is None else Vector(*pin),
         facts=_facts(fields, ref, spot, letterer.datum),
+    )
+
+
+def _part_legend(draft: Draft, spot: Spot | None, letterer: Letterer) -> LegendRequest | None:
+    """The name of a part, on the side that a mirror it stands in makes of the one asked for."""
+    legend = draft.fields.legend
+    if legend is None:
+        return None
+    request = letterer.request(legend, draft.fields.where(language.Member.legend), "name", draft.numbers)
+    return request if request is None or spot is None else mirrored.legend(request, spot)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Carried:
+    """What a control carries, before any mirror."""
+
+    positions: tuple[Position, ...]
+    scales: tuple[Scale, ...]
+    knob: Knob | None
+
+
+def _carried(fields: language.Placed, control: Control, finder: _Finder, letterer: Letterer) -> _Carried:
+    """The named positions, the scales and the knob of a part."""
+    named, graduated, fitted = fields.positions, fields.scale, fields.knob
+    fitted_at = fitted.begins if isinstance(fitted, language.Knob) else fields.where(language.Member.knob)
+    return _Carried(
+        positions=(
+            () if named is None else positions(named, fields.key_where(language.Member.positions), control, letterer)
+        ),
+        scales=() if graduated is None else scales(graduated, control, letterer),
+        knob=None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems),
     )
 
 
@@ -873,23 +894,27 @@ def _area(fields: language.Area, datum: Point, problems: Problems) -> Contour | 
     if (disc := fields.circle) is not None:
         x, y, diameter = disc
         return circle(diameter, Point(x, y)).moved(shift)
-    corners = fields.polygon
-    if corners is None or len(corners) < 3:  # a corner that could not be read is told already
+    contour = None if fields.polygon is None else _polygon(fields, fields.polygon, problems)
+    return None if contour is None else contour.moved(shift)
+
+
+def _polygon(
+    fields: language.Area, corners: tuple[Value[tuple[float, ...]], ...], problems: Problems
+) -> Contour | None:
+    """The polygon of an area, counter-clockwise, None where its corners make none."""
+    if len(corners) < 3:  # a corner that could not be read is told already
         return None
+    where = fields.where(language.Area.polygon)
     try:
         contour = polygon([Point(*corner.value) for corner in corners])
         crossing = self_crossing(contour)
     except ValueError:  # as two corners that follow each other are one
-        problems.add(fields.where(language.Area.polygon), said.corner_twice(), said.corners_once())
+        problems.add(where, said.corner_twice(), said.corners_once())
         return None
     if crossing is not None:
-        problems.add(
-            fields.where(language.Area.polygon),
-            said.polygon_crosses_itself((crossing.x, crossing.y)),
-            said.corners_in_order(),
-        )
+        problems.add(where, said.polygon_crosses_itself((crossing.x, crossing.y)), said.corners_in_order())
         return None
-    return contour.ccw().moved(shift)
+    return contour.ccw()
 
 
 def _number(fields: Noun, field: Field[float]) -> float:
