@@ -251,7 +251,8 @@ def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Mess
         if finding.source:
             sentences.append(said.limit_source(source=finding.source))
         # A finding that several parts have, each by itself, says what is true of any of them.
-        says = said.of_each(refs=finding.refs, finding=finding.says) if finding.each else finding.says
+        several = len(finding.each) > 1
+        says = said.of_each(refs=finding.refs, finding=finding.says) if several else finding.says
         yield str(number), BALLOONS[finding.severity], says, common.paragraph(sentences=sentences)
     for held in inspection.waived:
         waiver = held.waiver
