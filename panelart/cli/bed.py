@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -16,6 +17,11 @@ from panelart.messages import cli_help
 from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
 from panelart.messages.errors import said_by
+
+if TYPE_CHECKING:
+    from panelart.model.layout import Layout
+    from panelart.pipeline import Bed
+    from panelart.press.bed import Nest
 
 MAX_GAP = 500.0
 MAX_CLEARANCE = 5.0
@@ -68,9 +74,8 @@ def bed(
 ) -> None:
     """Nest panels on a printer's bed."""
     from panelart.cli import EXIT_FINDINGS
-    from panelart.pipeline import Bed, build, nested, read, read_placement, write_bed
+    from panelart.pipeline import Bed, build, read, read_placement
     from panelart.press.bed_sheet import bed_text
-    from panelart.writers import write_all
 
     job = Bed(
         page=bed_size(size, "--bed"),
@@ -90,23 +95,43 @@ def bed(
     counts = quantities(quantity or "1", len(specs))
     builts = [build(panel, read_placement(spec), today=date) for spec, panel in zip(specs, panels, strict=True)]
     layouts = [built.layout for built in builts]
-    try:
-        nest = nested(layouts, [spec.stem for spec in specs], counts, job)
-    except ValueError as error:
-        refuse("--bed", said_by(error))
+    nest = laid_on_bed(specs, layouts, counts, job)
     if out is not None:
-        files, remarks = write_bed(layouts, nest, job, date=date)
-        write_all(files, out)
-        for name in files:
-            print(out / name)
-        for remark in remarks:
-            print(said.note_line(remark), file=sys.stderr)
+        _write(layouts, nest, job, date, out)
     print(bed_text(nest))
     failed = [spec for spec, built in zip(specs, builts, strict=True) if built.inspection.failed]
-    for spec in failed:
-        print(said.errors_on_panel(spec), file=sys.stderr)
+    _tell_errors(failed)
     if failed:
         raise typer.Exit(EXIT_FINDINGS)
+
+
+def laid_on_bed(specs: Sequence[Path], layouts: Sequence[Layout], counts: Sequence[int], job: Bed) -> Nest:
+    """So many pieces of each panel, load by load. Raises Refused when a panel does not fit on the bed."""
+    from panelart.pipeline import nested
+
+    try:
+        return nested(layouts, [spec.stem for spec in specs], counts, job)
+    except ValueError as error:
+        refuse("--bed", said_by(error))
+
+
+def _write(layouts: Sequence[Layout], nest: Nest, job: Bed, date: str, out: Path) -> None:
+    """Write artwork and jigs of all loads, and say what is to be known of them."""
+    from panelart.pipeline import write_bed
+    from panelart.writers import write_all
+
+    files, remarks = write_bed(layouts, nest, job, date=date)
+    write_all(files, out)
+    for name in files:
+        print(out / name)
+    for remark in remarks:
+        print(said.note_line(remark), file=sys.stderr)
+
+
+def _tell_errors(failed: Iterable[Path]) -> None:
+    """Name the panels that have findings at error level."""
+    for spec in failed:
+        print(said.errors_on_panel(spec), file=sys.stderr)
 
 
 def quantities(text: str, panels: int) -> list[int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -22,7 +23,9 @@ from panelart.messages import cli_lists as said
 from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
-    from panelart.drafting.arrange import Arranged
+    from panelart.drafting.arrange import Arranged, Request
+    from panelart.drafting.draft import Heading
+    from panelart.drafting.plan import Wish
     from panelart.drafting.tried import Tried
     from panelart.lists.matching import Matcher
     from panelart.lists.read import ComponentList
@@ -71,20 +74,14 @@ def draft(
 ) -> None:
     """Write a first spec from a component list."""
     from panelart.drafting.arrange import Request
-    from panelart.drafting.draft import Heading, drafts
-    from panelart.drafting.sizes import size_wish
-    from panelart.drafting.tried import tried
+    from panelart.drafting.draft import Heading
     from panelart.lists.read import read_list
 
     spec = out if out is not None else parts.with_suffix(".yaml")
     require_ending(spec, (".yaml", ".yml"))
     if spec.exists() and not force:
         refuse("--out", said.spec_exists(str(spec)), said.overwrite_hint())
-    try:
-        wish = size_wish(size, stock_sizes)
-    except ValueError as error:
-        refuse("--stock-sizes" if stock_sizes else "--size", said_by(error))
-    step = _step(grid)
+    request = Request(wish=_wish(size, stock_sizes), grid=_step(grid), maximum=alternatives)
     matcher = _matcher(catalogue or [], spec.parent)
     listed = read_list(read_bytes(parts), parts.name, matcher)
     heading = Heading(
@@ -93,16 +90,7 @@ def draft(
         side=side.value,
         catalogue=tuple(catalogue or ()),
     )
-    remarks: list[str] = []
-
-    def make(white: float) -> list[Arranged]:
-        made = drafts(
-            listed, heading, Request(wish=wish, grid=step, white=white, maximum=alternatives), spec.parent, matcher
-        )
-        remarks[:] = made[0].remarks if made else [*map(str, listed.remarks)]
-        return [one.arranged for one in made]
-
-    found = tried(make, spec.as_posix(), spec.parent) if any(item.side == side for item in listed.known) else []
+    found, remarks = _drafted(listed, heading, request, spec, matcher)
     _tell_headers(parts.name, listed)
     for remark in remarks or map(str, listed.remarks):
         print(remark)
@@ -112,6 +100,25 @@ def draft(
     _tell(found, len(listed.questions))
     if found[0].errors:
         raise typer.Exit(1)
+
+
+def _drafted(
+    listed: ComponentList, heading: Heading, request: Request, spec: Path, matcher: Matcher
+) -> tuple[list[Tried], list[str]]:
+    """First specs of one side of a list, built, and what was remarked at the last of them; none for an empty side."""
+    from panelart.drafting.draft import drafts
+    from panelart.drafting.tried import tried
+
+    remarks: list[str] = []
+
+    def make(white: float) -> list[Arranged]:
+        made = drafts(listed, heading, replace(request, white=white), spec.parent, matcher)
+        remarks[:] = made[0].remarks if made else [*map(str, listed.remarks)]
+        return [one.arranged for one in made]
+
+    if not any(item.side == heading.side for item in listed.known):
+        return [], remarks
+    return tried(make, spec.as_posix(), spec.parent), remarks
 
 
 @command(help_.arrange(), help_.arrange_means(), help_.arrange_exit())
@@ -154,6 +161,15 @@ def arrange(
     _tell(found, 0)
     if found[0].errors:
         raise typer.Exit(1)
+
+
+def _wish(size: str, stock_sizes: str) -> Wish:
+    from panelart.drafting.sizes import size_wish
+
+    try:
+        return size_wish(size, stock_sizes)
+    except ValueError as error:
+        refuse("--stock-sizes" if stock_sizes else "--size", said_by(error))
 
 
 def _step(grid: str) -> float:

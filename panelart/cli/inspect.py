@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -17,7 +19,8 @@ from panelart.messages import cli_lists as said
 from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
-    from panelart.sheets.inspection import Verdict
+    from panelart.model.panel import Panel
+    from panelart.sheets.inspection import Characteristic, Verdict
 
 
 @command(help_.inspect(), help_.inspect_means())
@@ -27,10 +30,48 @@ def inspect(
 ) -> None:
     """Evaluate measured sizes against their limits."""
     from panelart.cli import EXIT_FINDINGS
-    from panelart.pipeline import lay_out, read
-    from panelart.sheets.inspection import MeasuredError, characteristics, judged, read_measured, specs_of
+    from panelart.pipeline import read
 
     panel = read(spec)
+    done = _inspected(panel, measured)
+    if done.others:
+        print(said.measured_for_others(done.others, panel.fingerprint))
+    for verdict in done.verdicts:
+        print(_line(verdict))
+    left = done.not_measured
+    print(said.inspected(said.values(done.count), done.out, len(left), len(done.wanted)))
+    if done.count and left:
+        print(said.not_measured(left))
+    if done.out:
+        raise typer.Exit(EXIT_FINDINGS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Inspected:
+    """The verdicts on `count` measured values, and what is `wanted`; `others` are the specs of other panels' values."""
+
+    wanted: Sequence[Characteristic]
+    verdicts: Sequence[Verdict]
+    count: int
+    others: Sequence[str]
+
+    @property
+    def out(self) -> int:
+        """How many values are out of their limits."""
+        return sum(len(verdict.out) for verdict in self.verdicts)
+
+    @property
+    def not_measured(self) -> list[str]:
+        """The characteristics without a value, by feature and measure."""
+        known = {verdict.characteristic.key for verdict in self.verdicts}
+        return [" ".join(one.key) for one in self.wanted if one.key not in known]
+
+
+def _inspected(panel: Panel, measured: Path) -> _Inspected:
+    """The panel held against a table of measured values. Raises Refused for a table that cannot be used."""
+    from panelart.pipeline import lay_out
+    from panelart.sheets.inspection import MeasuredError, characteristics, judged, read_measured, specs_of
+
     try:
         data = measured.read_bytes()
         values, others = read_measured(data), [spec for spec in specs_of(data) if spec != panel.fingerprint]
@@ -40,18 +81,7 @@ def inspect(
         refuse("", said.measured_unreadable(measured, reason_of(error)))
     except MeasuredError as error:
         refuse("", said.measured_unusable(measured, said_by(error)))
-    if others:
-        print(said.measured_for_others(others, panel.fingerprint))
-    for verdict in verdicts:
-        print(_line(verdict))
-    out = sum(len(verdict.out) for verdict in verdicts)
-    known = {verdict.characteristic.key for verdict in verdicts}
-    left = [" ".join(one.key) for one in wanted if one.key not in known]
-    print(said.inspected(said.values(len(values)), out, len(left), len(wanted)))
-    if values and left:
-        print(said.not_measured(left))
-    if out:
-        raise typer.Exit(EXIT_FINDINGS)
+    return _Inspected(wanted=wanted, verdicts=verdicts, count=len(values), others=others)
 
 
 def _line(verdict: Verdict) -> Message:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -16,6 +17,7 @@ from panelart.messages import cli_help
 from panelart.messages import cli_help_panel as help_
 
 if TYPE_CHECKING:
+    from panelart.model.panel import Panel
     from panelart.pipeline import Built
     from panelart.reports.text import Detail
 
@@ -41,47 +43,112 @@ def make(
 ) -> None:
     """Write all files of a panel."""
     from panelart.cli import EXIT_FINDINGS
-    from panelart.cli.findings import detail_of, print_built, print_set, print_untranslated
-    from panelart.cli.sets import build_set, write_set
-    from panelart.pipeline import build, placement_path, read, read_placement, write
+    from panelart.cli.findings import detail_of
     from panelart.spec.read import panel_names
+
+    task = _Task(
+        spec=spec,
+        folder=out if out is not None else Path(spec.stem),
+        date=date,
+        language=language,
+        rear_view=rear_view,
+        shop=shop,
+        save_placement=save_placement,
+        ignore_placement=ignore_placement,
+        detail=detail_of(quiet=quiet, verbose=verbose),
+    )
+    names = panel_names(spec)
+    clean = _make_set(task, names) if names and not task.takes_one else _make_panel(task)
+    if not clean:
+        raise typer.Exit(EXIT_FINDINGS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Task:
+    """What is made and told; the names are those of the options."""
+
+    spec: Path
+    folder: Path
+    date: str
+    language: str
+    rear_view: bool
+    shop: Path | None
+    save_placement: bool
+    ignore_placement: bool
+    detail: Detail
+
+    @property
+    def takes_one(self) -> bool:
+        """Whether what is asked is of one panel, not of a set."""
+        return self.save_placement or bool(self.language)
+
+    @property
+    def quiet(self) -> bool:
+        """Whether only what must be known is told."""
+        from panelart.reports.text import Detail
+
+        return self.detail is Detail.QUIET
+
+
+def _make_set(task: _Task, names: tuple[str, ...]) -> bool:
+    """Write every panel of a set and the lists for the set; whether none has a finding at error level."""
+    from panelart.cli.findings import print_set
+    from panelart.cli.sets import build_set, write_set
+
+    built = build_set(task.spec, names, task.shop, task.date, ignore_placement=task.ignore_placement)
+    written = write_set(built, task.folder, task.date, rear_view=task.rear_view)
+    failed = print_set(built, str(task.spec), task.detail)
+    print_written(written, task.detail, apart=_any(built.values()))
+    return not failed
+
+
+def _make_panel(task: _Task) -> bool:
+    """Write a panel, in every language if all are wanted; whether it has no finding at error level."""
+    from panelart.cli.findings import print_untranslated
+    from panelart.pipeline import placement_path, read, write
     from panelart.spec.tongues import AS_WRITTEN
     from panelart.writers import write_all
 
-    detail = detail_of(quiet=quiet, verbose=verbose)
-    folder = out if out is not None else Path(spec.stem)
-    names = panel_names(spec)
-    if names and not save_placement and not language:
-        panels = build_set(spec, names, shop, date, ignore_placement=ignore_placement)
-        made_files = write_set(panels, folder, date, rear_view=rear_view)
-        failed = print_set(panels, str(spec), detail)
-        print_written(made_files, detail, apart=_any(panels.values()))
-        if failed:
-            raise typer.Exit(EXIT_FINDINGS)
-        return
-    panel = read(spec, shop, AS_WRITTEN if language in ("", ALL) else language)
-    saved = None if ignore_placement else read_placement(spec)
-    made = {folder: build(panel, saved, today=date)}
-    if language == ALL:
-        made = {folder / AS_WRITTEN: made[folder]}
-        made |= {folder / name: build(read(spec, shop, name), saved, today=date) for name in panel.languages}
-    written = {place: write(built, date=date, rear=rear_view) for place, built in made.items()}
+    panel = read(task.spec, task.shop, AS_WRITTEN if task.language in ("", ALL) else task.language)
+    made = _built(task, panel)
+    written = {place: write(built, date=task.date, rear=task.rear_view) for place, built in made.items()}
     for place, files in written.items():
         write_all(files, place)
-    kept = placement_path(spec)
-    if save_placement:
+    kept = placement_path(task.spec)
+    if task.save_placement:
         write_all({kept.name: next(iter(made.values())).placement}, kept.parent)
-    for number, (place, built) in enumerate(made.items()):
-        if len(made) > 1 and not quiet:
-            print(f"{'' if number == 0 else chr(10)}{place.name}")
-        print_built(built, str(spec), detail)
-    if language:
+    _print_findings(task, made)
+    if task.language:
         print_untranslated(panel)
-    print_written({place: tuple(files) for place, files in written.items()}, detail, apart=_any(made.values()))
-    if save_placement and not quiet:
+    print_written({place: tuple(files) for place, files in written.items()}, task.detail, apart=_any(made.values()))
+    if task.save_placement and not task.quiet:
         print(said.placement_saved(kept))
-    if any(built.inspection.failed for built in made.values()):
-        raise typer.Exit(EXIT_FINDINGS)
+    return not any(built.inspection.failed for built in made.values())
+
+
+def _built(task: _Task, panel: Panel) -> dict[Path, Built]:
+    """The panel by the folder that its files go into: one, or one of each language, as it is written first."""
+    from panelart.pipeline import build, read, read_placement
+    from panelart.spec.tongues import AS_WRITTEN
+
+    saved = None if task.ignore_placement else read_placement(task.spec)
+    first = build(panel, saved, today=task.date)
+    if task.language != ALL:
+        return {task.folder: first}
+    others = {
+        task.folder / name: build(read(task.spec, task.shop, name), saved, today=task.date) for name in panel.languages
+    }
+    return {task.folder / AS_WRITTEN: first, **others}
+
+
+def _print_findings(task: _Task, made: Mapping[Path, Built]) -> None:
+    """Print the findings; of several languages under the name of each."""
+    from panelart.cli.findings import print_built
+
+    for number, (place, built) in enumerate(made.items()):
+        if len(made) > 1 and not task.quiet:
+            print(f"{'' if number == 0 else chr(10)}{place.name}")
+        print_built(built, str(task.spec), task.detail)
 
 
 def _any(built: Iterable[Built]) -> bool:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -12,6 +14,9 @@ from panelart.cli.options import DIR
 from panelart.cli.usage import refuse
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
+
+if TYPE_CHECKING:
+    from panelart.writers.states import State
 
 
 @command(help_.outdated(), help_.outdated_means())
@@ -22,9 +27,37 @@ def outdated(
     """List files that were not made from one state of one spec."""
     from panelart.cli import EXIT_FINDINGS
     from panelart.pipeline import read
-    from panelart.writers.states import State, state_of
 
-    found: dict[str, list[str]] = {}
+    made = _made(folder)
+    if not made.names:
+        refuse("", said.no_state(folder))
+    now = None if spec is None else read(spec).fingerprint
+    _tell(made, now)
+    if made.mixed or (now is not None and now not in made.names):
+        raise typer.Exit(EXIT_FINDINGS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """The files of a folder by the fingerprint of the spec they were made from, and what each fingerprint stands for.
+
+    `silent` is how many files name no state.
+    """
+
+    names: Mapping[str, Sequence[str]]
+    states: Mapping[str, State]
+    silent: int
+
+    @property
+    def mixed(self) -> bool:
+        """Whether the files are of more than one state."""
+        return len(self.names) > 1
+
+
+def _made(folder: Path) -> _Made:
+    from panelart.writers.states import state_of
+
+    names: dict[str, list[str]] = {}
     states: dict[str, State] = {}
     silent = 0
     paths = sorted(path for path in folder.rglob("*") if path.is_file()) if folder.is_dir() else []
@@ -34,20 +67,20 @@ def outdated(
             silent += 1
             continue
         # The fingerprint decides; number and revision are told as the file that has most of them tells them.
-        found.setdefault(state.spec, []).append(path.relative_to(folder).as_posix())
+        names.setdefault(state.spec, []).append(path.relative_to(folder).as_posix())
         states[state.spec] = max(state, states.get(state.spec, state))
-    if not found:
-        refuse("", said.no_state(folder))
-    now = None if spec is None else read(spec).fingerprint
-    for fingerprint, state in sorted(states.items(), key=lambda item: item[1]):
-        names = found[fingerprint]
+    return _Made(names=names, states=states, silent=silent)
+
+
+def _tell(made: _Made, now: str | None) -> None:
+    """Print the states in their order, with the names of files that are not of the spec `now` or are mixed."""
+    for fingerprint, state in sorted(made.states.items(), key=lambda item: item[1]):
+        names = made.names[fingerprint]
         old = now not in (None, fingerprint)
         print((said.state_files_outdated if old else said.state_files)(len(names), state))
-        if old or len(found) > 1:
+        if old or made.mixed:
             print(f"  {', '.join(names)}")
-    if silent:
-        print(said.files_without_state(silent))
-    if len(found) > 1:
+    if made.silent:
+        print(said.files_without_state(made.silent))
+    if made.mixed:
         print(said.states_mixed())
-    if len(found) > 1 or (now is not None and now not in found):
-        raise typer.Exit(EXIT_FINDINGS)

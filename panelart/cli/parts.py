@@ -20,9 +20,11 @@ from panelart.messages import cli_help_lists as help_
 from panelart.messages import cli_usage
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
     from panelart.catalogue import KnobEntry
+    from panelart.catalogue.absent import Absent
+    from panelart.catalogue.symbols import SymbolEntry
     from panelart.drawing.representation import Drawing
     from panelart.model.component import Component
 
@@ -127,29 +129,77 @@ def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
     return True
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Found:
+    """What a search brought; `absent` is what the catalogue leaves out on purpose."""
+
+    parts: Sequence[Component]
+    knobs: Sequence[KnobEntry]
+    symbols: Sequence[SymbolEntry]
+    absent: Sequence[Absent]
+
+    def __bool__(self) -> bool:
+        """Whether there is anything."""
+        return bool(self.parts or self.knobs or self.symbols or self.absent)
+
+
 def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> None:
-    from panelart.catalogue.absent import absent
-    from panelart.catalogue.search import fits
-    from panelart.catalogue.symbols import symbol
     from panelart.reports import parts as report
 
-    found = [shelf.part(name) for name in (shelf.matching(query) if query else shelf.parts) if "parts" in kinds]
-    knobs = [shelf.knob(name) for name in shelf.knobs if "knobs" in kinds]
-    knobs = [one for one in knobs if fits(query, one.name, one.title, one.family, *one.words)]
-    symbols = [symbol(name) for name in shelf.symbols if "symbols" in kinds]
-    symbols = [one for one in symbols if fits(query, one.name, one.title, one.number, *one.words)]
-    left_out = absent(query) if query and shelf.symbols and "parts" in kinds else ()
-    if not (found or knobs or symbols or left_out):
+    found = _found(query, kinds, shelf)
+    if not found:
         refuse_name(said.no_match(query), query, (*shelf.parts, *shelf.knobs), said.parts(), listed_by="parts")
     if format_ is PlainFormat.JSON:
-        _print(report.parts_json(found, knobs, symbols, left_out))
-        return
-    by_chapter = not query and bool(shelf.symbols)
-    pieces = [report.parts_list(None if by_chapter else found)] if found else []
-    pieces += [report.knobs_section(knobs)] if knobs else []
-    pieces += [report.symbols_section(symbols)] if symbols else []
-    pieces += [report.absent_section(left_out, _width())] if left_out else []
-    _print("\n\n".join(pieces))
+        _print(report.parts_json(found.parts, found.knobs, found.symbols, found.absent))
+    else:
+        by_chapter = not query and bool(shelf.symbols)
+        _print("\n\n".join(_sections(found, by_chapter=by_chapter)))
+
+
+def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
+    """What of the wanted kinds fits every word of a query; all of it for ''."""
+    from panelart.catalogue.absent import absent
+
+    with_parts = "parts" in kinds
+    return _Found(
+        parts=_matching_parts(query, shelf) if with_parts else (),
+        knobs=_matching_knobs(query, shelf) if "knobs" in kinds else (),
+        symbols=_matching_symbols(query, shelf) if "symbols" in kinds else (),
+        absent=absent(query) if query and shelf.symbols and with_parts else (),
+    )
+
+
+def _matching_parts(query: str, shelf: _Shelf) -> list[Component]:
+    return [shelf.part(name) for name in (shelf.matching(query) if query else shelf.parts)]
+
+
+def _matching_knobs(query: str, shelf: _Shelf) -> list[KnobEntry]:
+    from panelart.catalogue.search import fits
+
+    knobs = map(shelf.knob, shelf.knobs)
+    return [one for one in knobs if fits(query, one.name, one.title, one.family, *one.words)]
+
+
+def _matching_symbols(query: str, shelf: _Shelf) -> list[SymbolEntry]:
+    from panelart.catalogue.search import fits
+    from panelart.catalogue.symbols import symbol
+
+    symbols = map(symbol, shelf.symbols)
+    return [one for one in symbols if fits(query, one.name, one.title, one.number, *one.words)]
+
+
+def _sections(found: _Found, *, by_chapter: bool) -> Iterator[str]:
+    """What was found, kind by kind; the parts by the chapters of the whole catalogue where that is wanted."""
+    from panelart.reports import parts as report
+
+    if found.parts:
+        yield report.parts_list(None if by_chapter else found.parts)
+    if found.knobs:
+        yield report.knobs_section(found.knobs)
+    if found.symbols:
+        yield report.symbols_section(found.symbols)
+    if found.absent:
+        yield report.absent_section(found.absent, _width())
 
 
 def _draw_one(name: str, shelf: _Shelf, out: Path) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -15,6 +15,11 @@ from panelart.cli.usage import refuse
 from panelart.cli.values import bed_size, length, one_of
 from panelart.messages import cli_help_press as help_
 from panelart.messages.errors import said_by
+
+if TYPE_CHECKING:
+    from panelart.geometry import Box
+    from panelart.model.layout import Layout
+    from panelart.press.fitting import Fit
 
 MAX_UNCERTAINTY = 10.0
 MAX_TOLERANCE = 100.0
@@ -56,14 +61,13 @@ def register(
     """Register the artwork to measured points."""
     from panelart.cli import EXIT_FINDINGS
     from panelart.cli.tables import read_table
-    from panelart.pipeline import fit_artwork, lay_out, read, read_placement
+    from panelart.pipeline import lay_out, read, read_placement
     from panelart.press.advice import advised
     from panelart.press.features import features
     from panelart.press.fitting import Model
     from panelart.press.measured import read_measured
     from panelart.press.register import registered
     from panelart.press.register_report import advice_text, register_json, register_text
-    from panelart.writers import write_all
 
     page = None if bed is None else bed_size(bed, "--bed")
     layout = lay_out(read(spec), read_placement(spec))
@@ -76,19 +80,27 @@ def register(
         return
     points = read_measured(read_table(measured), measured.as_posix(), known, layout.panel.datum)
     done = registered(layout, points, model=wanted, noise=uncertainty, tolerance=tolerance)
-    files = {}
-    if done.printable and out is not None:
-        assert done.fit is not None
-        try:
-            files = fit_artwork(layout, done.fit.map, page)
-        except ValueError as error:
-            refuse("--bed", said_by(error))
-        write_all(files, out)
+    written: list[Path] = []
+    if done.printable and done.fit is not None and out is not None:
+        written = _write_corrected(layout, done.fit, page, out)
     if format_ is PlainFormat.JSON:
         sys.stdout.write(register_json(done))
     else:
         print(register_text(done))
-        for name in files:
-            print(out / name if out is not None else name)
+        for path in written:
+            print(path)
     if not done.printable:
         raise typer.Exit(EXIT_FINDINGS)
+
+
+def _write_corrected(layout: Layout, fit: Fit, page: Box | None, out: Path) -> list[Path]:
+    """Write the artwork as the piece lies on the bed. Raises Refused when the piece reaches off the bed."""
+    from panelart.pipeline import fit_artwork
+    from panelart.writers import write_all
+
+    try:
+        files = fit_artwork(layout, fit.map, page)
+    except ValueError as error:
+        refuse("--bed", said_by(error))
+    write_all(files, out)
+    return [out / name for name in files]

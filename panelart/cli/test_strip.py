@@ -20,7 +20,7 @@ from panelart.messages.errors import said_by
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from panelart.model.panel import Process
+    from panelart.model.panel import Ink, Process
 
 MAX_LIMIT = 20.0
 
@@ -39,29 +39,40 @@ def strip(
 ) -> None:
     """Draw a test strip for a marking process."""
     from panelart.model.panel import Ink
-    from panelart.press.strip import ink_strip
     from panelart.spec.processes import processes
 
     known = processes()
     if process not in known:
         refuse_name(said.unknown_process(process), process, known, said.processes())
+    _require_task(limits, shop, out)
+    if not re.fullmatch(r"#[0-9A-Fa-f]{6}", colour):
+        refuse("--colour", said.not_a_colour(colour), said.accepted_colour())
+    held = None if limits is None else _limits(limits)
+    if out is not None:
+        _draw(known[process], Ink(name=ink, colour=colour), out)
+    if held is not None and shop is not None:
+        _save(known[process], held, shop, str(said.strip_reason()) if reason is None else reason)
+
+
+def _require_task(limits: str | None, shop: Path | None, out: Path | None) -> None:
+    """A strip to be drawn, or limits with the shop file that takes them. Raises Refused for neither and for half."""
     if (limits is None) != (shop is None):
         given, other = ("--limits", "--shop") if shop is None else ("--shop", "--limits")
         refuse(given, cli_usage.needs(other))
     if limits is None and out is None:
         refuse("", said.strip_without_task(), said.strip_tasks())
-    if not re.fullmatch(r"#[0-9A-Fa-f]{6}", colour):
-        refuse("--colour", said.not_a_colour(colour), said.accepted_colour())
-    held = None if limits is None else _limits(limits)
-    if out is not None:
-        require_ending(out)
-        try:
-            write_drawing(ink_strip(known[process], Ink(name=ink, colour=colour)), out)
-        except ValueError as error:
-            refuse("--ink", said_by(error))
-        print(out)
-    if held is not None and shop is not None:
-        _save(known[process], held, shop, str(said.strip_reason()) if reason is None else reason)
+
+
+def _draw(process: Process, ink: Ink, out: Path) -> None:
+    """Write the strip of a process. Raises Refused when the process cannot lay down the ink."""
+    from panelart.press.strip import ink_strip
+
+    require_ending(out)
+    try:
+        write_drawing(ink_strip(process, ink), out)
+    except ValueError as error:
+        refuse("--ink", said_by(error))
+    print(out)
 
 
 def _save(process: Process, limits: Mapping[str, float], shop: Path, reason: str) -> None:

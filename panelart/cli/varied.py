@@ -13,15 +13,15 @@ from typing import TYPE_CHECKING
 import typer
 
 from panelart import __version__
-from panelart.cli.bed import quantities
+from panelart.cli.bed import laid_on_bed, quantities
 from panelart.cli.runs import RunFolder
 from panelart.cli.usage import refuse
 from panelart.messages import cli_press as said
-from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from panelart.model.panel import Panel
     from panelart.pipeline import Bed, Varying
+    from panelart.press.bed import Nest
     from panelart.press.pieces import Row
 
 
@@ -39,35 +39,48 @@ def run_bed(
 
     Exit 1 when the panel, laid out for its widest values, has a finding at error level: nothing is printed then.
     """
-    from panelart.pipeline import bed_jigs, nested, run_loads, varying
-    from panelart.press.bed_sheet import bed_csv, bed_text
+    from panelart.pipeline import varying
+    from panelart.press.bed_sheet import bed_text
 
     rows = _rows(specs, panels, table, quantity, date)
     run = [varying(spec, panel, each, today=date) for spec, panel, each in zip(specs, panels, rows, strict=True)]
     _require_clean(specs, run)
-    layouts = [each.built.layout for each in run]
-    try:
-        nest = nested(layouts, [spec.stem for spec in specs], [len(each) for each in rows], job)
-    except ValueError as error:
-        refuse("--bed", said_by(error))
+    nest = laid_on_bed(specs, [each.built.layout for each in run], [len(each) for each in rows], job)
     if out is not None:
-        folder = RunFolder(out, _mark(run, job, date))
-        values = [[row.values for row in each] for each in rows]
-        for name, written in {**bed_jigs(layouts, nest, job, date), "bed.csv": bed_csv(nest, values)}.items():
-            folder.write(name, written)
-        kept = 0
-        total = sum(len(load.spots) for load in nest.loads)
-        with _progress(total) as done:
-            for name, written, count in run_loads(run, nest, job, date=date, skip=folder.has):
-                if written:
-                    folder.write(name, written)
-                else:
-                    kept += 1
-                done(count)
-        print(out / ("bed-1.pdf" if len(nest.loads) == 1 else "bed-*.pdf"))
-        if kept:
-            print(said.loads_kept(kept, len(nest.loads)))
+        _write_run(run, nest, job, date, out)
     print(bed_text(nest))
+
+
+def _write_run(run: Sequence[Varying], nest: Nest, job: Bed, date: str, out: Path) -> None:
+    """Write jigs and table, then the artwork of each load that is not there yet."""
+    from panelart.pipeline import bed_jigs
+    from panelart.press.bed_sheet import bed_csv
+
+    folder = RunFolder(out, _mark(run, job, date))
+    layouts = [each.built.layout for each in run]
+    values = [[row.values for row in each.rows] for each in run]
+    for name, written in {**bed_jigs(layouts, nest, job, date), "bed.csv": bed_csv(nest, values)}.items():
+        folder.write(name, written)
+    kept = _write_loads(run, nest, job, date, folder)
+    print(out / ("bed-1.pdf" if len(nest.loads) == 1 else "bed-*.pdf"))
+    if kept:
+        print(said.loads_kept(kept, len(nest.loads)))
+
+
+def _write_loads(run: Sequence[Varying], nest: Nest, job: Bed, date: str, folder: RunFolder) -> int:
+    """Write the loads one by one as they are made; how many were whole already."""
+    from panelart.pipeline import run_loads
+
+    kept = 0
+    total = sum(len(load.spots) for load in nest.loads)
+    with _progress(total) as done:
+        for name, written, count in run_loads(run, nest, job, date=date, skip=folder.has):
+            if written:
+                folder.write(name, written)
+            else:
+                kept += 1
+            done(count)
+    return kept
 
 
 @contextmanager

@@ -7,6 +7,7 @@ which passes, so that the build's colour is that of the exit code.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Sequence
 from typing import Final
 from xml.etree import ElementTree as ET
 
@@ -28,21 +29,30 @@ def junit_report(inspection: Inspection) -> str:
     title = inspection.panel.title
     suite = ET.SubElement(top, "testsuite", {"name": clean(str(said.suite(title))), **counts})
     for name, found in by_rule.items():
-        case = ET.SubElement(suite, "testcase", {"classname": "panelart", "name": name})
-        serious = [finding for finding in found if finding.severity is Severity.ERROR]
-        if serious:
-            failure = ET.SubElement(case, "failure", {"type": name, "message": clean(serious[0].sentence)})
-            failure.text = clean("\n".join(_line(finding) for finding in serious))
-        mild = [finding for finding in found if finding.severity is not Severity.ERROR]
-        if mild:
-            ET.SubElement(case, "system-out").text = clean("\n".join(_line(finding) for finding in mild))
+        _add_case(suite, name, found)
     return xml_text(top)
+
+
+def _add_case(suite: ET.Element, rule: str, found: Sequence[Finding]) -> None:
+    """The test case of a rule: its errors as one failure, what is milder as its output."""
+    case = ET.SubElement(suite, "testcase", {"classname": "panelart", "name": rule})
+    serious = [finding for finding in found if finding.severity is Severity.ERROR]
+    if serious:
+        failure = ET.SubElement(case, "failure", {"type": rule, "message": clean(serious[0].sentence)})
+        failure.text = _lines(serious)
+    mild = [finding for finding in found if finding.severity is not Severity.ERROR]
+    if mild:
+        ET.SubElement(case, "system-out").text = _lines(mild)
 
 
 def xml_text(top: ET.Element) -> str:
     """The text of a file, indented, that ends with a line end."""
     ET.indent(top)
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(top, encoding="unicode") + "\n"
+
+
+def _lines(found: Iterable[Finding]) -> str:
+    return clean("\n".join(_line(finding) for finding in found))
 
 
 def _line(finding: Finding) -> str:

@@ -524,19 +524,21 @@ def _remove(document: _Document, path: Path) -> _Edit:
     if len(inside) == 1:
         if len(path) == 1:
             raise document.refuse(above.start, said.only_key_removed())
-        empty = "[]" if above.form is Form.LIST else "{}"
-        introduced = _introduced(document, found[-3], path[-2], above)
-        if document.line_start(introduced) == document.line_start(above.start):
-            return _with(done, _Splice(above.start, above.end, empty))
-        return _with(
-            done, _Splice(introduced, introduced, f" {empty}"), *_without_lines(document, above.start, above.end)
-        )
+        return _with(done, *_emptied(document, above, _introduced(document, found[-3], path[-2], above)))
     start, end = extents[number]
     if above.form is Form.LIST:
         start = document.dash(above, inside[number][2])
     if document.leads_line(start):
         return _with(done, *_without_lines(document, start, end))
     return _with(done, _first_on_line(document, above, inside[1], start, end))
+
+
+def _emptied(document: _Document, above: Span, introduced: int) -> tuple[_Splice, ...]:
+    """A block without its only entry: empty brackets, behind the colon or the dash that ends at `introduced`."""
+    empty = "[]" if above.form is Form.LIST else "{}"
+    if document.line_start(introduced) == document.line_start(above.start):
+        return (_Splice(above.start, above.end, empty),)
+    return (_Splice(introduced, introduced, f" {empty}"), *_without_lines(document, above.start, above.end))
 
 
 def _first_on_line(

@@ -99,12 +99,17 @@ def plain(value: Any) -> Plain:
             return tuple(plain(item) for item in value.items)
         case nodes.Mapping():
             return Facts("", tuple((entry.key.text, plain(entry.value)) for entry in value.entries))
-        case tuple() if value and all(_is_entry(each) for each in value):
-            return Facts("", tuple((str(key.value), plain(item)) for key, item in value))
         case tuple():
-            return tuple(plain(each) for each in value)
+            return _plain_items(value)
         case _:
             raise TypeError(f"{type(value).__name__} is no value of a key")
+
+
+def _plain_items(items: tuple[Any, ...]) -> Plain:
+    """A list's items without their places; the entries of a mapping with free keys as facts."""
+    if items and all(_is_entry(each) for each in items):
+        return Facts("", tuple((str(key.value), plain(item)) for key, item in items))
+    return tuple(plain(each) for each in items)
 
 
 def _is_entry(value: Any) -> bool:

@@ -7,7 +7,7 @@ numbers and truth values too: the legend 010 is text here and a number there.
 from __future__ import annotations
 
 import re
-from typing import Any, Final
+from typing import Any, Final, assert_never
 
 from panelart.source.nodes import Mapping, Scalar
 from panelart.source.reference import records
@@ -27,6 +27,7 @@ from panelart.source.schema import (
     Number,
     OneOf,
     Record,
+    ScalarKind,
     Text,
     TupleOf,
 )
@@ -59,7 +60,36 @@ def _slug(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
 
 
-def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901, PLR0912  # one case a kind
+def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:
+    if isinstance(kind, ScalarKind):
+        return _scalar(kind)
+    match kind:
+        case TupleOf():
+            return {
+                "type": "array",
+                "prefixItems": [{"title": name, **_kind(of, definitions)} for name, of in kind.of],
+                "minItems": len(kind.of),
+                "maxItems": len(kind.of),
+            }
+        case ListOf():
+            return {"type": "array", "items": _kind(kind.of, definitions), **_count(kind)}
+        case MapOf():
+            keys = {"propertyNames": {"enum": list(kind.keys.words)}} if isinstance(kind.keys, Choice) else {}
+            return {"type": "object", **keys, "additionalProperties": _kind(kind.of, definitions)}
+        case AnyNode():
+            shapes: dict[type[object], str] = {Mapping: "object", Scalar: "string"}
+            return {"type": shapes.get(kind.shape, "array"), "description": kind.of}
+        case Later():
+            return _kind(kind.kind(), definitions)
+        case OneOf():
+            return {"anyOf": [_kind(of, definitions) for of in kind.kinds]}
+        case Kind(record=Record() as record):
+            return _reference(record, definitions)
+        case _:
+            raise TypeError(f"no JSON Schema for {type(kind).__name__}")
+
+
+def _scalar(kind: ScalarKind) -> Json:
     match kind:
         case Text():
             return _text(kind)
@@ -76,31 +106,15 @@ def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:  # noqa: C901,
             return {"type": "string", "enum": list(kind.words)}
         case Colour():
             return {"type": "string", "pattern": "^#[0-9A-Fa-f]{6}$"}
-        case TupleOf():
-            return {
-                "type": "array",
-                "prefixItems": [{"title": name, **_kind(of, definitions)} for name, of in kind.of],
-                "minItems": len(kind.of),
-                "maxItems": len(kind.of),
-            }
-        case ListOf():
-            maximum = {} if kind.maximum is None else {"maxItems": kind.maximum}
-            minimum = {"minItems": kind.minimum} if kind.minimum else {}
-            return {"type": "array", "items": _kind(kind.of, definitions), **minimum, **maximum}
-        case MapOf():
-            keys = {"propertyNames": {"enum": list(kind.keys.words)}} if isinstance(kind.keys, Choice) else {}
-            return {"type": "object", **keys, "additionalProperties": _kind(kind.of, definitions)}
-        case AnyNode():
-            shapes: dict[type[object], str] = {Mapping: "object", Scalar: "string"}
-            return {"type": shapes.get(kind.shape, "array"), "description": kind.of}
-        case Later():
-            return _kind(kind.kind(), definitions)
-        case OneOf():
-            return {"anyOf": [_kind(of, definitions) for of in kind.kinds]}
-        case Kind(record=Record() as record):
-            return _reference(record, definitions)
         case _:
-            raise TypeError(f"no JSON Schema for {type(kind).__name__}")
+            assert_never(kind)
+
+
+def _count(kind: ListOf[Any]) -> Json:
+    """How many items a list has at least and at most, as far as it is bounded."""
+    minimum = {"minItems": kind.minimum} if kind.minimum else {}
+    maximum = {} if kind.maximum is None else {"maxItems": kind.maximum}
+    return {**minimum, **maximum}
 
 
 def _text(kind: Text) -> Json:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from typing import Any, Final
+from typing import Any, Final, assert_never
 
 from panelart.messages import figures, lists
 from panelart.messages import source_reference as said
@@ -23,6 +23,7 @@ from panelart.source.schema import (
     Number,
     OneOf,
     Record,
+    ScalarKind,
     Text,
     TupleOf,
 )
@@ -98,7 +99,27 @@ def _default(field: Field[Any]) -> str:
     return f"`{field.default}`"
 
 
-def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
+def _form(kind: Kind[Any]) -> str:
+    """What a value looks like, as the cell of a table."""
+    if isinstance(kind, ScalarKind):
+        return _scalar_form(kind)
+    match kind:
+        case TupleOf():
+            items = f"`[{', '.join(name for name, _ in kind.of)}]`"
+            return str(said.list_in(items, kind.unit)) if kind.unit else items
+        case ListOf() | MapOf() | AnyNode():
+            return str(kind.accepts)
+        case Later():
+            return _form(kind.kind())
+        case OneOf():
+            return functools.reduce(lambda first, last: str(lists.either(first, last)), map(_form, kind.kinds))
+        case Kind(record=Record() as record):
+            return f"[{record.name}](#{record.name.replace(' ', '-')})"
+        case _:
+            raise TypeError(f"no words for {type(kind).__name__}")
+
+
+def _scalar_form(kind: ScalarKind) -> str:
     match kind:
         case Text():
             return _cell(kind.form) or str(said.text())
@@ -116,16 +137,5 @@ def _form(kind: Kind[Any]) -> str:  # noqa: C901, PLR0912  # one case a kind
             return ", ".join(f"`{word}`" for word in kind.words)
         case Colour():
             return '`"#RRGGBB"`'
-        case TupleOf():
-            items = f"`[{', '.join(name for name, _ in kind.of)}]`"
-            return str(said.list_in(items, kind.unit)) if kind.unit else items
-        case ListOf() | MapOf() | AnyNode():
-            return str(kind.accepts)
-        case Later():
-            return _form(kind.kind())
-        case OneOf():
-            return functools.reduce(lambda first, last: str(lists.either(first, last)), map(_form, kind.kinds))
-        case Kind(record=Record() as record):
-            return f"[{record.name}](#{record.name.replace(' ', '-')})"
         case _:
-            raise TypeError(f"no words for {type(kind).__name__}")
+            assert_never(kind)

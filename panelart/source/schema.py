@@ -24,7 +24,7 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Final, Generic, TypeVar, cast
+from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 
 from panelart import units
 from panelart.diagnostics import Where, did_you_mean, nearest, one_of
@@ -127,18 +127,24 @@ class Text(Kind[str]):
             self.refuse(node, problems)
             return None
         text = " ".join(node.text.split()) if self.prose else node.text.removesuffix("\n")
+        unfit = self._unfit(text, node)
+        if unfit is not None:
+            problems.add_under(node.where, *unfit)
+            return None
+        return text
+
+    def _unfit(self, text: str, node: Scalar) -> tuple[Message, Message] | None:
+        """What is wrong with a text and what is accepted; None for one that fits."""
         if not text.strip() and not self.may_be_empty:
-            problems.add_under(node.where, said.blank_text(), said.accepted(self.accepts))
-        elif "\t" in text:
-            problems.add_under(node.where, said.text_with_tab(text), said.accepted(self.accepts))
-        elif (lines := text.count("\n") + 1) > self.lines:
-            problems.add_under(node.where, said.text_of_lines(text, lines), said.accepted(self.accepts))
-        elif len(text) > self.maximum:
-            problems.add_under(node.where, said.text_too_long(len(text), self.maximum), said.shorten_text())
-        elif self.pattern and re.fullmatch(self.pattern, text) is None:
-            problems.add_under(node.where, source.found(node.found), said.accepted(self.accepts))
-        else:
-            return text
+            return said.blank_text(), said.accepted(self.accepts)
+        if "\t" in text:
+            return said.text_with_tab(text), said.accepted(self.accepts)
+        if (lines := text.count("\n") + 1) > self.lines:
+            return said.text_of_lines(text, lines), said.accepted(self.accepts)
+        if len(text) > self.maximum:
+            return said.text_too_long(len(text), self.maximum), said.shorten_text()
+        if self.pattern and re.fullmatch(self.pattern, text) is None:
+            return source.found(node.found), said.accepted(self.accepts)
         return None
 
 
@@ -400,6 +406,10 @@ class TupleOf(Kind[tuple[float, ...]]):
             return None
         values = [kind.parse(item, problems) for item, (_, kind) in zip(node.items, self.of, strict=True)]
         return None if None in values else tuple(cast("list[float]", values))
+
+
+ScalarKind: TypeAlias = Text | Number | Integer | Length | Angle | Flag | Choice | Colour
+"""What is written as one value, neither list nor mapping."""
 
 
 def pair(kind: Kind[float], first: str, second: str) -> TupleOf:
@@ -667,17 +677,24 @@ class OneOf(Kind[Any]):
 
     def _kind_of(self, node: Node) -> Kind[Any] | None:
         fitting = [kind for kind in self.kinds if shape_of(kind) is type(node)]
-        if not isinstance(node, Mapping) or len(fitting) < 2:
-            return fitting[0] if fitting and not (isinstance(node, Scalar) and node.empty) else None
-        marked = {kind.record.marked_by: kind for kind in fitting if kind.record is not None and kind.record.marked_by}
-        for mark, kind in marked.items():
-            if node.get(mark) is not None:
-                return kind
-        plain = next((kind for kind in fitting if kind not in marked.values()), None)
-        return _misspelt(node, marked, plain) or plain
+        if isinstance(node, Mapping) and len(fitting) > 1:
+            return _told_by_mark(node, fitting)
+        if not fitting or (isinstance(node, Scalar) and node.empty):
+            return None
+        return fitting[0]
 
 
 _SHORTEST_MARK: Final = 3
+
+
+def _told_by_mark(node: Mapping, kinds: list[Kind[Any]]) -> Kind[Any] | None:
+    """The kind whose mark a mapping has, right or misspelt, else the one without a mark."""
+    marked = {kind.record.marked_by: kind for kind in kinds if kind.record is not None and kind.record.marked_by}
+    for mark, kind in marked.items():
+        if node.get(mark) is not None:
+            return kind
+    plain = next((kind for kind in kinds if kind not in marked.values()), None)
+    return _misspelt(node, marked, plain) or plain
 
 
 def _misspelt(node: Mapping, marked: dict[str, Kind[Any]], plain: Kind[Any] | None) -> Kind[Any] | None:

@@ -358,9 +358,7 @@ _AT_ITS_START: Final = (
 def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Problems) -> None:
     """Tell a syntax error in a designer's words; the same whichever of the two parsers found it."""
     problem = str(error.problem)
-    mark = error.problem_mark
-    if error.context_mark is not None and any(part in problem for part in _AT_ITS_START):
-        mark = error.context_mark
+    mark = _told_at(error)
     line, column = (mark.line, mark.column) if mark is not None else (0, 0)
     where = Where(file, line + 1, column + 1)
     if "cannot start any token" in problem:
@@ -376,15 +374,23 @@ def _explain(error: yaml.MarkedYAMLError, text: str, file: str, problems: Proble
             syntax.quote_colour(colour[1]),
         )
         return
-    for slip in _SLIPS:
-        if slip.part in problem or slip.part in str(error.context):
-            at = error.context_mark
-            if slip.opened_at is not None and at is not None and mark is not at:
-                problems.add(where, slip.opened_at(at.line + 1, at.column + 1), slip.accepts)
-            else:
-                problems.add(where, slip.says, slip.accepts)
-            return
-    problems.add(where, syntax.not_yaml(problem), syntax.see_line_above())
+    slip = next((slip for slip in _SLIPS if slip.part in problem or slip.part in str(error.context)), None)
+    if slip is None:
+        problems.add(where, syntax.not_yaml(problem), syntax.see_line_above())
+        return
+    opened = error.context_mark
+    if slip.opened_at is not None and opened is not None and mark is not opened:
+        problems.add(where, slip.opened_at(opened.line + 1, opened.column + 1), slip.accepts)
+    else:
+        problems.add(where, slip.says, slip.accepts)
+
+
+def _told_at(error: yaml.MarkedYAMLError) -> yaml.Mark | None:
+    """Where an error is told: where the parser stopped, or where began what it stopped in."""
+    begun = error.context_mark
+    if begun is not None and any(part in str(error.problem) for part in _AT_ITS_START):
+        return begun
+    return error.problem_mark
 
 
 def _colour_as_comment(error: yaml.MarkedYAMLError, text: str) -> re.Match[str] | None:

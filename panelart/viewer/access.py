@@ -98,25 +98,39 @@ class Guard:
         await self.app({**scope, "right": right}, _replayed(body, receive), _with_headers(send))
 
     def _admitted(self, scope: Scope) -> Right:
-        host = _only(scope, b"host")
-        if host is None or host.lower() not in self.hosts:
-            raise _RefusedError(421, said.host_unknown())
-        path: str = scope["path"]
-        token, _, _ = path.removeprefix("/").partition("/")
-        right = self.keys.right(token)
-        if right is None:
-            raise _RefusedError(403, said.token_missing())
-        origin = _only(scope, b"origin")
-        if origin is None and any(key == b"origin" for key, _ in scope["headers"]):
-            raise _RefusedError(400, said.origins_repeated())
-        if origin is not None and origin.lower() not in {f"http://{name}" for name in self.hosts}:
-            raise _RefusedError(403, said.origin_unknown())
+        """The right that a request has. Raises _RefusedError."""
+        self._require_host(scope)
+        right = self._right(scope)
+        origin = self._origin(scope)
         if scope["method"] not in ("GET", "HEAD"):
             if origin is None:
                 raise _RefusedError(403, said.origin_missing())
             if right is not Right.EDIT:
                 raise _RefusedError(403, said.address_read_only())
         return right
+
+    def _require_host(self, scope: Scope) -> None:
+        host = _only(scope, b"host")
+        if host is None or host.lower() not in self.hosts:
+            raise _RefusedError(421, said.host_unknown())
+
+    def _right(self, scope: Scope) -> Right:
+        """What the token in the address allows."""
+        path: str = scope["path"]
+        token, _, _ = path.removeprefix("/").partition("/")
+        right = self.keys.right(token)
+        if right is None:
+            raise _RefusedError(403, said.token_missing())
+        return right
+
+    def _origin(self, scope: Scope) -> str | None:
+        """The page that a request comes from, which is one of our own; None where it names none."""
+        origin = _only(scope, b"origin")
+        if origin is None and any(key == b"origin" for key, _ in scope["headers"]):
+            raise _RefusedError(400, said.origins_repeated())
+        if origin is not None and origin.lower() not in {f"http://{name}" for name in self.hosts}:
+            raise _RefusedError(403, said.origin_unknown())
+        return origin
 
 
 def _only(scope: Scope, name: bytes) -> str | None:

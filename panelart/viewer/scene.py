@@ -15,8 +15,8 @@ from panelart.geometry import Box, Contour
 from panelart.geometry.polygons import polygon
 from panelart.legends.explain import Place, form_of, stories
 from panelart.messages import viewer as said
-from panelart.model.layout import PlacedLegend
-from panelart.model.panel import Panel, Part, Side
+from panelart.model.layout import Layout, PlacedLegend
+from panelart.model.panel import LegendRequest, Panel, Part, Side
 from panelart.reports.json import document
 from panelart.sheets.picture import MARGIN
 from panelart.source.nodes import Mapping as MappingNode
@@ -68,10 +68,8 @@ def _eye(panel: Panel) -> dict[str, float]:
 
 
 def _part(shown: Shown, part: Part, own: Mapping[str, MappingNode]) -> dict[str, Any]:
-    layout, component = shown.layout, part.component
-    front = [one for one in layout.envelopes if one.ref == part.ref and one.side is Side.FRONT]
-    openings = [one for one in layout.openings if one.ref == part.ref]
-    outlines = [one.contour for one in front if one.covers] or [one.finished for one in openings]
+    component = part.component
+    outlines = _outlines(shown.layout, part.ref)
     return {
         "ref": part.ref,
         "part": component.name,
@@ -81,12 +79,25 @@ def _part(shown: Shown, part: Part, own: Mapping[str, MappingNode]) -> dict[str,
         "line": part.where.line,
         "own": part.ref in own,
         "written": None if part.ref not in own else _written_legend(own[part.ref]),
-        "legend": "" if part.legend is None else part.legend.text,
-        "place": None if part.legend is None or part.legend.place is None else part.legend.place.value,
-        "cap_height": None if part.legend is None else part.legend.cap_height,
+        **_lettering(part.legend),
         "outlines": [_ring(contour) for contour in outlines],
         "box": _box(Box.around(contour.bounds for contour in outlines)) if outlines else None,
     }
+
+
+def _outlines(layout: Layout, ref: str) -> list[Contour]:
+    """What is seen of a part from the front: what covers its openings, else the openings."""
+    front = [one for one in layout.envelopes if one.ref == ref and one.side is Side.FRONT]
+    openings = [one for one in layout.openings if one.ref == ref]
+    return [one.contour for one in front if one.covers] or [one.finished for one in openings]
+
+
+def _lettering(legend: LegendRequest | None) -> dict[str, Any]:
+    """A part's legend as the spec wants it, whether or not it was placed."""
+    if legend is None:
+        return {"legend": "", "place": None, "cap_height": None}
+    place = None if legend.place is None else legend.place.value
+    return {"legend": legend.text, "place": place, "cap_height": legend.cap_height}
 
 
 def _written_legend(part: MappingNode) -> str | None:
