@@ -357,7 +357,7 @@ def _on_scale(value: float, where: Where, key: str, low: float, high: float, pro
 def _table(fields: language.Scale, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
     """The measured law: values and shares both grow, from the low end at 0 to the high end at 1."""
     written = fields.table
-    if written is None:
+    if not written:  # left out, or no entry of it could be read, which is told already
         return ()
     pairs = [(value.value[0], value.value[1]) for value in written]
     grows = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(pairs))
