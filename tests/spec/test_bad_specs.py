@@ -290,7 +290,6 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("marks and steps", SCALE, "    scale: {from: 1, to: 10, marks: [1, 2], ¦minor: 1}\n", "both 'marks' and 'minor'", "one by one"),
     ("mark outside", SCALE, "    scale: {from: 1, to: 10, marks: [1, ¦20]}\n", "Value 20 of 'marks' is outside the scale", "1 to 10"),
     ("detent outside", SCALE, "    scale: {from: 1, to: 10, marks: [1], detents: [¦0]}\n", "Value 0 of 'detents' is outside the scale", "1 to 10"),
-    ("table without pairs", SCALE, "    scale: {from: 0, to: 10, major: 5, table: [[0, 0], ¦5]}\n", "", "[value, share]"),
     ("table that ends early", SCALE, "    scale: {from: 0, to: 10, major: 5, table: ¦[[0, 0], [5, 1]]}\n", "spec-controls.table-incomplete", "[10, 1]"),
     ("word at no value", SCALE, "    scale: {from: 0, to: 10, major: 5, words: {¦low: MIN}}\n", "Found 'low'", "number"),
     ("word outside", SCALE, "    scale: {from: 0, to: 10, major: 5, words: {¦11: MAX}}\n", "Value 11 of 'words' is outside the scale", "0 to 10"),
@@ -554,3 +553,8 @@ def test_messages_are_the_same_whatever_the_hash_seed() -> None:
     ]
     assert said[0] == said[1]
     assert "togle" in said[0]
+
+
+def test_a_table_without_a_readable_pair_is_told_pair_by_pair():
+    problems = _problems(GOOD.replace(SCALE, "    scale: {from: 0, to: 10, major: 5, table: [1, 2]}\n", 1))
+    assert [problem.accepts.english for problem in problems] == ["Accepted: [value, share]"] * 2
