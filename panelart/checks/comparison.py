@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from pathlib import PurePath
 from typing import Final, TypeVar
 
 from panelart.checks.baseline import sign
@@ -18,6 +19,9 @@ from panelart.messages import checks_comparison as said
 from panelart.model.layout import CutOpening, FrameLine, Layout, PlacedLegend
 from panelart.model.panel import Panel, Part
 from panelart.source.facts import Change, Facts, Plain, changes
+
+THERE: Final = "there"
+"""The state of a thing that came or went as a whole, in the JSON of a comparison."""
 
 SAME: Final = 0.001
 """Millimetres of difference that are none: less than any station can set."""
@@ -189,7 +193,7 @@ def _at(point: Point, panel: Panel) -> str:
 
 def _come_or_gone(about: About, name: str, what: Said, *, came: bool, place: Point | Box | None) -> Difference:
     return Difference(
-        about=about, name=name, what=what, old="" if came else "there", new="there" if came else "", place=place
+        about=about, name=name, what=what, old="" if came else THERE, new=THERE if came else "", place=place
     )
 
 
@@ -269,9 +273,11 @@ def _same_words(was: PlacedLegend, legend: PlacedLegend) -> Iterator[Difference]
     if abs(was.cap_height - legend.cap_height) > SAME:
         yield Difference(about=About.LEGEND, name=legend.ref, what=said.cap_height_of(what),
                          old=f"{was.cap_height:g} mm", new=f"{legend.cap_height:g} mm", place=legend.box)  # fmt: skip
-    if was.font != legend.font:
-        yield Difference(about=About.LEGEND, name=legend.ref, what=said.font_of(what), old=was.font, new=legend.font,
-                         place=legend.box)  # fmt: skip
+    before, after = PurePath(was.font).name, PurePath(legend.font).name
+    if before != after:
+        yield Difference(
+            about=About.LEGEND, name=legend.ref, what=said.font_of(what), old=before, new=after, place=legend.box
+        )
     if was.ink != legend.ink:
         yield Difference(about=About.LEGEND, name=legend.ref, what=said.ink_of(what),
                          old=f"{was.ink.name} {was.ink.colour}", new=f"{legend.ink.name} {legend.ink.colour}",
@@ -294,7 +300,7 @@ def _by_kind(found: Mapping[tuple[str, str, str], Sequence[PlacedLegend]]) -> di
 
 
 def _words(legend: PlacedLegend) -> str:
-    return '"' + legend.text.replace("\n", " ") + '"'
+    return '"' + legend.text.replace("\n", " / ") + '"'
 
 
 def _legend(legend: PlacedLegend) -> Message:

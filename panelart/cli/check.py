@@ -148,7 +148,7 @@ def _check(task: _Task) -> None:
         print_built(built, str(task.spec), task.detail)
     else:
         print_for_programs(inspection, task.format_)
-    print_untranslated(panel)
+    print_untranslated(panel, task.detail)
     if task.suggest:
         from panelart.cli.suggest import print_suggestions
 

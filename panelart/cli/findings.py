@@ -74,9 +74,11 @@ def print_for_programs(inspection: Inspection, format_: Format) -> None:
     sys.stdout.write(report(inspection))
 
 
-def print_untranslated(panel: Panel) -> None:
-    """What a language has no word for, as notes beside the findings."""
-    for one in panel.untranslated:
+def print_untranslated(panel: Panel, detail: Detail) -> None:
+    """What a language has no word for, as notes beside the findings; nothing where notes are not asked for."""
+    from panelart.reports.text import Detail
+
+    for one in panel.untranslated if detail is not Detail.QUIET else ():
         print(said.untranslated(one.where, one.language, " ".join(one.text.split())), file=sys.stderr)
 
 

@@ -119,7 +119,7 @@ def _make_panel(task: _Task) -> bool:
         write_all({kept.name: next(iter(made.values())).placement}, kept.parent)
     _print_findings(task, made)
     if task.language:
-        print_untranslated(panel)
+        print_untranslated(panel, task.detail)
     print_written({place: tuple(files) for place, files in written.items()}, task.detail, apart=_any(made.values()))
     if task.save_placement and not task.quiet:
         print(said.placement_saved(kept))

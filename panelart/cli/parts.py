@@ -83,6 +83,19 @@ class _Shelf:
     symbols: Sequence[str]
 
 
+def _part_file(path: Path) -> bytes:
+    """What is in a part file. Raises SpecError when it cannot be read."""
+    from panelart.cli.tables import reason_of
+    from panelart.diagnostics import Problem, SpecError, Where
+    from panelart.messages import cli_lists
+
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        says = cli_lists.part_file_unreadable(reason_of(error))
+        raise SpecError([Problem(where=Where(path.as_posix(), 1, 1), says=says)]) from error
+
+
 def _shelf(own: Path | None) -> _Shelf:
     """The shelf of a part file, or the built-in one. Raises SpecError and OSError."""
     from panelart import catalogue
@@ -98,7 +111,7 @@ def _shelf(own: Path | None) -> _Shelf:
             matching=catalogue.matching,
             symbols=symbol_names(),
         )
-    contents = catalogue.read_contents(own.read_bytes(), own.as_posix())
+    contents = catalogue.read_contents(_part_file(own), own.as_posix())
     components = contents.components
 
     def matching(query: str) -> list[str]:

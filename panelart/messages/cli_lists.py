@@ -64,6 +64,11 @@ def spec_unreadable(reason: Word) -> None:
 
 
 @message
+def part_file_unreadable(reason: Word) -> None:
+    """Cannot read the part file: {reason}"""
+
+
+@message
 def table_unreadable(reason: Word) -> None:
     """Cannot read the table: {reason}"""
 

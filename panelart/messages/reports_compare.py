@@ -74,6 +74,11 @@ def finding_gone(finding: Word) -> None:
 
 
 @message
+def not_specified() -> None:
+    """not specified"""
+
+
+@message
 def added(what: Word) -> None:
     """added: {what}"""
 

@@ -144,6 +144,11 @@ def fonts_or_file(names: Listed) -> None:
 
 
 @message
+def font_file_missing(file: Quoted) -> None:
+    """Cannot read the font file {file}: no such file"""
+
+
+@message
 def font_unreadable(why: Word) -> None:
     """{why}"""
 

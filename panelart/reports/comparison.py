@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 from typing import Any, Final
 
-from panelart.checks.comparison import About, Difference
+from panelart.checks.comparison import THERE, About, Difference
 from panelart.geometry import Box
 from panelart.messages import Message, english
 from panelart.messages import reports_compare as said
@@ -47,11 +47,9 @@ def _change(difference: Difference) -> Message:
     if moved is not None:
         by = _signed(moved.x), _signed(moved.y), f"{moved.length:.3g}"
         return said.moved(*by) if difference.what == "place" else said.thing_moved(difference.what, *by)
-    if not difference.old:
-        return said.added(difference.what)
-    if not difference.new:
-        return said.removed(difference.what)
-    return said.changed(difference.what, difference.old, difference.new)
+    if THERE in (str(difference.old), str(difference.new)):
+        return said.added(difference.what) if difference.new else said.removed(difference.what)
+    return said.changed(difference.what, difference.old or said.not_specified(), difference.new or said.not_specified())
 
 
 def _signed(value: float) -> str:

@@ -1,4 +1,7 @@
-"""The panel as JSON: everything that the spec says, defaults filled in, copies written out, lengths in mm."""
+"""The panel as JSON: everything that the spec says, declared defaults filled in, copies written out, in mm.
+
+A key whose default follows from other keys, such as the register of the process, is null where it is left out.
+"""
 
 from __future__ import annotations
 

@@ -6,9 +6,10 @@ word. Two specs with the same facts differ in remarks, order of keys and spellin
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import re
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from difflib import SequenceMatcher
+from itertools import zip_longest
 from typing import Any, Final, TypeAlias
 
 from panelart.source import nodes
@@ -17,6 +18,8 @@ from panelart.source.schema import Value
 
 Plain: TypeAlias = "bool | int | float | str | tuple[Plain, ...] | Facts | None"
 """A value without its place; lengths in mm, angles in degrees."""
+
+_BRACED: Final = re.compile(r"\{([^{}]*)\}")
 
 _SUFFIXES: Final = {"mm": "_mm", "degrees": "_deg", "%": "_percent"}
 
@@ -37,12 +40,19 @@ class Facts:
     def __getitem__(self, key: str) -> Plain:
         return dict(self.values)[key]
 
+    def with_words(self, words: Mapping[str, str]) -> Facts:
+        """The same with what stands for a word in braces in the place of the braces: {n} of a copy, by its name."""
+        return Facts(self.noun, tuple((key, _worded(held, words)) for key, held in self.values), self.units, self.name)
+
     def with_value(self, key: str, value: Plain, unit: str = "") -> Facts:
         """The same with one value in the place of what it was, or behind the others, in a `unit` if one is given."""
         values = tuple({**dict(self.values), key: value}.items())
         units = tuple({**dict(self.units), key: unit}.items()) if unit else self.units
         return Facts(self.noun, values, units, self.name)
 
+
+ORDER: Final = "order"
+"""The last step of the path of a list whose entries stand in another order."""
 
 NO_FACTS: Final = Facts("", ())
 """Those of what was not read from a file."""
@@ -60,6 +70,18 @@ class Change:
     old: Plain
     new: Plain
     unit: str
+
+
+def _worded(value: Plain, words: Mapping[str, str]) -> Plain:
+    match value:
+        case str():
+            return _BRACED.sub(lambda braced: words.get(braced[1].strip(), braced[0]), value) if words else value
+        case Facts():
+            return value.with_words(words)
+        case tuple():
+            return tuple(_worded(each, words) for each in value)
+        case _:
+            return value
 
 
 def facts_of(noun: Noun) -> Facts:
@@ -144,27 +166,50 @@ def _changed_keys(old: Facts, new: Facts, path: tuple[str, ...]) -> Iterator[Cha
 
 
 def _changed_entries(old: tuple[Plain, ...], new: tuple[Plain, ...], path: tuple[str, ...]) -> Iterator[Change]:
-    for was, now, name in _paired(old, new):
-        yield from changes(was, now, (*path, name))
+    """Entries are paired by what they are called, wherever they stand; others in order. Another order is told once."""
+    pairs = _named_alike(old, new)
+    here_before = [was for was, _ in pairs]
+    if here_before != sorted(here_before):
+        yield Change((*path, ORDER), _names(old, sorted(here_before)), _names(new, [now for _, now in pairs]), "")
+    for was, now in pairs:
+        yield from changes(old[was], new[now], (*path, _numbered(new[now], now)))
+    gone, come = _others(old, here_before), _others(new, [now for _, now in pairs])
+    for (was, before), (now, after) in zip_longest(gone, come, fillvalue=(0, None)):
+        yield from _come_and_gone(before, after, path, was if after is None else now)
 
 
-def _paired(old: Sequence[Plain], new: Sequence[Plain]) -> Iterator[tuple[Plain, Plain, str]]:
-    """What is in both by name, and between those what stands in the same order; then what came or went."""
-    matcher = SequenceMatcher(None, [_label(each) for each in old], [_label(each) for each in new], autojunk=False)
-    for kind, start, stop, first, last in matcher.get_opcodes():
-        before, after = old[start:stop], new[first:last]
-        for number in range(max(len(before), len(after))):
-            was = before[number] if number < len(before) else None
-            now = after[number] if number < len(after) else None
-            if kind != "equal" and isinstance(was, Facts) and isinstance(now, Facts) and was.noun != now.noun:
-                yield was, None, _numbered(was, start + number)
-                yield None, now, _numbered(now, first + number)
-            else:
-                yield was, now, _numbered(now if now is not None else was, first + number)
+def _named_alike(old: Sequence[Plain], new: Sequence[Plain]) -> list[tuple[int, int]]:
+    """Where each entry stands that has one name in both lists, in the order of the new."""
+    before, after = list(map(_label, old)), list(map(_label, new))
+    return [(before.index(label), index) for index, label in enumerate(after) if _once(label, before, after)]
+
+
+def _names(entries: Sequence[Plain], indices: Iterable[int]) -> tuple[str, ...]:
+    return tuple(_label(entries[index])[1] for index in indices)
+
+
+def _others(entries: Sequence[Plain], but: Container[int]) -> list[tuple[int, Plain]]:
+    """The entries that stand elsewhere than at these places, each with its own."""
+    return [(index, entry) for index, entry in enumerate(entries) if index not in but]
+
+
+def _once(label: tuple[str, str], *lists: Sequence[tuple[str, str]]) -> bool:
+    """Whether something has a name, and it alone in each list."""
+    return bool(label[1]) and all(labels.count(label) == 1 for labels in lists)
+
+
+def _come_and_gone(gone: Plain, here: Plain, path: tuple[str, ...], index: int) -> Iterator[Change]:
+    """What stands in the same order is the same thing changed, unless it is of another kind."""
+    unlike = isinstance(gone, Facts) and isinstance(here, Facts) and gone.noun != here.noun
+    if unlike:
+        yield from changes(gone, None, (*path, _numbered(gone, index)))
+        yield from changes(None, here, (*path, _numbered(here, index)))
+    else:
+        yield from changes(gone, here, (*path, _numbered(gone if here is None else here, index)))
 
 
 def _label(value: Plain) -> tuple[str, str]:
-    return (value.noun, value.name) if isinstance(value, Facts) else ("", repr(value))
+    return (value.noun, value.name) if isinstance(value, Facts) else ("", "" if value is None else repr(value))
 
 
 def _numbered(value: Plain, index: int) -> str:

@@ -51,6 +51,9 @@ class Faces:
             self.problems.add(where, said.unknown_font(name), hint)
             self._seen[full, where] = name
             return name
+        if not (self.folder / name).is_file():
+            self.problems.add(where, said.font_file_missing(name), said.fonts_or_file(language.FONTS))
+            return full
         try:
             font = open_font(full)
         except UnknownFontError as error:

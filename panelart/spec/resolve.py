@@ -695,7 +695,7 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         outer_scale=part_scales[1] if len(part_scales) > 1 else None,
         knob=carried.knob,
         pin_1=None if pin is None else Vector(*pin),
-        facts=_facts(fields, ref, spot, letterer.datum),
+        facts=_facts(fields, ref, spot, letterer.datum, draft.numbers),
     )
 
 
@@ -730,10 +730,10 @@ def _carried(fields: language.Placed, control: Control, finder: _Finder, lettere
     )
 
 
-def _facts(part: language.Placed, ref: str, spot: Spot, datum: Point) -> Facts:
+def _facts(part: language.Placed, ref: str, spot: Spot, datum: Point, numbers: Mapping[str, str]) -> Facts:
     """What the spec says of a part, with what a copy or a layout makes of its name, place and turn."""
     at = (round(spot.at.x - datum.x, 6) + 0.0, round(spot.at.y - datum.y, 6) + 0.0)
-    own = facts_of(part).with_value("ref", ref).with_value("turn", spot.turn)
+    own = facts_of(part).with_words(numbers).with_value("ref", ref).with_value("turn", spot.turn)
     return own.with_value(language.Part.at.name, at, language.Part.at.kind.unit)
 
 

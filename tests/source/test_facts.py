@@ -215,6 +215,7 @@ making: {quantity: 2, tolerance: m, cutting: laser}
         ("cutting: laser", "cutting: punch", "making: cutting: laser -> punch"),
         ("depth_behind: 60", "depth_behind: 50", "panel: depth_behind: 60 mm -> 50 mm"),
         ("{die: 12}", "{die: 16}", "panel: bending: die: 12 mm -> 16 mm"),
+        ("{die: 12}", "{die: 12, k: 0.4}", "panel: bending: k: not specified -> 0.4"),
         ("count: 2", "count: 1", "repeat: count: 2 -> 1"),
         ("MODE}", "{text: MODE, place: below}}", "S1: legend: MODE -> {text: MODE, place: below, style: name}"),
     ],
@@ -234,6 +235,16 @@ def test_compare_tells_it(tmp_path, old: str, new: str, line: str) -> None:
 def test_remarks_order_and_spelling_of_numbers_change_nothing() -> None:
     reordered = SPEC.replace("kind: powder, thickness: 0.08", "thickness: 0.080, kind: powder")
     assert list(changes(parsed(SPEC), parsed("# a remark\n" + reordered.replace("[120, 60]", '["12 cm", 60.0]')))) == []
+
+
+def test_another_order_is_told_once_and_no_entry_comes_or_goes() -> None:
+    inks = 'inks: [{name: white, colour: "#FFFFFF"}, {name: amber, colour: "#F2A53A"}]'
+    turned = 'inks: [{name: amber, colour: "#F2A53A"}, {name: white, colour: "#FFFFFF"}]'
+    old = SPEC.replace('ink: {name: white, colour: "#FFFFFF"}', inks)
+    (change,) = changes(parsed(old), parsed(old.replace(inks, turned)))
+    assert (change.path, change.old, change.new) == (
+        ("marking", "inks", "order"), ("white", "amber"), ("amber", "white")
+    )  # fmt: skip
 
 
 def test_true_is_not_one() -> None:
@@ -280,6 +291,7 @@ def test_the_json_has_copies_written_out_defaults_filled_in_and_units_in_keys(tm
     assert [(part["ref"], part["at_mm"]) for part in said["parts"]] == [
         ("S1", [30.0, 30.0]), ("J1", [70.0, 30.0]), ("J2", [90.0, 30.0])
     ]  # fmt: skip
+    assert [part["legend"] for part in said["parts"]] == ["MODE", "OUT 1", "OUT 2"]
     assert said["panel"]["size_mm"] == [120.0, 60.0]
     assert said["making"]["cutting"] == "laser"
     assert said["marking"]["viewing_distance_mm"] == 700.0
