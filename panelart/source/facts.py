@@ -7,6 +7,7 @@ word. Two specs with the same facts differ in remarks, order of keys and spellin
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
@@ -180,8 +181,8 @@ def _changed_entries(old: tuple[Plain, ...], new: tuple[Plain, ...], path: tuple
 
 def _named_alike(old: Sequence[Plain], new: Sequence[Plain]) -> list[tuple[int, int]]:
     """Where each entry stands that has one name in both lists, in the order of the new."""
-    before, after = list(map(_label, old)), list(map(_label, new))
-    return [(before.index(label), index) for index, label in enumerate(after) if _once(label, before, after)]
+    before, after = _once(old), _once(new)
+    return [(before[label], index) for label, index in after.items() if label in before]
 
 
 def _names(entries: Sequence[Plain], indices: Iterable[int]) -> tuple[str, ...]:
@@ -193,9 +194,11 @@ def _others(entries: Sequence[Plain], but: Container[int]) -> list[tuple[int, Pl
     return [(index, entry) for index, entry in enumerate(entries) if index not in but]
 
 
-def _once(label: tuple[str, str], *lists: Sequence[tuple[str, str]]) -> bool:
-    """Whether something has a name, and it alone in each list."""
-    return bool(label[1]) and all(labels.count(label) == 1 for labels in lists)
+def _once(entries: Sequence[Plain]) -> dict[tuple[str, str], int]:
+    """Where each entry stands that has a name which no other has, in order."""
+    labels = list(map(_label, entries))
+    alike = Counter(labels)
+    return {label: index for index, label in enumerate(labels) if label[1] and alike[label] == 1}
 
 
 def _come_and_gone(gone: Plain, here: Plain, path: tuple[str, ...], index: int) -> Iterator[Change]:
