@@ -1,6 +1,6 @@
 """What the proof says, and the windows of its close-ups."""
 
-from panelart.messages import Complete, Count, Each, Listed, Mm, Scale, TwoDecimals, Word, counted, message
+from panelart.messages import Complete, Count, Each, Listed, Mm, Scale, TwoDecimals, Word, message
 
 
 @message
@@ -67,26 +67,6 @@ def findings() -> None:
 @message
 def counts(counts: Listed) -> None:
     """{counts}"""
-
-
-@counted("{count} errors")
-def errors(count: Count) -> None:
-    """{count} error"""
-
-
-@counted("{count} warnings")
-def warnings(count: Count) -> None:
-    """{count} warning"""
-
-
-@counted("{count} notes")
-def notes(count: Count) -> None:
-    """{count} note"""
-
-
-@counted("{count} waived")
-def waived_count(count: Count) -> None:
-    """{count} waived"""
 
 
 @message

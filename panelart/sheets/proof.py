@@ -22,7 +22,7 @@ from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, direction
 from panelart.lettering.look import Align
 from panelart.marking.separation import Separations
-from panelart.messages import Message, Said
+from panelart.messages import Message, Said, reports
 from panelart.messages import sheets as common
 from panelart.messages import sheets_proof as said
 from panelart.model.layout import FACE, Layout
@@ -300,7 +300,7 @@ def _closeups(sheet: Proof, flow: _Flow) -> None:
     flow.top -= GAP - 3
 
 
-_COUNTED = {Severity.ERROR: said.errors, Severity.WARNING: said.warnings, Severity.NOTE: said.notes}
+_COUNTED = {Severity.ERROR: reports.errors, Severity.WARNING: reports.warnings, Severity.NOTE: reports.notes}
 
 
 def _count(sheet: Proof) -> Message:
@@ -310,7 +310,7 @@ def _count(sheet: Proof) -> Message:
         if (count := sum(finding.severity is severity for finding in sheet.inspection.findings))
     ]
     if sheet.inspection.waived:
-        counts.append(said.waived_count(count=len(sheet.inspection.waived)))
+        counts.append(reports.waived_count(count=len(sheet.inspection.waived)))
     return said.counts(counts=counts)
 
 
