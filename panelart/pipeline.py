@@ -29,7 +29,7 @@ from panelart.model.layout import FACE, Blank, CutOpening, Layout
 from panelart.model.panel import Panel, Side
 from panelart.spec.members import split
 from panelart.spec.read import read_panel
-from panelart.spec.tongues import AS_WRITTEN
+from panelart.spec.translations import AS_WRITTEN
 
 if TYPE_CHECKING:
     from panelart.drawing.representation import Layer

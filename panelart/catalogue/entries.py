@@ -78,7 +78,7 @@ GIVEN: Final = Standing(source=said.own_figure(), known=Known.GIVEN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bench:
+class EntryContext:
     """What one entry is made with: its sources by name, the columns of its row, and where problems go.
 
     `row` is None outside a family, where braces in texts are braces; `numbers` are the columns that hold numbers
@@ -200,51 +200,51 @@ class Bench:
         return None if amounts is None else self.pair(amounts)
 
 
-def component(fields: Fields, name: str, family: str, above: Standing, bench: Bench) -> Component:
-    """One component from the fields of a part, or of a family and the row on the bench.
+def component(fields: Fields, name: str, family: str, above: Standing, context: EntryContext) -> Component:
+    """One component from the fields of a part, or of a family and the row on the context.
 
     Raises UnusableError when what is written makes no component; why is among the problems.
     """
-    standing = bench.standing(fields, above)
+    standing = context.standing(fields, above)
     pieces = _Pieces()
     with pieces:
-        thickness, sheet = _thickness(fields, standing, bench)
+        thickness, sheet = _thickness(fields, standing, context)
     with pieces:
-        openings = _openings(fields, standing, bench)
+        openings = _openings(fields, standing, context)
     with pieces:
-        facts = _facts(fields, standing, bench)
+        facts = _facts(fields, standing, context)
     with pieces:
-        shaft, turning = _shaft(fields, standing, bench)
+        shaft, turning = _shaft(fields, standing, context)
     with pieces:
-        front = _envelopes(fields, table.FRONT, table.PROJECTION, standing, bench)
+        front = _envelopes(fields, table.FRONT, table.PROJECTION, standing, context)
     with pieces:
-        rear = _envelopes(fields, table.REAR, table.DEPTH, standing, bench)
+        rear = _envelopes(fields, table.REAR, table.DEPTH, standing, context)
     with pieces:
-        motion, positions = _motion(fields, bench), _positions(fields, bench)
+        motion, positions = _motion(fields, context), _positions(fields, context)
     with pieces:
-        cautions = _cautions(fields, bench)
+        cautions = _cautions(fields, context)
     with pieces:
-        hardware, fastened = _hardware(fields, standing, bench)
+        hardware, fastened = _hardware(fields, standing, context)
     pieces.raise_any()
     legend_at, latch = fields[table.LEGEND_AT], fields[table.LATCH]
     made = Component(
         name=name,
-        title=_line(fields, table.TITLE, bench) or name,
-        family=_line(fields, table.FAMILY_NAME, bench) or family,
+        title=_line(fields, table.TITLE, context) or name,
+        family=_line(fields, table.FAMILY_NAME, context) or family,
         openings=openings,
         front=(*front, *turning),
         rear=rear,
         thickness=thickness,
-        standard=_line(fields, table.STANDARD, bench),
+        standard=_line(fields, table.STANDARD, context),
         shaft=shaft,
         motion=motion,
         positions=positions,
         cautions=cautions,
-        words=_lines(fields[table.WORDS], bench),
-        note=_line(fields, table.NOTE, bench),
-        legend_origin=ORIGIN if legend_at is None else Point(*bench.pair(legend_at)),
+        words=_lines(fields[table.WORDS], context),
+        note=_line(fields, table.NOTE, context),
+        legend_origin=ORIGIN if legend_at is None else Point(*context.pair(legend_at)),
         hardware=hardware,
-        latch="" if latch is None else bench.word(latch, table.DIRECTIONS),
+        latch="" if latch is None else context.word(latch, table.DIRECTIONS),
     )
     return _with_facts(made, (*sheet, *facts, *fastened))
 
@@ -300,8 +300,8 @@ def _with_facts(component: Component, facts: tuple[Figure, ...]) -> Component:
     return component
 
 
-def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
-    """The name of each entry of a family, a bench with its row, and where the row stands."""
+def rows(fields: Fields, context: EntryContext) -> list[tuple[str, EntryContext, Where]]:
+    """The name of each entry of a family, a context with its row, and where the row stands."""
     sizes = fields[table.SIZES]
     pattern = fields[table.ENTRY_NAME]
     columns = None if sizes is None else sizes[table.COLUMNS]
@@ -309,9 +309,9 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
     if sizes is None or pattern is None or columns is None or listed is None:
         return []
     names = [column.value for column in columns]
-    made: list[tuple[str, Bench, Where]] = []
+    made: list[tuple[str, EntryContext, Where]] = []
     for row in listed:
-        of_row = _bench_of(row, names, bench)
+        of_row = _bench_of(row, names, context)
         if of_row is None:
             continue
         try:
@@ -319,16 +319,16 @@ def rows(fields: Fields, bench: Bench) -> list[tuple[str, Bench, Where]]:
         except UnusableError:
             return []
         if re.fullmatch(table.NAME_PATTERN, name) is None:
-            bench.problems.add(row.where, said.row_name(name), said.accepted(table.NAME.form))
+            context.problems.add(row.where, said.row_name(name), said.accepted(table.NAME.form))
             continue
         made.append((name, replace(of_row, entry=name), row.where))
     return made
 
 
-def _bench_of(row: Value[tuple[Value[str], ...]], columns: list[str], bench: Bench) -> Bench | None:
-    """A bench with the cells of a row; None where they are not as many as the columns."""
+def _bench_of(row: Value[tuple[Value[str], ...]], columns: list[str], context: EntryContext) -> EntryContext | None:
+    """A context with the cells of a row; None where they are not as many as the columns."""
     if len(row.value) != len(columns):
-        bench.problems.add(
+        context.problems.add(
             row.where,
             said.row_length(count=len(row.value), columns=len(columns)),
             said.accepted_row(columns),
@@ -336,85 +336,87 @@ def _bench_of(row: Value[tuple[Value[str], ...]], columns: list[str], bench: Ben
         return None
     cells = {column: cell.value for column, cell in zip(columns, row.value, strict=True)}
     numbers = {column: value for column, text in cells.items() if (value := decimal(text)) is not None}
-    return Bench(sources=bench.sources, problems=bench.problems, row=cells, numbers=numbers)
+    return EntryContext(sources=context.sources, problems=context.problems, row=cells, numbers=numbers)
 
 
-def knob(fields: Fields, name: str, above: Standing, bench: Bench) -> KnobEntry:
+def knob(fields: Fields, name: str, above: Standing, context: EntryContext) -> KnobEntry:
     """One knob. Raises UnusableError as `component` does."""
-    standing = bench.standing(fields, above)
-    diameter = _figure(fields, table.KNOB_DIAMETER, standing, bench)
-    height = _figure(fields, table.KNOB_HEIGHT, standing, bench)
+    standing = context.standing(fields, above)
+    diameter = _figure(fields, table.KNOB_DIAMETER, standing, context)
+    height = _figure(fields, table.KNOB_HEIGHT, standing, context)
     bore = fields[table.KNOB_BORE]
     pointer = fields[table.POINTER]
     figures = [diameter, height]
     if bore is not None:
-        figures.append(bench.figure("bore", bore, standing))
+        figures.append(context.figure("bore", bore, standing))
     for figure, dimension in zip(figures, (table.KNOB_DIAMETER, table.KNOB_HEIGHT, table.KNOB_BORE), strict=False):
         if figure.value <= 0:
-            raise bench.refuse(
+            raise context.refuse(
                 fields.where(dimension), said.dimension_is(figure.name, figure.value), said.more_than_zero()
             )
     return KnobEntry(
         name=name,
-        title=_line(fields, table.TITLE, bench) or name,
-        family=_line(fields, table.FAMILY_NAME, bench) or name,
+        title=_line(fields, table.TITLE, context) or name,
+        family=_line(fields, table.FAMILY_NAME, context) or name,
         diameter=diameter.value,
         height=height.value,
         bore=figures[2].value if len(figures) == 3 else None,
-        pointer="none" if pointer is None else bench.word(pointer, table.POINTERS),
-        words=_lines(fields[table.WORDS], bench),
-        note=_line(fields, table.NOTE, bench),
+        pointer="none" if pointer is None else context.word(pointer, table.POINTERS),
+        words=_lines(fields[table.WORDS], context),
+        note=_line(fields, table.NOTE, context),
         figures=tuple(figures),
     )
 
 
-def _line(fields: Fields, field: Field[str], bench: Bench) -> str:
+def _line(fields: Fields, field: Field[str], context: EntryContext) -> str:
     text = fields[field]
-    return "" if text is None else " ".join(bench.text(text, fields.where(field)).split())
+    return "" if text is None else " ".join(context.text(text, fields.where(field)).split())
 
 
-def _lines(listed: tuple[Value[str], ...] | None, bench: Bench) -> tuple[str, ...]:
-    filled = (bench.text(item.value, item.where).strip() for item in listed or ())
+def _lines(listed: tuple[Value[str], ...] | None, context: EntryContext) -> tuple[str, ...]:
+    filled = (context.text(item.value, item.where).strip() for item in listed or ())
     return tuple(dict.fromkeys(text for text in filled if text))
 
 
-def _motion(fields: Fields, bench: Bench) -> Motion:
+def _motion(fields: Fields, context: EntryContext) -> Motion:
     motion = fields[table.MOTION]
-    return Motion(bench.word(motion, table.MOTIONS) or "none") if motion is not None else Motion.NONE
+    return Motion(context.word(motion, table.MOTIONS) or "none") if motion is not None else Motion.NONE
 
 
-def _positions(fields: Fields, bench: Bench) -> tuple[str, ...]:
+def _positions(fields: Fields, context: EntryContext) -> tuple[str, ...]:
     listed = fields[table.POSITIONS] or ()
-    return tuple(word for item in listed if (word := bench.word(item.value, table.DIRECTIONS)))
+    return tuple(word for item in listed if (word := context.word(item.value, table.DIRECTIONS)))
 
 
-def _cautions(fields: Fields, bench: Bench) -> tuple[str, ...]:
+def _cautions(fields: Fields, context: EntryContext) -> tuple[str, ...]:
     keys = []
     for item in fields[table.CAUTIONS] or ():
-        key = bench.text(item.value, item.where)
+        key = context.text(item.value, item.where)
         if key and key not in CAUTIONS:
-            raise bench.refuse(item.where, said.unknown_caution(key), did_you_mean(key, CAUTIONS, said.cautions()))
+            raise context.refuse(item.where, said.unknown_caution(key), did_you_mean(key, CAUTIONS, said.cautions()))
         if key:
             keys.append(key)
     return tuple(keys)
 
 
-def _figure(fields: Fields, field: Field[object], standing: Standing, bench: Bench) -> Figure:
+def _figure(fields: Fields, field: Field[object], standing: Standing, context: EntryContext) -> Figure:
     written = fields[field]
     if written is None:
         raise UnusableError
-    return bench.figure(field.name, written, standing)
+    return context.figure(field.name, written, standing)
 
 
-def _thickness(fields: Fields, above: Standing, bench: Bench) -> tuple[tuple[float, float] | None, tuple[Figure, ...]]:
+def _thickness(
+    fields: Fields, above: Standing, context: EntryContext
+) -> tuple[tuple[float, float] | None, tuple[Figure, ...]]:
     record = fields[table.THICKNESS]
     if record is None:
         return None, ()
-    standing = bench.standing(record, above)
-    minimum = replace(_figure(record, table.MINIMUM, standing, bench), name="sheet_minimum")
-    maximum = replace(_figure(record, table.MAXIMUM, standing, bench), name="sheet_maximum")
+    standing = context.standing(record, above)
+    minimum = replace(_figure(record, table.MINIMUM, standing, context), name="sheet_minimum")
+    maximum = replace(_figure(record, table.MAXIMUM, standing, context), name="sheet_maximum")
     if not 0 <= minimum.value <= maximum.value or maximum.value == 0:
-        raise bench.refuse(
+        raise context.refuse(
             record.place,
             said.sheet_range(minimum.value, maximum.value),
             said.accepted_sheet_range(),
@@ -422,20 +424,20 @@ def _thickness(fields: Fields, above: Standing, bench: Bench) -> tuple[tuple[flo
     return (minimum.value, maximum.value), (minimum, maximum)
 
 
-def _facts(fields: Fields, above: Standing, bench: Bench) -> tuple[Figure, ...]:
+def _facts(fields: Fields, above: Standing, context: EntryContext) -> tuple[Figure, ...]:
     def fact(written: Fields) -> tuple[Figure, ...]:
-        what = _line(written, table.WHAT, bench)
-        return (bench.figure(what, written, above, unit=_line(written, table.FACT_UNIT, bench)),)
+        what = _line(written, table.WHAT, context)
+        return (context.figure(what, written, above, unit=_line(written, table.FACT_UNIT, context)),)
 
     return _each(fields[table.FACTS], fact)
 
 
-def _hardware(fields: Fields, above: Standing, bench: Bench) -> tuple[Hardware | None, tuple[Figure, ...]]:
+def _hardware(fields: Fields, above: Standing, context: EntryContext) -> tuple[Hardware | None, tuple[Figure, ...]]:
     """How it is fastened, and its figures, named as facts are: in words."""
     record = fields[table.HARDWARE]
     if record is None:
         return None, ()
-    standing = bench.standing(record, above)
+    standing = context.standing(record, above)
     fastening = record[table.FASTENING]
     if fastening is None:
         raise UnusableError
@@ -445,39 +447,39 @@ def _hardware(fields: Fields, above: Standing, bench: Bench) -> tuple[Hardware |
         if written is None and record.written(dimension):
             raise UnusableError
         if written is not None:
-            figure = bench.figure(name, written, standing)
+            figure = context.figure(name, written, standing)
             if figure.value <= 0:
                 told = said.dimension_is(dimension.name, figure.value)
-                raise bench.refuse(record.where(dimension), told, said.more_than_zero())
+                raise context.refuse(record.where(dimension), told, said.more_than_zero())
             figures[dimension.name] = figure
     edge, pad = figures.get(table.EDGE.name), figures.get(table.PAD.name)
     made = Hardware(
-        fastening=Fastening(bench.word(fastening, table.FASTENINGS)),
-        thread=_line(record, table.THREAD, bench),
+        fastening=Fastening(context.word(fastening, table.FASTENINGS)),
+        thread=_line(record, table.THREAD, context),
         edge=None if edge is None else edge.value,
         pad=0.0 if pad is None else pad.value,
     )
     return made, tuple(figures.values())
 
 
-def _shaft(fields: Fields, above: Standing, bench: Bench) -> tuple[Shaft | None, tuple[Envelope, ...]]:
+def _shaft(fields: Fields, above: Standing, context: EntryContext) -> tuple[Shaft | None, tuple[Envelope, ...]]:
     """The shaft, and the room it takes in front of the face."""
     record = fields[table.SHAFT]
     if record is None:
         return None, ()
-    standing = bench.standing(record, above)
-    diameter = _figure(record, table.SHAFT_DIAMETER, standing, bench)
-    length = _figure(record, table.SHAFT_LENGTH, standing, bench)
-    shaft, room = shaft_of(diameter, length, record.place, bench)
+    standing = context.standing(record, above)
+    diameter = _figure(record, table.SHAFT_DIAMETER, standing, context)
+    length = _figure(record, table.SHAFT_LENGTH, standing, context)
+    shaft, room = shaft_of(diameter, length, record.place, context)
     return shaft, (room,)
 
 
 def shaft_of(
-    diameter: Figure, length: Figure, where: Where, bench: Bench, more: tuple[Figure, ...] = ()
+    diameter: Figure, length: Figure, where: Where, context: EntryContext, more: tuple[Figure, ...] = ()
 ) -> tuple[Shaft, Envelope]:
     """A shaft and the room it takes in front of the face; `more` are further figures of that room."""
     if diameter.value <= 0 or length.value <= 0:
-        raise bench.refuse(where, said.shaft_size(diameter.value, length.value), said.both_more_than_zero())
+        raise context.refuse(where, said.shaft_size(diameter.value, length.value), said.both_more_than_zero())
     room = Envelope(
         what="shaft",
         contour=circle(diameter.value),
@@ -496,25 +498,25 @@ class _Drawn:
     figures: tuple[Figure, ...]
 
 
-def _drawn(fields: Fields, above: Standing, bench: Bench) -> _Drawn:
+def _drawn(fields: Fields, above: Standing, context: EntryContext) -> _Drawn:
     """The one shape that a record names."""
-    field, outline = _named_shape(fields, bench)
+    field, outline = _named_shape(fields, context)
     record = fields[field]
     if not isinstance(record, Fields):
         raise UnusableError
     if outline is None:
-        return _polygon(record, above, bench)
-    figures = _sizes(record, outline, above, bench)
+        return _polygon(record, above, context)
+    figures = _sizes(record, outline, above, context)
     if not {figure.name for figure in figures}.issuperset(outline.needed):
         raise UnusableError
     try:
         contour = outline.drawn({figure.name: figure.value for figure in figures})
     except ValueError as error:
-        raise bench.refuse(record.place, said.invalid_shape(outline.key, said_by(error))) from None
+        raise context.refuse(record.place, said.invalid_shape(outline.key, said_by(error))) from None
     return _Drawn(contour=contour, figures=tuple(figures))
 
 
-def _named_shape(fields: Fields, bench: Bench) -> tuple[Field[object] | Field[Fields], Outline | None]:
+def _named_shape(fields: Fields, context: EntryContext) -> tuple[Field[object] | Field[Fields], Outline | None]:
     """The key of the one shape that is written, and its outline; a polygon has none of its own."""
     named: list[tuple[Field[object] | Field[Fields], Outline | None]] = [
         (table.SHAPES[outline.key], outline) for outline in OUTLINES if fields.written(table.SHAPES[outline.key])
@@ -523,14 +525,14 @@ def _named_shape(fields: Fields, bench: Bench) -> tuple[Field[object] | Field[Fi
         named.append((table.POLYGON, None))
     accepted = said.one_shape((*table.SHAPES, table.POLYGON.name))
     if not named:
-        raise bench.refuse(fields.place, said.no_shape(fields.record.name), accepted)
+        raise context.refuse(fields.place, said.no_shape(fields.record.name), accepted)
     if len(named) > 1:
         second = named[1][0]
-        raise bench.refuse(fields.key_where(second), said.second_shape(second.name, named[0][0].name), accepted)
+        raise context.refuse(fields.key_where(second), said.second_shape(second.name, named[0][0].name), accepted)
     return named[0]
 
 
-def _sizes(record: Fields, outline: Outline, above: Standing, bench: Bench) -> list[Figure]:
+def _sizes(record: Fields, outline: Outline, above: Standing, context: EntryContext) -> list[Figure]:
     """The dimensions of a shape as they are written, none of them too small to be one."""
     figures: list[Figure] = []
     for dimension in record.record.fields:
@@ -539,85 +541,85 @@ def _sizes(record: Fields, outline: Outline, above: Standing, bench: Bench) -> l
             raise UnusableError
         if written is not None:
             unit = UNITS.get(dimension.name, "mm")
-            figure = bench.figure(dimension.name, written, above, unit)
+            figure = context.figure(dimension.name, written, above, unit)
             if figure.value < 0 or (figure.value == 0 and dimension.name in outline.sizes):
                 minimum = said.more_than_zero() if dimension.name in outline.sizes else said.zero_or_more()
                 told = said.dimension_is(dimension.name, figure.value)
-                raise bench.refuse(record.where(dimension), told, minimum)
+                raise context.refuse(record.where(dimension), told, minimum)
             figures.append(figure)
     return figures
 
 
-def _polygon(record: Fields, above: Standing, bench: Bench) -> _Drawn:
+def _polygon(record: Fields, above: Standing, context: EntryContext) -> _Drawn:
     points = record[table.POINTS]
     if points is None:
         raise UnusableError
     corner = record[table.CORNER]
-    figures = () if corner is None else (bench.figure("radius", corner, above),)
+    figures = () if corner is None else (context.figure("radius", corner, above),)
     try:
         contour = polygon(
-            [Point(*bench.pair(point.value)) for point in points], corner=figures[0].value if figures else 0.0
+            [Point(*context.pair(point.value)) for point in points], corner=figures[0].value if figures else 0.0
         )
     except ValueError as error:
-        raise bench.refuse(record.place, said.invalid_shape(table.POLYGON.name, said_by(error))) from None
+        raise context.refuse(record.place, said.invalid_shape(table.POLYGON.name, said_by(error))) from None
     return _Drawn(contour=contour, figures=figures)
 
 
-def _turned(drawn: _Drawn, fields: Fields, standing: Standing, bench: Bench) -> _Drawn:
+def _turned(drawn: _Drawn, fields: Fields, standing: Standing, context: EntryContext) -> _Drawn:
     turn = fields[table.TURN]
     if turn is None:
         return drawn
-    figure = bench.figure("turn", turn, standing, unit="deg")
+    figure = context.figure("turn", turn, standing, unit="deg")
     if not figure.value:
         return drawn
     return _Drawn(contour=drawn.contour.turned(figure.value), figures=(*drawn.figures, figure))
 
 
-def _places(fields: Fields, bench: Bench) -> tuple[Point, ...]:
+def _places(fields: Fields, context: EntryContext) -> tuple[Point, ...]:
     """Where the shape stands, once or many times."""
     at, places = fields[table.AT], fields[table.PLACES]
     corners, grid = fields[table.CORNERS], fields[table.GRID]
     written = [field.name for field in (table.AT, table.PLACES, table.CORNERS, table.GRID) if fields.written(field)]
     if len(written) > 1:
-        raise bench.refuse(
+        raise context.refuse(
             fields.place,
             said.several_places(fields.record.name, written),
             said.one_kind_of_place(),
         )
     if at is not None:
-        return (Point(*bench.pair(at)),)
+        return (Point(*context.pair(at)),)
     if places is not None:
-        return tuple(Point(*bench.pair(place.value)) for place in places)
+        return tuple(Point(*context.pair(place.value)) for place in places)
     if corners is not None:
-        x, y = bench.pair(corners)
+        x, y = context.pair(corners)
         return Point(-x, -y), Point(x, -y), Point(x, y), Point(-x, y)
     if grid is not None:
-        return _grid(grid, bench)
+        return _grid(grid, context)
     if written:
         raise UnusableError
     return (ORIGIN,)
 
 
-def _grid(grid: Fields, bench: Bench) -> tuple[Point, ...]:
+def _grid(grid: Fields, context: EntryContext) -> tuple[Point, ...]:
     """Rows from the bottom up, each from left to right, the whole centred on the part."""
     count, step = grid[table.COUNT], grid[table.STEP]
     if count is None or step is None:
         raise UnusableError
-    columns, lines = bench.pair(count)
+    columns, lines = context.pair(count)
     if not (columns.is_integer() and lines.is_integer() and 1 <= columns * lines <= MAX_PLACES):
-        raise bench.refuse(
+        raise context.refuse(
             grid.where(table.COUNT),
             said.grid_count(columns, lines),
             said.accepted_grid(maximum=MAX_PLACES),
         )
-    across, up = bench.pair(step)
+    across, up = context.pair(step)
     fewer = 1 if grid[table.STAGGERED] else 0
     within = grid[table.WITHIN]
-    reach = math.inf if within is None else bench.number(within) / 2
+    reach = math.inf if within is None else context.number(within) / 2
     crossings = _crossings(columns, lines, across, up, fewer)
     kept = tuple(place for place in crossings if place.distance(ORIGIN) <= reach)
     if not kept:
-        raise bench.refuse(grid.place, said.grid_outside_circle(), said.enlarge_circle())
+        raise context.refuse(grid.place, said.grid_outside_circle(), said.enlarge_circle())
     return kept
 
 
@@ -642,21 +644,21 @@ def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
     )
 
 
-def _openings(fields: Fields, above: Standing, bench: Bench) -> tuple[Opening, ...]:
-    return _each(fields[table.OPENINGS], lambda written: _same_openings(written, above, bench))
+def _openings(fields: Fields, above: Standing, context: EntryContext) -> tuple[Opening, ...]:
+    return _each(fields[table.OPENINGS], lambda written: _same_openings(written, above, context))
 
 
-def _same_openings(written: Fields, above: Standing, bench: Bench) -> Iterable[Opening]:
+def _same_openings(written: Fields, above: Standing, context: EntryContext) -> Iterable[Opening]:
     """The openings of one shape, one at each of its places."""
     role = written[table.ROLE]
     if role is None:
         raise UnusableError
-    purpose = Role(bench.word(role, table.ROLES))
-    standing = bench.standing(written, above)
-    drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
-    placed = _placed_standing(written, standing, bench)
-    through = _through(written, standing, bench)
-    cone, conical = _countersink(written, drawn, standing, bench)
+    purpose = Role(context.word(role, table.ROLES))
+    standing = context.standing(written, above)
+    drawn = _turned(_drawn(written, standing, context), written, standing, context)
+    placed = _placed_standing(written, standing, context)
+    through = _through(written, standing, context)
+    cone, conical = _countersink(written, drawn, standing, context)
     figures = (*drawn.figures, *conical, *(() if through is None else through.figures))
     return [
         Opening(
@@ -666,38 +668,38 @@ def _same_openings(written: Fields, above: Standing, bench: Bench) -> Iterable[O
             passes=None if through is None else _moved(through.contour, place),
             countersink=cone,
         )
-        for place in _places(written, bench)
+        for place in _places(written, context)
     ]
 
 
 def _countersink(
-    written: Fields, drawn: _Drawn, above: Standing, bench: Bench
+    written: Fields, drawn: _Drawn, above: Standing, context: EntryContext
 ) -> tuple[Countersink | None, tuple[Figure, ...]]:
     """The cone about the opening, and its figures, named as facts are: in words."""
     record = written[table.COUNTERSINK]
     if record is None:
         return None, ()
-    standing = bench.standing(record, above)
-    diameter = _figure(record, table.CONE_DIAMETER, standing, bench)
+    standing = context.standing(record, above)
+    diameter = _figure(record, table.CONE_DIAMETER, standing, context)
     angle = record[table.CONE_ANGLE]
     if angle is None:
         raise UnusableError
-    full = bench.figure(COUNTERSINK_ANGLE, angle, standing, unit="deg")
+    full = context.figure(COUNTERSINK_ANGLE, angle, standing, unit="deg")
     side = record[table.CONE_SIDE]
     hole = drawn.contour.circle
     if hole is None:
-        raise bench.refuse(record.place, said.countersink_not_round(), said.round_opening())
+        raise context.refuse(record.place, said.countersink_not_round(), said.round_opening())
     if diameter.value <= 2 * hole[1]:
         too_small = said.countersink_too_small(diameter.value, 2 * hole[1])
-        raise bench.refuse(record.place, too_small, said.larger_countersink())
+        raise context.refuse(record.place, too_small, said.larger_countersink())
     if not CONE_ANGLES[0] <= full.value <= CONE_ANGLES[1]:
-        raise bench.refuse(
+        raise context.refuse(
             record.where(table.CONE_ANGLE), said.countersink_angle(full.value), said.accepted_angle(*CONE_ANGLES)
         )
     cone = Countersink(
         diameter=diameter.value,
         angle=full.value,
-        from_rear=side is not None and bench.word(side, table.FACES) == "rear",
+        from_rear=side is not None and context.word(side, table.FACES) == "rear",
     )
     return cone, (replace(diameter, name=COUNTERSINK_DIAMETER), full)
 
@@ -706,15 +708,15 @@ def _moved(contour: Contour, place: Point) -> Contour:
     return contour if place == ORIGIN else contour.moved(Vector(place.x, place.y))
 
 
-def _through(written: Fields, above: Standing, bench: Bench) -> _Drawn | None:
+def _through(written: Fields, above: Standing, context: EntryContext) -> _Drawn | None:
     """What must go through, turned as the opening is."""
     record = written[table.PASSES]
     if record is None:
         return None
-    standing = bench.standing(record, above)
-    drawn = _drawn(record, standing, bench)
+    standing = context.standing(record, above)
+    drawn = _drawn(record, standing, context)
     turn = written[table.TURN]
-    contour = drawn.contour if turn is None else drawn.contour.turned(bench.number(turn))
+    contour = drawn.contour if turn is None else drawn.contour.turned(context.number(turn))
     return _Drawn(
         contour=contour,
         figures=tuple(replace(figure, name=f"passes_{figure.name}") for figure in drawn.figures),
@@ -726,23 +728,25 @@ def _envelopes(
     side: Field[tuple[Value[Fields], ...]],
     reach: Field[object],
     above: Standing,
-    bench: Bench,
+    context: EntryContext,
 ) -> tuple[Envelope, ...]:
-    return _each(fields[side], lambda written: _same_envelopes(written, reach, above, bench))
+    return _each(fields[side], lambda written: _same_envelopes(written, reach, above, context))
 
 
-def _same_envelopes(written: Fields, reach: Field[object], above: Standing, bench: Bench) -> Iterable[Envelope]:
+def _same_envelopes(
+    written: Fields, reach: Field[object], above: Standing, context: EntryContext
+) -> Iterable[Envelope]:
     """The envelopes of one shape, one at each of its places; `reach` is the key of how far they stand out."""
-    standing = bench.standing(written, above)
-    drawn = _turned(_drawn(written, standing, bench), written, standing, bench)
-    height = _figure(written, reach, standing, bench)
+    standing = context.standing(written, above)
+    drawn = _turned(_drawn(written, standing, context), written, standing, context)
+    height = _figure(written, reach, standing, context)
     if height.value < 0:
-        raise bench.refuse(written.where(reach), said.dimension_is(reach.name, height.value), said.zero_or_more())
-    placed = _placed_standing(written, standing, bench)
-    moves = _travel(written, drawn, standing, bench)
+        raise context.refuse(written.where(reach), said.dimension_is(reach.name, height.value), said.zero_or_more())
+    placed = _placed_standing(written, standing, context)
+    moves = _travel(written, drawn, standing, context)
     return [
         Envelope(
-            what=_line(written, table.WHAT, bench),
+            what=_line(written, table.WHAT, context),
             contour=_moved(drawn.contour, place),
             height=height.value,
             figures=(*drawn.figures, *_at(place, placed), height, *moves),
@@ -750,18 +754,18 @@ def _same_envelopes(written: Fields, reach: Field[object], above: Standing, benc
             colour=written[table.COLOUR] or "",
             travel=moves[0].value if moves else 0.0,
         )
-        for place in _places(written, bench)
+        for place in _places(written, context)
     ]
 
 
-def _travel(written: Fields, drawn: _Drawn, standing: Standing, bench: Bench) -> tuple[Figure, ...]:
+def _travel(written: Fields, drawn: _Drawn, standing: Standing, context: EntryContext) -> tuple[Figure, ...]:
     """How far what is in a front envelope moves; nothing where it is not written."""
     if written[table.TRAVEL] is None:
         return ()
-    figure = _figure(written, table.TRAVEL, standing, bench)
+    figure = _figure(written, table.TRAVEL, standing, context)
     box = drawn.contour.bounds
     if not 0 <= figure.value < max(box.width, box.height):
-        raise bench.refuse(
+        raise context.refuse(
             written.where(table.TRAVEL),
             said.dimension_is(figure.name, figure.value),
             said.travel_below(maximum=max(box.width, box.height)),
@@ -769,6 +773,6 @@ def _travel(written: Fields, drawn: _Drawn, standing: Standing, bench: Bench) ->
     return (figure,)
 
 
-def _placed_standing(written: Fields, above: Standing, bench: Bench) -> Standing:
+def _placed_standing(written: Fields, above: Standing, context: EntryContext) -> Standing:
     record = written[table.PLACED]
-    return above if record is None else bench.standing(record, above)
+    return above if record is None else context.standing(record, above)

@@ -15,7 +15,7 @@ from types import MappingProxyType
 from typing import Final
 
 from panelart.catalogue import entries, table
-from panelart.catalogue.entries import GIVEN, Bench, UnusableError
+from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.overrides import overridden
 from panelart.diagnostics import Where, did_you_mean
@@ -90,7 +90,7 @@ def component_from(
     if fields is None or len(problems) > before:
         return None
     try:
-        return entries.component(fields.value, name, name, GIVEN, Bench(sources={}, problems=problems))
+        return entries.component(fields.value, name, name, GIVEN, EntryContext(sources={}, problems=problems))
     except UnusableError:
         return None
 
@@ -128,7 +128,7 @@ class _Entry:
 
     fields: Fields
     family: str
-    bench: Bench
+    context: EntryContext
 
 
 class _Listing:
@@ -144,7 +144,7 @@ class _Listing:
             raise problems.error()
         fields = read_fields.value
         sources = {key.value: text.value for key, text in fields[table.SOURCES] or ()}
-        self._bench = Bench(sources=sources, problems=problems)
+        self._bench = EntryContext(sources=sources, problems=problems)
         self._list_parts(fields)
         self._list_families(fields)
         self._list_knobs(fields)
@@ -152,14 +152,14 @@ class _Listing:
     def _list_parts(self, fields: Fields) -> None:
         for name, part in fields[table.PARTS] or ():
             if self._is_new(name.value, name.where):
-                self.parts[name.value] = _Entry(fields=part.value, family=name.value, bench=self._bench)
+                self.parts[name.value] = _Entry(fields=part.value, family=name.value, context=self._bench)
 
     def _list_families(self, fields: Fields) -> None:
         """Every row of every family is a part."""
         for name, family in fields[table.FAMILIES] or ():
             for entry, of_row, where in entries.rows(family.value, self._bench):
                 if self._is_new(entry, where):
-                    self.parts[entry] = _Entry(fields=family.value, family=name.value, bench=of_row)
+                    self.parts[entry] = _Entry(fields=family.value, family=name.value, context=of_row)
 
     def _list_knobs(self, fields: Fields) -> None:
         for name, record in fields[table.KNOBS] or ():
@@ -184,7 +184,7 @@ class _Listing:
         """The part of that name, or None when problems were added."""
         entry = self.parts[name]
         try:
-            return entries.component(entry.fields, name, entry.family, GIVEN, entry.bench)
+            return entries.component(entry.fields, name, entry.family, GIVEN, entry.context)
         except UnusableError:
             return None
 

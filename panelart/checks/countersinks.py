@@ -9,7 +9,7 @@ from panelart.checks.findings import Bound, Observation, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
-from panelart.cutouts.cutting import cone_depth, cone_exit, film_on_cone
+from panelart.cutouts.cutting import coat_on_cone, cone_depth, cone_exit
 from panelart.diagnostics import Severity
 from panelart.geometry import circle
 from panelart.geometry.measures import gap, overlaps
@@ -149,7 +149,7 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
     for hole, cone in _cones(survey):
         part = _screw(survey, hole)
         asked = max((one.countersink.diameter for one in part.openings if one.countersink is not None), default=0.0)
-        more = film_on_cone(cone.angle, coat.build_maximum - coat.build)
+        more = coat_on_cone(cone.angle, coat.build_maximum - coat.build)
         proud = cone_depth(asked, cone.finished - more, cone.angle)
         if proud > limit.value + ROUNDING:
             yield Observation(

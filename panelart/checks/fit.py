@@ -15,7 +15,7 @@ from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Fitting, Survey
-from panelart.cutouts.cutting import at_film
+from panelart.cutouts.cutting import at_coat
 from panelart.diagnostics import Severity
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
@@ -96,7 +96,7 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
         number = numbers[opening.ref]
         numbers[opening.ref] += 1
         # The coat is thickest where the hole is smallest; a hole that closes altogether lacks all of the part.
-        hole = at_film(opening, survey.panel.coat, survey.panel.coat.build_maximum)
+        hole = at_coat(opening, survey.panel.coat, survey.panel.coat.build_maximum)
         if opening.passes is None:
             short = 0.0
         elif hole is None:

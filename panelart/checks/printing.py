@@ -15,7 +15,7 @@ from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Contour, Point
 from panelart.lettering.measures import widths
 from panelart.marking.areas import area_of, contour_area
-from panelart.marking.film import bridges, windows
+from panelart.marking.overlay import bridges, windows
 from panelart.marking.separation import ground_lightness
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
@@ -351,7 +351,7 @@ def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: 2 mm.
     """
     overlay = survey.panel.marking.printing.overlay
-    limit = _own(survey, "bridge_minimum", of_limits.film_bridge_width())
+    limit = _own(survey, "bridge_minimum", of_limits.overlay_web_width())
     if overlay is None or limit is None:
         return
     for bridge in bridges(survey.layout, overlay, limit.value):

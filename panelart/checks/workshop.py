@@ -214,9 +214,9 @@ def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
     register = marking.register if marking.process.name == _OVERLAY else 0.0
     usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
     low = -usual if opening.tolerance is None else opening.tolerance[0]
-    film = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)
+    coat_lost = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)
     maximum = 2 * part[1] + _part_tolerance(survey, opening)
-    return maximum + register - (2 * hole[1] + low - film)
+    return maximum + register - (2 * hole[1] + low - coat_lost)
 
 
 def _part_tolerance(survey: Survey, opening: CutOpening) -> float:

@@ -125,7 +125,7 @@ def _check(task: _Task) -> None:
     from panelart.cli.findings import print_built, print_for_programs, print_untranslated
     from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
-    from panelart.spec.tongues import LONGEST
+    from panelart.spec.translations import LONGEST
 
     if not task.takes_one and _checked_as_set(task):
         return

@@ -106,7 +106,7 @@ def _make_panel(task: _Task) -> bool:
     """Write a panel, in every language if all are wanted; whether it has no finding at error level."""
     from panelart.cli.findings import print_untranslated
     from panelart.pipeline import placement_path, read, write
-    from panelart.spec.tongues import AS_WRITTEN
+    from panelart.spec.translations import AS_WRITTEN
     from panelart.writers import write_all
 
     panel = read(task.spec, task.shop, AS_WRITTEN if task.language in ("", ALL) else task.language)
@@ -129,7 +129,7 @@ def _make_panel(task: _Task) -> bool:
 def _built(task: _Task, panel: Panel) -> dict[Path, Built]:
     """The panel by the folder that its files go into: one, or one of each language, as it is written first."""
     from panelart.pipeline import build, read, read_placement
-    from panelart.spec.tongues import AS_WRITTEN
+    from panelart.spec.translations import AS_WRITTEN
 
     saved = None if task.ignore_placement else read_placement(task.spec)
     first = build(panel, saved, today=task.date)

@@ -67,7 +67,7 @@ def cut_outline(panel: Panel) -> Contour:
     return moved_wall(panel.outline, -coat.build if coat.allowance is Allowance.DRAWING else 0.0)
 
 
-def at_film(opening: CutOpening, coat: Coat, build: float) -> Contour | None:
+def at_coat(opening: CutOpening, coat: Coat, build: float) -> Contour | None:
     """The opening when the coat builds another amount, in mm; None where it closes altogether.
 
     The metal stays as it was cut for the usual coat thickness.
@@ -89,7 +89,7 @@ def moved_wall(contour: Contour, by: float) -> Contour:
     return moved[0]
 
 
-def film_on_cone(angle: float, build: float) -> float:
+def coat_on_cone(angle: float, build: float) -> float:
     """How much a coat reduces the diameter of a countersink, in mm.
 
     The coat moves the cone inwards square to its wall and the face outwards, which wins back a part: on the radius
@@ -166,7 +166,7 @@ def _cone(cone: Countersink, hole: Contour, panel: Panel) -> CutCountersink:
     centre, radius = round_
     side = Side.REAR if cone.from_rear else Side.FRONT
     coated = side is Side.FRONT or panel.coat.rear
-    narrowed = film_on_cone(cone.angle, panel.coat.build if coated else 0.0)
+    narrowed = coat_on_cone(cone.angle, panel.coat.build if coated else 0.0)
     as_asked = panel.coat.allowance is Allowance.NONE
     allowed = panel.coat.allowance is Allowance.DRAWING
     as_cut = cone.diameter + (narrowed if allowed else 0.0)

@@ -30,8 +30,8 @@ from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node, Scalar
 from panelart.source.written import Written
 from panelart.spec import language
+from panelart.spec.part_paths import paths_of_parts
 from panelart.spec.read import panel_from_text
-from panelart.spec.whereabouts import paths_of_parts
 
 _AT: Final = language.Part.at.name
 _FROM: Final = "from"

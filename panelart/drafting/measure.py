@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
+from panelart.checks.clearances import HANDLED, control_kind
 from panelart.checks.emergency import is_emergency
-from panelart.checks.hand import HANDLED, control_kind
 from panelart.cutouts import cut, stand
 from panelart.cutouts.envelopes import envelopes_of
 from panelart.drafting.blocks import Block, fixing_of, is_air, is_mains, level_of

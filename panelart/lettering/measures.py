@@ -27,7 +27,7 @@ from shapely.algorithms.polylabel import polylabel
 from panelart.geometry import Box, Point
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font
-from panelart.lettering.kept import kept_widths
+from panelart.lettering.glyph_widths import stored_widths
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape, bounds
 from panelart.lettering.setting import Letter, Setting
@@ -182,7 +182,7 @@ def _drawn(font_name: str, number: int) -> Any:
 @lru_cache(maxsize=4096)
 def _glyph_widths(font_name: str, number: int) -> Widths:
     """Of one glyph, over the cap height: as kept for fonts of our own, else measured."""
-    kept = kept_widths(font_name).get(number)
+    kept = stored_widths(font_name).get(number)
     return measured_glyph(font_name, number) if kept is None else Widths(stroke=kept[0], gap=kept[1])
 
 

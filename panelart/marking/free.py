@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import shapely
 
 from panelart.marking.areas import NOTHING, contour_area, grown, united
-from panelart.marking.film import film_outline, windows
+from panelart.marking.overlay import overlay_outline, windows
 from panelart.model.layout import Layout
 from panelart.model.panel import Part, Side
 
@@ -63,4 +63,4 @@ def printable(layout: Layout, bleed: float | None) -> shapely.Geometry:
 def face_area(layout: Layout) -> shapely.Geometry:
     """The face, or the film that is stuck on it."""
     overlay = layout.panel.marking.printing.overlay
-    return contour_area(layout.panel.outline if overlay is None else film_outline(layout, overlay))
+    return contour_area(layout.panel.outline if overlay is None else overlay_outline(layout, overlay))

@@ -20,11 +20,11 @@ import shapely
 from panelart.lettering.outline import bounds
 from panelart.marking.areas import NOTHING, area_of, loops_of, mark_area, pieces, square_cm, united
 from panelart.marking.base import Laid, base_under
-from panelart.marking.film import film_area
 from panelart.marking.free import face_area, kept_off, printable
 from panelart.marking.gradients import mean_share
+from panelart.marking.overlay import overlay_area
 from panelart.marking.pictures import cover
-from panelart.marking.trap import Ground, spreads
+from panelart.marking.trap import ColourArea, spreads
 from panelart.model.layout import Layout, Mark, PlacedLegend
 from panelart.model.light import lightness
 from panelart.model.panel import Ink
@@ -126,7 +126,7 @@ class Separations:
     def seen(self) -> tuple[Colour, ...]:
         """The backgrounds as they are seen on the finished panel: on the face, or on the film between its windows."""
         overlay = self.layout.panel.marking.printing.overlay
-        face = face_area(self.layout) if overlay is None else film_area(self.layout, overlay)
+        face = face_area(self.layout) if overlay is None else overlay_area(self.layout, overlay)
         kept = (replace(colour, area=shapely.intersection(colour.area, face)) for colour in self.colours)
         return tuple(colour for colour in kept if loops_of(colour.area))
 
@@ -244,10 +244,10 @@ def _parted(
     areas = _background_areas(layout, covered)
     colours = {ink.name: ink.colour for ink in marking.inks}
     grounds = [
-        Ground(ink=_ink_of(background), area=area, light=ground_lightness(background, colours))
+        ColourArea(ink=_ink_of(background), area=area, light=ground_lightness(background, colours))
         for background, area in zip(printing.backgrounds, areas, strict=True)
     ]
-    grounds += [Ground(ink=ink.name, area=covered[ink.name], light=lightness(ink.colour)) for ink in marking.inks]
+    grounds += [ColourArea(ink=ink.name, area=covered[ink.name], light=lightness(ink.colour)) for ink in marking.inks]
     taken = spreads(grounds, printing.trap)
     count = len(printing.backgrounds)
     return Separations(

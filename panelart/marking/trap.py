@@ -14,7 +14,7 @@ from panelart.marking.areas import NOTHING, grown, united
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class ColourArea:
     """An area of one ink, '' for a picture; `light` tells the lighter of two, the greater the lighter."""
 
     ink: str
@@ -22,15 +22,15 @@ class Ground:
     light: float
 
 
-def spreads(grounds: Sequence[Ground], trap: float) -> list[shapely.Geometry]:
-    """What each ground, none overlapping another, takes of its darker neighbours."""
+def spreads(areas: Sequence[ColourArea], trap: float) -> list[shapely.Geometry]:
+    """What each area, none overlapping another, takes of its darker neighbours."""
     if not trap:
-        return [NOTHING] * len(grounds)
+        return [NOTHING] * len(areas)
     taken: list[shapely.Geometry] = []
-    for index, own in enumerate(grounds):
+    for index, own in enumerate(areas):
         darker = [
             other.area
-            for place, other in enumerate(grounds)
+            for place, other in enumerate(areas)
             if other.ink != own.ink and (other.light, -place) < (own.light, -index)
         ]
         ring = grown(own.area, trap)

@@ -116,7 +116,7 @@ def bare_pad_distance() -> None:
 
 
 @message
-def film_bridge_width() -> None:
+def overlay_web_width() -> None:
     """width of label film between windows"""
 
 

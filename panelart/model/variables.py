@@ -66,14 +66,14 @@ class Template:
     """Words as written, with variables in them.
 
     `names` are the variables, `numbers` what other names in braces stand for; `case` is how the words are spelled and
-    `tongue` the language that is done in.
+    `language` the language that is done in.
     """
 
     written: str
     names: tuple[str, ...]
     numbers: tuple[tuple[str, str], ...] = ()
     case: str = "as-written"
-    tongue: str = ""
+    language: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

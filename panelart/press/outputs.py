@@ -11,8 +11,8 @@ from panelart.marking.engraving import engraving_plan
 from panelart.marking.separation import Separations
 from panelart.model.printing import Filling
 from panelart.press.engraving import burn_picture, burning, engraving
-from panelart.press.film_sheet import film_cut, film_print
-from panelart.press.films import films
+from panelart.press.overlay_sheet import overlay_cut, overlay_print
+from panelart.press.positives import positives
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,11 +33,11 @@ def outputs(plates: Separations) -> Outputs:
     marking = layout.panel.marking
     printing = marking.printing
     if marking.process.name == "screen-print":
-        return Outputs(prints=films(plates))
+        return Outputs(prints=positives(plates))
     if printing.overlay is not None:
         return Outputs(
-            prints={"overlay": film_print(plates, printing.overlay)},
-            paths={"overlay-cut": film_cut(layout, printing.overlay)},
+            prints={"overlay": overlay_print(plates, printing.overlay)},
+            paths={"overlay-cut": overlay_cut(layout, printing.overlay)},
         )
     if printing.engraving is not None:
         plan = engraving_plan(layout, printing.engraving)

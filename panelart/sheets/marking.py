@@ -8,7 +8,7 @@ from panelart.lettering.look import Align
 from panelart.marking.areas import loops_of, square_cm
 from panelart.marking.burning import burn_plan
 from panelart.marking.engraving import engraving_plan
-from panelart.marking.film import adhesive_area, film_outline, windows
+from panelart.marking.overlay import adhesive_area, overlay_outline, windows
 from panelart.marking.separation import Separations, separations
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
@@ -70,7 +70,7 @@ def _screened(plates: Separations) -> MarkingSteps:
     layout = plates.layout
     printing = layout.panel.marking.printing
     positives = said.film_positives_up() if printing.emulsion is Emulsion.UP else said.film_positives_down()
-    names = film_names(plates)
+    names = positive_names(plates)
     order = [said.print_in_order(inks=_inks(layout))]
     if printing.trap and len(names) > 1:
         order.append(said.trap(trap=printing.trap))
@@ -85,7 +85,7 @@ def _screened(plates: Separations) -> MarkingSteps:
     )
 
 
-def film_names(plates: Separations) -> tuple[str, ...]:
+def positive_names(plates: Separations) -> tuple[str, ...]:
     """The names of the films that there are, in the order of printing."""
     found = ["film-base"] if loops_of(plates.laid_base.ground) else []
     found += [f"film-{plate.ink.file_slug}" for plate in plates.inks if loops_of(plates.ink_area(plate.ink.name))]
@@ -161,7 +161,7 @@ def _burnt(layout: Layout, how: Laser) -> MarkingSteps:
 
 
 def _overlaid(layout: Layout, plates: Separations, how: Overlay) -> MarkingSteps:
-    box = film_outline(layout, how).bounds
+    box = overlay_outline(layout, how).bounds
     rows = tuple(
         (
             window.name,

@@ -10,7 +10,7 @@ from panelart.drawing.scaling import Scaling
 from panelart.geometry import Line, Point, direction
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.marking.areas import loops_of
-from panelart.marking.film import film_area
+from panelart.marking.overlay import overlay_area
 from panelart.marking.separation import Separations, separations
 from panelart.messages import sheets as said
 from panelart.model.layout import Layout, PlacedEnvelope
@@ -43,7 +43,7 @@ def _layers(layout: Layout, plates: Separations | None) -> tuple[Layer, ...]:
         for opening in layout.openings
     )
     plates = separations(layout) if plates is None else plates
-    under = (*_film(layout), *background_items(plates, plated=False))
+    under = (*_label_film(layout), *background_items(plates, plated=False))
     inks = [Layer(name=BACKGROUND, items=under)] if under else []
     inks += [Layer(name=legend_layer(plate.ink), items=ink_items(plate, plated=False)) for plate in plates.inks]
     front = [envelope for envelope in layout.envelopes if envelope.side is Side.FRONT]
@@ -60,14 +60,16 @@ def _layers(layout: Layout, plates: Separations | None) -> tuple[Layer, ...]:
     )
 
 
-def _film(layout: Layout) -> list[Item]:
+def _label_film(layout: Layout) -> list[Item]:
     """A label film that is not clear."""
     overlay = layout.panel.marking.printing.overlay
     if overlay is None or not overlay.colour:
         return []
     return [
         Item(
-            shape=loops_of(film_area(layout, overlay)), fill=Paint(colour=overlay.colour), label=str(said.label_film())
+            shape=loops_of(overlay_area(layout, overlay)),
+            fill=Paint(colour=overlay.colour),
+            label=str(said.label_film()),
         )
     ]
 

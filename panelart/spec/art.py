@@ -50,7 +50,7 @@ _Inked: TypeAlias = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Easel:
+class DrawingContext:
     """What drawing needs: the marking, the datum, where parts are, and how files are read."""
 
     marking: Marking
@@ -64,20 +64,21 @@ class Easel:
     ground: str
 
 
-def flow_lines(top: language.Spec, easel: Easel) -> tuple[FlowLine, ...]:
+def flow_lines(top: language.Spec, context: DrawingContext) -> tuple[FlowLine, ...]:
     """The lines from part to part."""
     found: list[FlowLine] = []
     for item in top.lines or ():
         fields = item.value
         ends = [
-            _ref(fields[field], fields.where(field), easel) for field in (language.FlowLine.from_, language.FlowLine.to)
+            _ref(fields[field], fields.where(field), context)
+            for field in (language.FlowLine.from_, language.FlowLine.to)
         ]
         leave, enter = fields.leave, fields.enter
         if None in ends:
             continue
         if ends[0] == ends[1]:
             where = fields.where(language.FlowLine.to)
-            easel.problems.add(where, said.line_to_itself(ends[0]), said.another_part())
+            context.problems.add(where, said.line_to_itself(ends[0]), said.another_part())
             continue
         found.append(
             FlowLine(
@@ -85,7 +86,7 @@ def flow_lines(top: language.Spec, easel: Easel) -> tuple[FlowLine, ...]:
                 end=ends[1] or "",
                 arrow=Arrow(fields.arrow),
                 width=fields.width,
-                ink=_ink(fields, easel),
+                ink=_ink(fields, context),
                 where=fields.begins,
                 leave=None if leave is None else Place(leave),
                 enter=None if enter is None else Place(enter),
@@ -94,74 +95,78 @@ def flow_lines(top: language.Spec, easel: Easel) -> tuple[FlowLine, ...]:
     return tuple(found)
 
 
-def _ref(ref: str | None, where: Where, easel: Easel) -> str | None:
-    if ref is not None and ref not in easel.parts:
-        if easel.complete:
-            hint = did_you_mean(ref, easel.parts, spec_said.refs())
-            easel.problems.add(where, spec_said.unknown_ref(ref), hint)
+def _ref(ref: str | None, where: Where, context: DrawingContext) -> str | None:
+    if ref is not None and ref not in context.parts:
+        if context.complete:
+            hint = did_you_mean(ref, context.parts, spec_said.refs())
+            context.problems.add(where, spec_said.unknown_ref(ref), hint)
         return None
     return ref
 
 
-def _ink(fields: _Inked, easel: Easel) -> Ink:
+def _ink(fields: _Inked, context: DrawingContext) -> Ink:
     name = fields.ink
-    inks = {ink.name: ink for ink in easel.marking.inks}
-    named = None if name is None else ink_named(name, fields.where(language.FlowLine.ink), inks, easel.problems)
-    return named or easel.marking.styles["name"].ink
+    inks = {ink.name: ink for ink in context.marking.inks}
+    named = None if name is None else ink_named(name, fields.where(language.FlowLine.ink), inks, context.problems)
+    return named or context.marking.styles["name"].ink
 
 
-def art(top: language.Spec, easel: Easel) -> tuple[Art, ...]:
+def art(top: language.Spec, context: DrawingContext) -> tuple[Art, ...]:
     """Everything drawn at a place of its own."""
-    return tuple(one for item in top.art or () if (one := _art(item.value, easel)) is not None)
+    return tuple(one for item in top.art or () if (one := _art(item.value, context)) is not None)
 
 
-def _art(fields: Noun, easel: Easel) -> Art | None:
-    makers: dict[type[Noun], Callable[[Any, Easel], Art | None]] = {
+def _art(fields: Noun, context: DrawingContext) -> Art | None:
+    makers: dict[type[Noun], Callable[[Any, DrawingContext], Art | None]] = {
         language.DrawnRule: _rule,
         language.DrawnBox: _box,
         language.DrawnMark: _sign,
         language.ArtDrawing: _drawing,
         language.Code: _code,
     }
-    return makers[type(fields)](fields, easel)
+    return makers[type(fields)](fields, context)
 
 
-def _stroke(fields: language.DrawnRule | language.DrawnBox | language.FlowLine, easel: Easel) -> float:
+def _stroke(fields: language.DrawnRule | language.DrawnBox | language.FlowLine, context: DrawingContext) -> float:
     width = fields.width
     if width is not None:
         return width
-    return max(STROKE * easel.marking.styles["name"].cap_height, easel.marking.process.line_minimum.value)
+    return max(STROKE * context.marking.styles["name"].cap_height, context.marking.process.line_minimum.value)
 
 
-def _rule(fields: language.DrawnRule, easel: Easel) -> Art | None:
-    points = [easel.datum.moved(Vector(*value.value)) for value in fields.rule or ()]
+def _rule(fields: language.DrawnRule, context: DrawingContext) -> Art | None:
+    points = [context.datum.moved(Vector(*value.value)) for value in fields.rule or ()]
     lines = tuple(Line(a, b) for a, b in pairwise(points) if a != b)
     if not lines:
-        easel.problems.add(fields.where(language.DrawnRule.rule), said.rule_without_length(), said.two_points())
+        context.problems.add(fields.where(language.DrawnRule.rule), said.rule_without_length(), said.two_points())
         return None
     return Art(
-        what="rule", shape=open_shape(lines), width=_stroke(fields, easel), ink=_ink(fields, easel), where=fields.begins
-    )
-
-
-def _box(fields: language.DrawnBox, easel: Easel) -> Art | None:
-    written = fields.box
-    if written is None:
-        return None
-    x, y, width, height = written
-    centre = easel.datum.moved(Vector(x + width / 2, y + height / 2))
-    corner = min(fields.corner, width / 2, height / 2)
-    return Art(
-        what="box",
-        shape=shape_of(rectangle(width, height, centre, corner)),
-        width=None if fields.filled else _stroke(fields, easel),
-        ink=_ink(fields, easel),
+        what="rule",
+        shape=open_shape(lines),
+        width=_stroke(fields, context),
+        ink=_ink(fields, context),
         where=fields.begins,
     )
 
 
-def _sign(fields: language.DrawnMark, easel: Easel) -> Art | None:
-    kind, at, size = fields.mark, _at(fields, easel), fields.size
+def _box(fields: language.DrawnBox, context: DrawingContext) -> Art | None:
+    written = fields.box
+    if written is None:
+        return None
+    x, y, width, height = written
+    centre = context.datum.moved(Vector(x + width / 2, y + height / 2))
+    corner = min(fields.corner, width / 2, height / 2)
+    return Art(
+        what="box",
+        shape=shape_of(rectangle(width, height, centre, corner)),
+        width=None if fields.filled else _stroke(fields, context),
+        ink=_ink(fields, context),
+        where=fields.begins,
+    )
+
+
+def _sign(fields: language.DrawnMark, context: DrawingContext) -> Art | None:
+    kind, at, size = fields.mark, _at(fields, context), fields.size
     if kind is None or at is None or size is None:
         return None
     if kind == "dot":
@@ -169,54 +174,54 @@ def _sign(fields: language.DrawnMark, easel: Easel) -> Art | None:
     else:
         corners = [Vector(x * size, y * size).turned(fields.turn) for x, y in _SIGNS[kind]]
         shape = shape_of(polygon([at.moved(corner) for corner in corners]))
-    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, easel), where=fields.begins)
+    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, context), where=fields.begins)
 
 
-def _at(fields: language.DrawnMark | language.ArtDrawing | language.Code, easel: Easel) -> Point | None:
+def _at(fields: language.DrawnMark | language.ArtDrawing | language.Code, context: DrawingContext) -> Point | None:
     at = fields.at
     if isinstance(at, tuple):
-        return easel.datum.moved(Vector(*at))
+        return context.datum.moved(Vector(*at))
     if not isinstance(at, language.RelativePlace):
         return None
-    ref, by = _ref(at.from_, at.where(language.RelativePlace.from_), easel), at.by
-    return None if ref is None or by is None else easel.parts[ref].moved(Vector(*by))
+    ref, by = _ref(at.from_, at.where(language.RelativePlace.from_), context), at.by
+    return None if ref is None or by is None else context.parts[ref].moved(Vector(*by))
 
 
-def _drawing(fields: language.ArtDrawing, easel: Easel) -> Art | None:
-    name, at, height = fields.svg, _at(fields, easel), fields.height
+def _drawing(fields: language.ArtDrawing, context: DrawingContext) -> Art | None:
+    name, at, height = fields.svg, _at(fields, context), fields.height
     if name is None:
         return None
     where = fields.where(language.ArtDrawing.svg)
     if Path(name).is_absolute() or "\0" in name:
-        easel.problems.add(where, spec_said.file_not_relative(name), spec_said.relative_to_spec())
+        context.problems.add(where, spec_said.file_not_relative(name), spec_said.relative_to_spec())
         return None
-    path = easel.folder / name
+    path = context.folder / name
     try:
-        data = easel.read_file(path)
+        data = context.read_file(path)
     except OSError as error:
         unreadable = spec_said.drawing_unreadable(name, why_unreadable(error))
-        easel.problems.add(where, unreadable, spec_said.relative_to_spec())
+        context.problems.add(where, unreadable, spec_said.relative_to_spec())
         return None
     shape, problems = read_svg(data, path.as_posix())
     for problem in problems:
-        easel.problems.add(problem.where, problem.says, problem.accepts)
+        context.problems.add(problem.where, problem.says, problem.accepts)
     if not shape or at is None or height is None:
         return None
     fitted = _fitted(shape, at, height, fields.turn or 0.0)
-    return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, easel), where=fields.begins)
+    return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, context), where=fields.begins)
 
 
-def _code(fields: language.Code, easel: Easel) -> Art | None:
+def _code(fields: language.Code, context: DrawingContext) -> Art | None:
     written, kind, at, module = (
         fields.text,
         fields.code,
-        _at(fields, easel),
+        _at(fields, context),
         fields.module,
     )
     if written is None or kind is None or at is None or module is None:
         return None
-    where, letterer, ink = fields.where(language.Code.text), easel.letterer, _ink(fields, easel)
-    text = marked(written, letterer.variables, where, easel.problems).text
+    where, letterer, ink = fields.where(language.Code.text), context.letterer, _ink(fields, context)
+    text = marked(written, letterer.variables, where, context.problems).text
     left_out = fields.reversed
     request = CodeRequest(
         kind=CodeKind(kind),
@@ -224,14 +229,14 @@ def _code(fields: language.Code, easel: Easel) -> Art | None:
         module=module,
         at=at,
         turn=fields.turn or 0.0,
-        left_out=_lightness(ink.colour) > _lightness(easel.ground) if left_out is None else left_out,
+        left_out=_lightness(ink.colour) > _lightness(context.ground) if left_out is None else left_out,
         template=letterer.template(written, {}),
     )
     try:
         shape = drawn_code(request)
     except ValueError:
         plain = kind == CodeKind.CODE_128.value and not text.isascii()
-        easel.problems.add(where, said.code_unmade(kind), said.plain_text() if plain else said.shorter_text())
+        context.problems.add(where, said.code_unmade(kind), said.plain_text() if plain else said.shorter_text())
         return None
     return Art(what="code", shape=shape, width=None, ink=ink, where=fields.begins, code=request)
 

@@ -26,7 +26,7 @@ _DIN_MIN: Final = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bench:
+class FlangeContext:
     """What flanges are made with: the face, the sheet, the catalogue, the refs that are taken, and the problems.
 
     `corner` is the radius of the corners of a rectangular face, None for a face of another form.
@@ -141,13 +141,13 @@ def _with_holes(fields: language.Flanges) -> Iterator[language.Flange | language
                 yield flange.return_
 
 
-def flanges(panel: language.Panel, bench: Bench) -> tuple[Flange, ...]:
+def flanges(panel: language.Panel, context: FlangeContext) -> tuple[Flange, ...]:
     """The flanges, in the order top, bottom, left, right."""
     fields = panel.flanges
     if fields is None:
         return ()
-    if bench.corner is None:
-        bench.problems.add(
+    if context.corner is None:
+        context.problems.add(
             panel.key_where(language.Panel.flanges),
             said.flanges_on_odd_face(),
             said.flanges_on_rectangle(),
@@ -155,13 +155,13 @@ def flanges(panel: language.Panel, bench: Bench) -> tuple[Flange, ...]:
         return ()
     shop = panel.bending
     usual = None if shop is None else shop.radius
-    radius = bench.thickness if usual is None else usual
-    taken = set(bench.taken)
+    radius = context.thickness if usual is None else usual
+    taken = set(context.taken)
     made: list[Flange] = []
     for field in keys_of(language.Flanges):
         written = fields[field]
         if isinstance(written, language.Flange):
-            flange = _flange(Edge(field.name), written, radius, bench, taken)
+            flange = _flange(Edge(field.name), written, radius, context, taken)
             if flange is not None:
                 made.append(flange)
         elif written is not None:
@@ -169,11 +169,13 @@ def flanges(panel: language.Panel, bench: Bench) -> tuple[Flange, ...]:
                 Flange(edge=Edge(field.name), length=written, angle=90.0, radius=radius, where=fields.where(field))
             )
     for flange in made:
-        _check_room(flange, made, bench)
+        _check_room(flange, made, context)
     return tuple(made)
 
 
-def _flange(edge: Edge, fields: language.Flange, radius: float, bench: Bench, taken: set[str]) -> Flange | None:
+def _flange(
+    edge: Edge, fields: language.Flange, radius: float, context: FlangeContext, taken: set[str]
+) -> Flange | None:
     length = fields.length
     if length is None:
         return None
@@ -188,12 +190,14 @@ def _flange(edge: Edge, fields: language.Flange, radius: float, bench: Bench, ta
         where=fields.begins,
         insets=(None, None) if inset is None else inset if isinstance(inset, tuple) else (inset, inset),
         corner=fields.corner or 0.0,
-        second=None if second is None else _return(edge, second, radius, bench, taken),
-        holes=_holes(edge, fields, bench, taken),
+        second=None if second is None else _return(edge, second, radius, context, taken),
+        holes=_holes(edge, fields, context, taken),
     )
 
 
-def _return(edge: Edge, fields: language.FlangeReturn, radius: float, bench: Bench, taken: set[str]) -> Return | None:
+def _return(
+    edge: Edge, fields: language.FlangeReturn, radius: float, context: FlangeContext, taken: set[str]
+) -> Return | None:
     length = fields.length
     if length is None:
         return None
@@ -204,7 +208,7 @@ def _return(edge: Edge, fields: language.FlangeReturn, radius: float, bench: Ben
         radius=radius if own is None else own,
         towards=Towards(fields.towards or Towards.IN.value),
         where=fields.begins,
-        holes=_holes(edge, fields, bench, taken),
+        holes=_holes(edge, fields, context, taken),
     )
 
 
@@ -217,15 +221,15 @@ _FORMS: Final[tuple[Field[Any], ...]] = (
 
 
 def _holes(
-    edge: Edge, fields: language.Flange | language.FlangeReturn, bench: Bench, taken: set[str]
+    edge: Edge, fields: language.Flange | language.FlangeReturn, context: FlangeContext, taken: set[str]
 ) -> tuple[FlangeHole, ...]:
     made: list[FlangeHole] = []
     for item in fields.holes or ():
-        hole = _hole(edge, item.value, bench)
+        hole = _hole(edge, item.value, context)
         if hole is None:
             continue
         if hole.ref in taken:
-            bench.problems.add(
+            context.problems.add(
                 item.value.where(language.FlangeHole.ref),
                 said.ref_taken(hole.ref),
                 spec_said.each_ref_once(),
@@ -235,18 +239,18 @@ def _holes(
     return tuple(made)
 
 
-def _hole(edge: Edge, fields: language.FlangeHole, bench: Bench) -> FlangeHole | None:
+def _hole(edge: Edge, fields: language.FlangeHole, context: FlangeContext) -> FlangeHole | None:
     written = [field for field in _FORMS if fields.written(field)]
     if len(written) != 1:
         shapes = [field.name for field in written]
         found = said.hole_with_shapes(shapes) if shapes else said.hole_without_shape()
-        bench.problems.add(fields.begins, found, said.hole_shapes())
+        context.problems.add(fields.begins, found, said.hole_shapes())
         return None
     ref, at = fields.ref, fields.at
-    component, openings = _form(edge, fields, bench)
+    component, openings = _form(edge, fields, context)
     if ref is None or at is None or not openings:
         return None
-    along = at[0] + (bench.datum.x if edge in (Edge.TOP, Edge.BOTTOM) else bench.datum.y)
+    along = at[0] + (context.datum.x if edge in (Edge.TOP, Edge.BOTTOM) else context.datum.y)
     return FlangeHole(ref=ref, at=Point(along, at[1]), openings=openings, component=component, where=fields.begins)
 
 
@@ -254,7 +258,9 @@ def _plain(contour: Contour) -> Opening:
     return Opening(role=Role.FIXING, contour=contour, figures=())
 
 
-def _form(edge: Edge, fields: language.FlangeHole, bench: Bench) -> tuple[Component | None, tuple[Opening, ...]]:
+def _form(
+    edge: Edge, fields: language.FlangeHole, context: FlangeContext
+) -> tuple[Component | None, tuple[Opening, ...]]:
     if (diameter := fields.diameter) is not None:
         return None, (_plain(circle(diameter)),)
     if (over_all := fields.slot) is not None:
@@ -262,11 +268,11 @@ def _form(edge: Edge, fields: language.FlangeHole, bench: Bench) -> tuple[Compon
     if (sides := fields.rectangle) is not None:
         return None, (_plain(rectangle(sides[0], sides[1])),)
     name = fields.part
-    component = None if name is None else bench.component(name, fields.where(language.FlangeHole.part))
+    component = None if name is None else context.component(name, fields.where(language.FlangeHole.part))
     if component is None:
         return None, ()
     if not component.openings:
-        bench.problems.add(
+        context.problems.add(
             fields.where(language.FlangeHole.part),
             said.part_without_opening(component.name),
             said.part_with_opening(),
@@ -285,24 +291,24 @@ def _mirrored(opening: Opening) -> Opening:
 # --- to hang the panel by
 
 
-def hung(flanges: tuple[Flange, ...], making: language.Making | None, bench: Bench) -> tuple[Flange, ...]:
+def hung(flanges: tuple[Flange, ...], making: language.Making | None, context: FlangeContext) -> tuple[Flange, ...]:
     """The flanges with the holes to hang the panel by that `making` asks for."""
     wanted = None if making is None else making.hanging
     if wanted is None:
         return flanges
     on, by = wanted.on, wanted.by
     if (on is None) == (by is None) and not wanted.misread(language.Hanging.on):
-        bench.problems.add(
+        context.problems.add(
             wanted.begins, said.hanging_by_nothing() if on is None else said.hanging_by_both(), said.on_or_by()
         )
     if on is None:
         return flanges
     bearing = _bearing(on, flanges)
     if bearing is None:
-        bench.problems.add(wanted.where(language.Hanging.on), said.unknown_flange(on), _there(flanges))
+        context.problems.add(wanted.where(language.Hanging.on), said.unknown_flange(on), _there(flanges))
         return flanges
     flange, second = bearing
-    more = _with_hooks(flange, second, wanted, bench)
+    more = _with_hooks(flange, second, wanted, context)
     return tuple(more if each is flange else each for each in flanges)
 
 
@@ -322,9 +328,9 @@ def _bearing(on: str, flanges: tuple[Flange, ...]) -> tuple[Flange, Return | Non
     return flange, flange.second if second else None
 
 
-def _with_hooks(flange: Flange, second: Return | None, wanted: language.Hanging, bench: Bench) -> Flange:
+def _with_hooks(flange: Flange, second: Return | None, wanted: language.Hanging, context: FlangeContext) -> Flange:
     """The flange with holes to hang by in it, or in its return where that is given."""
-    hooks = tuple(_hooks(flange, second, wanted, bench))
+    hooks = tuple(_hooks(flange, second, wanted, context))
     if second is None:
         return replace(flange, holes=(*flange.holes, *hooks))
     return replace(flange, second=replace(second, holes=(*second.holes, *hooks)))
@@ -336,41 +342,43 @@ _CLEAR_OF_EDGE: Final = 1.5
 `flange-hole-near-edge` ask for; a millimetre is added for the coat and for rounding."""
 
 
-def _hooks(flange: Flange, second: Return | None, wanted: language.Hanging, bench: Bench) -> Iterator[FlangeHole]:
+def _hooks(
+    flange: Flange, second: Return | None, wanted: language.Hanging, context: FlangeContext
+) -> Iterator[FlangeHole]:
     """Holes in the middle of what is flat of a flange, or of its return."""
     diameter = wanted.diameter or 0.0
-    sheet, bend = bench.thickness, flange if second is None else second
+    sheet, bend = context.thickness, flange if second is None else second
     low = sheet + bend.radius + _CLEAR_OF_BEND * sheet + diameter / 2
     high = bend.length - _CLEAR_OF_EDGE * sheet - diameter / 2
     if second is None and flange.second is not None:
         high = flange.length - sheet - flange.second.radius - _CLEAR_OF_BEND * sheet - diameter / 2
     if low + 1.0 > high:
-        bench.problems.add(
+        context.problems.add(
             wanted.where(language.Hanging.on),
             said.no_room_for_hole(diameter, bend.length),
             said.longer_flange(low + 1.0 - high),
         )
         return
     back = round((low + high) / 2, 2)
-    taken = set(bench.taken) | {hole.ref for hole in (*flange.holes, *(flange.second.holes if flange.second else ()))}
+    taken = set(context.taken) | {hole.ref for hole in (*flange.holes, *(flange.second.holes if flange.second else ()))}
     names = (name for number in range(1, 1000) if (name := f"HANG{number}") not in taken)
-    for along in _places_along(flange, bend.holes, wanted, diameter, bench):
+    for along in _places_along(flange, bend.holes, wanted, diameter, context):
         opening = _plain(circle(diameter))
         yield FlangeHole(ref=next(names), at=Point(along, back), openings=(opening,), where=wanted.begins, hanging=True)
 
 
 def _places_along(
-    flange: Flange, others: tuple[FlangeHole, ...], wanted: language.Hanging, diameter: float, bench: Bench
+    flange: Flange, others: tuple[FlangeHole, ...], wanted: language.Hanging, diameter: float, context: FlangeContext
 ) -> list[float]:
     """Those that are asked for, or a quarter in from each end, moved as little as keeps them clear of other holes."""
     level = flange.edge in (Edge.TOP, Edge.BOTTOM)
     asked = wanted.at
     if asked is not None:
-        return [place.value + (bench.datum.x if level else bench.datum.y) for place in asked]
-    side = bench.width if level else bench.height
+        return [place.value + (context.datum.x if level else context.datum.y) for place in asked]
+    side = context.width if level else context.height
     ends = [inset or 0.0 for inset in flange.insets]
     start, end = ends[0], side - ends[1]
-    room = max(2.0 * bench.thickness, diameter) + diameter / 2
+    room = max(2.0 * context.thickness, diameter) + diameter / 2
 
     def free(place: float) -> bool:
         return all(place + room <= hole.box.left or place - room >= hole.box.right for hole in others)
@@ -387,20 +395,20 @@ def _places_along(
 # --- room
 
 
-def _check_room(flange: Flange, every: list[Flange], bench: Bench) -> None:
+def _check_room(flange: Flange, every: list[Flange], context: FlangeContext) -> None:
     """A flange must leave something of its edge, and a rounded corner needs an edge that is not bent up to it."""
     edge = flange.edge
-    side = bench.width if edge in (Edge.TOP, Edge.BOTTOM) else bench.height
+    side = context.width if edge in (Edge.TOP, Edge.BOTTOM) else context.height
     ends = (Edge.LEFT, Edge.RIGHT) if edge in (Edge.TOP, Edge.BOTTOM) else (Edge.BOTTOM, Edge.TOP)
     bent = {other.edge for other in every}
     given = math.fsum(inset or 0.0 for inset in flange.insets)
     if given >= side:
-        bench.problems.add(flange.where, said.insets_leave_nothing(side), said.together_less_than(side))
+        context.problems.add(flange.where, said.insets_leave_nothing(side), said.together_less_than(side))
     for inset, neighbour in zip(flange.insets, ends, strict=True):
-        if bench.corner and neighbour not in bent and (inset or 0.0) < bench.corner + bench.thickness:
-            bench.problems.add(
+        if context.corner and neighbour not in bent and (inset or 0.0) < context.corner + context.thickness:
+            context.problems.add(
                 flange.where,
                 said.flange_in_corner(edge, neighbour),
-                said.no_corner_or_inset(bench.corner + bench.thickness),
+                said.no_corner_or_inset(context.corner + context.thickness),
             )
             return

@@ -170,11 +170,11 @@ _TONOS: Final = "\u0301"
 def _capital(letter: str, language: str) -> str:
     if letter in _KEPT:
         return letter
-    tongue = language.lower().split("-")[0]
-    if tongue in _TURKIC and letter in _DOTTED:
+    primary = language.lower().split("-")[0]
+    if primary in _TURKIC and letter in _DOTTED:
         return _DOTTED[letter]
     capital = letter.upper()
-    if tongue == "el":
+    if primary == "el":
         apart = unicodedata.normalize("NFD", capital).replace(_TONOS, "")
         return unicodedata.normalize("NFC", apart)
     return capital

@@ -26,7 +26,7 @@ from panelart.spec.faces import Faces
 from panelart.spec.markup import Marked, marked
 from panelart.spec.processes import processes
 from panelart.spec.shop import Shop
-from panelart.spec.tongues import Tongue
+from panelart.spec.translations import Translation
 
 _AS_WRITTEN: Final = frozenset({"numeral", "note"})
 """Styles that `lettering.case` does not touch."""
@@ -205,7 +205,7 @@ class Letterer:
     faces: Faces
     datum: Point = ORIGIN
     variables: Mapping[str, str] = field(default_factory=dict)
-    tongue: Tongue = field(default_factory=Tongue)
+    translation: Translation = field(default_factory=Translation)
 
     def request(
         self, written: str | _Worded, where: Where, style: str, numbers: Mapping[str, str]
@@ -229,7 +229,7 @@ class Letterer:
         numbers: Mapping[str, str],
         settings: language.Legend | language.FrameTitle | language.FreeText | None,
     ) -> LegendRequest:
-        text = self.tongue.say(text, where)
+        text = self.translation.say(text, where)
         written = marked(text, {**self.variables, **numbers}, where, self.problems)
         base = self.marking.styles[style]
         own_case = None if settings is None else settings.case
@@ -260,7 +260,7 @@ class Letterer:
         )
 
     def template(
-        self, text: str, numbers: Mapping[str, str], case: Case = Case.AS_WRITTEN, tongue: str = ""
+        self, text: str, numbers: Mapping[str, str], case: Case = Case.AS_WRITTEN, language: str = ""
     ) -> Template | None:
         """The text as what varies from piece to piece, None where it names no variable."""
         inner = {name.strip() for name in re.findall(r"\{([^{}]*)\}", text)}
@@ -268,7 +268,7 @@ class Letterer:
         if not names:
             return None
         return Template(
-            written=text, names=names, numbers=tuple(sorted(numbers.items())), case=case.value, tongue=tongue
+            written=text, names=names, numbers=tuple(sorted(numbers.items())), case=case.value, language=language
         )
 
     def _at(self, settings: _Worded) -> Point | None:
@@ -335,10 +335,10 @@ def spelled_for(template: Template, values: Mapping[str, str]) -> tuple[str, tup
     problems = Problems()
     written = marked(template.written, {**values, **dict(template.numbers)}, Where("", 1, 1), problems)
     assert not len(problems), "the template was read without problems before"
-    return _spelled(written, Case(template.case), template.tongue)
+    return _spelled(written, Case(template.case), template.language)
 
 
-def _spelled(written: Marked, case: Case, tongue: str) -> tuple[str, tuple[Span, ...]]:
+def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Span, ...]]:
     """The words in the case of their style, with the spans where they are then."""
     if case is Case.AS_WRITTEN:
         return written.text, written.spans
@@ -347,7 +347,7 @@ def _spelled(written: Marked, case: Case, tongue: str) -> tuple[str, tuple[Span,
         small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in stays])]
         return written.text, tuple(sorted((*written.spans, *small)))
     stays = stay_as_written(_with_powers(written), written.kept)
-    letters = capitals(written.text, stays, tongue)
+    letters = capitals(written.text, stays, language)
     starts = [0]
     for letter in letters:
         starts.append(starts[-1] + len(letter))

@@ -45,7 +45,7 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class PlacingContext:
     """What places are reckoned from: the face, the datum on it, and what parts cover that are not turned.
 
     `covers` takes a draft and front, rear or both, and gives nothing for a part that is not known.
@@ -57,13 +57,15 @@ class Ground:
     problems: Problems
 
 
-def places(drafts: Mapping[str, Draft], units: tuple[Unit, ...], ground: Ground, *, complete: bool) -> dict[str, Spot]:
+def places(
+    drafts: Mapping[str, Draft], units: tuple[Unit, ...], context: PlacingContext, *, complete: bool
+) -> dict[str, Spot]:
     """The spot of each part by ref, from the lower-left corner; parts without a readable place are left out.
 
     A place that names no part, or leads back to itself, is a problem. When the refs are not `complete`, a part that
     is not there is passed over, since its own problem is told already.
     """
-    surveyor = _Surveyor(drafts=drafts, units=units, ground=ground, complete=complete)
+    surveyor = _Surveyor(drafts=drafts, units=units, context=context, complete=complete)
     for unit in surveyor.in_order():
         surveyor.put(unit)
     return surveyor.found
@@ -103,11 +105,13 @@ _Laid = tuple[tuple[Draft, Vector, float], ...]
 
 
 class _Surveyor:
-    def __init__(self, *, drafts: Mapping[str, Draft], units: tuple[Unit, ...], ground: Ground, complete: bool) -> None:
+    def __init__(
+        self, *, drafts: Mapping[str, Draft], units: tuple[Unit, ...], context: PlacingContext, complete: bool
+    ) -> None:
         self.drafts = drafts
-        self.ground = ground
+        self.context = context
         self.complete = complete
-        self.problems = ground.problems
+        self.problems = context.problems
         self.found: dict[str, Spot] = {}
         self.units = units
         self.unit_of: dict[str, int] = {}
@@ -258,7 +262,7 @@ class _Surveyor:
         frame = self.frame(shared)
         if frame is None:
             return None
-        cover = self.ground.covers(draft, what)
+        cover = self.context.covers(draft, what)
         turn = -spot.turn if frame.mirrors else spot.turn
         return frame.inverse().apply(spot.at), None if cover is None else cover.turned(turn)
 
@@ -293,7 +297,7 @@ class _Surveyor:
     def _at(self, unit: Unit, cover: Body | None) -> Point | None:
         """Where the anchor of a unit is as it is written, before its copies carry it."""
         at = unit.fields[language.Part.at]
-        datum = self.ground.datum
+        datum = self.context.datum
         if isinstance(at, tuple):
             return datum.moved(Vector(*at))
         if at is None:
@@ -312,7 +316,7 @@ class _Surveyor:
     ) -> float | None:
         """A place on one axis, in mm from the lower-left corner; `cover` is what stands there."""
         if isinstance(written, float):
-            return self.ground.datum[axis] + written
+            return self.context.datum[axis] + written
         if not isinstance(written, language.PlaceAcross | language.PlaceUpright):
             return None
         way = next((number for number, key in enumerate(_WAYS[axis]) if written.written(key)), None)
@@ -337,7 +341,7 @@ class _Surveyor:
         if name in _LINES[axis]:
             if name not in _lines_for(axis, way):
                 return None
-            low, high = _span(self.ground.face, axis)
+            low, high = _span(self.context.face, axis)
             line = (low, (low + high) / 2, high)[_LINES[axis].index(name)]
             return line, line
         seen = self.seen(filled(name, numbers, where, self.problems), levels)
@@ -354,7 +358,7 @@ class _Surveyor:
     # --- layouts
 
     def _cover(self, draft: Draft, what: str) -> Body | None:
-        cover = self.ground.covers(draft, what)
+        cover = self.context.covers(draft, what)
         return None if cover is None else cover.turned(draft.fields.turn)
 
     def _whole(self, member: Unit, what: str) -> Body | None:

@@ -58,7 +58,7 @@ MAX_PIXELS: Final = 25_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Press:
+class PrintContext:
     """What decides besides the spec's own words: the process, its shop, the inks, the face, and how files are read."""
 
     process: Process
@@ -78,31 +78,31 @@ class Press:
         return 0.0 if own is None else own.value
 
 
-def printing(fields: language.Marking, cutter: float | None, press: Press) -> Printing:
+def printing(fields: language.Marking, cutter: float | None, context: PrintContext) -> Printing:
     """All that the spec says of printing, cutting and burning. Slips are added to the problems."""
-    name = press.process.name
-    _only_for(fields, press)
-    _plates_apart(fields, press)
+    name = context.process.name
+    _only_for(fields, context)
+    _plates_apart(fields, context)
     prints = name in PRINTS
-    emulsion = fields.emulsion or press.shop.emulsion or Emulsion.UP.value
-    asked = output(fields.output, press.folder, press.read_file, press.problems)
-    overlay = _overlay(fields.overlay, press) if name == "overlay" else None
+    emulsion = fields.emulsion or context.shop.emulsion or Emulsion.UP.value
+    asked = output(fields.output, context.folder, context.read_file, context.problems)
+    overlay = _overlay(fields.overlay, context) if name == "overlay" else None
     return Printing(
-        base=_base(fields, overlay, press) if prints else None,
+        base=_base(fields, overlay, context) if prints else None,
         varnish=_varnish(fields) if prints else None,
-        trap=_trap(fields, press) if prints else 0.0,
-        ink_margin=press.process.opening_margin.value,
-        thread_margin=press.figure("thread_margin"),
-        mask_margin=press.figure("mask_margin"),
-        edge_margin=press.process.edge_margin.value,
-        backgrounds=_backgrounds(fields, press) if prints else (),
+        trap=_trap(fields, context) if prints else 0.0,
+        ink_margin=context.process.opening_margin.value,
+        thread_margin=context.figure("thread_margin"),
+        mask_margin=context.figure("mask_margin"),
+        edge_margin=context.process.edge_margin.value,
+        backgrounds=_backgrounds(fields, context) if prints else (),
         emulsion=Emulsion(emulsion),
-        engraving=_engraving(fields.engraving, cutter, press) if name == "engraving" else None,
-        laser=_laser(fields.laser, press) if name == "laser-marking" else None,
+        engraving=_engraving(fields.engraving, cutter, context) if name == "engraving" else None,
+        laser=_laser(fields.laser, context) if name == "laser-marking" else None,
         overlay=overlay,
-        output=asked or press.shop.output,
-        plates=press.shop.plates,
-        shop=press.shop.name,
+        output=asked or context.shop.output,
+        plates=context.shop.plates,
+        shop=context.shop.name,
     )
 
 
@@ -110,8 +110,8 @@ def _varnish(fields: language.Marking) -> Gloss | None:
     return None if fields.varnish == "none" else Gloss(fields.varnish)
 
 
-def _trap(fields: language.Marking, press: Press) -> float:
-    return press.figure("trap") if fields.trap is None else fields.trap
+def _trap(fields: language.Marking, context: PrintContext) -> float:
+    return context.figure("trap") if fields.trap is None else fields.trap
 
 
 _FOR: Final[tuple[tuple[Field[Any], tuple[str, ...]], ...]] = (
@@ -127,43 +127,43 @@ _FOR: Final[tuple[tuple[Field[Any], tuple[str, ...]], ...]] = (
 )
 
 
-def _only_for(fields: language.Marking, press: Press) -> None:
+def _only_for(fields: language.Marking, context: PrintContext) -> None:
     for field, names in _FOR:
-        if fields.written(field) and press.process.name not in names:
-            press.problems.add(
+        if fields.written(field) and context.process.name not in names:
+            context.problems.add(
                 fields.key_where(field),
-                lettering_said.key_of_other_process(field.name, press.process.name),
+                lettering_said.key_of_other_process(field.name, context.process.name),
                 lettering_said.processes_with_key(names),
             )
 
 
-def _plates_apart(fields: language.Marking, press: Press) -> None:
+def _plates_apart(fields: language.Marking, context: PrintContext) -> None:
     """An ink may not have the name of a plate that the shop uses for something else."""
-    plates = press.shop.plates
+    plates = context.shop.plates
     taken = {plates.base.casefold(): "base", plates.varnish.casefold(): "varnish", plates.cut.casefold(): "cut"}
-    for ink in press.inks:
+    for ink in context.inks:
         what = taken.get(ink.name.casefold())
         if what is not None:
-            press.problems.add(fields.begins, said.ink_named_as_plate(ink.name, what), said.rename_ink_or_plate())
+            context.problems.add(fields.begins, said.ink_named_as_plate(ink.name, what), said.rename_ink_or_plate())
 
 
-def _base(fields: language.Marking, overlay: Overlay | None, press: Press) -> Base | None:
+def _base(fields: language.Marking, overlay: Overlay | None, context: PrintContext) -> Base | None:
     """The base under the inks, None where the spec wants none or the ground is light enough to do without."""
     written = fields.base
-    if written is False or (written is None and lightness(_ground(overlay, press)) >= DARK):
+    if written is False or (written is None and lightness(_ground(overlay, context)) >= DARK):
         return None
     own = written if isinstance(written, language.Base) else language.Base.empty(fields.begins)
     return Base(
-        choke=press.figure("base_choke") if own.choke is None else own.choke,
-        hold=press.figure("base_line_minimum"),
+        choke=context.figure("base_choke") if own.choke is None else own.choke,
+        hold=context.figure("base_line_minimum"),
         thin=Thin(own.thin),
-        under=_not_white(press.inks) if own.under is None else _under(own.under, press),
+        under=_not_white(context.inks) if own.under is None else _under(own.under, context),
     )
 
 
-def _ground(overlay: Overlay | None, press: Press) -> str:
+def _ground(overlay: Overlay | None, context: PrintContext) -> str:
     """The colour that the inks are laid on: that of the film, or of the face."""
-    return press.coat.colour if overlay is None or not overlay.colour else overlay.colour
+    return context.coat.colour if overlay is None or not overlay.colour else overlay.colour
 
 
 def _not_white(inks: tuple[Ink, ...]) -> tuple[str, ...]:
@@ -171,66 +171,68 @@ def _not_white(inks: tuple[Ink, ...]) -> tuple[str, ...]:
     return tuple(ink.name for ink in inks if lightness(ink.colour) < WHITE)
 
 
-def _under(asked: tuple[Value[str], ...], press: Press) -> tuple[str, ...]:
+def _under(asked: tuple[Value[str], ...], context: PrintContext) -> tuple[str, ...]:
     """The inks that are to have base under them, each once; those that are not known are told."""
-    known = {ink.name for ink in press.inks}
+    known = {ink.name for ink in context.inks}
     for ink in asked:
         if ink.value not in known:
             hint = did_you_mean(ink.value, known, spec_said.inks())
-            press.problems.add(ink.where, lettering_said.unknown_ink(ink.value), hint)
+            context.problems.add(ink.where, lettering_said.unknown_ink(ink.value), hint)
     return tuple(dict.fromkeys(ink.value for ink in asked if ink.value in known))
 
 
 # --- backgrounds
 
 
-def _backgrounds(fields: language.Marking, press: Press) -> tuple[Background, ...]:
-    make: dict[type[Noun], Callable[[Any, Press], Background | None]] = {
+def _backgrounds(fields: language.Marking, context: PrintContext) -> tuple[Background, ...]:
+    make: dict[type[Noun], Callable[[Any, PrintContext], Background | None]] = {
         language.Background: _colour,
         language.PlacedPicture: _picture,
         language.PlacedDrawing: _drawing,
     }
-    found = (make[type(item.value)](item.value, press) for item in fields.backgrounds or ())
+    found = (make[type(item.value)](item.value, context) for item in fields.backgrounds or ())
     return tuple(background for background in found if background is not None)
 
 
-def _bleed(fields: language.Background | language.PlacedPicture | language.PlacedDrawing, press: Press) -> float | None:
+def _bleed(
+    fields: language.Background | language.PlacedPicture | language.PlacedDrawing, context: PrintContext
+) -> float | None:
     """How far the colour runs past the edge, None where it stops short of it."""
-    edge = fields.edge or ("bleed" if press.process.name in BLEEDS else "short")
+    edge = fields.edge or ("bleed" if context.process.name in BLEEDS else "short")
     bleed = fields.bleed
     if edge == "short":
         if bleed is not None:
             if fields.written(language.PlacedPicture.edge):
-                press.problems.add(
+                context.problems.add(
                     fields.key_where(language.PlacedPicture.bleed),
                     said.short_with_bleed(),
                     said.bleed_or_short(),
                 )
             return bleed
         return None
-    return press.figure("bleed") if bleed is None else bleed
+    return context.figure("bleed") if bleed is None else bleed
 
 
-def _colour(fields: language.Background, press: Press) -> Background | None:
-    ink = _ink(fields, language.PlacedDrawing.ink, press)
+def _colour(fields: language.Background, context: PrintContext) -> Background | None:
+    ink = _ink(fields, language.PlacedDrawing.ink, context)
     written = fields.area
-    area = None if written is None else press.area(written)
+    area = None if written is None else context.area(written)
     if ink is None or (area is None and fields.written(language.Background.area)):
         return None
-    bleed = _bleed(fields, press)
-    colour = _solid(fields, ink, press) if fields.to is None else _run(fields, fields.to, ink, area, bleed, press)
+    bleed = _bleed(fields, context)
+    colour = _solid(fields, ink, context) if fields.to is None else _run(fields, fields.to, ink, area, bleed, context)
     if colour is None:
         return None
     shape = None if area is None else shape_of(area.ccw())
     return Background(colour=colour, area=shape, bleed=bleed, where=fields.begins)
 
 
-def _solid(fields: language.Background, ink: str, press: Press) -> Solid:
+def _solid(fields: language.Background, ink: str, context: PrintContext) -> Solid:
     """One ink in one tint, of which no way to run can be said."""
     for field in (language.Background.run, language.Background.round):
         if fields.written(field):
             without = said.run_without_gradient(field.name)
-            press.problems.add(fields.key_where(field), without, said.only_with_to(field.name))
+            context.problems.add(fields.key_where(field), without, said.only_with_to(field.name))
     return Solid(ink=ink, tint=fields.tint / 100.0)
 
 
@@ -240,13 +242,13 @@ def _run(
     ink: str,
     area: Contour | None,
     bleed: float | None,
-    press: Press,
+    context: PrintContext,
 ) -> Gradient | None:
     """An ink that runs to another tint or ink over its area, or over the face with its bleed."""
-    last = _ink(to, language.FarEnd.ink, press) if to.written(language.FarEnd.ink) else ink
+    last = _ink(to, language.FarEnd.ink, context) if to.written(language.FarEnd.ink) else ink
     if last is None:
         return None
-    box = press.outline.bounds.grown(bleed or 0.0) if area is None else area.bounds
+    box = context.outline.bounds.grown(bleed or 0.0) if area is None else area.bounds
     stops = (
         Stop(at=0.0, ink=ink, tint=fields.tint / 100.0),
         Stop(at=1.0, ink=last, tint=to.tint / 100.0),
@@ -265,64 +267,64 @@ def _gradient(stops: tuple[Stop, ...], box: Box, fields: language.Background) ->
     return Gradient(stops=stops, start=centre.moved(way.scaled(-half)), end=centre.moved(way.scaled(half)))
 
 
-def _ink(fields: Noun, field: Field[str | None], press: Press) -> str | None:
+def _ink(fields: Noun, field: Field[str | None], context: PrintContext) -> str | None:
     name = fields[field]
-    known = {ink.name for ink in press.inks}
+    known = {ink.name for ink in context.inks}
     if name is not None and name not in known:
         hint = did_you_mean(name, known, spec_said.inks())
-        press.problems.add(fields.where(field), lettering_said.unknown_ink(name), hint)
+        context.problems.add(fields.where(field), lettering_said.unknown_ink(name), hint)
         return None
     return name
 
 
-def _box(fields: language.PlacedPicture | language.PlacedDrawing, press: Press) -> Box | None:
+def _box(fields: language.PlacedPicture | language.PlacedDrawing, context: PrintContext) -> Box | None:
     written = fields.box
     if written is None:
         return None
     x, y, width, height = written
-    corner = press.datum.moved(Vector(x, y))
+    corner = context.datum.moved(Vector(x, y))
     box = Box(corner.x, corner.y, corner.x + width, corner.y + height)
-    if not box.overlaps(press.outline.bounds):
-        press.problems.add(fields.where(language.PlacedPicture.box), said.box_outside(), said.box_on_panel())
+    if not box.overlaps(context.outline.bounds):
+        context.problems.add(fields.where(language.PlacedPicture.box), said.box_outside(), said.box_on_panel())
         return None
     return box
 
 
-def _drawing(fields: language.PlacedDrawing, press: Press) -> Background | None:
-    box, ink, name = _box(fields, press), _ink(fields, language.PlacedDrawing.ink, press), fields.drawing
+def _drawing(fields: language.PlacedDrawing, context: PrintContext) -> Background | None:
+    box, ink, name = _box(fields, context), _ink(fields, language.PlacedDrawing.ink, context), fields.drawing
     if name is None:
         return None
     where = fields.where(language.PlacedDrawing.drawing)
-    data = named_file(name, where, press.folder, press.read_file, spec_said.drawing_unreadable, press.problems)
+    data = named_file(name, where, context.folder, context.read_file, spec_said.drawing_unreadable, context.problems)
     if data is None:
         return None
-    shape, slips = read_svg(data, (press.folder / name).as_posix())
+    shape, slips = read_svg(data, (context.folder / name).as_posix())
     for slip in slips:
-        press.problems.add(slip.where, slip.says, slip.accepts)
+        context.problems.add(slip.where, slip.says, slip.accepts)
     if not shape or box is None or ink is None:
         return None
     return Background(
         colour=Solid(ink=ink, tint=fields.tint / 100.0),
         area=fitted_in(shape, box),
-        bleed=_bleed(fields, press),
+        bleed=_bleed(fields, context),
         where=fields.begins,
     )
 
 
-def _picture(fields: language.PlacedPicture, press: Press) -> Background | None:
-    box, name = _box(fields, press), fields.picture
-    ink = _ink(fields, language.PlacedPicture.ink, press) if fields.written(language.PlacedPicture.ink) else None
-    if not fields.written(language.PlacedPicture.ink) and press.process.name == "screen-print":
-        press.problems.add(fields.begins, said.picture_without_ink(), said.name_of_ink())
+def _picture(fields: language.PlacedPicture, context: PrintContext) -> Background | None:
+    box, name = _box(fields, context), fields.picture
+    ink = _ink(fields, language.PlacedPicture.ink, context) if fields.written(language.PlacedPicture.ink) else None
+    if not fields.written(language.PlacedPicture.ink) and context.process.name == "screen-print":
+        context.problems.add(fields.begins, said.picture_without_ink(), said.name_of_ink())
     if name is None:
         return None
     where = fields.where(language.PlacedPicture.picture)
-    data = named_file(name, where, press.folder, press.read_file, said.picture_unreadable, press.problems)
-    photo = None if data is None else _photo(data, name, ink, where, press.problems)
+    data = named_file(name, where, context.folder, context.read_file, said.picture_unreadable, context.problems)
+    photo = None if data is None else _photo(data, name, ink, where, context.problems)
     if photo is None or box is None:
         return None
     frame: Shape = shape_of(rectangle(box.width, box.height, box.centre))
-    return Background(colour=photo, area=frame, bleed=_bleed(fields, press), where=fields.begins)
+    return Background(colour=photo, area=frame, bleed=_bleed(fields, context), where=fields.begins)
 
 
 def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Problems) -> Photo | None:
@@ -346,11 +348,11 @@ def _photo(data: bytes, name: str, ink: str | None, where: Where, problems: Prob
 # --- cutters, beams, label films
 
 
-def _engraving(fields: language.Engraving | None, cutter: float | None, press: Press) -> Engraving:
+def _engraving(fields: language.Engraving | None, cutter: float | None, context: PrintContext) -> Engraving:
     fields = fields or language.Engraving.empty(Where("", 1, 1))
     asked = fields.cutters
     if asked is not None and cutter is not None:
-        press.problems.add(
+        context.problems.add(
             fields.key_where(language.Engraving.cutters),
             said.cutter_and_cutters(),
             spec_said.one_of_two(),
@@ -360,48 +362,48 @@ def _engraving(fields: language.Engraving | None, cutter: float | None, press: P
     depth = fields.depth
     return Engraving(
         cutters=cutters,
-        depth=press.figure("depth") if depth is None else depth,
+        depth=context.figure("depth") if depth is None else depth,
         filling=Filling(fields.fill),
         overlap=fields.overlap / 100.0,
         angle=fields.angle,
     )
 
 
-def _laser(fields: language.Laser | None, press: Press) -> Laser:
+def _laser(fields: language.Laser | None, context: PrintContext) -> Laser:
     fields = fields or language.Laser.empty(Where("", 1, 1))
     spacing, beam = fields.spacing, fields.beam
     return Laser(
-        spacing=press.figure("spacing") if spacing is None else spacing,
-        beam=press.figure("beam") if beam is None else beam,
+        spacing=context.figure("spacing") if spacing is None else spacing,
+        beam=context.figure("beam") if beam is None else beam,
         filling=Filling(fields.fill),
         angle=fields.angle,
     )
 
 
 _OVERLAY_FIGURES: Final[Mapping[str, tuple[Field[float | None], str]]] = {
-    "inset": (language.Overlay.inset, "film_inset"),
-    "corner": (language.Overlay.corner, "film_corner"),
+    "inset": (language.Overlay.inset, "overlay_inset"),
+    "corner": (language.Overlay.corner, "overlay_corner"),
     "nut_margin": (language.Overlay.nut_margin, "nut_margin"),
     "window_margin": (language.Overlay.window_margin, "window_margin"),
     "adhesive_margin": (language.Overlay.adhesive_margin, "adhesive_margin"),
 }
 
 
-def _overlay(fields: language.Overlay | None, press: Press) -> Overlay:
+def _overlay(fields: language.Overlay | None, context: PrintContext) -> Overlay:
     fields = fields or language.Overlay.empty(Where("", 1, 1))
     figures: dict[str, float] = {}
     for name, (field, common) in _OVERLAY_FIGURES.items():
         value = fields[field]
-        figures[name] = press.figure(common) if value is None else value
-    minimum = min(press.outline.bounds.width, press.outline.bounds.height)
+        figures[name] = context.figure(common) if value is None else value
+    minimum = min(context.outline.bounds.width, context.outline.bounds.height)
     if 2 * figures["inset"] >= minimum or not math.isfinite(minimum):
-        press.problems.add(
+        context.problems.add(
             fields.where(language.Overlay.inset),
             said.inset_leaves_no_film(figures["inset"], minimum),
             spec_said.less_than(minimum / 2),
         )
         figures["inset"] = 0.0
-    areas = (press.area(item.value) for item in fields.adhesive_free or ())
+    areas = (context.area(item.value) for item in fields.adhesive_free or ())
     colour = fields.colour
     return Overlay(
         **figures,

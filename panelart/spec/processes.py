@@ -34,7 +34,7 @@ UNIT = Field("unit", Choice(("mm", "count"), "units"), default="mm", doc="Unit o
 OWN_RECORD = Record("own limit", (VALUE, UNIT, SOURCE, KNOWN))
 OWN_NAMES: Final = (
     "inks_maximum", "base_choke", "base_line_minimum", "trap", "ink_register", "bleed", "thread_margin", "mask_margin",
-    "depth", "spacing", "beam", "film_inset", "film_corner", "nut_margin", "window_margin", "adhesive_margin",
+    "depth", "spacing", "beam", "overlay_inset", "overlay_corner", "nut_margin", "window_margin", "adhesive_margin",
     "bridge_minimum",
 )  # fmt: skip
 """Figures that only some processes have."""

@@ -23,8 +23,8 @@ from panelart.source.problems import Problems
 from panelart.spec import language
 from panelart.spec.files import why_unreadable
 from panelart.spec.members import BoxOf, box_of, members, split
-from panelart.spec.resolve import Catalogue, Surroundings, resolve
-from panelart.spec.tongues import AS_WRITTEN
+from panelart.spec.resolve import Catalogue, Environment, resolve
+from panelart.spec.translations import AS_WRITTEN
 
 BUILT_IN: Catalogue = cast("Catalogue", panelart.catalogue)
 """The catalogue that comes with the program."""
@@ -83,7 +83,7 @@ def read_panel(
     """
     path, member = split(path)
     data = _data(path, read_file)
-    around = Surroundings(
+    environment = Environment(
         folder=path.parent,
         read_file=read_file,
         catalogue=catalogue,
@@ -91,7 +91,7 @@ def read_panel(
         shop=shop,
         language=language,
     )
-    return _panel(data, path.as_posix(), around, further, member)
+    return _panel(data, path.as_posix(), environment, further, member)
 
 
 def panel_from_text(
@@ -105,42 +105,42 @@ def panel_from_text(
 
     Raises SpecError with every problem, sorted by place.
     """
-    around = Surroundings(folder=folder or Path(), read_file=read_bytes, catalogue=catalogue)
-    return _panel(text, file, around)
+    environment = Environment(folder=folder or Path(), read_file=read_bytes, catalogue=catalogue)
+    return _panel(text, file, environment)
 
 
 class _Files:
     """Reads the files that a spec names, and keeps what the fingerprint and the list of them are made of."""
 
-    def __init__(self, data: bytes | str, around: Surroundings) -> None:
-        self.around = around
+    def __init__(self, data: bytes | str, environment: Environment) -> None:
+        self.environment = environment
         self.hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
         self.found: dict[str, str] = {}
 
     def read(self, path: Path) -> bytes:
         """The bytes of a file. Raises OSError."""
-        named = self.around.read_file(path)
+        named = self.environment.read_file(path)
         self.hashed.update(named)
-        self.found[os.path.relpath(path, self.around.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
+        self.found[os.path.relpath(path, self.environment.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
         return named
 
 
 def _panel(
     data: bytes | str,
     file: str,
-    around: Surroundings,
+    environment: Environment,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
     member: str = "",
 ) -> Panel:
     problems = Problems()
-    files = _Files(data, around)
+    files = _Files(data, environment)
     top = yaml.read(data, file)
     panels = members(top, problems)
     box = box_of(top, panels, problems) if panels else None
     node = _chosen(top, panels, member, file, problems)
     fields = NounOf(language.Spec).parse(node, problems)
     assert fields is not None  # it is a mapping, and a record reads any mapping
-    noting = replace(around, read_file=files.read)
+    noting = replace(environment, read_file=files.read)
     panel = resolve(fields, noting, problems)
     if member:
         files.hashed.update(f"#{member}".encode())
@@ -206,14 +206,14 @@ def _chosen(top: Mapping, panels: dict[str, Mapping], member: str, file: str, pr
     raise problems.error()
 
 
-def _in_box(panel: Panel, member: str, box: BoxOf, panels: dict[str, Mapping], around: Surroundings) -> Panel:
+def _in_box(panel: Panel, member: str, box: BoxOf, panels: dict[str, Mapping], environment: Environment) -> Panel:
     """The panel with the one opposite, and with no more room behind it than the box has."""
     name = box.opposite(member)
     if name is None:
         return panel
     problems = Problems()
     fields = NounOf(language.Spec).parse(panels[name], problems)
-    other = None if fields is None else resolve(fields, around, problems)
+    other = None if fields is None else resolve(fields, environment, problems)
     room = box.depth if panel.depth_behind is None else min(panel.depth_behind, box.depth)
     if other is None or len(problems):  # told when that panel itself is read
         return replace(panel, depth_behind=room)

@@ -52,8 +52,8 @@ from panelart.source.problems import Problems
 from panelart.source.schema import Field, Value
 from panelart.spec import language, mirrored
 from panelart.spec.arrange import Body
-from panelart.spec.art import Easel, art, flow_lines
-from panelart.spec.bent import Bench, bending, flange_refs, flanges, hung
+from panelart.spec.art import DrawingContext, art, flow_lines
+from panelart.spec.bent import FlangeContext, bending, flange_refs, flanges, hung
 from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
@@ -62,12 +62,12 @@ from panelart.spec.lettered import Letterer, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
 from panelart.spec.outlined import Face, face_of, keepouts_of, openings_of
-from panelart.spec.places import Ground, Spot, places
-from panelart.spec.printed import Press, printing
+from panelart.spec.places import PlacingContext, Spot, places
+from panelart.spec.printed import PrintContext, printing
 from panelart.spec.sheets import read_sheet
 from panelart.spec.shop import Shop, named_file, read_shop
 from panelart.spec.standards import reserved
-from panelart.spec.tongues import AS_WRITTEN, tongue
+from panelart.spec.translations import AS_WRITTEN, translation
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.spec.variables import variables
 
@@ -100,7 +100,7 @@ class Catalogue(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Surroundings:
+class Environment:
     """What a spec refers to outside itself: the folder it stands in, how files are read, and the catalogue.
 
     `examples` are shown for variables in place of those that the spec gives.
@@ -116,16 +116,16 @@ class Surroundings:
     language: str = AS_WRITTEN
 
 
-def resolve(top: language.Spec, around: Surroundings, problems: Problems) -> Panel | None:
+def resolve(top: language.Spec, environment: Environment, problems: Problems) -> Panel | None:
     """The panel, or None when it has no size; it is right only when no problems were added."""
-    blank = _blank_face(top, around, problems)
-    shop = _shop(top, around, problems)
-    letterer = _letterer(top, around, blank, shop, problems)
-    stood = _stood(top, around, blank, letterer)
-    beside = _beside(top, around, blank, stood, letterer)
+    blank = _blank_face(top, environment, problems)
+    shop = _shop(top, environment, problems)
+    letterer = _letterer(top, environment, blank, shop, problems)
+    stood = _stood(top, environment, blank, letterer)
+    beside = _beside(top, environment, blank, stood, letterer)
     if blank.fields is None or blank.face is None:
         return None
-    panel = _panel(top, around, blank.fields, blank.face, shop, stood, beside, letterer)
+    panel = _panel(top, environment, blank.fields, blank.face, shop, stood, beside, letterer)
     if blank.datum is not None:
         _check_inside(panel, blank.face, blank.datum, stood.known, problems)
     return panel
@@ -150,23 +150,25 @@ class _BlankFace:
         return Box.around([ORIGIN]) if self.face is None else self.face.outline.bounds
 
 
-def _blank_face(top: language.Spec, around: Surroundings, problems: Problems) -> _BlankFace:
+def _blank_face(top: language.Spec, environment: Environment, problems: Problems) -> _BlankFace:
     fields = top.panel
-    face = None if fields is None else face_of(fields, around.folder, around.read_file, problems)
+    face = None if fields is None else face_of(fields, environment.folder, environment.read_file, problems)
     datum = None if face is None or fields is None else _datum(fields, face, problems)
     return _BlankFace(fields=fields, face=face, datum=datum)
 
 
-def _letterer(top: language.Spec, around: Surroundings, blank: _BlankFace, shop: Shop, problems: Problems) -> Letterer:
-    faces = _faces(top, around, problems)
-    words = tongue(top, around.language, problems)
+def _letterer(
+    top: language.Spec, environment: Environment, blank: _BlankFace, shop: Shop, problems: Problems
+) -> Letterer:
+    faces = _faces(top, environment, problems)
+    words = translation(top, environment.language, problems)
     return Letterer(
         marking=words.spoken(_marking(top, faces, shop, problems)),
         problems=problems,
         faces=faces,
         datum=blank.origin,
-        variables={variable.name: variable.example for variable in variables(top, around.examples, problems)},
-        tongue=words,
+        variables={variable.name: variable.example for variable in variables(top, environment.examples, problems)},
+        translation=words,
     )
 
 
@@ -180,17 +182,17 @@ class _Stood:
     parts: tuple[Part, ...]
     refs: _Refs
     finder: _Finder
-    ground: Ground
+    placing: PlacingContext
 
 
-def _stood(top: language.Spec, around: Surroundings, blank: _BlankFace, letterer: Letterer) -> _Stood:
+def _stood(top: language.Spec, environment: Environment, blank: _BlankFace, letterer: Letterer) -> _Stood:
     problems = letterer.problems
     drafts = unrolled(top.parts, problems)
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
-    finder = _Finder(around=around, own=_own_parts(top, around, problems), problems=problems)
-    ground = Ground(face=blank.bounds, datum=blank.origin, covers=finder.covers, problems=problems)
-    spots = places(known, drafts.units, ground, complete=complete)
+    finder = _Finder(environment=environment, own=_own_parts(top, environment, problems), problems=problems)
+    placing = PlacingContext(face=blank.bounds, datum=blank.origin, covers=finder.covers, problems=problems)
+    spots = places(known, drafts.units, placing, complete=complete)
     holes = () if blank.fields is None or blank.face is None else openings_of(blank.face, blank.fields)
     return _Stood(
         drafts=drafts,
@@ -199,7 +201,7 @@ def _stood(top: language.Spec, around: Surroundings, blank: _BlankFace, letterer
         parts=(*_parts(drafts, known, spots, finder, letterer), *_apart_from(known, holes, problems)),
         refs=_Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems),
         finder=finder,
-        ground=ground,
+        placing=placing,
     )
 
 
@@ -229,19 +231,21 @@ class _Beside:
     house: HouseFile | None
 
 
-def _beside(top: language.Spec, around: Surroundings, blank: _BlankFace, stood: _Stood, letterer: Letterer) -> _Beside:
+def _beside(
+    top: language.Spec, environment: Environment, blank: _BlankFace, stood: _Stood, letterer: Letterer
+) -> _Beside:
     problems, datum = letterer.problems, blank.origin
     frames = tuple(_frame(item.value, stood.refs, letterer) for item in top.frames)
     texts = [_free_text(item.value, datum, letterer) for item in top.texts]
     texts += matrix_numbers(stood.drafts.units, stood.spots, stood.finder.covers, letterer)
-    letterer.tongue.unused(problems)
-    easel = Easel(
+    letterer.translation.unused(problems)
+    drawing = DrawingContext(
         marking=letterer.marking,
         datum=datum,
         parts={ref: spot.at for ref, spot in stood.spots.items()},
         complete=stood.refs.complete,
-        folder=around.folder,
-        read_file=around.read_file,
+        folder=environment.folder,
+        read_file=environment.read_file,
         problems=problems,
         letterer=letterer,
         ground=_ground(blank.fields),
@@ -254,10 +258,10 @@ def _beside(top: language.Spec, around: Surroundings, blank: _BlankFace, stood: 
         keepouts=_found(_keepout(item.value, datum, problems) for item in top.keepouts),
         masks=_found(_mask(item.value, datum, problems) for item in top.masks),
         waivers=tuple(_waiver(item.value, named) for item in top.waivers),
-        lines=flow_lines(top, easel),
-        art=art(top, easel),
+        lines=flow_lines(top, drawing),
+        art=art(top, drawing),
         making=_making(top, named),
-        house=_house(top, around, problems),
+        house=_house(top, environment, problems),
     )
 
 
@@ -271,7 +275,7 @@ def _found(things: Iterable[Found | None]) -> tuple[Found, ...]:
 
 def _panel(
     top: language.Spec,
-    around: Surroundings,
+    environment: Environment,
     fields: language.Panel,
     face: Face,
     shop: Shop,
@@ -279,13 +283,13 @@ def _panel(
     beside: _Beside,
     letterer: Letterer,
 ) -> Panel:
-    problems, datum, words = letterer.problems, letterer.datum, letterer.tongue
+    problems, datum, words = letterer.problems, letterer.datum, letterer.translation
     sheet, coat = read_sheet(fields, problems), _coat(fields, problems)
-    bench = Bench(
+    context = FlangeContext(
         width=face.width, height=face.height, corner=face.corner, thickness=sheet.thickness, datum=datum,
         component=stood.finder.named, taken=frozenset(stood.refs.known), problems=problems,
     )  # fmt: skip
-    edges = hung(flanges(fields, bench), top.making, bench)
+    edges = hung(flanges(fields, context), top.making, context)
     return Panel(
         title=fields.title or "",
         number=fields.number,
@@ -294,7 +298,7 @@ def _panel(
         sheet=sheet,
         coat=coat,
         datum=datum,
-        marking=_made_ready(letterer.marking, top, (face.outline, datum), coat, shop, around, problems),
+        marking=_made_ready(letterer.marking, top, (face.outline, datum), coat, shop, environment, problems),
         parts=stood.parts,
         where=fields.begins,
         frames=beside.frames,
@@ -303,7 +307,7 @@ def _panel(
         waivers=beside.waivers,
         lines=beside.lines,
         art=beside.art,
-        variables=variables(top, around.examples, Problems()),
+        variables=variables(top, environment.examples, Problems()),
         language="" if words.name == AS_WRITTEN else words.name,
         languages=tuple(words.table),
         untranslated=words.missing,
@@ -412,11 +416,11 @@ def _thickness(coat: language.Coat, problems: Problems) -> tuple[float, float | 
     return (minimum + maximum) / 2, minimum, maximum
 
 
-def _faces(top: language.Spec, around: Surroundings, problems: Problems) -> Faces:
+def _faces(top: language.Spec, environment: Environment, problems: Problems) -> Faces:
     marked = top.marking
     lettering = None if marked is None else marked.lettering
     live = lettering is not None and lettering.text == "live"
-    return Faces(folder=around.folder, problems=problems, live=live)
+    return Faces(folder=environment.folder, problems=problems, live=live)
 
 
 def _making(top: language.Spec, refs: _Refs) -> Making:
@@ -459,28 +463,30 @@ def _marking(top: language.Spec, faces: Faces, shop: Shop, problems: Problems) -
     return marking(fields, faces, shop, problems)
 
 
-def _shop(top: language.Spec, around: Surroundings, problems: Problems) -> Shop:
+def _shop(top: language.Spec, environment: Environment, problems: Problems) -> Shop:
     """The figures of the shop that is named, by the caller or in the spec; common practice where none is."""
     fields = top.marking
     name = None if fields is None else fields.shop
-    if around.shop is not None:
-        path = around.shop
+    if environment.shop is not None:
+        path = environment.shop
         try:
-            data: bytes | None = around.read_file(path)
+            data: bytes | None = environment.read_file(path)
         except OSError as error:
             where = Where(path.as_posix(), 1, 1)
             problems.add(where, said.this_shop_file_unreadable(why_unreadable(error)), said.a_shop_file())
             return Shop()
     elif fields is not None and name is not None:
-        path = around.folder / name
+        path = environment.folder / name
         where = fields.where(language.Marking.shop)
-        data = named_file(name, where, around.folder, around.read_file, marking_said.shop_file_unreadable, problems)
+        data = named_file(
+            name, where, environment.folder, environment.read_file, marking_said.shop_file_unreadable, problems
+        )
     else:
         return Shop()
     if data is None:
         return Shop()
     try:
-        return read_shop(data, path, around.read_file, problems)
+        return read_shop(data, path, environment.read_file, problems)
     except SpecError as error:
         problems.extend(error)
         return Shop()
@@ -492,7 +498,7 @@ def _made_ready(
     face: tuple[Contour, Point],
     coat: Coat,
     shop: Shop,
-    around: Surroundings,
+    environment: Environment,
     problems: Problems,
 ) -> Marking:
     """The marking with what makes it ready for its process; `face` is the outline and the datum."""
@@ -500,36 +506,36 @@ def _made_ready(
     if fields is None:
         return marked
     outline, datum = face
-    press = Press(
+    context = PrintContext(
         process=marked.process,
         shop=shop,
         inks=marked.inks,
         coat=coat,
         outline=outline,
         datum=datum,
-        folder=around.folder,
-        read_file=around.read_file,
+        folder=environment.folder,
+        read_file=environment.read_file,
         area=lambda area: _area(area, datum, problems),
         problems=problems,
     )
-    return replace(marked, printing=printing(fields, marked.cutter, press))
+    return replace(marked, printing=printing(fields, marked.cutter, context))
 
 
 # --- parts
 
 
-def _own_parts(top: language.Spec, around: Surroundings, problems: Problems) -> Contents | None:
+def _own_parts(top: language.Spec, environment: Environment, problems: Problems) -> Contents | None:
     """The parts and knobs of the user's own files by name, or None when some file could not be read."""
     parts: dict[str, Component] = {}
     knobs: dict[str, KnobEntry] = {}
     complete = True
     for name in top.catalogue or ():
-        found = _own_file(name, around, problems)
+        found = _own_file(name, environment, problems)
         if found is None:
             complete = False
             continue
-        _check_new(_NEW_PART, name, found.components, around.catalogue.names(), parts, problems)
-        _check_new(_NEW_KNOB, name, found.knobs, around.catalogue.knob_names(), knobs, problems)
+        _check_new(_NEW_PART, name, found.components, environment.catalogue.names(), parts, problems)
+        _check_new(_NEW_KNOB, name, found.knobs, environment.catalogue.knob_names(), knobs, problems)
         parts |= found.components
         knobs |= found.knobs
     return Contents(components=parts, knobs=knobs) if complete else None
@@ -559,19 +565,19 @@ def _check_new(
             problems.add(file.where, taken(file.value, name), new.rename())
 
 
-def _own_file(name: Value[str], around: Surroundings, problems: Problems) -> Contents | None:
+def _own_file(name: Value[str], environment: Environment, problems: Problems) -> Contents | None:
     if Path(name.value).is_absolute() or "\0" in name.value:
         problems.add(name.where, said.file_not_relative(name.value), said.relative_to_spec())
         return None
-    path = around.folder / name.value
+    path = environment.folder / name.value
     try:
-        data = around.read_file(path)
+        data = environment.read_file(path)
     except OSError as error:
         unreadable = said.part_file_unreadable(name.value, why_unreadable(error))
         problems.add(name.where, unreadable, said.relative_to_spec())
         return None
     try:
-        return around.catalogue.read_contents(data, path.as_posix())
+        return environment.catalogue.read_contents(data, path.as_posix())
     except SpecError as error:
         problems.extend(error)
         return None
@@ -602,8 +608,8 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
 class _Finder:
     """Finds components and knobs, each name and each written-out part once."""
 
-    def __init__(self, *, around: Surroundings, own: Contents | None, problems: Problems) -> None:
-        self._catalogue = around.catalogue
+    def __init__(self, *, environment: Environment, own: Contents | None, problems: Problems) -> None:
+        self._catalogue = environment.catalogue
         self._own = own or Contents(components={}, knobs={})
         self._complete = own is not None
         self._problems = problems
@@ -813,7 +819,7 @@ def _until(fields: language.Waiver, problems: Problems) -> str:
     return until
 
 
-def _house(top: language.Spec, around: Surroundings, problems: Problems) -> HouseFile | None:
+def _house(top: language.Spec, environment: Environment, problems: Problems) -> HouseFile | None:
     name = top.limits
     if name is None:
         return None
@@ -821,9 +827,9 @@ def _house(top: language.Spec, around: Surroundings, problems: Problems) -> Hous
     if Path(name).is_absolute() or "\0" in name:
         problems.add(where, said.file_not_relative(name), said.relative_to_spec())
         return None
-    path = around.folder / name
+    path = environment.folder / name
     try:
-        return HouseFile(file=path.as_posix(), data=around.read_file(path))
+        return HouseFile(file=path.as_posix(), data=environment.read_file(path))
     except OSError as error:
         problems.add(where, said.limits_file_unreadable(name, why_unreadable(error)), said.relative_to_spec())
         return None

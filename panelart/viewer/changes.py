@@ -19,8 +19,8 @@ from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.written import Written
+from panelart.spec.part_paths import path_of_part
 from panelart.spec.read import panel_from_text
-from panelart.spec.whereabouts import path_of_part
 from panelart.suggestions import Suggestion, applied, suggestion
 from panelart.viewer.moves import NotHereError, items_of, moves, moves_of_text
 from panelart.viewer.stages import Shown

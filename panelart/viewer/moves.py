@@ -19,7 +19,7 @@ from panelart.source.nodes import Node, Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.written import Written, figure
 from panelart.spec import language
-from panelart.spec.whereabouts import path_of_part, paths_of_parts
+from panelart.spec.part_paths import path_of_part, paths_of_parts
 from panelart.units import length
 
 Path: TypeAlias = tuple[str | int, ...]

@@ -21,7 +21,7 @@ from panelart.reports.json import document
 from panelart.sheets.picture import MARGIN
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Scalar
-from panelart.spec.whereabouts import paths_of_parts
+from panelart.spec.part_paths import paths_of_parts
 from panelart.viewer.moves import items_of
 from panelart.viewer.stages import Shown
 

@@ -9,7 +9,7 @@ import pytest
 
 from panelart import catalogue
 from panelart.cutouts import cut, cut_outline, stand
-from panelart.cutouts.cutting import at_film, cone_depth, cone_exit
+from panelart.cutouts.cutting import at_coat, cone_depth, cone_exit
 from panelart.cutouts.describe import size_of
 from panelart.geometry import (
     Point,
@@ -155,9 +155,9 @@ def test_both_ends_of_the_film() -> None:
     coat = _coat(0.08, minimum=0.06, maximum=0.12)
     hole, _ = _one_hole(circle(22.3), coat)
     assert size_of(hole.cut).diameter == pytest.approx(22.46)
-    assert size_of(at_film(hole, coat, coat.build_minimum)).diameter == pytest.approx(22.34)
-    assert size_of(at_film(hole, coat, coat.build_maximum)).diameter == pytest.approx(22.22)
-    assert at_film(hole, coat, 20.0) is None
+    assert size_of(at_coat(hole, coat, coat.build_minimum)).diameter == pytest.approx(22.34)
+    assert size_of(at_coat(hole, coat, coat.build_maximum)).diameter == pytest.approx(22.22)
+    assert at_coat(hole, coat, 20.0) is None
 
 
 @pytest.mark.parametrize(("kind", "as_cut"), [("powder", 4.25), ("wet-paint", 4.25), ("anodise", 4.35)])

@@ -11,8 +11,8 @@ from panelart.diagnostics import SpecError
 from panelart.drafting.arrange import Request, arranged, without_place
 from panelart.pipeline import build
 from panelart.source import edit
+from panelart.spec.part_paths import paths_of_parts
 from panelart.spec.read import panel_from_text
-from panelart.spec.whereabouts import paths_of_parts
 
 DEMO = Path(__file__).parents[2] / "demo"
 

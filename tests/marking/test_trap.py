@@ -8,13 +8,13 @@ from __future__ import annotations
 import pytest
 import shapely
 
-from panelart.marking.trap import Ground, spreads
+from panelart.marking.trap import ColourArea, spreads
 
 LEFT, RIGHT = shapely.box(0, 0, 10, 10), shapely.box(10, 0, 20, 10)
 
 
 def two(light_left: float, light_right: float, trap: float = 0.2) -> list[float]:
-    grounds = [Ground(ink="a", area=LEFT, light=light_left), Ground(ink="b", area=RIGHT, light=light_right)]
+    grounds = [ColourArea(ink="a", area=LEFT, light=light_left), ColourArea(ink="b", area=RIGHT, light=light_right)]
     return [taken.area for taken in spreads(grounds, trap)]
 
 
@@ -32,18 +32,18 @@ def test_no_trap_no_spread() -> None:
 
 
 def test_inks_that_only_come_near_do_not_bridge_the_coat() -> None:
-    apart = [Ground(ink="a", area=LEFT, light=90), Ground(ink="b", area=shapely.box(10.1, 0, 20, 10), light=20)]
+    apart = [ColourArea(ink="a", area=LEFT, light=90), ColourArea(ink="b", area=shapely.box(10.1, 0, 20, 10), light=20)]
     assert [taken.area for taken in spreads(apart, 0.2)] == [0.0, 0.0]
 
 
 def test_one_ink_does_not_spread_into_itself() -> None:
-    same = [Ground(ink="a", area=LEFT, light=90), Ground(ink="a", area=RIGHT, light=20)]
+    same = [ColourArea(ink="a", area=LEFT, light=90), ColourArea(ink="a", area=RIGHT, light=20)]
     assert [taken.area for taken in spreads(same, 0.2)] == [0.0, 0.0]
 
 
 def test_a_letter_left_out_of_a_dark_field_gets_wider_by_the_trap_all_round() -> None:
     letter = shapely.box(4, 4, 6, 6)
-    grounds = [Ground(ink="a", area=letter, light=95), Ground(ink="b", area=LEFT - letter, light=10)]
+    grounds = [ColourArea(ink="a", area=letter, light=95), ColourArea(ink="b", area=LEFT - letter, light=10)]
     light, dark = spreads(grounds, 0.15)
     assert (light | letter).bounds == pytest.approx((3.85, 3.85, 6.15, 6.15), abs=1e-6)
     assert dark.is_empty

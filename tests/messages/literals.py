@@ -82,7 +82,7 @@ SITES: Final = (
     ("panelart/spec/shop.py", r"^# plates: \{base: base,", "keys and values of a shop file"),
     ("panelart/source/yaml.py", _YAML, "what the YAML library says of an error, by which the error is recognised"),
     ("panelart/model/component.py", r"^(countersink|minimum) ", "names of figures, by which they are found"),
-    ("panelart/checks/hand.py", r"^cap travel$", "the name of an envelope in the catalogue's files"),
+    ("panelart/checks/clearances.py", r"^cap travel$", "the name of an envelope in the catalogue's files"),
     ("panelart/cutouts/describe.py", r"^(one flat|two flats)$", "forms of openings, as programs read them"),
     ("panelart/cli/bom.py", r"^legend plate$", "as in sheets/purchasing.py"),
     ("panelart/sheets/purchasing.py", r"^legend plate$", "a kind of what is bought, as programs read it"),

@@ -23,7 +23,7 @@ from panelart.lettering.flat import flattened
 from panelart.marking.areas import area_of, grown, mark_area, pen_area, square_cm, united
 from panelart.marking.burning import burn_plan
 from panelart.marking.engraving import ONE_PASS, cutter_for, engraving_plan
-from panelart.marking.film import adhesive_area, bridges, film_area, film_outline, windows
+from panelart.marking.overlay import adhesive_area, bridges, overlay_area, overlay_outline, windows
 from panelart.model.layout import Layout
 from panelart.model.printing import Filling
 from panelart.pipeline import Built, build, lay_out, write
@@ -299,7 +299,7 @@ def film(more: str = "") -> str:
 
 def test_the_film_lies_inside_the_panel_with_round_corners() -> None:
     found = layout(film())
-    outline = film_outline(found, found.panel.marking.printing.overlay)
+    outline = overlay_outline(found, found.panel.marking.printing.overlay)
     assert outline.bounds == found.panel.outline.bounds.grown(-1)
     assert area_of((_loop(outline),)).area == pytest.approx(78 * 48 - (4 - math.pi) * 16, rel=1e-4)
 
@@ -312,7 +312,7 @@ def test_the_film_follows_a_face_of_another_form() -> None:
     found = layout(film())
     corners = [Point(0, 0), Point(80, 0), Point(80, 30), Point(60, 50), Point(0, 50)]
     panel = replace(found.panel, outline=polygon(corners, 3.0))
-    outline = film_outline(replace(found, panel=panel), panel.marking.printing.overlay)
+    outline = overlay_outline(replace(found, panel=panel), panel.marking.printing.overlay)
     face = shapely.Polygon(flattened(_loop(panel.outline)))
     edge = shapely.Polygon(flattened(_loop(outline)))
     assert shapely.symmetric_difference(edge, face.buffer(-1, quad_segs=64)).area < 0.001 * edge.area
@@ -342,7 +342,7 @@ def test_windows_clear_what_turns_and_openings_by_their_margins() -> None:
 def test_adhesive_stops_short_and_leaves_out_what_is_free() -> None:
     found = layout(film())
     overlay = found.panel.marking.printing.overlay
-    glue, whole = adhesive_area(found, overlay), film_area(found, overlay)
+    glue, whole = adhesive_area(found, overlay), overlay_area(found, overlay)
     assert shapely.distance(shapely.boundary(glue), shapely.boundary(whole)) == pytest.approx(0.7, abs=0.002)
     assert not shapely.intersects(glue, shapely.Point(70, 40).buffer(2.99))
     assert square_cm(glue) < square_cm(whole)

@@ -11,24 +11,24 @@ from panelart.lettering.centreline import centre_lines
 from panelart.lettering.documents import sayable
 from panelart.lettering.outline import bounds, shape_of
 from panelart.marking.areas import loops_of, square_cm
-from panelart.marking.film import adhesive_area, film_outline, windows
+from panelart.marking.overlay import adhesive_area, overlay_outline, windows
 from panelart.marking.separation import Separations
 from panelart.messages import Message
 from panelart.messages import press as said
 from panelart.model.layout import Layout
 from panelart.model.printing import Overlay
-from panelart.press.films import mirrored
+from panelart.press.positives import mirrored
 
 NOTE_HEIGHT = 3.0
 
 
-def film_print(plates: Separations, overlay: Overlay) -> Drawing:
+def overlay_print(plates: Separations, overlay: Overlay) -> Drawing:
     """Print, kiss cut and adhesive, one on the other; mirrored where it is printed on the film's back."""
     layout = plates.layout
     panel = layout.panel
     cut = panel.marking.printing.plates.cut
     past = bleed(panel) or 0.0
-    trim = film_outline(layout, overlay).bounds
+    trim = overlay_outline(layout, overlay).bounds
     ground = adhesive_area(layout, overlay)
     glued = Item(
         shape=loops_of(ground),
@@ -60,10 +60,10 @@ def film_print(plates: Separations, overlay: Overlay) -> Drawing:
     return mirrored(drawing) if overlay.reverse else drawing
 
 
-def film_cut(layout: Layout, overlay: Overlay) -> Drawing:
+def overlay_cut(layout: Layout, overlay: Overlay) -> Drawing:
     """The kiss cut alone, for the plotter; mirrored where the film is cut from its printed back."""
     panel = layout.panel
-    trim = film_outline(layout, overlay).bounds
+    trim = overlay_outline(layout, overlay).bounds
     drawing = Drawing(
         title=str(said.kiss_cut_title(panel=panel.title)),
         note=f"{said.kiss_cut_note(side=_printed(overlay))}{stamp(panel)}",
@@ -100,7 +100,8 @@ def cut_items(layout: Layout, overlay: Overlay, plate: str | None) -> tuple[Item
         for window in windows(layout, overlay)
     ]
     edge = Item(
-        shape=shape_of(film_outline(layout, overlay)), stroke=line, width=CUT_LINE_WIDTH, label=str(said.film_edge()),
+        shape=shape_of(overlay_outline(layout, overlay)),
+        stroke=line, width=CUT_LINE_WIDTH, label=str(said.film_edge()),
         name="film-edge",
     )  # fmt: skip
     return (*found, edge)

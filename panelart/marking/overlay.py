@@ -30,7 +30,7 @@ class Window:
     contour: Contour
 
 
-def film_outline(layout: Layout, overlay: Overlay) -> Contour:
+def overlay_outline(layout: Layout, overlay: Overlay) -> Contour:
     """The film's edge, inside the panel's. A rectangle has the film's own corners; another form keeps its own."""
     outline = layout.panel.outline
     box = outline.bounds
@@ -95,17 +95,17 @@ def _wider(contour: Contour, by: float) -> Contour:
     return max(grown_ones, key=lambda one: one.bounds.width * one.bounds.height)
 
 
-def film_area(layout: Layout, overlay: Overlay) -> shapely.Geometry:
+def overlay_area(layout: Layout, overlay: Overlay) -> shapely.Geometry:
     """The film that is left when its windows are out."""
     return shapely.difference(
-        contour_area(film_outline(layout, overlay)),
+        contour_area(overlay_outline(layout, overlay)),
         united(contour_area(window.contour) for window in windows(layout, overlay)),
     )
 
 
 def adhesive_area(layout: Layout, overlay: Overlay) -> shapely.Geometry:
     """Where adhesive lies: short of the film's edge and of the windows, and not in the areas that are to be free."""
-    held = grown(film_area(layout, overlay), -overlay.adhesive_margin)
+    held = grown(overlay_area(layout, overlay), -overlay.adhesive_margin)
     return shapely.difference(held, united(contour_area(area) for area in overlay.free))
 
 
@@ -124,7 +124,7 @@ def bridges(layout: Layout, overlay: Overlay, minimum: float) -> tuple[Bridge, .
     """Every bridge of film that is narrower than `least`."""
     cut = windows(layout, overlay)
     grounds = [contour_area(window.contour) for window in cut]
-    edge = shapely.boundary(contour_area(film_outline(layout, overlay)))
+    edge = shapely.boundary(contour_area(overlay_outline(layout, overlay)))
     found: list[Bridge] = []
     tree = shapely.STRtree(grounds)
     for index, (window, ground) in enumerate(zip(cut, grounds, strict=True)):

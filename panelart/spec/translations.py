@@ -23,7 +23,7 @@ _WORD: Final = re.compile(r"[^\W\d_]{2}")
 
 
 @dataclass(slots=True, kw_only=True)
-class Tongue:
+class Translation:
     """The words of a panel in the language asked for; keeps which texts it was asked about."""
 
     name: str = AS_WRITTEN
@@ -70,7 +70,7 @@ class Tongue:
         )
 
 
-def tongue(top: language.Spec, asked: str, problems: Problems) -> Tongue:
+def translation(top: language.Spec, asked: str, problems: Problems) -> Translation:
     """The table of the spec and the language asked for; one that the table does not have is a problem."""
     table: dict[str, dict[str, str]] = {}
     places: dict[tuple[str, str], Where] = {}
@@ -85,7 +85,7 @@ def tongue(top: language.Spec, asked: str, problems: Problems) -> Tongue:
     if asked not in (AS_WRITTEN, LONGEST, *table):
         problems.add(top.begins, said.unknown_language(asked), did_you_mean(asked, table, said.languages()))
         asked = AS_WRITTEN
-    return Tongue(name=asked, table=table, places=places)
+    return Translation(name=asked, table=table, places=places)
 
 
 def _width(text: str) -> float:

@@ -8,8 +8,8 @@ import pytest
 
 from panelart.diagnostics import SpecError
 from panelart.source import edit
+from panelart.spec.part_paths import path_of_part, paths_of_parts
 from panelart.spec.read import panel_from_text
-from panelart.spec.whereabouts import path_of_part, paths_of_parts
 
 SPEC = """\
 panelart: 1

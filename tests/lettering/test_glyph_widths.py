@@ -6,14 +6,14 @@ import math
 
 import pytest
 
-from panelart.lettering.kept import FILES, kept_widths
+from panelart.lettering.glyph_widths import FILES, stored_widths
 from panelart.lettering.measures import measured_glyph
 
 
 @pytest.mark.parametrize("font", sorted(FILES))
 def test_kept_widths_are_what_is_measured(font: str) -> None:
-    """`python -m panelart.lettering.kept` writes them; a stale file has another font's hash and reads as empty."""
-    kept = kept_widths(font)
+    """`python -m panelart.lettering.glyph_widths` writes them; a stale one has another font's hash, reads as empty."""
+    kept = stored_widths(font)
     assert len(kept) > 60
     for number in range(0, len(kept), max(1, len(kept) // 12)):
         again = measured_glyph(font, number)
@@ -22,4 +22,4 @@ def test_kept_widths_are_what_is_measured(font: str) -> None:
 
 
 def test_a_font_of_the_users_is_not_looked_up() -> None:
-    assert kept_widths("somewhere/else.ttf") == {}
+    assert stored_widths("somewhere/else.ttf") == {}

@@ -8,7 +8,7 @@ import pytest
 
 from panelart.diagnostics import SpecError
 from panelart.pipeline import lay_out, read
-from panelart.spec.tongues import LONGEST
+from panelart.spec.translations import LONGEST
 
 SPEC = """\
 panelart: 1

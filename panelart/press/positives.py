@@ -36,7 +36,7 @@ NOTE_HEIGHT = 3.0
 EDGE = 3.0
 
 
-def films(plates: Separations) -> dict[str, Drawing]:
+def positives(plates: Separations) -> dict[str, Drawing]:
     """The films by the name of their file: base first, then the inks in the order of printing, varnish last."""
     panel = plates.layout.panel
     names = panel.marking.printing.plates
@@ -54,7 +54,7 @@ def films(plates: Separations) -> dict[str, Drawing]:
         items = (Item(shape=varnish, fill=SOLID, label=str(said.varnish_area(area=square_cm(plates.varnish)))),)
         laid.append((VARNISH, names.varnish, "clear", (Layer(name=VARNISH, items=items, step=Step.VARNISH),)))
     return {
-        f"film-{slug}": _film(plates, name, colour, layers, number, len(laid))
+        f"film-{slug}": _positive(plates, name, colour, layers, number, len(laid))
         for number, (slug, name, colour, layers) in enumerate(laid, 1)
     }
 
@@ -107,7 +107,9 @@ def side_of(emulsion: Emulsion) -> Message:
     return said.emulsion_up() if emulsion is Emulsion.UP else said.emulsion_down()
 
 
-def _film(plates: Separations, name: str, colour: str, layers: tuple[Layer, ...], number: int, count: int) -> Drawing:
+def _positive(
+    plates: Separations, name: str, colour: str, layers: tuple[Layer, ...], number: int, count: int
+) -> Drawing:
     panel = plates.layout.panel
     trim = panel.outline.bounds
     past = bleed(panel) or 0.0

@@ -1,4 +1,4 @@
-"""Widths of our own glyphs, measured once and kept beside the built fonts: `python -m panelart.lettering.kept`.
+"""Widths of our own glyphs, measured once and kept beside the built fonts: `python -m panelart.lettering.glyph_widths`.
 
 A file begins with the hash of the font it was measured on and is passed over where the font is another one, so that a
 rebuilt font is measured anew until the files are written again.
@@ -21,7 +21,7 @@ NOTHING = "-"
 
 
 @cache
-def kept_widths(font_name: str) -> Mapping[int, tuple[float, float]]:
+def stored_widths(font_name: str) -> Mapping[int, tuple[float, float]]:
     """By glyph number, thinnest stroke and narrowest gap over the cap height; empty for fonts that are not ours."""
     if font_name not in FILES:
         return {}
