@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from types import TracebackType
+from typing import Any
 
+from panelart import extensions
 from panelart.checks import house as house_file
 from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding
 from panelart.checks.house import House, HouseChange
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
-from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES
-from panelart.checks.survey import survey
+from panelart.checks.registry import RULES, Rules, installed
+from panelart.checks.rule import Rule
+from panelart.checks.survey import Survey, survey
 from panelart.checks.waivers import Waived, review
-from panelart.diagnostics import Problem, Severity, SpecError
+from panelart.diagnostics import Problem, Severity, SpecError, Where
+from panelart.extensions import ExtensionError
+from panelart.messages import extensions as said
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel
 
@@ -24,7 +30,8 @@ class Inspection:
     """The result: open findings, most serious first, those that the designer accepted, and those known before.
 
     `known` are in the baseline, a list of what an old panel had when it was first checked. `house` is what the
-    designer's house changes of the default limits and severities.
+    designer's house changes of the default limits and severities. `rules` are all that were run, by name; `without`
+    are the extensions that were left out, whose rules were not.
     """
 
     panel: Panel
@@ -32,6 +39,12 @@ class Inspection:
     waived: tuple[Waived, ...] = ()
     known: tuple[Finding, ...] = ()
     house: tuple[HouseChange, ...] = ()
+    rules: Mapping[str, Rule[Any]] = field(default_factory=lambda: RULES, repr=False)
+    without: tuple[str, ...] = ()
+
+    def rule(self, finding: Finding) -> Rule[Any]:
+        """The rule of a finding."""
+        return self.rules[finding.rule]
 
     def count(self, severity: Severity) -> int:
         """How many open findings there are of one severity."""
@@ -51,33 +64,80 @@ def inspect(
     The limits are the default limits when none are given; those of the panel's house file take precedence. `today`
     (YYYY-MM-DD) ends waivers whose last day is past. Findings of a `baseline` are set apart.
 
-    Raises SpecError when the house file has errors.
+    Raises SpecError when the house file has errors; ExtensionError when a rule of another package cannot be loaded, or
+    fails.
     """
-    program = {**(standard() if limits is None else limits), **process_limits(layout.panel.marking.process)}
-    own = _house(layout.panel, program)
+    rules = installed()
+    program = _program(layout.panel, rules, standard() if limits is None else limits)
+    own = _house(layout.panel, program, rules)
     looked = survey(layout, {**program, **own.limits}, own.abbreviations)
     found = sorted(
-        _weighed((finding for rule in PANEL_RULES.values() for finding in rule.findings(looked)), own.severities)
+        _weighed((finding for rule in rules.panel.values() for finding in _findings(rule, looked)), own.severities)
     )
-    held = review(layout.panel, found, tuple(PANEL_RULES), today)
+    held = review(layout.panel, found, tuple(rules.panel), today)
     about_waivers = _weighed(
-        (finding for rule in WAIVER_RULES.values() for finding in rule.findings(held)), own.severities
+        (finding for rule in rules.waivers.values() for finding in rule.findings(held)), own.severities
     )
     still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
-    return Inspection(panel=layout.panel, findings=still_open, waived=held.waived, known=known, house=own.changes)
+    return Inspection(
+        panel=layout.panel,
+        findings=still_open,
+        waived=held.waived,
+        known=known,
+        house=own.changes,
+        rules=rules.every,
+        without=extensions.left_out(),
+    )
+
+
+def _findings(rule: Rule[Survey], looked: Survey) -> Iterable[Finding]:
+    """What a rule finds. Raises ExtensionError for a rule of another package that fails."""
+    return _tried(rule, looked) if rule.extension else rule.findings(looked)
+
+
+def _tried(rule: Rule[Survey], looked: Survey) -> Iterator[Finding]:
+    try:
+        for finding in rule.findings(looked):
+            str(finding.says), str(finding.cure), finding < finding  # noqa: PLR0124  # fails here where it would later
+            yield finding
+    except Exception as error:  # whatever a function of another package raises
+        says = said.rule_failed(rule=rule.name, reason=extensions.told(error))
+        hint = said.leave_out(extension=rule.extension)
+        raise ExtensionError([Problem(where=_raised_at(rule, error), says=says, accepts=hint)]) from error
+
+
+def _raised_at(rule: Rule[Survey], error: Exception) -> Where:
+    """The last line of the rule's own file on the way to where it failed."""
+    code = getattr(rule.check, "__code__", None)
+    file, line = (rule.check.__module__, 1) if code is None else (code.co_filename, code.co_firstlineno)
+    step: TracebackType | None = error.__traceback__
+    while step is not None:
+        if step.tb_frame.f_code.co_filename == file:
+            line = step.tb_lineno
+        step = step.tb_next
+    return Where(file, line, 1)
 
 
 def house_problems(panel: Panel) -> tuple[Problem, ...]:
-    """The errors in the panel's house file, to report them before there is a layout to inspect."""
+    """The errors in the panel's house file, to report them before there is a layout to inspect.
+
+    Raises ExtensionError when a rule of another package cannot be loaded.
+    """
+    rules = installed()
     try:
-        _house(panel, {**standard(), **process_limits(panel.marking.process)})
+        _house(panel, _program(panel, rules, standard()), rules)
     except SpecError as error:
         return error.problems
     return ()
 
 
-def _house(panel: Panel, program: Limits) -> House:
-    return house_file.read(panel.house, program, {rule.name: rule.severity for rule in RULES.values()})
+def _program(panel: Panel, rules: Rules, limits: Limits) -> Limits:
+    """The limits before the house's own: those given, of the rules, of the panel's process."""
+    return {**limits, **rules.limits, **process_limits(panel.marking.process)}
+
+
+def _house(panel: Panel, program: Limits, rules: Rules) -> House:
+    return house_file.read(panel.house, program, {rule.name: rule.severity for rule in rules.every.values()})
 
 
 def _weighed(findings: Iterable[Finding], severities: Mapping[str, Severity]) -> list[Finding]:

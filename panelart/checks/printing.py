@@ -9,6 +9,7 @@ import shapely
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.marking import of_process
+from panelart.checks.mends import moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Solid, Stroke, Survey
 from panelart.diagnostics import Severity, Where
@@ -75,6 +76,7 @@ def _by_kind(inks: list[tuple[float, Ink]]) -> Iterator[tuple[float, list[Ink]]]
     Severity.ERROR,
     says="Panel has {measured} inks ({subject}); maximum {limit}",
     fix="Reduce the number of inks to {limit}, or choose another process.",
+    limits=("process.inks_maximum",),
 )
 def too_many_inks(survey: Survey) -> Iterator[Observation]:
     """The panel has more inks than its marking process can print.
@@ -104,6 +106,16 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
         )
 
 
+too_many_inks.cases(
+    """
+    marking: {process: laser-marking, inks: [{name: black, colour: "#000000"}, {name: grey, colour: "#404040"}]}
+    texts: [{text: FUSE, at: [40, 50]}, {text: LOAD, at: [40, 70], ink: __}]
+    """,
+    fails="grey",
+    passes="black",
+)
+
+
 def _inks_of(ground: Background) -> tuple[str, ...]:
     match ground.colour:
         case Flat(ink=ink):
@@ -126,6 +138,7 @@ def _ink_of(ground: Background) -> Said:
     Severity.WARNING,
     says="{subject}: no base under lines {measured} wide; minimum {limit}",
     fix="Make the lines {limit} wide, or print the base at the full width of the ink (`thin: full`).",
+    limits=("process.base_line_minimum",),
 )
 def base_lost(survey: Survey) -> Iterator[Observation]:
     """Lines of a legend are too thin for a choked base and have none, so that the coat's colour shows through the ink.
@@ -159,6 +172,17 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     ]
     for stroke, inks in _by_kind(thin):
         yield _seen(survey, inks, stroke, limit)
+
+
+base_lost.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#2B3036"}}
+    marking: {ink: {name: amber, colour: "#F2B84B"}, base: {choke: 0.1, thin: __}}
+    texts: [{text: FUSE, at: [40, 50], cap_height: 2.8}]
+    """,
+    fails="none",
+    passes="full",
+)
 
 
 def _seen(
@@ -198,6 +222,7 @@ def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
     Severity.WARNING,
     says="Trap between {subject} and {other} is {measured}; minimum {limit}",
     fix="Set a trap of {limit}, or keep the inks apart.",
+    limits=("process.ink_register",),
 )
 def trap_too_small(survey: Survey) -> Iterator[Observation]:
     """Two inks touch, and the trap is smaller than the register error between them.
@@ -236,10 +261,25 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
         )
 
 
+trap_too_small.cases(
+    """
+    marking:
+      process: screen-print
+      inks: [{name: black, colour: "#000000"}, {name: amber, colour: "#F2B84B"}]
+      trap: __
+      backgrounds: [{ink: amber, area: {rectangle: [20, 20, 60, 60]}}]
+    texts: [{text: FUSE, at: [40, 50]}]
+    """,
+    fails="0.1",
+    passes="0.3",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: strokes knocked out of {other} are {measured} wide; minimum {limit}",
     fix="Make the strokes {limit} wide.",
+    limits=("process.gap_minimum", "process.line_minimum"),
 )
 def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     """Light letters are knocked out of a darker background with strokes so narrow that its ink closes over them.
@@ -263,6 +303,18 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
             yield _seen(survey, group, stroke, limit, other=other)
 
 
+knockout_too_narrow.cases(
+    """
+    marking:
+      inks: [{name: black, colour: "#000000"}, {name: white, colour: "#FFFFFF"}]
+      backgrounds: [{ink: black, area: {rectangle: [20, 20, 60, 60]}}]
+    texts: [{text: FUSE, at: [40, 50], ink: white, cap_height: __}]
+    """,
+    fails="2.55",
+    passes="3.5",
+)
+
+
 def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[float, Ink]]:
     """Marking that is nearer to an area than so many mm, with its distance; 0 where it lies on it."""
     ground, around = contour_area(contour), contour.bounds.grown(minimum)
@@ -275,6 +327,8 @@ def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[floa
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the legend until the clearance is {limit}.",
+    limits=("process.mask_margin",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
     """Ink is closer to an area that must stay bare than the process permits.
@@ -299,10 +353,23 @@ def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
             yield _seen(survey, inks, distance, limit, other=things.uncoated_area(name=mask.name), refs=refs)
 
 
+ink_near_bare_pad.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#FFFFFF"}}
+    masks: [{area: {rectangle: [20, 20, 30, 20]}, why: bonding pad}]
+    texts: [{text: FUSE, at: [30, __], style: name}]
+    """,
+    fails="40.3",
+    passes="42",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the legend until the clearance is {limit}.",
+    limits=("process.opening_margin",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_near_window(survey: Survey) -> Iterator[Observation]:
     """A legend on a label film is too close to the cut edge of a window, or in the window.
@@ -337,10 +404,23 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
             yield _seen(survey, inks, distance, limit, other=things.window(ref=window.ref), refs=(window.ref,))
 
 
+legend_near_window.cases(
+    """
+    marking: {process: overlay}
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Load}]
+    texts: [{text: FUSE, at: [__, 48], style: name}]
+    """,
+    fails="70",
+    passes="75",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: web of the label film to {other} is {measured}; minimum {limit}",
     fix="Move the parts apart until {limit} of label film remains, or make one window of the two.",
+    limits=("process.bridge_minimum",),
+    mends=(moved_apart,),
 )
 def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
     """Between two windows of a label film, or a window and its edge, the label film is so narrow that it stretches.
@@ -366,6 +446,18 @@ def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
         )
 
 
+label_film_web_narrow.cases(
+    """
+    marking: {process: overlay}
+    parts:
+      - {ref: H1, part: pilot-16, at: [40, 50], legend: Run}
+      - {ref: H2, part: pilot-16, at: [__, 50], legend: Jam}
+    """,
+    fails="58.6",
+    passes="70",
+)
+
+
 def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
     part = survey.panel.by_ref.get(refs[0])
     return survey.panel.where if part is None else part.where
@@ -375,6 +467,7 @@ def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
     Severity.WARNING,
     says="{subject}: clearance from line to {other} is {measured}; minimum {limit}",
     fix="Change the margin of the frame until the clearance is {limit}.",
+    limits=("process.opening_margin",),
 )
 def frame_near_opening(survey: Survey) -> Iterator[Observation]:
     """The line of a frame is closer to an opening than the marking process can print cleanly.
@@ -409,6 +502,19 @@ def frame_near_opening(survey: Survey) -> Iterator[Observation]:
             measured=distance,
             limit=limit,
         )
+
+
+frame_near_opening.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}
+    frames: [{around: [J1, J2]}]
+    """,
+    fails="103.6",
+    passes="130",
+)
 
 
 def _clear_of_covers(survey: Survey, line: Stroke, hole: Solid) -> bool:

@@ -85,6 +85,11 @@ def limit_source(source: Word) -> None:
 
 
 @message
+def left_out_meaning() -> None:
+    """What these packages check, mark, write or describe is missing from this run."""
+
+
+@message
 def waived(finding: Word) -> None:
     """Waived: {finding}"""
 

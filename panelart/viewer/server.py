@@ -19,7 +19,7 @@ from starlette.routing import Route
 
 from panelart.catalogue import component
 from panelart.catalogue import matching as find
-from panelart.checks.registry import RULES
+from panelart.checks import registry
 from panelart.diagnostics import SpecError
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import told
@@ -27,6 +27,7 @@ from panelart.messages import viewer as said
 from panelart.messages.errors import said_by
 from panelart.pipeline import Built, write
 from panelart.reports.parts import part_json, part_page
+from panelart.reports.rule_reference import rule_page
 from panelart.suggestions import applied
 from panelart.viewer import views
 from panelart.viewer.access import Guard, Keys, Right
@@ -117,7 +118,7 @@ class Pages:
             Route("/{token}/view/{name}.svg", self.view),
             Route("/{token}/station/{number:int}.svg", self.station),
             Route("/{token}/shadows.svg", self.shadows),
-            Route("/{token}/rule/{name}", self.rule),
+            Route("/{token}/rule/{name:path}", self.rule),
             Route("/{token}/part/{ref:path}", self.part),
             Route("/{token}/entry/{ref:path}", self.entry),
             Route("/{token}/story/{number:int}", self.story),
@@ -233,8 +234,8 @@ class Pages:
 
     async def rule(self, request: Request) -> Response:
         """The page of a rule."""
-        rule = RULES.get(request.path_params["name"])
-        return _missing() if rule is None else PlainTextResponse(rule.doc)
+        rule = registry.installed().every.get(request.path_params["name"])
+        return _missing() if rule is None else PlainTextResponse(rule_page(rule, 84))
 
     async def part(self, request: Request) -> Response:
         """The catalogue's page of a part on the panel, with sources and cautions."""

@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 import panelart.checks
-from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES, _by_name
+from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES, by_name
 from panelart.checks.rule import Rule
+from panelart.extensions import RefusedError
 
 EVERY = pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.name)
 
@@ -71,5 +72,5 @@ def test_no_rule_of_any_module_is_missing():
 def test_two_rules_of_one_name_are_refused():
     rule = RULES["parts-collide"]
     assert isinstance(rule, Rule)
-    with pytest.raises(ValueError, match="parts-collide"):
-        _by_name(iter([rule, rule]))
+    with pytest.raises(RefusedError, match="parts-collide"):
+        by_name([rule, rule])
