@@ -12,7 +12,7 @@ def not_loaded(extension: Word, entry: Word, reason: Word) -> None:
 
 @message
 def leave_out(extension: Word) -> None:
-    """Install a version of it that works, or leave it out with `--without {extension}`."""
+    """Install a version that can be used, or omit it with `--without {extension}`."""
 
 
 @message
@@ -70,9 +70,9 @@ def extensions() -> None:
     """extensions"""
 
 
-# --- what was left out
+# --- what was omitted
 
 
 @message
 def checked_without(extensions: Listed) -> None:
-    """Checked without {extensions}, left out by `--without`."""
+    """Checked without {extensions} (omitted by `--without`)"""

@@ -417,7 +417,7 @@ def case_passes_on(passes: Word, fails: Word, day: Word) -> None:
 
 @message
 def rule_of_extension(extension: Word) -> None:
-    """From the package {extension}."""
+    """From extension {extension}."""
 
 
 @message

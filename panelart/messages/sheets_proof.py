@@ -85,8 +85,8 @@ def limit_source(source: Word) -> None:
 
 
 @message
-def left_out_meaning() -> None:
-    """What these packages check, mark, write or describe is missing from this run."""
+def omitted_meaning() -> None:
+    """What extensions of these names check, mark or describe is missing from this run."""
 
 
 @message

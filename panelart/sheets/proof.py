@@ -248,7 +248,7 @@ def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Mess
     """What was left out, findings, waivers and settings of the house: mark, colour, what it is, what to do or why."""
     if inspection.without:
         left_out = extensions.checked_without(extensions=inspection.without)
-        yield "!", BALLOONS[Severity.WARNING], left_out, said.left_out_meaning()
+        yield "!", BALLOONS[Severity.WARNING], left_out, said.omitted_meaning()
     for number, finding in enumerate(inspection.findings, start=1):
         sentences: list[Message] = [said.rule(rule=finding.rule), finding.cure]
         if finding.source:

@@ -17,6 +17,7 @@ ROOT: Final = Path(__file__).parents[2]
 
 CALLS: Final = {
     "rule": "a rule's two sentences register themselves in the catalogue",
+    "cases": "specs, the examples of a rule",
     "Field": "the sentence of a declared key stands beside the key",
     "key": "as above",
     **dict.fromkeys(
@@ -82,6 +83,7 @@ SITES: Final = (
     ("panelart/spec/shop.py", r"^# plates: \{base: base,", "keys and values of a shop file"),
     ("panelart/source/yaml.py", _YAML, "what the YAML library says of an error, by which the error is recognised"),
     ("panelart/model/component.py", r"^(countersink|minimum) ", "names of figures, by which they are found"),
+    ("panelart/checks/cases.py", r"^panelart: 1\n", "keys and values of a spec"),
     ("panelart/checks/clearances.py", r"^cap travel$", "the name of an envelope in the catalogue's files"),
     ("panelart/cutouts/describe.py", r"^(one flat|two flats)$", "forms of openings, as programs read them"),
     ("panelart/cli/bom.py", r"^legend plate$", "as in sheets/purchasing.py"),
