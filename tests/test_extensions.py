@@ -26,6 +26,7 @@ from panelart.reports.rule_reference import rule_page
 from panelart.reports.sarif import document as sarif
 from panelart.reports.text import Detail, text_report
 from panelart.spec.read import panel_from_text
+from panelart.suggestions import suggestions
 
 RULE = '''
 from panelart.checks.findings import Observation
@@ -172,6 +173,36 @@ def test_its_page_shows_its_package_and_its_own_limit(install):
     page = rule_page(registry.installed().every["house-rules/two-lamps"])
     assert "From extension house-rules" in page
     assert "lamps.minimum: number of lamps: 2" in page
+
+
+MENDED = """
+from panelart.checks.findings import Observation
+from panelart.checks.mends import Move
+from panelart.checks.rule import rule
+from panelart.diagnostics import Severity
+
+
+def to_the_right(finding, panel):
+    yield Move(finding.refs[0], -30.0, 0.0)
+    yield Move(finding.refs[0], 30.0, 0.0)
+
+
+@rule(Severity.ERROR, says="{subject} is on the left", fix="Move it to the right.", mends=(to_the_right,))
+def lamp_on_the_left(survey):
+    \"""A lamp is in the left half.\"""
+    for part in survey.panel.parts:
+        if part.at.x < 80:
+            yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=part.ref)
+"""
+
+
+def test_what_it_offers_is_tried_and_suggested(install):
+    install("house-rules", "[panelart.rules]\nlamps = house_left\n", house_left=MENDED)
+    text = whole_spec(ONE_LAMP)
+    inspection = built(ONE_LAMP).inspection
+    (found,) = filter(None, suggestions(text, inspection, lambda changed: build(panel_from_text(changed)).inspection))
+    assert found.finding.rule == "house-rules/lamp-on-the-left"
+    assert [(edit.old, edit.new) for edit in found.edits] == [("60", "90")]
 
 
 # --- what fails to load
