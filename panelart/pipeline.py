@@ -11,10 +11,10 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from panelart import __version__
+from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.checks.inspection import house_problems
