@@ -10,10 +10,10 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final, TypeAlias, assert_never
 
+from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.baseline import Known, sign
 from panelart.checks.mends import (
@@ -44,8 +44,7 @@ Inspect: TypeAlias = Callable[[str], Inspection]
 """The text of a spec laid out and inspected. Raises SpecError."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edit:
+class Edit(Struct, frozen=True, kw_only=True):
     """One written value replaced by another, at its place in the spec."""
 
     where: Where
@@ -53,8 +52,7 @@ class Edit:
     new: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Suggestion:
+class Suggestion(Struct, frozen=True, kw_only=True):
     """Edits that fix a finding and cause no other; `does` is what they do."""
 
     finding: Finding
@@ -67,8 +65,7 @@ class Suggestion:
         return str(self.does)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Candidate:
+class _Candidate(Struct, frozen=True, kw_only=True):
     does: Message
     edits: tuple[Edit, ...]
 
@@ -213,7 +210,7 @@ def _one(edit: Edit | None, does: Message) -> _Candidate | None:
 
 def _moved_part(move: Move, spec: _Spec) -> _Candidate | None:
     part = spec.panel.by_ref.get(move.ref)
-    mapping = None if part is None else spec.mapping_with(part.where)
+    mapping = None if part is None else spec.mapping_with(spec.panel.places[part.where])
     at = None if mapping is None else mapping.get("at")
     if isinstance(at, Mapping):
         at = at.get("by")
@@ -254,7 +251,7 @@ def _moved_text(move: MoveText, spec: _Spec) -> _Candidate | None:
 
 def _placed_name(place: PlaceName, spec: _Spec) -> _Candidate | None:
     part = spec.panel.by_ref.get(place.ref)
-    mapping = None if part is None else spec.mapping_with(part.where)
+    mapping = None if part is None else spec.mapping_with(spec.panel.places[part.where])
     legend = None if mapping is None else mapping.get("legend")
     edit: Edit | None = None
     if isinstance(legend, Mapping):

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from types import TracebackType
 from typing import Any
 
+from msgspec import field
+from msgspec.structs import replace
+
 from panelart import extensions
+from panelart.canonical import Struct
 from panelart.checks import house as house_file
 from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding
@@ -25,8 +28,7 @@ from panelart.model.layout import Layout
 from panelart.model.panel import Panel
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inspection:
+class Inspection(Struct, frozen=True, kw_only=True):
     """The result: open findings, most serious first, those that the designer accepted, and those known before.
 
     `known` are in the baseline, a list of what an old panel had when it was first checked. `house` is what the
@@ -39,7 +41,7 @@ class Inspection:
     waived: tuple[Waived, ...] = ()
     known: tuple[Finding, ...] = ()
     house: tuple[HouseChange, ...] = ()
-    rules: Mapping[str, Rule[Any]] = field(default_factory=lambda: RULES, repr=False)
+    rules: Mapping[str, Rule[Any]] = field(default=RULES)
     without: tuple[str, ...] = ()
 
     def rule(self, finding: Finding) -> Rule[Any]:
@@ -71,18 +73,18 @@ def inspect(
     program = _program(layout.panel, rules, standard() if limits is None else limits)
     own = _house(layout.panel, program, rules)
     looked = survey(layout, {**program, **own.limits}, own.abbreviations)
-    found = sorted(
-        _weighed((finding for rule in rules.panel.values() for finding in _findings(rule, looked)), own.severities)
-    )
+    places = layout.panel.places
+    seen = (places.told(finding) for rule in rules.panel.values() for finding in _findings(rule, looked))
+    found = sorted(_weighed(seen, own.severities))
     held = review(layout.panel, found, tuple(rules.panel), today)
     about_waivers = _weighed(
-        (finding for rule in rules.waivers.values() for finding in rule.findings(held)), own.severities
+        (places.told(finding) for rule in rules.waivers.values() for finding in rule.findings(held)), own.severities
     )
     still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
     return Inspection(
         panel=layout.panel,
         findings=still_open,
-        waived=held.waived,
+        waived=places.told(held.waived),
         known=known,
         house=own.changes,
         rules=rules.every,

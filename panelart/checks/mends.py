@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from typing import Final, NamedTuple, TypeAlias
+from typing import Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Finding, Spelling
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Point, Vector
@@ -27,7 +28,7 @@ _TIMES: Final = (1, 2, 4, 8)
 _SIDES: Final = ("above", "below", "right", "left")
 
 
-class Move(NamedTuple):
+class Move(Struct, frozen=True):
     """A part moved, in mm."""
 
     ref: str
@@ -35,7 +36,7 @@ class Move(NamedTuple):
     y: float
 
 
-class MoveText(NamedTuple):
+class MoveText(Struct, frozen=True):
     """A free text moved, in mm; `where` is its place in the spec."""
 
     where: Where
@@ -43,14 +44,14 @@ class MoveText(NamedTuple):
     y: float
 
 
-class PlaceName(NamedTuple):
+class PlaceName(Struct, frozen=True):
     """The name of a part placed on one of its sides: above, below, right, left."""
 
     ref: str
     side: str
 
 
-class Raise(NamedTuple):
+class Raise(Struct, frozen=True):
     """The cap height of one legend, or the height of a symbol, in mm; `where` is its place in the spec."""
 
     where: Where
@@ -58,26 +59,26 @@ class Raise(NamedTuple):
     symbol: bool = False
 
 
-class RaiseStyle(NamedTuple):
+class RaiseStyle(Struct, frozen=True):
     """The cap height of a style, in mm."""
 
     style: str
     height: float
 
 
-class EnlargeLettering(NamedTuple):
+class EnlargeLettering(Struct, frozen=True):
     """The cap height of all lettering, times a factor."""
 
     factor: float
 
 
-class ChooseSheet(NamedTuple):
+class ChooseSheet(Struct, frozen=True):
     """Sheet of another thickness, in mm."""
 
     thickness: float
 
 
-class Respell(NamedTuple):
+class Respell(Struct, frozen=True):
     """Words of a text written otherwise; `where` is its place in the spec."""
 
     where: Where

@@ -7,13 +7,15 @@ it: `house-rules/two-lamps`, as SARIF writes names in levels (2.1.0, 3.5.4), so 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from fnmatch import filter as matching
 from importlib import import_module
 from types import MappingProxyType, ModuleType
 from typing import Any, Final
 
+from msgspec.structs import replace
+
 from panelart import extensions
+from panelart.canonical import Struct
 from panelart.checks import waivers
 from panelart.checks.limits import Limit, Limits, standard
 from panelart.checks.rule import Rule
@@ -56,8 +58,7 @@ FAMILIES: Final = (
 """The modules of rules, in the order of their pages."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rules:
+class Rules(Struct, frozen=True, kw_only=True):
     """The rules of a run by name, and the limits that they bring themselves.
 
     A waiver can accept the findings of `panel`; those of `waivers` are about the waivers themselves, and nothing can

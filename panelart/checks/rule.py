@@ -24,9 +24,11 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
 from typing import Final, Generic, NamedTuple, TypeVar
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Finding, Observation
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.mends import Mends
@@ -72,8 +74,7 @@ def _written(text: str, what: str) -> str:
     return dedent(text.replace(GAP, what)).strip("\n")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Rule(Generic[Looked]):
+class Rule(Struct, Generic[Looked], frozen=True, kw_only=True, eq=False):
     """One check.
 
     `says` and `fix` are sentences with {subject}, {other}, {measured} and {limit} to fill in; in `fix` the two
