@@ -17,6 +17,7 @@ ROOT: Final = Path(__file__).parents[2]
 
 CALLS: Final = {
     "rule": "a rule's two sentences register themselves in the catalogue",
+    "Limit": "a rule's own limit, in the words of limits.yaml: what it limits, and where it comes from",
     "cases": "specs, the examples of a rule",
     "Field": "the sentence of a declared key stands beside the key",
     "key": "as above",
