@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.util
 from collections.abc import Mapping
 from typing import Final
 
@@ -18,3 +19,10 @@ def extra_of(module: str) -> str | None:
     """The extra that brings a module, by the module's full or first name; None when no extra does."""
     library = module.partition(".")[0]
     return next((extra for extra, libraries in EXTRAS.items() if library in libraries), None)
+
+
+def require(extra: str) -> None:
+    """Nothing where an extra is installed. Raises ModuleNotFoundError with the name of its first missing library."""
+    for library in EXTRAS[extra]:
+        if importlib.util.find_spec(library) is None:
+            raise ModuleNotFoundError(f"no module {library}", name=library)

@@ -9,7 +9,8 @@
 
 What has no default must be given. A `list` is an argument or an option that may be repeated, a `bool` a flag, an
 enumeration one of its words. The function's own defaults are the only ones: what is not typed is not handed over. The
-command is named, and its first sentence given, in the table of `commands.py`.
+command is named, and its first sentence given, in the table of `commands.py`. An `extra` that all of the command needs
+is named with it; one that a part of it needs is found missing where that part imports it (`failures.py`).
 """
 
 from __future__ import annotations
@@ -26,6 +27,7 @@ import click
 from panelart.cli.help_text import HelpInOurWords, Row
 from panelart.cli.usage import Refused, name_of
 from panelart.cli.values import Kind, kind_for, text
+from panelart.extras import require
 from panelart.messages import Message, Said, cli_help, cli_usage, figures
 
 if TYPE_CHECKING:
@@ -59,15 +61,16 @@ def option(names: str, says: Message, kind: Kind[Any] | None = None) -> Given:
 
 @dataclass(frozen=True, slots=True)
 class Declared:
-    """A function that is a command, and the paragraphs that help has after its first sentence."""
+    """A function that is a command, the paragraphs that help has after its first sentence, and the extra it needs."""
 
     run: Callable[..., None]
     more: tuple[Message, ...]
+    extra: str
 
 
-def command(*more: Message) -> Callable[[Callable[..., None]], Declared]:
-    """Declare a command by the paragraphs of its help after the first sentence."""
-    return lambda run: Declared(run, more)
+def command(*more: Message, extra: str = "") -> Callable[[Callable[..., None]], Declared]:
+    """Declare a command by the paragraphs of its help after the first sentence, and the extra that it needs."""
+    return lambda run: Declared(run, more, extra)
 
 
 class Command(HelpInOurWords, click.Command):
@@ -90,6 +93,8 @@ def click_command(name: str, says: Message, declared: Declared) -> Command:
     parameters = inspect.signature(declared.run, eval_str=True).parameters.values()
 
     def run(**given: Any) -> None:
+        if declared.extra:
+            require(declared.extra)
         declared.run(**{name: value for name, value in given.items() if value is not None})
 
     return Command(

@@ -25,9 +25,9 @@ COMPLETE = "_PANELART_COMPLETE"
 def run() -> int:
     """Run the command that was typed, and give its exit code; what commands raise themselves goes on."""
     if COMPLETE in os.environ:
-        from panelart.cli import shells
+        from panelart.cli.shells import use
 
-        shells.use()
+        use()
     try:
         code = Program().main(prog_name=PROGRAM, complete_var=COMPLETE, standalone_mode=False)
     except click.UsageError as error:
