@@ -98,6 +98,13 @@ class Program(HelpInOurWords, click.Group):
             ctx.exit(EXIT_USAGE)
         return super().parse_args(ctx, args)
 
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command that was typed; one that is interrupted ends without a word, as `view` is meant to."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            ctx.exit(EXIT_INTERRUPTED)
+
     def usage_pieces(self) -> list[str]:
         """What stands behind the program in the line of its usage."""
         return [str(said.usage_options()), str(said.usage_command())]
