@@ -25,4 +25,4 @@ def require(extra: str) -> None:
     """Nothing where an extra is installed. Raises ModuleNotFoundError with the name of its first missing library."""
     for library in EXTRAS[extra]:
         if importlib.util.find_spec(library) is None:
-            raise ModuleNotFoundError(f"no module {library}", name=library)
+            raise ModuleNotFoundError(library, name=library)

@@ -8,9 +8,14 @@ from __future__ import annotations
 import io
 import sys
 
+from panelart import __version__
+
 
 def main() -> None:
     """Run the command line and exit; what goes wrong becomes a message and an exit code, never a traceback."""
+    if sys.argv[1:] == ["--version"]:  # told whatever else is broken, and before any library is imported
+        print(f"panelart {__version__}")
+        return
     from panelart.cli.program import run
 
     for stream in (sys.stdout, sys.stderr):

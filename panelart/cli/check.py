@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.options import (
     DRAWINGS,
@@ -84,8 +84,7 @@ def check(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Struct, frozen=True, kw_only=True):
     """What is checked and told; the names are those of the options."""
 
     spec: Path

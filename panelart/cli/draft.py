@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
+
+from msgspec.structs import replace
 
 from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending, write_drawing

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.exits import EXIT_FINDINGS, end
 from panelart.cli.options import Spec
@@ -45,8 +45,7 @@ def inspect(
         end(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Inspected:
+class _Inspected(Struct, frozen=True, kw_only=True):
     """The verdicts on `count` measured values, and what is `wanted`; `others` are the specs of other panels' values."""
 
     wanted: Sequence[Characteristic]

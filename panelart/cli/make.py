@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.options import DateInFiles, IgnorePlacement, Quiet, Shop, Spec
 from panelart.cli.values import FOLDER, text
@@ -58,8 +58,7 @@ def make(
         end(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Struct, frozen=True, kw_only=True):
     """What is made and told; the names are those of the options."""
 
     spec: Path

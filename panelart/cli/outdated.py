@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from panelart.canonical import Struct
 from panelart.cli.declaring import argument, command, option
 from panelart.cli.exits import EXIT_FINDINGS, end
 from panelart.cli.options import spec_file
@@ -36,8 +36,7 @@ def outdated(
         end(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Made:
+class _Made(Struct, frozen=True, kw_only=True):
     """The files of a folder by the fingerprint of the spec they were made from, and what each fingerprint stands for.
 
     `silent` is how many files name no state.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from importlib.metadata import packages_distributions, requires
@@ -11,6 +12,7 @@ import pytest
 from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
+from panelart import __version__
 from panelart.cli.commands import COMMANDS
 from panelart.extras import EXTRAS, extra_of
 from tests.commands import run_within
@@ -40,9 +42,20 @@ def imported(*words: str) -> set[str]:
 def test_no_command_is_imported_before_it_is_typed(words: tuple[str, ...]) -> None:
     modules = imported(*words)
     rooms = {name.split(".")[1] for name in modules if name.startswith("panelart.")}
-    assert rooms <= {"cli", "messages"} | ({"diagnostics"} if words == ("chek",) else set())
+    assert rooms <= {"cli", "messages", "canonical"} | ({"diagnostics"} if words == ("chek",) else set())
     assert {name.removeprefix("panelart.cli.") for name in modules if name.startswith("panelart.cli.")} <= SHARED
-    assert not {"typing_extensions", "pydantic", "typer", "rich", "numpy", "shapely", "yaml"} & modules
+    assert not {"pydantic", "typer", "rich", "numpy", "shapely", "yaml"} & modules
+
+
+def test_the_version_needs_no_library(tmp_path: Path) -> None:
+    for library in ("click", "msgspec", "yaml"):
+        (tmp_path / f"{library}.py").write_text("raise ImportError('broken')")
+    done = subprocess.run(
+        [sys.executable, "-m", "panelart", "--version"],
+        env={"PYTHONPATH": f"{tmp_path}{os.pathsep}{ROOT}"}, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert done.stdout == f"panelart {__version__}\n"
+    assert run_within("--version", "check", cwd=tmp_path).stdout == done.stdout
 
 
 @pytest.mark.few(3)
