@@ -120,7 +120,7 @@ def test_a_rule_of_a_package_is_run_under_the_name_of_its_package(install, value
     finding = inspection.findings[0]
     assert (finding.sentence, finding.limit_name) == ("Panel has 1 lamps; minimum 2", "lamps.minimum")
     assert "house-rules/two-lamps" not in found(TWO_LAMPS)
-    assert list(inspection.rules)[: len(RULES) - 3] == list(registry.PANEL_RULES)
+    assert list(inspection.rules.every)[: len(RULES) - 3] == list(registry.PANEL_RULES)
 
 
 def test_what_is_scanned_is_what_the_standard_library_reads(install):
@@ -304,7 +304,7 @@ def test_what_is_left_out_is_told_in_every_report(install, module):
     told = "Checked without house-rules (omitted by `--without`)"
     inspection = made.inspection
     assert inspection.without == ("house-rules",)
-    assert "house-rules/two-lamps" not in inspection.rules
+    assert "house-rules/two-lamps" not in inspection.rules.every
     assert told in text_report(inspection)
     assert told in text_report(inspection, detail=Detail.QUIET)
     assert json.loads(json_report(inspection))["without"] == ["house-rules"]

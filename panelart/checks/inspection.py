@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from types import TracebackType
 from typing import Any
 
-from msgspec import field
 from msgspec.structs import replace
 
 from panelart import extensions
@@ -17,7 +16,7 @@ from panelart.checks.findings import Finding
 from panelart.checks.house import House, HouseChange
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
-from panelart.checks.registry import RULES, Rules, installed
+from panelart.checks.registry import BUILT_IN, Rules, installed
 from panelart.checks.rule import Rule
 from panelart.checks.survey import Survey, survey
 from panelart.checks.waivers import Waived, review
@@ -26,13 +25,14 @@ from panelart.extensions import ExtensionError
 from panelart.messages import extensions as said
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel
+from panelart.stages import read, watch
 
 
 class Inspection(Struct, frozen=True, kw_only=True):
     """The result: open findings, most serious first, those that the designer accepted, and those known before.
 
     `known` are in the baseline, a list of what an old panel had when it was first checked. `house` is what the
-    designer's house changes of the default limits and severities. `rules` are all that were run, by name; `without`
+    designer's house changes of the default limits and severities. `rules` are those that were run; `without`
     are the extensions that were left out, whose rules were not.
     """
 
@@ -41,12 +41,12 @@ class Inspection(Struct, frozen=True, kw_only=True):
     waived: tuple[Waived, ...] = ()
     known: tuple[Finding, ...] = ()
     house: tuple[HouseChange, ...] = ()
-    rules: Mapping[str, Rule[Any]] = field(default=RULES)
+    rules: Rules = BUILT_IN
     without: tuple[str, ...] = ()
 
     def rule(self, finding: Finding) -> Rule[Any]:
         """The rule of a finding."""
-        return self.rules[finding.rule]
+        return self.rules.every[finding.rule]
 
     def count(self, severity: Severity) -> int:
         """How many open findings there are of one severity."""
@@ -72,9 +72,14 @@ def inspect(
     rules = installed()
     program = _program(layout.panel, rules, standard() if limits is None else limits)
     own = _house(layout.panel, program, rules)
-    looked = survey(layout, {**program, **own.limits}, own.abbreviations)
+    plain = survey(layout, {**program, **own.limits}, own.abbreviations)
+    looked = watch(plain)
     places = layout.panel.places
-    seen = (places.told(finding) for rule in rules.panel.values() for finding in _findings(rule, looked))
+    seen = (
+        places.told(finding)
+        for rule in rules.panel.values()
+        for finding in (_tried(rule, plain) if rule.extension else _found(rule, looked))
+    )
     found = sorted(_weighed(seen, own.severities))
     held = review(layout.panel, found, tuple(rules.panel), today)
     about_waivers = _weighed(
@@ -87,17 +92,21 @@ def inspect(
         waived=places.told(held.waived),
         known=known,
         house=own.changes,
-        rules=rules.every,
+        rules=rules,
         without=extensions.left_out(),
     )
 
 
-def _findings(rule: Rule[Survey], looked: Survey) -> Iterable[Finding]:
-    """What a rule finds. Raises ExtensionError for a rule of another package that fails."""
-    return _tried(rule, looked) if rule.extension else rule.findings(looked)
+def _found(rule: Rule[Survey], looked: Survey) -> tuple[Finding, ...]:
+    """What a rule finds, worked out again only where something that it reads is another."""
+    return read(f"rule {rule.name}", lambda survey: tuple(rule.findings(survey)), looked)
 
 
 def _tried(rule: Rule[Survey], looked: Survey) -> Iterator[Finding]:
+    """What a rule of another package finds, worked out anew: nothing holds it to be a pure function.
+
+    Raises ExtensionError where it fails.
+    """
     try:
         for finding in rule.findings(looked):
             str(finding.says), str(finding.cure), finding < finding  # noqa: PLR0124  # fails here where it would later

@@ -15,7 +15,6 @@ from typing import Any, Final
 from msgspec.structs import replace
 
 from panelart import extensions
-from panelart.canonical import Struct
 from panelart.checks import waivers
 from panelart.checks.limits import Limit, Limits, standard
 from panelart.checks.rule import Rule
@@ -58,17 +57,27 @@ FAMILIES: Final = (
 """The modules of rules, in the order of their pages."""
 
 
-class Rules(Struct, frozen=True, kw_only=True):
+class Rules:
     """The rules of a run by name, and the limits that they bring themselves.
 
     A waiver can accept the findings of `panel`; those of `waivers` are about the waivers themselves, and nothing can
-    accept them. `every` holds both.
+    accept them. `every` holds both. Raises RefusedError where two rules have one name, or two limits, those `known`
+    included.
     """
 
-    panel: Mapping[str, Rule[Survey]]
-    waivers: Mapping[str, Rule[Review]]
-    every: Mapping[str, Rule[Any]]
-    limits: Limits
+    def __init__(self, panel: Iterable[Rule[Any]], about_waivers: Iterable[Rule[Any]], known: Limits) -> None:
+        self.panel: Mapping[str, Rule[Survey]] = by_name(panel)
+        self.waivers: Mapping[str, Rule[Review]] = by_name(about_waivers)
+        self.every: Mapping[str, Rule[Any]] = by_name((*self.panel.values(), *self.waivers.values()))
+        self.limits: Limits = limits_of(self.every.values(), known)
+
+    @property
+    def canonical(self) -> tuple[tuple[str, str, str], ...]:
+        """What tells these rules from others: names, severities and what they find."""
+        return tuple((rule.name, rule.severity.value, rule.doc) for rule in self.every.values())
+
+    def __repr__(self) -> str:
+        return f"<{len(self.every)} rules>"
 
 
 def rules_of(module: ModuleType) -> tuple[Rule[Any], ...]:
@@ -99,18 +108,12 @@ def limits_of(rules: Iterable[Rule[Any]], known: Limits) -> Limits:
     return MappingProxyType(found)
 
 
-def _together(panel: Iterable[Rule[Any]], about_waivers: Iterable[Rule[Any]], known: Limits) -> Rules:
-    own, others = by_name(panel), by_name(about_waivers)
-    every = by_name((*own.values(), *others.values()))
-    return Rules(panel=own, waivers=others, every=every, limits=limits_of(every.values(), known))
-
-
 def _built_in() -> Iterator[Rule[Any]]:
     for family in FAMILIES:
         yield from rules_of(import_module(f"panelart.checks.{family}"))
 
 
-BUILT_IN: Final = _together(_built_in(), rules_of(waivers), {})
+BUILT_IN: Final = Rules(_built_in(), rules_of(waivers), {})
 """The rules of this package."""
 
 PANEL_RULES: Final = BUILT_IN.panel
@@ -137,8 +140,7 @@ def installed() -> Rules:
         except RefusedError as error:
             raise ExtensionError([entry.problem(error.args[0])]) from None
         taken.append(rule)
-    both = _together((*BUILT_IN.panel.values(), *taken), BUILT_IN.waivers.values(), standard())
-    return replace(both, limits=MappingProxyType(dict(both.limits)))
+    return Rules((*BUILT_IN.panel.values(), *taken), BUILT_IN.waivers.values(), standard())
 
 
 def _brought(entry: Entry, found: object) -> tuple[Entry, tuple[Rule[Any], ...]]:

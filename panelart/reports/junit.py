@@ -20,7 +20,7 @@ _NOT_IN_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U
 
 def junit_report(inspection: Inspection) -> str:
     """The findings as JUnit XML that ends with a line end; the same bytes for the same findings."""
-    by_rule: dict[str, list[Finding]] = {name: [] for name in inspection.rules}
+    by_rule: dict[str, list[Finding]] = {name: [] for name in inspection.rules.every}
     for finding in inspection.findings:
         by_rule[finding.rule].append(finding)
     failures = sum(any(one.severity is Severity.ERROR for one in found) for found in by_rule.values())

@@ -32,7 +32,7 @@ def sarif_report(inspection: Inspection) -> str:
 
 def document(inspection: Inspection) -> dict[str, Any]:
     """The findings as a SARIF log: plain dictionaries, lists, texts and numbers."""
-    names = list(inspection.rules)
+    names = list(inspection.rules.every)
     results = [_result(finding, names) for finding in inspection.findings]
     results += [
         {**_result(waived.finding, names), "suppressions": [_suppression(waived)]} for waived in inspection.waived
@@ -49,7 +49,7 @@ def document(inspection: Inspection) -> dict[str, Any]:
                     "driver": {
                         "name": "panelart",
                         "version": __version__,
-                        "rules": [_rule(rule) for rule in inspection.rules.values()],
+                        "rules": [_rule(rule) for rule in inspection.rules.every.values()],
                     }
                 },
                 **_without(inspection),
