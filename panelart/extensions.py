@@ -80,13 +80,13 @@ def leaving_out(names: Iterable[str]) -> Iterator[None]:
     ExtensionError for a name that no extension has: a misspelt one would leave nothing out.
     """
     asked = frozenset(map(normalised, names))
-    known = {entry.extension for entry in _scanned().entries} | {one.extension for one in _scanned().unreadable}
-    unknown = sorted(asked - known)
+    installed = known() if asked else ()
+    unknown = sorted(asked.difference(installed))
     if unknown:
         from panelart.diagnostics import did_you_mean
 
         where = Where("--without", 1, 1)
-        hints = (did_you_mean(name, known, said.extensions()) if known else "" for name in unknown)
+        hints = (did_you_mean(name, installed, said.extensions()) if installed else "" for name in unknown)
         raise ExtensionError(
             Problem(where=where, says=said.unknown(name=name), accepts=hint)
             for name, hint in zip(unknown, hints, strict=True)
@@ -96,6 +96,13 @@ def leaving_out(names: Iterable[str]) -> Iterator[None]:
         yield
     finally:
         _LEFT_OUT.reset(token)
+
+
+def known() -> tuple[str, ...]:
+    """The extensions that are installed, by name; those too whose entry points cannot be read."""
+    scanned = _scanned()
+    names = (*(entry.extension for entry in scanned.entries), *(one.extension for one in scanned.unreadable))
+    return tuple(sorted(set(names)))
 
 
 def left_out() -> tuple[str, ...]:

@@ -27,6 +27,7 @@ from panelart.reports.sarif import document as sarif
 from panelart.reports.text import Detail, text_report
 from panelart.spec.read import panel_from_text
 from panelart.suggestions import suggestions
+from tests.commands import run_within
 
 RULE = '''
 from panelart.checks.findings import Observation
@@ -348,6 +349,70 @@ def test_any_group_is_loaded_and_skipped_in_the_order_of_names(install):
     with leaving_out(["house-one"]):
         assert load("panelart.parts", lambda _, found: found) == ((2,), ("house-one",))
     assert load("panelart.parts", lambda _, found: found, without=frozenset({"house-two"})) == ((1,), ("house-two",))
+
+
+# --- on the command line
+
+
+@pytest.fixture
+def spec(tmp_path: Path) -> Path:
+    path = tmp_path / "front.yaml"
+    path.write_text(whole_spec(ONE_LAMP), encoding="utf-8")
+    return path
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("make", "front.yaml", "-o", "out"),
+        ("check", "front.yaml", "--write-baseline", "out"),
+        ("bom", "front.yaml", "-o", "out"),
+        ("drill-template", "front.yaml", "-o", "out.pdf"),
+        ("compare", "front.yaml", "front.yaml"),
+        ("rules",),
+    ],
+    ids=lambda words: words[0],
+)
+def test_a_command_ends_before_it_writes_anything(install, spec, words):
+    install("house-rules", "[panelart.rules]\nlamps = house_gone\n")
+    before = set(spec.parent.iterdir())
+    done = run_within(*words, cwd=spec.parent)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert "error: Extension house-rules cannot be loaded" in done.stderr
+    assert "`--without house-rules`" in done.stderr
+    assert set(spec.parent.iterdir()) == before
+
+
+def test_a_rule_that_fails_ends_it_too(install, spec):
+    install("house-rules", "[panelart.rules]\nlamps = house_lamps\n", house_lamps=RULE.replace('"led"', '""[9]'))
+    for words in (("make", "front.yaml", "-o", "out"), ("check", "front.yaml", "--format", "json")):
+        done = run_within(*words, cwd=spec.parent)
+        assert done.returncode == 1
+        assert "Rule house-rules/two-lamps failed: IndexError" in done.stderr
+    assert json.loads(done.stdout)["problems"][0]["message"].startswith("Rule house-rules/two-lamps failed")
+    assert not (spec.parent / "out").exists()
+
+
+def test_with_the_option_it_goes_on_and_says_so(install, spec):
+    install("house-rules", "[panelart.rules]\nlamps = house_gone\n")
+    told = "Checked without house-rules (omitted by `--without`)"
+    done = run_within("make", "front.yaml", "-o", "out", "--without", "house-rules", cwd=spec.parent)
+    assert done.returncode == 0
+    assert told in done.stdout
+    assert json.loads((spec.parent / "out" / "findings.json").read_text(encoding="utf-8"))["without"] == ["house-rules"]
+    assert told in run_within("rules", "--without", "house-rules", cwd=spec.parent).stdout
+
+
+def test_the_option_takes_the_names_of_what_is_installed(install, spec):
+    install("house-rules", "[panelart.rules]\nlamps = house_lamps\n", house_lamps=RULE)
+    done = run_within("check", "front.yaml", "--without", "house-rule", cwd=spec.parent)
+    assert done.returncode == 2
+    assert "Unknown extension 'house-rule'. Did you mean 'house-rules'?" in done.stderr
+    checked = run_within("check", "front.yaml", cwd=spec.parent)
+    assert checked.returncode == 1
+    assert "error: house-rules/two-lamps: Panel has 1 lamps; minimum 2" in checked.stdout
+    page = run_within("rules", "house-rules/two-lamps", cwd=spec.parent).stdout
+    assert page.startswith("house-rules/two-lamps (error)\n\nA panel has fewer lamps")
 
 
 # --- where it is looked for

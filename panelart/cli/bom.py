@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 ENDINGS = (".csv", ".xlsx")
 
 
-@command(help_.bom_means())
+@command(help_.bom_means(), extensions=True)
 def bom(
     spec: Spec,
     out: Annotated[

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 ALL = "all"
 
 
-@command(help_.make_all_or_none(), cli_help.exit_1_for_errors())
+@command(help_.make_all_or_none(), cli_help.exit_1_for_errors(), extensions=True)
 def make(
     spec: Spec,
     out: Annotated[Path | None, option("-o --out", cli_help.output_folder_or_name(), FOLDER)] = None,
