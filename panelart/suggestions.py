@@ -19,6 +19,7 @@ from panelart.checks.baseline import Known, sign
 from panelart.checks.mends import (
     HEIGHT_STEP,
     ChooseSheet,
+    EnlargeHole,
     EnlargeLettering,
     Mend,
     Mends,
@@ -33,6 +34,7 @@ from panelart.checks.mends import (
 from panelart.diagnostics import Severity, SpecError, Where
 from panelart.messages import Message
 from panelart.messages import suggestions as said
+from panelart.model.component import Role
 from panelart.model.panel import Panel
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.yaml import read as read_yaml
@@ -184,6 +186,8 @@ def _written(mend: Mend, spec: _Spec) -> _Candidate | None:  # one return for ea
     match mend:
         case Move():
             return _moved_part(mend, spec)
+        case EnlargeHole():
+            return _enlarged_hole(mend, spec)
         case MoveText():
             return _moved_text(mend, spec)
         case PlaceName():
@@ -239,6 +243,32 @@ def _number(raw: str | None) -> float | None:
         return float(raw or "")
     except ValueError:
         return None
+
+
+_HOLES: Final = {Role.BODY: "opening", Role.FIXING: "fixing", Role.LOCATING: "locating"}
+"""The keys under which the dimensions of a catalogue part are changed."""
+
+
+def _enlarged_hole(hole: EnlargeHole, spec: _Spec) -> _Candidate | None:
+    """The diameter where it is written; of a part of the catalogue, the part with the diameter changed."""
+    own = spec.panel.by_ref.get(hole.ref)
+    mapping = None if own is None else spec.mapping_with(spec.panel.places[own.where])
+    part = None if mapping is None else mapping.get("part")
+    key = _HOLES.get(hole.role, "")
+    edit: Edit | None = None
+    if isinstance(part, Mapping):
+        edit = spec.edit(_diameter(part, key), f"{hole.diameter:g}")
+    elif key and (raw := spec.raw(part)) is not None and _plain(raw):
+        edit = spec.edit(part, f"{{part: {raw}, {key}: {{diameter: {hole.diameter:g}}}}}")
+    return _one(edit, said.hole_enlarged(ref=hole.ref, diameter=hole.diameter))
+
+
+def _diameter(part: Mapping, key: str) -> Node | None:
+    """The diameter of a changed part's hole, or of the only hole of a part that is written out."""
+    changed, holes = part.get(key), part.get("openings")
+    if isinstance(holes, Sequence) and len(holes.items) == 1 and isinstance(holes.items[0], Mapping):
+        changed = holes.items[0].get("circle")
+    return changed.get("diameter") if isinstance(changed, Mapping) else None
 
 
 def _moved_text(move: MoveText, spec: _Spec) -> _Candidate | None:

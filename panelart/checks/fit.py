@@ -13,7 +13,7 @@ from msgspec.structs import replace
 from panelart.catalogue import to_measure
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
-from panelart.checks.mends import other_sheet
+from panelart.checks.mends import larger_hole, other_sheet
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Fitting, Survey
 from panelart.cutouts.cutting import at_coat
@@ -78,6 +78,7 @@ def _peak(height: Callable[[float], float], low: float, high: float) -> float:
     says="{subject}: finished opening is {measured} too small on one side {other}",
     fix="Enlarge the opening by {measured} on each side, or reduce the maximum coat thickness.",
     limits=("fit.shortfall.maximum",),
+    mends=(larger_hole,),
 )
 def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     """The finished opening is too small for what must pass through it.

@@ -15,6 +15,7 @@ from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Finding, Spelling
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Point, Vector
+from panelart.model.component import Role
 from panelart.model.panel import Panel, Part
 
 STEP: Final = 0.1
@@ -25,6 +26,9 @@ HEIGHT_STEP: Final = 0.05
 _TIMES: Final = (1, 2, 4, 8)
 """Multiples of the minimum move: two controls that just clear each other leave no space for a finger between them."""
 
+_PLAY: Final = (0.0, 0.1, 0.2, 0.3, 0.4, 0.5)
+"""Play of a larger hole, mm: one that just fits may be lost in the shop's tolerances."""
+
 _SIDES: Final = ("above", "below", "right", "left")
 
 
@@ -34,6 +38,14 @@ class Move(Struct, frozen=True):
     ref: str
     x: float
     y: float
+
+
+class EnlargeHole(Struct, frozen=True):
+    """The one round hole of a part at another diameter, in mm; `role` is what the hole is for."""
+
+    ref: str
+    role: Role
+    diameter: float
 
 
 class MoveText(Struct, frozen=True):
@@ -85,7 +97,9 @@ class Respell(Struct, frozen=True):
     spellings: tuple[Spelling, ...]
 
 
-Mend: TypeAlias = Move | MoveText | PlaceName | Raise | RaiseStyle | EnlargeLettering | ChooseSheet | Respell
+Mend: TypeAlias = (
+    Move | EnlargeHole | MoveText | PlaceName | Raise | RaiseStyle | EnlargeLettering | ChooseSheet | Respell
+)
 Mends: TypeAlias = Callable[[Finding, Panel], Iterator[Mend]]
 
 
@@ -154,6 +168,20 @@ def _ways(away: Vector) -> list[Vector]:
 
 def _middle(finding: Finding) -> Point:
     return finding.place.centre if isinstance(finding.place, Box) else finding.place
+
+
+def larger_hole(finding: Finding, panel: Panel) -> Iterator[Mend]:
+    """A round hole so much larger that what must pass goes through, in tenths of a millimetre, then with some play."""
+    part = panel.by_ref.get(finding.refs[0]) if finding.refs else None
+    if part is None or len(part.component.openings) != 1 or finding.measured is None or finding.limit is None:
+        return
+    hole = part.component.openings[0]
+    round_ = hole.contour.circle
+    if round_ is not None:
+        _, radius = round_
+        short = finding.measured - finding.limit
+        for play in _PLAY:
+            yield EnlargeHole(part.ref, hole.role, rounded_up(2.0 * (radius + short) + play, STEP))
 
 
 # --- legends
