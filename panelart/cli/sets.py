@@ -39,12 +39,10 @@ def write_set(built: dict[str, Built], folder: Path, date: str, *, rear_view: bo
 
     What was written where.
     """
-    from panelart.pipeline import write
-    from panelart.sheets.sets import set_files
+    from panelart.pipeline import write_set as files_of_set
     from panelart.writers import write_all
 
-    made = {folder / name: write(one, date=date, rear=rear_view) for name, one in built.items()}
-    made[folder] = set_files({name: one.layout.panel for name, one in built.items()})
+    made = {folder / name: files for name, files in files_of_set(built, date=date, rear=rear_view).items()}
     for place, files in made.items():
         write_all(files, place)
     return {place: tuple(files) for place, files in made.items()}
