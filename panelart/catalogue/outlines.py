@@ -7,8 +7,9 @@ tell the shapes apart, so that a component's figures alone are enough to draw it
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, field
 from typing import Final
+
+from msgspec import Struct, field
 
 from panelart.geometry import (
     Contour,
@@ -24,8 +25,7 @@ from panelart.geometry import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outline:
+class Outline(Struct, frozen=True, kw_only=True):
     """One kind of shape: the dimensions it needs, those it may have, and how it is drawn from them."""
 
     key: str

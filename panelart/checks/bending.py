@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
@@ -206,8 +208,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
                 )
 
 
-@dataclass(frozen=True, slots=True)
-class Leg:
+class Leg(Struct, frozen=True):
     """A flange or a return as it is bent: its name, outside length, radius and place in the spec."""
 
     words: Message

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fnmatch import fnmatchcase
 from typing import Any, Final, TypeAlias, TypeVar
+
+from msgspec import Struct
 
 from panelart.documents.results import Need, Results
 from panelart.messages import Message
@@ -60,8 +61,7 @@ def _always(_: Results) -> bool:
     return True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class When:
+class When(Struct, frozen=True, kw_only=True):
     """For which panels a document exists: in words, as a cheap test, and why a panel that fails it has none.
 
     A family with no members does not exist either, whatever `holds` says.
@@ -75,8 +75,7 @@ class When:
 ALWAYS: Final = When(says=said.always(), why_not=lambda _: said.nothing_to_show())
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Document:
+class Document(Struct, frozen=True, kw_only=True):
     """One entry of the manifest; `document` and `family` make it.
 
     `name` is that of the files without ending, of a family a pattern: `film-*`. `of` gives the content, of a family
@@ -133,8 +132,7 @@ class Document:
         return self.formats[ending](content[name] if self.several else content, results)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class File:
+class File(Struct, frozen=True, kw_only=True):
     """One file that is to be written for a panel."""
 
     document: Document

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any, Generic, TypeVar, overload
+
+from msgspec import Struct
 
 First = TypeVar("First")
 Second = TypeVar("Second")
@@ -14,8 +15,7 @@ Made = TypeVar("Made")
 Made_co = TypeVar("Made_co", covariant=True)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Need(Generic[Made_co]):
+class Need(Struct, Generic[Made_co], frozen=True, kw_only=True, eq=False):
     """An intermediate result: `make` takes what its `needs` give, in their order; without it the result is given.
 
     Two needs are never equal: what several documents share, they share by naming the same one.

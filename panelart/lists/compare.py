@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from panelart.diagnostics import Where
 from panelart.lists.read import ComponentList, Item
@@ -31,8 +32,7 @@ class Kind(Enum):
         }[self]()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Difference:
+class Difference(Struct, frozen=True, kw_only=True):
     """One of them: in `where` the place in the spec, or in the list for what is missing (row, then column 1)."""
 
     kind: Kind

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
+
+from msgspec import Struct, field
 
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Line, Point, Segment, Vector
@@ -33,8 +34,7 @@ _ROUND: Final = 1e-6
 """Share by which the axes of an ellipse may differ and still make a circle: rounding of a file's figures."""
 
 
-@dataclass(slots=True)
-class _Parts:
+class _Parts(Struct):
     """What of a file matters: its root, the elements that may be taken, the ids of its groups."""
 
     roots: list[Element] = field(default_factory=list)

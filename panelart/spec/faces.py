@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
+
+from msgspec import Struct, field
 
 from panelart.diagnostics import Where, nearest
 from panelart.messages import spec_lettering as said
@@ -16,8 +17,7 @@ from panelart.spec import language
 _FONT_FILES: Final = (".ttf", ".otf")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Faces:
+class Faces(Struct, frozen=True, kw_only=True):
     """The fonts of one spec; `live` when they are to be embedded."""
 
     folder: Path

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from typing import Any, Final, TypeAlias
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
@@ -196,8 +198,7 @@ _Worded: TypeAlias = (
 """Words or a symbol with settings of their own."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Letterer:
+class Letterer(Struct, frozen=True, kw_only=True):
     """Makes legend requests with the styles and inks of one panel."""
 
     marking: Marking

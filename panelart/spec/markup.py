@@ -14,8 +14,9 @@ them. Within a stretch the next brace closes it, so that a closing brace cannot 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Final
+
+from msgspec import Struct, field
 
 from panelart.diagnostics import Where, nearest
 from panelart.lettering.spans import Manner, Span
@@ -28,8 +29,7 @@ WORDS: Final = (*(manner.value for manner in Manner), KEEP)
 """The words that may stand after an opening brace."""
 
 
-@dataclass(frozen=True, slots=True)
-class Marked:
+class Marked(Struct, frozen=True):
     """A text without its braces: the spans in it, and which of its characters are to stay as written."""
 
     text: str
@@ -37,8 +37,7 @@ class Marked:
     kept: tuple[bool, ...] = ()
 
 
-@dataclass(slots=True)
-class _Reader:
+class _Reader(Struct):
     text: str
     numbers: Mapping[str, str]
     where: Where

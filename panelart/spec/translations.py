@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from typing import Final
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from panelart.diagnostics import Where, did_you_mean, nearest
 from panelart.lettering.fonts import MissingGlyphError
@@ -22,8 +24,7 @@ LONGEST: Final = "longest"
 _WORD: Final = re.compile(r"[^\W\d_]{2}")
 
 
-@dataclass(slots=True, kw_only=True)
-class Translation:
+class Translation(Struct, kw_only=True):
     """The words of a panel in the language asked for; keeps which texts it was asked about."""
 
     name: str = AS_WRITTEN

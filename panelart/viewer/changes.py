@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
+
+from msgspec import Struct
 
 from panelart import catalogue
 from panelart.checks import Inspection
@@ -43,8 +44,7 @@ class BadRequestError(ValueError):
     """A request that the page never makes."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class Asked(Struct, frozen=True, kw_only=True):
     """A change of the text, and what it is in words."""
 
     words: Said

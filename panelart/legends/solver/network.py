@@ -7,9 +7,9 @@ network are shallow and cheap. Variables are numbered by rank (see Problem.names
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from panelart.legends.solver.problem import HARD, Costs, Problem
@@ -17,8 +17,7 @@ from panelart.legends.solver.problem import HARD, Costs, Problem
 Indices = NDArray[np.intp]
 
 
-@dataclass(slots=True, kw_only=True)
-class Network:
+class Network(Struct, kw_only=True):
     """Variables, their values and what these cost.
 
     values[i]: numbers of the values of variable i still in the running, rising.

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 import pypdfium2
 import uharfbuzz
+from msgspec import Struct
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
@@ -42,8 +42,7 @@ ALPHABETS = (
 STORED = 2.0
 
 
-@dataclass(slots=True)
-class _Font:
+class _Font(Struct):
     """An opened font of ours: its style and the shaper's view of it."""
 
     style: str
