@@ -175,6 +175,14 @@ def write(
     return write_each({"": built}, date=date, rear=rear, only=only, further=further)[""]
 
 
+def panel_files(built: Built) -> Mapping[str, bytes]:
+    """The files that `write` makes, each only when it is asked for; their names are known at once."""
+    from panelart.documents.choosing import chosen
+    from panelart.documents.manifest import DOCUMENTS
+
+    return chosen({"": _given(built, "")}, DOCUMENTS)[""]
+
+
 def write_each(
     built: Mapping[Key, Built],
     *,
@@ -216,10 +224,11 @@ def _given(built: Built, date: str) -> Results:
 def _written(
     jobs: Mapping[Key, Results], *, rear: bool, only: Sequence[str], further: Iterable[Document]
 ) -> dict[Key, dict[str, bytes]]:
-    from panelart.documents.choosing import written
+    from panelart.documents.choosing import chosen
     from panelart.documents.manifest import REAR_VIEW, with_further
 
-    return written(jobs, with_further(further), only=only, options=(REAR_VIEW,) if rear else ())
+    files = chosen(jobs, with_further(further), only=only, options=(REAR_VIEW,) if rear else ())
+    return {key: dict(made) for key, made in files.items()}
 
 
 def fit_artwork(layout: Layout, by: Affine, bed: Box | None = None) -> dict[str, bytes]:

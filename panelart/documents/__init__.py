@@ -5,7 +5,7 @@ What is wanted decides what is computed: for a file that is not written nothing 
 
 from __future__ import annotations
 
-from panelart.documents.choosing import NoSuchDocumentError, written
+from panelart.documents.choosing import Files, NoSuchDocumentError, chosen
 from panelart.documents.document import ALWAYS, Audience, Document, When, document, family
 from panelart.documents.manifest import DOCUMENTS, with_further
 from panelart.documents.results import Need, Results, need
@@ -15,13 +15,14 @@ __all__ = [
     "DOCUMENTS",
     "Audience",
     "Document",
+    "Files",
     "Need",
     "NoSuchDocumentError",
     "Results",
     "When",
+    "chosen",
     "document",
     "family",
     "need",
     "with_further",
-    "written",
 ]

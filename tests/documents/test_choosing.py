@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from panelart.documents import Audience, NoSuchDocumentError, document, need, written
+from panelart.documents import Audience, NoSuchDocumentError, chosen, document, need
 from panelart.documents.manifest import DOCUMENTS
 from panelart.documents.needs import DATE, INSPECTION, LAYOUT, cut_layer
 from panelart.documents.results import Results
@@ -128,19 +128,16 @@ def test_a_name_without_a_file_is_refused_with_the_reason(marking: str, only: st
 
 def test_only_what_is_wanted_is_made() -> None:
     one = built()
-    for word, made in {
-        "cutouts": ["cut layer"],
-        "holes.csv": [],
-        "artwork.svg": ["plates", "artwork"],
-        "blank": None,
-    }.items():
+    for word, made in {"cutouts": ["cut layer"], "holes.csv": [], "artwork.svg": ["plates", "artwork"]}.items():
         results = Results({LAYOUT: one.layout, INSPECTION: one.inspection, DATE: ""})
-        if made is None:
-            with pytest.raises(NoSuchDocumentError):
-                written({"": results}, DOCUMENTS, only=[word])
-        else:
-            written({"": results}, DOCUMENTS, only=[word])
-        assert list(results)[3:] == (made or [])
+        files = chosen({"": results}, DOCUMENTS, only=[word])[""]
+        assert list(results)[3:] == []  # their names are known before anything is made
+        assert dict(files)
+        assert list(results)[3:] == made
+    results = Results({LAYOUT: one.layout, INSPECTION: one.inspection, DATE: ""})
+    with pytest.raises(NoSuchDocumentError):
+        chosen({"": results}, DOCUMENTS, only=["cutouts", "blank"])
+    assert list(results)[3:] == []
 
 
 def test_what_several_files_share_is_made_once(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -10,11 +10,14 @@ from pathlib import Path
 import pytest
 
 from panelart.documents import ALWAYS, Audience, Results, document, need, with_further
+from panelart.documents.document import files_of
 from panelart.documents.manifest import DOCUMENTS
-from panelart.documents.needs import LAYOUT, PANELS
+from panelart.documents.needs import DATE, INSPECTION, LAYOUT, PANELS
 from panelart.documents.table import by_audience, table
 from panelart.messages import documents as said
 from panelart.model.layout import Layout
+from panelart.pipeline import lay_out, read
+from panelart.sheets.stations import stations
 
 ROOT = Path(__file__).parents[2]
 EXPECTED = ROOT / "tests" / "oracle" / "expected"
@@ -78,12 +81,16 @@ def test_files_are_listed_once_each_in_the_order_of_the_work() -> None:
     assert list(listed) == [str(one.title) for one in Audience if str(one.title) in listed]
 
 
-def test_the_build_sheet_names_no_file_that_is_in_no_document() -> None:
-    """File names that the stations name in their own words, read from the source of the sheets."""
-    text = "".join((ROOT / "panelart" / "sheets" / f"{name}.py").read_text("utf-8") for name in ("stations", "marking"))
-    named = set(re.findall(r'"([a-z-]+\.(?:pdf|svg|dxf|csv|png))"', text))
-    assert {"artwork.pdf", "engraving.dxf", "inspection.csv"} <= named
-    assert {name for name in named if not any(one.has(name) and not one.open for one in DOCUMENTS)} == set()
+@pytest.mark.few(2)
+@pytest.mark.parametrize(
+    "demo", ["relay-tray", "rear-io", "climate-chamber", "pump-station", "valve-stand", "bench-supply", "router-rear"]
+)
+def test_the_stations_of_the_build_sheet_work_from_files_that_are_made(demo: str) -> None:
+    layout = lay_out(read(ROOT / "demo" / f"{demo}.yaml"))
+    named = {file for station in stations(layout) for file in station.files}
+    made = {file.name for file in files_of(DOCUMENTS, Results({LAYOUT: layout, INSPECTION: None, DATE: ""}))}
+    assert {"cutouts.dxf", "artwork.pdf", "inspection.csv"} & named
+    assert named <= made
 
 
 # --- documents of other packages
