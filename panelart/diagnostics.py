@@ -8,8 +8,7 @@ from enum import Enum
 from pathlib import PurePath
 from typing import NamedTuple
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages import Message, Said, english
 from panelart.messages import diagnostics as said
 

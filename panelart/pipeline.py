@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.checks.inspection import house_problems

@@ -14,8 +14,7 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 from typing import Final, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.baseline import Known, sign
 from panelart.checks.findings import Bound

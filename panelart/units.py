@@ -13,8 +13,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages import Message
 from panelart.messages import units as said
 

@@ -6,8 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.catalogue.search import fits
 from panelart.source.problems import Problems

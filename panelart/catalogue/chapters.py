@@ -8,8 +8,7 @@ from functools import cache
 from itertools import takewhile
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue.library import component, file_of, names
 from panelart.messages import Message, Said
 from panelart.messages import catalogue_chapters as said

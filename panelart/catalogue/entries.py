@@ -14,10 +14,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import TracebackType
 from typing import Final, TypeVar
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
 from panelart import units
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.catalogue.cautions import CAUTIONS
 from panelart.catalogue.formula import FormulaError, worked_out

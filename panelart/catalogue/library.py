@@ -13,8 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue import entries, table
 from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry

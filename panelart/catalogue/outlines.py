@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.geometry import (
     Contour,
     chamfered_rectangle,

@@ -8,8 +8,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.lettering.symbols import SYMBOLS
 from panelart.model.component import Known

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material

@@ -6,9 +6,9 @@ from typing import TypeAlias
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Contour
 from panelart.geometry.polygons import polygon
 

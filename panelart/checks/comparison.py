@@ -8,9 +8,9 @@ from enum import Enum
 from pathlib import PurePath
 from typing import Final, TypeVar
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks.baseline import sign
 from panelart.checks.findings import Finding
 from panelart.checks.inspection import Inspection

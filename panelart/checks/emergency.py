@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.colours import hue
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from enum import Enum
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point

@@ -11,9 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit, Limits
 from panelart.diagnostics import Severity, Where, did_you_mean
 from panelart.messages import Message, Said

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks import house as house_file
 from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding

@@ -9,9 +9,9 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import checks_limits as said
 from panelart.model.component import Known

@@ -5,8 +5,7 @@ from __future__ import annotations
 from functools import cache
 from importlib.resources import files
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits

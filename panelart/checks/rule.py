@@ -6,8 +6,7 @@ import inspect
 from collections.abc import Callable, Iterator, Mapping
 from typing import Generic, TypeVar
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Finding, Observation
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity

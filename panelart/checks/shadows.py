@@ -15,8 +15,8 @@ from typing import Final, NamedTuple
 
 import numpy as np
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.checks.bodies import Numbers
 from panelart.checks.survey import Ink, Solid, Survey
 from panelart.geometry import Box, Point, Vector, circle, rectangle

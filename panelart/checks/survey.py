@@ -12,9 +12,9 @@ from typing import Generic, TypeAlias, TypeVar
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks.bodies import Body, Edge, Numbers, body_of, depth, hull
 from panelart.checks.findings import Spot
 from panelart.checks.ink import filled, strokes

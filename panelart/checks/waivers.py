@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.findings import Finding, Observation
 from panelart.checks.rule import rule
 from panelart.diagnostics import Severity, did_you_mean

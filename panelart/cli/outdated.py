@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.options import DIR
 from panelart.cli.usage import refuse

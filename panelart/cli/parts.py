@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
-from msgspec import Struct
 
 from panelart import __version__
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.drawn import ENDINGS, require_ending
 from panelart.cli.options import FILE, PlainFormat, TextOrJson

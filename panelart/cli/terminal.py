@@ -6,7 +6,7 @@ import os
 import shutil
 from typing import Final, TextIO
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 WIDTH_OF_FILES: Final = 100
 """Columns of what goes to a file or another program, the same on every machine."""

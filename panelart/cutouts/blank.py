@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.cutouts.bending import allowance_by, setback
 from panelart.geometry import Arc, Box, Contour, Point, Transform, Vector, polygon, self_crossing
 from panelart.messages import cutouts as said

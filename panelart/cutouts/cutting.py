@@ -11,8 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import Fitted, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Vector, offset

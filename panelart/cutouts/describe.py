@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Arc, Box, Contour, Line, Point
 from panelart.messages import Message
 from panelart.messages import cutouts as said

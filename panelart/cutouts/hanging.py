@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import places_of
 from panelart.model.layout import CutOpening, Layout
 from panelart.model.panel import Panel, Side

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import Fitted, components, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Point, circle

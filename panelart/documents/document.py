@@ -7,8 +7,7 @@ from enum import Enum
 from fnmatch import fnmatchcase
 from typing import Any, Final, TypeAlias, TypeVar
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.documents.results import Need, Results
 from panelart.messages import Message
 from panelart.messages import documents as said

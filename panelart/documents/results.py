@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, Generic, TypeVar, overload
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 First = TypeVar("First")
 Second = TypeVar("Second")

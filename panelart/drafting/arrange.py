@@ -9,8 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.limits import standard
 from panelart.diagnostics import Problem, SpecError
 from panelart.drafting.blocks import Block

@@ -5,8 +5,7 @@ from __future__ import annotations
 from enum import IntEnum
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue.library import file_of
 from panelart.geometry import Box
 from panelart.model.component import Component, Motion

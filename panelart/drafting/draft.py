@@ -8,9 +8,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.catalogue.library import knob
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged

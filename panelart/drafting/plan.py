@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import IntEnum
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Fixing, Level
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.shapes import shapes

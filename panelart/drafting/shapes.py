@@ -13,9 +13,9 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.spacing import Spacing
 

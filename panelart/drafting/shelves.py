@@ -12,8 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.shapes import Shape
 from panelart.drafting.spacing import Spacing

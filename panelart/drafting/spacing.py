@@ -7,8 +7,7 @@ from collections.abc import Callable
 from operator import attrgetter
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.limits import Limits
 from panelart.drafting.blocks import Block
 from panelart.geometry import Box

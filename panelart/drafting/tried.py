@@ -6,8 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Severity, SpecError
 from panelart.drafting.arrange import Arranged
 from panelart.pipeline import Built, build

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import allowance
 from panelart.drawing.layers import (
     COUNTERSINKS,

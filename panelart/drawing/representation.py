@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from enum import Enum
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape

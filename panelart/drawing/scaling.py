@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Item
 from panelart.geometry import Arc, Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape

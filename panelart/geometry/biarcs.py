@@ -7,8 +7,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry.contour import Arc, Line, Segment, nearest_on
 from panelart.geometry.points import Point, Vector
 from panelart.messages import geometry as said

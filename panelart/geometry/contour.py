@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Final, TypeAlias
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
 from panelart.geometry.transforms import Transform
 from panelart.messages import geometry as said

@@ -13,9 +13,9 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry.contour import Arc, Contour, Line, Segment, joined
 from panelart.geometry.crossings import carrier_crossings, crossings, distance_to
 from panelart.geometry.points import TOLERANCE, Point, Vector

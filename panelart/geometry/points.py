@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 if TYPE_CHECKING:
     from panelart.geometry.transforms import Transform

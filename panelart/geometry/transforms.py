@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry.points import ORIGIN, TOLERANCE, Point, Vector, direction
 
 

@@ -13,10 +13,10 @@ from functools import lru_cache
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from msgspec.structs import replace
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Vector
 from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import SAMPLES, Stand

@@ -13,10 +13,10 @@ from itertools import islice
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from msgspec.structs import replace
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.legends.candidates import (
     UPRIGHT,

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.legends.candidates import Candidate
 from panelart.legends.choose import Chosen
 from panelart.legends.solver import HARD

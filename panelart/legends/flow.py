@@ -20,9 +20,10 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from msgspec import Struct, field
+from msgspec import field
 from shapely.geometry.base import BaseGeometry
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Line, Point, Vector, polygon
 from panelart.legends.obstacles import Obstacle, printable
 from panelart.lettering.outline import open_shape, shape_of

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector
 from panelart.legends.candidates import lettered, style_of
 from panelart.legends.obstacles import MARK_CLEARANCE

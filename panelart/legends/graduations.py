@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.model.panel import Law, Scale
 
 MINUS = "\N{MINUS SIGN}"

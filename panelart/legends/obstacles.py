@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box
 from panelart.geometry.polygons import polygon, polygons
 from panelart.lettering.outline import Cubic, Loop

@@ -12,9 +12,9 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps

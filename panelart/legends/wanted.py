@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.model.panel import FrameRequest, LegendRequest, Panel, Part, Place
 
 NEIGHBOUR_REACH = 90.0

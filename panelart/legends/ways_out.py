@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.cutouts import cut, stand
 from panelart.geometry import Vector
 from panelart.geometry.polygons import polygon

@@ -16,8 +16,8 @@ from pathlib import Path
 from typing import Final
 
 import uharfbuzz as hb
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
 from panelart.lettering.symbols import BOLD, REGULAR, glyph_name

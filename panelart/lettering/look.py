@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import Final
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 
 class Align(Enum):

@@ -21,9 +21,9 @@ from typing import Any, Final
 
 import numpy as np
 import shapely
-from msgspec import Struct
 from shapely.algorithms.polylabel import polylabel
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font

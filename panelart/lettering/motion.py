@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Line, Point, direction
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape
 

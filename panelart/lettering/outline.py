@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Contour, Line, Path, Point, Segment, Transform
 
 

@@ -10,8 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
 from panelart.lettering.fonts import Font, MissingGlyphError
 from panelart.lettering.spans import Manner, Span, manners_at

@@ -8,9 +8,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property, lru_cache
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, direction, rectangle
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.look import PLAIN_LOOK, PLATE_PADDING, PLATE_RADIUS, Align, Direction, Look, Plate

@@ -11,8 +11,7 @@ import functools
 from collections.abc import Mapping
 from pathlib import Path as FilePath
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.lettering.face import spacing
 from panelart.lettering.face.curves import Arc, Line, Piece, Spot, Stroke
 from panelart.lettering.face.source import GlyphSource, Source, SourceError, read_folder

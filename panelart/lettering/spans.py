@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import Enum
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 
 class Manner(Enum):

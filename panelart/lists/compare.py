@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.lists.read import ComponentList, Item
 from panelart.messages import Message, Said, quoted

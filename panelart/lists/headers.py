@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Final
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 COLUMNS: Final = {
     "ref": "ref refs reference references designator designators refdes referencedesignator tag id",

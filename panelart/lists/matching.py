@@ -14,9 +14,8 @@ from collections.abc import Iterable, Mapping
 from functools import cache
 from typing import Final
 
-from msgspec import Struct
-
 import panelart.catalogue
+from panelart.canonical import Struct
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
 

@@ -11,9 +11,10 @@ from collections.abc import Callable, Mapping, Sequence
 from enum import Enum
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.catalogue.library import knob, knob_names
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers

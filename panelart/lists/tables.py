@@ -9,8 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 from xml.etree import ElementTree as ET
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import component_lists_files as said

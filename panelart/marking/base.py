@@ -11,8 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.marking.areas import NOTHING, grown, parted, united
 from panelart.model.printing import Thin
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Line, Point
 from panelart.lettering.outline import Loop
 from panelart.marking.areas import area_of, mark_area, pieces, united

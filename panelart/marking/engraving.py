@@ -15,9 +15,9 @@ from itertools import pairwise
 from typing import Final
 
 import shapely
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Line, Point
 from panelart.lettering.centreline import letter_lines
 from panelart.lettering.motion import Motion, moved

@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point
 from panelart.marking.areas import area_of
 from panelart.messages import Said

@@ -8,8 +8,8 @@ runs under it, and the window clears the opening.
 from __future__ import annotations
 
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Contour, Line, Point, offset, rectangle
 from panelart.marking.areas import contour_area, grown, united
 from panelart.model.layout import Layout

@@ -16,9 +16,9 @@ from itertools import combinations
 from typing import TypeAlias
 
 import shapely
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.lettering.outline import bounds
 from panelart.marking.areas import NOTHING, area_of, loops_of, mark_area, pieces, square_cm, united
 from panelart.marking.base import Laid, base_under

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.marking.areas import NOTHING, grown, united
 
 

@@ -10,8 +10,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.lettering.flat import reversed_loop
 from panelart.lettering.outline import Loop

@@ -24,8 +24,7 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Any, Final, Generic, ParamSpec, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages.arguments import Shown
 
 P = ParamSpec("P")

@@ -5,8 +5,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Contour, Point
 
 COUNTERSINK_DIAMETER: Final = "countersink diameter"

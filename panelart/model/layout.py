@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Point, Vector
 from panelart.lettering.outline import Shape

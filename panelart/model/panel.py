@@ -8,8 +8,9 @@ from enum import Enum
 from functools import cached_property
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from enum import Enum
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.lettering.codes import CodeKind
 

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Contour, Line, Point, Segment, joined
 from panelart.geometry.biarcs import arc_between

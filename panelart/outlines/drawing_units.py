@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import outlines as said
 

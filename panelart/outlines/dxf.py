@@ -8,8 +8,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from io import StringIO
 from typing import Any, Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where, did_you_mean
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Contour, Point, Vector, crossings, overlaps, self_crossing
 from panelart.geometry.polygons import polygon, polygons

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs

@@ -13,8 +13,9 @@ from collections.abc import Callable, Mapping
 from typing import Final, TypeAlias
 from xml.parsers import expat
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.messages import Said
 from panelart.messages import outlines as said

@@ -7,8 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Final, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import outlines_elements as said_of
 

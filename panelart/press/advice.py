@@ -6,8 +6,7 @@ from collections.abc import Mapping, Sequence
 from itertools import combinations
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Affine, Box, Point
 from panelart.model.layout import Layout
 from panelart.press.features import Feature

@@ -7,8 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import product
 from typing import Any, Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Affine, Box, Point, Transform, Vector
 from panelart.messages import press_pieces as said
 

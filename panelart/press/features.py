@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Contour, Line, Point, Vector
 from panelart.model.layout import CutOpening, Layout
 from panelart.press.fitting import UNMOVED

@@ -12,8 +12,7 @@ from collections.abc import Sequence
 from enum import Enum
 from typing import TYPE_CHECKING, Any, Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import Affine, Point, Vector
 from panelart.messages import Message
 from panelart.messages import press_register as said

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, offset, rectangle

@@ -8,8 +8,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.geometry import Point, Vector
 from panelart.messages import Message, diagnostics

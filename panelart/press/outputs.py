@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing
 from panelart.marking.burning import burn_plan
 from panelart.marking.engraving import engraving_plan

@@ -11,9 +11,9 @@ import io
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.drawing.artwork import artwork
 from panelart.drawing.layers import CUTOUTS, OUTLINE

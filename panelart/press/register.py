@@ -13,9 +13,9 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import Point, Vector
 from panelart.lettering.outline import bounds
 from panelart.messages import Message, Said, english

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks.marking import height_at
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.measures import NONE, Heights, Widths, heights, widths

@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import coat_thickness
 from panelart.drawing.blanklayer import bend_in_short, bend_words
 from panelart.drawing.cutlayer import noted

@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue import KnobEntry, knob, knob_names
 from panelart.catalogue.chapters import chapters
 from panelart.catalogue.symbols import SymbolEntry, symbol, symbol_names

@@ -6,8 +6,8 @@ import math
 from collections.abc import Iterator
 
 import shapely
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.registry import WAIVER_RULES
 from panelart.checks.survey import Stroke, Survey, survey

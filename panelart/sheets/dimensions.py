@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.drawing.representation import Item
 from panelart.drawing.scaling import Scaling

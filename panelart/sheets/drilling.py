@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.drawing.cutlayer import identity, noted, view
 from panelart.drawing.layers import CUTOUTS, NOTES, OUTLINE

@@ -7,8 +7,7 @@ import io
 import math
 from collections.abc import Iterator, Sequence
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import Size, size_of
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import linear

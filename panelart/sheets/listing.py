@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.sheets.paper import Column
 

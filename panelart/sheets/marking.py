@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.lettering.look import Align
 from panelart.marking.areas import loops_of, square_cm
 from panelart.marking.burning import burn_plan

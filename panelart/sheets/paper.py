@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle

@@ -6,9 +6,9 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.catalogue import to_measure
 from panelart.cutouts.describe import Size, size_of
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS

@@ -10,8 +10,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue import caution
 from panelart.checks import Inspection
 from panelart.cutouts.describe import allowance, coat_thickness, size_of

@@ -12,8 +12,7 @@ import zipfile
 from collections.abc import Iterable
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import places_of
 from panelart.messages import Said

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.cutouts.blank import Bent, bent
 from panelart.cutouts.folding import Place, folded, profile_steps
 from panelart.drawing.representation import Item, Paint

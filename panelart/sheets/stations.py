@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence
 from enum import Enum
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.catalogue import caution
 from panelart.checks.materials import material
 from panelart.cutouts.blank import bent

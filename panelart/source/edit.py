@@ -16,8 +16,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final, NamedTuple, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
 from panelart.messages import Message, Said
 from panelart.messages import source_edit as said

@@ -12,8 +12,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from itertools import zip_longest
 from typing import Any, Final, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.source import nodes
 from panelart.source.nouns import Noun, keys_of
 from panelart.source.schema import Value

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Said
 from panelart.messages import source as said

@@ -26,9 +26,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 
-from msgspec import Struct
-
 from panelart import units
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest, one_of
 from panelart.messages import Message, Said, source
 from panelart.messages import source_schema as said

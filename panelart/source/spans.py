@@ -10,8 +10,9 @@ from collections.abc import Callable, Iterator
 from enum import Enum
 
 import yaml
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.source.yaml import EVENTS
 
 

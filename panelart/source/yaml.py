@@ -15,9 +15,10 @@ from collections.abc import Callable, Iterator
 from typing import Final, cast
 
 import yaml
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Message
 from panelart.messages import source as said

@@ -10,8 +10,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, direction, gap, overlaps
 
 UP: Final = 90.0

@@ -7,8 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Line, Point, Vector, circle, polygon, rectangle
 from panelart.lettering.codes import CodeKind, code_shape

@@ -6,9 +6,9 @@ import math
 from collections.abc import Callable, Iterator
 from typing import Any, Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
 from panelart.messages import Message, diagnostics

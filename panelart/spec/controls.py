@@ -8,8 +8,7 @@ from decimal import Decimal
 from itertools import pairwise
 from typing import Any, Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
 from panelart.messages import Message, Said

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final, TypeAlias
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate

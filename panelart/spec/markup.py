@@ -16,8 +16,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, nearest
 from panelart.lettering.spans import Manner, Span
 from panelart.messages import spec_lettering as said

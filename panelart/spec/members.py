@@ -10,8 +10,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Message, diagnostics, source_schema
 from panelart.messages import spec as said

@@ -6,8 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
 from panelart.messages import spec as said

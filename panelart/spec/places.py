@@ -10,8 +10,7 @@ import functools
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any, Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Point, Transform, Vector
 from panelart.messages import Said

@@ -8,8 +8,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any, Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Contour, Point, Vector, direction, rectangle
 from panelart.lettering.outline import Shape, shape_of

@@ -9,10 +9,10 @@ from collections.abc import Mapping as Table
 from pathlib import Path
 from typing import cast
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 import panelart.catalogue
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import diagnostics
 from panelart.messages import spec as said

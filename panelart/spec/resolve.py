@@ -8,9 +8,10 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final, Protocol, TypeVar
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing

@@ -16,9 +16,10 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.messages import Message, source
 from panelart.messages import spec as spec_said

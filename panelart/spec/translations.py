@@ -6,9 +6,10 @@ import re
 from collections.abc import Mapping
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest
 from panelart.lettering.fonts import MissingGlyphError
 from panelart.lettering.setting import set_words

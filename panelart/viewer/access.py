@@ -14,8 +14,7 @@ from collections.abc import Awaitable, Callable, Iterable, MutableMapping
 from enum import Enum
 from typing import Any, TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import viewer as said
 

@@ -8,9 +8,8 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
-from msgspec import Struct
-
 from panelart import catalogue
+from panelart.canonical import Struct
 from panelart.checks import Inspection
 from panelart.messages import Said
 from panelart.messages import viewer as said

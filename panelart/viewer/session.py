@@ -17,8 +17,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final, Self
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import viewer as said

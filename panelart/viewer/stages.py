@@ -7,8 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeAlias
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.legends.choose import Chosen
 from panelart.messages import Said

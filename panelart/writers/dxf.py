@@ -9,8 +9,7 @@ from collections.abc import Iterator, Sequence
 from io import StringIO
 from typing import Any, Final
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Item, Layer
 from panelart.geometry import Arc, Box, Line
 from panelart.lettering.outline import Cubic, Loop, bounds

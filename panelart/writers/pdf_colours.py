@@ -11,8 +11,7 @@ from collections.abc import Mapping
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.drawing.representation import Paint, Ramp, Raster
 from panelart.geometry import Box
 from panelart.writers.figures import rgb

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Layer, Paint, Ramp, Raster, Step
 from panelart.messages import writers as said
 

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import groupby
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.drawing.representation import Item, Layer, Paint, Ramp, Raster
 
 

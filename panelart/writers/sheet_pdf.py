@@ -12,8 +12,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import BinaryIO, Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Vector, direction

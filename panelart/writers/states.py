@@ -15,7 +15,7 @@ import struct
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 PNG_HEAD: Final = b"\x89PNG\r\n\x1a\n"
 LONGEST_HEAD: Final = 8000

@@ -13,8 +13,9 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Lettered
 from panelart.geometry import Box
 from panelart.lettering.embedding import characters_alone, may_embed

@@ -10,8 +10,9 @@ import struct
 from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Lettered
 from panelart.geometry import Point, Vector, direction
 from panelart.lettering.embedding import glyphs_alone, may_embed

@@ -8,9 +8,9 @@ in whole numbers, costs times SCALE, so that the bound holds exactly and not up 
 from __future__ import annotations
 
 import numpy as np
-from msgspec import Struct
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.legends.solver.network import Network
 
 SCALE = 1 << 8

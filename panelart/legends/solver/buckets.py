@@ -14,9 +14,9 @@ from math import prod
 from typing import Any
 
 import numpy as np
-from msgspec import Struct
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.legends.solver.network import Indices, Network
 from panelart.legends.solver.problem import HARD
 

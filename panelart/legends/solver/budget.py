@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 
 class Budget(Struct, frozen=True, kw_only=True):

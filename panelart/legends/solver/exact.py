@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-from msgspec import Struct
 
+from panelart.canonical import Struct
 from panelart.legends.solver.buckets import Elimination, eliminate, plan_elimination, read_back, tied_values
 from panelart.legends.solver.components import components
 from panelart.legends.solver.deadends import remove_dead_ends

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import numpy as np
-from msgspec import Struct
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.legends.solver.problem import HARD, Costs, Problem
 
 Indices = NDArray[np.intp]

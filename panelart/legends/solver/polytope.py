@@ -20,8 +20,9 @@ from importlib.util import find_spec
 from math import ceil, inf, isfinite
 
 import numpy as np
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.legends.solver.network import Network
 
 PRECISE = 1 << 30

@@ -11,8 +11,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 import numpy as np
-from msgspec import Struct, field
+from msgspec import field
 from numpy.typing import NDArray
+
+from panelart.canonical import Struct
 
 Costs = NDArray[np.int64]
 

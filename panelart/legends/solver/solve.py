@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-from msgspec import Struct
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.legends.solver.buckets import eliminate, plan_elimination
 from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.components import components, content_key, settle

@@ -14,7 +14,7 @@ import math
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from msgspec import Struct
+from panelart.canonical import Struct
 
 #: Directions closer than this (radians) count as one: no join is drawn between them.
 SMOOTH = 1e-6

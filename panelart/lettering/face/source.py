@@ -12,8 +12,9 @@ import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path as FilePath
 
-from msgspec import Struct, field
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.lettering.face.curves import Corner, Path, Spot
 
 #: Radius of the pen's path round a dot; with the stroke this makes a full point of 1.3 d.

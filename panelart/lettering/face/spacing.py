@@ -15,8 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
-from msgspec import Struct
-
+from panelart.canonical import Struct
 from panelart.lettering.face.curves import Stroke
 
 ROW = 0.5

@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pypdfium2
 import uharfbuzz
-from msgspec import Struct
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from panelart.canonical import Struct
 from panelart.lettering import skeleton
 from panelart.lettering.face import truetype
 from panelart.lettering.face.curves import Arc, Line
