@@ -12,9 +12,11 @@ from typing import TYPE_CHECKING, Any, Final
 
 import msgspec
 
+__all__ = ["NotCanonicalError", "Struct", "canonical", "digest"]
+
 if TYPE_CHECKING:
     # Type checkers take a base that is not frozen for the first of a family of nouns that are not.
-    from msgspec import Struct as Struct
+    from msgspec import Struct
 else:
 
     class Struct(msgspec.Struct, tag=True, tag_field="class", array_like=True):

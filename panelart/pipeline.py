@@ -116,7 +116,7 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
 
 def _later_problems(panel: Panel) -> tuple[Problem, ...]:
     """What stops the work after the spec was read: words without a glyph, a house file with slips."""
-    return (*lettering_problems(panel), *house_problems(panel))
+    return (*panel.places.told(lettering_problems(panel)), *house_problems(panel))
 
 
 def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
@@ -124,7 +124,9 @@ def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
     try:
         return cut(panel), cut_outline(panel)
     except ValueError as error:
-        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.thinner_coat())]) from None
+        raise SpecError(
+            [Problem(where=panel.places[panel.where], says=said_by(error), accepts=said.thinner_coat())]
+        ) from None
 
 
 def _unfolded(
@@ -134,7 +136,8 @@ def _unfolded(
     try:
         return blank(panel, outline, openings, in_flanges)
     except ValueError as error:
-        problem = Problem(where=panel.flanges[0].where, says=said_by(error), accepts=said.flanges_apart())
+        where = panel.places[panel.flanges[0].where]
+        problem = Problem(where=where, says=said_by(error), accepts=said.flanges_apart())
         raise SpecError([problem]) from None
 
 

@@ -57,15 +57,17 @@ def inspect(
     program = {**(standard() if limits is None else limits), **process_limits(layout.panel.marking.process)}
     own = _house(layout.panel, program)
     looked = survey(layout, {**program, **own.limits}, own.abbreviations)
-    found = sorted(
-        _weighed((finding for rule in PANEL_RULES.values() for finding in rule.findings(looked)), own.severities)
-    )
+    places = layout.panel.places
+    seen = (places.told(finding) for rule in PANEL_RULES.values() for finding in rule.findings(looked))
+    found = sorted(_weighed(seen, own.severities))
     held = review(layout.panel, found, tuple(PANEL_RULES), today)
     about_waivers = _weighed(
-        (finding for rule in WAIVER_RULES.values() for finding in rule.findings(held)), own.severities
+        (places.told(finding) for rule in WAIVER_RULES.values() for finding in rule.findings(held)), own.severities
     )
     still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
-    return Inspection(panel=layout.panel, findings=still_open, waived=held.waived, known=known, house=own.changes)
+    return Inspection(
+        panel=layout.panel, findings=still_open, waived=places.told(held.waived), known=known, house=own.changes
+    )
 
 
 def house_problems(panel: Panel) -> tuple[Problem, ...]:

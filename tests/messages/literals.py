@@ -90,6 +90,7 @@ SITES: Final = (
     ("panelart/lists/matching.py", r"^[a-z]+ [a-z]+( \d)?$", "words that parts are recognised by"),
     ("panelart/drafting/draft.py", r"^  [a-z]+: \{", "keys and values of a spec"),
     ("panelart/viewer/server.py", r"^: still here\n", "a comment in a stream of events, which no page shows"),
+    ("panelart/canonical.py", r"has no canonical bytes$", "told to programmers, in the text of a TypeError"),
     ("panelart/writers/runs.py", r"^an item$", "told to programmers, in the text of a ValueError"),
     (
         "panelart/cli/usage.py",
