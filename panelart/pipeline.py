@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from msgspec.structs import replace
 
+from panelart import stages
 from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
@@ -25,7 +26,7 @@ from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.messages import pipeline as said
 from panelart.messages.errors import said_by
-from panelart.model.layout import Blank, CutOpening, Layout
+from panelart.model.layout import Blank, CutOpening, Layout, PlacedEnvelope
 from panelart.model.panel import Panel
 from panelart.spec.members import split
 from panelart.spec.read import read_panel
@@ -88,7 +89,8 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     envelopes = stand(panel)
     in_flanges = cut_flanges(panel)
     flat = _unfolded(panel, outline, openings, in_flanges)
-    placed = place(panel, envelopes, openings, accepted=accepted)
+    given = _Placing(panel=panel, envelopes=envelopes, openings=openings, accepted=accepted)
+    placed = stages.read("legends", _placed, given)
     unplaced = placed.unplaced
     if unplaced:
         from panelart.legends.ways_out import ways_out
@@ -112,6 +114,19 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         flange_openings=in_flanges,
     )
     return layout, placed
+
+
+class _Placing(Struct, frozen=True, kw_only=True):
+    """All that decides where legends stand."""
+
+    panel: Panel
+    envelopes: tuple[PlacedEnvelope, ...]
+    openings: tuple[CutOpening, ...]
+    accepted: Mapping[str, Accepted] | None
+
+
+def _placed(given: _Placing) -> Placement:
+    return place(given.panel, given.envelopes, given.openings, accepted=given.accepted)
 
 
 def _later_problems(panel: Panel) -> tuple[Problem, ...]:
