@@ -2,6 +2,7 @@
 
 Two values have the same bytes only if they print the same: 1, 1.0 and True differ, 0.0 and -0.0 too, which `==` and
 `hash` hold for equal, and every noun's bytes begin with its class. What a noun worked out and keeps is not in them.
+Points and vectors are their two numbers, enumerations their values: what a field holds of these is declared.
 """
 
 from __future__ import annotations

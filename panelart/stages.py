@@ -7,8 +7,8 @@
 A `@stage` is a pure function of a few nouns, remembered by the digest of its arguments. `read` runs a pure function of
 a large noun (a panel, a layout) and notes which fields it read; it is remembered as long as just these hold the same.
 Both compare canonical bytes, never `==` or `hash`, so that 1 and 1.0 are two things. Outside `remembering` both simply
-run. What is counted is counted by name, so that a test can say what an edit cost without a clock. A memory is for one spoken
-language: some answers hold words.
+run. What is counted is counted by name, so that a test can say what an edit cost without a clock. A memory is for one
+spoken language: some answers hold words.
 """
 
 from __future__ import annotations
