@@ -1,4 +1,4 @@
-"""Specs that hold several panels: all of them built, or written into a folder each, with lists for the set."""
+"""Specs that hold several panels: all of them built."""
 
 from __future__ import annotations
 
@@ -32,17 +32,3 @@ def build_set(
     if problems:
         raise SpecError(tuple(problems))
     return {name: build(panel, saved, today=today) for name, (panel, saved) in panels.items()}
-
-
-def write_set(built: dict[str, Built], folder: Path, date: str, *, rear_view: bool) -> dict[Path, tuple[str, ...]]:
-    """Write every panel into a folder of its name, and the lists of the set beside them; every file is made first.
-
-    What was written where.
-    """
-    from panelart.pipeline import write_set as files_of_set
-    from panelart.writers import write_all
-
-    made = {folder / name: files for name, files in files_of_set(built, date=date, rear=rear_view).items()}
-    for place, files in made.items():
-        write_all(files, place)
-    return {place: tuple(files) for place, files in made.items()}

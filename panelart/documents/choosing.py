@@ -93,10 +93,15 @@ def _claimed(word: str, documents: Sequence[Document]) -> tuple[Document, ...]:
 
 def _not_made(missing: Sequence[str], jobs: Sequence[Results], documents: Sequence[Document]) -> NoSuchDocumentError:
     """What is wrong with names that brought no file, and what is accepted."""
-    labels = list(dict.fromkeys(one.label for one in documents if one.label))
+    files = [file for results in jobs for file in files_of(documents, results)]
+    labels = list(dict.fromkeys(file.document.label or file.stem for file in files))
     sayings = [_why_not(word, jobs, documents) for word in missing]
     strange = next((word for word in missing if not _claimed(word, documents)), None)
-    near = None if strange is None else nearest(strange, [*labels, *_file_names(documents)])
+    near = (
+        None
+        if strange is None
+        else nearest(strange, [*labels, *(file.name for file in files), *_file_names(documents)])
+    )
     accepts = said.accepted(names=labels)
     return NoSuchDocumentError(
         said.sayings(sayings=sayings), accepts if near is None else said.did_you_mean(name=near, accepted=accepts)
@@ -124,4 +129,5 @@ def _unknown(word: str, documents: Sequence[Document]) -> Message:
 
 
 def _file_names(documents: Sequence[Document]) -> Iterator[str]:
+    """The names of files that other panels have too."""
     return (name for one in documents if not one.several for name in one.file_names)
