@@ -7,8 +7,6 @@ Points and vectors are their two numbers, enumerations their values: what a fiel
 
 from __future__ import annotations
 
-import hashlib
-from pathlib import PurePath
 from typing import TYPE_CHECKING, Any, Final
 
 import msgspec
@@ -33,7 +31,7 @@ def _plain(value: Any) -> Any:
     told = getattr(value, "canonical", None)
     if told is not None:
         return (type(value).__name__, told)
-    if isinstance(value, PurePath):
+    if hasattr(value, "as_posix"):
         return ("path", value.as_posix())
     if type(value).__module__.startswith("shapely"):
         import shapely
@@ -60,4 +58,6 @@ def canonical(value: object) -> bytes:
 
 def digest(value: object) -> bytes:
     """A digest of the canonical bytes. Raises NotCanonicalError."""
+    import hashlib
+
     return hashlib.blake2b(canonical(value), digest_size=SIZE).digest()

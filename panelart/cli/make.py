@@ -169,15 +169,14 @@ def _built(task: _Task, panel: Panel) -> dict[Path, Built]:
     """The panel by the folder that its files go into: one, or one of each language, as it is written first."""
     from panelart.pipeline import build, read, read_placement
     from panelart.spec.translations import AS_WRITTEN
+    from panelart.stages import Memory, remembering
 
     saved = None if task.ignore_placement else read_placement(task.spec)
-    first = build(panel, saved, today=task.date)
     if task.language != ALL:
-        return {task.folder: first}
-    others = {
-        task.folder / name: build(read(task.spec, task.shop, name), saved, today=task.date) for name in panel.languages
-    }
-    return {task.folder / AS_WRITTEN: first, **others}
+        return {task.folder: build(panel, saved, today=task.date)}
+    panels = {AS_WRITTEN: panel} | {name: read(task.spec, task.shop, name) for name in panel.languages}
+    with remembering(Memory()):  # the words differ, most else does not
+        return {task.folder / name: build(one, saved, today=task.date) for name, one in panels.items()}
 
 
 def _print_findings(task: _Task, made: Mapping[Path, Built]) -> None:
