@@ -70,7 +70,7 @@ def rear_view() -> None:
 
 @message
 def only() -> None:
-    """Write only these files, by name: cutouts.dxf, proof (in all its formats), film (of every ink)."""
+    """Write only these files, by name: cutouts.dxf, proof (in all its formats), mask (of both sides)."""
 
 
 @message
