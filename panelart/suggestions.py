@@ -38,6 +38,7 @@ from panelart.model.component import Role
 from panelart.model.panel import Panel
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.yaml import read as read_yaml
+from panelart.stages import remembering_at_least
 
 MAX_TRIES: Final = 16
 """Candidates tried for one finding."""
@@ -79,13 +80,15 @@ def suggestions(text: str, inspection: Inspection, inspect: Inspect) -> tuple[Su
     """
     spec = _Spec(text, inspection.panel)
     before = Counter(sign(finding) for finding in inspection.findings)
-    return tuple(_first(finding, spec, before, inspection, inspect) for finding in inspection.findings)
+    with remembering_at_least():  # each trial changes one thing
+        return tuple(_first(finding, spec, before, inspection, inspect) for finding in inspection.findings)
 
 
 def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Inspect) -> Suggestion | None:
     """As `suggestions`, for one of the findings."""
     before = Counter(sign(other) for other in inspection.findings)
-    return _first(finding, _Spec(text, inspection.panel), before, inspection, inspect)
+    with remembering_at_least():
+        return _first(finding, _Spec(text, inspection.panel), before, inspection, inspect)
 
 
 def _first(finding: Finding, spec: _Spec, before: Known, inspection: Inspection, inspect: Inspect) -> Suggestion | None:
