@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from panelart.model.component import Figure
+from panelart.figure import Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

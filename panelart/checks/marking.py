@@ -12,13 +12,13 @@ from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
 from panelart.diagnostics import Severity
+from panelart.figure import Figure
 from panelart.geometry import Box
 from panelart.lettering import symbols
 from panelart.messages import Said
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
-from panelart.model.component import Figure
-from panelart.model.panel import Process
+from panelart.processes.process import Process
 
 
 def height_at(angle_arcmin: float, distance: float) -> float:

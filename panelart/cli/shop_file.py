@@ -20,7 +20,7 @@ def shop_file(
     ] = None,
 ) -> None:
     """Print a shop file for a marking process."""
-    from panelart.spec.processes import processes
+    from panelart.processes.registry import processes
     from panelart.spec.shop import shop_text
 
     known = processes()

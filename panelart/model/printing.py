@@ -8,6 +8,7 @@ from enum import Enum
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape
+from panelart.processes.process import Emulsion
 
 
 class Thin(Enum):
@@ -90,13 +91,6 @@ class Background:
     area: Shape | None
     bleed: float | None
     where: Where
-
-
-class Emulsion(Enum):
-    """Which way the printed side of a film lies when it reads right; down is mirrored when it is written."""
-
-    UP = "up"
-    DOWN = "down"
 
 
 class Filling(Enum):

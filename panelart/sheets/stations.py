@@ -740,6 +740,7 @@ def _mark(layout: Layout, plates: Separations | None) -> Station | None:
         name=marking.process.title,
         steps=(*work.steps, marked.register_error(limit=marking.register), marked.read_legends()),
         listings=work.listings,
+        cautions=work.cautions,
         views=(View.LOOK,),
         files=work.files,
     )

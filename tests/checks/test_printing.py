@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
+from panelart.figure import Figure, Known
 from panelart.lettering.outline import shape_of
 from panelart.messages import checks_things as things
-from panelart.model.component import Figure, Known
 from panelart.model.layout import PlacedMask
 from panelart.model.panel import Ink, Side
 from panelart.model.printing import Background, Base, Overlay, Printing, Solid, Thin

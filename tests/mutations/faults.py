@@ -13,32 +13,20 @@ from functools import cache
 from pathlib import Path
 
 from panelart.diagnostics import Where
+from panelart.figure import Known
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
 from panelart.lettering.codes import CodeKind
 from panelart.lettering.outline import open_shape, shape_of
-from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import (
-    Art,
-    Coat,
-    EyeRange,
-    Hand,
-    Ink,
-    Keepout,
-    Operator,
-    Opposite,
-    Place,
-    Process,
-    Side,
-    Waiver,
-)
+from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Opposite, Place, Side, Waiver
 from panelart.model.printing import Background, Overlay, Solid, Thin
 from panelart.model.variables import CodeRequest
 from panelart.pipeline import lay_out, read
+from panelart.processes.process import Process
+from panelart.processes.registry import processes
 from panelart.spec.art import drawn_code
-from panelart.spec.processes import processes
 
 DEMO = Path(__file__).parents[2] / "demo"
 Found = set[tuple[str, tuple[str, ...]]]

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from panelart.diagnostics import SpecError
-from panelart.model.component import Known
+from panelart.figure import Known
+from panelart.processes.registry import LIMIT_FIELDS, processes, read_processes
 from panelart.spec import language
-from panelart.spec.processes import LIMIT_FIELDS, processes, read_processes
 from panelart.spec.read import panel_from_text
 
 
