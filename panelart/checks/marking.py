@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 import shapely
 
@@ -59,6 +60,33 @@ def of_process(survey: Survey, name: str) -> Limit:
     process = survey.panel.marking.process
     own = survey.limits.get(f"{process.name}.{name}")
     return own if own is not None else process_limit(process, name, _PROCESS_LIMITS[name])
+
+
+def own_limit(survey: Survey, name: str, what: Said) -> Limit | None:
+    """A figure that only some processes have; None where the panel's process does not."""
+    process = survey.panel.marking.process
+    figure = process.own.get(name)
+    if figure is None:
+        return None
+    return Limit(
+        name=f"{process.name}.{name}",
+        what=what,
+        value=figure.value,
+        unit=figure.unit,
+        source=of_limits.figure_of(title=process.title, source=figure.source),
+        basis=BASES[figure.known],
+    )
+
+
+def gap_limit(survey: Survey) -> Limit:
+    """The narrowest gap that stays open: the process's figure, or what ink that spreads from both sides closes."""
+    gap = of_process(survey, "gap_minimum")
+    spread = own_limit(survey, "spread", of_limits.gap_width())
+    if spread is None or 2.0 * spread.value <= gap.value:
+        return gap
+    return replace(
+        spread, value=2.0 * spread.value, source=of_limits.twice_spread(spread=spread.value, source=spread.source)
+    )
 
 
 def _reading_limit(survey: Survey) -> Limit:

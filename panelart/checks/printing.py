@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import shapely
 
 from panelart.checks.findings import Bound, Observation
-from panelart.checks.limits import BASES, Basis, Limit
-from panelart.checks.marking import of_process
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.marking import gap_limit, of_process, own_limit
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Solid, Stroke, Survey
 from panelart.diagnostics import Severity, Where
@@ -24,22 +24,6 @@ from panelart.model.light import lightness
 from panelart.model.panel import Side
 from panelart.model.printing import Background, Gradient, Photo, Thin
 from panelart.model.printing import Solid as Flat
-
-
-def _own(survey: Survey, name: str, what: Said) -> Limit | None:
-    """A figure that only some processes have."""
-    process = survey.panel.marking.process
-    figure = process.own.get(name)
-    if figure is None:
-        return None
-    return Limit(
-        name=f"{process.name}.{name}",
-        what=what,
-        value=figure.value,
-        unit=figure.unit,
-        source=of_limits.figure_of(title=process.title, source=figure.source),
-        basis=BASES[figure.known],
-    )
 
 
 def _colour(ink: Ink) -> str:
@@ -86,7 +70,7 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
     Fails: two inks for a laser, which burns one colour.
     Passes: one ink.
     """
-    limit = _own(survey, "inks_maximum", of_limits.ink_count())
+    limit = own_limit(survey, "inks_maximum", of_limits.ink_count())
     if limit is None:
         return
     used = {_colour(ink) for ink in _every(survey)}
@@ -139,7 +123,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     Passes: the same letters with strokes of 0.35 mm.
     """
     base = survey.panel.marking.printing.base
-    hold = _own(survey, "base_line_minimum", of_limits.base_line_width())
+    hold = own_limit(survey, "base_line_minimum", of_limits.base_line_width())
     if base is None or base.thin is not Thin.NONE:
         return
     limit = Limit(
@@ -209,7 +193,7 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     Fails: a trap of 0.1 mm where inks register within 0.2 mm of each other.
     Passes: a trap of 0.2 mm, or inks that do not touch.
     """
-    limit = _own(survey, "ink_register", of_limits.ink_register())
+    limit = own_limit(survey, "ink_register", of_limits.ink_register())
     printing = survey.panel.marking.printing
     if limit is None or printing.trap >= limit.value - ROUNDING:
         return
@@ -252,7 +236,7 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     Fails: strokes of 0.2 mm knocked out of a field where the process keeps gaps of 0.26 mm open.
     Passes: strokes of 0.3 mm.
     """
-    limit = of_process(survey, "gap_minimum")
+    limit = gap_limit(survey)
     colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
         other = things.background(ink=_ink_of(ground))
@@ -287,7 +271,7 @@ def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
     Fails: a name 0.3 mm from a bonding pad where the process needs 0.5 mm.
     Passes: the same name 0.5 mm from it.
     """
-    limit = _own(survey, "mask_margin", of_limits.bare_pad_distance())
+    limit = own_limit(survey, "mask_margin", of_limits.bare_pad_distance())
     if limit is None:
         return
     for mask in survey.layout.masks:
@@ -351,7 +335,7 @@ def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: 2 mm.
     """
     overlay = survey.panel.marking.printing.overlay
-    limit = _own(survey, "bridge_minimum", of_limits.overlay_web_width())
+    limit = own_limit(survey, "bridge_minimum", of_limits.overlay_web_width())
     if overlay is None or limit is None:
         return
     for bridge in bridges(survey.layout, overlay, limit.value):

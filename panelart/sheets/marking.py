@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, Final, assert_never
+from typing import Final, assert_never
 
 import shapely
 
@@ -18,8 +18,6 @@ from panelart.messages import Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_marking as said
 from panelart.model.layout import Layout
-from panelart.model.light import lightness
-from panelart.model.panel import Panel
 from panelart.model.printing import Background, Base, Filling, Gradient, Photo, Thin
 from panelart.processes.process import (
     BaseLaid,
@@ -28,9 +26,7 @@ from panelart.processes.process import (
     CutterPaths,
     Cutting,
     FilmLaid,
-    InkUsed,
     LabelFilm,
-    Order,
     Output,
     PlateLaid,
     Positives,
@@ -38,6 +34,7 @@ from panelart.processes.process import (
     Work,
 )
 from panelart.sheets.listing import Listing
+from panelart.sheets.orders import order_facts
 from panelart.sheets.paper import Column
 
 PLATES_LIST: Final = "plates.csv"
@@ -76,33 +73,13 @@ def marking_steps(layout: Layout, plates: Separations | None = None) -> MarkingS
 # --- what a process is told
 
 
-def order_of(panel: Panel) -> Order:
-    """What is known of a panel before it is laid out."""
-    return Order(**_order(panel))
-
-
-def _order(panel: Panel) -> dict[str, Any]:
-    marking = panel.marking
-    printing, light = marking.printing, marking.process.base.ink
-    return {
-        "process": marking.process,
-        "size": panel.size,
-        "inks": tuple(
-            InkUsed(name=ink.name, colour=ink.colour, light=lightness(ink.colour) >= light) for ink in marking.inks
-        ),
-        "base": "" if printing.base is None else printing.plates.base,
-        "varnish": "" if printing.varnish is None else printing.plates.varnish,
-        "coat": panel.coat.kind,
-    }
-
-
 def work_of(layout: Layout, plates: Separations | None) -> Work:
     """What is known of a panel once it is laid out; `plates` are those of a process that prints."""
     panel = layout.panel
     printing = panel.marking.printing
     positives = panel.marking.process.gives(Positives)
     return Work(
-        **_order(panel),
+        **order_facts(panel),
         laid_base=None if plates is None else _base(plates, printing.base),
         plates=() if plates is None or positives is None else tuple(_plates_laid(plates, positives)),
         trap=printing.trap,

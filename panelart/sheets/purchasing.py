@@ -19,7 +19,7 @@ from panelart.messages import Said
 from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Role
 from panelart.model.panel import Panel, Part
-from panelart.sheets.marking import order_of
+from panelart.sheets.orders import order_of
 
 COLUMNS: Final = ("kind", "part", "title", "quantity", "total", "refs", "standard", "note", "panel", "revision", "spec")
 
