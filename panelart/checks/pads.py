@@ -43,7 +43,7 @@ def _prints(survey: Survey) -> Iterator[tuple[str, Box]]:
 @rule(
     Severity.WARNING,
     says="Print in {subject} is {measured} across; maximum {limit}",
-    fix="Have the print divided into sections of at most {limit}, or choose another process.",
+    fix="Have the print divided into sections of {limit} or less, or choose another process.",
 )
 def print_too_large(survey: Survey) -> Iterator[Observation]:
     """The print of one ink is larger than the machine of the process can set down in one stroke.

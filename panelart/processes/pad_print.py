@@ -73,7 +73,7 @@ def jig() -> None:
 
 @message
 def choose_pad(share: Percent, size: SizeMm) -> None:
-    """Choose pads at least {share} larger than the print. The largest print is {size}."""
+    """Choose pads larger than the print by {share} or more. The largest print is {size}."""
 
 
 @message
@@ -175,7 +175,7 @@ def large_solids(plates: Complete, length: Mm) -> None:
 
 @message
 def larger_than_machine(plates: Complete, cup: Mm, length: Mm) -> None:
-    """Too large for one stroke of most machines (ink cup {cup}, length {length}): {plates}. Print it in sections."""
+    """Too large for one stroke of usual machines (ink cup {cup}, length {length}): {plates}. Print it in sections."""
 
 
 @message
@@ -216,7 +216,7 @@ def cliche(plate: Word) -> None:
 
 @message
 def pad(share: Percent) -> None:
-    """Printing pad, silicone, {share} larger than the print"""
+    """Printing pad, silicone, {share} or more larger than its print"""
 
 
 @message

@@ -24,6 +24,7 @@ CALLS: Final = {
         "what a declared key holds, in nouns beside the key",
     ),
     "_dimension": "declares a key",
+    "counted": "the plural of a sentence of the catalogue, where it is declared",
     "Process": "a process's title and the sources of its figures are names, told as they are",
     "Outline": "the sentence of a declared shape stands beside it, as that of a key",
     "Record": "what a declared noun is called",
