@@ -20,7 +20,7 @@ from panelart.model.variables import CodeRequest, Template, Variable
 from panelart.processes.process import Process
 from panelart.source.facts import NO_FACTS, Facts
 
-_TEXTURE = re.compile(r"textur|structur|hammer|wrinkle|crinkle", re.IGNORECASE)
+_TEXTURE = re.compile(r"textur|stru[ck]tur|hammer|wrinkle|crinkle", re.IGNORECASE)
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
 8.6.6.4), the others are ours."""

@@ -12,17 +12,17 @@ from tests.checks.cases import JUST, found, measured
 from tests.checks.test_printing import BLUE, RED, ground, in_ink, own, printed
 
 LONG = (mark("S1", (10, 45), (80, 45)), mark("S1", (10, 15), (80, 15)))
-"""Two lines of one ink, 70 mm long and 30 mm apart, of 0.3 mm."""
+"""Two lines of one ink, 70 mm long and 30 mm apart; the boxes of their ink are 0.3 mm larger."""
 
 
 @pytest.mark.parametrize(
     ("figures", "counted"),
     [
-        ({"print_maximum": 70.0}, []),
-        ({"print_maximum": 70.0 - JUST}, [70.0]),
+        ({"print_maximum": 70.3 + JUST}, []),
+        ({"print_maximum": 70.3 - JUST}, [70.3]),
         ({"cup_maximum": 30.3 + JUST}, []),
         ({"cup_maximum": 30.3 - JUST}, [30.3]),
-        ({"print_maximum": 60.0, "cup_maximum": 20.0}, [70.0]),
+        ({"print_maximum": 60.0, "cup_maximum": 20.0}, [70.3]),
         ({}, []),
     ],
 )
