@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 from pathlib import PurePath
 from typing import NamedTuple
 
+from panelart.canonical import Struct
 from panelart.messages import Message, Said, english
 from panelart.messages import diagnostics as said
 
@@ -47,8 +47,7 @@ class Severity(Enum):
         return list(Severity).index(self)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Problem:
+class Problem(Struct, frozen=True, kw_only=True):
     """An error in an input file that stops the work: what was found (`says`), and what is accepted."""
 
     where: Where

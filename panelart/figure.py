@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from panelart.canonical import Struct
 
 
 class Known(Enum):
@@ -15,8 +16,7 @@ class Known(Enum):
     GIVEN = "given"  # the designer's own figure, written in the spec or a house file
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class Figure(Struct, frozen=True, kw_only=True):
     """One dimension and its standing.
 
     `tolerance` is (minus, plus) in the figure's unit, `span` the lowest and highest value met in sources.

@@ -8,11 +8,13 @@ Each step is a pure function; this is the only place that knows them all.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
+
 from panelart import __version__
+from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.checks.inspection import house_problems
@@ -46,8 +48,7 @@ MAX_WAYS_OUT = 3
 """For how many legends without room ways out are looked for; each is tried out, which takes time."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Built:
+class Built(Struct, frozen=True, kw_only=True):
     """A panel laid out and inspected; `placement` is the file that keeps where its legends stand."""
 
     layout: Layout
@@ -266,8 +267,7 @@ def fit_artwork(layout: Layout, by: Affine, bed: Box | None = None) -> dict[str,
     return {"artwork-fitted.pdf": file.getvalue(), "artwork-fitted.svg": sheet_svg(sheet, drawings)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bed:
+class Bed(Struct, frozen=True, kw_only=True):
     """The bed of a job and how pieces lie on it, in mm; `clearance`, `pin` and `cutter` are the jig's."""
 
     page: Box
@@ -313,8 +313,7 @@ def write_bed(
     return files, remarks
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Varying:
+class Varying(Struct, frozen=True, kw_only=True):
     """One panel of a run: laid out for its widest values, with a row of values for every piece."""
 
     built: Built

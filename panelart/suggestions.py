@@ -11,10 +11,10 @@ import math
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.baseline import Known, sign
 from panelart.checks.findings import Bound
@@ -40,8 +40,7 @@ Inspect: TypeAlias = Callable[[str], Inspection]
 """The text of a spec laid out and inspected. Raises SpecError."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edit:
+class Edit(Struct, frozen=True, kw_only=True):
     """One written value replaced by another, at its place in the spec."""
 
     where: Where
@@ -49,8 +48,7 @@ class Edit:
     new: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Suggestion:
+class Suggestion(Struct, frozen=True, kw_only=True):
     """Edits that fix a finding and cause no other; `does` is what they do."""
 
     finding: Finding
@@ -63,8 +61,7 @@ class Suggestion:
         return str(self.does)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Candidate:
+class _Candidate(Struct, frozen=True, kw_only=True):
     does: Message
     edits: tuple[Edit, ...]
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.checks import house as house_file
 from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding
@@ -19,8 +21,7 @@ from panelart.model.layout import Layout
 from panelart.model.panel import Panel
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inspection:
+class Inspection(Struct, frozen=True, kw_only=True):
     """The result: open findings, most serious first, those that the designer accepted, and those known before.
 
     `known` are in the baseline, a list of what an old panel had when it was first checked. `house` is what the

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 
 import shapely
+from msgspec.structs import replace
 
 from panelart.checks.findings import Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.options import (
     DAY,
@@ -97,8 +97,7 @@ def check(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Struct, frozen=True, kw_only=True):
     """What is checked and told; the names are those of the options."""
 
     spec: Path

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
+from msgspec.structs import replace
 
 from panelart.cli.app import command
 from panelart.cli.drawn import require_ending, write_drawing

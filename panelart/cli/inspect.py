@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.options import FILE, Spec
 from panelart.cli.tables import reason_of
@@ -46,8 +46,7 @@ def inspect(
         raise typer.Exit(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Inspected:
+class _Inspected(Struct, frozen=True, kw_only=True):
     """The verdicts on `count` measured values, and what is `wanted`; `others` are the specs of other panels' values."""
 
     wanted: Sequence[Characteristic]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.options import DIR, DateInFiles, IgnorePlacement, Quiet, Shop, Spec
 from panelart.messages import cli as said
@@ -63,8 +63,7 @@ def make(
         raise typer.Exit(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Struct, frozen=True, kw_only=True):
     """What is made and told; the names are those of the options."""
 
     spec: Path

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.options import DIR
 from panelart.cli.usage import refuse
@@ -37,8 +37,7 @@ def outdated(
         raise typer.Exit(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Made:
+class _Made(Struct, frozen=True, kw_only=True):
     """The files of a folder by the fingerprint of the spec they were made from, and what each fingerprint stands for.
 
     `silent` is how many files name no state.

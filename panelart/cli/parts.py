@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from panelart import __version__
+from panelart.canonical import Struct
 from panelart.cli.app import command
 from panelart.cli.drawn import ENDINGS, require_ending
 from panelart.cli.options import FILE, PlainFormat, TextOrJson
@@ -71,8 +71,7 @@ def _width() -> int:
     return terminal(sys.stdout).width
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Shelf:
+class _Shelf(Struct, frozen=True, kw_only=True):
     """What is looked in: the built-in catalogue, or a part file; by name and by words."""
 
     part: Callable[[str], Component]
@@ -142,8 +141,7 @@ def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
     return True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Found:
+class _Found(Struct, frozen=True, kw_only=True):
     """What a search brought; `absent` is what the catalogue leaves out on purpose."""
 
     parts: Sequence[Component]

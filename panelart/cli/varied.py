@@ -6,11 +6,11 @@ import hashlib
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import typer
+from msgspec.structs import asdict
 
 from panelart import __version__
 from panelart.cli.bed import laid_on_bed, quantities

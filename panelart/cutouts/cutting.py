@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import Fitted, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Vector, offset
@@ -116,8 +116,7 @@ def milled(contour: Contour, making: Making) -> Contour:
     return relieved(contour, making.cutter / 2)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Place:
+class _Place(Struct, frozen=True, kw_only=True):
     """Where a part stands: `put` brings a contour of its own frame there."""
 
     ref: str

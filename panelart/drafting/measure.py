@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from panelart.checks.clearances import HANDLED, control_kind
 from panelart.checks.emergency import is_emergency

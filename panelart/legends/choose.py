@@ -9,13 +9,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import islice
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.legends.candidates import (
     UPRIGHT,
@@ -44,8 +45,7 @@ from panelart.model.panel import Panel, Place, Placing
 _UPRIGHT_OF = {0: UPRIGHT, 1: (Place.RIGHT, Place.LEFT)}
 
 
-@dataclass(frozen=True, slots=True)
-class Accepted:
+class Accepted(Struct, frozen=True):
     """Where a legend stood in an accepted placement: its words, its side and its first base line's start."""
 
     text: str
@@ -53,8 +53,7 @@ class Accepted:
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One legend with its clear places, cheapest first, and its refused places with what is in the way of each."""
 
     wanted: Wanted
@@ -68,8 +67,7 @@ class Choice:
         return most_common(names)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Task:
+class Task(Struct, frozen=True, kw_only=True):
     """All that the choice depends on."""
 
     panel: Panel
@@ -80,8 +78,7 @@ class Task:
     accepted: Mapping[str, Accepted] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
+class Chosen(Struct, frozen=True, kw_only=True):
     """The choices, the value taken by each (None for left out), what pairs cost, and how good it all is."""
 
     choices: tuple[Choice, ...]

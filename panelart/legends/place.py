@@ -22,8 +22,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Transform, Vector
 from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
@@ -42,8 +44,7 @@ from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, P
 from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Placing, Side, Style
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placement:
+class Placement(Struct, frozen=True, kw_only=True):
     """Everything marked on the panel, what could not be, and how it was chosen."""
 
     legends: tuple[PlacedLegend, ...]
@@ -110,8 +111,7 @@ def _titles(frames: Iterable[Frame]) -> list[PlacedLegend]:
 # --- what stands where it was put
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Standing:
+class _Standing(Struct, frozen=True, kw_only=True):
     """What is marked whatever is chosen, all that is in the way of legends, and the lines that found no way."""
 
     legends: list[PlacedLegend]

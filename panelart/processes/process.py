@@ -9,10 +9,12 @@ figure (`own`). What a process is told of a panel before it says what is done, b
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
 from enum import Enum
 from typing import Final, TypeAlias, TypeVar
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.figure import Figure, Known
 from panelart.messages import Said
 
@@ -62,35 +64,30 @@ class Emulsion(Enum):
     DOWN = "down"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintFile:
+class PrintFile(Struct, frozen=True, kw_only=True):
     """The artwork itself is what is printed from."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Positives:
+class Positives(Struct, frozen=True, kw_only=True):
     """A film positive for each plate: base, inks, varnish. `emulsion` is the side that they need as a rule."""
 
     file: str = "film"
     emulsion: Emulsion = Emulsion.UP
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutterPaths:
+class CutterPaths(Struct, frozen=True, kw_only=True):
     """Paths of the middle of cutters."""
 
     file: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BeamLines:
+class BeamLines(Struct, frozen=True, kw_only=True):
     """Lines that a beam follows, or a raster of dots for it."""
 
     file: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LabelFilm:
+class LabelFilm(Struct, frozen=True, kw_only=True):
     """A printed label film with its kiss cut, which has holes of its own over those in the sheet."""
 
     file: str
@@ -102,8 +99,7 @@ Output: TypeAlias = PrintFile | Positives | CutterPaths | BeamLines | LabelFilm
 Kind = TypeVar("Kind", PrintFile, Positives, CutterPaths, BeamLines, LabelFilm)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NeedsBase:
+class NeedsBase(Struct, frozen=True, kw_only=True):
     """When inks need white under them: on a face darker than `face` (L*), all inks darker than `ink` (L*)."""
 
     face: float = 50.0
@@ -117,8 +113,7 @@ ON_DARK: Final = NeedsBase()
 # --- what a process is told
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InkUsed:
+class InkUsed(Struct, frozen=True, kw_only=True):
     """An ink by the name of its plate; `colour` is `#RRGGBB`, `light` whether it is as good as white."""
 
     name: str
@@ -126,8 +121,7 @@ class InkUsed:
     light: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Order:
+class Order(Struct, frozen=True, kw_only=True):
     """What is known of a panel before it is laid out.
 
     `size` is the face in mm; `base` and `varnish` are the names of their plates, '' where there is none; `coat` is the
@@ -142,8 +136,7 @@ class Order:
     coat: str = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BaseLaid:
+class BaseLaid(Struct, frozen=True, kw_only=True):
     """The base as it is laid: its plate, the inks that have it ('' for pictures), its choke, and what thin ink has.
 
     Ink narrower than `thin` mm has base as wide as itself where `full`, else none; 0 where no ink is too thin.
@@ -156,8 +149,7 @@ class BaseLaid:
     full: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlateLaid:
+class PlateLaid(Struct, frozen=True, kw_only=True):
     """One plate with something on it: its file, and the size in mm over all of what is printed.
 
     `solid` says whether it has solid areas wider than the process's figure `solid_maximum`.
@@ -170,16 +162,14 @@ class PlateLaid:
     solid: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cutting:
+class Cutting(Struct, frozen=True, kw_only=True):
     """What cutters do: how deep in mm, and the mm2 that are too narrow for every cutter."""
 
     depth: float
     uncut: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Burning:
+class Burning(Struct, frozen=True, kw_only=True):
     """What a beam does: its width and the distance of lines in mm, how many there are, their and its travel's m.
 
     `raster` is set where it burns dots; then there are no lines.
@@ -193,8 +183,7 @@ class Burning:
     travel: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FilmLaid:
+class FilmLaid(Struct, frozen=True, kw_only=True):
     """A label film in mm: size, colour ('' for clear), which side is printed, its adhesive (cm2), how far inside."""
 
     width: float
@@ -206,8 +195,7 @@ class FilmLaid:
     inset: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Work(Order):
+class Work(Order, frozen=True, kw_only=True):
     """What is known of a panel once it is laid out; of the last three what the process's outputs make known.
 
     `plates` are those with something on them in the order of printing, `emulsion` is the side asked for. `tinted` says
@@ -227,8 +215,7 @@ class Work(Order):
     film: FilmLaid | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Purchase:
+class Purchase(Struct, frozen=True, kw_only=True):
     """One thing to be bought: `quantity` for one panel, or enough for all of them (`for_all`)."""
 
     title: Said
@@ -251,8 +238,7 @@ def unminded(_: Work) -> Iterable[Said]:
 # --- the process
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Process:
+class Process(Struct, frozen=True, kw_only=True):
     """A marking process: its figures with source and standing, its traits, what it gives, and what it says.
 
     `own` are figures that not every process has, by name; a shop's file may set any figure otherwise.

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import importlib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Any, Final, overload
+
+from msgspec.structs import replace
 
 from panelart.figure import Figure
 from panelart.processes.process import LIMITS, Process

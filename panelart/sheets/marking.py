@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final, assert_never
 
 import shapely
 
+from panelart.canonical import Struct
 from panelart.lettering.look import Align
 from panelart.marking.areas import grown, loops_of, square_cm
 from panelart.marking.burning import burn_plan
@@ -40,8 +40,7 @@ from panelart.sheets.paper import Column
 PLATES_LIST: Final = "plates.csv"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarkingSteps:
+class MarkingSteps(Struct, frozen=True, kw_only=True):
     """What is done and minded, the tables that go with it, and the files it works from."""
 
     steps: tuple[Said, ...]

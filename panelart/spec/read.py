@@ -6,11 +6,13 @@ import hashlib
 import os
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as Table
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
 
+from msgspec.structs import replace
+
 import panelart.catalogue
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import diagnostics
 from panelart.messages import spec as said
@@ -37,8 +39,7 @@ FINGERPRINT = 10
 would be one in a million millions."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spec:
+class Spec(Struct, frozen=True, kw_only=True):
     """A spec as it was written: the tables of `language` filled in, every value with its place."""
 
     file: str

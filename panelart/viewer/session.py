@@ -14,10 +14,10 @@ import threading
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Self
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import viewer as said
@@ -51,8 +51,7 @@ class OutOfDateError(Exception):
     """The page showed a state that is no longer known here: it must load the spec again."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Change(Struct, frozen=True, kw_only=True):
     """One change of the text, in a word: 'move S1'."""
 
     words: Said
@@ -60,8 +59,7 @@ class Change:
     after: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class State:
+class State(Struct, frozen=True, kw_only=True):
     """What a page is told: a higher `number` is newer.
 
     `revision` is that of the text on disk, `step` what is being done about it ('' when nothing is), `shown` the last
@@ -77,8 +75,7 @@ class State:
     redo: Said = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class Made(Struct, frozen=True, kw_only=True):
     """What a change did to the file, as a line difference, and the state that came of it."""
 
     difference: str

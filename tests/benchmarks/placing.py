@@ -13,7 +13,8 @@ import random
 import statistics
 import sys
 import time
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from panelart.catalogue import component
 from panelart.cutouts import cut, stand

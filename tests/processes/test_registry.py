@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
+from panelart.canonical import canonical
 from panelart.diagnostics import SpecError
 from panelart.figure import Figure, Known
 from panelart.messages import Message, Word, message
@@ -171,6 +173,14 @@ def test_a_process_is_imported_when_it_is_asked_for() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "['panelart.processes.engraving', 'panelart.processes.inks']"
+
+
+def test_processes_that_say_other_things_have_other_canonical_bytes() -> None:
+    every = [canonical(process) for process in processes().values()]
+    assert len(set(every)) == len(every)
+    other = replace(STAMPED, steps=processes()["screen-print"].steps)
+    assert canonical(other) != canonical(STAMPED)
+    assert canonical(replace(STAMPED, steps=_steps)) == canonical(STAMPED)
 
 
 def test_a_registry_of_its_own_keeps_the_order() -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 import json
-from dataclasses import replace
 from pathlib import Path
 
 import ezdxf
 import pikepdf
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 from typer.testing import CliRunner
 

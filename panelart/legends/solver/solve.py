@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.legends.solver.buckets import eliminate, plan_elimination
 from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.components import components, content_key, settle
@@ -17,8 +19,7 @@ from panelart.legends.solver.network import Network, network
 from panelart.legends.solver.problem import HARD, Problem, cost_of
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComponentReport:
+class ComponentReport(Struct, frozen=True, kw_only=True):
     """How one component was solved.
 
     variables: their numbers in the problem. method: "elimination", or one of those in wide.py.
@@ -37,8 +38,7 @@ class ComponentReport:
     remembered: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Answer:
+class _Answer(Struct, frozen=True, kw_only=True):
     """A component's answer as it is remembered: positions of values, variables by rank."""
 
     positions: tuple[int, ...]
@@ -114,8 +114,7 @@ def _cleared(net: Network, budget: Budget) -> bool:
     return remove_dead_ends(net)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Solved:
+class _Solved(Struct, frozen=True, kw_only=True):
     """A component by its variables in the network and its content, its answer, and how that was come by."""
 
     variables: tuple[int, ...]

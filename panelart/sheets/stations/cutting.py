@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from panelart.checks.materials import material
 from panelart.cutouts.describe import Size, allowance, size_of

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.marking.separation import Separations
 from panelart.messages import Message, Said
 from panelart.messages import sheets_build as pictures
@@ -38,8 +38,7 @@ _CAPTIONS: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class Section(Struct, frozen=True, kw_only=True):
     """What one station is told: its name, what is done there step by step, what it works from, what it must know.
 
     `marked` names the features that its picture shows dark; all others are pale.
@@ -54,16 +53,14 @@ class Section:
     files: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Given:
+class Given(Struct, frozen=True, kw_only=True):
     """What stations are given: the layout, and its plates where they are parted already."""
 
     layout: Layout
     plates: Separations | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Station:
+class Station(Struct, frozen=True, kw_only=True):
     """One station: its key, when it has something to do (`there`), and what it is told.
 
     `told` is only asked where the station is there.
