@@ -8,36 +8,26 @@ import shapely
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.marking import own_limit
+from panelart.checks.printing import colour_of, inks_of
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Stroke, Survey
+from panelart.checks.survey import ROUNDING, Survey
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
 from panelart.marking.areas import area_of
 from panelart.messages import checks_limits as of_limits
-from panelart.model.printing import Gradient, Photo
 
 
 def _prints(survey: Survey) -> Iterator[tuple[str, Box]]:
     """Each ink in which something is printed, with the box round all of it."""
-    boxes: dict[str, list[Box]] = {}
+    boxes: dict[str, list[Box]] = {ink.name: [] for ink in survey.panel.marking.inks}
     for ink in (*survey.legends, *survey.frame_lines):
-        name = ink.mark.ink.name if isinstance(ink, Stroke) else ink.legend.ink.name
-        boxes.setdefault(name, []).append(ink.box)
+        boxes[colour_of(ink)].append(ink.box)
     for ground in survey.panel.marking.printing.backgrounds:
         outline = survey.panel.outline.bounds
         box = outline if ground.area is None else Box(*shapely.bounds(area_of(ground.area)).tolist())
-        match ground.colour:
-            case Gradient(stops=stops):
-                names = [stop.ink for stop in stops]
-            case Photo(ink=ink_name):
-                names = [] if ink_name is None else [ink_name]
-            case colour:
-                names = [colour.ink]
-        for name in names:
-            boxes.setdefault(name, []).append(box)
-    for name in (ink.name for ink in survey.panel.marking.inks):
-        if name in boxes:
-            yield name, Box.around(boxes[name])
+        for name in inks_of(ground):
+            boxes[name].append(box)
+    yield from ((name, Box.around(found)) for name, found in boxes.items() if found)
 
 
 @rule(
@@ -60,6 +50,8 @@ def print_too_large(survey: Survey) -> Iterator[Observation]:
         own_limit(survey, "print_maximum", of_limits.print_length()),
         own_limit(survey, "cup_maximum", of_limits.ink_cup()),
     )
+    if limits == (None, None):
+        return
     for name, box in _prints(survey):
         sides = (max(box.width, box.height), min(box.width, box.height))
         for side, limit in zip(sides, limits, strict=True):

@@ -26,7 +26,8 @@ from panelart.model.printing import Background, Gradient, Photo, Thin
 from panelart.model.printing import Solid as Flat
 
 
-def _colour(ink: Ink) -> str:
+def colour_of(ink: Ink) -> str:
+    """The name of the ink of words or of a mark."""
     return ink.mark.ink.name if isinstance(ink, Stroke) else ink.legend.ink.name
 
 
@@ -73,8 +74,8 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
     limit = own_limit(survey, "inks_maximum", of_limits.ink_count())
     if limit is None:
         return
-    used = {_colour(ink) for ink in _every(survey)}
-    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in _inks_of(ground)}
+    used = {colour_of(ink) for ink in _every(survey)}
+    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in inks_of(ground)}
     named = [ink.name for ink in survey.panel.marking.inks if ink.name in used]
     if len(named) > limit.value:
         yield Observation(
@@ -88,7 +89,8 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
         )
 
 
-def _inks_of(ground: Background) -> tuple[str, ...]:
+def inks_of(ground: Background) -> tuple[str, ...]:
+    """The names of the inks of a background; none for a picture in the press's own colours."""
     match ground.colour:
         case Flat(ink=ink):
             return (ink,)
@@ -100,7 +102,7 @@ def _inks_of(ground: Background) -> tuple[str, ...]:
 
 def _ink_of(ground: Background) -> Said:
     """The ink or inks of a background, or the picture that it is, by name."""
-    names = _inks_of(ground)
+    names = inks_of(ground)
     if len(names) == 1:
         return names[0]
     return things.inks(names=names) if names else things.picture()
@@ -139,7 +141,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     thin = [
         (stroke, ink)
         for ink in _every(survey)
-        if _colour(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
+        if colour_of(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
     ]
     for stroke, inks in _by_kind(thin):
         yield _seen(survey, inks, stroke, limit)
@@ -166,13 +168,12 @@ def _ground_of(survey: Survey, ground: Background) -> shapely.Geometry:
 def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
     """Backgrounds with the legends of other inks that lie on them."""
     for ground in survey.panel.marking.printing.backgrounds:
-        names = _inks_of(ground)
+        names = inks_of(ground)
         area = _ground_of(survey, ground)
         left, bottom, right, top = area.bounds
         around = Box(left, bottom, right, top)
-        others = [
-            ink for ink in _every(survey) if (len(names) != 1 or _colour(ink) != names[0]) and ink.box.overlaps(around)
-        ]
+        near = (ink for ink in _every(survey) if ink.box.overlaps(around))
+        others = [ink for ink in near if len(names) != 1 or colour_of(ink) != names[0]]
         lying = [ink for ink in others if shapely.intersects(area, ink.ground)]
         if lying:
             yield ground, lying
@@ -201,11 +202,11 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     for ground, inks in _on_grounds(survey):
         name = _ink_of(ground)
         for ink in inks:
-            if _colour(ink) != name:
-                pairs.setdefault((_colour(ink), name), (ink, ink.box))
-    if len({_colour(ink) for ink in survey.legends}) > 1:
+            if colour_of(ink) != name:
+                pairs.setdefault((colour_of(ink), name), (ink, ink.box))
+    if len({colour_of(ink) for ink in survey.legends}) > 1:
         for one, two in survey.legends.near_each_other():
-            names = sorted((_colour(one), _colour(two)))
+            names = sorted((colour_of(one), colour_of(two)))
             if names[0] != names[1] and shapely.intersects(one.ground, two.ground):
                 pairs.setdefault((names[0], names[1]), (one, one.box.union(two.box)))
     for (first, second), (ink, place) in pairs.items():

@@ -14,7 +14,6 @@ from msgspec.structs import replace
 from panelart.canonical import canonical
 from panelart.diagnostics import SpecError
 from panelart.figure import Figure, Known
-from panelart.messages import Message, Word, message
 from panelart.pipeline import build, write
 from panelart.processes import registry
 from panelart.processes.process import COUNT, LIMITS, Positives, Process, Purchase, Work, looked_up, recalled
@@ -88,18 +87,8 @@ def test_limits_lie_in_the_range_of_their_sources(process: str, limit: str, mini
 # --- a process from elsewhere: one object
 
 
-@message
-def stamp_in_order(stamps: Word) -> None:
-    """Stamp in order: {stamps}."""
-
-
-@message
-def a_stamp(ink: Word) -> None:
-    """Stamp, {ink}"""
-
-
-def _steps(work: Work) -> Iterator[Message]:
-    yield stamp_in_order(stamps=", ".join(plate.file for plate in work.plates))
+def _steps(work: Work) -> Iterator[str]:
+    yield f"Stamp in order: {', '.join(plate.file for plate in work.plates)}."
 
 
 STAMPED = Process(
@@ -114,7 +103,7 @@ STAMPED = Process(
     own={"inks_maximum": looked_up(1.0, "made up for this test", unit=COUNT)},
     outputs=(Positives(file="stamp"),),
     steps=_steps,
-    purchases=lambda order: [Purchase(title=a_stamp(ink=ink.name), for_all=True) for ink in order.inks],
+    purchases=lambda order: [Purchase(title=f"Stamp, {ink.name}", for_all=True) for ink in order.inks],
 )
 
 SPEC = """
