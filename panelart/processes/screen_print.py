@@ -32,6 +32,11 @@ def screen(ink: Word) -> None:
     """Screen, ink {ink}"""
 
 
+@message
+def screen_beside_inks(plate: Word) -> None:
+    """Screen, {plate}"""
+
+
 def _steps(work: Work) -> Iterator[Message]:
     yield common.paragraph(sentences=(inks.positives(work.emulsion), inks.register_marks()))
     order = [print_in_order(inks=inks.named(work.inks))]
@@ -42,8 +47,11 @@ def _steps(work: Work) -> Iterator[Message]:
 
 
 def _purchases(order: Order) -> Iterator[Purchase]:
-    for ink in order.inks:
-        yield Purchase(title=screen(ink=ink.name), note=inks.one_for_all(), for_all=True)
+    screens = [screen_beside_inks(plate=order.base)] if order.base else []
+    screens += [screen(ink=ink.name) for ink in order.inks]
+    screens += [screen_beside_inks(plate=order.varnish)] if order.varnish else []
+    for title in screens:
+        yield Purchase(title=title, note=inks.one_for_all(), for_all=True)
 
 
 PROCESS: Final = Process(
