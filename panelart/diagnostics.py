@@ -34,6 +34,18 @@ class Where(NamedTuple):
         return PurePath(self.file).name
 
 
+class Origin(Where):
+    """A noun of a panel by a number that does not depend on where it stands: line 0, and the number as column.
+
+    So two specs that differ in remarks alone have the same nouns. `Places` of the panel tell line and column.
+    """
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return f"{self.file}#{self.column:x}"
+
+
 class Severity(Enum):
     """How much a finding matters; the order is from most to least serious."""
 

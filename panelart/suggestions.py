@@ -232,7 +232,7 @@ def _ways(away: Vector) -> list[Vector]:
 
 
 def _moved_part(part: Part, by: Vector, spec: _Spec) -> _Candidate | None:
-    mapping = spec.mapping_with(part.where)
+    mapping = spec.mapping_with(spec.panel.places[part.where])
     at = None if mapping is None else mapping.get("at")
     if isinstance(at, Mapping):
         at = at.get("by")
@@ -280,7 +280,7 @@ def _middle(finding: Finding) -> Point:
 def _other_sides(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     """The name of the part on each of the four sides."""
     for part in (spec.panel.by_ref[ref] for ref in finding.refs[:1] if ref in spec.panel.by_ref):
-        mapping = spec.mapping_with(part.where)
+        mapping = spec.mapping_with(spec.panel.places[part.where])
         legend = None if mapping is None else mapping.get("legend")
         for side in ("above", "below", "right", "left"):
             edit: Edit | None = None

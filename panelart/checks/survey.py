@@ -362,7 +362,7 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
             what=of_limits.keepout_reach(),
             value=0.0,
             unit="mm",
-            source=of_limits.keepout_at(where=thing.where.short),
+            source=of_limits.keepout_at(where=thing.where),
             basis=Basis.GIVEN,
         )
 

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from panelart.canonical import Struct
-from panelart.cli.app import command
-from panelart.cli.options import FILE, Spec
+from panelart.cli.declaring import command, option
+from panelart.cli.exits import EXIT_FINDINGS, end
+from panelart.cli.options import Spec
 from panelart.cli.tables import reason_of
 from panelart.cli.usage import refuse
+from panelart.cli.values import file
 from panelart.messages import Message, Said
 from panelart.messages import cli_help_panel as help_
 from panelart.messages import cli_lists as said
@@ -23,13 +23,12 @@ if TYPE_CHECKING:
     from panelart.sheets.inspection import Characteristic, Verdict
 
 
-@command(help_.inspect(), help_.inspect_means())
+@command(help_.inspect_means())
 def inspect(
     spec: Spec,
-    measured: Annotated[Path, typer.Option("--measured", metavar=FILE, help=str(help_.measured_sizes()))],
+    measured: Annotated[Path, option("--measured", help_.measured_sizes(), file(".csv"))],
 ) -> None:
     """Evaluate measured sizes against their limits."""
-    from panelart.cli import EXIT_FINDINGS
     from panelart.pipeline import read
 
     panel = read(spec)
@@ -43,7 +42,7 @@ def inspect(
     if done.count and left:
         print(said.not_measured(left))
     if done.out:
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
 class _Inspected(Struct, frozen=True, kw_only=True):

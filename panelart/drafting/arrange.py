@@ -91,7 +91,9 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
         else:
             found = plans(loose, framed, request.wish, spacing, request.maximum)
     except NoRoomError as error:
-        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.make_room())]) from None
+        raise SpecError(
+            [Problem(where=panel.places[panel.where], says=said_by(error), accepts=said.make_room())]
+        ) from None
     return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
 
 

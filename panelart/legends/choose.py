@@ -85,7 +85,6 @@ class Chosen(Struct, frozen=True, kw_only=True):
     taken: tuple[int | None, ...]
     looks: Problem
     proof: Proof
-    solution: Solution | None
 
     @property
     def resorting(self) -> frozenset[int]:
@@ -108,19 +107,19 @@ def most_common(names: Counter[Said]) -> tuple[str, ...]:
     return tuple(name for _, _, name in found[:3])
 
 
-def choose(task: Task, remembered: Solution | None = None, resorting: Collection[int] = ()) -> Chosen:
-    """The cheapest places. `remembered` is an earlier answer, whose parts that are the same are not solved again.
+def choose(task: Task, resorting: Collection[int] = ()) -> Chosen:
+    """The cheapest places.
 
     `resorting` are legends that had later resorts to choose from in an answer before this; if any legend needs one,
     they have them again.
     """
     choices = _choices(task)
-    chosen = _solved(task, choices, remembered)
+    chosen = _solved(task, choices)
     left_out = [index for index, value in enumerate(chosen.taken) if value is None]
     if not left_out:
         return chosen
     wider = _with_resorts(task, choices, left_out, resorting)
-    return chosen if wider is None else _solved(task, wider, remembered)
+    return chosen if wider is None else _solved(task, wider)
 
 
 # --- candidates of all legends
@@ -313,7 +312,7 @@ class _Pairs:
         return costs if i < j else costs.T
 
 
-def _solved(task: Task, choices: Sequence[Choice], remembered: Solution | None) -> Chosen:
+def _solved(task: Task, choices: Sequence[Choice]) -> Chosen:
     """Solve; the last value of each variable is 'left out'."""
     looks = _looks(task, choices)
     tiers = [looks]
@@ -321,14 +320,14 @@ def _solved(task: Task, choices: Sequence[Choice], remembered: Solution | None) 
         tiers.append(_unary(choices, looks, lambda candidate: candidate.resort, 0))
     tiers.append(_unary(choices, looks, lambda _: 0, 1))
     if not choices:
-        return Chosen(choices=(), taken=(), looks=looks, proof=Proof(cost=0, bound=0), solution=None)
+        return Chosen(choices=(), taken=(), looks=looks, proof=Proof(cost=0, bound=0))
     problem, weights = in_tiers(tiers)
-    solution = solve(problem, remembered=remembered)
+    solution = solve(problem)
     taken = tuple(
         value if value < len(choice.candidates) else None
         for choice, value in zip(choices, solution.values, strict=True)
     )
-    return Chosen(choices=tuple(choices), taken=taken, looks=looks, proof=_proof(solution, weights), solution=solution)
+    return Chosen(choices=tuple(choices), taken=taken, looks=looks, proof=_proof(solution, weights))
 
 
 def _proof(solution: Solution, weights: Sequence[int]) -> Proof:

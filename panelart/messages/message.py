@@ -120,6 +120,11 @@ class Sentence:
         return _found_again, (self.id, self.module)
 
     @property
+    def canonical(self) -> tuple[str, str, str]:
+        """What tells it from every other sentence."""
+        return self._said
+
+    @property
     def _said(self) -> tuple[str, str, str]:
         return self.id, self.english, self.plural
 

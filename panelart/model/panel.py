@@ -20,6 +20,7 @@ from panelart.lettering.spans import Span
 from panelart.model.component import Component
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
+from panelart.model.places import NOWHERE, Places
 from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
 from panelart.processes.process import Process
@@ -545,6 +546,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
+    `places` tell where its nouns, whose `where` is an origin, stand in the spec.
     """
 
     title: str
@@ -580,6 +582,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     opposite: Opposite | None = None
     facts: Facts = NO_FACTS
     files: tuple[tuple[str, str], ...] = ()
+    places: Places = NOWHERE
 
     @cached_property
     def by_ref(self) -> Mapping[str, Part]:

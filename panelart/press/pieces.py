@@ -119,7 +119,7 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
     """Pieces without a table: counters, and the date. Raises SpecError when a variable has no value."""
     problems = [
         Problem(
-            where=panel.where,
+            where=panel.places[panel.where],
             says=said.variable_without_value(name=variable.name),
             accepts=said.give_the_date() if variable.name == DATE else said.give_the_data(name=variable.name),
         )
@@ -238,7 +238,7 @@ class Pieces:
         panel = self._layout.panel
         if panel.marking.printing.backgrounds and (self._legends or self._codes):
             says = said.variables_on_background()
-            return [Problem(where=panel.where, says=says, accepts=said.remove_backgrounds())]
+            return [Problem(where=panel.places[panel.where], says=says, accepts=said.remove_backgrounds())]
         found: list[Problem] = []
         for row in rows:
             found += self._slips(row)

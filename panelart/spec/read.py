@@ -17,6 +17,7 @@ from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import diagnostics
 from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
+from panelart.model.places import apart
 from panelart.source import yaml
 from panelart.source.facts import Facts, facts_of, plain
 from panelart.source.nodes import Mapping, Node
@@ -151,8 +152,10 @@ def _panel(
         _tell_further(panel, further, problems)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
+    named, places = apart(panel)
     return replace(
-        panel,
+        named,
+        places=places,
         fingerprint=files.hashed.hexdigest()[:FINGERPRINT],
         facts=_facts(fields, None if box is None else top.get(language.Spec.box.name)),
         files=tuple(sorted(files.found.items())),

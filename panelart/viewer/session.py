@@ -23,6 +23,7 @@ from panelart.messages import Said
 from panelart.messages import viewer as said
 from panelart.messages.errors import said_by
 from panelart.pipeline import placement_path
+from panelart.stages import Memory, remembering
 from panelart.viewer.merging import difference, merged
 from panelart.viewer.stages import BrokenOffError, Shown, Stamp, read_text, revision_of, show, stamp_of
 
@@ -96,6 +97,7 @@ class Session:
         self._future: list[Change] = []
         self._texts: OrderedDict[str, str] = OrderedDict()
         self._kept: OrderedDict[str, Shown] = OrderedDict()
+        self._memory = Memory()
         self._stamps: dict[Path, Stamp] = {path: None, placement_path(path): None}
         self._wanted: str | None = None
         self._closed = False
@@ -282,7 +284,8 @@ class Session:
         problems: tuple[Problem, ...] = ()
         shown: Shown | None = None
         try:
-            shown = show(text, self._path, self._today, step, named)
+            with remembering(self._memory):
+                shown = show(text, self._path, self._today, step, named)
         except BrokenOffError:
             return
         except SpecError as error:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -164,12 +164,18 @@ def test_a_process_is_imported_when_it_is_asked_for() -> None:
     assert done.stdout.strip() == "['panelart.processes.engraving', 'panelart.processes.inks']"
 
 
+def _saying(words: str) -> Callable[[Work], tuple[str, ...]]:
+    return lambda _: (words,)
+
+
 def test_processes_that_say_other_things_have_other_canonical_bytes() -> None:
     every = [canonical(process) for process in processes().values()]
     assert len(set(every)) == len(every)
     other = replace(STAMPED, steps=processes()["screen-print"].steps)
     assert canonical(other) != canonical(STAMPED)
     assert canonical(replace(STAMPED, steps=_steps)) == canonical(STAMPED)
+    once, twice = (canonical(replace(STAMPED, cautions=_saying(words))) for words in ("Mind.", "Mind it."))
+    assert once != twice
 
 
 def test_a_registry_of_its_own_keeps_the_order() -> None:
