@@ -276,13 +276,13 @@ PROCESS: Final = Process(
     ),
     line_minimum=typical(
         0.2,
-        "a decorator's preflight page asks for 1 pt (0.35) in screen and pad printing, another for 0.2; an ink maker "
-        "calls pads far finer than screens",
+        "a decorator's preflight page asks for 1 pt (0.35) in screen and pad printing, a page on mugs for 0.2; an ink "
+        "maker calls pads far finer than screens",
     ),
     gap_minimum=typical(
         0.4,
-        "a decorator's artwork page asks for 0.4 where 0.2 is printed, another for twice the line wherever artwork is "
-        "reversed",
+        "a page on mugs asks for 0.4 bare where 0.2 is printed, a decorator's preflight page for twice the line where "
+        "artwork is reversed",
     ),
     edge_margin=recalled(2.0, "trade habit, a pad that rolls off an edge thins the ink"),
     opening_margin=recalled(0.8, "trade habit, a pad sags into openings"),
