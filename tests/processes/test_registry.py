@@ -25,6 +25,10 @@ from panelart.spec.read import panel_from_text
 ROOT = Path(__file__).parents[2] / "panelart"
 
 
+FILES = {"documents/manifest.py": "files are listed by name, and two begin as processes are called"}
+"""Modules where a process's name is something else, with the reason."""
+
+
 def test_every_module_of_a_process_is_in_the_registry() -> None:
     modules = {path.stem for path in (ROOT / "processes").glob("*.py") if "PROCESS: Final" in path.read_text("utf-8")}
     assert modules == set(MODULES)
@@ -47,7 +51,7 @@ def test_no_process_is_known_by_name_outside_its_module() -> None:
     found = [
         (path.relative_to(ROOT).as_posix(), line, text)
         for path in sorted(ROOT.rglob("*.py"))
-        if path.parent.name != "processes"
+        if path.parent.name != "processes" and path.relative_to(ROOT).as_posix() not in FILES
         for line, text in _code(path)
         if text in names
     ]
