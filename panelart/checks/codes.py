@@ -14,12 +14,12 @@ from panelart.checks.mends import moved_apart
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.diagnostics import Severity
+from panelart.figure import Known
 from panelart.geometry import Box
 from panelart.lettering.codes import CodeKind, code_size, quiet_box
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Known
 from panelart.model.panel import Art
 from panelart.model.variables import CodeRequest
 

@@ -18,6 +18,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Fitting, Survey
 from panelart.cutouts.cutting import at_coat
 from panelart.diagnostics import Severity
+from panelart.figure import Figure, Known
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
@@ -25,7 +26,7 @@ from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Component, Figure, Known
+from panelart.model.component import Component
 
 _PASSES: Final = "passes_"
 """How the catalogue's names begin for figures of what must pass."""

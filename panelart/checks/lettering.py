@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 from panelart.checks.findings import Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
-from panelart.checks.marking import of_process
+from panelart.checks.marking import gap_limit, of_process
 from panelart.checks.mends import enlarged
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
@@ -133,7 +133,7 @@ def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
     """
     yield from _narrow(
         survey,
-        of_process(survey, "gap_minimum"),
+        gap_limit(survey),
         lambda words, found: found.stroke if _is_field(words) else found.gap,
     )
 

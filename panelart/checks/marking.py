@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 
 import shapely
+from msgspec.structs import replace
 
 from panelart.checks.findings import Finding, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
@@ -13,13 +14,14 @@ from panelart.checks.mends import Mend, moved_apart, moved_inwards, moved_texts,
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
 from panelart.diagnostics import Severity
+from panelart.figure import Figure
 from panelart.geometry import Box
 from panelart.lettering import symbols
 from panelart.messages import Said
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
-from panelart.model.component import Figure
-from panelart.model.panel import Panel, Process
+from panelart.model.panel import Panel
+from panelart.processes.process import Process
 
 
 def height_at(angle_arcmin: float, distance: float) -> float:
@@ -60,6 +62,33 @@ def of_process(survey: Survey, name: str) -> Limit:
     process = survey.panel.marking.process
     own = survey.limits.get(f"{process.name}.{name}")
     return own if own is not None else process_limit(process, name, _PROCESS_LIMITS[name])
+
+
+def own_limit(survey: Survey, name: str, what: Said) -> Limit | None:
+    """A figure that only some processes have; None where the panel's process does not."""
+    process = survey.panel.marking.process
+    figure = process.own.get(name)
+    if figure is None:
+        return None
+    return Limit(
+        name=f"{process.name}.{name}",
+        what=what,
+        value=figure.value,
+        unit=figure.unit,
+        source=of_limits.figure_of(title=process.title, source=figure.source),
+        basis=BASES[figure.known],
+    )
+
+
+def gap_limit(survey: Survey) -> Limit:
+    """The narrowest gap that stays open: the process's figure, or what ink that spreads from both sides closes."""
+    gap = of_process(survey, "gap_minimum")
+    spread = own_limit(survey, "spread", of_limits.gap_width())
+    if spread is None or 2.0 * spread.value <= gap.value:
+        return gap
+    return replace(
+        spread, value=2.0 * spread.value, source=of_limits.twice_spread(spread=spread.value, source=spread.source)
+    )
 
 
 def _reading_limit(survey: Survey) -> Limit:

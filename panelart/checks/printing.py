@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import shapely
 
 from panelart.checks.findings import Bound, Observation
-from panelart.checks.limits import BASES, Basis, Limit
-from panelart.checks.marking import of_process
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.marking import gap_limit, of_process, own_limit
 from panelart.checks.mends import moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Solid, Stroke, Survey
@@ -27,23 +27,8 @@ from panelart.model.printing import Background, Gradient, Photo, Thin
 from panelart.model.printing import Solid as Flat
 
 
-def _own(survey: Survey, name: str, what: Said) -> Limit | None:
-    """A figure that only some processes have."""
-    process = survey.panel.marking.process
-    figure = process.own.get(name)
-    if figure is None:
-        return None
-    return Limit(
-        name=f"{process.name}.{name}",
-        what=what,
-        value=figure.value,
-        unit=figure.unit,
-        source=of_limits.figure_of(title=process.title, source=figure.source),
-        basis=BASES[figure.known],
-    )
-
-
-def _colour(ink: Ink) -> str:
+def colour_of(ink: Ink) -> str:
+    """The name of the ink of words or of a mark."""
     return ink.mark.ink.name if isinstance(ink, Stroke) else ink.legend.ink.name
 
 
@@ -88,11 +73,11 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
     Fails: two inks for a laser, which burns one colour.
     Passes: one ink.
     """
-    limit = _own(survey, "inks_maximum", of_limits.ink_count())
+    limit = own_limit(survey, "inks_maximum", of_limits.ink_count())
     if limit is None:
         return
-    used = {_colour(ink) for ink in _every(survey)}
-    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in _inks_of(ground)}
+    used = {colour_of(ink) for ink in _every(survey)}
+    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in inks_of(ground)}
     named = [ink.name for ink in survey.panel.marking.inks if ink.name in used]
     if len(named) > limit.value:
         yield Observation(
@@ -116,7 +101,8 @@ too_many_inks.cases(
 )
 
 
-def _inks_of(ground: Background) -> tuple[str, ...]:
+def inks_of(ground: Background) -> tuple[str, ...]:
+    """The names of the inks of a background; none for a picture in the press's own colours."""
     match ground.colour:
         case Flat(ink=ink):
             return (ink,)
@@ -128,7 +114,7 @@ def _inks_of(ground: Background) -> tuple[str, ...]:
 
 def _ink_of(ground: Background) -> Said:
     """The ink or inks of a background, or the picture that it is, by name."""
-    names = _inks_of(ground)
+    names = inks_of(ground)
     if len(names) == 1:
         return names[0]
     return things.inks(names=names) if names else things.picture()
@@ -152,7 +138,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     Passes: the same letters with strokes of 0.35 mm.
     """
     base = survey.panel.marking.printing.base
-    hold = _own(survey, "base_line_minimum", of_limits.base_line_width())
+    hold = own_limit(survey, "base_line_minimum", of_limits.base_line_width())
     if base is None or base.thin is not Thin.NONE:
         return
     limit = Limit(
@@ -168,7 +154,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     thin = [
         (stroke, ink)
         for ink in _every(survey)
-        if _colour(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
+        if colour_of(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
     ]
     for stroke, inks in _by_kind(thin):
         yield _seen(survey, inks, stroke, limit)
@@ -206,13 +192,12 @@ def _ground_of(survey: Survey, ground: Background) -> shapely.Geometry:
 def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
     """Backgrounds with the legends of other inks that lie on them."""
     for ground in survey.panel.marking.printing.backgrounds:
-        names = _inks_of(ground)
+        names = inks_of(ground)
         area = _ground_of(survey, ground)
         left, bottom, right, top = area.bounds
         around = Box(left, bottom, right, top)
-        others = [
-            ink for ink in _every(survey) if (len(names) != 1 or _colour(ink) != names[0]) and ink.box.overlaps(around)
-        ]
+        near = (ink for ink in _every(survey) if ink.box.overlaps(around))
+        others = [ink for ink in near if len(names) != 1 or colour_of(ink) != names[0]]
         lying = [ink for ink in others if shapely.intersects(area, ink.ground)]
         if lying:
             yield ground, lying
@@ -234,7 +219,7 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     Fails: a trap of 0.1 mm where inks register within 0.2 mm of each other.
     Passes: a trap of 0.2 mm, or inks that do not touch.
     """
-    limit = _own(survey, "ink_register", of_limits.ink_register())
+    limit = own_limit(survey, "ink_register", of_limits.ink_register())
     printing = survey.panel.marking.printing
     if limit is None or printing.trap >= limit.value - ROUNDING:
         return
@@ -242,11 +227,11 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     for ground, inks in _on_grounds(survey):
         name = _ink_of(ground)
         for ink in inks:
-            if _colour(ink) != name:
-                pairs.setdefault((_colour(ink), name), (ink, ink.box))
-    if len({_colour(ink) for ink in survey.legends}) > 1:
+            if colour_of(ink) != name:
+                pairs.setdefault((colour_of(ink), name), (ink, ink.box))
+    if len({colour_of(ink) for ink in survey.legends}) > 1:
         for one, two in survey.legends.near_each_other():
-            names = sorted((_colour(one), _colour(two)))
+            names = sorted((colour_of(one), colour_of(two)))
             if names[0] != names[1] and shapely.intersects(one.ground, two.ground):
                 pairs.setdefault((names[0], names[1]), (one, one.box.union(two.box)))
     for (first, second), (ink, place) in pairs.items():
@@ -292,7 +277,7 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     Fails: strokes of 0.2 mm knocked out of a field where the process keeps gaps of 0.26 mm open.
     Passes: strokes of 0.3 mm.
     """
-    limit = of_process(survey, "gap_minimum")
+    limit = gap_limit(survey)
     colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
         other = things.background(ink=_ink_of(ground))
@@ -341,7 +326,7 @@ def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
     Fails: a name 0.3 mm from a bonding pad where the process needs 0.5 mm.
     Passes: the same name 0.5 mm from it.
     """
-    limit = _own(survey, "mask_margin", of_limits.bare_pad_distance())
+    limit = own_limit(survey, "mask_margin", of_limits.bare_pad_distance())
     if limit is None:
         return
     for mask in survey.layout.masks:
@@ -431,7 +416,7 @@ def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: 2 mm.
     """
     overlay = survey.panel.marking.printing.overlay
-    limit = _own(survey, "bridge_minimum", of_limits.overlay_web_width())
+    limit = own_limit(survey, "bridge_minimum", of_limits.overlay_web_width())
     if overlay is None or limit is None:
         return
     for bridge in bridges(survey.layout, overlay, limit.value):

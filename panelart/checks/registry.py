@@ -48,6 +48,7 @@ FAMILIES: Final = (
     "frames",
     "marking",
     "printing",
+    "pads",
     "codes",
     "lettering",
     "reading",

@@ -18,6 +18,7 @@ from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
 from panelart.model.layout import CutOpening
 from panelart.model.making import Cutting
+from panelart.processes.process import LabelFilm
 
 
 @rule(
@@ -281,16 +282,13 @@ fit_lost_in_tolerances.cases(
 )
 
 
-_OVERLAY = "overlay"
-
-
 def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
     """How much the smallest hole lacks for the largest part; None where it is not round or is too small already."""
     hole, part = opening.finished.circle, None if opening.passes is None else opening.passes.circle
     if hole is None or part is None or 2 * hole[1] < 2 * part[1]:
         return None
     coat, marking = survey.panel.coat, survey.panel.marking
-    register = marking.register if marking.process.name == _OVERLAY else 0.0
+    register = marking.register if marking.process.gives(LabelFilm) else 0.0
     usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
     low = -usual if opening.tolerance is None else opening.tolerance[0]
     coat_lost = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)

@@ -18,6 +18,7 @@ _KINDS: Final = {
     "knob": said.bom_knob,
     "hardware": said.bom_hardware,
     "legend plate": said.bom_legend_plate,
+    "consumable": said.bom_consumable,
     "sheet": said.bom_sheet,
 }
 

@@ -15,12 +15,12 @@ from panelart.checks import RULES, Basis
 from panelart.checks.limits import BASES, Limit, standard
 from panelart.checks.registry import OF_PROCESS
 from panelart.checks.rule import Case, Rule
+from panelart.figure import Figure
 from panelart.messages import Message
 from panelart.messages import reports_catalogue as said
-from panelart.model.component import Figure
-from panelart.model.panel import Process
+from panelart.processes.process import Process
+from panelart.processes.registry import processes
 from panelart.reports.layout import folded
-from panelart.spec.processes import processes
 
 _WIDTH: Final = 120
 _STANDINGS: Final = {

@@ -11,7 +11,7 @@ from panelart.checks.cases import whole_spec
 from panelart.checks.limits import Limit, standard
 from panelart.checks.registry import BUILT_IN, OF_PROCESS, PANEL_RULES
 from panelart.checks.rule import GAP, Case, Rule
-from panelart.spec.processes import processes
+from panelart.processes.registry import processes
 from tests.checks.making import laid_out
 from tests.checks.recording import read_by_rules
 

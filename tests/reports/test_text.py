@@ -7,8 +7,8 @@ import re
 import pytest
 
 from panelart.checks import inspect
+from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Known
 from panelart.reports import text
 from panelart.reports.notes import notes_table
 from tests.checks.builders import component, knob, layout, legend, part, waiver
