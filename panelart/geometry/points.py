@@ -137,15 +137,18 @@ class Box:
     @staticmethod
     def around(items: Iterable[Point | Box]) -> Box:
         """The smallest box that holds all the points and boxes. Raises ValueError when there are none."""
-        boxes = [item if isinstance(item, Box) else Box(item.x, item.y, item.x, item.y) for item in items]
-        if not boxes:
+        points: list[tuple[float, float]] = []
+        for item in items:
+            if isinstance(item, Box):
+                points += ((item.left, item.bottom), (item.right, item.top))
+            else:
+                points.append(item)
+        if not points:
             raise ValueError("there is no box around nothing")
-        return Box(
-            min(box.left for box in boxes),
-            min(box.bottom for box in boxes),
-            max(box.right for box in boxes),
-            max(box.top for box in boxes),
-        )
+        across, up = zip(*points, strict=True)
+        if not all(map(math.isfinite, (*across, *up))):
+            raise ValueError("a box has finite sides")
+        return Box(min(across), min(up), max(across), max(up))
 
     @property
     def width(self) -> float:

@@ -25,6 +25,7 @@ import shapely
 from shapely.algorithms.polylabel import polylabel
 
 from panelart.geometry import Box, Point
+from panelart.geometry.distinct import distinct
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.glyph_widths import stored_widths
@@ -401,7 +402,7 @@ def _dense(rings: list[Any]) -> _Dense:
         step = np.diff(corners, axis=0)
         ends = np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
         even = np.linspace(0.0, ends[-1], max(math.ceil(ends[-1] / _DENSE), 8), endpoint=False)
-        way = np.unique(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
+        way = distinct(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
         points.append(np.column_stack([np.interp(way, ends, corners[:, axis]) for axis in (0, 1)]))
         numbers.append(np.full(len(way), number))
         ways.append(way)
