@@ -10,6 +10,7 @@ from typing import Final
 
 from panelart.catalogue import cautions, library, symbols
 from panelart.checks import abbreviations, limits, materials
+from panelart.lettering import glyph_widths, own_faces
 from panelart.source.built import INDEX, Table, built
 
 TABLES: Final[tuple[Table, ...]] = (
@@ -20,6 +21,8 @@ TABLES: Final[tuple[Table, ...]] = (
     limits.BUILT,
     materials.BUILT,
     abbreviations.BUILT,
+    own_faces.BUILT,
+    glyph_widths.BUILT,
 )
 """All that is kept."""
 

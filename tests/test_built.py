@@ -98,9 +98,12 @@ def test_after_a_change_of_the_code_nothing_of_it_is_taken(package: Path, code: 
     assert _shown(package)[:3] == ["9.7", "False", "False"]
 
 
-@pytest.mark.parametrize("content", [None, b"", b"\xc1", b"\x93\x01\x02\x03", msgspec.msgpack.encode({"format": 0})])
+@pytest.mark.parametrize(
+    "content",
+    [None, b"", b"\x93\x01", built._SIGNATURE, built._SIGNATURE + b"\x01\x00\x00\x00\xc1", b"panelart index 0\n"],
+)
 def test_without_an_index_everything_is_read(package: Path, content: bytes | None) -> None:
-    index = package / "built.msgpack"
+    index = package / "built.index"
     index.unlink() if content is None else index.write_bytes(content)
     assert _shown(package) == ["9.7", "False", "False", "False", "True"]
 
@@ -128,6 +131,14 @@ def test_names_and_tables_are_the_same_without_an_index(monkeypatch: pytest.Monk
     assert bare == (library.names(), library.component("bnc"), dict(limits.standard()), materials._materials(),
                     abbreviations.known_abbreviations(), library.file_of("bnc"))  # fmt: skip
     assert limits.BUILT.get("limits") is not None
+
+
+@pytest.mark.parametrize("left", [0.3, 0.9, 0.999])
+def test_an_index_that_was_cut_off_gives_what_it_still_has(package: Path, left: float) -> None:
+    index = package / "built.index"
+    data = index.read_bytes()
+    index.write_bytes(data[: int(len(data) * left)])
+    assert _shown(package)[0] == "9.7"
 
 
 # --- how values are kept

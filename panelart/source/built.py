@@ -18,15 +18,20 @@ from typing import Any, Final, TypeAlias
 import msgspec
 
 PACKAGE: Final = Path(__file__).parents[1]
-INDEX: Final = PACKAGE / "built.msgpack"
+INDEX: Final = PACKAGE / "built.index"
 
-FORMAT: Final = 1
-"""Changes when rows are written in another form."""
+_SIGNATURE: Final = b"panelart index 1\n"
+"""What the file begins with; it changes with the form of what follows: a head that says where rows are, the rows."""
 
 _DIGEST_BYTES: Final = 16
 
 _CODER: Final = ("source/built.py",)
 """What every table hangs on: the form in which values are kept."""
+
+_Place: TypeAlias = tuple[str, int, int]
+"""The data file that a row is made of, and where in the content it begins and ends."""
+
+_NO_ROW: Final[_Place] = ("", 0, 0)
 
 Row: TypeAlias = tuple[str, str, Any]
 """The name of a row, the data file it is made of as seen from the package, and its value."""
@@ -48,18 +53,18 @@ class Table:
         """The rows made of a data file, in the order of the file; None when the index does not know."""
         if not self._current(file):
             return None
-        return tuple(name for name, (of, _) in _stored(self.name).items() if of == file)
+        return tuple(name for name, (of, *_) in _index().rows(self.name).items() if of == file)
 
     def get(self, name: str) -> Any:
         """The value of a row; None when there is none that can be relied on."""
-        of, kept = _stored(self.name).get(name, ("", b""))
-        if not kept or not self._current(of):
+        of, start, end = _index().rows(self.name).get(name, _NO_ROW)
+        if not of or end > len(_index().content) or not self._current(of):
             return None
-        return _Reader(self.classes).value(msgspec.msgpack.decode(kept))
+        return _Reader(self.classes).value(msgspec.msgpack.decode(_index().content[start:end]))
 
     def file_of(self, name: str) -> str:
         """The data file that a row was made of when the index was built, '' for no row: where to look first."""
-        return str(_stored(self.name).get(name, ("", b""))[0])
+        return _index().rows(self.name).get(name, _NO_ROW)[0]
 
     def _current(self, file: str) -> bool:
         return _same(file) and all(_same(code) for code in (*_CODER, *self.code))
@@ -67,53 +72,74 @@ class Table:
 
 def built(tables: Iterable[Table]) -> bytes:
     """The index of tables. Raises what making their rows raises."""
-    found: dict[str, dict[str, tuple[str, bytes]]] = {}
+    found: dict[str, dict[str, _Place]] = {}
     files: set[str] = set(_CODER)
+    content = bytearray()
     for table in tables:
         files |= {*table.code}
         rows = found.setdefault(table.name, {})
         for name, file, value in table.make():
             files.add(file)
-            rows[name] = (file, msgspec.msgpack.encode(_Writer(table.classes).plain(value)))
-    digests = {file: _digest((PACKAGE / file).read_bytes()) for file in sorted(files)}
-    return msgspec.msgpack.encode({"format": FORMAT, "files": digests, "tables": found})
+            start = len(content)
+            content += msgspec.msgpack.encode(_Writer(table.classes).plain(value))
+            rows[name] = (file, start, len(content))
+    digests = {file: _digest(_path(file).read_bytes()) for file in sorted(files)}
+    head = msgspec.msgpack.encode({"files": digests, "tables": found})
+    return _SIGNATURE + len(head).to_bytes(4, "little") + head + content
 
 
-def write(tables: Iterable[Table]) -> None:
-    """Write the index anew."""
-    INDEX.write_bytes(built(tables))
+@dataclass(frozen=True, slots=True, eq=False)
+class _Index:
+    """The index as it is read: digests of files, where the rows of each table are in the content."""
+
+    files: Mapping[str, bytes]
+    tables: Mapping[str, Mapping[str, _Place]]
+    content: memoryview
+
+    def rows(self, table: str) -> Mapping[str, _Place]:
+        """Where the rows of a table are; none of a table that is not there."""
+        return self.tables.get(table, {})
 
 
 @cache
-def _index() -> Mapping[str, Any]:
+def _index() -> _Index:
     try:
-        found = msgspec.msgpack.decode(INDEX.read_bytes())
-    except (OSError, msgspec.DecodeError):
-        return {}
-    return found if isinstance(found, dict) and found.get("format") == FORMAT else {}
-
-
-def _stored(table: str) -> Mapping[str, tuple[str, bytes]]:
-    found: Mapping[str, tuple[str, bytes]] = _index().get("tables", {}).get(table, {})
-    return found
+        data = INDEX.read_bytes()
+    except OSError:
+        data = b""
+    begun = len(_SIGNATURE) + 4
+    if not data.startswith(_SIGNATURE) or len(data) < begun:
+        return _Index({}, {}, memoryview(b""))
+    end = begun + int.from_bytes(data[len(_SIGNATURE) : begun], "little")
+    try:
+        head = msgspec.msgpack.decode(data[begun:end])
+    except msgspec.DecodeError:
+        return _Index({}, {}, memoryview(b""))
+    return _Index(head["files"], head["tables"], memoryview(data)[end:])
 
 
 @cache
 def _same(file: str) -> bool:
     """Whether a file of the package is the one that the index was built from."""
-    known = _index().get("files", {}).get(file)
+    known = _index().files.get(file)
     try:
-        return known is not None and known == _digest((PACKAGE / file).read_bytes())
+        return known is not None and known == _digest(_path(file).read_bytes())
     except OSError:
         return False
+
+
+def _path(file: str) -> Path:
+    """Where a file of the package is; the fonts lie beside the package in a checkout."""
+    inside = PACKAGE / file
+    return inside if inside.exists() else PACKAGE.parent / file
 
 
 def _digest(content: bytes) -> bytes:
     return blake2b(content, digest_size=_DIGEST_BYTES).digest()
 
 
-# A value is kept as it is when it is a text, a number, true, false or nothing; else as a list that begins with what it
-# is: the number of its class in the table's list, or one of these. What occurs again is referred to.
+# A value is kept as it is when it is a text, bytes, a number, true, false or nothing; else as a list that begins with
+# what it is: the number of its class in the table's list, or one of these. What occurs again is referred to.
 _TUPLE: Final = -1
 _AGAIN: Final = -2
 
@@ -127,7 +153,7 @@ class _Writer:
 
     def plain(self, value: Any) -> Any:
         """The plain form of a value. Raises KeyError for one of a class that is not in the table's list."""
-        if value is None or isinstance(value, bool | int | float):
+        if value is None or isinstance(value, bool | int | float | bytes):
             return value
         key = value if isinstance(value, str) else id(value)
         if key in self._known:
