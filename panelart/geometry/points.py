@@ -13,8 +13,6 @@ if TYPE_CHECKING:
 TOLERANCE: Final = 1e-9
 """Two positions nearer than this many millimetres are the same position."""
 
-_QUARTERS: Final = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
-
 
 class Vector(NamedTuple):
     """A displacement in millimetres."""
@@ -106,12 +104,20 @@ class Point(NamedTuple):
 ORIGIN: Final = Point(0.0, 0.0)
 
 
+_QUARTERS: Final = {
+    0.0: Vector(1.0, 0.0),
+    90.0: Vector(0.0, 1.0),
+    180.0: Vector(-1.0, 0.0),
+    270.0: Vector(0.0, -1.0),
+}
+
+
 def direction(deg: float) -> Vector:
     """Length 1 in a direction, exact at quarter turns, so that rectangles stay upright."""
     within = deg % 360.0
     quarter = _QUARTERS.get(within)
     if quarter is not None:
-        return Vector(*quarter)
+        return quarter
     angle = math.radians(within)
     return Vector(math.cos(angle), math.sin(angle))
 
