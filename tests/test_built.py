@@ -8,21 +8,15 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-import msgspec
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from panelart import catalogue
 from panelart.built import TABLES
 from panelart.catalogue import library
 from panelart.checks import abbreviations, limits, materials
-from panelart.geometry import Arc, Contour, Line, Point, circle
 from panelart.messages.catalogue import own_figure
-from panelart.model.component import Known
 from panelart.source import built
 from panelart.source.built import Table
-from tests.effort import examples
 
 ROOT = Path(__file__).parent.parent
 
@@ -139,28 +133,3 @@ def test_an_index_that_was_cut_off_gives_what_it_still_has(package: Path, left: 
     data = index.read_bytes()
     index.write_bytes(data[: int(len(data) * left)])
     assert _shown(package)[0] == "9.7"
-
-
-# --- how values are kept
-
-CLASSES = (Contour, Arc, Line, Point, Known)
-PLAIN = st.one_of(st.none(), st.booleans(), st.integers(-(2**63), 2**63 - 1), st.floats(allow_nan=False), st.text())
-POINTS = st.builds(Point, st.floats(-1e6, 1e6), st.floats(-1e6, 1e6))
-VALUES = st.recursive(
-    st.one_of(PLAIN, POINTS, st.sampled_from(Known), st.builds(circle, st.floats(0.1, 1e3), POINTS)),
-    lambda inner: st.lists(inner).map(tuple) | inner.map(lambda one: (one, one)),
-)
-
-
-@given(VALUES)
-@settings(max_examples=examples(300))
-def test_every_value_comes_back_as_it_was(value: object) -> None:
-    plain = msgspec.msgpack.decode(msgspec.msgpack.encode(built._Writer(CLASSES).plain(value)))
-    again = built._Reader(CLASSES).value(plain)
-    assert again == value
-    assert repr(again) == repr(value)
-
-
-def test_a_value_of_an_unknown_class_is_refused() -> None:
-    with pytest.raises(KeyError):
-        built._Writer((Known,)).plain((Point(0.0, 0.0),))

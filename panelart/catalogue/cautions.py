@@ -62,4 +62,9 @@ def _rows() -> Iterator[Row]:
 
 _FILE: Final = "catalogue/cautions.yaml"
 
-BUILT: Final = Table(name="cautions", code=("catalogue/cautions.py", "source/schema.py", "source/yaml.py"), make=_rows)
+BUILT: Final = Table(
+    name="cautions",
+    type=tuple[tuple[str, str], ...],
+    code=("catalogue/cautions.py", "source/schema.py", "source/yaml.py"),
+    make=_rows,
+)

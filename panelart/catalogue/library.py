@@ -9,31 +9,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from collections.abc import Mapping as MappingOf
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import entries, table
 from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.overrides import overridden
 from panelart.diagnostics import Where, did_you_mean
-from panelart.geometry import Arc, Contour, Line, Point
 from panelart.messages import catalogue as said
-from panelart.model.component import (
-    Component,
-    Countersink,
-    Envelope,
-    Fastening,
-    Figure,
-    Hardware,
-    Known,
-    Motion,
-    Opening,
-    Role,
-    Shaft,
-)
+from panelart.model.component import Component
 from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.nodes import Mapping, Node
 from panelart.source.problems import Problems
@@ -47,8 +34,7 @@ PARTS_FOLDER: Final = "catalogue/parts"
 _PARTS: Final = PACKAGE / PARTS_FOLDER
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Contents:
+class Contents(Struct, frozen=True, kw_only=True):
     """What a catalogue file holds, each by name in the order written."""
 
     components: MappingOf[str, Component]
@@ -143,8 +129,7 @@ def read_contents(data: bytes, file: str) -> Contents:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Entry:
+class _Entry(Struct, frozen=True, kw_only=True):
     """A part that can be made: what is written of it, the family it is of, its row."""
 
     fields: Fields
@@ -287,26 +272,5 @@ _CODE: Final = (
 )
 """What decides how a part or knob is made of what a data file says."""
 
-COMPONENTS: Final = Table(
-    name="parts",
-    code=_CODE,
-    classes=(
-        Component,
-        Opening,
-        Envelope,
-        Figure,
-        Known,
-        Role,
-        Contour,
-        Arc,
-        Line,
-        Point,
-        Countersink,
-        Shaft,
-        Motion,
-        Hardware,
-        Fastening,
-    ),
-    make=_components,
-)
-KNOBS: Final = Table(name="knobs", code=_CODE, classes=(KnobEntry, Figure, Known), make=_knobs)
+COMPONENTS: Final = Table(name="parts", type=Component, code=_CODE, make=_components, packed=True)
+KNOBS: Final = Table(name="knobs", type=KnobEntry, code=_CODE, make=_knobs, packed=True)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.lettering.symbols import SYMBOLS
 from panelart.model.component import Known
@@ -34,8 +34,7 @@ _SYMBOLS: Final = Field(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SymbolEntry:
+class SymbolEntry(Struct, frozen=True, kw_only=True):
     """A symbol of the catalogue.
 
     `number` names the published symbol that it is drawn after, '' when none is known well enough; `known` says
@@ -94,7 +93,7 @@ _FILE: Final = "catalogue/symbols.yaml"
 
 BUILT: Final = Table(
     name="symbols",
+    type=tuple[SymbolEntry, ...],
     code=("catalogue/symbols.py", "catalogue/table.py", "source/schema.py", "source/yaml.py"),
-    classes=(SymbolEntry, Known),
     make=_rows,
 )

@@ -30,4 +30,6 @@ def _rows() -> Iterator[Row]:
 
 _FILE: Final = "checks/abbreviations.yaml"
 
-BUILT: Final = Table(name="abbreviations", code=("checks/abbreviations.py", "source/yaml.py"), make=_rows)
+BUILT: Final = Table(
+    name="abbreviations", type=tuple[str, ...], code=("checks/abbreviations.py", "source/yaml.py"), make=_rows
+)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, NamedTuple
+
+from panelart.canonical import Struct
 
 if TYPE_CHECKING:
     from panelart.geometry.transforms import Transform
@@ -122,8 +123,7 @@ def direction(deg: float) -> Vector:
     return Vector(math.cos(angle), math.sin(angle))
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """An upright rectangle, by its sides. It may have no width or no height, but not less.
 
     Raises ValueError when left > right, bottom > top, or a side is not finite.

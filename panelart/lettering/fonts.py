@@ -15,6 +15,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Line, Point
 from panelart.lettering import own_faces
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
@@ -77,8 +78,7 @@ class Embedding(Enum):
         return words[self]()
 
 
-@dataclass(frozen=True, slots=True)
-class Glyph:
+class Glyph(Struct, frozen=True):
     """One shaped glyph: its number in the font, where its origin stands, in font units, and its advance.
 
     `cluster` is the place in the text of the first character that it stands for.
@@ -91,8 +91,7 @@ class Glyph:
     cluster: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Axis:
+class Axis(Struct, frozen=True):
     """An axis of a variable font and where it may stand."""
 
     tag: str
@@ -167,7 +166,7 @@ class Font:
         import uharfbuzz as hb
 
         font = hb.Font(hb.Face(data))
-        height = font.get_metric_position(hb.OTMetricsTag.CAP_HEIGHT)
+        height = float(font.get_metric_position(hb.OTMetricsTag.CAP_HEIGHT))
         return Font(name, height, data, symbols=True, _shaper=[font])
 
     def symbol(self, name: str) -> int:

@@ -82,7 +82,7 @@ def _rows() -> Iterator[Row]:
             yield name, f"{FOLDER}/{_file(name).name}", pairs
 
 
-BUILT: Final = Table(name="widths", code=("lettering/glyph_widths.py",), make=_rows)
+BUILT: Final = Table(name="widths", type=bytes, code=("lettering/glyph_widths.py",), make=_rows)
 
 
 if __name__ == "__main__":

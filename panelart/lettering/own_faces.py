@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
 
+from panelart.canonical import Struct
 from panelart.geometry import Box
 from panelart.source.built import Row, Table
 
@@ -39,8 +40,7 @@ _MOVE, _LINE, _QUADRATIC, _CLOSE = range(4)
 _COORDINATES: Final = {_MOVE: 2, _LINE: 2, _QUADRATIC: 4, _CLOSE: 0}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class Measured(Struct, frozen=True, kw_only=True):
     """A font as it is kept, numbers packed in the order of the glyphs; in font units but for `widths`.
 
     `cap_units` is the height of the capitals, of symbols that of their square. `characters` are those the font has,
@@ -217,7 +217,7 @@ def _matrix(records: Iterable[Any], columns: int) -> bytes:
 
 BUILT: Final = Table(
     name="fonts",
+    type=Measured,
     code=("lettering/own_faces.py", "lettering/fonts.py", "lettering/outline.py"),
-    classes=(Measured,),
     make=_rows,
 )

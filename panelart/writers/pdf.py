@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, Final
+
+from msgspec import field
 
 from panelart.drawing.representation import Drawing, Item, Paint
 from panelart.geometry import Box
@@ -57,8 +58,7 @@ def pdf(pages: Sequence[Drawing], *, date: str | None = None, live: bool = False
     return _completed(written, pages[0], book, day)
 
 
-@dataclass(slots=True, kw_only=True)
-class _Book(Met):
+class _Book(Met, kw_only=True):
     """What the pages share, and the labels of each."""
 
     labels: list[list[str]] = field(default_factory=list)

@@ -8,10 +8,10 @@ colours would there mean the condition's own.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Paint, Ramp, Raster
 from panelart.geometry import Box
 from panelart.writers.figures import rgb
@@ -21,8 +21,7 @@ if TYPE_CHECKING:
     import pikepdf
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Colours:
+class Colours(Struct, frozen=True, kw_only=True):
     """The colour spaces of a file: what screens show (device or sRGB), and one Separation a plate, by its name."""
 
     screen: pikepdf.Object

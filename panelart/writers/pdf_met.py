@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Layer, Paint, Ramp, Raster, Step
 from panelart.messages import writers as said
 
@@ -12,8 +14,7 @@ _NO_PLATES: Final = ("All", "None")
 """Separations with a meaning of their own: on every plate, on no plate (ISO 32000-1, 8.6.6.4)."""
 
 
-@dataclass(slots=True, kw_only=True)
-class Met:
+class Met(Struct, kw_only=True):
     """Each thing by its resource name: a letter for its kind, and the number of its first meeting."""
 
     layers: dict[str, Step | None] = field(default_factory=dict)

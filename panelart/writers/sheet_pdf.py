@@ -9,10 +9,12 @@ from __future__ import annotations
 import datetime as dt
 import zlib
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import BinaryIO, Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Layer, Lettered, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Vector, direction
@@ -56,8 +58,7 @@ def sheets_pdf(
     return run.finish(title, note, date)
 
 
-@dataclass(slots=True, kw_only=True)
-class _Book(Met):
+class _Book(Met, kw_only=True):
     """What the pages share, opacities too."""
 
     opacities: dict[float, int] = field(default_factory=dict)
@@ -83,8 +84,7 @@ class _Book(Met):
         return f"/A{self.opacities.setdefault(value, len(self.opacities))} gs"
 
 
-@dataclass(frozen=True, slots=True)
-class _Form:
+class _Form(Struct, frozen=True):
     """A drawing as it is written: its box, its deflated operators, and what had been met when it was."""
 
     box: str
