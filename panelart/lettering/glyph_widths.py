@@ -6,16 +6,19 @@ rebuilt font is measured anew until the files are written again.
 
 from __future__ import annotations
 
-import hashlib
 import math
+import struct
 import sys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from pathlib import Path
+from typing import Final
 
 from panelart.lettering.fonts import OWN_FONTS, SYMBOL_FONTS, fonts_folder
+from panelart.lettering.own_faces import FOLDER, own_face
+from panelart.source.built import Row, Table
 
-FILES: Mapping[str, str] = OWN_FONTS | SYMBOL_FONTS
+FILES: Final[Mapping[str, str]] = OWN_FONTS | SYMBOL_FONTS
 NOTHING = "-"
 """Stands for a width that a glyph does not have: no gap in an I."""
 
@@ -25,6 +28,12 @@ def stored_widths(font_name: str) -> Mapping[int, tuple[float, float]]:
     """By glyph number, thinnest stroke and narrowest gap over the cap height; empty for fonts that are not ours."""
     if font_name not in FILES:
         return {}
+    # A font that is as it was when the index was built is the one that the widths were measured on.
+    kept: bytes | None = None if own_face(font_name) is None else BUILT.get(font_name)
+    return _of_file(font_name) if kept is None else dict(enumerate(struct.iter_unpack("<2d", kept)))
+
+
+def _of_file(font_name: str) -> Mapping[int, tuple[float, float]]:
     path = _file(font_name)
     if not path.is_file():
         return {}
@@ -39,6 +48,8 @@ def _file(font_name: str) -> Path:
 
 
 def _hash(font_name: str) -> str:
+    import hashlib
+
     return hashlib.sha256((fonts_folder() / "built" / FILES[font_name]).read_bytes()).hexdigest()
 
 
@@ -61,6 +72,17 @@ def main() -> None:
         lines = [f"{number} {_written(widths.stroke)} {_written(widths.gap)}" for number, widths in found]
         _file(name).write_text("\n".join([_hash(name), *lines]) + "\n", encoding="ascii")
         sys.stdout.write(f"{_file(name).name}: {count} glyphs\n")
+
+
+def _rows() -> Iterator[Row]:
+    for name in FILES:
+        widths = _of_file(name)
+        if list(widths) == list(range(len(widths))):
+            pairs = b"".join(struct.pack("<2d", *pair) for pair in widths.values())
+            yield name, f"{FOLDER}/{_file(name).name}", pairs
+
+
+BUILT: Final = Table(name="widths", type=bytes, code=("lettering/glyph_widths.py",), make=_rows)
 
 
 if __name__ == "__main__":

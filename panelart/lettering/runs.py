@@ -232,13 +232,35 @@ def _unseen(letter: str) -> bool:
     return unicodedata.category(letter) == "Cf" or "\ufe00" <= letter <= "\ufe0f"
 
 
+_SCRIPTS: Final = (
+    ("\u038e", "\u03a1", "Grek"),
+    ("\u03a3", "\u03e1", "Grek"),
+    ("\u200e", "\u2064", "Zyyy"),
+    ("\u20a0", "\u20c0", "Zyyy"),
+    ("\u2126", "\u2126", "Grek"),
+    ("\u2190", "\u2429", "Zyyy"),
+    ("\u2460", "\u27ff", "Zyyy"),
+)
+"""The scripts of signs and letters that are met with on panels in Latin letters (Unicode, Scripts.txt)."""
+
+
+def _script(letter: str) -> str:
+    """The script of a character as its ISO 15924 tag."""
+    if letter < "\u0250":
+        return "Latn" if letter.isalpha() and letter != "\u00b5" else "Zyyy"
+    known = next((script for first, last, script in _SCRIPTS if first <= letter <= last), "")
+    if known:
+        return known
+    from fontTools import unicodedata as scripts  # its tables take a while to load, and few legends need them
+
+    return str(scripts.script(letter))
+
+
 def _scripts_of(line: str) -> list[str]:
     """The script of each character as its ISO 15924 tag; what belongs to no script takes that of its neighbour."""
     if all(letter < "\u0250" for letter in line):
         return ["Latn"] * len(line)
-    from fontTools import unicodedata as scripts  # its tables take a while to load, and few legends need them
-
-    found = [scripts.script(letter) for letter in line]
+    found = [_script(letter) for letter in line]
     shared = ("Zyyy", "Zinh", "Zzzz")
     current = next((script for script in found if script not in shared), "Latn")
     for place, script in enumerate(found):
