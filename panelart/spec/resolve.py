@@ -419,7 +419,7 @@ def _faces(top: language.Spec, environment: Environment, problems: Problems) -> 
     marked = top.marking
     lettering = None if marked is None else marked.lettering
     live = lettering is not None and lettering.text == "live"
-    return Faces(folder=environment.folder, problems=problems, live=live)
+    return Faces(folder=environment.folder, read_file=environment.read_file, problems=problems, live=live)
 
 
 def _making(top: language.Spec, refs: _Refs) -> Making:
