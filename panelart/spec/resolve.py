@@ -598,7 +598,7 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
             one_ref = said.mirror_with_one_ref if mirrored_one else said.repeat_with_one_ref
             problems.add(draft.where, one_ref(draft.ref), said.number_in_ref(f"{draft.ref}{{{name}}}"))
         else:
-            twice = said.ref_twice(draft.ref, first.where.line, first.where.column)
+            twice = said.ref_twice(draft.ref, first.where.within)
             problems.add(draft.where, twice, said.each_ref_once())
     return known, each_once
 
