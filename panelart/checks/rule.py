@@ -11,7 +11,8 @@ from panelart.checks.findings import Bound, Finding, Observation
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
 from panelart.messages import Message, Sentence, figures
-from panelart.messages.arguments import THING, WORD, Shown
+from panelart.messages.arguments import THING
+from panelart.messages.shown import WORD, Shown
 
 Looked = TypeVar("Looked")
 """What a rule looks at: the survey of a panel, or the review of its waivers."""

@@ -5,10 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final, NamedTuple
-
-if TYPE_CHECKING:
-    from panelart.geometry.transforms import Transform
+from typing import Final, NamedTuple, Protocol
 
 TOLERANCE: Final = 1e-9
 """Two positions nearer than this many millimetres are the same position."""
@@ -67,6 +64,13 @@ class Vector(NamedTuple):
         return self.x * other.y - self.y * other.x
 
 
+class PointMap(Protocol):
+    """What takes every point to another place."""
+
+    def apply(self, point: Point) -> Point:
+        """Where a point comes to lie."""
+
+
 class Point(NamedTuple):
     """A position on the panel face in millimetres, y up."""
 
@@ -98,8 +102,8 @@ class Point(NamedTuple):
         """Left and right exchanged about the upright line at x = `about_x`."""
         return Point(2 * about_x - self.x, self.y)
 
-    def transformed(self, by: Transform) -> Point:
-        """Turned, mirrored and moved."""
+    def transformed(self, by: PointMap) -> Point:
+        """Where it comes to lie."""
         return by.apply(self)
 
 

@@ -25,7 +25,7 @@ from functools import cached_property
 from types import MappingProxyType
 from typing import Any, Final, Generic, ParamSpec, TypeAlias
 
-from panelart.messages.arguments import Shown
+from panelart.messages.shown import Shown
 
 P = ParamSpec("P")
 
