@@ -8,8 +8,11 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import groupby
 from typing import Final
+
+import uharfbuzz as hb
 
 from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
 from panelart.lettering.fonts import Font, MissingGlyphError
@@ -240,12 +243,20 @@ def _scripts_of(line: str) -> list[str]:
     """The script of each character as its ISO 15924 tag; what belongs to no script takes that of its neighbour."""
     if all(letter < "\u0250" for letter in line):
         return ["Latn"] * len(line)
-    from fontTools import unicodedata as scripts  # its tables take a while to load, and few legends need them
+    found = [script_of(letter) for letter in line]
+    current = next((script for script in found if script is not None), "Latn")
+    scripts: list[str] = []
+    for script in found:
+        current = current if script is None else script
+        scripts.append(current)
+    return scripts
 
-    found = [scripts.script(letter) for letter in line]
-    shared = ("Zyyy", "Zinh", "Zzzz")
-    current = next((script for script in found if script not in shared), "Latn")
-    for place, script in enumerate(found):
-        current = current if script in shared else script
-        found[place] = current
-    return found
+
+@lru_cache(maxsize=4096)
+def script_of(letter: str) -> str | None:
+    """The script of a character as the shaper knows it; None where many scripts share it."""
+    buffer = hb.Buffer()
+    buffer.add_codepoints([ord(letter)])
+    buffer.guess_segment_properties()
+    script: str | None = buffer.script
+    return script
