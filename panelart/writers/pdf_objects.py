@@ -10,6 +10,7 @@ import hashlib
 import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import BinaryIO, Final, TypeAlias
 
 from panelart.writers.figures import decimal
@@ -48,7 +49,7 @@ def written(value: Value) -> bytes:
         case Ref(number=number):
             return b"%d 0 R" % number
         case Name():
-            return name(value).encode("ascii")
+            return name(value)
         case str():
             return text_string(value)
         case bytes():
@@ -58,18 +59,20 @@ def written(value: Value) -> bytes:
         case int() | float():
             return decimal(value, PLACES).encode("ascii")
         case Mapping():
-            inner = (b"%s %s" % (name(key).encode("ascii"), written(one)) for key, one in value.items())
+            inner = (b"%s %s" % (name(key), written(one)) for key, one in value.items())
             return b"<< %s >>" % b" ".join(inner)
     return b"[%s]" % b" ".join(written(one) for one in value)
 
 
-def name(text: str) -> str:
+@lru_cache(maxsize=1024)  # the same few names come in every object
+def name(text: str) -> bytes:
     """A name with everything but letters, digits and a few signs escaped (ISO 32000-1, 7.3.5).
 
     >>> name("Weiß #1")
-    '/Wei#C3#9F#20#231'
+    b'/Wei#C3#9F#20#231'
     """
-    return "/" + "".join(chr(byte) if byte in _PLAIN else f"#{byte:02X}" for byte in text.encode("utf-8"))
+    escaped = "".join(chr(byte) if byte in _PLAIN else f"#{byte:02X}" for byte in text.encode("utf-8"))
+    return f"/{escaped}".encode("ascii")
 
 
 def text_string(text: str) -> bytes:
