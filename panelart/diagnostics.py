@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 from pathlib import PurePath
 from typing import NamedTuple
 
+from panelart.canonical import Struct
 from panelart.messages import Message, Said, english
 from panelart.messages import diagnostics as said
 
@@ -34,6 +34,18 @@ class Where(NamedTuple):
         return PurePath(self.file).name
 
 
+class Origin(Where):
+    """A noun of a panel by a number that does not depend on where it stands: line 0, and the number as column.
+
+    So two specs that differ in remarks alone have the same nouns. `Places` of the panel tell line and column.
+    """
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return f"{self.file}#{self.column:x}"
+
+
 class Severity(Enum):
     """How much a finding matters; the order is from most to least serious."""
 
@@ -47,8 +59,7 @@ class Severity(Enum):
         return list(Severity).index(self)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Problem:
+class Problem(Struct, frozen=True, kw_only=True):
     """An error in an input file that stops the work: what was found (`says`), and what is accepted."""
 
     where: Where

@@ -8,11 +8,13 @@ Each step is a pure function; this is the only place that knows them all.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from panelart import __version__
+from msgspec.structs import replace
+
+from panelart import __version__, stages
+from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.checks.inspection import house_problems
@@ -25,7 +27,7 @@ from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.messages import pipeline as said
 from panelart.messages.errors import said_by
-from panelart.model.layout import FACE, Blank, CutOpening, Layout
+from panelart.model.layout import FACE, Blank, CutOpening, Layout, PlacedEnvelope
 from panelart.model.panel import Panel, Side
 from panelart.spec.members import split
 from panelart.spec.read import read_panel
@@ -46,8 +48,7 @@ MAX_WAYS_OUT = 3
 """For how many legends without room ways out are looked for; each is tried out, which takes time."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Built:
+class Built(Struct, frozen=True, kw_only=True):
     """A panel laid out and inspected; `placement` is the file that keeps where its legends stand."""
 
     layout: Layout
@@ -91,7 +92,8 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     envelopes = stand(panel)
     in_flanges = cut_flanges(panel)
     flat = _unfolded(panel, outline, openings, in_flanges)
-    placed = place(panel, envelopes, openings, accepted=accepted)
+    given = _Placing(panel=panel, envelopes=envelopes, openings=openings, accepted=accepted)
+    placed = stages.read("legends", _placed, given)
     unplaced = placed.unplaced
     if unplaced:
         from panelart.legends.ways_out import ways_out
@@ -117,9 +119,22 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     return layout, placed
 
 
+class _Placing(Struct, frozen=True, kw_only=True):
+    """All that decides where legends stand."""
+
+    panel: Panel
+    envelopes: tuple[PlacedEnvelope, ...]
+    openings: tuple[CutOpening, ...]
+    accepted: Mapping[str, Accepted] | None
+
+
+def _placed(given: _Placing) -> Placement:
+    return place(given.panel, given.envelopes, given.openings, accepted=given.accepted)
+
+
 def _later_problems(panel: Panel) -> tuple[Problem, ...]:
     """What stops the work after the spec was read: words without a glyph, a house file with slips."""
-    return (*lettering_problems(panel), *house_problems(panel))
+    return (*panel.places.told(lettering_problems(panel)), *house_problems(panel))
 
 
 def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
@@ -127,7 +142,9 @@ def _as_cut(panel: Panel) -> tuple[tuple[CutOpening, ...], Contour]:
     try:
         return cut(panel), cut_outline(panel)
     except ValueError as error:
-        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.thinner_coat())]) from None
+        raise SpecError(
+            [Problem(where=panel.places[panel.where], says=said_by(error), accepts=said.thinner_coat())]
+        ) from None
 
 
 def _unfolded(
@@ -137,7 +154,8 @@ def _unfolded(
     try:
         return blank(panel, outline, openings, in_flanges)
     except ValueError as error:
-        problem = Problem(where=panel.flanges[0].where, says=said_by(error), accepts=said.flanges_apart())
+        where = panel.places[panel.flanges[0].where]
+        problem = Problem(where=where, says=said_by(error), accepts=said.flanges_apart())
         raise SpecError([problem]) from None
 
 
@@ -266,8 +284,7 @@ def fit_artwork(layout: Layout, by: Affine, bed: Box | None = None) -> dict[str,
     return {"artwork-fitted.pdf": file.getvalue(), "artwork-fitted.svg": sheet_svg(sheet, drawings)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bed:
+class Bed(Struct, frozen=True, kw_only=True):
     """The bed of a job and how pieces lie on it, in mm; `clearance`, `pin` and `cutter` are the jig's."""
 
     page: Box
@@ -313,8 +330,7 @@ def write_bed(
     return files, remarks
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Varying:
+class Varying(Struct, frozen=True, kw_only=True):
     """One panel of a run: laid out for its widest values, with a row of values for every piece."""
 
     built: Built

@@ -11,10 +11,10 @@ import math
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from itertools import islice
 from typing import Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.baseline import Known, sign
 from panelart.checks.findings import Bound
@@ -40,8 +40,7 @@ Inspect: TypeAlias = Callable[[str], Inspection]
 """The text of a spec laid out and inspected. Raises SpecError."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edit:
+class Edit(Struct, frozen=True, kw_only=True):
     """One written value replaced by another, at its place in the spec."""
 
     where: Where
@@ -49,8 +48,7 @@ class Edit:
     new: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Suggestion:
+class Suggestion(Struct, frozen=True, kw_only=True):
     """Edits that fix a finding and cause no other; `does` is what they do."""
 
     finding: Finding
@@ -63,8 +61,7 @@ class Suggestion:
         return str(self.does)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Candidate:
+class _Candidate(Struct, frozen=True, kw_only=True):
     does: Message
     edits: tuple[Edit, ...]
 
@@ -235,7 +232,7 @@ def _ways(away: Vector) -> list[Vector]:
 
 
 def _moved_part(part: Part, by: Vector, spec: _Spec) -> _Candidate | None:
-    mapping = spec.mapping_with(part.where)
+    mapping = spec.mapping_with(spec.panel.places[part.where])
     at = None if mapping is None else mapping.get("at")
     if isinstance(at, Mapping):
         at = at.get("by")
@@ -283,7 +280,7 @@ def _middle(finding: Finding) -> Point:
 def _other_sides(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
     """The name of the part on each of the four sides."""
     for part in (spec.panel.by_ref[ref] for ref in finding.refs[:1] if ref in spec.panel.by_ref):
-        mapping = spec.mapping_with(part.where)
+        mapping = spec.mapping_with(spec.panel.places[part.where])
         legend = None if mapping is None else mapping.get("legend")
         for side in ("above", "below", "right", "left"):
             edit: Edit | None = None

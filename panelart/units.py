@@ -10,10 +10,10 @@ import difflib
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.messages import Message
 from panelart.messages import units as said
 
@@ -73,8 +73,7 @@ class UnitError(ValueError):
         return f"{self.says}. {self.accepts}"
 
 
-@dataclass(frozen=True, slots=True)
-class _Quantity:
+class _Quantity(Struct, frozen=True):
     """A kind of quantity: its units, and what is said of texts that are none."""
 
     units: dict[str, Fraction]

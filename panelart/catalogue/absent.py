@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.catalogue.search import fits
 from panelart.source.problems import Problems
@@ -26,8 +26,7 @@ _ABSENT: Final = Field(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Absent:
+class Absent(Struct, frozen=True, kw_only=True):
     """A kind of part that is left out: `why` no figures are given, what to take `instead`."""
 
     name: str

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import takewhile
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue.library import component, file_of, names
 from panelart.messages import Message, Said
 from panelart.messages import catalogue_chapters as said
@@ -47,8 +47,7 @@ _LEADS: Final = frozenset({"with", "behind", "on", "in", "for"})
 _NUMBER: Final = re.compile(r"(\d+(?:\.\d+)?)")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Family:
+class Family(Struct, frozen=True, kw_only=True):
     """Parts of one kind, the smaller sizes first; `title` is what their titles have in common."""
 
     name: str
@@ -56,8 +55,7 @@ class Family:
     parts: tuple[Component, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chapter:
+class Chapter(Struct, frozen=True, kw_only=True):
     """Families of one trade."""
 
     title: Message

@@ -11,11 +11,14 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from types import TracebackType
 from typing import Final, TypeVar
 
+from msgspec import field
+from msgspec.structs import replace
+
 from panelart import units
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.catalogue.cautions import CAUTIONS
 from panelart.catalogue.formula import FormulaError, worked_out
@@ -66,8 +69,7 @@ class UnusableError(Exception):
     """The entry, or this piece of it, cannot be made; why is among the problems."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class Standing(Struct, frozen=True, kw_only=True):
     """Where figures come from and how far they may be trusted, until something closer to them says otherwise."""
 
     source: Said
@@ -77,8 +79,7 @@ class Standing:
 GIVEN: Final = Standing(source=said.own_figure(), known=Known.GIVEN)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EntryContext:
+class EntryContext(Struct, frozen=True, kw_only=True):
     """What one entry is made with: its sources by name, the columns of its row, and where problems go.
 
     `row` is None outside a family, where braces in texts are braces; `numbers` are the columns that hold numbers
@@ -490,8 +491,7 @@ def shaft_of(
     return Shaft(diameter=diameter.value, length=length.value), room
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Drawn:
+class _Drawn(Struct, frozen=True, kw_only=True):
     """A shape about its own centre, and its figures."""
 
     contour: Contour

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.model.component import Figure
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KnobEntry:
+class KnobEntry(Struct, frozen=True, kw_only=True):
     """A catalogue entry of a knob or cap.
 
     `diameter` is over all, skirt and pointer included; `height` is its top above the face when fitted; `bore` the

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from collections.abc import Mapping as MappingOf
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import entries, table
 from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry
@@ -34,8 +34,7 @@ INDEX: Final = _HERE / "index.txt"
 _PARTS: Final = _HERE / "parts"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Contents:
+class Contents(Struct, frozen=True, kw_only=True):
     """What a catalogue file holds, each by name in the order written."""
 
     components: MappingOf[str, Component]
@@ -122,8 +121,7 @@ def read_contents(data: bytes, file: str) -> Contents:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Entry:
+class _Entry(Struct, frozen=True, kw_only=True):
     """A part that can be made: what is written of it, the family it is of, its row."""
 
     fields: Fields
@@ -207,8 +205,7 @@ class _Listing:
         return True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Index:
+class _Index(Struct, frozen=True, kw_only=True):
     components: MappingOf[str, str]
     knobs: MappingOf[str, str]
 

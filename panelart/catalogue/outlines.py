@@ -7,9 +7,11 @@ tell the shapes apart, so that a component's figures alone are enough to draw it
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass, field
 from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.geometry import (
     Contour,
     chamfered_rectangle,
@@ -24,8 +26,7 @@ from panelart.geometry import (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outline:
+class Outline(Struct, frozen=True, kw_only=True):
     """One kind of shape: the dimensions it needs, those it may have, and how it is drawn from them."""
 
     key: str

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as MappingOf
-from dataclasses import replace
 from typing import Final
+
+from msgspec.structs import replace
 
 from panelart.catalogue import table
 from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError, shaft_of

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import table
 from panelart.lettering.symbols import SYMBOLS
 from panelart.model.component import Known
@@ -34,8 +34,7 @@ _SYMBOLS: Final = Field(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SymbolEntry:
+class SymbolEntry(Struct, frozen=True, kw_only=True):
     """A symbol of the catalogue.
 
     `number` names the published symbol that it is drawn after, '' when none is known well enough; `known` says

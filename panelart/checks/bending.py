@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
@@ -206,8 +208,7 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
                 )
 
 
-@dataclass(frozen=True, slots=True)
-class Leg:
+class Leg(Struct, frozen=True):
     """A flange or a return as it is bent: its name, outside length, radius and place in the spec."""
 
     words: Message

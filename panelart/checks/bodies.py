@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Contour
 from panelart.geometry.polygons import polygon
 
@@ -18,8 +18,7 @@ _STEP = 0.25
 """How far apart, in mm, a thing that reaches past an edge is looked at."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Body:
+class Body(Struct, frozen=True, eq=False):
     """All that lies within `radius` mm of the convex hull `core`: a circle is a point with a radius."""
 
     core: shapely.Geometry

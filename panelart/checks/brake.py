@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from panelart.checks.bending import legs, of_edge, words_of
 from panelart.checks.findings import Observation

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from enum import Enum
 from pathlib import PurePath
 from typing import Final, TypeVar
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.checks.baseline import sign
 from panelart.checks.findings import Finding
 from panelart.checks.inspection import Inspection
@@ -40,8 +42,7 @@ class About(Enum):
     FINDING = "finding"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Difference:
+class Difference(Struct, frozen=True, kw_only=True):
     """One thing that is not as it was.
 
     `name` is a ref, the name of an opening or of a frame, or a rule; '' for the panel. `what` says in words what is

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.checks.colours import hue
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
@@ -27,8 +27,7 @@ def is_emergency(part: Part) -> bool:
     return _CAUTION in part.component.cautions
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Coloured:
+class _Coloured(Struct, frozen=True, kw_only=True):
     """One of the two surfaces: its name, its colour ('' where it is not written), the thing itself if it is one."""
 
     words: Said

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from enum import Enum
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
@@ -19,8 +21,7 @@ class Bound(Enum):
     MAXIMUM = "maximum"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class Spot(Struct, frozen=True, kw_only=True):
     """One of several parts that each have the finding by themselves."""
 
     ref: str
@@ -28,16 +29,14 @@ class Spot:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spelling:
+class Spelling(Struct, frozen=True, kw_only=True):
     """A word as it is written in the spec, and as it must be written."""
 
     written: str
     meant: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Observation:
+class Observation(Struct, frozen=True, kw_only=True):
     """What a rule saw, without words: how a rule reports.
 
     `refs` names what is concerned, the one to be changed first; empty texts and repeats in it do not count.
@@ -61,8 +60,7 @@ class Observation:
     spellings: tuple[Spelling, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(Struct, frozen=True, kw_only=True):
     """The result of a check, complete: a reporter needs nothing else.
 
     `place` is on the panel in mm from its lower-left corner; `where` in the spec. `measured` and `limit` are in

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from typing import Final
 
 import shapely
+from msgspec.structs import replace
 
 from panelart.catalogue import to_measure
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of

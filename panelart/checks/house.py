@@ -10,8 +10,11 @@ abbreviations: {values: [PSU, NW], why: in our style book}
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit, Limits
 from panelart.diagnostics import Severity, Where, did_you_mean
 from panelart.messages import Message, Said
@@ -44,8 +47,7 @@ _ABBREVIATIONS = Field("abbreviations", _WORDS, doc="Abbreviations in addition t
 _FILE = Record("file of limits", (_LIMITS, _SEVERITIES, _ABBREVIATIONS))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HouseChange:
+class HouseChange(Struct, frozen=True, kw_only=True):
     """One thing that the house decides: its name, the default, what applies instead, and the reason."""
 
     name: str
@@ -65,8 +67,7 @@ class HouseChange:
         return str(self.own)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class House:
+class House(Struct, frozen=True, kw_only=True):
     """What a house changes: limits by name, severities by rule, abbreviations; `changes` in the file's order."""
 
     limits: Limits = field(default_factory=dict)
@@ -141,8 +142,7 @@ def read(file: HouseFile | None, limits: Limits, rules: Mapping[str, Severity]) 
     return House(limits=own, severities=severities, abbreviations=words, changes=tuple(changes))
 
 
-@dataclass(frozen=True, slots=True)
-class _Names:
+class _Names(Struct, frozen=True):
     """What the names are of, and what is said of one that is not known."""
 
     what: Message

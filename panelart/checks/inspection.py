@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.checks import house as house_file
 from panelart.checks.baseline import Known, known_findings
 from panelart.checks.findings import Finding
@@ -12,15 +14,16 @@ from panelart.checks.house import House, HouseChange
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
 from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES
-from panelart.checks.survey import survey
+from panelart.checks.rule import Rule
+from panelart.checks.survey import Survey, survey
 from panelart.checks.waivers import Waived, review
 from panelart.diagnostics import Problem, Severity, SpecError
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel
+from panelart.stages import read, watch
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Inspection:
+class Inspection(Struct, frozen=True, kw_only=True):
     """The result: open findings, most serious first, those that the designer accepted, and those known before.
 
     `known` are in the baseline, a list of what an old panel had when it was first checked. `house` is what the
@@ -55,16 +58,23 @@ def inspect(
     """
     program = {**(standard() if limits is None else limits), **process_limits(layout.panel.marking.process)}
     own = _house(layout.panel, program)
-    looked = survey(layout, {**program, **own.limits}, own.abbreviations)
-    found = sorted(
-        _weighed((finding for rule in PANEL_RULES.values() for finding in rule.findings(looked)), own.severities)
-    )
+    looked = watch(survey(layout, {**program, **own.limits}, own.abbreviations))
+    places = layout.panel.places
+    seen = (places.told(finding) for rule in PANEL_RULES.values() for finding in _found(rule, looked))
+    found = sorted(_weighed(seen, own.severities))
     held = review(layout.panel, found, tuple(PANEL_RULES), today)
     about_waivers = _weighed(
-        (finding for rule in WAIVER_RULES.values() for finding in rule.findings(held)), own.severities
+        (places.told(finding) for rule in WAIVER_RULES.values() for finding in rule.findings(held)), own.severities
     )
     still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
-    return Inspection(panel=layout.panel, findings=still_open, waived=held.waived, known=known, house=own.changes)
+    return Inspection(
+        panel=layout.panel, findings=still_open, waived=places.told(held.waived), known=known, house=own.changes
+    )
+
+
+def _found(rule: Rule[Survey], looked: Survey) -> tuple[Finding, ...]:
+    """What a rule finds, worked out again only where something that it reads is another."""
+    return read(f"rule {rule.name}", lambda survey: tuple(rule.findings(survey)), looked)
 
 
 def house_problems(panel: Panel) -> tuple[Problem, ...]:

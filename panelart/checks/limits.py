@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cache
 from importlib.resources import files
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import checks_limits as said
 from panelart.model.component import Known
@@ -36,8 +38,7 @@ BASES: Final = {
 """The standing of a limit that is a figure of a part or of a process."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limit:
+class Limit(Struct, frozen=True, kw_only=True):
     """One number to measure against. `what` is what it limits, `name` its key in the table."""
 
     name: str

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
@@ -14,8 +14,7 @@ from panelart.source.schema import Choice, Field, Flag, ListOf, Number, Record, 
 from panelart.source.yaml import read as read_yaml
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class Material(Struct, frozen=True, kw_only=True):
     """A kind of sheet. `bend` has (sheet up to mm, radius over thickness) in order, `bend_minimum` a radius in mm.
 
     `laser` says why it must not be cut by laser, '' where it may; `hard` that punches need larger holes.

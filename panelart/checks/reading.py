@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 
 from panelart.checks.bodies import Numbers
 from panelart.checks.colours import Eyes, contrast_percent, contrast_ratio, difference

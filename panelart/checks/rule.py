@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Finding, Observation
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
@@ -18,8 +18,7 @@ Looked = TypeVar("Looked")
 """What a rule looks at: the survey of a panel, or the review of its waivers."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule(Generic[Looked]):
+class Rule(Struct, Generic[Looked], frozen=True, kw_only=True):
     """One check.
 
     `says` and `fix` are sentences with {subject}, {other}, {measured} and {limit} to fill in; in `fix` the two

@@ -11,12 +11,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 import numpy as np
 import shapely
 
+from panelart.canonical import Struct
 from panelart.checks.bodies import Numbers
 from panelart.checks.survey import Ink, Solid, Survey
 from panelart.geometry import Box, Point, Vector, circle, rectangle
@@ -61,8 +61,7 @@ class Eye(NamedTuple):
     z: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
+class Look(Struct, frozen=True, kw_only=True):
     """One place to look from: where it is as the operator has it, and where that is over the face.
 
     `height` is above and `aside` right of the middle of the panel, in mm.
@@ -85,8 +84,7 @@ class Look:
         return str(self.words)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Caster:
+class Caster(Struct, frozen=True, kw_only=True):
     """A body that hides. Each of its `states` is a foot and a top of like corners, `height` mm apart."""
 
     owner: str
@@ -115,8 +113,7 @@ class Caster:
         return shapely.union_all([shapely.Polygon(foot), shapely.Polygon(top), *sides])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HiddenInk:
+class HiddenInk(Struct, frozen=True, kw_only=True):
     """A letter or mark, or a piece of one, that is hidden at worst: its share, from where, and by which bodies.
 
     `number` is that of the piece among those of its ink; `bodies` are named, the one that hides most first.

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Generic, TypeAlias, TypeVar
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.checks.bodies import Body, Edge, Numbers, body_of, depth, hull
 from panelart.checks.findings import Spot
 from panelart.checks.ink import filled, strokes
@@ -52,8 +53,7 @@ Piece: TypeAlias = tuple[shapely.Geometry, Body]
 """What a thing, or a part of it, covers, and its outer form."""
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Solid:
+class Solid(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     """Something with a contour: an envelope, an opening, a keep-out.
 
     `owner` is a ref, '' for none; `what` the kind of thing; `words` its name in sentences; `hides` whether it hides the
@@ -103,8 +103,7 @@ class Solid:
         return Box(centre.x, centre.y, centre.x, centre.y).gap(box) >= radius
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Words:
+class Words(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     """A legend that is read; `kind` is its style."""
 
     owner: str
@@ -131,8 +130,7 @@ class Words:
         return ((self.ground, self.body),)
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Stroke:
+class Stroke(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     """A line of marking: a graduation, a leader, a frame."""
 
     owner: str
@@ -206,8 +204,7 @@ class Group(Generic[Held_co]):
         return [(one, two) for one, two in self.near(self, gap) if place[id(one)] < place[id(two)]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitting:
+class Fitting(Struct, frozen=True, kw_only=True):
     """A part put on the face or into a flange: `place` is where it is shown on the panel."""
 
     ref: str
@@ -217,8 +214,7 @@ class Fitting:
     where: Where
 
 
-@dataclass(frozen=True, eq=False, kw_only=True)
-class Survey:
+class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     """What every rule reads: the layout, the limits, and the things on and behind the face."""
 
     layout: Layout
@@ -366,7 +362,7 @@ class Survey:
             what=of_limits.keepout_reach(),
             value=0.0,
             unit="mm",
-            source=of_limits.keepout_at(where=thing.where.short),
+            source=of_limits.keepout_at(where=thing.where),
             basis=Basis.GIVEN,
         )
 

@@ -7,8 +7,8 @@ may be named too but need not. A waiver without refs accepts every finding of it
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.checks.findings import Finding, Observation
 from panelart.checks.rule import rule
 from panelart.diagnostics import Severity, did_you_mean
@@ -18,16 +18,14 @@ from panelart.messages import checks as said
 from panelart.model.panel import Panel, Waiver
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Waived:
+class Waived(Struct, frozen=True, kw_only=True):
     """A finding that the designer accepted, and the waiver that says why."""
 
     finding: Finding
     waiver: Waiver
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Review:
+class Review(Struct, frozen=True, kw_only=True):
     """A panel's findings and its waivers; what the rules about waivers read.
 
     `used` holds, for each of the panel's waivers, the refs of the findings it accepted, None where it accepted

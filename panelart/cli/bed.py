@@ -7,16 +7,13 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
-from panelart.cli.options import DIR, FILE, MM, DateInFiles
-from panelart.cli.usage import refuse
-from panelart.cli.values import bed_size, length
+from panelart.cli.declaring import argument, command, option
+from panelart.cli.loads import laid_on_bed, quantities
+from panelart.cli.options import DateInFiles, spec_file
+from panelart.cli.values import FOLDER, bed_size, file, length, text
 from panelart.messages import cli_help
 from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
-from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
     from panelart.model.layout import Layout
@@ -28,52 +25,29 @@ MAX_CLEARANCE = 5.0
 MAX_TOOL = 20.0
 
 
-@command(help_.bed(), help_.bed_exit())
+@command(help_.bed_exit(), extra="packing")
 def bed(
-    specs: Annotated[list[Path], typer.Argument(metavar="SPEC", help=str(cli_help.specs()), show_default=False)],
-    size: Annotated[str, typer.Option("--bed", metavar="WxH", help=str(cli_help.bed()))],
-    quantity: Annotated[
-        str | None, typer.Option("--quantity", "-n", metavar="N[,N...]", help=str(help_.quantity()))
-    ] = None,
-    rows: Annotated[Path | None, typer.Option("--rows", metavar=FILE, help=str(help_.rows()))] = None,
-    out: Annotated[
-        Path | None, typer.Option("--out", "-o", metavar=DIR, help=str(cli_help.output_folder_or_dry_run()))
-    ] = None,
-    gap: Annotated[
-        float, typer.Option("--gap", metavar=MM, parser=length(maximum=MAX_GAP, zero=True), help=str(help_.gap()))
-    ] = 15.0,
-    margin: Annotated[
-        float, typer.Option("--margin", metavar=MM, parser=length(maximum=MAX_GAP, zero=True), help=str(help_.margin()))
-    ] = 15.0,
-    turn: Annotated[bool, typer.Option("--turn/--no-turn", help=str(help_.turn()))] = True,
+    specs: Annotated[list[Path], argument(cli_help.specs(), spec_file())],
+    size: Annotated[str, option("--bed", cli_help.bed(), text("WxH"))],
+    quantity: Annotated[str | None, option("-n --quantity", help_.quantity(), text("N[,N...]"))] = None,
+    rows: Annotated[Path | None, option("--rows", help_.rows(), file(".csv"))] = None,
+    out: Annotated[Path | None, option("-o --out", cli_help.output_folder_or_dry_run(), FOLDER)] = None,
+    gap: Annotated[float, option("--gap", help_.gap(), length(maximum=MAX_GAP, zero=True))] = 15.0,
+    margin: Annotated[float, option("--margin", help_.margin(), length(maximum=MAX_GAP, zero=True))] = 15.0,
+    turn: Annotated[bool, option("--turn/--no-turn", help_.turn())] = True,
     pocket_clearance: Annotated[
-        float,
-        typer.Option(
-            "--pocket-clearance",
-            metavar=MM,
-            parser=length(maximum=MAX_CLEARANCE, zero=True),
-            help=str(help_.pocket_clearance()),
-        ),
+        float, option("--pocket-clearance", help_.pocket_clearance(), length(maximum=MAX_CLEARANCE, zero=True))
     ] = 0.15,
     pin_diameter: Annotated[
-        float,
-        typer.Option(
-            "--pin-diameter", metavar=MM, parser=length(maximum=MAX_TOOL, zero=True), help=str(help_.pin_diameter())
-        ),
+        float, option("--pin-diameter", help_.pin_diameter(), length(maximum=MAX_TOOL, zero=True))
     ] = 4.0,
     cutter_diameter: Annotated[
-        float,
-        typer.Option(
-            "--cutter-diameter",
-            metavar=MM,
-            parser=length(maximum=MAX_TOOL, zero=True),
-            help=str(help_.cutter_diameter()),
-        ),
+        float, option("--cutter-diameter", help_.cutter_diameter(), length(maximum=MAX_TOOL, zero=True))
     ] = 3.0,
     date: DateInFiles = "",
 ) -> None:
     """Nest panels on a printer's bed."""
-    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.pipeline import Bed, build, read, read_placement
     from panelart.press.bed_sheet import bed_text
 
@@ -102,17 +76,7 @@ def bed(
     failed = [spec for spec, built in zip(specs, builts, strict=True) if built.inspection.failed]
     _tell_errors(failed)
     if failed:
-        raise typer.Exit(EXIT_FINDINGS)
-
-
-def laid_on_bed(specs: Sequence[Path], layouts: Sequence[Layout], counts: Sequence[int], job: Bed) -> Nest:
-    """So many pieces of each panel, load by load. Raises Refused when a panel does not fit on the bed."""
-    from panelart.pipeline import nested
-
-    try:
-        return nested(layouts, [spec.stem for spec in specs], counts, job)
-    except ValueError as error:
-        refuse("--bed", said_by(error))
+        end(EXIT_FINDINGS)
 
 
 def _write(layouts: Sequence[Layout], nest: Nest, job: Bed, date: str, out: Path) -> None:
@@ -132,18 +96,3 @@ def _tell_errors(failed: Iterable[Path]) -> None:
     """Name the panels that have findings at error level."""
     for spec in failed:
         print(said.errors_on_panel(spec), file=sys.stderr)
-
-
-def quantities(text: str, panels: int) -> list[int]:
-    """One number for all panels, or one for each. Raises Refused."""
-    try:
-        counts = [int(each) for each in text.split(",")]
-    except ValueError:
-        refuse("--quantity", said.quantity_unknown(text), said.accepted_quantity())
-    if len(counts) == 1:
-        counts *= panels
-    if len(counts) != panels:
-        refuse("--quantity", said.quantity_count(len(counts), panels), said.accepted_quantity())
-    if min(counts) < 1:
-        refuse("--quantity", said.quantity_unknown(text), said.accepted_quantity())
-    return counts

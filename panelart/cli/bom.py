@@ -5,11 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Final
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import command, option
 from panelart.cli.drawn import require_ending
-from panelart.cli.options import FILE, Spec
+from panelart.cli.options import Spec
+from panelart.cli.values import file
 from panelart.messages import Said, cli_help, cli_usage
 from panelart.messages import cli_help_panel as help_
 from panelart.messages import cli_lists as said
@@ -28,12 +27,11 @@ if TYPE_CHECKING:
 ENDINGS = (".csv", ".xlsx")
 
 
-@command(help_.bom(), help_.bom_means())
+@command(help_.bom_means())
 def bom(
     spec: Spec,
     out: Annotated[
-        Path | None,
-        typer.Option("--out", "-o", metavar=FILE, help=str(cli_help.output_file(cli_usage.either(ENDINGS)))),
+        Path | None, option("-o --out", cli_help.output_file(cli_usage.either(ENDINGS)), file(*ENDINGS))
     ] = None,
 ) -> None:
     """Print or write the bill of materials."""

@@ -4,26 +4,23 @@ from __future__ import annotations
 
 import datetime as dt
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.canonical import Struct
+from panelart.cli.declaring import command, option
 from panelart.cli.options import (
-    DAY,
-    FILE,
+    DRAWINGS,
+    LISTS,
     Format,
     IgnorePlacement,
     Quiet,
     Shop,
     SideOf,
     Spec,
-    words,
 )
 from panelart.cli.usage import refuse
-from panelart.cli.values import day, one_of
+from panelart.cli.values import DAY, file, text
 from panelart.messages import cli as said
 from panelart.messages import cli_help, cli_usage
 from panelart.messages import cli_help_panel as help_
@@ -34,30 +31,20 @@ if TYPE_CHECKING:
     from panelart.reports.text import Detail
 
 
-@command(help_.check(), cli_help.exit_1_for_errors())
+@command(cli_help.exit_1_for_errors())
 def check(
     spec: Spec,
-    format_: Annotated[
-        Format,
-        typer.Option("--format", metavar=words(Format), parser=one_of(Format), help=str(cli_help.format_of_findings())),
-    ] = Format.TEXT,
+    format_: Annotated[Format, option("--format", cli_help.format_of_findings())] = Format.TEXT,
     quiet: Quiet = False,
-    verbose: Annotated[bool, typer.Option("--verbose", "-v", help=str(cli_help.verbose()))] = False,
-    explain: Annotated[str | None, typer.Option("--explain", metavar="REF", help=str(help_.explain()))] = None,
-    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.explain_out()))] = None,
-    suggest: Annotated[bool, typer.Option("--suggest", help=str(help_.suggest()))] = False,
-    components: Annotated[Path | None, typer.Option("--components", metavar=FILE, help=str(help_.components()))] = None,
-    side: Annotated[
-        SideOf | None,
-        typer.Option("--side", metavar=words(SideOf), parser=one_of(SideOf), help=str(help_.components_side())),
-    ] = None,
-    baseline: Annotated[Path | None, typer.Option("--baseline", metavar=FILE, help=str(help_.baseline()))] = None,
-    write_baseline: Annotated[
-        Path | None, typer.Option("--write-baseline", metavar=FILE, help=str(help_.write_baseline()))
-    ] = None,
-    date: Annotated[
-        str, typer.Option("--date", metavar=DAY, parser=day, help=str(help_.date_of_waivers()), show_default=False)
-    ] = "",
+    verbose: Annotated[bool, option("-v --verbose", cli_help.verbose())] = False,
+    explain: Annotated[str | None, option("--explain", help_.explain(), text("REF"))] = None,
+    out: Annotated[Path | None, option("-o --out", help_.explain_out(), file(*DRAWINGS))] = None,
+    suggest: Annotated[bool, option("--suggest", help_.suggest())] = False,
+    components: Annotated[Path | None, option("--components", help_.components(), file(*LISTS))] = None,
+    side: Annotated[SideOf | None, option("--side", help_.components_side())] = None,
+    baseline: Annotated[Path | None, option("--baseline", help_.baseline(), file(".json"))] = None,
+    write_baseline: Annotated[Path | None, option("--write-baseline", help_.write_baseline(), file(".json"))] = None,
+    date: Annotated[str, option("--date", help_.date_of_waivers(), DAY)] = "",
     shop: Shop = None,
     ignore_placement: IgnorePlacement = False,
 ) -> None:
@@ -97,8 +84,7 @@ def check(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Struct, frozen=True, kw_only=True):
     """What is checked and told; the names are those of the options."""
 
     spec: Path
@@ -121,7 +107,7 @@ class _Task:
 
 
 def _check(task: _Task) -> None:
-    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.cli.findings import print_built, print_for_programs, print_untranslated
     from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
@@ -159,12 +145,12 @@ def _check(task: _Task) -> None:
 
         differs = print_differences(panel, task.components, task.side)
     if differs or inspection.failed:
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
 def _checked_as_set(task: _Task) -> bool:
     """Whether the spec holds several panels, which are then checked one after the other."""
-    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.cli.findings import print_set
     from panelart.cli.sets import build_set
     from panelart.spec.read import panel_names
@@ -174,7 +160,7 @@ def _checked_as_set(task: _Task) -> bool:
         return False
     built = build_set(task.spec, names, task.shop, task.today, ignore_placement=task.ignore_placement)
     if print_set(built, str(task.spec), task.detail):
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
     return True
 
 

@@ -6,22 +6,20 @@ import sys
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending, write_drawing
-from panelart.cli.options import FILE, PlainFormat, TextOrJson
+from panelart.cli.exits import EXIT_FINDINGS, end
+from panelart.cli.options import DRAWINGS, PlainFormat, TextOrJson, spec_file
+from panelart.cli.values import file
 from panelart.messages import cli_help_panel as help_
 
-EXIT_DIFFERENT = 1
 
-
-@command(help_.compare(), help_.exit_1_for_differences())
+@command(help_.exit_1_for_differences())
 def compare(
-    old: Annotated[Path, typer.Argument(metavar="OLD", help=str(help_.old_spec()), show_default=False)],
-    new: Annotated[Path, typer.Argument(metavar="NEW", help=str(help_.new_spec()), show_default=False)],
+    old: Annotated[Path, argument(help_.old_spec(), spec_file("OLD"))],
+    new: Annotated[Path, argument(help_.new_spec(), spec_file("NEW"))],
     format_: TextOrJson = PlainFormat.TEXT,
-    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.overlay()))] = None,
+    out: Annotated[Path | None, option("-o --out", help_.overlay(), file(*DRAWINGS))] = None,
 ) -> None:
     """Compare two specs."""
     from panelart.checks.comparison import compare as compared
@@ -40,4 +38,4 @@ def compare(
     if out is not None:
         write_drawing(overlay(before.layout, after.layout), out)
     if differences:
-        raise typer.Exit(EXIT_DIFFERENT)
+        end(EXIT_FINDINGS)

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
+from msgspec.structs import replace
 
-from panelart.cli.app import command
+from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending, write_drawing
-from panelart.cli.options import FILE, Grid, SideOf, Spec, words
-from panelart.cli.tables import reason_of
+from panelart.cli.exits import EXIT_FINDINGS, end
+from panelart.cli.options import LISTS, PART_FILE, YAML, Grid, SideOf, Spec
+from panelart.cli.tables import read_list_file, reason_of
 from panelart.cli.usage import refuse
-from panelart.cli.values import one_of, whole_number
+from panelart.cli.values import file, text, whole_number
 from panelart.diagnostics import Severity
 from panelart.messages import cli_help, reports
 from panelart.messages import cli_help_lists as help_
@@ -42,35 +42,21 @@ class Hand(StrEnum):
     GLOVED = "gloved"
 
 
-@command(help_.draft(), help_.draft_means(), help_.draft_exit())
+@command(help_.draft_means(), help_.draft_exit())
 def draft(
-    parts: Annotated[Path, typer.Argument(metavar="COMPONENTS", help=str(help_.component_list()), show_default=False)],
-    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.spec_file()))] = None,
-    size: Annotated[str, typer.Option("--size", metavar="WxH", help=str(help_.panel_size()))] = "smallest",
-    stock_sizes: Annotated[
-        str, typer.Option("--stock-sizes", metavar="WxH,...", help=str(help_.stock_sizes()), show_default=False)
-    ] = "",
-    title: Annotated[str, typer.Option("--title", metavar="TEXT", help=str(help_.title()), show_default=False)] = "",
-    side: Annotated[
-        SideOf, typer.Option("--side", metavar=words(SideOf), parser=one_of(SideOf), help=str(help_.side()))
-    ] = SideOf.FRONT,
+    parts: Annotated[Path, argument(help_.component_list(), file(*LISTS, metavar="COMPONENTS"))],
+    out: Annotated[Path | None, option("-o --out", help_.spec_file(), file(*YAML))] = None,
+    size: Annotated[str, option("--size", help_.panel_size(), text("WxH"))] = "smallest",
+    stock_sizes: Annotated[str, option("--stock-sizes", help_.stock_sizes(), text("WxH,..."))] = "",
+    title: Annotated[str, option("--title", help_.title(), text("TEXT"))] = "",
+    side: Annotated[SideOf, option("--side", help_.side())] = SideOf.FRONT,
     grid: Grid = "1",
-    hand: Annotated[
-        Hand | None, typer.Option("--hand", metavar=words(Hand), parser=one_of(Hand), help=str(help_.hand()))
-    ] = None,
-    catalogue: Annotated[
-        list[str] | None, typer.Option("--catalogue", metavar=FILE, help=str(cli_help.catalogue()))
-    ] = None,
+    hand: Annotated[Hand | None, option("--hand", help_.hand())] = None,
+    catalogue: Annotated[list[str] | None, option("--catalogue", cli_help.catalogue(), PART_FILE)] = None,
     alternatives: Annotated[
-        int,
-        typer.Option(
-            "--alternatives",
-            metavar="N",
-            parser=whole_number(minimum=1, maximum=MAX_ALTERNATIVES),
-            help=str(help_.alternatives_written()),
-        ),
+        int, option("--alternatives", help_.alternatives_written(), whole_number(minimum=1, maximum=MAX_ALTERNATIVES))
     ] = 1,
-    force: Annotated[bool, typer.Option("--force", help=str(help_.force()))] = False,
+    force: Annotated[bool, option("--force", help_.force())] = False,
 ) -> None:
     """Write a first spec from a component list."""
     from panelart.drafting.arrange import Request
@@ -78,12 +64,12 @@ def draft(
     from panelart.lists.read import read_list
 
     spec = out if out is not None else parts.with_suffix(".yaml")
-    require_ending(spec, (".yaml", ".yml"))
+    require_ending(spec, YAML)
     if spec.exists() and not force:
         refuse("--out", said.spec_exists(str(spec)), said.overwrite_hint())
     request = Request(wish=_wish(size, stock_sizes), grid=_step(grid), maximum=alternatives)
     matcher = _matcher(catalogue or [], spec.parent)
-    listed = read_list(read_bytes(parts), parts.name, matcher)
+    listed = read_list(read_list_file(parts), parts.name, matcher)
     heading = Heading(
         title=title or str(said.draft_title(parts.stem, side.value)),
         hand=hand.value if hand else None,
@@ -99,7 +85,7 @@ def draft(
     _write(found, spec, str(said.arrangements(heading.title)))
     _tell(found, len(listed.questions))
     if found[0].errors:
-        raise typer.Exit(1)
+        end(EXIT_FINDINGS)
 
 
 def _drafted(
@@ -121,20 +107,14 @@ def _drafted(
     return tried(make, spec.as_posix(), spec.parent), remarks
 
 
-@command(help_.arrange(), help_.arrange_means(), help_.arrange_exit())
+@command(help_.arrange_means(), help_.arrange_exit())
 def arrange(
     spec: Spec,
     grid: Grid = "1",
     alternatives: Annotated[
-        int,
-        typer.Option(
-            "--alternatives",
-            metavar="N",
-            parser=whole_number(minimum=1, maximum=MAX_ALTERNATIVES),
-            help=str(help_.alternatives_drawn()),
-        ),
+        int, option("--alternatives", help_.alternatives_drawn(), whole_number(minimum=1, maximum=MAX_ALTERNATIVES))
     ] = 1,
-    dry_run: Annotated[bool, typer.Option("--dry-run", help=str(help_.dry_run()))] = False,
+    dry_run: Annotated[bool, option("--dry-run", help_.dry_run())] = False,
 ) -> None:
     """Place the parts that have no position."""
     from panelart.drafting.arrange import Request, arranged, without_place
@@ -160,7 +140,7 @@ def arrange(
         _draw(found, spec.with_name(f"{spec.stem}-alternatives.png"), spec.stem)
     _tell(found, 0)
     if found[0].errors:
-        raise typer.Exit(1)
+        end(EXIT_FINDINGS)
 
 
 def _wish(size: str, stock_sizes: str) -> Wish:
@@ -179,19 +159,6 @@ def _step(grid: str) -> float:
         return grid_step(grid)
     except ValueError as error:
         refuse("--grid", said_by(error))
-
-
-def read_bytes(path: Path) -> bytes:
-    """A list's bytes, up to one more than is accepted. Raises SpecError when it cannot be read."""
-    from panelart.diagnostics import Problem, SpecError, Where
-    from panelart.lists.tables import MAX_BYTES
-
-    try:
-        with path.open("rb") as file:
-            return file.read(MAX_BYTES + 1)
-    except OSError as error:
-        where = Where(path.as_posix(), 1, 1)
-        raise SpecError([Problem(where=where, says=said.list_unreadable(reason_of(error)))]) from error
 
 
 def _text(path: Path) -> str:
@@ -214,7 +181,7 @@ def _matcher(files: list[str], folder: Path) -> Matcher:
 
     own: dict[str, Component] = {}
     for name in files:
-        own |= read_file(read_bytes(folder / name), name)
+        own |= read_file(read_list_file(folder / name), name)
     return Matcher(own)
 
 

@@ -5,17 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from panelart.cli.options import DRAWINGS
 from panelart.cli.usage import refuse
 from panelart.messages import cli_usage as said
 
 if TYPE_CHECKING:
     from panelart.drawing.representation import Drawing
 
-ENDINGS = (".svg", ".pdf", ".png")
 PICTURE_DPI = 160.0
 
 
-def require_ending(out: Path, endings: tuple[str, ...] = ENDINGS, option: str = "--out") -> None:
+def require_ending(out: Path, endings: tuple[str, ...] = DRAWINGS, option: str = "--out") -> None:
     """Nothing for a file of one of these formats. Raises Refused."""
     if out.suffix.lower() not in endings:
         refuse(option, said.wrong_ending(out.name), said.accepted(endings))

@@ -6,12 +6,10 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import command, option
 from panelart.cli.drawn import require_ending
-from panelart.cli.options import FILE, SideOf, Spec, words
-from panelart.cli.values import one_of
+from panelart.cli.options import SideOf, Spec
+from panelart.cli.values import file
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
@@ -23,16 +21,12 @@ class Paper(StrEnum):
     LETTER = "Letter"
 
 
-@command(help_.drill_template(), help_.drill_template_means())
+@command(help_.drill_template_means())
 def drill_template(
     spec: Spec,
-    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.template_file()))] = None,
-    paper: Annotated[
-        Paper, typer.Option("--paper", metavar=words(Paper), parser=one_of(Paper), help=str(help_.paper()))
-    ] = Paper.A4,
-    side: Annotated[
-        SideOf, typer.Option("--side", metavar=words(SideOf), parser=one_of(SideOf), help=str(help_.drilled_side()))
-    ] = SideOf.FRONT,
+    out: Annotated[Path | None, option("-o --out", help_.template_file(), file(".pdf"))] = None,
+    paper: Annotated[Paper, option("--paper", help_.paper())] = Paper.A4,
+    side: Annotated[SideOf, option("--side", help_.drilled_side())] = SideOf.FRONT,
 ) -> None:
     """Write a drill template at 1:1."""
     from panelart.model.panel import Side

@@ -79,7 +79,7 @@ def print_untranslated(panel: Panel, detail: Detail) -> None:
     from panelart.reports.text import Detail
 
     for one in panel.untranslated if detail is not Detail.QUIET else ():
-        print(said.untranslated(one.where, one.language, " ".join(one.text.split())), file=sys.stderr)
+        print(said.untranslated(panel.places[one.where], one.language, " ".join(one.text.split())), file=sys.stderr)
 
 
 def _checked(layout: Layout) -> Message:

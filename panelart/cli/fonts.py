@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable
 from typing import Annotated
 
-import typer
-
-from panelart.cli.app import command
-from panelart.cli.options import MM
+from panelart.cli.declaring import argument, command, option
 from panelart.cli.usage import refuse
-from panelart.cli.values import length
+from panelart.cli.values import length, text
 from panelart.messages import cli_help
 from panelart.messages import cli_help_lists as help_
 from panelart.messages.errors import said_by
@@ -18,19 +16,17 @@ from panelart.messages.errors import said_by
 MAX_DISTANCE = 100_000.0
 
 
-@command(help_.fonts(), help_.fonts_means())
+def _own_fonts() -> Iterable[str]:
+    from panelart.lettering.fonts import OWN_FONTS
+
+    return OWN_FONTS
+
+
+@command(help_.fonts_means())
 def fonts(
-    names: Annotated[
-        list[str] | None, typer.Argument(metavar="FONT", help=str(help_.font_names()), show_default=False)
-    ] = None,
+    names: Annotated[list[str] | None, argument(help_.font_names(), text("FONT", _own_fonts))] = None,
     distance: Annotated[
-        float,
-        typer.Option(
-            "--viewing-distance",
-            metavar=MM,
-            parser=length(maximum=MAX_DISTANCE),
-            help=str(cli_help.viewing_distance()),
-        ),
+        float, option("--viewing-distance", cli_help.viewing_distance(), length(maximum=MAX_DISTANCE))
     ] = 700.0,
 ) -> None:
     """Measure fonts on their outlines."""

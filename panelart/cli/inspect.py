@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
-from panelart.cli.options import FILE, Spec
+from panelart.canonical import Struct
+from panelart.cli.declaring import command, option
+from panelart.cli.exits import EXIT_FINDINGS, end
+from panelart.cli.options import Spec
 from panelart.cli.tables import reason_of
 from panelart.cli.usage import refuse
+from panelart.cli.values import file
 from panelart.messages import Message, Said
 from panelart.messages import cli_help_panel as help_
 from panelart.messages import cli_lists as said
@@ -23,13 +23,12 @@ if TYPE_CHECKING:
     from panelart.sheets.inspection import Characteristic, Verdict
 
 
-@command(help_.inspect(), help_.inspect_means())
+@command(help_.inspect_means())
 def inspect(
     spec: Spec,
-    measured: Annotated[Path, typer.Option("--measured", metavar=FILE, help=str(help_.measured_sizes()))],
+    measured: Annotated[Path, option("--measured", help_.measured_sizes(), file(".csv"))],
 ) -> None:
     """Evaluate measured sizes against their limits."""
-    from panelart.cli import EXIT_FINDINGS
     from panelart.pipeline import read
 
     panel = read(spec)
@@ -43,11 +42,10 @@ def inspect(
     if done.count and left:
         print(said.not_measured(left))
     if done.out:
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Inspected:
+class _Inspected(Struct, frozen=True, kw_only=True):
     """The verdicts on `count` measured values, and what is `wanted`; `others` are the specs of other panels' values."""
 
     wanted: Sequence[Characteristic]

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
-from panelart.cli.options import DIR, DateInFiles, IgnorePlacement, Quiet, Shop, Spec
+from panelart.canonical import Struct
+from panelart.cli.declaring import command, option
+from panelart.cli.options import DateInFiles, IgnorePlacement, Quiet, Shop, Spec
+from panelart.cli.values import FOLDER, text
 from panelart.messages import cli as said
 from panelart.messages import cli_help
 from panelart.messages import cli_help_panel as help_
@@ -24,25 +23,21 @@ if TYPE_CHECKING:
 ALL = "all"
 
 
-@command(help_.make(), help_.make_all_or_none(), cli_help.exit_1_for_errors())
+@command(help_.make_all_or_none(), cli_help.exit_1_for_errors())
 def make(
     spec: Spec,
-    out: Annotated[
-        Path | None, typer.Option("--out", "-o", metavar=DIR, help=str(cli_help.output_folder_or_name()))
-    ] = None,
+    out: Annotated[Path | None, option("-o --out", cli_help.output_folder_or_name(), FOLDER)] = None,
     date: DateInFiles = "",
-    language: Annotated[
-        str, typer.Option("--language", metavar="TAG|all", help=str(help_.language()), show_default=False)
-    ] = "",
-    rear_view: Annotated[bool, typer.Option("--rear-view", help=str(help_.rear_view()))] = False,
+    language: Annotated[str, option("--language", help_.language(), text("TAG|all"))] = "",
+    rear_view: Annotated[bool, option("--rear-view", help_.rear_view())] = False,
     shop: Shop = None,
-    save_placement: Annotated[bool, typer.Option("--save-placement", help=str(help_.save_placement()))] = False,
+    save_placement: Annotated[bool, option("--save-placement", help_.save_placement())] = False,
     ignore_placement: IgnorePlacement = False,
     quiet: Quiet = False,
-    verbose: Annotated[bool, typer.Option("--verbose", "-v", help=str(cli_help.verbose_make()))] = False,
+    verbose: Annotated[bool, option("-v --verbose", cli_help.verbose_make())] = False,
 ) -> None:
     """Write all files of a panel."""
-    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.cli.findings import detail_of
     from panelart.spec.read import panel_names
 
@@ -60,11 +55,10 @@ def make(
     names = panel_names(spec)
     clean = _make_set(task, names) if names and not task.takes_one else _make_panel(task)
     if not clean:
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Task:
+class _Task(Struct, frozen=True, kw_only=True):
     """What is made and told; the names are those of the options."""
 
     spec: Path
@@ -130,15 +124,14 @@ def _built(task: _Task, panel: Panel) -> dict[Path, Built]:
     """The panel by the folder that its files go into: one, or one of each language, as it is written first."""
     from panelart.pipeline import build, read, read_placement
     from panelart.spec.translations import AS_WRITTEN
+    from panelart.stages import Memory, remembering
 
     saved = None if task.ignore_placement else read_placement(task.spec)
-    first = build(panel, saved, today=task.date)
     if task.language != ALL:
-        return {task.folder: first}
-    others = {
-        task.folder / name: build(read(task.spec, task.shop, name), saved, today=task.date) for name in panel.languages
-    }
-    return {task.folder / AS_WRITTEN: first, **others}
+        return {task.folder: build(panel, saved, today=task.date)}
+    panels = {AS_WRITTEN: panel} | {name: read(task.spec, task.shop, name) for name in panel.languages}
+    with remembering(Memory()):  # the words differ, most else does not
+        return {task.folder / name: build(one, saved, today=task.date) for name, one in panels.items()}
 
 
 def _print_findings(task: _Task, made: Mapping[Path, Built]) -> None:

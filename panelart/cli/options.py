@@ -2,24 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, TypeAlias
+from typing import Annotated, Final, TypeAlias
 
-import typer
-
-from panelart.cli.values import day, one_of
+from panelart.cli.declaring import argument, option
+from panelart.cli.values import DAY, FOLDER, Kind, file, text
 from panelart.messages import cli_help as said
 
-DIR = "DIR"
-FILE = "FILE"
-MM = "MM"
-DAY = "YYYY-MM-DD"
-
-
-def words(kind: type[StrEnum]) -> str:
-    """What stands for a value that is one of a few words."""
-    return "|".join(kind)
+YAML: Final = (".yaml", ".yml")
+DRAWINGS: Final = (".svg", ".pdf", ".png")
+LISTS: Final = (".csv", ".tsv", ".xlsx", ".ods")
 
 
 class Format(StrEnum):
@@ -45,21 +39,29 @@ class SideOf(StrEnum):
     REAR = "rear"
 
 
-Spec: TypeAlias = Annotated[Path, typer.Argument(metavar="SPEC", help=str(said.spec()), show_default=False)]
-Shop: TypeAlias = Annotated[Path | None, typer.Option("--shop", metavar=FILE, help=str(said.shop()))]
-IgnorePlacement: TypeAlias = Annotated[bool, typer.Option("--ignore-placement", help=str(said.ignore_placement()))]
-DateInFiles: TypeAlias = Annotated[
-    str, typer.Option("--date", metavar=DAY, parser=day, help=str(said.date_in_files()), show_default=False)
-]
-OutFolder: TypeAlias = Annotated[Path | None, typer.Option("--out", "-o", metavar=DIR, help=str(said.output_folder()))]
-OutDrawing: TypeAlias = Annotated[
-    Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(said.output_drawing()))
-]
-TextOrJson: TypeAlias = Annotated[
-    PlainFormat,
-    typer.Option(
-        "--format", metavar=words(PlainFormat), parser=one_of(PlainFormat), help=str(said.format_text_or_json())
-    ),
-]
-Quiet: TypeAlias = Annotated[bool, typer.Option("--quiet", "-q", help=str(said.quiet()))]
-Grid: TypeAlias = Annotated[str, typer.Option("--grid", metavar="STEP", help=str(said.grid()))]
+def spec_file(metavar: str = "SPEC") -> Kind[Path]:
+    """The file of a spec."""
+    return file(*YAML, metavar=metavar)
+
+
+def _process_names() -> Iterable[str]:
+    from panelart.spec.processes import processes
+
+    return processes()
+
+
+PROCESS: Final = text("PROCESS", _process_names)
+"""A marking process."""
+
+PART_FILE: Final = Kind(metavar="FILE", read=str, suffixes=YAML)
+"""A part file as the spec names it: relative to the spec."""
+
+Spec: TypeAlias = Annotated[Path, argument(said.spec(), spec_file())]
+Shop: TypeAlias = Annotated[Path | None, option("--shop", said.shop(), file(*YAML))]
+IgnorePlacement: TypeAlias = Annotated[bool, option("--ignore-placement", said.ignore_placement())]
+DateInFiles: TypeAlias = Annotated[str, option("--date", said.date_in_files(), DAY)]
+OutFolder: TypeAlias = Annotated[Path | None, option("-o --out", said.output_folder(), FOLDER)]
+OutDrawing: TypeAlias = Annotated[Path | None, option("-o --out", said.output_drawing(), file(*DRAWINGS))]
+TextOrJson: TypeAlias = Annotated[PlainFormat, option("--format", said.format_text_or_json())]
+Quiet: TypeAlias = Annotated[bool, option("-q --quiet", said.quiet())]
+Grid: TypeAlias = Annotated[str, option("--grid", said.grid(), text("STEP"))]

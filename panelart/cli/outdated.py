@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
-from panelart.cli.options import DIR
+from panelart.canonical import Struct
+from panelart.cli.declaring import argument, command, option
+from panelart.cli.exits import EXIT_FINDINGS, end
+from panelart.cli.options import spec_file
 from panelart.cli.usage import refuse
+from panelart.cli.values import FOLDER
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
@@ -19,13 +19,12 @@ if TYPE_CHECKING:
     from panelart.writers.states import State
 
 
-@command(help_.outdated(), help_.outdated_means())
+@command(help_.outdated_means())
 def outdated(
-    folder: Annotated[Path, typer.Argument(metavar=DIR, help=str(help_.made_folder()), show_default=False)],
-    spec: Annotated[Path | None, typer.Option("--spec", metavar="SPEC", help=str(help_.current_spec()))] = None,
+    folder: Annotated[Path, argument(help_.made_folder(), FOLDER)],
+    spec: Annotated[Path | None, option("--spec", help_.current_spec(), spec_file())] = None,
 ) -> None:
     """List files that were not made from one state of one spec."""
-    from panelart.cli import EXIT_FINDINGS
     from panelart.pipeline import read
 
     made = _made(folder)
@@ -34,11 +33,10 @@ def outdated(
     now = None if spec is None else read(spec).fingerprint
     _tell(made, now)
     if made.mixed or (now is not None and now not in made.names):
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Made:
+class _Made(Struct, frozen=True, kw_only=True):
     """The files of a folder by the fingerprint of the spec they were made from, and what each fingerprint stands for.
 
     `silent` is how many files name no state.

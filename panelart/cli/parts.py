@@ -3,24 +3,23 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from panelart import __version__
-from panelart.cli.app import command
-from panelart.cli.drawn import ENDINGS, require_ending
-from panelart.cli.options import FILE, PlainFormat, TextOrJson
+from panelart.canonical import Struct
+from panelart.cli.declaring import argument, command, option
+from panelart.cli.drawn import require_ending
+from panelart.cli.options import DRAWINGS, YAML, PlainFormat, TextOrJson
 from panelart.cli.terminal import terminal
 from panelart.cli.usage import refuse, refuse_name
+from panelart.cli.values import file, text
 from panelart.messages import cli as said
 from panelart.messages import cli_help_lists as help_
 from panelart.messages import cli_usage
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from panelart.catalogue import KnobEntry
     from panelart.catalogue.absent import Absent
@@ -39,18 +38,21 @@ MAX_OUTLINED = 3
 ALL_ENDINGS = (".pdf", ".svg")
 
 
-@command(help_.parts())
+def _names() -> Iterable[str]:
+    from panelart import catalogue
+
+    return (*catalogue.names(), *catalogue.knob_names())
+
+
+@command()
 def parts(
-    words: Annotated[
-        list[str] | None,
-        typer.Argument(metavar="NAME|WORD", help=str(help_.name_or_words()), show_default=False),
-    ] = None,
+    words: Annotated[list[str] | None, argument(help_.name_or_words(), text("NAME|WORD", _names))] = None,
     format_: TextOrJson = PlainFormat.TEXT,
-    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=FILE, help=str(help_.part_drawing()))] = None,
-    all_: Annotated[bool, typer.Option("--all", help=str(help_.whole_catalogue()))] = False,
-    own: Annotated[Path | None, typer.Option("--catalogue", metavar=FILE, help=str(help_.part_file()))] = None,
-    knobs: Annotated[bool, typer.Option("--knobs", help=str(help_.knobs()))] = False,
-    symbols: Annotated[bool, typer.Option("--symbols", help=str(help_.symbols()))] = False,
+    out: Annotated[Path | None, option("-o --out", help_.part_drawing(), file(*DRAWINGS))] = None,
+    all_: Annotated[bool, option("--all", help_.whole_catalogue())] = False,
+    own: Annotated[Path | None, option("--catalogue", help_.part_file(), file(*YAML))] = None,
+    knobs: Annotated[bool, option("--knobs", help_.knobs())] = False,
+    symbols: Annotated[bool, option("--symbols", help_.symbols())] = False,
 ) -> None:
     """List, search, describe or draw catalogue parts."""
     query = " ".join(words or ()).strip()
@@ -71,8 +73,7 @@ def _width() -> int:
     return terminal(sys.stdout).width
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Shelf:
+class _Shelf(Struct, frozen=True, kw_only=True):
     """What is looked in: the built-in catalogue, or a part file; by name and by words."""
 
     part: Callable[[str], Component]
@@ -142,8 +143,7 @@ def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
     return True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Found:
+class _Found(Struct, frozen=True, kw_only=True):
     """What a search brought; `absent` is what the catalogue leaves out on purpose."""
 
     parts: Sequence[Component]
@@ -218,7 +218,7 @@ def _sections(found: _Found, *, by_chapter: bool) -> Iterator[str]:
 def _draw_one(name: str, shelf: _Shelf, out: Path) -> None:
     from panelart.sheets.part_sheet import part_sheets
 
-    require_ending(out, ENDINGS)
+    require_ending(out, DRAWINGS)
     if not name:
         refuse("--out", said.no_part_named(), said.part_to_draw())
     if name not in shelf.parts:

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Iterable
 from typing import Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import argument, command, option
 from panelart.cli.usage import refuse_name
+from panelart.cli.values import text
 from panelart.messages import Message
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
 
-@command(help_.schema())
+@command()
 def schema(
-    markdown: Annotated[bool, typer.Option("--markdown", help=str(help_.schema_markdown()))] = False,
+    markdown: Annotated[bool, option("--markdown", help_.schema_markdown())] = False,
 ) -> None:
     """Print the JSON Schema of the spec."""
     from panelart.spec.language import json_schema, key_reference
@@ -25,10 +25,16 @@ def schema(
     print(key_reference() if markdown else json.dumps(json_schema(), indent=2, ensure_ascii=False))
 
 
-@command(help_.rules())
+def _rule_names() -> Iterable[str]:
+    from panelart.checks import RULES
+
+    return RULES
+
+
+@command()
 def rules(
-    name: Annotated[str | None, typer.Argument(metavar="RULE", help=str(help_.rule()), show_default=False)] = None,
-    markdown: Annotated[bool, typer.Option("--markdown", help=str(help_.rules_markdown()))] = False,
+    name: Annotated[str | None, argument(help_.rule(), text("RULE", _rule_names))] = None,
+    markdown: Annotated[bool, option("--markdown", help_.rules_markdown())] = False,
 ) -> None:
     """List the rules, or print the page of one."""
     from panelart.checks import RULES

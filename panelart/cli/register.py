@@ -7,12 +7,10 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
-from panelart.cli.options import DIR, FILE, MM, PlainFormat, Spec, TextOrJson, words
+from panelart.cli.declaring import command, option
+from panelart.cli.options import PlainFormat, Spec, TextOrJson
 from panelart.cli.usage import refuse
-from panelart.cli.values import bed_size, length, one_of
+from panelart.cli.values import FOLDER, bed_size, file, length, text
 from panelart.messages import cli_help_press as help_
 from panelart.messages.errors import said_by
 
@@ -34,32 +32,19 @@ class Transformation(StrEnum):
     AFFINE = "affine"
 
 
-@command(help_.register(), help_.register_means(), help_.register_corners(), help_.register_features())
+@command(help_.register_means(), help_.register_corners(), help_.register_features())
 def register(
     spec: Spec,
-    measured: Annotated[
-        Path | None, typer.Option("--measured", metavar=FILE, help=str(help_.measured_points()))
-    ] = None,
-    out: Annotated[Path | None, typer.Option("--out", "-o", metavar=DIR, help=str(help_.corrected_artwork()))] = None,
-    model: Annotated[
-        Transformation,
-        typer.Option("--model", metavar=words(Transformation), parser=one_of(Transformation), help=str(help_.model())),
-    ] = Transformation.AUTO,
-    uncertainty: Annotated[
-        float,
-        typer.Option(
-            "--uncertainty", metavar=MM, parser=length(maximum=MAX_UNCERTAINTY), help=str(help_.uncertainty())
-        ),
-    ] = 0.05,
-    tolerance: Annotated[
-        float | None,
-        typer.Option("--tolerance", metavar=MM, parser=length(maximum=MAX_TOLERANCE), help=str(help_.tolerance())),
-    ] = None,
-    bed: Annotated[str | None, typer.Option("--bed", metavar="WxH", help=str(help_.bed_of_page()))] = None,
+    measured: Annotated[Path | None, option("--measured", help_.measured_points(), file(".csv"))] = None,
+    out: Annotated[Path | None, option("-o --out", help_.corrected_artwork(), FOLDER)] = None,
+    model: Annotated[Transformation, option("--model", help_.model())] = Transformation.AUTO,
+    uncertainty: Annotated[float, option("--uncertainty", help_.uncertainty(), length(maximum=MAX_UNCERTAINTY))] = 0.05,
+    tolerance: Annotated[float | None, option("--tolerance", help_.tolerance(), length(maximum=MAX_TOLERANCE))] = None,
+    bed: Annotated[str | None, option("--bed", help_.bed_of_page(), text("WxH"))] = None,
     format_: TextOrJson = PlainFormat.TEXT,
 ) -> None:
     """Register the artwork to measured points."""
-    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.cli.tables import read_table
     from panelart.pipeline import lay_out, read, read_placement
     from panelart.press.advice import advised
@@ -90,7 +75,7 @@ def register(
         for path in written:
             print(path)
     if not done.printable:
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
 def _write_corrected(layout: Layout, fit: Fit, page: Box | None, out: Path) -> list[Path]:

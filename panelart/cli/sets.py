@@ -20,6 +20,7 @@ def build_set(
     """Every panel of a spec, built, by name. Raises SpecError with the problems of all of them."""
     from panelart.diagnostics import SpecError
     from panelart.pipeline import build, read, read_placement
+    from panelart.stages import Memory, remembering
 
     panels: dict[str, tuple[Panel, Mapping[str, Accepted] | None]] = {}
     problems: dict[Problem, None] = {}
@@ -31,7 +32,8 @@ def build_set(
             problems |= dict.fromkeys(error.problems)
     if problems:
         raise SpecError(tuple(problems))
-    return {name: build(panel, saved, today=today) for name, (panel, saved) in panels.items()}
+    with remembering(Memory()):
+        return {name: build(panel, saved, today=today) for name, (panel, saved) in panels.items()}
 
 
 def write_set(built: dict[str, Built], folder: Path, date: str, *, rear_view: bool) -> dict[Path, tuple[str, ...]]:

@@ -5,19 +5,16 @@ from __future__ import annotations
 import sys
 from typing import Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import argument, command
+from panelart.cli.options import PROCESS
 from panelart.cli.usage import refuse_name
 from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
 
 
-@command(help_.shop_file(), help_.shop_file_means())
+@command(help_.shop_file_means())
 def shop_file(
-    process: Annotated[
-        str | None, typer.Argument(metavar="PROCESS", help=str(help_.process_or_all()), show_default=False)
-    ] = None,
+    process: Annotated[str | None, argument(help_.process_or_all(), PROCESS)] = None,
 ) -> None:
     """Print a shop file for a marking process."""
     from panelart.spec.processes import processes

@@ -6,12 +6,11 @@ import math
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import command, option
 from panelart.cli.drawn import require_ending, write_drawing
-from panelart.cli.options import MM, OutDrawing, Spec
+from panelart.cli.options import OutDrawing, Spec
 from panelart.cli.usage import refuse
+from panelart.cli.values import text
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
@@ -24,19 +23,13 @@ _TRIED = 8
 """For the picture so many letters' own worst places of the eye are tried beside those of the grid."""
 
 
-@command(help_.sightlines(), help_.sightlines_means())
+@command(help_.sightlines_means())
 def sightlines(
     spec: Spec,
-    height: Annotated[
-        str, typer.Option("--height", metavar="MM|LOW..HIGH", help=str(help_.eye_height()), show_default=False)
-    ] = "",
-    aside: Annotated[
-        str, typer.Option("--aside", metavar="MM|LEFT..RIGHT", help=str(help_.eye_aside()), show_default=False)
-    ] = "",
-    distance: Annotated[
-        str, typer.Option("--distance", metavar=MM, help=str(help_.eye_distance()), show_default=False)
-    ] = "",
-    lean: Annotated[str, typer.Option("--lean", metavar="DEGREES", help=str(help_.lean()), show_default=False)] = "",
+    height: Annotated[str, option("--height", help_.eye_height(), text("MM|LOW..HIGH"))] = "",
+    aside: Annotated[str, option("--aside", help_.eye_aside(), text("MM|LEFT..RIGHT"))] = "",
+    distance: Annotated[str, option("--distance", help_.eye_distance(), text("MM"))] = "",
+    lean: Annotated[str, option("--lean", help_.lean(), text("DEGREES"))] = "",
     out: OutDrawing = None,
 ) -> None:
     """Report legends hidden from the operator's eye."""

@@ -25,6 +25,18 @@ def read_table(path: Path) -> bytes:
     return data
 
 
+def read_list_file(path: Path) -> bytes:
+    """A list's bytes, up to one more than is accepted. Raises SpecError when it cannot be read."""
+    from panelart.lists.tables import MAX_BYTES as MAX_LIST
+
+    try:
+        with path.open("rb") as file:
+            return file.read(MAX_LIST + 1)
+    except OSError as error:
+        where = Where(path.as_posix(), 1, 1)
+        raise SpecError([Problem(where=where, says=said.list_unreadable(reason_of(error)))]) from error
+
+
 def reason_of(error: OSError) -> str:
     """Why a file cannot be read, in the words of the system."""
     return (error.strerror or str(said.no_such_file())).lower()

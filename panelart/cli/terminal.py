@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import os
 import shutil
-from dataclasses import dataclass
 from typing import Final, TextIO
+
+from panelart.canonical import Struct
 
 WIDTH_OF_FILES: Final = 100
 """Columns of what goes to a file or another program, the same on every machine."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Terminal:
+class Terminal(Struct, frozen=True, kw_only=True):
     """The columns to keep to, and whether colours are shown."""
 
     width: int

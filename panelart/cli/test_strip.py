@@ -6,12 +6,11 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending, write_drawing
-from panelart.cli.options import FILE, OutDrawing
+from panelart.cli.options import PROCESS, YAML, OutDrawing
 from panelart.cli.usage import refuse, refuse_name
+from panelart.cli.values import file, text
 from panelart.messages import cli_help, cli_usage
 from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
@@ -25,17 +24,15 @@ if TYPE_CHECKING:
 MAX_LIMIT = 20.0
 
 
-@command(help_.test_strip(), help_.test_strip_means(), name="test-strip")
-def strip(
-    process: Annotated[str, typer.Argument(metavar="PROCESS", help=str(cli_help.process()), show_default=False)],
+@command(help_.test_strip_means())
+def test_strip(
+    process: Annotated[str, argument(cli_help.process(), PROCESS)],
     out: OutDrawing = None,
-    ink: Annotated[str, typer.Option("--ink", metavar="NAME", help=str(help_.ink_name()))] = "black",
-    colour: Annotated[str, typer.Option("--colour", metavar="#RRGGBB", help=str(help_.ink_colour()))] = "#101214",
-    limits: Annotated[
-        str | None, typer.Option("--limits", metavar="LIMIT=MM,...", help=str(help_.strip_limits()))
-    ] = None,
-    shop: Annotated[Path | None, typer.Option("--shop", metavar=FILE, help=str(help_.strip_shop()))] = None,
-    reason: Annotated[str | None, typer.Option("--reason", metavar="TEXT", help=str(help_.strip_reason()))] = None,
+    ink: Annotated[str, option("--ink", help_.ink_name(), text("NAME"))] = "black",
+    colour: Annotated[str, option("--colour", help_.ink_colour(), text("#RRGGBB"))] = "#101214",
+    limits: Annotated[str | None, option("--limits", help_.strip_limits(), text("LIMIT=MM,..."))] = None,
+    shop: Annotated[Path | None, option("--shop", help_.strip_shop(), file(*YAML))] = None,
+    reason: Annotated[str | None, option("--reason", help_.strip_reason(), text("TEXT"))] = None,
 ) -> None:
     """Draw a test strip for a marking process."""
     from panelart.model.panel import Ink

@@ -1,18 +1,19 @@
-"""Values as they are typed: each parser takes the text after an option, and refuses what it cannot use."""
+"""Values as they are typed: what stands for one in help, how its text is read, and what a shell may complete it with.
+
+What cannot be used is refused as it is read.
+"""
 
 from __future__ import annotations
 
-import datetime as dt
-import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING, Final, TypeVar
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar
 
 from panelart.cli.usage import Refused, refuse
-from panelart.diagnostics import nearest
 from panelart.messages import cli_usage as said
-from panelart.messages import diagnostics
 
 if TYPE_CHECKING:
     from panelart.geometry import Box
@@ -20,13 +21,52 @@ if TYPE_CHECKING:
 MAX_BED: Final = 5000.0
 """The largest side of a bed, mm: what a PDF page can be."""
 
+Value = TypeVar("Value")
 Word = TypeVar("Word", bound=StrEnum)
 
+Names = Callable[[], Iterable[str]]
 
-def one_of(words: type[Word]) -> Callable[[str], Word]:
-    """A parser of one of a few words."""
 
-    def parse(text: str) -> Word:
+def _none() -> Iterable[str]:
+    return ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind(Generic[Value]):
+    """A kind of value: its name in help, and how its text is read, which raises Refused.
+
+    A shell completes it with `names`, or with files of the `suffixes` ("" for any) where there are some, or with
+    folders.
+    """
+
+    metavar: str
+    read: Callable[[str], Value]
+    names: Names = _none
+    suffixes: tuple[str, ...] = ()
+    folders: bool = False
+
+
+def text(metavar: str, names: Names = _none) -> Kind[str]:
+    """Any text; `names` are those that may be meant."""
+    return Kind(metavar=metavar, read=str, names=names)
+
+
+def file(*suffixes: str, metavar: str = "FILE") -> Kind[Path]:
+    """A file; a shell offers those with these endings, or all."""
+    return Kind(metavar=metavar, read=Path, suffixes=suffixes or ("",))
+
+
+FOLDER: Final = Kind(metavar="DIR", read=Path, folders=True)
+"""A folder."""
+
+
+def one_of(words: type[Word], metavar: str = "") -> Kind[Word]:
+    """One of a few words; in help they stand for themselves."""
+
+    def read(text: str) -> Word:
+        from panelart.diagnostics import nearest
+        from panelart.messages import diagnostics
+
         try:
             return words(text)
         except ValueError:
@@ -34,50 +74,56 @@ def one_of(words: type[Word]) -> Callable[[str], Word]:
             hint = said.accepted(names=list(words)) if near is None else diagnostics.did_you_mean(name=near)
             raise Refused(said.unknown_value(value=text), hint) from None
 
-    return parse
+    return Kind(metavar=metavar or "|".join(words), read=read, names=lambda: words)
 
 
-def length(*, maximum: float, zero: bool = False) -> Callable[[str], float]:
-    """A parser of a length in mm up to a maximum; whether it may be 0."""
+def length(*, maximum: float, zero: bool = False) -> Kind[float]:
+    """A length in mm up to a maximum; whether it may be 0."""
 
-    def parse(text: str) -> float:
+    def read(text: str) -> float:
         value = _number(text)
-        if not (math.isfinite(value) and (value > 0.0 or (zero and value == 0.0)) and value <= maximum):
+        # Not a number is neither above nor at 0.
+        if not ((value > 0.0 or (zero and value == 0.0)) and value <= maximum):
             hint = said.accepted_length_with_zero(maximum) if zero else said.accepted_length(maximum)
-            raise Refused(said.not_a_length(value=str(text)), hint)
+            raise Refused(said.not_a_length(value=text), hint)
         return value
 
-    return parse
+    return Kind(metavar="MM", read=read)
 
 
-def whole_number(*, minimum: int, maximum: int) -> Callable[[str], int]:
-    """A parser of a whole number within bounds."""
+def whole_number(*, minimum: int, maximum: int, metavar: str = "N") -> Kind[int]:
+    """A whole number within bounds."""
 
-    def parse(text: str) -> int:
+    def read(text: str) -> int:
         value = _number(text)
         if not (minimum <= value <= maximum and value == round(value)):
             hint = said.accepted_whole_number(minimum=minimum, maximum=maximum)
-            raise Refused(said.not_a_whole_number(value=str(text)), hint)
+            raise Refused(said.not_a_whole_number(value=text), hint)
         return round(value)
 
-    return parse
+    return Kind(metavar=metavar, read=read)
 
 
 def _number(text: str) -> float:
     try:
         return float(text)
     except ValueError:
-        return math.nan
+        return float("nan")
 
 
-def day(text: str) -> str:
-    """A date as YYYY-MM-DD, or nothing."""
+def _day(text: str) -> str:
+    import datetime as dt
+
     try:
         if not text or dt.date.fromisoformat(text).isoformat() == text:
             return text
     except ValueError:
         pass
     raise Refused(said.not_a_date(value=text), said.accepted_date())
+
+
+DAY: Final = Kind(metavar="YYYY-MM-DD", read=_day)
+"""A date as YYYY-MM-DD, or nothing."""
 
 
 def bed_size(text: str, option: str) -> Box:
@@ -89,3 +135,8 @@ def bed_size(text: str, option: str) -> Box:
     if not (0.0 < width <= MAX_BED and 0.0 < height <= MAX_BED):
         refuse(option, said.not_a_bed(value=text), said.accepted_bed(maximum=MAX_BED))
     return Box(0.0, 0.0, width, height)
+
+
+def kind_for(type_: Any) -> Kind[Any] | None:
+    """The kind that a type says by itself: one of the words of an enumeration; None for other types."""
+    return one_of(type_) if isinstance(type_, type) and issubclass(type_, StrEnum) else None

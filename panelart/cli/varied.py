@@ -6,14 +6,13 @@ import hashlib
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import typer
+from msgspec.structs import asdict
 
 from panelart import __version__
-from panelart.cli.bed import laid_on_bed, quantities
+from panelart.cli.loads import laid_on_bed, quantities
 from panelart.cli.runs import RunFolder
 from panelart.cli.usage import refuse
 from panelart.messages import cli_press as said
@@ -89,7 +88,9 @@ def _progress(total: int) -> Iterator[Callable[[int], None]]:
     if not sys.stderr.isatty():
         yield lambda _: None
         return
-    with typer.progressbar(length=total, label=str(said.printing()), file=sys.stderr) as bar:
+    import click
+
+    with click.progressbar(length=total, label=str(said.printing()), file=sys.stderr) as bar:
         yield bar.update
 
 
@@ -111,7 +112,7 @@ def _rows(
 
 
 def _require_clean(specs: Sequence[Path], run: Sequence[Varying]) -> None:
-    from panelart.cli import EXIT_FINDINGS
+    from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.cli.findings import print_built
     from panelart.reports.text import Detail
 
@@ -128,7 +129,7 @@ def _require_clean(specs: Sequence[Path], run: Sequence[Varying]) -> None:
                 print(said.widest_value(spec, variable.name, variable.example, place), file=sys.stderr)
     if failed:
         print(said.nothing_printed(), file=sys.stderr)
-        raise typer.Exit(EXIT_FINDINGS)
+        end(EXIT_FINDINGS)
 
 
 def _mark(run: Sequence[Varying], job: Bed, date: str) -> str:

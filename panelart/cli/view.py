@@ -7,29 +7,26 @@ import ipaddress
 import sys
 from typing import Annotated
 
-import typer
-
-from panelart.cli.app import command
+from panelart.cli.declaring import command, option
+from panelart.cli.exits import EXIT_WRITE, end
 from panelart.cli.options import Spec
 from panelart.cli.usage import refuse
-from panelart.cli.values import whole_number
+from panelart.cli.values import text, whole_number
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
 
-@command(help_.view(), help_.view_runs())
+@command(help_.view_runs(), extra="page")
 def view(
     spec: Spec,
-    open_: Annotated[bool, typer.Option("--open", help=str(help_.open_page()))] = False,
+    open_: Annotated[bool, option("--open", help_.open_page())] = False,
     port: Annotated[
-        int | None,
-        typer.Option("--port", metavar="PORT", parser=whole_number(minimum=1, maximum=65535), help=str(help_.port())),
+        int | None, option("--port", help_.port(), whole_number(minimum=1, maximum=65535, metavar="PORT"))
     ] = None,
-    bind: Annotated[str, typer.Option("--bind", metavar="ADDRESS", help=str(help_.bind()))] = "127.0.0.1",
-    lan: Annotated[bool, typer.Option("--lan", help=str(help_.lan()))] = False,
+    bind: Annotated[str, option("--bind", help_.bind(), text("ADDRESS"))] = "127.0.0.1",
+    lan: Annotated[bool, option("--lan", help_.lan())] = False,
 ) -> None:
     """Show and edit a panel in the browser."""
-    from panelart.cli import EXIT_WRITE
     from panelart.spec.read import panel_names
     from panelart.viewer import address
 
@@ -42,7 +39,7 @@ def view(
         listener = address.listening(host, port)
     except OSError as error:
         print(said.cannot_listen(host, error.strerror or error), file=sys.stderr)
-        raise typer.Exit(EXIT_WRITE) from None
+        end(EXIT_WRITE)
     taken = listener.getsockname()[1]
     keys = address.keys(spec, address.kept_secret(address.state_folder()))
     shown = f"[{host}]" if ":" in host else host

@@ -9,8 +9,10 @@ is found on the blank at w = d - deduction.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.cutouts.bending import allowance_by, setback
 from panelart.geometry import Arc, Box, Contour, Point, Transform, Vector, polygon, self_crossing
 from panelart.messages import cutouts as said
@@ -24,8 +26,7 @@ AROUND = (Edge.BOTTOM, Edge.RIGHT, Edge.TOP, Edge.LEFT)
 """The edges counter-clockwise, as an outline runs."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bent:
+class Bent(Struct, frozen=True, kw_only=True):
     """A flange worked out in metal: sizes without the coat, in mm.
 
     `start` and `end` are the ends of the flange along the edge, in the panel's own x or y. `setback`, `allowance` and
@@ -115,8 +116,7 @@ def bent(panel: Panel, outline: Contour) -> dict[Edge, Bent]:
     return worked
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Coats:
+class _Coats(Struct, frozen=True, kw_only=True):
     """The coat in mm on the front of the face, on the outside of a return's bend, and on a free edge."""
 
     front: float
@@ -167,8 +167,7 @@ def blank(
 # --- the outline
 
 
-@dataclass(frozen=True, slots=True)
-class _Frame:
+class _Frame(Struct, frozen=True):
     """The frame of one edge: u along it counter-clockwise from its first corner, w outwards."""
 
     edge: Edge

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import Fitted, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Vector, offset
@@ -21,23 +21,23 @@ from panelart.model.component import Countersink, Opening
 from panelart.model.layout import FACE, CutCountersink, CutOpening
 from panelart.model.making import Cutting, Making
 from panelart.model.metal import FlangeHole
-from panelart.model.panel import Allowance, Coat, Panel, Side
+from panelart.model.panel import Allowance, Coat, Panel, Part, Sheet, Side
+from panelart.stages import stage
 
 _WIDTHS = ("diameter", "width", "height")
 
 
 def cut(panel: Panel) -> tuple[CutOpening, ...]:
     """Every opening of every part on the face, in the order of the parts."""
-    return tuple(
-        opening
-        for part in panel.parts
-        for opening in _openings(
-            part.component.openings,
-            _Place(ref=part.ref, where=part.where, turn=part.turn, on=FACE, put=part.on_panel),
-            panel,
-            bare=fitted(part.component, panel.coat) is Fitted.BEFORE_COAT,
-        )
-    )
+    return tuple(opening for part in panel.parts for opening in cut_part(part, panel.coat, panel.sheet, panel.making))
+
+
+@stage
+def cut_part(part: Part, coat: Coat, sheet: Sheet, making: Making) -> tuple[CutOpening, ...]:
+    """Every opening of one part. Raises ValueError where the coat leaves nothing of one, or two of it."""
+    at = _Place(ref=part.ref, where=part.where, turn=part.turn, on=FACE, put=part.on_panel)
+    bare = fitted(part.component, coat) is Fitted.BEFORE_COAT
+    return tuple(_openings(part.component.openings, at, _Metal(coat=coat, sheet=sheet, making=making), bare=bare))
 
 
 def cut_flanges(panel: Panel) -> tuple[CutOpening, ...]:
@@ -50,7 +50,7 @@ def cut_flanges(panel: Panel) -> tuple[CutOpening, ...]:
         for opening in _openings(
             hole.openings,
             _Place(ref=hole.ref, where=hole.where, turn=0.0, on=on, put=_put(hole)),
-            panel,
+            _Metal(coat=panel.coat, sheet=panel.sheet, making=panel.making),
             bare=hole.component is not None and fitted(hole.component, panel.coat) is Fitted.BEFORE_COAT,
         )
     )
@@ -116,8 +116,15 @@ def milled(contour: Contour, making: Making) -> Contour:
     return relieved(contour, making.cutter / 2)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Place:
+class _Metal(Struct, frozen=True, kw_only=True):
+    """What openings are cut in and how, and the coat on it."""
+
+    coat: Coat
+    sheet: Sheet
+    making: Making
+
+
+class _Place(Struct, frozen=True, kw_only=True):
     """Where a part stands: `put` brings a contour of its own frame there."""
 
     ref: str
@@ -127,11 +134,11 @@ class _Place:
     put: Callable[[Contour], Contour]
 
 
-def _openings(openings: Sequence[Opening], at: _Place, panel: Panel, *, bare: bool) -> Iterator[CutOpening]:
+def _openings(openings: Sequence[Opening], at: _Place, metal: _Metal, *, bare: bool) -> Iterator[CutOpening]:
     for number, opening in enumerate(openings, start=1):
         asked = at.put(opening.contour)
-        finished, nominal = (asked, asked) if bare else both_sizes(asked, panel.coat)
-        as_cut = milled(nominal, panel.making)
+        finished, nominal = (asked, asked) if bare else both_sizes(asked, metal.coat)
+        as_cut = milled(nominal, metal.making)
         yield CutOpening(
             name=at.ref if len(openings) == 1 else f"{at.ref}.{number}",
             ref=at.ref,
@@ -140,7 +147,7 @@ def _openings(openings: Sequence[Opening], at: _Place, panel: Panel, *, bare: bo
             cut=as_cut,
             passes=None if opening.passes is None else at.put(opening.passes),
             where=at.where,
-            countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, panel),
+            countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, metal),
             bare=bare,
             tolerance=tolerance_of(opening),
             turn=at.turn,
@@ -160,15 +167,15 @@ def both_sizes(asked: Contour, coat: Coat) -> tuple[Contour, Contour]:
             return moved_wall(asked, -coat.build), asked
 
 
-def _cone(cone: Countersink, hole: Contour, panel: Panel) -> CutCountersink:
+def _cone(cone: Countersink, hole: Contour, metal: _Metal) -> CutCountersink:
     round_ = hole.circle
     assert round_ is not None  # the catalogue lets a countersink stand about a round hole only
     centre, radius = round_
     side = Side.REAR if cone.from_rear else Side.FRONT
-    coated = side is Side.FRONT or panel.coat.rear
-    narrowed = coat_on_cone(cone.angle, panel.coat.build if coated else 0.0)
-    as_asked = panel.coat.allowance is Allowance.NONE
-    allowed = panel.coat.allowance is Allowance.DRAWING
+    coated = side is Side.FRONT or metal.coat.rear
+    narrowed = coat_on_cone(cone.angle, metal.coat.build if coated else 0.0)
+    as_asked = metal.coat.allowance is Allowance.NONE
+    allowed = metal.coat.allowance is Allowance.DRAWING
     as_cut = cone.diameter + (narrowed if allowed else 0.0)
     depth = cone_depth(as_cut, 2 * radius, cone.angle)
     return CutCountersink(
@@ -176,7 +183,7 @@ def _cone(cone: Countersink, hole: Contour, panel: Panel) -> CutCountersink:
         finished=cone.diameter - (narrowed if as_asked else 0.0),
         cut=as_cut,
         angle=cone.angle,
-        depth=min(depth, panel.sheet.thickness),
+        depth=min(depth, metal.sheet.thickness),
         side=side,
     )
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Arc, Box, Contour, Line, Point
 from panelart.messages import Message
 from panelart.messages import cutouts as said
@@ -18,8 +20,7 @@ TWO_FLATS: Final = "two flats"
 """Forms of rounds with flats."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
+class Size(Struct, frozen=True, kw_only=True):
     """An opening's form and measures in mm, along its own axes, which stand `turn` degrees from the panel's.
 
     `centre` is what a drawing measures to: the middle of the round where there is one, flats and keys or not.

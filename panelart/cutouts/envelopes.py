@@ -5,6 +5,7 @@ from __future__ import annotations
 from panelart.geometry import Point, circle
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
+from panelart.stages import stage
 
 
 def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
@@ -12,7 +13,8 @@ def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
     return tuple(envelope for part in panel.parts for envelope in envelopes_of(part))
 
 
-def envelopes_of(part: Part) -> list[PlacedEnvelope]:
+@stage
+def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
     """Every envelope of one part where it stands, front before rear."""
     placed = [
         PlacedEnvelope(
@@ -53,4 +55,4 @@ def envelopes_of(part: Part) -> list[PlacedEnvelope]:
                 where=part.where,
             )
         )
-    return placed
+    return tuple(placed)

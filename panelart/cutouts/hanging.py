@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import places_of
 from panelart.model.layout import CutOpening, Layout
 from panelart.model.panel import Panel, Side
@@ -13,8 +13,7 @@ RIM = 1.0
 """Millimetres by which a part must cover the rim of an opening all round for a hook's mark to be hidden."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hooks:
+class Hooks(Struct, frozen=True, kw_only=True):
     """The openings that hooks go into, by name; `asked` is true where the spec says so, `seen` are those that show."""
 
     names: tuple[str, ...]

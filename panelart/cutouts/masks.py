@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.hardware import Fitted, components, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Point, circle
@@ -14,8 +14,7 @@ from panelart.model.layout import FACE, PlacedMask
 from panelart.model.panel import Panel, Side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plugs:
+class Plugs(Struct, frozen=True, kw_only=True):
     """Threads of one size that are plugged or capped while the panel is coated."""
 
     thread: str

@@ -6,10 +6,10 @@ Parts that have a place keep it. A part that is measured from one without place 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.checks.limits import standard
 from panelart.diagnostics import Problem, SpecError
 from panelart.drafting.blocks import Block
@@ -37,8 +37,7 @@ _AT: Final = language.Part.at.name
 _FROM: Final = "from"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Request:
+class Request(Struct, frozen=True, kw_only=True):
     """What is asked of the arranger: the size, `None` where it is the spec's own; the grid in mm; white in mm.
 
     `apart` are groups that keep together without a frame.
@@ -51,8 +50,7 @@ class Request:
     apart: tuple[tuple[str, ...], ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
-class Arranged:
+class Arranged(Struct, frozen=True, kw_only=True):
     """A spec with all its parts placed, and the plan behind it."""
 
     text: str
@@ -93,7 +91,9 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
         else:
             found = plans(loose, framed, request.wish, spacing, request.maximum)
     except NoRoomError as error:
-        raise SpecError([Problem(where=panel.where, says=said_by(error), accepts=said.make_room())]) from None
+        raise SpecError(
+            [Problem(where=panel.places[panel.where], says=said_by(error), accepts=said.make_room())]
+        ) from None
     return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue.library import file_of
 from panelart.geometry import Box
 from panelart.model.component import Component, Motion
@@ -37,8 +37,7 @@ _AIR: Final = "air.yaml"
 _CORNERS: Final = ("screw", "press-", "weld-stud", "rivet-nut", "blind-rivet")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Block(Struct, frozen=True, kw_only=True):
     """One part, or several that stand at fixed distances from the first: boxes in mm about the first one's centre.
 
     `face` is what is taken in front, legends and scales included; `front` adds plugs and travel, `rear` what is behind.

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.catalogue.library import knob
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged
@@ -32,8 +34,7 @@ _KNOB: Final = "knob-21"
 """The knobs taken for shafts whose list names none."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
+class Draft(Struct, frozen=True, kw_only=True):
     """A first spec: its text, the arrangement behind it, and the remarks that go with it, the list's own first."""
 
     arranged: Arranged
@@ -41,8 +42,7 @@ class Draft:
     questions: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Heading:
+class Heading(Struct, frozen=True, kw_only=True):
     """What a list does not say of its panel."""
 
     title: str

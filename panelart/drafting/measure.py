@@ -5,11 +5,12 @@ What a part takes there is what it takes on a panel that leaves it its room.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import canonical
 from panelart.checks.clearances import HANDLED, control_kind
 from panelart.checks.emergency import is_emergency
 from panelart.cutouts import cut, stand
@@ -19,13 +20,12 @@ from panelart.geometry import Box, Point, Vector, rectangle
 from panelart.legends.place import Placement, place
 from panelart.model.layout import CutOpening, PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
+from panelart.model.places import nowhere
 
 _CELL: Final = 400.0
 """Room for one part on the bench, mm; the largest parts that are arranged, meters and long faders, take half of it."""
 
 _COLUMNS: Final = 25
-
-_PLACES: Final = re.compile(r"where=Where\(file='.*?', line=\d+, column=\d+\)|ref='[^']*'")
 
 
 def measured(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> dict[str, Block]:
@@ -33,7 +33,7 @@ def measured(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> dict[str, Blo
 
     Clusters that are the same but for their refs are lettered once.
     """
-    by_key: dict[str, list[tuple[str, ...]]] = {}
+    by_key: dict[bytes, list[tuple[str, ...]]] = {}
     for refs in clusters:
         by_key.setdefault(_key([panel.by_ref[ref] for ref in refs]), []).append(refs)
     firsts = [alike[0] for alike in by_key.values()]
@@ -48,25 +48,18 @@ def measured(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> dict[str, Blo
     return blocks
 
 
-def _key(parts: Sequence[Part]) -> str:
+def _key(parts: Sequence[Part]) -> bytes:
     first = parts[0]
-    return _PLACES.sub(
-        "",
-        repr(
-            [
-                (
-                    part.component.name,
-                    part.at.minus(first.at),
-                    part.turn,
-                    part.legend,
-                    part.positions,
-                    part.scale,
-                    part.outer_scale,
-                    part.knob,
-                )
-                for part in parts
-            ]
-        ),
+    return canonical(
+        [
+            (
+                part.component.name,
+                part.at.minus(first.at),
+                part.turn,
+                nowhere((part.legend, part.positions, part.scale, part.outer_scale, part.knob)),
+            )
+            for part in parts
+        ]
     )
 
 

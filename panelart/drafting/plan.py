@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Fixing, Level
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.shapes import shapes
@@ -37,8 +37,7 @@ SQUAT: Final = 0.4
 """Width over height that a panel of free size comes near, and how much smaller one e times as far off must be."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class Wish(Struct, frozen=True, kw_only=True):
     """The size of the face as far as it is given, in mm; `sizes` are those to choose from where none is given."""
 
     width: float | None = None
@@ -47,8 +46,7 @@ class Wish:
     side_margin: float = MARGIN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Zone:
+class Zone(Struct, frozen=True, kw_only=True):
     """Blocks that belong together by the designer's word (a frame), or by what they are ('')."""
 
     name: str
@@ -60,8 +58,7 @@ class Zone:
     line: float = 0.35
 
 
-@dataclass(frozen=True, kw_only=True)
-class Plan:
+class Plan(Struct, frozen=True, kw_only=True):
     """Where everything goes on a face of this size, and what the arrangement costs."""
 
     size: tuple[float, float]

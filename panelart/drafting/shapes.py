@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.spacing import Spacing
 
@@ -32,8 +34,7 @@ _LOOSE: Final = 1.45
 """Parts of one row have one pitch unless that makes the row so many times longer."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Shape:
+class Shape(Struct, frozen=True, kw_only=True, dict=True):
     """A group in rows, top to bottom: the blocks of each row, and where they stand along it.
 
     `columns` has for each row the places of its blocks as multiples of the steps between columns; `steps` are those
@@ -142,8 +143,7 @@ _Ends = list[tuple[float, int] | None]
 """For each number of blocks in rows already, the least cost and where the last of the rows starts."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Division:
+class _Division(Struct, frozen=True, kw_only=True):
     """Blocks that are to be divided into so many rows.
 
     `beside` is the step from each block to the next; `even` and `number` the width of a row and the blocks in it, were

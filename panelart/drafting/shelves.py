@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.shapes import Shape
 from panelart.drafting.spacing import Spacing
@@ -36,8 +36,7 @@ as if it were a quarter larger; each row by which a group has fewer than its she
 MAX_SHELVES: Final = 6
 
 
-@dataclass(frozen=True, kw_only=True)
-class Group:
+class Group(Struct, frozen=True, kw_only=True):
     """Blocks that belong together; `framed` adds the room of a frame: beside, above the highest, below the lowest."""
 
     name: str
@@ -73,8 +72,7 @@ def between(one: Group, two: Group) -> float:
     return MAINS_APART if one.mains != two.mains else BETWEEN
 
 
-@dataclass(frozen=True, kw_only=True)
-class Shelf:
+class Shelf(Struct, frozen=True, kw_only=True):
     """Groups side by side with common rows.
 
     `lines` are the heights of the rows below the first one (0, 40, ...); `rows` says for each group on which line
@@ -194,8 +192,7 @@ def _alike(forms: Sequence[Shape], lines: list[float], count: int) -> list[float
     return found
 
 
-@dataclass(frozen=True, kw_only=True)
-class Stack:
+class Stack(Struct, frozen=True, kw_only=True):
     """Shelves one above the other: the whole arrangement before it is spread over the panel."""
 
     shelves: tuple[Shelf, ...]
@@ -268,8 +265,7 @@ def stacks(shelving: Shelving, width: float, height: float | None, maximum: int 
     return _distinct(sorted(done, key=lambda stack: (stack.cost, stack.height)))[:maximum]
 
 
-@dataclass(frozen=True, slots=True)
-class _Room:
+class _Room(Struct, frozen=True):
     """The room for a stack; a height of None is as much as it takes."""
 
     width: float

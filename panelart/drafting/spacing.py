@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from operator import attrgetter
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.checks.limits import Limits
 from panelart.drafting.blocks import Block
 from panelart.geometry import Box
@@ -17,8 +17,7 @@ _TOUCH: Final = 0.75
 """Between plugs, and between bodies behind: they may touch; this is the play of the parts. Common practice."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spacing:
+class Spacing(Struct, frozen=True, kw_only=True):
     """How far blocks stand apart, in mm. `white` is between legends, `grid` what distances are rounded up to."""
 
     limits: Limits

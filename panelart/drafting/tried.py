@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Severity, SpecError
 from panelart.drafting.arrange import Arranged
 from panelart.pipeline import Built, build
@@ -16,8 +16,7 @@ WHITES: Final = (3.0, 4.0, 5.5)
 """White between legends that is tried, mm: first what looks right at 3 to 4 mm capitals, then more."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Tried:
+class Tried(Struct, frozen=True, kw_only=True):
     """An arrangement with the panel built from it."""
 
     arranged: Arranged

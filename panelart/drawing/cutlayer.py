@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.cutouts.describe import allowance
 from panelart.drawing.layers import (
     COUNTERSINKS,
@@ -41,8 +40,7 @@ _VIEW = {Side.FRONT: said.view_front(), Side.REAR: said.view_rear()}
 _SEEN = {Side.FRONT: said.note_front(), Side.REAR: said.note_rear()}
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """From which side the panel is seen; from the rear, left and right change places about the panel's middle."""
 
     side: Side

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from enum import Enum
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape
@@ -12,8 +14,7 @@ from panelart.lettering.setting import Setting
 from panelart.model.printing import Output
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Paint:
+class Paint(Struct, frozen=True, kw_only=True):
     """A colour to fill or stroke with.
 
     `colour` is `#RRGGBB` as shown on screen. `plate` names the printing plate: the PDF writer makes it a
@@ -35,8 +36,7 @@ class Paint:
         return "#" + "".join(f"{round(255 - self.tint * (255 - part)):02X}" for part in parts)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ramp:
+class Ramp(Struct, frozen=True, kw_only=True):
     """A run of colour: straight from `start` to `end`, or round about `start` out to `end`; beyond, the last colour.
 
     `stops` are (place from 0 to 1, paint), from the first place 0 to the last place 1.
@@ -48,8 +48,7 @@ class Ramp:
     round: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Raster:
+class Raster(Struct, frozen=True, kw_only=True):
     """A picture that fills a box: rows of bytes from the top, three of red, green and blue a pixel.
 
     With an `ink` it is one byte a pixel: how much of that paint, 0 none to 255 all.
@@ -57,13 +56,12 @@ class Raster:
 
     width: int
     height: int
-    pixels: bytes = field(repr=False)
+    pixels: bytes
     box: Box
     ink: Paint | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lettered:
+class Lettered(Struct, frozen=True, kw_only=True):
     """Set words in a drawing: brought to `scale`, turned by `turn` degrees, the setting's origin at `at`.
 
     Writers make outlines of them, or text, where that is asked for.
@@ -85,8 +83,7 @@ class Lettered:
         return moved(self.setting.shape, Motion(self.at, self.turn, self.scale))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
+class Item(Struct, frozen=True, kw_only=True):
     """One shape: filled by the non-zero rule, or stroked `width` mm wide, or both; or words, which are filled.
 
     In place of a fill a `ramp` or a `picture` may be seen through the shape. `dash` is (on, off, ...) in mm. `label`
@@ -125,8 +122,7 @@ class Step(Enum):
     LEGEND = ("Legend", None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
+class Layer(Struct, frozen=True, kw_only=True):
     """A named layer, painted in the order given."""
 
     name: str
@@ -134,8 +130,7 @@ class Layer:
     step: Step | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawing:
+class Drawing(Struct, frozen=True, kw_only=True):
     """A page: everything in mm, y up, in one frame of reference.
 
     `page` is the visible area, `trim` the finished face (for a document: the page itself). `note` describes

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Item
 from panelart.geometry import Arc, Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape
 
 
-@dataclass(frozen=True, slots=True)
-class Scaling:
+class Scaling(Struct, frozen=True):
     """Panel millimetres to paper millimetres: times `scale`, then moved so that (0, 0) lies at `origin`."""
 
     scale: float

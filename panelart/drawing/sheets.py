@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.drawing.representation import Layer
 from panelart.geometry import Affine, Box
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class Placed(Struct, frozen=True, kw_only=True):
     """One piece on a sheet.
 
     `drawing` is the name that the sheet's drawings are handed over by, `by` takes its frame to the sheet's. `own` are
@@ -21,8 +19,7 @@ class Placed:
     own: tuple[Layer, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class Sheet(Struct, frozen=True, kw_only=True):
     """A page with pieces on it, in mm; `page` is the bed or the paper, `layers` are its own, painted last."""
 
     title: str

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.geometry.points import Point, Vector
 from panelart.geometry.transforms import Transform
 
 
-@dataclass(frozen=True, slots=True)
-class Affine:
+class Affine(Struct, frozen=True):
     """The map x' = a x + c y + e, y' = b x + d y + f (the order of PDF and SVG matrices).
 
     Unlike a Transform it may stretch and shear. Raises ValueError when it is not finite or flattens the plane.

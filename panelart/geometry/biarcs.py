@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.geometry.contour import Arc, Line, Segment, nearest_on
 from panelart.geometry.points import Point, Vector
 from panelart.messages import geometry as said
@@ -24,8 +24,7 @@ _MAX_SWEEP: Final = 150.0
 """Degrees that one of the two arcs may sweep; beyond, samples no longer tell how well it fits."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arcs:
+class Arcs(Struct, frozen=True, kw_only=True):
     """What a curve became, and the most that a sampled point of it lies off that, in mm."""
 
     segments: tuple[Segment, ...]

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final, TypeAlias
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
 from panelart.geometry.transforms import Transform
 from panelart.messages import geometry as said
@@ -15,8 +17,7 @@ from panelart.messages import geometry as said
 _FULL: Final = 360.0
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """A straight line from one point to another."""
 
     start: Point
@@ -74,8 +75,7 @@ class Line:
         return Line(by.apply(self.start), by.apply(self.end))
 
 
-@dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(Struct, frozen=True):
     """A part of a circle from the direction `start_deg`, counter-clockwise if `sweep_deg` is positive.
 
     A full circle is one arc with a sweep of 360. Raises ValueError for a radius that is not positive, a
@@ -184,8 +184,7 @@ class Arc:
 Segment: TypeAlias = Line | Arc
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(Struct, frozen=True):
     """An open chain of lines and arcs: a stroke, a leader, a mark.
 
     Raises ValueError when it is empty, a segment has no length, or a segment does not start where the one
@@ -234,8 +233,7 @@ class Path:
         return Path(_backwards(self.segments))
 
 
-@dataclass(frozen=True, slots=True)
-class Contour:
+class Contour(Struct, frozen=True):
     """A closed chain of lines and arcs.
 
     Counter-clockwise contours have a positive area, clockwise ones a negative area; a mirrored contour runs
@@ -406,8 +404,7 @@ def _tidy(deg: float) -> float:
     return 0.0 if within == _FULL else within
 
 
-@dataclass(frozen=True, slots=True)
-class _RisingPiece:
+class _RisingPiece(Struct, frozen=True):
     """A part of a contour along which y only rises or only falls."""
 
     first: Point

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry.contour import Arc, Contour, Line, Segment, joined
 from panelart.geometry.crossings import carrier_crossings, crossings, distance_to
 from panelart.geometry.points import TOLERANCE, Point, Vector
@@ -59,8 +61,7 @@ def offset(contour: Contour, d: float, join: Join = "sharp") -> tuple[Contour, .
     return tuple(joined(_connected([piece.curve for piece in loop])) for loop in loops if _encloses(loop))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Piece:
+class _Piece(Struct, frozen=True, kw_only=True):
     """A piece of a moved segment or of a join, between two meetings."""
 
     curve: Segment
@@ -73,8 +74,7 @@ class _Piece:
     """Whether the piece starts, or ends, where the whole does."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Raw:
+class _Raw(Struct, frozen=True, kw_only=True):
     """A moved segment or a join, before it is cut."""
 
     curve: Segment

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final, NamedTuple, Protocol
+
+from panelart.canonical import Struct
 
 TOLERANCE: Final = 1e-9
 """Two positions nearer than this many millimetres are the same position."""
@@ -120,8 +121,7 @@ def direction(deg: float) -> Vector:
     return Vector(math.cos(angle), math.sin(angle))
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """An upright rectangle, by its sides. It may have no width or no height, but not less.
 
     Raises ValueError when left > right, bottom > top, or a side is not finite.

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.geometry.points import ORIGIN, TOLERANCE, Point, Vector, direction
 
 
-@dataclass(frozen=True, slots=True)
-class Transform:
+class Transform(Struct, frozen=True):
     """The motion x' = a x + c y + e, y' = b x + d y + f (the order of PDF and SVG matrices).
 
     Raises ValueError when the matrix stretches or shears, or is not finite.

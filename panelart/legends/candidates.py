@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Vector
 from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import SAMPLES, Stand
@@ -60,8 +61,7 @@ Lines = Mapping[Place, Sequence[float]]
 """Heights of base lines above and below, and near edges right and left, that neighbours in line would take."""
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """One way to set one legend: words `setting` with the first base line starting at `at`.
 
     `form` names the way for comparing neighbours; `line` is the height of the base line nearest to the part, or the
@@ -171,8 +171,7 @@ def _splits(words: Sequence[str], lines: int) -> Iterable[list[str]]:
 # --- names
 
 
-@dataclass(frozen=True, slots=True)
-class Near:
+class Near(Struct, frozen=True):
     """A candidate as near as it may be; `shares` whether it may stand farther out on a line of its neighbours."""
 
     candidate: Candidate

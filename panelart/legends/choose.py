@@ -9,13 +9,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import islice
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.legends.candidates import (
     UPRIGHT,
@@ -44,8 +45,7 @@ from panelart.model.panel import Panel, Place, Placing
 _UPRIGHT_OF = {0: UPRIGHT, 1: (Place.RIGHT, Place.LEFT)}
 
 
-@dataclass(frozen=True, slots=True)
-class Accepted:
+class Accepted(Struct, frozen=True):
     """Where a legend stood in an accepted placement: its words, its side and its first base line's start."""
 
     text: str
@@ -53,8 +53,7 @@ class Accepted:
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One legend with its clear places, cheapest first, and its refused places with what is in the way of each."""
 
     wanted: Wanted
@@ -68,8 +67,7 @@ class Choice:
         return most_common(names)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Task:
+class Task(Struct, frozen=True, kw_only=True):
     """All that the choice depends on."""
 
     panel: Panel
@@ -80,15 +78,13 @@ class Task:
     accepted: Mapping[str, Accepted] | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
+class Chosen(Struct, frozen=True, kw_only=True):
     """The choices, the value taken by each (None for left out), what pairs cost, and how good it all is."""
 
     choices: tuple[Choice, ...]
     taken: tuple[int | None, ...]
     looks: Problem
     proof: Proof
-    solution: Solution | None
 
     @property
     def resorting(self) -> frozenset[int]:
@@ -111,19 +107,19 @@ def most_common(names: Counter[Said]) -> tuple[str, ...]:
     return tuple(name for _, _, name in found[:3])
 
 
-def choose(task: Task, remembered: Solution | None = None, resorting: Collection[int] = ()) -> Chosen:
-    """The cheapest places. `remembered` is an earlier answer, whose parts that are the same are not solved again.
+def choose(task: Task, resorting: Collection[int] = ()) -> Chosen:
+    """The cheapest places.
 
     `resorting` are legends that had later resorts to choose from in an answer before this; if any legend needs one,
     they have them again.
     """
     choices = _choices(task)
-    chosen = _solved(task, choices, remembered)
+    chosen = _solved(task, choices)
     left_out = [index for index, value in enumerate(chosen.taken) if value is None]
     if not left_out:
         return chosen
     wider = _with_resorts(task, choices, left_out, resorting)
-    return chosen if wider is None else _solved(task, wider, remembered)
+    return chosen if wider is None else _solved(task, wider)
 
 
 # --- candidates of all legends
@@ -316,7 +312,7 @@ class _Pairs:
         return costs if i < j else costs.T
 
 
-def _solved(task: Task, choices: Sequence[Choice], remembered: Solution | None) -> Chosen:
+def _solved(task: Task, choices: Sequence[Choice]) -> Chosen:
     """Solve; the last value of each variable is 'left out'."""
     looks = _looks(task, choices)
     tiers = [looks]
@@ -324,14 +320,14 @@ def _solved(task: Task, choices: Sequence[Choice], remembered: Solution | None) 
         tiers.append(_unary(choices, looks, lambda candidate: candidate.resort, 0))
     tiers.append(_unary(choices, looks, lambda _: 0, 1))
     if not choices:
-        return Chosen(choices=(), taken=(), looks=looks, proof=Proof(cost=0, bound=0), solution=None)
+        return Chosen(choices=(), taken=(), looks=looks, proof=Proof(cost=0, bound=0))
     problem, weights = in_tiers(tiers)
-    solution = solve(problem, remembered=remembered)
+    solution = solve(problem)
     taken = tuple(
         value if value < len(choice.candidates) else None
         for choice, value in zip(choices, solution.values, strict=True)
     )
-    return Chosen(choices=tuple(choices), taken=taken, looks=looks, proof=_proof(solution, weights), solution=solution)
+    return Chosen(choices=tuple(choices), taken=taken, looks=looks, proof=_proof(solution, weights))
 
 
 def _proof(solution: Solution, weights: Sequence[int]) -> Proof:

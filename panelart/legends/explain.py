@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.legends.candidates import Candidate
 from panelart.legends.choose import Chosen
 from panelart.legends.solver import HARD
@@ -13,8 +13,7 @@ from panelart.messages import legends as said
 from panelart.model.layout import Unplaced
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Place(Struct, frozen=True, kw_only=True):
     """One place for a legend.
 
     `state` is taken, free, occupied (another legend's choice stands there) or blocked. `cost` is that of the place with
@@ -33,8 +32,7 @@ class Place:
         return _STATES[self.state]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Story:
+class Story(Struct, frozen=True, kw_only=True):
     """One legend with all its places, the taken one first, then by cost; blocked ones last."""
 
     ref: str

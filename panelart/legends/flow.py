@@ -16,13 +16,14 @@ import heapq
 import math
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 
 import numpy as np
 import shapely
+from msgspec import field
 from shapely.geometry.base import BaseGeometry
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Line, Point, Vector, polygon
 from panelart.legends.obstacles import Obstacle, printable
 from panelart.lettering.outline import open_shape, shape_of
@@ -79,8 +80,7 @@ _State = tuple[int, int, int]
 """A node by its numbers along x and y, and the heading with which it was reached."""
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """The lines that were laid, with their heads, and those for which there is no way."""
 
     marks: tuple[Mark, ...]
@@ -236,8 +236,7 @@ def _burden(way: Way, rest: Sequence[tuple[Point, Point]]) -> float | None:
     return total
 
 
-@dataclass(slots=True)
-class _Reached:
+class _Reached(Struct):
     """The states that a search has reached: the least cost of each, where it came from, and those to go on from."""
 
     best: dict[_State, float] = field(default_factory=dict)

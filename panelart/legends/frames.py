@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector
 from panelart.legends.candidates import lettered, style_of
 from panelart.legends.obstacles import MARK_CLEARANCE
@@ -44,8 +46,7 @@ _CHORD = 0.01
 _FAR = 1e5  # mm: beyond any panel
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
+class Frame(Struct, frozen=True, kw_only=True):
     """A frame as drawn: its request, the middle of its line, its title if it has one, and the line's width.
 
     `inside` is the room for its members' legends; `closed` whether it keeps others out.
@@ -77,8 +78,7 @@ class Frame:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class _Draft:
+class _Draft(Struct, frozen=True):
     number: int
     request: FrameRequest
     content: Box

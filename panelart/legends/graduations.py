@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
+from panelart.canonical import Struct
 from panelart.model.panel import Law, Scale
 
 MINUS = "\N{MINUS SIGN}"
@@ -15,8 +15,7 @@ MINUS = "\N{MINUS SIGN}"
 _NEAR = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
-class Graduation:
+class Graduation(Struct, frozen=True):
     """One mark: its value, its share of the way from the low end (0) to the high end (1), and its kind.
 
     Kinds are major, intermediate, minor and detent.

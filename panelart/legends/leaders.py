@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 
 from panelart.geometry import Line, Point, Vector, direction
 from panelart.legends.candidates import Candidate, boxes_of, lettered, style_of

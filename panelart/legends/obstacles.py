@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box
 from panelart.geometry.polygons import polygon, polygons
 from panelart.lettering.outline import Cubic, Loop
@@ -31,8 +31,7 @@ Strangers = tuple[NDArray[np.int64], NDArray[np.object_]]
 _TOUCH = 1e-6  # what merely touches its clearance is clear
 
 
-@dataclass(frozen=True, slots=True)
-class Obstacle:
+class Obstacle(Struct, frozen=True):
     """One thing in the way: its name for people, the ref it belongs to, its bare area and its clearance in mm."""
 
     name: Said

@@ -22,8 +22,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Transform, Vector
 from panelart.legends.candidates import Candidate, lettered, style_of
 from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
@@ -40,10 +42,10 @@ from panelart.messages import Said
 from panelart.messages import legends as said
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
 from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Placing, Side, Style
+from panelart.stages import remembering_at_least
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placement:
+class Placement(Struct, frozen=True, kw_only=True):
     """Everything marked on the panel, what could not be, and how it was chosen."""
 
     legends: tuple[PlacedLegend, ...]
@@ -64,25 +66,34 @@ def place(
     openings: tuple[CutOpening, ...],
     *,
     accepted: Mapping[str, Accepted] | None = None,
-    earlier: Placement | None = None,
 ) -> Placement:
     """Set every legend of the panel. Raises what lettering raises: MissingGlyphError, UnknownFontError.
 
-    `accepted` is where legends stood before, by their names, which costs to leave; `earlier` an answer for nearly the
-    same panel, of which what is the same is not worked out again.
+    `accepted` is where legends stood before, by their names, which costs to leave.
     """
+    with remembering_at_least():  # each round of frames changes little
+        return _in_rounds(panel, envelopes, openings, accepted)
+
+
+def _in_rounds(
+    panel: Panel,
+    envelopes: tuple[PlacedEnvelope, ...],
+    openings: tuple[CutOpening, ...],
+    accepted: Mapping[str, Accepted] | None,
+) -> Placement:
+    """Placed again and again until the frames are at rest."""
     standing = _standing(panel, envelopes, openings)
     field = Field(standing.obstacles, printable(panel))
     stands = {part.ref: Stand(part, field) for part in panel.parts}
     task = Task(panel=panel, wanted=wanted(panel), stands=stands, field=field, accepted=accepted)
-    chosen = choose(task, None if earlier is None else earlier.chosen.solution)
+    chosen = choose(task)
     frames: tuple[Frame, ...] = ()
     while panel.frames:
         taken = _taken(panel, envelopes, openings, [*standing.legends, *_placed(chosen, panel)], standing.marks)
         around = frames_round(panel, taken, frames)
         if around == frames:
             break
-        again = choose(_within(task, around, standing), chosen.solution, chosen.resorting)
+        again = choose(_within(task, around, standing), chosen.resorting)
         if frames and again.taken.count(None) > chosen.taken.count(None):
             break
         chosen, frames = again, around
@@ -110,8 +121,7 @@ def _titles(frames: Iterable[Frame]) -> list[PlacedLegend]:
 # --- what stands where it was put
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Standing:
+class _Standing(Struct, frozen=True, kw_only=True):
     """What is marked whatever is chosen, all that is in the way of legends, and the lines that found no way."""
 
     legends: list[PlacedLegend]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import Final
 
 import shapely
+from msgspec.structs import replace
 
 from panelart.geometry import Line, Point, Vector
 from panelart.geometry import polygon as outline

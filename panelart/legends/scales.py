@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 import shapely
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
@@ -73,8 +74,7 @@ STEEP = 0.25
 _WEDGE_STEP = 2.0  # degrees: the growing edge is drawn in chords that stray less than 0.005 mm at 30 mm radius
 
 
-@dataclass(frozen=True, slots=True)
-class Dial:
+class Dial(Struct, frozen=True):
     """The fixed markings of one part."""
 
     marks: tuple[Mark, ...]

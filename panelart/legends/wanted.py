@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from panelart.canonical import Struct
 from panelart.model.panel import FrameRequest, LegendRequest, Panel, Part, Place
 
 NEIGHBOUR_REACH = 90.0
@@ -15,8 +15,7 @@ SAME_LINE = 0.02
 """Lines nearer to each other than this, in mm, are one line to any eye."""
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """One legend to place: its part, what it says, and for a position which way the control goes there."""
 
     part: Part

@@ -7,8 +7,10 @@ is placed, and no other is left out for it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.cutouts import cut, stand
 from panelart.geometry import Vector
 from panelart.geometry.polygons import polygon
@@ -40,8 +42,7 @@ DIRECTIONS = (
 Change = Callable[[LegendRequest], LegendRequest]
 
 
-@dataclass(frozen=True, slots=True)
-class _Trial:
+class _Trial(Struct, frozen=True):
     """A changed panel and what the change is called; `cost` orders ways of one kind."""
 
     words: Message

@@ -17,6 +17,7 @@ from typing import Final
 
 import uharfbuzz as hb
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Line, Point
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
 from panelart.lettering.symbols import BOLD, REGULAR, glyph_name
@@ -78,8 +79,7 @@ class Embedding(Enum):
         return words[self]()
 
 
-@dataclass(frozen=True, slots=True)
-class Glyph:
+class Glyph(Struct, frozen=True):
     """One shaped glyph: its number in the font, where its origin stands, in font units, and its advance.
 
     `cluster` is the place in the text of the first character that it stands for.
@@ -92,8 +92,7 @@ class Glyph:
     cluster: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Axis:
+class Axis(Struct, frozen=True):
     """An axis of a variable font and where it may stand."""
 
     tag: str

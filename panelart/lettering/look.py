@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
+
+from panelart.canonical import Struct
 
 
 class Align(Enum):
@@ -28,8 +29,7 @@ PLATE_PADDING: Final = 0.5
 """Radius of a field's corners and the ink round its words, over the cap height, where nothing is said. Our choice."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plate:
+class Plate(Struct, frozen=True, kw_only=True):
     """A filled field that the words are left out of: radius of its corners and ink round the words, in mm.
 
     None takes PLATE_RADIUS and PLATE_PADDING of the cap height.
@@ -39,8 +39,7 @@ class Plate:
     padding: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
+class Look(Struct, frozen=True, kw_only=True):
     """How words are set.
 
     `fallback` names the fonts that are asked, in order, for what the first one lacks. `tracking` is extra space

@@ -15,7 +15,6 @@ is right to 0.002 of the cap height (0.006 mm at 3 mm): tests/lettering/test_mea
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import Any, Final
@@ -24,6 +23,7 @@ import numpy as np
 import shapely
 from shapely.algorithms.polylabel import polylabel
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font
@@ -55,8 +55,7 @@ _CLOSE: Final = 1e-3
 """The share of a side that its first and last points keep from the corners."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Widths:
+class Widths(Struct, frozen=True, kw_only=True):
     """The thinnest stroke of ink and the narrowest gap in it, in mm or as shares of the cap height; inf for none."""
 
     stroke: float
@@ -74,8 +73,7 @@ class Widths:
 NONE: Final = Widths(stroke=math.inf, gap=math.inf)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Heights:
+class Heights(Struct, frozen=True, kw_only=True):
     """Heights of a font's letters over its cap height; None for what it does not have."""
 
     figures: float | None
@@ -249,8 +247,7 @@ def _roundest(ground: Any) -> float:
 _WIDE: Final = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class _Outline:
+class _Outline(Struct, frozen=True):
     """Points along an outline, none on corners, with the normals into the ink, ring by ring.
 
     `ring` numbers the rings, `along` is the way from the ring's start and `around` the length of the ring; `before`
@@ -385,8 +382,7 @@ def _exact(outline: _Outline, rows: Any, normals: Any, dense: _Dense) -> Any:
     return radius.min(axis=1)
 
 
-@dataclass(frozen=True, slots=True)
-class _Dense:
+class _Dense(Struct, frozen=True):
     """Points of an outline so close to each other: the ring each is on and the way along it."""
 
     points: Any

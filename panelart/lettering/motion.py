@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Line, Point, direction
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape
 
 
-@dataclass(frozen=True, slots=True)
-class Motion:
+class Motion(Struct, frozen=True):
     """Brought to `scale`, turned by `turn` degrees about (0, 0), then moved so that (0, 0) lies at `at`."""
 
     at: Point

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Contour, Line, Path, Point, Segment, Transform
 
 
-@dataclass(frozen=True, slots=True)
-class Cubic:
+class Cubic(Struct, frozen=True):
     """A cubic curve from `start` to `end`; `first` and `second` are its control points. Millimetres."""
 
     start: Point
@@ -34,8 +33,7 @@ class Cubic:
 Curve = Line | Arc | Cubic
 
 
-@dataclass(frozen=True, slots=True)
-class Loop:
+class Loop(Struct, frozen=True):
     """A chain of curves, each starting where the last one ended; `closed` when it bounds an area."""
 
     curves: tuple[Curve, ...]

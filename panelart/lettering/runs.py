@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import groupby
 from typing import Final
 
 import uharfbuzz as hb
 
+from panelart.canonical import Struct
 from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
 from panelart.lettering.fonts import Font, MissingGlyphError
 from panelart.lettering.spans import Manner, Span, manners_at
@@ -36,8 +36,7 @@ _NO_GAPS: Final = frozenset(
 """Scripts whose letters join; spacing them out would tear words."""
 
 
-@dataclass(frozen=True, slots=True)
-class SetGlyph:
+class SetGlyph(Struct, frozen=True):
     """One glyph of a line: its origin and its size in shares of the cap height, and what it stands for.
 
     `index` is the place in the line of the first of its characters, `text` those characters; '' for the further
@@ -53,8 +52,7 @@ class SetGlyph:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Typesetting:
+class Typesetting(Struct, frozen=True):
     """What shaping a line depends on besides the text and its spans."""
 
     fonts: tuple[Font, ...]
@@ -64,8 +62,7 @@ class Typesetting:
     right_to_left: bool | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Kind:
+class _Kind(Struct, frozen=True):
     """What characters of one run have in common."""
 
     level: int
@@ -109,8 +106,7 @@ def shaped_line(line: str, spans: Sequence[Span], how: Typesetting) -> list[SetG
     return glyphs
 
 
-@dataclass(frozen=True, slots=True)
-class _Piece:
+class _Piece(Struct, frozen=True):
     """Characters that are shaped together, `index` where they stand in the line."""
 
     text: str

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, direction, rectangle
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.look import PLAIN_LOOK, PLATE_PADDING, PLATE_RADIUS, Align, Direction, Look, Plate
@@ -28,8 +30,7 @@ BAR_GAP: Final = 1.5
 """White between a bar and the ink under it, over the bar's own thickness. Our choice: one would close in print."""
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
+class Letter(Struct, frozen=True):
     """A glyph where it is set.
 
     `font` is its face's name and `number` its number there; `x` and `y` the origin in mm, `scale` mm for a font unit,
@@ -46,8 +47,7 @@ class Letter:
     turn: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True, dict=True):
     """Set words. The first line's base line starts at (0, 0); `box` bounds the ink, `cap_height` is in mm.
 
     `baselines` are the heights of the base lines, the first is 0. `strokes` are bars over letters, and `plate` the
@@ -62,20 +62,14 @@ class Setting:
     letters: tuple[Letter, ...]
     strokes: Shape = ()
     plate: tuple[Box, float] | None = None
-    _drawn: list[Shape] = field(default_factory=list, repr=False, compare=False)
 
     def placed(self, at: Point, turn: float = 0.0) -> Shape:
         """The outlines with the first base line's start at `at`, turned about it by `turn` degrees."""
         return moved(self.shape, Motion(at, turn))
 
-    @property
+    @cached_property
     def shape(self) -> Shape:
         """The outlines where they were set."""
-        if not self._drawn:
-            self._drawn.append(self._draw())
-        return self._drawn[0]
-
-    def _draw(self) -> Shape:
         drawn = [
             moved(
                 open_font(letter.font).outline(letter.number),
@@ -117,8 +111,8 @@ class Setting:
             start = foot.moved(Vector(-half, 0.0).turned(turn))
             letters.append(replace(letter, x=start.x, y=start.y, turn=turn))
         strokes = tuple(_bent_bar(loop, radius, way, angle) for loop in self.strokes)
-        turned = replace(self, letters=tuple(letters), strokes=strokes, _drawn=[])
-        return replace(turned, box=bounds(turned.shape), _drawn=[])
+        turned = replace(self, letters=tuple(letters), strokes=strokes)
+        return replace(turned, box=bounds(turned.shape))
 
 
 @lru_cache(maxsize=4096)
@@ -202,8 +196,7 @@ def _is_tall(letter: str) -> bool:
     return accented or unicodedata.category(letter) in ("Lo", "Mn", "Mc")
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Struct, frozen=True):
     """A line by itself, in mm from the start of its base line; `point` is where its decimal point stands."""
 
     letters: tuple[Letter, ...]

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 
+from panelart.canonical import Struct
 from panelart.lettering.face import spacing
 from panelart.lettering.face.curves import Arc, Line, Piece, Spot, Stroke
 from panelart.lettering.face.source import GlyphSource, Source, SourceError, read_folder
@@ -56,8 +56,7 @@ class NoSuchStyleError(LookupError):
     """There is no such style; the message names those there are."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Style:
+class Style(Struct, frozen=True, kw_only=True):
     """A weight and width: the pen and the gap between two stems in d, and the share of width kept."""
 
     name: str
@@ -78,8 +77,7 @@ STYLES: Mapping[str, Style] = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Glyph:
+class Glyph(Struct, frozen=True, kw_only=True):
     """One glyph in d: the pen's paths with the origin at the left of its advance, and the advance.
 
     ``pen`` is the diameter of the pen that draws it; ``left`` and ``right`` are where its ink begins and ends, both

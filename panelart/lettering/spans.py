@@ -7,8 +7,9 @@ searched and read aloud as it is. Breaking a text into lines keeps its length an
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
+
+from panelart.canonical import Struct
 
 
 class Manner(Enum):
@@ -21,8 +22,7 @@ class Manner(Enum):
     SMALL = "small"
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """Characters `start` up to, not including, `stop` of a text."""
 
     start: int

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.lists.read import ComponentList, Item
 from panelart.messages import Message, Said, quoted
@@ -31,8 +31,7 @@ class Kind(Enum):
         }[self]()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Difference:
+class Difference(Struct, frozen=True, kw_only=True):
     """One of them: in `where` the place in the spec, or in the list for what is missing (row, then column 1)."""
 
     kind: Kind

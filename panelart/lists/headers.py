@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Final
+
+from panelart.canonical import Struct
 
 COLUMNS: Final = {
     "ref": "ref refs reference references designator designators refdes referencedesignator tag id",
@@ -29,8 +30,7 @@ _NEAR: Final = 0.84
 """How like a known header another must be; 'quantitiy' and 'refernce' are, 'price' and 'cost' are not."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Headers:
+class Headers(Struct, frozen=True, kw_only=True):
     """The column of each field, from 0, and the headers that were read loosely or not at all, as they are written."""
 
     row: int

@@ -11,11 +11,11 @@ import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
 import panelart.catalogue
+from panelart.canonical import Struct
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
 
@@ -51,8 +51,7 @@ _GENERAL: Final = frozenset({"socket", "connector", "jack", "plug", "receptacle"
 _NUMBERS: Final[Mapping[str, str]] = {"two": "2", "three": "3", "four": "4"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class Candidate(Struct, frozen=True, kw_only=True):
     """A part that words may mean, and how sure that is, from 0 to 1."""
 
     name: str
@@ -62,8 +61,7 @@ class Candidate:
         return str(said.candidate(name=self.name, confidence=round(100 * self.confidence)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Match:
+class Match(Struct, frozen=True, kw_only=True):
     """What words were taken for: `name` is None when no part is sure enough. `candidates` are the best, first."""
 
     name: str | None

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from enum import Enum
 from typing import Final
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.catalogue.library import knob, knob_names
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
@@ -45,8 +48,7 @@ class Weight(Enum):
         return said.note() if self is Weight.NOTE else said.question()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Remark:
+class Remark(Struct, frozen=True, kw_only=True):
     """What was read loosely or could not be known, and where: row as the table counts, the column by its header."""
 
     weight: Weight
@@ -69,8 +71,7 @@ class Remark:
         return str(self.says)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ScaleWish:
+class ScaleWish(Struct, frozen=True, kw_only=True):
     """A scale as a list gives it."""
 
     low: float
@@ -78,8 +79,7 @@ class ScaleWish:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KnobWish:
+class KnobWish(Struct, frozen=True, kw_only=True):
     """A knob by name, or by diameter and height in mm."""
 
     name: str = ""
@@ -87,8 +87,7 @@ class KnobWish:
     height: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
+class Item(Struct, frozen=True, kw_only=True):
     """One part that the list asks for. `component` is None where its line is a question."""
 
     ref: str
@@ -106,8 +105,7 @@ class Item:
     notes: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComponentList:
+class ComponentList(Struct, frozen=True, kw_only=True):
     """What a list says: how it was read, its items in order, its remarks."""
 
     file: str
@@ -152,8 +150,7 @@ def _header(table: Table) -> Headers:
     return found
 
 
-@dataclass(slots=True)
-class _Reader:
+class _Reader(Struct):
     table: Table
     header: Headers
     matcher: Matcher

@@ -6,10 +6,10 @@ import csv
 import io
 import zipfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 from xml.etree import ElementTree as ET
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import component_lists_files as said
@@ -29,16 +29,14 @@ DELIMITERS: Final = {",": said.commas(), ";": said.semicolons(), "\t": said.tabs
 FORMATS: Final = ("CSV", "TSV", "XLSX", "ODS")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(Struct, frozen=True, kw_only=True):
     """One row with something in it; `number` counts from 1 as a spreadsheet (or an editor) does."""
 
     number: int
     cells: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class Table(Struct, frozen=True, kw_only=True):
     """The rows of a file and, in `form`, how it was read: 'UTF-8, semicolons'."""
 
     file: str

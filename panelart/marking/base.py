@@ -9,16 +9,15 @@ holds would have less base than holds, or none: there the base is either as wide
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import shapely
 
+from panelart.canonical import Struct
 from panelart.marking.areas import NOTHING, grown, parted, united
 from panelart.model.printing import Thin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class Laid(Struct, frozen=True, kw_only=True):
     """The base, and what of the ink was too thin for a choked one."""
 
     ground: shapely.Geometry

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.geometry import Line, Point
 from panelart.lettering.outline import Loop
 from panelart.marking.areas import area_of, mark_area, pieces, united
@@ -15,8 +15,7 @@ from panelart.model.layout import Layout
 from panelart.model.printing import Laser
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Burn:
+class Burn(Struct, frozen=True, kw_only=True):
     """The lines in order; the way of the beam off the work and on it, in mm."""
 
     paths: tuple[Loop, ...]

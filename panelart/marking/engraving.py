@@ -11,12 +11,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
 import shapely
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Line, Point
 from panelart.lettering.centreline import letter_lines
 from panelart.lettering.motion import Motion, moved
@@ -32,8 +33,7 @@ ONE_PASS: Final = 0.75
 """Common practice: a quarter of a line's width is not seen, two passes are. Our choice of the limit."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class Cut(Struct, frozen=True, kw_only=True):
     """All that one cutter cuts for one ink: its paths in order, its way off the work and on it, in mm."""
 
     cutter: float
@@ -44,16 +44,14 @@ class Cut:
     length: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Plan(Struct, frozen=True, kw_only=True):
     """The cuts, the narrowest cutter last; `uncut` is the area in cm2 that no cutter reaches."""
 
     cuts: tuple[Cut, ...]
     uncut: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Run:
+class _Run(Struct, frozen=True, kw_only=True):
     cutter: float
     path: Loop
 
@@ -107,7 +105,7 @@ def _legend_runs(legend: PlacedLegend, engraving: Engraving, uncut: list[shapely
     for letter in setting.letters:
         drawn = letter_lines(letter)
         if drawn is None:
-            alone = replace(setting, letters=(letter,), strokes=(), _drawn=[])
+            alone = replace(setting, letters=(letter,), strokes=())
             yield from _cleared(area_of(moved(alone.shape, to_panel)), engraving, uncut)
         else:
             lines, width = drawn

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 import shapely
 
+from panelart.canonical import Struct
 from panelart.geometry import Box, Point
 from panelart.marking.areas import area_of
 from panelart.messages import Said
@@ -15,8 +15,7 @@ from panelart.model.panel import Panel
 from panelart.model.printing import Background, Gradient, Photo, Solid
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """A colour in words and as `#RRGGBB`; `coat` is true where it is the coat itself."""
 
     words: Said

@@ -7,10 +7,9 @@ runs under it, and the window clears the opening.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import shapely
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Contour, Line, Point, offset, rectangle
 from panelart.marking.areas import contour_area, grown, united
 from panelart.model.layout import Layout
@@ -21,8 +20,7 @@ _TURNS = ("nut", "screw", "head", "ring")
 """Words in the names of envelopes that turn on the face when they are tightened."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
+class Window(Struct, frozen=True, kw_only=True):
     """One opening of the film; `name` is that of the panel's opening, or of what turns over it."""
 
     name: str
@@ -109,8 +107,7 @@ def adhesive_area(layout: Layout, overlay: Overlay) -> shapely.Geometry:
     return shapely.difference(held, united(contour_area(area) for area in overlay.free))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bridge:
+class Bridge(Struct, frozen=True, kw_only=True):
     """Film between two windows, or between a window and the edge (`other` is ''), with its least width and place."""
 
     name: str

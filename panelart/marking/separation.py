@@ -10,13 +10,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
 from typing import TypeAlias
 
 import shapely
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.lettering.outline import bounds
 from panelart.marking.areas import NOTHING, area_of, loops_of, mark_area, pieces, square_cm, united
 from panelart.marking.base import Laid, base_under
@@ -39,24 +41,21 @@ PICTURE_LIGHT = 1000.0
 """A picture has light and dark places; it runs under whatever touches it, as if it were the lightest."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
+class Drawn(Struct, frozen=True, kw_only=True):
     """A legend or mark on its plate: as it is drawn, or only `area` of it where an upper ink took something."""
 
     thing: Thing
     area: shapely.Geometry | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Colour:
+class Colour(Struct, frozen=True, kw_only=True):
     """A background where it is really laid down."""
 
     background: Background
     area: shapely.Geometry
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InkPlate:
+class InkPlate(Struct, frozen=True, kw_only=True):
     """What one ink lays down besides backgrounds; `spread` is what it takes of darker inks beside it."""
 
     ink: Ink
@@ -64,8 +63,7 @@ class InkPlate:
     spread: shapely.Geometry
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlateSize:
+class PlateSize(Struct, frozen=True, kw_only=True):
     """One plate for a list: its name, what it is, its colour ('' for none), the cm2 it covers, those of solid ink."""
 
     name: str

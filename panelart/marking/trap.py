@@ -6,15 +6,14 @@ The darker ink keeps its edge, since that is the edge the eye sees. Nothing spre
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import shapely
 
+from panelart.canonical import Struct
 from panelart.marking.areas import NOTHING, grown, united
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ColourArea:
+class ColourArea(Struct, frozen=True, kw_only=True):
     """An area of one ink, '' for a picture; `light` tells the lighter of two, the greater the lighter."""
 
     ink: str

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.lettering.flat import reversed_loop
 from panelart.lettering.outline import Loop
@@ -26,8 +26,7 @@ _MAX_TURNED: Final = 6000
 """With more paths than this only the nearest way is taken: turning stretches costs the square of their number."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Travelled:
+class Travelled(Struct, frozen=True, kw_only=True):
     """Paths in order, and the way in mm that the tool travels off the work: as they came, and now."""
 
     paths: tuple[Loop, ...]

@@ -1,6 +1,7 @@
 """What the limits that no table has are called, and where they come from."""
 
 from panelart.messages import Count, InUnit, Mm, Number, Word, message
+from panelart.messages.fine_arguments import Place
 
 # --- what is limited
 
@@ -182,7 +183,7 @@ def both_sources(one: Word, other: Word) -> None:
 
 
 @message
-def keepout_at(where: Word) -> None:
+def keepout_at(where: Place) -> None:
     """keep-out at {where}"""
 
 

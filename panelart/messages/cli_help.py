@@ -15,6 +15,79 @@ def version() -> None:
     """Print the version and exit."""
 
 
+@message
+def help_option() -> None:
+    """Print this help and exit."""
+
+
+@message
+def completion() -> None:
+    """Print the completion script for a shell."""
+
+
+@message
+def completion_bash() -> None:
+    """For bash, add this line to ~/.bashrc: eval "$(panelart completion bash)"."""
+
+
+@message
+def completion_zsh() -> None:
+    """For zsh, add this line to ~/.zshrc, after compinit: eval "$(panelart completion zsh)"."""
+
+
+@message
+def completion_fish() -> None:
+    """For fish, type once: panelart completion fish > ~/.config/fish/completions/panelart.fish."""
+
+
+@message
+def shell() -> None:
+    """Shell: bash, zsh or fish."""
+
+
+# --- layout
+
+
+@message
+def usage() -> None:
+    """Usage:"""
+
+
+@message
+def usage_options() -> None:
+    """[OPTIONS]"""
+
+
+@message
+def usage_command() -> None:
+    """COMMAND [ARGUMENTS]"""
+
+
+@message
+def arguments_heading() -> None:
+    """Arguments"""
+
+
+@message
+def options_heading() -> None:
+    """Options"""
+
+
+@message
+def commands_heading() -> None:
+    """Commands"""
+
+
+@message
+def default(says: Word, value: Word) -> None:
+    """{says} [default: {value}]"""
+
+
+@message
+def required(says: Word) -> None:
+    """{says} [required]"""
+
+
 # --- arguments
 
 

@@ -14,16 +14,6 @@ def help_line(command: Word) -> None:
 
 
 @message
-def arguments_heading() -> None:
-    """Arguments"""
-
-
-@message
-def options_heading() -> None:
-    """Options"""
-
-
-@message
 def with_hint(message: Word, hint: Word) -> None:
     """{message}. {hint}"""
 
@@ -76,6 +66,11 @@ def value_unexpected(option: Word) -> None:
 @message
 def arguments_unexpected(words: Quoted) -> None:
     """Unexpected arguments: {words}"""
+
+
+@message
+def library_missing(library: Word, wanted: Quoted) -> None:
+    """The Python library {library} is not installed. Install it with: pip install {wanted}"""
 
 
 # --- values

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, TypeAlias
+from typing import Annotated, Final, TypeAlias
 
 from panelart.messages import figures
 from panelart.messages.shown import Shown
@@ -30,3 +30,7 @@ SquareCm: TypeAlias = Annotated[float, Shown(lambda value: figures.measured(valu
 
 SquareMm: TypeAlias = Annotated[float, Shown(lambda value: figures.measured(value, "mm²"), (0.0, 0.0004, 1234.567))]
 """An area in mm²: '3.20 mm²'."""
+
+PLACE: Final = Shown(lambda where: getattr(where, "short", str(where)), ("a-file.yaml:1:1",), "front.yaml:14:5")
+Place: TypeAlias = Annotated[object, PLACE]
+"""A place in a file, by the file's bare name: 'front.yaml:14:5'."""

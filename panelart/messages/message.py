@@ -20,11 +20,11 @@ import typing
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any, Final, Generic, ParamSpec, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.messages.shown import Shown
 
 P = ParamSpec("P")
@@ -120,6 +120,11 @@ class Sentence:
         return _found_again, (self.id, self.module)
 
     @property
+    def canonical(self) -> tuple[str, str, str]:
+        """What tells it from every other sentence."""
+        return self._said
+
+    @property
     def _said(self) -> tuple[str, str, str]:
         return self.id, self.english, self.plural
 
@@ -131,8 +136,7 @@ def _found_again(id_: str, module: str) -> Sentence:
     return _CATALOGUE[id_]
 
 
-@dataclass(frozen=True, slots=True, repr=False)
-class Message:
+class Message(Struct, frozen=True):
     """A sentence with its arguments; `str` writes it. Messages are in order as their English texts are."""
 
     sentence: Sentence

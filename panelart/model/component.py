@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Contour, Point
 
 COUNTERSINK_DIAMETER: Final = "countersink diameter"
@@ -24,8 +24,7 @@ class Known(Enum):
     GIVEN = "given"  # the designer's own figure, written in the spec or a house file
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class Figure(Struct, frozen=True, kw_only=True):
     """One dimension and its standing.
 
     `tolerance` is (minus, plus) in the figure's unit, `span` the lowest and highest value met in sources.
@@ -49,8 +48,7 @@ class Role(Enum):
     APERTURE = "aperture"  # light, air, a window: nothing need pass
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Countersink:
+class Countersink(Struct, frozen=True, kw_only=True):
     """A cone cut round a hole for a head that ends flush.
 
     `diameter` is that of the finished cone at the face, which is the head's theoretical (sharp) diameter and not
@@ -63,8 +61,7 @@ class Countersink:
     from_rear: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class Opening(Struct, frozen=True, kw_only=True):
     """One hole of a component, at finished size, in the component's own frame.
 
     `passes` is the size of what must go through it (the bushing, the body, the screw), None where nothing must.
@@ -78,8 +75,7 @@ class Opening:
     countersink: Countersink | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Envelope:
+class Envelope(Struct, frozen=True, kw_only=True):
     """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
 
     `covers` is true for what hides the face from the eye; a lever sweeps an area but hides little of it. `colour` is
@@ -105,8 +101,7 @@ class Fastening(Enum):
     SCREWED = "screwed"  # screws with nuts, earth studs: fitted when the panel is assembled
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hardware:
+class Hardware(Struct, frozen=True, kw_only=True):
     """What is fastened into the sheet for good, or needs bare metal round it.
 
     `thread` is its designation, '' for none; `edge` the least distance in mm from its centre to an edge; `pad` the
@@ -119,8 +114,7 @@ class Hardware:
     pad: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shaft:
+class Shaft(Struct, frozen=True, kw_only=True):
     """A turned shaft that takes a knob; `length` is above the face, in mm."""
 
     diameter: float
@@ -138,8 +132,7 @@ class Motion(Enum):
     PUSH = "push"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Component:
+class Component(Struct, frozen=True, kw_only=True):
     """A catalogue entry: what a part is, before it is put anywhere.
 
     `front` envelopes stand in front of the face, `rear` ones behind it (height is then depth).

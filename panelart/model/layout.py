@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Point, Vector
 from panelart.lettering.outline import Shape
@@ -18,8 +17,7 @@ FACE = "face"
 """Where an opening is that is not in a flange."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutCountersink:
+class CutCountersink(Struct, frozen=True, kw_only=True):
     """The cone about one hole: its width at the face in mm, once coated and as it is cut.
 
     `depth` is that of the cone as cut, from the bare face to the straight wall of the hole, or through the sheet
@@ -34,8 +32,7 @@ class CutCountersink:
     side: Side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutOpening:
+class CutOpening(Struct, frozen=True, kw_only=True):
     """One hole of one part: on the face, in panel coordinates, or in a flange, in the flange's own frame.
 
     A flange's frame has x along the edge, in the panel's own x or y, and y back from the outside of its bend; `on`
@@ -68,8 +65,7 @@ class CutOpening:
         return self.cut if self.nominal is None else self.nominal
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BendLine:
+class BendLine(Struct, frozen=True, kw_only=True):
     """One bend on the blank: the middle of the metal that goes into it, from end to end.
 
     `forward` is a bend towards the viewer of the front, all others go away from them. `step` is its place in the order
@@ -89,8 +85,7 @@ class BendLine:
     deduction: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BlankHole:
+class BlankHole(Struct, frozen=True, kw_only=True):
     """An opening where it is cut: its contour and its countersink on the flat."""
 
     opening: CutOpening
@@ -108,8 +103,7 @@ class BlankHole:
         return self.opening.on
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
+class Blank(Struct, frozen=True, kw_only=True):
     """The flat piece that is cut before it is bent, seen from the front, its lower-left corner at (0, 0).
 
     A point of the face lies `shift` further on the blank.
@@ -121,8 +115,7 @@ class Blank:
     shift: Vector
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedMask:
+class PlacedMask(Struct, frozen=True, kw_only=True):
     """A bare area on one face of the coated panel; `name` is the ref it belongs to, or M1, M2 for an area asked for.
 
     One in a flange is in that flange's own frame, as `on` says; its rear is the inside of the flange.
@@ -136,8 +129,7 @@ class PlacedMask:
     on: str = FACE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedEnvelope:
+class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     """What a part takes in front of the face or behind it.
 
     `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own.
@@ -153,8 +145,7 @@ class PlacedEnvelope:
     colour: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacedLegend:
+class PlacedLegend(Struct, frozen=True, kw_only=True):
     """Words on the face, as outlines in panel coordinates.
 
     `style` is title, name, position, numeral or note; `ref` the part, or the frame's or text's own name.
@@ -183,8 +174,7 @@ class PlacedLegend:
         return self.given if self.setting is None else self.setting.placed(self.baseline, self.turn)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class Mark(Struct, frozen=True, kw_only=True):
     """A line laid down as marking: a graduation, a frame, a leader. Stroked `width` mm wide.
 
     A `filled` one is an area bounded by closed loops and has no width.
@@ -199,8 +189,7 @@ class Mark:
     filled: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unplaced:
+class Unplaced(Struct, frozen=True, kw_only=True):
     """A legend for which there is no room, and what stands in its way (names of parts, legends, edges).
 
     `ways_out` are changes that were tried and make room, cheapest first of each kind.
@@ -215,8 +204,7 @@ class Unplaced:
     ways_out: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameLine:
+class FrameLine(Struct, frozen=True, kw_only=True):
     """A frame that was drawn: `box` is the centre of its line."""
 
     name: str
@@ -226,8 +214,7 @@ class FrameLine:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
+class Proof(Struct, frozen=True, kw_only=True):
     """How good the chosen places are: what they `cost`, and the `bound` below which no other choice can be."""
 
     cost: int
@@ -251,8 +238,7 @@ class Proof:
         return str(self.says)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layout:
+class Layout(Struct, frozen=True, kw_only=True):
     """Panel, openings, envelopes, legends and marks: frozen, complete.
 
     `openings` are those of the face; those of flanges are apart, since they are in frames of their own.

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
+from panelart.canonical import Struct
 from panelart.messages import model as said
 
 
@@ -26,8 +26,7 @@ class PunchForm(Enum):
     SLOT = "slot"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Punch:
+class Punch(Struct, frozen=True, kw_only=True):
     """One of the shop's punches: the length and width over all of what it leaves, in mm."""
 
     form: PunchForm
@@ -41,8 +40,7 @@ class Punch:
         return str(form(length=self.length, width=self.width))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Making:
+class Making(Struct, frozen=True, kw_only=True):
     """What the shop is told besides the panel itself.
 
     `cutter` is the diameter of a milling cutter in mm, None where not known; `relieve` that it relieves sharp inside

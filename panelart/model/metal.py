@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Point, Vector
 from panelart.model.component import Component, Opening
@@ -42,8 +42,7 @@ class Method(Enum):
     TESTED = "tested"  # deductions that the shop has measured
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopBend:
+class ShopBend(Struct, frozen=True, kw_only=True):
     """A bend that a shop has measured in this sheet: what it takes off the sum of the outside lengths, in mm."""
 
     radius: float
@@ -51,8 +50,7 @@ class ShopBend:
     deduction: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bending:
+class Bending(Struct, frozen=True, kw_only=True):
     """How the shop bends.
 
     `k` is the neutral line's place from the inside as a share of the thickness, None where `method` is not FACTOR.
@@ -72,8 +70,7 @@ class Bending:
     die: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FlangeHole:
+class FlangeHole(Struct, frozen=True, kw_only=True):
     """An opening in a flange or a return, at finished size.
 
     `at` is in the flange's own frame: along the edge, in the panel's own x or y, and back from the outside of its
@@ -95,8 +92,7 @@ class FlangeHole:
         return around.moved(Vector(self.at.x, self.at.y))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Return:
+class Return(Struct, frozen=True, kw_only=True):
     """A second bend along the free edge of a flange; `length` is measured on the outside of its own bend."""
 
     length: float
@@ -107,8 +103,7 @@ class Return:
     holes: tuple[FlangeHole, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Flange:
+class Flange(Struct, frozen=True, kw_only=True):
     """An edge bent back.
 
     `length` is finished and outside, from the front of the face to the free edge (or to the outside of the return);

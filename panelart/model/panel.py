@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import Enum
+from functools import cached_property
+from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
@@ -15,6 +19,7 @@ from panelart.lettering.spans import Span
 from panelart.model.component import Component, Figure
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
+from panelart.model.places import NOWHERE, Places
 from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
 from panelart.source.facts import NO_FACTS, Facts
@@ -24,8 +29,7 @@ RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask"
 8.6.6.4), the others are ours."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ink:
+class Ink(Struct, frozen=True, kw_only=True):
     """A colour laid down; `colour` is `#RRGGBB` as it shows on screen, the name is that of the plate."""
 
     name: str
@@ -47,8 +51,7 @@ class Ink:
         ).strip("-.")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
+class Sheet(Struct, frozen=True, kw_only=True):
     """The metal."""
 
     material: str
@@ -63,8 +66,7 @@ class Allowance(Enum):
     NONE = "none"  # the files carry the sizes asked for and nobody allows: the coat makes holes smaller
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Coat:
+class Coat(Struct, frozen=True, kw_only=True):
     """The finish: `thickness` is the usual one on one surface in mm, 0 for bare metal.
 
     `minimum` and `maximum` are the ends of its range, None where only the usual thickness is known. `growth` is the
@@ -134,8 +136,7 @@ class Case(Enum):
     SMALL = "small-capitals"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Style:
+class Style(Struct, frozen=True, kw_only=True):
     """How a kind of legend is lettered; `cap_height` in mm is that of the drawn capitals."""
 
     font: str
@@ -145,8 +146,7 @@ class Style:
     look: Look = PLAIN_LOOK
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Process:
+class Process(Struct, frozen=True, kw_only=True):
     """A marking process and its limits, each in mm with its source and standing.
 
     `own` are figures that not every process has, by name.
@@ -163,8 +163,7 @@ class Process:
     own: Mapping[str, Figure] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placing:
+class Placing(Struct, frozen=True, kw_only=True):
     """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
 
     Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow` and
@@ -199,8 +198,7 @@ class Placing:
     beside: float = 1.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Marking:
+class Marking(Struct, frozen=True, kw_only=True):
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
 
     `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text
@@ -218,8 +216,7 @@ class Marking:
     printing: Printing = field(default_factory=Printing)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Knob:
+class Knob(Struct, frozen=True, kw_only=True):
     """Fitted over a shaft; `height` is the top of the knob above the face, `name` that in the catalogue, if any."""
 
     diameter: float
@@ -227,8 +224,7 @@ class Knob:
     name: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LegendRequest:
+class LegendRequest(Struct, frozen=True, kw_only=True):
     """The words asked for beside a part, and where the designer wants them, if they said.
 
     `align` lines up one end of words above or below with the part's; `offset` moves the words from where they would
@@ -269,8 +265,7 @@ class Reading(Enum):
     RADIAL = "radial"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Zone:
+class Zone(Struct, frozen=True, kw_only=True):
     """A band of colour beside the marks, from one value to another."""
 
     low: float
@@ -278,8 +273,7 @@ class Zone:
     ink: Ink
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StraightScale:
+class StraightScale(Struct, frozen=True, kw_only=True):
     """What makes a scale straight: its length in mm, and on which side of its part it stands.
 
     Right and left of the part values grow upward, above and below it to the right (MIL-STD-1472E, 5.2.3.3.1).
@@ -289,8 +283,7 @@ class StraightScale:
     side: Place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scale:
+class Scale(Struct, frozen=True, kw_only=True):
     """Graduations round a dial, or along a straight line when `straight` is given.
 
     Values run from `low` to `high` over `sweep` degrees; `start_deg` is the direction of `low` seen from the
@@ -326,8 +319,7 @@ class Scale:
     straight: StraightScale | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Position:
+class Position(Struct, frozen=True, kw_only=True):
     """The name of one position of a control.
 
     `direction` is up, down, left, right or centre in the part's own frame; for a turning control it is the angle on
@@ -338,8 +330,7 @@ class Position:
     request: LegendRequest
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class Part(Struct, frozen=True, kw_only=True):
     """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise.
 
     A control with two shafts, one in the other, has an `outer_scale` outside its `scale`. `pin_1` leads from the
@@ -387,8 +378,7 @@ class Ticks(Enum):
     MEMBERS = "members"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FrameRequest:
+class FrameRequest(Struct, frozen=True, kw_only=True):
     """A line asked for round parts that work together, or beside them; `corner` is the radius of its corners."""
 
     around: tuple[str, ...]
@@ -401,16 +391,14 @@ class FrameRequest:
     ticks: Ticks = Ticks.ENDS
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ArcLine:
+class ArcLine(Struct, frozen=True, kw_only=True):
     """A base line round a circle: its radius in mm, and whether the feet of the letters point to the centre."""
 
     radius: float
     feet_inward: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FreeText:
+class FreeText(Struct, frozen=True, kw_only=True):
     """Words at a fixed place: the base line's anchor point at `at`, turned by `turn` degrees.
 
     Round an arc `at` is its centre, and `turn` the direction in which the middle of the words lies. `of` is the ref of
@@ -433,8 +421,7 @@ class Arrow(Enum):
     BOTH = "both"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FlowLine:
+class FlowLine(Struct, frozen=True, kw_only=True):
     """A line asked for from one part to another, as flow goes; its way is found, level and upright only.
 
     `leave` and `enter` are the sides of the parts where it begins and ends, None for the best.
@@ -450,8 +437,7 @@ class FlowLine:
     enter: Place | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Art:
+class Art(Struct, frozen=True, kw_only=True):
     """A shape of the designer's own at a fixed place: stroked `width` mm wide, or filled when that is None."""
 
     what: str
@@ -462,8 +448,7 @@ class Art:
     code: CodeRequest | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Keepout:
+class Keepout(Struct, frozen=True, kw_only=True):
     """An area where nothing may be: no legend and no part in front, no part behind."""
 
     contour: Contour
@@ -472,8 +457,7 @@ class Keepout:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mask:
+class Mask(Struct, frozen=True, kw_only=True):
     """An area that is kept bare when the panel is coated: a bonding pad, a gasket's land."""
 
     contour: Contour
@@ -482,8 +466,7 @@ class Mask:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Waiver:
+class Waiver(Struct, frozen=True, kw_only=True):
     """A finding accepted by name, with the reason; `refs` empty means on the panel as a whole.
 
     `until` is the last day it holds (YYYY-MM-DD, '' for good), `by` who accepted it.
@@ -504,8 +487,7 @@ class Hand(Enum):
     GLOVED = "gloved"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EyeRange:
+class EyeRange(Struct, frozen=True, kw_only=True):
     """Where the panel is seen from.
 
     `distance` is level from the eye to the middle of the panel, mm; `height` (lowest, highest) above and `aside`
@@ -524,24 +506,25 @@ class EyeRange:
         return self.distance * math.cos(lean) + height * math.sin(lean)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Operator:
+class Operator(Struct, frozen=True, kw_only=True):
     """Who works at the panel; None where the spec does not say."""
 
     eye: EyeRange | None = None
     hand: Hand | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HouseFile:
+NOBODY: Final = Operator()
+"""No operator is described."""
+
+
+class HouseFile(Struct, frozen=True, kw_only=True):
     """A file with limits and severities of the designer's house, not yet read: its name, and what is in it."""
 
     file: str
     data: bytes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Untranslated:
+class Untranslated(Struct, frozen=True, kw_only=True):
     """A text for which a language of the panel has no word."""
 
     language: str
@@ -549,8 +532,7 @@ class Untranslated:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opposite:
+class Opposite(Struct, frozen=True, kw_only=True):
     """The panel at the other end of a box: `depth` mm between the inside faces, `clearance` kept between bodies.
 
     It is seen from its own outside, so that its left is this panel's right; middles face each other, lower edges are
@@ -564,8 +546,7 @@ class Opposite:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Panel:
+class Panel(Struct, frozen=True, kw_only=True, dict=True):
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
 
     `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
@@ -574,6 +555,7 @@ class Panel:
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
+    `places` tell where its nouns, whose `where` is an origin, stand in the spec.
     """
 
     title: str
@@ -597,7 +579,7 @@ class Panel:
     languages: tuple[str, ...] = ()
     untranslated: tuple[Untranslated, ...] = ()
     masks: tuple[Mask, ...] = ()
-    operator: Operator = Operator()
+    operator: Operator = NOBODY
     depth_behind: float | None = None
     house: HouseFile | None = None
     flanges: tuple[Flange, ...] = ()
@@ -609,10 +591,12 @@ class Panel:
     opposite: Opposite | None = None
     facts: Facts = NO_FACTS
     files: tuple[tuple[str, str], ...] = ()
-    by_ref: dict[str, Part] = field(init=False, repr=False, compare=False)
+    places: Places = NOWHERE
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "by_ref", {part.ref: part for part in self.parts})
+    @cached_property
+    def by_ref(self) -> Mapping[str, Part]:
+        """The parts by ref."""
+        return {part.ref: part for part in self.parts}
 
     @property
     def size(self) -> tuple[float, float]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import Enum
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape
@@ -17,8 +19,7 @@ class Thin(Enum):
     NONE = "none"  # no base
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Base:
+class Base(Struct, frozen=True, kw_only=True):
     """White laid under inks: drawn in by `choke` mm; lines of less than `hold` mm of base do not print.
 
     `under` are the names of the inks that have it.
@@ -37,8 +38,7 @@ class Gloss(Enum):
     INKS = "inks"  # over the inks alone
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class Stop(Struct, frozen=True, kw_only=True):
     """One colour of a gradient: its place from 0 to 1, the ink's name, and how much of the ink, 0 to 1."""
 
     at: float
@@ -46,8 +46,7 @@ class Stop:
     tint: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gradient:
+class Gradient(Struct, frozen=True, kw_only=True):
     """A run of colour: straight from `start` to `end`, or round about `start` up to `end` where `round` is set."""
 
     stops: tuple[Stop, ...]
@@ -56,16 +55,14 @@ class Gradient:
     round: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Solid:
+class Solid(Struct, frozen=True, kw_only=True):
     """One ink, `tint` of it, 0 to 1."""
 
     ink: str
     tint: float = 1.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Photo:
+class Photo(Struct, frozen=True, kw_only=True):
     """A picture of pixels: `pixels` are rows of red, green, blue and cover (0 to 255), the first row on top.
 
     `ink` names the one ink that prints its dark parts; None prints it in the press's own colours.
@@ -74,12 +71,11 @@ class Photo:
     file: str
     width: int
     height: int
-    pixels: bytes = field(repr=False)
+    pixels: bytes
     ink: str | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Background:
+class Background(Struct, frozen=True, kw_only=True):
     """Colour under the legends: what it is, where, and how far past the edge it runs.
 
     `area` is None for the whole face. `bleed` is how far the colour runs past the edge of the face, in mm; None stops
@@ -107,8 +103,7 @@ class Filling(Enum):
     RASTER = "raster"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Engraving:
+class Engraving(Struct, frozen=True, kw_only=True):
     """How marking is cut: widths of the cutters there are, depth, and how wide shapes are filled.
 
     `overlap` is the share of a cutter's width by which neighbouring passes overlap, `angle` that of hatching.
@@ -121,8 +116,7 @@ class Engraving:
     angle: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Laser:
+class Laser(Struct, frozen=True, kw_only=True):
     """How marking is burnt: distance of lines, width of the beam, and the angle of the lines."""
 
     spacing: float
@@ -131,8 +125,7 @@ class Laser:
     angle: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Overlay:
+class Overlay(Struct, frozen=True, kw_only=True):
     """The label film over the face, all in mm.
 
     `inset` is how far its edge lies inside the panel's, `corner` the radius of its corners; a window clears what turns
@@ -150,16 +143,14 @@ class Overlay:
     reverse: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Output:
+class Output(Struct, frozen=True, kw_only=True):
     """The printing condition that the colours are meant for, with its profile (ICC, class prtr)."""
 
     condition: str
-    profile: bytes = field(repr=False)
+    profile: bytes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plates:
+class Plates(Struct, frozen=True, kw_only=True):
     """What a shop calls the plates that are no ink."""
 
     base: str = "base"
@@ -167,8 +158,7 @@ class Plates:
     cut: str = "cut"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Printing:
+class Printing(Struct, frozen=True, kw_only=True):
     """All of it; None where a process has no such thing, or the spec does not ask for it.
 
     `ink_margin` keeps backgrounds off openings, `thread_margin` off threads, `mask_margin` off bare pads and

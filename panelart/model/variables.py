@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
+from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.lettering.codes import CodeKind
 
@@ -17,8 +17,7 @@ class Check(Enum):
     MOD_97 = "mod-97"  # ISO/IEC 7064, MOD 97-10: two digits
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counter:
+class Counter(Struct, frozen=True, kw_only=True):
     """A number that goes up by `step` from piece to piece, with at least `digits` figures.
 
     `before` and `after` stand round it; the check digit follows the figures and is reckoned from them alone.
@@ -52,8 +51,7 @@ def check_digits(figures: str, check: Check) -> str:
             return f"{98 - int(figures) * 100 % 97:02d}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Variable:
+class Variable(Struct, frozen=True, kw_only=True):
     """A name that braces in the spec may hold; `example` is shown where there is no piece yet."""
 
     name: str
@@ -61,8 +59,7 @@ class Variable:
     counter: Counter | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Template:
+class Template(Struct, frozen=True, kw_only=True):
     """Words as written, with variables in them.
 
     `names` are the variables, `numbers` what other names in braces stand for; `case` is how the words are spelled and
@@ -76,8 +73,7 @@ class Template:
     language: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CodeRequest:
+class CodeRequest(Struct, frozen=True, kw_only=True):
     """A code for machines on the panel: its middle `at`, its `module` in mm.
 
     `text` is what it holds, with the examples where it varies; `template` is None where it is always the same. With

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Contour, Line, Point, Segment, joined
 from panelart.geometry.biarcs import arc_between
@@ -17,8 +19,7 @@ _MAX_SWEEP: Final = 180.0
 """Degrees up to which an arc whose ends are moved a little stays near what it was."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
+class Drawn(Struct, frozen=True, kw_only=True):
     """A line or an arc of the drawing, and where in the file it is."""
 
     segment: Segment

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import outlines as said
 
@@ -13,8 +13,7 @@ MILLIMETRES: Final[Mapping[str, float]] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "
 """The units that a drawing may be in, in mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scale:
+class Scale(Struct, frozen=True, kw_only=True):
     """Millimetres for one unit of the drawing, or the reason why that is not known."""
 
     millimetres: float = 0.0

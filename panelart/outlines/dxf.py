@@ -5,10 +5,12 @@ from __future__ import annotations
 import logging
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from io import StringIO
 from typing import Any, Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where, did_you_mean
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs
@@ -45,8 +47,7 @@ _HINT: Final = said_of.accepted_elements(
 Place = Callable[[float, float], Point]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class Source(Struct, frozen=True, kw_only=True):
     """Which file, which of its layers ('' first: all), in which unit ('' for what the file says)."""
 
     data: bytes
@@ -57,8 +58,7 @@ class Source:
     where_unit: Where
 
 
-@dataclass(slots=True)
-class Found:
+class Found(Struct):
     """What was read: pieces in mm, the most that a curve was moved, and what is wrong."""
 
     drawn: list[Drawn] = field(default_factory=list)

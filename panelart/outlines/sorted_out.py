@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import shapely
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Contour, Point, Vector, crossings, overlaps, self_crossing
 from panelart.geometry.polygons import polygon, polygons
@@ -15,8 +15,7 @@ from panelart.outlines.chains import Drawn, closed_contours
 from panelart.outlines.limits import MAX_IN_ONE, MAX_SIZE, MAX_TOLD, MIN_SIZE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnOutline:
+class DrawnOutline(Struct, frozen=True, kw_only=True):
     """An outline and its holes in mm, counter-clockwise, the lower-left corner of the outline's box at (0, 0).
 
     `origin` is the drawing's own origin in that frame; `error` the most that a curve was moved to become arcs.
@@ -29,8 +28,7 @@ class DrawnOutline:
     error: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Turned:
+class Turned(Struct, frozen=True, kw_only=True):
     """How a drawing is laid on the panel: mirrored first where it shows the rear, then turned."""
 
     deg: float = 0.0

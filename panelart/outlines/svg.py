@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.geometry import Arc, Line, Point, Segment, Vector
 from panelart.geometry.biarcs import arc_between, as_arcs
@@ -33,8 +35,7 @@ _ROUND: Final = 1e-6
 """Share by which the axes of an ellipse may differ and still make a circle: rounding of a file's figures."""
 
 
-@dataclass(slots=True)
-class _Parts:
+class _Parts(Struct):
     """What of a file matters: its root, the elements that may be taken, the ids of its groups."""
 
     roots: list[Element] = field(default_factory=list)

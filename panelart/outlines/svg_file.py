@@ -10,10 +10,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from typing import Final, TypeAlias
 from xml.parsers import expat
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, Where
 from panelart.messages import Said
 from panelart.messages import outlines as said
@@ -32,8 +34,7 @@ Matrix: TypeAlias = tuple[float, float, float, float, float, float]
 IDENTITY: Final[Matrix] = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Element:
+class Element(Struct, frozen=True, kw_only=True):
     """One element: its own transform already multiplied by those above it, its paint by what it inherits.
 
     `groups` are the ids of the groups it stands in, outermost first.
@@ -51,8 +52,7 @@ Take: TypeAlias = Callable[[Element], None]
 """What is done with an element that is drawn; it raises RefusedError for what it cannot take."""
 
 
-@dataclass(slots=True, kw_only=True)
-class _Walk:
+class _Walk(Struct, kw_only=True):
     """One file on its way: the elements that are open, how deep it is in what is passed over, what was refused."""
 
     file: str

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import outlines_elements as said_of
 
@@ -25,8 +25,7 @@ class RefusedError(Exception):
         self.accepts: Said = accepts
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EllipticArc:
+class EllipticArc(Struct, frozen=True, kw_only=True):
     """A part of an ellipse: `centre + u cos a + v sin a`, for a from `first` over `span`, in radians."""
 
     start: complex

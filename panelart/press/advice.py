@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.geometry import Affine, Box, Point
 from panelart.model.layout import Layout
 from panelart.press.features import Feature
@@ -21,8 +21,7 @@ WORTH: Final = 0.0005
 """How much less error an exchange of features has to bring, mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
+class Advice(Struct, frozen=True, kw_only=True):
     """Features to measure and the radius, in mm, that holds the error at the worst legend 95 times in 100."""
 
     features: tuple[Feature, ...]

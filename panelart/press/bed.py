@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import product
 from typing import Any, Final
 
+from panelart.canonical import Struct
 from panelart.geometry import Affine, Box, Point, Transform, Vector
 from panelart.messages import press_pieces as said
 
@@ -19,8 +19,7 @@ _MAX_ON_BED: Final = 400
 """Pieces in one job, and pieces on one bed that are packed freely; more than that lie in rows."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class Kind(Struct, frozen=True, kw_only=True):
     """One panel: its size in mm and how many pieces of it are wanted."""
 
     name: str
@@ -29,8 +28,7 @@ class Kind:
     quantity: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class Spot(Struct, frozen=True, kw_only=True):
     """A place on a bed: which kind lies there, where its lower left corner is, whether it is turned by 90 degrees."""
 
     kind: int
@@ -49,8 +47,7 @@ class Spot:
         return Box(self.at.x, self.at.y, self.at.x + wide, self.at.y + high)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Load:
+class Load(Struct, frozen=True, kw_only=True):
     """One loading of the bed: the spots taken, with the pieces' running numbers, and the jig it takes."""
 
     spots: tuple[Spot, ...]
@@ -63,8 +60,7 @@ class Load:
         return enumerate(self.spots, self.first)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Nest:
+class Nest(Struct, frozen=True, kw_only=True):
     """A whole job: its loads, and the arrangements that the loads take: a load may leave spots of its jig empty."""
 
     bed: Box

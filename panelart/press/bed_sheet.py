@@ -6,8 +6,9 @@ import csv
 import io
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby
+
+from msgspec.structs import replace
 
 from panelart.drawing.layers import NOTES
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step

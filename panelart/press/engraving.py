@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from panelart.drawing.artwork import ink_items
 from panelart.drawing.cutlayer import identity, stamp

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.geometry import Arc, Contour, Line, Point, Vector
 from panelart.model.layout import CutOpening, Layout
 from panelart.press.fitting import UNMOVED
@@ -33,8 +33,7 @@ _ROUND: Final = 180.0
 """An arc longer than this, in degrees, is what finds the middle of an opening: its key or flat does not."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Feature:
+class Feature(Struct, frozen=True, kw_only=True):
     """One thing to measure: `at` on the finished panel; an edge has its outward normal `across`.
 
     `grows` is how it moves when the outline grows by 1 mm all round; `seen` tells that it is found well by eye or by a

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING, Any, Final
 
+from panelart.canonical import Struct
 from panelart.geometry import Affine, Point, Vector
 from panelart.messages import Message
 from panelart.messages import press_register as said
@@ -52,8 +52,7 @@ class Model(Enum):
         return {Model.RIGID: said.rigid, Model.SIMILARITY: said.similarity, Model.AFFINE: said.affine}[self]()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sight:
+class Sight(Struct, frozen=True, kw_only=True):
     """One measured feature: where it should be on the panel, and where it was on the bed, mm.
 
     A touched edge has `across`, its outward normal: only that part of the difference counts, and `at` is any point
@@ -71,8 +70,7 @@ class Sight:
         return 2 if self.across is None else 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
+class Fit(Struct, frozen=True, kw_only=True):
     """The solved map, panel to bed.
 
     `growth` is by how much the outline is larger all round than it should be, 0.0 unless solved for. `residuals` are
@@ -222,8 +220,7 @@ def _start(sights: Sequence[Sight], model: Model, centre: Point) -> Affine:
     return Affine(e=shift.x, f=shift.y)
 
 
-@dataclass(frozen=True, slots=True)
-class _System:
+class _System(Struct, frozen=True):
     """Equations about a map: rows, what is left to explain, and the residuals as vectors on the bed."""
 
     design: Array

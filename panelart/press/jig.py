@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, offset, rectangle
@@ -31,8 +31,7 @@ WALL: Final = 3.0
 """Half the width of a thumb notch, and the least wall that is left between two that face each other, mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pocket:
+class Pocket(Struct, frozen=True, kw_only=True):
     """How the pocket of one kind is made, mm.
 
     `corner` is the radius of the finished panel; the pocket is `clearance` larger all round. `cutter` is the diameter

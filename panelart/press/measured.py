@@ -6,9 +6,9 @@ import csv
 import io
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.geometry import Point, Vector
 from panelart.messages import Message, diagnostics
@@ -26,8 +26,7 @@ MAX_MM: Final = 20_000.0
 ACCEPTED: Final = said.accepted_columns()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class Measured(Struct, frozen=True, kw_only=True):
     """One feature and where it was found on the bed, in mm; `line` is its line in the file."""
 
     feature: Feature

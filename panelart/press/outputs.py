@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing
 from panelart.marking.burning import burn_plan
 from panelart.marking.engraving import engraving_plan
@@ -15,8 +17,7 @@ from panelart.press.overlay_sheet import overlay_cut, overlay_print
 from panelart.press.positives import positives
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outputs:
+class Outputs(Struct, frozen=True, kw_only=True):
     """Drawings of one process by file name without its ending: those to be printed, and those for a tool's path.
 
     `raster` is what a laser burns dot by dot, with its dots an inch.

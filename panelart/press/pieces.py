@@ -9,9 +9,11 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.drawing.artwork import artwork
 from panelart.drawing.layers import CUTOUTS, OUTLINE
@@ -44,8 +46,7 @@ TOLD: Final = 20
 Values = Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(Struct, frozen=True, kw_only=True):
     """The values of one piece, and where they come from: a line of the table, or the piece's number."""
 
     values: Values
@@ -118,7 +119,7 @@ def rows_counted(panel: Panel, count: int, date: str) -> list[Row]:
     """Pieces without a table: counters, and the date. Raises SpecError when a variable has no value."""
     problems = [
         Problem(
-            where=panel.where,
+            where=panel.places[panel.where],
             says=said.variable_without_value(name=variable.name),
             accepts=said.give_the_date() if variable.name == DATE else said.give_the_data(name=variable.name),
         )
@@ -237,7 +238,7 @@ class Pieces:
         panel = self._layout.panel
         if panel.marking.printing.backgrounds and (self._legends or self._codes):
             says = said.variables_on_background()
-            return [Problem(where=panel.where, says=says, accepts=said.remove_backgrounds())]
+            return [Problem(where=panel.places[panel.where], says=says, accepts=said.remove_backgrounds())]
         found: list[Problem] = []
         for row in rows:
             found += self._slips(row)
@@ -276,7 +277,7 @@ class Pieces:
         style = style_of(request, self._layout.panel.marking)
         anchor = _anchor(legend, request, self._free.get(request.where))
         # A copy without its outlines, which would otherwise be kept for every piece of the run.
-        setting = replace(lettered(replace(request, text=text, spans=spans), style, Align(anchor.value)), _drawn=[])
+        setting = lettered(replace(request, text=text, spans=spans), style, Align(anchor.value))
         was, new = legend.setting.box, setting.box
         shift = {
             Anchor.LEFT: was.left - new.left,

@@ -7,7 +7,7 @@ written mirrored, its words too, so that these read right when it lies as it sho
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from panelart.drawing.artwork import background_items, bleed, ink_items
 from panelart.drawing.cutlayer import identity, stamp

@@ -10,10 +10,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.geometry import Point, Vector
 from panelart.lettering.outline import bounds
 from panelart.messages import Message, Said, english
@@ -48,16 +50,14 @@ ODD_SCALE: Final = 300e-6
 """A scale further from 1 than this is the printer's or the units', hardly the part's (common practice)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outlier:
+class Outlier(Struct, frozen=True, kw_only=True):
     """A point left out, and how far it is from where the others put it."""
 
     measured: Measured
     off: Vector
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Aim:
+class Aim(Struct, frozen=True, kw_only=True):
     """A place of the marking and the radius, in mm, that holds its error 95 times in 100."""
 
     what: Said
@@ -65,8 +65,7 @@ class Aim:
     error: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Length:
+class Length(Struct, frozen=True, kw_only=True):
     """The outline across or up, as measured and as it should be: once coated, and as it was cut."""
 
     name: str
@@ -80,8 +79,7 @@ class Length:
         return said.width() if self.name == "width" else said.height()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Registration:
+class Registration(Struct, frozen=True, kw_only=True):
     """The decision on one piece.
 
     `refusals` say why it cannot be printed; none means that it can. `scatter` is the standard deviation of one

@@ -6,8 +6,8 @@ Measured on the outlines of its capitals and figures, beside what is published f
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.checks.marking import height_at
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.measures import NONE, Heights, Widths, heights, widths
@@ -31,8 +31,7 @@ _NAMES = 34
 """Columns for what is measured."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FontReport:
+class FontReport(Struct, frozen=True, kw_only=True):
     """A font's measures, as shares of its cap height; None for what it lacks.
 
     `thinnest` and `narrowest` name the letters with the thinnest stroke and the narrowest gap, `upright` is the width

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.describe import coat_thickness
 from panelart.drawing.blanklayer import bend_in_short, bend_words
 from panelart.drawing.cutlayer import noted
@@ -82,8 +82,7 @@ SECOND_HEIGHT = 38.0
 """The same where a station has two, so that its table still stands on the page."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BuildSheet:
+class BuildSheet(Struct, frozen=True, kw_only=True):
     """What the sheet is made of; `date` as it is to be printed, '' leaves it to the pen; `plates` if parted already."""
 
     layout: Layout

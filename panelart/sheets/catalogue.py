@@ -6,9 +6,9 @@ Pages are A4 upright. A family's heading stands over its own parts, so that smal
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import KnobEntry, knob, knob_names
 from panelart.catalogue.chapters import chapters
 from panelart.catalogue.symbols import SymbolEntry, symbol, symbol_names
@@ -92,8 +92,7 @@ BOLDER: Final = 1.12
 """How much wider bold words are at most than plain ones."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Cell:
+class _Cell(Struct, frozen=True, kw_only=True):
     """One entry: its picture, its name with what goes before it, and the lines below."""
 
     picture: PartPicture
@@ -122,16 +121,14 @@ def _span(count: int) -> float:
     return count * COLUMN + (count - 1) * GUTTER
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Group:
+class _Group(Struct, frozen=True, kw_only=True):
     """Cells under one heading."""
 
     heading: Said
     cells: tuple[_Cell, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Section:
+class _Section(Struct, frozen=True, kw_only=True):
     """Groups under one title, with a remark beside it."""
 
     title: Said
@@ -139,8 +136,7 @@ class _Section:
     groups: tuple[_Group, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Placed:
+class _Placed(Struct, frozen=True):
     """A cell in a row: its first column, and the heading that begins over it, if one does."""
 
     cell: _Cell

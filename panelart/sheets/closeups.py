@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import shapely
 
+from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.registry import WAIVER_RULES
 from panelart.checks.survey import Stroke, Survey, survey
@@ -38,8 +38,7 @@ ROUND = 2.5
 """Panel shown at least on each side of the middle of a conflict, mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Closeup:
+class Closeup(Struct, frozen=True, kw_only=True):
     """One window: the finding's number, how many times it is enlarged, and what is shown of the panel."""
 
     number: int

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.drawing.representation import Item
 from panelart.drawing.scaling import Scaling
@@ -26,8 +26,7 @@ REACH = 16.0
 _SAME = 0.005  # mm on the panel: positions nearer than this are one dimension
 
 
-@dataclass(frozen=True, slots=True)
-class _Tick:
+class _Tick(Struct, frozen=True):
     """A position to be measured: its value from the datum, where it lies on paper, and where its figure stands."""
 
     value: float

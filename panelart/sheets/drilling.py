@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.drawing.cutlayer import identity, noted, view
 from panelart.drawing.layers import CUTOUTS, NOTES, OUTLINE
@@ -40,8 +40,7 @@ BAR: Final = 100.0
 """Length of the scale bar, mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tiles:
+class Tiles(Struct, frozen=True, kw_only=True):
     """How a panel is cut into tiles: paper, the window on it, and windows on the panel, row by row from above."""
 
     paper: Box

@@ -6,8 +6,8 @@ import csv
 import io
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.cutouts.describe import Size, size_of
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import linear
@@ -20,8 +20,7 @@ from panelart.sheets.lists import listed, mm
 COLUMNS = ("feature", "measure", "nominal_mm", "minimum_mm", "maximum_mm", "method", "piece", "measured_mm")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Characteristic:
+class Characteristic(Struct, frozen=True, kw_only=True):
     """One size of one feature: what it should be and its limits, mm; `minimum` and `maximum` may be open."""
 
     feature: str
@@ -44,8 +43,7 @@ class Characteristic:
         )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
+class Measured(Struct, frozen=True, kw_only=True):
     """One value as it was measured, and the line of the file that it stands in."""
 
     feature: str
@@ -55,8 +53,7 @@ class Measured:
     line: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
+class Verdict(Struct, frozen=True, kw_only=True):
     """The values of one characteristic, piece by piece, and which of them are out.
 
     `cp` and `cpk` are the capability by the sample's own standard deviation, None for fewer than two pieces, for

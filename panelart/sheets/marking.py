@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.lettering.look import Align
 from panelart.marking.areas import loops_of, square_cm
 from panelart.marking.burning import burn_plan
@@ -19,8 +18,7 @@ from panelart.sheets.listing import Listing
 from panelart.sheets.paper import Column
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MarkingSteps:
+class MarkingSteps(Struct, frozen=True, kw_only=True):
     """What is done, the tables that go with it, and the files it works from."""
 
     steps: tuple[Said, ...]

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
@@ -42,8 +44,7 @@ SIZES = {"A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0), "A1":
 """Trimmed sheets lying, ISO 216."""
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """Set words and where they go."""
 
     item: Item
@@ -158,8 +159,7 @@ def disc(
     return Item(shape=shape_of(circle(diameter, at)), fill=fill, stroke=stroke, width=width)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
+class Column(Struct, frozen=True, kw_only=True):
     """A column of a table: its heading, its width in mm, and to which side its cells are set."""
 
     heading: Said

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.catalogue import to_measure
 from panelart.cutouts.describe import Size, size_of
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
@@ -36,8 +38,7 @@ AWAY: Final = 3.2
 """From the outline to a dimension line, mm on paper."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PartPicture:
+class PartPicture(Struct, frozen=True, kw_only=True):
     """What is drawn, and the box that it takes, both in paper mm."""
 
     items: tuple[Item, ...]

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.catalogue import caution
 from panelart.checks import Inspection
 from panelart.cutouts.describe import allowance, coat_thickness, size_of
@@ -74,8 +74,7 @@ GUTTER = 6.0
 """White between the blocks of a page, and between the columns of a table set side by side, mm."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
+class Proof(Struct, frozen=True, kw_only=True):
     """What the proof is made of; `date` as it is to be printed, '' leaves it to the pen; `plates` if parted already."""
 
     layout: Layout

@@ -10,9 +10,9 @@ import io
 import re
 import zipfile
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import places_of
 from panelart.messages import Said
@@ -23,8 +23,7 @@ from panelart.model.panel import Panel, Part
 COLUMNS: Final = ("kind", "part", "title", "quantity", "total", "refs", "standard", "note", "panel", "revision", "spec")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bought:
+class Bought(Struct, frozen=True, kw_only=True):
     """One thing that is bought: `quantity` goes on one panel, or is enough for all of them (`for_all`)."""
 
     kind: str

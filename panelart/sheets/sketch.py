@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from panelart.canonical import Struct
 from panelart.cutouts.blank import Bent, bent
 from panelart.cutouts.folding import Place, folded, profile_steps
 from panelart.drawing.representation import Item, Paint
@@ -27,8 +27,7 @@ LIGHT = (0.35, 0.55, 0.76)
 DARKEST, LIGHTEST = 0.62, 0.95
 
 
-@dataclass(frozen=True, slots=True)
-class _Surface:
+class _Surface(Struct, frozen=True):
     """A piece of the folded sheet with the holes in it by name, as rings of places."""
 
     ring: tuple[Place, ...]
@@ -36,8 +35,7 @@ class _Surface:
     lined: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _Eye:
+class _Eye(Struct, frozen=True):
     """Where the sketch is seen from: turned about the upright, then tilted from above; degrees."""
 
     turned: float
@@ -51,8 +49,7 @@ class _Eye:
         return Place(x, place.y * math.cos(el) - z * math.sin(el), place.y * math.sin(el) + z * math.cos(el))
 
 
-@dataclass(frozen=True, slots=True)
-class _Paper:
+class _Paper(Struct, frozen=True):
     """Where places in space come to on the paper: what is seen, its middle laid on the middle of a box."""
 
     eye: _Eye

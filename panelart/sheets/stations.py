@@ -7,10 +7,12 @@ finished sizes after it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.catalogue import caution
 from panelart.checks.materials import material
 from panelart.cutouts.blank import bent
@@ -63,8 +65,7 @@ _CAPTIONS: Final = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Station:
+class Station(Struct, frozen=True, kw_only=True):
     """One station: its name, what is done there step by step, what it works from, and what it must know.
 
     `marked` names the features that its picture shows dark; all others are pale.

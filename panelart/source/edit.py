@@ -14,9 +14,9 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any, Final, NamedTuple, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where, did_you_mean
 from panelart.messages import Message, Said
 from panelart.messages import source_edit as said
@@ -136,8 +136,7 @@ class _Splice(NamedTuple):
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Edit:
+class _Edit(Struct, frozen=True):
     """The splices of one change, and the same change to the data."""
 
     splices: tuple[_Splice, ...]
@@ -156,8 +155,7 @@ def _covers(span: Span, at: int) -> bool:
     return span.start <= at < max(span.end, span.start + 1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Document:
+class _Document(Struct, frozen=True, kw_only=True):
     """A text that has been read, and its spans."""
 
     text: str

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 from typing import Any, Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.source import nodes
 from panelart.source.nouns import Noun, keys_of
 from panelart.source.schema import Value
@@ -25,8 +25,7 @@ _BRACED: Final = re.compile(r"\{([^{}]*)\}")
 _SUFFIXES: Final = {"mm": "_mm", "degrees": "_deg", "%": "_percent"}
 
 
-@dataclass(frozen=True, slots=True)
-class Facts:
+class Facts(Struct, frozen=True):
     """A noun's facts: `values` by key, `units` of those keys that hold numbers with a unit.
 
     `noun` is its name in the language, '' for a mapping with free keys. `name` tells it from others in a list: a ref,
@@ -59,8 +58,7 @@ NO_FACTS: Final = Facts("", ())
 """Those of what was not read from a file."""
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(Struct, frozen=True):
     """A fact that is not what it was.
 
     `path` leads to it from the top: keys, and names or numbers of list entries. `old` and `new` are None where there

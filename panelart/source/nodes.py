@@ -6,17 +6,16 @@ before the table of kinds has said whether a text or a number is due there.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Said
 from panelart.messages import source as said
 from panelart.source.problems import shown
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scalar:
+class Scalar(Struct, frozen=True, kw_only=True):
     """One value as written; `quoted` is true for '...', "...", | and > texts."""
 
     text: str
@@ -34,8 +33,7 @@ class Scalar:
         return said.nothing() if self.empty else shown(self.text)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sequence:
+class Sequence(Struct, frozen=True, kw_only=True):
     """A list."""
 
     items: tuple[Node, ...]
@@ -49,16 +47,14 @@ class Sequence:
         return said.long_list(count=len(self.items)) if self.items else said.empty_list()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class Entry(Struct, frozen=True, kw_only=True):
     """One key of a mapping and what it holds."""
 
     key: Scalar
     value: Node
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mapping:
+class Mapping(Struct, frozen=True, kw_only=True):
     """Keys and values in the order written; no key stands twice."""
 
     entries: tuple[Entry, ...]

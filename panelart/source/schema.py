@@ -27,6 +27,7 @@ from dataclasses import dataclass
 from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 
 from panelart import units
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest, one_of
 from panelart.messages import Message, Said, source
 from panelart.messages import source_schema as said
@@ -48,8 +49,7 @@ _SIGNS: Final = {"degrees": "deg"}
 """Units of keys whose sign is looked up by another name."""
 
 
-@dataclass(frozen=True, slots=True)
-class Value(Generic[T_co]):
+class Value(Struct, Generic[T_co], frozen=True):
     """A value and where it was written."""
 
     value: T_co

@@ -7,11 +7,12 @@ it stands. Both come from the same events.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 from enum import Enum
 
 import yaml
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.source.yaml import EVENTS
 
 
@@ -24,8 +25,7 @@ class Form(Enum):
     ALIAS = "alias"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
+class Span(Struct, frozen=True, kw_only=True):
     """One value in the text: [start, end) in characters, without blank space and comments after it.
 
     `style` is the quote or block sign of a scalar, '' for a plain one. `flow` says that a list or mapping stands in
@@ -61,8 +61,7 @@ def spans(text: str, *, events: Callable[[str], Iterator[yaml.Event]] = EVENTS) 
     return builder.top
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(Struct):
     event: yaml.CollectionStartEvent
     inside: list[Span] = field(default_factory=list)
 

@@ -12,11 +12,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
 from typing import Final, cast
 
 import yaml
+from msgspec import field
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Message
 from panelart.messages import source as said
@@ -149,8 +151,7 @@ def _place(text: str, index: int, file: str) -> Where:
     return Where(file, before.count("\n") + 1, len(before) - before.rfind("\n"))
 
 
-@dataclass(slots=True)
-class _Open:
+class _Open(Struct):
     """A list or mapping whose end has not come yet; `weight` and `height` are those of its expansion."""
 
     where: Where
@@ -165,8 +166,7 @@ class _Open:
     height: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class _Anchored:
+class _Anchored(Struct, frozen=True):
     node: Node
     weight: int
     height: int
@@ -304,8 +304,7 @@ class _Builder:
         self._problems.add(where, said.unsupported_tag(written), said.remove_tag())
 
 
-@dataclass(frozen=True, slots=True)
-class _Slip:
+class _Slip(Struct, frozen=True):
     """What a parser's error means: `part` is found in its text; `opened_at` says it of what opens elsewhere."""
 
     part: str

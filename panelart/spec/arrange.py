@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, direction, gap, overlaps
 
 UP: Final = 90.0
@@ -19,8 +19,7 @@ UP: Final = 90.0
 _HALVINGS: Final = 44  # a ring's diameter to less than a nanometre
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Body:
+class Body(Struct, frozen=True, kw_only=True):
     """What one member covers about its anchor; nothing where that is not known."""
 
     contours: tuple[Contour, ...] = ()
@@ -96,8 +95,7 @@ def spaced(
 # --- grids
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
+class Lines(Struct, frozen=True, kw_only=True):
     """The centres of a grid's columns from the left and rows from the top, and the cell of each member."""
 
     across: tuple[float, ...]

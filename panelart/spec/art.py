@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Line, Point, Vector, circle, polygon, rectangle
 from panelart.lettering.codes import CodeKind, code_shape
@@ -49,8 +49,7 @@ _Inked: TypeAlias = (
 """What names an ink of its own."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawingContext:
+class DrawingContext(Struct, frozen=True, kw_only=True):
     """What drawing needs: the marking, the datum, where parts are, and how files are read."""
 
     marking: Marking

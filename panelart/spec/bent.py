@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from typing import Any, Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point, circle, rectangle, slot
 from panelart.messages import Message, diagnostics
@@ -25,8 +27,7 @@ _DIN_MIN: Final = 0.1
 """Least radius over thickness that the K of DIN 6935 is taken for; its formula runs towards zero below."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FlangeContext:
+class FlangeContext(Struct, frozen=True, kw_only=True):
     """What flanges are made with: the face, the sheet, the catalogue, the refs that are taken, and the problems.
 
     `corner` is the radius of the corners of a rectangular face, None for a face of another form.

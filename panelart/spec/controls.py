@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 from typing import Any, Final
 
+from panelart.canonical import Struct
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
 from panelart.messages import Message, Said
@@ -34,8 +34,7 @@ _ANGLE: Final = Angle(minimum=-360, maximum=360)
 _NUMBER: Final = Number()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Control:
+class Control(Struct, frozen=True, kw_only=True):
     """The part that is looked at: what it is, how it is turned, and what its braces stand for."""
 
     ref: Said

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, nearest
 from panelart.messages import spec_lettering as said
 from panelart.source.nouns import Noun
@@ -16,8 +18,7 @@ from panelart.spec import language
 _FONT_FILES: Final = (".ttf", ".otf")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Faces:
+class Faces(Struct, frozen=True, kw_only=True):
     """The fonts of one spec; `live` when they are to be embedded."""
 
     folder: Path

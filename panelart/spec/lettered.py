@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from typing import Any, Final, TypeAlias
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
@@ -196,8 +199,7 @@ _Worded: TypeAlias = (
 """Words or a symbol with settings of their own."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Letterer:
+class Letterer(Struct, frozen=True, kw_only=True):
     """Makes legend requests with the styles and inks of one panel."""
 
     marking: Marking

@@ -14,9 +14,11 @@ them. Within a stretch the next brace closes it, so that a closing brace cannot 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, nearest
 from panelart.lettering.spans import Manner, Span
 from panelart.messages import spec_lettering as said
@@ -28,8 +30,7 @@ WORDS: Final = (*(manner.value for manner in Manner), KEEP)
 """The words that may stand after an opening brace."""
 
 
-@dataclass(frozen=True, slots=True)
-class Marked:
+class Marked(Struct, frozen=True):
     """A text without its braces: the spans in it, and which of its characters are to stay as written."""
 
     text: str
@@ -37,8 +38,7 @@ class Marked:
     kept: tuple[bool, ...] = ()
 
 
-@dataclass(slots=True)
-class _Reader:
+class _Reader(Struct):
     text: str
     numbers: Mapping[str, str]
     where: Where

@@ -7,10 +7,10 @@ place, key by key within `panel` and `marking`, whole for everything else.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Message, diagnostics, source_schema
 from panelart.messages import spec as said
@@ -26,8 +26,7 @@ _OF_THE_SET: Final = (language.Spec.panels.name, language.Spec.box.name)
 _NOT_SHARED: Final = (language.Spec.parts.name, language.Spec.waivers.name, language.Spec.frames.name)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoxOf:
+class BoxOf(Struct, frozen=True, kw_only=True):
     """The box that two panels close: `depth` in mm between their inside faces, `clearance` kept between bodies."""
 
     front: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
 from panelart.messages import spec as said
@@ -22,8 +22,7 @@ if TYPE_CHECKING:
     from panelart.outlines.dxf import Source
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Face:
+class Face(Struct, frozen=True, kw_only=True):
     """The finished outline in the panel's frame, and what was drawn with it.
 
     `corner` is the radius of the corners of a rectangle, None for every other form. `origin` is that of the drawing,

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any, Final
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Point, Transform, Vector
 from panelart.messages import Said
@@ -25,8 +25,7 @@ from panelart.spec.templates import filled
 from panelart.spec.unroll import Arrangement, Draft, Level, Unit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class Spot(Struct, frozen=True, kw_only=True):
     """Where a part stands and how it is turned, on the panel; `carried` takes what is written in its copy there."""
 
     at: Point
@@ -44,8 +43,7 @@ class Spot:
         return self.carried.d < 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlacingContext:
+class PlacingContext(Struct, frozen=True, kw_only=True):
     """What places are reckoned from: the face, the datum on it, and what parts cover that are not turned.
 
     `covers` takes a draft and front, rear or both, and gives nothing for a part that is not known.
@@ -71,8 +69,7 @@ def places(
     return surveyor.found
 
 
-@dataclass(frozen=True, slots=True)
-class _Tie:
+class _Tie(Struct, frozen=True):
     """One ref that a place is measured from."""
 
     ref: str
@@ -80,8 +77,7 @@ class _Tie:
     whose: Said
 
 
-@dataclass(frozen=True, slots=True)
-class _End:
+class _End(Struct, frozen=True):
     """A part that others are distributed from: where it is and what it covers, as seen from its copy."""
 
     ref: str

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 from typing import Any, Final
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import Box, Contour, Point, Vector, direction, rectangle
 from panelart.lettering.outline import Shape, shape_of
@@ -57,8 +57,7 @@ CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
 MAX_PIXELS: Final = 25_000_000
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintContext:
+class PrintContext(Struct, frozen=True, kw_only=True):
     """What decides besides the spec's own words: the process, its shop, the inks, the face, and how files are read."""
 
     process: Process

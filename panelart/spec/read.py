@@ -6,15 +6,18 @@ import hashlib
 import os
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as Table
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import cast
 
+from msgspec.structs import replace
+
 import panelart.catalogue
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import diagnostics
 from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
+from panelart.model.places import apart
 from panelart.source import yaml
 from panelart.source.facts import Facts, facts_of, plain
 from panelart.source.nodes import Mapping, Node
@@ -37,8 +40,7 @@ FINGERPRINT = 10
 would be one in a million millions."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spec:
+class Spec(Struct, frozen=True, kw_only=True):
     """A spec as it was written: the tables of `language` filled in, every value with its place."""
 
     file: str
@@ -150,8 +152,10 @@ def _panel(
         _tell_further(panel, further, problems)
     problems.raise_any()
     assert panel is not None  # without a size there is a problem
+    named, places = apart(panel)
     return replace(
-        panel,
+        named,
+        places=places,
         fingerprint=files.hashed.hexdigest()[:FINGERPRINT],
         facts=_facts(fields, None if box is None else top.get(language.Spec.box.name)),
         files=tuple(sorted(files.found.items())),

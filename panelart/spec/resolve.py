@@ -5,10 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final, Protocol, TypeVar
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.catalogue import Contents, KnobEntry
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing
@@ -99,8 +102,7 @@ class Catalogue(Protocol):
         """The parts and knobs of a file. Raises SpecError."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Environment:
+class Environment(Struct, frozen=True, kw_only=True):
     """What a spec refers to outside itself: the folder it stands in, how files are read, and the catalogue.
 
     `examples` are shown for variables in place of those that the spec gives.
@@ -131,8 +133,7 @@ def resolve(top: language.Spec, environment: Environment, problems: Problems) ->
     return panel
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _BlankFace:
+class _BlankFace(Struct, frozen=True, kw_only=True):
     """The face before anything is on it; each None where it could not be read."""
 
     fields: language.Panel | None
@@ -172,8 +173,7 @@ def _letterer(
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Stood:
+class _Stood(Struct, frozen=True, kw_only=True):
     """The parts where they are, and what else can be named by a ref."""
 
     drafts: Drafts
@@ -216,8 +216,7 @@ def _parts(
             yield part
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Beside:
+class _Beside(Struct, frozen=True, kw_only=True):
     """What is on the panel beside the parts, and what is said about it."""
 
     frames: tuple[FrameRequest, ...]
@@ -541,8 +540,7 @@ def _own_parts(top: language.Spec, environment: Environment, problems: Problems)
     return Contents(components=parts, knobs=knobs) if complete else None
 
 
-@dataclass(frozen=True, slots=True)
-class _New:
+class _New(Struct, frozen=True):
     """What is said of a name that the built-in catalogue has, or another file, and what to do."""
 
     built_in: Callable[[str, str], Message]
@@ -714,8 +712,7 @@ def _part_legend(draft: Draft, spot: Spot | None, letterer: Letterer) -> LegendR
     return request if request is None or spot is None else mirrored.legend(request, spot)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Carried:
+class _Carried(Struct, frozen=True, kw_only=True):
     """What a control carries, before any mirror."""
 
     positions: tuple[Position, ...]
@@ -746,8 +743,7 @@ def _facts(part: language.Placed, ref: str, spot: Spot, datum: Point, numbers: M
 # --- what stands beside the parts
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Refs:
+class _Refs(Struct, frozen=True, kw_only=True):
     """The refs that can be named."""
 
     known: Mapping[str, object]

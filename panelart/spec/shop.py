@@ -13,10 +13,13 @@ output: {profile: bed-2.icc, condition: bed 2 on white base}
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.messages import Message, source
 from panelart.messages import spec as spec_said
@@ -36,8 +39,7 @@ MAX_PROFILE: Final = 8_000_000
 """Bytes of a profile; those of presses have 0.5 to 3 million."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Own:
+class Own(Struct, frozen=True, kw_only=True):
     """One figure of a shop with its reason and its place."""
 
     value: float
@@ -45,8 +47,7 @@ class Own:
     where: Where
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shop:
+class Shop(Struct, frozen=True, kw_only=True):
     """What a shop file says; `limits` by process and name, `emulsion` '' where it says nothing."""
 
     name: str = ""

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from typing import Final
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest
 from panelart.lettering.fonts import MissingGlyphError
 from panelart.lettering.setting import set_words
@@ -22,8 +25,7 @@ LONGEST: Final = "longest"
 _WORD: Final = re.compile(r"[^\W\d_]{2}")
 
 
-@dataclass(slots=True, kw_only=True)
-class Translation:
+class Translation(Struct, kw_only=True):
     """The words of a panel in the language asked for; keeps which texts it was asked about."""
 
     name: str = AS_WRITTEN

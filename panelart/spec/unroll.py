@@ -6,9 +6,9 @@ An arrangement is one row, column, grid, ring or distribution with its members, 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any, Final, TypeGuard
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Vector
 from panelart.messages import Said
@@ -25,8 +25,7 @@ MAX_PARTS: Final = 5000
 _STILL: Final = Vector(0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Level:
+class Level(Struct, frozen=True, kw_only=True):
     """One repeat or mirror that a draft stands in: which, which copy of it, and how that copy is moved.
 
     `mirror` is what the spec says of the mirror, for the copy that stands in it; `numbers` are those outside it.
@@ -39,8 +38,7 @@ class Level:
     numbers: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
+class Draft(Struct, frozen=True, kw_only=True):
     """A part as written, with what its braces stand for and the copies it stands in, outermost first.
 
     `ref` is None when it could not be read.
@@ -57,8 +55,7 @@ class Draft:
         return self.fields.where(language.Member.ref)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arrangement:
+class Arrangement(Struct, frozen=True, kw_only=True):
     """A layout and its members in order. `kind` is its word in the spec, `where` the place of that word."""
 
     kind: str
@@ -99,8 +96,7 @@ Unit = Draft | Arrangement
 """What has a place of its own."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drafts:
+class Drafts(Struct, frozen=True, kw_only=True):
     """All drafts in the order written, and what they belong to.
 
     `complete` is false when some part or its ref could not be read, so that a ref that is not among them may still

@@ -11,10 +11,10 @@ from __future__ import annotations
 import asyncio
 import hmac
 from collections.abc import Awaitable, Callable, Iterable, MutableMapping
-from dataclasses import dataclass
 from enum import Enum
 from typing import Any, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.messages import Said
 from panelart.messages import viewer as said
 
@@ -53,8 +53,7 @@ class Right(Enum):
     LOOK = "look"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Keys:
+class Keys(Struct, frozen=True, kw_only=True):
     """The two tokens: `edit` allows everything, `look` looking only."""
 
     edit: str
@@ -74,8 +73,7 @@ class _RefusedError(Exception):
         self.status, self.why = status, why
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Guard:
+class Guard(Struct, frozen=True, kw_only=True):
     """Lets through what carries a token, under one of the `hosts` (name:port), with its right in the scope."""
 
     app: App

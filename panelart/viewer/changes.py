@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any, Final, TypeAlias
 
 from panelart import catalogue
+from panelart.canonical import Struct
 from panelart.checks import Inspection
 from panelart.messages import Said
 from panelart.messages import viewer as said
@@ -43,8 +43,7 @@ class BadRequestError(ValueError):
     """A request that the page never makes."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class Asked(Struct, frozen=True, kw_only=True):
     """A change of the text, and what it is in words."""
 
     words: Said

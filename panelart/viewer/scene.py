@@ -76,7 +76,7 @@ def _part(shown: Shown, part: Part, own: Mapping[str, MappingNode]) -> dict[str,
         "title": component.title,
         "at": [part.at.x, part.at.y],
         "turn": part.turn,
-        "line": part.where.line,
+        "line": shown.layout.panel.places[part.where].line,
         "own": part.ref in own,
         "written": None if part.ref not in own else _written_legend(own[part.ref]),
         **_lettering(part.legend),
@@ -124,7 +124,7 @@ def _legend(number: int, legend: PlacedLegend, panel: Panel) -> dict[str, Any]:
         "place": None if legend.place is None else legend.place.value,
         "cap_height": round(legend.cap_height, 3),
         "baseline": round(legend.baseline.y, 4),
-        "line": legend.where.line,
+        "line": panel.places[legend.where].line,
     }
 
 

@@ -14,15 +14,16 @@ import threading
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Self
 
+from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import viewer as said
 from panelart.messages.errors import said_by
 from panelart.pipeline import placement_path
+from panelart.stages import Memory, remembering
 from panelart.viewer.merging import difference, merged
 from panelart.viewer.stages import BrokenOffError, Shown, Stamp, read_text, revision_of, show, stamp_of
 
@@ -51,8 +52,7 @@ class OutOfDateError(Exception):
     """The page showed a state that is no longer known here: it must load the spec again."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class Change(Struct, frozen=True, kw_only=True):
     """One change of the text, in a word: 'move S1'."""
 
     words: Said
@@ -60,8 +60,7 @@ class Change:
     after: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class State:
+class State(Struct, frozen=True, kw_only=True):
     """What a page is told: a higher `number` is newer.
 
     `revision` is that of the text on disk, `step` what is being done about it ('' when nothing is), `shown` the last
@@ -77,8 +76,7 @@ class State:
     redo: Said = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class Made(Struct, frozen=True, kw_only=True):
     """What a change did to the file, as a line difference, and the state that came of it."""
 
     difference: str
@@ -99,6 +97,7 @@ class Session:
         self._future: list[Change] = []
         self._texts: OrderedDict[str, str] = OrderedDict()
         self._kept: OrderedDict[str, Shown] = OrderedDict()
+        self._memory = Memory()
         self._stamps: dict[Path, Stamp] = {path: None, placement_path(path): None}
         self._wanted: str | None = None
         self._closed = False
@@ -285,7 +284,8 @@ class Session:
         problems: tuple[Problem, ...] = ()
         shown: Shown | None = None
         try:
-            shown = show(text, self._path, self._today, step, named)
+            with remembering(self._memory):
+                shown = show(text, self._path, self._today, step, named)
         except BrokenOffError:
             return
         except SpecError as error:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
+from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.legends.choose import Chosen
 from panelart.messages import Said
@@ -19,8 +19,7 @@ from panelart.spec.read import read_bytes, read_panel
 from panelart.writers.svg import picture_svg
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shown:
+class Shown(Struct, frozen=True, kw_only=True):
     """One state of the spec with its picture: `revision` tells it from every other text."""
 
     text: str

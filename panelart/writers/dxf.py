@@ -6,10 +6,10 @@ import contextlib
 import re
 import threading
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from io import StringIO
 from typing import Any, Final
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Item, Layer
 from panelart.geometry import Arc, Box, Line
 from panelart.lettering.outline import Cubic, Loop, bounds
@@ -69,8 +69,7 @@ def _fixed_metadata() -> Iterator[None]:
             options.write_fixed_meta_data_for_testing = before
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Contour:
+class _Contour(Struct, frozen=True, kw_only=True):
     """One loop on its layer, with its exact box."""
 
     layer: str

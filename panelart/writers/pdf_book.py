@@ -7,9 +7,12 @@ of resources, which a file may promise before it is known.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from typing import Final
 
+from msgspec import field
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Layer, Paint, Ramp, Raster, Step
 from panelart.messages import writers as said
 from panelart.writers.pdf_colours import Colours
@@ -22,8 +25,7 @@ State = tuple[tuple[str, float], ...]
 """The entries of a graphics state: overprint as true or false, opacity 0 to 1."""
 
 
-@dataclass(slots=True, kw_only=True)
-class Book:
+class Book(Struct, kw_only=True):
     """Each thing by its resource name: a letter for its kind, and the number of its first meeting.
 
     `plain` says whether anything was painted in device colours.

@@ -8,17 +8,16 @@ colours would there mean the condition's own.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Paint, Ramp, Raster
 from panelart.writers.figures import rgb
 from panelart.writers.pdf_objects import Entries, Name, ObjectFile, Ref, Value
 from panelart.writers.srgb import srgb_profile
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Colours:
+class Colours(Struct, frozen=True, kw_only=True):
     """The colour spaces of a file: what screens show (device or sRGB), and one Separation a plate, by its name."""
 
     screen: Value

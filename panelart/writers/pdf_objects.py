@@ -9,10 +9,10 @@ from __future__ import annotations
 import hashlib
 import zlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import BinaryIO, Final, TypeAlias
 
+from panelart.canonical import Struct
 from panelart.writers.figures import decimal
 
 PLACES: Final = 6
@@ -30,8 +30,7 @@ class Name(str):
     __slots__ = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Ref:
+class Ref(Struct, frozen=True):
     """A reference to an object of the file."""
 
     number: int

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import groupby
 
+from panelart.canonical import Struct
 from panelart.drawing.representation import Item, Layer, Paint, Ramp, Raster
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Style:
+class Style(Struct, frozen=True, kw_only=True):
     """How an item is painted: fill, ramp or picture first, the stroke over it. Width and dashes in mm."""
 
     fill: Paint | None

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import BinaryIO
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Lettered
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine, Box, Vector, direction
@@ -46,8 +48,7 @@ def sheets_pdf(
     return run.finish(title, note, date)
 
 
-@dataclass(frozen=True, slots=True)
-class _Form:
+class _Form(Struct, frozen=True):
     """A drawing as it is written: its box, its deflated operators, and what had been met when it was."""
 
     box: Box
@@ -59,8 +60,7 @@ Forms = dict[tuple[object, ...], _Form]
 """Drawings as they were written, by name and by what was met before them."""
 
 
-@dataclass(slots=True)
-class _Glyphs:
+class _Glyphs(Struct):
     """Letters that are in the file once, by font and number, each with its index among them."""
 
     met: dict[tuple[str, int], int] = field(default_factory=dict)

@@ -13,8 +13,9 @@ import json
 import re
 import struct
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import Final
+
+from panelart.canonical import Struct
 
 PNG_HEAD: Final = b"\x89PNG\r\n\x1a\n"
 LONGEST_HEAD: Final = 8000
@@ -25,8 +26,7 @@ _SVG_TOLD: Final = re.compile(r'\bdata-(number|revision|spec)="([^"]*)"')
 _COMMENT: Final = re.compile(r"999\r?\n(Number|Revision|Spec): (.*?)\r?\n")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, order=True)
-class State:
+class State(Struct, frozen=True, kw_only=True, order=True):
     """Which state of which panel a file belongs to; '' for what it does not say."""
 
     number: str

@@ -10,10 +10,12 @@ from __future__ import annotations
 import base64
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Any
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Lettered
 from panelart.geometry import Box
 from panelart.lettering.embedding import characters_alone, may_embed
@@ -23,8 +25,7 @@ from panelart.writers.figures import decimal, lawful
 from panelart.writers.typefaces import place
 
 
-@dataclass(slots=True, kw_only=True)
-class Fonts:
+class Fonts(Struct, kw_only=True):
     """The faces that a file has text in, in the order in which they were met, with their characters."""
 
     used: dict[str, set[str]] = field(default_factory=dict)

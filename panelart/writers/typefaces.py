@@ -8,10 +8,12 @@ from __future__ import annotations
 import hashlib
 import struct
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from itertools import groupby
 from typing import Final
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.drawing.representation import Lettered
 from panelart.geometry import Affine, Point, Vector, direction
 from panelart.lettering.embedding import glyphs_alone, may_embed
@@ -24,8 +26,7 @@ _SYMBOLIC: Final = 4  # font flags, ISO 32000-1, table 123: the glyphs are those
 _MAX_MAPPED: Final = 100  # entries of one bfchar section
 
 
-@dataclass(slots=True, kw_only=True)
-class Typefaces:
+class Typefaces(Struct, kw_only=True):
     """The faces that pages have text in, in the order in which they were met, with the glyphs used and their text."""
 
     used: dict[str, dict[int, str]] = field(default_factory=dict)

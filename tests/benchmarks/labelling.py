@@ -17,11 +17,12 @@ import resource
 import statistics
 import sys
 import time
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import ceil
 from pathlib import Path
 
 import numpy as np
+from msgspec.structs import replace
 
 from panelart.legends.solver import HARD, Budget, Problem, Solution, in_tiers, solve
 

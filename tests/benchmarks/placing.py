@@ -13,7 +13,8 @@ import random
 import statistics
 import sys
 import time
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from panelart.catalogue import component
 from panelart.cutouts import cut, stand
@@ -173,7 +174,7 @@ def edits(count: int = 120, edits_wanted: int = 40) -> bool:
         assert old.legend is not None
         new = replace(old, legend=replace(old.legend, text=chance.choice(WORDS)))
         panel = replace(panel, parts=(*panel.parts[:number], new, *panel.parts[number + 1 :]))
-        took, answer = placed(panel, accepted=accepted, earlier=answer)
+        took, answer = placed(panel, accepted=accepted)
         after = _accepted(answer)
         others = [name for name in accepted if name in after and not name.startswith(f"{old.ref} ")]
         moved.append(sum(accepted[name].at.distance(after[name].at) > 0.02 for name in others))

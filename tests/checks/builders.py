@@ -5,7 +5,7 @@ Ink is a solid rectangle, so that every distance in a case can be added up on pa
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Line, Point, circle, rectangle

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks import inspect
 from panelart.checks.baseline import baseline_text, read_baseline

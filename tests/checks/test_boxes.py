@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 import shapely
+from msgspec.structs import replace
 
 from panelart.geometry import Point, rectangle
 from panelart.geometry.polygons import polygon

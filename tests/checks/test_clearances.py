@@ -5,9 +5,8 @@ Spacings: MIL-STD-1472E, table VII, and NUREG-0700 Rev. 3, table 11.5, as printe
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks.limits import Basis, standard
 from panelart.diagnostics import Severity

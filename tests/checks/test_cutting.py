@@ -3,9 +3,8 @@ web at least 1.0 T, hole to edge at least 1.5 T."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks.limits import standard
 from panelart.geometry import Point, slot

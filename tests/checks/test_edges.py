@@ -8,11 +8,11 @@ limit is no entry of a table have it from the panel itself; the tests that move 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from importlib import import_module
 
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks import RULES, Finding
 from panelart.checks.findings import Bound

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks import RULES, inspect
 from panelart.diagnostics import Severity

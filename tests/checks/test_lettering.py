@@ -6,9 +6,8 @@ limits can be worked out on paper.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks import RULES
 from panelart.checks.limits import Basis

@@ -6,9 +6,8 @@ made up in the builders.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks.limits import Basis
 from panelart.checks.marking import height_at

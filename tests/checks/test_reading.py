@@ -5,9 +5,8 @@ Contrast: WCAG 2, 1.4.3 and 1.4.11. Steps of height, spacing: NUREG-0700. Turned
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks.limits import standard
 from panelart.checks.marking import height_at

@@ -6,11 +6,10 @@ radius, by a rectangular one when it passes through the slab of each pair of sid
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 import shapely
+from msgspec.structs import replace
 
 from panelart.checks.ink import filled
 from panelart.checks.shadows import Eye, Look, casters, hidden_ink, looks

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
-from typer.testing import CliRunner
 
-from panelart.cli import app
-from panelart.cli.usage import ORDER, RETIRED_COMMANDS, RETIRED_OPTIONS
-
-COMMANDS = {command.name or "" for command in app.registered_commands}
+from panelart.cli.commands import COMMANDS, RETIRED_COMMANDS, RETIRED_OPTIONS
+from tests.commands import Done, run_within
 
 
-def run(*words: object):
-    return CliRunner().invoke(app, [str(word) for word in words])
+def run(*words: object) -> Done:
+    return run_within(*words, cwd=Path.cwd())
 
 
 def options_of(command: str) -> set[str]:
@@ -23,7 +22,7 @@ def options_of(command: str) -> set[str]:
 
 def test_help_lists_every_command_in_its_order() -> None:
     listed = [line.split()[0] for line in run("--help").stdout.partition("Commands:\n")[2].splitlines()]
-    assert tuple(listed) == ORDER
+    assert listed == list(COMMANDS)
     assert all("..." not in line for line in run("--help").stdout.partition("Commands:\n")[2].splitlines())
 
 
@@ -31,26 +30,26 @@ def test_help_lists_every_command_in_its_order() -> None:
 def test_an_old_command_is_answered_with_its_name_now(old: str, new: str) -> None:
     for typed in (old, f"{old}s"):
         done = run(typed)
-        assert done.exit_code == 2
+        assert done.returncode == 2
         if typed == old:
             assert f"Unknown command '{old}'. Did you mean '{new}'?" in done.stderr
-    assert new in ORDER
-    assert old not in ORDER
+    assert new in COMMANDS
+    assert old not in COMMANDS
 
 
 @pytest.mark.parametrize(("command", "old"), RETIRED_OPTIONS)
 def test_an_old_option_is_answered_with_its_name_now(command: str, old: str) -> None:
     new = RETIRED_OPTIONS[command, old]
     done = run(command, "x", old)
-    assert done.exit_code == 2
+    assert done.returncode == 2
     assert f"Unknown option '{old}'. Did you mean '{new}'?" in done.stderr
     assert new in options_of(command)
     assert old not in options_of(command)
 
 
 def test_no_name_holds_the_word_that_is_kept_for_later() -> None:
-    assert not [name for name in ORDER if "verify" in name]
-    assert not [option for name in ORDER for option in options_of(name) if "verify" in option]
+    assert not [name for name in COMMANDS if "verify" in name]
+    assert not [option for name in COMMANDS for option in options_of(name) if "verify" in option]
 
 
 @pytest.mark.parametrize(
@@ -76,7 +75,7 @@ def test_no_name_holds_the_word_that_is_kept_for_later() -> None:
 )  # fmt: skip
 def test_what_is_mistyped_is_told_in_our_words(words: tuple[str, ...], told: str) -> None:
     done = run(*words)
-    assert done.exit_code == 2
+    assert done.returncode == 2
     assert done.stdout == ""
     assert f"error: {told}" in done.stderr
     assert "Usage:" not in done.stderr

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from panelart import catalogue
 from panelart.cutouts import cut, cut_outline, stand

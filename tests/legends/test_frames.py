@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import random
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from msgspec.structs import replace
 
 from panelart.geometry import Box
 from panelart.legends import place as placing

@@ -68,7 +68,7 @@ def test_the_designers_side_is_taken(place: Place) -> None:
 
 
 def _fields(thing) -> dict[str, object]:
-    return {name: getattr(thing, name) for name in thing.__dataclass_fields__}
+    return {name: getattr(thing, name) for name in thing.__struct_fields__}
 
 
 def test_a_legend_without_room_is_named_with_its_blockers_and_not_drawn() -> None:

@@ -20,6 +20,7 @@ from panelart.legends.solver import (
     solve,
     tier_weights,
 )
+from panelart.stages import Memory, remembering
 from tests.effort import examples
 
 WITHOUT_DEAD_ENDS = Budget(dead_ends=False)
@@ -334,15 +335,22 @@ def test_an_edit_solves_only_what_it_touches(seed: int) -> None:
         unaries=(*left.unaries, *right.unaries),
         pairs={**left.pairs, **{(i + 20, j + 20): pair for (i, j), pair in right.pairs.items()}},
     )
-    before = solve(both)
+    with remembering(Memory()) as memory:
+        solve(both)
+    first = memory.computed.total()
     edited = Problem(unaries=(both.unaries[0] + 1, *both.unaries[1:19], both.unaries[19][::-1].copy(),
                               *both.unaries[20:]), pairs=both.pairs)  # fmt: skip
-    fresh, warm = solve(edited), solve(edited, remembered=before)
+    fresh = solve(edited)
+    with remembering(memory):
+        warm = solve(edited)
     assert (warm.values, warm.cost, warm.bound) == (fresh.values, fresh.cost, fresh.bound)
     untouched = [report for report in warm.components if min(report.variables) >= 20]
-    assert all(report.remembered for report in untouched)
-    assert not any(report.remembered for report in fresh.components)
-    assert all(report.remembered for report in solve(both, remembered=before).components)
+    assert memory.recalled.total() >= len(untouched) > 0
+    assert memory.computed.total() - first <= len(warm.components) - len(untouched)
+    before = memory.computed.total()
+    with remembering(memory):
+        assert solve(both).components
+    assert memory.computed.total() == before
 
 
 def test_an_incumbent_changes_no_proved_answer() -> None:

@@ -88,12 +88,8 @@ SITES: Final = (
     ("panelart/lists/matching.py", r"^[a-z]+ [a-z]+( \d)?$", "words that parts are recognised by"),
     ("panelart/drafting/draft.py", r"^  [a-z]+: \{", "keys and values of a spec"),
     ("panelart/viewer/server.py", r"^: still here\n", "a comment in a stream of events, which no page shows"),
+    ("panelart/canonical.py", r"has no canonical bytes$", "told to programmers, in the text of a TypeError"),
     ("panelart/writers/runs.py", r"^an item$", "told to programmers, in the text of a ValueError"),
-    (
-        "panelart/cli/usage.py",
-        r"^does not take$|^unexpected extra arg",
-        "what the command line's library says of an error",
-    ),
     ("panelart/outlines/dxf.py", r"^the text of error", "what the library says of a file that it cannot read"),
     ("panelart/source/edit.py", r"No newline at end of file", "a line of a patch, which other programs read"),
     ("panelart/writers/svg.py", r"^title desc$", "ids of elements"),

@@ -31,7 +31,7 @@ def test_every_exception_is_of_something_that_is_there():
         'Problem(where=where, says="no such file", accepts="")',
         'raise SpecError([Problem(where=where, says="no such file")])',
         'raise UnknownFontError(f"no font {name!r} here")',
-        'typer.Option(help="Print the version and stop.")',
+        'click.Option(help="Print the version and stop.")',
         'print("nothing was written")',
         'page.add(NOTES, [words("To be measured", at).item])',
         'TITLES = {"a": "Toggle switches"}',

@@ -8,9 +8,11 @@ way. Places are taken from the layout itself and not written down, so that a dem
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle

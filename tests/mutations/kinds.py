@@ -8,9 +8,10 @@ be the only one; None where the panel has none. What must be found follows from 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import shapely
+from msgspec.structs import replace
 
 from panelart.checks.colours import contrast_ratio
 from panelart.checks.materials import material

@@ -305,7 +305,7 @@ def test_the_film_lies_inside_the_panel_with_round_corners() -> None:
 
 
 def test_the_film_follows_a_face_of_another_form() -> None:
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     from panelart.geometry import Point, polygon
 

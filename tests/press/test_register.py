@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from panelart.diagnostics import SpecError
 from panelart.geometry import Affine, Box, Point, Transform, Vector

@@ -114,7 +114,7 @@ def test_the_same_findings_are_the_same_bytes():
 
 
 def test_paths_are_references_by_rfc_3986():
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     from panelart.diagnostics import Where
 

@@ -8,9 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from typer.testing import CliRunner
 
-from panelart.cli import app
 from panelart.pipeline import lay_out
 from panelart.sheets.inspection import (
     Characteristic,
@@ -22,6 +20,7 @@ from panelart.sheets.inspection import (
     read_measured,
 )
 from panelart.spec.read import panel_from_text
+from tests.commands import run_within
 from tests.sheets.test_build import FLANGES, POWDER, SPEC
 
 
@@ -118,7 +117,7 @@ def inspected(tmp_path: Path, rows: str, spec: str = SPEC.format(coat=POWDER, mo
     (tmp_path / "tray.yaml").write_text(spec, encoding="utf-8")
     (tmp_path / "measured.csv").write_text(rows, encoding="utf-8")
     words = ["inspect", str(tmp_path / "tray.yaml"), "--measured", str(tmp_path / "measured.csv")]
-    return CliRunner().invoke(app, words)
+    return run_within(*words, cwd=Path.cwd())
 
 
 def test_five_pieces_have_their_capability_and_what_is_missing_is_named(tmp_path: Path) -> None:
@@ -127,13 +126,13 @@ def test_five_pieces_have_their_capability_and_what_is_missing_is_named(tmp_path
     rows = "".join(f"panel,width,{piece},{value}\n" for piece, value in enumerate(widths, start=1))
     head = "feature,measure,piece,measured_mm\n"
     result = inspected(tmp_path, head + rows)
-    assert result.exit_code == 0
-    assert f"5 pieces, Cp {1 / (6 * np.std(widths, ddof=1)):.2f}" in result.output
-    assert "not measured: panel height, S1 x," in result.output
+    assert result.returncode == 0
+    assert f"5 pieces, Cp {1 / (6 * np.std(widths, ddof=1)):.2f}" in result.stdout
+    assert "not measured: panel height, S1 x," in result.stdout
     out = inspected(tmp_path, head + rows.replace("220.2", "220.6"))
-    assert out.exit_code == 1
-    assert "OUT panel width" in out.output
-    assert "piece 5 220.6" in out.output
+    assert out.returncode == 1
+    assert "OUT panel width" in out.stdout
+    assert "piece 5 220.6" in out.stdout
 
 
 @pytest.mark.parametrize(
@@ -148,10 +147,10 @@ def test_five_pieces_have_their_capability_and_what_is_missing_is_named(tmp_path
 )
 def test_a_table_that_cannot_be_used_is_refused(tmp_path: Path, rows: str, told: str) -> None:
     result = inspected(tmp_path, rows)
-    assert result.exit_code == 2
+    assert result.returncode == 2
     assert told in result.stderr
 
 
 def test_values_for_another_state_of_the_spec_are_told(tmp_path: Path) -> None:
     result = inspected(tmp_path, "feature,measure,measured_mm,spec\npanel,width,220,0123456789\n")
-    assert "warning: measured for spec 0123456789" in result.output
+    assert "warning: measured for spec 0123456789" in result.stdout

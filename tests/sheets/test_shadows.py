@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pypdfium2
+from msgspec.structs import replace
 
 from panelart.checks.shadows import Eye, Look, hidden_ink, worst_look
 from panelart.checks.survey import survey

@@ -9,11 +9,11 @@ from __future__ import annotations
 import importlib
 import json
 from collections.abc import Iterator
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from panelart.checks.comparison import compare
 from panelart.diagnostics import SpecError

@@ -65,7 +65,8 @@ def test_paths_and_places_agree_in_the_demos(demo: Path) -> None:
         return  # a file of parts, or a panel of repeats alone
     panel = panel_from_text(text, folder=demo.parent)
     paths = paths_of_parts(text)
-    found = {part.ref: edit.path_at(text, part.where.line, part.where.column) for part in panel.parts}
+    places = {part.ref: panel.places[part.where] for part in panel.parts}
+    found = {ref: edit.path_at(text, place.line, place.column) for ref, place in places.items()}
     assert {ref: path for ref, path in found.items() if path and len(path) == 3} == {
         ref: (*path, "ref") for ref, path in paths.items()
     }

@@ -62,7 +62,8 @@ def test_every_language_is_lettered_in_its_own_words(spec, language, power, read
 
 
 def test_what_a_language_lacks_is_told_with_its_place(spec) -> None:
-    missing = [(one.language, one.text, one.where.line) for one in read(spec).untranslated]
+    panel = read(spec)
+    missing = [(one.language, one.text, panel.places[one.where].line) for one in panel.untranslated]
     # Figures and single letters need no word; everything else that tr does not have is named.
     assert sorted(missing) == [("tr", "Off", 13), ("tr", "On", 13), ("tr", "Ready {n}", 15)]
 

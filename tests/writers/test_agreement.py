@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import io
 import math
 import os
@@ -14,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 import pypdfium2
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 from shapely import LineString
 from shapely import Point as Spot
@@ -84,7 +84,7 @@ def test_poppler_agrees(tmp_path: Path) -> None:
 
 def test_a_shape_moved_by_a_tenth_of_a_millimetre_would_be_seen() -> None:
     # The bound is only worth something if it is broken by what it is to find.
-    moved = dataclasses.replace(sample(), page=dataclasses.replace(sample().page, left=-7.1, right=246.9))
+    moved = replace(sample(), page=replace(sample().page, left=-7.1, right=246.9))
     assert share_apart(by_pdfium(pdf([sample()])), by_resvg(moved)) > 0.001
 
 

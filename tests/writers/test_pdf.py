@@ -6,7 +6,6 @@ import io
 import math
 import subprocess
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
@@ -14,6 +13,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 from lxml import etree
+from msgspec.structs import replace
 
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Box, Line, Point, circle

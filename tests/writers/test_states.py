@@ -5,18 +5,17 @@ from __future__ import annotations
 import csv
 import io
 import json
-from dataclasses import replace
 from pathlib import Path
 
 import ezdxf
 import pikepdf
 import pytest
+from msgspec.structs import replace
 from PIL import Image
-from typer.testing import CliRunner
 
-from panelart.cli import app
 from panelart.pipeline import build, read, write
 from panelart.writers.states import State, state_of
+from tests.commands import run_within
 
 DEMO = Path(__file__).parents[2] / "demo" / "relay-tray.yaml"
 
@@ -69,7 +68,7 @@ def test_files_that_say_nothing(name: str, data: bytes) -> None:
 
 
 def run(*words: str | Path):
-    return CliRunner().invoke(app, ["outdated", *map(str, words)])
+    return run_within("outdated", *words, cwd=Path.cwd())
 
 
 def filled(folder: Path, files: dict[str, bytes]) -> Path:
@@ -83,8 +82,8 @@ def test_a_folder_of_one_state(made, tmp_path: Path) -> None:
     state, files = made
     folder = filled(tmp_path / "out", files | {"notes.txt": b"to be coated on Monday"})
     result = run(folder, "--spec", DEMO)
-    assert result.exit_code == 0
-    assert result.output == f"NW-340-02 rev A spec {state.spec}: {len(files)} files\n1 file without a state\n"
+    assert result.returncode == 0
+    assert result.stdout == f"NW-340-02 rev A spec {state.spec}: {len(files)} files\n1 file without a state\n"
 
 
 def test_a_file_left_over_from_another_state_is_told(made, tmp_path: Path) -> None:
@@ -95,11 +94,11 @@ def test_a_file_left_over_from_another_state_is_told(made, tmp_path: Path) -> No
     del newer["blank.dxf"]
     folder = filled(tmp_path / "out", files | newer)
     result = run(folder)
-    assert result.exit_code == 1
-    assert f"rev A spec {state.spec}" in result.output
-    assert "blank.dxf" in result.output
-    assert "mixed" in result.output
-    assert run(filled(tmp_path / "old", files), "--spec", tmp_path / "tray.yaml").exit_code == 1
+    assert result.returncode == 1
+    assert f"rev A spec {state.spec}" in result.stdout
+    assert "blank.dxf" in result.stdout
+    assert "mixed" in result.stdout
+    assert run(filled(tmp_path / "old", files), "--spec", tmp_path / "tray.yaml").returncode == 1
 
 
 def test_a_panel_without_a_number_is_of_one_state(tmp_path: Path) -> None:
@@ -109,13 +108,13 @@ def test_a_panel_without_a_number_is_of_one_state(tmp_path: Path) -> None:
     panel = read(tmp_path / "tray.yaml")
     assert panel.number == ""
     result = run(filled(tmp_path / "out", write(build(panel))))
-    assert result.exit_code == 0
-    assert result.output.count("\n") == 1
+    assert result.returncode == 0
+    assert result.stdout.count("\n") == 1
 
 
 def test_a_folder_that_says_nothing(tmp_path: Path) -> None:
-    assert run(tmp_path).exit_code == 2
-    assert run(tmp_path / "nowhere").exit_code == 2
+    assert run(tmp_path).returncode == 2
+    assert run(tmp_path / "nowhere").returncode == 2
 
 
 def test_states_sort_and_read() -> None:

@@ -7,11 +7,10 @@ in whole numbers, costs times SCALE, so that the bound holds exactly and not up 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.legends.solver.network import Network
 
 SCALE = 1 << 8
@@ -27,16 +26,14 @@ WORTHWHILE = 100
 """The ascent goes on while a look finds more than one part in so many of the gap closed."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bound:
+class Bound(Struct, frozen=True, kw_only=True):
     """minimum: no answer costs less. live: by variable, which values an answer not dearer than asked for may have."""
 
     minimum: int
     live: dict[int, NDArray[np.bool_]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Step:
+class _Step(Struct, frozen=True, kw_only=True):
     """What one variable needs to gather costs from all its links and to pass them on in one direction.
 
     wide: costs with all neighbours side by side. mine, theirs: where what each link has given to this variable (one
@@ -53,8 +50,7 @@ class _Step:
     split: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Scaled:
+class _Scaled(Struct, frozen=True, kw_only=True):
     """A network's costs in whole parts of their unit, and where the gifts of its links stand.
 
     ceiling: what a known answer costs and one more. place[j, i]: what the link of i and j has given to i in the row of

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from math import prod
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.legends.solver.network import Indices, Network
 from panelart.legends.solver.problem import HARD
 
@@ -28,8 +28,7 @@ ONE_STROKE = 1 << 14
 """Entries up to which a product is made whole: below it the calls cost more than the numbers."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Plan(Struct, frozen=True, kw_only=True):
     """An order of elimination, what each variable sends its message to, and what that takes.
 
     order: variables, first eliminated first. scopes[v]: the variables of v's message, in order of elimination.
@@ -110,8 +109,7 @@ def _join(around: set[int], v: int, near: Mapping[int, set[int]]) -> set[int]:
     return changed
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Elimination:
+class Elimination(Struct, frozen=True, kw_only=True):
     """What is left when all variables are gone.
 
     optimum: HARD if there is no permitted answer, or none as cheap as was asked for.

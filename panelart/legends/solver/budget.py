@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from panelart.canonical import Struct
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Budget:
+class Budget(Struct, frozen=True, kw_only=True):
     """Limits, each for one component.
 
     easy: entries of the largest message up to which the first order of elimination is good enough.

@@ -7,10 +7,10 @@ which leaves little; then the first variable takes the lowest value that still r
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
+from panelart.canonical import Struct
 from panelart.legends.solver.buckets import Elimination, eliminate, plan_elimination, read_back, tied_values
 from panelart.legends.solver.components import components
 from panelart.legends.solver.deadends import remove_dead_ends
@@ -24,8 +24,7 @@ OVERHEAD = 1 << 10
 """Entries that could be computed in the time it takes to set up the elimination of one variable."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Exact:
+class Exact(Struct, frozen=True, kw_only=True):
     """values: the number of the value by variable. first: it was proved that no equally good answer comes before."""
 
     values: dict[int, int]

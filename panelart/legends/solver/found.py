@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from panelart.canonical import Struct
 from panelart.legends.solver.problem import HARD
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class Found(Struct, frozen=True, kw_only=True):
     """values: the number of the value by variable, None if no permitted answer was found; cost: HARD then.
 
     bound: no answer costs less. first: the answer was proved to be the first of the equally good ones.

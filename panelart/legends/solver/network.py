@@ -7,18 +7,17 @@ network are shallow and cheap. Variables are numbered by rank (see Problem.names
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from panelart.canonical import Struct
 from panelart.legends.solver.problem import HARD, Costs, Problem
 
 Indices = NDArray[np.intp]
 
 
-@dataclass(slots=True, kw_only=True)
-class Network:
+class Network(Struct, kw_only=True):
     """Variables, their values and what these cost.
 
     values[i]: numbers of the values of variable i still in the running, rising.

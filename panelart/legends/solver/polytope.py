@@ -16,12 +16,13 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from importlib.util import find_spec
 from math import ceil, inf, isfinite
 
 import numpy as np
+from msgspec import field
 
+from panelart.canonical import Struct
 from panelart.legends.solver.network import Network
 
 PRECISE = 1 << 30
@@ -34,16 +35,14 @@ INTEGRALITY = 1e-3
 """How far below a whole number a bound may lie and still count as that number."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Count:
+class Count(Struct, frozen=True, kw_only=True):
     """What every answer in question counts in the tiers from a weight up, in units of it (see tiers.py)."""
 
     weight: int
     total: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ProgramResult:
+class ProgramResult(Struct, frozen=True, kw_only=True):
     """positions: the best answer met, if any was. least: no answer costs less (0 if nothing was learnt)."""
 
     positions: dict[int, int] | None
@@ -55,8 +54,7 @@ def available() -> bool:
     return find_spec("highspy") is not None
 
 
-@dataclass(slots=True)
-class _Rows:
+class _Rows(Struct):
     """Constraints as they are collected: entries of the matrix, and what each row must come to."""
 
     rows: list[np.ndarray] = field(default_factory=list)
@@ -73,8 +71,7 @@ class _Rows:
         self.upper.append(upper)
 
 
-@dataclass(slots=True)
-class _Program:
+class _Program(Struct):
     """Columns as they are laid: those of each variable's values, then those of permitted pairs, and their costs."""
 
     rows: _Rows = field(default_factory=_Rows)

@@ -9,10 +9,12 @@ there is one right answer, whatever road leads to it.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import field
 from numpy.typing import NDArray
+
+from panelart.canonical import Struct
 
 Costs = NDArray[np.int64]
 
@@ -25,8 +27,7 @@ class MalformedProblemError(ValueError):
     """The arrays of a problem do not fit together, or its costs are outside the range the solver can add up."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Problem:
+class Problem(Struct, frozen=True, kw_only=True, eq=False):
     """A weighted binary constraint problem.
 
     unaries: one array a variable, the cost of each of its values, integers >= 0 or HARD.

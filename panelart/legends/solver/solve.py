@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 
 import numpy as np
+from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.legends.solver.buckets import eliminate, plan_elimination
 from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.components import components, content_key, settle
@@ -15,16 +17,16 @@ from panelart.legends.solver.exact import first_of_the_best
 from panelart.legends.solver.found import HOPELESS, IMPOSSIBLE, Found
 from panelart.legends.solver.network import Network, network
 from panelart.legends.solver.problem import HARD, Problem, cost_of
+from panelart.stages import recalled
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComponentReport:
+class ComponentReport(Struct, frozen=True, kw_only=True):
     """How one component was solved.
 
     variables: their numbers in the problem. method: "elimination", or one of those in wide.py.
     cost, bound: of the component alone; the optimum is between them. proven: they are equal.
     first: the answer was proved to be the first of the equally good ones.
-    width: entries of the largest message elimination would need. remembered: taken from an earlier solution.
+    width: entries of the largest message elimination would need.
     """
 
     variables: tuple[int, ...]
@@ -34,26 +36,22 @@ class ComponentReport:
     proven: bool
     first: bool
     width: int
-    remembered: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Answer:
+class _Answer(Struct, frozen=True, kw_only=True):
     """A component's answer as it is remembered: positions of values, variables by rank."""
 
     positions: tuple[int, ...]
     report: ComponentReport
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Solution:
+class Solution(Struct, frozen=True, kw_only=True):
     """The answer to a problem.
 
     values: one for every variable; empty if no permitted answer was found.
     cost: what they cost; HARD if there is none. bound: no answer costs less; HARD if it was proved that there is none.
     proven: cost equals bound. components: how each part was solved that is not clear from its cheapest values or by
         dead-end elimination.
-    memory: proved answers by content, for the next run.
     """
 
     values: tuple[int, ...]
@@ -61,7 +59,6 @@ class Solution:
     bound: int
     proven: bool
     components: tuple[ComponentReport, ...]
-    memory: Mapping[bytes, _Answer] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def feasible(self) -> bool:
@@ -81,13 +78,12 @@ def solve(
     *,
     budget: Budget | None = None,
     incumbent: Sequence[int] | None = None,
-    remembered: Solution | None = None,
 ) -> Solution:
     """The first of the best answers, or as near to it as the budget allows, with a bound that says how near.
 
     incumbent: an answer to start from where windows are needed, such as the last accepted layout.
-    remembered: an earlier solution; components it has proved already are not solved again. The answer is the same
-    with it and without it.
+
+    Components whose answer this process has proved before are not solved again while stages remember.
     """
     budget = Budget() if budget is None else budget
     rank = _rank(problem)
@@ -95,8 +91,7 @@ def solve(
     if any(len(unary) == 0 for unary in problem.unaries) or not _cleared(net, budget):
         return Solution(values=(), cost=HARD, bound=HARD, proven=True, components=())
     start = None if incumbent is None else {k: incumbent[i] for k, i in enumerate(rank)}
-    memory = {} if remembered is None else remembered.memory
-    solved = list(_solved(net, budget, start, problem.tiers, memory))
+    solved = list(_solved(net, budget, start, problem.tiers))
     return _together(problem, net, rank, solved)
 
 
@@ -114,14 +109,11 @@ def _cleared(net: Network, budget: Budget) -> bool:
     return remove_dead_ends(net)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Solved:
-    """A component by its variables in the network and its content, its answer, and how that was come by."""
+class _Solved(Struct, frozen=True, kw_only=True):
+    """A component by its variables in the network, and its answer."""
 
     variables: tuple[int, ...]
-    key: bytes
     answer: _Answer
-    report: ComponentReport
 
 
 def _solved(
@@ -129,26 +121,24 @@ def _solved(
     budget: Budget,
     start: dict[int, int] | None,
     tiers: tuple[int, ...],
-    memory: Mapping[bytes, _Answer],
 ) -> Iterator[_Solved]:
-    """Solve every component, but for those that memory has the answer of."""
+    """Solve every component, but for those whose answer is remembered."""
     for variables in components(net):
         if len(variables) == 1 and budget.dead_ends:
             continue  # a single value was left, and its cost is in the constant
         part = net.part(variables)
-        key = content_key(part)
-        answer = memory.get(key)
-        if answer is None:
-            answer = _solve_component(part, budget, _positions(part, start), tiers)
-            report = answer.report
-        else:
-            report = replace(answer.report, remembered=True)
-        yield _Solved(variables=variables, key=key, answer=answer, report=report)
+        solved = partial(_solve_component, part, budget, _positions(part, start), tiers)
+        yield _Solved(variables=variables, answer=recalled("component of legends", content_key(part), solved, _final))
+
+
+def _final(answer: _Answer) -> bool:
+    """Whether it was proved to be the one right answer, whatever work was allowed and wherever it began."""
+    return answer.report.proven and answer.report.first
 
 
 def _together(problem: Problem, net: Network, rank: Sequence[int], solved: Sequence[_Solved]) -> Solution:
     """The solution of a problem from those of its components."""
-    reports = [replace(one.report, variables=tuple(rank[k] for k in one.variables)) for one in solved]
+    reports = [replace(one.answer.report, variables=tuple(rank[k] for k in one.variables)) for one in solved]
     cost = net.constant + sum(report.cost for report in reports)
     bound = net.constant + sum(report.bound for report in reports)
     values = _values(net, rank, solved)
@@ -161,13 +151,7 @@ def _together(problem: Problem, net: Network, rank: Sequence[int], solved: Seque
         bound=min(bound, HARD),
         proven=all(report.proven for report in reports) or bound >= HARD,
         components=tuple(reports),
-        memory=_kept(solved),
     )
-
-
-def _kept(solved: Iterable[_Solved]) -> dict[bytes, _Answer]:
-    """The answers that are remembered: those that were proved to be the right ones."""
-    return {one.key: one.answer for one in solved if one.answer.report.proven and one.answer.report.first}
 
 
 def _values(net: Network, rank: Sequence[int], solved: Iterable[_Solved]) -> tuple[int, ...]:

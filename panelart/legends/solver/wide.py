@@ -6,7 +6,7 @@ after all. What is not goes to the mixed integer program. Whatever happens, an a
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from panelart.legends.solver import polytope
 from panelart.legends.solver.bounds import lower_bound

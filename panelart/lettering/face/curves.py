@@ -12,8 +12,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from panelart.canonical import Struct
 
 #: Directions closer than this (radians) count as one: no join is drawn between them.
 SMOOTH = 1e-6
@@ -28,8 +29,7 @@ class Spot(NamedTuple):
     y: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class Line(Struct, frozen=True, kw_only=True):
     """A straight piece of a stroke."""
 
     start: Spot
@@ -50,8 +50,7 @@ class Line:
         return math.atan2(self.end.y - self.start.y, self.end.x - self.start.x)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arc:
+class Arc(Struct, frozen=True, kw_only=True):
     """A circular piece of a stroke; angles in degrees from the x axis, a positive sweep runs anticlockwise."""
 
     centre: Spot
@@ -87,8 +86,7 @@ class Arc:
 Piece = Line | Arc
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stroke:
+class Stroke(Struct, frozen=True, kw_only=True):
     """One movement of the pen without lifting it."""
 
     pieces: tuple[Piece, ...]
@@ -116,8 +114,7 @@ class Stroke:
         return Stroke(pieces=tuple(pieces), closed=self.closed)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Corner:
+class Corner(Struct, frozen=True, kw_only=True):
     """One corner of a source path; ``before`` and ``after`` are the tangent lengths, 0 for a sharp corner."""
 
     at: Spot
@@ -125,8 +122,7 @@ class Corner:
     after: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Path:
+class Path(Struct, frozen=True, kw_only=True):
     """A source path: a polygon with rounded corners, open or closed."""
 
     corners: tuple[Corner, ...]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from panelart.canonical import Struct
 
 Whole = tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+class Edge(Struct, frozen=True, kw_only=True):
     """One piece of outline: straight, or a quadratic when it has a control point."""
 
     start: Whole

@@ -10,9 +10,11 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
+from msgspec import field
+
+from panelart.canonical import Struct
 from panelart.lettering.face.curves import Corner, Path, Spot
 
 #: Radius of the pen's path round a dot; with the stroke this makes a full point of 1.3 d.
@@ -32,8 +34,7 @@ class _FaultError(ValueError):
     """One fault on the line being read."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlyphSource:
+class GlyphSource(Struct, frozen=True, kw_only=True):
     """One glyph as written, with its parts put in place.
 
     ``key`` is the character itself, or a longer name for a form without a character of its own.
@@ -57,15 +58,13 @@ class GlyphSource:
     pen: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class Source(Struct, frozen=True, kw_only=True):
     """All glyphs of the face in the order of the files."""
 
     glyphs: Mapping[str, GlyphSource]
 
 
-@dataclass(slots=True, kw_only=True)
-class _Draft:
+class _Draft(Struct, kw_only=True):
     key: str
     where: str
     paths: list[Path] = field(default_factory=list)
@@ -231,8 +230,7 @@ def _spot(word: str) -> Spot:
     return Spot(float(pair[1]), float(pair[2]))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Corners:
+class _Corners(Struct, frozen=True, kw_only=True):
     """The corners of a path as written: words, places, which are rounded and how far, and the sides between them.
 
     ``sides`` has the length from each corner to the next, the last one to the first; ``lengths`` the tangent lengths

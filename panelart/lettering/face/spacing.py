@@ -14,8 +14,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
+from panelart.canonical import Struct
 from panelart.lettering.face.curves import Stroke
 
 ROW = 0.5
@@ -37,8 +37,7 @@ CLEAR = 0.02
 NEIGHBOURS = 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Profile:
+class Profile(Struct, frozen=True, kw_only=True):
     """The two sides of a glyph: ink from ``left`` to ``right`` in every row that has ink, and its own width."""
 
     lefts: Mapping[int, float]

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 import pypdfium2
@@ -16,6 +15,7 @@ import uharfbuzz
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
+from panelart.canonical import Struct
 from panelart.lettering import skeleton
 from panelart.lettering.face import truetype
 from panelart.lettering.face.curves import Arc, Line
@@ -42,8 +42,7 @@ ALPHABETS = (
 STORED = 2.0
 
 
-@dataclass(slots=True)
-class _Font:
+class _Font(Struct):
     """An opened font of ours: its style and the shaper's view of it."""
 
     style: str
