@@ -9,7 +9,7 @@ from typing import Final
 
 from panelart.drawing.representation import Drawing
 from panelart.geometry import Box
-from panelart.writers.pdf_document import Document
+from panelart.writers.pdf_document import Document, points
 from panelart.writers.pdf_painting import Painter
 from panelart.writers.typefaces import Typefaces
 
@@ -48,7 +48,13 @@ def _put_page(document: Document, drawing: Drawing, faces: Typefaces | None) -> 
     labels: list[str] = []
     Painter(content, document.book, faces, labels).paint(drawing.layers)
     bleed = _bleed(page, trim, BLEED if drawing.bleed is None else drawing.bleed)
-    document.page(content, page, {"BleedBox": bleed, "TrimBox": trim}, labels)
+    boxes = {"MediaBox": page, "CropBox": page, "BleedBox": bleed, "TrimBox": trim}
+    document.page(content, {name: _sides(box, page) for name, box in boxes.items()}, labels)
+
+
+def _sides(box: Box, page: Box) -> Sequence[float]:
+    """A box in points, to the seven figures that readers in single precision keep."""
+    return [float(f"{side:.7g}") for side in points(box, page)]
 
 
 def _bleed(page: Box, trim: Box, by: float) -> Box:

@@ -8,15 +8,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final, assert_never
 
-from panelart.geometry import Affine, Arc, Box, Line, Point
+from panelart.geometry import Affine, Arc, Box, Line, Point, Vector
 from panelart.lettering.outline import Cubic, Loop
 from panelart.writers.arcs import control_points, pieces
 from panelart.writers.figures import decimal
 
-_MATRIX_PLACES: Final = 10
+_MATRIX_PLACES: Final = 11
 """Decimals of a matrix: a scale with few decimals would be wrong at the far end of a page."""
 
-_COLOUR_PLACES: Final = 6
+_SHARE_PLACES: Final = 6
+"""Decimals of shares of a colour, widths, and sizes of letters."""
+
 _MAX_DEG: Final = 45.0
 """The longest arc that one cubic stands for: it errs by 4e-6 of the radius."""
 
@@ -52,7 +54,7 @@ class Content:
 
     def width(self, width: float) -> None:
         """How wide strokes are."""
-        self._lines.append(f"{decimal(width)} w")
+        self._lines.append(f"{decimal(width, _SHARE_PLACES)} w")
 
     def dash(self, lengths: Sequence[float]) -> None:
         """Strokes are dashed: on, off and so on."""
@@ -64,11 +66,11 @@ class Content:
 
     def plain_colour(self, shares: Sequence[float], *, stroke: bool) -> None:
         """Fill or stroke with red, green and blue."""
-        self._lines.append(f"{' '.join(decimal(share, _COLOUR_PLACES) for share in shares)} {'RG' if stroke else 'rg'}")
+        self._lines.append(f"{' '.join(decimal(share, _SHARE_PLACES) for share in shares)} {'RG' if stroke else 'rg'}")
 
     def ink(self, space: str, tint: float, *, stroke: bool) -> None:
         """Fill or stroke with a share of the ink that a colour space stands for."""
-        tint_of = decimal(tint, _COLOUR_PLACES)
+        tint_of = decimal(tint, _SHARE_PLACES)
         self._lines.append(f"/{space} CS {tint_of} SCN" if stroke else f"/{space} cs {tint_of} scn")
 
     # --- painting
@@ -122,9 +124,10 @@ class Content:
         """Letters are of a face, one unit high."""
         self._lines.append(f"/{name} 1 Tf")
 
-    def text_map(self, by: Affine) -> None:
-        """Where the next letters begin, how large and which way."""
-        self._lines.append(f"{_matrix(by)} Tm")
+    def text_place(self, at: Point, along: Vector) -> None:
+        """Where the next letters begin, and which way they run; an em is as long as `along`."""
+        x, y, back = (decimal(side, _SHARE_PLACES) for side in (along.x, along.y, -along.y))
+        self._lines.append(f"{x} {y} {back} {x} {_xy(at)} Tm")
 
     def show(self, row: Iterable[str | float]) -> None:
         """A row of glyphs: numbers of two bytes in hexadecimal, and thousandths to go back between them."""

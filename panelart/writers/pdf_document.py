@@ -11,7 +11,7 @@ from panelart.geometry import Affine, Box
 from panelart.messages import writers as said
 from panelart.writers.pdf_book import Book
 from panelart.writers.pdf_content import Content
-from panelart.writers.pdf_objects import Entries, Name, ObjectFile, Ref, Value
+from panelart.writers.pdf_objects import PLACES, Entries, Name, ObjectFile, Ref, Value
 from panelart.writers.pdf_x import NO_DAY, conformity, put_output_intent
 from panelart.writers.xmp import xmp
 
@@ -41,21 +41,18 @@ class Document:
         """The operators of a page, begun: in mm, in the frame of the box. Raises ValueError for one over MAX_MM."""
         if max(page.width, page.height) > MAX_MM:
             raise ValueError(said.page_too_large(title=title, maximum=round(MAX_MM)))
-        scale = POINTS_PER_MM
+        left, bottom = (round(-side * POINTS_PER_MM, PLACES) for side in (page.left, page.bottom))
         content = Content()
-        content.map(Affine(scale, 0.0, 0.0, scale, -page.left * scale, -page.bottom * scale))
+        content.map(Affine(POINTS_PER_MM, 0.0, 0.0, POINTS_PER_MM, left, bottom))
         content.mitre(_MITRE)
         return content
 
-    def page(self, content: Content, page: Box, boxes: Mapping[str, Box], labels: Sequence[str] = ()) -> None:
-        """Write a page with its further boxes, all in mm, and the labels that its content numbers."""
-        whole = _points(page, page)
+    def page(self, content: Content, boxes: Mapping[str, Sequence[float]], labels: Sequence[str] = ()) -> None:
+        """Write a page with its boxes, in points, and the labels that its content numbers."""
         entries: dict[str, Value] = {
             "Type": Name("Page"),
             "Parent": self._tree,
-            "MediaBox": whole,
-            "CropBox": whole,
-            **{name: _points(box, page) for name, box in boxes.items()},
+            **boxes,
             "Resources": self.resources,
             "Contents": self.file.stream(bytes(content)),
         }
@@ -150,7 +147,7 @@ def _information(about: Drawing, day: dt.date | None) -> Entries:
     return told
 
 
-def _points(box: Box, page: Box) -> Sequence[float]:
+def points(box: Box, page: Box) -> Sequence[float]:
     """A box in points from the page's lower left corner."""
     sides = (box.left - page.left, box.bottom - page.bottom, box.right - page.left, box.top - page.bottom)
     return [side * POINTS_PER_MM for side in sides]

@@ -20,7 +20,7 @@ from panelart.lettering.fonts import open_font
 from panelart.lettering.outline import bounds
 from panelart.writers.pdf_book import Book
 from panelart.writers.pdf_content import Content, path
-from panelart.writers.pdf_document import Document
+from panelart.writers.pdf_document import Document, points
 from panelart.writers.pdf_objects import Entries, Name, ObjectFile, Ref, deflated
 from panelart.writers.pdf_painting import Painter
 
@@ -102,7 +102,8 @@ class _Run:
         for placed in sheet.placed:
             self._piece(placed, content)
         self._painter(content).paint(sheet.layers)
-        self._document.page(content, sheet.page, {"TrimBox": sheet.page})
+        whole = points(sheet.page, sheet.page)
+        self._document.page(content, {"MediaBox": whole, "CropBox": whole, "TrimBox": whole})
 
     def _piece(self, placed: Placed, content: Content) -> None:
         if placed.drawing not in self._drawings:

@@ -15,7 +15,7 @@ from msgspec import field
 
 from panelart.canonical import Struct
 from panelart.drawing.representation import Lettered
-from panelart.geometry import Affine, Point, Vector, direction
+from panelart.geometry import Point, Vector, direction
 from panelart.lettering.embedding import glyphs_alone, may_embed
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.setting import Letter
@@ -49,8 +49,7 @@ class Typefaces(Struct, kw_only=True):
             letters = list(group)
             em = scale * open_font(font_name).face.face.upem * words.scale
             along = direction(turn + words.turn).scaled(em)
-            start = place(words, letters[0].x, y)
-            content.text_map(Affine(along.x, along.y, -along.y, along.x, start.x, start.y))
+            content.text_place(place(words, letters[0].x, y), along)
             content.show(self._row(letters, em / words.scale))
         content.end_text()
 

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.drawing.sheets import Placed, Sheet
-from panelart.geometry import Affine, Box, Line, Point, circle
+from panelart.geometry import Affine, Box, Line, Point, Vector, circle
 from panelart.lettering.outline import Cubic, Loop, shape_of
 from panelart.lettering.setting import set_words
 from panelart.writers import pdf
@@ -149,7 +149,7 @@ def test_every_operator_is_one_that_qpdf_knows_the_operands_of() -> None:
     content.form("F0")
     content.begin_text()
     content.face("F1")
-    content.text_map(way)
+    content.text_place(Point(1, 1), Vector(2, 0))
     content.show(["0001", -12.5, "00020003"])
     content.end_text()
     content.end()
