@@ -15,15 +15,6 @@ import pytest
 
 ROOT: Final = Path(__file__).parent.parent
 
-HELD_UP: Final[Mapping[tuple[str, str], str]] = {
-    ("panelart.cli.varied", "panelart.cli.bed"): "a bed with rows and one without share what stands in bed",
-    **{
-        (f"panelart.cli.{name}", "panelart.cli"): "what the front door names is taken from it by its own commands"
-        for name in ("bed", "check", "inspect", "make", "outdated", "register", "varied", "view")
-    },
-}
-"""Imports that still close a circle, each with the reason; none may come to them, and what is mended goes."""
-
 Graph = Mapping[str, AbstractSet[str]]
 
 
@@ -68,16 +59,8 @@ def circle(graph: Graph) -> list[str]:
     return []
 
 
-def without(graph: Graph, edges: Iterable[tuple[str, str]]) -> dict[str, set[str]]:
-    """The graph with some of its imports taken out."""
-    left = {name: set(others) for name, others in graph.items()}
-    for one, other in edges:
-        left[one].discard(other)
-    return left
-
-
 def test_no_modules_import_each_other_in_a_circle() -> None:
-    assert circle(without(package_graph(), HELD_UP)) == []
+    assert circle(package_graph()) == []
 
 
 def test_circles_are_found_within_functions_and_not_where_only_types_are_read() -> None:
