@@ -23,6 +23,7 @@ import functools
 import re
 from abc import ABC, abstractmethod
 from collections.abc import Callable
+from collections.abc import Sequence as Words
 from dataclasses import dataclass
 from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 
@@ -330,9 +331,9 @@ class Flag(Kind[bool]):
 
 @dataclass(frozen=True, slots=True)
 class Choice(Kind[str]):
-    """One of some words, which are listed when they are few."""
+    """One of some words, which are listed when they are few. The words may come to be more while a program runs."""
 
-    words: tuple[str, ...]
+    words: Words[str]
     what: str
 
     @property
@@ -340,7 +341,7 @@ class Choice(Kind[str]):
         """As every kind."""
         if len(self.words) > _MAX_LISTED:
             return said.many_words(len(self.words), self.what)
-        return said.words(self.words)
+        return said.words(tuple(self.words))
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""
