@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from enum import Enum
 from pathlib import PurePath
@@ -94,6 +93,8 @@ class SpecError(Exception):
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word most like the one that was written, or None when none is near."""
     by_folded = {name.casefold(): name for name in sorted(known)}
+    import difflib  # for who has mistyped something
+
     near = difflib.get_close_matches(word.casefold(), by_folded, n=1, cutoff=0.6)
     return by_folded[near[0]] if near else None
 

@@ -17,7 +17,6 @@ texts in braces. What depends on a column is left as written here and worked out
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
@@ -47,10 +46,8 @@ class Written(str):
         return written
 
 
-class AmountKind(Text):
+class AmountKind(Text, frozen=True):
     """A number, a length with a unit or, in a family, arithmetic over its columns; worked out later."""
-
-    __slots__ = ()
 
     @property
     def unit(self) -> str:
@@ -63,8 +60,7 @@ class AmountKind(Text):
         return None if text is None else Written.at(text, node.where)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WordKind(Text):
+class WordKind(Text, frozen=True, kw_only=True):
     """One of a few words, or in a family a column in braces."""
 
     words: tuple[str, ...]

@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Sequence
-from functools import cache
-from importlib.resources import files
 from itertools import pairwise
 from typing import Final
 
+from panelart.checks.abbreviations import known_abbreviations
 from panelart.checks.findings import Bound, Observation, Spelling, Spot, place_of, refs_of
 from panelart.checks.mends import respelt
 from panelart.checks.rule import rule
@@ -22,8 +21,6 @@ from panelart.messages import checks as said
 from panelart.messages import checks_things as things
 from panelart.model.component import Motion
 from panelart.model.panel import Law, Part, Position, Scale
-from panelart.source.nodes import Scalar
-from panelart.source.yaml import read as read_yaml
 from panelart.spec.casing import SYMBOLS
 
 # --- names
@@ -386,15 +383,6 @@ unit_misspelt.cases(
     fails="uF",
     passes="µF",
 )
-
-
-@cache
-def known_abbreviations() -> frozenset[str]:
-    """The abbreviations that come with the program, in capitals."""
-    text = files("panelart.checks").joinpath("abbreviations.yaml").read_text(encoding="utf-8")
-    node = read_yaml(text, "abbreviations.yaml").get("known")
-    assert isinstance(node, Scalar)
-    return frozenset(node.text.split())
 
 
 _VOWELS: Final = frozenset("AEIOUYÄÖÜÅÆØÉÈÊ")

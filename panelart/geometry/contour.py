@@ -136,7 +136,8 @@ class Arc(Struct, frozen=True):
 
     def towards(self, deg: float) -> Point:
         """The point of the whole circle in a direction from the centre."""
-        return self.centre.moved(direction(deg).scaled(self.radius))
+        x, y = direction(deg)
+        return Point(self.centre.x + x * self.radius, self.centre.y + y * self.radius)
 
     def share_of(self, point: Point) -> float:
         """How far along, from 0 to 1, the point of the arc lies that is nearest to a point."""
@@ -391,7 +392,8 @@ def _point_along(segments: Sequence[Segment], along: float) -> Point:
 
 def _area_swept(segment: Segment, origin: Point) -> float:
     """Signed area between the segment and the origin: half the integral of x dy - y dx."""
-    chord = segment.start.minus(origin).cross(segment.end.minus(origin)) / 2
+    (ax, ay), (bx, by), (x, y) = segment.start, segment.end, origin
+    chord = ((ax - x) * (by - y) - (ay - y) * (bx - x)) / 2
     if isinstance(segment, Line):
         return chord
     sweep = math.radians(segment.sweep_deg)

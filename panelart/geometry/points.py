@@ -11,8 +11,6 @@ from panelart.canonical import Struct
 TOLERANCE: Final = 1e-9
 """Two positions nearer than this many millimetres are the same position."""
 
-_QUARTERS: Final = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
-
 
 class Vector(NamedTuple):
     """A displacement in millimetres."""
@@ -111,12 +109,20 @@ class Point(NamedTuple):
 ORIGIN: Final = Point(0.0, 0.0)
 
 
+_QUARTERS: Final = {
+    0.0: Vector(1.0, 0.0),
+    90.0: Vector(0.0, 1.0),
+    180.0: Vector(-1.0, 0.0),
+    270.0: Vector(0.0, -1.0),
+}
+
+
 def direction(deg: float) -> Vector:
     """Length 1 in a direction, exact at quarter turns, so that rectangles stay upright."""
     within = deg % 360.0
     quarter = _QUARTERS.get(within)
     if quarter is not None:
-        return Vector(*quarter)
+        return quarter
     angle = math.radians(within)
     return Vector(math.cos(angle), math.sin(angle))
 
@@ -141,15 +147,18 @@ class Box(Struct, frozen=True):
     @staticmethod
     def around(items: Iterable[Point | Box]) -> Box:
         """The smallest box that holds all the points and boxes. Raises ValueError when there are none."""
-        boxes = [item if isinstance(item, Box) else Box(item.x, item.y, item.x, item.y) for item in items]
-        if not boxes:
+        points: list[tuple[float, float]] = []
+        for item in items:
+            if isinstance(item, Box):
+                points += ((item.left, item.bottom), (item.right, item.top))
+            else:
+                points.append(item)
+        if not points:
             raise ValueError("there is no box around nothing")
-        return Box(
-            min(box.left for box in boxes),
-            min(box.bottom for box in boxes),
-            max(box.right for box in boxes),
-            max(box.top for box in boxes),
-        )
+        across, up = zip(*points, strict=True)
+        if not all(map(math.isfinite, (*across, *up))):
+            raise ValueError("a box has finite sides")
+        return Box(min(across), min(up), max(across), max(up))
 
     @property
     def width(self) -> float:

@@ -6,15 +6,18 @@ rebuilt font is measured anew until the files are written again.
 
 from __future__ import annotations
 
-import hashlib
 import math
-from collections.abc import Iterable, Mapping
+import struct
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
+from typing import Final
 
 from panelart.lettering.fonts import OWN_FONTS, SYMBOL_FONTS, fonts_folder
+from panelart.lettering.own_faces import FOLDER, own_face
+from panelart.source.built import Row, Table
 
-FILES: Mapping[str, str] = OWN_FONTS | SYMBOL_FONTS
+FILES: Final[Mapping[str, str]] = OWN_FONTS | SYMBOL_FONTS
 NOTHING = "-"
 """Stands for a width that a glyph does not have: no gap in an I."""
 
@@ -24,6 +27,12 @@ def stored_widths(font_name: str) -> Mapping[int, tuple[float, float]]:
     """By glyph number, thinnest stroke and narrowest gap over the cap height; empty for fonts that are not ours."""
     if font_name not in FILES:
         return {}
+    # A font that is as it was when the index was built is the one that the widths were measured on.
+    kept: bytes | None = None if own_face(font_name) is None else BUILT.get(font_name)
+    return _of_file(font_name) if kept is None else dict(enumerate(struct.iter_unpack("<2d", kept)))
+
+
+def _of_file(font_name: str) -> Mapping[int, tuple[float, float]]:
     path = _file(font_name)
     if not path.is_file():
         return {}
@@ -46,6 +55,8 @@ def _file(font_name: str) -> Path:
 
 
 def _hash(font_name: str) -> str:
+    import hashlib
+
     return hashlib.sha256((fonts_folder() / "built" / FILES[font_name]).read_bytes()).hexdigest()
 
 
@@ -55,3 +66,14 @@ def _read(text: str) -> float:
 
 def _written(value: float) -> str:
     return NOTHING if math.isinf(value) else f"{value:.6f}"
+
+
+def _rows() -> Iterator[Row]:
+    for name in FILES:
+        widths = _of_file(name)
+        if list(widths) == list(range(len(widths))):
+            pairs = b"".join(struct.pack("<2d", *pair) for pair in widths.values())
+            yield name, f"{FOLDER}/{_file(name).name}", pairs
+
+
+BUILT: Final = Table(name="widths", type=bytes, code=("lettering/glyph_widths.py",), make=_rows)

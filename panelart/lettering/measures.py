@@ -15,6 +15,7 @@ is right to 0.002 of the cap height (0.006 mm at 3 mm): tests/lettering/test_mea
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
 from typing import Any, Final
@@ -25,6 +26,7 @@ from shapely.algorithms.polylabel import polylabel
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Point
+from panelart.geometry.distinct import distinct
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.glyph_widths import stored_widths
@@ -34,6 +36,8 @@ from panelart.lettering.setting import Letter, Setting
 
 _CHORD: Final = 0.0001
 _STEP: Final = 0.03
+_DECIMALS: Final = 3
+"""To so many decimals of a font unit the places of letters to each other are told apart."""
 _OPPOSITE: Final = math.tan(math.radians(10.0))
 """A disc touches the other side where that touch lies across from where it stands, to so much aside; and to half the
 distance of the points that are looked at."""
@@ -103,7 +107,9 @@ def widths(setting: Setting) -> Widths:
     for letter in setting.letters:
         found = found.minimum(_glyph_widths(letter.font, letter.number).scaled(_size(letter)))
     inked = [letter for letter in setting.letters if open_font(letter.font).box(letter.number) is not None]
-    for one, other in _neighbours(inked):
+    for at_least, one, other in sorted(_with_least_gaps(inked), key=lambda pair: pair[0]):
+        if at_least > found.gap:
+            break
         found = found.minimum(Widths(stroke=math.inf, gap=_apart(one, other)))
     for loop in setting.strokes:
         box = bounds((loop,))
@@ -146,11 +152,28 @@ def _neighbours(letters: list[Letter]) -> list[tuple[Letter, Letter]]:
     return pairs
 
 
+def _with_least_gaps(letters: list[Letter]) -> Iterator[tuple[float, Letter, Letter]]:
+    """Neighbours with what is at least between them, as far as the boxes of their ink tell it."""
+    for one, other in _neighbours(letters):
+        first, second = _box(one), _box(other)
+        apart = 0.0 if first is None or second is None else first.gap(second)
+        yield apart - 2 * 10**-_DECIMALS * max(one.scale, other.scale), one, other
+
+
+def _box(letter: Letter) -> Box | None:
+    """The box of a letter's ink, None for one that is turned."""
+    ink = open_font(letter.font).box(letter.number)
+    if ink is None or letter.turn:
+        return None
+    x, y, scale = letter.x, letter.y, letter.scale
+    return Box(x + ink.left * scale, y + ink.bottom * scale, x + ink.right * scale, y + ink.top * scale)
+
+
 def _apart(one: Letter, other: Letter) -> float:
     """The gap between two letters; inf where they meet, since letters that join are one."""
     if one.font == other.font and one.scale == other.scale and not one.turn and not other.turn:
         scale = one.scale
-        dx, dy = round((other.x - one.x) / scale, 3), round((other.y - one.y) / scale, 3)
+        dx, dy = round((other.x - one.x) / scale, _DECIMALS), round((other.y - one.y) / scale, _DECIMALS)
         return _pair_gap(one.font, one.number, other.number, dx, dy) * scale
     gap = float(shapely.distance(_ground(one), _ground(other)))
     return gap if gap > 0 else math.inf
@@ -397,7 +420,7 @@ def _dense(rings: list[Any]) -> _Dense:
         step = np.diff(corners, axis=0)
         ends = np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
         even = np.linspace(0.0, ends[-1], max(math.ceil(ends[-1] / _DENSE), 8), endpoint=False)
-        way = np.unique(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
+        way = distinct(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
         points.append(np.column_stack([np.interp(way, ends, corners[:, axis]) for axis in (0, 1)]))
         numbers.append(np.full(len(way), number))
         ways.append(way)

@@ -7,11 +7,8 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from functools import lru_cache
 from itertools import groupby
 from typing import Final
-
-import uharfbuzz as hb
 
 from panelart.canonical import Struct
 from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
@@ -235,24 +232,41 @@ def _unseen(letter: str) -> bool:
     return unicodedata.category(letter) == "Cf" or "\ufe00" <= letter <= "\ufe0f"
 
 
+_SHARED: Final = "Zyyy"
+_SCRIPTS: Final = (
+    ("\u038e", "\u03a1", "Grek"),
+    ("\u03a3", "\u03e1", "Grek"),
+    ("\u200e", "\u2064", _SHARED),
+    ("\u20a0", "\u20c0", _SHARED),
+    ("\u2126", "\u2126", "Grek"),
+    ("\u2190", "\u2429", _SHARED),
+    ("\u2460", "\u27ff", _SHARED),
+)
+"""The scripts of signs and letters that are met with on panels in Latin letters (Unicode, Scripts.txt)."""
+
+
+def _script(letter: str) -> str:
+    """The script of a character as its ISO 15924 tag, Zyyy for what is of many scripts, of none or not known."""
+    if letter < "\u0250":
+        return "Latn" if letter.isalpha() and letter != "\u00b5" else _SHARED
+    known = next((script for first, last, script in _SCRIPTS if first <= letter <= last), "")
+    if known:
+        return known
+    import uharfbuzz as hb  # few legends need it
+
+    buffer = hb.Buffer()
+    buffer.add_codepoints([ord(letter)])
+    buffer.guess_segment_properties()
+    return buffer.script or _SHARED
+
+
 def _scripts_of(line: str) -> list[str]:
     """The script of each character as its ISO 15924 tag; what belongs to no script takes that of its neighbour."""
     if all(letter < "\u0250" for letter in line):
         return ["Latn"] * len(line)
-    found = [script_of(letter) for letter in line]
-    current = next((script for script in found if script is not None), "Latn")
-    scripts: list[str] = []
-    for script in found:
-        current = current if script is None else script
-        scripts.append(current)
-    return scripts
-
-
-@lru_cache(maxsize=4096)
-def script_of(letter: str) -> str | None:
-    """The script of a character as the shaper knows it; None where many scripts share it."""
-    buffer = hb.Buffer()
-    buffer.add_codepoints([ord(letter)])
-    buffer.guess_segment_properties()
-    script: str | None = buffer.script
-    return script
+    found = [_script(letter) for letter in line]
+    current = next((script for script in found if script != _SHARED), "Latn")
+    for place, script in enumerate(found):
+        current = current if script == _SHARED else script
+        found[place] = current
+    return found

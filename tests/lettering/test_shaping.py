@@ -23,10 +23,9 @@ from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Embedding, Font, MissingGlyphError, UnknownFontError, face_name, open_font
 from panelart.lettering.look import Align, Direction, Look, Plate
 from panelart.lettering.outline import bounds
-from panelart.lettering.runs import script_of
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
-from tests.effort import examples, some
+from tests.effort import examples
 from tests.lettering.builders import boxes
 
 FONTS = Path("/usr/share/fonts")
@@ -78,16 +77,6 @@ def shaped_alone(file: str, text: str, direction: str, script: str, language: st
 
 
 # --- scripts
-
-
-def test_scripts_are_those_of_the_unicode_tables() -> None:
-    """Every character, or in the quick run one of 64, against the tables that fontTools carries (UAX #24)."""
-    tables = pytest.importorskip("fontTools.unicodedata")
-    shared = {"Zyyy", "Zinh", "Zzzz"}
-    codes = [code for code in range(0x20, 0x110000) if not 0xD800 <= code < 0xE000]
-    for code in some(codes, len(codes) // 64):
-        told = tables.script(chr(code))
-        assert script_of(chr(code)) == (None if told in shared else told), f"U+{code:04X}"
 
 
 def test_arabic_letters_join_and_run_from_the_right(dejavu: str) -> None:
