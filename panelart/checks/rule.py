@@ -34,7 +34,8 @@ from panelart.checks.limits import Basis, Limit
 from panelart.checks.mends import Mends
 from panelart.diagnostics import Severity
 from panelart.messages import Message, Sentence, figures
-from panelart.messages.arguments import THING, WORD, Shown
+from panelart.messages.arguments import THING
+from panelart.messages.shown import WORD, Shown
 from panelart.reprs import brief, counted
 
 Looked = TypeVar("Looked")

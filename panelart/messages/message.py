@@ -25,7 +25,7 @@ from types import MappingProxyType
 from typing import Any, Final, Generic, ParamSpec, TypeAlias
 
 from panelart.canonical import Struct
-from panelart.messages.arguments import Shown
+from panelart.messages.shown import Shown
 
 P = ParamSpec("P")
 

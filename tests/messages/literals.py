@@ -55,8 +55,6 @@ MODULES: Final = {
     "panelart/lettering/face/*": "builds the fonts of the house; run by who works on them",
     "panelart/legends/solver/*": "knows no panels and no users",
     "panelart/writers/pdf*.py": "operators of PDF",
-    "panelart/writers/sheet_colours.py": "operators of PDF",
-    "panelart/writers/sheet_pdf.py": "operators of PDF",
     "panelart/writers/typefaces.py": "PostScript of a character map",
     "panelart/writers/xmp.py": "markup of metadata",
     "panelart/writers/srgb.py": "the name of a standard in a colour profile",
