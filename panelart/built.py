@@ -10,7 +10,7 @@ from typing import Final
 
 from panelart.catalogue import cautions, library, symbols
 from panelart.checks import abbreviations, limits, materials
-from panelart.lettering import glyph_widths, own_faces
+from panelart.lettering import glyph_widths, measured_faces
 from panelart.source.built import INDEX, Table, built
 
 TABLES: Final[tuple[Table, ...]] = (
@@ -21,7 +21,7 @@ TABLES: Final[tuple[Table, ...]] = (
     limits.BUILT,
     materials.BUILT,
     abbreviations.BUILT,
-    own_faces.BUILT,
+    measured_faces.BUILT,
     glyph_widths.BUILT,
 )
 """All that is kept."""

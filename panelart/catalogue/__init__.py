@@ -1,6 +1,6 @@
 """The parts a panel is made of: what hole each needs, what it hides, and where every number comes from.
 
-Data files in `parts/` hold families and single parts; a user's own part files, and those of other packages, have the same
+Data files in `parts/` hold families and single parts; part files of the user's own and of other packages have the same
 form (`table`). Nothing is read before a part is asked for.
 """
 

@@ -83,9 +83,7 @@ def chapters() -> tuple[Chapter, ...]:
 
 
 def _chapter(title: Message, families: Mapping[str, list[Component]]) -> Chapter:
-    return Chapter(
-        title=title, families=tuple(_family(name, tuple(members)) for name, members in families.items())
-    )
+    return Chapter(title=title, families=tuple(_family(name, tuple(members)) for name, members in families.items()))
 
 
 def chapter_of(part: Component) -> Said:

@@ -18,9 +18,10 @@ from panelart import extensions
 from panelart.canonical import Struct
 from panelart.catalogue import library
 from panelart.catalogue.knobs import KnobEntry
-from panelart.catalogue.library import Contents, read_contents
+from panelart.catalogue.library import Contents, component_from, read_contents
 from panelart.diagnostics import SpecError
 from panelart.extensions import Entry, ExtensionError, RefusedError
+from panelart.messages import Message
 from panelart.messages import extensions as said
 from panelart.model.component import Component
 
@@ -98,11 +99,45 @@ def knob_names() -> tuple[str, ...]:
     return _with(library.knob_names(), brought().knobs)
 
 
+class Used:
+    """The catalogue, noting the part files of extensions that something is taken from."""
+
+    names = staticmethod(names)
+    knob_names = staticmethod(knob_names)
+    component_from = staticmethod(component_from)
+    read_contents = staticmethod(read_contents)
+
+    def __init__(self) -> None:
+        self._files = brought().files
+        self._used: set[PartFile] = set()
+
+    def component(self, name: str) -> Component:
+        """The part of that name. Raises KeyError when there is none."""
+        found = component(name)
+        self._note(name)
+        return found
+
+    def knob(self, name: str) -> KnobEntry:
+        """The knob or cap of that name. Raises KeyError when there is none."""
+        found = knob(name)
+        self._note(name)
+        return found
+
+    def _note(self, name: str) -> None:
+        if name in self._files:
+            self._used.add(self._files[name])
+
+    @property
+    def used(self) -> tuple[PartFile, ...]:
+        """The part files, in the order of extensions and names."""
+        return tuple(sorted(self._used))
+
+
 def _with(built_in: tuple[str, ...], own: Mapping[str, object]) -> tuple[str, ...]:
     return tuple(sorted((*built_in, *own))) if own else built_in
 
 
-def _clashes(file: PartFile, contents: Contents, files: Mapping[str, PartFile]) -> Iterator[said.Message]:
+def _clashes(file: PartFile, contents: Contents, files: Mapping[str, PartFile]) -> Iterator[Message]:
     built_in = {*library.names(), *library.knob_names()}
     for name in (*contents.components, *contents.knobs):
         if name in built_in:
@@ -150,4 +185,11 @@ def _read(entry: Entry, file: Any) -> tuple[PartFile, Contents]:
     except SpecError as error:
         wrong = entry.problem(said.part_file_wrong(file=file.name))
         raise ExtensionError([wrong, *error.problems]) from None
-    return PartFile(entry.extension, file.name, data), contents
+    return PartFile(entry.extension, _name(file, _beside(entry)), data), contents
+
+
+def _name(file: Any, folder: Path) -> str:
+    """What a file is called, without where the extension is installed."""
+    if isinstance(file, Path) and file.is_relative_to(folder):
+        return file.relative_to(folder).as_posix()
+    return str(file.name)

@@ -13,6 +13,8 @@ from panelart.documents.results import Results
 from panelart.messages import Message
 from panelart.messages import documents as said
 from panelart.messages import extensions as of_extensions
+from panelart.messages.diagnostics import hint_line
+from panelart.reprs import brief, some
 
 Key = TypeVar("Key")
 
@@ -24,6 +26,9 @@ class NoSuchDocumentError(LookupError):
         super().__init__(says)
         self.says = says
         self.accepts = accepts
+
+    def __str__(self) -> str:
+        return f"{self.says}\n  {hint_line(hint=self.accepts)}"
 
 
 class Files(Mapping[str, bytes]):
@@ -51,11 +56,17 @@ class Files(Mapping[str, bytes]):
                 self._made[name] = file.document.file(file.stem, file.ending, self._results)
             return self._made[name]
 
+    def __contains__(self, name: object) -> bool:
+        return name in self._files  # without making it
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._files)
 
     def __len__(self) -> int:
         return len(self._files)
+
+    def __repr__(self) -> str:
+        return brief("Files", *some(tuple(self._files)))
 
 
 def chosen(

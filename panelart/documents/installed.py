@@ -43,7 +43,7 @@ def documents() -> tuple[Document, ...]:
     Raises ExtensionError where one cannot be loaded, two would write one file, or a process of an extension calls its
     files as another document does.
     """
-    taken = DOCUMENTS
+    taken: tuple[Document, ...] = DOCUMENTS
     for entry, found in extensions.load(GROUP, _brought).objects:
         # One document may be offered twice: by itself and with its module.
         new = [one for one in found if not any(_same(one, known) for known in taken)]

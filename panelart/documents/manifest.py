@@ -168,9 +168,7 @@ class ClashError(ValueError):
         self.file = file
 
 
-def with_further(
-    further: Iterable[Document], documents: tuple[Document, ...] = DOCUMENTS
-) -> tuple[Document, ...]:
+def with_further(further: Iterable[Document], documents: tuple[Document, ...] = DOCUMENTS) -> tuple[Document, ...]:
     """All documents, then further ones of other packages. Raises ClashError where two would write one file."""
     documents = (*documents, *further)
     taken: dict[tuple[str, bool], Document] = {}

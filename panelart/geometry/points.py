@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import Final, NamedTuple, Protocol
 
 from panelart.canonical import Struct
-
-if TYPE_CHECKING:
-    from panelart.geometry.transforms import Transform
 
 TOLERANCE: Final = 1e-9
 """Two positions nearer than this many millimetres are the same position."""
@@ -66,6 +63,13 @@ class Vector(NamedTuple):
         return self.x * other.y - self.y * other.x
 
 
+class PointMap(Protocol):
+    """What takes every point to another place."""
+
+    def apply(self, point: Point) -> Point:
+        """Where a point comes to lie."""
+
+
 class Point(NamedTuple):
     """A position on the panel face in millimetres, y up."""
 
@@ -97,8 +101,8 @@ class Point(NamedTuple):
         """Left and right exchanged about the upright line at x = `about_x`."""
         return Point(2 * about_x - self.x, self.y)
 
-    def transformed(self, by: Transform) -> Point:
-        """Turned, mirrored and moved."""
+    def transformed(self, by: PointMap) -> Point:
+        """Where it comes to lie."""
         return by.apply(self)
 
 

@@ -1,4 +1,4 @@
-"""Widths of our own glyphs, measured once and kept beside the built fonts: `python -m panelart.lettering.glyph_widths`.
+"""Widths of our own glyphs, measured once and kept beside the built fonts: `python -m panelart.lettering.store_widths`.
 
 A file begins with the hash of the font it was measured on and is passed over where the font is another one, so that a
 rebuilt font is measured anew until the files are written again.
@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import math
 import struct
-import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -43,6 +42,14 @@ def _of_file(font_name: str) -> Mapping[int, tuple[float, float]]:
     return {int(number): (_read(stroke), _read(gap)) for number, stroke, gap in map(str.split, lines)}
 
 
+def store_widths(font_name: str, widths: Iterable[tuple[int, float, float]]) -> Path:
+    """Keep glyph number, thinnest stroke and narrowest gap over the cap height of one of our fonts; the file."""
+    lines = [f"{number} {_written(stroke)} {_written(gap)}" for number, stroke, gap in widths]
+    path = _file(font_name)
+    path.write_text("\n".join([_hash(font_name), *lines]) + "\n", encoding="ascii")
+    return path
+
+
 def _file(font_name: str) -> Path:
     return (fonts_folder() / "built" / FILES[font_name]).with_suffix(".widths")
 
@@ -61,19 +68,6 @@ def _written(value: float) -> str:
     return NOTHING if math.isinf(value) else f"{value:.6f}"
 
 
-def main() -> None:
-    """Measure every glyph of our fonts and write the files."""
-    from panelart.lettering.fonts import open_font
-    from panelart.lettering.measures import measured_glyph
-
-    for name in FILES:
-        count = open_font(name).face.face.glyph_count
-        found = [(number, measured_glyph(name, number)) for number in range(count)]
-        lines = [f"{number} {_written(widths.stroke)} {_written(widths.gap)}" for number, widths in found]
-        _file(name).write_text("\n".join([_hash(name), *lines]) + "\n", encoding="ascii")
-        sys.stdout.write(f"{_file(name).name}: {count} glyphs\n")
-
-
 def _rows() -> Iterator[Row]:
     for name in FILES:
         widths = _of_file(name)
@@ -83,7 +77,3 @@ def _rows() -> Iterator[Row]:
 
 
 BUILT: Final = Table(name="widths", type=bytes, code=("lettering/glyph_widths.py",), make=_rows)
-
-
-if __name__ == "__main__":
-    main()

@@ -9,19 +9,14 @@ from __future__ import annotations
 import math
 import struct
 import unicodedata
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Any, Final
-
-import numpy as np
+from typing import Final, Protocol
 
 from panelart.canonical import Struct
 from panelart.geometry import Box
-from panelart.source.built import Row, Table
-
-if TYPE_CHECKING:
-    from panelart.lettering.fonts import Pen
+from panelart.source.built import Table
 
 FOLDER: Final = "fonts/built"
 
@@ -35,9 +30,25 @@ PLAIN: Final = {
 SYMBOLS: Final = {"symbols": "PanelartSymbols-Regular.ttf", "symbols-bold": "PanelartSymbols-Bold.ttf"}
 """Our fonts of symbols, whose glyphs are asked for by name."""
 
-_NOT_KERNED: Final = 255
-_MOVE, _LINE, _QUADRATIC, _CLOSE = range(4)
-_COORDINATES: Final = {_MOVE: 2, _LINE: 2, _QUADRATIC: 4, _CLOSE: 0}
+NOT_KERNED: Final = 255
+MOVE, LINE, QUADRATIC, CLOSE = range(4)
+_COORDINATES: Final = {MOVE: 2, LINE: 2, QUADRATIC: 4, CLOSE: 0}
+
+
+class Pen(Protocol):
+    """What draws an outline, step by step, in font units."""
+
+    def move(self, x: float, y: float) -> None:
+        """Begin a contour."""
+
+    def line(self, x: float, y: float) -> None:
+        """A straight line from where it stands."""
+
+    def quadratic(self, control_x: float, control_y: float, x: float, y: float) -> None:
+        """A curve with one control point."""
+
+    def close(self) -> None:
+        """End the contour."""
 
 
 class Measured(Struct, frozen=True, kw_only=True):
@@ -102,7 +113,7 @@ class OwnFace:
 
     def _kern(self, first: int, second: int) -> int:
         kept = self._kept
-        if not kept.kerning or kept.before[first] == _NOT_KERNED:
+        if not kept.kerning or kept.before[first] == NOT_KERNED:
             return 0
         columns = max(kept.behind) + 1
         moved: int = struct.unpack_from("<h", kept.kerning, 2 * (kept.before[first] * columns + kept.behind[second]))[0]
@@ -129,95 +140,13 @@ def _stands_alone(letter: str) -> bool:
 @cache
 def own_face(name: str) -> OwnFace | None:
     """One of our fonts by name; None for another font, and when the index knows none that can be relied on."""
-    kept: Measured | None = BUILT.get(name)
+    kept: Measured | None = KEPT.get(name)
     return None if kept is None else OwnFace.of(kept)
 
 
-# --- when the index is built
-
-
-def _rows() -> Iterator[Row]:
-    for name, file in (PLAIN | SYMBOLS).items():
-        yield name, f"{FOLDER}/{file}", _measured(name)
-
-
-def _measured(name: str) -> Measured:
-    from panelart.lettering.fonts import shaper_font
-
-    font = shaper_font(name)
-    face = font.face.face
-    many = range(face.glyph_count)
-    characters = "" if font.symbols else "".join(map(chr, sorted(face.unicodes)))
-    boxes = [font.box(number) for number in many]
-    sides = [(np.nan,) * 4 if box is None else (box.left, box.bottom, box.right, box.top) for box in boxes]
-    drawn = [_strokes(font.face, number) for number in many]
-    before, behind, kerning = _kerning(font.data, len(many))
-    return Measured(
-        cap_units=font.cap_units,
-        characters=characters,
-        numbers=struct.pack(f"<{len(characters)}H", *map(font.number, characters)),
-        names=tuple(font.face.glyph_to_string(number) for number in many) if font.symbols else (),
-        advances=struct.pack(f"<{len(many)}h", *map(font.face.get_glyph_h_advance, many)),
-        before=before,
-        behind=behind,
-        kerning=kerning,
-        boxes=np.array(sides, dtype="<f8").tobytes(),
-        drawn=b"".join(drawn),
-        starts=np.cumsum([0, *map(len, drawn)]).astype("<u4").tobytes(),
-    )
-
-
-class _Recorder:
-    """Writes down the steps by which an outline is drawn."""
-
-    def __init__(self) -> None:
-        self.steps = bytearray()
-
-    def note(self, step: int, *coordinates: float) -> None:
-        self.steps.append(step)
-        self.steps += struct.pack(f"<{len(coordinates)}h", *map(int, coordinates))
-
-
-def _strokes(font: Any, number: int) -> bytes:
-    import uharfbuzz as hb
-
-    functions = hb.DrawFuncs()
-    recorder = _Recorder()
-    functions.set_move_to_func(lambda x, y, to: to.note(_MOVE, x, y))
-    functions.set_line_to_func(lambda x, y, to: to.note(_LINE, x, y))
-    functions.set_quadratic_to_func(lambda cx, cy, x, y, to: to.note(_QUADRATIC, cx, cy, x, y))
-    functions.set_close_path_func(lambda to: to.note(_CLOSE))
-    font.draw_glyph(number, functions, recorder)
-    return bytes(recorder.steps)
-
-
-def _kerning(data: bytes, count: int) -> tuple[bytes, bytes, bytes]:
-    """The classes of each glyph as first and second of a pair, and what pairs of classes are moved by."""
-    import io
-
-    from fontTools.ttLib import TTFont
-
-    font = TTFont(io.BytesIO(data))
-    if "GPOS" not in font:
-        return b"", b"", b""
-    (lookup,) = font["GPOS"].table.LookupList.Lookup
-    (pairs,) = lookup.SubTable
-    order = font.getGlyphOrder()
-    covered = frozenset(pairs.Coverage.glyphs)
-    classes = pairs.ClassDef1.classDefs
-    before = bytes(classes.get(name, 0) if name in covered else _NOT_KERNED for name in order[:count])
-    behind = bytes(pairs.ClassDef2.classDefs.get(name, 0) for name in order[:count])
-    return before, behind, _matrix(pairs.Class1Record, max(behind) + 1)
-
-
-def _matrix(records: Iterable[Any], columns: int) -> bytes:
-    moved = [[record.Value1.XAdvance for record in row.Class2Record[:columns]] for row in records]
-    return np.array(moved, dtype="<i2").tobytes()
-
-
-BUILT: Final = Table(
+KEPT: Final = Table(
     name="fonts",
     type=Measured,
-    code=("lettering/own_faces.py", "lettering/fonts.py", "lettering/outline.py"),
-    make=_rows,
+    code=("lettering/own_faces.py", "lettering/measured_faces.py", "lettering/fonts.py", "lettering/outline.py"),
 )
+"""What is kept; `measured_faces.py` makes its rows, with the shaper."""

@@ -20,8 +20,8 @@ from typing import Any, Final, get_args
 
 import panelart
 from panelart.messages import arguments
-from panelart.messages.arguments import Shown
 from panelart.messages.message import CATALOGUE, Message, Sentence
+from panelart.messages.shown import Shown
 
 _HEADER: Final = b"""\
 # Sentences of panelart. The context of each is its id; what stands in braces is filled in and stays as it is.

@@ -134,6 +134,11 @@ def a_shop_file() -> None:
 
 
 @message
+def part_of_extension(file: Quoted, name: Quoted, extension: Word) -> None:
+    """{file} defines the part {name}, which is also in extension {extension}"""
+
+
+@message
 def part_built_in(file: Quoted, name: Quoted) -> None:
     """{file} defines the part {name}, which is also a built-in part"""
 
@@ -146,6 +151,11 @@ def rename_part() -> None:
 @message
 def part_in_two_files(file: Quoted, name: Quoted) -> None:
     """{file} defines the part {name}, which is also in another part file"""
+
+
+@message
+def knob_of_extension(file: Quoted, name: Quoted, extension: Word) -> None:
+    """{file} defines the knob {name}, which is also in extension {extension}"""
 
 
 @message
@@ -204,8 +214,8 @@ def mirror_with_one_ref(ref: Quoted) -> None:
 
 
 @message
-def ref_twice(ref: Quoted, line: Count, column: Count) -> None:
-    """Two parts have the ref {ref}; the first is at {line}:{column}"""
+def ref_twice(ref: Quoted, first: Word) -> None:
+    """Two parts have the ref {ref}; the first is at {first}"""
 
 
 @message

@@ -40,6 +40,7 @@ class Guarded(Generic[About, Told]):
         return self._process, self._function
 
     def __call__(self, about: About) -> tuple[Told, ...]:
+        """What the function gives. Raises ExtensionError."""
         try:
             return self._checked(self._function(about))
         except SpecError:

@@ -41,13 +41,14 @@ Row: TypeAlias = tuple[str, str, Any]
 class Table(Struct, frozen=True, kw_only=True, eq=False):
     """Rows of one type, which `make` makes without the index; `packed` where they are many and much alike.
 
-    `code` are the modules that decide what is in a row, as files seen from the package.
+    `code` are the modules that decide what is in a row, as files seen from the package. What is only
+    read has no `make`.
     """
 
     name: str
     type: Any
     code: tuple[str, ...]
-    make: Callable[[], Iterable[Row]]
+    make: Callable[[], Iterable[Row]] = tuple
     packed: bool = False
 
     def names(self, file: str) -> tuple[str, ...] | None:
