@@ -112,6 +112,17 @@ def leaving_out(names: Iterable[str]) -> Iterator[None]:
         _LEFT_OUT.reset(token)
 
 
+@contextmanager
+def leaving_out_too(names: Iterable[str]) -> Iterator[None]:
+    """As `leaving_out`; with none named, what is left out outside is left out here."""
+    named = tuple(names)
+    if not named:
+        yield
+        return
+    with leaving_out(named):
+        yield
+
+
 def known() -> tuple[str, ...]:
     """The extensions that are installed, by name; those too whose entry points cannot be read."""
     scanned = _scanned()

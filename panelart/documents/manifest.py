@@ -164,7 +164,7 @@ class ClashError(ValueError):
     """Two documents would write one file, which it names."""
 
     def __init__(self, file: str) -> None:
-        super().__init__(f"two documents are named {file}")
+        super().__init__(file)
         self.file = file
 
 

@@ -126,7 +126,7 @@ def not_a_part_file(found: Word) -> None:
 
 
 @message
-def part_file_unreadable(file: Quoted, reason: Word) -> None:
+def part_file_unreadable(file: Word, reason: Word) -> None:
     """part file {file} cannot be read: {reason}"""
 
 

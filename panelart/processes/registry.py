@@ -38,6 +38,10 @@ MODULES: Final = (
 _NAME: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
+def _name_of(module: str) -> str:
+    return module.replace("_", "-")
+
+
 class Processes(Mapping[str, Process]):
     """Processes by name, in their order: those of modules of this room, then those that others `brought`.
 
@@ -106,10 +110,6 @@ def processes() -> Processes:
 def usual() -> str:
     """The name of the process that is taken where nobody says which."""
     return _name_of(MODULES[0])
-
-
-def _name_of(module: str) -> str:
-    return module.replace("_", "-")
 
 
 def _with_names(process: Process) -> Process:
