@@ -10,7 +10,7 @@ from typing import Final
 
 from panelart.catalogue import cautions, library, symbols
 from panelart.checks import abbreviations, limits, materials
-from panelart.lettering import glyph_widths, own_faces
+from panelart.lettering import glyph_widths, measures, own_faces
 from panelart.source.built import INDEX, Table, built
 
 TABLES: Final[tuple[Table, ...]] = (
@@ -23,6 +23,7 @@ TABLES: Final[tuple[Table, ...]] = (
     abbreviations.BUILT,
     own_faces.BUILT,
     glyph_widths.BUILT,
+    measures.GAPS,
 )
 """All that is kept."""
 
