@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panelart.canonical import Struct
-from panelart.model.component import Figure
+from panelart.figure import Figure
 
 
 class KnobEntry(Struct, frozen=True, kw_only=True):

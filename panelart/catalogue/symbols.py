@@ -9,8 +9,8 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue import table
+from panelart.figure import Known
 from panelart.lettering.symbols import SYMBOLS
-from panelart.model.component import Known
 from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, MapOf, Record, Text, read

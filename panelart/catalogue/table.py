@@ -21,8 +21,9 @@ from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, one_of
+from panelart.figure import Known
 from panelart.messages import source as said
-from panelart.model.component import Fastening, Known, Motion, Role
+from panelart.model.component import Fastening, Motion, Role
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text

@@ -11,9 +11,9 @@ from typing import Final, TypeAlias
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
+from panelart.figure import Known
 from panelart.messages import Said
 from panelart.messages import checks_limits as said
-from panelart.model.component import Known
 from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Number, Record, Text

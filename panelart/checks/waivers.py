@@ -112,6 +112,16 @@ def waiver_names_unknown_rule(review: Review) -> Iterator[Observation]:
             )
 
 
+waiver_names_unknown_rule.cases(
+    """
+    waivers: [{rule: __, on: H1, why: agreed}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [4, 50]}]
+    """,
+    fails="opening-near-egde",
+    passes="opening-near-edge",
+)
+
+
 @rule(
     Severity.WARNING,
     says="Waiver of {subject}: {other}",
@@ -141,6 +151,16 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
         )
 
 
+waiver_matches_nothing.cases(
+    """
+    waivers: [{rule: opening-near-edge, on: H1, why: agreed}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}]
+    """,
+    fails="40",
+    passes="4",
+)
+
+
 @rule(
     Severity.WARNING,
     says="Waiver of {subject} has expired; last day {other}",
@@ -166,6 +186,17 @@ def waiver_expired(review: Review) -> Iterator[Observation]:
                 subject=_named(waiver.rule, waiver.refs),
                 other=waiver.until,
             )
+
+
+waiver_expired.cases(
+    """
+    waivers: [{rule: opening-near-edge, on: H1, why: agreed, until: __}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [4, 50]}]
+    """,
+    fails="2027-01-31",
+    passes="2027-02-01",
+    today="2027-02-01",
+)
 
 
 def _place(panel: Panel, refs: Sequence[str]) -> Point:

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from panelart.reports.text import Detail
 
 
-@command(cli_help.exit_1_for_errors())
+@command(cli_help.exit_1_for_errors(), extensions=True)
 def check(
     spec: Spec,
     format_: Annotated[Format, option("--format", cli_help.format_of_findings())] = Format.TEXT,

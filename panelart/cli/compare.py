@@ -14,7 +14,7 @@ from panelart.cli.values import file
 from panelart.messages import cli_help_panel as help_
 
 
-@command(help_.exit_1_for_differences())
+@command(help_.exit_1_for_differences(), extensions=True)
 def compare(
     old: Annotated[Path, argument(help_.old_spec(), spec_file("OLD"))],
     new: Annotated[Path, argument(help_.new_spec(), spec_file("NEW"))],

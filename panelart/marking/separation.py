@@ -112,8 +112,7 @@ class Separations:
     @property
     def printed(self) -> bool:
         """Whether the process lays inks down: engraving and lasers take metal or coat away."""
-        printing = self.layout.panel.marking.printing
-        return printing.engraving is None and printing.laser is None
+        return self.layout.panel.marking.process.lays_ink
 
     @property
     def laid_down(self) -> tuple[Colour, ...]:

@@ -37,10 +37,11 @@ _WIDTH: Final = 120
 
 
 def every_sentence() -> Mapping[str, Sentence]:
-    """The catalogue with all modules of the package imported, by id."""
+    """The catalogue with all modules of the package imported, by id; extensions have catalogues of their own."""
     for module in pkgutil.walk_packages(panelart.__path__, f"{panelart.__name__}."):
         importlib.import_module(module.name)
-    return dict(sorted(CATALOGUE.items()))
+    own = f"{panelart.__name__}."
+    return {id_: sentence for id_, sentence in sorted(CATALOGUE.items()) if sentence.module.startswith(own)}
 
 
 def usual_arguments(sentence: Sentence) -> dict[str, Any]:

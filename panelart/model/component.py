@@ -6,6 +6,7 @@ from enum import Enum
 from typing import Final
 
 from panelart.canonical import Struct
+from panelart.figure import Figure
 from panelart.geometry import ORIGIN, Contour, Point
 
 COUNTERSINK_DIAMETER: Final = "countersink diameter"
@@ -13,30 +14,6 @@ COUNTERSINK_ANGLE: Final = "countersink angle"
 EDGE_DISTANCE: Final = "minimum distance to edge"
 BARE_METAL: Final = "minimum bare metal behind"
 """Names of figures that are named in words, as facts are."""
-
-
-class Known(Enum):
-    """How far a figure may be trusted."""
-
-    LOOKED_UP = "looked-up"  # stood in the named source
-    TYPICAL = "typical"  # data sheets differ; a usual value
-    MEMORY = "memory"  # recalled, not seen
-    GIVEN = "given"  # the designer's own figure, written in the spec or a house file
-
-
-class Figure(Struct, frozen=True, kw_only=True):
-    """One dimension and its standing.
-
-    `tolerance` is (minus, plus) in the figure's unit, `span` the lowest and highest value met in sources.
-    """
-
-    name: str
-    value: float
-    source: str
-    known: Known
-    unit: str = "mm"
-    tolerance: tuple[float, float] | None = None
-    span: tuple[float, float] | None = None
 
 
 class Role(Enum):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from enum import Enum
 from functools import cached_property
@@ -16,14 +17,16 @@ from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.outline import Shape
 from panelart.lettering.spans import Span
-from panelart.model.component import Component, Figure
+from panelart.model.component import Component
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
 from panelart.model.places import NOWHERE, Places
 from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
+from panelart.processes.process import Process
 from panelart.source.facts import NO_FACTS, Facts
 
+_TEXTURE = re.compile(r"textur|stru[ck]tur|hammer|wrinkle|crinkle", re.IGNORECASE)
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
 8.6.6.4), the others are ours."""
@@ -85,6 +88,11 @@ class Coat(Struct, frozen=True, kw_only=True):
     allowance: Allowance = Allowance.DRAWING
 
     @property
+    def textured(self) -> bool:
+        """Whether its name speaks of a texture; the spec has no other word for it."""
+        return _TEXTURE.search(self.name) is not None
+
+    @property
     def build(self) -> float:
         """How far a surface moves outwards, in mm."""
         return self.thickness * self.growth
@@ -144,23 +152,6 @@ class Style(Struct, frozen=True, kw_only=True):
     case: Case
     ink: Ink
     look: Look = PLAIN_LOOK
-
-
-class Process(Struct, frozen=True, kw_only=True):
-    """A marking process and its limits, each in mm with its source and standing.
-
-    `own` are figures that not every process has, by name.
-    """
-
-    name: str
-    title: str
-    cap_height_minimum: Figure
-    line_minimum: Figure
-    gap_minimum: Figure
-    edge_margin: Figure
-    opening_margin: Figure
-    register: Figure
-    own: Mapping[str, Figure] = field(default_factory=dict)
 
 
 class Placing(Struct, frozen=True, kw_only=True):

@@ -10,6 +10,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape
+from panelart.processes.process import Emulsion
 
 
 class Thin(Enum):
@@ -86,13 +87,6 @@ class Background(Struct, frozen=True, kw_only=True):
     area: Shape | None
     bleed: float | None
     where: Where
-
-
-class Emulsion(Enum):
-    """Which way the printed side of a film lies when it reads right; down is mirrored when it is written."""
-
-    UP = "up"
-    DOWN = "down"
 
 
 class Filling(Enum):

@@ -47,6 +47,7 @@ def document(inspection: Inspection) -> dict[str, Any]:
         "waived": [_waived(waived) for waived in inspection.waived],
         "known": [_finding(finding) for finding in inspection.known],
         "house": [_house(change) for change in inspection.house],
+        **({"without": list(inspection.without)} if inspection.without else {}),
     }
 
 

@@ -22,6 +22,7 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable
+from collections.abc import Sequence as Words
 from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 
 from panelart import units
@@ -318,9 +319,9 @@ class Flag(Kind[bool], frozen=True, kw_only=True):
 
 
 class Choice(Kind[str], frozen=True):
-    """One of some words, which are listed when they are few."""
+    """One of some words, which are listed when they are few. The words may come to be more while a program runs."""
 
-    words: tuple[str, ...]
+    words: Words[str]
     what: str
 
     @property
@@ -328,7 +329,7 @@ class Choice(Kind[str], frozen=True):
         """As every kind."""
         if len(self.words) > _MAX_LISTED:
             return said.many_words(len(self.words), self.what)
-        return said.words(self.words)
+        return said.words(tuple(self.words))
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""

@@ -16,8 +16,9 @@ import panelart.catalogue
 from panelart.catalogue import component_from, library, read_contents, read_file
 from panelart.catalogue.table import FILE
 from panelart.diagnostics import SpecError
+from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Known, Motion, Role, Shaft
+from panelart.model.component import Motion, Role, Shaft
 from panelart.source.json_schema import json_schema
 from panelart.source.problems import Problems
 from panelart.source.reference import key_reference

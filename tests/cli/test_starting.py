@@ -27,7 +27,7 @@ with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):
 print("\\n".join(sys.modules))
 """
 SHARED = {
-    "commands", "declaring", "exits", "help_text", "options", "program", "terminal", "usage", "values",
+    "commands", "declaring", "exits", "help_text", "omitted", "options", "program", "terminal", "usage", "values",
 }  # fmt: skip
 """Modules of the command line that belong to no command."""
 

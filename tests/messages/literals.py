@@ -17,6 +17,8 @@ ROOT: Final = Path(__file__).parents[2]
 
 CALLS: Final = {
     "rule": "a rule's two sentences register themselves in the catalogue",
+    "Limit": "a rule's own limit, in the words of limits.yaml: what it limits, and where it comes from",
+    "cases": "specs, the examples of a rule",
     "Field": "the sentence of a declared key stands beside the key",
     "key": "as above",
     **dict.fromkeys(
@@ -24,6 +26,8 @@ CALLS: Final = {
         "what a declared key holds, in nouns beside the key",
     ),
     "_dimension": "declares a key",
+    "counted": "the plural of a sentence of the catalogue, where it is declared",
+    "Process": "a process's title and the sources of its figures are names, told as they are",
     "Outline": "the sentence of a declared shape stands beside it, as that of a key",
     "Record": "what a declared noun is called",
     "ValueError": "told to programmers; where one is shown to a user, the place that shows it is found",
@@ -82,10 +86,11 @@ SITES: Final = (
     ("panelart/spec/shop.py", r"^# plates: \{base: base,", "keys and values of a shop file"),
     ("panelart/source/yaml.py", _YAML, "what the YAML library says of an error, by which the error is recognised"),
     ("panelart/model/component.py", r"^(countersink|minimum) ", "names of figures, by which they are found"),
+    ("panelart/checks/cases.py", r"^panelart: 1\n", "keys and values of a spec"),
     ("panelart/checks/clearances.py", r"^cap travel$", "the name of an envelope in the catalogue's files"),
     ("panelart/cutouts/describe.py", r"^(one flat|two flats)$", "forms of openings, as programs read them"),
-    ("panelart/cli/bom.py", r"^legend plate$", "as in sheets/purchasing.py"),
-    ("panelart/sheets/purchasing.py", r"^legend plate$", "a kind of what is bought, as programs read it"),
+    ("panelart/cli/bom.py", r"^legend plate$", "as in processes/process.py"),
+    ("panelart/processes/process.py", r"^legend plate$", "a kind of what is bought, as programs read it"),
     ("panelart/lists/headers.py", r"^[a-z]+( [a-z]+)+$", "words that headers of lists are recognised by"),
     ("panelart/lists/matching.py", r"^[a-z]+ [a-z]+( \d)?$", "words that parts are recognised by"),
     ("panelart/drafting/draft.py", r"^  [a-z]+: \{", "keys and values of a spec"),
