@@ -14,8 +14,6 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Any, Final
 
-import numpy as np
-
 from panelart.canonical import Struct
 from panelart.geometry import Box
 from panelart.source.built import Row, Table
@@ -151,6 +149,8 @@ def _rows() -> Iterator[Row]:
 
 
 def _measured(name: str) -> Measured:
+    from itertools import accumulate
+
     from panelart.lettering.fonts import shaper_font
 
     font = shaper_font(name)
@@ -158,7 +158,7 @@ def _measured(name: str) -> Measured:
     many = range(face.glyph_count)
     characters = "" if font.symbols else "".join(map(chr, sorted(face.unicodes)))
     boxes = [font.box(number) for number in many]
-    sides = [(np.nan,) * 4 if box is None else (box.left, box.bottom, box.right, box.top) for box in boxes]
+    sides = [(math.nan,) * 4 if box is None else (box.left, box.bottom, box.right, box.top) for box in boxes]
     drawn = [_strokes(font.face, number) for number in many]
     before, behind, kerning = _kerning(font.data, len(many))
     return Measured(
@@ -170,9 +170,9 @@ def _measured(name: str) -> Measured:
         before=before,
         behind=behind,
         kerning=kerning,
-        boxes=np.array(sides, dtype="<f8").tobytes(),
+        boxes=b"".join(struct.pack("<4d", *four) for four in sides),
         drawn=b"".join(drawn),
-        starts=np.cumsum([0, *map(len, drawn)]).astype("<u4").tobytes(),
+        starts=struct.pack(f"<{len(drawn) + 1}I", 0, *accumulate(map(len, drawn))),
     )
 
 
@@ -221,7 +221,7 @@ def _kerning(data: bytes, count: int) -> tuple[bytes, bytes, bytes]:
 
 def _matrix(records: Iterable[Any], columns: int) -> bytes:
     moved = [[record.Value1.XAdvance for record in row.Class2Record[:columns]] for row in records]
-    return np.array(moved, dtype="<i2").tobytes()
+    return b"".join(struct.pack(f"<{columns}h", *row) for row in moved)
 
 
 BUILT: Final = Table(
