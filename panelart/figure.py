@@ -5,6 +5,7 @@ from __future__ import annotations
 from enum import Enum
 
 from panelart.canonical import Struct
+from panelart.reprs import brief, mm
 
 
 class Known(Enum):
@@ -29,3 +30,6 @@ class Figure(Struct, frozen=True, kw_only=True):
     unit: str = "mm"
     tolerance: tuple[float, float] | None = None
     span: tuple[float, float] | None = None
+
+    def __repr__(self) -> str:
+        return brief("Figure", self.name, f"{mm(self.value)} {self.unit}", self.known.value, repr(self.source))

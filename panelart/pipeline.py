@@ -28,8 +28,9 @@ from panelart.messages import pipeline as said
 from panelart.messages.errors import said_by
 from panelart.model.layout import Blank, CutOpening, Layout, PlacedEnvelope
 from panelart.model.panel import Panel
+from panelart.reprs import brief, counted
 from panelart.spec.members import split
-from panelart.spec.read import read_panel
+from panelart.spec.read import panel_at_hand, read_panel
 from panelart.spec.translations import AS_WRITTEN
 
 if TYPE_CHECKING:
@@ -52,6 +53,9 @@ class Built(Struct, frozen=True, kw_only=True):
     inspection: Inspection
     placement: bytes = b""
 
+    def __repr__(self) -> str:
+        return brief("Built", repr(self.layout.panel.title), counted(len(self.inspection.findings), "finding"))
+
 
 def read(path: Path, shop: Path | None = None, language: str = AS_WRITTEN) -> Panel:
     """Read and resolve a spec, lettered in a language of its. Raises SpecError with everything that is wrong with it.
@@ -59,6 +63,18 @@ def read(path: Path, shop: Path | None = None, language: str = AS_WRITTEN) -> Pa
     `shop` is a file of a shop's figures that takes the place of the one named in the spec.
     """
     return read_panel(path, shop=shop, language=language, further=_later_problems)
+
+
+def read_at_hand(
+    spec: str | Mapping[str, object],
+    folder: Path,
+    *,
+    shop: Path | None = None,
+    language: str = AS_WRITTEN,
+    member: str = "",
+) -> Panel:
+    """The same of a YAML text or plain data; files that it names are in `folder`, `member` is the panel of a set."""
+    return panel_at_hand(spec, folder, shop=shop, language=language, member=member, further=_later_problems)
 
 
 def read_placement(spec: Path) -> Mapping[str, Accepted] | None:

@@ -25,6 +25,7 @@ from panelart.extensions import ExtensionError
 from panelart.messages import extensions as said
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel
+from panelart.reprs import brief, counted
 from panelart.stages import read, watch
 
 
@@ -56,6 +57,14 @@ class Inspection(Struct, frozen=True, kw_only=True):
     def failed(self) -> bool:
         """Whether anything is open at error level."""
         return self.count(Severity.ERROR) > 0
+
+    def __repr__(self) -> str:
+        return brief(
+            "Inspection",
+            repr(self.panel.title),
+            *(counted(self.count(each), each.value) for each in Severity),
+            f"{len(self.waived)} waived",
+        )
 
 
 def inspect(

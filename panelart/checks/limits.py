@@ -14,6 +14,7 @@ from panelart.canonical import Struct
 from panelart.figure import Known
 from panelart.messages import Said
 from panelart.messages import checks_limits as said
+from panelart.reprs import brief, mm
 from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Number, Record, Text
@@ -52,6 +53,9 @@ class Limit(Struct, frozen=True, kw_only=True):
         """A limit in millimetres from one given as a multiple of a size, which the source then states."""
         source = said.times_size(factor=self.value, size=size, length=length, source=self.source)
         return replace(self, value=self.value * length, unit="mm", source=source)
+
+    def __repr__(self) -> str:
+        return brief("Limit", self.name, f"{mm(self.value)} {self.unit}", self.basis.value)
 
 
 Limits: TypeAlias = Mapping[str, Limit]

@@ -35,6 +35,7 @@ from panelart.checks.mends import Mends
 from panelart.diagnostics import Severity
 from panelart.messages import Message, Sentence, figures
 from panelart.messages.arguments import THING, WORD, Shown
+from panelart.reprs import brief, counted
 
 Looked = TypeVar("Looked")
 """What a rule looks at: the survey of a panel, or the review of its waivers."""
@@ -66,6 +67,9 @@ class Case(NamedTuple):
     def passing(self) -> str:
         """The text of the panel without it."""
         return _written(self.text, self.passes)
+
+    def __repr__(self) -> str:
+        return brief("Case", repr(self.fails), repr(self.passes))
 
 
 def _written(text: str, what: str) -> str:
@@ -142,6 +146,9 @@ class Rule(Struct, Generic[Looked], frozen=True, kw_only=True, eq=False):
         if seen.limit is not None and seen.limit.basis is Basis.MEMORY:
             possible.append(Severity.WARNING)
         return max(possible, key=lambda severity: severity.rank)
+
+    def __repr__(self) -> str:
+        return brief("Rule", repr(self.name), self.severity.value, counted(len(self.examples), "case"))
 
 
 def _arguments() -> Mapping[str, Shown]:

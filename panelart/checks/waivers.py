@@ -16,6 +16,7 @@ from panelart.geometry import Point
 from panelart.messages import Message, Said
 from panelart.messages import checks as said
 from panelart.model.panel import Panel, Waiver
+from panelart.reprs import brief
 
 
 class Waived(Struct, frozen=True, kw_only=True):
@@ -23,6 +24,9 @@ class Waived(Struct, frozen=True, kw_only=True):
 
     finding: Finding
     waiver: Waiver
+
+    def __repr__(self) -> str:
+        return brief("Waived", self.finding.rule, repr(self.waiver.why))
 
 
 class Review(Struct, frozen=True, kw_only=True):

@@ -12,6 +12,8 @@ from panelart.documents.document import Document, File, files_of
 from panelart.documents.results import Results
 from panelart.messages import Message
 from panelart.messages import documents as said
+from panelart.messages.diagnostics import hint_line
+from panelart.reprs import brief, some
 
 Key = TypeVar("Key")
 
@@ -23,6 +25,9 @@ class NoSuchDocumentError(LookupError):
         super().__init__(says)
         self.says = says
         self.accepts = accepts
+
+    def __str__(self) -> str:
+        return f"{self.says}\n  {hint_line(hint=self.accepts)}"
 
 
 class Files(Mapping[str, bytes]):
@@ -47,11 +52,17 @@ class Files(Mapping[str, bytes]):
                 self._made[name] = file.document.file(file.stem, file.ending, self._results)
             return self._made[name]
 
+    def __contains__(self, name: object) -> bool:
+        return name in self._files  # without making it
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._files)
 
     def __len__(self) -> int:
         return len(self._files)
+
+    def __repr__(self) -> str:
+        return brief("Files", *some(tuple(self._files)))
 
 
 def chosen(

@@ -13,6 +13,7 @@ from panelart.canonical import Struct
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
 from panelart.geometry.transforms import Transform
 from panelart.messages import geometry as said
+from panelart.reprs import brief, counted, size
 
 _FULL: Final = 360.0
 
@@ -233,6 +234,9 @@ class Path(Struct, frozen=True):
         """The same line, run the other way round."""
         return Path(_backwards(self.segments))
 
+    def __repr__(self) -> str:
+        return brief("Path", counted(len(self.segments), "segment"))
+
 
 class Contour(Struct, frozen=True):
     """A closed chain of lines and arcs.
@@ -315,6 +319,9 @@ class Contour(Struct, frozen=True):
             return True
         crossed = sum(piece.lies_right_of(point) for piece in _rising_pieces(self.segments))
         return crossed % 2 == 1
+
+    def __repr__(self) -> str:
+        return brief("Contour", size(self.bounds.width, self.bounds.height), counted(len(self.segments), "segment"))
 
 
 def nearest_on(segment: Segment, point: Point) -> Point:

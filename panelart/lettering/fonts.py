@@ -30,6 +30,13 @@ if TYPE_CHECKING:
 OWN_FONTS: Final = own_faces.PLAIN
 """The names a spec may use, and the file that each stands for."""
 
+_HASHED: Final = 24_000_000
+"""So much of a file as is read of any that a spec names tells its content."""
+
+_CONTENT: Final = re.compile(r" @[0-9a-f]{12}$")
+"""The end of a name that goes with one content of a font file, so that all that is kept by a font's name is kept by
+what is in it."""
+
 MEASURED: Final = "HΗНאاक国あ가"
 """The letters that a font's height is measured on: the first of them that it has.
 
@@ -51,7 +58,7 @@ class MissingGlyphError(Exception):
         self.character = character
         self.fonts = fonts
         missing = said.missing_glyph if len(fonts) == 1 else said.glyph_missing_everywhere
-        named = tuple(said.font_name(name=font) for font in fonts)
+        named = tuple(said.font_name(name=file_of(font)) for font in fonts)
         self.says: Message = missing(fonts=named, character=character, code=f"U+{ord(character):04X}")
         super().__init__(self.says)
 
@@ -129,7 +136,7 @@ class Font:
 
         face = hb.Face(data)
         if face.upem <= 0 or face.glyph_count == 0:
-            raise UnknownFontError(said.not_a_font(font=name))
+            raise UnknownFontError(said.not_a_font(font=file_of(name)))
         font = hb.Font(face)
         if instance:
             _require_axes(name, face, instance)
@@ -137,7 +144,7 @@ class Font:
         measured = next((glyph for letter in MEASURED if (glyph := font.get_nominal_glyph(ord(letter)))), None)
         drawn = () if measured is None else _draw(font, measured)
         if not drawn:
-            raise UnknownFontError(said.no_capital(font=name))
+            raise UnknownFontError(said.no_capital(font=file_of(name)))
         return Font(name, bounds(drawn).height, data, tuple(sorted((instance or {}).items())), _shaper=[font])
 
     @property
@@ -291,12 +298,12 @@ def _require_axes(name: str, face: hb.Face, instance: Mapping[str, float]) -> No
     for tag, place in instance.items():
         axis = axes.get(tag)
         if axis is None and axes:
-            raise UnknownFontError(said.no_axis(font=name, axis=tag, axes=sorted(axes)))
+            raise UnknownFontError(said.no_axis(font=file_of(name), axis=tag, axes=sorted(axes)))
         if axis is None:
-            raise UnknownFontError(said.no_axes(font=name, axis=tag))
+            raise UnknownFontError(said.no_axes(font=file_of(name), axis=tag))
         low, high = axis.min_value, axis.max_value
         if not low <= place <= high:
-            raise UnknownFontError(said.off_axis(font=name, axis=tag, minimum=low, maximum=high, place=place))
+            raise UnknownFontError(said.off_axis(font=file_of(name), axis=tag, minimum=low, maximum=high, place=place))
 
 
 _DEFAULT_LANGUAGE: Final = 0xFFFF
@@ -318,6 +325,18 @@ def face_name(file: str, instance: Mapping[str, float]) -> str:
     return file + "".join(f" {tag}={place:.12g}" for tag, place in sorted(instance.items()))
 
 
+def with_content(name: str, data: bytes) -> str:
+    """The name of a font file, or of an instance, as it is when these bytes are in it."""
+    import hashlib
+
+    return f"{name} @{hashlib.sha256(data[:_HASHED]).hexdigest()[:12]}"
+
+
+def file_of(name: str) -> str:
+    """The name without what is in the file."""
+    return _CONTENT.sub("", name)
+
+
 @lru_cache(maxsize=32)
 def open_font(name: str) -> Font:
     """One of our own fonts by name, or a font file by path, as the module says. Raises UnknownFontError."""
@@ -332,8 +351,8 @@ def shaper_font(name: str) -> Font:
     """As `open_font`, without what is kept of our own. Raises UnknownFontError."""
     if name in SYMBOL_FONTS:
         return Font.of_symbols(name, (fonts_folder() / "built" / SYMBOL_FONTS[name]).read_bytes())
-    file, instance = name, dict[str, float]()
-    if (written := _INSTANCE.fullmatch(name)) is not None:
+    file, instance = file_of(name), dict[str, float]()
+    if (written := _INSTANCE.fullmatch(file)) is not None:
         file = written["file"]
         pairs = (pair.split("=") for pair in written["axes"].split())
         instance = {tag: float(place) for tag, place in pairs}
@@ -341,7 +360,9 @@ def shaper_font(name: str) -> Font:
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise UnknownFontError(said.no_font_file(font=name, fonts=tuple(OWN_FONTS))) from error
+        raise UnknownFontError(said.no_font_file(font=file_of(name), fonts=tuple(OWN_FONTS))) from error
+    if _CONTENT.search(name) and with_content(file_of(name), data) != name:
+        raise UnknownFontError(said.font_changed(font=file_of(name)))
     return Font.from_bytes(name, data, instance)
 
 

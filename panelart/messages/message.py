@@ -161,7 +161,9 @@ class Message(Struct, frozen=True):
         return self.sentence.written(dict(self.arguments))
 
     def __repr__(self) -> str:
-        return f"{self.id}({', '.join(f'{name}={value!r}' for name, value in self.arguments)})"
+        from panelart.reprs import cut  # help and completion speak, and show no nouns
+
+        return cut(f"{self.id}({', '.join(f'{name}={value!r}' for name, value in self.arguments)})", 160)
 
     def __lt__(self, other: object) -> bool:
         return self.english < english(other) if isinstance(other, str | Message) else NotImplemented

@@ -8,6 +8,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.figure import Figure
 from panelart.geometry import ORIGIN, Contour, Point
+from panelart.reprs import brief, counted, mm, size
 
 COUNTERSINK_DIAMETER: Final = "countersink diameter"
 COUNTERSINK_ANGLE: Final = "countersink angle"
@@ -51,6 +52,9 @@ class Opening(Struct, frozen=True, kw_only=True):
     passes: Contour | None = None
     countersink: Countersink | None = None
 
+    def __repr__(self) -> str:
+        return brief("Opening", self.role.value, size(self.contour.bounds.width, self.contour.bounds.height))
+
 
 class Envelope(Struct, frozen=True, kw_only=True):
     """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
@@ -67,6 +71,11 @@ class Envelope(Struct, frozen=True, kw_only=True):
     covers: bool = True
     colour: str = ""
     travel: float = 0.0
+
+    def __repr__(self) -> str:
+        return brief(
+            "Envelope", self.what, size(self.contour.bounds.width, self.contour.bounds.height), mm(self.height)
+        )
 
 
 class Fastening(Enum):
@@ -142,3 +151,6 @@ class Component(Struct, frozen=True, kw_only=True):
         """Every dimension with its source, openings first."""
         groups: tuple[Opening | Envelope, ...] = (*self.openings, *self.front, *self.rear)
         return tuple(figure for group in groups for figure in group.figures)
+
+    def __repr__(self) -> str:
+        return brief("Component", repr(self.name), repr(self.title), counted(len(self.openings), "opening"))

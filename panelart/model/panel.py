@@ -24,6 +24,7 @@ from panelart.model.places import NOWHERE, Places
 from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
 from panelart.processes.process import Process
+from panelart.reprs import brief, counted, mm, size, some, spot
 from panelart.source.facts import NO_FACTS, Facts
 
 _TEXTURE = re.compile(r"textur|stru[ck]tur|hammer|wrinkle|crinkle", re.IGNORECASE)
@@ -107,6 +108,9 @@ class Coat(Struct, frozen=True, kw_only=True):
         """The same where the coat is thickest."""
         return self.growth * (self.thickness if self.maximum is None else self.maximum)
 
+    def __repr__(self) -> str:
+        return brief("Coat", self.kind, f"{mm(self.thickness)} mm", self.colour, repr(self.name))
+
 
 class Side(Enum):
     """Which face of the panel."""
@@ -153,6 +157,9 @@ class Style(Struct, frozen=True, kw_only=True):
     ink: Ink
     look: Look = PLAIN_LOOK
 
+    def __repr__(self) -> str:
+        return brief("Style", self.font, f"{mm(self.cap_height)} mm", self.case.value, self.ink.name)
+
 
 class Placing(Struct, frozen=True, kw_only=True):
     """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
@@ -188,6 +195,9 @@ class Placing(Struct, frozen=True, kw_only=True):
     white: float = 0.35
     beside: float = 1.0
 
+    def __repr__(self) -> str:
+        return brief("Placing", f"clearance {mm(self.clearance)} mm", f"gap {mm(self.gap)}")
+
 
 class Marking(Struct, frozen=True, kw_only=True):
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
@@ -205,6 +215,9 @@ class Marking(Struct, frozen=True, kw_only=True):
     live_text: bool = False
     cutter: float | None = None
     printing: Printing = field(default_factory=Printing)
+
+    def __repr__(self) -> str:
+        return brief("Marking", repr(self.process.name), counted(len(self.inks), "ink"))
 
 
 class Knob(Struct, frozen=True, kw_only=True):
@@ -239,6 +252,9 @@ class LegendRequest(Struct, frozen=True, kw_only=True):
     font: str | None = None
     look: Look | None = None
     template: Template | None = None
+
+    def __repr__(self) -> str:
+        return brief("LegendRequest", repr(self.text), self.style)
 
 
 class Law(Enum):
@@ -309,6 +325,9 @@ class Scale(Struct, frozen=True, kw_only=True):
     wedge: bool = False
     straight: StraightScale | None = None
 
+    def __repr__(self) -> str:
+        return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)
+
 
 class Position(Struct, frozen=True, kw_only=True):
     """The name of one position of a control.
@@ -319,6 +338,9 @@ class Position(Struct, frozen=True, kw_only=True):
 
     direction: str | float
     request: LegendRequest
+
+    def __repr__(self) -> str:
+        return brief("Position", self.direction, repr(self.request.text))
 
 
 class Part(Struct, frozen=True, kw_only=True):
@@ -346,6 +368,15 @@ class Part(Struct, frozen=True, kw_only=True):
         """A contour of the component's own frame, where it stands on the panel."""
         turned = contour.turned(self.turn, Point(0.0, 0.0)) if self.turn else contour
         return turned.moved(Vector(self.at.x, self.at.y))
+
+    def __repr__(self) -> str:
+        return brief(
+            "Part",
+            repr(self.ref),
+            repr(self.component.name),
+            spot(*self.at),
+            f"{mm(self.turn)} deg" if self.turn else "",
+        )
 
 
 class FrameForm(Enum):
@@ -381,6 +412,11 @@ class FrameRequest(Struct, frozen=True, kw_only=True):
     corner: float = 2.0
     ticks: Ticks = Ticks.ENDS
 
+    def __repr__(self) -> str:
+        return brief(
+            "FrameRequest", self.form.value, "" if self.title is None else repr(self.title.text), *some(self.around)
+        )
+
 
 class ArcLine(Struct, frozen=True, kw_only=True):
     """A base line round a circle: its radius in mm, and whether the feet of the letters point to the centre."""
@@ -402,6 +438,9 @@ class FreeText(Struct, frozen=True, kw_only=True):
     turn: float = 0.0
     arc: ArcLine | None = None
     of: str = ""
+
+    def __repr__(self) -> str:
+        return brief("FreeText", repr(self.request.text), spot(*self.at))
 
 
 class Arrow(Enum):
@@ -427,6 +466,9 @@ class FlowLine(Struct, frozen=True, kw_only=True):
     leave: Place | None = None
     enter: Place | None = None
 
+    def __repr__(self) -> str:
+        return brief("FlowLine", repr(self.start), repr(self.end))
+
 
 class Art(Struct, frozen=True, kw_only=True):
     """A shape of the designer's own at a fixed place: stroked `width` mm wide, or filled when that is None."""
@@ -438,6 +480,9 @@ class Art(Struct, frozen=True, kw_only=True):
     where: Where
     code: CodeRequest | None = None
 
+    def __repr__(self) -> str:
+        return brief("Art", self.what, self.ink.name, counted(len(self.shape), "loop"))
+
 
 class Keepout(Struct, frozen=True, kw_only=True):
     """An area where nothing may be: no legend and no part in front, no part behind."""
@@ -447,6 +492,11 @@ class Keepout(Struct, frozen=True, kw_only=True):
     why: str
     where: Where
 
+    def __repr__(self) -> str:
+        return brief(
+            "Keepout", self.side.value, repr(self.why), size(self.contour.bounds.width, self.contour.bounds.height)
+        )
+
 
 class Mask(Struct, frozen=True, kw_only=True):
     """An area that is kept bare when the panel is coated: a bonding pad, a gasket's land."""
@@ -455,6 +505,11 @@ class Mask(Struct, frozen=True, kw_only=True):
     side: Side
     why: str
     where: Where
+
+    def __repr__(self) -> str:
+        return brief(
+            "Mask", self.side.value, repr(self.why), size(self.contour.bounds.width, self.contour.bounds.height)
+        )
 
 
 class Waiver(Struct, frozen=True, kw_only=True):
@@ -469,6 +524,9 @@ class Waiver(Struct, frozen=True, kw_only=True):
     where: Where
     until: str = ""
     by: str = ""
+
+    def __repr__(self) -> str:
+        return brief("Waiver", self.rule, repr(self.why), *some(self.refs))
 
 
 class Hand(Enum):
@@ -514,6 +572,9 @@ class HouseFile(Struct, frozen=True, kw_only=True):
     file: str
     data: bytes
 
+    def __repr__(self) -> str:
+        return brief("HouseFile", repr(self.file), counted(len(self.data), "byte"))
+
 
 class Untranslated(Struct, frozen=True, kw_only=True):
     """A text for which a language of the panel has no word."""
@@ -521,6 +582,9 @@ class Untranslated(Struct, frozen=True, kw_only=True):
     language: str
     text: str
     where: Where
+
+    def __repr__(self) -> str:
+        return brief("Untranslated", self.language, repr(self.text))
 
 
 class Opposite(Struct, frozen=True, kw_only=True):
@@ -536,6 +600,9 @@ class Opposite(Struct, frozen=True, kw_only=True):
     clearance: float
     where: Where
 
+    def __repr__(self) -> str:
+        return brief("Opposite", repr(self.name), f"{mm(self.depth)} mm")
+
 
 class Panel(Struct, frozen=True, kw_only=True, dict=True):
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
@@ -546,6 +613,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
+    `member` is its name in a set of panels, '' where the spec has one panel.
     `places` tell where its nouns, whose `where` is an origin, stand in the spec.
     """
 
@@ -582,6 +650,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     opposite: Opposite | None = None
     facts: Facts = NO_FACTS
     files: tuple[tuple[str, str], ...] = ()
+    member: str = ""
     places: Places = NOWHERE
 
     @cached_property
@@ -594,3 +663,6 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
         """Width and height of the finished face, in mm."""
         box = self.outline.bounds
         return box.width, box.height
+
+    def __repr__(self) -> str:
+        return brief("Panel", repr(self.title), size(*self.size), counted(len(self.parts), "part"))

@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Origin, Where
+from panelart.reprs import brief, counted
 
 Noun = TypeVar("Noun")
 
@@ -33,6 +34,9 @@ class Places(Struct, frozen=True):
     def __getitem__(self, where: Where) -> Where:
         """Where a noun stands; a place that is one already stays what it is."""
         return self.table.get(where, where) if isinstance(where, Origin) else where
+
+    def __repr__(self) -> str:
+        return brief("Places", counted(len(self.table), "origin"))
 
     def told(self, reported: Noun) -> Noun:
         """What is reported (findings, problems, tuples of them) with places for origins, in its messages too."""

@@ -11,6 +11,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape
 from panelart.processes.process import Emulsion
+from panelart.reprs import brief, counted, mm
 
 
 class Thin(Enum):
@@ -75,6 +76,9 @@ class Photo(Struct, frozen=True, kw_only=True):
     pixels: bytes
     ink: str | None = None
 
+    def __repr__(self) -> str:
+        return brief("Photo", repr(self.file), f"{self.width} x {self.height}", self.ink)
+
 
 class Background(Struct, frozen=True, kw_only=True):
     """Colour under the legends: what it is, where, and how far past the edge it runs.
@@ -87,6 +91,13 @@ class Background(Struct, frozen=True, kw_only=True):
     area: Shape | None
     bleed: float | None
     where: Where
+
+    def __repr__(self) -> str:
+        return brief(
+            "Background",
+            type(self.colour).__name__,
+            "whole face" if self.area is None else counted(len(self.area), "loop"),
+        )
 
 
 class Filling(Enum):
@@ -136,6 +147,9 @@ class Overlay(Struct, frozen=True, kw_only=True):
     colour: str
     reverse: bool
 
+    def __repr__(self) -> str:
+        return brief("Overlay", f"inset {mm(self.inset)} mm", self.colour, "reverse" if self.reverse else "")
+
 
 class Output(Struct, frozen=True, kw_only=True):
     """The printing condition that the colours are meant for, with its profile (ICC, class prtr)."""
@@ -175,3 +189,6 @@ class Printing(Struct, frozen=True, kw_only=True):
     output: Output | None = None
     plates: Plates = field(default_factory=Plates)
     shop: str = ""
+
+    def __repr__(self) -> str:
+        return brief("Printing", repr(self.shop), counted(len(self.backgrounds), "background"))

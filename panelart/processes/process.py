@@ -17,6 +17,7 @@ from msgspec import field
 from panelart.canonical import Struct
 from panelart.figure import Figure, Known
 from panelart.messages import Said
+from panelart.reprs import brief
 
 LIMITS: Final = (
     "cap_height_minimum",
@@ -269,6 +270,9 @@ class Process(Struct, frozen=True, kw_only=True):
     steps: Callable[[Work], Iterable[Said]] = unminded
     cautions: Callable[[Work], Iterable[Said]] = unminded
     purchases: Callable[[Order], Iterable[Purchase]] = nothing
+
+    def __repr__(self) -> str:
+        return brief("Process", repr(self.name))
 
     def gives(self, kind: type[Kind]) -> Kind | None:
         """Its output of a kind, None where it has none."""

@@ -104,7 +104,8 @@ def _house(change: HouseChange) -> dict[str, Any]:
 
 
 def _where(where: Where) -> dict[str, Any]:
-    return {"file": where.name, "line": where.line, "column": where.column}
+    place = {"file": where.name, "line": where.line, "column": where.column}
+    return {**place, "key": where.key} if where.key else place
 
 
 def _place(place: Point | Box) -> dict[str, float]:

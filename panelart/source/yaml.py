@@ -117,11 +117,11 @@ def _text(data: bytes | str, file: str, problems: Problems) -> str:
         raise problems.error()
     text = data if isinstance(data, str) else _decoded(data, file, problems)
     text = text.removeprefix("\ufeff")
-    odd = _unprintable(text)
+    odd = unprintable(text)
     if odd is not None:
         problems.add(
             _place(text, odd, file),
-            said.unprintable(_code_point(text[odd])),
+            said.unprintable(code_point(text[odd])),
             said.printable_text(),
         )
     tabs = list(_INDENTED_BY_TAB.finditer(text))
@@ -135,7 +135,7 @@ def _text(data: bytes | str, file: str, problems: Problems) -> str:
     return text
 
 
-def _unprintable(text: str) -> int | None:
+def unprintable(text: str) -> int | None:
     """Where the first character stands that must not be in a file."""
     # A text has few different characters; a pattern of all that may not stand there takes longest of all to compile.
     odd = [one for one in set(text) if not any(first <= one <= last for first, last in _PRINTABLE)]
@@ -158,7 +158,8 @@ def _decoded(data: bytes, file: str, problems: Problems) -> str:
         raise problems.error() from None
 
 
-def _code_point(character: str) -> str:
+def code_point(character: str) -> str:
+    """A character as messages name it."""
     return f"U+{ord(character):04X}"
 
 
@@ -226,9 +227,9 @@ class _Builder:
         quoted = bool(event.style) or event.tag == f"{_CORE}str"
         if event.tag not in (None, f"{_CORE}str"):
             self._refuse_tag(event.tag, where)
-        odd = _unprintable(event.value) if event.style == '"' else None
+        odd = unprintable(event.value) if event.style == '"' else None
         if odd is not None:
-            self._problems.add(where, said.unprintable(_code_point(event.value[odd])), said.printable_text())
+            self._problems.add(where, said.unprintable(code_point(event.value[odd])), said.printable_text())
         scalar = Scalar(text=event.value, quoted=quoted, where=where)
         above = self._open[-1] if self._open else None
         if scalar.empty and above is not None and above.key is not None:

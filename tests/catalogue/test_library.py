@@ -133,7 +133,8 @@ def test_parts_are_the_same_in_every_process() -> None:
     code = (
         "import hashlib\n"
         "from panelart import catalogue\n"
-        "text = repr([catalogue.component(name) for name in catalogue.names()])\n"
+        "from panelart.reprs import in_full\n"
+        "text = in_full([catalogue.component(name) for name in catalogue.names()])\n"
         "print(hashlib.sha256(text.encode()).hexdigest())"
     )
     first = _python(code, PYTHONHASHSEED="1", LC_ALL="C", TZ="UTC")

@@ -35,6 +35,8 @@ CALLS: Final = {
     "KeyError": "told to programmers",
     "LookupError": "told to programmers",
     "AssertionError": "told to programmers",
+    "AttributeError": "told to programmers",
+    "brief": "how nouns show themselves to programmers",
     "NotImplementedError": "told to programmers",
     "NoSuchGlyphError": "told to programmers: fonts are built with what they have",
     "NoSuchStyleError": "told to programmers: styles are named in the code",

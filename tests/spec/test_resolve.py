@@ -444,7 +444,7 @@ waivers: [{rule: x, on: A, why: "two\\n  lines"}, {rule: y, on: [B, A], why: b},
     ]
     assert [(waiver.rule, waiver.refs) for waiver in panel.waivers] == [("x", ("A",)), ("y", ("B", "A")), ("z", ())]
     assert panel.waivers[0].why == "two lines"
-    assert panel.places[panel.waivers[0].where][1:] == (13, 11)
+    assert panel.places[panel.waivers[0].where][1:3] == (13, 11)
 
 
 def test_the_edge_belongs_to_the_panel() -> None:
