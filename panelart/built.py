@@ -10,7 +10,7 @@ from typing import Final
 
 from panelart.catalogue import cautions, library, symbols
 from panelart.checks import abbreviations, limits, materials
-from panelart.lettering import glyph_widths, measured_faces
+from panelart.lettering import glyph_widths, measured_faces, measures
 from panelart.source.built import INDEX, Table, built
 
 TABLES: Final[tuple[Table, ...]] = (
@@ -23,6 +23,7 @@ TABLES: Final[tuple[Table, ...]] = (
     abbreviations.BUILT,
     measured_faces.BUILT,
     glyph_widths.BUILT,
+    measures.GAPS,
 )
 """All that is kept."""
 

@@ -94,7 +94,15 @@ def test_after_a_change_of_the_code_nothing_of_it_is_taken(package: Path, code: 
 
 @pytest.mark.parametrize(
     "content",
-    [None, b"", b"\x93\x01", built._SIGNATURE, built._SIGNATURE + b"\x01\x00\x00\x00\xc1", b"panelart index 0\n"],
+    [
+        None,
+        b"",
+        b"\x93\x01",
+        built._SIGNATURE,
+        built._SIGNATURE + b"\x01\x00\x00\x00\xc1",
+        built._SIGNATURE + b"\x01\x00\x00\x00\x07",
+        b"panelart index 0\n",
+    ],
 )
 def test_without_an_index_everything_is_read(package: Path, content: bytes | None) -> None:
     index = package / "built.index"

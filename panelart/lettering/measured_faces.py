@@ -24,8 +24,14 @@ from panelart.lettering.own_faces import (
     QUADRATIC,
     SYMBOLS,
     Measured,
+    OwnFace,
 )
 from panelart.source.built import Row
+
+
+def own_face_of_file(name: str) -> OwnFace:
+    """One of our fonts as it is in its file, whatever the index knows."""
+    return OwnFace.of(_measured(name))
 
 
 def _rows() -> Iterator[Row]:

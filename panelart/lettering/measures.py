@@ -15,9 +15,10 @@ is right to 0.002 of the cap height (0.006 mm at 3 mm): tests/lettering/test_mea
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from functools import lru_cache
-from itertools import pairwise
+import struct
+from collections.abc import Iterator, Mapping
+from functools import cache, lru_cache
+from itertools import pairwise, product
 from typing import Any, Final
 
 import numpy as np
@@ -32,7 +33,9 @@ from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.glyph_widths import stored_widths
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape, bounds
+from panelart.lettering.own_faces import FOLDER, PLAIN, own_face
 from panelart.lettering.setting import Letter, Setting
+from panelart.source.built import Row, Table
 
 _CHORD: Final = 0.0001
 _STEP: Final = 0.03
@@ -182,6 +185,52 @@ def _apart(one: Letter, other: Letter) -> float:
 @lru_cache(maxsize=8192)
 def _pair_gap(font_name: str, one: int, other: int, dx: float, dy: float) -> float:
     """The gap between two glyphs of a font, the other's origin at (dx, dy), in font units."""
+    own = own_face(font_name)
+    if own is not None and dy == 0.0 and dx == own.step(one, other):
+        kept = _kept_gaps(font_name).get((one, other))
+        if kept is not None:
+            return kept
+    return _measured_gap(font_name, one, other, dx, dy)
+
+
+_COMMON: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789.,:/+-"
+"""Characters whose gaps to each other, as they follow each other in our own fonts, are kept in the index."""
+
+
+@cache
+def _kept_gaps(font_name: str) -> Mapping[tuple[int, int], float]:
+    """The gaps between common glyphs in font units, by first and second; none where the index knows none."""
+    own, kept = own_face(font_name), GAPS.get(font_name)
+    if own is None or kept is None:
+        return {}
+    numbers = [own.numbers[letter] for letter in _COMMON]
+    return dict(zip(product(numbers, numbers), struct.unpack(f"<{len(kept) // 8}d", kept), strict=True))
+
+
+def _gap_rows() -> Iterator[Row]:
+    from panelart.lettering.measured_faces import own_face_of_file  # it loads what a check does not need
+
+    for name, file in PLAIN.items():
+        own = own_face(name) or own_face_of_file(name)
+        numbers = [own.numbers[letter] for letter in _COMMON]
+        gaps = [
+            _measured_gap(name, one, other, float(own.step(one, other)), 0.0)
+            for one, other in product(numbers, numbers)
+        ]
+        yield name, f"{FOLDER}/{file}", struct.pack(f"<{len(gaps)}d", *gaps)
+
+
+GAPS: Final = Table(
+    name="gaps",
+    type=bytes,
+    code=tuple(
+        f"lettering/{module}.py" for module in ("flat", "fonts", "measured_faces", "measures", "outline", "own_faces")
+    ),
+    make=_gap_rows,
+)
+
+
+def _measured_gap(font_name: str, one: int, other: int, dx: float, dy: float) -> float:
     first, second = _drawn(font_name, one), _drawn(font_name, other)
     gap = float(shapely.distance(first, shapely.transform(second, lambda points: points + np.array([dx, dy]))))
     return gap if gap > 0 else math.inf

@@ -105,6 +105,10 @@ class OwnFace:
         """Whether a line is set by adding widths: every character has its glyph and stands for itself."""
         return all(letter in self.numbers and _stands_alone(letter) for letter in text)
 
+    def step(self, first: int, second: int) -> int:
+        """How far it is from a glyph to the one after it."""
+        return self._advances[first] + self._kern(first, second)
+
     def set(self, text: str) -> Iterator[tuple[int, int]]:
         """The glyph of each character and how far it is from there to the next one."""
         numbers = [self.numbers[letter] for letter in text]

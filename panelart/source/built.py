@@ -96,20 +96,29 @@ def built(tables: Iterable[Table]) -> bytes:
             content += zlib.compress(kept, 9) if table.packed else kept
             rows[name] = (file, start, len(content))
     digests = {file: _digest(_path(file).read_bytes()) for file in sorted(files)}
-    head = msgspec.msgpack.encode({"files": digests, "tables": found})
+    head = msgspec.msgpack.encode(_Head(digests, found))
     return _SIGNATURE + len(head).to_bytes(4, "little") + head + content
 
 
-class _Index(Struct, frozen=True, eq=False):
-    """The index as it is read: digests of files, where the rows of each table are in the content."""
+class _Head(Struct, frozen=True):
+    """What the index says of itself: digests of files, where the rows of each table are in the content."""
 
-    files: Mapping[str, bytes]
-    tables: Mapping[str, Mapping[str, _Place]]
+    files: dict[str, bytes]
+    tables: dict[str, dict[str, _Place]]
+
+
+class _Index(Struct, frozen=True, eq=False):
+    """The index as it is read."""
+
+    head: _Head
     content: memoryview
 
     def rows(self, table: str) -> Mapping[str, _Place]:
         """Where the rows of a table are; none of a table that is not there."""
-        return self.tables.get(table, {})
+        return self.head.tables.get(table, {})
+
+
+_NO_INDEX: Final = _Index(_Head({}, {}), memoryview(b""))
 
 
 @cache
@@ -120,19 +129,18 @@ def _index() -> _Index:
         data = b""
     begun = len(_SIGNATURE) + 4
     if not data.startswith(_SIGNATURE) or len(data) < begun:
-        return _Index({}, {}, memoryview(b""))
+        return _NO_INDEX
     end = begun + int.from_bytes(data[len(_SIGNATURE) : begun], "little")
     try:
-        head = msgspec.msgpack.decode(data[begun:end])
+        return _Index(msgspec.msgpack.decode(data[begun:end], type=_Head), memoryview(data)[end:])
     except msgspec.DecodeError:
-        return _Index({}, {}, memoryview(b""))
-    return _Index(head["files"], head["tables"], memoryview(data)[end:])
+        return _NO_INDEX
 
 
 @cache
 def _same(file: str) -> bool:
     """Whether a file of the package is the one that the index was built from."""
-    known = _index().files.get(file)
+    known = _index().head.files.get(file)
     try:
         return known is not None and known == _digest(_path(file).read_bytes())
     except OSError:

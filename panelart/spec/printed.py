@@ -40,7 +40,6 @@ from panelart.source.schema import Field, Value
 from panelart.spec import language
 from panelart.spec.art import fitted_in
 from panelart.spec.shop import Shop, named_file, output
-from panelart.spec.svg_art import read_svg
 
 CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
 """Usual widths of engraving cutters in mm, by trade habit."""
@@ -302,6 +301,8 @@ def _drawing(fields: language.PlacedDrawing, context: PrintContext) -> Backgroun
     data = named_file(name, where, context.folder, context.read_file, spec_said.drawing_unreadable, context.problems)
     if data is None:
         return None
+    from panelart.spec.svg_art import read_svg  # and with it a reader of XML
+
     shape, slips = read_svg(data, (context.folder / name).as_posix())
     for slip in slips:
         context.problems.add(slip.where, slip.says, slip.accepts)

@@ -43,7 +43,7 @@ def test_the_blocks_in_readme_run_as_they_stand(tmp_path, monkeypatch, capsys) -
     names: dict[str, object] = {}
     for block in blocks:
         exec(compile(block, "README.md", "exec"), names)
-        told = [line[3:] for line in re.findall(r"^#>.*", block, flags=re.MULTILINE)]
+        told = re.findall(r"^# > ?(.*)", block, flags=re.MULTILINE)
         assert capsys.readouterr().out.splitlines() == told
     pictures = tmp_path / "out" / "panel.png", ROOT / "demo" / "pictures" / "from-python.png"
     made, shown = (Image.open(path).convert("RGB") for path in pictures)

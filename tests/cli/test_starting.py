@@ -114,3 +114,21 @@ def test_the_libraries_of_extras_are_those_that_the_distribution_asks_for() -> N
     for libraries in EXTRAS.values():
         for library in libraries:
             assert {canonicalize_name(name) for name in brought[library]} & asked
+
+
+HEAVY = {
+    "numpy", "shapely", "ezdxf", "reportlab", "fontTools", "uharfbuzz", "pikepdf", "PIL", "svgwrite", "resvg_py",
+    "segno", "openpyxl", "pystrich", "rectpack", "highspy", "starlette", "uvicorn",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "needed"),
+    [
+        (("schema",), set()),
+        (("parts", "bnc"), set()),
+        (("check", "demo/bench-supply.yaml"), {"numpy", "shapely"}),
+    ],
+)
+def test_libraries_are_imported_by_what_needs_them(words: tuple[str, ...], needed: set[str]) -> None:
+    assert HEAVY & imported(*words) == needed
