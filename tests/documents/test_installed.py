@@ -108,6 +108,10 @@ def test_the_command_writes_it_lists_it_and_takes_its_name(
     monkeypatch.setenv("COMP_WORDS", "panelart make --only d")
     monkeypatch.setenv("COMP_CWORD", "3")
     assert "drills.csv" in run_within(cwd=spec.parent).stdout
+    # What cannot be loaded is told when the command is run, not between two keys.
+    install("house-bad", "[panelart.documents]\nall = house_gone\n")
+    done = run_within(cwd=spec.parent)
+    assert (done.returncode, done.stdout.strip(), done.stderr) == (0, "", "")
 
 
 OWN = "DOCUMENTS = (document({}, says=drill_list(), audience=(Audience.CUTTER,)),)\n"
