@@ -10,13 +10,15 @@ from typing import TypeAlias
 
 import pytest
 
+from panelart.messages.message import _CATALOGUE as CATALOGUE
+
 Install: TypeAlias = Callable[..., Path]
 
 
 @pytest.fixture
 def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install]:
     """Records a distribution with its entry points and modules in a folder on the path; modules are named house_*."""
-    known = set(sys.modules)
+    known, sentences = set(sys.modules), set(CATALOGUE)
 
     def installed(name: str, entries: str, **modules: str) -> Path:
         folder = tmp_path / name
@@ -33,3 +35,6 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
     for name in set(sys.modules) - known:
         if name.startswith("house_"):
             del sys.modules[name]
+    for id_ in set(CATALOGUE) - sentences:
+        if CATALOGUE[id_].module.startswith("house_"):
+            del CATALOGUE[id_]
