@@ -101,6 +101,7 @@ class _Reader:
         self.language = language
         self.units = units
         self.before = ""
+        self.line: tuple[int, int, list[str]] = (0, 0, [])
         self.amounts = Amounts(text, language, units)
 
     def runs(self, offset: int) -> Iterable[Run]:
@@ -303,8 +304,12 @@ class _Reader:
 
     def _line(self, at: int) -> list[str]:
         """The words of the line, strokes left out."""
-        begins = self.text.rfind("\n", 0, at) + 1
-        return self.text[begins:].split("\n", 1)[0].replace("/", " ").split()
+        if not self.line[0] <= at < self.line[1]:
+            begins = self.text.rfind("\n", 0, at) + 1
+            stops = self.text.find("\n", at)
+            stops = len(self.text) if stops < 0 else stops
+            self.line = (begins, stops, self.text[begins:stops].replace("/", " ").split())
+        return self.line[2]
 
     def _among_units(self, at: int) -> bool:
         """Whether the line is a row of units, of which one is no letter: mV V kV."""

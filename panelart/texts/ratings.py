@@ -48,8 +48,10 @@ _R10: Final = tuple(Decimal(each) for each in ("1", "1.25", "1.6", "2", "2.5", "
 _GG: Final = tuple(
     float(each) for each in listed("2 4 6 8 10 12 16 20 25 32 35 40 50 63 80 100 125 160 200 224 250 315 355 400")
 )
-_SERIES: Final = tuple(sorted(float(f"{each}e{power}") for each in _R10 for power in (-3, -2, -1, 0, 1)))
-"""Amperes of IEC 60127-2 to -4: R10 of ISO 3 (from memory)."""
+_SERIES: Final = tuple(
+    sorted({float(f"{each}e{power}") for each in _R10 for power in (-3, -2, -1, 0, 1)} - {0.0315} | {0.032})
+)
+"""Amperes of IEC 60127-2 to -4: R10 of ISO 3, but 32 mA (from memory)."""
 
 _LOWEST: Final = 0.002
 _HIGHEST: Final = 20.0

@@ -141,6 +141,23 @@ class Text(Struct, frozen=True):
             and not (isinstance(run.means, Unsure) and all(isinstance(each, Word) for each in run.means.readings))
         )
 
+    def unbroken(self) -> tuple[tuple[int, int], ...]:
+        """Stretches that no line ends within: the isolated ones, and a unit with the word before it."""
+        spans: list[tuple[int, int]] = []
+        for number, run in enumerate(self.runs):
+            if isinstance(run.means, LoneUnit) and number >= 2 and self._on_one_line(number - 1):
+                before = self.runs[number - 2]
+                start = spans.pop()[0] if spans and spans[-1][1] == before.end else before.start
+                spans.append((start, run.end))
+            elif not isinstance(run.means, _LOOSE):
+                spans.append((run.start, run.end))
+        return tuple(spans)
+
+    def _on_one_line(self, number: int) -> bool:
+        """Whether a run is a space that ends no line."""
+        run = self.runs[number]
+        return isinstance(run.means, Space) and "\n" not in self.written(run)
+
     def unsure(self) -> tuple[Run, ...]:
         """Runs that may mean one thing or another."""
         return tuple(run for run in self.runs if isinstance(run.means, Unsure))

@@ -14,7 +14,8 @@ Found: TypeAlias = tuple[int, tuple[Unit, ...]]
 """Where a unit ends, and which it may be, the more usual first."""
 
 _ATOM: Final = re.compile(
-    rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|[°º˚][CF]?(?!{LETTER})|[%‰℃℉□′″\"'’]|[kmµ]?V ?p-p|[kmµ]?V (?:pp|rms|RMS)(?!\w)"
+    rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|[°º˚][CF]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
+    rf"[kmµμu]?V ?p-p|[kmµμu]?V (?:pp|rms|RMS)(?!\w)"
     rf"|(?:min|s|h)-1(?!\w)|1/(?:min|s|h)(?!\w)|{LETTER}+(?:[₂2]O)?",
     re.UNICODE,
 )
