@@ -43,6 +43,9 @@ _KINDS: Final = frozenset(
 """Units of voltage and current with the kind of current or of fuse joined to them."""
 
 _PREFIX: Final = {"K": "k", "k": "k", "M": "M", "G": "G", "m": "m", "n": "n", "p": "p", "u": "µ", "µ": "µ", "μ": "µ"}
+_MOST_VALUES: Final = 12
+"""Values joined by strokes or crosses."""
+
 _LENGTH: Final = UNITS["m"].dimension
 _SIXTIES: Final = {"d": ("h",), "h": ("min",), "min": ("s",), "°": ("′",), "ft": ("in",)}
 """Units with the smaller one that may follow: 1 min 30 s."""
@@ -306,7 +309,7 @@ class Amounts:
 
     def _listed(self, end: int, value: Decimal) -> Read | None:
         values = [value]
-        while (stroke := _STROKE.match(self.text, end)) is not None:
+        while (stroke := _STROKE.match(self.text, end)) is not None and len(values) < _MOST_VALUES:
             number = figure(self.text, stroke.end(), self.language)
             if number is None:
                 return None
@@ -329,7 +332,7 @@ class Amounts:
             return code.end(), Designation("code", code[0])
         sides = [value]
         stop = end
-        while (by := _BY.match(self.text, stop)) is not None:
+        while (by := _BY.match(self.text, stop)) is not None and len(sides) < _MOST_VALUES:
             number = figure(self.text, by.end(), self.language)
             if number is None:
                 return None

@@ -59,7 +59,7 @@ _CLOCK: Final = re.compile(
     r"|(?P<time>(?:[01]\d|2[0-4]):[0-5]\d(?::[0-5]\d)?|\d{1,2}:0\d)(?![\w:])"
     r"|(?P<first>\d+(?:[.,]\d+)?):(?P<second>\d+(?:[.,]\d+)?)(?![\w:])"
 )
-_POSITIONS: Final = re.compile(r"(?:\d|I{1,3}|IV|V)(?:[-–](?:\d|I{1,3}|IV|V)){2,}(?![\w.,-])")
+_POSITIONS: Final = re.compile(r"(?:\d|I{1,3}|IV|V)(?:[-–](?:\d|I{1,3}|IV|V)){2,11}(?![\w.,-])")
 _TWO_POSITIONS: Final = re.compile(r"(?:0[-–]1|1[-–]0)(?![\w.,-]|\s?[%°Ω]|\s[a-zA-Z])")
 _REFERENCE: Final = re.compile(r"-[A-Z]{1,3}\d{1,3}(?!\w)")
 _RESISTANCE: Final = re.compile(r"R(\d{2,3})(?!\w)")
@@ -71,6 +71,9 @@ _TIMES: Final = re.compile(r"([xX×÷])\s?(\d+(?:[.,]\d+)?)(?![\w.,/])")
 _PH: Final = re.compile(r"pH\s?(\d{1,2}(?:[.,]\d+)?)(?!\w)")
 _DIAMETER: Final = re.compile(r"[Øø](?=\s?\d)")
 _TERMINALS: Final = frozenset(["L", "N", "PE", "L1", "L2", "L3", "PEN", "FE", "GND"])
+_MOST_IN_A_ROW: Final = 20
+"""Words of a line of units or terminals; more are no such line, and are not looked through again and again."""
+
 _SLASHED: Final = ("S/PDIF", "AES/EBU")
 
 _LETTERS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -152,7 +155,10 @@ class _Reader:
             if reference is not None and not text[at - 1 : at].strip():
                 return reference.end(), Designation("reference", reference[0])
         read = self.amounts.read(at, self.before)
-        return None if read is None else rated(self.amounts, read, self.before)
+        if read is not None:
+            return rated(self.amounts, read, self.before)
+        cluster = CLUSTER.match(text, at) if first.isdecimal() else None
+        return None if cluster is None else (cluster.end(), Designation("code", cluster[0]))
 
     def _named_by_figures(self, at: int) -> Read | None:
         """Dates, positions, threads, phases: what figures make that are no amount."""
@@ -314,10 +320,14 @@ class _Reader:
     def _among_units(self, at: int) -> bool:
         """Whether the line is a row of units, of which one is no letter: mV V kV."""
         line = self._line(at)
-        return len(line) > 1 and UNITS.keys() >= set(line) and any(len(each) > 1 or not each.isascii() for each in line)
+        return (
+            1 < len(line) <= _MOST_IN_A_ROW
+            and UNITS.keys() >= set(line)
+            and any(len(each) > 1 or not each.isascii() for each in line)
+        )
 
     def _terminal_or_word(self, at: int, letter: str) -> Certain:
-        if letter == "L" and _TERMINALS.issuperset(self._line(at)):
+        if letter == "L" and len(self._line(at)) <= _MOST_IN_A_ROW and _TERMINALS.issuperset(self._line(at)):
             return Designation("terminal", letter)
         return Word(letter)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
@@ -103,3 +105,18 @@ def test_what_case_direction_and_breaking_ask() -> None:
     assert [(run.start, run.end) for run in parse("MS\nIN").unsure()] == [(0, 2)]
     words = [run.means.text for run in text.runs if isinstance(run.means, Word)]
     assert words == ["GAIN", "הספק", "IN"]
+
+
+@pytest.mark.parametrize(
+    "piece", ["A ", "1/", "1-", "1", "1 000", "V·", "10 V, ", "W/(", "1 1/2 ", "10 min ", "1,000", "x"]
+)
+def test_a_long_text_takes_no_more_than_its_length(piece: str) -> None:
+    """Twenty times the text in less than a hundred times the time: what is quadratic takes four hundred times."""
+
+    def seconds(times: int) -> float:
+        begun = time.process_time()
+        check(piece * times)
+        return time.process_time() - begun
+
+    short = min(seconds(250) for _ in range(5))
+    assert min(seconds(5000) for _ in range(2)) < 100 * short + 0.05
