@@ -7,6 +7,7 @@ label film as pdfium draws them and the cut layer as resvg draws it, no wider th
 from __future__ import annotations
 
 import io
+import re
 import sys
 from pathlib import Path
 
@@ -35,8 +36,22 @@ def panels() -> list[Path]:
     return [path for path in sorted(HERE.glob("*.yaml")) if "\npanelart: 1\n" in path.read_text(encoding="utf-8")]
 
 
+def from_python() -> None:
+    """The panel of README's first example in Python, made by that very example."""
+    readme = (HERE.parent / "README.md").read_text(encoding="utf-8")
+    code = re.findall(r"```python\n(.*?)```", readme, flags=re.DOTALL)[0]
+    spec = code[: code.index("result = ")] + "picture = pa.build(pa.load(spec)).files['panel.png']\n"
+    names: dict[str, object] = {}
+    exec(compile(spec, "README.md", "exec"), names)  # noqa: S102  # what README tells readers to run
+    picture = names["picture"]
+    assert isinstance(picture, bytes)
+    saved(Image.open(io.BytesIO(picture)), "from-python")
+
+
 def main(names: list[str]) -> None:
     """Make the pictures of the panels named, or of all."""
+    if not names or "from-python" in names:
+        from_python()
     for spec in panels():
         if names and spec.stem not in names:
             continue

@@ -7,6 +7,7 @@ Points and vectors are their two numbers, enumerations their values: what a fiel
 
 from __future__ import annotations
 
+from types import FunctionType
 from typing import TYPE_CHECKING, Any, Final
 
 import msgspec
@@ -37,6 +38,9 @@ def _plain(value: Any) -> Any:
         import shapely
 
         return ("shape", shapely.to_wkb(value))
+    if isinstance(value, FunctionType):
+        held = tuple(cell.cell_contents for cell in value.__closure__ or ())
+        return ("function", value.__module__, value.__qualname__, value.__code__.co_firstlineno, held)
     if hasattr(value, "dtype") and hasattr(value, "tobytes"):
         return ("array", str(value.dtype), value.shape, value.tobytes())
     raise NotCanonicalError(f"a {type(value).__name__} has no canonical bytes")

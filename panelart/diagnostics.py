@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from enum import Enum
 from pathlib import PurePath
@@ -11,27 +10,41 @@ from typing import NamedTuple
 from panelart.canonical import Struct
 from panelart.messages import Message, Said, english
 from panelart.messages import diagnostics as said
+from panelart.reprs import brief
 
 
 class Where(NamedTuple):
-    """A place in a file; lines and columns count from 1."""
+    """A place in a file; lines and columns count from 1.
+
+    In plain data, which has no lines, `key` is the path of keys that leads there (`parts[2].at`), and `line` counts the
+    values in the order in which they stand, so that places sort as they do in a file.
+    """
 
     file: str
     line: int
     column: int
+    key: str = ""
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}:{self.column}"
+        return self.key or f"{self.file}:{self.line}:{self.column}"
 
     @property
     def short(self) -> str:
         """The place with the file's bare name, for what is kept: it says the same from whatever folder it was made."""
-        return f"{self.name}:{self.line}:{self.column}"
+        return self.key or f"{self.name}:{self.line}:{self.column}"
+
+    @property
+    def within(self) -> str:
+        """The place within its file: line and column, or the path of keys."""
+        return self.key or f"{self.line}:{self.column}"
 
     @property
     def name(self) -> str:
         """The file's bare name."""
         return PurePath(self.file).name
+
+    def __repr__(self) -> str:
+        return brief("Where", self)
 
 
 class Origin(Where):
@@ -80,6 +93,9 @@ class Problem(Struct, frozen=True, kw_only=True):
         told = str(said.error_line(where=self.where, message=self.message))
         return f"{told}\n  {said.hint_line(hint=self.hint)}" if self.hint else told
 
+    def __repr__(self) -> str:
+        return brief("Problem", self.where, repr(english(self.says)))
+
 
 class SpecError(Exception):
     """The spec cannot be read, or asks for what does not exist: all its problems at once, in file order."""
@@ -94,6 +110,8 @@ class SpecError(Exception):
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word most like the one that was written, or None when none is near."""
     by_folded = {name.casefold(): name for name in sorted(known)}
+    import difflib  # for who has mistyped something
+
     near = difflib.get_close_matches(word.casefold(), by_folded, n=1, cutoff=0.6)
     return by_folded[near[0]] if near else None
 

@@ -9,7 +9,7 @@ from typing import Final
 EXTRAS: Final[Mapping[str, tuple[str, ...]]] = {
     "page": ("starlette", "uvicorn", "anyio", "merge3"),
     "spreadsheet": ("openpyxl",),
-    "codes": ("segno", "pystrich"),
+    "codes": ("pystrich",),
     "packing": ("rectpack",),
 }
 """The names of the libraries as they are imported, by the name of the extra."""

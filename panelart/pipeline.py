@@ -7,42 +7,40 @@ Each step is a pure function; this is the only place that knows them all.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from msgspec.structs import replace
 
-from panelart import __version__, stages
+from panelart import stages
 from panelart.canonical import Struct
 from panelart.checks import Inspection, inspect
 from panelart.checks.baseline import Known
 from panelart.checks.inspection import house_problems
 from panelart.cutouts import blank, cut, cut_flanges, cut_outline, masks, stand
 from panelart.diagnostics import Problem, SpecError
-from panelart.drawing.representation import Drawing
 from panelart.geometry import Affine, Arc, Box, Contour, rectangular
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.messages import pipeline as said
 from panelart.messages.errors import said_by
-from panelart.model.layout import FACE, Blank, CutOpening, Layout, PlacedEnvelope
-from panelart.model.panel import Panel, Side
+from panelart.model.layout import Blank, CutOpening, Layout, PlacedEnvelope
+from panelart.model.panel import Panel
+from panelart.reprs import brief, counted
 from panelart.spec.members import split
-from panelart.spec.read import read_panel
+from panelart.spec.read import panel_at_hand, read_panel
 from panelart.spec.translations import AS_WRITTEN
 
 if TYPE_CHECKING:
+    from panelart.documents.document import Document
+    from panelart.documents.results import Results
     from panelart.drawing.representation import Layer
-    from panelart.marking.separation import Separations
     from panelart.press.bed import Nest
     from panelart.press.pieces import Pieces, Row
 
-PICTURE_DPI = 120.0
-PICTURE_SIDE = 8000.0
-"""Resolution of the PNG files, enough to read a 2 mm legend on screen, and the most pixels that a side may have."""
-
+Key = TypeVar("Key")
 
 MAX_WAYS_OUT = 3
 """For how many legends without room ways out are looked for; each is tried out, which takes time."""
@@ -55,6 +53,9 @@ class Built(Struct, frozen=True, kw_only=True):
     inspection: Inspection
     placement: bytes = b""
 
+    def __repr__(self) -> str:
+        return brief("Built", repr(self.layout.panel.title), counted(len(self.inspection.findings), "finding"))
+
 
 def read(path: Path, shop: Path | None = None, language: str = AS_WRITTEN) -> Panel:
     """Read and resolve a spec, lettered in a language of its. Raises SpecError with everything that is wrong with it.
@@ -62,6 +63,18 @@ def read(path: Path, shop: Path | None = None, language: str = AS_WRITTEN) -> Pa
     `shop` is a file of a shop's figures that takes the place of the one named in the spec.
     """
     return read_panel(path, shop=shop, language=language, further=_later_problems)
+
+
+def read_at_hand(
+    spec: str | Mapping[str, object],
+    folder: Path,
+    *,
+    shop: Path | None = None,
+    language: str = AS_WRITTEN,
+    member: str = "",
+) -> Panel:
+    """The same of a YAML text or plain data; files that it names are in `folder`, `member` is the panel of a set."""
+    return panel_at_hand(spec, folder, shop=shop, language=language, member=member, further=_later_problems)
 
 
 def read_placement(spec: Path) -> Mapping[str, Accepted] | None:
@@ -178,94 +191,78 @@ def build(
     return Built(layout=layout, inspection=inspection, placement=accepted_file(placed.chosen))
 
 
-def write(built: Built, *, date: str = "", rear: bool = False) -> dict[str, bytes]:
-    """Every file of a panel by name, not yet on disk.
+def write(
+    built: Built,
+    *,
+    date: str = "",
+    rear: bool = False,
+    only: Sequence[str] = (),
+    further: Iterable[Document] = (),
+) -> dict[str, bytes]:
+    """Every file of a panel by name, not yet on disk; `only` those of some names, and nothing is made for the others.
 
     `date` (YYYY-MM-DD) is printed on the proof and kept in the PDFs; '' leaves it out, so that the same spec gives
-    the same bytes on any day. `rear` adds the cut layer as seen from behind.
+    the same bytes on any day. `rear` adds the cut layer as seen from behind. `only` are names of files (`cutouts.dxf`),
+    of documents in every format (`proof`) or of families (`film`). `further` are documents of other packages.
+    Raises NoSuchDocumentError for a name that the panel has no file of.
     """
-    from panelart.drawing.artwork import artwork
-    from panelart.drawing.cutlayer import cut_layer
-    from panelart.marking.separation import separations
-    from panelart.reports.json import json_report
-    from panelart.reports.panel import panel_json
-    from panelart.sheets.lists import holes_csv, parts_csv
-    from panelart.sheets.picture import panel_picture
-    from panelart.sheets.proof import Proof, proof
-    from panelart.writers import dxf, pdf, png, svg
-
-    layout = built.layout
-    plates = separations(layout)
-    art = artwork(layout, plates)
-    live = layout.panel.marking.live_text
-    files = {"artwork.svg": svg(art, live=live), "artwork.pdf": pdf([art], date=date or None, live=live)}
-    files |= _marking_files(plates, date)
-    for side in (Side.FRONT, Side.REAR) if rear else (Side.FRONT,):
-        cuts = cut_layer(layout, side)
-        name = "cutouts" if side is Side.FRONT else "cutouts-from-rear"
-        files |= {f"{name}.dxf": dxf(cuts), f"{name}.svg": svg(cuts), f"{name}.pdf": pdf([cuts], date=date or None)}
-    files |= _metal_files(plates, date)
-    pages = proof(
-        Proof(
-            layout=layout,
-            inspection=built.inspection,
-            date=date,
-            made_by=f"panelart {__version__}",
-            plates=plates,
-        )
-    )
-    look = panel_picture(layout, plates)
-    files |= {
-        "panel.svg": svg(look),
-        "panel.png": png(look, picture_dpi(look)),
-        "proof.pdf": pdf(pages, date=date or None, live=True),
-        "proof.png": png(pages[0], picture_dpi(pages[0])),
-        "holes.csv": holes_csv(layout),
-        "parts.csv": parts_csv(layout.panel),
-        "findings.json": json_report(built.inspection).encode("utf-8"),
-        "panel.json": panel_json(layout.panel).encode("utf-8"),
-    }
-    return files
+    return write_each({"": built}, date=date, rear=rear, only=only, further=further)[""]
 
 
-def _marking_files(plates: Separations, date: str) -> dict[str, bytes]:
-    """What the process works from beside the artwork: films, paths of cutter or beam, the label film; the plates."""
-    from panelart.press.outputs import outputs
-    from panelart.sheets.lists import plates_csv
-    from panelart.writers import dots, dxf, pdf, svg
+def panel_files(built: Built) -> Mapping[str, bytes]:
+    """The files that `write` makes, each only when it is asked for; their names are known at once."""
+    from panelart.documents.choosing import chosen
+    from panelart.documents.manifest import DOCUMENTS
 
-    made = outputs(plates)
-    files = {f"{name}.pdf": pdf([drawing], date=date or None) for name, drawing in made.prints.items()}
-    for name, drawing in made.paths.items():
-        files |= {f"{name}.dxf": dxf(drawing, in_order=True), f"{name}.svg": svg(drawing)}
-    if made.raster is not None:
-        files["laser.png"] = dots(*made.raster)
-    if plates.printed:
-        files["plates.csv"] = plates_csv(plates)
-    return files
+    return chosen({"": _given(built, "")}, DOCUMENTS)[""]
 
 
-def _metal_files(plates: Separations, date: str) -> dict[str, bytes]:
-    """What the stations beside the cutter need: the build sheet, the blank of a bent panel, the masks."""
-    from panelart.drawing.blanklayer import blank_layer
-    from panelart.drawing.cutlayer import mask_layer
-    from panelart.sheets.build import BuildSheet, build_sheet
-    from panelart.sheets.inspection import inspection_csv
-    from panelart.writers import dxf, pdf, svg
+def write_each(
+    built: Mapping[Key, Built],
+    *,
+    date: str = "",
+    rear: bool = False,
+    only: Sequence[str] = (),
+    further: Iterable[Document] = (),
+) -> dict[Key, dict[str, bytes]]:
+    """The files of several panels as `write` makes them; a name of `only` is refused where none has a file of it."""
+    jobs = {key: _given(one, date) for key, one in built.items()}
+    return _written(jobs, rear=rear, only=only, further=further)
 
-    layout = plates.layout
-    files: dict[str, bytes] = {}
-    traveller = build_sheet(BuildSheet(layout=layout, date=date, made_by=f"panelart {__version__}", plates=plates))
-    files["build-sheet.pdf"] = pdf(traveller, date=date or None, live=True)
-    files["inspection.csv"] = inspection_csv(layout)
-    if layout.blank is not None:
-        flat = blank_layer(layout, layout.blank)
-        files |= {"blank.dxf": dxf(flat), "blank.svg": svg(flat), "blank.pdf": pdf([flat], date=date or None)}
-    for side in (Side.FRONT, Side.REAR):
-        if any(mask.side is side and mask.on == FACE for mask in layout.masks):
-            bare, name = mask_layer(layout, side), f"mask-{side.value}"
-            files |= {f"{name}.dxf": dxf(bare), f"{name}.svg": svg(bare), f"{name}.pdf": pdf([bare], date=date or None)}
-    return files
+
+def write_set(
+    built: Mapping[str, Built],
+    *,
+    date: str = "",
+    rear: bool = False,
+    only: Sequence[str] = (),
+    further: Iterable[Document] = (),
+) -> dict[str, dict[str, bytes]]:
+    """The files of every panel of a set by the panel's name, and under '' the lists of the set."""
+    from panelart.documents.needs import DATE, PANELS
+    from panelart.documents.results import Results
+
+    panels = {name: one.layout.panel for name, one in built.items()}
+    jobs = {name: _given(one, date) for name, one in built.items()}
+    jobs[""] = Results({PANELS: panels, DATE: date})
+    return _written(jobs, rear=rear, only=only, further=further)
+
+
+def _given(built: Built, date: str) -> Results:
+    from panelart.documents.needs import DATE, INSPECTION, LAYOUT
+    from panelart.documents.results import Results
+
+    return Results({LAYOUT: built.layout, INSPECTION: built.inspection, DATE: date})
+
+
+def _written(
+    jobs: Mapping[Key, Results], *, rear: bool, only: Sequence[str], further: Iterable[Document]
+) -> dict[Key, dict[str, bytes]]:
+    from panelart.documents.choosing import chosen
+    from panelart.documents.manifest import REAR_VIEW, with_further
+
+    files = chosen(jobs, with_further(further), only=only, options=(REAR_VIEW,) if rear else ())
+    return {key: dict(made) for key, made in files.items()}
 
 
 def fit_artwork(layout: Layout, by: Affine, bed: Box | None = None) -> dict[str, bytes]:
@@ -416,9 +413,3 @@ def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict
 def _corner(outline: Contour) -> float:
     """The radius of a panel's corners, 0 where they are sharp."""
     return min((segment.radius for segment in outline.segments if isinstance(segment, Arc)), default=0.0)
-
-
-def picture_dpi(drawing: Drawing) -> float:
-    """The resolution of a drawing's picture: the usual one, less where the page is very large."""
-    longest = max(drawing.page.width, drawing.page.height)
-    return min(PICTURE_DPI, PICTURE_SIDE * 25.4 / longest)

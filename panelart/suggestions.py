@@ -1,40 +1,47 @@
 """Edits of the spec that fix a finding: each is verified on the spec's own text before it is offered.
 
-A candidate changes written values and nothing else: the place of a part, a cap height, the side of a legend, the sheet,
-a unit symbol. The changed text is read, laid out and inspected like any spec. An edit is offered only when its finding
-is gone and no new finding appears.
+What may help is offered by the finding's rule (`panelart.checks.mends`). Here each offer is written as a change of
+written values and nothing else; the changed text is read, laid out and inspected like any spec. An edit is offered only
+when its finding is gone and no new finding appears.
 """
 
 from __future__ import annotations
 
-import math
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
-from typing import Final, TypeAlias
+from typing import Final, TypeAlias, assert_never
 
 from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.baseline import Known, sign
-from panelart.checks.findings import Bound
+from panelart.checks.mends import (
+    HEIGHT_STEP,
+    ChooseSheet,
+    EnlargeHole,
+    EnlargeLettering,
+    Mend,
+    Mends,
+    Move,
+    MoveText,
+    PlaceName,
+    Raise,
+    RaiseStyle,
+    Respell,
+    rounded_up,
+)
 from panelart.diagnostics import Severity, SpecError, Where
-from panelart.geometry import Box, Point, Vector
 from panelart.messages import Message
-from panelart.messages import checks as rule_said
 from panelart.messages import suggestions as said
-from panelart.model.panel import Panel, Part
+from panelart.model.component import Role
+from panelart.model.panel import Panel
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
 from panelart.source.yaml import read as read_yaml
+from panelart.stages import remembering_at_least
 
 MAX_TRIES: Final = 16
 """Candidates tried for one finding."""
-
-_TIMES: Final = (1, 2, 4, 8)
-"""Multiples of the minimum move: two controls that just clear each other leave no space for a finger between them."""
-
-STEP: Final = 0.1
-"""Moves are rounded up to tenths of a millimetre, cap heights to twentieths."""
 
 Inspect: TypeAlias = Callable[[str], Inspection]
 """The text of a spec laid out and inspected. Raises SpecError."""
@@ -73,19 +80,21 @@ def suggestions(text: str, inspection: Inspection, inspect: Inspect) -> tuple[Su
     """
     spec = _Spec(text, inspection.panel)
     before = Counter(sign(finding) for finding in inspection.findings)
-    return tuple(_first(finding, spec, before, inspect) for finding in inspection.findings)
+    with remembering_at_least():  # each trial changes one thing
+        return tuple(_first(finding, spec, before, inspection, inspect) for finding in inspection.findings)
 
 
 def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Inspect) -> Suggestion | None:
     """As `suggestions`, for one of the findings."""
     before = Counter(sign(other) for other in inspection.findings)
-    return _first(finding, _Spec(text, inspection.panel), before, inspect)
+    with remembering_at_least():
+        return _first(finding, _Spec(text, inspection.panel), before, inspection, inspect)
 
 
-def _first(finding: Finding, spec: _Spec, before: Known, inspect: Inspect) -> Suggestion | None:
+def _first(finding: Finding, spec: _Spec, before: Known, inspection: Inspection, inspect: Inspect) -> Suggestion | None:
     if finding.severity is Severity.NOTE:
         return None
-    for candidate in islice(_candidates(finding, spec), MAX_TRIES):
+    for candidate in islice(_candidates(finding, spec, inspection.rule(finding).mends), MAX_TRIES):
         try:
             after = Counter(sign(other) for other in inspect(applied(spec.text, candidate.edits)).findings)
         except SpecError:
@@ -166,90 +175,64 @@ def _has(mapping: Mapping, where: Where) -> bool:
 # --- candidates
 
 
-def _candidates(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """What may fix a finding, the smallest change first."""
-    if finding.rule.startswith(("legend", "numeral", "mark")):
-        yield from _other_sides(finding, spec)
-        yield from _heights(finding, spec)
-        yield from _moved_texts(finding, spec)
-    if finding.rule.startswith("sheet"):
-        yield from _sheets(finding, spec)
-    if finding.rule == "unit-misspelt":
-        yield from _symbols(finding, spec)
-    if finding.unit == "mm" and not finding.rule.startswith(("sheet", "mark", "line", "frame")):
-        yield from _moves(finding, spec)
+def _candidates(finding: Finding, spec: _Spec, mends: Iterable[Mends]) -> Iterator[_Candidate]:
+    """What the finding's rule offers, as far as it can be written into this spec."""
+    for maker in mends:
+        for mend in maker(finding, spec.panel):
+            candidate = _written(mend, spec)
+            if candidate is not None:
+                yield candidate
 
 
-def _rounded_up(value: float, step: float) -> float:
-    return round(math.ceil(value / step - 1e-9) * step, 6)
+def _written(mend: Mend, spec: _Spec) -> _Candidate | None:  # one return for each kind
+    """The edits that make a change; None where the spec says it in a form that is left to the designer."""
+    match mend:
+        case Move():
+            return _moved_part(mend, spec)
+        case EnlargeHole():
+            return _enlarged_hole(mend, spec)
+        case MoveText():
+            return _moved_text(mend, spec)
+        case PlaceName():
+            return _placed_name(mend, spec)
+        case Raise():
+            return _raised(mend, spec)
+        case RaiseStyle(style=style, height=height):
+            written = spec.at("marking", "lettering", "styles", style, "cap_height")
+            return _one(spec.edit(written, f"{height:g}"), said.style_raised(style=style, height=height))
+        case EnlargeLettering():
+            return _enlarged(mend, spec)
+        case ChooseSheet(thickness=thickness):
+            edit = spec.edit(spec.at("panel", "sheet", "thickness"), f"{thickness:g}")
+            return _one(edit, said.sheet_chosen(thickness=thickness))
+        case Respell():
+            return _respelt(mend, spec)
+        case _:
+            assert_never(mend)
 
 
-def _needed(finding: Finding) -> float | None:
-    """How far something must move, in mm."""
-    if finding.measured is None or finding.limit is None or finding.unit != "mm":
-        return None
-    short = finding.measured - finding.limit if finding.bound is Bound.MAXIMUM else finding.limit - finding.measured
-    return _rounded_up(short + 0.005, STEP) if short > 0 else None
+def _one(edit: Edit | None, does: Message) -> _Candidate | None:
+    return None if edit is None else _Candidate(does=does, edits=(edit,))
 
 
-def _moves(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """Each part that the finding names, away from what it meets, along x and y, by the minimum first."""
-    needed = _needed(finding)
-    if needed is None:
-        return
-    parts = [spec.panel.by_ref[ref] for ref in finding.refs if ref in spec.panel.by_ref][:2]
-    found: list[tuple[float, int, _Candidate]] = []
-    for part in parts:
-        away = _away(part, parts, finding, spec.panel)
-        for times in _TIMES:
-            for number, way in enumerate(_ways(away)[:2]):
-                by = way.scaled(round(needed * times, 6))
-                candidate = _moved_part(part, by, spec)
-                if candidate is not None:
-                    found.append((times, number, candidate))
-    yield from (candidate for _, _, candidate in sorted(found, key=lambda one: one[:2]))
-
-
-def _away(part: Part, parts: list[Part], finding: Finding, panel: Panel) -> Vector:
-    """From what the part meets to the part; inwards where it meets the edge."""
-    other = next((one.at for one in parts if one is not part), None)
-    if other is None:
-        place = finding.place.centre if isinstance(finding.place, Box) else finding.place
-        inwards = "edge" in finding.rule or "printable" in finding.rule
-        middle = panel.outline.bounds.centre
-        return Vector(middle.x - part.at.x, middle.y - part.at.y) if inwards else _between(place, part.at)
-    return _between(other, part.at)
-
-
-def _between(here: Point, there: Point) -> Vector:
-    return Vector(there.x - here.x, there.y - here.y)
-
-
-def _ways(away: Vector) -> list[Vector]:
-    """Left, right, up and down, the likeliest first."""
-    ways = [Vector(1.0, 0.0), Vector(-1.0, 0.0), Vector(0.0, 1.0), Vector(0.0, -1.0)]
-    return sorted(ways, key=lambda way: -(way.x * away.x + way.y * away.y))
-
-
-def _moved_part(part: Part, by: Vector, spec: _Spec) -> _Candidate | None:
-    mapping = spec.mapping_with(spec.panel.places[part.where])
+def _moved_part(move: Move, spec: _Spec) -> _Candidate | None:
+    part = spec.panel.by_ref.get(move.ref)
+    mapping = None if part is None else spec.mapping_with(spec.panel.places[part.where])
     at = None if mapping is None else mapping.get("at")
     if isinstance(at, Mapping):
         at = at.get("by")
-    edits = _moved_pair(at, by, spec)
-    return _Candidate(does=said.part_moved(ref=part.ref, x=by.x, y=by.y), edits=edits) if edits else None
+    edits = _moved_pair(at, move.x, move.y, spec)
+    return _Candidate(does=said.part_moved(ref=move.ref, x=move.x, y=move.y), edits=edits) if edits else None
 
 
-def _moved_pair(node: Node | None, by: Vector, spec: _Spec) -> tuple[Edit, ...]:
+def _moved_pair(node: Node | None, x: float, y: float, spec: _Spec) -> tuple[Edit, ...]:
     """The two numbers of a place, moved; nothing where they are written in another form."""
     if not isinstance(node, Sequence) or len(node.items) != 2:
         return ()
     edits: list[Edit] = []
-    for item, more in zip(node.items, (by.x, by.y), strict=True):
-        raw = spec.raw(item)
-        try:
-            value = float(raw or "")
-        except ValueError:
+    for item, more in zip(node.items, (x, y), strict=True):
+        value = _number(spec.raw(item))
+        if value is None:
             return ()  # written with a unit, which the designer prefers
         if more:
             edit = spec.edit(item, f"{round(value + more, 6):g}")
@@ -258,38 +241,57 @@ def _moved_pair(node: Node | None, by: Vector, spec: _Spec) -> tuple[Edit, ...]:
     return tuple(edits)
 
 
-def _moved_texts(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """A free text, in each direction, by the minimum first."""
-    needed = _needed(finding)
-    mapping = spec.mapping_with(finding.where)
-    if needed is None or mapping is None or mapping.get("text") is None:
-        return
-    away = _between(spec.panel.outline.bounds.centre, _middle(finding)).scaled(-1.0)
-    for times in _TIMES:
-        for way in _ways(away):
-            by = way.scaled(round(needed * times, 6))
-            edits = _moved_pair(mapping.get("at"), by, spec)
-            if edits:
-                yield _Candidate(does=said.text_moved(x=by.x, y=by.y), edits=edits)
+def _number(raw: str | None) -> float | None:
+    try:
+        return float(raw or "")
+    except ValueError:
+        return None
 
 
-def _middle(finding: Finding) -> Point:
-    return finding.place.centre if isinstance(finding.place, Box) else finding.place
+_HOLES: Final = {Role.BODY: "opening", Role.FIXING: "fixing", Role.LOCATING: "locating"}
+"""The keys under which the dimensions of a catalogue part are changed."""
 
 
-def _other_sides(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """The name of the part on each of the four sides."""
-    for part in (spec.panel.by_ref[ref] for ref in finding.refs[:1] if ref in spec.panel.by_ref):
-        mapping = spec.mapping_with(spec.panel.places[part.where])
-        legend = None if mapping is None else mapping.get("legend")
-        for side in ("above", "below", "right", "left"):
-            edit: Edit | None = None
-            if isinstance(legend, Mapping):
-                edit = spec.edit(legend.get("place"), side)
-            elif (raw := spec.raw(legend)) is not None:
-                edit = spec.edit(legend, f"{{text: {raw}, place: {side}}}" if _plain(raw) else "")
-            if edit is not None and edit.new:
-                yield _Candidate(does=said.name_placed(ref=part.ref, side=side), edits=(edit,))
+def _enlarged_hole(hole: EnlargeHole, spec: _Spec) -> _Candidate | None:
+    """The diameter where it is written; of a part of the catalogue, the part with the diameter changed."""
+    own = spec.panel.by_ref.get(hole.ref)
+    mapping = None if own is None else spec.mapping_with(spec.panel.places[own.where])
+    part = None if mapping is None else mapping.get("part")
+    key = _HOLES.get(hole.role, "")
+    edit: Edit | None = None
+    if isinstance(part, Mapping):
+        edit = spec.edit(_diameter(part, key), f"{hole.diameter:g}")
+    elif key and (raw := spec.raw(part)) is not None and _plain(raw):
+        edit = spec.edit(part, f"{{part: {raw}, {key}: {{diameter: {hole.diameter:g}}}}}")
+    return _one(edit, said.hole_enlarged(ref=hole.ref, diameter=hole.diameter))
+
+
+def _diameter(part: Mapping, key: str) -> Node | None:
+    """The diameter of a changed part's hole, or of the only hole of a part that is written out."""
+    changed, holes = part.get(key), part.get("openings")
+    if isinstance(holes, Sequence) and len(holes.items) == 1 and isinstance(holes.items[0], Mapping):
+        changed = holes.items[0].get("circle")
+    return changed.get("diameter") if isinstance(changed, Mapping) else None
+
+
+def _moved_text(move: MoveText, spec: _Spec) -> _Candidate | None:
+    mapping = spec.mapping_with(move.where)
+    if mapping is None or mapping.get("text") is None:
+        return None
+    edits = _moved_pair(mapping.get("at"), move.x, move.y, spec)
+    return _Candidate(does=said.text_moved(x=move.x, y=move.y), edits=edits) if edits else None
+
+
+def _placed_name(place: PlaceName, spec: _Spec) -> _Candidate | None:
+    part = spec.panel.by_ref.get(place.ref)
+    mapping = None if part is None else spec.mapping_with(spec.panel.places[part.where])
+    legend = None if mapping is None else mapping.get("legend")
+    edit: Edit | None = None
+    if isinstance(legend, Mapping):
+        edit = spec.edit(legend.get("place"), place.side)
+    elif (raw := spec.raw(legend)) is not None and _plain(raw):
+        edit = spec.edit(legend, f"{{text: {raw}, place: {place.side}}}")
+    return _one(edit, said.name_placed(ref=place.ref, side=place.side))
 
 
 def _plain(raw: str) -> bool:
@@ -297,70 +299,32 @@ def _plain(raw: str) -> bool:
     return raw[:1] in "\"'" or not re.search(r"[,\[\]{}#]|: ", raw)
 
 
-def _heights(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """A larger cap height, where it is written: in the legend, in its style, in the lettering."""
-    if finding.rule != "legend-too-small" or finding.measured is None or finding.limit is None:
-        return
-    wanted = _rounded_up(finding.limit, 0.05)
-    yield from _own_height(finding, spec, wanted)
-    yield from _style_heights(finding.measured, spec, wanted)
-    yield from _lettering_height(finding.limit, finding.measured, spec)
-
-
-def _own_height(finding: Finding, spec: _Spec, wanted: float) -> Iterator[_Candidate]:
+def _raised(height: Raise, spec: _Spec) -> _Candidate | None:
     """The height that the legend or the symbol has of its own."""
-    mapping = spec.mapping_with(finding.where)
-    symbol = finding.other == rule_said.symbol_height()
-    key, raised = ("height", said.symbol_raised) if symbol else ("cap_height", said.cap_height_raised)
+    mapping = spec.mapping_with(height.where)
+    key, raised = ("height", said.symbol_raised) if height.symbol else ("cap_height", said.cap_height_raised)
     own = None if mapping is None else mapping.get(key)
-    if (edit := spec.edit(own, f"{wanted:g}")) is not None:
-        yield _Candidate(does=raised(height=wanted), edits=(edit,))
+    return _one(spec.edit(own, f"{height.height:g}"), raised(height=height.height))
 
 
-def _style_heights(measured: float, spec: _Spec, wanted: float) -> Iterator[_Candidate]:
-    """The cap height of each style that letters as low as what was measured."""
-    styles = spec.panel.marking.styles
-    for name in styles:
-        if not math.isclose(styles[name].cap_height, measured, abs_tol=1e-6):
-            continue
-        written = spec.at("marking", "lettering", "styles", name, "cap_height")
-        if (edit := spec.edit(written, f"{wanted:g}")) is not None:
-            yield _Candidate(does=said.style_raised(style=name, height=wanted), edits=(edit,))
-
-
-def _lettering_height(limit: float, measured: float, spec: _Spec) -> Iterator[_Candidate]:
-    """The cap height of all lettering, enlarged in proportion to what was measured."""
+def _enlarged(enlarge: EnlargeLettering, spec: _Spec) -> _Candidate | None:
     base = spec.at("marking", "lettering", "cap_height")
-    raw = spec.raw(base)
-    try:
-        value = float(raw or "")
-    except ValueError:
-        return
-    larger = _rounded_up(value * limit / measured, 0.05)
-    if (edit := spec.edit(base, f"{larger:g}")) is not None:
-        yield _Candidate(does=said.lettering_raised(height=larger), edits=(edit,))
+    value = _number(spec.raw(base))
+    if value is None:
+        return None
+    larger = rounded_up(value * enlarge.factor, HEIGHT_STEP)
+    return _one(spec.edit(base, f"{larger:g}"), said.lettering_raised(height=larger))
 
 
-def _sheets(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    if finding.limit is None:
-        return
-    edit = spec.edit(spec.at("panel", "sheet", "thickness"), f"{finding.limit:g}")
-    if edit is not None:
-        yield _Candidate(does=said.sheet_chosen(thickness=finding.limit), edits=(edit,))
-
-
-def _symbols(finding: Finding, spec: _Spec) -> Iterator[_Candidate]:
-    """The symbol as the SI writes it, in the text as it is written."""
-    mapping = spec.mapping_with(finding.where)
-    if mapping is None:
-        return
-    for entry in mapping.entries:
-        raw = spec.raw(entry.value)
-        new = raw
-        for one in finding.spellings:
+def _respelt(respell: Respell, spec: _Spec) -> _Candidate | None:
+    """The words as they must be written, in the text as it is written."""
+    mapping = spec.mapping_with(respell.where)
+    for entry in () if mapping is None else mapping.entries:
+        new = spec.raw(entry.value)
+        for one in respell.spellings:
             word = rf"(?<![A-Za-z]){re.escape(one.written)}(?![A-Za-z])"
             new = None if new is None else re.sub(word, one.meant, new)
         edit = None if new is None else spec.edit(entry.value, new)
         if edit is not None:
-            symbols = [one.meant for one in finding.spellings]
-            yield _Candidate(does=said.units_respelled(symbols=symbols), edits=(edit,))
+            return _one(edit, said.units_respelled(symbols=[one.meant for one in respell.spellings]))
+    return None

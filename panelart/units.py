@@ -6,7 +6,6 @@ only say so in a signature.
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
 from collections.abc import Callable
@@ -134,6 +133,8 @@ def _number(found: re.Match[str]) -> Fraction:
 
 def _nearest_unit(unit: str, quantity: _Quantity) -> Message:
     accepted = quantity.accepted()
+    import difflib  # for who has mistyped something
+
     near = difflib.get_close_matches(unit.lower(), [name for name in quantity.units if name], n=1, cutoff=0.5)
     if not near:
         return accepted

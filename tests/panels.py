@@ -3,22 +3,11 @@
 from __future__ import annotations
 
 from panelart.diagnostics import Where
+from panelart.figure import Figure, Known
 from panelart.geometry import Contour, Point, circle, rectangle
-from panelart.model.component import Component, Envelope, Figure, Known, Motion, Opening, Role, Shaft
-from panelart.model.panel import (
-    Case,
-    Coat,
-    Ink,
-    Knob,
-    LegendRequest,
-    Marking,
-    Panel,
-    Part,
-    Position,
-    Process,
-    Sheet,
-    Style,
-)
+from panelart.model.component import Component, Envelope, Motion, Opening, Role, Shaft
+from panelart.model.panel import Case, Coat, Ink, Knob, LegendRequest, Marking, Panel, Part, Position, Sheet, Style
+from panelart.processes.process import Process
 
 HERE = Where("test.yaml", 1, 1)
 WHITE = Ink(name="white", colour="#F2F2EE")

@@ -198,3 +198,22 @@ def test_a_watched_noun_notes_what_cached_properties_read_for_all_who_ask() -> N
             memory.reading("parts again", lambda one: len(one.panel.by_ref), seen)
         assert memory.computed == {"size": 1, "parts": 1, "parts again": 1}
         assert memory.recalled == {"size": 1, "parts": 1, "parts again": 1}
+
+
+def test_a_font_file_that_has_other_letters_letters_otherwise(tmp_path: Path) -> None:
+    """All that is kept by a font's name is kept by what is in it: caches, and the memory of stages."""
+    from tests.lettering.builders import boxes
+
+    text = text_of("bench-supply").replace("font: plain", "font: own.ttf, fallback: [plain]", 1)
+    assert "own.ttf" in text
+    letters = "HABCDEFGIJKLMNOPQRSTUVWXYZ"
+    fonts = [boxes(dict.fromkeys(letters, (100, 0, right, 700))) for right in (300, 500)]
+    made: list[tuple[bytes, str]] = []
+    with remembering(Memory()):
+        for number in (0, 1, 0):
+            (tmp_path / "own.ttf").write_bytes(fonts[number])
+            one = build(panel_from_text(text, "front.yaml", tmp_path))
+            made.append((canonical(one.layout.legends), one.layout.panel.fingerprint))
+    assert made[0] == made[2]
+    assert made[0][0] != made[1][0]
+    assert made[0][1] != made[1][1]

@@ -50,6 +50,14 @@ CASES = [
      "  - {text: FUSE, at: [20, 20], style: note, cap_height: 2.2}\n", "legend-too-small", "Raise the cap height of the legend"),
     ("small style", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [20, 20], style: note}\n",
      "legend-too-small", "style note"),
+    ("thin lettering", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [20, 20], style: note}\n",
+     "lettering-too-thin", "Raise the cap height of the lettering to"),
+    ("a small hole", "  - {ref: S1, part: {part: toggle-12, opening: {diameter: 11.8}}, at: [40, 40], legend: Load}\n",
+     "opening-too-small-after-coat", "Enlarge the opening of S1 to a diameter of 12"),
+    ("a small hole of one's own", "  - {ref: H1, at: [40, 40], part: {title: Lamp, openings: [{role: body, circle: {diameter: 11.8}, "
+     "passes: {circle: {diameter: 12}}}]}}\n", "opening-too-small-after-coat", "Enlarge the opening of H1 to a diameter of 12.2 mm"),
+    ("a thick coat", "  - {ref: S1, part: toggle-12, at: [40, 40], legend: Load}\n",
+     "opening-too-small-after-coat", "Enlarge the opening of S1 to a diameter of 12."),
     ("a wrong unit", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: \"10 Khz, 'out'\", at: [20, 20]}\n",
      "unit-misspelt", "Write kHz"),
     ("a text at the edge", "  - {ref: H1, part: screw-m4, at: [80, 40]}\ntexts:\n  - {text: FUSE, at: [0.4, 20]}\n",
@@ -64,6 +72,11 @@ def test_what_is_suggested_clears_the_finding_and_makes_no_other(what, body, rul
     text = HEAD + body
     if what == "small style":
         text = text.replace("note: {cap_height: 3.5}", "note: {cap_height: 2.4}")
+    if what == "a thick coat":
+        text = text.replace("{kind: none,", "{kind: powder, thickness: 0.2, allowance: none,")
+    if what == "thin lettering":
+        text = text.replace("cap_height: 3.5, styles: {note: {cap_height: 3.5}}", "cap_height: 3.2")
+        text = text.replace("viewing_distance: 600", "viewing_distance: 400")
     if what == "a thick sheet":
         text = text.replace("thickness: 2}", "thickness: 7}")
     before = inspected(text)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
+from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, MapOf, Record, Text, read
 from panelart.source.yaml import read as read_yaml
@@ -43,9 +43,28 @@ CAUTIONS: Final[Mapping[str, str]] = _Cautions()
 
 @cache
 def _texts() -> Mapping[str, str]:
-    file = Path(__file__).with_name("cautions.yaml")
+    kept: tuple[tuple[str, str], ...] | None = BUILT.get("cautions")
+    return MappingProxyType(dict(_of_file() if kept is None else kept))
+
+
+def _of_file() -> tuple[tuple[str, str], ...]:
     problems = Problems()
-    record = read(read_yaml(file.read_bytes(), file.name), Record("the cautions", (_TEXTS,)), problems)
+    file = read_yaml((PACKAGE / _FILE).read_bytes(), "cautions.yaml")
+    record = read(file, Record("the cautions", (_TEXTS,)), problems)
     problems.raise_any()
     listed = None if record is None else record.value[_TEXTS]
-    return MappingProxyType({key.value: text.value for key, text in listed or ()})
+    return tuple((key.value, text.value) for key, text in listed or ())
+
+
+def _rows() -> Iterator[Row]:
+    yield "cautions", _FILE, _of_file()
+
+
+_FILE: Final = "catalogue/cautions.yaml"
+
+BUILT: Final = Table(
+    name="cautions",
+    type=tuple[tuple[str, str], ...],
+    code=("catalogue/cautions.py", "source/schema.py", "source/yaml.py"),
+    make=_rows,
+)

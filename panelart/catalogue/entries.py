@@ -26,6 +26,7 @@ from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.outlines import OUTLINES, UNITS, Outline
 from panelart.catalogue.table import WordKind, Written
 from panelart.diagnostics import Where, did_you_mean
+from panelart.figure import Figure, Known
 from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
 from panelart.messages import Said
 from panelart.messages import catalogue as said
@@ -39,9 +40,7 @@ from panelart.model.component import (
     Countersink,
     Envelope,
     Fastening,
-    Figure,
     Hardware,
-    Known,
     Motion,
     Opening,
     Role,

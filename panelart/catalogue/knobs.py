@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from panelart.canonical import Struct
-from panelart.model.component import Figure
+from panelart.figure import Figure
+from panelart.reprs import brief
 
 
 class KnobEntry(Struct, frozen=True, kw_only=True):
@@ -31,3 +32,6 @@ class KnobEntry(Struct, frozen=True, kw_only=True):
         if figure is None:
             return None
         return figure.span or (figure.value, figure.value)
+
+    def __repr__(self) -> str:
+        return brief("KnobEntry", repr(self.name), repr(self.title))

@@ -1,15 +1,15 @@
 """The built-in catalogue and the user's own part files: found by name, no more read and made than is asked for.
 
-`index.txt` says which file a name stands in, so that one part costs the reading of one file and the making of one
-entry. Both are kept for the life of the process; the files are part of the program and do not change while it runs.
+A built-in part is taken from the index that is built with the package (`source.built`), or made of its data file where
+the index has none that can be relied on. Both are kept for the life of the process; the files are part of the program
+and do not change while it runs.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from collections.abc import Mapping as MappingOf
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
@@ -21,6 +21,7 @@ from panelart.catalogue.overrides import overridden
 from panelart.diagnostics import Where, did_you_mean
 from panelart.messages import catalogue as said
 from panelart.model.component import Component
+from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.nodes import Mapping, Node
 from panelart.source.problems import Problems
 from panelart.source.schema import Fields, read
@@ -29,9 +30,8 @@ from panelart.source.yaml import read as read_yaml
 MAX_ENTRIES: Final = 5000
 """The maximum of entries in one file; a catalogue that is read by people has hundreds."""
 
-_HERE: Final = Path(__file__).parent
-INDEX: Final = _HERE / "index.txt"
-_PARTS: Final = _HERE / "parts"
+PARTS_FOLDER: Final = "catalogue/parts"
+_PARTS: Final = PACKAGE / PARTS_FOLDER
 
 
 class Contents(Struct, frozen=True, kw_only=True):
@@ -44,28 +44,36 @@ class Contents(Struct, frozen=True, kw_only=True):
 @cache
 def component(name: str) -> Component:
     """The built-in part of that name. Raises KeyError when there is none."""
-    return _listed(_index().components[name]).component(name)
+    kept = COMPONENTS.get(name)
+    if kept is not None:
+        assert isinstance(kept, Component)
+        return kept
+    return _listed(file_of(name)).component(name)
 
 
 def file_of(name: str) -> str:
     """The data file that a built-in part stands in. Raises KeyError when there is no such part."""
-    return _index().components[name]
+    return _file_of(COMPONENTS, name)
 
 
 def names() -> tuple[str, ...]:
     """The names of all built-in parts, sorted."""
-    return tuple(sorted(_index().components))
+    return tuple(sorted(name for file in files() for name in _names_in(COMPONENTS, file)))
 
 
 @cache
 def knob(name: str) -> KnobEntry:
     """The built-in knob or cap of that name. Raises KeyError when there is none."""
-    return _listed(_index().knobs[name]).knob(name)
+    kept = KNOBS.get(name)
+    if kept is not None:
+        assert isinstance(kept, KnobEntry)
+        return kept
+    return _listed(_file_of(KNOBS, name)).knob(name)
 
 
 def knob_names() -> tuple[str, ...]:
     """The names of all built-in knobs and caps, sorted."""
-    return tuple(sorted(_index().knobs))
+    return tuple(sorted(name for file in files() for name in _names_in(KNOBS, file)))
 
 
 def component_from(
@@ -205,31 +213,27 @@ class _Listing:
         return True
 
 
-class _Index(Struct, frozen=True, kw_only=True):
-    components: MappingOf[str, str]
-    knobs: MappingOf[str, str]
+@cache
+def _names_in(table: Table, file: str) -> tuple[str, ...]:
+    """The parts or knobs of a data file, in its order."""
+    kept = table.names(f"{PARTS_FOLDER}/{file}")
+    if kept is not None:
+        return kept
+    listing = _listed(file)
+    return tuple(listing.parts if table is COMPONENTS else listing.knobs)
 
 
 @cache
-def _index() -> _Index:
-    """Which file each name stands in."""
-    found: dict[str, dict[str, str]] = {"part": {}, "knob": {}}
-    for line in INDEX.read_text("utf-8").splitlines():
-        kind, name, file = line.split(" ")
-        found[kind][name] = file
-    return _Index(components=MappingProxyType(found["part"]), knobs=MappingProxyType(found["knob"]))
+def _file_of(table: Table, name: str) -> str:
+    """The data file that a name stands in. Raises KeyError when it is in none."""
+    likely = table.file_of(name).rpartition("/")[2]
+    for file in sorted(files(), key=lambda file: file != likely):
+        if name in _names_in(table, file):
+            return file
+    raise KeyError(name)
 
 
-def index_text() -> str:
-    """The text that `index.txt` ought to hold: one line an entry, sorted. Reads every file."""
-    lines: list[str] = []
-    for file in files():
-        listing = _listed(file)
-        lines += [f"part {name} {file}" for name in listing.parts]
-        lines += [f"knob {name} {file}" for name in listing.knobs]
-    return "".join(f"{line}\n" for line in sorted(lines))
-
-
+@cache
 def files() -> tuple[str, ...]:
     """The names of the built-in data files, sorted."""
     return tuple(sorted(file.name for file in _PARTS.glob("*.yaml")))
@@ -242,3 +246,31 @@ def _listed(file: str) -> _Listing:
     listing = _Listing((_PARTS / file).read_bytes(), file, problems)
     problems.raise_any()
     return listing
+
+
+def _components() -> Iterator[Row]:
+    """Every built-in part, for the index. Raises SpecError when a data file has a problem."""
+    for file in files():
+        for name in _listed(file).parts:
+            yield name, f"{PARTS_FOLDER}/{file}", _listed(file).component(name)
+
+
+def _knobs() -> Iterator[Row]:
+    """Every built-in knob and cap, for the index. Raises SpecError when a data file has a problem."""
+    for file in files():
+        for name in _listed(file).knobs:
+            yield name, f"{PARTS_FOLDER}/{file}", _listed(file).knob(name)
+
+
+_CODE: Final = (
+    *(f"catalogue/{module}.py" for module in ("entries", "formula", "knobs", "library", "outlines", "table")),
+    *(f"geometry/{module}.py" for module in ("contour", "corners", "points", "shapes", "transforms")),
+    "model/component.py",
+    "source/schema.py",
+    "source/yaml.py",
+    "units.py",
+)
+"""What decides how a part or knob is made of what a data file says."""
+
+COMPONENTS: Final = Table(name="parts", type=Component, code=_CODE, make=_components, packed=True)
+KNOBS: Final = Table(name="knobs", type=KnobEntry, code=_CODE, make=_knobs, packed=True)

@@ -20,13 +20,14 @@ from panelart.catalogue import table
 from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError, shaft_of
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.diagnostics import Where, did_you_mean
+from panelart.figure import Figure
 from panelart.geometry import Contour, Vector
 from panelart.messages import Message
 from panelart.messages import catalogue as of_parts
 from panelart.messages import catalogue_overrides as said
 from panelart.messages import source as of_source
 from panelart.messages.errors import said_by
-from panelart.model.component import Component, Envelope, Figure, Opening, Role
+from panelart.model.component import Component, Envelope, Opening, Role
 from panelart.source.nodes import Entry, Mapping, Node
 from panelart.source.problems import Problems
 

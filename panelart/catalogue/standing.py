@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from panelart.catalogue.outlines import DIMENSIONS
-from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component, Figure, Known
+from panelart.figure import Figure, Known
+from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component
 
 _CUT_BY: Final = DIMENSIONS | {COUNTERSINK_DIAMETER, COUNTERSINK_ANGLE}
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue import table
+from panelart.figure import Known
 from panelart.lettering.symbols import SYMBOLS
-from panelart.model.component import Known
+from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, MapOf, Record, Text, read
 from panelart.source.yaml import read as read_yaml
@@ -61,12 +61,17 @@ def symbol_names() -> tuple[str, ...]:
 
 @cache
 def _entries() -> Mapping[str, SymbolEntry]:
-    file = Path(__file__).with_name("symbols.yaml")
+    kept: tuple[SymbolEntry, ...] | None = BUILT.get("symbols")
+    return MappingProxyType({entry.name: entry for entry in (_of_file() if kept is None else kept)})
+
+
+def _of_file() -> tuple[SymbolEntry, ...]:
     problems = Problems()
-    record = read(read_yaml(file.read_bytes(), file.name), Record("the symbols", (_SYMBOLS,)), problems)
+    file = read_yaml((PACKAGE / _FILE).read_bytes(), "symbols.yaml")
+    record = read(file, Record("the symbols", (_SYMBOLS,)), problems)
     problems.raise_any()
     listed = None if record is None else record.value[_SYMBOLS]
-    return MappingProxyType({name.value: _entry(name.value, fields.value) for name, fields in listed or ()})
+    return tuple(_entry(name.value, fields.value) for name, fields in listed or ())
 
 
 def _entry(name: str, fields: Fields) -> SymbolEntry:
@@ -78,3 +83,17 @@ def _entry(name: str, fields: Fields) -> SymbolEntry:
         note=fields[_NOTE] or "",
         words=tuple(word.value for word in fields[table.WORDS] or ()),
     )
+
+
+def _rows() -> Iterator[Row]:
+    yield "symbols", _FILE, _of_file()
+
+
+_FILE: Final = "catalogue/symbols.yaml"
+
+BUILT: Final = Table(
+    name="symbols",
+    type=tuple[SymbolEntry, ...],
+    code=("catalogue/symbols.py", "catalogue/table.py", "source/schema.py", "source/yaml.py"),
+    make=_rows,
+)

@@ -17,13 +17,13 @@ texts in braces. What depends on a column is left as written here and worked out
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, one_of
+from panelart.figure import Known
 from panelart.messages import source as said
-from panelart.model.component import Fastening, Known, Motion, Role
+from panelart.model.component import Fastening, Motion, Role
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
@@ -46,10 +46,8 @@ class Written(str):
         return written
 
 
-class AmountKind(Text):
+class AmountKind(Text, frozen=True):
     """A number, a length with a unit or, in a family, arithmetic over its columns; worked out later."""
-
-    __slots__ = ()
 
     @property
     def unit(self) -> str:
@@ -62,8 +60,7 @@ class AmountKind(Text):
         return None if text is None else Written.at(text, node.where)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WordKind(Text):
+class WordKind(Text, frozen=True, kw_only=True):
     """One of a few words, or in a family a column in braces."""
 
     words: tuple[str, ...]

@@ -11,6 +11,7 @@ from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
+from panelart.checks.mends import moved_inwards, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.blank import Bent, bent, setback_of
@@ -76,6 +77,8 @@ def _hole_limit(survey: Survey, radius: float) -> Limit:
     Severity.ERROR,
     says="{subject}: distance to {other} is {measured}; minimum {limit}",
     fix="Move the opening to at least {limit} from the bend, or cut the opening after bending.",
+    limits=("bend.hole.minimum",),
+    mends=(moved_inwards,),
 )
 def hole_near_bend(survey: Survey) -> Iterator[Observation]:
     """An opening is so close to a bend that bending distorts it.
@@ -92,6 +95,23 @@ def hole_near_bend(survey: Survey) -> Iterator[Observation]:
     yield from _face_holes(survey)
     for bend in _bends(survey).values():
         yield from _flange_holes(survey, bend)
+
+
+hole_near_bend.cases(
+    """
+    panel: {flanges: {left: 20}}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}]
+    """,
+    fails="10.9",
+    passes="11",
+)
+hole_near_bend.cases(
+    """
+    panel: {flanges: {left: {length: 20, holes: [{ref: H1, at: [50, __], diameter: 4}]}}}
+    """,
+    fails="8",
+    passes="12",
+)
 
 
 def _face_holes(survey: Survey) -> Iterator[Observation]:
@@ -173,6 +193,7 @@ def _hole_finding(survey: Survey, opening: CutOpening, distance: float, limit: L
     Severity.ERROR,
     says="{subject}: distance to the edge of {other} is {measured}; minimum {limit}",
     fix="Move the opening or lengthen the flange until the distance is {limit}.",
+    limits=("edge.minimum",),
 )
 def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
     """A hole in a flange is too close to its free edge or to its ends.
@@ -208,6 +229,15 @@ def flange_hole_near_edge(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+flange_hole_near_edge.cases(
+    """
+    panel: {flanges: {left: {length: 20, holes: [{ref: H1, at: [50, __], diameter: 4}]}}}
+    """,
+    fails="15.1",
+    passes="15",
+)
+
+
 class Leg(Struct, frozen=True):
     """A flange or a return as it is bent: its name, outside length, radius and place in the spec."""
 
@@ -228,6 +258,7 @@ def legs(survey: Survey) -> Iterator[tuple[Edge, Leg]]:
     Severity.ERROR,
     says="Outside length of {subject} is {measured}; minimum {limit}",
     fix="Make the flange at least {limit} long, or have the flange bent longer and trimmed.",
+    limits=("flange.die.minimum", "flange.length.minimum"),
 )
 def flange_too_short(survey: Survey) -> Iterator[Observation]:
     """A flange is so short that it slides into the die before it is bent.
@@ -263,6 +294,22 @@ def flange_too_short(survey: Survey) -> Iterator[Observation]:
             )
 
 
+flange_too_short.cases(
+    """
+    panel: {flanges: {left: __}}
+    """,
+    fails="7.9",
+    passes="8",
+)
+flange_too_short.cases(
+    """
+    panel: {bending: {die: 16}, flanges: {left: __}}
+    """,
+    fails="11",
+    passes="20",
+)
+
+
 @rule(
     Severity.WARNING,
     says="Inside bend radius of {subject} is {measured}; minimum {limit} for {other}",
@@ -295,10 +342,21 @@ def bend_radius_too_small(survey: Survey) -> Iterator[Observation]:
             )
 
 
+bend_radius_too_small.cases(
+    """
+    panel: {sheet: {material: aluminium 6061-T6, thickness: 1.6}, flanges: {left: {length: 20, radius: __}}}
+    """,
+    fails="2",
+    passes="2.4",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} interferes with {other} by {measured}",
     fix="Move the part inwards by {measured}, or use a shallower part.",
+    limits=("overlap.maximum",),
+    mends=(moved_inwards,),
 )
 def part_in_flange(survey: Survey) -> Iterator[Observation]:
     """What a part takes behind the face collides with a flange.
@@ -338,10 +396,28 @@ def part_in_flange(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+part_in_flange.cases(
+    """
+    panel: {flanges: {left: 25}}
+    parts:
+      - ref: S1
+        part:
+          title: Relay
+          openings: [{role: body, circle: {diameter: 6}}]
+          rear: [{what: body, circle: {diameter: 24}, depth: 20}]
+        at: [__, 50]
+    """,
+    fails="13",
+    passes="24",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: overlap with the bend of {other} is {measured}",
     fix="Move the legend inwards by {measured}.",
+    limits=("beyond_flat.maximum",),
+    mends=(other_sides, moved_texts, moved_inwards),
 )
 def legend_on_bend(survey: Survey) -> Iterator[Observation]:
     """A legend or frame lies where the face begins to curve into a flange.
@@ -369,6 +445,16 @@ def legend_on_bend(survey: Survey) -> Iterator[Observation]:
                     limit=limit,
                     bound=Bound.MAXIMUM,
                 )
+
+
+legend_on_bend.cases(
+    """
+    panel: {flanges: {left: 20}}
+    texts: [{text: OUTPUT, at: [__, 50], style: name}]
+    """,
+    fails="3",
+    passes="5",
+)
 
 
 @rule(
@@ -408,10 +494,20 @@ def return_too_long_for_tool(survey: Survey) -> Iterator[Observation]:
         )
 
 
+return_too_long_for_tool.cases(
+    """
+    panel: {flanges: {left: {length: 15, return: __}}}
+    """,
+    fails="{length: 16}",
+    passes="{length: 15}",
+)
+
+
 @rule(
     Severity.ERROR,
     says="Overlap of {subject} and {other} when bent is {measured}",
     fix="Shorten or inset one of the returns by {measured}.",
+    limits=("overlap.maximum",),
 )
 def returns_collide(survey: Survey) -> Iterator[Observation]:
     """Two returns bent inwards collide, across the panel or at a corner.
@@ -448,6 +544,18 @@ def returns_collide(survey: Survey) -> Iterator[Observation]:
                     limit=limit,
                     bound=Bound.MAXIMUM,
                 )
+
+
+returns_collide.cases(
+    """
+    panel:
+      flanges:
+        left: {length: 20, return: {length: 12}, inset: __}
+        bottom: {length: 20, return: {length: 12}, inset: __}
+    """,
+    fails="6",
+    passes="12",
+)
 
 
 def _covered(bend: Bent, face: Box) -> Box:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
+from panelart.checks.mends import moved_apart
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.cutouts import stand
@@ -21,6 +22,7 @@ from panelart.model.panel import Opposite, Panel, Side
     Severity.ERROR,
     says="{subject} meets {other}: combined depth {measured}; maximum {limit}",
     fix="Move the parts apart, choose shallower parts, or make the box deeper.",
+    mends=(moved_apart,),
 )
 def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
     """The bodies of two parts on opposite panels of a box collide.
@@ -66,6 +68,18 @@ def bodies_meet_in_box(survey: Survey) -> Iterator[Observation]:
             limit=limit,
             bound=Bound.MAXIMUM,
         )
+
+
+bodies_meet_in_box.cases(
+    """
+    box: {front: front, rear: rear, depth: __}
+    panels:
+      front: {parts: [{ref: M1, part: meter-48x48, at: [60, 50]}]}
+      rear: {parts: [{ref: J1, part: iec-c14, at: [100, 50]}]}
+    """,
+    fails="100",
+    passes="200",
+)
 
 
 def _bodies(panel: Panel) -> Iterator[PlacedEnvelope]:

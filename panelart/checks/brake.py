@@ -11,6 +11,7 @@ from panelart.checks.bending import legs, of_edge, words_of
 from panelart.checks.findings import Observation
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
+from panelart.checks.mends import moved_inwards
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.blank import Bent, bent
@@ -50,6 +51,7 @@ def _tips(bend: Bent, width: float) -> Iterator[tuple[float, float]]:
     Severity.WARNING,
     says="Clearance between {subject} and the centre of the punch is {measured} when {other} is bent; minimum {limit}",
     fix="Shorten {subject}, widen the panel, or ask the shop for a gooseneck punch or another bend order.",
+    limits=("punch.beside.minimum",),
 )
 def flange_meets_punch(survey: Survey) -> Iterator[Observation]:
     """A flange that is already bent meets the punch when the flange opposite is bent.
@@ -86,10 +88,21 @@ def flange_meets_punch(survey: Survey) -> Iterator[Observation]:
             )
 
 
+flange_meets_punch.cases(
+    """
+    panel: {size: [60, 100], flanges: {left: {length: __}, right: {length: __}}}
+    """,
+    fails="50",
+    passes="45",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance to the punch is {measured} when {other} is bent; minimum {limit}",
     fix="Move the hardware away from the bend, or use lower hardware.",
+    limits=("punch.beside.minimum",),
+    mends=(moved_inwards,),
 )
 def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
     """Hardware that must be pressed into the flat sheet meets the punch when the panel is bent.
@@ -122,10 +135,21 @@ def hardware_meets_punch(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+hardware_meets_punch.cases(
+    """
+    panel: {flanges: {left: {length: 40, return: {length: 20}}}}
+    parts: [{ref: H1, part: press-standoff-m3, at: [__, 50]}]
+    """,
+    fails="13",
+    passes="40",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance for the press tool is {measured} once {other} is bent; minimum {limit}",
     fix="Move the hardware away from the flange, or use hardware that is fitted by hand.",
+    mends=(moved_inwards,),
 )
 def hardware_out_of_reach(survey: Survey) -> Iterator[Observation]:
     """Hardware that is pressed in after coating, and so after bending, is too close to a flange or under a return.
@@ -158,10 +182,23 @@ def hardware_out_of_reach(survey: Survey) -> Iterator[Observation]:
         )
 
 
+hardware_out_of_reach.cases(
+    """
+    panel:
+      coat: {kind: __, thickness: 0.02, colour: "#FFFFFF"}
+      flanges: {left: {length: 20, return: {length: 12}}}
+    parts: [{ref: H1, part: press-nut-m3, at: [15, 50]}]
+    """,
+    fails="anodise",
+    passes="powder",
+)
+
+
 @rule(
     Severity.NOTE,
     says="Inside bend radius of {subject}, along the grain, is {measured}; minimum {limit} for {other}",
     fix="Turn the grain (`making: grain`), bend at an inside radius of {limit}, or ask the shop for a test bend.",
+    limits=("bend.grain.minimum",),
 )
 def bend_along_grain(survey: Survey) -> Iterator[Observation]:
     """A bend runs along the grain of the sheet at a radius that is safe only across the grain.
@@ -197,3 +234,13 @@ def bend_along_grain(survey: Survey) -> Iterator[Observation]:
                 measured=leg.bend.radius,
                 limit=limit,
             )
+
+
+bend_along_grain.cases(
+    """
+    panel: {sheet: {material: mild steel, thickness: 2}, flanges: {top: {length: 20, radius: 1.5}}}
+    making: {grain: __}
+    """,
+    fails="along",
+    passes="across",
+)

@@ -12,6 +12,7 @@ import shapely.affinity
 from panelart.checks.emergency import is_emergency
 from panelart.checks.findings import Observation
 from panelart.checks.limits import Limit
+from panelart.checks.mends import moved_apart
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey
 from panelart.diagnostics import Severity
@@ -109,6 +110,8 @@ def _narrow(found: tuple[Gap, Solid, Solid], limit: Limit) -> Observation:
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the controls apart until the clearance is {limit}, or fit smaller knobs.",
+    limits=("finger.minimum", "glove.minimum", "spacing.*"),
+    mends=(moved_apart,),
 )
 def controls_too_close(survey: Survey) -> Iterator[Observation]:
     """Two controls are so close that a finger on one of them touches the other.
@@ -141,6 +144,37 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
             yield _narrow(found, missed[0])
 
 
+controls_too_close.cases(
+    """
+    parts:
+      - {ref: RV1, part: pot-m10, at: [40, 50], knob: {diameter: 24, height: 16}, legend: Gain}
+      - {ref: RV2, part: pot-m10, at: [__, 50], knob: {diameter: 24, height: 16}, legend: Bias}
+    """,
+    fails="69",
+    passes="70",
+)
+controls_too_close.cases(
+    """
+    operator: {hand: bare}
+    parts:
+      - {ref: RV1, part: pot-m10, at: [40, 50], knob: {diameter: 24, height: 16}, legend: Gain}
+      - {ref: S1, part: toggle-12, at: [__, 50], legend: Load}
+    """,
+    fails="70",
+    passes="90",
+)
+controls_too_close.cases(
+    """
+    operator: {hand: gloved}
+    parts:
+      - {ref: RV1, part: pot-m10, at: [40, 50], knob: {diameter: 24, height: 16}, legend: Gain}
+      - {ref: RV2, part: pot-m10, at: [__, 50], knob: {diameter: 24, height: 16}, legend: Bias}
+    """,
+    fails="85",
+    passes="110",
+)
+
+
 def _spacings_between(survey: Survey, kinds: Sequence[str]) -> dict[tuple[str, str], list[Limit]]:
     """The limits for every two of some kinds of control, either way round."""
     hand = survey.panel.operator.hand
@@ -162,6 +196,8 @@ def _spacings(survey: Survey, one: str, two: str, hand: Hand | None) -> list[Lim
     Severity.WARNING,
     says="{subject}: clearance to emergency stop {other} is {measured}; minimum {limit}",
     fix="Move the control away from the emergency stop until the clearance is {limit}.",
+    limits=("emergency.minimum",),
+    mends=(moved_apart,),
 )
 def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
     """Another control is so close to an emergency stop that the palm may hit the other control first.
@@ -186,10 +222,23 @@ def emergency_stop_crowded(survey: Survey) -> Iterator[Observation]:
             yield _narrow(found, limit)
 
 
+emergency_stop_crowded.cases(
+    """
+    parts:
+      - {ref: S1, part: emergency-stop-22, at: [40, 50]}
+      - {ref: RV1, part: pot-m10, at: [__, 50], knob: {diameter: 24, height: 16}, legend: Gain}
+    """,
+    fails="96",
+    passes="97",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the connectors apart until the clearance is {limit}.",
+    limits=("plug.gloved.minimum", "plug.minimum"),
+    mends=(moved_apart,),
 )
 def plugs_too_close(survey: Survey) -> Iterator[Observation]:
     """Two mating plugs are so close that fingers do not fit between them.
@@ -213,10 +262,34 @@ def plugs_too_close(survey: Survey) -> Iterator[Observation]:
             yield _narrow(found, limit)
 
 
+plugs_too_close.cases(
+    """
+    operator: {hand: bare}
+    parts:
+      - {ref: J1, part: bnc, at: [40, 50], legend: In}
+      - {ref: J2, part: bnc, at: [__, 50], legend: Out}
+    """,
+    fails="70",
+    passes="90",
+)
+plugs_too_close.cases(
+    """
+    operator: {hand: gloved}
+    parts:
+      - {ref: J1, part: bnc, at: [40, 50], legend: In}
+      - {ref: J2, part: bnc, at: [__, 50], legend: Out}
+    """,
+    fails="80",
+    passes="100",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance from the latch to {other} is {measured}; minimum {limit}",
     fix="Move the parts apart until the clearance is {limit}, or turn the connector by 180 degrees.",
+    limits=("latch.minimum", "latch.obstacle.minimum"),
+    mends=(moved_apart,),
 )
 def latch_without_room(survey: Survey) -> Iterator[Observation]:
     """The latch of a mated plug cannot be pressed, because a part is where the finger goes.
@@ -254,6 +327,17 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
         )
 
 
+latch_without_room.cases(
+    """
+    parts:
+      - {ref: J1, part: xlr, at: [60, 40], legend: {text: Mic, place: left}}
+      - {ref: RV1, part: pot-m10, at: [60, __], knob: {diameter: 24, height: 16}, legend: Gain}
+    """,
+    fails="68",
+    passes="80",
+)
+
+
 def _left_for_finger(part: Part, plug: Solid, other: Solid, far: float) -> float:
     """How far the finger that presses the latch of a plug can come in beside another part; infinite where it is free.
 
@@ -271,6 +355,8 @@ def _left_for_finger(part: Part, plug: Solid, other: Solid, far: float) -> float
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit} for a box spanner",
     fix="Move the parts apart until the clearance is {limit}, or tighten the part from behind.",
+    limits=("spanner.minimum",),
+    mends=(moved_apart,),
 )
 def nut_without_room_for_spanner(survey: Survey) -> Iterator[Observation]:
     """A nut in front cannot be reached with a box spanner, because another part is too close.
@@ -292,3 +378,19 @@ def nut_without_room_for_spanner(survey: Survey) -> Iterator[Observation]:
     for found in _nearest(pairs).values():
         if found[0].distance < limit.value - ROUNDING:
             yield _narrow(found, limit)
+
+
+nut_without_room_for_spanner.cases(
+    """
+    parts:
+      - {ref: S1, part: toggle-12, at: [40, 50], legend: Load}
+      - ref: H1
+        part:
+          title: Plate
+          openings: [{role: body, circle: {diameter: 6}}]
+          front: [{what: bezel, rectangle: {width: 20, height: 20}, projection: 4}]
+        at: [__, 50]
+    """,
+    fails="59.5",
+    passes="65",
+)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
+from panelart.checks.mends import moved_apart, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.diagnostics import Severity
@@ -19,6 +20,7 @@ from panelart.model.panel import Side
     Severity.WARNING,
     says="Openings are up to {measured} oversize at the minimum coat thickness; maximum {limit}",
     fix="Agree a narrower range of coat thickness with the coater, so that openings are at most {limit} oversize.",
+    limits=("coat.play.maximum",),
 )
 def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
     """The range of coat thickness is so wide that parts have too much play at its minimum.
@@ -47,10 +49,21 @@ def opening_loose_at_thin_coat(survey: Survey) -> Iterator[Observation]:
         )
 
 
+opening_loose_at_thin_coat.cases(
+    """
+    panel: {coat: {kind: powder, thickness: {minimum: __, maximum: 0.16}, colour: "#FFFFFF"}}
+    parts: [{ref: S1, part: toggle-12, at: [40, 50]}]
+    """,
+    fails="0.02",
+    passes="0.12",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: printed on {other}",
     fix="Move the legend off the uncoated area, or move the mask.",
+    mends=(other_sides,),
 )
 def legend_on_mask(survey: Survey) -> Iterator[Observation]:
     """A legend is printed on an area that is masked during coating.
@@ -76,10 +89,23 @@ def legend_on_mask(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+legend_on_mask.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#FFFFFF"}}
+    masks: [{area: {rectangle: [20, 40, 30, 20]}, why: bonding pad}]
+    texts: [{text: OUTPUT, at: [30, __], style: name}]
+    """,
+    fails="50",
+    passes="70",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} extends {measured} over {other}",
     fix="Move the parts apart until the pad is clear.",
+    limits=("overlap.maximum",),
+    mends=(moved_apart,),
 )
 def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
     """A part behind the panel covers the bare pad of an earth connection.
@@ -111,6 +137,23 @@ def bonding_pad_covered(survey: Survey) -> Iterator[Observation]:
                     limit=limit,
                     bound=Bound.MAXIMUM,
                 )
+
+
+bonding_pad_covered.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#FFFFFF"}}
+    parts:
+      - {ref: E1, part: earth-stud-m4, at: [40, 50]}
+      - ref: K1
+        part:
+          title: Relay
+          openings: [{role: body, circle: {diameter: 6}}]
+          rear: [{what: body, circle: {diameter: 20}, depth: 30}]
+        at: [__, 50]
+    """,
+    fails="56.5",
+    passes="60",
+)
 
 
 def _pad(mask: PlacedMask) -> Solid:

@@ -10,15 +10,16 @@ from shapely import affinity
 from panelart.checks.findings import Observation
 from panelart.checks.limits import BASES, Limit
 from panelart.checks.marking import of_process
+from panelart.checks.mends import moved_apart
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.diagnostics import Severity
+from panelart.figure import Known
 from panelart.geometry import Box
 from panelart.lettering.codes import CodeKind, code_size, quiet_box
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Known
 from panelart.model.panel import Art
 from panelart.model.variables import CodeRequest
 
@@ -59,6 +60,7 @@ def _quiet(code: CodeRequest) -> shapely.Geometry:
     Severity.WARNING,
     says="{subject}: module width is {measured}; minimum {limit}",
     fix="Make the modules at least {limit} wide, or choose a code with fewer modules.",
+    limits=("process.gap_minimum", "process.line_minimum"),
 )
 def code_too_fine(survey: Survey) -> Iterator[Observation]:
     """The modules of a code are finer than the lines or gaps that the marking process can hold.
@@ -83,10 +85,20 @@ def code_too_fine(survey: Survey) -> Iterator[Observation]:
             )
 
 
+code_too_fine.cases(
+    """
+    art: [{code: qr, text: OR-1, at: [60, 50], module: __}]
+    """,
+    fails="0.2",
+    passes="0.4",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: quiet zone to {other} is {measured}; minimum {limit}",
     fix="Move the code until the quiet zone is {limit}.",
+    mends=(moved_apart,),
 )
 def code_not_quiet(survey: Survey) -> Iterator[Observation]:
     """Something is in the quiet zone of a code: a legend, an opening, a part, another code, or the edge.
@@ -133,3 +145,13 @@ def code_not_quiet(survey: Survey) -> Iterator[Observation]:
                 basis=BASES[Known.TYPICAL],
             ),
         )
+
+
+code_not_quiet.cases(
+    """
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}]
+    art: [{code: qr, text: OR-1, at: [60, 50], module: 0.5}]
+    """,
+    fails="68.5",
+    passes="71",
+)

@@ -20,6 +20,7 @@ from panelart.messages import Message, Said, english, figures
 from panelart.messages import checks_comparison as said
 from panelart.model.layout import CutOpening, FrameLine, Layout, PlacedLegend
 from panelart.model.panel import Panel, Part
+from panelart.reprs import brief, cut
 from panelart.source.facts import Change, Facts, Plain, changes
 
 THERE: Final = "there"
@@ -57,6 +58,11 @@ class Difference(Struct, frozen=True, kw_only=True):
     new: Said
     moved: Vector | None = None
     place: Point | Box | None = None
+
+    def __repr__(self) -> str:
+        return brief(
+            "Difference", self.about.value, repr(self.name), *map(cut, map(english, (self.what, self.old, self.new)))
+        )
 
 
 def compare(old: tuple[Layout, Inspection], new: tuple[Layout, Inspection]) -> tuple[Difference, ...]:

@@ -93,10 +93,21 @@ def countersink_breaks_through(survey: Survey) -> Iterator[Observation]:
         )
 
 
+countersink_breaks_through.cases(
+    """
+    panel: {sheet: {thickness: __}}
+    parts: [{ref: H1, part: screw-m4-countersunk, at: [40, 50]}]
+    """,
+    fails="2",
+    passes="3",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: straight wall under the countersink is {measured}; minimum {limit}",
     fix="Use a thinner screw head or thicker sheet, so that the straight wall is at least {limit}.",
+    limits=("countersink.wall.minimum",),
 )
 def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
     """A countersink takes almost the whole sheet thickness and leaves a knife edge at the far side.
@@ -128,10 +139,21 @@ def countersink_knife_edge(survey: Survey) -> Iterator[Observation]:
         )
 
 
+countersink_knife_edge.cases(
+    """
+    panel: {sheet: {thickness: __}}
+    parts: [{ref: H1, part: screw-m3-countersunk, at: [40, 50]}]
+    """,
+    fails="1.5",
+    passes="2",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: screw head is {measured} proud at the maximum coat thickness; maximum {limit}",
     fix="Mask the countersink during coating, or agree a narrower range of coat thickness.",
+    limits=("countersink.proud.maximum",),
 )
 def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
     """The coat fills the countersink so far that the screw head is no longer flush.
@@ -163,6 +185,16 @@ def countersunk_head_proud(survey: Survey) -> Iterator[Observation]:
             )
 
 
+countersunk_head_proud.cases(
+    """
+    panel: {sheet: {thickness: 3}, coat: {kind: powder, thickness: __, allowance: none, colour: "#FFFFFF"}}
+    parts: [{ref: H1, part: screw-m4-countersunk, at: [40, 50]}]
+    """,
+    fails="0.25",
+    passes="0.24",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: countersink reaches {other}",
@@ -186,6 +218,18 @@ def countersink_meets_opening(survey: Survey) -> Iterator[Observation]:
             near = other is not hole and other.on == hole.on and other.cut.bounds.overlaps(mouth.bounds)
             if near and (overlaps(mouth, other.cut) or gap(mouth, other.cut).distance <= ROUNDING):
                 yield _met(survey, hole, things.opening(name=other.name), other.ref)
+
+
+countersink_meets_opening.cases(
+    """
+    panel: {sheet: {thickness: 3}}
+    parts:
+      - {ref: H1, part: screw-m4-countersunk, at: [40, 50]}
+      - {ref: H2, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}
+    """,
+    fails="46.5",
+    passes="47.1",
+)
 
 
 def _met(survey: Survey, hole: CutOpening, other: Said, ref: str = "") -> Observation:

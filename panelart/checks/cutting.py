@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Limit
+from panelart.checks.mends import moved_apart, moved_inwards
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey, shared_place, sharing
 from panelart.diagnostics import Severity
@@ -36,6 +37,8 @@ def _thin_webs(survey: Survey, limit: Limit, *, own: bool) -> Iterator[tuple[Sol
     Severity.ERROR,
     says="{subject} overlaps {other} by {measured}",
     fix="Move the parts apart, or cut one opening for both.",
+    limits=("overlap.maximum",),
+    mends=(moved_apart,),
 )
 def openings_collide(survey: Survey) -> Iterator[Observation]:
     """The openings of two parts run into each other.
@@ -61,10 +64,23 @@ def openings_collide(survey: Survey) -> Iterator[Observation]:
             )
 
 
+openings_collide.cases(
+    """
+    parts:
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 12}}, at: [40, 50]}
+      - {ref: H2, part: {part: opening-circle, opening: {diameter: 12}}, at: [__, 50]}
+    """,
+    fails="51",
+    passes="60",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: minimum web to {other} is {measured}; minimum {limit}",
     fix="Move the parts apart until the web is {limit}, or use thinner sheet.",
+    limits=("web.minimum",),
+    mends=(moved_apart,),
 )
 def openings_too_close(survey: Survey) -> Iterator[Observation]:
     """The minimum web between the openings of two parts is less than the sheet thickness.
@@ -90,10 +106,22 @@ def openings_too_close(survey: Survey) -> Iterator[Observation]:
         )
 
 
+openings_too_close.cases(
+    """
+    parts:
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 12}}, at: [40, 50]}
+      - {ref: H2, part: {part: opening-circle, opening: {diameter: 12}}, at: [__, 50]}
+    """,
+    fails="53.9",
+    passes="54",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: minimum web between openings of the part is {measured}; minimum {limit}",
     fix="Use thinner sheet, or ask the shop whether this web can be cut.",
+    limits=("web.minimum",),
 )
 def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
     """The minimum web between two openings of one part is less than the sheet thickness.
@@ -128,6 +156,21 @@ def thin_web_in_cutout(survey: Survey) -> Iterator[Observation]:
         )
 
 
+thin_web_in_cutout.cases(
+    """
+    panel: {sheet: {thickness: __}}
+    parts:
+      - ref: RV1
+        part:
+          title: Dial
+          openings: [{role: body, circle: {diameter: 10}}, {role: locating, circle: {diameter: 3}, at: [8, 0]}]
+        at: [40, 50]
+    """,
+    fails="2",
+    passes="1.5",
+)
+
+
 def _near_edge(survey: Survey) -> Iterator[tuple[Solid, float]]:
     """Openings that are not surely far from the edge, with the metal left there; negative: they cross it."""
     needed = _edge_limit(survey).value
@@ -141,6 +184,8 @@ def _near_edge(survey: Survey) -> Iterator[tuple[Solid, float]]:
     Severity.ERROR,
     says="{subject}: distance to the edge of the sheet is {measured}; minimum {limit}",
     fix="Move the opening inwards until the distance is {limit}, or use thinner sheet.",
+    limits=("edge.minimum",),
+    mends=(moved_inwards,),
 )
 def opening_near_edge(survey: Survey) -> Iterator[Observation]:
     """An opening is too close to the edge of the sheet.
@@ -165,10 +210,29 @@ def opening_near_edge(survey: Survey) -> Iterator[Observation]:
             )
 
 
+opening_near_edge.cases(
+    """
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 12}}, at: [__, 50]}]
+    """,
+    fails="8.9",
+    passes="9",
+)
+opening_near_edge.cases(
+    """
+    panel: {sheet: {thickness: __}}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 12}}, at: [10, 50]}]
+    """,
+    fails="3",
+    passes="2.5",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} extends {measured} beyond the edge of the sheet",
     fix="Move the part inwards.",
+    limits=("beyond_edge.maximum", "edge.minimum"),
+    mends=(moved_inwards,),
 )
 def opening_over_edge(survey: Survey) -> Iterator[Observation]:
     """An opening breaks through the edge of the sheet.
@@ -190,3 +254,12 @@ def opening_over_edge(survey: Survey) -> Iterator[Observation]:
                 limit=limit,
                 bound=Bound.MAXIMUM,
             )
+
+
+opening_over_edge.cases(
+    """
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 12}}, at: [__, 50]}]
+    """,
+    fails="5",
+    passes="20",
+)

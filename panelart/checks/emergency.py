@@ -8,6 +8,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.checks.colours import hue
 from panelart.checks.findings import Bound, Observation
+from panelart.checks.mends import moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, Thing, Words, reach
 from panelart.diagnostics import Severity
@@ -79,6 +80,7 @@ def _of_face(survey: Survey, part: Part, actuator: Solid) -> _Coloured:
     says="{subject}: {other}",
     fix="Choose an emergency stop with a red actuator on a yellow background, or give the colours in "
     "your own part file.",
+    limits=("emergency.chroma.minimum", "emergency.hue.maximum"),
 )
 def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
     """The actuator of an emergency stop is not red, or its visible background is not yellow.
@@ -124,10 +126,30 @@ def emergency_stop_miscoloured(survey: Survey) -> Iterator[Observation]:
                 )
 
 
+emergency_stop_miscoloured.cases(
+    """
+    parts:
+      - ref: S1
+        part:
+          title: Emergency stop
+          cautions: [emergency-stop]
+          openings: [{role: body, circle: {diameter: 22.3}}]
+          front:
+            - {what: disc, circle: {diameter: 60}, projection: 2, colour: "#F9A800"}
+            - {what: mushroom, circle: {diameter: 40}, projection: 30, colour: "__"}
+        at: [60, 50]
+    """,
+    fails="#202020",
+    passes="#B81F20",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: printed on the background of emergency stop {other}",
     fix="Move the legend off the background, or remove the legend.",
+    limits=("covered.maximum",),
+    mends=(other_sides, moved_texts),
 )
 def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
     """A text or symbol is on the background of an emergency stop.
@@ -159,3 +181,23 @@ def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
                     limit=limit,
                     bound=Bound.MAXIMUM,
                 )
+
+
+emergency_stop_lettered.cases(
+    """
+    marking: {inks: [{name: black, colour: "#000000"}, {name: yellow, colour: "#F9A800"}]}
+    parts:
+      - ref: S1
+        part:
+          title: Emergency stop
+          cautions: [emergency-stop]
+          openings: [{role: body, circle: {diameter: 22.3}}]
+          front:
+            - {what: plate, circle: {diameter: 70}, projection: 2, colour: "#F9A800", covers: false}
+            - {what: mushroom, circle: {diameter: 40}, projection: 30, colour: "#B81F20"}
+        at: [60, 50]
+    texts: [{text: STOP, at: [60, __], anchor: centre, style: name}]
+    """,
+    fails="18",
+    passes="5",
+)

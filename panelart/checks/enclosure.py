@@ -8,6 +8,7 @@ from typing import Final
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
+from panelart.checks.mends import moved_inwards
 from panelart.checks.parts import past_edge
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
@@ -78,10 +79,22 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
             )
 
 
+body_deeper_than_room.cases(
+    """
+    panel: {depth_behind: __}
+    parts: [{ref: M1, part: meter-48x48, at: [60, 50]}]
+    """,
+    fails="109",
+    passes="110",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject} extends {measured} beyond the edge of the panel, at the rear",
     fix="Move the part inwards by at least {measured}, or make sure that the case has that space.",
+    limits=("beyond_edge.maximum",),
+    mends=(moved_inwards,),
 )
 def body_over_edge(survey: Survey) -> Iterator[Observation]:
     """The body of a part extends beyond the edge of the panel, behind it.
@@ -94,6 +107,21 @@ def body_over_edge(survey: Survey) -> Iterator[Observation]:
     Passes: the same body 12 mm from the edge.
     """
     yield from past_edge(survey, survey.rear)
+
+
+body_over_edge.cases(
+    """
+    parts:
+      - ref: S1
+        part:
+          title: Relay
+          openings: [{role: body, circle: {diameter: 6}}]
+          rear: [{what: body, circle: {diameter: 24}, depth: 20}]
+        at: [__, 50]
+    """,
+    fails="11",
+    passes="12",
+)
 
 
 # --- mains
@@ -146,10 +174,22 @@ def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
         )
 
 
+earth_terminal_missing.cases(
+    """
+    parts:
+      - {ref: J1, part: iec-c14, at: [40, 50]}
+      - {ref: E1, part: __, at: [100, 50]}
+    """,
+    fails="screw-m4",
+    passes="earth-stud-m4",
+)
+
+
 @rule(
     Severity.NOTE,
     says="{subject}: protective earth terminal is {measured} from mains inlet {other}; maximum {limit}",
     fix="Move the earth terminal to within {limit} of the inlet.",
+    limits=("earth.far.maximum",),
 )
 def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
     """The protective earth terminal is far from the mains inlet.
@@ -178,10 +218,23 @@ def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
             )
 
 
+earth_terminal_far.cases(
+    """
+    panel: {size: [260, 100]}
+    parts:
+      - {ref: J1, part: iec-c14, at: [40, 50]}
+      - {ref: E1, part: earth-stud-m4, at: [__, 50]}
+    """,
+    fails="191",
+    passes="190",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: no legend gives the fuse rating",
     fix="Print type, current and voltage beside the fuse holder, such as T 1 A L 250 V.",
+    limits=("rating.near.maximum",),
 )
 def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
     """No legend near a fuse holder gives the rating of the fuse.
@@ -200,6 +253,15 @@ def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
         told = any(word.owner == part.ref or any(box.gap(word.box) <= near for box in around) for word in rated)
         if not told:
             yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
+
+
+fuse_rating_missing.cases(
+    """
+    parts: [{ref: F1, part: fuse-5x20, at: [60, 50], legend: __}]
+    """,
+    fails="F1",
+    passes="T 1 A L 250 V",
+)
 
 
 @rule(
@@ -230,6 +292,15 @@ def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
             subject=survey.part(part.ref),
             other=said.ratings_missing(ratings=missing),
         )
+
+
+mains_rating_missing.cases(
+    """
+    parts: [{ref: J1, part: iec-c14, at: [60, 40], legend: __}]
+    """,
+    fails="MAINS",
+    passes="100-240 V ~ 50/60 Hz 40 W",
+)
 
 
 def _missing(text: str) -> list[Message]:

@@ -12,6 +12,7 @@ from panelart.checks.limits import Basis, Limit
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
 from panelart.messages import Message, Said, english
+from panelart.reprs import brief, some, spot
 
 
 class Bound(Enum):
@@ -27,6 +28,9 @@ class Spot(Struct, frozen=True, kw_only=True):
     ref: str
     place: Point | Box
     where: Where
+
+    def __repr__(self) -> str:
+        return brief("Spot", repr(self.ref), spot(*_middle(self.place)))
 
 
 class Spelling(Struct, frozen=True, kw_only=True):
@@ -59,6 +63,9 @@ class Observation(Struct, frozen=True, kw_only=True):
     each: tuple[Spot, ...] = ()
     spellings: tuple[Spelling, ...] = ()
 
+    def __repr__(self) -> str:
+        return brief("Observation", *some(self.refs), spot(*_middle(self.place)), self.measured)
+
 
 class Finding(Struct, frozen=True, kw_only=True):
     """The result of a check, complete: a reporter needs nothing else.
@@ -88,6 +95,11 @@ class Finding(Struct, frozen=True, kw_only=True):
     cure: Message
     each: tuple[Spot, ...] = ()
     spellings: tuple[Spelling, ...] = ()
+
+    @property
+    def at(self) -> Point:
+        """The middle of its place."""
+        return _middle(self.place)
 
     @property
     def sentence(self) -> str:
@@ -122,6 +134,9 @@ class Finding(Struct, frozen=True, kw_only=True):
     def __lt__(self, other: Finding) -> bool:
         return self.order < other.order
 
+    def __repr__(self) -> str:
+        return brief("Finding", self.severity.value, self.rule, *some(self.refs), spot(*_middle(self.place)))
+
 
 def refs_of(spots: Iterable[Spot]) -> tuple[str, ...]:
     """The refs, each once, in order."""
@@ -131,3 +146,7 @@ def refs_of(spots: Iterable[Spot]) -> tuple[str, ...]:
 def place_of(spots: Sequence[Spot]) -> Point | Box:
     """The one place, or the box round all of them."""
     return spots[0].place if len(spots) == 1 else Box.around(spot.place for spot in spots)
+
+
+def _middle(place: Point | Box) -> Point:
+    return place.centre if isinstance(place, Box) else place

@@ -13,10 +13,12 @@ from msgspec.structs import replace
 from panelart.catalogue import to_measure
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
+from panelart.checks.mends import larger_hole, other_sheet
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Fitting, Survey
 from panelart.cutouts.cutting import at_coat
 from panelart.diagnostics import Severity
+from panelart.figure import Figure, Known
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
@@ -24,7 +26,7 @@ from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Component, Figure, Known
+from panelart.model.component import Component
 
 _PASSES: Final = "passes_"
 """How the catalogue's names begin for figures of what must pass."""
@@ -76,6 +78,8 @@ def _peak(height: Callable[[float], float], low: float, high: float) -> float:
     Severity.ERROR,
     says="{subject}: finished opening is {measured} too small on one side {other}",
     fix="Enlarge the opening by {measured} on each side, or reduce the maximum coat thickness.",
+    limits=("fit.shortfall.maximum",),
+    mends=(larger_hole,),
 )
 def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     """The finished opening is too small for what must pass through it.
@@ -114,6 +118,19 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
                 limit=_through_limit(survey.component(opening.ref), number, limit),
                 bound=Bound.MAXIMUM,
             )
+
+
+opening_too_small_after_coat.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, allowance: __, colour: "#FFFFFF"}}
+    parts:
+      - ref: S1
+        part: {title: Lamp, openings: [{role: body, circle: {diameter: 12.1}, passes: {circle: {diameter: 12}}}]}
+        at: [40, 50]
+    """,
+    fails="none",
+    passes="drawing",
+)
 
 
 def _through_limit(component: Component | None, number: int, limit: Limit) -> Limit:
@@ -160,6 +177,7 @@ def _sheet_limit(component: Component, name: str, value: float) -> Limit:
     Severity.ERROR,
     says="{subject}: sheet is {measured} thick; maximum {limit}",
     fix="Use sheet of at most {limit}, use a variant of the part for thicker sheet, or thin the sheet behind the part.",
+    mends=(other_sheet,),
 )
 def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
     """The sheet is thicker than a part's thread, spring or snap can hold.
@@ -187,10 +205,21 @@ def sheet_too_thick(survey: Survey) -> Iterator[Observation]:
             )
 
 
+sheet_too_thick.cases(
+    """
+    panel: {sheet: {thickness: __}}
+    parts: [{ref: J1, part: iec-c14-snap-2.0, at: [60, 50]}]
+    """,
+    fails="2.5",
+    passes="2",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: sheet is {measured} thick; minimum {limit}",
     fix="Use sheet of at least {limit}, or add washers or a backing plate.",
+    mends=(other_sheet,),
 )
 def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
     """The sheet is thinner than a part's snap or shoulder needs to hold.
@@ -213,6 +242,16 @@ def sheet_too_thin(survey: Survey) -> Iterator[Observation]:
                 limit=_sheet_limit(component, "sheet_minimum", held[0]),
                 each=spots,
             )
+
+
+sheet_too_thin.cases(
+    """
+    panel: {sheet: {thickness: __}}
+    parts: [{ref: J1, part: iec-c14-snap-1.0, at: [60, 50]}]
+    """,
+    fails="0.5",
+    passes="1",
+)
 
 
 def _uncertain(figure: Figure) -> Message:
@@ -246,3 +285,12 @@ def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
                 other=said.figures_uncertain(figures=shown),
                 each=spots,
             )
+
+
+opening_size_uncertain.cases(
+    """
+    parts: [{ref: S1, part: __, at: [60, 50]}]
+    """,
+    fails="toggle-12",
+    passes="{part: toggle-12, opening: {diameter: 12.2}}",
+)

@@ -33,6 +33,7 @@ def _crossed(pairs: Iterable[tuple[Stroke, Solid]], survey: Survey) -> Iterator[
     Severity.ERROR,
     says="{subject}: line lies {measured} under {other}",
     fix="Change the margin of the frame, or move the part by at least {measured}.",
+    limits=("covered.maximum",),
 )
 def frame_under_part(survey: Survey) -> Iterator[Observation]:
     """The line of a frame runs under a part and looks broken.
@@ -45,10 +46,24 @@ def frame_under_part(survey: Survey) -> Iterator[Observation]:
     yield from _crossed(survey.frame_lines.near(survey.covers), survey)
 
 
+frame_under_part.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+      - {ref: RV1, part: pot-m10, at: [__, 50], knob: {diameter: 24, height: 16}, legend: Gain}
+    frames: [{around: [J1, J2]}]
+    """,
+    fails="112",
+    passes="140",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: overlap of line and {other} is {measured}",
     fix="Change the margin of the frame, or move the part by at least {measured}.",
+    limits=("covered.maximum",),
 )
 def frame_over_opening(survey: Survey) -> Iterator[Observation]:
     """The line of a frame is printed across an opening.
@@ -63,6 +78,19 @@ def frame_over_opening(survey: Survey) -> Iterator[Observation]:
     hidden = {(line, solid.owner) for line, solid in inked(survey.frame_lines.near(survey.covers))}
     pairs = survey.frame_lines.near(survey.openings)
     yield from _crossed(((line, hole) for line, hole in pairs if (line, hole.owner) not in hidden), survey)
+
+
+frame_over_opening.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}
+    frames: [{around: [J1, J2]}]
+    """,
+    fails="101",
+    passes="130",
+)
 
 
 @rule(
@@ -81,10 +109,24 @@ def frame_in_keepout(survey: Survey) -> Iterator[Observation]:
     yield from _crossed(survey.frame_lines.near(survey.keepouts(Side.FRONT)), survey)
 
 
+frame_in_keepout.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+    frames: [{around: [J1, J2]}]
+    keepouts: [{area: {rectangle: [__, 20, 20, 60]}, why: a rating plate}]
+    """,
+    fails="100.5",
+    passes="130",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: overlap with the line of {other} is {measured}",
     fix="Change the margin of one of the frames, or move the parts of one frame.",
+    limits=("marking_overlap.maximum",),
 )
 def frames_collide(survey: Survey) -> Iterator[Observation]:
     """The lines of two frames touch or cross. A frame wholly inside another is correct.
@@ -110,6 +152,18 @@ def frames_collide(survey: Survey) -> Iterator[Observation]:
                 limit=limit,
                 bound=Bound.MAXIMUM,
             )
+
+
+frames_collide.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [40, 50], legend: In}
+      - {ref: J2, part: bnc, at: [__, 50], legend: Out}
+    frames: [{around: [J1], title: A}, {around: [J2], title: B}]
+    """,
+    fails="60",
+    passes="100",
+)
 
 
 @rule(
@@ -142,3 +196,16 @@ def frame_holds_stranger(survey: Survey) -> Iterator[Observation]:
                     subject=survey.frame(frame.name),
                     other=survey.part(ref),
                 )
+
+
+frame_holds_stranger.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [110, 50], legend: Out}
+      - {ref: H1, part: led-5, at: [80, 50]}
+    frames: [{around: __}]
+    """,
+    fails="[J1, J2]",
+    passes="[J1, J2, H1]",
+)

@@ -34,6 +34,16 @@ def nowhere_to_hang(survey: Survey) -> Iterator[Observation]:
         yield Observation(refs=(), place=outline, where=survey.panel.where, subject=things.panel())
 
 
+nowhere_to_hang.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#FFFFFF"}}
+    parts: [{ref: H1, part: __, at: [40, 50]}]
+    """,
+    fails="{part: opening-circle, opening: {diameter: 4}}",
+    passes="toggle-12",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: hook mark visible, because no part covers the rim",
@@ -56,3 +66,16 @@ def hook_mark_seen(survey: Survey) -> Iterator[Observation]:
                 where=opening.where,
                 subject=things.opening(name=opening.name),
             )
+
+
+hook_mark_seen.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#FFFFFF"}}
+    making: {hanging: {by: [__]}}
+    parts:
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 6}}, at: [40, 50]}
+      - {ref: S1, part: toggle-12, at: [100, 50]}
+    """,
+    fails="H1",
+    passes="S1",
+)

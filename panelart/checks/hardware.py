@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from panelart.checks.bending import words_of, words_of_return
 from panelart.checks.findings import Observation
 from panelart.checks.limits import BASES, Basis, Limit
+from panelart.checks.mends import moved_inwards
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.blank import Bent, bent
@@ -24,6 +25,7 @@ from panelart.model.component import EDGE_DISTANCE, Component
     Severity.ERROR,
     says="{subject}: distance from centre to {other} is {measured}; minimum {limit}",
     fix="Move the hardware until the distance is {limit}, or support the edge in a fixture while pressing.",
+    mends=(moved_inwards,),
 )
 def hardware_near_edge(survey: Survey) -> Iterator[Observation]:
     """Hardware is so close to an edge or a bend that fastening it pushes the metal out.
@@ -54,6 +56,15 @@ def hardware_near_edge(survey: Survey) -> Iterator[Observation]:
                     place = survey.edge_point(bend.flange.edge, hole.at.x)
                     gaps = _in_flange(bend, on, hole.at)
                     yield from _too_near(survey.part(hole.ref), hole.ref, component, place, hole.where, gaps)
+
+
+hardware_near_edge.cases(
+    """
+    parts: [{ref: H1, part: press-stud-m4, at: [__, 50]}]
+    """,
+    fails="7.1",
+    passes="7.2",
+)
 
 
 def _in_flange(bend: Bent, on: str, at: Point) -> list[tuple[float, Said]]:

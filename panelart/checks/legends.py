@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
+from panelart.checks.mends import moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.shadows import HiddenInk, boxes
 from panelart.checks.survey import (
@@ -78,6 +79,7 @@ def _under(survey: Survey, wanted: Callable[[Solid], bool]) -> list[tuple[Ink, S
     Severity.ERROR,
     says="{subject}: no space; {other}",
     fix="Move parts apart, shorten the text, lower the cap height, or choose another side.",
+    mends=(other_sides,),
 )
 def legend_unplaced(survey: Survey) -> Iterator[Observation]:
     """A legend that was asked for is not on the panel, because every place for it is taken.
@@ -100,6 +102,19 @@ def legend_unplaced(survey: Survey) -> Iterator[Observation]:
         )
 
 
+legend_unplaced.cases(
+    """
+    keepouts: [{area: {rectangle: [0, 60, 160, 40]}, why: a plate}, {area: {rectangle: [0, 0, 160, __]}, why: a plate}]
+    parts:
+      - {ref: S1, part: toggle-12, at: [40, 50]}
+      - {ref: S2, part: toggle-12, at: [62, 50], legend: Illumination}
+      - {ref: S3, part: toggle-12, at: [84, 50]}
+    """,
+    fails="40",
+    passes="20",
+)
+
+
 def _blocked(missing: Unplaced) -> Message:
     blockers, ways = missing.blockers, missing.ways_out
     if blockers:
@@ -111,6 +126,8 @@ def _blocked(missing: Unplaced) -> Message:
     Severity.ERROR,
     says="{subject}: {measured} hidden under {other}",
     fix="Move the legend by at least {measured}, or fit a smaller knob.",
+    limits=("covered.maximum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_under_knob(survey: Survey) -> Iterator[Observation]:
     """A legend, mark or numeral is hidden by a knob of its own part or of another.
@@ -125,10 +142,22 @@ def legend_under_knob(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(_onto(_under(survey, lambda solid: solid.what == "knob")), survey, "covered.maximum")
 
 
+legend_under_knob.cases(
+    """
+    parts: [{ref: RV1, part: pot-m10, at: [60, 50], knob: {diameter: 24, height: 16}}]
+    texts: [{text: "5", at: [60, __], anchor: centre, style: numeral}]
+    """,
+    fails="61",
+    passes="63",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: {measured} hidden under {other}",
     fix="Move the legend by at least {measured}.",
+    limits=("covered.maximum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_under_part(survey: Survey) -> Iterator[Observation]:
     """A legend, mark or numeral is hidden by a bezel, nut, washer, flange or mating plug.
@@ -143,10 +172,22 @@ def legend_under_part(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(_onto(_under(survey, lambda solid: solid.what != "knob")), survey, "covered.maximum")
 
 
+legend_under_part.cases(
+    """
+    parts: [{ref: M1, part: meter-48x48, at: [60, 50]}]
+    texts: [{text: VOLTS, at: [60, __], anchor: centre, style: name}]
+    """,
+    fails="73",
+    passes="75",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: overlap with {other} is {measured}",
     fix="Move the legend by at least {measured}.",
+    limits=("covered.maximum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_over_opening(survey: Survey) -> Iterator[Observation]:
     """A legend is printed across an opening.
@@ -165,10 +206,22 @@ def legend_over_opening(survey: Survey) -> Iterator[Observation]:
     )
 
 
+legend_over_opening.cases(
+    """
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 8}}, at: [60, 50]}]
+    texts: [{text: FUSE, at: [__, 48], style: name}]
+    """,
+    fails="62",
+    passes="66",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: overlap with {other} is {measured}",
     fix="Move one of the legends by at least {measured}.",
+    limits=("marking_overlap.maximum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legends_collide(survey: Survey) -> Iterator[Observation]:
     """Two legends overlap, or one extends into the spaces of the other.
@@ -184,10 +237,23 @@ def legends_collide(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(met, survey, "marking_overlap.maximum")
 
 
+legends_collide.cases(
+    """
+    texts:
+      - {text: FUSE, at: [40, 50], style: name}
+      - {text: LOAD, at: [40, __], style: name}
+    """,
+    fails="47",
+    passes="45",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: overlap with {other} is {measured}",
     fix="Move the legend by at least {measured}.",
+    limits=("marking_overlap.maximum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_on_mark(survey: Survey) -> Iterator[Observation]:
     """A legend is printed over a mark of a scale or another line that is not a frame.
@@ -200,10 +266,22 @@ def legend_on_mark(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(_onto(survey.words.near(survey.scale_marks)), survey, "marking_overlap.maximum")
 
 
+legend_on_mark.cases(
+    """
+    art: [{rule: [[20, 50], [100, 50]]}]
+    texts: [{text: FUSE, at: [40, __], style: name}]
+    """,
+    fails="48",
+    passes="52",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: overlap with the line of {other} is {measured}",
     fix="Move the legend by at least {measured}, or increase the margin of the frame.",
+    limits=("marking_overlap.maximum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     """A legend or a scale crosses the line of a frame.
@@ -218,10 +296,24 @@ def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(_onto(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.maximum")
 
 
+legend_on_frame.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+    frames: [{around: [J1, J2]}]
+    texts: [{text: FUSE, at: [__, 48], style: name}]
+    """,
+    fails="30",
+    passes="120",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: {measured} inside {other}",
     fix="Move the legend by at least {measured}, or make the keep-out smaller.",
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
     """A legend is printed in a keep-out.
@@ -235,10 +327,22 @@ def legend_in_keepout(survey: Survey) -> Iterator[Observation]:
     yield from _gathered(_onto(pairs), survey, "covered.maximum")
 
 
+legend_in_keepout.cases(
+    """
+    keepouts: [{area: {rectangle: [60, 20, 40, 60]}, why: a rating plate}]
+    texts: [{text: FUSE, at: [__, 48], style: name}]
+    """,
+    fails="50",
+    passes="30",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: up to {measured} hidden by {other}; maximum {limit}",
     fix="Move the legend away from the part, or fit a lower knob.",
+    limits=("hidden.maximum",),
+    mends=(other_sides,),
 )
 def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
     """A part hides a legend from an eye that does not look straight at the face.
@@ -278,3 +382,13 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
             limit=limit,
             bound=Bound.MAXIMUM,
         )
+
+
+legend_hidden_from_eye.cases(
+    """
+    operator: {eye: {distance: 500, height: 400}}
+    parts: [{ref: RV1, part: pot-m10, at: [60, 50], knob: {diameter: 24, height: 16}, legend: {text: Gain, place: __}}]
+    """,
+    fails="below",
+    passes="above",
+)

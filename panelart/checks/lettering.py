@@ -7,7 +7,8 @@ from collections.abc import Callable, Iterator
 
 from panelart.checks.findings import Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
-from panelart.checks.marking import of_process
+from panelart.checks.marking import gap_limit, of_process
+from panelart.checks.mends import enlarged
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
 from panelart.diagnostics import Severity
@@ -70,6 +71,8 @@ def _is_field(words: Words) -> bool:
     Severity.WARNING,
     says="{subject}: thinnest stroke is {measured} wide; minimum {limit}",
     fix="Raise the cap height to {other}, or choose a bolder font.",
+    limits=("process.line_minimum",),
+    mends=(enlarged,),
 )
 def lettering_too_thin(survey: Survey) -> Iterator[Observation]:
     """A stroke of a legend is thinner than the process can hold, or than the cutter that must enter it.
@@ -91,10 +94,30 @@ def lettering_too_thin(survey: Survey) -> Iterator[Observation]:
     )
 
 
+lettering_too_thin.cases(
+    """
+    marking: {viewing_distance: 300}
+    texts: [{text: FUSE, at: [40, 50], style: name, cap_height: __}]
+    """,
+    fails="2.4",
+    passes="3",
+)
+lettering_too_thin.cases(
+    """
+    marking: {process: engraving, cutter: 0.4, viewing_distance: 300}
+    texts: [{text: FUSE, at: [40, 50], style: name, cap_height: __}]
+    """,
+    fails="3.5",
+    passes="5",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: narrowest gap is {measured} wide; minimum {limit}",
     fix="Raise the cap height to {other}, or increase the letter spacing (`tracking`).",
+    limits=("process.gap_minimum",),
+    mends=(enlarged,),
 )
 def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
     """A gap within or between letters is narrower than the process can keep open.
@@ -110,6 +133,16 @@ def lettering_gap_too_narrow(survey: Survey) -> Iterator[Observation]:
     """
     yield from _narrow(
         survey,
-        of_process(survey, "gap_minimum"),
+        gap_limit(survey),
         lambda words, found: found.stroke if _is_field(words) else found.gap,
     )
+
+
+lettering_gap_too_narrow.cases(
+    """
+    marking: {viewing_distance: 300}
+    texts: [{text: FUSE, at: [40, 50], style: name, cap_height: __, reversed: true}]
+    """,
+    fails="2.55",
+    passes="3",
+)

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from enum import Enum
 from functools import cache
-from importlib.resources import files
 from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
+from panelart.figure import Known
 from panelart.messages import Said
 from panelart.messages import checks_limits as said
-from panelart.model.component import Known
+from panelart.reprs import brief, mm
+from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Fields, Number, Record, Text
 from panelart.source.yaml import read as read_yaml
@@ -53,6 +54,9 @@ class Limit(Struct, frozen=True, kw_only=True):
         source = said.times_size(factor=self.value, size=size, length=length, source=self.source)
         return replace(self, value=self.value * length, unit="mm", source=source)
 
+    def __repr__(self) -> str:
+        return brief("Limit", self.name, f"{mm(self.value)} {self.unit}", self.basis.value)
+
 
 Limits: TypeAlias = Mapping[str, Limit]
 """Limits by name. A house's own come later in a merge: `{**standard(), **house}`."""
@@ -70,8 +74,26 @@ _LIMIT = Record("a limit", (_WHAT, _VALUE, _UNIT, _SOURCE, _KNOWN))
 @cache
 def standard() -> Limits:
     """The limits that come with the program."""
-    text = files("panelart.checks").joinpath("limits.yaml").read_text(encoding="utf-8")
-    return MappingProxyType(read(text, "limits.yaml"))
+    kept: tuple[Limit, ...] | None = BUILT.get("limits")
+    return MappingProxyType(_of_file() if kept is None else {limit.name: limit for limit in kept})
+
+
+def _of_file() -> dict[str, Limit]:
+    return read((PACKAGE / _FILE).read_text(encoding="utf-8"), "limits.yaml")
+
+
+def _rows() -> Iterator[Row]:
+    yield "limits", _FILE, tuple(_of_file().values())
+
+
+_FILE: Final = "checks/limits.yaml"
+
+BUILT: Final = Table(
+    name="limits",
+    type=tuple[Limit, ...],
+    code=("checks/limits.py", "source/schema.py", "source/yaml.py"),
+    make=_rows,
+)
 
 
 def read(text: str, file: str) -> dict[str, Limit]:

@@ -6,19 +6,22 @@ import math
 from collections.abc import Iterable, Iterator
 
 import shapely
+from msgspec.structs import replace
 
-from panelart.checks.findings import Observation, Spot, place_of, refs_of
+from panelart.checks.findings import Finding, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
+from panelart.checks.mends import Mend, moved_apart, moved_inwards, moved_texts, other_sides, raised
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, Survey, Words, inked
 from panelart.diagnostics import Severity
+from panelart.figure import Figure
 from panelart.geometry import Box
 from panelart.lettering import symbols
 from panelart.messages import Said
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
-from panelart.model.component import Figure
-from panelart.model.panel import Process
+from panelart.model.panel import Panel
+from panelart.processes.process import Process
 
 
 def height_at(angle_arcmin: float, distance: float) -> float:
@@ -61,6 +64,33 @@ def of_process(survey: Survey, name: str) -> Limit:
     return own if own is not None else process_limit(process, name, _PROCESS_LIMITS[name])
 
 
+def own_limit(survey: Survey, name: str, what: Said) -> Limit | None:
+    """A figure that only some processes have; None where the panel's process does not."""
+    process = survey.panel.marking.process
+    figure = process.own.get(name)
+    if figure is None:
+        return None
+    return Limit(
+        name=f"{process.name}.{name}",
+        what=what,
+        value=figure.value,
+        unit=figure.unit,
+        source=of_limits.figure_of(title=process.title, source=figure.source),
+        basis=BASES[figure.known],
+    )
+
+
+def gap_limit(survey: Survey) -> Limit:
+    """The narrowest gap that stays open: the process's figure, or what ink that spreads from both sides closes."""
+    gap = of_process(survey, "gap_minimum")
+    spread = own_limit(survey, "spread", of_limits.gap_width())
+    if spread is None or 2.0 * spread.value <= gap.value:
+        return gap
+    return replace(
+        spread, value=2.0 * spread.value, source=of_limits.twice_spread(spread=spread.value, source=spread.source)
+    )
+
+
 def _reading_limit(survey: Survey) -> Limit:
     angle = survey.limits["angle.read.minimum"]
     distance = survey.panel.marking.viewing_distance
@@ -84,10 +114,17 @@ def _one_kind(group: Group[First]) -> Iterator[list[First]]:
     yield from kinds.values()
 
 
+def _raised(finding: Finding, panel: Panel) -> Iterator[Mend]:
+    """A larger cap height, or a larger symbol."""
+    return raised(finding, panel, symbol=finding.other == said.symbol_height())
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: {other} {measured}; minimum {limit}",
     fix="Raise the {other} to {limit}.",
+    limits=("angle.read.minimum", "process.cap_height_minimum"),
+    mends=(_raised,),
 )
 def legend_too_small(survey: Survey) -> Iterator[Observation]:
     """Lettering, or a symbol, is smaller than the process can print or the reader can read.
@@ -127,10 +164,21 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
             )
 
 
+legend_too_small.cases(
+    """
+    marking: {viewing_distance: 700}
+    texts: [{text: FUSE, at: [40, 50], style: name, cap_height: __}]
+    """,
+    fails="3",
+    passes="3.1",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: line width {measured}; minimum {limit}",
     fix="Draw the line {limit} wide.",
+    limits=("process.line_minimum",),
 )
 def line_too_thin(survey: Survey) -> Iterator[Observation]:
     """A mark or a frame is thinner than the marking process can hold.
@@ -152,6 +200,15 @@ def line_too_thin(survey: Survey) -> Iterator[Observation]:
                     measured=lines[0].mark.width,
                     limit=limit,
                 )
+
+
+line_too_thin.cases(
+    """
+    art: [{rule: [[20, 50], [100, 50]], width: __}]
+    """,
+    fails="0.1",
+    passes="0.4",
+)
 
 
 def _nearer_than(limit: Limit, things: Iterable[First], survey: Survey) -> Iterator[tuple[float, First]]:
@@ -184,6 +241,8 @@ def _off_area(group: Group[First], survey: Survey) -> Iterator[Observation]:
     Severity.ERROR,
     says="{subject}: distance to the edge of the panel is {measured}; minimum {limit}",
     fix="Move the legend inwards until the distance is {limit}.",
+    limits=("process.edge_margin",),
+    mends=(other_sides, moved_texts, moved_inwards),
 )
 def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
     """A legend is closer to the edge than the marking process can print, or beyond it.
@@ -199,10 +258,20 @@ def legend_off_printable_area(survey: Survey) -> Iterator[Observation]:
     yield from _off_area(survey.scale_marks, survey)
 
 
+legend_off_printable_area.cases(
+    """
+    texts: [{text: FUSE, at: [40, __], style: name}]
+    """,
+    fails="1",
+    passes="3",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject}: distance from line to edge of the panel is {measured}; minimum {limit}",
     fix="Reduce the margin of the frame, or move the parts of the frame inwards.",
+    limits=("process.edge_margin",),
 )
 def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
     """A frame is closer to the edge than the marking process can print, or beyond it.
@@ -215,10 +284,24 @@ def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
     yield from _off_area(survey.frame_lines, survey)
 
 
+frame_off_printable_area.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, __], legend: In}
+      - {ref: J2, part: bnc, at: [90, __], legend: Out}
+    frames: [{around: [J1, J2]}]
+    """,
+    fails="11",
+    passes="30",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the legend until the clearance is {limit}.",
+    limits=("process.opening_margin",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_near_opening(survey: Survey) -> Iterator[Observation]:
     """A legend is closer to an opening than the marking process can print cleanly.
@@ -255,3 +338,13 @@ def legend_near_opening(survey: Survey) -> Iterator[Observation]:
             measured=distance,
             limit=limit,
         )
+
+
+legend_near_opening.cases(
+    """
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 8}}, at: [60, 50]}]
+    texts: [{text: FUSE, at: [__, 48], style: name}]
+    """,
+    fails="64",
+    passes="66",
+)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
-from importlib.resources import files
+from typing import Final
 
 from panelart.canonical import Struct
 from panelart.checks.limits import Basis, Limit
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
+from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
 from panelart.source.schema import Choice, Field, Flag, ListOf, Number, Record, Text, pair
 from panelart.source.yaml import read as read_yaml
@@ -82,7 +84,12 @@ _MATERIAL = Record("a material", (_WORDS, _BEND, _BEND_MIN, _SOURCE, _KNOWN, _LA
 
 @cache
 def _materials() -> tuple[Material, ...]:
-    text = files("panelart.checks").joinpath("materials.yaml").read_text(encoding="utf-8")
+    kept: tuple[Material, ...] | None = BUILT.get("materials")
+    return _of_file() if kept is None else kept
+
+
+def _of_file() -> tuple[Material, ...]:
+    text = (PACKAGE / _FILE).read_text(encoding="utf-8")
     problems = Problems()
     made: list[Material] = []
     for entry in read_yaml(text, "materials.yaml").entries:
@@ -102,3 +109,17 @@ def _materials() -> tuple[Material, ...]:
             )
     problems.raise_any()
     return tuple(made)
+
+
+def _rows() -> Iterator[Row]:
+    yield "materials", _FILE, _of_file()
+
+
+_FILE: Final = "checks/materials.yaml"
+
+BUILT: Final = Table(
+    name="materials",
+    type=tuple[Material, ...],
+    code=("checks/materials.py", "source/schema.py", "source/yaml.py"),
+    make=_rows,
+)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
+from panelart.checks.mends import moved_apart, moved_inwards
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, shared_place, sharing
 from panelart.diagnostics import Severity
@@ -62,6 +63,8 @@ def past_edge(survey: Survey, solids: Group[Solid]) -> Iterator[Observation]:
     Severity.ERROR,
     says="{subject} overlaps {other} by {measured}",
     fix="Move one of the parts by at least {measured}, or choose a smaller part.",
+    limits=("overlap.maximum",),
+    mends=(moved_apart,),
 )
 def parts_collide(survey: Survey) -> Iterator[Observation]:
     """Two parts overlap in front of the panel.
@@ -77,10 +80,23 @@ def parts_collide(survey: Survey) -> Iterator[Observation]:
     yield from _deepest(survey.colliding, survey)
 
 
+parts_collide.cases(
+    """
+    parts:
+      - {ref: RV1, part: pot-m10, at: [40, 50], knob: {diameter: 24, height: 16}}
+      - {ref: RV2, part: pot-m10, at: [__, 50], knob: {diameter: 24, height: 16}}
+    """,
+    fails="63",
+    passes="64",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} overlaps {other} by {measured} behind the panel",
     fix="Move one of the parts by at least {measured}, or choose a part with a smaller body.",
+    limits=("overlap.maximum",),
+    mends=(moved_apart,),
 )
 def parts_collide_behind(survey: Survey) -> Iterator[Observation]:
     """Two parts overlap behind the panel.
@@ -95,10 +111,33 @@ def parts_collide_behind(survey: Survey) -> Iterator[Observation]:
     yield from _deepest(sharing(survey.rear.near_each_other()), survey)
 
 
+parts_collide_behind.cases(
+    """
+    parts:
+      - ref: K1
+        part:
+          title: Relay
+          openings: [{role: body, circle: {diameter: 6}}]
+          rear: [{what: body, rectangle: {width: 20, height: 20}, depth: 30}]
+        at: [40, 50]
+      - ref: K2
+        part:
+          title: Relay
+          openings: [{role: body, circle: {diameter: 6}}]
+          rear: [{what: body, rectangle: {width: 20, height: 20}, depth: 30}]
+        at: [__, 50]
+    """,
+    fails="59",
+    passes="60",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} lies {measured} under {other}",
     fix="Move one of the parts by at least {measured}.",
+    limits=("overlap.maximum",),
+    mends=(moved_apart,),
 )
 def opening_under_part(survey: Survey) -> Iterator[Observation]:
     """An opening of one part is covered by another part.
@@ -117,10 +156,23 @@ def opening_under_part(survey: Survey) -> Iterator[Observation]:
     )
 
 
+opening_under_part.cases(
+    """
+    parts:
+      - {ref: M1, part: meter-48x48, at: [60, 50]}
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 1.4}}, at: [__, 50]}
+    """,
+    fails="84",
+    passes="85",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} extends {measured} beyond the edge of the panel",
     fix="Move the part inwards by at least {measured}.",
+    limits=("beyond_edge.maximum",),
+    mends=(moved_inwards,),
 )
 def part_over_edge(survey: Survey) -> Iterator[Observation]:
     """A part extends beyond the edge of the panel.
@@ -136,6 +188,15 @@ def part_over_edge(survey: Survey) -> Iterator[Observation]:
     yield from past_edge(survey, survey.front)
 
 
+part_over_edge.cases(
+    """
+    parts: [{ref: RV1, part: pot-m10, at: [__, 50], knob: {diameter: 32, height: 16}}]
+    """,
+    fails="15",
+    passes="16",
+)
+
+
 def _kept_out(survey: Survey) -> list[tuple[Solid, Solid]]:
     """Envelopes on the side of a keep-out that reach into it."""
     return [
@@ -149,6 +210,7 @@ def _kept_out(survey: Survey) -> list[tuple[Solid, Solid]]:
     Severity.ERROR,
     says="{subject} extends {measured} into {other}",
     fix="Move the part by at least {measured}, or make the keep-out smaller.",
+    mends=(moved_apart,),
 )
 def part_in_keepout(survey: Survey) -> Iterator[Observation]:
     """A part extends into a keep-out.
@@ -163,10 +225,29 @@ def part_in_keepout(survey: Survey) -> Iterator[Observation]:
     yield from _deepest(_kept_out(survey), survey)
 
 
+part_in_keepout.cases(
+    """
+    keepouts: [{area: {rectangle: [80, 20, 40, 60]}, side: rear, why: a bracket}]
+    parts: [{ref: S1, part: toggle-12, at: [__, 50]}]
+    """,
+    fails="75",
+    passes="60",
+)
+part_in_keepout.cases(
+    """
+    keepouts: [{area: {rectangle: [80, 20, 40, 60]}, why: a plate}]
+    parts: [{ref: RV1, part: pot-m10, at: [__, 50], knob: {diameter: 24, height: 16}, legend: Gain}]
+    """,
+    fails="69",
+    passes="68",
+)
+
+
 @rule(
     Severity.ERROR,
     says="{subject} extends {measured} into {other}",
     fix="Move the opening by at least {measured}, or make the keep-out smaller.",
+    mends=(moved_apart,),
 )
 def opening_in_keepout(survey: Survey) -> Iterator[Observation]:
     """An opening is cut in a keep-out.
@@ -182,3 +263,13 @@ def opening_in_keepout(survey: Survey) -> Iterator[Observation]:
     for side in (Side.FRONT, Side.REAR):
         pairs = sharing(survey.openings.near(survey.keepouts(side)))
         yield from _deepest((pair for pair in pairs if (pair[0].owner, pair[1].words) not in known), survey)
+
+
+opening_in_keepout.cases(
+    """
+    keepouts: [{area: {rectangle: [80, 20, 40, 60]}, side: rear, why: a bracket}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}]
+    """,
+    fails="79",
+    passes="78",
+)

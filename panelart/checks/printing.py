@@ -7,8 +7,9 @@ from collections.abc import Iterator
 import shapely
 
 from panelart.checks.findings import Bound, Observation
-from panelart.checks.limits import BASES, Basis, Limit
-from panelart.checks.marking import of_process
+from panelart.checks.limits import Basis, Limit
+from panelart.checks.marking import gap_limit, of_process, own_limit
+from panelart.checks.mends import moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Solid, Stroke, Survey
 from panelart.diagnostics import Severity, Where
@@ -26,23 +27,8 @@ from panelart.model.printing import Background, Gradient, Photo, Thin
 from panelart.model.printing import Solid as Flat
 
 
-def _own(survey: Survey, name: str, what: Said) -> Limit | None:
-    """A figure that only some processes have."""
-    process = survey.panel.marking.process
-    figure = process.own.get(name)
-    if figure is None:
-        return None
-    return Limit(
-        name=f"{process.name}.{name}",
-        what=what,
-        value=figure.value,
-        unit=figure.unit,
-        source=of_limits.figure_of(title=process.title, source=figure.source),
-        basis=BASES[figure.known],
-    )
-
-
-def _colour(ink: Ink) -> str:
+def colour_of(ink: Ink) -> str:
+    """The name of the ink of words or of a mark."""
     return ink.mark.ink.name if isinstance(ink, Stroke) else ink.legend.ink.name
 
 
@@ -75,6 +61,7 @@ def _by_kind(inks: list[tuple[float, Ink]]) -> Iterator[tuple[float, list[Ink]]]
     Severity.ERROR,
     says="Panel has {measured} inks ({subject}); maximum {limit}",
     fix="Reduce the number of inks to {limit}, or choose another process.",
+    limits=("process.inks_maximum",),
 )
 def too_many_inks(survey: Survey) -> Iterator[Observation]:
     """The panel has more inks than its marking process can print.
@@ -86,11 +73,11 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
     Fails: two inks for a laser, which burns one colour.
     Passes: one ink.
     """
-    limit = _own(survey, "inks_maximum", of_limits.ink_count())
+    limit = own_limit(survey, "inks_maximum", of_limits.ink_count())
     if limit is None:
         return
-    used = {_colour(ink) for ink in _every(survey)}
-    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in _inks_of(ground)}
+    used = {colour_of(ink) for ink in _every(survey)}
+    used |= {name for ground in survey.panel.marking.printing.backgrounds for name in inks_of(ground)}
     named = [ink.name for ink in survey.panel.marking.inks if ink.name in used]
     if len(named) > limit.value:
         yield Observation(
@@ -104,7 +91,18 @@ def too_many_inks(survey: Survey) -> Iterator[Observation]:
         )
 
 
-def _inks_of(ground: Background) -> tuple[str, ...]:
+too_many_inks.cases(
+    """
+    marking: {process: laser-marking, inks: [{name: black, colour: "#000000"}, {name: grey, colour: "#404040"}]}
+    texts: [{text: FUSE, at: [40, 50]}, {text: LOAD, at: [40, 70], ink: __}]
+    """,
+    fails="grey",
+    passes="black",
+)
+
+
+def inks_of(ground: Background) -> tuple[str, ...]:
+    """The names of the inks of a background; none for a picture in the press's own colours."""
     match ground.colour:
         case Flat(ink=ink):
             return (ink,)
@@ -116,7 +114,7 @@ def _inks_of(ground: Background) -> tuple[str, ...]:
 
 def _ink_of(ground: Background) -> Said:
     """The ink or inks of a background, or the picture that it is, by name."""
-    names = _inks_of(ground)
+    names = inks_of(ground)
     if len(names) == 1:
         return names[0]
     return things.inks(names=names) if names else things.picture()
@@ -126,6 +124,7 @@ def _ink_of(ground: Background) -> Said:
     Severity.WARNING,
     says="{subject}: no base under lines {measured} wide; minimum {limit}",
     fix="Make the lines {limit} wide, or print the base at the full width of the ink (`thin: full`).",
+    limits=("process.base_line_minimum",),
 )
 def base_lost(survey: Survey) -> Iterator[Observation]:
     """Lines of a legend are too thin for a choked base and have none, so that the coat's colour shows through the ink.
@@ -139,7 +138,7 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     Passes: the same letters with strokes of 0.35 mm.
     """
     base = survey.panel.marking.printing.base
-    hold = _own(survey, "base_line_minimum", of_limits.base_line_width())
+    hold = own_limit(survey, "base_line_minimum", of_limits.base_line_width())
     if base is None or base.thin is not Thin.NONE:
         return
     limit = Limit(
@@ -155,10 +154,21 @@ def base_lost(survey: Survey) -> Iterator[Observation]:
     thin = [
         (stroke, ink)
         for ink in _every(survey)
-        if _colour(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
+        if colour_of(ink) in base.under and (stroke := _stroke_of(ink)) < limit.value - ROUNDING
     ]
     for stroke, inks in _by_kind(thin):
         yield _seen(survey, inks, stroke, limit)
+
+
+base_lost.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#2B3036"}}
+    marking: {ink: {name: amber, colour: "#F2B84B"}, base: {choke: 0.1, thin: __}}
+    texts: [{text: FUSE, at: [40, 50], cap_height: 2.8}]
+    """,
+    fails="none",
+    passes="full",
+)
 
 
 def _seen(
@@ -182,13 +192,12 @@ def _ground_of(survey: Survey, ground: Background) -> shapely.Geometry:
 def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
     """Backgrounds with the legends of other inks that lie on them."""
     for ground in survey.panel.marking.printing.backgrounds:
-        names = _inks_of(ground)
+        names = inks_of(ground)
         area = _ground_of(survey, ground)
         left, bottom, right, top = area.bounds
         around = Box(left, bottom, right, top)
-        others = [
-            ink for ink in _every(survey) if (len(names) != 1 or _colour(ink) != names[0]) and ink.box.overlaps(around)
-        ]
+        near = (ink for ink in _every(survey) if ink.box.overlaps(around))
+        others = [ink for ink in near if len(names) != 1 or colour_of(ink) != names[0]]
         lying = [ink for ink in others if shapely.intersects(area, ink.ground)]
         if lying:
             yield ground, lying
@@ -198,6 +207,7 @@ def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
     Severity.WARNING,
     says="Trap between {subject} and {other} is {measured}; minimum {limit}",
     fix="Set a trap of {limit}, or keep the inks apart.",
+    limits=("process.ink_register",),
 )
 def trap_too_small(survey: Survey) -> Iterator[Observation]:
     """Two inks touch, and the trap is smaller than the register error between them.
@@ -209,7 +219,7 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     Fails: a trap of 0.1 mm where inks register within 0.2 mm of each other.
     Passes: a trap of 0.2 mm, or inks that do not touch.
     """
-    limit = _own(survey, "ink_register", of_limits.ink_register())
+    limit = own_limit(survey, "ink_register", of_limits.ink_register())
     printing = survey.panel.marking.printing
     if limit is None or printing.trap >= limit.value - ROUNDING:
         return
@@ -217,11 +227,11 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
     for ground, inks in _on_grounds(survey):
         name = _ink_of(ground)
         for ink in inks:
-            if _colour(ink) != name:
-                pairs.setdefault((_colour(ink), name), (ink, ink.box))
-    if len({_colour(ink) for ink in survey.legends}) > 1:
+            if colour_of(ink) != name:
+                pairs.setdefault((colour_of(ink), name), (ink, ink.box))
+    if len({colour_of(ink) for ink in survey.legends}) > 1:
         for one, two in survey.legends.near_each_other():
-            names = sorted((_colour(one), _colour(two)))
+            names = sorted((colour_of(one), colour_of(two)))
             if names[0] != names[1] and shapely.intersects(one.ground, two.ground):
                 pairs.setdefault((names[0], names[1]), (one, one.box.union(two.box)))
     for (first, second), (ink, place) in pairs.items():
@@ -236,10 +246,25 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
         )
 
 
+trap_too_small.cases(
+    """
+    marking:
+      process: screen-print
+      inks: [{name: black, colour: "#000000"}, {name: amber, colour: "#F2B84B"}]
+      trap: __
+      backgrounds: [{ink: amber, area: {rectangle: [20, 20, 60, 60]}}]
+    texts: [{text: FUSE, at: [40, 50]}]
+    """,
+    fails="0.1",
+    passes="0.3",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: strokes knocked out of {other} are {measured} wide; minimum {limit}",
     fix="Make the strokes {limit} wide.",
+    limits=("process.gap_minimum", "process.line_minimum"),
 )
 def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     """Light letters are knocked out of a darker background with strokes so narrow that its ink closes over them.
@@ -252,7 +277,7 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     Fails: strokes of 0.2 mm knocked out of a field where the process keeps gaps of 0.26 mm open.
     Passes: strokes of 0.3 mm.
     """
-    limit = of_process(survey, "gap_minimum")
+    limit = gap_limit(survey)
     colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
         other = things.background(ink=_ink_of(ground))
@@ -261,6 +286,18 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
         narrow = [(stroke, ink) for ink in lighter if minimum <= (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
         for stroke, group in _by_kind(narrow):
             yield _seen(survey, group, stroke, limit, other=other)
+
+
+knockout_too_narrow.cases(
+    """
+    marking:
+      inks: [{name: black, colour: "#000000"}, {name: white, colour: "#FFFFFF"}]
+      backgrounds: [{ink: black, area: {rectangle: [20, 20, 60, 60]}}]
+    texts: [{text: FUSE, at: [40, 50], ink: white, cap_height: __}]
+    """,
+    fails="2.55",
+    passes="3.5",
+)
 
 
 def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[float, Ink]]:
@@ -275,6 +312,8 @@ def _nearer(survey: Survey, contour: Contour, minimum: float) -> list[tuple[floa
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the legend until the clearance is {limit}.",
+    limits=("process.mask_margin",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
     """Ink is closer to an area that must stay bare than the process permits.
@@ -287,7 +326,7 @@ def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
     Fails: a name 0.3 mm from a bonding pad where the process needs 0.5 mm.
     Passes: the same name 0.5 mm from it.
     """
-    limit = _own(survey, "mask_margin", of_limits.bare_pad_distance())
+    limit = own_limit(survey, "mask_margin", of_limits.bare_pad_distance())
     if limit is None:
         return
     for mask in survey.layout.masks:
@@ -299,10 +338,23 @@ def ink_near_bare_pad(survey: Survey) -> Iterator[Observation]:
             yield _seen(survey, inks, distance, limit, other=things.uncoated_area(name=mask.name), refs=refs)
 
 
+ink_near_bare_pad.cases(
+    """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#FFFFFF"}}
+    masks: [{area: {rectangle: [20, 20, 30, 20]}, why: bonding pad}]
+    texts: [{text: FUSE, at: [30, __], style: name}]
+    """,
+    fails="40.3",
+    passes="42",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: clearance to {other} is {measured}; minimum {limit}",
     fix="Move the legend until the clearance is {limit}.",
+    limits=("process.opening_margin",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legend_near_window(survey: Survey) -> Iterator[Observation]:
     """A legend on a label film is too close to the cut edge of a window, or in the window.
@@ -337,10 +389,23 @@ def legend_near_window(survey: Survey) -> Iterator[Observation]:
             yield _seen(survey, inks, distance, limit, other=things.window(ref=window.ref), refs=(window.ref,))
 
 
+legend_near_window.cases(
+    """
+    marking: {process: overlay}
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Load}]
+    texts: [{text: FUSE, at: [__, 48], style: name}]
+    """,
+    fails="70",
+    passes="75",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: web of the label film to {other} is {measured}; minimum {limit}",
     fix="Move the parts apart until {limit} of label film remains, or make one window of the two.",
+    limits=("process.bridge_minimum",),
+    mends=(moved_apart,),
 )
 def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
     """Between two windows of a label film, or a window and its edge, the label film is so narrow that it stretches.
@@ -351,7 +416,7 @@ def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
     Passes: 2 mm.
     """
     overlay = survey.panel.marking.printing.overlay
-    limit = _own(survey, "bridge_minimum", of_limits.overlay_web_width())
+    limit = own_limit(survey, "bridge_minimum", of_limits.overlay_web_width())
     if overlay is None or limit is None:
         return
     for bridge in bridges(survey.layout, overlay, limit.value):
@@ -366,6 +431,18 @@ def label_film_web_narrow(survey: Survey) -> Iterator[Observation]:
         )
 
 
+label_film_web_narrow.cases(
+    """
+    marking: {process: overlay}
+    parts:
+      - {ref: H1, part: pilot-16, at: [40, 50], legend: Run}
+      - {ref: H2, part: pilot-16, at: [__, 50], legend: Jam}
+    """,
+    fails="58.6",
+    passes="70",
+)
+
+
 def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
     part = survey.panel.by_ref.get(refs[0])
     return survey.panel.where if part is None else part.where
@@ -375,6 +452,7 @@ def _where(survey: Survey, refs: tuple[str, ...]) -> Where:
     Severity.WARNING,
     says="{subject}: clearance from line to {other} is {measured}; minimum {limit}",
     fix="Change the margin of the frame until the clearance is {limit}.",
+    limits=("process.opening_margin",),
 )
 def frame_near_opening(survey: Survey) -> Iterator[Observation]:
     """The line of a frame is closer to an opening than the marking process can print cleanly.
@@ -409,6 +487,19 @@ def frame_near_opening(survey: Survey) -> Iterator[Observation]:
             measured=distance,
             limit=limit,
         )
+
+
+frame_near_opening.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+      - {ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}
+    frames: [{around: [J1, J2]}]
+    """,
+    fails="103.6",
+    passes="130",
+)
 
 
 def _clear_of_covers(survey: Survey, line: Stroke, hole: Solid) -> bool:

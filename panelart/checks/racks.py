@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import Basis, Limit
+from panelart.checks.mends import moved_inwards
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, shared_place, sharing, zone
 from panelart.diagnostics import Severity
@@ -33,6 +34,7 @@ def _for_subrack(panel: Panel) -> bool:
     Severity.ERROR,
     says="{subject} interferes with {other} by {measured}",
     fix="Move the part inwards by {measured}.",
+    mends=(moved_inwards,),
 )
 def part_in_rail_zone(survey: Survey) -> Iterator[Observation]:
     """What a part takes behind a rack or subrack panel collides with the rails.
@@ -76,6 +78,22 @@ def part_in_rail_zone(survey: Survey) -> Iterator[Observation]:
         )
 
 
+part_in_rail_zone.cases(
+    """
+    panel: {size: {rack: 2}}
+    parts:
+      - ref: K1
+        part:
+          title: Relay
+          openings: [{role: body, circle: {diameter: 6}}]
+          rear: [{what: body, circle: {diameter: 20}, depth: 30}]
+        at: [__, 44]
+    """,
+    fails="20",
+    passes="26",
+)
+
+
 @rule(
     Severity.WARNING,
     says="Standard fixing holes of {subject} panel missing or off centre",
@@ -93,3 +111,13 @@ def rack_fixing_missing(survey: Survey) -> Iterator[Observation]:
     if panel.reserved and not _fixed(panel):
         kind = things.subrack() if _for_subrack(panel) else things.rack()
         yield Observation(refs=(), place=panel.outline.bounds, where=panel.reserved[0].where, subject=kind)
+
+
+rack_fixing_missing.cases(
+    """
+    panel: {size: {rack: 2}}
+    parts: [{ref: FR, part: __, at: [241.3, 44.055]}]
+    """,
+    fails="screw-m4",
+    passes="rack-slots-2u",
+)

@@ -16,6 +16,7 @@ from panelart.checks.colours import Eyes, contrast_percent, contrast_ratio, diff
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Limit
 from panelart.checks.marking import height_at, of_process
+from panelart.checks.mends import enlarged, moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
 from panelart.diagnostics import Severity
@@ -84,6 +85,7 @@ def _weak(
     Severity.WARNING,
     says="{subject}: contrast {measured} ({other}); minimum {limit}",
     fix="Choose a lighter or darker ink, or another coat, so that the contrast is {limit}.",
+    limits=("contrast.reflectance.minimum", "contrast.text.minimum"),
 )
 def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
     """Lettering has too little contrast with what it is printed on: the coat, a label film, or a background.
@@ -105,10 +107,21 @@ def legend_contrast_low(survey: Survey) -> Iterator[Observation]:
     yield from _weak(survey, survey.words, measures)
 
 
+legend_contrast_low.cases(
+    """
+    marking: {ink: {name: grey, colour: "__"}}
+    texts: [{text: FUSE, at: [40, 50], style: name}]
+    """,
+    fails="#777777",
+    passes="#606060",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: contrast {measured} ({other}); minimum {limit}",
     fix="Choose a lighter or darker ink, or another coat, so that the contrast is {limit}.",
+    limits=("contrast.mark.minimum",),
 )
 def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
     """A mark of a scale or a frame has too little contrast with the face.
@@ -122,10 +135,21 @@ def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
     yield from _weak(survey, marks, ((survey.limits["contrast.mark.minimum"], contrast_ratio),))
 
 
+mark_contrast_low.cases(
+    """
+    marking: {ink: {name: grey, colour: "__"}}
+    art: [{rule: [[20, 50], [100, 50]]}]
+    """,
+    fails="#959595",
+    passes="#949494",
+)
+
+
 @rule(
     Severity.NOTE,
     says="Colour difference between inks {subject} is {measured} with {other}; minimum {limit}",
     fix="Choose inks that differ in lightness, or state the meaning of the colours in words as well.",
+    limits=("inks.difference.minimum",),
 )
 def inks_look_alike(survey: Survey) -> Iterator[Observation]:
     """Two inks on the panel cannot be distinguished, with normal colour vision or a colour vision deficiency.
@@ -159,6 +183,16 @@ def inks_look_alike(survey: Survey) -> Iterator[Observation]:
             )
 
 
+inks_look_alike.cases(
+    """
+    marking: {inks: [{name: red, colour: "#C03030"}, {name: other, colour: "__"}]}
+    texts: [{text: FUSE, at: [40, 50]}, {text: LOAD, at: [40, 70], ink: other}]
+    """,
+    fails="#6A6A20",
+    passes="#000000",
+)
+
+
 # --- sizes
 
 
@@ -183,6 +217,7 @@ def _levels(survey: Survey) -> Iterator[tuple[Words, Words]]:
     Severity.WARNING,
     says="{subject}: cap height is {measured} × that of {other}; minimum {limit} ×",
     fix="Raise the cap height of the upper level, or lower that of the lower level, to a ratio of {limit}.",
+    limits=("hierarchy.step.minimum",),
 )
 def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
     """A label is hardly larger than the labels of the level below, or even smaller.
@@ -214,6 +249,19 @@ def legend_hierarchy_flat(survey: Survey) -> Iterator[Observation]:
             severity=None if height < below - ROUNDING else Severity.NOTE,
             each=_spots(words),
         )
+
+
+legend_hierarchy_flat.cases(
+    """
+    marking: {lettering: {styles: {title: {cap_height: __}}}}
+    parts:
+      - {ref: J1, part: bnc, at: [50, 50], legend: In}
+      - {ref: J2, part: bnc, at: [90, 50], legend: Out}
+    frames: [{around: [J1, J2], title: Signal}]
+    """,
+    fails="3.6",
+    passes="4.5",
+)
 
 
 @rule(
@@ -254,6 +302,18 @@ def names_unlike(survey: Survey) -> Iterator[Observation]:
             )
 
 
+names_unlike.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [30, 50], legend: {text: In, cap_height: __}}
+      - {ref: J2, part: bnc, at: [60, 50], legend: Out}
+      - {ref: J3, part: bnc, at: [90, 50], legend: Sync}
+    """,
+    fails="4.5",
+    passes="3.5",
+)
+
+
 def _look(name: Words) -> tuple[float, str, str]:
     return (round(name.cap_height, 6), name.legend.font, name.legend.ink.name)
 
@@ -273,6 +333,7 @@ def _difference(one: tuple[float, str, str], usual: tuple[float, str, str]) -> M
     Severity.WARNING,
     says="{subject}: rotated by {measured}; maximum {limit}",
     fix="Set the text horizontally or, where space is short, rotated by -90 degrees, to read from top to bottom.",
+    limits=("turn.maximum", "upright.maximum"),
 )
 def legend_turned(survey: Survey) -> Iterator[Observation]:
     """A text is not horizontal.
@@ -304,6 +365,15 @@ def legend_turned(survey: Survey) -> Iterator[Observation]:
             bound=Bound.MAXIMUM,
             severity=None if on_head else Severity.NOTE,
         )
+
+
+legend_turned.cases(
+    """
+    texts: [{text: FUSE, at: [40, 50], style: name, turn: __}]
+    """,
+    fails="180",
+    passes="0",
+)
 
 
 @rule(
@@ -341,6 +411,18 @@ def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
             )
 
 
+names_on_different_sides.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [30, 50], legend: {text: In, place: __}}
+      - {ref: J2, part: bnc, at: [60, 50], legend: {text: Out, place: above}}
+      - {ref: J3, part: bnc, at: [90, 50], legend: {text: Sync, place: above}}
+    """,
+    fails="below",
+    passes="above",
+)
+
+
 def _named_unlike(line: Sequence[Part], places: Mapping[str, Place]) -> Iterator[tuple[Part, Place, int]]:
     """The parts of a line whose names are not where more than half of the names are, that side, how many have it."""
     named = [part for part in line if part.ref in places]
@@ -369,6 +451,8 @@ def _speaks(part: Part) -> bool:
     Severity.WARNING,
     says="{subject}: distance to its own part is {measured} × that to {other}; maximum {limit} ×",
     fix="Move the name nearer to its part, or move the other part away.",
+    limits=("ownership.maximum",),
+    mends=(other_sides,),
 )
 def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
     """The name of a part is nearer to another part, and seems to belong to it.
@@ -411,6 +495,17 @@ def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
             )
 
 
+legend_ambiguous.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [60, 30], legend: {text: In, place: above, offset: [0, __]}}
+      - {ref: J2, part: bnc, at: [60, 60], legend: {text: Out, place: above}}
+    """,
+    fails="7",
+    passes="0",
+)
+
+
 def _grounds(survey: Survey) -> dict[str, shapely.Geometry]:
     """What each part that speaks takes on the face, seen from the front: its covers, its scale, its positions."""
     boxes: dict[str, list[tuple[float, float, float, float]]] = {}
@@ -437,6 +532,8 @@ def _hull(boxes: Numbers) -> shapely.Geometry:
     Severity.WARNING,
     says="{subject}: vertical gap to {other} is {measured}; minimum {limit}",
     fix="Move one of the legends until the gap is {limit}.",
+    limits=("words.gap.minimum",),
+    mends=(other_sides, moved_texts, moved_apart),
 )
 def legends_too_close(survey: Survey) -> Iterator[Observation]:
     """Two legends are so close above each other that they read as one text.
@@ -467,6 +564,17 @@ def legends_too_close(survey: Survey) -> Iterator[Observation]:
                 measured=gap,
                 limit=limit,
             )
+
+
+legends_too_close.cases(
+    """
+    texts:
+      - {text: FUSE, at: [40, 50], style: name}
+      - {text: LOAD, at: [40, __], style: name}
+    """,
+    fails="45.5",
+    passes="43",
+)
 
 
 # --- marks
@@ -500,6 +608,8 @@ def _by_owner(marks: Iterable[Stroke]) -> Iterator[list[Stroke]]:
     Severity.WARNING,
     says="{subject}: width {measured} is not visible at the viewing distance; minimum {limit}",
     fix="Make the marks {limit} wide by a larger cap height, or choose another process.",
+    limits=("angle.mark.width.minimum", "process.line_minimum"),
+    mends=(enlarged,),
 )
 def mark_too_fine(survey: Survey) -> Iterator[Observation]:
     """A mark of a scale or a frame is too thin to be seen at the viewing distance in the spec.
@@ -526,10 +636,22 @@ def mark_too_fine(survey: Survey) -> Iterator[Observation]:
             )
 
 
+mark_too_fine.cases(
+    """
+    marking: {viewing_distance: 900}
+    art: [{rule: [[20, 50], [100, 50]], width: __}]
+    """,
+    fails="0.25",
+    passes="0.3",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: length {measured} is not readable at the viewing distance; minimum {limit}",
     fix="Raise the cap height of the names until the marks are {limit} long.",
+    limits=("angle.mark.length.minimum",),
+    mends=(enlarged,),
 )
 def mark_too_short(survey: Survey) -> Iterator[Observation]:
     """The marks of a scale are too short to be distinguished at the viewing distance in the spec.
@@ -553,10 +675,27 @@ def mark_too_short(survey: Survey) -> Iterator[Observation]:
             )
 
 
+mark_too_short.cases(
+    """
+    marking: {viewing_distance: __}
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, minor: 0.5}
+    """,
+    fails="1100",
+    passes="1000",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: spacing between marks is {measured}; minimum {limit}",
     fix="Leave out marks, or draw the scale on a larger circle.",
+    limits=("marks.white.minimum",),
 )
 def marks_crowded(survey: Survey) -> Iterator[Observation]:
     """The marks of a scale are so close that they run together.
@@ -598,3 +737,18 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
                 measured=float(white[worst]),
                 limit=limit,
             )
+
+
+marks_crowded.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, minor: __}
+    """,
+    fails="0.05",
+    passes="0.5",
+)

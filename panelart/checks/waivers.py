@@ -16,6 +16,7 @@ from panelart.geometry import Point
 from panelart.messages import Message, Said
 from panelart.messages import checks as said
 from panelart.model.panel import Panel, Waiver
+from panelart.reprs import brief
 
 
 class Waived(Struct, frozen=True, kw_only=True):
@@ -23,6 +24,9 @@ class Waived(Struct, frozen=True, kw_only=True):
 
     finding: Finding
     waiver: Waiver
+
+    def __repr__(self) -> str:
+        return brief("Waived", self.finding.rule, repr(self.waiver.why))
 
 
 class Review(Struct, frozen=True, kw_only=True):
@@ -112,6 +116,16 @@ def waiver_names_unknown_rule(review: Review) -> Iterator[Observation]:
             )
 
 
+waiver_names_unknown_rule.cases(
+    """
+    waivers: [{rule: __, on: H1, why: agreed}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [4, 50]}]
+    """,
+    fails="opening-near-egde",
+    passes="opening-near-edge",
+)
+
+
 @rule(
     Severity.WARNING,
     says="Waiver of {subject}: {other}",
@@ -141,6 +155,16 @@ def waiver_matches_nothing(review: Review) -> Iterator[Observation]:
         )
 
 
+waiver_matches_nothing.cases(
+    """
+    waivers: [{rule: opening-near-edge, on: H1, why: agreed}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [__, 50]}]
+    """,
+    fails="40",
+    passes="4",
+)
+
+
 @rule(
     Severity.WARNING,
     says="Waiver of {subject} has expired; last day {other}",
@@ -166,6 +190,17 @@ def waiver_expired(review: Review) -> Iterator[Observation]:
                 subject=_named(waiver.rule, waiver.refs),
                 other=waiver.until,
             )
+
+
+waiver_expired.cases(
+    """
+    waivers: [{rule: opening-near-edge, on: H1, why: agreed, until: __}]
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [4, 50]}]
+    """,
+    fails="2027-01-31",
+    passes="2027-02-01",
+    today="2027-02-01",
+)
 
 
 def _place(panel: Panel, refs: Sequence[str]) -> Point:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Sequence
-from functools import cache
-from importlib.resources import files
 from itertools import pairwise
 from typing import Final
 
+from panelart.checks.abbreviations import known_abbreviations
 from panelart.checks.findings import Bound, Observation, Spelling, Spot, place_of, refs_of
+from panelart.checks.mends import respelt
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey, Words
 from panelart.diagnostics import Severity, Where
@@ -21,8 +21,6 @@ from panelart.messages import checks as said
 from panelart.messages import checks_things as things
 from panelart.model.component import Motion
 from panelart.model.panel import Law, Part, Position, Scale
-from panelart.source.nodes import Scalar
-from panelart.source.yaml import read as read_yaml
 from panelart.spec.casing import SYMBOLS
 
 # --- names
@@ -71,6 +69,17 @@ def name_repeated(survey: Survey) -> Iterator[Observation]:
             )
 
 
+name_repeated.cases(
+    """
+    parts:
+      - {ref: J1, part: bnc, at: [40, 50], legend: Out}
+      - {ref: J2, part: bnc, at: [90, 50], legend: __}
+    """,
+    fails="Out",
+    passes="In",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject} has no legend",
@@ -93,6 +102,15 @@ def control_without_name(survey: Survey) -> Iterator[Observation]:
         worked = part.component.motion is not Motion.NONE and part.component.family not in {"cam-lock", "trimmer"}
         if quiet and worked:
             yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
+
+
+control_without_name.cases(
+    """
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], __}]
+    """,
+    fails="turn: 0",
+    passes="legend: Load",
+)
 
 
 # --- positions
@@ -167,6 +185,15 @@ def switch_against_convention(survey: Survey) -> Iterator[Observation]:
             )
 
 
+switch_against_convention.cases(
+    """
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Load, positions: {__}}]
+    """,
+    fails='up: "Off", down: "On"',
+    passes='up: "On", down: "Off"',
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: same positions as {other}, in the opposite order",
@@ -203,6 +230,17 @@ def positions_contradict(survey: Survey) -> Iterator[Observation]:
             )
 
 
+positions_contradict.cases(
+    """
+    parts:
+      - {ref: S1, part: toggle-12, at: [40, 50], legend: Left, positions: {up: Line, down: Tape}}
+      - {ref: S2, part: toggle-12, at: [90, 50], legend: Right, positions: {__}}
+    """,
+    fails="up: Tape, down: Line",
+    passes="up: Line, down: Tape",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: position numbers decrease clockwise: {other}",
@@ -230,6 +268,21 @@ def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
                 subject=survey.part(part.ref),
                 other=said.positions_listed(positions=[position.request.text for position in clockwise]),
             )
+
+
+positions_run_backwards.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Range
+        positions: {texts: __, sweep: 90}
+    """,
+    fails='["3", "2", "1"]',
+    passes='["1", "2", "3"]',
+)
 
 
 def _falling(positions: Sequence[Position]) -> list[Position] | None:
@@ -291,6 +344,7 @@ def _misspelt(text: str) -> list[Spelling]:
     Severity.WARNING,
     says="{subject}: unit symbol must be {other}",
     fix="Write {other}.",
+    mends=(respelt,),
 )
 def unit_misspelt(survey: Survey) -> Iterator[Observation]:
     """The symbol of a unit has the wrong small or capital letters, or u for micro.
@@ -322,13 +376,13 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
             )
 
 
-@cache
-def known_abbreviations() -> frozenset[str]:
-    """The abbreviations that come with the program, in capitals."""
-    text = files("panelart.checks").joinpath("abbreviations.yaml").read_text(encoding="utf-8")
-    node = read_yaml(text, "abbreviations.yaml").get("known")
-    assert isinstance(node, Scalar)
-    return frozenset(node.text.split())
+unit_misspelt.cases(
+    """
+    texts: [{text: 4.7 __, at: [60, 50]}]
+    """,
+    fails="uF",
+    passes="µF",
+)
 
 
 _VOWELS: Final = frozenset("AEIOUYÄÖÜÅÆØÉÈÊ")
@@ -372,6 +426,15 @@ def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
                 subject=survey.named([word]),
                 other=said.abbreviations_listed(words=tuple(dict.fromkeys(odd))),
             )
+
+
+abbreviation_unlisted.cases(
+    """
+    texts: [{text: __, at: [60, 50]}]
+    """,
+    fails="THRSHLD",
+    passes="THRESHOLD",
+)
 
 
 # --- scales
@@ -422,6 +485,21 @@ def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
             yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=things.scale(ref=part.ref))
 
 
+scale_runs_backwards.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, direction: __}
+    """,
+    fails="counter-clockwise",
+    passes="clockwise",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: steps of {other}; must be 1, 2 or 5 times a power of ten",
@@ -455,6 +533,21 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
             )
 
 
+scale_counts_oddly.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Voltage
+        scale: {from: 0, to: 30, major: __, unit: V}
+    """,
+    fails="3",
+    passes="5",
+)
+
+
 _ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
 
 
@@ -462,6 +555,7 @@ _ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
     Severity.WARNING,
     says="{subject}: {measured} marks between two numbered marks; maximum {limit}",
     fix="Number more marks, or leave out marks.",
+    limits=("marks.between.maximum",),
 )
 def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     """A scale has more marks between two numerals than can be counted at a glance.
@@ -487,6 +581,21 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
                 limit=limit,
                 bound=Bound.MAXIMUM,
             )
+
+
+scale_marks_uncounted.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 100, major: 10, minor: 1, numerals: __}
+    """,
+    fails="[0, 20, 40, 60, 80, 100]",
+    passes="[0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100]",
+)
 
 
 def _runs(numbered_marks: Sequence[bool]) -> list[Sequence[bool]]:
@@ -533,6 +642,21 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
             severity=None if left_out else Severity.NOTE,
             each=spots,
         )
+
+
+scale_without_unit.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Voltage
+        scale: {from: 0, to: 30, major: __}
+    """,
+    fails="5",
+    passes="5, unit: V",
+)
 
 
 def _has_unit(texts: set[str], unit: str) -> bool:

@@ -18,6 +18,7 @@ from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
 from panelart.model.layout import CutOpening
 from panelart.model.making import Cutting
+from panelart.processes.process import LabelFilm
 
 
 @rule(
@@ -39,6 +40,17 @@ def sheet_not_for_laser(survey: Survey) -> Iterator[Observation]:
         yield Observation(
             refs=(), place=survey.panel.outline.bounds, where=survey.panel.where, subject=sheet, other=why
         )
+
+
+sheet_not_for_laser.cases(
+    """
+    panel: {sheet: {material: PVC foam, thickness: 2}}
+    making: {cutting: __}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: 4}}, at: [40, 50]}]
+    """,
+    fails="laser",
+    passes="mill",
+)
 
 
 def _narrowest(survey: Survey) -> Limit | None:
@@ -68,6 +80,7 @@ def _narrowest(survey: Survey) -> Limit | None:
     Severity.WARNING,
     says="{subject}: width {measured}; minimum {limit} for this cutting method and sheet",
     fix="Have the opening drilled, or use thinner sheet.",
+    limits=("laser.hole.minimum", "punch.hole.hard.minimum", "punch.hole.minimum"),
 )
 def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
     """An opening is narrower than the cutting method can cut cleanly in this sheet.
@@ -95,6 +108,40 @@ def opening_too_narrow_to_cut(survey: Survey) -> Iterator[Observation]:
                 measured=narrow,
                 limit=limit,
             )
+
+
+opening_too_narrow_to_cut.cases(
+    """
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: __}}, at: [40, 50]}]
+    """,
+    fails="1.3",
+    passes="1.4",
+)
+opening_too_narrow_to_cut.cases(
+    """
+    making: {cutting: punch}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: __}}, at: [40, 50]}]
+    """,
+    fails="1.9",
+    passes="2.1",
+)
+opening_too_narrow_to_cut.cases(
+    """
+    panel: {sheet: {material: stainless steel, thickness: 2}}
+    making: {cutting: punch}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: __}}, at: [40, 50]}]
+    """,
+    fails="2.5",
+    passes="4.1",
+)
+opening_too_narrow_to_cut.cases(
+    """
+    making: {cutting: mill, cutter: 3}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: __}}, at: [40, 50]}]
+    """,
+    fails="2.9",
+    passes="3",
+)
 
 
 @rule(
@@ -134,6 +181,16 @@ def corner_sharper_than_cutter(survey: Survey) -> Iterator[Observation]:
             )
 
 
+corner_sharper_than_cutter.cases(
+    """
+    making: {cutting: mill, cutter: 3}
+    parts: [{ref: H1, part: {part: opening-rectangle, opening: {width: 20, height: 10, radius: __}}, at: [40, 50]}]
+    """,
+    fails="0.5",
+    passes="1.5",
+)
+
+
 @rule(
     Severity.NOTE,
     says="No matching punch for openings {other}",
@@ -162,10 +219,21 @@ def opening_nibbled(survey: Survey) -> Iterator[Observation]:
         )
 
 
+opening_nibbled.cases(
+    """
+    making: {cutting: punch, punches: [3.2, 6]}
+    parts: [{ref: H1, part: {part: opening-circle, opening: {diameter: __}}, at: [40, 50]}]
+    """,
+    fails="4.5",
+    passes="3.2",
+)
+
+
 @rule(
     Severity.NOTE,
     says="{subject}: at worst-case tolerances the hole is {measured} too small for the part",
     fix="Give the hole a tolerance, choose a finer class (`making: tolerance`), or enlarge the opening.",
+    limits=("fit.shortfall.maximum",),
 )
 def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
     """A part that fits at nominal sizes may not fit at worst-case tolerances of hole, coat and part.
@@ -202,7 +270,16 @@ def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
         )
 
 
-_OVERLAY = "overlay"
+fit_lost_in_tolerances.cases(
+    """
+    parts:
+      - ref: S1
+        part: {title: Lamp, openings: [{role: body, circle: {diameter: __}, passes: {circle: {diameter: 12}}}]}
+        at: [40, 50]
+    """,
+    fails="12.1",
+    passes="12.3",
+)
 
 
 def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
@@ -211,7 +288,7 @@ def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
     if hole is None or part is None or 2 * hole[1] < 2 * part[1]:
         return None
     coat, marking = survey.panel.coat, survey.panel.marking
-    register = marking.register if marking.process.name == _OVERLAY else 0.0
+    register = marking.register if marking.process.gives(LabelFilm) else 0.0
     usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
     low = -usual if opening.tolerance is None else opening.tolerance[0]
     coat_lost = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)

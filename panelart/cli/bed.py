@@ -25,7 +25,7 @@ MAX_CLEARANCE = 5.0
 MAX_TOOL = 20.0
 
 
-@command(help_.bed_exit(), extra="packing")
+@command(help_.bed_exit(), extra="packing", extensions=True)
 def bed(
     specs: Annotated[list[Path], argument(cli_help.specs(), spec_file())],
     size: Annotated[str, option("--bed", cli_help.bed(), text("WxH"))],

@@ -18,6 +18,7 @@ _KINDS: Final = {
     "knob": said.bom_knob,
     "hardware": said.bom_hardware,
     "legend plate": said.bom_legend_plate,
+    "consumable": said.bom_consumable,
     "sheet": said.bom_sheet,
 }
 
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 ENDINGS = (".csv", ".xlsx")
 
 
-@command(help_.bom_means())
+@command(help_.bom_means(), extensions=True)
 def bom(
     spec: Spec,
     out: Annotated[

@@ -26,12 +26,11 @@ from panelart.messages import cli_help, cli_usage
 from panelart.messages import cli_help_panel as help_
 
 if TYPE_CHECKING:
-    from panelart.checks.baseline import Known
     from panelart.diagnostics import SpecError
     from panelart.reports.text import Detail
 
 
-@command(cli_help.exit_1_for_errors())
+@command(cli_help.exit_1_for_errors(), extensions=True)
 def check(
     spec: Spec,
     format_: Annotated[Format, option("--format", cli_help.format_of_findings())] = Format.TEXT,
@@ -107,31 +106,26 @@ class _Task(Struct, frozen=True, kw_only=True):
 
 
 def _check(task: _Task) -> None:
+    from panelart import api
     from panelart.cli.exits import EXIT_FINDINGS, end
     from panelart.cli.findings import print_built, print_for_programs, print_untranslated
-    from panelart.diagnostics import SpecError
-    from panelart.pipeline import build, read, read_placement
     from panelart.spec.translations import LONGEST
 
     if not task.takes_one and _checked_as_set(task):
         return
     try:
-        known = None if task.baseline is None else _read_baseline(task.baseline)
-        panel = read(task.spec, task.shop, LONGEST)
-        saved = None if task.ignore_placement else read_placement(task.spec)
-        built = build(panel, saved, today=task.today, baseline=known)
-    except SpecError as error:
+        panel = api.load(task.spec, language=LONGEST, shop=task.shop)
+        result = api.build(panel, ignore_placement=task.ignore_placement, today=task.today, baseline=task.baseline)
+    except api.SpecError as error:
         _print_problems(error, task.format_)
         raise
-    inspection = built.inspection
+    inspection = result.inspection
     if task.write_baseline is not None:
-        from panelart.checks.baseline import baseline_text
-
-        task.write_baseline.write_text(baseline_text((*inspection.findings, *inspection.known)), encoding="utf-8")
+        task.write_baseline.write_text(result.baseline, encoding="utf-8")
         print(task.write_baseline)
         return
     if task.format_ is Format.TEXT:
-        print_built(built, str(task.spec), task.detail)
+        print_built(result.built, str(task.spec), task.detail)
     else:
         print_for_programs(inspection, task.format_)
     print_untranslated(panel, task.detail)
@@ -162,23 +156,6 @@ def _checked_as_set(task: _Task) -> bool:
     if print_set(built, str(task.spec), task.detail):
         end(EXIT_FINDINGS)
     return True
-
-
-def _read_baseline(path: Path) -> Known:
-    from panelart.checks.baseline import read_baseline
-    from panelart.diagnostics import Problem, SpecError, Where
-
-    try:
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        reason = (getattr(error, "strerror", None) or str(said.not_text())).lower()
-        problem = Problem(
-            where=Where(path.as_posix(), 1, 1),
-            says=said.baseline_unreadable(reason),
-            accepts=said.accepted_baseline(),
-        )
-        raise SpecError([problem]) from error
-    return read_baseline(text, path.as_posix())
 
 
 def _print_problems(error: SpecError, format_: Format) -> None:

@@ -14,7 +14,7 @@ from panelart.cli.values import file
 from panelart.messages import cli_help_panel as help_
 
 
-@command(help_.exit_1_for_differences())
+@command(help_.exit_1_for_differences(), extensions=True)
 def compare(
     old: Annotated[Path, argument(help_.old_spec(), spec_file("OLD"))],
     new: Annotated[Path, argument(help_.new_spec(), spec_file("NEW"))],
@@ -22,20 +22,16 @@ def compare(
     out: Annotated[Path | None, option("-o --out", help_.overlay(), file(*DRAWINGS))] = None,
 ) -> None:
     """Compare two specs."""
-    from panelart.checks.comparison import compare as compared
-    from panelart.pipeline import build, read
-    from panelart.reports.comparison import comparison_json, comparison_text
-    from panelart.sheets.overlay import overlay
+    from panelart import api
 
     if out is not None:
         require_ending(out)
-    before, after = build(read(old)), build(read(new))
-    differences = compared((before.layout, before.inspection), (after.layout, after.inspection))
+    changed = api.compare(api.load(old), api.load(new))
     if format_ is PlainFormat.JSON:
-        sys.stdout.write(comparison_json(differences))
+        sys.stdout.write(changed.json())
     else:
-        print(comparison_text(differences))
+        print(changed.text())
     if out is not None:
-        write_drawing(overlay(before.layout, after.layout), out)
-    if differences:
+        write_drawing(changed.overlay, out)
+    if changed:
         end(EXIT_FINDINGS)

@@ -10,13 +10,15 @@
 What has no default must be given. A `list` is an argument or an option that may be repeated, a `bool` a flag, an
 enumeration one of its words. The function's own defaults are the only ones: what is not typed is not handed over. The
 command is named, and its first sentence given, in the table of `commands.py`. An `extra` that all of the command needs
-is named with it; one that a part of it needs is found missing where that part imports it (`failures.py`).
+is named with it; one that a part of it needs is found missing where that part imports it (`failures.py`). A command
+that checks panels or writes of them runs with `extensions`: none is missing unless it is omitted by `--without`.
 """
 
 from __future__ import annotations
 
 import inspect
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import dataclass
 from enum import Enum
 from types import NoneType, UnionType
@@ -25,6 +27,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final, Union, get_args, get_or
 import click
 
 from panelart.cli.help_text import HelpInOurWords, Row
+from panelart.cli.omitted import known, omitting
 from panelart.cli.usage import Refused, name_of
 from panelart.cli.values import Kind, kind_for, text
 from panelart.extras import require
@@ -37,6 +40,7 @@ if TYPE_CHECKING:
 else:
     ParamType = click.ParamType  # older versions know no type of its values
 
+_WITHOUT: Final = "without"
 _UNIONS: Final = (Union, UnionType)
 
 
@@ -61,16 +65,20 @@ def option(names: str, says: Message, kind: Kind[Any] | None = None) -> Given:
 
 @dataclass(frozen=True, slots=True)
 class Declared:
-    """A function that is a command, the paragraphs that help has after its first sentence, and the extra it needs."""
+    """A function that is a command, the paragraphs that help has after its first sentence, and the extra it needs.
+
+    `extensions` is whether it runs with those that are installed.
+    """
 
     run: Callable[..., None]
     more: tuple[Message, ...]
     extra: str
+    extensions: bool
 
 
-def command(*more: Message, extra: str = "") -> Callable[[Callable[..., None]], Declared]:
-    """Declare a command by the paragraphs of its help after the first sentence, and the extra that it needs."""
-    return lambda run: Declared(run, more, extra)
+def command(*more: Message, extra: str = "", extensions: bool = False) -> Callable[[Callable[..., None]], Declared]:
+    """Declare a command by the paragraphs of its help after the first sentence, and what it needs."""
+    return lambda run: Declared(run, more, extra, extensions)
 
 
 class Command(HelpInOurWords, click.Command):
@@ -93,17 +101,24 @@ def click_command(name: str, says: Message, declared: Declared) -> Command:
     parameters = inspect.signature(declared.run, eval_str=True).parameters.values()
 
     def run(**given: Any) -> None:
+        without = given.pop(_WITHOUT, None) or []
         if declared.extra:
             require(declared.extra)
-        declared.run(**{name: value for name, value in given.items() if value is not None})
+        with omitting(without) if declared.extensions else nullcontext():
+            declared.run(**{name: value for name, value in given.items() if value is not None})
 
     return Command(
         name,
-        params=list(map(_parameter, parameters)),
+        params=[*map(_parameter, parameters), *([_without()] if declared.extensions else [])],
         callback=run,
         help="\n\n".join(map(str, (says, *declared.more))),
         context_settings={"allow_extra_args": True},  # refused above, in our words
     )
+
+
+def _without() -> click.Parameter:
+    given = option("--without", cli_help.without(), text("NAME", known))
+    return _Option(_WITHOUT, given, text("NAME", known), None, required=False, many=True)
 
 
 def _parameter(parameter: inspect.Parameter) -> click.Parameter:

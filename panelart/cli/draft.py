@@ -42,7 +42,7 @@ class Hand(StrEnum):
     GLOVED = "gloved"
 
 
-@command(help_.draft_means(), help_.draft_exit())
+@command(help_.draft_means(), help_.draft_exit(), extensions=True)
 def draft(
     parts: Annotated[Path, argument(help_.component_list(), file(*LISTS, metavar="COMPONENTS"))],
     out: Annotated[Path | None, option("-o --out", help_.spec_file(), file(*YAML))] = None,
@@ -107,7 +107,7 @@ def _drafted(
     return tried(make, spec.as_posix(), spec.parent), remarks
 
 
-@command(help_.arrange_means(), help_.arrange_exit())
+@command(help_.arrange_means(), help_.arrange_exit(), extensions=True)
 def arrange(
     spec: Spec,
     grid: Grid = "1",

@@ -21,7 +21,7 @@ class Paper(StrEnum):
     LETTER = "Letter"
 
 
-@command(help_.drill_template_means())
+@command(help_.drill_template_means(), extensions=True)
 def drill_template(
     spec: Spec,
     out: Annotated[Path | None, option("-o --out", help_.template_file(), file(".pdf"))] = None,

@@ -1,7 +1,8 @@
 """The exit codes, and how a command ends with one.
 
-0 no finding at error level; 1 findings at error level; 2 the spec cannot be read or names something that does not
-exist, or the command line cannot be used; 3 a file could not be written; 130 interrupted.
+0 no finding at error level; 1 findings at error level, or an extension that cannot be loaded or fails; 2 the spec
+cannot be read or names something that does not exist, or the command line cannot be used; 3 a file could not be
+written; 130 interrupted.
 """
 
 from __future__ import annotations

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING
 
-from panelart.cli.exits import EXIT_USAGE, EXIT_WRITE
+from panelart.cli.exits import EXIT_FINDINGS, EXIT_USAGE, EXIT_WRITE
 
 if TYPE_CHECKING:
     from panelart.diagnostics import SpecError
@@ -14,10 +14,11 @@ if TYPE_CHECKING:
 def told(error: Exception) -> int | None:
     """Print what stopped a command, and give its exit code; None for what is a fault of the program."""
     from panelart.diagnostics import SpecError
+    from panelart.extensions import ExtensionError
 
     if isinstance(error, SpecError):
         _tell_problems(error)
-        return EXIT_USAGE
+        return EXIT_FINDINGS if isinstance(error, ExtensionError) else EXIT_USAGE
     if isinstance(error, OSError):
         _tell_file(error)
         return EXIT_WRITE

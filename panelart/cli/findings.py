@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
     from panelart.checks import Inspection
     from panelart.messages import Message
-    from panelart.model.layout import Layout
     from panelart.model.panel import Panel
     from panelart.pipeline import Built
     from panelart.reports.text import Detail
@@ -40,7 +39,7 @@ def print_built(built: Built, file: str, detail: Detail) -> None:
     text = text_report(
         built.inspection,
         file=file,
-        checked=_checked(built.layout),
+        checked=_checked(built),
         source=SourceLines(),
         detail=detail,
         width=shown.width,
@@ -82,15 +81,15 @@ def print_untranslated(panel: Panel, detail: Detail) -> None:
         print(said.untranslated(panel.places[one.where], one.language, " ".join(one.text.split())), file=sys.stderr)
 
 
-def _checked(layout: Layout) -> Message:
+def _checked(built: Built) -> Message:
     """What was looked at."""
-    from panelart.checks import RULES
     from panelart.messages import reports
 
+    layout = built.layout
     things = (
         reports.parts(len(layout.panel.parts)),
         reports.openings(len(layout.every_opening)),
         reports.legends(len(layout.legends)),
-        reports.rules(len(RULES)),
+        reports.rules(len(built.inspection.rules.every)),
     )
     return reports.checked(things)

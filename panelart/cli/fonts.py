@@ -31,8 +31,8 @@ def fonts(
 ) -> None:
     """Measure fonts on their outlines."""
     from panelart.lettering.fonts import OWN_FONTS, UnknownFontError
+    from panelart.processes.registry import processes
     from panelart.reports.fonts import font_report, told
-    from panelart.spec.processes import processes
 
     for number, name in enumerate(names or OWN_FONTS):
         try:

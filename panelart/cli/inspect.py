@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from panelart.sheets.inspection import Characteristic, Verdict
 
 
-@command(help_.inspect_means())
+@command(help_.inspect_means(), extensions=True)
 def inspect(
     spec: Spec,
     measured: Annotated[Path, option("--measured", help_.measured_sizes(), file(".csv"))],

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.options import DateInFiles, IgnorePlacement, Quiet, Shop, Spec
-from panelart.cli.values import FOLDER, text
+from panelart.cli.usage import refuse
+from panelart.cli.values import FOLDER, Kind, text
 from panelart.messages import cli as said
 from panelart.messages import cli_help
 from panelart.messages import cli_help_panel as help_
@@ -23,13 +25,30 @@ if TYPE_CHECKING:
 ALL = "all"
 
 
-@command(help_.make_all_or_none(), cli_help.exit_1_for_errors())
+def _names() -> Iterator[str]:
+    """The names of documents and of their files."""
+    from panelart.documents.manifest import DOCUMENTS
+
+    for one in DOCUMENTS:
+        yield from () if one.several else (one.name, *one.file_names)
+
+
+def _listed(text: str) -> tuple[str, ...]:
+    return tuple(name.strip() for name in text.split(","))
+
+
+FILES = Kind(metavar="FILE,...", read=_listed, names=_names)
+"""Files of a panel by name, with commas between them."""
+
+
+@command(help_.make_all_or_none(), cli_help.exit_1_for_errors(), extensions=True)
 def make(
     spec: Spec,
     out: Annotated[Path | None, option("-o --out", cli_help.output_folder_or_name(), FOLDER)] = None,
     date: DateInFiles = "",
     language: Annotated[str, option("--language", help_.language(), text("TAG|all"))] = "",
     rear_view: Annotated[bool, option("--rear-view", help_.rear_view())] = False,
+    only: Annotated[tuple[str, ...] | None, option("--only", help_.only(), FILES)] = None,
     shop: Shop = None,
     save_placement: Annotated[bool, option("--save-placement", help_.save_placement())] = False,
     ignore_placement: IgnorePlacement = False,
@@ -47,6 +66,7 @@ def make(
         date=date,
         language=language,
         rear_view=rear_view,
+        only=only or (),
         shop=shop,
         save_placement=save_placement,
         ignore_placement=ignore_placement,
@@ -66,6 +86,7 @@ class _Task(Struct, frozen=True, kw_only=True):
     date: str
     language: str
     rear_view: bool
+    only: tuple[str, ...]
     shop: Path | None
     save_placement: bool
     ignore_placement: bool
@@ -87,10 +108,13 @@ class _Task(Struct, frozen=True, kw_only=True):
 def _make_set(task: _Task, names: tuple[str, ...]) -> bool:
     """Write every panel of a set and the lists for the set; whether none has a finding at error level."""
     from panelart.cli.findings import print_set
-    from panelart.cli.sets import build_set, write_set
+    from panelart.cli.sets import build_set
+    from panelart.pipeline import write_set
 
     built = build_set(task.spec, names, task.shop, task.date, ignore_placement=task.ignore_placement)
-    written = write_set(built, task.folder, task.date, rear_view=task.rear_view)
+    with _names_refused():
+        files = write_set(built, date=task.date, rear=task.rear_view, only=task.only)
+    written = _write({task.folder / name: made for name, made in files.items()})
     failed = print_set(built, str(task.spec), task.detail)
     print_written(written, task.detail, apart=_any(built.values()))
     return not failed
@@ -99,25 +123,46 @@ def _make_set(task: _Task, names: tuple[str, ...]) -> bool:
 def _make_panel(task: _Task) -> bool:
     """Write a panel, in every language if all are wanted; whether it has no finding at error level."""
     from panelart.cli.findings import print_untranslated
-    from panelart.pipeline import placement_path, read, write
+    from panelart.pipeline import placement_path, read, write_each
     from panelart.spec.translations import AS_WRITTEN
     from panelart.writers import write_all
 
     panel = read(task.spec, task.shop, AS_WRITTEN if task.language in ("", ALL) else task.language)
     made = _built(task, panel)
-    written = {place: write(built, date=task.date, rear=task.rear_view) for place, built in made.items()}
-    for place, files in written.items():
-        write_all(files, place)
+    with _names_refused():
+        files = write_each(made, date=task.date, rear=task.rear_view, only=task.only)
+    written = _write(files)
     kept = placement_path(task.spec)
     if task.save_placement:
         write_all({kept.name: next(iter(made.values())).placement}, kept.parent)
     _print_findings(task, made)
     if task.language:
         print_untranslated(panel, task.detail)
-    print_written({place: tuple(files) for place, files in written.items()}, task.detail, apart=_any(made.values()))
+    print_written(written, task.detail, apart=_any(made.values()))
     if task.save_placement and not task.quiet:
         print(said.placement_saved(kept))
     return not any(built.inspection.failed for built in made.values())
+
+
+@contextmanager
+def _names_refused() -> Iterator[None]:
+    """Within this, names of files that are not made are told as what was typed. Raises Refused."""
+    from panelart.documents.choosing import NoSuchDocumentError
+
+    try:
+        yield
+    except NoSuchDocumentError as error:
+        refuse("--only", error.says, error.accepts)
+
+
+def _write(files: Mapping[Path, Mapping[str, bytes]]) -> dict[Path, tuple[str, ...]]:
+    """Write files into their folders; what was written where, without folders that nothing goes into."""
+    from panelart.writers import write_all
+
+    wanted = {place: made for place, made in files.items() if made}
+    for place, made in wanted.items():
+        write_all(made, place)
+    return {place: tuple(made) for place, made in wanted.items()}
 
 
 def _built(task: _Task, panel: Panel) -> dict[Path, Built]:
@@ -151,6 +196,7 @@ def _any(built: Iterable[Built]) -> bool:
 def print_written(written: Mapping[Path, tuple[str, ...]], detail: Detail, *, apart: bool) -> None:
     """How many files were written into each folder, and in full which for whom; `apart` from what stands above."""
     from panelart.cli.terminal import terminal
+    from panelart.documents.table import by_audience
     from panelart.reports.text import Detail
     from panelart.reports.written import written_text
 
@@ -161,4 +207,4 @@ def print_written(written: Mapping[Path, tuple[str, ...]], detail: Detail, *, ap
     for folder, names in written.items():
         print(said.files_written(len(names), folder))
         if detail is Detail.VERBOSE:
-            print(written_text(names, terminal(sys.stdout).width))
+            print(written_text(by_audience(names), terminal(sys.stdout).width))

@@ -45,7 +45,7 @@ def spec_file(metavar: str = "SPEC") -> Kind[Path]:
 
 
 def _process_names() -> Iterable[str]:
-    from panelart.spec.processes import processes
+    from panelart.processes.registry import processes
 
     return processes()
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from panelart.writers.states import State
 
 
-@command(help_.outdated_means())
+@command(help_.outdated_means(), extensions=True)
 def outdated(
     folder: Annotated[Path, argument(help_.made_folder(), FOLDER)],
     spec: Annotated[Path | None, option("--spec", help_.current_spec(), spec_file())] = None,

@@ -26,18 +26,20 @@ def schema(
 
 
 def _rule_names() -> Iterable[str]:
-    from panelart.checks import RULES
+    from panelart.checks.registry import installed
 
-    return RULES
+    return installed().every
 
 
-@command()
+@command(extensions=True)
 def rules(
     name: Annotated[str | None, argument(help_.rule(), text("RULE", _rule_names))] = None,
     markdown: Annotated[bool, option("--markdown", help_.rules_markdown())] = False,
 ) -> None:
     """List the rules, or print the page of one."""
-    from panelart.checks import RULES
+    from panelart.checks.registry import installed
+    from panelart.extensions import left_out
+    from panelart.messages import extensions
     from panelart.reports.layout import columns
 
     if markdown:
@@ -45,10 +47,16 @@ def rules(
 
         sys.stdout.write(rule_reference())
         return
+    known = installed().every
     if name is None:
-        rows = [(rule.name, rule.severity.value, Message(rule.about)) for rule in RULES.values()]
+        rows = [(rule.name, rule.severity.value, Message(rule.about)) for rule in known.values()]
         print("\n".join(columns(rows)))
+        if left_out():
+            print(f"\n{extensions.checked_without(left_out())}")
         return
-    if name not in RULES:
-        refuse_name(said.unknown_rule(name), name, RULES, said.rules(), listed_by="rules")
-    print(f"{name} ({RULES[name].severity.value})\n\n{RULES[name].doc}")
+    if name not in known:
+        refuse_name(said.unknown_rule(name), name, known, said.rules(), listed_by="rules")
+    from panelart.cli.terminal import terminal
+    from panelart.reports.rule_reference import rule_page
+
+    print(rule_page(known[name], terminal(sys.stdout).width))

@@ -32,7 +32,7 @@ class Transformation(StrEnum):
     AFFINE = "affine"
 
 
-@command(help_.register_means(), help_.register_corners(), help_.register_features())
+@command(help_.register_means(), help_.register_corners(), help_.register_features(), extensions=True)
 def register(
     spec: Spec,
     measured: Annotated[Path | None, option("--measured", help_.measured_points(), file(".csv"))] = None,

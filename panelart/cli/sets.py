@@ -1,4 +1,4 @@
-"""Specs that hold several panels: all of them built, or written into a folder each, with lists for the set."""
+"""Specs that hold several panels: all of them built."""
 
 from __future__ import annotations
 
@@ -34,19 +34,3 @@ def build_set(
         raise SpecError(tuple(problems))
     with remembering(Memory()):
         return {name: build(panel, saved, today=today) for name, (panel, saved) in panels.items()}
-
-
-def write_set(built: dict[str, Built], folder: Path, date: str, *, rear_view: bool) -> dict[Path, tuple[str, ...]]:
-    """Write every panel into a folder of its name, and the lists of the set beside them; every file is made first.
-
-    What was written where.
-    """
-    from panelart.pipeline import write
-    from panelart.sheets.sets import set_files
-    from panelart.writers import write_all
-
-    made = {folder / name: write(one, date=date, rear=rear_view) for name, one in built.items()}
-    made[folder] = set_files({name: one.layout.panel for name, one in built.items()})
-    for place, files in made.items():
-        write_all(files, place)
-    return {place: tuple(files) for place, files in made.items()}

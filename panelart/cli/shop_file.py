@@ -17,7 +17,7 @@ def shop_file(
     process: Annotated[str | None, argument(help_.process_or_all(), PROCESS)] = None,
 ) -> None:
     """Print a shop file for a marking process."""
-    from panelart.spec.processes import processes
+    from panelart.processes.registry import processes
     from panelart.spec.shop import shop_text
 
     known = processes()

@@ -23,7 +23,7 @@ _TRIED = 8
 """For the picture so many letters' own worst places of the eye are tried beside those of the grid."""
 
 
-@command(help_.sightlines_means())
+@command(help_.sightlines_means(), extensions=True)
 def sightlines(
     spec: Spec,
     height: Annotated[str, option("--height", help_.eye_height(), text("MM|LOW..HIGH"))] = "",

@@ -19,7 +19,8 @@ from panelart.messages.errors import said_by
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from panelart.model.panel import Ink, Process
+    from panelart.model.panel import Ink
+    from panelart.processes.process import Process
 
 MAX_LIMIT = 20.0
 
@@ -36,7 +37,7 @@ def test_strip(
 ) -> None:
     """Draw a test strip for a marking process."""
     from panelart.model.panel import Ink
-    from panelart.spec.processes import processes
+    from panelart.processes.registry import processes
 
     known = processes()
     if process not in known:

@@ -16,7 +16,7 @@ from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
 
-@command(help_.view_runs(), extra="page")
+@command(help_.view_runs(), extra="page", extensions=True)
 def view(
     spec: Spec,
     open_: Annotated[bool, option("--open", help_.open_page())] = False,

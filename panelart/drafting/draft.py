@@ -21,6 +21,7 @@ from panelart.messages import Message, Said
 from panelart.messages import component_lists as lists
 from panelart.messages import drafting as said
 from panelart.model.component import Component, Motion
+from panelart.processes.registry import usual
 from panelart.source.written import Written, written
 
 SHEET: Final = 2.0
@@ -126,7 +127,7 @@ def _panel_lines(heading: Heading, thickness: float) -> list[str]:
         '  coat: {kind: powder, thickness: 0.08, colour: "#2B3036", name: graphite fine texture}',
         "",
         "marking:",
-        "  process: digital-print",
+        f"  process: {usual()}",
         '  ink: {name: white, colour: "#F1F1EC"}',
         "  lettering: {font: plain, cap_height: 3.5, case: upper}",
         "  viewing_distance: 600",

@@ -12,6 +12,7 @@ from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
 from panelart.model.printing import Output
+from panelart.reprs import brief, counted, size, spot
 
 
 class Paint(Struct, frozen=True, kw_only=True):
@@ -82,6 +83,9 @@ class Lettered(Struct, frozen=True, kw_only=True):
         """The letters as loops, and what is not a letter."""
         return moved(self.setting.shape, Motion(self.at, self.turn, self.scale))
 
+    def __repr__(self) -> str:
+        return brief("Lettered", repr(self.setting.text), spot(*self.at))
+
 
 class Item(Struct, frozen=True, kw_only=True):
     """One shape: filled by the non-zero rule, or stroked `width` mm wide, or both; or words, which are filled.
@@ -107,6 +111,9 @@ class Item(Struct, frozen=True, kw_only=True):
         """All of it as loops, words too."""
         return self.shape if self.words is None else (*self.shape, *self.words.outline)
 
+    def __repr__(self) -> str:
+        return brief("Item", repr(self.label or self.name), counted(len(self.shape), "loop"))
+
 
 class Step(Enum):
     """The processing step of ISO 19593-1 that a layer stands for (group, type)."""
@@ -128,6 +135,9 @@ class Layer(Struct, frozen=True, kw_only=True):
     name: str
     items: tuple[Item, ...]
     step: Step | None = None
+
+    def __repr__(self) -> str:
+        return brief("Layer", repr(self.name), counted(len(self.items), "item"))
 
 
 class Drawing(Struct, frozen=True, kw_only=True):
@@ -153,3 +163,8 @@ class Drawing(Struct, frozen=True, kw_only=True):
     def only(self, *names: str) -> Drawing:
         """The same page with just the named layers."""
         return replace(self, layers=tuple(layer for layer in self.layers if layer.name in names))
+
+    def __repr__(self) -> str:
+        return brief(
+            "Drawing", repr(self.title), size(self.page.width, self.page.height), counted(len(self.layers), "layer")
+        )

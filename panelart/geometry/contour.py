@@ -13,6 +13,7 @@ from panelart.canonical import Struct
 from panelart.geometry.points import ORIGIN, TOLERANCE, Box, Point, Vector, direction
 from panelart.geometry.transforms import Transform
 from panelart.messages import geometry as said
+from panelart.reprs import brief, counted, size
 
 _FULL: Final = 360.0
 
@@ -136,7 +137,8 @@ class Arc(Struct, frozen=True):
 
     def towards(self, deg: float) -> Point:
         """The point of the whole circle in a direction from the centre."""
-        return self.centre.moved(direction(deg).scaled(self.radius))
+        x, y = direction(deg)
+        return Point(self.centre.x + x * self.radius, self.centre.y + y * self.radius)
 
     def share_of(self, point: Point) -> float:
         """How far along, from 0 to 1, the point of the arc lies that is nearest to a point."""
@@ -232,6 +234,9 @@ class Path(Struct, frozen=True):
         """The same line, run the other way round."""
         return Path(_backwards(self.segments))
 
+    def __repr__(self) -> str:
+        return brief("Path", counted(len(self.segments), "segment"))
+
 
 class Contour(Struct, frozen=True):
     """A closed chain of lines and arcs.
@@ -315,6 +320,9 @@ class Contour(Struct, frozen=True):
         crossed = sum(piece.lies_right_of(point) for piece in _rising_pieces(self.segments))
         return crossed % 2 == 1
 
+    def __repr__(self) -> str:
+        return brief("Contour", size(self.bounds.width, self.bounds.height), counted(len(self.segments), "segment"))
+
 
 def nearest_on(segment: Segment, point: Point) -> Point:
     """The point of a line or arc that is nearest to a point."""
@@ -391,7 +399,8 @@ def _point_along(segments: Sequence[Segment], along: float) -> Point:
 
 def _area_swept(segment: Segment, origin: Point) -> float:
     """Signed area between the segment and the origin: half the integral of x dy - y dx."""
-    chord = segment.start.minus(origin).cross(segment.end.minus(origin)) / 2
+    (ax, ay), (bx, by), (x, y) = segment.start, segment.end, origin
+    chord = ((ax - x) * (by - y) - (ay - y) * (bx - x)) / 2
     if isinstance(segment, Line):
         return chord
     sweep = math.radians(segment.sweep_deg)

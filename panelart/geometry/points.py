@@ -4,17 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import Final, NamedTuple, Protocol
 
 from panelart.canonical import Struct
 
-if TYPE_CHECKING:
-    from panelart.geometry.transforms import Transform
-
 TOLERANCE: Final = 1e-9
 """Two positions nearer than this many millimetres are the same position."""
-
-_QUARTERS: Final = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
 
 
 class Vector(NamedTuple):
@@ -68,6 +63,13 @@ class Vector(NamedTuple):
         return self.x * other.y - self.y * other.x
 
 
+class PointMap(Protocol):
+    """What takes every point to another place."""
+
+    def apply(self, point: Point) -> Point:
+        """Where a point comes to lie."""
+
+
 class Point(NamedTuple):
     """A position on the panel face in millimetres, y up."""
 
@@ -99,12 +101,20 @@ class Point(NamedTuple):
         """Left and right exchanged about the upright line at x = `about_x`."""
         return Point(2 * about_x - self.x, self.y)
 
-    def transformed(self, by: Transform) -> Point:
-        """Turned, mirrored and moved."""
+    def transformed(self, by: PointMap) -> Point:
+        """Where it comes to lie."""
         return by.apply(self)
 
 
 ORIGIN: Final = Point(0.0, 0.0)
+
+
+_QUARTERS: Final = {
+    0.0: Vector(1.0, 0.0),
+    90.0: Vector(0.0, 1.0),
+    180.0: Vector(-1.0, 0.0),
+    270.0: Vector(0.0, -1.0),
+}
 
 
 def direction(deg: float) -> Vector:
@@ -112,7 +122,7 @@ def direction(deg: float) -> Vector:
     within = deg % 360.0
     quarter = _QUARTERS.get(within)
     if quarter is not None:
-        return Vector(*quarter)
+        return quarter
     angle = math.radians(within)
     return Vector(math.cos(angle), math.sin(angle))
 
@@ -137,15 +147,18 @@ class Box(Struct, frozen=True):
     @staticmethod
     def around(items: Iterable[Point | Box]) -> Box:
         """The smallest box that holds all the points and boxes. Raises ValueError when there are none."""
-        boxes = [item if isinstance(item, Box) else Box(item.x, item.y, item.x, item.y) for item in items]
-        if not boxes:
+        points: list[tuple[float, float]] = []
+        for item in items:
+            if isinstance(item, Box):
+                points += ((item.left, item.bottom), (item.right, item.top))
+            else:
+                points.append(item)
+        if not points:
             raise ValueError("there is no box around nothing")
-        return Box(
-            min(box.left for box in boxes),
-            min(box.bottom for box in boxes),
-            max(box.right for box in boxes),
-            max(box.top for box in boxes),
-        )
+        across, up = zip(*points, strict=True)
+        if not all(map(math.isfinite, (*across, *up))):
+            raise ValueError("a box has finite sides")
+        return Box(min(across), min(up), max(across), max(up))
 
     @property
     def width(self) -> float:

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Vector
+from panelart.geometry.distinct import distinct, distinct_with_places
 from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import SAMPLES, Stand
 from panelart.legends.wanted import lies_level
@@ -477,9 +478,9 @@ def crowded(boxes: Boxes, stands: Sequence[Stand], counts: Sequence[int], field:
     at_most = np.hypot(*np.maximum(apart, 0.0).transpose(2, 0, 1)).min(axis=1)
     refs = [stand.part.ref for stand in stands]
     ones, areas = field.strangers(boxes, [refs[number] for number in owner], AMBIGUOUS_RATIO * at_most)
-    near, place = np.unique(ones, return_inverse=True)
+    near, place = distinct_with_places(ones)
     shapes = shapely.box(*boxes[near].T)
-    own = {number: stands[number].area for number in np.unique(owner[near]).tolist()}
+    own = {number: stands[number].area for number in distinct(owner[near]).tolist()}
     gaps = shapely.distance(np.array([own[number] for number in owner[near].tolist()], dtype=object), shapes)
     found = np.zeros(len(boxes), dtype=bool)
     found[ones[shapely.distance(areas, shapes[place]) <= AMBIGUOUS_RATIO * gaps[place]]] = True

@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 
 from panelart.canonical import Struct
 from panelart.geometry import Point
+from panelart.geometry.distinct import distinct_rows
 from panelart.legends.candidates import (
     UPRIGHT,
     Candidate,
@@ -469,7 +470,7 @@ def _meetings(choices: Sequence[Choice], placing: Placing) -> NDArray[np.int64]:
     near &= boxes[ones, :2] < boxes[others, 2:] + apart
     met = near.all(axis=1)
     led = np.array(sorted(_leader_clashes(candidates, owners, boxes)), dtype=np.int64).reshape(-1, 2)
-    pairs = np.unique(np.concatenate([np.stack([ones[met], others[met]], axis=1), led]), axis=0)
+    pairs = distinct_rows(np.concatenate([np.stack([ones[met], others[met]], axis=1), led]))
     rows_ = np.stack([owners[pairs[:, 0]], numbers[pairs[:, 0]], owners[pairs[:, 1]], numbers[pairs[:, 1]]], axis=1)
     return rows_[np.lexsort((rows_[:, 3], rows_[:, 1], rows_[:, 2], rows_[:, 0]))]
 

@@ -9,6 +9,8 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from panelart.geometry.distinct import distinct_with_places
+
 
 class Skyline:
     """The two silhouettes of an area along one axis (0: above and below, 1: right and left of it).
@@ -24,7 +26,7 @@ class Skyline:
         starts[turned], ends[turned] = ends[turned], starts[turned].copy()
         level = starts[:, along] != ends[:, along]
         a, b = starts[level], ends[level]
-        stops, numbers = np.unique(np.concatenate([a[:, along], b[:, along]]), return_inverse=True)
+        stops, numbers = distinct_with_places(np.concatenate([a[:, along], b[:, along]]))
         slope = (b[:, out] - a[:, out]) / (b[:, along] - a[:, along])
         # Each edge goes over a run of pieces between neighbouring stops.
         first, last = numbers[: len(a)], numbers[len(a) :]

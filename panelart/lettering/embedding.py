@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import lru_cache
-from typing import Final
-
-import uharfbuzz as hb
+from typing import TYPE_CHECKING, Final
 
 from panelart.lettering.fonts import Embedding, Font
+
+if TYPE_CHECKING:
+    import uharfbuzz as hb
 
 _LAYOUT: Final = ("GSUB", "GPOS", "GDEF", "kern", "morx", "mort", "kerx", "BASE", "JSTF", "MATH")
 _NEVER_NEEDED: Final = ("DSIG", "gasp", "meta", "VDMX", "hdmx", "LTSH", "PCLT", "FFTM")
@@ -31,6 +32,8 @@ def glyphs_alone(font: Font, numbers: Iterable[int]) -> bytes:
 
 @lru_cache(maxsize=64)
 def _glyphs_alone(font: Font, numbers: tuple[int, ...]) -> bytes:
+    import uharfbuzz as hb
+
     wanted = _input(font)
     wanted.flags |= hb.SubsetFlags.NOTDEF_OUTLINE | hb.SubsetFlags.NO_LAYOUT_CLOSURE | hb.SubsetFlags.NO_HINTING
     wanted.glyph_set.update(set(numbers) if font.may_be_subset else set(range(font.face.face.glyph_count)))
@@ -56,6 +59,8 @@ def _tags(*names: str) -> set[int]:
 
 
 def _input(font: Font) -> hb.SubsetInput:
+    import uharfbuzz as hb
+
     wanted = hb.SubsetInput()
     wanted.flags = hb.SubsetFlags.RETAIN_GIDS | hb.SubsetFlags.DOWNGRADE_CFF2
     if font.axes:

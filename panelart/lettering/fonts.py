@@ -8,28 +8,34 @@ with the places on the axes of a variable font behind it: `house.ttf wght=600 wd
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import Final
-
-import uharfbuzz as hb
+from typing import TYPE_CHECKING, Final
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Line, Point
+from panelart.lettering import own_faces
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds
-from panelart.lettering.symbols import BOLD, REGULAR, glyph_name
+from panelart.lettering.own_faces import OwnFace, own_face
+from panelart.lettering.symbols import glyph_name
 from panelart.messages import Message
 from panelart.messages import lettering as said
 
-OWN_FONTS: Final = {
-    "plain": "PanelartPlain-Regular.ttf",
-    "plain-bold": "PanelartPlain-Bold.ttf",
-    "plain-narrow": "PanelartPlain-Narrow.ttf",
-}
+if TYPE_CHECKING:
+    import uharfbuzz as hb  # loaded for fonts that are not ours, for lines that are not plain, and for files
+
+OWN_FONTS: Final = own_faces.PLAIN
 """The names a spec may use, and the file that each stands for."""
+
+_HASHED: Final = 24_000_000
+"""So much of a file as is read of any that a spec names tells its content."""
+
+_CONTENT: Final = re.compile(r" @[0-9a-f]{12}$")
+"""The end of a name that goes with one content of a font file, so that all that is kept by a font's name is kept by
+what is in it."""
 
 MEASURED: Final = "HΗНאاक国あ가"
 """The letters that a font's height is measured on: the first of them that it has.
@@ -41,7 +47,7 @@ a, hangul ga. That letter then gets the cap height that was asked for.
 
 _INSTANCE: Final = re.compile(r"(?P<file>.+?\.(?:ttf|otf))(?P<axes>(?: [A-Za-z0-9]{4}=-?[0-9.]+)+)", re.IGNORECASE)
 
-SYMBOL_FONTS: Final = {REGULAR: "PanelartSymbols-Regular.ttf", BOLD: "PanelartSymbols-Bold.ttf"}
+SYMBOL_FONTS: Final = own_faces.SYMBOLS
 """Fonts of symbols, whose glyphs are asked for by name; a spec asks for the symbol and not for the font."""
 
 
@@ -52,7 +58,7 @@ class MissingGlyphError(Exception):
         self.character = character
         self.fonts = fonts
         missing = said.missing_glyph if len(fonts) == 1 else said.glyph_missing_everywhere
-        named = tuple(said.font_name(name=font) for font in fonts)
+        named = tuple(said.font_name(name=file_of(font)) for font in fonts)
         self.says: Message = missing(fonts=named, character=character, code=f"U+{ord(character):04X}")
         super().__init__(self.says)
 
@@ -105,15 +111,17 @@ class Axis(Struct, frozen=True):
 class Font:
     """An opened face. `cap_units` is the height of the drawn H in font units, measured on its outline.
 
-    A face of `symbols` has glyphs by name and no characters; its `cap_units` are the height of their square.
+    A face of `symbols` has glyphs by name and no characters; its `cap_units` are the height of their square. `own` is
+    what is kept of a font of our own; with it the shaper is not loaded before it is needed.
     """
 
     name: str
-    face: hb.Font = field(repr=False)
     cap_units: float
     data: bytes = field(repr=False)
     instance: tuple[tuple[str, float], ...] = ()
     symbols: bool = False
+    own: OwnFace | None = field(default=None, repr=False)
+    _shaper: list[hb.Font] = field(default_factory=list, repr=False)
     _drawn: dict[int, Shape] = field(default_factory=dict, repr=False)
     _boxes: dict[int, Box | None] = field(default_factory=dict, repr=False)
 
@@ -124,9 +132,11 @@ class Font:
         Raises UnknownFontError when it is none, when it has no letter to measure, and for an axis that it does not
         have or a place off its axis.
         """
+        import uharfbuzz as hb
+
         face = hb.Face(data)
         if face.upem <= 0 or face.glyph_count == 0:
-            raise UnknownFontError(said.not_a_font(font=name))
+            raise UnknownFontError(said.not_a_font(font=file_of(name)))
         font = hb.Font(face)
         if instance:
             _require_axes(name, face, instance)
@@ -134,27 +144,45 @@ class Font:
         measured = next((glyph for letter in MEASURED if (glyph := font.get_nominal_glyph(ord(letter)))), None)
         drawn = () if measured is None else _draw(font, measured)
         if not drawn:
-            raise UnknownFontError(said.no_capital(font=name))
-        return Font(name, font, bounds(drawn).height, data, tuple(sorted((instance or {}).items())))
+            raise UnknownFontError(said.no_capital(font=file_of(name)))
+        return Font(name, bounds(drawn).height, data, tuple(sorted((instance or {}).items())), _shaper=[font])
+
+    @property
+    def face(self) -> hb.Font:
+        """The font as the shaper has it, loaded when it is first asked for."""
+        if not self._shaper:
+            import uharfbuzz as hb
+
+            self._shaper.append(hb.Font(hb.Face(self.data)))
+        return self._shaper[0]
 
     def has(self, character: str) -> bool:
         """Whether the font has a glyph for a character."""
-        return self.face.get_nominal_glyph(ord(character)) is not None
+        return self.number(character) is not None
 
     def number(self, character: str) -> int | None:
         """The glyph that stands for a character by itself."""
+        if self.own is not None:
+            return self.own.numbers.get(character)
         number: int | None = self.face.get_nominal_glyph(ord(character))
         return number
 
     @staticmethod
     def of_symbols(name: str, data: bytes) -> Font:
         """Open one of our fonts of symbols."""
+        import uharfbuzz as hb
+
         font = hb.Font(hb.Face(data))
-        return Font(name, font, font.get_metric_position(hb.OTMetricsTag.CAP_HEIGHT), data, symbols=True)
+        height = float(font.get_metric_position(hb.OTMetricsTag.CAP_HEIGHT))
+        return Font(name, height, data, symbols=True, _shaper=[font])
 
     def symbol(self, name: str) -> int:
         """The glyph of a symbol. Raises ValueError when there is none of that name."""
-        number: int | None = self.face.get_glyph_from_name(glyph_name(name)) if self.symbols else None
+        number: int | None = None
+        if self.symbols and self.own is not None:
+            number = self.own.names.get(glyph_name(name))
+        elif self.symbols:
+            number = self.face.get_glyph_from_name(glyph_name(name))
         if not number:
             raise ValueError(said.no_symbol(name=name))
         return number
@@ -182,6 +210,11 @@ class Font:
 
         `script` is an ISO 15924 tag, `language` a BCP 47 tag; '' leaves either to be guessed from the text.
         """
+        plain = not right_to_left and _UNKNOWN_TO_OURS.issuperset(features or ())
+        if plain and self.own is not None and self.own.sets(text):
+            return _in_a_row(self.own.set(text))
+        import uharfbuzz as hb
+
         buffer = hb.Buffer()
         buffer.add_str(text)
         buffer.guess_segment_properties()
@@ -203,11 +236,18 @@ class Font:
     def outline(self, number: int) -> Shape:
         """A glyph's loops in font units, drawn once and kept."""
         if number not in self._drawn:
-            self._drawn[number] = _draw(self.face, number)
+            if self.own is None:
+                self._drawn[number] = _draw(self.face, number)
+            else:
+                pen = Pen()
+                self.own.draw(number, pen)
+                self._drawn[number] = tuple(pen.loops)
         return self._drawn[number]
 
     def box(self, number: int) -> Box | None:
         """The bounds of a glyph's ink in font units, None where it has none."""
+        if self.own is not None and number not in self._boxes:
+            self._boxes[number] = self.own.box(number)
         if number not in self._boxes:
             shape = self.outline(number)
             self._boxes[number] = bounds(shape) if shape else None
@@ -258,12 +298,12 @@ def _require_axes(name: str, face: hb.Face, instance: Mapping[str, float]) -> No
     for tag, place in instance.items():
         axis = axes.get(tag)
         if axis is None and axes:
-            raise UnknownFontError(said.no_axis(font=name, axis=tag, axes=sorted(axes)))
+            raise UnknownFontError(said.no_axis(font=file_of(name), axis=tag, axes=sorted(axes)))
         if axis is None:
-            raise UnknownFontError(said.no_axes(font=name, axis=tag))
+            raise UnknownFontError(said.no_axes(font=file_of(name), axis=tag))
         low, high = axis.min_value, axis.max_value
         if not low <= place <= high:
-            raise UnknownFontError(said.off_axis(font=name, axis=tag, minimum=low, maximum=high, place=place))
+            raise UnknownFontError(said.off_axis(font=file_of(name), axis=tag, minimum=low, maximum=high, place=place))
 
 
 _DEFAULT_LANGUAGE: Final = 0xFFFF
@@ -285,13 +325,34 @@ def face_name(file: str, instance: Mapping[str, float]) -> str:
     return file + "".join(f" {tag}={place:.12g}" for tag, place in sorted(instance.items()))
 
 
+def with_content(name: str, data: bytes) -> str:
+    """The name of a font file, or of an instance, as it is when these bytes are in it."""
+    import hashlib
+
+    return f"{name} @{hashlib.sha256(data[:_HASHED]).hexdigest()[:12]}"
+
+
+def file_of(name: str) -> str:
+    """The name without what is in the file."""
+    return _CONTENT.sub("", name)
+
+
 @lru_cache(maxsize=32)
 def open_font(name: str) -> Font:
     """One of our own fonts by name, or a font file by path, as the module says. Raises UnknownFontError."""
+    own = own_face(name)
+    if own is not None:
+        data = (fonts_folder() / "built" / (OWN_FONTS | SYMBOL_FONTS)[name]).read_bytes()
+        return Font(name, own.cap_units, data, symbols=name in SYMBOL_FONTS, own=own)
+    return shaper_font(name)
+
+
+def shaper_font(name: str) -> Font:
+    """As `open_font`, without what is kept of our own. Raises UnknownFontError."""
     if name in SYMBOL_FONTS:
         return Font.of_symbols(name, (fonts_folder() / "built" / SYMBOL_FONTS[name]).read_bytes())
-    file, instance = name, dict[str, float]()
-    if (written := _INSTANCE.fullmatch(name)) is not None:
+    file, instance = file_of(name), dict[str, float]()
+    if (written := _INSTANCE.fullmatch(file)) is not None:
         file = written["file"]
         pairs = (pair.split("=") for pair in written["axes"].split())
         instance = {tag: float(place) for tag, place in pairs}
@@ -299,7 +360,9 @@ def open_font(name: str) -> Font:
     try:
         data = path.read_bytes()
     except OSError as error:
-        raise UnknownFontError(said.no_font_file(font=name, fonts=tuple(OWN_FONTS))) from error
+        raise UnknownFontError(said.no_font_file(font=file_of(name), fonts=tuple(OWN_FONTS))) from error
+    if _CONTENT.search(name) and with_content(file_of(name), data) != name:
+        raise UnknownFontError(said.font_changed(font=file_of(name)))
     return Font.from_bytes(name, data, instance)
 
 
@@ -311,7 +374,21 @@ def fonts_folder() -> Path:
     return inside if inside.is_dir() else package.parent / "fonts"
 
 
-class _Pen:
+_UNKNOWN_TO_OURS: Final = frozenset(("liga", "clig", "smcp"))
+"""Features that are asked for and that our fonts do not have."""
+
+
+def _in_a_row(steps: Iterable[tuple[int, int]]) -> tuple[tuple[Glyph, ...], float]:
+    """Glyphs set one behind the other, by how far it is from each to the next."""
+    glyphs: list[Glyph] = []
+    x = 0.0
+    for cluster, (number, advance) in enumerate(steps):
+        glyphs.append(Glyph(number, x, 0.0, float(advance), cluster))
+        x += advance
+    return tuple(glyphs), x
+
+
+class Pen:
     """Receives a glyph's curves and keeps them as loops; quadratics become cubics exactly."""
 
     def __init__(self) -> None:
@@ -320,29 +397,34 @@ class _Pen:
         self.here = Point(0.0, 0.0)
         self.begun = self.here
 
-    def move(self, x: float, y: float, _: object) -> None:
+    def move(self, x: float, y: float) -> None:
+        """Begin a loop."""
         self.here = self.begun = Point(x, y)
 
-    def line(self, x: float, y: float, _: object) -> None:
+    def line(self, x: float, y: float) -> None:
+        """Draw a straight line."""
         there = Point(x, y)
         if there != self.here:
             self.curves.append(Line(self.here, there))
             self.here = there
 
-    def quadratic(self, cx: float, cy: float, x: float, y: float, _: object) -> None:
+    def quadratic(self, cx: float, cy: float, x: float, y: float) -> None:
+        """Draw a curve with one handle."""
         a, b = self.here, Point(x, y)
         first = Point(a.x + 2 / 3 * (cx - a.x), a.y + 2 / 3 * (cy - a.y))
         second = Point(b.x + 2 / 3 * (cx - b.x), b.y + 2 / 3 * (cy - b.y))
         self.curves.append(Cubic(a, first, second, b))
         self.here = b
 
-    def cubic(self, ax: float, ay: float, bx: float, by: float, x: float, y: float, _: object) -> None:
+    def cubic(self, ax: float, ay: float, bx: float, by: float, x: float, y: float) -> None:
+        """Draw a curve with two handles."""
         there = Point(x, y)
         self.curves.append(Cubic(self.here, Point(ax, ay), Point(bx, by), there))
         self.here = there
 
-    def close(self, _: object) -> None:
-        self.line(self.begun.x, self.begun.y, None)
+    def close(self) -> None:
+        """End a loop where it began."""
+        self.line(self.begun.x, self.begun.y)
         if self.curves:
             self.loops.append(Loop(tuple(self.curves)))
         self.curves = []
@@ -350,16 +432,18 @@ class _Pen:
 
 @cache
 def _drawing() -> hb.DrawFuncs:
+    import uharfbuzz as hb
+
     functions = hb.DrawFuncs()
-    functions.set_move_to_func(lambda x, y, pen: pen.move(x, y, None))
-    functions.set_line_to_func(lambda x, y, pen: pen.line(x, y, None))
-    functions.set_quadratic_to_func(lambda cx, cy, x, y, pen: pen.quadratic(cx, cy, x, y, None))
-    functions.set_cubic_to_func(lambda ax, ay, bx, by, x, y, pen: pen.cubic(ax, ay, bx, by, x, y, None))
-    functions.set_close_path_func(lambda pen: pen.close(None))
+    functions.set_move_to_func(lambda x, y, pen: pen.move(x, y))
+    functions.set_line_to_func(lambda x, y, pen: pen.line(x, y))
+    functions.set_quadratic_to_func(lambda cx, cy, x, y, pen: pen.quadratic(cx, cy, x, y))
+    functions.set_cubic_to_func(lambda ax, ay, bx, by, x, y, pen: pen.cubic(ax, ay, bx, by, x, y))
+    functions.set_close_path_func(lambda pen: pen.close())
     return functions
 
 
 def _draw(font: hb.Font, number: int) -> Shape:
-    pen = _Pen()
+    pen = Pen()
     font.draw_glyph(number, _drawing(), pen)
     return tuple(pen.loops)

@@ -1,4 +1,4 @@
-"""Widths of our own glyphs, measured once and kept beside the built fonts: `python -m panelart.lettering.glyph_widths`.
+"""Widths of our own glyphs, measured once and kept beside the built fonts: `python -m panelart.lettering.store_widths`.
 
 A file begins with the hash of the font it was measured on and is passed over where the font is another one, so that a
 rebuilt font is measured anew until the files are written again.
@@ -6,16 +6,18 @@ rebuilt font is measured anew until the files are written again.
 
 from __future__ import annotations
 
-import hashlib
 import math
-import sys
-from collections.abc import Mapping
+import struct
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
+from typing import Final
 
 from panelart.lettering.fonts import OWN_FONTS, SYMBOL_FONTS, fonts_folder
+from panelart.lettering.own_faces import FOLDER, own_face
+from panelart.source.built import Row, Table
 
-FILES: Mapping[str, str] = OWN_FONTS | SYMBOL_FONTS
+FILES: Final[Mapping[str, str]] = OWN_FONTS | SYMBOL_FONTS
 NOTHING = "-"
 """Stands for a width that a glyph does not have: no gap in an I."""
 
@@ -25,6 +27,12 @@ def stored_widths(font_name: str) -> Mapping[int, tuple[float, float]]:
     """By glyph number, thinnest stroke and narrowest gap over the cap height; empty for fonts that are not ours."""
     if font_name not in FILES:
         return {}
+    # A font that is as it was when the index was built is the one that the widths were measured on.
+    kept: bytes | None = None if own_face(font_name) is None else BUILT.get(font_name)
+    return _of_file(font_name) if kept is None else dict(enumerate(struct.iter_unpack("<2d", kept)))
+
+
+def _of_file(font_name: str) -> Mapping[int, tuple[float, float]]:
     path = _file(font_name)
     if not path.is_file():
         return {}
@@ -34,11 +42,21 @@ def stored_widths(font_name: str) -> Mapping[int, tuple[float, float]]:
     return {int(number): (_read(stroke), _read(gap)) for number, stroke, gap in map(str.split, lines)}
 
 
+def store_widths(font_name: str, widths: Iterable[tuple[int, float, float]]) -> Path:
+    """Keep glyph number, thinnest stroke and narrowest gap over the cap height of one of our fonts; the file."""
+    lines = [f"{number} {_written(stroke)} {_written(gap)}" for number, stroke, gap in widths]
+    path = _file(font_name)
+    path.write_text("\n".join([_hash(font_name), *lines]) + "\n", encoding="ascii")
+    return path
+
+
 def _file(font_name: str) -> Path:
     return (fonts_folder() / "built" / FILES[font_name]).with_suffix(".widths")
 
 
 def _hash(font_name: str) -> str:
+    import hashlib
+
     return hashlib.sha256((fonts_folder() / "built" / FILES[font_name]).read_bytes()).hexdigest()
 
 
@@ -50,18 +68,12 @@ def _written(value: float) -> str:
     return NOTHING if math.isinf(value) else f"{value:.6f}"
 
 
-def main() -> None:
-    """Measure every glyph of our fonts and write the files."""
-    from panelart.lettering.fonts import open_font
-    from panelart.lettering.measures import measured_glyph
-
+def _rows() -> Iterator[Row]:
     for name in FILES:
-        count = open_font(name).face.face.glyph_count
-        found = [(number, measured_glyph(name, number)) for number in range(count)]
-        lines = [f"{number} {_written(widths.stroke)} {_written(widths.gap)}" for number, widths in found]
-        _file(name).write_text("\n".join([_hash(name), *lines]) + "\n", encoding="ascii")
-        sys.stdout.write(f"{_file(name).name}: {count} glyphs\n")
+        widths = _of_file(name)
+        if list(widths) == list(range(len(widths))):
+            pairs = b"".join(struct.pack("<2d", *pair) for pair in widths.values())
+            yield name, f"{FOLDER}/{_file(name).name}", pairs
 
 
-if __name__ == "__main__":
-    main()
+BUILT: Final = Table(name="widths", type=bytes, code=("lettering/glyph_widths.py",), make=_rows)

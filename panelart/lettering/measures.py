@@ -15,8 +15,10 @@ is right to 0.002 of the cap height (0.006 mm at 3 mm): tests/lettering/test_mea
 from __future__ import annotations
 
 import math
-from functools import lru_cache
-from itertools import pairwise
+import struct
+from collections.abc import Iterator, Mapping
+from functools import cache, lru_cache
+from itertools import pairwise, product
 from typing import Any, Final
 
 import numpy as np
@@ -25,15 +27,20 @@ from shapely.algorithms.polylabel import polylabel
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Point
+from panelart.geometry.distinct import distinct
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.glyph_widths import stored_widths
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape, bounds
+from panelart.lettering.own_faces import FOLDER, PLAIN, own_face
 from panelart.lettering.setting import Letter, Setting
+from panelart.source.built import Row, Table
 
 _CHORD: Final = 0.0001
 _STEP: Final = 0.03
+_DECIMALS: Final = 3
+"""To so many decimals of a font unit the places of letters to each other are told apart."""
 _OPPOSITE: Final = math.tan(math.radians(10.0))
 """A disc touches the other side where that touch lies across from where it stands, to so much aside; and to half the
 distance of the points that are looked at."""
@@ -103,7 +110,9 @@ def widths(setting: Setting) -> Widths:
     for letter in setting.letters:
         found = found.minimum(_glyph_widths(letter.font, letter.number).scaled(_size(letter)))
     inked = [letter for letter in setting.letters if open_font(letter.font).box(letter.number) is not None]
-    for one, other in _neighbours(inked):
+    for at_least, one, other in sorted(_with_least_gaps(inked), key=lambda pair: pair[0]):
+        if at_least > found.gap:
+            break
         found = found.minimum(Widths(stroke=math.inf, gap=_apart(one, other)))
     for loop in setting.strokes:
         box = bounds((loop,))
@@ -146,11 +155,28 @@ def _neighbours(letters: list[Letter]) -> list[tuple[Letter, Letter]]:
     return pairs
 
 
+def _with_least_gaps(letters: list[Letter]) -> Iterator[tuple[float, Letter, Letter]]:
+    """Neighbours with what is at least between them, as far as the boxes of their ink tell it."""
+    for one, other in _neighbours(letters):
+        first, second = _box(one), _box(other)
+        apart = 0.0 if first is None or second is None else first.gap(second)
+        yield apart - 2 * 10**-_DECIMALS * max(one.scale, other.scale), one, other
+
+
+def _box(letter: Letter) -> Box | None:
+    """The box of a letter's ink, None for one that is turned."""
+    ink = open_font(letter.font).box(letter.number)
+    if ink is None or letter.turn:
+        return None
+    x, y, scale = letter.x, letter.y, letter.scale
+    return Box(x + ink.left * scale, y + ink.bottom * scale, x + ink.right * scale, y + ink.top * scale)
+
+
 def _apart(one: Letter, other: Letter) -> float:
     """The gap between two letters; inf where they meet, since letters that join are one."""
     if one.font == other.font and one.scale == other.scale and not one.turn and not other.turn:
         scale = one.scale
-        dx, dy = round((other.x - one.x) / scale, 3), round((other.y - one.y) / scale, 3)
+        dx, dy = round((other.x - one.x) / scale, _DECIMALS), round((other.y - one.y) / scale, _DECIMALS)
         return _pair_gap(one.font, one.number, other.number, dx, dy) * scale
     gap = float(shapely.distance(_ground(one), _ground(other)))
     return gap if gap > 0 else math.inf
@@ -159,6 +185,52 @@ def _apart(one: Letter, other: Letter) -> float:
 @lru_cache(maxsize=8192)
 def _pair_gap(font_name: str, one: int, other: int, dx: float, dy: float) -> float:
     """The gap between two glyphs of a font, the other's origin at (dx, dy), in font units."""
+    own = own_face(font_name)
+    if own is not None and dy == 0.0 and dx == own.step(one, other):
+        kept = _kept_gaps(font_name).get((one, other))
+        if kept is not None:
+            return kept
+    return _measured_gap(font_name, one, other, dx, dy)
+
+
+_COMMON: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789.,:/+-"
+"""Characters whose gaps to each other, as they follow each other in our own fonts, are kept in the index."""
+
+
+@cache
+def _kept_gaps(font_name: str) -> Mapping[tuple[int, int], float]:
+    """The gaps between common glyphs in font units, by first and second; none where the index knows none."""
+    own, kept = own_face(font_name), GAPS.get(font_name)
+    if own is None or kept is None:
+        return {}
+    numbers = [own.numbers[letter] for letter in _COMMON]
+    return dict(zip(product(numbers, numbers), struct.unpack(f"<{len(kept) // 8}d", kept), strict=True))
+
+
+def _gap_rows() -> Iterator[Row]:
+    from panelart.lettering.measured_faces import own_face_of_file  # it loads what a check does not need
+
+    for name, file in PLAIN.items():
+        own = own_face(name) or own_face_of_file(name)
+        numbers = [own.numbers[letter] for letter in _COMMON]
+        gaps = [
+            _measured_gap(name, one, other, float(own.step(one, other)), 0.0)
+            for one, other in product(numbers, numbers)
+        ]
+        yield name, f"{FOLDER}/{file}", struct.pack(f"<{len(gaps)}d", *gaps)
+
+
+GAPS: Final = Table(
+    name="gaps",
+    type=bytes,
+    code=tuple(
+        f"lettering/{module}.py" for module in ("flat", "fonts", "measured_faces", "measures", "outline", "own_faces")
+    ),
+    make=_gap_rows,
+)
+
+
+def _measured_gap(font_name: str, one: int, other: int, dx: float, dy: float) -> float:
     first, second = _drawn(font_name, one), _drawn(font_name, other)
     gap = float(shapely.distance(first, shapely.transform(second, lambda points: points + np.array([dx, dy]))))
     return gap if gap > 0 else math.inf
@@ -397,7 +469,7 @@ def _dense(rings: list[Any]) -> _Dense:
         step = np.diff(corners, axis=0)
         ends = np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
         even = np.linspace(0.0, ends[-1], max(math.ceil(ends[-1] / _DENSE), 8), endpoint=False)
-        way = np.unique(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
+        way = distinct(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
         points.append(np.column_stack([np.interp(way, ends, corners[:, axis]) for axis in (0, 1)]))
         numbers.append(np.full(len(way), number))
         ways.append(way)

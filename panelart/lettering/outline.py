@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Contour, Line, Path, Point, Segment, Transform
+from panelart.reprs import brief, counted, spot
 
 
 class Cubic(Struct, frozen=True):
@@ -29,6 +30,9 @@ class Cubic(Struct, frozen=True):
             a * self.start.y + b * self.first.y + c * self.second.y + d * self.end.y,
         )
 
+    def __repr__(self) -> str:
+        return brief("Cubic", spot(*self.start), spot(*self.first), spot(*self.second), spot(*self.end))
+
 
 Curve = Line | Arc | Cubic
 
@@ -42,6 +46,9 @@ class Loop(Struct, frozen=True):
     def transformed(self, by: Transform) -> Loop:
         """The loop after a rigid motion."""
         return Loop(tuple(curve.transformed(by) for curve in self.curves), self.closed)
+
+    def __repr__(self) -> str:
+        return brief("Loop", counted(len(self.curves), "curve"), "" if self.closed else "open")
 
 
 Shape = tuple[Loop, ...]

@@ -232,16 +232,41 @@ def _unseen(letter: str) -> bool:
     return unicodedata.category(letter) == "Cf" or "\ufe00" <= letter <= "\ufe0f"
 
 
+_SHARED: Final = "Zyyy"
+_SCRIPTS: Final = (
+    ("\u038e", "\u03a1", "Grek"),
+    ("\u03a3", "\u03e1", "Grek"),
+    ("\u200e", "\u2064", _SHARED),
+    ("\u20a0", "\u20c0", _SHARED),
+    ("\u2126", "\u2126", "Grek"),
+    ("\u2190", "\u2429", _SHARED),
+    ("\u2460", "\u27ff", _SHARED),
+)
+"""The scripts of signs and letters that are met with on panels in Latin letters (Unicode, Scripts.txt)."""
+
+
+def _script(letter: str) -> str:
+    """The script of a character as its ISO 15924 tag, Zyyy for what is of many scripts, of none or not known."""
+    if letter < "\u0250":
+        return "Latn" if letter.isalpha() and letter != "\u00b5" else _SHARED
+    known = next((script for first, last, script in _SCRIPTS if first <= letter <= last), "")
+    if known:
+        return known
+    import uharfbuzz as hb  # few legends need it
+
+    buffer = hb.Buffer()
+    buffer.add_codepoints([ord(letter)])
+    buffer.guess_segment_properties()
+    return buffer.script or _SHARED
+
+
 def _scripts_of(line: str) -> list[str]:
     """The script of each character as its ISO 15924 tag; what belongs to no script takes that of its neighbour."""
     if all(letter < "\u0250" for letter in line):
         return ["Latn"] * len(line)
-    from fontTools import unicodedata as scripts  # its tables take a while to load, and few legends need them
-
-    found = [scripts.script(letter) for letter in line]
-    shared = ("Zyyy", "Zinh", "Zzzz")
-    current = next((script for script in found if script not in shared), "Latn")
+    found = [_script(letter) for letter in line]
+    current = next((script for script in found if script != _SHARED), "Latn")
     for place, script in enumerate(found):
-        current = current if script in shared else script
+        current = current if script == _SHARED else script
         found[place] = current
     return found

@@ -20,6 +20,7 @@ from panelart.lettering.plate import knocked_out
 from panelart.lettering.runs import SetGlyph, Typesetting, shaped_line
 from panelart.lettering.spans import Manner, Span
 from panelart.messages import lettering as said
+from panelart.reprs import brief, size
 
 LINE_PITCH_CAPITALS: Final = 1.3
 LINE_PITCH_MIXED: Final = 1.5
@@ -113,6 +114,9 @@ class Setting(Struct, frozen=True, dict=True):
         strokes = tuple(_bent_bar(loop, radius, way, angle) for loop in self.strokes)
         turned = replace(self, letters=tuple(letters), strokes=strokes)
         return replace(turned, box=bounds(turned.shape))
+
+    def __repr__(self) -> str:
+        return brief("Setting", repr(self.text), self.font, size(self.box.width, self.box.height))
 
 
 @lru_cache(maxsize=4096)

@@ -50,7 +50,8 @@ def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Di
     Parts in flanges count as on the panel.
     """
     there = _on_panel(panel)
-    places = {part.ref: part.where for part in panel.parts}
+    places = {part.ref: panel.places[part.where] for part in panel.parts}
+    top = panel.places[panel.where]
     wanted = {item.ref: item for item in listed.items if item.side == (side or _side(listed, set(there)))}
     found: list[Difference] = []
     for ref, item in wanted.items():
@@ -60,11 +61,11 @@ def differences(panel: Panel, listed: ComponentList, side: str = "") -> tuple[Di
         elif item.component is None:
             found.append(_unknown(item, there[ref], row))
         elif item.component != there[ref]:
-            found.append(_different(item, there[ref], places.get(ref, panel.where)))
+            found.append(_different(item, there[ref], places.get(ref, top)))
     for ref, name in there.items():
         if ref not in wanted:
             message = said.not_in_list(ref=ref, part=name)
-            found.append(Difference(kind=Kind.EXTRA, ref=ref, where=places.get(ref, panel.where), message=message))
+            found.append(Difference(kind=Kind.EXTRA, ref=ref, where=places.get(ref, top), message=message))
     return tuple(found)
 
 

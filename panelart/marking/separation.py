@@ -31,6 +31,7 @@ from panelart.model.layout import Layout, Mark, PlacedLegend
 from panelart.model.light import lightness
 from panelart.model.panel import Ink
 from panelart.model.printing import Background, Gloss, Gradient, Photo, Solid
+from panelart.reprs import brief, counted
 
 Thing: TypeAlias = Mark | PlacedLegend
 
@@ -47,12 +48,18 @@ class Drawn(Struct, frozen=True, kw_only=True):
     thing: Thing
     area: shapely.Geometry | None = None
 
+    def __repr__(self) -> str:
+        return brief("Drawn", repr(self.thing.ref))
+
 
 class Colour(Struct, frozen=True, kw_only=True):
     """A background where it is really laid down."""
 
     background: Background
     area: shapely.Geometry
+
+    def __repr__(self) -> str:
+        return brief("Colour", type(self.background.colour).__name__)
 
 
 class InkPlate(Struct, frozen=True, kw_only=True):
@@ -61,6 +68,9 @@ class InkPlate(Struct, frozen=True, kw_only=True):
     ink: Ink
     drawn: tuple[Drawn, ...]
     spread: shapely.Geometry
+
+    def __repr__(self) -> str:
+        return brief("InkPlate", repr(self.ink.name), counted(len(self.drawn), "thing"))
 
 
 class PlateSize(Struct, frozen=True, kw_only=True):
@@ -112,8 +122,7 @@ class Separations:
     @property
     def printed(self) -> bool:
         """Whether the process lays inks down: engraving and lasers take metal or coat away."""
-        printing = self.layout.panel.marking.printing
-        return printing.engraving is None and printing.laser is None
+        return self.layout.panel.marking.process.lays_ink
 
     @property
     def laid_down(self) -> tuple[Colour, ...]:
@@ -184,6 +193,9 @@ class Separations:
             if share:
                 found.append((laid.area, share))
         return found
+
+    def __repr__(self) -> str:
+        return brief("Separations", *(plate.ink.name for plate in self.inks[:4]))
 
 
 def _size(name: str, what: str, colour: str, ground: shapely.Geometry, solid: float) -> PlateSize:

@@ -27,7 +27,6 @@ from panelart.messages.arguments import (
     Thing,
     TwoDecimals,
     Word,
-    quoted,
 )
 from panelart.messages.message import (
     CATALOGUE,
@@ -40,6 +39,7 @@ from panelart.messages.message import (
     message,
     speaking,
 )
+from panelart.messages.shown import quoted
 
 __all__ = [
     "CATALOGUE",

@@ -7,49 +7,13 @@ is wrapped where a message is raised; the annotation alone decides how the argum
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from enum import Enum
-from typing import Annotated, Any, Final, TypeAlias
+from typing import Annotated, Final, TypeAlias
 
-from panelart.messages import figures
+from panelart.messages import figures, lists
+from panelart.messages.shown import COUNT, WORD, Shown, quoted, word
 
 MAX_LISTED: Final = 12
 """Of a longer list so many are named; the rest is counted."""
-
-MAX_QUOTED: Final = 40
-"""Characters of a quotation; a longer text is cut."""
-
-
-class Shown:
-    """How an argument is written; `extremes` are values that a test renders every message with, `usual` is an example.
-
-    Without an example the middle one of the extremes is it.
-    """
-
-    __slots__ = ("extremes", "usual", "write")
-
-    def __init__(self, write: Callable[[Any], str], extremes: tuple[Any, ...], usual: Any = None) -> None:
-        self.write: Final = write
-        self.extremes: Final = extremes
-        self.usual: Final = extremes[len(extremes) // 2] if usual is None else usual
-
-
-_ESCAPED: Final = {
-    code: chr(code).encode("unicode_escape").decode("ascii")
-    for code in (*range(0x20), *range(0x7F, 0xA0), 0x2028, 0x2029, *range(0x202A, 0x202F), *range(0x2066, 0x206A))
-}
-"""Characters that end a line, drive a terminal or turn the direction of what follows, as they are shown."""
-
-
-def quoted(text: object) -> str:
-    """Text from a file as it is quoted in a message: on one line, in quotes, cut when long."""
-    # Half a surrogate pair cannot be written at all.
-    line = str(text).encode("utf-8", "backslashreplace").decode("utf-8").translate(_ESCAPED)
-    return f"'{line}'" if len(line) <= MAX_QUOTED else f"'{line[: MAX_QUOTED - 3]}...'"
-
-
-def word(text: object) -> str:
-    """What is said as it is; of an enumeration's member its value."""
-    return str(text.value) if isinstance(text, Enum) else str(text)
 
 
 def on_one_line(text: object) -> str:
@@ -59,8 +23,6 @@ def on_one_line(text: object) -> str:
 
 def _joined(last: str, longest: int | None = MAX_LISTED) -> Callable[[Sequence[object]], str]:
     def join(items: Sequence[object]) -> str:
-        from panelart.messages import lists  # its sentences are declared with the kinds of this module
-
         said = [word(item) for item in items]
         if len(said) < 2:
             return said[0] if said else str(lists.nothing())
@@ -84,7 +46,6 @@ def _point(place: tuple[float, float]) -> str:
     return f"[{figures.plain(round(place[0], 3))}, {figures.plain(round(place[1], 3))}]"
 
 
-WORD: Final = Shown(word, ("x", "a-word-of-the-language"), "cap_height")
 Word: TypeAlias = Annotated[object, WORD]
 """A key, a file name, a unit, a command, or another message: as it is."""
 
@@ -104,7 +65,7 @@ Either: TypeAlias = Annotated[Sequence[object], Shown(_joined(" or "), _LISTS, t
 Each: TypeAlias = Annotated[Sequence[object], Shown(_joined(" and "), _LISTS, ("S1", "S2", "S3"))]
 """A list of which all are meant: 'S1, S2 and S3'."""
 
-Count: TypeAlias = Annotated[int, Shown(str, (0, 1, 2, 1_000_000), 3)]
+Count: TypeAlias = Annotated[int, COUNT]
 """How many; the parameter named `count` also chooses between the two forms of a counted message."""
 
 Number: TypeAlias = Annotated[float, Shown(figures.plain, (0.0, -1.5, 1e-7, 1 / 3, 123456.789), 1.25)]

@@ -92,6 +92,16 @@ def opening_distance() -> None:
 
 
 @message
+def print_length() -> None:
+    """length of a print"""
+
+
+@message
+def ink_cup() -> None:
+    """diameter of the ink cup"""
+
+
+@message
 def ink_count() -> None:
     """number of inks"""
 
@@ -170,6 +180,11 @@ def angle_seen(angle: InUnit, distance: Mm, source: Word) -> None:
 @message
 def figure_of(title: Word, source: Word) -> None:
     """{title}: {source}"""
+
+
+@message
+def twice_spread(spread: Mm, source: Word) -> None:
+    """ink spread of {spread} at each edge of a gap; {source}"""
 
 
 @message

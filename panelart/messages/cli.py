@@ -17,21 +17,6 @@ def os_error_without_file(reason: Word) -> None:
 
 
 @message
-def baseline_unreadable(reason: Word) -> None:
-    """Cannot read the baseline: {reason}"""
-
-
-@message
-def accepted_baseline() -> None:
-    """Accepted: a file written by 'panelart check SPEC --write-baseline FILE'"""
-
-
-@message
-def not_text() -> None:
-    """not UTF-8 text"""
-
-
-@message
 def untranslated(where: Word, language: Word, text: Quoted) -> None:
     """{where}: note: no translation of {text} into {language}"""
 

@@ -160,6 +160,11 @@ def format_text_or_json() -> None:
 
 
 @message
+def without() -> None:
+    """Extension to omit; may be repeated. The proof and the reports name it."""
+
+
+@message
 def quiet() -> None:
     """Print errors and warnings only, one line each; nothing if there are none."""
 

@@ -69,6 +69,11 @@ def rear_view() -> None:
 
 
 @message
+def only() -> None:
+    """Write only these files, by name: cutouts.dxf, proof (in all its formats), mask (of both sides)."""
+
+
+@message
 def save_placement() -> None:
     """Save the places of the legends in SPEC's .placement.json; later runs keep to them where possible."""
 

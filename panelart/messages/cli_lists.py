@@ -26,6 +26,11 @@ def bom_hardware() -> None:
 
 
 @message
+def bom_consumable() -> None:
+    """consumable"""
+
+
+@message
 def bom_legend_plate() -> None:
     """legend plate"""
 

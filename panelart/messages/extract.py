@@ -20,8 +20,8 @@ from typing import Any, Final, get_args
 
 import panelart
 from panelart.messages import arguments
-from panelart.messages.arguments import Shown
 from panelart.messages.message import CATALOGUE, Message, Sentence
+from panelart.messages.shown import Shown
 
 _HEADER: Final = b"""\
 # Sentences of panelart. The context of each is its id; what stands in braces is filled in and stays as it is.
@@ -37,10 +37,11 @@ _WIDTH: Final = 120
 
 
 def every_sentence() -> Mapping[str, Sentence]:
-    """The catalogue with all modules of the package imported, by id."""
+    """The catalogue with all modules of the package imported, by id; extensions have catalogues of their own."""
     for module in pkgutil.walk_packages(panelart.__path__, f"{panelart.__name__}."):
         importlib.import_module(module.name)
-    return dict(sorted(CATALOGUE.items()))
+    own = f"{panelart.__name__}."
+    return {id_: sentence for id_, sentence in sorted(CATALOGUE.items()) if sentence.module.startswith(own)}
 
 
 def usual_arguments(sentence: Sentence) -> dict[str, Any]:

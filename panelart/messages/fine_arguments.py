@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated, Final, TypeAlias
 
 from panelart.messages import figures
-from panelart.messages.arguments import Shown
+from panelart.messages.shown import Shown
 
 FineMm: TypeAlias = Annotated[float, Shown(lambda value: f"{value + 0.0:.3f} mm", (0.0, -0.0004, 1 / 3, 4999.9994))]
 """A length in mm to the micrometre: '0.043 mm'."""

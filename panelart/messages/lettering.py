@@ -44,6 +44,11 @@ def no_capital(font: Word) -> None:
 
 
 @message
+def font_changed(font: Word) -> None:
+    """'{font}' was changed while the spec was being read"""
+
+
+@message
 def no_font_file(font: Word, fonts: Listed) -> None:
     """'{font}' is not a font; accepted: {fonts}, or the path of a font file"""
 

@@ -1,7 +1,12 @@
 """How the items of a list are joined in a sentence; `first` may be several items that are joined already."""
 
-from panelart.messages.arguments import Count, Word
+from typing import Annotated, TypeAlias
+
 from panelart.messages.message import counted, message
+from panelart.messages.shown import COUNT, WORD
+
+Word: TypeAlias = Annotated[object, WORD]
+Count: TypeAlias = Annotated[int, COUNT]
 
 
 @message

@@ -25,7 +25,7 @@ from types import MappingProxyType
 from typing import Any, Final, Generic, ParamSpec, TypeAlias
 
 from panelart.canonical import Struct
-from panelart.messages.arguments import Shown
+from panelart.messages.shown import Shown
 
 P = ParamSpec("P")
 
@@ -75,9 +75,13 @@ class Sentence:
         self.plural: str = plural
         self.module: str = module
         self._parameters = parameters
-        known = _CATALOGUE.setdefault(id_, self)
+        self._register()
+
+    def _register(self) -> None:
+        """Take it into the catalogue. Raises ValueError when another sentence has its id."""
+        known = _CATALOGUE.setdefault(self.id, self)
         if known is not self and known != self:
-            raise ValueError(f"two messages have the id {id_}")
+            raise ValueError(f"two messages have the id {self.id}")
 
     @cached_property
     def parameters(self) -> Mapping[str, Shown]:
@@ -157,7 +161,9 @@ class Message(Struct, frozen=True):
         return self.sentence.written(dict(self.arguments))
 
     def __repr__(self) -> str:
-        return f"{self.id}({', '.join(f'{name}={value!r}' for name, value in self.arguments)})"
+        from panelart.reprs import cut  # help and completion speak, and show no nouns
+
+        return cut(f"{self.id}({', '.join(f'{name}={value!r}' for name, value in self.arguments)})", 160)
 
     def __lt__(self, other: object) -> bool:
         return self.english < english(other) if isinstance(other, str | Message) else NotImplemented
@@ -175,23 +181,43 @@ def english(said: Said) -> str:
     return said if isinstance(said, str) else said.english
 
 
+class _DeclaredSentence(Sentence):
+    """The sentence of a function, taken from it when it is first asked for: thousands are declared, few are said."""
+
+    def __init__(self, declared: Callable[..., None], plural: str) -> None:
+        if not (declared.__doc__ and declared.__doc__.strip()):
+            raise ValueError(f"the message {declared.__name__} says nothing")
+        self._declared = declared
+        self._plural = plural
+        self.module = declared.__module__
+        room = self.module.removeprefix("panelart.").removeprefix("messages.")
+        self.id = f"{room}.{declared.__name__}".replace("_", "-")
+        self._register()
+
+    @cached_property
+    def english(self) -> str:  # type: ignore[override]  # read like the attribute that it stands for
+        return _joined(self._declared.__doc__ or "")
+
+    @cached_property
+    def plural(self) -> str:  # type: ignore[override]  # as above
+        return _joined(self._plural)
+
+    @cached_property
+    def parameters(self) -> Mapping[str, Shown]:
+        return parameters_of(self._declared)
+
+
 class Declared(Generic[P]):
     """A declared sentence. Called with the arguments of its function, it gives the message; nothing else is taken."""
 
     def __init__(self, declared: Callable[P, None], plural: str) -> None:
-        code = declared.__code__
-        room = declared.__module__.removeprefix("panelart.").removeprefix("messages.")
-        self.sentence: Final = Sentence(
-            f"{room}.{declared.__name__}".replace("_", "-"),
-            _joined(declared.__doc__ or ""),
-            plural and _joined(plural),
-            parameters=lambda: parameters_of(declared),
-            module=declared.__module__,
-        )
-        self._names: Final = code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
-        self.__doc__ = declared.__doc__
-        self.__name__: Final = declared.__name__
+        self.sentence: Final[Sentence] = _DeclaredSentence(declared, plural)
         self.__wrapped__: Final = declared
+
+    @cached_property
+    def _names(self) -> tuple[str, ...]:
+        code = self.__wrapped__.__code__
+        return code.co_varnames[: code.co_argcount + code.co_kwonlyargcount]
 
     def __call__(self, *values: P.args, **named: P.kwargs) -> Message:
         self.__wrapped__(*values, **named)  # Python itself refuses arguments that it does not have.

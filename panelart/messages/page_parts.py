@@ -280,6 +280,11 @@ def no_findings() -> None:
 
 
 @message
+def checked_without(names: Word) -> None:
+    """Checked without {names}"""
+
+
+@message
 def error_number(number: Word) -> None:
     """error {number}"""
 

@@ -272,51 +272,6 @@ def station_line(station: Word, files: Word) -> None:
     """{station}: {files}"""
 
 
-@message
-def printing() -> None:
-    """Printing"""
-
-
-@message
-def marking() -> None:
-    """Engraving, laser marking"""
-
-
-@message
-def cutting() -> None:
-    """Cutting"""
-
-
-@message
-def coating() -> None:
-    """Coating"""
-
-
-@message
-def label_film() -> None:
-    """Label film"""
-
-
-@message
-def workshop() -> None:
-    """Workshop"""
-
-
-@message
-def inspection() -> None:
-    """Inspection"""
-
-
-@message
-def approval() -> None:
-    """Approval"""
-
-
-@message
-def other_programs() -> None:
-    """Other programs"""
-
-
 # --- for other programs
 
 

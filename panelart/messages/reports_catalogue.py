@@ -1,6 +1,6 @@
 """The pages of parts, knobs and fonts."""
 
-from panelart.messages import Count, Degrees, Listed, Number, Word, message
+from panelart.messages import Count, Degrees, Each, Listed, Number, Word, message
 
 # --- lists
 
@@ -373,6 +373,51 @@ def severity_line(severity: Word) -> None:
 @message
 def limits() -> None:
     """Limits"""
+
+
+@message
+def rule_limits(names: Each) -> None:
+    """Limits: {names}."""
+
+
+@message
+def rule_limit(name: Word, what: Word, value: Word, standing: Word, source: Word) -> None:
+    """{name}: {what}: {value} ({standing}; {source})"""
+
+
+@message
+def process_figure(name: Word, process: Word, value: Word, standing: Word, source: Word) -> None:
+    """{name}: {process} {value} ({standing}; {source})"""
+
+
+@message
+def process_figures() -> None:
+    """Figures of the marking processes"""
+
+
+@message
+def process_column() -> None:
+    """process"""
+
+
+@message
+def case_fails() -> None:
+    """Example that fails:"""
+
+
+@message
+def case_passes(passes: Word, fails: Word) -> None:
+    """With `{passes}` in place of `{fails}` it passes."""
+
+
+@message
+def case_passes_on(passes: Word, fails: Word, day: Word) -> None:
+    """With `{passes}` in place of `{fails}` it passes on {day}."""
+
+
+@message
+def rule_of_extension(extension: Word) -> None:
+    """From extension {extension}."""
 
 
 @message

@@ -31,21 +31,6 @@ def ask_maker() -> None:
 
 
 @message
-def overlay(size: SizeMm) -> None:
-    """Overlay, {size}"""
-
-
-@message
-def screen(ink: Word) -> None:
-    """Screen, ink {ink}"""
-
-
-@message
-def one_for_all() -> None:
-    """one for all panels"""
-
-
-@message
 def sheet(material: Word, thickness: Mm, size: SizeMm) -> None:
     """{material}, {thickness}, face {size}"""
 

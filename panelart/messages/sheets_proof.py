@@ -85,6 +85,11 @@ def limit_source(source: Word) -> None:
 
 
 @message
+def omitted_meaning() -> None:
+    """What extensions of these names check, mark or describe is missing from this run."""
+
+
+@message
 def waived(finding: Word) -> None:
     """Waived: {finding}"""
 

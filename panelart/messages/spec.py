@@ -204,8 +204,8 @@ def mirror_with_one_ref(ref: Quoted) -> None:
 
 
 @message
-def ref_twice(ref: Quoted, line: Count, column: Count) -> None:
-    """Two parts have the ref {ref}; the first is at {line}:{column}"""
+def ref_twice(ref: Quoted, first: Word) -> None:
+    """Two parts have the ref {ref}; the first is at {first}"""
 
 
 @message

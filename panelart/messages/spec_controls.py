@@ -39,8 +39,8 @@ def unknown_position(part: Word, position: Quoted) -> None:
 
 
 @message
-def angle_twice(angle: Degrees, line: Count, column: Count) -> None:
-    """Two positions at {angle}; the first is at {line}:{column}"""
+def angle_twice(angle: Degrees, first: Word) -> None:
+    """Two positions at {angle}; the first is at {first}"""
 
 
 @message

@@ -44,8 +44,8 @@ def box_on_panel() -> None:
 
 
 @message
-def picture_without_ink() -> None:
-    """Screen printing needs an ink for the picture"""
+def picture_without_ink(process: Word) -> None:
+    """{process} needs an ink for the picture"""
 
 
 @message

@@ -9,6 +9,11 @@ def part_moved(ref: Word, x: Number, y: Number) -> None:
 
 
 @message
+def hole_enlarged(ref: Word, diameter: Mm) -> None:
+    """Enlarge the opening of {ref} to a diameter of {diameter}."""
+
+
+@message
 def text_moved(x: Number, y: Number) -> None:
     """Move the text by [{x}, {y}] mm."""
 

@@ -6,37 +6,15 @@ from enum import Enum
 from typing import Final
 
 from panelart.canonical import Struct
+from panelart.figure import Figure
 from panelart.geometry import ORIGIN, Contour, Point
+from panelart.reprs import brief, counted, mm, size
 
 COUNTERSINK_DIAMETER: Final = "countersink diameter"
 COUNTERSINK_ANGLE: Final = "countersink angle"
 EDGE_DISTANCE: Final = "minimum distance to edge"
 BARE_METAL: Final = "minimum bare metal behind"
 """Names of figures that are named in words, as facts are."""
-
-
-class Known(Enum):
-    """How far a figure may be trusted."""
-
-    LOOKED_UP = "looked-up"  # stood in the named source
-    TYPICAL = "typical"  # data sheets differ; a usual value
-    MEMORY = "memory"  # recalled, not seen
-    GIVEN = "given"  # the designer's own figure, written in the spec or a house file
-
-
-class Figure(Struct, frozen=True, kw_only=True):
-    """One dimension and its standing.
-
-    `tolerance` is (minus, plus) in the figure's unit, `span` the lowest and highest value met in sources.
-    """
-
-    name: str
-    value: float
-    source: str
-    known: Known
-    unit: str = "mm"
-    tolerance: tuple[float, float] | None = None
-    span: tuple[float, float] | None = None
 
 
 class Role(Enum):
@@ -74,6 +52,9 @@ class Opening(Struct, frozen=True, kw_only=True):
     passes: Contour | None = None
     countersink: Countersink | None = None
 
+    def __repr__(self) -> str:
+        return brief("Opening", self.role.value, size(self.contour.bounds.width, self.contour.bounds.height))
+
 
 class Envelope(Struct, frozen=True, kw_only=True):
     """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
@@ -90,6 +71,11 @@ class Envelope(Struct, frozen=True, kw_only=True):
     covers: bool = True
     colour: str = ""
     travel: float = 0.0
+
+    def __repr__(self) -> str:
+        return brief(
+            "Envelope", self.what, size(self.contour.bounds.width, self.contour.bounds.height), mm(self.height)
+        )
 
 
 class Fastening(Enum):
@@ -165,3 +151,6 @@ class Component(Struct, frozen=True, kw_only=True):
         """Every dimension with its source, openings first."""
         groups: tuple[Opening | Envelope, ...] = (*self.openings, *self.front, *self.rear)
         return tuple(figure for group in groups for figure in group.figures)
+
+    def __repr__(self) -> str:
+        return brief("Component", repr(self.name), repr(self.title), counted(len(self.openings), "opening"))

@@ -12,6 +12,7 @@ from panelart.messages import model as said
 from panelart.model.component import Role
 from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
+from panelart.reprs import brief, counted, mm, size, spot
 
 FACE = "face"
 """Where an opening is that is not in a flange."""
@@ -30,6 +31,9 @@ class CutCountersink(Struct, frozen=True, kw_only=True):
     angle: float
     depth: float
     side: Side
+
+    def __repr__(self) -> str:
+        return brief("CutCountersink", f"{mm(self.cut)} mm", f"{mm(self.angle)} deg", self.side.value)
 
 
 class CutOpening(Struct, frozen=True, kw_only=True):
@@ -64,6 +68,15 @@ class CutOpening(Struct, frozen=True, kw_only=True):
         """The opening as cut, but without the reliefs of its corners: what is measured."""
         return self.cut if self.nominal is None else self.nominal
 
+    def __repr__(self) -> str:
+        return brief(
+            "CutOpening",
+            repr(self.name),
+            self.role.value,
+            size(self.cut.bounds.width, self.cut.bounds.height),
+            spot(*self.cut.bounds.centre),
+        )
+
 
 class BendLine(Struct, frozen=True, kw_only=True):
     """One bend on the blank: the middle of the metal that goes into it, from end to end.
@@ -84,6 +97,9 @@ class BendLine(Struct, frozen=True, kw_only=True):
     allowance: float
     deduction: float
 
+    def __repr__(self) -> str:
+        return brief("BendLine", repr(self.name), f"{mm(self.angle)} deg", f"step {self.step}")
+
 
 class BlankHole(Struct, frozen=True, kw_only=True):
     """An opening where it is cut: its contour and its countersink on the flat."""
@@ -102,6 +118,9 @@ class BlankHole(Struct, frozen=True, kw_only=True):
         """Face, or the flange: top, top return."""
         return self.opening.on
 
+    def __repr__(self) -> str:
+        return brief("BlankHole", repr(self.name), spot(*self.cut.bounds.centre))
+
 
 class Blank(Struct, frozen=True, kw_only=True):
     """The flat piece that is cut before it is bent, seen from the front, its lower-left corner at (0, 0).
@@ -113,6 +132,14 @@ class Blank(Struct, frozen=True, kw_only=True):
     bends: tuple[BendLine, ...]
     holes: tuple[BlankHole, ...]
     shift: Vector
+
+    def __repr__(self) -> str:
+        return brief(
+            "Blank",
+            size(self.outline.bounds.width, self.outline.bounds.height),
+            counted(len(self.bends), "bend"),
+            counted(len(self.holes), "hole"),
+        )
 
 
 class PlacedMask(Struct, frozen=True, kw_only=True):
@@ -127,6 +154,11 @@ class PlacedMask(Struct, frozen=True, kw_only=True):
     why: str
     where: Where
     on: str = FACE
+
+    def __repr__(self) -> str:
+        return brief(
+            "PlacedMask", repr(self.name), self.side.value, size(self.contour.bounds.width, self.contour.bounds.height)
+        )
 
 
 class PlacedEnvelope(Struct, frozen=True, kw_only=True):
@@ -143,6 +175,9 @@ class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     covers: bool
     where: Where
     colour: str = ""
+
+    def __repr__(self) -> str:
+        return brief("PlacedEnvelope", repr(self.ref), self.what, self.side.value, f"{mm(self.height)} mm")
 
 
 class PlacedLegend(Struct, frozen=True, kw_only=True):
@@ -173,6 +208,9 @@ class PlacedLegend(Struct, frozen=True, kw_only=True):
         """The ink as outlines, drawn when asked for: most legends are never looked at so closely."""
         return self.given if self.setting is None else self.setting.placed(self.baseline, self.turn)
 
+    def __repr__(self) -> str:
+        return brief("PlacedLegend", repr(self.text), self.style, repr(self.ref), spot(*self.box.centre))
+
 
 class Mark(Struct, frozen=True, kw_only=True):
     """A line laid down as marking: a graduation, a frame, a leader. Stroked `width` mm wide.
@@ -187,6 +225,9 @@ class Mark(Struct, frozen=True, kw_only=True):
     ink: Ink
     where: Where
     filled: bool = False
+
+    def __repr__(self) -> str:
+        return brief("Mark", self.kind, repr(self.ref), counted(len(self.shape), "loop"))
 
 
 class Unplaced(Struct, frozen=True, kw_only=True):
@@ -203,6 +244,9 @@ class Unplaced(Struct, frozen=True, kw_only=True):
     where: Where
     ways_out: tuple[str, ...] = ()
 
+    def __repr__(self) -> str:
+        return brief("Unplaced", repr(self.text), repr(self.ref), counted(len(self.blockers), "blocker"))
+
 
 class FrameLine(Struct, frozen=True, kw_only=True):
     """A frame that was drawn: `box` is the centre of its line."""
@@ -212,6 +256,9 @@ class FrameLine(Struct, frozen=True, kw_only=True):
     box: Box
     width: float
     where: Where
+
+    def __repr__(self) -> str:
+        return brief("FrameLine", repr(self.name), size(self.box.width, self.box.height))
 
 
 class Proof(Struct, frozen=True, kw_only=True):
@@ -261,3 +308,12 @@ class Layout(Struct, frozen=True, kw_only=True):
     def every_opening(self) -> tuple[CutOpening, ...]:
         """Those of the face, then those of the flanges."""
         return (*self.openings, *self.flange_openings)
+
+    def __repr__(self) -> str:
+        return brief(
+            "Layout",
+            repr(self.panel.title),
+            counted(len(self.every_opening), "opening"),
+            counted(len(self.legends), "legend"),
+            f"{len(self.unplaced)} unplaced" if self.unplaced else "",
+        )

@@ -6,6 +6,7 @@ from enum import Enum
 
 from panelart.canonical import Struct
 from panelart.messages import model as said
+from panelart.reprs import brief, counted
 
 
 class Cutting(Enum):
@@ -60,6 +61,9 @@ class Making(Struct, frozen=True, kw_only=True):
     grain: str = ""
     hang_by: tuple[str, ...] = ()
     note: str = ""
+
+    def __repr__(self) -> str:
+        return brief("Making", self.cutting.value, counted(self.quantity, "piece"))
 
 
 STANDARD = Making()

@@ -8,6 +8,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Box, Point, Vector
 from panelart.model.component import Component, Opening
+from panelart.reprs import brief, counted, mm, spot
 
 
 class Edge(Enum):
@@ -69,6 +70,9 @@ class Bending(Struct, frozen=True, kw_only=True):
     tested: tuple[ShopBend, ...] = ()
     die: float | None = None
 
+    def __repr__(self) -> str:
+        return brief("Bending", self.method.value, self.relief.value)
+
 
 class FlangeHole(Struct, frozen=True, kw_only=True):
     """An opening in a flange or a return, at finished size.
@@ -91,6 +95,9 @@ class FlangeHole(Struct, frozen=True, kw_only=True):
         around = Box.around(opening.contour.bounds for opening in self.openings)
         return around.moved(Vector(self.at.x, self.at.y))
 
+    def __repr__(self) -> str:
+        return brief("FlangeHole", repr(self.ref), spot(*self.at))
+
 
 class Return(Struct, frozen=True, kw_only=True):
     """A second bend along the free edge of a flange; `length` is measured on the outside of its own bend."""
@@ -101,6 +108,9 @@ class Return(Struct, frozen=True, kw_only=True):
     towards: Towards
     where: Where
     holes: tuple[FlangeHole, ...] = ()
+
+    def __repr__(self) -> str:
+        return brief("Return", f"{mm(self.length)} mm", f"{mm(self.angle)} deg", self.towards.value)
 
 
 class Flange(Struct, frozen=True, kw_only=True):
@@ -121,3 +131,12 @@ class Flange(Struct, frozen=True, kw_only=True):
     corner: float = 0.0
     second: Return | None = None
     holes: tuple[FlangeHole, ...] = ()
+
+    def __repr__(self) -> str:
+        return brief(
+            "Flange",
+            self.edge.value,
+            f"{mm(self.length)} mm",
+            f"{mm(self.angle)} deg",
+            counted(len(self.holes), "hole"),
+        )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from enum import Enum
 from functools import cached_property
@@ -16,14 +17,17 @@ from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.outline import Shape
 from panelart.lettering.spans import Span
-from panelart.model.component import Component, Figure
+from panelart.model.component import Component
 from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
 from panelart.model.places import NOWHERE, Places
 from panelart.model.printing import Printing
 from panelart.model.variables import CodeRequest, Template, Variable
+from panelart.processes.process import Process
+from panelart.reprs import brief, counted, mm, size, some, spot
 from panelart.source.facts import NO_FACTS, Facts
 
+_TEXTURE = re.compile(r"textur|stru[ck]tur|hammer|wrinkle|crinkle", re.IGNORECASE)
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
 8.6.6.4), the others are ours."""
@@ -85,6 +89,11 @@ class Coat(Struct, frozen=True, kw_only=True):
     allowance: Allowance = Allowance.DRAWING
 
     @property
+    def textured(self) -> bool:
+        """Whether its name speaks of a texture; the spec has no other word for it."""
+        return _TEXTURE.search(self.name) is not None
+
+    @property
     def build(self) -> float:
         """How far a surface moves outwards, in mm."""
         return self.thickness * self.growth
@@ -98,6 +107,9 @@ class Coat(Struct, frozen=True, kw_only=True):
     def build_maximum(self) -> float:
         """The same where the coat is thickest."""
         return self.growth * (self.thickness if self.maximum is None else self.maximum)
+
+    def __repr__(self) -> str:
+        return brief("Coat", self.kind, f"{mm(self.thickness)} mm", self.colour, repr(self.name))
 
 
 class Side(Enum):
@@ -145,22 +157,8 @@ class Style(Struct, frozen=True, kw_only=True):
     ink: Ink
     look: Look = PLAIN_LOOK
 
-
-class Process(Struct, frozen=True, kw_only=True):
-    """A marking process and its limits, each in mm with its source and standing.
-
-    `own` are figures that not every process has, by name.
-    """
-
-    name: str
-    title: str
-    cap_height_minimum: Figure
-    line_minimum: Figure
-    gap_minimum: Figure
-    edge_margin: Figure
-    opening_margin: Figure
-    register: Figure
-    own: Mapping[str, Figure] = field(default_factory=dict)
+    def __repr__(self) -> str:
+        return brief("Style", self.font, f"{mm(self.cap_height)} mm", self.case.value, self.ink.name)
 
 
 class Placing(Struct, frozen=True, kw_only=True):
@@ -197,6 +195,9 @@ class Placing(Struct, frozen=True, kw_only=True):
     white: float = 0.35
     beside: float = 1.0
 
+    def __repr__(self) -> str:
+        return brief("Placing", f"clearance {mm(self.clearance)} mm", f"gap {mm(self.gap)}")
+
 
 class Marking(Struct, frozen=True, kw_only=True):
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
@@ -214,6 +215,9 @@ class Marking(Struct, frozen=True, kw_only=True):
     live_text: bool = False
     cutter: float | None = None
     printing: Printing = field(default_factory=Printing)
+
+    def __repr__(self) -> str:
+        return brief("Marking", repr(self.process.name), counted(len(self.inks), "ink"))
 
 
 class Knob(Struct, frozen=True, kw_only=True):
@@ -248,6 +252,9 @@ class LegendRequest(Struct, frozen=True, kw_only=True):
     font: str | None = None
     look: Look | None = None
     template: Template | None = None
+
+    def __repr__(self) -> str:
+        return brief("LegendRequest", repr(self.text), self.style)
 
 
 class Law(Enum):
@@ -318,6 +325,9 @@ class Scale(Struct, frozen=True, kw_only=True):
     wedge: bool = False
     straight: StraightScale | None = None
 
+    def __repr__(self) -> str:
+        return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)
+
 
 class Position(Struct, frozen=True, kw_only=True):
     """The name of one position of a control.
@@ -328,6 +338,9 @@ class Position(Struct, frozen=True, kw_only=True):
 
     direction: str | float
     request: LegendRequest
+
+    def __repr__(self) -> str:
+        return brief("Position", self.direction, repr(self.request.text))
 
 
 class Part(Struct, frozen=True, kw_only=True):
@@ -355,6 +368,15 @@ class Part(Struct, frozen=True, kw_only=True):
         """A contour of the component's own frame, where it stands on the panel."""
         turned = contour.turned(self.turn, Point(0.0, 0.0)) if self.turn else contour
         return turned.moved(Vector(self.at.x, self.at.y))
+
+    def __repr__(self) -> str:
+        return brief(
+            "Part",
+            repr(self.ref),
+            repr(self.component.name),
+            spot(*self.at),
+            f"{mm(self.turn)} deg" if self.turn else "",
+        )
 
 
 class FrameForm(Enum):
@@ -390,6 +412,11 @@ class FrameRequest(Struct, frozen=True, kw_only=True):
     corner: float = 2.0
     ticks: Ticks = Ticks.ENDS
 
+    def __repr__(self) -> str:
+        return brief(
+            "FrameRequest", self.form.value, "" if self.title is None else repr(self.title.text), *some(self.around)
+        )
+
 
 class ArcLine(Struct, frozen=True, kw_only=True):
     """A base line round a circle: its radius in mm, and whether the feet of the letters point to the centre."""
@@ -411,6 +438,9 @@ class FreeText(Struct, frozen=True, kw_only=True):
     turn: float = 0.0
     arc: ArcLine | None = None
     of: str = ""
+
+    def __repr__(self) -> str:
+        return brief("FreeText", repr(self.request.text), spot(*self.at))
 
 
 class Arrow(Enum):
@@ -436,6 +466,9 @@ class FlowLine(Struct, frozen=True, kw_only=True):
     leave: Place | None = None
     enter: Place | None = None
 
+    def __repr__(self) -> str:
+        return brief("FlowLine", repr(self.start), repr(self.end))
+
 
 class Art(Struct, frozen=True, kw_only=True):
     """A shape of the designer's own at a fixed place: stroked `width` mm wide, or filled when that is None."""
@@ -447,6 +480,9 @@ class Art(Struct, frozen=True, kw_only=True):
     where: Where
     code: CodeRequest | None = None
 
+    def __repr__(self) -> str:
+        return brief("Art", self.what, self.ink.name, counted(len(self.shape), "loop"))
+
 
 class Keepout(Struct, frozen=True, kw_only=True):
     """An area where nothing may be: no legend and no part in front, no part behind."""
@@ -456,6 +492,11 @@ class Keepout(Struct, frozen=True, kw_only=True):
     why: str
     where: Where
 
+    def __repr__(self) -> str:
+        return brief(
+            "Keepout", self.side.value, repr(self.why), size(self.contour.bounds.width, self.contour.bounds.height)
+        )
+
 
 class Mask(Struct, frozen=True, kw_only=True):
     """An area that is kept bare when the panel is coated: a bonding pad, a gasket's land."""
@@ -464,6 +505,11 @@ class Mask(Struct, frozen=True, kw_only=True):
     side: Side
     why: str
     where: Where
+
+    def __repr__(self) -> str:
+        return brief(
+            "Mask", self.side.value, repr(self.why), size(self.contour.bounds.width, self.contour.bounds.height)
+        )
 
 
 class Waiver(Struct, frozen=True, kw_only=True):
@@ -478,6 +524,9 @@ class Waiver(Struct, frozen=True, kw_only=True):
     where: Where
     until: str = ""
     by: str = ""
+
+    def __repr__(self) -> str:
+        return brief("Waiver", self.rule, repr(self.why), *some(self.refs))
 
 
 class Hand(Enum):
@@ -523,6 +572,9 @@ class HouseFile(Struct, frozen=True, kw_only=True):
     file: str
     data: bytes
 
+    def __repr__(self) -> str:
+        return brief("HouseFile", repr(self.file), counted(len(self.data), "byte"))
+
 
 class Untranslated(Struct, frozen=True, kw_only=True):
     """A text for which a language of the panel has no word."""
@@ -530,6 +582,9 @@ class Untranslated(Struct, frozen=True, kw_only=True):
     language: str
     text: str
     where: Where
+
+    def __repr__(self) -> str:
+        return brief("Untranslated", self.language, repr(self.text))
 
 
 class Opposite(Struct, frozen=True, kw_only=True):
@@ -545,6 +600,9 @@ class Opposite(Struct, frozen=True, kw_only=True):
     clearance: float
     where: Where
 
+    def __repr__(self) -> str:
+        return brief("Opposite", repr(self.name), f"{mm(self.depth)} mm")
+
 
 class Panel(Struct, frozen=True, kw_only=True, dict=True):
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
@@ -555,6 +613,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
+    `member` is its name in a set of panels, '' where the spec has one panel.
     `places` tell where its nouns, whose `where` is an origin, stand in the spec.
     """
 
@@ -591,6 +650,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     opposite: Opposite | None = None
     facts: Facts = NO_FACTS
     files: tuple[tuple[str, str], ...] = ()
+    member: str = ""
     places: Places = NOWHERE
 
     @cached_property
@@ -603,3 +663,6 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
         """Width and height of the finished face, in mm."""
         box = self.outline.bounds
         return box.width, box.height
+
+    def __repr__(self) -> str:
+        return brief("Panel", repr(self.title), size(*self.size), counted(len(self.parts), "part"))

@@ -15,6 +15,7 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Origin, Where
+from panelart.reprs import brief, counted
 
 Noun = TypeVar("Noun")
 
@@ -33,6 +34,9 @@ class Places(Struct, frozen=True):
     def __getitem__(self, where: Where) -> Where:
         """Where a noun stands; a place that is one already stays what it is."""
         return self.table.get(where, where) if isinstance(where, Origin) else where
+
+    def __repr__(self) -> str:
+        return brief("Places", counted(len(self.table), "origin"))
 
     def told(self, reported: Noun) -> Noun:
         """What is reported (findings, problems, tuples of them) with places for origins, in its messages too."""
@@ -83,11 +87,10 @@ def _named(value: Any, path: str, name: Callable[[Where, str], Origin]) -> Any:
             fields = _fields(type(value))
             return _with(value, {field: _named(getattr(value, field), f"{path}.{field}", name) for field in fields})
         case tuple():
-            made = tuple(_named(each, f"{path}.{key}", name) for key, each in zip(_keys(value), value, strict=True))
-            return made if any(one is not other for one, other in zip(made, value, strict=True)) else value
+            keys = _keys(value)
+            return _as_it_was(value, tuple(_named(each, f"{path}.{next(keys)}", name) for each in value))
         case dict():
-            named = {key: _named(each, f"{path}.{key}", name) for key, each in value.items()}
-            return named if any(named[key] is not value[key] for key in value) else value
+            return {key: _named(each, f"{path}.{key}", name) for key, each in value.items()}
         case _:
             return value
 
@@ -96,6 +99,11 @@ def _keys(items: tuple[Any, ...]) -> Iterator[str]:
     """Each by its ref where it has one, so that what comes before it does not count; else by its number."""
     for number, item in enumerate(items):
         yield str(getattr(item, "ref", None) or number)
+
+
+def _as_it_was(items: tuple[Any, ...], made: tuple[Any, ...]) -> tuple[Any, ...]:
+    """The items themselves where none of them became another."""
+    return items if all(one is other for one, other in zip(items, made, strict=True)) else made
 
 
 def _with(noun: Any, fields: dict[str, Any]) -> Any:
@@ -114,8 +122,7 @@ def _joined(value: Any, place: Callable[[Where], Where]) -> Any:
         case Where():
             return place(value)
         case tuple():
-            made = tuple(_joined(each, place) for each in value)
-            return made if any(one is not other for one, other in zip(made, value, strict=True)) else value
+            return _as_it_was(value, tuple(_joined(each, place) for each in value))
         case Struct() if not type(value).__module__.startswith("panelart.geometry"):
             return _with(value, {field: _joined(getattr(value, field), place) for field in value.__struct_fields__})
         case _:

@@ -10,6 +10,8 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape
+from panelart.processes.process import Emulsion
+from panelart.reprs import brief, counted, mm
 
 
 class Thin(Enum):
@@ -74,6 +76,9 @@ class Photo(Struct, frozen=True, kw_only=True):
     pixels: bytes
     ink: str | None = None
 
+    def __repr__(self) -> str:
+        return brief("Photo", repr(self.file), f"{self.width} x {self.height}", self.ink)
+
 
 class Background(Struct, frozen=True, kw_only=True):
     """Colour under the legends: what it is, where, and how far past the edge it runs.
@@ -87,12 +92,12 @@ class Background(Struct, frozen=True, kw_only=True):
     bleed: float | None
     where: Where
 
-
-class Emulsion(Enum):
-    """Which way the printed side of a film lies when it reads right; down is mirrored when it is written."""
-
-    UP = "up"
-    DOWN = "down"
+    def __repr__(self) -> str:
+        return brief(
+            "Background",
+            type(self.colour).__name__,
+            "whole face" if self.area is None else counted(len(self.area), "loop"),
+        )
 
 
 class Filling(Enum):
@@ -142,6 +147,9 @@ class Overlay(Struct, frozen=True, kw_only=True):
     colour: str
     reverse: bool
 
+    def __repr__(self) -> str:
+        return brief("Overlay", f"inset {mm(self.inset)} mm", self.colour, "reverse" if self.reverse else "")
+
 
 class Output(Struct, frozen=True, kw_only=True):
     """The printing condition that the colours are meant for, with its profile (ICC, class prtr)."""
@@ -181,3 +189,6 @@ class Printing(Struct, frozen=True, kw_only=True):
     output: Output | None = None
     plates: Plates = field(default_factory=Plates)
     shop: str = ""
+
+    def __repr__(self) -> str:
+        return brief("Printing", repr(self.shop), counted(len(self.backgrounds), "background"))

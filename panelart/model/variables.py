@@ -7,6 +7,7 @@ from enum import Enum
 from panelart.canonical import Struct
 from panelart.geometry import Point
 from panelart.lettering.codes import CodeKind
+from panelart.reprs import brief, spot
 
 
 class Check(Enum):
@@ -72,6 +73,9 @@ class Template(Struct, frozen=True, kw_only=True):
     case: str = "as-written"
     language: str = ""
 
+    def __repr__(self) -> str:
+        return brief("Template", repr(self.written))
+
 
 class CodeRequest(Struct, frozen=True, kw_only=True):
     """A code for machines on the panel: its middle `at`, its `module` in mm.
@@ -87,3 +91,6 @@ class CodeRequest(Struct, frozen=True, kw_only=True):
     turn: float
     left_out: bool
     template: Template | None = None
+
+    def __repr__(self) -> str:
+        return brief("CodeRequest", self.kind.value, repr(self.text), spot(*self.at))

@@ -10,6 +10,7 @@ from typing import Any, Final
 from panelart.canonical import Struct
 from panelart.geometry import Affine, Box, Point, Transform, Vector
 from panelart.messages import press_pieces as said
+from panelart.reprs import brief, counted
 
 MICROMETRES: Final = 1000
 """The packer reckons in whole micrometres: with fractions it would find overlaps where pieces touch."""
@@ -59,6 +60,9 @@ class Load(Struct, frozen=True, kw_only=True):
         """Every spot with the number of its piece."""
         return enumerate(self.spots, self.first)
 
+    def __repr__(self) -> str:
+        return brief("Load", counted(len(self.spots), "piece"))
+
 
 class Nest(Struct, frozen=True, kw_only=True):
     """A whole job: its loads, and the arrangements that the loads take: a load may leave spots of its jig empty."""
@@ -72,6 +76,9 @@ class Nest(Struct, frozen=True, kw_only=True):
         """The share of the bed that a load covers."""
         covered = math.fsum(self.kinds[spot.kind].width * self.kinds[spot.kind].height for spot in load.spots)
         return covered / (self.bed.width * self.bed.height)
+
+    def __repr__(self) -> str:
+        return brief("Nest", counted(len(self.loads), "load"), counted(len(self.jigs), "jig"))
 
 
 def nest(kinds: Sequence[Kind], bed: Box, *, gap: float, margin: float, turn: bool = True) -> Nest:

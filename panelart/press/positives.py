@@ -22,7 +22,8 @@ from panelart.marking.separation import Separations
 from panelart.messages import Message
 from panelart.messages import press as said
 from panelart.model.panel import Ink
-from panelart.model.printing import Emulsion, Gradient, Photo, Solid
+from panelart.model.printing import Gradient, Photo, Solid
+from panelart.processes.process import Emulsion, Positives
 
 SOLID = Paint(colour="#000000", plate="Black")
 """Everything on a film is on the process plate Black, which every recorder has and no profile touches."""
@@ -36,8 +37,8 @@ NOTE_HEIGHT = 3.0
 EDGE = 3.0
 
 
-def positives(plates: Separations) -> dict[str, Drawing]:
-    """The films by the name of their file: base first, then the inks in the order of printing, varnish last."""
+def positives(plates: Separations, kind: Positives) -> dict[str, Drawing]:
+    """The film positives by name of file: base first, then the inks in the order of printing, varnish last."""
     panel = plates.layout.panel
     names = panel.marking.printing.plates
     laid: list[tuple[str, str, str, tuple[Layer, ...]]] = []
@@ -54,7 +55,7 @@ def positives(plates: Separations) -> dict[str, Drawing]:
         items = (Item(shape=varnish, fill=SOLID, label=str(said.varnish_area(area=square_cm(plates.varnish)))),)
         laid.append((VARNISH, names.varnish, "clear", (Layer(name=VARNISH, items=items, step=Step.VARNISH),)))
     return {
-        f"film-{slug}": _positive(plates, name, colour, layers, number, len(laid))
+        f"{kind.file}-{slug}": _positive(plates, name, colour, layers, number, len(laid))
         for number, (slug, name, colour, layers) in enumerate(laid, 1)
     }
 

@@ -12,7 +12,8 @@ from panelart.lettering.look import Align, Look, Plate
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
 from panelart.messages import press as said
-from panelart.model.panel import Ink, Process
+from panelart.model.panel import Ink
+from panelart.processes.process import Process
 
 WIDTHS: Final = (0.06, 0.08, 0.10, 0.12, 0.15, 0.18, 0.20, 0.25, 0.30, 0.35, 0.40, 0.50)
 """Lines and gaps, mm: steps of about a quarter, as the R10 series of ISO 3 has them, rounded."""

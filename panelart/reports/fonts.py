@@ -14,7 +14,7 @@ from panelart.lettering.measures import NONE, Heights, Widths, heights, widths
 from panelart.lettering.setting import set_words
 from panelart.messages import Said
 from panelart.messages import reports_catalogue as said
-from panelart.model.panel import Process
+from panelart.processes.process import Process
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
 """What a font is judged by."""

@@ -47,6 +47,7 @@ def document(inspection: Inspection) -> dict[str, Any]:
         "waived": [_waived(waived) for waived in inspection.waived],
         "known": [_finding(finding) for finding in inspection.known],
         "house": [_house(change) for change in inspection.house],
+        **({"without": list(inspection.without)} if inspection.without else {}),
     }
 
 
@@ -103,7 +104,8 @@ def _house(change: HouseChange) -> dict[str, Any]:
 
 
 def _where(where: Where) -> dict[str, Any]:
-    return {"file": where.name, "line": where.line, "column": where.column}
+    place = {"file": where.name, "line": where.line, "column": where.column}
+    return {**place, "key": where.key} if where.key else place
 
 
 def _place(place: Point | Box) -> dict[str, float]:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 from xml.etree import ElementTree as ET
 
-from panelart.checks import RULES, Finding, Inspection
+from panelart.checks import Finding, Inspection
 from panelart.diagnostics import Severity
 from panelart.messages import reports as said
 
@@ -20,7 +20,7 @@ _NOT_IN_XML: Final = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U
 
 def junit_report(inspection: Inspection) -> str:
     """The findings as JUnit XML that ends with a line end; the same bytes for the same findings."""
-    by_rule: dict[str, list[Finding]] = {name: [] for name in RULES}
+    by_rule: dict[str, list[Finding]] = {name: [] for name in inspection.rules.every}
     for finding in inspection.findings:
         by_rule[finding.rule].append(finding)
     failures = sum(any(one.severity is Severity.ERROR for one in found) for found in by_rule.values())
@@ -28,6 +28,10 @@ def junit_report(inspection: Inspection) -> str:
     top = ET.Element("testsuites", counts)
     title = inspection.panel.title
     suite = ET.SubElement(top, "testsuite", {"name": clean(str(said.suite(title))), **counts})
+    if inspection.without:
+        properties = ET.SubElement(suite, "properties")
+        for name in inspection.without:
+            ET.SubElement(properties, "property", {"name": "without", "value": name})
     for name, found in by_rule.items():
         _add_case(suite, name, found)
     return xml_text(top)

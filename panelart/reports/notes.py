@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from panelart.checks import RULES, Finding
+from panelart.checks import Finding, Inspection
 from panelart.messages import Message, Said
 from panelart.messages import reports as said
 from panelart.reports.layout import columns, folded
@@ -20,8 +20,8 @@ _SENTENCE: Final = 40
 _SHORTEST_REFS: Final = 8
 
 
-def notes_table(notes: Sequence[Finding], width: int) -> list[str]:
-    """The table, kept to a width, with a heading row."""
+def notes_table(inspection: Inspection, notes: Sequence[Finding], width: int) -> list[str]:
+    """The table of some findings of an inspection, kept to a width, with a heading row."""
     groups: dict[str, list[Finding]] = {}
     for finding in notes:
         groups.setdefault(finding.rule, []).append(finding)
@@ -33,7 +33,7 @@ def notes_table(notes: Sequence[Finding], width: int) -> list[str]:
     room = _REFS if beside else max(width - taken, _SHORTEST_REFS)
     refs = [str(said.refs_column()), *(_refs(group, room) for group in groups.values())]
     rows = columns([(front, back) for front, back in zip(narrow, refs, strict=True)])
-    sentences: list[Said] = [_sentence(group) for group in groups.values()]
+    sentences: list[Said] = [_sentence(inspection, group) for group in groups.values()]
     if not beside:
         below = [folded(sentence, width, "    ", "    ") for sentence in sentences]
         return [f"{_INDENT}{rows[0]}", *_under(rows[1:], below)]
@@ -51,11 +51,9 @@ def _under(rows: Iterable[str], below: Iterable[list[str]]) -> Iterable[str]:
         yield from lines
 
 
-def _sentence(group: Sequence[Finding]) -> Said:
+def _sentence(inspection: Inspection, group: Sequence[Finding]) -> Said:
     """What one finding says; for several of a rule what the rule is about."""
-    if len(group) == 1 or group[0].rule not in RULES:
-        return group[0].says
-    return Message(RULES[group[0].rule].about)
+    return group[0].says if len(group) == 1 else Message(inspection.rule(group[0]).about)
 
 
 def _refs(group: Sequence[Finding], room: int) -> str:

@@ -16,10 +16,11 @@ from panelart.catalogue.absent import Absent
 from panelart.catalogue.chapters import chapter_of, chapters, variants
 from panelart.catalogue.symbols import SymbolEntry
 from panelart.cutouts.describe import ONE_FLAT, TWO_FLATS, Size, size_of
+from panelart.figure import Figure, Known
 from panelart.geometry import Contour
 from panelart.messages import Message, Said, english
 from panelart.messages import reports_catalogue as said
-from panelart.model.component import Component, Envelope, Figure, Known, Opening
+from panelart.model.component import Component, Envelope, Opening
 from panelart.reports.layout import columns, folded
 
 VERSION: Final = 1

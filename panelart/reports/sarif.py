@@ -14,9 +14,10 @@ from typing import Any, Final
 from urllib.parse import quote
 
 from panelart import __version__
-from panelart.checks import RULES, Finding, Inspection, Waived
+from panelart.checks import Finding, Inspection, Rule, Waived
 from panelart.checks.baseline import sign
 from panelart.diagnostics import Severity, Where
+from panelart.messages import extensions
 from panelart.messages import reports as said
 
 SCHEMA: Final = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -31,7 +32,7 @@ def sarif_report(inspection: Inspection) -> str:
 
 def document(inspection: Inspection) -> dict[str, Any]:
     """The findings as a SARIF log: plain dictionaries, lists, texts and numbers."""
-    names = list(RULES)
+    names = list(inspection.rules.every)
     results = [_result(finding, names) for finding in inspection.findings]
     results += [
         {**_result(waived.finding, names), "suppressions": [_suppression(waived)]} for waived in inspection.waived
@@ -48,9 +49,10 @@ def document(inspection: Inspection) -> dict[str, Any]:
                     "driver": {
                         "name": "panelart",
                         "version": __version__,
-                        "rules": [_rule(name) for name in names],
+                        "rules": [_rule(rule) for rule in inspection.rules.every.values()],
                     }
                 },
+                **_without(inspection),
                 "columnKind": "unicodeCodePoints",
                 "results": results,
             }
@@ -58,11 +60,19 @@ def document(inspection: Inspection) -> dict[str, Any]:
     }
 
 
-def _rule(name: str) -> dict[str, Any]:
-    rule = RULES[name]
+def _without(inspection: Inspection) -> dict[str, Any]:
+    """What was not run, as a notification of the tool (SARIF 3.20.21: about conditions of the run)."""
+    if not inspection.without:
+        return {}
+    text = str(extensions.checked_without(inspection.without))
+    notification = {"level": "warning", "message": {"text": text}, "properties": {"without": list(inspection.without)}}
+    return {"invocations": [{"executionSuccessful": True, "toolConfigurationNotifications": [notification]}]}
+
+
+def _rule(rule: Rule[Any]) -> dict[str, Any]:
     first, _, rest = rule.doc.partition("\n")
     return {
-        "id": name,
+        "id": rule.name,
         "shortDescription": {"text": first},
         "fullDescription": {"text": rest.strip() or first},
         "help": {"text": rule.doc},

@@ -10,7 +10,7 @@ from typing import Final
 from panelart.checks import Basis, Bound, Finding, HouseChange, Inspection, Waived
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
-from panelart.messages import Message, Said, figures
+from panelart.messages import Message, Said, extensions, figures
 from panelart.messages import reports as said
 from panelart.reports import layout
 from panelart.reports.excerpt import Source, excerpt, no_source
@@ -91,8 +91,10 @@ class _Reporter:
         self._colour = colour
 
     def quiet(self) -> Iterator[str]:
-        """Errors and warnings, a line each."""
-        return (self._first_line(one) for one in self._inspection.findings if one.severity is not Severity.NOTE)
+        """Errors and warnings, a line each, and what was left out."""
+        yield from (self._first_line(one) for one in self._inspection.findings if one.severity is not Severity.NOTE)
+        if self._inspection.without:
+            yield str(extensions.checked_without(self._inspection.without))
 
     def blocks(self) -> Iterator[list[str]]:
         """Everything below the summary, in groups of lines that stand apart."""
@@ -102,12 +104,14 @@ class _Reporter:
                 yield [self._first_line(finding), *self._details(number, finding)]
         notes = [finding for finding in self._inspection.findings if finding.severity not in full]
         if notes:
-            yield notes_table(notes, self._width)
+            yield notes_table(self._inspection, notes, self._width)
         if self._verbose:
             yield from (list(self._waived(waived)) for waived in self._inspection.waived)
         else:
             yield list(_waivers(self._inspection.waived))
         yield [str(_house(change)) for change in self._inspection.house]
+        if self._inspection.without:
+            yield folded(extensions.checked_without(self._inspection.without), self._width, "")
 
     def _first_line(self, finding: Finding) -> str:
         severity = painted(_WORDS[finding.severity](), _COLOURS[finding.severity], colour=self._colour)

@@ -57,7 +57,7 @@ from panelart.sheets.paper import (
 )
 from panelart.sheets.picture import picture
 from panelart.sheets.sketch import sketch
-from panelart.sheets.stations import Station, View, stations
+from panelart.sheets.stations import Section, View, stations
 
 MARGIN = 10.0
 HEAD = 22.0
@@ -223,7 +223,7 @@ def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> list[Item]:
 # --- the first page
 
 
-def _overview(sheet: BuildSheet, found: Sequence[Station], pages: _Pages) -> None:
+def _overview(sheet: BuildSheet, found: Sequence[Section], pages: _Pages) -> None:
     layout = sheet.layout
     panel = layout.panel
     pages.begin(said.build_sheet())
@@ -294,7 +294,7 @@ def _coat_words(layout: Layout) -> Message:
 # --- a station
 
 
-def _section(sheet: BuildSheet, number: int, station: Station, pages: _Pages) -> None:
+def _section(sheet: BuildSheet, number: int, station: Section, pages: _Pages) -> None:
     pages.begin(said.station_heading(number=number, station=station.name))
     if station.files:
         files = said.files(files=station.files)
@@ -371,7 +371,7 @@ def _caution(told: Said, pages: _Pages) -> None:
 # --- pictures
 
 
-def _picture(sheet: BuildSheet, view: View, station: Station, pages: _Pages) -> None:
+def _picture(sheet: BuildSheet, view: View, station: Section, pages: _Pages) -> None:
     layout = sheet.layout
     pages.need(30)
     high = PICTURE_HEIGHT if len(station.views) == 1 else SECOND_HEIGHT
@@ -442,7 +442,7 @@ def _names(named: Iterable[tuple[str, Contour]], scaling: Scaling, within: Box) 
     return items
 
 
-def _face(layout: Layout, station: Station, room: Box, *, behind: bool) -> list[Item]:
+def _face(layout: Layout, station: Section, room: Box, *, behind: bool) -> list[Item]:
     """Outline and openings as lines, what this station works on dark; from behind, left and right changed over."""
     about = layout.panel.outline.bounds.centre.x
 
@@ -478,7 +478,7 @@ def _on_face(layout: Layout, *, behind: bool) -> Iterator[tuple[str, str, Contou
             yield part.ref, part.ref, circle(4.0, part.at)
 
 
-def _cones(cones: Sequence[tuple[str, CutCountersink]], station: Station, scaling: Scaling) -> list[Item]:
+def _cones(cones: Sequence[tuple[str, CutCountersink]], station: Section, scaling: Scaling) -> list[Item]:
     """The mouths of the cones as seen from the front, those cut from the rear broken."""
     return [
         Item(
@@ -491,7 +491,7 @@ def _cones(cones: Sequence[tuple[str, CutCountersink]], station: Station, scalin
     ]
 
 
-def _blank(layout: Layout, station: Station, room: Box) -> list[Item]:
+def _blank(layout: Layout, station: Section, room: Box) -> list[Item]:
     blank = layout.blank
     assert blank is not None
     scaling = _scaled(blank.outline.bounds, room)

@@ -15,6 +15,7 @@ from panelart.catalogue.symbols import SymbolEntry, symbol, symbol_names
 from panelart.cutouts.describe import size_of
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
+from panelart.figure import Figure, Known
 from panelart.geometry import Box, Line, Point, Vector, circle, direction, rectangle
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
@@ -23,7 +24,7 @@ from panelart.lettering.symbols import REGULAR
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Figure, Known, Opening
+from panelart.model.component import Component, Opening
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
     BLACK,

@@ -1,93 +1,194 @@
-"""What the station that marks the face does, by the panel's process: its files, plates or cutters, and steps."""
+"""What the station that marks the face does: what its process says of it, with the tables and files of its outputs."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import Final, assert_never
+
+import shapely
+
 from panelart.canonical import Struct
 from panelart.lettering.look import Align
-from panelart.marking.areas import loops_of, square_cm
+from panelart.marking.areas import grown, loops_of, square_cm
 from panelart.marking.burning import burn_plan
 from panelart.marking.engraving import engraving_plan
 from panelart.marking.overlay import adhesive_area, overlay_outline, windows
 from panelart.marking.separation import Separations, separations
-from panelart.messages import Message, Said
+from panelart.messages import Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_marking as said
 from panelart.model.layout import Layout
-from panelart.model.printing import Emulsion, Engraving, Filling, Laser, Overlay, Thin
+from panelart.model.printing import Background, Base, Filling, Gradient, Photo, Thin
+from panelart.processes.process import (
+    BaseLaid,
+    BeamLines,
+    Burning,
+    CutterPaths,
+    Cutting,
+    FilmLaid,
+    LabelFilm,
+    Output,
+    PlateLaid,
+    Positives,
+    PrintFile,
+    Work,
+)
 from panelart.sheets.listing import Listing
+from panelart.sheets.orders import order_facts
 from panelart.sheets.paper import Column
+
+PLATES_LIST: Final = "plates.csv"
 
 
 class MarkingSteps(Struct, frozen=True, kw_only=True):
-    """What is done, the tables that go with it, and the files it works from."""
+    """What is done and minded, the tables that go with it, and the files it works from."""
 
     steps: tuple[Said, ...]
+    cautions: tuple[Said, ...] = ()
     listings: tuple[Listing, ...] = ()
     files: tuple[str, ...]
 
 
 def marking_steps(layout: Layout, plates: Separations | None = None) -> MarkingSteps:
     """The steps of the panel's own process; `plates` where they are parted already."""
-    printing = layout.panel.marking.printing
-    if printing.engraving is not None:
-        return _engraved(layout, printing.engraving)
-    if printing.laser is not None:
-        return _burnt(layout, printing.laser)
-    plates = separations(layout) if plates is None else plates
-    if printing.overlay is not None:
-        return _overlaid(layout, plates, printing.overlay)
-    if layout.panel.marking.process.name == "screen-print":
-        return _screened(plates)
+    process = layout.panel.marking.process
+    if plates is None and process.lays_ink:
+        plates = separations(layout)
+    work = work_of(layout, plates)
+    listings: list[Listing] = []
+    files: list[str] = []
+    for output in process.outputs:
+        tables, names = _given(output, layout, plates, work)
+        listings += tables
+        files += names
     return MarkingSteps(
-        steps=(said.print_artwork(inks=_inks(layout)), *_base_steps(plates)),
-        listings=(_plates(plates),),
-        files=("artwork.pdf", "artwork.svg", "plates.csv"),
+        steps=tuple(process.steps(work)),
+        cautions=tuple(process.cautions(work)),
+        listings=tuple(listings),
+        files=tuple(dict.fromkeys(files)),
     )
 
 
-def _inks(layout: Layout) -> list[Message]:
-    return [said.ink(name=ink.name, colour=ink.colour) for ink in layout.panel.marking.inks]
+# --- what a process is told
 
 
-def _base_steps(plates: Separations) -> tuple[Message, ...]:
-    """What the printer must know of the base, and of what they must not do again."""
-    printing = plates.layout.panel.marking.printing
-    base = printing.base
+def work_of(layout: Layout, plates: Separations | None) -> Work:
+    """What is known of a panel once it is laid out; `plates` are those of a process that prints."""
+    panel = layout.panel
+    printing = panel.marking.printing
+    positives = panel.marking.process.gives(Positives)
+    return Work(
+        **order_facts(panel),
+        laid_base=None if plates is None else _base(plates, printing.base),
+        plates=() if plates is None or positives is None else tuple(_plates_laid(plates, positives)),
+        trap=printing.trap,
+        emulsion=printing.emulsion,
+        tinted=any(map(_is_tinted, printing.backgrounds)),
+        textured=panel.coat.textured,
+        bent=bool(panel.flanges),
+        cutting=_cutting(layout),
+        burning=_burning(layout),
+        film=_film(layout),
+    )
+
+
+def _is_tinted(background: Background) -> bool:
+    colour = background.colour
+    return isinstance(colour, Gradient | Photo) or colour.tint < 1.0
+
+
+def _base(plates: Separations, base: Base | None) -> BaseLaid | None:
     if base is None or plates.laid_base.ground.is_empty:
-        return ()
-    plate = printing.plates.base
-    first = said.base_under_inks(plate=plate, inks=base.under) if base.under else said.base_under_pictures(plate=plate)
-    sentences = [first, said.base_choked(choke=base.choke)] if base.choke else [first]
-    if base.choke or base.hold:
-        thin = said.thin_ink_with_base if base.thin is Thin.FULL else said.thin_ink_without_base
-        sentences.append(thin(width=2 * base.choke + base.hold))
-    return (common.paragraph(sentences=(*sentences, said.no_choke_in_printer())),)
-
-
-def _screened(plates: Separations) -> MarkingSteps:
-    layout = plates.layout
-    printing = layout.panel.marking.printing
-    positives = said.film_positives_up() if printing.emulsion is Emulsion.UP else said.film_positives_down()
-    names = positive_names(plates)
-    order = [said.print_in_order(inks=_inks(layout))]
-    if printing.trap and len(names) > 1:
-        order.append(said.trap(trap=printing.trap))
-    return MarkingSteps(
-        steps=(
-            common.paragraph(sentences=(positives, said.register_marks())),
-            common.paragraph(sentences=order),
-            *_base_steps(plates),
-        ),
-        listings=(_plates(plates),),
-        files=(*(f"{name}.pdf" for name in names), "artwork.pdf", "plates.csv"),
+        return None
+    return BaseLaid(
+        plate=plates.layout.panel.marking.printing.plates.base,
+        under=base.under,
+        choke=base.choke,
+        thin=2 * base.choke + base.hold if base.choke or base.hold else 0.0,
+        full=base.thin is Thin.FULL,
     )
 
 
-def positive_names(plates: Separations) -> tuple[str, ...]:
-    """The names of the films that there are, in the order of printing."""
-    found = ["film-base"] if loops_of(plates.laid_base.ground) else []
-    found += [f"film-{plate.ink.file_slug}" for plate in plates.inks if loops_of(plates.ink_area(plate.ink.name))]
-    return (*found, *(("film-varnish",) if loops_of(plates.varnish) else ()))
+def _plates_laid(plates: Separations, kind: Positives) -> Iterator[PlateLaid]:
+    """The plates with something on them in the order of printing, each with the name of its positive."""
+    marking = plates.layout.panel.marking
+    names, wide = marking.printing.plates, marking.process.figure("solid_maximum")
+    grounds: list[tuple[str, str, shapely.Geometry]] = [(names.base, "base", plates.laid_base.ground)]
+    grounds += [(plate.ink.name, plate.ink.file_slug, plates.ink_area(plate.ink.name)) for plate in plates.inks]
+    grounds.append((names.varnish, "varnish", plates.varnish))
+    for name, slug, ground in grounds:
+        if loops_of(ground):
+            left, bottom, right, top = ground.bounds
+            yield PlateLaid(
+                name=name,
+                file=f"{kind.file}-{slug}.pdf",
+                width=right - left,
+                height=top - bottom,
+                solid=bool(wide) and not grown(ground, -wide / 2).is_empty,
+            )
+
+
+def _cutting(layout: Layout) -> Cutting | None:
+    how = layout.panel.marking.printing.engraving
+    return None if how is None else Cutting(depth=how.depth, uncut=100 * engraving_plan(layout, how).uncut)
+
+
+def _burning(layout: Layout) -> Burning | None:
+    how = layout.panel.marking.printing.laser
+    if how is None:
+        return None
+    if how.filling is Filling.RASTER:
+        return Burning(spacing=how.spacing, beam=how.beam, raster=True)
+    burn = burn_plan(layout, how)
+    return Burning(
+        spacing=how.spacing,
+        beam=how.beam,
+        raster=False,
+        count=len(burn.paths),
+        length=burn.length / 1000,
+        travel=burn.travel / 1000,
+    )
+
+
+def _film(layout: Layout) -> FilmLaid | None:
+    how = layout.panel.marking.printing.overlay
+    if how is None:
+        return None
+    box = overlay_outline(layout, how).bounds
+    return FilmLaid(
+        width=box.width,
+        height=box.height,
+        colour=how.colour,
+        reverse=how.reverse,
+        adhesive=square_cm(adhesive_area(layout, how)),
+        adhesive_margin=how.adhesive_margin,
+        inset=how.inset,
+    )
+
+
+# --- tables and files of each kind of output
+
+
+def _given(
+    output: Output, layout: Layout, plates: Separations | None, work: Work
+) -> tuple[tuple[Listing, ...], tuple[str, ...]]:
+    """The tables that go with an output, and the files that are worked from."""
+    art = "artwork.pdf"
+    listed = () if plates is None else (_plates(plates),)
+    match output:
+        case PrintFile():
+            return listed, (art, "artwork.svg", PLATES_LIST)
+        case Positives():
+            return listed, (*(plate.file for plate in work.plates), art, PLATES_LIST)
+        case CutterPaths(file=file):
+            return _cutters(layout), (f"{file}.dxf", f"{file}.svg", art)
+        case BeamLines(file=file):
+            raster = work.burning is not None and work.burning.raster
+            return (), (f"{file}.png", art) if raster else (f"{file}.dxf", f"{file}.svg", art)
+        case LabelFilm(file=file):
+            return (*listed, *_windows(layout)), (f"{file}.pdf", f"{file}-cut.dxf", f"{file}-cut.svg", PLATES_LIST)
+        case other:
+            assert_never(other)
 
 
 def _plates(plates: Separations) -> Listing:
@@ -108,8 +209,10 @@ def _plates(plates: Separations) -> Listing:
     )
 
 
-def _engraved(layout: Layout, how: Engraving) -> MarkingSteps:
-    plan = engraving_plan(layout, how)
+def _cutters(layout: Layout) -> tuple[Listing, ...]:
+    how = layout.panel.marking.printing.engraving
+    if how is None:
+        return ()
     rows = tuple(
         (
             f"{cut.cutter:g}",
@@ -120,7 +223,7 @@ def _engraved(layout: Layout, how: Engraving) -> MarkingSteps:
             f"{cut.travel / 1000:.2f}",
             f"{cut.unordered / 1000:.2f}",
         )
-        for cut in plan.cuts
+        for cut in engraving_plan(layout, how).cuts
     )
     fill = said.column_fill()
     columns = tuple(
@@ -135,30 +238,13 @@ def _engraved(layout: Layout, how: Engraving) -> MarkingSteps:
             said.column_travel_as_drawn(),
         )
     )
-    cutting = [said.engrave(depth=how.depth)]
-    cutting += [said.not_engraved(area=100 * plan.uncut)] if plan.uncut else []
-    return MarkingSteps(
-        steps=(common.paragraph(sentences=cutting), said.fill(inks=_inks(layout))),
-        listings=(Listing(title=said.cutters(), columns=columns, rows=rows, remark=said.cutters_remark()),),
-        files=("engraving.dxf", "engraving.svg", "artwork.pdf"),
-    )
+    return (Listing(title=said.cutters(), columns=columns, rows=rows, remark=said.cutters_remark()),)
 
 
-def _burnt(layout: Layout, how: Laser) -> MarkingSteps:
-    if how.filling is Filling.RASTER:
-        return MarkingSteps(
-            steps=(said.burn_dots(resolution=round(25.4 / how.spacing)),), files=("laser.png", "artwork.pdf")
-        )
-    burn = burn_plan(layout, how)
-    lines = said.burn_lines(beam=how.beam, spacing=how.spacing, count=len(burn.paths))
-    lengths = said.burn_lengths(length=burn.length / 1000, travel=burn.travel / 1000)
-    return MarkingSteps(
-        steps=(common.paragraph(sentences=(lines, lengths)),),
-        files=("laser.dxf", "laser.svg", "artwork.pdf"),
-    )
-
-
-def _overlaid(layout: Layout, plates: Separations, how: Overlay) -> MarkingSteps:
+def _windows(layout: Layout) -> tuple[Listing, ...]:
+    how = layout.panel.marking.printing.overlay
+    if how is None:
+        return ()
     box = overlay_outline(layout, how).bounds
     rows = tuple(
         (
@@ -177,22 +263,4 @@ def _overlaid(layout: Layout, plates: Separations, how: Overlay) -> MarkingSteps
             for heading in (common.column_width(), common.column_height(), "x", "y")
         ),
     )
-    if how.colour:
-        film = said.coloured_film(width=box.width, height=box.height, colour=how.colour)
-    else:
-        film = said.clear_film(width=box.width, height=box.height)
-    printed = (said.print_on_back if how.reverse else said.print_on_front)(inks=_inks(layout))
-    return MarkingSteps(
-        steps=(
-            common.paragraph(sentences=(film, printed)),
-            *_base_steps(plates),
-            said.adhesive(area=square_cm(adhesive_area(layout, how)), margin=how.adhesive_margin),
-            said.kiss_cut(),
-            said.stick_on(inset=how.inset),
-        ),
-        listings=(
-            _plates(plates),
-            Listing(title=said.windows(), columns=columns, rows=rows, remark=said.windows_remark()),
-        ),
-        files=("overlay.pdf", "overlay-cut.dxf", "overlay-cut.svg", "plates.csv"),
-    )
+    return (Listing(title=said.windows(), columns=columns, rows=rows, remark=said.windows_remark()),)

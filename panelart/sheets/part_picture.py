@@ -14,12 +14,13 @@ from panelart.cutouts.describe import Size, size_of
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
+from panelart.figure import Known
 from panelart.geometry import Arc, Box, Line, Point, circle, direction
 from panelart.lettering.outline import Loop, open_shape, shape_of
 from panelart.messages import Message
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Envelope, Known, Opening, Role
+from panelart.model.component import Component, Envelope, Opening, Role
 from panelart.sheets.measure import across, extent, figure, leader, upright
 from panelart.sheets.paper import BLACK, FINE, GREY, WHITE
 

@@ -10,11 +10,12 @@ from panelart.catalogue import caution, to_measure
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
 from panelart.drawing.scaling import Scaling
+from panelart.figure import Figure, Known
 from panelart.geometry import Box, Line, Point, rectangle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.messages import Message, Said
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Envelope, Figure, Known
+from panelart.model.component import Component, Envelope
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
     BLACK,

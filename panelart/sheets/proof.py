@@ -22,7 +22,7 @@ from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point, direction
 from panelart.lettering.look import Align
 from panelart.marking.separation import Separations
-from panelart.messages import Message, Said, reports
+from panelart.messages import Message, Said, extensions, reports
 from panelart.messages import sheets as common
 from panelart.messages import sheets_proof as said
 from panelart.model.layout import FACE, Layout
@@ -244,7 +244,10 @@ def _free_spot(spot: Point, taken: Sequence[Point], legends: Sequence[Box]) -> P
 
 
 def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Message]]:
-    """Findings, waivers and settings of the house: the mark, its colour, what it is, what to do or why."""
+    """What was left out, findings, waivers and settings of the house: mark, colour, what it is, what to do or why."""
+    if inspection.without:
+        left_out = extensions.checked_without(extensions=inspection.without)
+        yield "!", BALLOONS[Severity.WARNING], left_out, said.omitted_meaning()
     for number, finding in enumerate(inspection.findings, start=1):
         sentences: list[Message] = [said.rule(rule=finding.rule), finding.cure]
         if finding.source:

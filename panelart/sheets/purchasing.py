@@ -19,6 +19,7 @@ from panelart.messages import Said
 from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Role
 from panelart.model.panel import Panel, Part
+from panelart.sheets.orders import order_of
 
 COLUMNS: Final = ("kind", "part", "title", "quantity", "total", "refs", "standard", "note", "panel", "revision", "spec")
 
@@ -37,7 +38,7 @@ class Bought(Struct, frozen=True, kw_only=True):
 
 
 def bought(panel: Panel) -> tuple[Bought, ...]:
-    """Everything, in the order: parts, knobs, hardware, legend plates, sheet; each kind as it is first met."""
+    """Everything, in the order: parts, knobs, hardware, what marks the face, sheet; each kind as it is first met."""
     fitted = [(part.ref, part.component) for part in panel.parts]
     fitted += [
         (hole.ref, hole.component)
@@ -46,7 +47,7 @@ def bought(panel: Panel) -> tuple[Bought, ...]:
         for hole in holes
         if hole.component is not None
     ]
-    return (*_parts(fitted), *_knobs(panel.parts), *_screws(fitted), *_plates(panel), _sheet(panel))
+    return (*_parts(fitted), *_knobs(panel.parts), *_screws(fitted), *_for_marking(panel), _sheet(panel))
 
 
 def _parts(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
@@ -114,25 +115,19 @@ def _screws(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
     ]
 
 
-def _plates(panel: Panel) -> list[Bought]:
-    """What carries or makes the legends, where that is a thing that is bought."""
-    process = panel.marking.process
-    if process.name == "overlay":
-        title = str(said.overlay(size=panel.size))
-        return [Bought(kind="legend plate", part="", title=title, quantity=1, note=process.title)]
-    if process.name == "screen-print":
-        return [
-            Bought(
-                kind="legend plate",
-                part="",
-                title=str(said.screen(ink=ink.name)),
-                quantity=1,
-                note=said.one_for_all(),
-                for_all=True,
-            )
-            for ink in panel.marking.inks
-        ]
-    return []
+def _for_marking(panel: Panel) -> list[Bought]:
+    """What carries or makes the legends, and what is used up by it, where its process has something to buy."""
+    return [
+        Bought(
+            kind=one.kind,
+            part="",
+            title=str(one.title),
+            quantity=one.quantity,
+            note=one.note,
+            for_all=one.for_all,
+        )
+        for one in panel.marking.process.purchases(order_of(panel))
+    ]
 
 
 def _sheet(panel: Panel) -> Bought:

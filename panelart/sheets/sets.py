@@ -12,8 +12,8 @@ from panelart.sheets.lists import mm, parts_csv
 PANELS = ("panel", "title", "number", "revision", "spec", "width_mm", "height_mm", "parts")
 
 
-def set_files(panels: Mapping[str, Panel]) -> dict[str, bytes]:
-    """`panels.csv`, a line a panel with the fingerprint of its files, and `parts.csv` with the panel of every part."""
+def panels_csv(panels: Mapping[str, Panel]) -> bytes:
+    """A line a panel, with the fingerprint of its files."""
     rows = [
         (
             name,
@@ -27,17 +27,17 @@ def set_files(panels: Mapping[str, Panel]) -> dict[str, bytes]:
         )
         for name, panel in panels.items()
     ]
-    return {"panels.csv": _csv([PANELS, *rows]), "parts.csv": _csv(_parts(panels))}
+    return _csv([PANELS, *rows])
 
 
-def _parts(panels: Mapping[str, Panel]) -> list[tuple[str, ...]]:
+def set_parts_csv(panels: Mapping[str, Panel]) -> bytes:
     """The lists of all panels under one heading, the name of the panel first."""
     found: list[tuple[str, ...]] = []
     for name, panel in panels.items():
         heading, *rows = csv.reader(io.StringIO(parts_csv(panel).decode("utf-8")))
         found += [] if found else [("of", *heading)]
         found += [(name, *row) for row in rows]
-    return found
+    return _csv(found)
 
 
 def _csv(rows: list[tuple[str, ...]]) -> bytes:

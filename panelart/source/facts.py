@@ -13,6 +13,7 @@ from itertools import zip_longest
 from typing import Any, Final, TypeAlias
 
 from panelart.canonical import Struct
+from panelart.reprs import brief, counted, in_full
 from panelart.source import nodes
 from panelart.source.nouns import Noun, keys_of
 from panelart.source.schema import Value
@@ -50,6 +51,9 @@ class Facts(Struct, frozen=True):
         units = tuple({**dict(self.units), key: unit}.items()) if unit else self.units
         return Facts(self.noun, values, units, self.name)
 
+    def __repr__(self) -> str:
+        return brief("Facts", self.noun, repr(self.name), counted(len(self.values), "value"))
+
 
 ORDER: Final = "order"
 """The last step of the path of a list whose entries stand in another order."""
@@ -69,6 +73,9 @@ class Change(Struct, frozen=True):
     old: Plain
     new: Plain
     unit: str
+
+    def __repr__(self) -> str:
+        return brief("Change", ".".join(self.path), repr(self.old), repr(self.new), self.unit)
 
 
 def _worded(value: Plain, words: Mapping[str, str]) -> Plain:
@@ -210,7 +217,7 @@ def _come_and_gone(gone: Plain, here: Plain, path: tuple[str, ...], index: int) 
 
 
 def _label(value: Plain) -> tuple[str, str]:
-    return (value.noun, value.name) if isinstance(value, Facts) else ("", "" if value is None else repr(value))
+    return (value.noun, value.name) if isinstance(value, Facts) else ("", "" if value is None else in_full(value))
 
 
 def _numbered(value: Plain, index: int) -> str:

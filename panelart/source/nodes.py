@@ -12,6 +12,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.messages import Said
 from panelart.messages import source as said
+from panelart.reprs import brief, counted
 from panelart.source.problems import shown
 
 
@@ -32,6 +33,9 @@ class Scalar(Struct, frozen=True, kw_only=True):
         """What a message says was found."""
         return said.nothing() if self.empty else shown(self.text)
 
+    def __repr__(self) -> str:
+        return brief("Scalar", repr(self.text), self.where)
+
 
 class Sequence(Struct, frozen=True, kw_only=True):
     """A list."""
@@ -46,12 +50,18 @@ class Sequence(Struct, frozen=True, kw_only=True):
             return said.short_list(", ".join(item.text for item in self.items if isinstance(item, Scalar))[:40])
         return said.long_list(count=len(self.items)) if self.items else said.empty_list()
 
+    def __repr__(self) -> str:
+        return brief("Sequence", counted(len(self.items), "item"), self.where)
+
 
 class Entry(Struct, frozen=True, kw_only=True):
     """One key of a mapping and what it holds."""
 
     key: Scalar
     value: Node
+
+    def __repr__(self) -> str:
+        return brief("Entry", repr(self.key.text))
 
 
 class Mapping(Struct, frozen=True, kw_only=True):
@@ -72,6 +82,9 @@ class Mapping(Struct, frozen=True, kw_only=True):
     def get(self, key: str) -> Node | None:
         """What stands under a key, if it is there."""
         return next((entry.value for entry in self.entries if entry.key.text == key), None)
+
+    def __repr__(self) -> str:
+        return brief("Mapping", *[entry.key.text for entry in self.entries[:3]], self.where)
 
 
 Node: TypeAlias = Scalar | Sequence | Mapping

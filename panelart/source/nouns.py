@@ -19,7 +19,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any, ClassVar, Final, Generic, Self, TypeVar, overload
 
 from panelart.diagnostics import Where
@@ -170,8 +169,7 @@ def _record(noun: type[Noun]) -> Record:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class NounOf(Kind[N], Generic[N]):
+class NounOf(Kind[N], Generic[N], frozen=True):
     """A mapping that says a noun."""
 
     noun: type[N]

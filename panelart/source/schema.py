@@ -21,9 +21,8 @@ from __future__ import annotations
 
 import functools
 import re
-from abc import ABC, abstractmethod
 from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Sequence as Words
 from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 
 from panelart import units
@@ -56,15 +55,13 @@ class Value(Struct, Generic[T_co], frozen=True):
     where: Where
 
 
-class Kind(ABC, Generic[T_co]):
+class Kind(Struct, Generic[T_co], frozen=True):
     """What may stand in one place."""
 
-    __slots__ = ()
-
     @property
-    @abstractmethod
     def accepts(self) -> Said:
         """What is accepted, as the end of a sentence."""
+        raise NotImplementedError
 
     @property
     def unit(self) -> str:
@@ -76,9 +73,9 @@ class Kind(ABC, Generic[T_co]):
         """The known keys of a kind that is written as a mapping with such, else None."""
         return None
 
-    @abstractmethod
     def parse(self, node: Node, problems: Problems) -> T_co | None:
         """The value of a node, or None when problems were added."""
+        raise NotImplementedError
 
     def refuse(self, node: Node, problems: Problems) -> None:
         """Note that the node is something else altogether."""
@@ -92,8 +89,7 @@ def read(node: Node, kind: Kind[T], problems: Problems) -> Value[T] | None:
     return None if value is None else Value(value, node.where)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Text(Kind[str]):
+class Text(Kind[str], frozen=True, kw_only=True):
     """A text exactly as it is written, quoted or not: ON, 12:30, 010 and true stay what they are.
 
     On one line or as many as `lines`, unless it is `prose`, whose white space is folded. `pattern` is a
@@ -148,8 +144,7 @@ class Text(Kind[str]):
         return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bounded(Kind[float]):
+class _Bounded(Kind[float], frozen=True, kw_only=True):
     """A number between bounds: `minimum` and `maximum` are accepted themselves, `above` and `below` are not."""
 
     minimum: float | None = None
@@ -213,8 +208,7 @@ class _Bounded(Kind[float]):
         return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Number(_Bounded):
+class Number(_Bounded, frozen=True, kw_only=True):
     """A decimal number: 3, -0.5, 1e-3. Not NaN, not infinite, no underscores, no other base."""
 
     in_unit: str = ""
@@ -225,8 +219,7 @@ class Number(_Bounded):
         return self.in_unit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Integer(Kind[int]):
+class Integer(Kind[int], frozen=True, kw_only=True):
     """A whole number between bounds, both accepted."""
 
     minimum: int
@@ -249,8 +242,7 @@ class Integer(Kind[int]):
         return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Length(_Bounded):
+class Length(_Bounded, frozen=True, kw_only=True):
     """A length in mm: a bare number is mm, a text has its unit, and is converted here once."""
 
     @property
@@ -267,8 +259,7 @@ class Length(_Bounded):
         return _with_unit(node, self, units.length, problems)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Angle(_Bounded):
+class Angle(_Bounded, frozen=True, kw_only=True):
     """An angle in degrees."""
 
     @property
@@ -311,8 +302,7 @@ def decimal(text: str) -> float | None:
     return value if abs(value) < 1e300 else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Flag(Kind[bool]):
+class Flag(Kind[bool], frozen=True, kw_only=True):
     """true or false, unquoted."""
 
     @property
@@ -328,11 +318,10 @@ class Flag(Kind[bool]):
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Choice(Kind[str]):
-    """One of some words, which are listed when they are few."""
+class Choice(Kind[str], frozen=True):
+    """One of some words, which are listed when they are few. The words may come to be more while a program runs."""
 
-    words: tuple[str, ...]
+    words: Words[str]
     what: str
 
     @property
@@ -340,7 +329,7 @@ class Choice(Kind[str]):
         """As every kind."""
         if len(self.words) > _MAX_LISTED:
             return said.many_words(len(self.words), self.what)
-        return said.words(self.words)
+        return said.words(tuple(self.words))
 
     def parse(self, node: Node, problems: Problems) -> str | None:
         """As every kind."""
@@ -356,8 +345,7 @@ class Choice(Kind[str]):
         return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Colour(Kind[str]):
+class Colour(Kind[str], frozen=True, kw_only=True):
     """A colour as it shows on screen, `#RRGGBB`; read as capitals."""
 
     @property
@@ -376,8 +364,7 @@ class Colour(Kind[str]):
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class TupleOf(Kind[tuple[float, ...]]):
+class TupleOf(Kind[tuple[float, ...]], frozen=True):
     """A list of a fixed count of numbers, each with a name for the messages: [x, y], [x, y, w, h]."""
 
     of: tuple[tuple[str, Kind[float]], ...]
@@ -417,8 +404,7 @@ def pair(kind: Kind[float], first: str, second: str) -> TupleOf:
     return TupleOf(((first, kind), (second, kind)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ListOf(Kind[tuple[Value[T_co], ...]]):
+class ListOf(Kind[tuple[Value[T_co], ...]], frozen=True, kw_only=True):
     """A list of any length between bounds. Items with problems are left out."""
 
     of: Kind[T_co]
@@ -458,8 +444,7 @@ class ListOf(Kind[tuple[Value[T_co], ...]]):
         return said.list_range(self.accepts, self.minimum, self.maximum)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MapOf(Kind[tuple[tuple[Value[K_co], Value[T_co]], ...]]):
+class MapOf(Kind[tuple[tuple[Value[K_co], Value[T_co]], ...]], frozen=True, kw_only=True):
     """A mapping whose keys are free: names, angles. Entries with problems are left out."""
 
     keys: Kind[K_co]
@@ -486,8 +471,7 @@ class MapOf(Kind[tuple[tuple[Value[K_co], Value[T_co]], ...]]):
         return tuple(entries)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AnyNode(Kind[Node]):
+class AnyNode(Kind[Node], frozen=True, kw_only=True):
     """A node handed on unread, for a reader elsewhere; `of` says what is accepted."""
 
     of: str
@@ -572,8 +556,7 @@ class Fields:
         return self.written(field) and field.name not in self._read
 
 
-@dataclass(frozen=True, slots=True)
-class Record(Kind[Fields]):
+class Record(Kind[Fields], frozen=True):
     """A mapping with known keys.
 
     `marked_by` is the key that tells it from the other records of a OneOf; `elsewhere` says of keys that belong to
@@ -644,8 +627,7 @@ class Record(Kind[Fields]):
         return said.quote_comma_or(sorted(keys), self.name)
 
 
-@dataclass(frozen=True, slots=True)
-class OneOf(Kind[Any]):
+class OneOf(Kind[Any], frozen=True):
     """One of several kinds, told apart by shape (scalar, list, mapping) and, among records, by `marked_by`.
 
     At most one kind for scalars and one for lists; a record without a mark is taken when no marked one fits.
@@ -718,8 +700,7 @@ def _is_text_in_braces(node: Node, record: Record) -> bool:
     return not known and isinstance(entry.value, Scalar) and entry.value.empty
 
 
-@dataclass(frozen=True, slots=True)
-class Later(Kind[T_co]):
+class Later(Kind[T_co], frozen=True):
     """A kind that is written further down, for records that hold their own kind."""
 
     kind: Callable[[], Kind[T_co]]

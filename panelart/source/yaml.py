@@ -35,9 +35,18 @@ MAX_DEPTH: Final = 40
 MAX_NODES: Final = 100_000
 """The maximum of keys and values in a file, each alias counted at the size of what it stands for."""
 
-_UNPRINTABLE: Final = re.compile(
-    "[^\t\n\r -~\u00a0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+_PRINTABLE: Final = (
+    ("\t", "\n"),
+    ("\r", "\r"),
+    (" ", "~"),
+    ("\u00a0", "\u2027"),
+    ("\u202a", "\ud7ff"),
+    ("\ue000", "\ufefe"),
+    ("\uff00", "\ufffd"),
+    ("\U00010000", "\U0010ffff"),
 )
+"""The characters that may stand in a file, from each first one to its last."""
+
 _INDENTED_BY_TAB: Final = re.compile(r"^[^#\n\t]*\t", re.MULTILINE)
 
 _CORE: Final = "tag:yaml.org,2002:"
@@ -108,11 +117,11 @@ def _text(data: bytes | str, file: str, problems: Problems) -> str:
         raise problems.error()
     text = data if isinstance(data, str) else _decoded(data, file, problems)
     text = text.removeprefix("\ufeff")
-    odd = _UNPRINTABLE.search(text)
+    odd = unprintable(text)
     if odd is not None:
         problems.add(
-            _place(text, odd.start(), file),
-            said.unprintable(_code_point(odd[0])),
+            _place(text, odd, file),
+            said.unprintable(code_point(text[odd])),
             said.printable_text(),
         )
     tabs = list(_INDENTED_BY_TAB.finditer(text))
@@ -124,6 +133,13 @@ def _text(data: bytes | str, file: str, problems: Problems) -> str:
         )
     problems.raise_any()
     return text
+
+
+def unprintable(text: str) -> int | None:
+    """Where the first character stands that must not be in a file."""
+    # A text has few different characters; a pattern of all that may not stand there takes longest of all to compile.
+    odd = [one for one in set(text) if not any(first <= one <= last for first, last in _PRINTABLE)]
+    return min(map(text.index, odd), default=None)
 
 
 def _decoded(data: bytes, file: str, problems: Problems) -> str:
@@ -142,7 +158,8 @@ def _decoded(data: bytes, file: str, problems: Problems) -> str:
         raise problems.error() from None
 
 
-def _code_point(character: str) -> str:
+def code_point(character: str) -> str:
+    """A character as messages name it."""
     return f"U+{ord(character):04X}"
 
 
@@ -210,9 +227,9 @@ class _Builder:
         quoted = bool(event.style) or event.tag == f"{_CORE}str"
         if event.tag not in (None, f"{_CORE}str"):
             self._refuse_tag(event.tag, where)
-        odd = _UNPRINTABLE.search(event.value) if event.style == '"' else None
+        odd = unprintable(event.value) if event.style == '"' else None
         if odd is not None:
-            self._problems.add(where, said.unprintable(_code_point(odd[0])), said.printable_text())
+            self._problems.add(where, said.unprintable(code_point(event.value[odd])), said.printable_text())
         scalar = Scalar(text=event.value, quoted=quoted, where=where)
         above = self._open[-1] if self._open else None
         if scalar.empty and above is not None and above.key is not None:

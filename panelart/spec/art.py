@@ -22,7 +22,6 @@ from panelart.spec import language
 from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, ink_named
 from panelart.spec.markup import marked
-from panelart.spec.svg_art import read_svg
 
 STROKE: Final = 0.125
 """Width of rules and boxes over the cap height of names. Common practice: a little more than the lettering's stroke."""
@@ -201,6 +200,8 @@ def _drawing(fields: language.ArtDrawing, context: DrawingContext) -> Art | None
         unreadable = spec_said.drawing_unreadable(name, why_unreadable(error))
         context.problems.add(where, unreadable, spec_said.relative_to_spec())
         return None
+    from panelart.spec.svg_art import read_svg  # and with it a reader of XML
+
     shape, problems = read_svg(data, path.as_posix())
     for problem in problems:
         context.problems.add(problem.where, problem.says, problem.accepts)

@@ -117,7 +117,7 @@ def _named(
             first = angles[angle % 360]
             problems.add(
                 key.where,
-                said.angle_twice(angle, first.line, first.column),
+                said.angle_twice(angle, first.within),
                 said.each_angle_once(),
             )
             continue

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -22,6 +22,7 @@ class Faces(Struct, frozen=True, kw_only=True):
     """The fonts of one spec; `live` when they are to be embedded."""
 
     folder: Path
+    read_file: Callable[[Path], bytes]
     problems: Problems
     live: bool = False
     _seen: dict[tuple[str, Where], str] = field(default_factory=dict)
@@ -40,7 +41,7 @@ class Faces(Struct, frozen=True, kw_only=True):
 
     def _opened(self, name: str, instance: Mapping[str, float], where: Where) -> str:
         # Only here, as the shaping library takes longer to load than a spec to read.
-        from panelart.lettering.fonts import Embedding, UnknownFontError, face_name, open_font
+        from panelart.lettering.fonts import Embedding, UnknownFontError, face_name, open_font, with_content
 
         full = face_name((self.folder / name).as_posix(), instance)
         if (full, where) in self._seen:
@@ -52,14 +53,17 @@ class Faces(Struct, frozen=True, kw_only=True):
             self.problems.add(where, said.unknown_font(name), hint)
             self._seen[full, where] = name
             return name
-        if not (self.folder / name).is_file():
+        try:
+            named = with_content(full, self.read_file(self.folder / name))
+        except OSError:
             self.problems.add(where, said.font_file_missing(name), said.fonts_or_file(language.FONTS))
             return full
         try:
-            font = open_font(full)
+            font = open_font(named)
         except UnknownFontError as error:
             self.problems.add(where, said.font_unreadable(str(error)), said.fonts_or_file(language.FONTS))
             return full
+        self._seen[full, where] = named
         if self.live and font.embedding is Embedding.NEVER:
             self.problems.add(where, said.font_not_embeddable(name), said.other_font_or_outlines())
-        return full
+        return named

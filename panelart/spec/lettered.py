@@ -20,6 +20,8 @@ from panelart.messages import spec as spec_said
 from panelart.messages import spec_lettering as said
 from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
 from panelart.model.variables import Template
+from panelart.processes.process import CutterPaths, Process
+from panelart.processes.registry import processes, usual
 from panelart.source.nouns import Noun, keys_of
 from panelart.source.problems import Problems
 from panelart.source.schema import Field
@@ -27,7 +29,6 @@ from panelart.spec import language
 from panelart.spec.casing import capitals, stay_as_written
 from panelart.spec.faces import Faces
 from panelart.spec.markup import Marked, marked
-from panelart.spec.processes import processes
 from panelart.spec.shop import Shop
 from panelart.spec.translations import Translation
 
@@ -47,7 +48,7 @@ def marking(fields: language.Marking, faces: Faces, shop: Shop, problems: Proble
     inks = _inks(fields, problems)
     lettering = fields.lettering
     known = processes()
-    process = shop.process(known.get(fields.process or "") or next(iter(known.values())))
+    process = shop.process(known[fields.process if fields.process and fields.process in known else usual()])
     register = fields.register
     return Marking(
         process=process,
@@ -57,16 +58,16 @@ def marking(fields: language.Marking, faces: Faces, shop: Shop, problems: Proble
         register=process.register.value if register is None else register,
         placing=_placing(fields.placing),
         live_text=_said(lettering, language.Lettering.text) == "live",
-        cutter=_cutter(fields, process.name, problems),
+        cutter=_cutter(fields, process, problems),
     )
 
 
-def _cutter(fields: language.Marking, process: str, problems: Problems) -> float | None:
-    if fields.written(language.Making.cutter) and process != "engraving":
+def _cutter(fields: language.Marking, process: Process, problems: Problems) -> float | None:
+    if fields.written(language.Making.cutter) and process.gives(CutterPaths) is None:
         problems.add(
             fields.key_where(language.Making.cutter),
-            said.key_of_other_process(language.Marking.cutter.name, process),
-            said.processes_with_key(["engraving"]),
+            said.key_of_other_process(language.Marking.cutter.name, process.name),
+            said.processes_with_key([one.name for one in processes().values() if one.gives(CutterPaths)]),
         )
     return fields.cutter
 

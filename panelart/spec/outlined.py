@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where
+from panelart.figure import Figure, Known
 from panelart.geometry import ORIGIN, Contour, Point, Vector, corner_of, rectangle
 from panelart.messages import spec as said
-from panelart.model.component import Component, Figure, Known, Opening, Role
+from panelart.model.component import Component, Opening, Role
 from panelart.model.panel import Keepout, Part, Side
 from panelart.source.problems import Problems
 from panelart.source.schema import Field

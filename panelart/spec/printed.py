@@ -16,11 +16,10 @@ from panelart.messages import spec as spec_said
 from panelart.messages import spec_lettering as lettering_said
 from panelart.messages import spec_marking as said
 from panelart.model.light import lightness
-from panelart.model.panel import Coat, Ink, Process
+from panelart.model.panel import Coat, Ink
 from panelart.model.printing import (
     Background,
     Base,
-    Emulsion,
     Engraving,
     Filling,
     Gloss,
@@ -33,23 +32,14 @@ from panelart.model.printing import (
     Stop,
     Thin,
 )
+from panelart.processes.process import BeamLines, CutterPaths, Emulsion, LabelFilm, Positives, Process
+from panelart.processes.registry import processes
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Value
 from panelart.spec import language
 from panelart.spec.art import fitted_in
 from panelart.spec.shop import Shop, named_file, output
-from panelart.spec.svg_art import read_svg
-
-DARK: Final = 50.0
-"""A face darker than this L* has a base under the inks; an ink lighter than WHITE needs none. Both our choice."""
-
-WHITE: Final = 90.0
-PRINTS: Final = ("digital-print", "screen-print", "overlay")
-"""Processes that lay inks down."""
-
-BLEEDS: Final = ("digital-print", "overlay")
-"""Those in which colour may run past the edge: onto the bed, or onto label film that is cut off."""
 
 CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
 """Usual widths of engraving cutters in mm, by trade habit."""
@@ -73,19 +63,17 @@ class PrintContext(Struct, frozen=True, kw_only=True):
 
     def figure(self, name: str) -> float:
         """A figure of the process, 0 where it has none of that name."""
-        own = self.process.own.get(name)
-        return 0.0 if own is None else own.value
+        return self.process.figure(name)
 
 
 def printing(fields: language.Marking, cutter: float | None, context: PrintContext) -> Printing:
     """All that the spec says of printing, cutting and burning. Slips are added to the problems."""
-    name = context.process.name
+    process = context.process
     _only_for(fields, context)
     _plates_apart(fields, context)
-    prints = name in PRINTS
-    emulsion = fields.emulsion or context.shop.emulsion or Emulsion.UP.value
+    prints = process.lays_ink
     asked = output(fields.output, context.folder, context.read_file, context.problems)
-    overlay = _overlay(fields.overlay, context) if name == "overlay" else None
+    overlay = _overlay(fields.overlay, context) if process.gives(LabelFilm) else None
     return Printing(
         base=_base(fields, overlay, context) if prints else None,
         varnish=_varnish(fields) if prints else None,
@@ -95,14 +83,21 @@ def printing(fields: language.Marking, cutter: float | None, context: PrintConte
         mask_margin=context.figure("mask_margin"),
         edge_margin=context.process.edge_margin.value,
         backgrounds=_backgrounds(fields, context) if prints else (),
-        emulsion=Emulsion(emulsion),
-        engraving=_engraving(fields.engraving, cutter, context) if name == "engraving" else None,
-        laser=_laser(fields.laser, context) if name == "laser-marking" else None,
+        emulsion=_emulsion(fields, context),
+        engraving=_engraving(fields.engraving, cutter, context) if process.gives(CutterPaths) else None,
+        laser=_laser(fields.laser, context) if process.gives(BeamLines) else None,
         overlay=overlay,
         output=asked or context.shop.output,
         plates=context.shop.plates,
         shop=context.shop.name,
     )
+
+
+def _emulsion(fields: language.Marking, context: PrintContext) -> Emulsion:
+    """The side asked for, else that of the shop, else the one that the process's positives need as a rule."""
+    asked = fields.emulsion or context.shop.emulsion
+    usual = context.process.gives(Positives)
+    return Emulsion(asked) if asked else Emulsion.UP if usual is None else usual.emulsion
 
 
 def _varnish(fields: language.Marking) -> Gloss | None:
@@ -113,26 +108,35 @@ def _trap(fields: language.Marking, context: PrintContext) -> float:
     return context.figure("trap") if fields.trap is None else fields.trap
 
 
-_FOR: Final[tuple[tuple[Field[Any], tuple[str, ...]], ...]] = (
-    (language.Marking.base, PRINTS),
-    (language.Marking.varnish, PRINTS),
-    (language.Marking.trap, PRINTS),
-    (language.Marking.backgrounds, PRINTS),
-    (language.Marking.emulsion, ("screen-print",)),
-    (language.Marking.engraving, ("engraving",)),
-    (language.Marking.laser, ("laser-marking",)),
-    (language.Marking.overlay, ("overlay",)),
-    (language.Marking.output, PRINTS),
+def _lays_ink(process: Process) -> bool:
+    return process.lays_ink
+
+
+def _giving(kind: type[Positives | CutterPaths | BeamLines | LabelFilm]) -> Callable[[Process], bool]:
+    return lambda process: any(isinstance(output, kind) for output in process.outputs)
+
+
+_FOR: Final[tuple[tuple[Field[Any], Callable[[Process], bool]], ...]] = (
+    (language.Marking.base, _lays_ink),
+    (language.Marking.varnish, _lays_ink),
+    (language.Marking.trap, _lays_ink),
+    (language.Marking.backgrounds, _lays_ink),
+    (language.Marking.emulsion, _giving(Positives)),
+    (language.Marking.engraving, _giving(CutterPaths)),
+    (language.Marking.laser, _giving(BeamLines)),
+    (language.Marking.overlay, _giving(LabelFilm)),
+    (language.Marking.output, _lays_ink),
 )
+"""Which processes take which key."""
 
 
 def _only_for(fields: language.Marking, context: PrintContext) -> None:
-    for field, names in _FOR:
-        if fields.written(field) and context.process.name not in names:
+    for field, takes in _FOR:
+        if fields.written(field) and not takes(context.process):
             context.problems.add(
                 fields.key_where(field),
                 lettering_said.key_of_other_process(field.name, context.process.name),
-                lettering_said.processes_with_key(names),
+                lettering_said.processes_with_key([one.name for one in processes().values() if takes(one)]),
             )
 
 
@@ -148,15 +152,15 @@ def _plates_apart(fields: language.Marking, context: PrintContext) -> None:
 
 def _base(fields: language.Marking, overlay: Overlay | None, context: PrintContext) -> Base | None:
     """The base under the inks, None where the spec wants none or the ground is light enough to do without."""
-    written = fields.base
-    if written is False or (written is None and lightness(_ground(overlay, context)) >= DARK):
+    written, needed = fields.base, context.process.base
+    if written is False or (written is None and lightness(_ground(overlay, context)) >= needed.face):
         return None
     own = written if isinstance(written, language.Base) else language.Base.empty(fields.begins)
     return Base(
         choke=context.figure("base_choke") if own.choke is None else own.choke,
         hold=context.figure("base_line_minimum"),
         thin=Thin(own.thin),
-        under=_not_white(context.inks) if own.under is None else _under(own.under, context),
+        under=_not_white(context) if own.under is None else _under(own.under, context),
     )
 
 
@@ -165,9 +169,9 @@ def _ground(overlay: Overlay | None, context: PrintContext) -> str:
     return context.coat.colour if overlay is None or not overlay.colour else overlay.colour
 
 
-def _not_white(inks: tuple[Ink, ...]) -> tuple[str, ...]:
+def _not_white(context: PrintContext) -> tuple[str, ...]:
     """The inks that have base under them where nothing is said."""
-    return tuple(ink.name for ink in inks if lightness(ink.colour) < WHITE)
+    return tuple(ink.name for ink in context.inks if lightness(ink.colour) < context.process.base.ink)
 
 
 def _under(asked: tuple[Value[str], ...], context: PrintContext) -> tuple[str, ...]:
@@ -197,7 +201,7 @@ def _bleed(
     fields: language.Background | language.PlacedPicture | language.PlacedDrawing, context: PrintContext
 ) -> float | None:
     """How far the colour runs past the edge, None where it stops short of it."""
-    edge = fields.edge or ("bleed" if context.process.name in BLEEDS else "short")
+    edge = fields.edge or ("bleed" if context.process.bleeds else "short")
     bleed = fields.bleed
     if edge == "short":
         if bleed is not None:
@@ -297,6 +301,8 @@ def _drawing(fields: language.PlacedDrawing, context: PrintContext) -> Backgroun
     data = named_file(name, where, context.folder, context.read_file, spec_said.drawing_unreadable, context.problems)
     if data is None:
         return None
+    from panelart.spec.svg_art import read_svg  # and with it a reader of XML
+
     shape, slips = read_svg(data, (context.folder / name).as_posix())
     for slip in slips:
         context.problems.add(slip.where, slip.says, slip.accepts)
@@ -313,8 +319,9 @@ def _drawing(fields: language.PlacedDrawing, context: PrintContext) -> Backgroun
 def _picture(fields: language.PlacedPicture, context: PrintContext) -> Background | None:
     box, name = _box(fields, context), fields.picture
     ink = _ink(fields, language.PlacedPicture.ink, context) if fields.written(language.PlacedPicture.ink) else None
-    if not fields.written(language.PlacedPicture.ink) and context.process.name == "screen-print":
-        context.problems.add(fields.begins, said.picture_without_ink(), said.name_of_ink())
+    if not fields.written(language.PlacedPicture.ink) and not context.process.press_colours:
+        without = said.picture_without_ink(context.process.title)
+        context.problems.add(fields.begins, without, said.name_of_ink())
     if name is None:
         return None
     where = fields.where(language.PlacedPicture.picture)

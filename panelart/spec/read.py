@@ -19,6 +19,7 @@ from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
 from panelart.model.places import apart
 from panelart.source import yaml
+from panelart.source.data import encoded, nodes_of
 from panelart.source.facts import Facts, facts_of, plain
 from panelart.source.nodes import Mapping, Node
 from panelart.source.nouns import Noun, NounOf
@@ -63,6 +64,19 @@ def read_spec(data: bytes | str, file: str, problems: Problems) -> Spec:
     return Spec(file=file, fields=fields)
 
 
+TEXT = "<text>"
+DATA = "<data>"
+"""What stands in messages for a spec that is at hand and no file."""
+
+
+class Written(Struct, frozen=True, kw_only=True):
+    """A spec at hand: its nodes, the name that stands for it in messages, and the bytes that its fingerprint is of."""
+
+    top: Mapping
+    name: str
+    hashed: bytes
+
+
 def read_panel(
     path: Path,
     *,
@@ -93,7 +107,7 @@ def read_panel(
         shop=shop,
         language=language,
     )
-    return _panel(data, path.as_posix(), environment, further, member)
+    return panel_of(_from_text(data, path.as_posix()), environment, further, member)
 
 
 def panel_from_text(
@@ -108,15 +122,46 @@ def panel_from_text(
     Raises SpecError with every problem, sorted by place.
     """
     environment = Environment(folder=folder or Path(), read_file=read_bytes, catalogue=catalogue)
-    return _panel(text, file, environment)
+    return panel_of(_from_text(text, file), environment)
+
+
+def panel_at_hand(
+    spec: str | Table[str, object],
+    folder: Path,
+    *,
+    member: str = "",
+    shop: Path | None = None,
+    language: str = AS_WRITTEN,
+    further: Callable[[Panel], Iterable[Problem]] | None = None,
+) -> Panel:
+    """The panel of a spec that is a YAML text or the same as plain data; files that it names are in `folder`.
+
+    `member` is the panel of a set; the rest is as in `read_panel`. Raises SpecError with every problem.
+    """
+    environment = Environment(folder=folder, read_file=read_bytes, catalogue=BUILT_IN, shop=shop, language=language)
+    return panel_of(written_spec(spec), environment, further, member)
+
+
+def written_spec(spec: str | Table[str, object]) -> Written:
+    """The nodes of a YAML text or of plain data. Raises SpecError when they cannot be read."""
+    if isinstance(spec, str):
+        return _from_text(spec, TEXT)
+    top = nodes_of(spec, DATA)
+    return Written(top=top, name=DATA, hashed=encoded(top))
+
+
+def _from_text(text: str | bytes, file: str) -> Written:
+    # Half a surrogate pair cannot be encoded; the reader refuses it with its place.
+    hashed = text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text
+    return Written(top=yaml.read(text, file), name=file, hashed=hashed)
 
 
 class _Files:
     """Reads the files that a spec names, and keeps what the fingerprint and the list of them are made of."""
 
-    def __init__(self, data: bytes | str, environment: Environment) -> None:
+    def __init__(self, data: bytes, environment: Environment) -> None:
         self.environment = environment
-        self.hashed = hashlib.sha256(data.encode("utf-8") if isinstance(data, str) else data)
+        self.hashed = hashlib.sha256(data)
         self.found: dict[str, str] = {}
 
     def read(self, path: Path) -> bytes:
@@ -127,19 +172,19 @@ class _Files:
         return named
 
 
-def _panel(
-    data: bytes | str,
-    file: str,
+def panel_of(
+    written: Written,
     environment: Environment,
     further: Callable[[Panel], Iterable[Problem]] | None = None,
     member: str = "",
 ) -> Panel:
+    """The panel of a spec at hand, `member` of a set. Raises SpecError with every problem, sorted by place."""
     problems = Problems()
-    files = _Files(data, environment)
-    top = yaml.read(data, file)
+    files = _Files(written.hashed, environment)
+    top = written.top
     panels = members(top, problems)
     box = box_of(top, panels, problems) if panels else None
-    node = _chosen(top, panels, member, file, problems)
+    node = _chosen(top, panels, member, written.name, problems)
     fields = NounOf(language.Spec).parse(node, problems)
     assert fields is not None  # it is a mapping, and a record reads any mapping
     noting = replace(environment, read_file=files.read)
@@ -159,6 +204,7 @@ def _panel(
         fingerprint=files.hashed.hexdigest()[:FINGERPRINT],
         facts=_facts(fields, None if box is None else top.get(language.Spec.box.name)),
         files=tuple(sorted(files.found.items())),
+        member=member,
     )
 
 
@@ -192,7 +238,12 @@ def panel_names(path: Path, read_file: Callable[[Path], bytes] = read_bytes) -> 
     file, member = split(path)
     if member:
         return ()
-    return tuple(members(yaml.read(_data(file, read_file), file.as_posix()), Problems()))
+    return names_of(_from_text(_data(file, read_file), file.as_posix()))
+
+
+def names_of(written: Written) -> tuple[str, ...]:
+    """The names of the panels of a spec at hand; none for one panel."""
+    return tuple(members(written.top, Problems()))
 
 
 def _chosen(top: Mapping, panels: dict[str, Mapping], member: str, file: str, problems: Problems) -> Mapping:
@@ -204,7 +255,8 @@ def _chosen(top: Mapping, panels: dict[str, Mapping], member: str, file: str, pr
     name = Path(file).name
     if panels:
         told = said.unknown_panel(member) if member else said.panel_not_chosen()
-        problems.add(top.where, told, diagnostics.accepted([f"{name}#{one}" for one in panels]))
+        names = list(panels) if file in (TEXT, DATA) else [f"{name}#{one}" for one in panels]
+        problems.add(top.where, told, diagnostics.accepted(names))
     elif top.get(language.Spec.panels.name) is None:
         problems.add(top.where, said.only_one_panel(member), diagnostics.accepted([name]))
     raise problems.error()

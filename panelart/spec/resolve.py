@@ -419,7 +419,7 @@ def _faces(top: language.Spec, environment: Environment, problems: Problems) -> 
     marked = top.marking
     lettering = None if marked is None else marked.lettering
     live = lettering is not None and lettering.text == "live"
-    return Faces(folder=environment.folder, problems=problems, live=live)
+    return Faces(folder=environment.folder, read_file=environment.read_file, problems=problems, live=live)
 
 
 def _making(top: language.Spec, refs: _Refs) -> Making:
@@ -598,7 +598,7 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
             one_ref = said.mirror_with_one_ref if mirrored_one else said.repeat_with_one_ref
             problems.add(draft.where, one_ref(draft.ref), said.number_in_ref(f"{draft.ref}{{{name}}}"))
         else:
-            twice = said.ref_twice(draft.ref, first.where.line, first.where.column)
+            twice = said.ref_twice(draft.ref, first.where.within)
             problems.add(draft.where, twice, said.each_ref_once())
     return known, each_once
 

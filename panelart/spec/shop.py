@@ -21,19 +21,19 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
+from panelart.figure import Figure, Known
 from panelart.messages import Message, source
 from panelart.messages import spec as spec_said
 from panelart.messages import spec_marking as said
-from panelart.model.component import Figure, Known
-from panelart.model.panel import Process
 from panelart.model.printing import Output, Plates
+from panelart.processes.process import LIMITS, Process
+from panelart.processes.registry import processes
 from panelart.source import yaml
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nouns import NounOf
 from panelart.source.problems import Problems
 from panelart.spec import language
 from panelart.spec.files import why_unreadable
-from panelart.spec.processes import LIMIT_FIELDS, processes
 
 MAX_PROFILE: Final = 8_000_000
 """Bytes of a profile; those of presses have 0.5 to 3 million."""
@@ -59,9 +59,7 @@ class Shop(Struct, frozen=True, kw_only=True):
     def process(self, common: Process) -> Process:
         """A process with the shop's figures in the place of the common ones."""
         own = self.limits.get(common.name, {})
-        standard: dict[str, Any] = {
-            name: _given(getattr(common, name), own[name]) for name in LIMIT_FIELDS if name in own
-        }
+        standard: dict[str, Any] = {name: _given(getattr(common, name), own[name]) for name in LIMITS if name in own}
         special = {name: _given(figure, own[name]) for name, figure in common.own.items() if name in own}
         return replace(common, **standard, own={**common.own, **special}) if own else common
 
@@ -123,7 +121,7 @@ def _limits(fields: language.ShopFile, problems: Problems) -> dict[str, dict[str
 
 
 def _figures(node: MappingNode, process: Process, problems: Problems) -> dict[str, Own]:
-    names = (*LIMIT_FIELDS, *process.own)
+    names = (*LIMITS, *process.own)
     found: dict[str, Own] = {}
     for entry in node.entries:
         name = entry.key.text
@@ -208,7 +206,7 @@ def shop_text(shown_ones: Sequence[Process]) -> str:
     ]
     for process in shown_ones:
         lines.append(f"  {process.name}:")
-        figures = [getattr(process, name) for name in LIMIT_FIELDS]
+        figures = [getattr(process, name) for name in LIMITS]
         for figure in (*figures, *process.own.values()):
             why = said.as_published() if figure.known is Known.LOOKED_UP else said.common_practice()
             lines.append(f"    {figure.name}: {{value: {figure.value:g}, why: {why}}}  # {figure.source}")

@@ -19,14 +19,15 @@ from starlette.routing import Route
 
 from panelart.catalogue import component
 from panelart.catalogue import matching as find
-from panelart.checks.registry import RULES
+from panelart.checks import registry
 from panelart.diagnostics import SpecError
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import told
 from panelart.messages import viewer as said
 from panelart.messages.errors import said_by
-from panelart.pipeline import Built, write
+from panelart.pipeline import Built, panel_files
 from panelart.reports.parts import part_json, part_page
+from panelart.reports.rule_reference import rule_page
 from panelart.suggestions import applied
 from panelart.viewer import views
 from panelart.viewer.access import Guard, Keys, Right
@@ -94,7 +95,7 @@ class Pages:
         self._stream = _Stream()
         self._ended = False
         self._stations = _Last(lambda shown: views.station_pages(shown.layout))
-        self._files = _Last(lambda shown: write(Built(layout=shown.layout, inspection=shown.inspection)))
+        self._files = _Last(lambda shown: panel_files(Built(layout=shown.layout, inspection=shown.inspection)))
 
     def end(self) -> None:
         """Let go of the pages that listen for news, so that the server can end."""
@@ -117,7 +118,7 @@ class Pages:
             Route("/{token}/view/{name}.svg", self.view),
             Route("/{token}/station/{number:int}.svg", self.station),
             Route("/{token}/shadows.svg", self.shadows),
-            Route("/{token}/rule/{name}", self.rule),
+            Route("/{token}/rule/{name:path}", self.rule),
             Route("/{token}/part/{ref:path}", self.part),
             Route("/{token}/entry/{ref:path}", self.entry),
             Route("/{token}/story/{number:int}", self.story),
@@ -233,8 +234,8 @@ class Pages:
 
     async def rule(self, request: Request) -> Response:
         """The page of a rule."""
-        rule = RULES.get(request.path_params["name"])
-        return _missing() if rule is None else PlainTextResponse(rule.doc)
+        rule = registry.installed().every.get(request.path_params["name"])
+        return _missing() if rule is None else PlainTextResponse(rule_page(rule, 84))
 
     async def part(self, request: Request) -> Response:
         """The catalogue's page of a part on the panel, with sources and cautions."""
@@ -312,19 +313,19 @@ class Pages:
         """A file of the state shown, as `make` writes it; 'all' lists their names."""
         name = request.path_params["name"]
 
-        def made(shown: Shown) -> Response:
-            files = self._files.of(shown)
+        def found(shown: Shown) -> Response:
+            made = self._files.of(shown)
             if name == "all":
-                return JSONResponse(list(files))
-            if name not in files:
+                return JSONResponse(list(made))
+            if name not in made:
                 return _missing()
             return Response(
-                files[name],
+                made[name],
                 media_type=KINDS.get(PurePosixPath(name).suffix, "application/octet-stream"),
                 headers={"Content-Disposition": f'attachment; filename="{name}"'},
             )
 
-        return await _worked(self._shown(), made)
+        return await _worked(self._shown(), found)
 
     async def change(self, request: Request) -> Response:
         """Change the spec as the page asks, in the state that it showed."""

@@ -8,13 +8,11 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from panelart.drawing.representation import Drawing
 from panelart.model.printing import Output
-
-if TYPE_CHECKING:
-    import pikepdf
+from panelart.writers.pdf_objects import Name, ObjectFile, Ref
 
 NO_DAY: Final = dt.date(2000, 1, 1)
 """PDF/X asks for dates; where none is given, one that is nobody's, so that the same spec gives the same bytes."""
@@ -36,17 +34,15 @@ def document_id(drawing: Drawing) -> str:
     return f"uuid:{digits[:8]}-{digits[8:12]}-8{digits[13:16]}-8{digits[17:20]}-{digits[20:32]}"
 
 
-def add_output_intent(file: pikepdf.Pdf, output: Output) -> None:
-    """The printing condition with its whole profile (ISO 32000-1, 14.11.5)."""
-    import pikepdf
-
-    profile = file.make_stream(output.profile)
-    profile.N = 4
-    intent = pikepdf.Dictionary(
-        Type=pikepdf.Name.OutputIntent,
-        S=pikepdf.Name.GTS_PDFX,
-        OutputConditionIdentifier=pikepdf.String(output.condition),
-        Info=pikepdf.String(output.condition),
-        DestOutputProfile=profile,
+def put_output_intent(file: ObjectFile, output: Output) -> Ref:
+    """Write the printing condition with its whole profile (ISO 32000-1, 14.11.5)."""
+    profile = file.stream(output.profile, {"N": 4})
+    return file.put(
+        {
+            "Type": Name("OutputIntent"),
+            "S": Name("GTS_PDFX"),
+            "OutputConditionIdentifier": output.condition,
+            "Info": output.condition,
+            "DestOutputProfile": profile,
+        }
     )
-    file.Root.OutputIntents = pikepdf.Array([file.make_indirect(intent)])

@@ -10,18 +10,19 @@ from typing import Any
 from panelart.drawing.representation import Item, Layer, Paint, Ramp, Raster
 from panelart.geometry import Box, Point
 from panelart.lettering.outline import Shape
+from panelart.reprs import in_full
 from panelart.writers.figures import decimal, rgb
 from panelart.writers.png_file import png_file
 
 
 def name_of(ramp: Ramp, page: Box) -> str:
     """The identifier of a ramp on a page, the same for the same ramp."""
-    return f"ramp-{_short(repr((ramp, page)))}"
+    return f"ramp-{_short(in_full((ramp, page)))}"
 
 
 def clip_name(item: Item, page: Box) -> str:
     """The identifier of the shape that a picture is seen through."""
-    return f"clip-{_short(repr((item.shape, page)))}"
+    return f"clip-{_short(in_full((item.shape, page)))}"
 
 
 def _short(text: str) -> str:

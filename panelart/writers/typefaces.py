@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import hashlib
 import struct
+from collections.abc import Iterator
 from itertools import groupby
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from msgspec import field
 
@@ -16,12 +17,10 @@ from panelart.canonical import Struct
 from panelart.drawing.representation import Lettered
 from panelart.geometry import Point, Vector, direction
 from panelart.lettering.embedding import glyphs_alone, may_embed
-from panelart.lettering.fonts import open_font
+from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.setting import Letter
-from panelart.writers.figures import decimal
-
-if TYPE_CHECKING:
-    import pikepdf
+from panelart.writers.pdf_content import Content
+from panelart.writers.pdf_objects import Entries, Name, ObjectFile, Ref, Value
 
 _SYMBOLIC: Final = 4  # font flags, ISO 32000-1, table 123: the glyphs are those of the font's own
 _MAX_MAPPED: Final = 100  # entries of one bfchar section
@@ -32,12 +31,56 @@ class Typefaces(Struct, kw_only=True):
 
     used: dict[str, dict[int, str]] = field(default_factory=dict)
 
-    def name(self, face: str) -> str:
+    def takes(self, words: Lettered) -> bool:
+        """Whether words are written as text."""
+        return can_be_text(words)
+
+    def write(self, words: Lettered, content: Content) -> None:
+        """The letters of set words as text, in millimetres; bars are not letters."""
+        content.begin_text()
+        face = ""
+        for (font_name, scale, turn, y), group in groupby(
+            words.setting.letters, key=lambda letter: (letter.font, letter.scale, letter.turn, letter.y)
+        ):
+            name = self._name(font_name)
+            if name != face:
+                content.face(name)
+                face = name
+            letters = list(group)
+            em = scale * open_font(font_name).face.face.upem * words.scale
+            along = direction(turn + words.turn).scaled(em)
+            content.text_place(place(words, letters[0].x, y), along)
+            content.show(self._row(letters, em / words.scale))
+        content.end_text()
+
+    def put(self, file: ObjectFile) -> Entries:
+        """Write the faces; they are font resources, by resource name."""
+        return {self._name(face): _font(file, face, glyphs) for face, glyphs in self.used.items()}
+
+    def _name(self, face: str) -> str:
         """The resource name of a face."""
         self.used.setdefault(face, {})
         return f"F{list(self.used).index(face)}"
 
-    def say(self, letter: Letter) -> None:
+    def _row(self, letters: list[Letter], em: float) -> Iterator[str | float]:
+        """One row of glyphs, moved from where their advances would put them to where they are set."""
+        codes = ""
+        pen = letters[0].x
+        for letter in letters:
+            self._say(letter)
+            # Thousandths of an em, to a tenth: less than 0.001 mm for letters of 10 mm.
+            off = round((pen - letter.x) / em * 1000.0, 1)
+            if off:
+                if codes:
+                    yield codes
+                yield off
+                codes = ""
+                pen -= off * em / 1000.0
+            codes += f"{letter.number:04X}"
+            pen += advance(letter.font, letter.number) * em / 1000.0
+        yield codes
+
+    def _say(self, letter: Letter) -> None:
         """Note a glyph and what it stands for."""
         glyphs = self.used[letter.font]
         if not glyphs.get(letter.number):
@@ -52,51 +95,9 @@ def can_be_text(words: Lettered) -> bool:
     )
 
 
-def text(words: Lettered, faces: Typefaces) -> list[str]:
-    """The operators that write the letters of set words, in millimetres; bars are not letters."""
-    lines = ["BT"]
-    face = ""
-    for (font_name, scale, turn, y), group in groupby(
-        words.setting.letters, key=lambda letter: (letter.font, letter.scale, letter.turn, letter.y)
-    ):
-        font = open_font(font_name)
-        name = faces.name(font_name)
-        if name != face:
-            lines.append(f"/{name} 1 Tf")
-            face = name
-        letters = list(group)
-        em = scale * font.face.face.upem * words.scale
-        along = direction(turn + words.turn).scaled(em)
-        start = place(words, letters[0].x, y)
-        a, b = (f"{side:.6f}" for side in along)
-        lines.append(f"{a} {b} {-along.y:.6f} {a} {decimal(start.x)} {decimal(start.y)} Tm")
-        lines.append(_shown(letters, em / words.scale, font_name, faces))
-    lines.append("ET")
-    return lines
-
-
 def place(words: Lettered, x: float, y: float) -> Point:
     """Where a point of a setting lies in the drawing."""
     return words.at.moved(Vector(x * words.scale, y * words.scale).turned(words.turn))
-
-
-def _shown(letters: list[Letter], em: float, face: str, faces: Typefaces) -> str:
-    """One row of glyphs, moved from where their advances would put them to where they are set."""
-    pieces: list[str] = []
-    codes = ""
-    pen = letters[0].x
-    for letter in letters:
-        faces.say(letter)
-        # Thousandths of an em, to a tenth: less than 0.001 mm for letters of 10 mm.
-        off = round((pen - letter.x) / em * 1000.0, 1)
-        if off:
-            pieces += [f"<{codes}>"] if codes else []
-            pieces.append(decimal(off, 1))
-            codes = ""
-            pen -= off * em / 1000.0
-        codes += f"{letter.number:04X}"
-        pen += advance(face, letter.number) * em / 1000.0
-    return f"[{' '.join([*pieces, f'<{codes}>'])}] TJ"
 
 
 def advance(face: str, number: int) -> int:
@@ -109,64 +110,62 @@ def advance(face: str, number: int) -> int:
     return round(units * 1000.0 / int(font.face.face.upem))
 
 
-def embedded(file: pikepdf.Pdf, faces: Typefaces) -> dict[str, pikepdf.Object]:
-    """The faces as font resources, by resource name."""
-    return {f"/{faces.name(face)}": _font(file, face, glyphs) for face, glyphs in faces.used.items()}
-
-
-def _font(file: pikepdf.Pdf, face: str, glyphs: dict[int, str]) -> pikepdf.Object:
-    import pikepdf
-
+def _font(file: ObjectFile, face: str, glyphs: dict[int, str]) -> Ref:
     font = open_font(face)
     data = glyphs_alone(font, glyphs)
     tables = _tables(data)
     tag = "".join(chr(ord("A") + byte % 26) for byte in hashlib.sha256(data).digest()[:6])
-    name = pikepdf.Name(f"/{tag}+{_plain(font.face.face.get_name(6) or 'Font')}")
+    name = Name(f"{tag}+{_plain(font.face.face.get_name(6) or 'Font')}")
     outlines = "CFF " in tables
-    program = file.make_stream(tables["CFF "] if outlines else data)
-    if outlines:
-        program.Subtype = pikepdf.Name.CIDFontType0C
+    kind = Name("CIDFontType0" if outlines else "CIDFontType2")
+    widths: list[Value] = []
+    for number in sorted(glyphs):
+        widths += [number, [advance(face, number)]]
+    inner: dict[str, Value] = {
+        "Type": Name("Font"),
+        "Subtype": kind,
+        "BaseFont": name,
+        "CIDSystemInfo": {"Registry": "Adobe", "Ordering": "Identity", "Supplement": 0},
+        "FontDescriptor": file.put({**_described(font, tables, name), **_program(file, data, tables)}),
+        "W": widths,
+    }
+    if not outlines:
+        inner["CIDToGIDMap"] = Name("Identity")
+    return file.put(
+        {
+            "Type": Name("Font"),
+            "Subtype": Name("Type0"),
+            "BaseFont": name,
+            "Encoding": Name("Identity-H"),
+            "DescendantFonts": [file.put(inner)],
+            "ToUnicode": file.stream(_to_unicode(glyphs)),
+        }
+    )
+
+
+def _program(file: ObjectFile, data: bytes, tables: dict[str, bytes]) -> Entries:
+    """The font itself: the outlines alone where they are those of PostScript, else the whole file."""
+    if "CFF " in tables:
+        return {"FontFile3": file.stream(tables["CFF "], {"Subtype": Name("CIDFontType0C")})}
+    return {"FontFile2": file.stream(data)}
+
+
+def _described(font: Font, tables: dict[str, bytes], name: Name) -> Entries:
+    """What a reader needs to know that has to take another font."""
     upem = font.face.face.upem
     box = [round(side * 1000 / upem) for side in struct.unpack(">4h", tables["head"][36:44])]
     ascent, descent = (round(side * 1000 / upem) for side in struct.unpack(">2h", tables["hhea"][4:8]))
-    descriptor = pikepdf.Dictionary(
-        Type=pikepdf.Name.FontDescriptor,
-        FontName=name,
-        Flags=_SYMBOLIC,
-        FontBBox=box,
-        ItalicAngle=0,
-        Ascent=ascent,
-        Descent=descent,
-        CapHeight=round(font.cap_units * 1000 / upem),
-        StemV=round(100 * font.cap_units / upem),
-    )
-    descriptor["/FontFile3" if outlines else "/FontFile2"] = program
-    widths = pikepdf.Array()
-    for number in sorted(glyphs):
-        widths.append(number)
-        widths.append(pikepdf.Array([advance(face, number)]))
-    inner = pikepdf.Dictionary(
-        Type=pikepdf.Name.Font,
-        Subtype=pikepdf.Name.CIDFontType0 if outlines else pikepdf.Name.CIDFontType2,
-        BaseFont=name,
-        CIDSystemInfo=pikepdf.Dictionary(
-            Registry=pikepdf.String("Adobe"), Ordering=pikepdf.String("Identity"), Supplement=0
-        ),
-        FontDescriptor=file.make_indirect(descriptor),
-        W=widths,
-    )
-    if not outlines:
-        inner.CIDToGIDMap = pikepdf.Name.Identity
-    return file.make_indirect(
-        pikepdf.Dictionary(
-            Type=pikepdf.Name.Font,
-            Subtype=pikepdf.Name.Type0,
-            BaseFont=name,
-            Encoding=pikepdf.Name("/Identity-H"),
-            DescendantFonts=[file.make_indirect(inner)],
-            ToUnicode=file.make_stream(_to_unicode(glyphs)),
-        )
-    )
+    return {
+        "Type": Name("FontDescriptor"),
+        "FontName": name,
+        "Flags": _SYMBOLIC,
+        "FontBBox": box,
+        "ItalicAngle": 0,
+        "Ascent": ascent,
+        "Descent": descent,
+        "CapHeight": round(font.cap_units * 1000 / upem),
+        "StemV": round(100 * font.cap_units / upem),
+    }
 
 
 def _plain(name: str) -> str:

@@ -59,8 +59,9 @@ def seconds(python: str, words: Sequence[str], env: dict[str, str]) -> float:
     """Processor seconds of one run. Raises SystemExit when it could not run."""
     process = subprocess.Popen([python, *words], env=env, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
     _, status, used = os.wait4(process.pid, 0)
-    if os.waitstatus_to_exitcode(status) not in (0, 1):
-        raise SystemExit(process.stderr.read().decode() if process.stderr else "")
+    told = process.stderr.read().decode() if process.stderr else ""
+    if os.waitstatus_to_exitcode(status) not in (0, 1) or "Traceback" in told:
+        raise SystemExit(told)
     process.returncode = 0  # waited for above
     if process.stderr:
         process.stderr.close()

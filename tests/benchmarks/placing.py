@@ -37,7 +37,7 @@ from panelart.model.panel import (
     Sheet,
     Style,
 )
-from panelart.spec.processes import processes
+from panelart.processes.registry import processes
 
 HERE = Where("benchmark", 1, 1)
 WHITE = Ink(name="white", colour="#FFFFFF")

@@ -7,9 +7,10 @@ from shapely import Polygon, STRtree, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from panelart import catalogue
+from panelart.figure import Known
 from panelart.geometry import Contour
 from panelart.geometry.polygons import polygon
-from panelart.model.component import Component, Known, Motion, Role
+from panelart.model.component import Component, Motion, Role
 
 pytestmark = pytest.mark.few(40)
 

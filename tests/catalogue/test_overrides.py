@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from panelart import catalogue
+from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Component, Known, Role
+from panelart.model.component import Component, Role
 from panelart.source.problems import Problems
 from panelart.source.yaml import read as read_yaml
 

@@ -16,8 +16,9 @@ import panelart.catalogue
 from panelart.catalogue import component_from, library, read_contents, read_file
 from panelart.catalogue.table import FILE
 from panelart.diagnostics import SpecError
+from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Known, Motion, Role, Shaft
+from panelart.model.component import Motion, Role, Shaft
 from panelart.source.json_schema import json_schema
 from panelart.source.problems import Problems
 from panelart.source.reference import key_reference
@@ -402,7 +403,7 @@ def test_the_schema_for_editors_accepts_the_files_that_are_read() -> None:
     validator.check_schema(schema)
     judge = validator(schema)
     for file in library.files():
-        data = (library.INDEX.parent / "parts" / file).read_text("utf-8")
+        data = (library._PARTS / file).read_text("utf-8")
         assert not list(judge.iter_errors(yaml.safe_load(data))), file
     assert list(judge.iter_errors({"panelart-catalogue": 1, "parts": {"a": {"titel": "x"}}}))
     assert list(judge.iter_errors({"panelart-catalogue": 1, "parts": {"a": {"front": [{"what": "nut"}]}}}))

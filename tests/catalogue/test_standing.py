@@ -6,9 +6,10 @@ import pytest
 
 from panelart import catalogue
 from panelart.catalogue import table
+from panelart.figure import Figure, Known
 from panelart.geometry import circle
 from panelart.messages import checks as said
-from panelart.model.component import Component, Countersink, Figure, Known, Opening, Role
+from panelart.model.component import Component, Countersink, Opening, Role
 from tests.checks.builders import layout
 from tests.checks.cases import found
 from tests.panels import part as placed

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from panelart.catalogue.symbols import symbol, symbol_names
+from panelart.figure import Known
 from panelart.lettering.symbols import SYMBOLS
-from panelart.model.component import Known
 
 # Seen beside their meaning in lists of symbols that makers print in manuals of projectors, power meters and
 # oscilloscopes; the power symbols also in the Unicode Character Database 14.0 (names of U+23FB to U+23FE, U+2B58).

@@ -8,9 +8,10 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from panelart.diagnostics import Where
+from panelart.figure import Figure, Known
 from panelart.geometry import Box, Contour, Line, Point, circle, rectangle
 from panelart.lettering.outline import bounds, open_shape, shape_of
-from panelart.model.component import Component, Figure, Known, Motion, Opening, Role
+from panelart.model.component import Component, Motion, Opening, Role
 from panelart.model.layout import CutOpening, FrameLine, Layout, Mark, PlacedEnvelope, PlacedLegend, Unplaced
 from panelart.model.panel import (
     Case,
@@ -23,12 +24,12 @@ from panelart.model.panel import (
     Panel,
     Part,
     Position,
-    Process,
     Sheet,
     Side,
     Style,
     Waiver,
 )
+from panelart.processes.process import Process
 
 WHITE = Ink(name="white", colour="#F2F2EE")
 STYLES = ("title", "name", "position", "numeral", "note")

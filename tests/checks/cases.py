@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from panelart.checks import RULES, Finding
-from panelart.checks.limits import Limits
+from panelart.checks.limits import Limits, standard
+from panelart.checks.registry import BUILT_IN
 from panelart.checks.survey import survey
 from panelart.model.layout import Layout
 
@@ -12,7 +13,8 @@ JUST = 1e-6
 
 
 def found(rule: str, layout: Layout, limits: Limits | None = None) -> list[Finding]:
-    return list(RULES[rule].findings(survey(layout, limits)))
+    known = {**BUILT_IN.limits, **(standard() if limits is None else limits)}
+    return list(RULES[rule].findings(survey(layout, known)))
 
 
 def measured(rule: str, layout: Layout) -> list[float]:

@@ -8,10 +8,10 @@ import shapely
 from panelart.checks.fit import shortfall
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
+from panelart.figure import Known
 from panelart.geometry import Point, circle, d_hole, double_d, keyed_circle, rectangle, slot
 from panelart.geometry.polygons import polygon
 from panelart.messages import checks as said
-from panelart.model.component import Known
 from tests.checks.builders import component, disc, layout, opening, part
 from tests.checks.cases import JUST, found, measured
 

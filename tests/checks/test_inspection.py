@@ -9,8 +9,8 @@ from msgspec.structs import replace
 
 from panelart.checks import RULES, inspect
 from panelart.diagnostics import Severity
+from panelart.figure import Known
 from panelart.geometry import Point, rectangle
-from panelart.model.component import Known
 from tests.checks.builders import (
     at,
     block,

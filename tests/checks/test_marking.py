@@ -12,9 +12,9 @@ from msgspec.structs import replace
 from panelart.checks.limits import Basis
 from panelart.checks.marking import height_at
 from panelart.diagnostics import Severity
+from panelart.figure import Known
 from panelart.lettering import symbols
 from panelart.messages import checks as said
-from panelart.model.component import Known
 from tests.checks.builders import (
     PROCESS,
     block,

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from panelart.figure import Figure, Known
 from panelart.lettering.outline import shape_of
 from panelart.messages import checks_things as things
-from panelart.model.component import Figure, Known
 from panelart.model.layout import PlacedMask
 from panelart.model.panel import Ink, Side
 from panelart.model.printing import Background, Base, Overlay, Printing, Solid, Thin

@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 import panelart.checks
-from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES, _by_name
+from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES, by_name
 from panelart.checks.rule import Rule
+from panelart.extensions import RefusedError
 
 EVERY = pytest.mark.parametrize("rule", RULES.values(), ids=lambda rule: rule.name)
 
@@ -68,8 +69,51 @@ def test_no_rule_of_any_module_is_missing():
     assert set(RULES) == set(PANEL_RULES) | set(WAIVER_RULES)
 
 
+def _named_in(tree: ast.Module) -> list[int]:
+    """The lines where a rule's name is written, but for the cases of rules, or is taken apart."""
+    cases = {
+        id(text)
+        for call in ast.walk(tree)
+        if isinstance(call, ast.Call) and getattr(call.func, "attr", "") == "cases"
+        for text in ast.walk(call)
+    }
+    lines: list[int] = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and node.value in RULES and id(node) not in cases:
+            lines.append(node.lineno)
+        above = [getattr(node, "func", None)] if isinstance(node, ast.Call) else getattr(node, "comparators", [])
+        if any(ast.unparse(one).endswith(("finding.rule", "finding.rule.startswith")) for one in above if one):
+            lines.append(node.lineno)
+    return lines
+
+
+def test_no_rule_is_known_by_the_spelling_of_its_name():
+    root = Path(panelart.__file__).parent
+    found = {
+        path.relative_to(root).as_posix(): lines
+        for path in sorted(root.rglob("*.py"))
+        if (lines := _named_in(ast.parse(path.read_text(encoding="utf-8"))))
+    }
+    # Waivers go by the name that the spec writes.
+    assert found == {"checks/waivers.py": [found["checks/waivers.py"][0]]}
+
+
+@pytest.mark.parametrize(
+    "code",
+    [
+        'if finding.rule == "legend-too-small": pass',
+        'RULES["parts-collide"]',
+        "if finding.rule.startswith('legend'): pass",
+        "if 'edge' in finding.rule: pass",
+    ],
+)
+def test_the_ways_of_naming_a_rule_are_found(code):
+    assert _named_in(ast.parse(code)) != []
+    assert _named_in(ast.parse("opening.cases('', fails='parts-collide', passes='x')")) == []
+
+
 def test_two_rules_of_one_name_are_refused():
     rule = RULES["parts-collide"]
     assert isinstance(rule, Rule)
-    with pytest.raises(ValueError, match="parts-collide"):
-        _by_name(iter([rule, rule]))
+    with pytest.raises(RefusedError, match="parts-collide"):
+        by_name([rule, rule])

@@ -9,6 +9,7 @@ from panelart.geometry import circle, rectangle, slot
 from panelart.geometry.corners import tightest_corner
 from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import Coat, Sheet
+from panelart.processes.process import LabelFilm
 from tests.checks import builders as b
 from tests.checks.cases import found, measured, refs
 
@@ -113,7 +114,8 @@ def test_the_register_counts_where_an_overlay_has_a_hole_of_its_own() -> None:
     opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
     printed = made(opening, making=Making())
     assert measured("fit-lost-in-tolerances", printed) == []
-    marking = replace(printed.panel.marking, process=replace(b.PROCESS, name="overlay"), register=0.3)
+    process = replace(b.PROCESS, outputs=(LabelFilm(file="film"),))
+    marking = replace(printed.panel.marking, process=process, register=0.3)
     layout = replace(printed, panel=replace(printed.panel, marking=marking))
     assert measured("fit-lost-in-tolerances", layout) == pytest.approx([0.3])
 

@@ -27,7 +27,7 @@ with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):
 print("\\n".join(sys.modules))
 """
 SHARED = {
-    "commands", "declaring", "exits", "help_text", "options", "program", "terminal", "usage", "values",
+    "commands", "declaring", "exits", "help_text", "omitted", "options", "program", "terminal", "usage", "values",
 }  # fmt: skip
 """Modules of the command line that belong to no command."""
 
@@ -42,7 +42,7 @@ def imported(*words: str) -> set[str]:
 def test_no_command_is_imported_before_it_is_typed(words: tuple[str, ...]) -> None:
     modules = imported(*words)
     rooms = {name.split(".")[1] for name in modules if name.startswith("panelart.")}
-    assert rooms <= {"cli", "messages", "canonical"} | ({"diagnostics"} if words == ("chek",) else set())
+    assert rooms <= {"cli", "messages", "canonical"} | ({"diagnostics", "reprs"} if words == ("chek",) else set())
     assert {name.removeprefix("panelart.cli.") for name in modules if name.startswith("panelart.cli.")} <= SHARED
     assert not {"pydantic", "typer", "rich", "numpy", "shapely", "yaml"} & modules
 
@@ -114,3 +114,21 @@ def test_the_libraries_of_extras_are_those_that_the_distribution_asks_for() -> N
     for libraries in EXTRAS.values():
         for library in libraries:
             assert {canonicalize_name(name) for name in brought[library]} & asked
+
+
+HEAVY = {
+    "numpy", "shapely", "ezdxf", "reportlab", "fontTools", "uharfbuzz", "pikepdf", "PIL", "svgwrite", "resvg_py",
+    "segno", "openpyxl", "pystrich", "rectpack", "highspy", "starlette", "uvicorn",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "needed"),
+    [
+        (("schema",), set()),
+        (("parts", "bnc"), set()),
+        (("check", "demo/bench-supply.yaml"), {"numpy", "shapely"}),
+    ],
+)
+def test_libraries_are_imported_by_what_needs_them(words: tuple[str, ...], needed: set[str]) -> None:
+    assert HEAVY & imported(*words) == needed

@@ -187,7 +187,7 @@ def test_what_stops_a_draft_is_told_at_its_row_of_the_list(rows: str, size: str,
     listed = read_list(f"ref,part,legend\n{rows}".encode(), "parts.csv", MATCHER)
     with pytest.raises(SpecError, match=said) as refused:
         drafts(listed, Heading(title="Trial"), Request(wish=size_wish(size)), FOLDER, MATCHER)
-    assert refused.value.problems[0].where == ("parts.csv", row, 1)
+    assert refused.value.problems[0].where[:3] == ("parts.csv", row, 1)
 
 
 def test_the_tables_of_the_standards_are_held_for_a_bare_hand() -> None:

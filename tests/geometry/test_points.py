@@ -156,3 +156,11 @@ def test_the_box_around_points_holds_them_all_and_its_middle(points: list[Point]
 
 def test_the_origin_stays_when_turned() -> None:
     assert ORIGIN.turned(123.4) == ORIGIN
+
+
+@pytest.mark.parametrize("odd", [float("nan"), float("inf"), float("-inf")])
+@pytest.mark.parametrize("behind", [True, False])
+def test_there_is_no_box_around_what_is_nowhere(odd: float, *, behind: bool) -> None:
+    points = [Point(0.0, 0.0), Point(1.0, odd)]
+    with pytest.raises(ValueError, match="finite"):
+        Box.around(points if behind else points[::-1])

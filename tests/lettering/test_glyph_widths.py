@@ -12,7 +12,7 @@ from panelart.lettering.measures import measured_glyph
 
 @pytest.mark.parametrize("font", sorted(FILES))
 def test_kept_widths_are_what_is_measured(font: str) -> None:
-    """`python -m panelart.lettering.glyph_widths` writes them; a stale one has another font's hash, reads as empty."""
+    """`python -m panelart.lettering.store_widths` writes them; a stale one has another font's hash, reads as empty."""
     kept = stored_widths(font)
     assert len(kept) > 60
     for number in range(0, len(kept), max(1, len(kept) // 12)):

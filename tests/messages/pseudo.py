@@ -19,8 +19,8 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from panelart.messages import Message
-from panelart.messages.arguments import quoted
 from panelart.messages.extract import every_sentence, template
+from panelart.messages.shown import quoted
 
 LOCALE: Final = "pl"
 """One, few and many: 1; 2 to 4, 22 to 24 and so on; 0, 5 to 21 and so on."""

@@ -24,7 +24,9 @@ UNUSED: Final = {
 }
 """Ids, by how they begin, whose sentences do not use all their parameters, each with the reason."""
 
-DOCUMENTS: Final = frozenset({"cli", "cutouts", "drafting", "drawing", "keys", "marking", "press", "reports", "sheets"})
+DOCUMENTS: Final = frozenset(
+    {"cli", "cutouts", "drafting", "drawing", "keys", "marking", "press", "processes", "reports", "sheets"}
+)
 """Rooms whose texts are notes on documents and descriptions of commands: statements there may have a full stop."""
 
 INTERFACES: Final = frozenset({"page"})

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from panelart.messages import CATALOGUE, Count, Mm, Sentence, Word
-from panelart.messages.arguments import Shown
 from panelart.messages.extract import every_sentence
+from panelart.messages.shown import Shown
 from tests.messages import vocabulary
 from tests.messages.banned import banned_in
 from tests.messages.reading import NOUNS_TOO, VERBS, combinations, prose, style_faults, words, written_faults

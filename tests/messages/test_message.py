@@ -20,8 +20,9 @@ from hypothesis import strategies as st
 from panelart.diagnostics import Problem, Where
 from panelart.messages import CATALOGUE, Listed, Message, Sentence, Word, counted, english, lists, message, speaking
 from panelart.messages import diagnostics as said
-from panelart.messages.arguments import MAX_LISTED, MAX_QUOTED, Each, Either, Mm, PointMm, Quoted, SizeMm, Thing
+from panelart.messages.arguments import MAX_LISTED, Each, Either, Mm, PointMm, Quoted, SizeMm, Thing
 from panelart.messages.extract import every_sentence, usual_arguments
+from panelart.messages.shown import MAX_QUOTED
 from tests.messages.literals import ROOT
 
 ROOM = sys.modules["panelart.messages.message"]

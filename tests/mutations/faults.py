@@ -15,32 +15,20 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from panelart.diagnostics import Where
+from panelart.figure import Known
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
 from panelart.lettering.codes import CodeKind
 from panelart.lettering.outline import open_shape, shape_of
-from panelart.model.component import Known
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import (
-    Art,
-    Coat,
-    EyeRange,
-    Hand,
-    Ink,
-    Keepout,
-    Operator,
-    Opposite,
-    Place,
-    Process,
-    Side,
-    Waiver,
-)
+from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Opposite, Place, Side, Waiver
 from panelart.model.printing import Background, Overlay, Solid, Thin
 from panelart.model.variables import CodeRequest
 from panelart.pipeline import lay_out, read
+from panelart.processes.process import Process
+from panelart.processes.registry import processes
 from panelart.spec.art import drawn_code
-from panelart.spec.processes import processes
 
 DEMO = Path(__file__).parents[2] / "demo"
 Found = set[tuple[str, tuple[str, ...]]]
@@ -490,11 +478,16 @@ def own_figures(**values: float):
 
     def change(layout: Layout) -> Layout:
         process = layout.panel.marking.process
-        known = processes()["overlay"].own
+        known = {**processes()["overlay"].own, **processes()["pad-print"].own}
         own = {**process.own, **{name: replace(known[name], value=value) for name, value in values.items()}}
         return marking(process=replace(process, own=own))(layout)
 
     return change
+
+
+def trait(**values: bool):
+    """The process with a trait of another."""
+    return lambda layout: marking(process=replace(layout.panel.marking.process, **values))(layout)
 
 
 def field_of(ink: str, box: Box) -> Background:
@@ -670,6 +663,9 @@ FAULTS = (
           ("knockout-too-narrow", ("frame 1",)), ("mark-contrast-low", ("frame 1",))),
     fault("a bare pad beside a legend", B, bare_pad(lambda layout: Point(text_box(layout, "BS 210").right + 3.3, text_box(layout, "BS 210").centre.y)), ("ink-near-bare-pad", ("text 2",))),
     fault("a label film with wide windows", B, printing(overlay=replace(FILM, nut_margin=3.0)), ("legend-near-window", ("S1",)), ("legend-near-window", ("S2",))),
+    fault("a print longer than its machine takes", B, own_figures(print_maximum=200.0), ("print-too-large", ())),
+    fault("a print wider than the ink cup", B, own_figures(cup_maximum=60.0), ("print-too-large", ())),
+    fault("a soft tool on a textured coat", B, trait(soft_tool=True), ("print-on-texture", ())),
     fault("screws too near the edge of a label film", B, of_all(own_figures(bridge_minimum=2.0), printing(overlay=FILM)),
           *(("label-film-web-narrow", (ref,)) for ref in ("H1", "H2", "H3", "H4"))),
     fault("a frame beside a screw hole", B,

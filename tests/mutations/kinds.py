@@ -17,14 +17,16 @@ from panelart.checks.colours import contrast_ratio
 from panelart.checks.materials import material
 from panelart.checks.survey import Survey, survey
 from panelart.cutouts import cut_flanges
+from panelart.figure import Figure, Known
 from panelart.geometry import Box, Point, circle, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import shape_of
-from panelart.model.component import EDGE_DISTANCE, Fastening, Figure, Hardware, Known, Motion, Opening, Role
+from panelart.model.component import EDGE_DISTANCE, Fastening, Hardware, Motion, Opening, Role
 from panelart.model.layout import CutCountersink, Layout, Mark, PlacedEnvelope, PlacedLegend, PlacedMask
 from panelart.model.making import Cutting, Punch, PunchForm
 from panelart.model.metal import Edge, Flange, FlangeHole, Towards
-from panelart.model.panel import Coat, Ink, Law, Part, Process, Side
+from panelart.model.panel import Coat, Ink, Law, Part, Side
+from panelart.processes.process import Process
 from tests.mutations.faults import (
     Found,
     by,

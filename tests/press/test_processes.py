@@ -27,6 +27,7 @@ from panelart.marking.overlay import adhesive_area, bridges, overlay_area, overl
 from panelart.model.layout import Layout
 from panelart.model.printing import Filling
 from panelart.pipeline import Built, build, lay_out, write
+from panelart.sheets.purchasing import bought
 from panelart.sheets.stations import stations
 from panelart.spec.read import panel_from_text
 from tests.readers import needs_ghostscript, needs_poppler
@@ -95,6 +96,12 @@ def test_there_is_one_film_an_ink_and_the_station_names_them() -> None:
     station = next(s for s in stations(layout(SCREEN)) if s.name == "Screen print")
     assert station.files[: len(films)] == tuple(films)
     assert set(station.files) <= set(made)
+
+
+def test_every_film_is_a_screen_to_be_bought() -> None:
+    panel = layout(SCREEN + "  varnish: inks\n").panel
+    screens = [one.title for one in bought(panel) if one.kind == "legend plate"]
+    assert screens == ["Screen, base", "Screen, ink white", "Screen, ink signal red", "Screen, varnish"]
 
 
 def test_an_ink_of_any_name_has_a_film() -> None:

@@ -12,7 +12,7 @@ from shapely import Polygon, unary_union
 from panelart.diagnostics import SpecError
 from panelart.model.panel import Ink
 from panelart.press.strip import HEIGHTS, SAMPLE, WIDTHS, ink_strip
-from panelart.spec.processes import processes
+from panelart.processes.registry import processes
 from panelart.spec.read import read_panel
 from panelart.spec.shop_edit import with_limits
 from panelart.writers import pdf

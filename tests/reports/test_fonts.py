@@ -8,8 +8,8 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from panelart.lettering.fonts import fonts_folder
+from panelart.processes.registry import processes
 from panelart.reports.fonts import font_report, told
-from panelart.spec.processes import processes
 from tests.lettering.builders import boxes
 
 FILES = {

@@ -12,8 +12,8 @@ import jsonschema
 import pytest
 
 from panelart.checks import inspect
+from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Known
 from panelart.reports import json
 from tests.checks.builders import (
     block,

@@ -7,8 +7,8 @@ import re
 import pytest
 
 from panelart.checks import inspect
+from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Known
 from panelart.reports import text
 from panelart.reports.notes import notes_table
 from tests.checks.builders import component, knob, layout, legend, part, waiver
@@ -110,11 +110,12 @@ def test_notes_are_one_table_by_rule(width):
             for number in range(1, 40)
         )
     )
-    notes = [finding for finding in inspect(panel).findings if finding.rule == "opening-size-uncertain"]
-    table = notes_table(notes, width)
+    inspection = inspect(panel)
+    notes = [finding for finding in inspection.findings if finding.rule == "opening-size-uncertain"]
+    table = notes_table(inspection, notes, width)
     assert table[0].split()[:3] == ["rule", "count", "refs"]
     (row,) = [line for line in table if "opening-size-uncertain" in line]
     assert row.split()[1] == str(len(notes))
     assert "+" in row
     assert all(len(line) <= width for line in table)
-    assert str(notes[0].says)[:20] in "\n".join(notes_table(notes[:1], width))
+    assert str(notes[0].says)[:20] in "\n".join(notes_table(inspection, notes[:1], width))

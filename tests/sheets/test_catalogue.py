@@ -19,9 +19,10 @@ from panelart.catalogue.chapters import CHAPTERS, chapter_of, chapters, variants
 from panelart.catalogue.library import files
 from panelart.catalogue.symbols import symbol_names
 from panelart.cutouts.describe import size_of
+from panelart.figure import Known
 from panelart.geometry import Point
 from panelart.lettering.outline import bounds
-from panelart.model.component import Known, Role
+from panelart.model.component import Role
 from panelart.sheets.catalogue import HEIGHT, MARGIN, WIDTH, catalogue_sheets
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import stacked

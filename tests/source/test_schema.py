@@ -143,9 +143,9 @@ def test_fields_know_values_defaults_and_places() -> None:
     problems = Problems()
     leaf = LEAF.parse(yaml.read("name: a\n", "f"), problems)
     assert (leaf[NAME], leaf[SIZE], leaf.written(SIZE)) == ("a", 2.0, False)
-    assert leaf.where(NAME) == ("f", 1, 7)
-    assert leaf.key_where(NAME) == ("f", 1, 1)
-    assert leaf.where(SIZE) == leaf.place == ("f", 1, 1)
+    assert leaf.where(NAME)[:3] == ("f", 1, 7)
+    assert leaf.key_where(NAME)[:3] == ("f", 1, 1)
+    assert leaf.where(SIZE) == leaf.place == leaf.key_where(NAME)
 
 
 def test_records_are_told_apart_by_their_mark_to_any_depth() -> None:
@@ -155,7 +155,7 @@ def test_records_are_told_apart_by_their_mark_to_any_depth() -> None:
     assert first.value.record is LEAF
     assert second.value.record is GROUP
     assert [item.value[NAME] for item in second.value[INSIDE]] == ["b", None]
-    assert [problem.where[1:] for problem in problems.error().problems] == [(5, 6), (6, 5)]
+    assert [problem.where[1:3] for problem in problems.error().problems] == [(5, 6), (6, 5)]
 
 
 def test_a_misspelt_required_key_is_told_once() -> None:

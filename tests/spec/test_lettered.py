@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from panelart.diagnostics import SpecError, Where
 from panelart.legends.wording import lettering_problems
+from panelart.lettering.fonts import file_of
 from panelart.lettering.look import Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
 from panelart.pipeline import lay_out
@@ -137,7 +138,7 @@ def test_fonts_of_legends_and_instances_of_variable_fonts(tmp_path: Path) -> Non
     (tmp_path / "own.ttf").write_bytes(boxes({"H": (100, 0, 300, 700), "A": (100, 0, 300, 700)}, wide=True))
     text = "{text: A, at: [130, 100], font: {file: own.ttf, instance: {wght: 650}}, fallback: [plain-bold]}"
     request = free(text, folder=tmp_path)
-    assert request.font == f"{(tmp_path / 'own.ttf').as_posix()} wght=650"
+    assert file_of(request.font) == f"{(tmp_path / 'own.ttf').as_posix()} wght=650"
     assert request.look == Look(fallback=("plain-bold",))
     legend = lay_out(panel(text=text, folder=tmp_path)).legends[0]
     placed = next(l for l in lay_out(panel(text=text, folder=tmp_path)).legends if l.text == "A")

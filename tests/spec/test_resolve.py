@@ -444,7 +444,7 @@ waivers: [{rule: x, on: A, why: "two\\n  lines"}, {rule: y, on: [B, A], why: b},
     ]
     assert [(waiver.rule, waiver.refs) for waiver in panel.waivers] == [("x", ("A",)), ("y", ("B", "A")), ("z", ())]
     assert panel.waivers[0].why == "two lines"
-    assert panel.places[panel.waivers[0].where][1:] == (13, 11)
+    assert panel.places[panel.waivers[0].where][1:3] == (13, 11)
 
 
 def test_the_edge_belongs_to_the_panel() -> None:
@@ -455,3 +455,19 @@ def test_the_edge_belongs_to_the_panel() -> None:
 
 def test_a_point_is_a_point() -> None:
     assert isinstance(panel_of("").datum, Point)
+
+
+@pytest.mark.parametrize(
+    ("material", "thickness"),
+    [("mild steel", 1.519), ("aluminium 5052", 1.290), ("stainless 304", 1.588), ("galvanised steel", 1.613)],
+)
+def test_sixteen_gauge_is_as_thick_as_its_material_makes_it(material: str, thickness: float) -> None:
+    """Charts of sheet gauges; 16 gauge is 0.0598, 0.0508, 0.0625 and 0.0635 in."""
+    panel = panel_from_text(
+        f"""\
+panelart: 1
+panel: {{title: T, size: [10, 10], sheet: {{material: {material}, gauge: 16}}}}
+marking: {{process: overlay, ink: {{name: black, colour: "#000000"}}}}
+"""
+    )
+    assert panel.sheet.thickness == pytest.approx(thickness, abs=0.0006)

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from panelart.diagnostics import SpecError
-from panelart.model.component import Known
-from panelart.model.printing import Emulsion
-from panelart.spec.processes import processes
+from panelart.figure import Known
+from panelart.processes.process import Emulsion
+from panelart.processes.registry import processes
 from panelart.spec.read import panel_from_text, read_panel
 from panelart.spec.shop import shop_text
 from tests.spec.samples import GOOD

@@ -40,7 +40,7 @@ from panelart.spec.language.lettering import (
     Styles,
 )
 from panelart.spec.language.making import CUTTINGS, Eye, Hanging, Making, Operator, Punch
-from panelart.spec.language.marking import PROCESSES, Ink, Marking, Placing
+from panelart.spec.language.marking import Ink, Marking, Placing
 from panelart.spec.language.panel import (
     ANODIC_GROWTH,
     BARE_COLOUR,
@@ -138,7 +138,6 @@ __all__ = [
     "PITCH_LOSS",
     "PLACES",
     "POSITION_NAME",
-    "PROCESSES",
     "RACK_LOSS",
     "RACK_WIDTH",
     "RAIL_WIDTH",

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Final
-
+from panelart.processes.registry import NAMES
 from panelart.source.nouns import Noun, NounOf, key
 from panelart.source.schema import Choice, Colour, Integer, Length, ListOf, Number, Text
 from panelart.spec.language.lettering import Lettering
 from panelart.spec.language.printing import MadeReady
-
-PROCESSES: Final = ("digital-print", "screen-print", "engraving", "laser-marking", "overlay")
-"""The marking processes whose limits stand in processes.yaml."""
 
 
 class Ink(Noun):
@@ -91,7 +87,7 @@ class Marking(MadeReady):
     """Process, inks and lettering of the marking."""
 
     process = key(
-        Choice(PROCESSES, "processes"),
+        Choice(NAMES, "processes"),
         required=True,
         says="Marking process; it sets the limits that legends are checked against.",
     )

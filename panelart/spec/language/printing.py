@@ -136,7 +136,7 @@ class PlacedDrawing(Noun):
 
 _EMULSION_KEY = key(
     Choice(("up", "down"), "sides"),
-    otherwise="as in the shop file; up by default",
+    otherwise="as in the shop file; by default up for screens, down for clichés",
     says="Emulsion side of a film positive when it reads right; `down` is written mirrored.",
 )
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from panelart.source import json_schema as schema_of
-from panelart.source import reference
 from panelart.source.nodes import Mapping
 from panelart.source.nouns import Noun, NounOf, key
 from panelart.source.schema import AnyNode, Choice, Integer, Length, ListOf, MapOf, OneOf, Text
@@ -171,6 +169,8 @@ class Spec(Noun):
 
 def json_schema() -> dict[str, Any]:
     """The JSON Schema (2020-12) of a spec, for editors."""
+    from panelart.source import json_schema as schema_of
+
     schema = schema_of.json_schema(NounOf(Spec), "panelart spec, version 1", "urn:panelart:spec:1")
     # What a set shares need not be whole: each panel adds its own.
     part = {"type": "object"}
@@ -184,4 +184,6 @@ def json_schema() -> dict[str, Any]:
 
 def key_reference() -> str:
     """Every key in Markdown."""
+    from panelart.source import reference
+
     return reference.key_reference(NounOf(Spec))

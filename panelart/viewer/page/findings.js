@@ -71,7 +71,9 @@ export function list(into, scene, how) {
   });
   const heading = element("h2", {}, counted(scene.report.counts));
   const kept = into.closest("aside")?.scrollTop ?? 0;
-  into.replaceChildren(heading, element("ol", {}, ...items));
+  const without = scene.report.without ?? [];
+  const omitted = without.length ? [element("p", {}, said("page-parts.checked-without", { names: without.join(", ") }))] : [];
+  into.replaceChildren(heading, ...omitted, element("ol", {}, ...items));
   into.closest("aside")?.scrollTo({ top: kept });
 }
 

@@ -1,0 +1,97 @@
+"""Parts of the catalogue, by name and by words."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from panelart import catalogue as built_in
+from panelart.api.specs import FilePath
+from panelart.catalogue.search import fits
+from panelart.diagnostics import did_you_mean, nearest
+from panelart.messages import catalogue as said
+from panelart.messages import diagnostics
+from panelart.model.component import Component
+
+
+class UnknownPartError(LookupError):
+    """There is no part of that `name`; `nearest` is the name most like it, None where none is near."""
+
+    def __init__(self, name: str, names: tuple[str, ...]) -> None:
+        self.name = name
+        self.nearest = nearest(name[:40], names)
+        hint = diagnostics.hint_line(hint=did_you_mean(name[:40], names, said.parts()))
+        super().__init__(f"{said.unknown_part(name)}\n  {hint}")
+
+
+def part(name: str, *, catalogue: FilePath | None = None) -> Component:
+    """A part by its name: its openings, what it hides in front and behind, and the source of each dimension.
+
+    Args:
+        name: A name of the catalogue, as in `part:` of a spec.
+        catalogue: A part file of your own to look in instead.
+
+    Returns:
+        The component in its own frame, in mm; contours are made of lines and arcs. `openings` are at finished size;
+        each figure has `value`, `unit`, `source`, `known` (its standing) and `tolerance`.
+
+    Raises:
+        UnknownPartError: There is none; the nearest name is told.
+        SpecError: The part file has errors.
+        OSError: The part file cannot be read.
+
+    Examples:
+        >>> import panelart as pa
+        >>> toggle = pa.part("toggle-12")
+        >>> toggle
+        Component('toggle-12', 'Toggle switch, 15/32-...ushing, two positions', 1 opening)
+        >>> toggle.openings[0]
+        Opening(body, 12.2 x 12.2 mm)
+        >>> for figure in toggle.openings[0].figures[:1]:
+        ...     print(figure.name, figure.value, figure.unit, figure.known.value)
+        diameter 12.2 mm ...
+        >>> pa.part("toggel-12")
+        Traceback (most recent call last):
+        ...
+        panelart.api.components.UnknownPartError: Unknown part 'toggel-12'
+          hint: Did you mean 'toggle-12'?
+    """
+    if catalogue is None:
+        try:
+            return built_in.component(name)
+        except KeyError:
+            raise UnknownPartError(name, built_in.names()) from None
+    own = _own(catalogue)
+    if name not in own:
+        raise UnknownPartError(name, tuple(own))
+    return own[name]
+
+
+def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Component, ...]:
+    """The parts that every one of the words fits, the best first; all parts for "".
+
+    A word fits where a word of a part's name, title, family, standard or search words begins with it. The whole
+    catalogue is read, which takes a second or two the first time.
+
+    Args:
+        words: What is looked for.
+        catalogue: A part file of your own to look in instead, whose parts stay in its order.
+
+    Raises:
+        SpecError: The part file has errors.
+        OSError: The part file cannot be read.
+
+    Examples:
+        >>> import panelart as pa
+        >>> [beacon] = pa.parts("beacon", catalogue="demo/house-parts.yaml")
+        >>> beacon.name, beacon.openings[0].contour.bounds.width
+        ('beacon-18', 18.2)
+    """
+    if catalogue is None:
+        return tuple(map(built_in.component, built_in.matching(words) if words else built_in.names()))
+    found = _own(catalogue).values()
+    return tuple(one for one in found if fits(words, one.name, one.title, one.family, *one.words))
+
+
+def _own(catalogue: FilePath) -> dict[str, Component]:
+    path = Path(catalogue)
+    return built_in.read_file(path.read_bytes(), path.as_posix())

@@ -1,0 +1,1 @@
+"""The marking processes: one module each, and the registry that names them."""

@@ -1,0 +1,82 @@
+"""Parts are fitted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from panelart.catalogue import caution
+from panelart.cutouts.hardware import Fitted, components, fitted
+from panelart.cutouts.masks import plugs
+from panelart.messages import Said
+from panelart.messages import sheets as common
+from panelart.messages import sheets_stations as said
+from panelart.model.component import Component
+from panelart.model.layout import FACE
+from panelart.model.panel import Panel
+from panelart.sheets.listing import Listing
+from panelart.sheets.stations.figures import (
+    figure_column,
+    listed,
+    text_column,
+)
+from panelart.sheets.stations.station import Given, Section, Station, View
+
+
+def _assemble(given: Given) -> Section:
+    layout = given.layout
+    panel = layout.panel
+    parts = _fitted_last(panel)
+    knobs = list(_knobs(panel))
+    cautions = tuple(
+        dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key != "pressed-in")
+    )
+    steps = [said.clear_threads()] if plugs(panel) or layout.masks else []
+    steps += [said.fit_parts(), said.tighten()]
+    if knobs:
+        steps.append(said.knobs_last(knobs=knobs))
+    return Section(
+        name=said.assemble(),
+        steps=tuple(steps),
+        listings=(
+            Listing(
+                title=said.parts(),
+                columns=(
+                    figure_column(common.column_quantity(), 20),
+                    text_column(common.column_description(), 110),
+                    text_column(common.column_refs(), 140),
+                ),
+                rows=tuple(_assembly_rows(parts)),
+                remark=said.quantities_for_one(),
+            ),
+        ),
+        cautions=cautions,
+        views=(View.LOOK,),
+    )
+
+
+def _knobs(panel: Panel) -> Iterator[Said]:
+    """The parts that take a knob, each with the knob that is named."""
+    for part in panel.parts:
+        if part.knob is not None:
+            yield said.knob_of(ref=part.ref, knob=part.knob.name) if part.knob.name else part.ref
+
+
+def _assembly_rows(parts: Sequence[tuple[str, Component, str]]) -> Iterator[tuple[str, ...]]:
+    """How many of each part are fitted, and where: refs, with the surface where that is not the face."""
+    refs: dict[str, list[Said]] = {}
+    for ref, component, on in parts:
+        refs.setdefault(component.title, []).append(ref if on == FACE else said.on_surface(ref=ref, surface=on))
+    for title, named in refs.items():
+        yield str(len(named)), title, listed(named)
+
+
+def _fitted_last(panel: Panel) -> list[tuple[str, Component, str]]:
+    """What is fitted when all else is done: ref, component, and the surface that it is on."""
+    return [
+        (ref, component, on)
+        for ref, component, on in components(panel)
+        if component.hardware is None or fitted(component, panel.coat) is Fitted.ASSEMBLY
+    ]
+
+
+ASSEMBLE = Station(key="assemble", there=lambda given: bool(_fitted_last(given.layout.panel)), told=_assemble)
