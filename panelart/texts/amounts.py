@@ -251,7 +251,9 @@ class Amounts:
     def dotted(self, at: int, end: int, _: Decimal) -> Read | None:
         """1.2.3, which is no number."""
         found = _VERSION.match(self.text, at) if self.text[at].isdecimal() else None
-        return None if found is None or found.end() <= end else (found.end(), Designation("version", found[0]))
+        if found is None or found.end() <= end:
+            return None
+        return found.end(), Designation("code" if found[0].count(".") == 3 else "version", found[0])
 
     # --- several values
 

@@ -226,11 +226,12 @@ class _Reader:
         return self._unit_or_word(at, end, cluster)
 
     def _in_product(self, at: int, end: int) -> bool:
-        """Whether a single letter is no terminal: the N of N m, of S/N."""
+        """Whether a single letter is no terminal: the N of N m, of S/N, of N S E W."""
         if end - at > 1:
             return False
-        if self.text[at - 1 : at] == "/" or self.text[end : end + 1] == "/":
-            return not _TERMINALS.issuperset(self._line(at))
+        line = self._line(at)
+        if len(line) > 1 and (len(line) > _MOST_IN_A_ROW or not _TERMINALS.issuperset(line)):
+            return True
         unit = exact(self.text, at)
         return unit is not None and unit[0] > end
 
