@@ -14,10 +14,10 @@ spoken language: some answers hold words.
 from __future__ import annotations
 
 from collections import Counter, OrderedDict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from functools import cached_property, wraps
+from functools import cache, cached_property, wraps
 from inspect import getattr_static
 from types import FunctionType, MethodType
 from typing import Any, Final, ParamSpec, TypeVar, cast
@@ -37,10 +37,17 @@ MAX_TRACES: Final = 8
 _MAX_DIGESTS: Final = 4_000
 
 
+Way = tuple[str | int, ...]
+"""From a noun to what was read of it: names of fields, and the number of one of its `EACH`."""
+
+_COUNT: Final = "#"
+"""The last step of a way to how many there are."""
+
+
 class _Trace(Struct, frozen=True):
     """What was read, by the way to it and its digest, and the answer from it."""
 
-    reads: tuple[tuple[tuple[str, ...], bytes], ...]
+    reads: tuple[tuple[Way, bytes], ...]
     answer: Any
 
 
@@ -71,7 +78,7 @@ class Memory:
 
     def reading(self, name: str, function: Callable[[Subject], Answer], subject: Subject | Watched) -> Answer:
         """The answer of a function of a large noun, or of one that is watched for several functions already."""
-        watched = subject if isinstance(subject, Watched) else Watched(subject, (), _Log())
+        watched = subject if isinstance(subject, Watched) else Watched(subject, (), _Log(each=False))
         traces = self._traces.setdefault(name, [])
         for trace in traces:
             if all(self._digest_at(watched, way) == told for way, told in trace.reads):
@@ -82,15 +89,18 @@ class Memory:
         self.computed[name] += 1
         with watched._log.noting() as noted:  # noqa: SLF001  # the two are one mechanism
             answer = function(cast("Subject", watched))
-        reads = tuple((way, self._digest_at(watched, way)) for way in sorted(noted))
+        reads = tuple((way, self._digest_at(watched, way)) for way in sorted(noted, key=str))
         traces.insert(0, _Trace(reads, answer))
         del traces[MAX_TRACES:]
         return answer
 
-    def _digest_at(self, watched: Watched, way: tuple[str, ...]) -> bytes:
-        value = watched._thing  # noqa: SLF001
-        for step in way:
-            value = getattr(value, step)
+    def _digest_at(self, watched: Watched, way: Way) -> bytes:
+        told = watched._told  # noqa: SLF001
+        if way not in told:
+            told[way] = self._digest(_at(watched._thing, way))  # noqa: SLF001
+        return told[way]
+
+    def _digest(self, value: object) -> bytes:
         held = self._digests.get(id(value))
         if held is not None and held[0] is value:
             return held[1]
@@ -134,8 +144,10 @@ def stage(function: Callable[P, Answer]) -> Callable[P, Answer]:
         memory = _MEMORY.get()
         if memory is None:
             return function(*args, **named)
-        key = digest((args, sorted(named.items())))
-        return memory.answer(name, key, lambda: function(*args, **named), lambda _: True)
+        given = tuple(_whole(each) for each in args)
+        key = digest((given, sorted(named.items())))
+        # A stage reads its arguments and nothing else, so what it is given need not be watched.
+        return memory.answer(name, key, lambda: function(*cast("Any", given), **named), lambda _: True)
 
     return staged
 
@@ -157,13 +169,11 @@ def read(name: str, function: Callable[[Subject], Answer], subject: Subject) -> 
 # --- watching what is read
 
 
-Way = tuple[str, ...]
-
-
 class _Log:
     """The ways to the fields that were read, noted for every function that is running."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, each: bool) -> None:
+        self.each = each
         self._running: list[set[Way]] = []
 
     def add(self, ways: Iterable[Way]) -> None:
@@ -182,6 +192,13 @@ class _Log:
             self.add(noted)
 
 
+@cache
+def _declared(kind: Hashable, name: str) -> Any:
+    """The property or method of a kind of noun that has a name; None for a field."""
+    found = getattr_static(kind, name, None)
+    return found if isinstance(found, property | FunctionType | cached_property) else None
+
+
 class Watched:
     """Stands in for a noun and notes which of its fields are read. Nouns that `WATCHED` names are watched too.
 
@@ -193,26 +210,24 @@ class Watched:
         self._way = way
         self._log = log
         self._made: dict[str, tuple[Any, frozenset[Way]]] = {}
+        self._told: dict[Way, bytes] = {}
 
     def __getattr__(self, name: str) -> Any:
         if name in self._made:
             value, ways = self._made[name]
             self._log.add(ways)
             return value
-        declared = getattr_static(type(self._thing), name, None)
-        match declared:
-            case property():
-                return declared.__get__(self)
-            case FunctionType():
-                return MethodType(declared, self)
-            case cached_property():
-                return self._cached(name, declared)
-            case _:
-                return self._field(name)
+        declared = _declared(cast("Hashable", type(self._thing)), name)
+        if declared is None:
+            return self._field(name)
+        if isinstance(declared, FunctionType):
+            return MethodType(declared, self)
+        get: Any = declared.fget if isinstance(declared, property) else declared.func
+        return self._worked_out(name, get)
 
-    def _cached(self, name: str, declared: cached_property[Any]) -> Any:
+    def _worked_out(self, name: str, get: Callable[[Any], Any]) -> Any:
         with self._log.noting() as noted:
-            value = declared.func(self)
+            value = get(self)
         self._made[name] = (value, frozenset(noted))
         return value
 
@@ -222,7 +237,13 @@ class Watched:
             value = Watched(value, way, self._log)
             self._made[name] = (value, frozenset())
             return value
-        self._log.add([way])
+        noted = way
+        if self._log.each and isinstance(value, tuple) and value and type(value[0]).__name__ in EACH:
+            value, noted = tuple(Watched(one, (*way, n), self._log) for n, one in enumerate(value)), (*way, _COUNT)
+            self._made[name] = (value, frozenset([noted]))
+        else:
+            self._made[name] = (value, frozenset([noted]))
+        self._log.add([noted])
         return value
 
     def __repr__(self) -> str:
@@ -233,9 +254,35 @@ WATCHED: Final = frozenset({"Panel", "Layout", "Marking", "Inspection"})
 """Nouns of which only the fields that are read count, not the whole."""
 
 
+EACH: Final = frozenset({"Part"})
+"""Nouns that are watched one by one where they stand in a row, so that a part that moves is no other knob or scale."""
+
+
+def _whole(argument: object) -> object:
+    """An argument of a stage: of a watched noun the noun itself, all of which counts as read."""
+    if isinstance(argument, Watched):
+        argument._log.add([argument._way])  # noqa: SLF001
+        return argument._thing  # noqa: SLF001
+    return argument
+
+
+def _at(thing: object, way: Way) -> Any:
+    """What is at the end of a way; None where there are fewer than there were."""
+    for step in way:
+        if step == _COUNT:
+            return len(cast("tuple[object, ...]", thing))
+        if isinstance(step, int):
+            row = cast("tuple[object, ...]", thing)
+            thing = row[step] if step < len(row) else None
+        else:
+            thing = getattr(thing, step, None)
+    return thing
+
+
 def watch(subject: Subject) -> Subject:
     """A noun whose reading is noted, for several functions that share what its cached properties work out.
 
-    Outside `remembering` it is the noun itself.
+    Each of its parts is watched by itself, so what these functions give must not hold a part. Outside `remembering` it
+    is the noun itself.
     """
-    return subject if _MEMORY.get() is None else cast("Subject", Watched(subject, (), _Log()))
+    return subject if _MEMORY.get() is None else cast("Subject", Watched(subject, (), _Log(each=True)))

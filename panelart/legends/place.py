@@ -22,6 +22,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from typing import TypeVar
 
 from msgspec.structs import replace
 
@@ -43,6 +44,8 @@ from panelart.messages import legends as said
 from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
 from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Placing, Side, Style
 from panelart.stages import remembering_at_least
+
+Owned = TypeVar("Owned", PlacedEnvelope, CutOpening)
 
 
 class Placement(Struct, frozen=True, kw_only=True):
@@ -151,12 +154,14 @@ def _fixed(
 ) -> tuple[list[PlacedLegend], list[Mark]]:
     legends: list[PlacedLegend] = []
     marks: list[Mark] = []
+    standing, cut = _by_ref(envelopes), _by_ref(openings)
     for part in panel.parts:
-        markings_of = dial(part, panel, envelopes, openings)
+        own = standing.get(part.ref, ()), cut.get(part.ref, ())
+        markings_of = dial(part, panel.marking, *own)
         if markings_of is not None:
             legends += markings_of.legends
             marks += markings_of.marks
-        marks += pointers(part, panel, envelopes, openings)
+        marks += pointers(part, panel, *own)
         if part.legend is not None and part.legend.at is not None:
             anchor = part.legend.align or Anchor.CENTRE
             legends.append(_set_at(part.ref, part.legend, part.legend.at, anchor, 0.0, panel))
@@ -167,6 +172,13 @@ def _fixed(
         else:
             legends.append(_set_round(name, text, text.arc, panel))
     return legends, marks
+
+
+def _by_ref(things: Iterable[Owned]) -> dict[str, tuple[Owned, ...]]:
+    found: dict[str, list[Owned]] = {}
+    for thing in things:
+        found.setdefault(thing.ref, []).append(thing)
+    return {ref: tuple(own) for ref, own in found.items()}
 
 
 def _art(panel: Panel) -> list[Mark]:

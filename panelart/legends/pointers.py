@@ -74,8 +74,8 @@ def _reached(mark: Mark, words: PlacedLegend, panel: Panel) -> Mark:
 
 def _cover(part: Part, envelopes: Sequence[PlacedEnvelope], openings: Sequence[CutOpening]) -> shapely.Geometry:
     """What the part hides or cuts of the face; its centre where that is nothing."""
-    shapes = [polygon(each.contour) for each in envelopes if each.ref == part.ref and each.side is Side.FRONT]
-    shapes += [polygon(each.finished) for each in openings if each.ref == part.ref]
+    shapes = [polygon(each.contour) for each in envelopes if each.side is Side.FRONT]
+    shapes += [polygon(each.finished) for each in openings]
     return shapely.union_all(shapes) if shapes else shapely.Point(part.at.x, part.at.y).buffer(1e-6)
 
 

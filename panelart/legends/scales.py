@@ -27,7 +27,6 @@ from panelart.model.panel import (
     Ink,
     LegendRequest,
     Marking,
-    Panel,
     Part,
     Place,
     Reading,
@@ -36,6 +35,7 @@ from panelart.model.panel import (
     StraightScale,
     Style,
 )
+from panelart.stages import stage
 
 LENGTHS = {"major": 1.0, "intermediate": 0.71, "minor": 0.43}
 """Mark lengths over that of a major mark: 1 : 0.71 : 0.43, the proportion of Grether and Baker, Human Engineering
@@ -81,13 +81,15 @@ class Dial(Struct, frozen=True):
     legends: tuple[PlacedLegend, ...]
 
 
-def dial(part: Part, panel: Panel, envelopes: Sequence[PlacedEnvelope], openings: Sequence[CutOpening]) -> Dial | None:
-    """Scales or position names of a part, or None when it has neither."""
+@stage
+def dial(
+    part: Part, marking: Marking, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]
+) -> Dial | None:
+    """Scales or position names of a part that has these envelopes and openings, or None when it has neither."""
     angular = [position for position in part.positions if not isinstance(position.direction, str)]
     scales = [scale for scale in (part.scale, part.outer_scale) if scale is not None]
     if not scales and not angular:
         return None
-    marking = panel.marking
     clear = marking.register + marking.placing.clearance
     length = marking.styles["name"].cap_height
     marks: list[Mark] = []
@@ -137,10 +139,8 @@ def _beside(
     clear: float,
 ) -> float:
     """How far out from the part's centre a straight scale begins, mm."""
-    boxes = [
-        envelope.contour.bounds for envelope in envelopes if envelope.ref == part.ref and envelope.side is Side.FRONT
-    ]
-    boxes += [opening.finished.bounds for opening in openings if opening.ref == part.ref]
+    boxes = [envelope.contour.bounds for envelope in envelopes if envelope.side is Side.FRONT]
+    boxes += [opening.finished.bounds for opening in openings]
     box = Box.around([part.at, *boxes])
     return (
         clear

@@ -1,0 +1,48 @@
+"""Which characters words are made of, for the patterns of this room.
+
+A letter is what Unicode calls one, with the marks that are set on it; raised and lowered figures and fractions are
+none, though Python takes them for such.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import Final
+
+_NO_LETTERS: Final = "_²³¹¼½¾\u2070-\u209f\u2150-\u218b"
+_COMBINED: Final = (
+    "\u0300-\u036f\u0483-\u0487\u0591-\u05bd\u05bf\u05c1\u05c2\u05c4\u05c5\u05c7\u0610-\u061a\u064b-\u065f\u0670"
+    "\u06d6-\u06dc\u06df-\u06e4\u06e7\u06e8\u0900-\u0963\u0966-\u0dff\u0e00-\u0eff\u0f00-\u109f\u1780-\u17ff"
+    "\u200c\u200d\ufe0e\ufe0f"
+)
+"""Marks on letters of the scripts that have them; whole blocks where letters and marks lie mixed."""
+
+LETTER: Final = rf"[^\W\d{_NO_LETTERS}]"
+"""Pattern of one letter."""
+
+LETTER_OR_FIGURE: Final = rf"(?:[^\W{_NO_LETTERS}]|[{_COMBINED}₀-₉])"
+"""Pattern of what a word may go on with."""
+
+CLUSTER: Final = re.compile(rf"{LETTER_OR_FIGURE}+(?:[-'’\u2011\u05f3\u05f4]{LETTER_OR_FIGURE}+)*")
+"""A word, with hyphens and apostrophes within it."""
+
+JOINED_TO: Final = re.compile(rf"{LETTER_OR_FIGURE}|[-'’]{LETTER}|_")
+"""What makes another word of what stands before it."""
+
+SPACE: Final = re.compile(r"\s+")
+
+
+def is_symbol(character: str) -> bool:
+    """Whether a character is a sign of its own: an arrow or a pictogram, and no punctuation."""
+    if character in "|<>=^`$¦¬¨´¸¯":
+        return False
+    return unicodedata.category(character)[0] == "S"
+
+
+def script(word: str) -> str:
+    """The script of a word's first letter by Unicode's names: 'LATIN', 'GREEK', 'HEBREW'; '' for none."""
+    for character in word:
+        if character.isalpha():
+            return unicodedata.name(character, "").split(" ")[0]
+    return ""

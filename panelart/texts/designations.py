@@ -1,0 +1,108 @@
+"""Names by a system: connectors, interfaces, standards, threads, terminals, references, models, versions.
+
+Lists are of what panels name; each set says whose system it is.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from panelart.texts.runs import Designation
+from panelart.texts.words import listed
+
+_SHELLS: Final = {"E": (9, 15), "A": (15, 26), "B": (9, 15, 25, 44), "C": (37, 62), "D": (50, 78)}
+"""D-subminiature shells with the contacts they are met with (DIN 41652, IEC 60807-2, from memory; DB9 by practice)."""
+
+# IEC 61169, IEC 60603-7, IEC 61076-2-103, IEC 60268-12 and names of the trade.
+_CONNECTORS: Final = listed(
+    """BNC TNC SMA SMB SMC MCX MMCX RCA XLR XLR-3 XLR-4 XLR-5 XLR3 XLR4 XLR5 RJ11 RJ12 RJ45 RJ-11 RJ-12 RJ-45 TRS TRRS
+    D-SUB DSUB D-Sub VGA PL-259 SO-239 SO239 PL259 M12A M12D"""
+)
+
+_APPLIANCE: Final = tuple(f"C{number}" for number in (5, 6, 7, 8, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24))
+"""Appliance couplers of IEC 60320-1 that C of a capacitor or a channel is seldom mistaken for."""
+
+_INTERFACES: Final = listed(
+    """RS-232 RS-422 RS-485 RS-423 RS232 RS422 RS485 RS423 USB USB-A USB-B USB-C USB-A/B HDMI DVI DVI-D DVI-I MIDI
+    GPIB LAN WLAN WAN CAN CANopen LIN I2C I²C SPI DMX DMX512 ADAT AES AES3 AES/EBU S/PDIF SPDIF TOSLINK SDI HD-SDI
+    IRIG IRIG-B JTAG SATA eSATA PCIe DALI KNX HART EIA-232 EIA-485 TTL LVDS UART"""
+)
+
+_TERMINALS: Final = listed("L1 L2 L3 N PE PEN FE PB GND AGND DGND MP")
+"""IEC 60445 and circuit diagrams (from memory)."""
+
+BODIES: Final = frozenset(listed("IEC EN ISO DIN IEEE VDE UL BS ANSI ASME EIA TIA ETSI ITU JIS GOST"))
+"""Who numbers standards."""
+
+
+def _known() -> dict[str, str]:
+    kinds = dict.fromkeys(_CONNECTORS, "connector") | dict.fromkeys(_APPLIANCE, "connector")
+    for shell, contacts in _SHELLS.items():
+        for count in contacts:
+            for name in (f"D{shell}-{count}", f"D{shell}{count}"):
+                kinds[name] = "connector"
+    return kinds | dict.fromkeys(_INTERFACES, "interface") | dict.fromkeys(_TERMINALS, "terminal")
+
+
+KNOWN: Final[Mapping[str, str]] = MappingProxyType(_known())
+"""Designations by their very letters, and their kind."""
+
+_SIZES: Final = frozenset(listed("1.6 2 2.5 3 3.5 4 5 6 8 10 12 14 16 18 20 22 24 25 27 30 32 33 36 40 42 48 50 63"))
+"""Metric threads of ISO 261 that panels meet (from memory); M1 is rather a motor."""
+
+_METRIC: Final = re.compile(r"M(\d+(?:[.,]\d)?)(\s?[×xX*]\s?\d+(?:[.,]\d+)?)?(?![\w.])")
+_PIPE: Final = re.compile(
+    r"(?:(?:G|Rp|Rc|R|BSPP?|BSPT|NPT|NPTF)\s?(?:\d\s)?(?:\d/\d{1,2}|[½¼¾⅛])|(?:PG|Pg)\s?\d{1,2}(?:[.,]5)?|Tr\d+[×x]\d+|UN[CF]\s?(?:#?\d{1,2}|\d/\d{1,2})-\d{1,2})(?!\w)"
+)
+_INCH: Final = re.compile(
+    r"#\d{1,2}-\d{2}(?!\w)|(?:#\d{1,2}|\d{1,2}/\d{1,2}|[½¼¾⅛]|\d)(?:\s?(?:\"|″))?(?:-\d{1,2}\s?(?:UNC|UNF|UNEF|UNS)|\s(?:NPTF?|BSPP?|BSPT|UNC|UNF))(?!\w)"
+)
+_REFERENCE: Final = re.compile(r"[A-Z]{1,6}\d{1,4}[A-Za-z]?")
+_VERSION: Final = re.compile(r"[vV]\d+(?:\.\d+)+[a-z]?(?!\w)")
+_STANDARD: Final = re.compile(r"[A-Z]{2,5}(?:[ /-][A-Z]{2,5})?[ \u00a0]\d{3,6}(?:-\d+)*(?:[-:]\d{4})?(?!\w)")
+
+
+def metric(text: str, at: int) -> tuple[int, Designation] | None:
+    """A metric thread here, with where it ends."""
+    found = _METRIC.match(text, at)
+    if found is None or found[1].replace(",", ".") not in _SIZES:
+        return None
+    return found.end(), Designation("thread", found[0])
+
+
+def pipe(text: str, at: int) -> tuple[int, Designation] | None:
+    """A thread of pipes or glands that begins with letters here."""
+    found = _PIPE.match(text, at)
+    return None if found is None else (found.end(), Designation("thread", found[0]))
+
+
+def inch(text: str, at: int) -> tuple[int, Designation] | None:
+    """A thread in inches that begins with its size here."""
+    found = _INCH.match(text, at)
+    return None if found is None else (found.end(), Designation("thread", found[0]))
+
+
+def version(text: str, at: int) -> tuple[int, Designation] | None:
+    """A version: v and numbers joined by points."""
+    found = _VERSION.match(text, at)
+    return None if found is None else (found.end(), Designation("version", found[0]))
+
+
+def standard(text: str, at: int) -> tuple[int, Designation] | None:
+    """A standard by who numbers it; whoever asks has seen that a body stands here."""
+    found = _STANDARD.match(text, at)
+    return None if found is None else (found.end(), Designation("standard", found[0]))
+
+
+def mixed(cluster: str) -> Designation:
+    """What letters with figures are: a reference, a model with a hyphen, else a code."""
+    if all(part in _TERMINALS for part in cluster.split("-")):
+        return Designation("terminal", cluster)
+    if _REFERENCE.fullmatch(cluster):
+        return Designation("reference", cluster)
+    if "-" in cluster and not cluster[0].isdigit():
+        return Designation("model", cluster)
+    return Designation("code", cluster)

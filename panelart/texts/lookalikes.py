@@ -1,0 +1,81 @@
+"""Names that look like others: lnput for Input, a Cyrillic letter within a Latin word.
+
+Shapes are brought to one each (what Unicode TR 39 calls a skeleton); the letters that matter on panels are listed here,
+chosen by what sans-serif letters look like (common practice; the Cyrillic and Greek ones after Unicode's
+confusables.txt, from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Final
+
+from panelart.texts.characters import script
+
+_SHAPES: Final = str.maketrans(
+    {
+        "I": "l",
+        "1": "l",
+        "|": "l",
+        "ı": "i",
+        "0": "o",
+        "O": "o",
+        # Cyrillic and Greek capitals and small letters that are drawn as Latin ones.
+        **dict(
+            zip(
+                "АВЕКМНОРСТХУІЅЈ",
+                ("a", "b", "e", "k", "m", "h", "o", "p", "c", "t", "x", "y", "l", "s", "j"),
+                strict=True,
+            )
+        ),
+        **dict(zip("аеорсхуіѕј", ("a", "e", "o", "p", "c", "x", "y", "i", "s", "j"), strict=True)),
+        **dict(
+            zip(
+                "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧο",
+                ("a", "b", "e", "z", "h", "l", "k", "m", "n", "o", "p", "t", "y", "x", "o"),
+                strict=True,
+            )
+        ),
+    }
+)
+
+_KNOWN: Final = """
+    input output line mic level gain volume balance bass treble mid filter frequency tune tuning on off power mains fuse
+    in out left right mono stereo phase mute solo pan auto manual start stop run reset test alarm fault limit remote
+    local main monitor phones headphones speaker aux send return clip signal peak trigger sync clock data control
+    current voltage temperature pressure speed time delay rate depth attack decay sustain release low high minimum
+    maximum open close closed light lamp display dim bright menu select enter cancel exit hold lock record play pause
+    internal external single normal coarse fine zero full scale battery charge link status ready error
+""".split()  # noqa: SIM905  # a list of words reads as one
+
+
+def skeleton(name: str) -> str:
+    """The shape of a name: two names of one shape are taken for each other."""
+    return name.translate(_SHAPES).casefold().replace("rn", "m").replace("vv", "w").replace("cl", "d")
+
+
+_SHAPED: Final = {skeleton(form): word for word in _KNOWN for form in (word, word.upper(), word.capitalize())}
+
+
+def meant(name: str) -> str | None:
+    """The usual word that a name has the shape of and is not: 'input' for lnput. None if it is a word, or like none."""
+    word = _SHAPED.get(skeleton(name))
+    return word if word is not None and name.casefold() != word else None
+
+
+def mixed_scripts(word: str) -> tuple[str, ...]:
+    """The scripts of a word's letters if they are several of which some look alike: Latin, Greek, Cyrillic."""
+    scripts = {script(letter) for letter in word if letter.isalpha() and letter not in "µμΩ"}
+    mixed = sorted(scripts & {"LATIN", "GREEK", "CYRILLIC"})
+    return tuple(mixed) if len(mixed) > 1 else ()
+
+
+def alike(names: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """Pairs of different names that have one shape, in the order of the names."""
+    seen: dict[str, str] = {}
+    pairs: list[tuple[str, str]] = []
+    for name in names:
+        first = seen.setdefault(skeleton(name), name)
+        if first != name and first.casefold() != name.casefold():
+            pairs.append((first, name))
+    return tuple(pairs)

@@ -1,0 +1,145 @@
+"""Names that are opposites, in many languages, and which of the two is more.
+
+What is more is up, to the right or clockwise (IEC 60447,
+    from memory; the words by common practice). Pairs without that
+order are opposites all the same.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from panelart.canonical import Struct
+
+
+class Opposite(Struct, frozen=True):
+    """Two names that are opposites: `less` and `more` in the order that hands expect, if the pair has one."""
+
+    kind: str
+    less: str
+    more: str
+    language: str
+    directed: bool = True
+
+
+_DIRECTED: Final = frozenset(
+    ["power", "run", "amount", "level", "side", "height", "speed", "heat", "light", "change", "figure", "travel"]
+)
+
+_WORDS: Final[Mapping[str, str]] = {
+    # kind less/more, parted by commas; several words for one by |
+    "en": """power off/on, run stop/start|run|go, amount min|minimum/max|maximum, level lo|low/hi|high,
+    side left|l/right|r, height down|lower/up|raise, speed slow/fast, heat cold|cool/hot|warm,
+    light dark|dim/bright, change decrease|less/increase|more, travel reverse|rev|back/forward|fwd,
+    gate close|closed|shut/open, mode man|manual|hand/auto|automatic, place local/remote,
+    way in|input/out|output, lock unlock|unlocked/lock|locked""",
+    "de": """power aus/ein|an, run halt|stopp/start|lauf, amount min|kleinst/max|größt, level niedrig|tief/hoch,
+    side links/rechts, height ab|senken|unten/auf|heben|oben, speed langsam/schnell, heat kalt/warm|heiß,
+    light dunkel/hell, change weniger/mehr, travel rückwärts|zurück/vorwärts|vor, gate zu|geschlossen/offen,
+    mode hand|manuell/automatik, place vor ort/fern, way eingang/ausgang, lock entriegeln/verriegeln""",
+    "fr": """power arrêt/marche, amount min/max, level bas/haut, side gauche/droite,
+    height descendre|descente/monter|montée, speed lent/rapide, heat froid/chaud, light sombre/clair,
+    change moins/plus, travel arrière/avant, gate fermé|fermer/ouvert|ouvrir, mode manuel|manu/automatique,
+    way entrée/sortie""",
+    "es": """power apagado|desconectado/encendido|conectado, run parada|paro/marcha, amount mín/máx, level bajo/alto,
+    side izquierda/derecha, height bajar|abajo/subir|arriba, speed lento/rápido, heat frío/caliente,
+    change menos/más, travel atrás/adelante, gate cerrado|cerrar/abierto|abrir, mode manual/automático,
+    way entrada/salida""",
+    "it": """power spento|off/acceso, run arresto|fermo/marcia|avvio, amount min/max, level basso/alto,
+    side sinistra/destra, height giù|scende/su|sale, speed lento/veloce, heat freddo/caldo, change meno/più,
+    travel indietro/avanti, gate chiuso|chiudi/aperto|apri, mode manuale/automatico, way ingresso/uscita""",
+    "pt": """power desligado|desliga/ligado|liga, run parar/partir|arrancar, level baixo/alto, side esquerda/direita,
+    height descer|baixo/subir|cima, speed lento|devagar/rápido, heat frio/quente, change menos/mais,
+    travel atrás|ré/frente, gate fechado|fechar/aberto|abrir, way entrada/saída""",
+    "nl": """power uit/aan, run stop/start, level laag/hoog, side links/rechts, height omlaag|neer/omhoog|op,
+    speed langzaam/snel, heat koud/warm, change minder/meer, travel achteruit/vooruit,
+    gate dicht|gesloten/open, way ingang/uitgang, mode hand/automatisch""",
+    "sv": """power från|av/till|på, run stopp/start, level låg|lågt/hög|högt, side vänster/höger, height ned|ner/upp,
+    speed långsam|långsamt/snabb|snabbt, heat kall/varm, change minska/öka, travel bakåt|back/framåt|fram,
+    gate stängd/öppen, way ingång/utgång""",
+    "da": """power fra|slukket/til|tændt, run stop/start, level lav/høj, side venstre/højre, height ned/op,
+    speed langsom/hurtig, heat kold/varm, change mindre/mere, travel baglæns/frem, gate lukket/åben,
+    way indgang/udgang""",
+    "nb": """power av/på, run stopp/start, level lav/høy, side venstre/høyre, height ned/opp, speed sakte/hurtig,
+    heat kald/varm, travel bakover/forover, gate lukket|stengt/åpen, way inngang/utgang""",
+    "fi": """power pois|seis/päällä|päälle, run seis/käy|käynnistys, level matala/korkea, side vasen/oikea,
+    height alas/ylös, speed hidas/nopea, heat kylmä/kuuma|lämmin, change vähemmän/enemmän,
+    travel taakse/eteen, gate kiinni/auki, way tulo/lähtö""",
+    "pl": """power wył|wyłączony|wyłącz/zał|wł|włączony|włącz, run stop/start, level niski/wysoki,
+    side lewo|lewy/prawo|prawy, height dół|w dół/góra|w górę, speed wolno/szybko,
+    heat zimny|zimno/gorący|ciepło, change mniej/więcej, travel wstecz/naprzód, gate zamknięty/otwarty,
+    way wejście/wyjście, mode ręczny/automatyczny""",
+    "cs": """power vyp|vypnuto/zap|zapnuto, run stop/start, level nízký|nízká/vysoký|vysoká,
+    side vlevo|levý/vpravo|pravý, height dolů/nahoru, speed pomalu/rychle, heat studený|studená/horký|teplá,
+    change méně/více, travel vzad/vpřed, gate zavřeno/otevřeno, way vstup/výstup""",
+    "hu": """power ki/be, run állj/indul|start, level alacsony/magas, side bal/jobb, height le/fel,
+    speed lassú/gyors, heat hideg/meleg, change kevesebb/több, travel hátra/előre,
+    gate zárt|zárva/nyitott|nyitva, way bemenet/kimenet""",
+    "tr": """power kapalı/açık, run dur|durdur/başla|başlat, level düşük|alçak/yüksek, side sol/sağ,
+    height aşağı/yukarı, speed yavaş/hızlı, heat soğuk/sıcak, change azalt|az/artır|çok, travel geri/ileri,
+    way giriş/çıkış""",
+    "el": """power κλειστό|εκτός|off/ανοικτό|εντός, run στάση/εκκίνηση, level χαμηλό|χαμηλή/υψηλό|υψηλή,
+    side αριστερά/δεξιά, height κάτω/πάνω|άνω, speed αργά/γρήγορα, heat κρύο/ζεστό,
+    change λιγότερο/περισσότερο, travel πίσω/εμπρός, way είσοδος/έξοδος""",
+    "ru": """power выкл|выключено|откл/вкл|включено, run стоп/пуск, amount мин/макс, level низкий/высокий,
+    side лево|влево/право|вправо, height вниз/вверх, speed медленно/быстро, heat холодно|холод/тепло|горячо,
+    change меньше/больше, travel назад/вперёд|вперед, gate закрыто/открыто, way вход/выход,
+    mode ручной|руч/автоматический|авт""",
+    "he": """power כבוי/פועל|מופעל, run עצור/התחל, level נמוך/גבוה, side שמאל/ימין, height מטה/מעלה, speed איטי/מהיר,
+    heat קר/חם, gate סגור/פתוח, way כניסה/יציאה""",
+    "ar": """power إيقاف/تشغيل, level منخفض/مرتفع|عالي, side يسار/يمين, height أسفل/أعلى, speed بطيء/سريع,
+    heat بارد/ساخن|حار, gate مغلق/مفتوح, way دخل/خرج""",
+    "ja": """power 切|オフ/入|オン, run 停止/始動|運転, amount 最小/最大, level 低/高, side 左/右,
+    height 下/上, speed 低速/高速, heat 冷/温|熱, change 減/増, gate 閉/開,
+    way 入力/出力, mode 手動/自動""",
+    "zh": """power 关|关闭/开|开启, run 停止/启动, amount 最小/最大, level 低/高, side 左/右,
+    height 下|下降/上|上升, speed 慢|低速/快|高速, heat 冷/热, change 减/增,
+    travel 后退/前进, way 输入/输出, mode 手动/自动""",
+    "": "power 0|○|o/1|i, change -|−/+, height ▼|↓|▽/▲|↑|△, side ◀|←|◁/▶|→|▷",
+}
+
+
+def _pairs() -> dict[tuple[str, str], tuple[Opposite, ...]]:
+    found: dict[tuple[str, str], list[Opposite]] = {}
+    for language, written in _WORDS.items():
+        for pair in written.split(","):
+            kind, _, words = pair.strip().partition(" ")
+            less, _, more = words.partition("/")
+            for one in less.split("|"):
+                for other in more.split("|"):
+                    opposite = Opposite(kind, one, other, language, kind in _DIRECTED)
+                    found.setdefault((one, other), []).append(opposite)
+    return {words: tuple(opposites) for words, opposites in found.items()}
+
+
+_PAIRS: Final[Mapping[tuple[str, str], tuple[Opposite, ...]]] = MappingProxyType(_pairs())
+
+LANGUAGES: Final = tuple(language for language in _WORDS if language)
+"""Languages whose opposites are known."""
+
+
+def _forms(name: str) -> tuple[str, ...]:
+    """A name in small letters; I is the capital of a dotless letter in Turkish, and İ of i."""
+    plain = " ".join(name.replace("İ", "i").split()).rstrip(".")
+    return tuple(dict.fromkeys((plain.casefold(), plain.replace("I", "ı").casefold())))
+
+
+def opposite(first: str, second: str, language: str = "") -> tuple[Opposite, int] | None:
+    """The pair that two names are, and 1 where the second is more, -1 where the first is; 0 for pairs without order.
+
+    Capitals make no difference. None if they are no opposites, or are pairs of which some say one order and some the
+    other: a pair of the language outweighs others then.
+    """
+    found: list[tuple[Opposite, int]] = []
+    for one, other in itertools.product(_forms(first), _forms(second)):
+        found += [(each, 1) for each in _PAIRS.get((one, other), ())]
+        found += [(each, -1) for each in _PAIRS.get((other, one), ())]
+    of_language = [each for each in found if each[0].language == language.lower().split("-")[0]]
+    chosen = of_language or found
+    if not chosen or len({turn for _, turn in chosen}) > 1:
+        return None
+    pair, turn = chosen[0]
+    return pair, turn if pair.directed else 0

@@ -1,0 +1,543 @@
+"""Reads a text into runs. It is read once, from left to right; what has been read is never read anew.
+
+At each place the first character tells what may stand there, and the readers of that are asked in turn. A reader gives
+where its run ends and what it means, or None. Context is three things: the word before on the line, whether the place
+is in brackets, and whether it is all that stands on its line.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from decimal import Decimal
+from typing import Final, TypeAlias
+
+from panelart.texts import designations
+from panelart.texts.amounts import Amounts, Read
+from panelart.texts.characters import CLUSTER, SPACE, is_symbol
+from panelart.texts.quantities import Factor, Quantity, Ratio
+from panelart.texts.rating_reading import (
+    duty_by_factor,
+    duty_by_type,
+    fuse_by_letters,
+    kind_of_current,
+    protection,
+    rated,
+    supply_by_nature,
+    supply_by_phases,
+)
+from panelart.texts.ratings import Duty
+from panelart.texts.runs import (
+    Certain,
+    Clock,
+    Date,
+    Designation,
+    LoneUnit,
+    Mark,
+    Meaning,
+    Positions,
+    Run,
+    Space,
+    Symbol,
+    Text,
+    Unsure,
+    Word,
+)
+from panelart.texts.unit_reading import exact, in_other_case, loose, told
+from panelart.texts.units import UNITS, Unit
+from panelart.texts.words import DUTY, EITHER, LABELS, MEASURED, PLAIN
+
+Span: TypeAlias = tuple[int, int]
+
+_SPACE: Final = Space()
+_MARK: Final = Mark()
+_SIGNED: Final = "+-−±≤≥<>≈."
+_VULGAR: Final = "½¼¾⅛⅜⅝⅞"
+
+_CLOCK: Final = re.compile(
+    r"(?P<date>\d{4}-\d\d-\d\d|\d{1,2}\.\d{1,2}\.\d{4}|(?:0[1-9]|1[0-2])/(?:19|20)\d\d)(?![\w.:/-])"
+    r"|(?P<time>(?:[01]\d|2[0-4]):[0-5]\d(?::[0-5]\d)?|\d{1,2}:0\d)(?![\w:])"
+    r"|(?P<first>\d+(?:[.,]\d+)?):(?P<second>\d+(?:[.,]\d+)?)(?![\w:])"
+)
+_POSITIONS: Final = re.compile(r"(?:\d|I{1,3}|IV|V)(?:[-–](?:\d|I{1,3}|IV|V)){2,11}(?![\w.,-])")
+_TWO_POSITIONS: Final = re.compile(r"(?:0[-–]1|1[-–]0)(?![\w.,-]|\s?[%°Ω]|\s[a-zA-Z])")
+_REFERENCE: Final = re.compile(r"-[A-Z]{1,3}\d{1,3}(?!\w)")
+_RESISTANCE: Final = re.compile(r"R(\d{2,3})(?!\w)")
+_KIND_BEHIND: Final = re.compile(r"\s?(?:[~\u2393]|(?:AC|DC)(?!\w))")
+_ARROWS: Final = re.compile(r"[-=]>|<[-=]")
+_CAPITALS: Final = re.compile(r"[A-Z]/[A-Z](?![\w/])")
+_SURE_CAPITALS: Final = frozenset(["V/A", "A/V", "V/V", "A/A", "W/A", "A/W", "V/K", "W/K", "W/V"])
+_TIMES: Final = re.compile(r"([xX×÷])\s?(\d+(?:[.,]\d+)?)(?![\w.,/])")
+_PH: Final = re.compile(r"pH\s?(\d{1,2}(?:[.,]\d+)?)(?!\w)")
+_DIAMETER: Final = re.compile(r"[Øø](?=\s?\d)")
+_TERMINALS: Final = frozenset(["L", "N", "PE", "L1", "L2", "L3", "PEN", "FE", "GND"])
+_MOST_IN_A_ROW: Final = 20
+"""Words of a line of units or terminals; more are no such line, and are not looked through again and again."""
+
+_SLASHED: Final = ("S/PDIF", "AES/EBU")
+
+_LETTERS: Final[Mapping[str, tuple[str, ...]]] = {
+    "A": ("word", "unit"),
+    "V": ("unit", "word"),
+    "W": ("unit", "word"),
+    "m": ("unit", "word"),
+    "s": ("unit", "word"),
+    "h": ("unit", "word"),
+    "l": ("unit", "word"),
+    "g": ("unit", "word"),
+    "t": ("unit", "word"),
+    "K": ("word", "unit"),
+    "S": ("word", "unit"),
+    "T": ("word", "unit"),
+    "J": ("word", "unit"),
+    "F": ("word", "unit"),
+    "H": ("word", "unit"),
+}
+"""Letters that are units or names when they stand alone, the more usual first; what is not here is a name."""
+
+
+class _Reader:
+    """Reads one text."""
+
+    def __init__(self, text: str, language: str, units: Mapping[int, int]) -> None:
+        self.text = text
+        self.language = language
+        self.units = units
+        self.before = ""
+        self.line: tuple[int, int, list[str]] = (0, 0, [])
+        self.amounts = Amounts(text, language, units)
+
+    def runs(self, offset: int) -> Iterable[Run]:
+        """The runs of the text, moved by an offset."""
+        text, at = self.text, 0
+        while at < len(text):
+            end, means = self._at(at)
+            yield Run(offset + at, offset + end, means)
+            if type(means) is Word:
+                self.before = means.text.lower()
+            elif type(means) is not Space and type(means) is not Mark:
+                self.before = ""
+            at = end
+
+    def _at(self, at: int) -> tuple[int, Meaning]:
+        text, first = self.text, self.text[at]
+        if first.isspace():
+            found = SPACE.match(text, at)
+            return (found.end() if found else at + 1), _SPACE
+        read: Read | None = None
+        if at in self.units:
+            read = self._told(at)
+        elif first.isdecimal() or first in _SIGNED or first in _VULGAR:
+            read = self._figures(at, first)
+        elif first.isalpha():
+            return self._letters(at, first)
+        return read or self._sign(at, first)
+
+    def _told(self, at: int) -> Read:
+        """What the writer says is a unit."""
+        end = self.units[at]
+        return end, LoneUnit(told(self.text[at:end]))
+
+    # --- what begins with a figure or its sign
+
+    def _figures(self, at: int, first: str) -> Read | None:
+        text = self.text
+        if first.isdecimal():
+            read = self._named_by_figures(at)
+            if read is not None:
+                return read
+        elif first in _VULGAR:
+            thread = designations.inch(text, at)
+            if thread is not None:
+                return thread
+        elif first == "-":
+            reference = _REFERENCE.match(text, at)
+            if reference is not None and not text[at - 1 : at].strip():
+                return reference.end(), Designation("reference", reference[0])
+        read = self.amounts.read(at, self.before)
+        if read is not None:
+            return rated(self.amounts, read, self.before)
+        cluster = CLUSTER.match(text, at) if first.isdecimal() else None
+        return None if cluster is None else (cluster.end(), Designation("code", cluster[0]))
+
+    def _named_by_figures(self, at: int) -> Read | None:
+        """Dates, positions, threads, phases: what figures make that are no amount."""
+        text, end = self.text, at + 1
+        while text[end : end + 1].isdecimal():
+            end += 1
+        follows = text[end : end + 1]
+        if not follows:
+            return None
+        if follows in ":.-–/":
+            read = self._clock(at) or self._positions(at) or self._reciprocal(at)
+            if read is not None:
+                return read
+        if follows in '/-"″ ':
+            read = designations.inch(text, at)
+            if read is not None:
+                return read
+        if follows in " ~/N×xX":
+            return supply_by_phases(self.amounts, at) or fuse_by_letters(text, at)
+        return None
+
+    def _reciprocal(self, at: int) -> Read | None:
+        """1/min."""
+        found = exact(self.text, at) if self.text.startswith("1/", at) else None
+        return None if found is None else (found[0], LoneUnit(found[1]))
+
+    def _clock(self, at: int) -> Read | None:
+        found = _CLOCK.match(self.text, at)
+        if found is None:
+            return None
+        if found["date"]:
+            return found.end(), Date(found[0])
+        if found["time"]:
+            return found.end(), Clock(found[0])
+        first, second = (Decimal(found[name].replace(",", ".")) for name in ("first", "second"))
+        return found.end(), Ratio(first, second, ":")
+
+    def _positions(self, at: int) -> Read | None:
+        found = _POSITIONS.match(self.text, at)
+        if found is not None:
+            return found.end(), Positions(tuple(re.split("[-–]", found[0])))
+        pair = _TWO_POSITIONS.match(self.text, at)
+        if pair is None:
+            return None
+        positions = Positions((pair[0][0], pair[0][2]))
+        span = self.amounts.numbers_ranged(pair[0])
+        return pair.end(), positions if span is None else Unsure((positions, span))
+
+    # --- what begins with a letter
+
+    def _letters(self, at: int, first: str) -> tuple[int, Meaning]:
+        for reader in _BY_LETTER.get(first, ()):
+            read = reader(self, at)
+            if read is not None:
+                return read
+        found = CLUSTER.match(self.text, at)
+        end = found.end() if found is not None else at + 1
+        cluster = self.text[at:end]
+        if cluster in designations.KNOWN and not self._in_product(at, end):
+            return end, Designation(designations.KNOWN[cluster], cluster)
+        if cluster in designations.BODIES:
+            standard = designations.standard(self.text, at)
+            if standard is not None:
+                return standard
+        return self._unit_or_word(at, end, cluster)
+
+    def _in_product(self, at: int, end: int) -> bool:
+        """Whether a single letter is no terminal: the N of N m, of S/N, of N S E W."""
+        if end - at > 1:
+            return False
+        line = self._line(at)
+        if len(line) > 1 and (len(line) > _MOST_IN_A_ROW or not _TERMINALS.issuperset(line)):
+            return True
+        unit = exact(self.text, at)
+        return unit is not None and unit[0] > end
+
+    def _unit_or_word(self, at: int, end: int, cluster: str) -> tuple[int, Meaning]:
+        read = self._capitals(at) or self._unit(at, end, cluster)
+        if read is not None:
+            return read
+        if any(character.isdecimal() for character in cluster) and cluster.isascii():
+            return end, designations.mixed(cluster)
+        return end, Word(cluster)
+
+    def _capitals(self, at: int) -> Read | None:
+        """Capitals with a stroke between: names, but for the few quotients of units that are met."""
+        found = _CAPITALS.match(self.text, at)
+        if found is None or found[0] in _SURE_CAPITALS:
+            return None
+        if found[0] == "M/S" and self._alone(at, found.end()):
+            unit = exact("m/s", 0)
+            return found.end(), Unsure((LoneUnit(unit[1]), Word(found[0]))) if unit else Word(found[0])
+        return at + 1, Word(self.text[at])
+
+    def _unit(self, at: int, end: int, cluster: str) -> Read | None:
+        text = self.text
+        found = exact(text, at)
+        if found is not None and found[0] >= end and not in_other_case(text, found[0]):
+            stop, unit = found
+            return self._lone(at, stop, unit, cluster)
+        guess = loose(text, at, counted=False)
+        if len(cluster) == 1 and (guess is None or guess[0] == end):
+            return self._letter(at, end, cluster)
+        if guess is None or guess[0] < end:
+            return None
+        return self._guessed(at, guess[0], guess[1])
+
+    def _lone(self, at: int, end: int, unit: Unit, cluster: str) -> Read:
+        """A unit in its proper form, which may be a word none the less."""
+        written = self.text[at:end]
+        if self._bracketed(at, end) or len(written) > len(cluster) or self._measured(unit):
+            return end, LoneUnit(unit)
+        if len(written) == 1 and written.isascii():
+            return self._letter(at, end, written)
+        return self._symbol_or_word(at, end, unit)
+
+    def _symbol_or_word(self, at: int, end: int, unit: Unit) -> Read:
+        """A symbol of several letters that may be a word: in, MS; of small Cyrillic letters it is one."""
+        written = self.text[at:end]
+        if written in EITHER:
+            return end, self._either(at, end, unit)
+        if written.isupper() and written.lower() in PLAIN:
+            return end, Word(written)
+        if written.isupper() and written.isascii() and len(loosely := self._readings(at)) > 1:
+            return end, Unsure((*(LoneUnit(each) for each in loosely), Word(written)))
+        cyrillic = written.islower() and "\u0400" <= written[0] <= "\u04ff"
+        return end, Word(written) if cyrillic else LoneUnit(unit)
+
+    def _either(self, at: int, end: int, unit: Unit) -> Meaning:
+        """A symbol that is a word of small letters as well: min, bar."""
+        word = Word(self.text[at:end])
+        if self._among_units(at):
+            return LoneUnit(unit)
+        return word if self.before or not self._alone(at, end) else Unsure((LoneUnit(unit), word))
+
+    def _readings(self, at: int) -> tuple[Unit, ...]:
+        found = loose(self.text, at, counted=True)
+        return () if found is None else found[1]
+
+    def _letter(self, at: int, end: int, letter: str) -> Read:
+        """A single letter."""
+        kind = _KIND_BEHIND.match(self.text, end) if letter in "AV" else None
+        if kind is not None:
+            return end, LoneUnit(UNITS[letter])
+        if self._among_units(at):
+            return end, LoneUnit(UNITS[letter]) if letter in UNITS else Word(letter)
+        if len(self.before) > 1 and letter in "VW" and self.before not in LABELS and self.text[at - 1 : at] == " ":
+            return end, Unsure((LoneUnit(UNITS[letter]), Word(letter)))
+        return end, _lone_letter(letter) if self._alone(at, end) else self._terminal_or_word(at, letter)
+
+    def _line(self, at: int) -> list[str]:
+        """The words of the line, strokes left out."""
+        if not self.line[0] <= at < self.line[1]:
+            begins = self.text.rfind("\n", 0, at) + 1
+            stops = self.text.find("\n", at)
+            stops = len(self.text) if stops < 0 else stops
+            self.line = (begins, stops, self.text[begins:stops].replace("/", " ").split())
+        return self.line[2]
+
+    def _among_units(self, at: int) -> bool:
+        """Whether the line is a row of units, of which one is no letter: mV V kV."""
+        line = self._line(at)
+        return (
+            1 < len(line) <= _MOST_IN_A_ROW
+            and UNITS.keys() >= set(line)
+            and any(len(each) > 1 or not each.isascii() for each in line)
+        )
+
+    def _terminal_or_word(self, at: int, letter: str) -> Certain:
+        if letter == "L" and len(self._line(at)) <= _MOST_IN_A_ROW and _TERMINALS.issuperset(self._line(at)):
+            return Designation("terminal", letter)
+        return Word(letter)
+
+    def _guessed(self, at: int, end: int, units: tuple[Unit, ...]) -> Read:
+        """A unit whose letters have another case than its own."""
+        written = self.text[at:end]
+        readings: list[Certain] = [LoneUnit(unit) for unit in units]
+        sure = len(units) == 1 and len(written) > 2 and written != "PPM"
+        if sure or (len(units) == 1 and (self._bracketed(at, end) or self._measured(units[0]))):
+            return end, readings[0]
+        if "/" not in written:
+            readings.append(Word(written))
+        return end, Unsure(tuple(readings))
+
+    def _measured(self, unit: Unit) -> bool:
+        """Whether the word before names what the unit measures."""
+        symbol = MEASURED.get(self.before)
+        return symbol is not None and UNITS[symbol].dimension == unit.dimension
+
+    def _bracketed(self, at: int, end: int) -> bool:
+        return self.text[at - 1 : at] in ("(", "[") and self.text[end : end + 1] in (")", "]") and at > 0
+
+    def _alone(self, at: int, end: int) -> bool:
+        """Whether nothing else stands on the line."""
+        text = self.text
+        begins = text.rfind("\n", 0, at) + 1
+        stops = text.find("\n", end)
+        return not text[begins:at].strip() and not text[end : stops if stops >= 0 else len(text)].strip()
+
+    # --- signs
+
+    def _sign(self, at: int, first: str) -> tuple[int, Meaning]:
+        text = self.text
+        if first in "~\u2393":
+            return supply_by_nature(self.amounts, at) or kind_of_current(text, at) or (at + 1, _MARK)
+        arrow = _ARROWS.match(text, at) if first in "-=<" else None
+        if arrow is not None:
+            return arrow.end(), Symbol(arrow[0])
+        if first in "×÷":
+            return times(self, at) or (at + 1, Symbol(first))
+        if first == "#":
+            return designations.inch(text, at) or (at + 1, _MARK)
+        unit = exact(text, at) if first in "°º˚%‰℃℉√□" else None
+        return (at + 1, self._symbol_or_mark(at, first)) if unit is None else (unit[0], LoneUnit(unit[1]))
+
+    def _symbol_or_mark(self, at: int, character: str) -> Certain:
+        """A sign; plus and minus are punctuation within or at the end of something."""
+        beside = self.text[at - 1 : at] + self.text[at + 1 : at + 2] if at else ""
+        if character in "+-−" and beside.strip():
+            return _MARK
+        if is_symbol(character) or character in "-−":
+            return Symbol(character)
+        return _MARK
+
+
+def _lone_letter(letter: str) -> Meaning:
+    """What a letter is that is all there is on its line."""
+    if letter == "L":
+        return Unsure((Designation("terminal", "L"), Word("L"), LoneUnit(UNITS["L"])))
+    if letter == "M":
+        return Unsure((Word("M"), LoneUnit(UNITS["m"])))
+    order = _LETTERS.get(letter)
+    if order is None:
+        return Word(letter)
+    readings: dict[str, Certain] = {"word": Word(letter), "unit": LoneUnit(UNITS[letter])}
+    return Unsure(tuple(readings[kind] for kind in order))
+
+
+# --- readers by the first letter
+
+
+def times(reader: _Reader, at: int) -> Read | None:
+    """Multiplied or divided by: x10; X10 may be a reference."""
+    found = _TIMES.match(reader.text, at)
+    if found is None:
+        return None
+    sign = "÷" if found[1] == "÷" else "×"
+    factor = Factor(sign, Decimal(found[2].replace(",", ".")))
+    if found[1] != "X" or not found[2].isdecimal():
+        return found.end(), factor
+    reference = Designation("reference", found[0])
+    return found.end(), Unsure((factor, reference)) if len(found[2]) > 1 else reference
+
+
+def _fuse(reader: _Reader, at: int) -> Read | None:
+    return fuse_by_letters(reader.text, at)
+
+
+def _protection(reader: _Reader, at: int) -> Read | None:
+    return protection(reader.text, at)
+
+
+def _positions(reader: _Reader, at: int) -> Read | None:
+    found = _POSITIONS.match(reader.text, at)
+    return None if found is None else (found.end(), Positions(tuple(re.split("[-–]", found[0]))))
+
+
+def _duty(reader: _Reader, at: int) -> Read | None:
+    read = duty_by_type(reader.amounts, at)
+    if read is None or not isinstance(read[1], Duty):
+        return None
+    complete = read[1].time is not None or read[1].factor is not None
+    return read if complete or reader.before in DUTY else None
+
+
+def _factor(reader: _Reader, at: int) -> Read | None:
+    return duty_by_factor(reader.amounts, at)
+
+
+def _acidity(reader: _Reader, at: int) -> Read | None:
+    found = _PH.match(reader.text, at)
+    if found is None:
+        return None
+    return found.end(), Quantity(Decimal(found[1].replace(",", ".")), UNITS["pH"])
+
+
+def _current(reader: _Reader, at: int) -> Read | None:
+    return supply_by_nature(reader.amounts, at) or kind_of_current(reader.text, at)
+
+
+def _volts(reader: _Reader, at: int) -> Read | None:
+    """VDC on its own is the unit with the kind of current; VAC may be a vacuum."""
+    written = reader.text[at : at + 3]
+    if written not in ("VDC", "VAC") or not reader._alone(at, at + 3):  # noqa: SLF001  # readers are of one piece
+        return None
+    unit = LoneUnit(UNITS["V"])
+    return (at + 1, unit) if written == "VDC" else (at + 3, Unsure((unit, Word(written))))
+
+
+def _metric(reader: _Reader, at: int) -> Read | None:
+    return designations.metric(reader.text, at)
+
+
+def _pipe(reader: _Reader, at: int) -> Read | None:
+    return designations.pipe(reader.text, at)
+
+
+def _version(reader: _Reader, at: int) -> Read | None:
+    return designations.version(reader.text, at)
+
+
+def _resistance(reader: _Reader, at: int) -> Read | None:
+    found = _RESISTANCE.match(reader.text, at)
+    if found is None:
+        return None
+    ohms = Quantity(Decimal(f"0.{found[1]}"), UNITS["Ω"])
+    return found.end(), Unsure((ohms, Designation("reference", found[0])))
+
+
+def _diameter(reader: _Reader, at: int) -> Read | None:
+    found = _DIAMETER.match(reader.text, at)
+    return None if found is None else (found.end(), Symbol(found[0]))
+
+
+def _slashed(reader: _Reader, at: int) -> Read | None:
+    for name in _SLASHED:
+        if reader.text.startswith(name, at):
+            return at + len(name), Designation("interface", name)
+    return None
+
+
+_BY_LETTER: Final[Mapping[str, tuple[Callable[[_Reader, int], Read | None], ...]]] = {
+    "A": (_current, _slashed),
+    "B": (_pipe,),
+    "D": (_current,),
+    "E": (_factor,),
+    "F": (_fuse,),
+    "G": (_pipe,),
+    "I": (_protection, _positions),
+    "M": (_fuse, _metric),
+    "N": (_pipe,),
+    "P": (_pipe,),
+    "R": (_resistance, _pipe),
+    "S": (_duty, _slashed),
+    "T": (_fuse, _pipe),
+    "U": (_pipe,),
+    "V": (_version, _volts),
+    "X": (times,),
+    "a": (_fuse,),
+    "g": (_fuse,),
+    "p": (_acidity,),
+    "v": (_version,),
+    "x": (times,),
+    "Ø": (_diameter,),
+    "ø": (_diameter,),
+}
+
+
+def parse(text: str, language: str = "", *, units: Iterable[Span] = (), words: Iterable[Span] = ()) -> Text:
+    """The runs of a text.
+
+    `language` decides whether a comma parts thousands. `units` and `words` are stretches, start to before end, that the
+    writer says are units or words; each is a run of its own, or ends the quantity that it is the unit of.
+    """
+    marked = dict(units)
+    runs: list[Run] = []
+    at = 0
+    for start, end in sorted(words):
+        runs += _segment(text, at, start, language, marked)
+        runs.append(Run(start, end, Word(text[start:end])))
+        at = end
+    runs += _segment(text, at, len(text), language, marked)
+    return Text(text, tuple(runs))
+
+
+def _segment(text: str, start: int, end: int, language: str, units: Mapping[int, int]) -> Iterable[Run]:
+    if start >= end:
+        return ()
+    if start == 0 and end == len(text):
+        return _Reader(text, language, units).runs(0)
+    inside = {first - start: last - start for first, last in units.items() if start <= first and last <= end}
+    return _Reader(text[start:end], language, inside).runs(start)

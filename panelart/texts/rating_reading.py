@@ -1,0 +1,329 @@
+"""Reads ratings: what letters, kinds of current and several amounts in a row make of each other."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import Final
+
+from panelart.texts.amounts import Amounts, Read
+from panelart.texts.quantities import Alternatives, Amount, Number, Quantity, Range
+from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
+from panelart.texts.runs import Designation, Kind, Text, Unsure
+from panelart.texts.units import UNITS, Dimension
+from panelart.texts.words import BLOWS, FUSE
+
+_VOLT: Final = UNITS["V"].dimension
+_AMPERE: Final = UNITS["A"].dimension
+_WATT: Final = UNITS["W"].dimension
+_SECOND: Final = UNITS["s"].dimension
+
+# --- fuses
+
+_REST: Final = r"(?:[ \u00a0\u2009\u202f]?(?P<breaking>[LHE])(?=[ \u00a0\u2009\u202f]?\d|[ ,/]|$))?"
+_VOLTAGE: Final = (
+    r"(?:[ \u00a0\u2009\u202f]?[/,]?[ \u00a0\u2009\u202f]?(?P<voltage>\d+)[ \u00a0\u2009\u202f]?V(?![\w/]))?"
+)
+_FUSE: Final = re.compile(
+    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g[GLR]|a[MR])(?P<apart>[ \u00a0\u2009\u202f]?)"
+    r"(?P<current>\d+(?:[.,]\d+)?)(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)"
+    + _REST
+    + r"(?![^\W\d_])"
+    + _VOLTAGE
+)
+_TAIL: Final = re.compile(
+    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT])(?!\w)|[ \u00a0\u2009\u202f](?P<word>[^\W\d_]+(?:-[^\W\d_]+)?))?"
+    + _REST
+    + _VOLTAGE
+)
+
+
+def fuse_by_letters(text: str, at: int) -> Read | None:
+    """A fuse that begins with its characteristic, IEC 60127-1, 6.1: T1AL250V, T 3.15 A."""
+    found = _FUSE.match(text, at)
+    if found is None:
+        return None
+    rating = FuseRating(
+        characteristic=found["characteristic"],
+        current=Quantity(Decimal(found["current"].replace(",", ".")), UNITS[found["unit"]]),
+        breaking=found["breaking"] or "",
+        voltage=_volts(found["voltage"]),
+        count=int(found["count"] or 1),
+    )
+    # T1 A may be a transformer named A; T 1 A, T1A and whatever has more pieces is not.
+    either = not found["apart"] and found["space"] and found["current"].isdecimal()
+    if either and not rating.breaking and rating.voltage is None:
+        reference = Designation("reference", found["characteristic"] + found["current"])
+        if rating.characteristic == "T":
+            return found.end(), Unsure((rating, reference))
+        return at + len(reference.text), reference
+    return found.end(), rating
+
+
+def _volts(written: str | None) -> Quantity | None:
+    return None if written is None else Quantity(Decimal(written), UNITS["V"])
+
+
+def _fuse_by_current(text: str, end: int, current: Quantity, before: str) -> Read | None:
+    """A fuse that begins with its current: 1.6 A T, 2 A slow-blow; or that the word fuse is before."""
+    found = _TAIL.match(text, end)
+    characteristic = ""
+    if found is not None and found["letter"]:
+        characteristic = found["letter"]
+    elif found is not None and found["word"]:
+        characteristic = BLOWS.get(found["word"].lower(), "")
+    if found is not None and characteristic:
+        return found.end(), FuseRating(
+            characteristic=characteristic,
+            current=current,
+            breaking=found["breaking"] or "",
+            voltage=_volts(found["voltage"]),
+        )
+    if before not in FUSE:
+        return None
+    rest = _FUSE_REST.match(text, end)
+    if rest is None:
+        return end, FuseRating(current=current)
+    return rest.end(), FuseRating(current=current, breaking=rest["breaking"] or "", voltage=_volts(rest["voltage"]))
+
+
+_FUSE_REST: Final = re.compile(_REST + _VOLTAGE)
+
+
+def fuse_of(text: Text) -> FuseRating | None:
+    """What a text says of the fuse that it is known to speak of; None if neither rating nor current is in it.
+
+    Beside a fuse holder 1 A is a rating that lacks the rest, which alone would be a current.
+    """
+    current: Quantity | None = None
+    voltage: Quantity | None = None
+    for means in text.meanings():
+        reading = means.readings[0] if isinstance(means, Unsure) else means
+        if isinstance(reading, FuseRating):
+            return reading
+        if isinstance(reading, Quantity) and reading.dimension == _AMPERE:
+            current = current or reading
+        elif isinstance(reading, Quantity) and reading.dimension == _VOLT:
+            voltage = voltage or reading
+    return None if current is None else FuseRating(current=current, voltage=voltage)
+
+
+# --- supplies
+
+_NATURE: Final = re.compile(
+    r"(?P<both>(?:AC\s?/\s?DC|DC\s?/\s?AC|≂|\u23e6|ac/dc)(?!\w))|(?P<ac>~|(?:AC|ac|a\.c\.)(?!\w|-\d))"
+    r"|(?P<dc>\u2393|=(?!\s?[\d=>])|(?:DC|dc|d\.c\.)(?!\w|-\d))"
+)
+_GAP: Final = re.compile(r"\s*[,;/·|]?\s*(?:max\.?\s|MAX\.?\s)?")
+_BLANKS: Final = re.compile(r"[ \u00a0\u2009\u202f]*")
+_PHASES: Final = re.compile(r"(?P<phases>[123])\s?/?\s?N?\s?/?\s?(?:PE)?\s?(?:~|AC(?=\s))\s*(?=\d)")
+_CONDUCTORS: Final = re.compile(r"(?P<phases>[123])\s?/?\s?N?\s?/?\s?(?:PE)?\s?~")
+_LEAST_MAINS: Final = 48.0
+"""Volts from which any frequency that follows belongs to them; below, one of mains does."""
+
+
+def _nature(text: str, at: int) -> tuple[int, Nature] | None:
+    found = _NATURE.match(text, at)
+    if found is None:
+        return None
+    nature = Nature.BOTH if found["both"] else Nature.AC if found["ac"] else Nature.DC
+    return found.end(), nature
+
+
+def _joined_nature(text: str, at: int) -> tuple[int, Nature] | None:
+    """AC or DC with the voltage joined to it: AC100-240V."""
+    joined = text[at : at + 2] in ("AC", "DC") and text[at + 2 : at + 3].isdecimal()
+    return (at + 2, Nature(text[at : at + 2])) if joined else None
+
+
+def kind_of_current(text: str, at: int) -> Read | None:
+    """AC, DC, ~ or ⎓ on its own."""
+    found = _nature(text, at)
+    return None if found is None else (found[0], Kind(found[1]))
+
+
+def supply_by_nature(amounts: Amounts, at: int) -> Read | None:
+    """A supply that begins with the kind of current: AC 230 V."""
+    found = _nature(amounts.text, at) or _joined_nature(amounts.text, at)
+    blanks = _BLANKS.match(amounts.text, found[0]) if found is not None else None
+    if found is None or blanks is None:
+        return None
+    return _supply(amounts, blanks.end(), nature=found[1])
+
+
+def supply_by_phases(amounts: Amounts, at: int) -> Read | None:
+    """A supply that begins with its conductors (IEC 61293): 3~ 400 V, 3/N/PE ~ 400/230 V."""
+    found = _PHASES.match(amounts.text, at)
+    if found is None:
+        return None
+    return _supply(amounts, found.end(), nature=Nature.AC, phases=int(found["phases"]))
+
+
+def _supply(amounts: Amounts, at: int, nature: Nature, phases: int = 0) -> Read | None:
+    """The rest of a supply from its voltage on."""
+    read = amounts.amount(at)
+    if read is None or dimension_of(read[1]) != _VOLT:
+        return None
+    return _supply_by_voltage(amounts, read[0], read[1], nature, phases) or (
+        read[0],
+        SupplyRating(voltage=read[1], nature=nature, phases=phases),
+    )
+
+
+def dimension_of(amount: Amount) -> Dimension | None:
+    """The dimension of an amount; None for a range of bare numbers."""
+    if isinstance(amount, Quantity):
+        return amount.unit.dimension
+    first = amount.values[0] if isinstance(amount, Alternatives) else amount.low
+    return None if isinstance(first, Number) else first.unit.dimension
+
+
+def _supply_by_voltage(
+    amounts: Amounts, end: int, voltage: Amount, nature: Nature | None = None, phases: int = 0
+) -> Read | None:
+    """A supply from the end of its voltage on; None if nothing of one follows."""
+    pieces: dict[str, Amount] = {}
+    told = nature
+    while end < len(amounts.text):
+        gap = _GAP.match(amounts.text, end)
+        begins = gap.end() if gap is not None else end
+        kind = _kind(amounts.text, begins, told, phases)
+        if kind is not None:
+            end, told, phases = kind
+            continue
+        piece = _piece(amounts, begins, voltage, known=told is not None, apart="/" in amounts.text[end:begins])
+        if piece is None or piece[1] in pieces:
+            break
+        end, pieces[piece[1]] = piece[0], piece[2]
+    if not pieces and told is nature:
+        return None
+    return end, SupplyRating(
+        voltage=voltage,
+        nature=told,
+        phases=phases,
+        frequency=pieces.get("frequency"),
+        current=pieces.get("current"),
+        power=pieces.get("power"),
+    )
+
+
+def _kind(text: str, at: int, told: Nature | None, phases: int) -> tuple[int, Nature, int] | None:
+    """A kind of current or conductors behind a voltage: where they end, both as they are known then."""
+    kind = _nature(text, at) if told is None else None
+    if kind is not None:
+        return kind[0], kind[1], phases
+    conductors = _CONDUCTORS.match(text, at) if not phases else None
+    return None if conductors is None else (conductors.end(), Nature.AC, int(conductors["phases"]))
+
+
+def _piece(amounts: Amounts, at: int, voltage: Amount, *, known: bool, apart: bool) -> tuple[int, str, Amount] | None:
+    """An amount behind a voltage: where it ends, what it is in the rating; a stroke may part two things."""
+    read = amounts.amount(at)
+    role = _role(read[1], voltage, known=known) if read is not None else None
+    if read is None or role is None or (apart and not known and role != "frequency"):
+        return None
+    return read[0], role, read[1]
+
+
+def _role(amount: Amount, voltage: Amount, *, known: bool) -> str | None:
+    """What an amount behind a voltage is in a rating."""
+    from_dimension = dimension_of(amount)
+    if from_dimension == _AMPERE:
+        return "current"
+    if from_dimension == _WATT:
+        return "power"
+    first = (
+        amount if isinstance(amount, Quantity) else amount.values[0] if isinstance(amount, Alternatives) else amount.low
+    )
+    if not isinstance(first, Quantity) or first.unit.symbol != "Hz":
+        return None
+    low = (
+        voltage
+        if isinstance(voltage, Quantity)
+        else voltage.values[0]
+        if isinstance(voltage, Alternatives)
+        else voltage.high
+    )
+    return "frequency" if known or low.base >= _LEAST_MAINS or 15 <= first.base <= 1000 else None
+
+
+# --- degrees of protection and duty
+
+_PROTECTION: Final = re.compile(r"IP ?([\dX])([\dX])(K)?([A-Z]{0,4})(?!\w)")
+_TYPE: Final = re.compile(r"S(10|[1-9])(?!\w)(?:\s?[-,]?\s?(?=\d))?")
+_FACTOR_WORD: Final = re.compile(r"ED\s?(?=\d)")
+_ED: Final = re.compile(r"\s?ED(?!\w)")
+_ON: Final = re.compile(r"\s?(?:on|ON|On|ein|EIN|Ein)(?!\w)\s?[/,;–-]?\s?(?=\d)")
+_OFF: Final = re.compile(r"\s?(?:off|OFF|Off|aus|AUS|Aus)(?!\w)")
+
+
+def protection(text: str, at: int) -> Read | None:
+    """A degree of protection, IEC 60529: IP65."""
+    found = _PROTECTION.match(text, at)
+    if found is None:
+        return None
+    return found.end(), Protection(found[1], found[2], (found[3] or "") + found[4])
+
+
+def duty_by_type(amounts: Amounts, at: int) -> Read | None:
+    """A duty type, IEC 60034-1: S3 25 %, S2 60 min."""
+    found = _TYPE.match(amounts.text, at)
+    if found is None:
+        return None
+    kind = f"S{found[1]}"
+    read = amounts.amount(found.end())
+    if read is None or not isinstance(read[1], Quantity):
+        return at + len(kind), Duty(type=kind)
+    if read[1].unit.symbol == "%":
+        return read[0], Duty(type=kind, factor=read[1])
+    return (
+        (read[0], Duty(type=kind, time=read[1])) if read[1].dimension == _SECOND else (at + len(kind), Duty(type=kind))
+    )
+
+
+def duty_by_factor(amounts: Amounts, at: int) -> Read | None:
+    """ED 25 %."""
+    found = _FACTOR_WORD.match(amounts.text, at)
+    read = amounts.amount(found.end()) if found is not None else None
+    if read is None or not isinstance(read[1], Quantity) or read[1].unit.symbol != "%":
+        return None
+    return read[0], Duty(factor=read[1])
+
+
+def between_on_and_off(amounts: Amounts, end: int, first: Quantity) -> Read | None:
+    """5 min ON / 10 min OFF, from the end of the first time on."""
+    on = _ON.match(amounts.text, end)
+    read = amounts.amount(on.end()) if on is not None else None
+    off = _OFF.match(amounts.text, read[0]) if read is not None else None
+    if read is None or off is None or not isinstance(read[1], Quantity) or read[1].dimension != _SECOND:
+        return None
+    return off.end(), Duty(on=first, off=read[1])
+
+
+def rated(amounts: Amounts, read: Read, before: str) -> Read:
+    """A rating, where what was read is its first piece and more of it follows; else what was read."""
+    end, means = read
+    if not isinstance(means, Quantity | Range | Alternatives):
+        return read
+    of = dimension_of(means)
+    if of == _VOLT:
+        return _supply_by_voltage(amounts, end, means) or read
+    if not isinstance(means, Quantity):
+        return read
+    if of == _AMPERE:
+        return _fuse_by_current(amounts.text, end, means, before) or read
+    if of == _SECOND:
+        return between_on_and_off(amounts, end, means) or read
+    duty = _ED.match(amounts.text, end) if means.unit.symbol == "%" else None
+    return read if duty is None else (duty.end(), Duty(factor=means))
+
+
+def supply_of(text: Text) -> SupplyRating | None:
+    """What a text says of the supply that it is known to speak of; None if no voltage is in it."""
+    for means in text.meanings():
+        if isinstance(means, SupplyRating):
+            return means
+    for means in text.meanings():
+        if isinstance(means, Quantity | Range | Alternatives) and dimension_of(means) == _VOLT:
+            return SupplyRating(voltage=means)
+    return None

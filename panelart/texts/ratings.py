@@ -1,0 +1,301 @@
+"""Ratings, piece by piece, and what is wrong with them: fuses, supplies, degrees of protection, duty.
+
+`missing` names what a complete rating has and this one lacks, `problems` what contradicts itself or is implausible;
+both are messages, one for each fault, in the order of the pieces.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from decimal import Decimal
+from enum import StrEnum
+from typing import Final
+
+from panelart.canonical import Struct
+from panelart.messages import Message
+from panelart.messages import texts as said
+from panelart.texts.quantities import Alternatives, Amount, Quantity, Range, ends
+from panelart.texts.words import listed
+
+
+class Nature(StrEnum):
+    """Kinds of current (IEC 60417-5032, -5031, -5033)."""
+
+    AC = "AC"
+    DC = "DC"
+    BOTH = "AC/DC"
+
+
+def written(amount: Amount) -> str:
+    """An amount as it is printed: '230 V', '115/230 V'."""
+    if isinstance(amount, Quantity):
+        return f"{amount.value:f} {amount.unit.symbol}"
+    values = amount.values if isinstance(amount, Alternatives) else (amount.low, amount.high)
+    figures = ("/" if isinstance(amount, Alternatives) else "–").join(f"{each.value:f}" for each in values)
+    first = values[0]
+    return f"{figures} {first.unit.symbol}" if isinstance(first, Quantity) else figures
+
+
+# --- fuses
+
+MINIATURE: Final = "IEC 60127"
+POWER_FUSES: Final = "IEC 60269"
+MINIATURE_CHARACTERISTICS: Final = ("FF", "F", "M", "T", "TT")
+"""IEC 60127-1, 6.1: very quick acting to very time-lag."""
+
+_R10: Final = tuple(Decimal(each) for each in ("1", "1.25", "1.6", "2", "2.5", "3.15", "4", "5", "6.3", "8"))
+_GG: Final = tuple(
+    float(each) for each in listed("2 4 6 8 10 12 16 20 25 32 35 40 50 63 80 100 125 160 200 224 250 315 355 400")
+)
+_SERIES: Final = tuple(
+    sorted({float(f"{each}e{power}") for each in _R10 for power in (-3, -2, -1, 0, 1)} - {0.0315} | {0.032})
+)
+"""Amperes of IEC 60127-2 to -4: R10 of ISO 3, but 32 mA (from memory)."""
+
+_LOWEST: Final = 0.002
+_HIGHEST: Final = 20.0
+"""Amperes: 10 A of IEC 60127-2, 20 A of -7 (its scope, as its publisher states it)."""
+
+_HIGHEST_VOLTAGE: Final = 1000.0
+"""Volts: the scope of IEC 60127-7 and of low voltage."""
+
+_NEAR: Final = 1e-6
+
+
+class FuseRating(Struct, frozen=True, kw_only=True):
+    """The rating of a fuse: characteristic, current, breaking capacity, voltage; '' or None for what is not written."""
+
+    characteristic: str = ""
+    current: Quantity | None = None
+    breaking: str = ""
+    voltage: Quantity | None = None
+    count: int = 1
+
+    @property
+    def miniature(self) -> bool:
+        """Whether IEC 60127 rates it: it has one of its characteristics, or none."""
+        return not self.characteristic or self.characteristic in MINIATURE_CHARACTERISTICS
+
+    @property
+    def missing(self) -> tuple[Message, ...]:
+        """What a complete rating has and this one lacks."""
+        lacks = (
+            (not self.characteristic, said.no_characteristic),
+            (self.current is None, said.no_current),
+            (not self.breaking and self.miniature, said.no_breaking_capacity),
+            (self.voltage is None, said.no_voltage),
+        )
+        return tuple(message() for lack, message in lacks if lack)
+
+    @property
+    def problems(self) -> tuple[Message, ...]:
+        """What is implausible."""
+        return tuple(self._problems())
+
+    def _problems(self) -> Iterator[Message]:
+        if self.current is not None:
+            yield from _current_problems(self.current, miniature=self.miniature)
+        if self.voltage is not None:
+            yield from _voltage_problems(self.voltage)
+
+
+def _current_problems(current: Quantity, *, miniature: bool) -> Iterator[Message]:
+    source = MINIATURE if miniature else POWER_FUSES
+    series = _SERIES if miniature else _GG
+    lowest, highest = (_LOWEST, _HIGHEST) if miniature else (series[0], 1250.0)
+    amperes = current.base
+    if amperes > highest * (1 + _NEAR):
+        yield _too_high(current, highest, series, source)
+    elif amperes < lowest * (1 - _NEAR):
+        yield said.current_too_low(written(current), _amperes(lowest), source)
+    elif not _in_series(amperes, series):
+        below = [each for each in series if each < amperes][-1:]
+        above = [each for each in series if each > amperes][:1]
+        yield said.current_not_in_series(written(current), [_amperes(each) for each in below + above], source)
+
+
+def _too_high(current: Quantity, highest: float, series: tuple[float, ...], source: str) -> Message:
+    """A current above the series; a lost decimal point or milli leads back into it."""
+    limit = f"{highest:g} A"
+    for slip in (current.base / 100, current.base / 1000):
+        if slip <= highest and _in_series(slip, series):
+            return said.current_too_high_near(written(current), limit, source, _amperes(slip))
+    return said.current_too_high(written(current), limit, source)
+
+
+def _in_series(amperes: float, series: tuple[float, ...]) -> bool:
+    return any(math.isclose(amperes, each, rel_tol=_NEAR) for each in series)
+
+
+def _amperes(value: float) -> str:
+    return f"{value * 1000:.6g} mA" if value < 1 else f"{value:.6g} A"
+
+
+def _voltage_problems(voltage: Amount) -> Iterator[Message]:
+    low, high = ends(voltage)
+    if isinstance(voltage, Range) and voltage.reversed:
+        yield said.range_reversed(written(voltage))
+    if high > _HIGHEST_VOLTAGE:
+        yield said.voltage_not_plausible(written(voltage), f"{_HIGHEST_VOLTAGE:g} V")
+    if low == high == 0:
+        yield said.voltage_is_zero(written(voltage))
+
+
+# --- supplies
+
+_MAINS: Final = ((15.9, 17.5), (24.9, 25.1), (44.9, 66.1), (359.9, 800.1))
+"""Hertz: railways, mains with its tolerance, aircraft (IEC 60038 and ISO 6858, from memory; 800 is common practice)."""
+
+_LOWEST_OF_THREE: Final = 190.0
+"""Volts between conductors of the lowest usual three-phase mains, 200 V in Japan less 5 %."""
+
+_POWER_MARGIN: Final = 1.1
+"""What rounding of the figures on a plate may make of volts by amperes."""
+
+
+class SupplyRating(Struct, frozen=True, kw_only=True):
+    """The rating of a supply: voltage, kind of current, phases, frequency, current, power; None for what is not there.
+
+    `phases` is 0 where they are not written.
+    """
+
+    voltage: Amount | None = None
+    nature: Nature | None = None
+    phases: int = 0
+    frequency: Amount | None = None
+    current: Amount | None = None
+    power: Amount | None = None
+
+    @property
+    def missing(self) -> tuple[Message, ...]:
+        """What the rating of a mains inlet has and this one lacks (IEC 61010-1, 5.1.3; IEC 60335-1, 7.1)."""
+        direct = self.nature is Nature.DC
+        lacks = (
+            (self.voltage is None, said.no_voltage),
+            (self.nature is None and self.frequency is None, said.no_nature),
+            (self.frequency is None and not direct, said.no_frequency),
+            (self.current is None and self.power is None, said.no_power_or_current),
+        )
+        return tuple(message() for lack, message in lacks if lack)
+
+    @property
+    def problems(self) -> tuple[Message, ...]:
+        """What contradicts itself or is implausible."""
+        return tuple(self._problems())
+
+    def _problems(self) -> Iterator[Message]:
+        if self.voltage is not None:
+            yield from _voltage_problems(self.voltage)
+        yield from self._nature_problems()
+        if self.frequency is not None:
+            yield from _frequency_problems(self.frequency)
+        for amount in (self.current, self.power):
+            if isinstance(amount, Range) and amount.reversed:
+                yield said.range_reversed(written(amount))
+        yield from self._power_problems()
+
+    def _nature_problems(self) -> Iterator[Message]:
+        if self.nature is Nature.DC and self.frequency is not None:
+            yield said.dc_with_frequency(written(self.frequency))
+        if self.nature is Nature.DC and self.phases:
+            yield said.dc_with_phases(str(self.phases))
+        if self.phases == 3 and self.voltage is not None and ends(self.voltage)[1] < _LOWEST_OF_THREE:
+            yield said.phases_not_plausible(written(self.voltage))
+
+    def _power_problems(self) -> Iterator[Message]:
+        """Power above what the current gives at the voltage where it is most: the lowest."""
+        if self.voltage is None or self.current is None or self.power is None:
+            return
+        phases = math.sqrt(3) if self.phases == 3 else 1.0
+        volts = ends(self.voltage)[1 if self.phases == 3 else 0]
+        limit = volts * ends(self.current)[1] * phases
+        if ends(self.power)[1] > limit * _POWER_MARGIN:
+            yield said.power_not_plausible(
+                written(self.power), written(self.current), f"{volts:g} V", f"{limit:.3g} {_power_symbol(self.power)}"
+            )
+
+
+def _power_symbol(power: Amount) -> str:
+    """W, VA or var, without prefix."""
+    first = (
+        power if isinstance(power, Quantity) else (power.values if isinstance(power, Alternatives) else (power.low,))[0]
+    )
+    return first.unit.parts[0].symbol if isinstance(first, Quantity) else "W"
+
+
+def _frequency_problems(frequency: Amount) -> Iterator[Message]:
+    if isinstance(frequency, Range) and frequency.reversed:
+        yield said.range_reversed(written(frequency))
+    if not all(any(low <= each <= high for low, high in _MAINS) for each in ends(frequency)):
+        yield said.frequency_not_plausible(written(frequency))
+
+
+# --- degrees of protection
+
+_SOLID: Final = "0123456X"
+_WATER: Final = "0123456789X"
+
+
+class Protection(Struct, frozen=True):
+    """A degree of protection by IEC 60529, K by ISO 20653: two numerals or X, then letters."""
+
+    first: str
+    second: str
+    letters: str = ""
+
+    @property
+    def code(self) -> str:
+        """IP65."""
+        return f"IP{self.first}{self.second}{self.letters}"
+
+    @property
+    def problems(self) -> tuple[Message, ...]:
+        """What the standard does not have."""
+        return tuple(self._problems())
+
+    def _problems(self) -> Iterator[Message]:
+        if self.first not in _SOLID:
+            yield said.no_such_numeral(self.first, said.first_place(), "0–6, X")
+        if self.second not in _WATER:
+            yield said.no_such_numeral(self.second, said.second_place(), "0–9, X")
+        letters = self.letters
+        if letters.startswith("K"):
+            letters = letters[1:]
+            if self.second not in "469":
+                yield said.nine_without_k()
+        supplementary = letters[1:] if letters[:1] in tuple("ABCD") else letters
+        if any(each not in "HMSW" for each in supplementary) or list(supplementary) != sorted(set(supplementary)):
+            yield said.letters_out_of_order(letters)
+        if self.first == self.second == "X" and not letters:
+            yield said.nothing_said()
+
+
+# --- duty
+
+_CYCLIC: Final = ("S3", "S4", "S5", "S6")
+
+
+class Duty(Struct, frozen=True, kw_only=True):
+    """How long a thing may run: a duty type of IEC 60034-1 with duration or cyclic duration factor, or on and off."""
+
+    type: str = ""
+    time: Quantity | None = None
+    factor: Quantity | None = None
+    on: Quantity | None = None
+    off: Quantity | None = None
+
+    @property
+    def problems(self) -> tuple[Message, ...]:
+        """What is missing or contradicts itself (IEC 60034-1, 4.2)."""
+        return tuple(self._problems())
+
+    def _problems(self) -> Iterator[Message]:
+        if self.type == "S2" and self.time is None:
+            yield said.no_duration(self.type)
+        if self.type in _CYCLIC and self.factor is None:
+            yield said.no_duration_factor(self.type)
+        if self.type == "S1" and (self.factor is not None or self.time is not None):
+            yield said.duration_without_need(self.type)
+        if self.factor is not None and self.factor.base > 1:
+            yield said.duration_factor_too_high(written(self.factor))

@@ -1,0 +1,167 @@
+"""A text as runs: stretches that each mean one thing. Joined, they are the text again, character by character."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TypeAlias
+
+from panelart.canonical import Struct
+from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
+from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
+from panelart.texts.units import Unit
+
+
+class Word(Struct, frozen=True):
+    """A word or a letter of any language."""
+
+    text: str
+
+
+class Space(Struct, frozen=True):
+    """Spaces and line ends."""
+
+
+class Mark(Struct, frozen=True):
+    """Punctuation and brackets."""
+
+
+class Symbol(Struct, frozen=True):
+    """A sign that is no letter: an arrow, a symbol of IEC 60417."""
+
+    text: str
+
+
+class LoneUnit(Struct, frozen=True):
+    """A unit without a number: V/div."""
+
+    unit: Unit
+
+
+class Designation(Struct, frozen=True):
+    """A name by a system; `kind`: thread, connector, interface, standard, terminal, reference, model, version, code."""
+
+    kind: str
+    text: str
+
+
+class Kind(Struct, frozen=True):
+    """A kind of current on its own: AC, DC, ⎓."""
+
+    nature: Nature
+
+
+class Positions(Struct, frozen=True):
+    """The positions of a switch in order: 1-0-2."""
+
+    names: tuple[str, ...]
+
+
+class Clock(Struct, frozen=True):
+    """A time of the day or a count of time: 12:30."""
+
+    text: str
+
+
+class Date(Struct, frozen=True):
+    """A date of the calendar."""
+
+    text: str
+
+
+Certain: TypeAlias = (
+    Word
+    | Space
+    | Mark
+    | Symbol
+    | LoneUnit
+    | Designation
+    | Kind
+    | Positions
+    | Clock
+    | Date
+    | Number
+    | Quantity
+    | Range
+    | Alternatives
+    | Size
+    | Ratio
+    | Factor
+    | FuseRating
+    | SupplyRating
+    | Protection
+    | Duty
+)
+"""What a run may mean."""
+
+
+class Unsure(Struct, frozen=True):
+    """What may be one thing or another; the more usual first."""
+
+    readings: tuple[Certain, ...]
+
+
+Meaning: TypeAlias = Certain | Unsure
+
+
+class Run(Struct, frozen=True):
+    """A stretch of a text, `start` to before `end`, and what it means."""
+
+    start: int
+    end: int
+    means: Meaning
+
+
+_LOOSE = (Word, Space, Mark, Symbol)
+"""What case, direction and breaking treat as they treat any text."""
+
+
+class Text(Struct, frozen=True):
+    """A text with its runs, which cover it without a gap."""
+
+    text: str
+    runs: tuple[Run, ...]
+
+    def written(self, run: Run) -> str:
+        """The characters of a run."""
+        return self.text[run.start : run.end]
+
+    def kept(self) -> tuple[tuple[int, int], ...]:
+        """Stretches that case never changes: all but words; what is unsure stands as written."""
+        return tuple((run.start, run.end) for run in self.runs if not isinstance(run.means, _LOOSE))
+
+    def isolated(self) -> tuple[tuple[int, int], ...]:
+        """Stretches that read from left to right within text of either direction, and are never broken.
+
+        What is unsure is isolated where one of its readings is.
+        """
+        return tuple(
+            (run.start, run.end)
+            for run in self.runs
+            if not isinstance(run.means, _LOOSE)
+            and not (isinstance(run.means, Unsure) and all(isinstance(each, Word) for each in run.means.readings))
+        )
+
+    def unbroken(self) -> tuple[tuple[int, int], ...]:
+        """Stretches that no line ends within: the isolated ones, and a unit with the word before it."""
+        spans: list[tuple[int, int]] = []
+        for number, run in enumerate(self.runs):
+            if isinstance(run.means, LoneUnit) and number >= 2 and self._on_one_line(number - 1):
+                before = self.runs[number - 2]
+                start = spans.pop()[0] if spans and spans[-1][1] == before.end else before.start
+                spans.append((start, run.end))
+            elif not isinstance(run.means, _LOOSE):
+                spans.append((run.start, run.end))
+        return tuple(spans)
+
+    def _on_one_line(self, number: int) -> bool:
+        """Whether a run is a space that ends no line."""
+        run = self.runs[number]
+        return isinstance(run.means, Space) and "\n" not in self.written(run)
+
+    def unsure(self) -> tuple[Run, ...]:
+        """Runs that may mean one thing or another."""
+        return tuple(run for run in self.runs if isinstance(run.means, Unsure))
+
+    def meanings(self) -> Iterator[Meaning]:
+        """What the runs mean, without spaces and punctuation."""
+        return (run.means for run in self.runs if not isinstance(run.means, Space | Mark))

@@ -1,0 +1,205 @@
+"""Where a unit stands in a text and which it is: in its proper form, or by its letters whatever their case."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from typing import Final, TypeAlias
+
+from panelart.texts.characters import JOINED_TO, LETTER
+from panelart.texts.units import FOLDED, NAMES, QUOTIENT_ONLY, SPACED, UNITS, Unit, product, raised, unknown
+from panelart.texts.words import AFTER_NUMBERS, PLAIN
+
+Found: TypeAlias = tuple[int, tuple[Unit, ...]]
+"""Where a unit ends, and which it may be, the more usual first."""
+
+_ATOM: Final = re.compile(
+    rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|[°º˚][CF]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
+    rf"[kmµμu]?V ?p-p|[kmµμu]?V (?:pp|rms|RMS)(?!\w)"
+    rf"|(?:min|s|h)-1(?!\w)|1/(?:min|s|h)(?!\w)|{LETTER}+(?:[₂2]O)?",
+    re.UNICODE,
+)
+_EXPONENT: Final = re.compile(r"(⁻?[¹²³⁴])|\^(-?\d)|(?<=m)([23])(?!\d)")
+_OPERATOR: Final = re.compile(r"[ \u00a0\u2009\u202f]?[·⋅∙*] ?| ?/ ?(?=[√(\w°%□])|[ \u00a0\u2009\u202f]")
+_LOWERED: Final = str.maketrans("⁻¹²³⁴", "-1234")
+_MOST_READINGS: Final = 4
+
+Factor: TypeAlias = tuple[int, str, Unit, float]
+"""Where it ends, as it is printed, the unit, its exponent."""
+
+
+def _factor(text: str, at: int) -> Factor | None:
+    """A unit with its exponent or root here."""
+    root = text.startswith("√", at)
+    found = _ATOM.match(text, at + root)
+    if found is None:
+        return None
+    unit = UNITS.get(found[0]) or UNITS.get(found[0].replace("\u202f", " "))
+    if unit is None:
+        return None
+    end = found.end()
+    if root:
+        return end, f"√{unit.symbol}", unit, 0.5
+    power = _EXPONENT.match(text, end)
+    if power is None:
+        return end, unit.symbol, unit, 1.0
+    exponent = int((power[1] or power[2] or power[3]).translate(_LOWERED))
+    return power.end(), unit.symbol + raised(exponent), unit, float(exponent)
+
+
+def ends_well(text: str, end: int) -> bool:
+    """Whether nothing that would make another word of it follows."""
+    return end >= len(text) or JOINED_TO.match(text, end) is None
+
+
+def exact(text: str, at: int) -> tuple[int, Unit] | None:
+    """A unit in its proper form here, of as many factors as there are; None if more letters follow."""
+    samples = _samples(text, at)
+    if samples is not None:
+        return samples
+    first = _factor(text, at)
+    if first is None:
+        return None
+    end, _, unit, exponent = first
+    if end == len(text) and exponent == 1.0:
+        return None if text[at:end] in QUOTIENT_ONLY else (end, unit)
+    return _whole(text, at, first)
+
+
+def _samples(text: str, at: int) -> tuple[int, Unit] | None:
+    """MS/s, which else would be a quotient of siemens."""
+    for length in (3, 4):
+        written = text[at : at + length]
+        if written.endswith("S/s") and ends_well(text, at + length):
+            unit = UNITS.get(written)
+            if unit is not None:
+                return at + length, unit
+    return None
+
+
+def _whole(text: str, at: int, first: Factor) -> tuple[int, Unit] | None:
+    end, symbol, unit, exponent = first
+    factors = [(unit, exponent)]
+    last, below = text[at:end], False
+    while end < len(text):
+        more = _further(text, end, last)
+        if more is None or _scales(factors, more):
+            break
+        stop, sign, added, brought = more
+        below = sign == "/" or (below and sign == "·")
+        factors += [(each, -power if below else power) for each, power in brought]
+        symbol += sign + added
+        last, end = text[stop - len(added) : stop], stop
+    if not ends_well(text, end):
+        return None
+    if len(factors) > 1 or exponent != 1.0:
+        return end, product(symbol, factors)
+    return None if text[at:end] in QUOTIENT_ONLY else (end, unit)
+
+
+def _scales(above: list[tuple[Unit, float]], more: tuple[int, str, str, list[tuple[Unit, float]]]) -> bool:
+    """Whether a stroke parts two scales of one dimension, as in bar/psi: no quotient, as mV/V is."""
+    _, sign, _, below = more
+    if sign != "/" or len(below) > 1 or len(above) > 1:
+        return False
+    (unit, exponent), (other, power) = above[0], below[0]
+    alike = exponent == power and unit.dimension == other.dimension != ()
+    return alike and unit.parts[0].symbol != other.parts[0].symbol
+
+
+def _further(text: str, at: int, last: str) -> tuple[int, str, str, list[tuple[Unit, float]]] | None:
+    """What is multiplied or divided by next: where it ends, the sign, how it is printed, its factors."""
+    operator = _OPERATOR.match(text, at)
+    if operator is None:
+        return None
+    sign = operator[0].strip()
+    begins = operator.end()
+    if sign == "/" and text.startswith("(", begins):
+        return _bracketed(text, begins)
+    factor = _factor(text, begins)
+    if factor is None:
+        return None
+    end, symbol, unit, exponent = factor
+    if not sign and (f"{last} {text[begins:end]}" not in SPACED or not ends_well(text, end)):
+        return None
+    return end, "/" if sign == "/" else "·", symbol, [(unit, exponent)]
+
+
+def _bracketed(text: str, at: int) -> tuple[int, str, str, list[tuple[Unit, float]]] | None:
+    """A divisor of several units, in brackets."""
+    close = text.find(")", at)
+    pieces = re.split(r"[·⋅*\s]+", text[at + 1 : close].strip()) if close > 0 else []
+    read = [_factor(piece, 0) for piece in pieces]
+    if not read or any(each is None for each in read):
+        return None
+    whole = [each for each in read if each is not None]
+    symbol = "·".join(each[1] for each in whole)
+    return close + 1, "/", f"({symbol})", [(unit, power) for _, _, unit, power in whole]
+
+
+_STROKE: Final = re.compile(rf"/(?=({LETTER}{{2,}}))")
+
+
+def in_other_case(text: str, end: int) -> bool:
+    """Whether a unit that ends here goes on behind a stroke with one of another case: V/DIV."""
+    found = _STROKE.match(text, end)
+    return found is not None and found[1] not in UNITS and found[1].lower() in FOLDED and ends_well(text, found.end(1))
+
+
+_CLUSTER: Final = re.compile(rf"{LETTER}+(?:/{LETTER}+)?")
+
+
+def loose(text: str, at: int, *, counted: bool) -> Found | None:
+    """A unit by its letters, whatever their case; `counted` after a number, where fewer words are meant."""
+    found = _CLUSTER.match(text, at)
+    if found is None or not ends_well(text, found.end()):
+        return None
+    written = found[0]
+    if counted and written.lower() in NAMES:
+        return found.end(), (UNITS[NAMES[written.lower()]],)
+    units = _quotients(written.split("/"), AFTER_NUMBERS if counted else PLAIN)
+    return (found.end(), units) if units else None
+
+
+def _quotients(parts: list[str], words: frozenset[str]) -> tuple[Unit, ...]:
+    """What a unit or a quotient of two may be; nothing if all parts are rather words."""
+    readings = [_by_letters(part) for part in parts]
+    if not all(readings) or all(part.lower() in words and part not in UNITS for part in parts):
+        return ()
+    if len(readings) == 1:
+        return readings[0]
+    units = tuple(
+        product(f"{above.symbol}/{below.symbol}", [(above, 1.0), (below, -1.0)])
+        for above, below in itertools.product(*readings)
+    )
+    return units if len(units) <= _MOST_READINGS else ()
+
+
+_RATHER_MEGA: Final = frozenset(["Hz", "W", "Pa", "J", "Ω", "bit", "B", "N"])
+"""Units whose mega is more usual on panels than their milli (common practice)."""
+
+
+def told(written: str) -> Unit:
+    """The unit that a writer says a stretch is: as it is written, else by its letters, else one that nobody knows."""
+    found = exact(written, 0)
+    if found is not None and found[0] == len(written):
+        return found[1]
+    guess = _by_letters(written) or _quotients(written.split("/"), frozenset())
+    return guess[0] if guess else unknown(written)
+
+
+def _by_letters(written: str) -> tuple[Unit, ...]:
+    """Units with these letters. Who writes all in small letters has written no mega, but for hertz."""
+    if written in UNITS and not written.isupper():
+        return (UNITS[written],)
+    found = FOLDED.get(written.lower(), ())
+    if len(found) < 2:
+        return found or ((UNITS[written],) if written in UNITS else ())
+    if written.islower():
+        found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol == "Hz")
+    return tuple(sorted(found, key=_rank))
+
+
+def _rank(unit: Unit) -> bool:
+    mega, symbol = unit.parts[0].prefix == "M", unit.parts[0].symbol
+    return mega != (symbol in _RATHER_MEGA)

@@ -1,0 +1,115 @@
+"""Words that matter to the reading of texts: those that look like units, those that name what a unit measures.
+
+All are as they stand on panels (common practice). Keys are in small letters unless the case tells.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+
+def listed(words: str) -> tuple[str, ...]:
+    """Words parted by spaces, each on its own."""
+    return tuple(words.split())
+
+
+EITHER: Final = frozenset(
+    listed("in min bar cd mil at as am pm pt div oct dec rad mol var bit baud cal rev gal ha kat sr px lb oz")
+)
+"""Symbols of units that are words as well when they stand alone in small letters."""
+
+PLAIN: Final = frozenset(
+    listed(
+        """in out min max sec bar mil mol rad var bit baud dec div oct rev cal gal mic key lo hi kat px nc na pa pc
+    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp"""
+    )
+)
+"""Words in capitals or with a capital that a unit's letters make by chance."""
+
+AFTER_NUMBERS: Final = frozenset(listed("in out dec oct rev cal at as am pm pc na nc pa tr ch"))
+"""Those of them that are words behind a number too, unless they are written as the unit is."""
+
+LABELS: Final = frozenset(
+    listed(
+        """ch chan channel kanal canal canale kanaal port slot bank zone no nr step preset program prog scene track bus
+    group page sensor phase mode class klasse position pos stage axis relay"""
+    )
+)
+"""Words that a number behind them counts: CH 1."""
+
+TERMINAL_WORDS: Final = frozenset(
+    listed("in input out output aux eingang ausgang entrée sortie ingresso uscita entrada")
+)
+"""Words that a number behind them may count or measure: INPUT 1 V."""
+
+FUSE: Final = frozenset(
+    listed(
+        """fuse fuses sicherung sicherungen fusible fusibles fusibile fusibili zekering säkring sulake pojistka
+    bezpiecznik"""
+    )
+) | {"предохранитель", "ασφάλεια", "sikring", "fusível"}
+"""The word fuse."""
+
+DUTY: Final = frozenset(["duty", "betriebsart", "service", "servizio", "servicio", "drift"])
+"""What stands before a duty type that has no duration."""
+
+BLOWS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "slow-blow": "T",
+        "slow": "T",
+        "slo-blo": "T",
+        "time-lag": "T",
+        "timelag": "T",
+        "anti-surge": "T",
+        "antisurge": "T",
+        "träge": "T",
+        "traege": "T",
+        "temporisé": "T",
+        "lent": "T",
+        "ritardato": "T",
+        "retardado": "T",
+        "fast": "F",
+        "fast-blow": "F",
+        "fast-acting": "F",
+        "quick": "F",
+        "quick-blow": "F",
+        "quick-acting": "F",
+        "flink": "F",
+        "rapide": "F",
+        "rapido": "F",
+        "rápido": "F",
+        "superflink": "FF",
+        "mittelträge": "M",
+    }
+)
+"""Words for the characteristics of fuses (IEC 60127-1 has the letters)."""
+
+_MEASURED: Final = {
+    "A": "current strom courant corriente corrente ström stroom prąd proud ρεύμα ток amps amperes",
+    "V": "voltage volts spannung tension tensión tensione spänning spanning napięcie napětí τάση напряжение",
+    "W": "power watts leistung puissance potencia potenza effekt vermogen moc výkon ισχύς мощность",
+    "s": "time zeit temps tiempo tempo tid tijd czas čas χρόνος время delay verzögerung période period attack release",
+    "Hz": "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота",
+    "Pa": "pressure press druck pression presión pressione tryck druk ciśnienie tlak πίεση давление",
+    "°C": "temperature temp temperatur température temperatura θερμοκρασία температура",
+    "m": "length länge longueur distance abstand height width depth travel",
+    "m/s": "speed velocity geschwindigkeit vitesse velocidad velocità",
+    "Ω": "resistance impedance widerstand résistance resistencia resistenza",
+    "F": "capacitance kapazität capacité",
+    "H": "inductance induktivität",
+    "N": "force kraft fuerza forza",
+    "kg": "weight mass gewicht masse",
+    "l": "volume menge",
+    "°": "angle winkel azimuth elevation heading",
+    "T": "field flux feld",
+}
+
+MEASURED: Final[Mapping[str, str]] = MappingProxyType(
+    {word: symbol for symbol, words in _MEASURED.items() for word in words.split()}
+)
+"""Words that name what is measured, and a unit of that."""
+
+ENGLISH_COMMAS: Final = frozenset(["en", "ja", "zh", "ko", "th", "he"])
+"""Languages that part thousands by commas (CLDR, from memory)."""
