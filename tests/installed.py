@@ -16,9 +16,21 @@ Install: TypeAlias = Callable[..., Path]
 
 
 @pytest.fixture
-def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install]:
-    """Records a distribution with its entry points and modules in a folder on the path; modules are named house_*."""
+def forgotten() -> Iterator[None]:
+    """Modules named house_* and the sentences that they declare are gone after a test."""
     known, sentences = set(sys.modules), set(CATALOGUE)
+    yield
+    for name in set(sys.modules) - known:
+        if name.startswith("house_"):
+            del sys.modules[name]
+    for id_ in set(CATALOGUE) - sentences:
+        if CATALOGUE[id_].module.startswith("house_"):
+            del CATALOGUE[id_]
+
+
+@pytest.fixture
+def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, forgotten: None) -> Install:  # noqa: ARG001  # for what it does afterwards
+    """Records a distribution with its entry points and modules in a folder on the path; modules are named house_*."""
 
     def installed(name: str, entries: str, **modules: str) -> Path:
         folder = tmp_path / name
@@ -31,10 +43,4 @@ def install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Install
         monkeypatch.syspath_prepend(str(folder))
         return folder
 
-    yield installed
-    for name in set(sys.modules) - known:
-        if name.startswith("house_"):
-            del sys.modules[name]
-    for id_ in set(CATALOGUE) - sentences:
-        if CATALOGUE[id_].module.startswith("house_"):
-            del CATALOGUE[id_]
+    return installed

@@ -400,6 +400,7 @@ def test_of_two_records_of_one_distribution_the_first_on_the_path_counts(install
     assert "house-rules/two-lamps" not in found(ONE_LAMP)
 
 
+@pytest.mark.usefixtures("forgotten")
 def test_one_in_an_archive_on_the_path_is_found(tmp_path, monkeypatch):
     archive = tmp_path / "house.zip"
     with zipfile.ZipFile(archive, "w") as made:

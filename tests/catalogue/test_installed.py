@@ -80,6 +80,7 @@ def test_its_part_is_cut_and_its_figures_have_their_source(install: Install, mod
     assert circles == [18.2]
 
 
+@pytest.mark.usefixtures("forgotten")
 def test_a_resource_in_an_archive_is_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     archive = tmp_path / "house.zip"
     with zipfile.ZipFile(archive, "w") as made:
