@@ -132,7 +132,9 @@ def test_a_moved_part_cuts_one_part_and_solves_what_is_connected_to_it() -> None
     untouched = {"rule coat-not-on-metal", "rule bend-radius-small"} & set(all_of)
     assert not any(cost[name] for name in untouched)
     # What is written beside parts is not read from where they stand.
-    assert not any(cost[f"rule {name}"] for name in ("positions-contradict", "control-without-name", "switch-against-convention"))
+    assert not any(
+        cost[f"rule {name}"] for name in ("positions-contradict", "control-without-name", "switch-against-convention")
+    )
     assert sum(cost[name] for name in cost if name.startswith("rule ")) < sum(
         count for name, count in all_of.items() if name.startswith("rule ")
     )
