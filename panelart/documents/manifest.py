@@ -1,8 +1,8 @@
 """All documents that `make` writes, in the order in which they are written.
 
-What README, `make --only` and `make --verbose` say of files is read from here. A document is added by one entry: what
-it is, for whom, what it is made from (`needs.py`), how each format is written (`formats.py`) and, where not every panel
-has it, when.
+What README, `make --only` and `make --verbose` say of files is read from here. A document is added by one entry with
+its sentences: what it is, for whom, what it is made from (`needs.py`), how each format is written (`formats.py`) and,
+where not every panel has it, when, and what is said to who asks for it all the same.
 """
 
 from __future__ import annotations
@@ -239,9 +239,7 @@ BURNT_IN_LINES: Final = When(says=when_burnt_in_lines(), why_not=_other_process)
 BURNT_IN_DOTS: Final = When(says=when_burnt_in_dots(), why_not=_other_process)
 LABELLED: Final = When(says=when_labelled(), why_not=_other_process)
 OF_THE_PROCESS: Final = When(says=when_the_process_has_more(), why_not=_other_process)
-PRINTED: Final = When(
-    says=when_printed(), why_not=_other_process, holds=lambda results: results[needs.plates].printed
-)
+PRINTED: Final = When(says=when_printed(), why_not=_other_process, holds=lambda results: results[needs.plates].printed)
 BENT: Final = When(
     says=when_bent(),
     why_not=lambda _: no_flanges(),
@@ -265,9 +263,7 @@ DOCUMENTS: Final = (
     family("film-*", needs.prints, _PRINT, says=films(), audience=(Audience.PRINTER,), when=FROM_FILMS),
     family("overlay", needs.prints, _PRINT, says=label_print(), audience=(Audience.LABEL_PRINTER,), when=LABELLED),
     family("*", needs.prints, _PRINT, says=more_prints(), audience=(Audience.PRINTER,), when=OF_THE_PROCESS),
-    family(
-        "overlay-cut", needs.paths, _PATHS, says=label_cut(), audience=(Audience.LABEL_PRINTER,), when=LABELLED
-    ),
+    family("overlay-cut", needs.paths, _PATHS, says=label_cut(), audience=(Audience.LABEL_PRINTER,), when=LABELLED),
     family("engraving", needs.paths, _PATHS, says=engraving(), audience=(Audience.ENGRAVER,), when=ENGRAVED),
     family("laser", needs.paths, _PATHS, says=laser_lines(), audience=(Audience.ENGRAVER,), when=BURNT_IN_LINES),
     family("*", needs.paths, _PATHS, says=more_paths(), audience=(Audience.ENGRAVER,), when=OF_THE_PROCESS),
@@ -342,12 +338,8 @@ DOCUMENTS: Final = (
         says=parts(),
         audience=(Audience.PROGRAMS, Audience.BUYER),
     ),
-    document(
-        "findings", INSPECTION, {"json": formats.findings_json}, says=findings(), audience=(Audience.PROGRAMS,)
-    ),
-    document(
-        "panel", needs.panel, {"json": formats.panel_json}, says=panel_facts(), audience=(Audience.PROGRAMS,)
-    ),
+    document("findings", INSPECTION, {"json": formats.findings_json}, says=findings(), audience=(Audience.PROGRAMS,)),
+    document("panel", needs.panel, {"json": formats.panel_json}, says=panel_facts(), audience=(Audience.PROGRAMS,)),
     document(
         "panels",
         PANELS,

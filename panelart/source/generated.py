@@ -1,8 +1,8 @@
 """Parts of pages that are made from the program: printed, or put between their marks.
 
-    <!-- keys -->
-    ...
-    <!-- /keys -->
+<!-- keys -->
+...
+<!-- /keys -->
 """
 
 from __future__ import annotations

@@ -443,7 +443,9 @@ def _keys_of_the_built_in_files() -> set[str]:
     return keys
 
 
-@pytest.mark.parametrize("page", ["no marks", "<!-- a -->\n", "<!-- /a -->\n<!-- a -->\n", 2 * "<!-- a -->\n<!-- /a -->"])
+@pytest.mark.parametrize(
+    "page", ["no marks", "<!-- a -->\n", "<!-- /a -->\n<!-- a -->\n", 2 * "<!-- a -->\n<!-- /a -->"]
+)
 def test_nothing_is_put_into_a_page_without_marks(page: str) -> None:
     with pytest.raises(ValueError, match="once each"):
         put_between_marks(page, "a", "made")

@@ -54,8 +54,6 @@ def names(marking: str, only: str) -> list[str]:
     return list(write(built(marking), only=only.split(",")))
 
 
-
-
 def declared(*, of_a_set: bool = False) -> tuple[str, ...]:
     """The files that the manifest declares for the printed panel, or for a set of panels, in its order."""
     one = built()
