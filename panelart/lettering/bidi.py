@@ -213,10 +213,10 @@ def _level_ends(line: str, found: list[int], base: int) -> None:
 
 
 def order_of_runs(starts: Sequence[int], found: Sequence[int], at_edges: Mapping[int, int]) -> list[int]:
-    """The order from left to right of the runs that start at these characters, the unseen edges of isolates parting
-    what would else be one run of their level.
+    """The order from left to right of the runs that start at these characters.
 
-    No run goes on across an edge. `found` are the levels of the characters.
+    The unseen edges of isolates part what would else be one run of its level; no run goes on across one. `found` are
+    the levels of the characters.
     """
     entries: list[tuple[int, int | None]] = []
     for number, start in enumerate(starts):

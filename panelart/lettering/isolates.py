@@ -24,8 +24,8 @@ def isolated_stretches(text: str, language: str, *, right_to_left: bool | None) 
     """The stretches of a text of one or more lines that are set as isolates, none of them across a line end.
 
     `right_to_left` is the direction that was asked for, None where each line has its own. A line with no letter that
-    runs from the right, in a text that was asked to, is one isolate up to the punctuation at its end where it holds any of
-    them, so that words of Latin letters and their quantities keep together.
+    runs from the right, in a text that was asked to, is one isolate up to the punctuation at its end where it holds any
+    of them, so that words of Latin letters and their quantities keep together.
     """
     if not (right_to_left or has_right_to_left(text)) or not _runs_both_ways(text):
         return ()
@@ -54,9 +54,8 @@ def _joined(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
     """Stretches that touch as one, so that they do not change places."""
     found: list[tuple[int, int]] = []
     for start, stop in stretches:
-        if found and found[-1][1] == start:
-            start = found.pop()[0]
-        found.append((start, stop))
+        touches = bool(found) and found[-1][1] == start
+        found.append((found.pop()[0] if touches else start, stop))
     return found
 
 

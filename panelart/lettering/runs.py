@@ -94,7 +94,8 @@ def shaped_line(line: str, spans: Sequence[Span], how: Typesetting, isolated: St
     ]
     runs: list[tuple[_Kind, int, int]] = []
     start = 0
-    for (kind, _), members in groupby(zip(kinds, accumulate(place in at_edges for place in range(len(line))))):
+    pieces = accumulate(place in at_edges for place in range(len(line)))
+    for (kind, _), members in groupby(zip(kinds, pieces, strict=True)):
         stop = start + len(list(members))
         runs.append((kind, start, stop))
         start = stop
