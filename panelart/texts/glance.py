@@ -29,13 +29,14 @@ _SYMBOLS: Final = frozenset(
     μrad μs μsv μt μv μveff μvp μvpp μvrms μvss μw μwb μω μℓ бар ва вт гва гвт ггц гдж гл гом гпа гц дб дж зв ка
     кбар кв ква квт кг кгц кдж клк клм км кн ком кпа лк лм ма мбар мв мва мвт мг мгц мдж мзв мин мка мкбар мкв
     мквт мкг мкдж мкзв мкл мкм мкн мком мкпа мкс мкф мл млк мм мн мом мпа мс мф на нв нвт нг нзв нл нм нс нф об
-    ом па пвт пс пф сл см сн"""
+    ом па пвт пс пф сл см сн
+        å ω а в г л м н с ф ч ℓ"""
     )
 )
-"""Letters of symbols of units, two or more together, in small letters: `texts/units.py` has what they mean."""
+"""Letters of symbols of units, in small letters: `texts/units.py` has what they mean."""
 
-_LETTERS: Final = frozenset("abcdfghjklmnoprstuvwåωавглмнсфчℓ")
-"""Letters that stand alone in symbols of units."""
+_LETTERS: Final = frozenset("abcdfghjklmnoprstuvw")
+"""Latin letters that stand alone in symbols of units, and that are names or words as often."""
 
 
 def words_only(text: str) -> bool:
