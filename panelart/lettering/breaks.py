@@ -7,7 +7,7 @@ a hyphen is printed only where a line ends there.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
@@ -30,16 +30,19 @@ class Break(Struct, frozen=True):
 
 def breaks(text: str, spans: Sequence[Span], language: str) -> tuple[Break, ...]:
     """Where the lines of a text without line ends may end, in order; `language` is that of its lettering."""
-    spaces = [
-        place for place, letter in enumerate(text) if letter == " " and text[place + 1 : place + 2] not in JOINERS
-    ]
     points = {span.start for span in spans if span.manner is Manner.HYPHENATION and 0 < span.start < len(text)}
-    if not spaces and not points:
-        return ()
-    whole = _unbroken(text, language)
-    found = [Break(at, False) for at in spaces if not any(start <= at < stop for start, stop in whole)]
-    found += [Break(at, True) for at in points if not any(start < at < stop for start, stop in whole)]
-    return tuple(sorted(found, key=lambda each: each.at))
+    found = [Break(at, False) for at in _spaces(text)] + [Break(at, True) for at in points]
+    whole = _unbroken(text, language) if found else ()
+    return tuple(sorted((each for each in found if not _within(each, whole)), key=lambda each: each.at))
+
+
+def _spaces(text: str) -> list[int]:
+    """The spaces that a line may end at by the sign that follows."""
+    return [at for at, letter in enumerate(text) if letter == " " and at and text[at + 1 : at + 2] not in JOINERS]
+
+
+def _within(one: Break, whole: Iterable[tuple[int, int]]) -> bool:
+    return any(start + one.hyphen <= one.at < stop for start, stop in whole)
 
 
 def _unbroken(text: str, language: str) -> tuple[tuple[int, int], ...]:

@@ -27,7 +27,7 @@ def isolated_stretches(text: str, language: str, *, right_to_left: bool | None) 
     runs from the right, in a text that was asked to, is one isolate up to the punctuation at its end where it holds any
     of them, so that words of Latin letters and their quantities keep together.
     """
-    if not (right_to_left or has_right_to_left(text)) or not _runs_both_ways(text):
+    if not _needs_isolates(text, right_to_left=bool(right_to_left)):
         return ()
     from panelart.texts.parse import parse  # takes a while to load, and few legends need it
 
@@ -42,12 +42,18 @@ def isolated_stretches(text: str, language: str, *, right_to_left: bool | None) 
         elif here and right_to_left:
             stretches.append((start + len(line) - len(line.lstrip(_SENTENCE)), start + len(line.rstrip(_SENTENCE))))
         start = stop + 1
-    return [each for each in _joined(stretches) if _runs_from_left(text[each[0] : each[1]])]
+    return _from_left(text, _joined(stretches))
 
 
-def _runs_both_ways(text: str) -> bool:
-    """Whether there is a letter or figure that runs from the left."""
-    return any(unicodedata.bidirectional(letter) in ("L", "EN", "AN") for letter in text)
+def _needs_isolates(text: str, *, right_to_left: bool) -> bool:
+    """Whether there is a letter or figure that runs from the left, and a line that may run from the right."""
+    return (right_to_left or has_right_to_left(text)) and any(
+        unicodedata.bidirectional(letter) in ("L", "EN", "AN") for letter in text
+    )
+
+
+def _from_left(text: str, stretches: Sequence[tuple[int, int]]) -> Stretches:
+    return [(start, stop) for start, stop in stretches if _runs_from_left(text[start:stop])]
 
 
 def _joined(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -67,9 +67,9 @@ def soft(text: str) -> Marked:
     return found
 
 
-def wrapped(text: str, **settings: object) -> list[str]:
+def wrapped(text: str) -> list[str]:
     read = soft(text)
-    request = LegendRequest(text=read.text, style="name", where=NOWHERE, spans=read.spans, **settings)
+    request = LegendRequest(text=read.text, style="name", where=NOWHERE, spans=read.spans)
     return [setting.text for setting in wraps(request, marking().styles["name"], Align.CENTRE)]
 
 
