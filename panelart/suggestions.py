@@ -76,7 +76,7 @@ class _Candidate(Struct, frozen=True, kw_only=True):
     spellings: tuple[Spelling, ...] = ()
 
     def signs(self, findings: Iterable[Finding]) -> Known:
-        """Findings of the changed spec, counted under the texts as they were: findings name the texts they are about."""
+        """Findings of the changed spec, counted under the texts as they were, which findings name."""
         return Counter(self._as_before(sign(finding)) for finding in findings)
 
     def _as_before(self, found: Sign) -> Sign:
