@@ -30,7 +30,7 @@ def counted(text: str) -> int | None:
 
 def sides(text: str) -> tuple[float, float | None]:
     """The diameter and the height in mm of a knob, 22 or 22 x 16 mm; 0 where the cell says no such thing."""
-    read = parse(text.removeprefix("o").replace("mm", " ").strip())
+    read = parse(" ".join(text.removeprefix("o").replace("mm", " ").split()))
     found: list[float] = []
     for run in read.runs:
         size = _lengths(run.means)

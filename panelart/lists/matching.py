@@ -8,10 +8,10 @@ no other part comes near; else the candidates are told and the designer decides.
 from __future__ import annotations
 
 import math
-import re
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
+from string import ascii_lowercase
 from typing import Final
 
 import panelart.catalogue
@@ -34,7 +34,6 @@ LISTED: Final = 0.3
 MAX_CANDIDATES: Final = 4
 """Candidates told: at most so many, none with less confidence."""
 
-_TOKEN: Final = re.compile(r"\d+(?:\.\d+)?|[a-z]+")
 _SPELLINGS: Final[Mapping[str, str]] = {
     "potentiometer": "pot", "pots": "pot", "poti": "pot", "switches": "switch", "sw": "switch", "leds": "led",
     "sockets": "socket", "jacks": "jack", "banana": "socket safety 4", "mains": "mains", "inlet": "inlet",
@@ -53,6 +52,7 @@ _SPELLINGS: Final[Mapping[str, str]] = {
 _GENERAL: Final = frozenset({"socket", "connector", "jack", "plug", "receptacle", "port", "round", "square"})
 """Words that are often said beside the one that counts; alone they tell no part."""
 
+_LETTERS: Final = frozenset(ascii_lowercase)
 _LENGTH: Final = UNITS["m"].dimension
 _INCHES: Final = ("in", "″", '"')
 _ROUNDED: Final = 0.06
@@ -211,15 +211,30 @@ def _tells(means: Certain) -> bool:
     return not isinstance(means, FuseRating | SupplyRating | Duty | Protection)
 
 
+def _pieces(text: str) -> Iterator[str]:
+    """Numbers, with decimals behind a point, and words of plain letters."""
+    piece = ""
+    for at, character in enumerate(f"{text} "):
+        if character == "." and piece.isdecimal() and text[at + 1 : at + 2].isdecimal():
+            piece += character
+            continue
+        kind = character.isdecimal() if piece[:1].isdecimal() else character in _LETTERS
+        if piece and not kind:
+            yield piece
+            piece = ""
+        if character.isdecimal() or character in _LETTERS:
+            piece += character
+
+
 def _tokens(words: str) -> list[str]:
     """Words and numbers, in the catalogue's spelling."""
     found: list[str] = []
-    text = re.sub(r"e[- ]stop", "estop", words.casefold())
-    text = re.sub(r"\bd[- ]sub", "dsub", text)
-    for token in _TOKEN.findall(text):
+    text = f" {words.casefold()}".replace("e-stop", "estop").replace("e stop", "estop")
+    for token in _pieces(text.replace(" d-sub", " dsub").replace(" d sub", " dsub")):
         found += _SPELLINGS.get(token, _NUMBERS.get(token, token)).split()
     return found
 
 
 def _bare(name: str) -> str:
-    return re.sub(r"[\s_-]+", "-", name.strip().casefold())
+    words = name.casefold().replace("_", " ").replace("-", " ")
+    return "-".join(words.split())

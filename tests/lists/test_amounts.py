@@ -1,4 +1,4 @@
-"""Values in lists: lengths tell the size of a part, ohms, volts, watts and amperes never do; cells that hold amounts."""
+"""Values in lists: lengths tell the size of a part, ohms, volts and watts never do; cells that hold amounts."""
 
 from __future__ import annotations
 
@@ -34,8 +34,8 @@ def test_a_length_tells_the_size_and_no_other_value_does(words: str, part: str) 
 
 @pytest.mark.parametrize(
     "words",
-    ["potentiometer 10k", "lamp 12V", "lamp 22V", "fuse 2A T", "switch M12", "R 4k7", "resistor 10 ohm 5 W", "relay 10A",
-     "12V socket", "pot 22 ohm", "48 V 10 A switching power supply 480 W"],
+    ["potentiometer 10k", "lamp 12V", "lamp 22V", "fuse 2A T", "switch M12", "R 4k7", "resistor 10 ohm 5 W",
+     "relay 10A", "12V socket", "pot 22 ohm", "48 V 10 A switching power supply 480 W"],
 )  # fmt: skip
 def test_what_no_length_tells_is_left_to_the_designer(words: str) -> None:
     assert MATCHER.match(words).name is None
