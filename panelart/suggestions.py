@@ -164,18 +164,31 @@ class _Spec:
         return node
 
     def texts_at(self, where: Where) -> Iterator[Scalar]:
-        """The value at a place; of a mapping there, all single values that it has."""
+        """The text at a place; of a mapping there, those that it has under the keys of texts."""
         for node in _nodes(self.top):
-            if node.where != where:
-                continue
-            if isinstance(node, Scalar):
-                yield node
-            elif isinstance(node, Mapping):
-                yield from (entry.value for entry in node.entries if isinstance(entry.value, Scalar))
+            if node.where == where:
+                yield from _texts(node)
 
     def mapping_with(self, where: Where) -> Mapping | None:
         """The innermost mapping that has a value written at a place."""
         return next((found for found in _mappings(self.top) if _has(found, where)), None)
+
+
+_TEXTS: Final = ("text", "title", "legend")
+"""Keys whose value is printed."""
+
+_WORDS: Final = "words"
+"""The key of a scale's words, by value."""
+
+
+def _texts(node: Node) -> Iterator[Scalar]:
+    if isinstance(node, Scalar):
+        yield node
+    elif isinstance(node, Mapping):
+        words = node.get(_WORDS)
+        below = [entry.value for entry in words.entries] if isinstance(words, Mapping) else []
+        values = (*map(node.get, _TEXTS), *below)
+        yield from (value for value in values if isinstance(value, Scalar))
 
 
 def _nodes(node: Node) -> Iterator[Node]:

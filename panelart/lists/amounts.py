@@ -6,7 +6,7 @@ from typing import Final, TypeAlias
 
 from panelart.texts.parse import parse
 from panelart.texts.quantities import Alternatives, Number, Quantity, Range, Ratio, Size
-from panelart.texts.runs import Meaning, Positions, Unsure
+from panelart.texts.runs import Meaning, Positions, Text, Unsure
 from panelart.texts.units import UNITS
 
 _COUNTED: Final = ("pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "x", "×")
@@ -60,20 +60,29 @@ def _lengths(means: Meaning) -> list[float]:
 
 def ends(text: str) -> tuple[float, float, str] | None:
     """The ends of a scale and its unit as it is written; None for what has no two ends, or two units."""
-    read = parse(text)
-    found: list[End] = []
-    joined = False
-    for run in read.runs:
-        values = _values(run.means)
-        written = read.written(run)
-        joined = joined or len(values) == 2 or (len(found) == 1 and not values and _joins(written))
-        if not values and (any(map(str.isdecimal, written)) or (not found and written.strip())):
-            return None
-        found += values
-    if len(found) != 2 or not joined:
+    found = _two_ends(parse(text))
+    if found is None:
         return None
     (low, first), (high, second) = found
     return None if first is not None and second not in (None, first) else (low, high, _unit(text))
+
+
+def _two_ends(read: Text) -> tuple[End, End] | None:
+    """The only two values of a text, if something joins them and nothing stands before."""
+    found: list[End] = []
+    joined = False
+    for run in read.runs:
+        values, written = _values(run.means), read.written(run)
+        if not values and not _may_stand(written, len(found)):
+            return None
+        joined = joined or len(values) == 2 or (len(found) == 1 and _joins(written))
+        found += values
+    return (found[0], found[1]) if joined and len(found) == 2 else None
+
+
+def _may_stand(written: str, behind: int) -> bool:
+    """Whether what is no value may stand behind so many values: no figures, and nothing but blanks before the first."""
+    return not any(map(str.isdecimal, written)) and (behind > 0 or not written.strip())
 
 
 def _joins(written: str) -> bool:

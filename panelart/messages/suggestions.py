@@ -53,6 +53,6 @@ def units_respelled(symbols: Each) -> None:
     """Write {symbols}."""
 
 
-@counted("Better signs and spaces in {count} texts.")
+@counted("Use better signs and spaces in {count} texts.")
 def signs_improved(count: Count) -> None:
-    """Better signs and spaces in one text."""
+    """Use better signs and spaces in one text."""

@@ -8,9 +8,8 @@ it is parsed again, and where its meaning is another it is not offered.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
-from types import MappingProxyType
 from typing import Final
 
 from panelart.canonical import Struct
@@ -24,29 +23,29 @@ from panelart.texts.words import LABELS
 
 
 class Convention(StrEnum):
-    """What a change follows."""
+    """What a change follows; sections of the sources are from memory."""
 
     SPACE = "space"
+    """SI Brochure, 9th edition, 5.4.3, but not before the signs of plane angle; 5.4.7 for %."""
+
     MINUS = "minus"
+    """The Unicode Standard, 6.2: U+2212 is the minus sign, U+002D may be a hyphen."""
+
     TIMES = "times"
+    """SI Brochure, 9th edition, 5.4.6."""
+
     PLUS_MINUS = "plus-minus"
+    """SI Brochure, 9th edition, 5.4.5."""
+
     DASH = "dash"
+    """Common practice."""
+
     DIRECT_CURRENT = "direct-current"
+    """IEC 60417-5031."""
+
     ONE_CODE = "one-code"
+    """The Unicode Standard, 22.2: the Greek omega rather than the ohm sign; the micro sign, as keyboards have it."""
 
-
-SOURCES: Final[Mapping[Convention, str]] = MappingProxyType(
-    {
-        Convention.SPACE: "SI Brochure, 9th edition, 5.4.3 (but ° ′ ″ of angles) and 5.4.7 (%)",
-        Convention.MINUS: "The Unicode Standard, 6.2: U+2212 is the minus sign, U+002D may be a hyphen",
-        Convention.TIMES: "SI Brochure, 9th edition, 5.4.6",
-        Convention.PLUS_MINUS: "SI Brochure, 9th edition, 5.4.5",
-        Convention.DASH: "common practice",
-        Convention.DIRECT_CURRENT: "IEC 60417-5031",
-        Convention.ONE_CODE: "The Unicode Standard, 22.2: Ω rather than the ohm sign; µ as keyboards have it",
-    }
-)
-"""Where each convention is written down; sections from memory."""
 
 THIN: Final = "\u202f"
 """The narrow space that no line ends at."""
