@@ -145,7 +145,8 @@ def test_signs_and_spaces_are_one_edit_of_all_texts():
 
 def test_signs_that_would_make_another_finding_are_not_suggested():
     # The symbol of direct current has narrower gaps than this process holds.
-    text = HEAD.replace("digital-print", "screen-print") + "  - {ref: J1, part: dc-jack, at: [80, 40], legend: 12 V =}\n"
+    text = (
+        HEAD.replace("digital-print", "screen-print") + "  - {ref: J1, part: dc-jack, at: [80, 40], legend: 12 V =}\n"
+    )
     assert "signs-improvable" in {finding.rule for finding in inspected(text).findings}
     assert "signs-improvable" not in {one.finding.rule for one in offered(text)}
-
