@@ -10,12 +10,12 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
 from string import ascii_lowercase
 from typing import Final
 
 import panelart.catalogue
 from panelart.canonical import Struct
+from panelart.extensions import kept
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
 from panelart.texts.parse import parse
@@ -123,7 +123,7 @@ class Matcher:
         yield from self._own.items()
 
 
-@cache
+@kept
 def _built_in() -> _Known:
     return _Known((name, panelart.catalogue.component(name)) for name in panelart.catalogue.names())
 
