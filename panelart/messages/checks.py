@@ -189,6 +189,11 @@ def unit_spellings(spellings: Clauses) -> None:
 
 
 @message
+def texts_unsure(texts: Listed) -> None:
+    """{texts}"""
+
+
+@message
 def abbreviations_listed(words: Listed) -> None:
     """{words}"""
 

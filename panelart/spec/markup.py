@@ -5,10 +5,11 @@
     {bar RESET}      with a bar over it, for a signal that is active when low
     {fraction 1/4}   as one fraction               {small Volts} in small capitals of the font
     {keep mA}        spelled as it stands, whatever `case` says
+    {unit ms}        a unit, and no word         {word ms}   a word, and no unit
     {{  }}           a brace itself
 
 A word, one space, then what it applies to; such stretches may stand within each other, and a number may stand in
-them. Within a stretch the next brace closes it, so that a closing brace cannot be a letter there.
+them. Of a unit and a word within each other the outer one counts. Within a stretch the next brace closes it, so that a closing brace cannot be a letter there.
 """
 
 from __future__ import annotations
@@ -26,16 +27,24 @@ from panelart.source.problems import Problems
 from panelart.spec.templates import names_in_braces
 
 KEEP: Final = "keep"
-WORDS: Final = (*(manner.value for manner in Manner), KEEP)
+UNIT: Final = "unit"
+WORD: Final = "word"
+WORDS: Final = (*(manner.value for manner in Manner), KEEP, UNIT, WORD)
 """The words that may stand after an opening brace."""
 
 
 class Marked(Struct, frozen=True):
-    """A text without its braces: the spans in it, and which of its characters are to stay as written."""
+    """A text without its braces.
+
+    `spans` are the stretches with a manner of lettering, `kept` says of each character whether it is to stay as
+    written; `units` and `words`, start to before end, are what the writer says is one or the other.
+    """
 
     text: str
     spans: tuple[Span, ...] = ()
     kept: tuple[bool, ...] = ()
+    units: tuple[tuple[int, int], ...] = ()
+    words: tuple[tuple[int, int], ...] = ()
 
 
 class _Reader(Struct):
@@ -47,6 +56,8 @@ class _Reader(Struct):
     letters: list[str] = field(default_factory=list)
     kept: list[bool] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)
+    told: dict[str, list[tuple[int, int]]] = field(default_factory=lambda: {UNIT: [], WORD: []})
+    telling: bool = False
 
     def run(self, depth: int, *, keep: bool) -> None:
         """Read up to the brace that closes this stretch, or to the end at depth 0."""
@@ -75,10 +86,7 @@ class _Reader(Struct):
         word, space, rest = inside.partition(" ")
         if space and word in WORDS and rest.lstrip()[:1] != "}":
             self.at += len(word) + 2
-            start = len(self.letters)
-            self.run(depth + 1, keep=keep or word == KEEP)
-            if word != KEEP and len(self.letters) > start:
-                self.spans.append(Span(start, len(self.letters), Manner(word)))
+            self._stretch(word, depth, keep=keep)
             return
         name, closed, _ = inside.partition("}")
         if not closed or "{" in name:
@@ -91,6 +99,19 @@ class _Reader(Struct):
             self._add("{" + name + "}", keep=keep)
         else:
             self._add(number, keep=keep)
+
+    def _stretch(self, word: str, depth: int, *, keep: bool) -> None:
+        """What a word applies to."""
+        start = len(self.letters)
+        tells = word in self.told and not self.telling
+        self.telling = self.telling or tells
+        self.run(depth + 1, keep=keep or word == KEEP)
+        self.telling = self.telling and not tells
+        end = len(self.letters)
+        if tells and end > start:
+            self.told[word].append((start, end))
+        elif word not in (KEEP, UNIT, WORD) and end > start:
+            self.spans.append(Span(start, end, Manner(word)))
 
     def _unclosed(self) -> None:
         self.problems.add(self.where, said.unclosed_brace(self.text), said.write_brace())
@@ -115,4 +136,10 @@ def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Proble
         return Marked(text, (), (False,) * len(text))
     reader = _Reader(text, numbers, where, problems)
     reader.run(0, keep=False)
-    return Marked("".join(reader.letters), tuple(sorted(reader.spans)), tuple(reader.kept))
+    return Marked(
+        text="".join(reader.letters),
+        spans=tuple(sorted(reader.spans)),
+        kept=tuple(reader.kept),
+        units=tuple(reader.told[UNIT]),
+        words=tuple(reader.told[WORD]),
+    )
