@@ -6,10 +6,10 @@ word (`MS`, `ma`, `M`) stays too, and is given back, so that the writer can be t
 
 Capitals are those of the word's language (Unicode, SpecialCasing.txt; CLDR, el-Upper, from memory):
 
-- In Turkish and Azerbaijani i keeps its dot and ı has none.
+- In Turkish and Azerbaijani i keeps its dot, and the letter without a dot has none as a capital either.
 - Greek capitals have no tonos; the dialytika stays, and is set where the tonos alone parted two vowels: ρολόι, ΡΟΛΟΪ.
   The word ή keeps its tonos. It is the letters that are Greek, whatever the language of the panel.
-- Micro is no mu: µ and μ become Μ within a word of Greek letters only. A Greek letter that is a word by itself in a
+- Micro is no mu: µ and μ become the capital mu within a word of Greek letters only. A Greek letter that is a word by itself in a
   text of other letters is the symbol of a quantity (cos φ) and stays.
 - ß becomes SS in every language; who wants ẞ writes it, and it stays.
 """
@@ -44,7 +44,9 @@ def kept_as_written(
     for start, end in read.kept():
         stays[start:end] = [True] * (end - start)
     unsure = (run for run in read.unsure() if not all(marked[run.start : run.end]))
-    return Kept(tuple(stays), tuple(dict.fromkeys(read.written(run) for run in unsure if _differs(read, run, language))))
+    return Kept(
+        tuple(stays), tuple(dict.fromkeys(read.written(run) for run in unsure if _differs(read, run, language)))
+    )
 
 
 def _differs(read: Text, run: Run, language: str) -> bool:
@@ -108,22 +110,24 @@ def _greek_capitals(word: str, *, alone: bool) -> Iterator[str | None]:
     letters = [letter for letter in word if letter.isalpha()]
     if len(letters) == 1 and (alone or letters[0] == _MU):
         yield from word
-        return
-    others = [letter for letter in letters if letter not in (_MICRO, _MU)]
-    is_word = any(letter.islower() and _is_greek(letter) for letter in others)
-    if unicodedata.normalize("NFC", word) in _OR:
-        yield "Η" + _ACUTE if len(word) > 1 else "Ή"
+    elif unicodedata.normalize("NFC", word) in _OR:
+        yield "Ή"
         yield from ("",) * (len(word) - 1)
-        return
-    before = ""
-    for letter in word:
-        if letter in (_MICRO, _MU):
-            yield "Μ" if is_word else letter
-        elif _is_greek(letter):
-            yield _bare(letter, parted=_is_parted(before))
-        else:
-            yield "" if is_word and unicodedata.combining(letter) and letter != _DIALYTIKA else None
-        before = before + letter if unicodedata.combining(letter) else letter
+    else:
+        is_word = any(letter.islower() and _is_greek(letter) and letter != _MU for letter in letters)
+        before = ""
+        for letter in word:
+            yield _greek_capital(letter, before, is_word=is_word)
+            before = before + letter if unicodedata.combining(letter) else letter
+
+
+def _greek_capital(letter: str, before: str, *, is_word: bool) -> str | None:
+    """What a letter behind another becomes, None where it is not Greek; only in a word is there a mu."""
+    if letter in (_MICRO, _MU):
+        return "Μ" if is_word else letter
+    if _is_greek(letter):
+        return _bare(letter, parted=_is_parted(before))
+    return "" if is_word and unicodedata.combining(letter) and letter != _DIALYTIKA else None
 
 
 def _is_parted(before: str) -> bool:

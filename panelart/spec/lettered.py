@@ -18,7 +18,18 @@ from panelart.lettering.symbols import symbol_font
 from panelart.messages import Message
 from panelart.messages import spec as spec_said
 from panelart.messages import spec_lettering as said
-from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style, UnitOrWord
+from panelart.model.panel import (
+    RESERVED_PLATES,
+    Anchor,
+    Case,
+    Ink,
+    LegendRequest,
+    Marking,
+    Place,
+    Placing,
+    Style,
+    UnitOrWord,
+)
 from panelart.model.variables import Template
 from panelart.processes.process import CutterPaths, Process
 from panelart.processes.registry import processes, usual
@@ -353,9 +364,7 @@ def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Spa
     """The words in the case of their style, with the spans where they are then, and what may be a unit or a word."""
     if case is Case.AS_WRITTEN:
         return written.text, written.spans, ()
-    kept = kept_as_written(
-        _with_powers(written), written.kept, language, units=written.units, words=written.words
-    )
+    kept = kept_as_written(_with_powers(written), written.kept, language, units=written.units, words=written.words)
     if case is Case.SMALL:
         small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in kept.stays])]
         return written.text, tuple(sorted((*written.spans, *small))), kept.unsure

@@ -9,7 +9,8 @@
     {{  }}           a brace itself
 
 A word, one space, then what it applies to; such stretches may stand within each other, and a number may stand in
-them. Of a unit and a word within each other the outer one counts. Within a stretch the next brace closes it, so that a closing brace cannot be a letter there.
+them. Of a unit and a word within each other the outer one counts. Within a stretch the next brace closes it, so that a
+closing brace cannot be a letter there.
 """
 
 from __future__ import annotations
