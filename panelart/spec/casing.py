@@ -9,8 +9,8 @@ Capitals are those of the word's language (Unicode, SpecialCasing.txt; CLDR, el-
 - In Turkish and Azerbaijani i keeps its dot, and the letter without a dot has none as a capital either.
 - Greek capitals have no tonos; the dialytika stays, and is set where the tonos alone parted two vowels: ρολόι, ΡΟΛΟΪ.
   The word ή keeps its tonos. It is the letters that are Greek, whatever the language of the panel.
-- Micro is no mu: µ and μ become the capital mu within a word of Greek letters only. A Greek letter that is a word by itself in a
-  text of other letters is the symbol of a quantity (cos φ) and stays.
+- Micro is no mu: µ and μ become the capital mu within a word of Greek letters only. A Greek letter that is a word by
+  itself in a text of other letters is the symbol of a quantity (cos φ) and stays.
 - ß becomes SS in every language; who wants ẞ writes it, and it stays.
 """
 
