@@ -10,6 +10,9 @@ what was left out. The names of a run are a context:
     with leaving_out(["house-rules"]):
         ...
 
+Each group is loaded where its things are kept: `checks/registry.py`, `processes/registry.py`, `documents/installed.py`,
+`catalogue/installed.py`. What was loaded is kept for as long as the same is installed and left out (`kept`).
+
 Entry points are those of the packaging specification ("Entry points", "Recording installed projects"). They are looked
 for in `entry_points.txt` of what lies on the path, which takes 1.5 ms with 94 distributions; the standard library's
 reader, which takes 30 ms, is asked only where something else than a folder is on the path.
@@ -23,7 +26,8 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from functools import cache, reduce
+from functools import cache, reduce, wraps
+from types import ModuleType
 from typing import Any, Final, Generic, NamedTuple, TypeVar
 
 from panelart.diagnostics import Problem, SpecError, Where
@@ -55,10 +59,20 @@ class Entry(NamedTuple):
     value: str
     where: Where
 
+    @property
+    def module(self) -> str:
+        """The module of what it names."""
+        return self.value.partition("[")[0].partition(":")[0].strip()
+
     def problem(self, reason: Said) -> Problem:
         """Why it cannot be loaded, with what to type."""
         says = said.not_loaded(extension=self.extension, entry=self.name, reason=reason)
         return Problem(where=self.where, says=says, accepts=said.leave_out(extension=self.extension))
+
+    def failed(self, says: Said, error: BaseException | None = None) -> ExtensionError:
+        """What is raised when something that it brought failed: where its own code last was, with what to type."""
+        where = self.where if error is None else raised_at(error, self.module, self.where)
+        return ExtensionError([Problem(where=where, says=says, accepts=said.leave_out(extension=self.extension))])
 
 
 class Loaded(NamedTuple, Generic[Made]):
@@ -98,6 +112,17 @@ def leaving_out(names: Iterable[str]) -> Iterator[None]:
         _LEFT_OUT.reset(token)
 
 
+@contextmanager
+def leaving_out_too(names: Iterable[str]) -> Iterator[None]:
+    """As `leaving_out`; with none named, what is left out outside is left out here."""
+    named = tuple(names)
+    if not named:
+        yield
+        return
+    with leaving_out(named):
+        yield
+
+
 def known() -> tuple[str, ...]:
     """The extensions that are installed, by name; those too whose entry points cannot be read."""
     scanned = _scanned()
@@ -123,7 +148,7 @@ def load(group: str, made: Callable[[Entry, Any], Made], *, without: frozenset[s
     """
     skip = _LEFT_OUT.get() if without is None else without
     scanned = _scanned()
-    problems = [_unreadable(one) for one in scanned.unreadable if one.extension not in skip]
+    problems = list(unreadable(skip))
     objects: list[Made] = []
     skipped: list[str] = []
     for entry in scanned.entries:
@@ -134,6 +159,8 @@ def load(group: str, made: Callable[[Entry, Any], Made], *, without: frozenset[s
             continue
         try:
             objects.append(made(entry, _object(entry)))
+        except ExtensionError as error:
+            problems += error.problems
         except RefusedError as error:
             problems.append(entry.problem(said_by(error)))
         except (Exception, SystemExit) as error:  # noqa: BLE001  # whatever another package raises when it is loaded
@@ -141,6 +168,52 @@ def load(group: str, made: Callable[[Entry, Any], Made], *, without: frozenset[s
     if problems:
         raise ExtensionError(problems)
     return Loaded(objects=tuple(objects), skipped=tuple(dict.fromkeys(skipped)))
+
+
+def offered(group: str) -> bool:
+    """Whether an extension that is not left out here offers something to a group."""
+    return any(entry.group == group and entry.extension not in _LEFT_OUT.get() for entry in _scanned().entries)
+
+
+def kept(work_out: Callable[[], Made]) -> Callable[[], Made]:
+    """Make of a function one that is run again only where something else is installed or left out.
+
+    What it raises is not kept.
+    """
+    found: dict[tuple[_Scanned, frozenset[str]], Made] = {}
+
+    @wraps(work_out)
+    def once() -> Made:
+        key = (_scanned(), _LEFT_OUT.get())
+        if key not in found:
+            found[key] = work_out()
+        return found[key]
+
+    return once
+
+
+def constant(found: object, name: str) -> object:
+    """What a module keeps under a name, where an entry point names a module; else what it names itself.
+
+    Raises RefusedError for a module that has nothing of that name.
+    """
+    if not isinstance(found, ModuleType):
+        return found
+    if not hasattr(found, name):
+        raise RefusedError(said.no_constant_in_module(module=found.__name__, name=name))
+    thing: object = getattr(found, name)
+    return thing
+
+
+def raised_at(error: BaseException, module: str, otherwise: Where) -> Where:
+    """The last line in a package, named by a module of its, on the way to where something failed."""
+    package = module.partition(".")[0]
+    step = error.__traceback__
+    while step is not None:
+        if step.tb_frame.f_globals.get("__name__", "").partition(".")[0] == package:
+            otherwise = Where(step.tb_frame.f_code.co_filename, step.tb_lineno, 1)
+        step = step.tb_next
+    return otherwise
 
 
 def told(error: BaseException) -> Said:
@@ -158,9 +231,13 @@ def _object(entry: Entry) -> object:
     return reduce(getattr, steps, found)
 
 
-def _unreadable(one: _Unreadable) -> Problem:
-    says = said.entries_unreadable(extension=one.extension, reason=one.reason)
-    return Problem(where=one.where, says=says, accepts=said.leave_out(extension=one.extension))
+def unreadable(without: frozenset[str] | None = None) -> Iterator[Problem]:
+    """What is wrong with entry points that cannot be read, of extensions that are not left out."""
+    skip = _LEFT_OUT.get() if without is None else without
+    for one in _scanned().unreadable:
+        if one.extension not in skip:
+            says = said.entries_unreadable(extension=one.extension, reason=one.reason)
+            yield Problem(where=one.where, says=says, accepts=said.leave_out(extension=one.extension))
 
 
 # --- what is installed

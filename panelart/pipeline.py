@@ -203,8 +203,9 @@ def write(
 
     `date` (YYYY-MM-DD) is printed on the proof and kept in the PDFs; '' leaves it out, so that the same spec gives
     the same bytes on any day. `rear` adds the cut layer as seen from behind. `only` are names of files (`cutouts.dxf`),
-    of documents in every format (`proof`) or of families (`film`). `further` are documents of other packages.
-    Raises NoSuchDocumentError for a name that the panel has no file of.
+    of documents in every format (`proof`) or of families (`film`). `further` are documents beside those of
+    this package and of extensions. Raises NoSuchDocumentError for a name that the panel has no file of, ExtensionError
+    where a document or process of an extension cannot be loaded, or fails.
     """
     return write_each({"": built}, date=date, rear=rear, only=only, further=further)[""]
 
@@ -212,9 +213,9 @@ def write(
 def panel_files(built: Built) -> Mapping[str, bytes]:
     """The files that `write` makes, each only when it is asked for; their names are known at once."""
     from panelart.documents.choosing import chosen
-    from panelart.documents.manifest import DOCUMENTS
+    from panelart.documents.installed import documents
 
-    return chosen({"": _given(built, "")}, DOCUMENTS)[""]
+    return chosen({"": _given(built, "")}, documents())[""]
 
 
 def write_each(
@@ -259,9 +260,10 @@ def _written(
     jobs: Mapping[Key, Results], *, rear: bool, only: Sequence[str], further: Iterable[Document]
 ) -> dict[Key, dict[str, bytes]]:
     from panelart.documents.choosing import chosen
+    from panelart.documents.installed import documents
     from panelart.documents.manifest import REAR_VIEW, with_further
 
-    files = chosen(jobs, with_further(further), only=only, options=(REAR_VIEW,) if rear else ())
+    files = chosen(jobs, with_further(further, documents()), only=only, options=(REAR_VIEW,) if rear else ())
     return {key: dict(made) for key, made in files.items()}
 
 

@@ -18,6 +18,9 @@ import pytest
 from hypothesis import settings
 
 from tests import effort
+from tests.installed import forgotten, install
+
+__all__ = ["forgotten", "install"]
 
 settings.register_profile("few", derandomize=True, deadline=None, max_examples=10)
 settings.register_profile("same", derandomize=True, deadline=None)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from functools import cached_property
 from pathlib import Path
 from typing import overload
@@ -14,7 +13,7 @@ from panelart.api.specs import FilePath
 from panelart.checks import Finding, Inspection, Waived
 from panelart.checks.baseline import Known, baseline_text, read_baseline
 from panelart.diagnostics import Problem, Severity, SpecError, Where
-from panelart.extensions import leaving_out
+from panelart.extensions import leaving_out_too
 from panelart.legends.accepted import read_accepted
 from panelart.legends.choose import Accepted
 from panelart.messages import api as of_files
@@ -206,7 +205,7 @@ class Result:
 
         if isinstance(only, str):
             raise TypeError(f"only takes a list of names: [{only!r}]")
-        with _leaving_out(self.without):
+        with leaving_out_too(self.without):
             files = pipeline.write(self.built, date=_day(date), rear=rear, only=only)
         write_all(files, Path(folder))
         return tuple(Path(folder) / name for name in files)
@@ -248,12 +247,12 @@ def build(
         ignore_placement: Whether a placement that is saved beside the spec is ignored.
         today: The day that ends waivers whose last day is past (YYYY-MM-DD); "" ends none.
         baseline: A file of findings that are known, which are set apart.
-        without: Names of installed packages whose rules are left out; the proof and the report say so.
+        without: Names of installed packages whose rules and documents are left out; the proof and the report say so.
 
     Raises:
         SpecError: Something cannot be laid out (a letter that a font does not have, a coat that fills an opening), or
             a file of placement or baseline is none. An ExtensionError, which is a SpecError, where an installed package
-            with rules of its own cannot be loaded, or one that is to be left out is not there.
+            with rules of its own cannot be loaded or fails, or one that is to be left out is not there.
         OSError: A file of placement that was given cannot be read.
 
     Examples:
@@ -275,18 +274,8 @@ def build(
     """
     known = None if baseline is None else _known(Path(baseline))
     accepted = _accepted(panel, placement, ignore=ignore_placement)
-    with _leaving_out(without):
+    with leaving_out_too(without):
         return Result(pipeline.build(panel, accepted, today=_day(today), baseline=known), without=without)
-
-
-@contextmanager
-def _leaving_out(without: Sequence[str]) -> Iterator[None]:
-    """Without the extensions of these names; with none named, as it is outside."""
-    if not without:
-        yield
-        return
-    with leaving_out(without):
-        yield
 
 
 def _day(day: str | dt.date) -> str:

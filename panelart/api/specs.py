@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TypeAlias
 
 from panelart.diagnostics import Problem, SpecError, Where
+from panelart.extensions import leaving_out_too
 from panelart.messages import spec as said
 from panelart.model.panel import Panel
 from panelart.pipeline import read, read_at_hand
@@ -34,6 +35,7 @@ def load(
     panel: str = "",
     shop: FilePath | None = None,
     folder: FilePath = "",
+    without: Sequence[str] = (),
 ) -> Panel:
     """Read a spec and resolve it to a panel in mm.
 
@@ -45,6 +47,7 @@ def load(
         shop: A file of a shop's figures that takes the place of the one named in the spec.
         folder: Where files named in a text or in plain data are looked for, by default where the program runs. Files
             named in a file are looked for beside it.
+        without: Names of installed packages whose parts and processes are left out; `build` is told of them too.
 
     Raises:
         SpecError: With everything that is wrong; places are `file:line:column`, in plain data the path of keys.
@@ -71,8 +74,9 @@ def load(
     wanted = language or AS_WRITTEN
     at_hand = _at_hand(source)
     if not isinstance(at_hand, Path):
-        return read_at_hand(at_hand, Path(folder), shop=place, language=wanted, member=panel)
-    with _readable(at_hand):
+        with leaving_out_too(without):
+            return read_at_hand(at_hand, Path(folder), shop=place, language=wanted, member=panel)
+    with _readable(at_hand), leaving_out_too(without):
         return read(at_hand.with_name(f"{at_hand.name}{MARK}{panel}") if panel else at_hand, place, wanted)
 
 

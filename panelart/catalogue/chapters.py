@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from functools import cache
+from collections.abc import Mapping, Sequence
 from itertools import takewhile
 from typing import Final
 
 from panelart.canonical import Struct
+from panelart.catalogue.installed import brought
 from panelart.catalogue.library import component, file_of, names
+from panelart.extensions import kept
 from panelart.messages import Message, Said
 from panelart.messages import catalogue_chapters as said
 from panelart.model.component import Component
@@ -62,29 +63,39 @@ class Chapter(Struct, frozen=True, kw_only=True):
     families: tuple[Family, ...]
 
 
-@cache
+@kept
 def chapters() -> tuple[Chapter, ...]:
-    """The whole catalogue of parts. Reads every file. Raises KeyError for a file that has no chapter."""
+    """The whole catalogue of parts, those of extensions last. Reads every file.
+
+    Raises KeyError for a file that has no chapter, ExtensionError.
+    """
     parts: dict[str, dict[str, list[Component]]] = {file: {} for file in CHAPTERS}
     for name in sorted(names(), key=_natural):
         part = component(name)
         parts[file_of(name)].setdefault(part.family, []).append(part)
-    return tuple(
-        Chapter(
-            title=CHAPTERS[file],
-            families=tuple(_family(name, tuple(members)) for name, members in families.items()),
-        )
-        for file, families in parts.items()
+    own: dict[str, dict[str, list[Component]]] = {}
+    for name, part in sorted(brought().components.items(), key=lambda item: _natural(item[0])):
+        own.setdefault(brought().files[name].extension, {}).setdefault(part.family, []).append(part)
+    return (
+        *(_chapter(CHAPTERS[file], families) for file, families in parts.items()),
+        *(_chapter(said.of_extension(extension=name), own[name]) for name in sorted(own)),
     )
 
 
+def _chapter(title: Message, families: Mapping[str, list[Component]]) -> Chapter:
+    return Chapter(title=title, families=tuple(_family(name, tuple(members)) for name, members in families.items()))
+
+
 def chapter_of(part: Component) -> Said:
-    """The title of the chapter of a built-in part; '' for any other part."""
+    """The title of the chapter of a part of the catalogue or an extension; '' for any other part."""
+    file = brought().files.get(part.name)
+    if file is not None:
+        return said.of_extension(extension=file.extension)
     return CHAPTERS[file_of(part.name)] if part.name in names() else ""
 
 
 def variants(part: Component) -> tuple[str, ...]:
-    """The names of the other parts of a built-in part's family, the smaller sizes first; none for any other part."""
+    """The names of the other parts of a part's family, the smaller sizes first; none for a part of a user's own."""
     families = [family for chapter in chapters() for family in chapter.families]
     own = next((family for family in families if any(one.name == part.name for one in family.parts)), None)
     return () if own is None else tuple(one.name for one in own.parts if one.name != part.name)

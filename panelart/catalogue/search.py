@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from panelart.catalogue.library import component, names
+from panelart.catalogue.installed import component, names
 from panelart.model.component import Component
 
 _WORD: Final = re.compile(r"[a-z0-9.]+")

@@ -165,7 +165,13 @@ class _Type(ParamType):
             return [CompletionItem(incomplete, type="dir")]
         if self._kind.suffixes:
             return [CompletionItem(" ".join(self._kind.suffixes), type="file")]
-        return [CompletionItem(str(name)) for name in self._kind.names() if str(name).startswith(incomplete)]
+        from panelart.diagnostics import SpecError
+
+        try:
+            names = [str(name) for name in self._kind.names()]
+        except SpecError:  # an extension that cannot be loaded: told when the command is run
+            return []
+        return [CompletionItem(name) for name in names if name.startswith(incomplete)]
 
 
 def _list_or_none(_: click.Context, __: click.Parameter, values: Any) -> list[Any] | None:

@@ -22,7 +22,7 @@ def _own_fonts() -> Iterable[str]:
     return OWN_FONTS
 
 
-@command(help_.fonts_means())
+@command(help_.fonts_means(), extensions=True)
 def fonts(
     names: Annotated[list[str] | None, argument(help_.font_names(), text("FONT", _own_fonts))] = None,
     distance: Annotated[

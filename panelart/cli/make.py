@@ -27,9 +27,9 @@ ALL = "all"
 
 def _names() -> Iterator[str]:
     """The names of documents and of their files."""
-    from panelart.documents.manifest import DOCUMENTS
+    from panelart.documents.installed import documents
 
-    for one in DOCUMENTS:
+    for one in documents():
         yield from () if one.several else (one.name, *one.file_names)
 
 
@@ -196,6 +196,7 @@ def _any(built: Iterable[Built]) -> bool:
 def print_written(written: Mapping[Path, tuple[str, ...]], detail: Detail, *, apart: bool) -> None:
     """How many files were written into each folder, and in full which for whom; `apart` from what stands above."""
     from panelart.cli.terminal import terminal
+    from panelart.documents.installed import documents
     from panelart.documents.table import by_audience
     from panelart.reports.text import Detail
     from panelart.reports.written import written_text
@@ -207,4 +208,4 @@ def print_written(written: Mapping[Path, tuple[str, ...]], detail: Detail, *, ap
     for folder, names in written.items():
         print(said.files_written(len(names), folder))
         if detail is Detail.VERBOSE:
-            print(written_text(by_audience(names), terminal(sys.stdout).width))
+            print(written_text(by_audience(names, documents()), terminal(sys.stdout).width))

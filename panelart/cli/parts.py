@@ -44,7 +44,7 @@ def _names() -> Iterable[str]:
     return (*catalogue.names(), *catalogue.knob_names())
 
 
-@command()
+@command(extensions=True)
 def parts(
     words: Annotated[list[str] | None, argument(help_.name_or_words(), text("NAME|WORD", _names))] = None,
     format_: TextOrJson = PlainFormat.TEXT,

@@ -15,7 +15,7 @@ from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
 
-@command()
+@command(extensions=True)
 def schema(
     markdown: Annotated[bool, option("--markdown", help_.schema_markdown())] = False,
 ) -> None:

@@ -12,7 +12,7 @@ from panelart.messages import cli_help_press as help_
 from panelart.messages import cli_press as said
 
 
-@command(help_.shop_file_means())
+@command(help_.shop_file_means(), extensions=True)
 def shop_file(
     process: Annotated[str | None, argument(help_.process_or_all(), PROCESS)] = None,
 ) -> None:

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 MAX_LIMIT = 20.0
 
 
-@command(help_.test_strip_means())
+@command(help_.test_strip_means(), extensions=True)
 def test_strip(
     process: Annotated[str, argument(cli_help.process(), PROCESS)],
     out: OutDrawing = None,

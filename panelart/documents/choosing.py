@@ -12,6 +12,7 @@ from panelart.documents.document import Document, File, files_of
 from panelart.documents.results import Results
 from panelart.messages import Message
 from panelart.messages import documents as said
+from panelart.messages import extensions as of_extensions
 from panelart.messages.diagnostics import hint_line
 from panelart.reprs import brief, some
 
@@ -33,13 +34,16 @@ class NoSuchDocumentError(LookupError):
 class Files(Mapping[str, bytes]):
     """Files by name, in order; each is made when it is first asked for, by one thread at a time, and kept.
 
-    Raises ValueError when two of them have one name.
+    Raises ValueError when two of them have one name; ExtensionError where one of these is of an extension.
     """
 
     def __init__(self, files: Sequence[File], results: Results) -> None:
         self._files = {file.name: file for file in files}
         if len(self._files) < len(files):
             name = next(name for name, count in Counter(file.name for file in files).items() if count > 1)
+            for file in files:
+                if file.name == name and file.document.entry is not None:
+                    raise file.document.failed(of_extensions.two_documents(file=name))
             raise ValueError(f"two documents write {name}")
         self._results = results
         self._made: dict[str, bytes] = {}
@@ -129,7 +133,7 @@ def _why_not(word: str, jobs: Sequence[Results], documents: Sequence[Document]) 
     members = [file.name for file in files_of([one], results)]
     if members:
         return said.other_files(name=word, names=members)
-    return said.not_made(name=word, reason=one.when.why_not(results))
+    return said.not_made(name=word, reason=one.why_not(results))
 
 
 def _unknown(word: str, documents: Sequence[Document]) -> Message:

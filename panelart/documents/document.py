@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from enum import Enum
 from fnmatch import fnmatchcase
 from typing import Any, Final, TypeAlias, TypeVar
 
 from panelart.canonical import Struct
+from panelart.diagnostics import SpecError
 from panelart.documents.results import Need, Results
-from panelart.messages import Message
+from panelart.extensions import Entry, ExtensionError, RefusedError, told
+from panelart.messages import Message, Said
 from panelart.messages import documents as said
+from panelart.messages import extensions as extension_said
+from panelart.messages.errors import said_by
 
 Content = TypeVar("Content")
 
 Write: TypeAlias = Callable[[Content, Results], bytes]
 """A writer of one format: the content and all results, from which it may take a date or how words are written."""
+
+_PLAIN: Final = re.compile(r"[^\W_][\w.+ -]*")
+"""Names that extensions may give to files: words of any script, no signs that a file system takes otherwise."""
 
 
 class Audience(Enum):
@@ -81,6 +90,7 @@ class Document(Struct, frozen=True, kw_only=True):
     contents by name, those that are not within the pattern being another's; it is made once, whatever the number of
     `formats` (writers by ending). `audience` is who works from it, the first before all others. A document with an
     `option` is not among all files unless that option of `make` is given, or the document is named.
+    `entry` is where another package offers it, None for this one's.
     """
 
     name: str
@@ -91,6 +101,7 @@ class Document(Struct, frozen=True, kw_only=True):
     when: When = ALWAYS
     option: str = ""
     several: bool = False
+    entry: Entry | None = None
 
     @property
     def label(self) -> str:
@@ -118,17 +129,61 @@ class Document(Struct, frozen=True, kw_only=True):
         return any(stem in names or (self.several and not self.open and fnmatchcase(stem, self.name)) for stem in stems)
 
     def names(self, results: Results) -> tuple[str, ...]:
-        """The names of its files for a panel, without endings; none where it does not exist."""
-        if not results.can_make(self.of) or not self.when.holds(results):
+        """The names of its files for a panel, without endings; none where it does not exist.
+
+        Raises ExtensionError where one of another package fails, as the following do.
+        """
+        if not results.can_make(self.of):
             return ()
-        if not self.several:
-            return (self.name,)
-        return tuple(name for name in results[self.of] if fnmatchcase(name, self.name))
+        with self._failing_by_name():
+            if not self.when.holds(results):
+                return ()
+            if not self.several:
+                return (self.name,)
+            names = tuple(name for name in results[self.of] if fnmatchcase(name, self.name))
+            if self.entry is not None:
+                _require_plain(names)
+            return names
 
     def file(self, name: str, ending: str, results: Results) -> bytes:
         """The bytes of one file. Raises LookupError for a name or ending that it has not."""
-        content = results[self.of]
-        return self.formats[ending](content[name] if self.several else content, results)
+        with self._failing_by_name():
+            content = results[self.of]
+            made = self.formats[ending](content[name] if self.several else content, results)
+            if self.entry is not None and not isinstance(made, bytes):
+                raise RefusedError(extension_said.not_bytes(file=f"{name}.{ending}", found=type(made).__name__))
+            return made
+
+    def why_not(self, results: Results) -> Message:
+        """Why a panel has none of its files."""
+        with self._failing_by_name():
+            return self.when.why_not(results)
+
+    @contextmanager
+    def _failing_by_name(self) -> Iterator[None]:
+        """Within this, what fails in a document of another package is told with its name."""
+        try:
+            yield
+        except SpecError:
+            raise
+        except Exception as error:  # whatever a function of another package raises
+            if self.entry is None:
+                raise
+            raise self.failed(said_by(error) if isinstance(error, RefusedError) else told(error), error) from error
+
+    def failed(self, reason: Said, error: Exception | None = None) -> ExtensionError:
+        """What is raised when it failed; only for one of another package."""
+        assert self.entry is not None
+        name = f"{self.entry.extension}/{self.label}"
+        error = None if isinstance(error, RefusedError) else error
+        return self.entry.failed(extension_said.document_failed(document=name, reason=reason), error)
+
+
+def _require_plain(names: Sequence[str]) -> None:
+    """Names of files that stay in their folder, on every system. Raises RefusedError."""
+    for name in names:
+        if not _PLAIN.fullmatch(name):
+            raise RefusedError(extension_said.not_a_file_name(name=name))
 
 
 class File(Struct, frozen=True, kw_only=True):

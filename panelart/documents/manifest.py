@@ -160,12 +160,21 @@ DOCUMENTS: Final = (
 """The documents of a panel, then those of a set of panels."""
 
 
-def with_further(further: Iterable[Document]) -> tuple[Document, ...]:
-    """All documents, then further ones of other packages. Raises ValueError where two would write one file."""
-    documents = (*DOCUMENTS, *further)
+class ClashError(ValueError):
+    """Two documents would write one file, which it names."""
+
+    def __init__(self, file: str) -> None:
+        super().__init__(file)
+        self.file = file
+
+
+def with_further(further: Iterable[Document], documents: tuple[Document, ...] = DOCUMENTS) -> tuple[Document, ...]:
+    """All documents, then further ones of other packages. Raises ClashError where two would write one file."""
+    documents = (*documents, *further)
     taken: dict[tuple[str, bool], Document] = {}
     for one in documents:
         for file in () if one.open else one.file_names:
-            if taken.setdefault((file, PANELS in one.of.bases), one) is not one:
-                raise ValueError(f"two documents are named {file}")
+            # Names that differ in capitals alone are one file on many disks.
+            if taken.setdefault((file.casefold(), PANELS in one.of.bases), one) is not one:
+                raise ClashError(file)
     return documents

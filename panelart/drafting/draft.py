@@ -11,7 +11,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
-from panelart.catalogue.library import knob
+from panelart.catalogue import knob
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of

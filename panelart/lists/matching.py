@@ -11,11 +11,11 @@ import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from functools import cache
 from typing import Final
 
 import panelart.catalogue
 from panelart.canonical import Struct
+from panelart.extensions import kept
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
 
@@ -107,7 +107,7 @@ class Matcher:
         yield from self._own.items()
 
 
-@cache
+@kept
 def _built_in() -> _Known:
     return _Known((name, panelart.catalogue.component(name)) for name in panelart.catalogue.names())
 

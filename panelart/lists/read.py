@@ -15,7 +15,7 @@ from msgspec import field
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
-from panelart.catalogue.library import knob, knob_names
+from panelart.catalogue import knob, knob_names
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
 from panelart.lists.matching import Candidate, Match, Matcher

@@ -1,6 +1,6 @@
 """Titles of the catalogue's chapters, each named after its data file."""
 
-from panelart.messages import message
+from panelart.messages import Word, message
 
 
 @message
@@ -116,3 +116,8 @@ def screws() -> None:
 @message
 def openings() -> None:
     """Plain openings"""
+
+
+@message
+def of_extension(extension: Word) -> None:
+    """Extension {extension}"""

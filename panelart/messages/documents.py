@@ -75,7 +75,7 @@ def artwork() -> None:
 
 @message
 def films() -> None:
-    """Film positive for each ink, with `film-base` and `film-varnish`: solid black, register marks, side stated"""
+    """Film positive for each ink, with `film-base` and `film-varnish`: black, register marks, side stated"""
 
 
 @message

@@ -134,6 +134,11 @@ def a_shop_file() -> None:
 
 
 @message
+def part_of_extension(file: Quoted, name: Quoted, extension: Word) -> None:
+    """{file} defines the part {name}, which is also in extension {extension}"""
+
+
+@message
 def part_built_in(file: Quoted, name: Quoted) -> None:
     """{file} defines the part {name}, which is also a built-in part"""
 
@@ -146,6 +151,11 @@ def rename_part() -> None:
 @message
 def part_in_two_files(file: Quoted, name: Quoted) -> None:
     """{file} defines the part {name}, which is also in another part file"""
+
+
+@message
+def knob_of_extension(file: Quoted, name: Quoted, extension: Word) -> None:
+    """{file} defines the knob {name}, which is also in extension {extension}"""
 
 
 @message

@@ -97,6 +97,16 @@ class LabelFilm(Struct, frozen=True, kw_only=True):
 Output: TypeAlias = PrintFile | Positives | CutterPaths | BeamLines | LabelFilm
 """What the shop is given beside the artwork; `file` is how the names of its files begin."""
 
+OWN_FILES: Final = (Positives, CutterPaths, BeamLines, LabelFilm)
+"""Outputs that have files of their own, whose names begin as the output says."""
+
+NEEDED: Final[Mapping[type[Output], tuple[str, ...]]] = {
+    CutterPaths: ("depth",),
+    BeamLines: ("spacing", "beam"),
+    LabelFilm: ("overlay_inset", "overlay_corner", "nut_margin", "window_margin", "adhesive_margin", "bridge_minimum"),
+}
+"""Figures of its own that a process must have to give an output."""
+
 Kind = TypeVar("Kind", PrintFile, Positives, CutterPaths, BeamLines, LabelFilm)
 
 

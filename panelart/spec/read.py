@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 import panelart.catalogue
 from panelart.canonical import Struct
+from panelart.catalogue.installed import Used
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import diagnostics
 from panelart.messages import spec as said
@@ -163,6 +164,7 @@ class _Files:
         self.environment = environment
         self.hashed = hashlib.sha256(data)
         self.found: dict[str, str] = {}
+        self.catalogue = Used() if environment.catalogue is BUILT_IN else environment.catalogue
 
     def read(self, path: Path) -> bytes:
         """The bytes of a file. Raises OSError."""
@@ -170,6 +172,12 @@ class _Files:
         self.hashed.update(named)
         self.found[os.path.relpath(path, self.environment.folder)] = hashlib.sha256(named).hexdigest()[:FINGERPRINT]
         return named
+
+    def add_used(self) -> None:
+        """Count in the part files of extensions that parts of the panel stand in."""
+        for file in self.catalogue.used if isinstance(self.catalogue, Used) else ():
+            self.hashed.update(file.data)
+            self.found[str(file)] = hashlib.sha256(file.data).hexdigest()[:FINGERPRINT]
 
 
 def panel_of(
@@ -187,7 +195,7 @@ def panel_of(
     node = _chosen(top, panels, member, written.name, problems)
     fields = NounOf(language.Spec).parse(node, problems)
     assert fields is not None  # it is a mapping, and a record reads any mapping
-    noting = replace(environment, read_file=files.read)
+    noting = replace(environment, read_file=files.read, catalogue=files.catalogue)
     panel = resolve(fields, noting, problems)
     if member:
         files.hashed.update(f"#{member}".encode())
@@ -196,6 +204,7 @@ def panel_of(
     if panel is not None and further is not None:
         _tell_further(panel, further, problems)
     problems.raise_any()
+    files.add_used()
     assert panel is not None  # without a size there is a problem
     named, places = apart(panel)
     return replace(

@@ -12,7 +12,7 @@ from msgspec import field
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
-from panelart.catalogue import Contents, KnobEntry
+from panelart.catalogue import Contents, KnobEntry, installed
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing
 from panelart.messages import Message, Said
@@ -542,15 +542,16 @@ def _own_parts(top: language.Spec, environment: Environment, problems: Problems)
 
 
 class _New(Struct, frozen=True):
-    """What is said of a name that the built-in catalogue has, or another file, and what to do."""
+    """What is said of a name that the built-in catalogue, an extension or another file has, and what to do."""
 
+    of_extension: Callable[[str, str, str], Message]
     built_in: Callable[[str, str], Message]
     in_two_files: Callable[[str, str], Message]
     rename: Callable[[], Message]
 
 
-_NEW_PART: Final = _New(said.part_built_in, said.part_in_two_files, said.rename_part)
-_NEW_KNOB: Final = _New(said.knob_built_in, said.knob_in_two_files, said.rename_knob)
+_NEW_PART: Final = _New(said.part_of_extension, said.part_built_in, said.part_in_two_files, said.rename_part)
+_NEW_KNOB: Final = _New(said.knob_of_extension, said.knob_built_in, said.knob_in_two_files, said.rename_knob)
 
 
 def _check_new(
@@ -560,6 +561,10 @@ def _check_new(
     """Tell what a file names as the built-in catalogue, or another file, does."""
     for name in found:
         if name in built_in or name in own:
+            brought = installed.brought().files.get(name)
+            if brought is not None:
+                problems.add(file.where, new.of_extension(file.value, name, brought.extension), new.rename())
+                continue
             taken = new.built_in if name in built_in else new.in_two_files
             problems.add(file.where, taken(file.value, name), new.rename())
 

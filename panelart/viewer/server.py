@@ -374,6 +374,8 @@ async def _worked(shown: Shown | None, work: Callable[[Shown], Response]) -> Res
         return _missing()
     except BadRequestError as error:
         return PlainTextResponse(str(error), 400)
+    except SpecError as error:
+        return PlainTextResponse("\n".join(one.message for one in error.problems), 422)
     except ValueError as error:
         return PlainTextResponse(str(said_by(error)), 422)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import json
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -12,7 +13,10 @@ import pytest
 from msgspec.structs import replace
 
 from panelart.canonical import canonical
+from panelart.checks.cases import whole_spec
 from panelart.diagnostics import SpecError
+from panelart.documents.installed import documents
+from panelart.extensions import ExtensionError, leaving_out
 from panelart.figure import Figure, Known
 from panelart.pipeline import build, write
 from panelart.processes import registry
@@ -20,7 +24,10 @@ from panelart.processes.process import COUNT, LIMITS, Positives, Process, Purcha
 from panelart.processes.registry import MODULES, NAMES, Processes, processes
 from panelart.sheets.purchasing import bought
 from panelart.sheets.stations import stations
+from panelart.spec.language import json_schema
 from panelart.spec.read import panel_from_text
+from tests.commands import run_within
+from tests.installed import Install
 
 ROOT = Path(__file__).parents[2] / "panelart"
 
@@ -114,7 +121,7 @@ SPEC = """
 panelart: 1
 panel: {title: T, size: [60, 40], sheet: {material: aluminium, thickness: 2}}
 marking:
-  process: rubber-stamp
+  process: house-marking/rubber-stamp
   inks: [{name: black, colour: "#101010"}, {name: red, colour: "#B02020"}]
   lettering: {cap_height: 4}
 parts: [{ref: S1, part: toggle-12, at: [30, 15], legend: POWER}]
@@ -123,10 +130,8 @@ texts: [{text: OUT, at: [8, 6], ink: red, cap_height: 4}]
 
 
 @pytest.fixture
-def stamped() -> Iterator[None]:
-    processes().add(STAMPED)
-    yield
-    processes().remove(STAMPED.name)
+def stamped(install: Install) -> Path:
+    return install("house-marking", f"[panelart.processes]\nstamp = {__name__}:STAMPED\n")
 
 
 @pytest.mark.usefixtures("stamped")
@@ -142,7 +147,11 @@ def test_a_process_of_another_package_is_one_object() -> None:
         "Stamp, red",
     ]
     finding = next(one for one in built.inspection.findings if one.rule == "too-many-inks")
-    assert (finding.measured, finding.limit, finding.limit_name) == (2.0, 1.0, "rubber-stamp.inks_maximum")
+    assert (finding.measured, finding.limit, finding.limit_name) == (
+        2.0,
+        1.0,
+        "house-marking/rubber-stamp.inks_maximum",
+    )
 
 
 def test_its_name_is_not_known_before_and_the_key_lists_those_that_are() -> None:
@@ -151,11 +160,128 @@ def test_its_name_is_not_known_before_and_the_key_lists_those_that_are() -> None
 
 
 @pytest.mark.usefixtures("stamped")
-def test_no_two_processes_have_one_name() -> None:
-    with pytest.raises(ValueError, match="rubber-stamp"):
-        processes().add(STAMPED)
-    with pytest.raises(KeyError):
-        processes().remove("overlay")
+def test_it_is_listed_last_wherever_processes_are_listed(tmp_path: Path) -> None:
+    name = "house-marking/rubber-stamp"
+    assert tuple(processes()) == (*registry.BUILT_IN, name) == tuple(NAMES)
+    assert name in json.dumps(json_schema())
+    printed = run_within("shop-file", name, cwd=tmp_path).stdout
+    assert f"  {name}:\n    cap_height_minimum: {{value: 2.5," in printed
+    (tmp_path / "shop.yaml").write_text(printed.replace("value: 2.5", "value: 3.25"), encoding="utf-8")
+    text = SPEC.replace("  inks:", "  shop: shop.yaml\n  inks:")
+    panel = panel_from_text(text, folder=tmp_path)
+    assert panel.marking.process.cap_height_minimum.value == 3.25
+    drawn = run_within("test-strip", name, "-o", "strip.svg", cwd=tmp_path)
+    assert (drawn.returncode, drawn.stdout) == (0, "strip.svg\n")
+    assert "limit:" not in drawn.stderr
+    with pytest.raises(SpecError, match="Did you mean 'house-marking/rubber-stamp'"):
+        panel_from_text(SPEC.replace("rubber-stamp", "ruber-stamp"))
+
+
+@pytest.mark.usefixtures("stamped")
+def test_left_out_it_is_not_known() -> None:
+    with leaving_out(["house-marking"]):
+        assert processes() is registry.BUILT_IN
+        with pytest.raises(SpecError, match="house-marking/rubber-stamp"):
+            panel_from_text(SPEC)
+    assert panel_from_text(SPEC).marking.process.title == "Rubber stamp"
+
+
+@pytest.mark.parametrize(
+    ("source", "reason"),
+    [
+        ("1 / 0", "ZeroDivisionError"),
+        ("PROCES = 1", "module house_stamp has no PROCESS"),
+        ("PROCESS = 1", "int is neither a process"),
+        ("PROCESS = replace(STAMPED, name='Rubber/Stamp')", "'Rubber/Stamp' is not of small letters"),
+        ("PROCESS = replace(STAMPED, line_minimum=0.4)", "line_minimum is not a figure"),
+        ("PROCESS = replace(STAMPED, own={'trap': recalled(-1.0, 'x')})", "trap is not a figure"),
+        ("PROCESS = replace(STAMPED, outputs=('film',))", "str is not an output"),
+        ("PROCESS = replace(STAMPED, outputs=(Positives(), Positives(file='more')))", "Positives is not an output, or"),
+        ("PROCESS = replace(STAMPED, outputs=(Positives(file='../film'),))", "name '../film'"),
+        ("PROCESS = replace(STAMPED, outputs=(BeamLines(file='beam'),))", "BeamLines needs figures that are not given"),
+        ("import functools\nPROCESS = replace(STAMPED, steps=functools.partial(print))", "NotCanonicalError"),
+    ],
+)
+def test_one_that_cannot_be_used_is_refused_before_anything_is_done(
+    install: Install, tmp_path: Path, source: str, reason: str
+) -> None:
+    begin = (
+        "from msgspec.structs import replace\nfrom panelart.processes.process import *\n"
+        f"from {__name__} import STAMPED\n"
+    )
+    folder = install("house-marking", "[panelart.processes]\nstamp = house_stamp\n", house_stamp=begin + source)
+    (tmp_path / "front.yaml").write_text(
+        whole_spec("parts: [{ref: S1, part: toggle-12, at: [60, 50]}]"), encoding="utf-8"
+    )
+    for words in (("make", "front.yaml", "-o", "out"), ("shop-file",), ("test-strip", "overlay", "-o", "out.svg")):
+        done = run_within(*words, cwd=tmp_path)
+        assert (done.returncode, done.stdout) == (1, "")
+        assert f"{folder}/house_marking-1.0.dist-info/entry_points.txt:2:1" in done.stderr
+        assert "error: Extension house-marking cannot be loaded: entry point stamp: " in done.stderr
+        assert reason in " ".join(done.stderr.split())
+    assert not list(tmp_path.glob("out*"))
+    done = run_within(
+        "make", "front.yaml", "-o", "out", "--only", "findings", "--without", "house-marking", cwd=tmp_path
+    )
+    assert done.returncode == 0
+    assert json.loads((tmp_path / "out" / "findings.json").read_text("utf-8"))["without"] == ["house-marking"]
+
+
+@pytest.mark.usefixtures("stamped")
+def test_no_two_processes_of_a_package_have_one_name(install: Install) -> None:
+    install("house-more", f"[panelart.processes]\na = {__name__}:STAMPED\n")
+    assert "house-more/rubber-stamp" in processes()  # one of another package may be named alike
+    install("house-twice", f"[panelart.processes]\na = {__name__}:STAMPED\nb = {__name__}:STAMPED\n")
+    with pytest.raises(ExtensionError, match="two processes have the name house-twice/rubber-stamp"):
+        processes()
+
+
+@pytest.mark.usefixtures("stamped")
+@pytest.mark.parametrize(
+    ("change", "reason"),
+    [
+        ("steps=lambda work: [1 / 0]", "ZeroDivisionError: float division by zero"),
+        ("steps=lambda work: [3]", "int is not a sentence"),
+        ("cautions=lambda work: (str(one.nobody) for one in work.plates)", "AttributeError"),
+        ("purchases=lambda order: ['ink']", "str is not a purchase"),
+    ],
+)
+def test_one_that_fails_while_a_document_is_written_is_told_by_name(
+    install: Install, tmp_path: Path, change: str, reason: str
+) -> None:
+    source = f"""
+from msgspec.structs import replace
+from {__name__} import STAMPED
+PROCESS = replace(STAMPED, {change})
+"""
+    install("house-failing", "[panelart.processes]\nstamp = house_failing\n", house_failing=source)
+    (tmp_path / "front.yaml").write_text(SPEC.replace("house-marking", "house-failing"), encoding="utf-8")
+    done = run_within("make", "front.yaml", "-o", "out", cwd=tmp_path)
+    if "purchases" in change:
+        assert done.returncode in (0, 1)
+        done = run_within("bom", "front.yaml", "-o", "out.csv", cwd=tmp_path)
+        assert not (tmp_path / "out.csv").exists()
+    else:
+        assert not (tmp_path / "out").exists()
+    told = " ".join(done.stderr.split())
+    assert done.returncode == 1
+    assert "error: Process house-failing/rubber-stamp failed: " in told
+    assert reason.replace("float ", "") in told.replace("float ", "")
+    if "/ 0" in change:
+        assert f"{tmp_path}/house-failing/house_failing.py:4:1" in done.stderr
+
+
+@pytest.mark.parametrize("file", ["cutouts", "blank"])
+def test_its_files_are_not_called_as_those_of_another_document(install: Install, file: str) -> None:
+    source = f"""
+from msgspec.structs import replace
+from panelart.processes.process import CutterPaths, recalled
+from {__name__} import STAMPED
+PROCESS = replace(STAMPED, outputs=(CutterPaths(file={file!r}),), own={{"depth": recalled(0.2, "x")}}, lays_ink=False)
+"""
+    install("house-marking", "[panelart.processes]\nstamp = house_stamp\n", house_stamp=source)
+    with pytest.raises(ExtensionError, match=f"files of process house-marking/rubber-stamp are called {file}"):
+        documents()
 
 
 def test_a_process_is_imported_when_it_is_asked_for() -> None:
@@ -183,9 +309,8 @@ def test_processes_that_say_other_things_have_other_canonical_bytes() -> None:
 
 
 def test_a_registry_of_its_own_keeps_the_order() -> None:
-    own = Processes(("overlay", "engraving"))
-    own.add(STAMPED)
+    own = Processes(("overlay", "engraving"), [(None, STAMPED)])
     assert list(own) == ["overlay", "engraving", "rubber-stamp"]
     assert len(own) == 3
-    assert own["rubber-stamp"].line_minimum.name == "line_minimum"
+    assert own["overlay"].line_minimum.name == "line_minimum"
     assert registry.usual() == "digital-print"
