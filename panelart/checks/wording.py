@@ -21,7 +21,7 @@ from panelart.messages import checks as said
 from panelart.messages import checks_things as things
 from panelart.model.component import Motion
 from panelart.model.panel import Law, Part, Position, Scale
-from panelart.spec.casing import SYMBOLS
+from panelart.texts.units import UNITS
 
 # --- names
 
@@ -307,13 +307,27 @@ def _leading_number(text: str) -> float | None:
 
 
 _SIGNS: Final = "\u03a9\u2126\u00b5\u03bc"
-_SURE: Final = frozenset(symbol for symbol in SYMBOLS if any(letter.isupper() or letter in _SIGNS for letter in symbol))
-"""Symbols that no word in small letters or capitals could be meant by."""
+_MEGAAMPERES: Final = "MA"
+"""On a panel a misspelt milliampere."""
 
-_BY_FOLD: Final[dict[str, list[str]]] = {}
-for _symbol in sorted(_SURE):
-    if not _symbol.startswith("u"):
-        _BY_FOLD.setdefault(_symbol.casefold(), []).append(_symbol)
+SYMBOLS: Final = UNITS.keys() - {_MEGAAMPERES}
+"""Units as they are written."""
+
+
+def _by_fold() -> dict[str, str]:
+    """The symbols that no word in small letters or capitals could be meant by, by their letters."""
+    found: dict[str, list[str]] = {}
+    for symbol in sorted(SYMBOLS):
+        if not symbol.startswith("u"):
+            found.setdefault(symbol.casefold(), []).append(symbol)
+    return {
+        letters: symbols[0]
+        for letters, symbols in found.items()
+        if all(any(letter.isupper() or letter in _SIGNS for letter in symbol) for symbol in symbols)
+    }
+
+
+_BY_FOLD: Final = _by_fold()
 
 _QUANTITY: Final = re.compile(
     r"(?<![\w.,])[-+\u2212\u00b1]?\d+(?:[.,/\u2013]\d+)*\s?([A-Za-z\u00b5\u03bc\u03a9\u2126]+)(?![\w])"
@@ -330,8 +344,7 @@ def unit_meant(word: str) -> str | None:
         return word.upper()
     if len(word) < 2:
         return None
-    near = _BY_FOLD.get(word.casefold(), [])
-    return near[0] if near else None
+    return _BY_FOLD.get(word.casefold())
 
 
 def _misspelt(text: str) -> list[Spelling]:
@@ -382,6 +395,45 @@ unit_misspelt.cases(
     """,
     fails="uF",
     passes="µF",
+)
+
+
+@rule(
+    Severity.NOTE,
+    says="Could be a unit or a word, so printed as written: {subject}",
+    fix="Write units as {{unit ms}}, words as {{word ms}}.",
+)
+def text_could_be_unit(survey: Survey) -> Iterator[Observation]:
+    """A text in capitals has letters that could be the symbol of a unit or a word.
+
+    They are printed as written, since capitals would make another unit of a symbol. The whole panel is one finding.
+    Letters that are printed the same either way, such as A and V, are not reported.
+
+    Source: SI Brochure, 9th edition, 5.2: symbols of units keep their letters, whatever the text around them.
+    Fix: `{unit ms}` for a unit, `{word ms}` for a word; `case: as-written` changes neither.
+    Fails: a position ms.
+    Passes: {unit ms}, which is printed as ms; {word ms}, which is printed as MS.
+    """
+    unsure = survey.panel.unsure
+    if not unsure:
+        return
+    places = {one.where for one in unsure}
+    words = [word for word in survey.words if word.where in places]
+    yield Observation(
+        refs=tuple(dict.fromkeys(word.owner for word in words)),
+        place=Box.around([word.box for word in words]) if words else survey.panel.outline.bounds,
+        where=unsure[0].where,
+        subject=said.texts_unsure(texts=list(dict.fromkeys(one.written for one in unsure))),
+    )
+
+
+text_could_be_unit.cases(
+    """
+    marking: {lettering: {case: upper}}
+    texts: [{text: __, at: [60, 50]}]
+    """,
+    fails="MS",
+    passes='"{unit ms}"',
 )
 
 

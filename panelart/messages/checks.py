@@ -204,6 +204,11 @@ def texts_counted(count: Count) -> None:
 
 
 @message
+def texts_unsure(texts: Listed) -> None:
+    """{texts}"""
+
+
+@message
 def abbreviations_listed(words: Listed) -> None:
     """{words}"""
 

@@ -31,6 +31,9 @@ PLAIN: Final = frozenset(
 AFTER_NUMBERS: Final = frozenset(listed("in out dec oct rev cal at as am pm pc na nc pa tr ch"))
 """Those of them that are words behind a number too, unless they are written as the unit is."""
 
+TO: Final = frozenset(listed("to bis til till tot do до até"))
+"""Words between two values that make a range of them; those of one letter are left out, since they may be units."""
+
 LABELS: Final = frozenset(
     listed(
         """ch chan channel kanal canal canale kanaal port slot bank zone no nr step preset program prog scene track bus
