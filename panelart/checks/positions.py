@@ -402,7 +402,7 @@ positions_unordered.cases(
 def position_repeated(survey: Survey) -> Iterator[Observation]:
     """Two positions of one control have the same name or the same value.
 
-    Positions at rest may be repeated: Off, 0, Stop.
+    Positions at rest may be repeated: Off, 0, Stop. So may numbers on both sides of one, as in 2-1-0-1-2.
 
     Source: NUREG-0700 Rev. 3, 11.4.1, each label is unique; common practice.
     Fix: other names.
@@ -410,9 +410,9 @@ def position_repeated(survey: Survey) -> Iterator[Observation]:
     Passes: Mute and On; 1, 0, 2, 0.
     """
     for part in survey.panel.parts:
-        named = [position for position in part.positions if any(map(str.isalnum, position.request.text))]
-        for one, two in combinations(named, 2):
-            if _alike(survey, one, two) and not at_rest(two.request.text):
+        row = [*clockwise(part)[0], *(each for each in part.positions if isinstance(each.direction, str))]
+        for (first, one), (second, two) in combinations(enumerate(row), 2):
+            if _alike(survey, one, two) and not _may_be_alike(survey, two, row[first + 1 : second]):
                 texts = {"first": one.request.text, "second": two.request.text}
                 yield _of_positions(survey, part, two, said.between(**texts))
                 break
@@ -425,6 +425,16 @@ position_repeated.cases(
     fails="Mute",
     passes="Solo",
 )
+
+
+def _may_be_alike(survey: Survey, position: Position, between: Sequence[Position]) -> bool:
+    """Whether a position may be named as another is: it is at rest, says nothing, or is the other side of a rest."""
+    text = position.request.text
+    if at_rest(text) or not any(map(str.isalnum, text)):
+        return True
+    valued = _valued(survey, position)
+    numbered = valued is not None and valued.kind == _NUMBER
+    return numbered and any(at_rest(each.request.text) for each in between)
 
 
 def _alike(survey: Survey, one: Position, two: Position) -> bool:
