@@ -261,17 +261,19 @@ def _rows(survey: Survey, positions: Sequence[Position]) -> list[list[Valued]]:
 
 def _with_units(values: Sequence[Valued | None]) -> list[Valued | None]:
     """Values where bare numbers among quantities of one unit, and zero among any, have their unit."""
-    units = {valued.unit.symbol: valued.unit for valued in values if valued is not None and valued.unit is not None}
-    kinds = {valued.kind for valued in values if valued is not None and valued.unit is not None}
-    if len(kinds) != 1:
+    measured = [valued for valued in values if valued is not None and valued.unit is not None]
+    units = {valued.unit.symbol: valued.unit for valued in measured if valued.unit is not None}
+    if len({valued.kind for valued in measured}) != 1:
         return list(values)
-    (kind,), unit = kinds, next(iter(units.values()))
-    return [
-        valued._replace(kind=kind, value=Quantity(Decimal(f"{valued.value:.12g}"), unit).base, unit=unit)
-        if valued is not None and valued.kind == _NUMBER and (len(units) == 1 or valued.value == 0)
-        else valued
-        for valued in values
-    ]
+    kind, unit = measured[0].kind, next(iter(units.values()))
+    return [_in_unit(valued, kind, unit, only_zero=len(units) > 1) for valued in values]
+
+
+def _in_unit(valued: Valued | None, kind: tuple[object, ...], unit: Unit, *, only_zero: bool) -> Valued | None:
+    """A bare number with the unit that stands at its neighbours; what is none, as it is."""
+    if valued is None or valued.kind != _NUMBER or (only_zero and valued.value != 0):
+        return valued
+    return valued._replace(kind=kind, value=Quantity(Decimal(f"{valued.value:.12g}"), unit).base, unit=unit)
 
 
 def _direction(values: Sequence[float]) -> int:
@@ -396,7 +398,7 @@ positions_unordered.cases(
 
 @rule(
     Severity.WARNING,
-    says="{subject}: two positions are alike: {other}",
+    says="{subject}: two positions are the same: {other}",
     fix="Name each position differently, or waive this with a reason.",
 )
 def position_repeated(survey: Survey) -> Iterator[Observation]:

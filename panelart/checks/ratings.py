@@ -224,7 +224,7 @@ fuse_rating_implausible.cases(
 @rule(
     Severity.WARNING,
     says="{subject}: {other}",
-    fix="Find out which of the figures is right, and print that.",
+    fix="Check which of the figures is right, and print that one. Local codes and licensed practice decide.",
     limits=("rating.near.maximum",),
 )
 def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
@@ -397,7 +397,7 @@ mains_rating_missing.cases(
 @rule(
     Severity.WARNING,
     says="{subject} contradicts itself or its part: {other}",
-    fix="Find out which of the figures is right, and print that.",
+    fix="Check which of the figures is right, and print that one. Local codes and licensed practice decide.",
 )
 def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     """The rating of a supply contradicts itself, or the inlet that it is of.

@@ -274,7 +274,7 @@ _WORD: Final = 4
     fix="Write the symbol of a unit, or waive this where the unit is your own.",
 )
 def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
-    """The unit of a scale is none that the program knows.
+    """The unit of a scale is not a known unit.
 
     Words in small letters are exempt, such as turns: they are no symbols. Copies of one scale are one finding.
 

@@ -115,14 +115,15 @@ control_without_name.cases(
 
 @rule(
     Severity.WARNING,
-    says="{subject} is misspelt with letters that look alike: {other}",
-    fix="Write the letters that are meant.",
+    says="{subject} has letters that only look like the right ones: {other}",
+    fix="Write the right letters.",
 )
 def name_misread(survey: Survey) -> Iterator[Observation]:
-    """A word has a letter in it that only looks like the right one: lnput for Input, a Cyrillic letter in a Latin word.
+    """A word has a letter that only looks like the right one.
 
-    Other fonts tell such letters apart, and nobody finds the word in a list. The rule knows usual words of panels in
-    English, and letters of the Latin, Greek and Cyrillic scripts in one word; Δt is two letters that nobody mistakes.
+    Such are lnput for Input, and a Cyrillic letter in a Latin word. Other fonts tell such letters apart, and nobody
+    finds the word in a list. The rule knows usual words of panels in English, and letters of the Latin, Greek and
+    Cyrillic scripts in one word; Δt is two letters that nobody mistakes.
 
     Source: Unicode TR 39, confusable characters (from memory); common practice.
     Fix: the right letters.
@@ -176,7 +177,9 @@ def _disguise(word: str) -> Message | None:
     fix="Give the parts names that differ in more than letters of one shape.",
 )
 def names_look_alike(survey: Survey) -> Iterator[Observation]:
-    """Two parts have different names that differ only in letters of one shape: CH1 and CHl, Line 1 and Line I.
+    """Two parts have names that differ only in letters of one shape.
+
+    Such are CH1 and CHl, Line 1 and Line I.
 
     Source: Unicode TR 39, confusable characters (from memory); common practice.
     Fix: other names.
