@@ -18,7 +18,7 @@ from panelart.checks import RULES, Finding
 from panelart.checks.findings import Bound
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
-from panelart.checks.registry import PANEL_RULES
+from panelart.checks.registry import BUILT_IN, PANEL_RULES
 from panelart.checks.survey import survey
 from panelart.model.layout import Layout
 from tests.checks.cases import JUST
@@ -94,7 +94,7 @@ def faulty() -> Iterator[Layout]:
 
 
 def limits_of(layout: Layout) -> Limits:
-    return {**standard(), **process_limits(layout.panel.marking.process)}
+    return {**standard(), **BUILT_IN.limits, **process_limits(layout.panel.marking.process)}
 
 
 def found(rule: str, layout: Layout, limits: Limits) -> list[Finding]:

@@ -39,6 +39,11 @@ def main() -> None:
     for word in sorted(known - now.keys()):
         print(f"- {word}")
     if "--add" in sys.argv[1:]:
+        from tests.messages.banned import banned_in
+
+        refused = [told for word in sorted(now.keys() - known) for told in banned_in(word)]
+        if refused:
+            raise SystemExit("\n".join(refused))
         FILE.write_text("".join(f"{word}\n" for word in sorted(now)), encoding="utf-8")
 
 

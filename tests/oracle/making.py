@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import io
+import re
 import shutil
 import sys
 import tempfile
@@ -18,6 +19,7 @@ from pathlib import Path
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
 PRINTED = "printed.txt"
+_COUNTS = re.compile(r"\b\d+ (rules|files)\b")
 OUT = "OUT"
 
 FURTHER: dict[str, tuple[str, ...]] = {
@@ -64,7 +66,8 @@ def made(spec: Path) -> dict[str, bytes]:
         with tempfile.TemporaryDirectory() as place:
             printed = _run([word.replace(OUT, place) for word in words]).replace(place, OUT)
             prefix = folder and f"{folder}/"
-            files[f"{prefix}{PRINTED}"] = printed.encode()
+            # How many rules and files there are is told by their own tests: one more is no other output.
+            files[f"{prefix}{PRINTED}"] = _COUNTS.sub(r"some \1", printed).encode()
             for path in sorted(Path(place).rglob("*")):
                 if path.is_file():
                     files[prefix + path.relative_to(place).as_posix()] = path.read_bytes()
