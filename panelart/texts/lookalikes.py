@@ -63,15 +63,19 @@ def meant(name: str) -> str | None:
 
 
 def mixed_scripts(word: str) -> tuple[str, ...]:
-    """The scripts of a word's letters if they are several and those of all but one look like letters of that one.
+    """The scripts of a word's letters if most are of one and the others look like letters of that one.
 
-    Of Latin, Greek and Cyrillic; Δt is two letters that nobody mistakes.
+    Of Latin, Greek and Cyrillic; Δt and ΔT are two letters that nobody mistakes.
     """
     letters = [letter for letter in word if letter.isalpha() and letter not in "µμΩ"]
-    scripts = {letter: script(letter) for letter in letters}
-    mixed = sorted(set(scripts.values()) & {"LATIN", "GREEK", "CYRILLIC"})
-    disguised = any(all(scripts[letter] == main or _looks_otherwise(letter) for letter in letters) for main in mixed)
-    return tuple(mixed) if len(mixed) > 1 and disguised else ()
+    scripts = [script(letter) for letter in letters]
+    mixed = sorted(set(scripts) & {"LATIN", "GREEK", "CYRILLIC"})
+    if len(mixed) < 2:
+        return ()
+    main = max(mixed, key=scripts.count)
+    others = [letter for letter, of in zip(letters, scripts, strict=True) if of != main]
+    disguised = 2 * len(others) < len(letters) and all(map(_looks_otherwise, others))
+    return tuple(mixed) if disguised else ()
 
 
 def _looks_otherwise(letter: str) -> bool:

@@ -127,6 +127,8 @@ def test_abbreviations_are_of_latin_words(text, language, told):
         ("CLIM", None),
         ("Clim", None),
         ("Stop", None),
+        ("\u0394T", None),
+        ("\u03b8JA", None),
         ("\u0394t", None),
         ("\u03bcF", None),
         ("USB-\u043f\u043e\u0440\u0442", None),
