@@ -56,6 +56,7 @@ FAMILIES: Final = (
     "wording",
     "positions",
     "scales",
+    "signs",
     "workshop",
 )
 """The modules of rules, in the order of their pages."""
