@@ -185,6 +185,10 @@ class Text(Struct, frozen=True):
         """Runs that may mean one thing or another."""
         return tuple(run for run in self.runs if isinstance(run.means, Unsure))
 
+    def bracketed(self, run: Run) -> bool:
+        """Whether a run is all that a pair of brackets holds."""
+        return self.text[: run.start].endswith(("(", "[")) and self.text[run.end :].startswith((")", "]"))
+
     def meanings(self) -> Iterator[Meaning]:
         """What the runs mean, without spaces and punctuation."""
         return (run.means for run in self.runs if not isinstance(run.means, Space | Mark))

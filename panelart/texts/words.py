@@ -55,6 +55,22 @@ FUSE: Final = frozenset(
 ) | {"предохранитель", "ασφάλεια", "sikring", "fusível"}
 """The word fuse."""
 
+MAINS: Final = frozenset(
+    listed(
+        """mains power line netz secteur réseau alimentation red alimentación rete alimentazione rede nät nett net
+    verkko sieć zasilanie síť hálózat şebeke δίκτυο сеть питание רשת"""
+    )
+)
+"""What the switch of the mains is named."""
+
+EARTH: Final = frozenset(
+    listed(
+        """earth ground gnd pe protective ⏚ erde schutzleiter schutzerde terre tierra terra aarde jord maa uziemienie
+    zem uzemnění föld toprak γείωση земля заземление הארקה"""
+    )
+)
+"""What a terminal of the protective conductor is named, and its symbol (IEC 60417-5017)."""
+
 DUTY: Final = frozenset(["duty", "betriebsart", "service", "servizio", "servicio", "drift"])
 """What stands before a duty type that has no duration."""
 
