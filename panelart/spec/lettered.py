@@ -373,7 +373,11 @@ def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Spa
     for letter in letters:
         starts.append(starts[-1] + len(letter))
     spans = (Span(starts[span.start], starts[span.stop], span.manner) for span in written.spans)
-    return "".join(letters), tuple(span for span in spans if span.stop > span.start), kept.unsure
+    return (
+        "".join(letters),
+        tuple(span for span in spans if span.stop > span.start or span.manner is Manner.HYPHENATION),
+        kept.unsure,
+    )
 
 
 _POWERS: Final = str.maketrans("0123456789-\N{MINUS SIGN}", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁻")

@@ -165,6 +165,6 @@ def _pointed(written: Marked) -> Marked:
         text=written.text.replace(_SOFT_HYPHEN, ""),
         spans=tuple(sorted((*spans, *(Span(at, at, Manner.HYPHENATION) for at in points)))),
         kept=tuple(kept for kept, each in zip(written.kept, soft, strict=True) if not each),
-        units=tuple((places[start], places[stop]) for start, stop in written.units),
-        words=tuple((places[start], places[stop]) for start, stop in written.words),
+        units=tuple((places[start], places[end]) for start, end in written.units),
+        words=tuple((places[start], places[end]) for start, end in written.words),
     )
