@@ -25,6 +25,11 @@ def _other_process(results: Results) -> Message:
     return said.other_process(process=results[LAYOUT].panel.marking.process.title)
 
 
+def _not_a_set(results: Results) -> Message:
+    member = results[LAYOUT].panel.member
+    return said.one_of_the_set(panel=member) if member else said.single_panel()
+
+
 FROM_FILMS: Final = When(says=said.when_from_films(), why_not=_other_process)
 ENGRAVED: Final = When(says=said.when_engraved(), why_not=_other_process)
 BURNT_IN_LINES: Final = When(says=said.when_burnt_in_lines(), why_not=_other_process)
@@ -40,7 +45,7 @@ BENT: Final = When(
     holds=lambda results: results[LAYOUT].blank is not None,
 )
 MASKED: Final = When(says=said.when_masked(), why_not=lambda _: said.no_bare_area())
-OF_A_SET: Final = When(says=said.when_of_a_set(), why_not=lambda _: said.single_panel())
+OF_A_SET: Final = When(says=said.when_of_a_set(), why_not=_not_a_set)
 
 _OUTLINES: Final = {"dxf": formats.as_dxf, "svg": formats.as_svg, "pdf": formats.as_pdf}
 _PATHS: Final = {"dxf": formats.as_path_dxf, "svg": formats.as_svg}

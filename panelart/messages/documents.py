@@ -277,6 +277,11 @@ def single_panel() -> None:
 
 
 @message
+def one_of_the_set(panel: Quoted) -> None:
+    """only panel {panel} of the spec is selected"""
+
+
+@message
 def other_process(process: Quoted) -> None:
     """the marking process is {process}"""
 
@@ -287,6 +292,11 @@ def other_process(process: Quoted) -> None:
 @message
 def unknown_document(name: Quoted) -> None:
     """Unknown file {name}"""
+
+
+@message
+def empty_name() -> None:
+    """A file name is empty"""
 
 
 @message
