@@ -53,6 +53,7 @@ FAMILIES: Final = (
     "lettering",
     "reading",
     "wording",
+    "signs",
     "workshop",
 )
 """The modules of rules, in the order of their pages."""

@@ -5,7 +5,6 @@ Boxes are tested first and for all pairs at once; exact forms are made only for 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from typing import Generic, TypeAlias, TypeVar
@@ -469,7 +468,7 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
 
 def _short(title: str) -> str:
     """A catalogue title without what qualifies it, as it is written within a sentence."""
-    short = re.split(r", | \(", title, maxsplit=1)[0]
+    short = title.partition(", ")[0].partition(" (")[0]
     return short[:1].lower() + short[1:] if short[1:2].islower() else short
 
 

@@ -63,22 +63,26 @@ class Made(Struct, frozen=True, kw_only=True):
     def mixed(self) -> frozenset[str]:
         """The fingerprints that lie where only one of them may: all of one panel, or of none that the set has."""
         known = _by((each.panel, each.state.spec) for each in self.tellings if each.panel is not None)
-        clash = {spec for specs in known.values() if len(specs) > 1 for spec in specs}
         stray = [each for each in self.tellings if each.panel is None]
-        of_known = {spec for specs in known.values() for spec in specs}
-        if self.listed:
-            return frozenset(clash | {each.state.spec for each in stray if each.state.spec not in of_known})
-        return frozenset(clash | self._clashing(stray))
+        return frozenset(_clashes(known.values()) | self._clashing(stray, set().union(*known.values())))
 
-    def _clashing(self, stray: list[Telling]) -> set[str]:
-        """Of files that no list names a panel for: several states in one folder, or of one panel in several folders."""
+    def _clashing(self, stray: list[Telling], known: set[str]) -> set[str]:
+        """Of files that no list names a panel for: several states in one folder, or of one panel in several folders.
+
+        Where a list names all panels, such files may only be of a state that one of them is `known` to have.
+        """
+        if self.listed:
+            return {each.state.spec for each in stray} - known
         states = self.states
         together = any(len(each.file.parts) == 1 for each in stray)
         by_folder = _by(("" if together else each.file.parts[0], each.state.spec) for each in stray)
-        by_number = _by((states[each.state.spec].number, each.state.spec) for each in self.tellings)
-        named = {each.state.spec for each in stray}
-        groups = [*by_folder.values(), *(specs for specs in by_number.values() if specs & named)]
-        return {spec for specs in groups if len(specs) > 1 for spec in specs}
+        by_number = _by((states[each.state.spec].number, each.state.spec) for each in stray)
+        return _clashes([*by_folder.values(), *by_number.values()])
+
+
+def _clashes(groups: Iterable[set[str]]) -> set[str]:
+    """What is in groups of more than one."""
+    return {spec for specs in groups if len(specs) > 1 for spec in specs}
 
 
 def _by(pairs: Iterable[tuple[object, str]]) -> dict[object, set[str]]:

@@ -189,6 +189,21 @@ def unit_spellings(spellings: Clauses) -> None:
 
 
 @message
+def sign_change(written: Word, meant: Word) -> None:
+    """{meant} for {written}"""
+
+
+@message
+def sign_changes(changes: Listed) -> None:
+    """{changes}"""
+
+
+@counted("{count} texts")
+def texts_counted(count: Count) -> None:
+    """One text"""
+
+
+@message
 def abbreviations_listed(words: Listed) -> None:
     """{words}"""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from enum import Enum
 from functools import cached_property
@@ -27,7 +26,7 @@ from panelart.processes.process import Process
 from panelart.reprs import brief, counted, mm, size, some, spot
 from panelart.source.facts import NO_FACTS, Facts
 
-_TEXTURE = re.compile(r"textur|stru[ck]tur|hammer|wrinkle|crinkle", re.IGNORECASE)
+_TEXTURE = ("textur", "structur", "struktur", "hammer", "wrinkle", "crinkle")
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
 8.6.6.4), the others are ours."""
@@ -91,7 +90,7 @@ class Coat(Struct, frozen=True, kw_only=True):
     @property
     def textured(self) -> bool:
         """Whether its name speaks of a texture; the spec has no other word for it."""
-        return _TEXTURE.search(self.name) is not None
+        return any(word in self.name.lower() for word in _TEXTURE)
 
     @property
     def build(self) -> float:

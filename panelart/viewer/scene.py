@@ -6,7 +6,6 @@ All places are in mm from the panel's lower-left corner, x right and y up.
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
@@ -14,6 +13,7 @@ from panelart.diagnostics import Problem
 from panelart.geometry import Box, Contour
 from panelart.geometry.polygons import polygon
 from panelart.legends.explain import Place, form_of, stories
+from panelart.lettering.breaks import letters_of
 from panelart.messages import viewer as said
 from panelart.model.layout import Layout, PlacedLegend
 from panelart.model.panel import LegendRequest, Panel, Part, Side
@@ -107,15 +107,17 @@ def _written_legend(part: MappingNode) -> str | None:
     return words.text if isinstance(words, Scalar) else None
 
 
-_FREE: Final = re.compile(r"text (\d+)")
+_FREE: Final = "text "
+"""What the program calls a text of its own, before its number."""
 
 
 def _legend(number: int, legend: PlacedLegend, panel: Panel) -> dict[str, Any]:
     """`free` is the number of the words among those with a place of their own in the spec, 0 for any other."""
-    free = _FREE.fullmatch(legend.ref)
-    own = free is not None and legend.ref not in panel.by_ref and legend.place is None
+    free = legend.ref.removeprefix(_FREE)
+    numbered = legend.ref.startswith(_FREE) and free.isdecimal()
+    own = numbered and legend.ref not in panel.by_ref and legend.place is None
     return {
-        "free": int(free[1]) if own and free is not None else 0,
+        "free": int(free) if own else 0,
         "id": number,
         "ref": legend.ref,
         "style": legend.style,
@@ -134,7 +136,7 @@ def story(shown: Shown, legend: PlacedLegend) -> dict[str, Any] | None:
         (
             one
             for one in stories(shown.chosen, legend.ref)
-            if one.kind == legend.style and one.text.split() == legend.text.split()
+            if one.kind == legend.style and letters_of(one.text) == letters_of(legend.text)
         ),
         None,
     )
