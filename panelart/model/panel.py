@@ -586,6 +586,16 @@ class Untranslated(Struct, frozen=True, kw_only=True):
         return brief("Untranslated", self.language, repr(self.text))
 
 
+class UnitOrWord(Struct, frozen=True, kw_only=True):
+    """A stretch of a text that may be a unit or a word, as it is written, where no case changed it for that reason."""
+
+    written: str
+    where: Where
+
+    def __repr__(self) -> str:
+        return brief("UnitOrWord", repr(self.written))
+
+
 class Opposite(Struct, frozen=True, kw_only=True):
     """The panel at the other end of a box: `depth` mm between the inside faces, `clearance` kept between bodies.
 
@@ -612,6 +622,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
+    `unsure` is what stands as written since it may be a unit.
     `member` is its name in a set of panels, '' where the spec has one panel.
     `places` tell where its nouns, whose `where` is an origin, stand in the spec.
     """
@@ -636,6 +647,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     language: str = ""
     languages: tuple[str, ...] = ()
     untranslated: tuple[Untranslated, ...] = ()
+    unsure: tuple[UnitOrWord, ...] = ()
     masks: tuple[Mask, ...] = ()
     operator: Operator = NOBODY
     depth_behind: float | None = None
