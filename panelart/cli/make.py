@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from panelart.reports.text import Detail
 
 ALL = "all"
+NOTHING: Mapping[Path, Mapping[str, bytes]] = {}
 
 
 def _names() -> Iterator[str]:
@@ -125,16 +126,14 @@ def _make_panel(task: _Task) -> bool:
     from panelart.cli.findings import print_untranslated
     from panelart.pipeline import placement_path, read, write_each
     from panelart.spec.translations import AS_WRITTEN
-    from panelart.writers import write_all
 
     panel = read(task.spec, task.shop, AS_WRITTEN if task.language in ("", ALL) else task.language)
     made = _built(task, panel)
     with _names_refused():
         files = write_each(made, date=task.date, rear=task.rear_view, only=task.only)
-    written = _write(files)
     kept = placement_path(task.spec)
-    if task.save_placement:
-        write_all({kept.name: next(iter(made.values())).placement}, kept.parent)
+    saved = {kept.parent: {kept.name: next(iter(made.values())).placement}} if task.save_placement else {}
+    written = _write(files, saved)
     _print_findings(task, made)
     if task.language:
         print_untranslated(panel, task.detail)
@@ -155,13 +154,17 @@ def _names_refused() -> Iterator[None]:
         refuse("--only", error.says, error.accepts)
 
 
-def _write(files: Mapping[Path, Mapping[str, bytes]]) -> dict[Path, tuple[str, ...]]:
-    """Write files into their folders; what was written where, without folders that nothing goes into."""
-    from panelart.writers import write_all
+def _write(
+    files: Mapping[Path, Mapping[str, bytes]], beside: Mapping[Path, Mapping[str, bytes]] = NOTHING
+) -> dict[Path, tuple[str, ...]]:
+    """Write files into their folders, all or none; what was written where, without folders that nothing goes into.
+
+    Files of `beside` are written with them and not told.
+    """
+    from panelart.writers import write_folders
 
     wanted = {place: made for place, made in files.items() if made}
-    for place, made in wanted.items():
-        write_all(made, place)
+    write_folders([*wanted.items(), *beside.items()])
     return {place: tuple(made) for place, made in wanted.items()}
 
 

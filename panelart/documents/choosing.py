@@ -111,11 +111,11 @@ def _not_made(missing: Sequence[str], jobs: Sequence[Results], documents: Sequen
     files = [file for results in jobs for file in files_of(documents, results)]
     labels = list(dict.fromkeys(file.document.label or file.stem for file in files))
     sayings = [_why_not(word, jobs, documents) for word in missing]
-    strange = next((word for word in missing if not _claimed(word, documents)), None)
+    strange = next((word for word in missing if word and not _claimed(word, documents)), None)
     near = (
         None
         if strange is None
-        else nearest(strange, [*labels, *(file.name for file in files), *_file_names(documents)])
+        else nearest(strange, [*labels, *(file.name for file in files), *_other_names(documents)])
     )
     accepts = said.accepted(names=labels)
     return NoSuchDocumentError(
@@ -138,11 +138,14 @@ def _why_not(word: str, jobs: Sequence[Results], documents: Sequence[Document]) 
 
 def _unknown(word: str, documents: Sequence[Document]) -> Message:
     """That there is no such name; of a known one with another ending, with which it is made."""
+    if not word:
+        return said.empty_name()
     label = word.rpartition(".")[0]
     others = [name for one in documents if label and one.label == label for name in one.file_names]
     return said.other_files(name=word, names=others) if others else said.unknown_document(name=word)
 
 
-def _file_names(documents: Sequence[Document]) -> Iterator[str]:
-    """The names of files that other panels have too."""
-    return (name for one in documents if not one.several for name in one.file_names)
+def _other_names(documents: Sequence[Document]) -> Iterator[str]:
+    """The names of files and families that other panels have too."""
+    for one in documents:
+        yield from (one.label,) if one.several and not one.open else () if one.several else one.file_names

@@ -222,6 +222,11 @@ def single_panel() -> None:
 
 
 @message
+def one_of_the_set(panel: Quoted) -> None:
+    """only panel {panel} of the spec is selected"""
+
+
+@message
 def other_process(process: Quoted) -> None:
     """the marking process is {process}"""
 
@@ -231,6 +236,11 @@ def other_process(process: Quoted) -> None:
 
 def _other_process(results: Results) -> Message:
     return other_process(process=results[LAYOUT].panel.marking.process.title)
+
+
+def _not_a_set(results: Results) -> Message:
+    member = results[LAYOUT].panel.member
+    return one_of_the_set(panel=member) if member else single_panel()
 
 
 FROM_FILMS: Final = When(says=when_from_films(), why_not=_other_process)
@@ -246,7 +256,7 @@ BENT: Final = When(
     holds=lambda results: results[LAYOUT].blank is not None,
 )
 MASKED: Final = When(says=when_masked(), why_not=lambda _: no_bare_area())
-OF_A_SET: Final = When(says=when_of_a_set(), why_not=lambda _: single_panel())
+OF_A_SET: Final = When(says=when_of_a_set(), why_not=_not_a_set)
 
 _OUTLINES: Final = {"dxf": formats.as_dxf, "svg": formats.as_svg, "pdf": formats.as_pdf}
 _PATHS: Final = {"dxf": formats.as_path_dxf, "svg": formats.as_svg}

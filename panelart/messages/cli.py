@@ -104,6 +104,16 @@ def states_mixed() -> None:
     """The files are mixed: made from different states. Run 'panelart make' into an empty folder."""
 
 
+@message
+def set_of_one_state() -> None:
+    """Each panel of the set is of one state"""
+
+
+@message
+def panel_without_files(panel: Quoted) -> None:
+    """No file of the current state of panel {panel}"""
+
+
 # --- sightlines
 
 

@@ -154,7 +154,8 @@ def outdated() -> None:
 
 @message
 def outdated_means() -> None:
-    """Each file carries the fingerprint of its spec. Exit code 1 if files differ, 2 if no file carries one."""
+    """Each file carries the fingerprint of its spec; in a set each panel has its own. Exit code 1 if files of a panel
+    differ, 2 if no file carries one."""
 
 
 @message

@@ -90,6 +90,11 @@ def unknown_document(name: Quoted) -> None:
 
 
 @message
+def empty_name() -> None:
+    """A file name is empty"""
+
+
+@message
 def not_made(name: Word, reason: Word) -> None:
     """There is no {name}: {reason}"""
 

@@ -14,6 +14,11 @@ def file_for_folder() -> None:
 
 
 @message
+def same_folder() -> None:
+    """Two of the folders to write are the same folder"""
+
+
+@message
 def folder_for_file() -> None:
     """A folder of that name exists"""
 

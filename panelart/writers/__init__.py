@@ -6,9 +6,9 @@ Each format's library is imported when the format is written, so that importing 
 from __future__ import annotations
 
 from panelart.writers.dxf import dxf
-from panelart.writers.files import write_all
+from panelart.writers.files import write_all, write_folders
 from panelart.writers.pdf import pdf
 from panelart.writers.png import dots, png
 from panelart.writers.svg import svg
 
-__all__ = ["dots", "dxf", "pdf", "png", "svg", "write_all"]
+__all__ = ["dots", "dxf", "pdf", "png", "svg", "write_all", "write_folders"]

@@ -48,16 +48,55 @@ def state_of(name: str, data: bytes) -> State | None:
         return None
     try:
         told = reader(data)
-    except (ValueError, LookupError, TypeError, AttributeError, struct.error):
+    except (ValueError, LookupError, TypeError, AttributeError, csv.Error, struct.error):
         return None
-    spec = told.get("spec", "")
-    return State(number=told.get("number", ""), revision=told.get("revision", ""), spec=spec) if spec else None
+    state = _state(told)
+    return state if state.spec else None
+
+
+class Line(Struct, frozen=True, kw_only=True):
+    """What a line of a list of a set says: the panel by its name in the set, and its state.
+
+    `whole` is whether the list names all panels of the set.
+    """
+
+    member: str
+    state: State
+    whole: bool
+
+
+def lines_of(name: str, data: bytes) -> tuple[Line, ...]:
+    """What a list of a set says of each panel, each saying once; nothing for any other file."""
+    if not name.lower().endswith(".csv"):
+        return ()
+    try:
+        rows = list(csv.DictReader(io.StringIO(data.decode("utf-8-sig"))))
+    except (ValueError, csv.Error):
+        return ()
+    member = next((column for column in _MEMBER_COLUMNS if rows and _MEMBER_COLUMNS[column] <= rows[0].keys()), "")
+    if not member:
+        return ()
+    lines = (Line(member=row[member] or "", state=_state(_row(row)), whole=member == "panel") for row in rows)
+    return tuple(dict.fromkeys(line for line in lines if line.state.spec))
+
+
+_MEMBER_COLUMNS: Final = {"of": {"of", "spec"}, "panel": {"panel", "number", "spec"}}
+"""The column that names the panel of a set, by the columns that only such a list has: of parts, and of panels."""
 
 
 def _csv(data: bytes) -> Mapping[str, str]:
-    row = next(csv.DictReader(io.StringIO(data.decode("utf-8-sig"))), {})
-    columns = (("number", "panel"), ("revision", "revision"), ("spec", "spec"))
+    return _row(next(csv.DictReader(io.StringIO(data.decode("utf-8-sig"))), {}))
+
+
+def _row(row: Mapping[str, str]) -> Mapping[str, str]:
+    # In the list of a set's panels `panel` is the name in the set; there the number has a column of its own.
+    number = "number" if "number" in row else "panel"
+    columns = (("number", number), ("revision", "revision"), ("spec", "spec"))
     return {key: row.get(column) or "" for key, column in columns}
+
+
+def _state(told: Mapping[str, str]) -> State:
+    return State(number=told.get("number", ""), revision=told.get("revision", ""), spec=told.get("spec", ""))
 
 
 def _json(data: bytes) -> Mapping[str, str]:

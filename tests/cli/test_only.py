@@ -85,7 +85,13 @@ def test_a_file_of_another_state_beside_it_is_left_alone_and_seen_by_outdated(sp
     [
         ("prof", "--only: Unknown file 'prof'. Did you mean 'proof'? Accepted: "),
         ("blank.dxf", "--only: There is no blank.dxf: the panel has no flanges. Accepted: "),
-        ("proof,", "--only: Unknown file ''"),
+        ("proof,", "--only: A file name is empty. Accepted: "),
+        ("proof,,holes", "--only: A file name is empty. Accepted: "),
+        ("", "--only: A file name is empty. Accepted: "),
+        (",masq", "--only: A file name is empty; Unknown file 'masq'. Did you mean 'mask'?"),
+        ("Film", "--only: Unknown file 'Film'. Did you mean 'film'? Accepted: "),
+        ("PROOF", "--only: Unknown file 'PROOF'. Did you mean 'proof'? Accepted: "),
+        ("panels.csv", "--only: There is no panels.csv: the spec contains only one panel. Accepted: "),
         ("proof,blank,masq", "There is no blank: the panel has no flanges; Unknown file 'masq'"),
     ],
 )
@@ -109,11 +115,38 @@ def test_of_a_set_each_panel_gives_what_is_named(tmp_path: Path) -> None:
     assert "There is no blank" in refused.stderr
 
 
+def test_of_one_panel_of_a_set_there_are_no_lists_of_the_set(tmp_path: Path) -> None:
+    done = run_within("make", f"{SET}#rear", "-o", "out", "--only", "panels.csv", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "There is no panels.csv: only panel 'rear' of the spec is selected. Accepted:" in done.stderr
+    assert files(tmp_path) == set()
+
+
 def test_of_every_language_too(spec: Path) -> None:
     done = make(spec, "--language", "all", "--only", "panel.png,artwork.svg")
     assert done.returncode == 0
     assert len(files(spec.parent / "out")) == 4
     assert {name.rpartition("/")[2] for name in files(spec.parent / "out")} == {"panel.png", "artwork.svg"}
+
+
+def test_a_folder_in_the_way_in_one_language_leaves_all_languages_and_the_placement(spec: Path) -> None:
+    make(spec, "--language", "all", "--save-placement")
+    spec.write_text(SPEC.replace("at: [60, 30]", "at: [70, 30]"), encoding="utf-8")
+    in_the_way = spec.parent / "out" / "de" / "proof.pdf"
+    in_the_way.unlink()
+    in_the_way.mkdir()
+    before = {path: path.read_bytes() for path in spec.parent.rglob("*") if path.is_file()}
+    done = make(spec, "--language", "all", "--save-placement")
+    assert done.returncode not in {0, 1}
+    assert "A folder of that name exists" in done.stderr
+    assert {path: path.read_bytes() for path in spec.parent.rglob("*") if path.is_file()} == before
+
+
+def test_a_placement_saved_into_the_folder_of_the_files(spec: Path) -> None:
+    done = run_within("make", spec, "-o", ".", "--only", "holes", "--save-placement", cwd=spec.parent)
+    assert done.returncode == 0
+    assert "1 file written to ." in done.stdout
+    assert files(spec.parent) == {"trial.yaml", "holes.csv", "trial.placement.json"}
 
 
 def test_verbose_lists_what_was_written_for_whom(spec: Path) -> None:

@@ -117,7 +117,7 @@ def test_names_of_files_documents_and_families(marking: str, only: str, found: l
             "Unknown file 'qqqq'",
             f"Accepted: {', '.join(dict.fromkeys(name.rpartition('.')[0] for name in ALL))} (each",
         ),
-        (PRINTED, "", "Unknown file ''", "Accepted: "),
+        (PRINTED, "", "A file name is empty", "Accepted: "),
         (PRINTED, "../proof.pdf", "Unknown file '../proof.pdf'", "Did you mean 'proof.pdf'?"),
         (PRINTED, "blank.dxf", "There is no blank.dxf: the panel has no flanges", "Accepted: "),
         (PRINTED, "mask", "There is no mask: no area of its face stays bare", "Accepted: "),

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from panelart.writers import write_all
+from panelart.writers import write_all, write_folders
 
 OLD = {"artwork.svg": b"old artwork", "cutouts.dxf": b"old cutouts", "notes.txt": b"the user's own"}
 NEW = {"proof.pdf": b"new proof", "artwork.svg": b"new artwork", "cutouts.dxf": b"new cutouts"}
@@ -215,3 +215,125 @@ def test_refuses_names_that_lead_elsewhere(tmp_path: Path, name: str) -> None:
 def test_refuses_names_that_some_disks_take_for_one(tmp_path: Path) -> None:
     with pytest.raises(ValueError, match="upper and lower case"):
         write_all({"Proof.pdf": b"", "proof.pdf": b""}, tmp_path / "out")
+
+
+REAR = {"proof.pdf": b"new rear proof", "holes.csv": b"new rear holes"}
+LISTS = {"panels.csv": b"new list"}
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Path:
+    """The folder of a set made before: a list, and two panels, the front with files that are not ours."""
+    folder = tmp_path / "box"
+    (folder / "front").mkdir(parents=True)
+    (folder / "rear").mkdir()
+    (folder / "panels.csv").write_bytes(b"old list")
+    for name, data in OLD.items():
+        (folder / "front" / name).write_bytes(data)
+    (folder / "rear" / "proof.pdf").write_bytes(b"old rear proof")
+    return folder
+
+
+def of_set(folder: Path) -> list[tuple[Path, dict[str, bytes]]]:
+    return [(folder / "front", NEW), (folder / "rear", REAR), (folder, LISTS)]
+
+
+def entries(folder: Path) -> set[str]:
+    return {str(path.relative_to(folder)) for path in folder.rglob("*")}
+
+
+ALL_NEW = {
+    **{f"front/{name}": data for name, data in NEW.items()},
+    **{f"rear/{name}": data for name, data in REAR.items()},
+    **LISTS,
+}
+
+
+def test_several_folders(box: Path) -> None:
+    write_folders(of_set(box))
+    assert content(box) == {**ALL_NEW, "front/notes.txt": b"the user's own"}
+    assert entries(box) == {"front", "rear", *content(box)}
+
+
+def test_a_new_folder_with_folders_in_it_appears_by_one_rename(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    real, renamed = Path.rename, []
+    monkeypatch.setattr(Path, "rename", lambda self, to: (renamed.append(to), real(self, to))[1])
+    write_folders(of_set(tmp_path / "a" / "box"))
+    assert renamed == [tmp_path / "a" / "box"]
+    assert content(tmp_path / "a" / "box") == ALL_NEW
+    assert [path.name for path in (tmp_path / "a").iterdir()] == ["box"]
+
+
+def test_a_folder_in_the_way_in_one_folder_leaves_all_as_they_were(box: Path) -> None:
+    (box / "rear" / "holes.csv").mkdir()
+    before, names = content(box), entries(box)
+    with pytest.raises(IsADirectoryError, match="A folder of that name"):
+        write_folders(of_set(box))
+    assert (content(box), entries(box)) == (before, names)
+
+
+def test_a_file_where_the_last_folder_should_be_leaves_all_as_they_were(box: Path) -> None:
+    (box / "side").write_bytes(b"a file")
+    before, names = content(box), entries(box)
+    with pytest.raises(NotADirectoryError, match="where the folder should be"):
+        write_folders([*of_set(box), (box / "side", NEW)])
+    assert (content(box), entries(box)) == (before, names)
+
+
+RENAMES = 11
+"""Of the set below: six new files, four old ones that are set aside before, and one new folder."""
+
+
+@pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
+@pytest.mark.parametrize("side", ["before", "after"])
+@pytest.mark.parametrize("number", range(RENAMES))
+def test_an_end_at_any_rename_is_undone_in_every_folder(
+    box: Path, monkeypatch: pytest.MonkeyPatch, number: int, side: str, error: BaseException
+) -> None:
+    before, names = content(box), entries(box)
+    real, count = Path.rename, 0
+
+    def failing(self: Path, to: Path) -> Path:
+        nonlocal count
+        count += 1
+        if count != number + 1:
+            return real(self, to)
+        if side == "after":
+            real(self, to)
+        raise error
+
+    monkeypatch.setattr(Path, "rename", failing)
+    with pytest.raises(type(error)):
+        write_folders([*of_set(box), (box / "new" / "side", {"proof.pdf": b""})])
+    assert count >= number + 1
+    assert (content(box), entries(box)) == (before, names)
+
+
+def test_what_cannot_be_put_back_is_named_with_its_folder(box: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    broken = OSError(errno.EIO, "I/O error")
+    fail_at(monkeypatch, "rename", lambda path: path.name == "holes.csv", broken)
+    real = Path.replace
+
+    def failing(self: Path, to: Path) -> Path:
+        if self.name in {"artwork.svg", "panels.csv"}:
+            raise broken
+        return real(self, to)
+
+    monkeypatch.setattr(Path, "replace", failing)
+    with pytest.raises(OSError, match=r"kept in this folder: artwork\.svg, .*panels\.csv") as caught:
+        write_folders(of_set(box))
+    assert (Path(caught.value.filename) / "artwork.svg").read_bytes() == b"old artwork"
+    kept = next(box.glob(".panelart-*/old/panels.csv"))
+    assert kept.read_bytes() == b"old list"
+    assert str(kept) in str(caught.value)
+    assert (box / "rear" / "proof.pdf").read_bytes() == b"old rear proof"
+
+
+def test_two_folders_that_are_one(box: Path) -> None:
+    (box / "side").symlink_to(box / "front", target_is_directory=True)
+    before = content(box)
+    with pytest.raises(FileExistsError, match="the same folder"):
+        write_folders([(box / "front", NEW), (box / "side", {"Proof.pdf": b""})])
+    assert content(box) == before
+    write_folders([(box / "front", NEW), (box / "side", {"holes.csv": b"holes"})])
+    assert content(box / "front") == {**NEW, "holes.csv": b"holes", "notes.txt": b"the user's own"}
