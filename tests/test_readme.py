@@ -12,6 +12,7 @@ from panelart.catalogue import read_contents
 from panelart.cli.commands import COMMANDS as ALL_COMMANDS
 from panelart.diagnostics import Severity, SpecError
 from panelart.pipeline import build
+from panelart.processes.registry import BUILT_IN
 from panelart.reports.errors import errors_text
 from panelart.reports.text import text_report
 from panelart.spec.language import key_reference
@@ -60,6 +61,12 @@ def test_the_report_shown_is_the_report() -> None:
 def test_every_command_is_in_the_table() -> None:
     told = {line.split("`")[1].split()[1] for line in README.splitlines() if line.startswith("| `panelart ")}
     assert told == set(ALL_COMMANDS)
+
+
+def test_every_process_is_in_the_example_of_printing() -> None:
+    """Beside the key: one that is chosen, and the others."""
+    (told,) = re.findall(r"^  process: (\S+) +# (.+)$", README, flags=re.MULTILINE)
+    assert sorted([told[0], *told[1].split(", ")]) == sorted(BUILT_IN)
 
 
 def test_the_key_reference_is_current() -> None:

@@ -88,7 +88,7 @@ class WordKind(Text, frozen=True, kw_only=True):
 
 def _words(words: Iterable[str]) -> WordKind:
     listed = tuple(words)
-    return WordKind(words=listed, form=" ".join(f"`{word}`" for word in listed))
+    return WordKind(words=listed, form=", ".join(f"`{word}`" for word in listed))
 
 
 AMOUNT: Final = AmountKind(

@@ -12,6 +12,7 @@ import sys
 from typing import Final
 
 from panelart import __version__
+from panelart.cli.exits import EXIT_INTERRUPTED
 
 SELDOM: Final = 1_000_000
 """So many objects are made before circles of them are looked for. Nouns are frozen and lead in no circles; looking
@@ -25,18 +26,38 @@ def main() -> None:
         return
     gc.set_threshold(SELDOM)
     atexit.register(gc.freeze)  # what is left at the end goes with the process
+    try:
+        code = _run()
+    except BaseException as error:
+        if not _interrupted(error):
+            raise
+        code = EXIT_INTERRUPTED
+    sys.exit(code)
+
+
+def _run() -> int:
     from panelart.cli.program import run
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="backslashreplace")  # a terminal that cannot show µ is no reason to stop
     try:
-        code = run()
+        return run()
     except Exception as error:
+        if _interrupted(error):
+            raise
         from panelart.cli.failures import told
 
         failed = told(error)
         if failed is None:
             raise
-        code = failed
-    sys.exit(code)
+        return failed
+
+
+def _interrupted(error: BaseException | None) -> bool:
+    """Whether an error comes of an interrupt; a library that is interrupted as it loads says it cannot be loaded."""
+    while error is not None:
+        if isinstance(error, KeyboardInterrupt):
+            return True
+        error = error.__cause__ or error.__context__
+    return False

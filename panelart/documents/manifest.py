@@ -1,8 +1,8 @@
 """All documents that `make` writes, in the order in which they are written.
 
-What README, `make --only` and `make --verbose` say of files is read from here. A document is added by one entry: what
-it is, for whom, what it is made from (`needs.py`), how each format is written (`formats.py`) and, where not every panel
-has it, when.
+What README, `make --only` and `make --verbose` say of files is read from here. A document is added by one entry with
+its sentences: what it is, for whom, what it is made from (`needs.py`), how each format is written (`formats.py`) and,
+where not every panel has it, when, and what is said to who asks for it all the same.
 """
 
 from __future__ import annotations
@@ -14,33 +14,239 @@ from panelart.documents import formats, needs
 from panelart.documents.document import ALWAYS, Audience, Document, When, document, family
 from panelart.documents.needs import INSPECTION, LAYOUT, PANELS
 from panelart.documents.results import Results
-from panelart.messages import Message
-from panelart.messages import documents as said
+from panelart.messages import Message, Quoted, Word, message
 
 REAR_VIEW: Final = "--rear-view"
 """The option of `make` that adds the cut layer as seen from the rear."""
 
 
+# --- what they are
+
+
+@message
+def artwork() -> None:
+    """Print at 1:1: a layer for each ink, inks as spot colours, words as outlines, trim box at the finished face"""
+
+
+@message
+def films() -> None:
+    """Film positive for each ink, with `film-base` and `film-varnish`: black, register marks, side stated"""
+
+
+@message
+def label_print() -> None:
+    """Print, kiss cut and adhesive of the label film"""
+
+
+@message
+def more_prints() -> None:
+    """More prints of the marking process"""
+
+
+@message
+def label_cut() -> None:
+    """Kiss cut of the label film alone"""
+
+
+@message
+def engraving() -> None:
+    """Middle of the cutter in cutting order, a layer for each cutter (`engrave-0.3`), depth and travel stated"""
+
+
+@message
+def laser_lines() -> None:
+    """Lines of the marking laser, in order"""
+
+
+@message
+def more_paths() -> None:
+    """More paths of the marking process"""
+
+
+@message
+def laser_dots() -> None:
+    """Dots of the marking laser"""
+
+
+@message
+def plates() -> None:
+    """Plates, each with the area it covers and the solid ink it needs, in cm²"""
+
+
+@message
+def cutouts() -> None:
+    """Cut layer seen from the front: cut sizes, closed contours of lines and arcs, millimetres declared; no kerf
+    applied"""
+
+
+@message
+def cutouts_from_rear() -> None:
+    """The same cut layer, seen from the rear"""
+
+
+@message
+def build_sheet() -> None:
+    """A section for each station, with the sizes it can measure"""
+
+
+@message
+def inspection_list() -> None:
+    """Every size with its limits, to be filled in"""
+
+
+@message
+def blank() -> None:
+    """Flat blank with its bend lines"""
+
+
+@message
+def masks() -> None:
+    """Areas that stay bare, for each side of the face"""
+
+
+@message
+def panel_picture() -> None:
+    """The panel as it will look, for manuals and offers too"""
+
+
+@message
+def proof() -> None:
+    """Picture, findings, cautions, dimensions, hole table, space to sign"""
+
+
+@message
+def holes() -> None:
+    """Openings: position, finished size, cut size"""
+
+
+@message
+def parts() -> None:
+    """Parts: position, legend, knob"""
+
+
+@message
+def findings() -> None:
+    """All findings"""
+
+
+@message
+def panel_facts() -> None:
+    """The spec as it was read: declared defaults filled in (null where a default follows from other keys), copies
+    written out, all lengths in mm"""
+
+
+@message
+def set_panels() -> None:
+    """Panels of the set, with the fingerprint of its files"""
+
+
+@message
+def set_parts() -> None:
+    """Parts of all panels of the set"""
+
+
+# --- when they are made
+
+
+@message
+def when_from_films() -> None:
+    """For processes that print from film positives"""
+
+
+@message
+def when_engraved() -> None:
+    """For engraving"""
+
+
+@message
+def when_burnt_in_lines() -> None:
+    """For laser marking in lines"""
+
+
+@message
+def when_burnt_in_dots() -> None:
+    """For laser marking in dots"""
+
+
+@message
+def when_labelled() -> None:
+    """For a printed overlay"""
+
+
+@message
+def when_the_process_has_more() -> None:
+    """If the marking process has more outputs"""
+
+
+@message
+def when_printed() -> None:
+    """For processes that print"""
+
+
+@message
+def when_bent() -> None:
+    """If the panel has flanges"""
+
+
+@message
+def when_masked() -> None:
+    """If areas of the face stay bare"""
+
+
+@message
+def when_of_a_set() -> None:
+    """If the spec contains several panels"""
+
+
+@message
+def when_asked(option: Word) -> None:
+    """With `{option}`"""
+
+
+# --- why a panel has none
+
+
+@message
+def no_flanges() -> None:
+    """the panel has no flanges"""
+
+
+@message
+def no_bare_area() -> None:
+    """no area of its face stays bare"""
+
+
+@message
+def single_panel() -> None:
+    """the spec contains only one panel"""
+
+
+@message
+def other_process(process: Quoted) -> None:
+    """the marking process is {process}"""
+
+
+# --- the entries
+
+
 def _other_process(results: Results) -> Message:
-    return said.other_process(process=results[LAYOUT].panel.marking.process.title)
+    return other_process(process=results[LAYOUT].panel.marking.process.title)
 
 
-FROM_FILMS: Final = When(says=said.when_from_films(), why_not=_other_process)
-ENGRAVED: Final = When(says=said.when_engraved(), why_not=_other_process)
-BURNT_IN_LINES: Final = When(says=said.when_burnt_in_lines(), why_not=_other_process)
-BURNT_IN_DOTS: Final = When(says=said.when_burnt_in_dots(), why_not=_other_process)
-LABELLED: Final = When(says=said.when_labelled(), why_not=_other_process)
-OF_THE_PROCESS: Final = When(says=said.when_the_process_has_more(), why_not=_other_process)
-PRINTED: Final = When(
-    says=said.when_printed(), why_not=_other_process, holds=lambda results: results[needs.plates].printed
-)
+FROM_FILMS: Final = When(says=when_from_films(), why_not=_other_process)
+ENGRAVED: Final = When(says=when_engraved(), why_not=_other_process)
+BURNT_IN_LINES: Final = When(says=when_burnt_in_lines(), why_not=_other_process)
+BURNT_IN_DOTS: Final = When(says=when_burnt_in_dots(), why_not=_other_process)
+LABELLED: Final = When(says=when_labelled(), why_not=_other_process)
+OF_THE_PROCESS: Final = When(says=when_the_process_has_more(), why_not=_other_process)
+PRINTED: Final = When(says=when_printed(), why_not=_other_process, holds=lambda results: results[needs.plates].printed)
 BENT: Final = When(
-    says=said.when_bent(),
-    why_not=lambda _: said.no_flanges(),
+    says=when_bent(),
+    why_not=lambda _: no_flanges(),
     holds=lambda results: results[LAYOUT].blank is not None,
 )
-MASKED: Final = When(says=said.when_masked(), why_not=lambda _: said.no_bare_area())
-OF_A_SET: Final = When(says=said.when_of_a_set(), why_not=lambda _: said.single_panel())
+MASKED: Final = When(says=when_masked(), why_not=lambda _: no_bare_area())
+OF_A_SET: Final = When(says=when_of_a_set(), why_not=lambda _: single_panel())
 
 _OUTLINES: Final = {"dxf": formats.as_dxf, "svg": formats.as_svg, "pdf": formats.as_pdf}
 _PATHS: Final = {"dxf": formats.as_path_dxf, "svg": formats.as_svg}
@@ -51,23 +257,21 @@ DOCUMENTS: Final = (
         "artwork",
         needs.artwork,
         {"svg": formats.artwork_svg, "pdf": formats.artwork_pdf},
-        says=said.artwork(),
+        says=artwork(),
         audience=(Audience.PRINTER,),
     ),
-    family("film-*", needs.prints, _PRINT, says=said.films(), audience=(Audience.PRINTER,), when=FROM_FILMS),
-    family("overlay", needs.prints, _PRINT, says=said.label_print(), audience=(Audience.LABEL_PRINTER,), when=LABELLED),
-    family("*", needs.prints, _PRINT, says=said.more_prints(), audience=(Audience.PRINTER,), when=OF_THE_PROCESS),
-    family(
-        "overlay-cut", needs.paths, _PATHS, says=said.label_cut(), audience=(Audience.LABEL_PRINTER,), when=LABELLED
-    ),
-    family("engraving", needs.paths, _PATHS, says=said.engraving(), audience=(Audience.ENGRAVER,), when=ENGRAVED),
-    family("laser", needs.paths, _PATHS, says=said.laser_lines(), audience=(Audience.ENGRAVER,), when=BURNT_IN_LINES),
-    family("*", needs.paths, _PATHS, says=said.more_paths(), audience=(Audience.ENGRAVER,), when=OF_THE_PROCESS),
+    family("film-*", needs.prints, _PRINT, says=films(), audience=(Audience.PRINTER,), when=FROM_FILMS),
+    family("overlay", needs.prints, _PRINT, says=label_print(), audience=(Audience.LABEL_PRINTER,), when=LABELLED),
+    family("*", needs.prints, _PRINT, says=more_prints(), audience=(Audience.PRINTER,), when=OF_THE_PROCESS),
+    family("overlay-cut", needs.paths, _PATHS, says=label_cut(), audience=(Audience.LABEL_PRINTER,), when=LABELLED),
+    family("engraving", needs.paths, _PATHS, says=engraving(), audience=(Audience.ENGRAVER,), when=ENGRAVED),
+    family("laser", needs.paths, _PATHS, says=laser_lines(), audience=(Audience.ENGRAVER,), when=BURNT_IN_LINES),
+    family("*", needs.paths, _PATHS, says=more_paths(), audience=(Audience.ENGRAVER,), when=OF_THE_PROCESS),
     family(
         "laser",
         needs.dots,
         {"png": formats.as_dots},
-        says=said.laser_dots(),
+        says=laser_dots(),
         audience=(Audience.ENGRAVER,),
         when=BURNT_IN_DOTS,
     ),
@@ -75,76 +279,72 @@ DOCUMENTS: Final = (
         "plates",
         needs.plates,
         {"csv": formats.plates_csv},
-        says=said.plates(),
+        says=plates(),
         audience=(Audience.PRINTER, Audience.BUYER),
         when=PRINTED,
     ),
-    document("cutouts", needs.cut_layer, _OUTLINES, says=said.cutouts(), audience=(Audience.CUTTER,)),
+    document("cutouts", needs.cut_layer, _OUTLINES, says=cutouts(), audience=(Audience.CUTTER,)),
     document(
         "cutouts-from-rear",
         needs.cut_layer_from_rear,
         _OUTLINES,
-        says=said.cutouts_from_rear(),
+        says=cutouts_from_rear(),
         audience=(Audience.CUTTER,),
-        when=When(says=said.when_asked(option=REAR_VIEW), why_not=ALWAYS.why_not),
+        when=When(says=when_asked(option=REAR_VIEW), why_not=ALWAYS.why_not),
         option=REAR_VIEW,
     ),
     document(
         "build-sheet",
         needs.build_sheet,
         {"pdf": formats.pages_pdf},
-        says=said.build_sheet(),
+        says=build_sheet(),
         audience=(Audience.WORKSHOP,),
     ),
     document(
         "inspection",
         LAYOUT,
         {"csv": formats.inspection_csv},
-        says=said.inspection_list(),
+        says=inspection_list(),
         audience=(Audience.INSPECTOR,),
     ),
     document(
         "blank",
         needs.blank,
         _OUTLINES,
-        says=said.blank(),
+        says=blank(),
         audience=(Audience.CUTTER, Audience.BENDER),
         when=BENT,
     ),
-    family("mask-*", needs.masks, _OUTLINES, says=said.masks(), audience=(Audience.COATER,), when=MASKED),
+    family("mask-*", needs.masks, _OUTLINES, says=masks(), audience=(Audience.COATER,), when=MASKED),
     document(
         "panel",
         needs.look,
         {"svg": formats.as_svg, "png": formats.as_png},
-        says=said.panel_picture(),
+        says=panel_picture(),
         audience=(Audience.SIGNER, Audience.READER),
     ),
     document(
         "proof",
         needs.proof,
         {"pdf": formats.pages_pdf, "png": formats.first_page_png},
-        says=said.proof(),
+        says=proof(),
         audience=(Audience.SIGNER,),
     ),
-    document("holes", LAYOUT, {"csv": formats.holes_csv}, says=said.holes(), audience=(Audience.PROGRAMS,)),
+    document("holes", LAYOUT, {"csv": formats.holes_csv}, says=holes(), audience=(Audience.PROGRAMS,)),
     document(
         "parts",
         needs.panel,
         {"csv": formats.parts_csv},
-        says=said.parts(),
+        says=parts(),
         audience=(Audience.PROGRAMS, Audience.BUYER),
     ),
-    document(
-        "findings", INSPECTION, {"json": formats.findings_json}, says=said.findings(), audience=(Audience.PROGRAMS,)
-    ),
-    document(
-        "panel", needs.panel, {"json": formats.panel_json}, says=said.panel_facts(), audience=(Audience.PROGRAMS,)
-    ),
+    document("findings", INSPECTION, {"json": formats.findings_json}, says=findings(), audience=(Audience.PROGRAMS,)),
+    document("panel", needs.panel, {"json": formats.panel_json}, says=panel_facts(), audience=(Audience.PROGRAMS,)),
     document(
         "panels",
         PANELS,
         {"csv": formats.set_panels_csv},
-        says=said.set_panels(),
+        says=set_panels(),
         audience=(Audience.PROGRAMS,),
         when=OF_A_SET,
     ),
@@ -152,7 +352,7 @@ DOCUMENTS: Final = (
         "parts",
         PANELS,
         {"csv": formats.set_parts_csv},
-        says=said.set_parts(),
+        says=set_parts(),
         audience=(Audience.PROGRAMS, Audience.BUYER),
         when=OF_A_SET,
     ),

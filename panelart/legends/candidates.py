@@ -22,9 +22,10 @@ from panelart.geometry.distinct import distinct, distinct_with_places
 from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import SAMPLES, Stand
 from panelart.legends.wanted import lies_level
+from panelart.lettering.breaks import breaks, broken
 from panelart.lettering.look import Align, Look
 from panelart.lettering.setting import Setting, set_words
-from panelart.lettering.spans import Span
+from panelart.lettering.spans import Manner, Span
 from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
 SIDES = (Place.ABOVE, Place.BELOW, Place.RIGHT, Place.LEFT)
@@ -45,11 +46,8 @@ little more than between the position's name and the switch, so that the name is
 FARTHEST = 2.5
 """Words stand at most this many of their capitals' heights farther out than they need, to share a line."""
 
-JOINERS = "/&+-\N{EN DASH}\N{MIDDLE DOT},;:)\N{PER MILLE SIGN}%"
-"""Signs that no line begins with."""
-
-UNIT = 3
-"""A word of so many letters or fewer after a figure is taken for its unit: 48 V, 10 kHz."""
+HYPHENATED = 1.0
+"""How much narrower, over the cap height, lines must get for each word that is broken, before it is. Our choice."""
 
 TIGHT = -0.06
 """Space taken from between tight letters, over the cap height. The gap of lettering type B is 0.2, of which DIN EN ISO
@@ -120,53 +118,35 @@ def lettered(request: LegendRequest, style: Style, align: Align = Align.CENTRE, 
 
 
 def wraps(request: LegendRequest, style: Style, align: Align) -> tuple[Setting, ...]:
-    """The words on one line, and broken at spaces into two and three lines.
+    """The words on one line, and broken into two and three lines.
 
     Of the breaks into as many lines that make sense only the narrowest counts: the others are as high and wider.
     """
-    return _wraps(request.text, style.font, style.cap_height, align, style.look, request.spans)
+    spans = request.spans
+    if request.template is not None:  # the pieces break their own values as this text is broken, at spaces
+        spans = tuple(span for span in spans if span.manner is not Manner.HYPHENATION)
+    return _wraps(request.text, style.font, style.cap_height, align, style.look, spans)
 
 
 @lru_cache(maxsize=4096)
 def _wraps(
     text: str, font: str, cap_height: float, align: Align, look: Look, spans: tuple[Span, ...]
 ) -> tuple[Setting, ...]:
-    words = text.split(" ")
     found = [set_words(text, font, cap_height, align, look, spans)]
+    places = () if "\n" in text else breaks(text, spans, look.language)
     for lines in (2, 3):
-        if "\n" in text or len(words) < lines:
+        settings: list[tuple[float, str, Setting]] = []
+        for ends in itertools.combinations(places, lines - 1):
+            words, moved = broken(text, spans, ends)
+            setting = set_words(words, font, cap_height, align, look, moved)
+            hyphens = sum(end.hyphen for end in ends)
+            settings.append((setting.box.width + hyphens * HYPHENATED * cap_height, words, setting))
+        if not settings:
             break
-        broken = min(
-            (
-                set_words("\n".join(parts), font, cap_height, align, look, spans)
-                for parts in _splits(words, lines)
-                if _makes_sense(parts)
-            ),
-            key=lambda setting: (setting.box.width, setting.text),
-            default=found[-1],
-        )
-        if broken.box.width < found[-1].box.width - 0.5 * cap_height:
-            found.append(broken)
+        width, _, narrowest = min(settings, key=lambda each: each[:2])
+        if width < found[-1].box.width - 0.5 * cap_height:
+            found.append(narrowest)
     return tuple(found)
-
-
-def _makes_sense(lines: Sequence[str]) -> bool:
-    """Whether no figure is parted from its unit, and no line begins with a sign that joins it to the one before."""
-    return not any(
-        after[0] in JOINERS
-        or (before.split(" ")[-1][-1:].isdecimal() and len(unit := after.split(" ")[0]) <= UNIT and unit[0].isalpha())
-        for before, after in itertools.pairwise(lines)
-        if after
-    )
-
-
-def _splits(words: Sequence[str], lines: int) -> Iterable[list[str]]:
-    if lines == 1:
-        yield [" ".join(words)]
-        return
-    for first in range(1, len(words) - lines + 2):
-        for rest in _splits(words[first:], lines - 1):
-            yield [" ".join(words[:first]), *rest]
 
 
 # --- names

@@ -1,15 +1,17 @@
 """The order of letters where writing runs both ways: the Unicode bidirectional algorithm for one line.
 
-Unicode Standard Annex #9, rules P2 to L2, without the explicit embeddings, overrides and isolates: on a panel the
-direction of a legend is said in its spec, not by unseen characters within the text. `has_controls` finds those.
+Unicode Standard Annex #9 (revision 51), rules P2 to L2. Of the explicit formatting there are isolates that run from the
+left (LRI ... PDI, rules X5a and X6a), given as stretches of the line: no unseen character is put into it, and what it
+is printed from stays what was written. They neither nest nor overlap. Embeddings and overrides are left out: on a panel
+the direction of a legend is said in its spec, not by unseen characters within the text. `has_controls` finds those.
 """
 
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
-from typing import Final
+from typing import Final, TypeAlias
 
 _BRACKETS: Final = {"(": ")", "[": "]", "{": "}", "⟨": "⟩", "「": "」", "『": "』", "【": "】", "〈": "〉", "《": "》"}
 """The pairs of rule N0 that come up in legends (Bidi_Paired_Bracket has more)."""
@@ -17,38 +19,82 @@ _BRACKETS: Final = {"(": ")", "[": "]", "{": "}", "⟨": "⟩", "「": "」", "�
 _CONTROLS: Final = frozenset({"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"})
 _NEUTRAL: Final = frozenset({"B", "S", "WS", "ON"})
 
+_FIRST_RIGHT_TO_LEFT: Final = "\u0590"
+"""No character before the Hebrew block runs from right to left (UnicodeData.txt)."""
+
+_ISOLATED: Final = "\N{OBJECT REPLACEMENT CHARACTER}"
+"""What an isolate is to the text around it: a neutral sign, as LRI and PDI are after rule X5a."""
+
+Stretches: TypeAlias = Sequence[tuple[int, int]]
+"""Start to before end, in order, each at least one character long."""
+
 
 def has_controls(text: str) -> bool:
     """Whether there are unseen characters in the text that steer its direction."""
     return any(unicodedata.bidirectional(letter) in _CONTROLS for letter in text)
 
 
-def runs_right_to_left(text: str) -> bool:
-    """Whether the first letter with a direction of its own runs from right to left (rules P2 and P3)."""
-    for letter in text:
+def has_right_to_left(text: str) -> bool:
+    """Whether any letter of the text runs from right to left."""
+    return max(text, default="") >= _FIRST_RIGHT_TO_LEFT and any(
+        unicodedata.bidirectional(letter) in ("R", "AL") for letter in text
+    )
+
+
+def runs_right_to_left(text: str, isolated: Stretches = ()) -> bool:
+    """Whether the first letter with a direction of its own runs from right to left; isolates are skipped (P2, P3)."""
+    for letter in _outside(text, isolated):
         kind = unicodedata.bidirectional(letter)
         if kind in ("L", "R", "AL"):
             return kind != "L"
     return False
 
 
-def levels(line: str, *, right_to_left: bool) -> list[int]:
-    """The embedding level of every character: odd ones run from right to left."""
+def levels(line: str, *, right_to_left: bool, isolated: Stretches = ()) -> list[int]:
+    """The embedding level of every character: odd ones run from right to left.
+
+    `isolated` are stretches that run from the left whatever stands about them. Each is an isolating run sequence of its
+    own (BD13), at the next even level; the rest of the line is another, in which each counts as one neutral sign.
+    """
     base = int(right_to_left)
-    kinds = [unicodedata.bidirectional(letter) or "L" for letter in line]
-    kinds = ["ON" if kind in _CONTROLS or kind == "BN" else kind for kind in kinds]
-    outer = "R" if base else "L"
-    _resolve_weak(kinds, outer)
-    _resolve_brackets(line, kinds, outer)
-    _resolve_neutral(kinds, outer)
-    found: list[int] = []
-    for kind in kinds:  # I1 and I2
-        if base:
-            found.append(base + (kind in ("L", "AN", "EN")))
-        else:
-            found.append({"R": 1, "AN": 2, "EN": 2}.get(kind, 0))
+    found = _sequence_levels(_outside(line, isolated), base)
+    for start, stop in isolated:
+        found[start : start + 1] = _sequence_levels(line[start:stop], 2)
     _level_ends(line, found, base)
     return found
+
+
+def edges(line: str, *, right_to_left: bool, isolated: Stretches) -> dict[int, int]:
+    """The levels of the unseen characters at the ends of isolates, by the place of the character that follows."""
+    if not isolated:
+        return {}
+    found = _sequence_levels(_outside(line, isolated), int(right_to_left))
+    known: dict[int, int] = {}
+    taken = 0
+    for start, stop in isolated:
+        known[start] = known[stop] = found[start - taken]
+        taken += stop - start - 1
+    return known
+
+
+def _outside(line: str, isolated: Stretches) -> str:
+    """The line with one sign for each isolate."""
+    for start, stop in reversed(isolated):
+        line = f"{line[:start]}{_ISOLATED}{line[stop:]}"
+    return line
+
+
+def _sequence_levels(text: str, level: int) -> list[int]:
+    """The levels within one isolating run sequence, at whose ends the text runs as its level says (X10)."""
+    kinds = [unicodedata.bidirectional(letter) or "L" for letter in text]
+    kinds = ["ON" if kind in _CONTROLS or kind == "BN" else kind for kind in kinds]
+    outer = "R" if level % 2 else "L"
+    _resolve_weak(kinds, outer)
+    _resolve_brackets(text, kinds, outer)
+    _resolve_neutral(kinds, outer)
+    if level % 2:  # I2
+        return [level + (kind in ("L", "AN", "EN")) for kind in kinds]
+    return [level + {"R": 1, "AN": 2, "EN": 2}.get(kind, 0) for kind in kinds]  # I1
 
 
 def _resolve_weak(kinds: list[str], outer: str) -> None:
@@ -164,6 +210,21 @@ def _level_ends(line: str, found: list[int], base: int) -> None:
             trailing = False
         if trailing:
             found[index] = base
+
+
+def order_of_runs(starts: Sequence[int], found: Sequence[int], at_edges: Mapping[int, int]) -> list[int]:
+    """The order from left to right of the runs that start at these characters.
+
+    The unseen edges of isolates part what would else be one run of its level; no run goes on across one. `found` are
+    the levels of the characters.
+    """
+    entries: list[tuple[int, int | None]] = []
+    for number, start in enumerate(starts):
+        if start in at_edges:
+            entries.append((at_edges[start], None))
+        entries.append((found[start], number))
+    ordered = (entries[place][1] for place in visual_order(level for level, _ in entries))
+    return [number for number in ordered if number is not None]
 
 
 def visual_order(run_levels: Iterable[int]) -> list[int]:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import groupby
+from itertools import accumulate, groupby
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.lettering.bidi import levels, runs_right_to_left, visual_order
+from panelart.lettering.bidi import Stretches, edges, levels, order_of_runs, runs_right_to_left
 from panelart.lettering.fonts import Font, MissingGlyphError
 from panelart.lettering.spans import Manner, Span, manners_at
 
@@ -68,8 +68,10 @@ class _Kind(Struct, frozen=True):
     manners: tuple[Manner, ...]
 
 
-def shaped_line(line: str, spans: Sequence[Span], how: Typesetting) -> list[SetGlyph]:
+def shaped_line(line: str, spans: Sequence[Span], how: Typesetting, isolated: Stretches = ()) -> list[SetGlyph]:
     """The glyphs of a line from left to right; in a font of symbols the line is the name of one.
+
+    `isolated` are the stretches that run from the left whatever stands about them.
 
     Raises MissingGlyphError, and ValueError for an unknown symbol.
     """
@@ -77,11 +79,13 @@ def shaped_line(line: str, spans: Sequence[Span], how: Typesetting) -> list[SetG
         return []
     if how.fonts[0].symbols:
         return [SetGlyph(how.fonts[0], how.fonts[0].symbol(line), 0.0, 0.0, 1.0, 0, line)]
-    base = runs_right_to_left(line) if how.right_to_left is None else how.right_to_left
+    base = runs_right_to_left(line, isolated) if how.right_to_left is None else how.right_to_left
+    found = levels(line, right_to_left=base, isolated=isolated)
+    at_edges = edges(line, right_to_left=base, isolated=isolated)
     kinds = [
         _Kind(*each)
         for each in zip(
-            levels(line, right_to_left=base),
+            found,
             _fonts_of(line, how.fonts),
             _scripts_of(line),
             manners_at(spans, len(line)),
@@ -90,14 +94,15 @@ def shaped_line(line: str, spans: Sequence[Span], how: Typesetting) -> list[SetG
     ]
     runs: list[tuple[_Kind, int, int]] = []
     start = 0
-    for kind, members in groupby(kinds):
+    pieces = accumulate(place in at_edges for place in range(len(line)))
+    for (kind, _), members in groupby(zip(kinds, pieces, strict=True)):
         stop = start + len(list(members))
         runs.append((kind, start, stop))
         start = stop
     glyphs: list[SetGlyph] = []
     pen = 0.0
-    ordered = [runs[place] for place in visual_order(kind.level for kind, _, _ in runs)]
-    for kind, start, stop in ordered:
+    for number in order_of_runs([start for _, start, _ in runs], found, at_edges):
+        kind, start, stop = runs[number]
         for piece in _pieces(line[start:stop], start, kind):
             pen = _shape(piece, kind, how, pen, glyphs)
     return glyphs

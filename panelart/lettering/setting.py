@@ -12,7 +12,9 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, direction, rectangle
+from panelart.lettering.bidi import Stretches
 from panelart.lettering.fonts import Font, open_font
+from panelart.lettering.isolates import isolated_stretches
 from panelart.lettering.look import PLAIN_LOOK, PLATE_PADDING, PLATE_RADIUS, Align, Direction, Look, Plate
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape, bounds, shape_of
@@ -174,10 +176,13 @@ def _typesetting(font_name: str, look: Look) -> Typesetting:
 def _set_lines(text: str, spans: Iterable[Span], how: Typesetting, cap_height: float) -> Iterator[_Line]:
     """Each line by itself, with the spans that reach into it."""
     start = 0
+    isolated = () if how.fonts[0].symbols else isolated_stretches(text, how.language, right_to_left=how.right_to_left)
     for written in text.split("\n"):
-        inside = tuple(part for span in spans if (part := span.part_in(start, start + len(written))) is not None)
-        yield _set_line(written, inside, how, cap_height)
-        start += len(written) + 1
+        stop = start + len(written)
+        inside = tuple(part for span in spans if (part := span.part_in(start, stop)) is not None)
+        alone = tuple((first - start, last - start) for first, last in isolated if start <= first and last <= stop)
+        yield _set_line(written, inside, alone, how, cap_height)
+        start = stop + 1
 
 
 def line_pitch(text: str, spans: Iterable[Span] = ()) -> float:
@@ -209,8 +214,8 @@ class _Line(Struct, frozen=True):
     point: float
 
 
-def _set_line(line: str, spans: Sequence[Span], how: Typesetting, cap_height: float) -> _Line:
-    glyphs = shaped_line(line, spans, how)
+def _set_line(line: str, spans: Sequence[Span], isolated: Stretches, how: Typesetting, cap_height: float) -> _Line:
+    glyphs = shaped_line(line, spans, how, isolated)
     letters = tuple(
         Letter(
             font=glyph.font.name,

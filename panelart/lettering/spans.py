@@ -1,7 +1,8 @@
 """Stretches of a text that are lettered in a way of their own.
 
 A span says which characters of the plain text it covers; the text itself carries no marks, so that it can be shown,
-searched and read aloud as it is. Breaking a text into lines keeps its length and with it the spans.
+searched and read aloud as it is. Breaking a text into lines at its spaces keeps its length and with it the spans; where
+a word is broken they move (`breaks.broken`).
 """
 
 from __future__ import annotations
@@ -13,13 +14,15 @@ from panelart.canonical import Struct
 
 
 class Manner(Enum):
-    """What is done with the characters of a span; the value is the word that the spec writes."""
+    """What is done with the characters of a span; the value is the word that the spec writes in braces."""
 
     SUPER = "super"
     SUB = "sub"
     BAR = "bar"
     FRACTION = "fraction"
     SMALL = "small"
+    HYPHENATION = "hyphenation"
+    """A span of no characters, where a word may be broken. The spec writes a soft hyphen for it."""
 
 
 class Span(Struct, frozen=True):

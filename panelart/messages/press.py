@@ -17,6 +17,12 @@ def film_note(plate: Word, colour: Word, side: Word) -> None:
 
 
 @message
+def toned_film_note(plate: Word, colour: Word, side: Word) -> None:
+    """Film positive for {plate} ({colour}), black, tints in continuous tone to be screened, {side}, scale 1:1, mm,
+    finished size."""
+
+
+@message
 def film_lettering(number: Count, films: Count, plate: Word, colour: Word) -> None:
     """FILM POSITIVE {number} OF {films}: {plate} {colour}"""
 

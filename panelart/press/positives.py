@@ -1,4 +1,6 @@
-"""Films for screens: one positive an ink, in solid black, with register marks, and what it is written on it.
+"""Films for screens and clichés: one positive an ink, in black, with register marks, and what it is written on it.
+
+Tints, runs of colour and pictures are in continuous tone: whoever makes the plate screens them.
 
 All films of a panel have their marks at the same places, so that they are laid on each other by them. One mark has a
 dot beside it: turned or laid face down the films no longer fit. A film that reads right with its printed side down is
@@ -61,7 +63,7 @@ def positives(plates: Separations, kind: Positives) -> dict[str, Drawing]:
 
 
 def _of_ink(plates: Separations, ink: Ink) -> tuple[Layer, ...]:
-    """What one ink lays down, in solid black; its share of a run of colour keeps its tints."""
+    """What one ink lays down, in black; its share of a run of colour keeps its tints."""
     own = next(plate for plate in plates.inks if plate.ink == ink)
     shares = (
         _share_of(ink, item, laid.background.colour)
@@ -116,6 +118,7 @@ def _positive(
     past = bleed(panel) or 0.0
     off = OFF + past
     emulsion = panel.marking.printing.emulsion
+    noted = said.toned_film_note if any(_is_toned(item) for layer in layers for item in layer.items) else said.film_note
     what = said.film_lettering(number=number, films=count, plate=name, colour=colour)
     parts = (identity(panel), str(what), str(side_of(emulsion)), "1:1")
     words = sayable(" · ".join(word for word in parts if word))
@@ -125,7 +128,7 @@ def _positive(
     page = Box.around([bounds(note.shape), *(bounds(mark.shape) for mark in marks)]).grown(EDGE)
     drawing = Drawing(
         title=str(said.film_title(panel=panel.title, number=number, films=count, plate=name)),
-        note=f"{said.film_note(plate=name, colour=colour, side=side_of(emulsion))}{stamp(panel)}",
+        note=f"{noted(plate=name, colour=colour, side=side_of(emulsion))}{stamp(panel)}",
         page=page,
         trim=trim,
         layers=(*layers, Layer(name=REGISTER, items=marks), Layer(name=NOTES, items=(note,), step=Step.LEGEND)),
@@ -135,6 +138,12 @@ def _positive(
         bleed=past or None,
     )
     return mirrored(drawing) if emulsion is Emulsion.DOWN else drawing
+
+
+def _is_toned(item: Item) -> bool:
+    """Whether some of it is neither black nor bare: a film of it must be screened before a plate is exposed."""
+    paints = [paint for paint in (item.fill, item.stroke) if paint is not None]
+    return item.ramp is not None or item.picture is not None or any(paint.tint < 1.0 for paint in paints)
 
 
 def _marks(trim: Box, off: float) -> list[Item]:

@@ -256,7 +256,7 @@ def _purchases(order: Order) -> Iterator[Purchase]:
     for plate in plates:
         yield Purchase(title=cliche(plate=plate), note=shared, for_all=True)
     share = order.process.figure("pad_oversize")
-    yield Purchase(title=pad(share=share), quantity=len(plates), note=shared, for_all=True)
+    yield Purchase(title=pad(share=share), kind=CONSUMABLE, quantity=len(plates), note=shared, for_all=True)
     bought = [white_ink(plate=order.base)] if order.base else []
     bought += [pad_ink(ink=ink.name, colour=ink.colour) for ink in order.inks]
     bought += [varnish(plate=order.varnish)] if order.varnish else []

@@ -4,6 +4,32 @@ A process is a module of this room with one `PROCESS` and its sentences, and its
 knows its name: who needs to know something asks for a trait (`lays_ink`), a kind of output (`gives(Positives)`) or a
 figure (`own`). What a process is told of a panel before it says what is done, bought and minded is in `Order` and
 `Work`.
+
+Every process has the figures of `LIMITS`. Of its `own` the program reads these, each where the process has it:
+
+    inks_maximum        more inks than this are an error (rule too-many-inks)
+    ink_register        a trap smaller than this is found (rule trap-too-small)
+    trap                `trap` where the spec has none
+    base_choke          `base: {choke}` where the spec has none
+    base_line_minimum   the narrowest line of base; narrower ink has base as wide as itself or none (rule base-lost)
+    bleed               how far backgrounds run past the edge where the spec does not say
+    thread_margin       keeps backgrounds off threads
+    mask_margin         keeps backgrounds off bare pads, and is checked for all ink (rule ink-near-bare-pad)
+    spread              widens what gaps are checked against: twice as much where that is more than `gap_minimum`
+    solid_maximum       from which width on a plate is told as `PlateLaid.solid`
+    print_maximum       longer prints are found (rule print-too-large)
+    cup_maximum         broader prints are found (the same rule)
+    depth               `engraving: {depth}` where the spec has none
+    spacing             `laser: {spacing}` where the spec has none
+    beam                `laser: {beam}` where the spec has none
+    overlay_inset       `overlay: {inset}` where the spec has none, and so with the following
+    overlay_corner      `overlay: {corner}`
+    nut_margin          `overlay: {nut_margin}`
+    window_margin       `overlay: {window_margin}`
+    adhesive_margin     `overlay: {adhesive_margin}`
+    bridge_minimum      the narrowest web of film between two openings (rule label-film-web-narrow)
+
+Any other figure is for the sentences of its own process, and for who prints a shop file.
 """
 
 from __future__ import annotations
@@ -119,6 +145,10 @@ class NeedsBase(Struct, frozen=True, kw_only=True):
 
 ON_DARK: Final = NeedsBase()
 """A dark face by its lightness; an ink as good as white needs none. Both our choice."""
+
+
+NO_BASE: Final = NeedsBase(face=-1.0)
+"""For a process whose inks never need white under them: no face is darker. Who asks for a base has one."""
 
 
 # --- what a process is told
@@ -255,9 +285,10 @@ class Process(Struct, frozen=True, kw_only=True):
     `own` are figures that not every process has, by name; a shop's file may set any figure otherwise.
 
     Traits: `lays_ink` where it prints (else it takes metal or coat away, and knows no base, varnish, trap or
-    backgrounds); `base` says when inks need white under them; `bleeds` that colour may run past the edge, onto the bed
-    or film that is cut off; `press_colours` that pictures can be printed in the press's own colours, so that they need
-    no ink; `soft_tool` that something soft is pressed onto the face, which textures and flanges are in the way of.
+    backgrounds); `base` says when inks need white under them (`NO_BASE`: never); `bleeds` that colour may run past the
+    edge, onto the bed or film that is cut off; `press_colours` that pictures can be printed in the press's own colours,
+    so that they need no ink; `soft_tool` that something soft is pressed onto the face, which textures and flanges are
+    in the way of.
 
     `outputs` are what the shop is given. `steps`, `cautions` and `purchases` say what is done, minded and bought.
     """

@@ -10,16 +10,19 @@ import re
 from collections import Counter
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from itertools import zip_longest
-from typing import Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias, TypeVar, cast
 
 from panelart.canonical import Struct
 from panelart.reprs import brief, counted, in_full
 from panelart.source import nodes
 from panelart.source.nouns import Noun, keys_of
-from panelart.source.schema import Value
+from panelart.source.schema import Field, Kind, Later, OneOf, ScalarKind, Value
 
 Plain: TypeAlias = "bool | int | float | str | tuple[Plain, ...] | Facts | None"
 """A value without its place; lengths in mm, angles in degrees."""
+
+Single = TypeVar("Single", bound="bool | int | float | str | None")
+"""What a key holds that holds one value."""
 
 _BRACED: Final = re.compile(r"\{([^{}]*)\}")
 
@@ -40,6 +43,27 @@ class Facts(Struct, frozen=True):
 
     def __getitem__(self, key: str) -> Plain:
         return dict(self.values)[key]
+
+    def said(self, key: Field[Single], *, within: Sequence[Field[Any]] = ()) -> Single | None:
+        """The value of a declared key, of the noun that the keys `within` lead to, the outermost first.
+
+            panel.facts.said(language.Coat.gloss, within=(language.Spec.panel, language.Panel.coat))
+
+        Its default where it is not written, None where it has none or a noun on the way is not written. Lengths are
+        in mm, angles in degrees. For what is only printed: what depends on other keys is in the model.
+
+        Raises LookupError where the keys do not lead to each other, TypeError for a key that may hold more than one
+        value.
+        """
+        for around, inner in zip(within, (*within[1:], key), strict=True):
+            if not _may_have(around.kind, inner):
+                raise LookupError(f"{around.name} has no key {inner.name}")
+        if not isinstance(key.kind, ScalarKind):
+            raise TypeError(f"{key.name} may hold more than one value")
+        said: Any = self
+        for step in (*within, key):
+            said = dict(said.values).get(step.name) if isinstance(said, Facts) else None
+        return cast("Single | None", said)
 
     def with_words(self, words: Mapping[str, str]) -> Facts:
         """The same with what stands for a word in braces in the place of the braces: {n} of a copy, by its name."""
@@ -76,6 +100,17 @@ class Change(Struct, frozen=True):
 
     def __repr__(self) -> str:
         return brief("Change", ".".join(self.path), repr(self.old), repr(self.new), self.unit)
+
+
+def _may_have(kind: Kind[Any], key: Field[Any]) -> bool:
+    """Whether a kind may be written as a noun that has a key."""
+    match kind:
+        case Later():
+            return _may_have(kind.kind(), key)
+        case OneOf():
+            return any(_may_have(one, key) for one in kind.kinds)
+        case _:
+            return kind.record is not None and any(key is field for field in kind.record.fields)
 
 
 def _worded(value: Plain, words: Mapping[str, str]) -> Plain:

@@ -9,11 +9,14 @@
 
 A word, one space, then what it applies to; such stretches may stand within each other, and a number may stand in
 them. Within a stretch the next brace closes it, so that a closing brace cannot be a letter there.
+
+A soft hyphen (U+00AD) is a place where a word may be broken; it becomes a span of no characters.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import accumulate
 from typing import Final
 
 from msgspec import field
@@ -26,8 +29,10 @@ from panelart.source.problems import Problems
 from panelart.spec.templates import names_in_braces
 
 KEEP: Final = "keep"
-WORDS: Final = (*(manner.value for manner in Manner), KEEP)
+WORDS: Final = (*(manner.value for manner in Manner if manner is not Manner.HYPHENATION), KEEP)
 """The words that may stand after an opening brace."""
+
+_SOFT_HYPHEN: Final = "\u00ad"
 
 
 class Marked(Struct, frozen=True):
@@ -112,7 +117,22 @@ class _Reader(Struct):
 def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Problems) -> Marked:
     """The text with its numbers filled in and its stretches told apart; what is wrong is added to the problems."""
     if "{" not in text and "}" not in text:
-        return Marked(text, (), (False,) * len(text))
+        return _pointed(Marked(text, (), (False,) * len(text)))
     reader = _Reader(text, numbers, where, problems)
     reader.run(0, keep=False)
-    return Marked("".join(reader.letters), tuple(sorted(reader.spans)), tuple(reader.kept))
+    return _pointed(Marked("".join(reader.letters), tuple(sorted(reader.spans)), tuple(reader.kept)))
+
+
+def _pointed(written: Marked) -> Marked:
+    """The text without soft hyphens, and spans where they were."""
+    if _SOFT_HYPHEN not in written.text:
+        return written
+    soft = [letter == _SOFT_HYPHEN for letter in written.text]
+    places = [0, *accumulate(not each for each in soft)]
+    spans = [Span(places[span.start], places[span.stop], span.manner) for span in written.spans]
+    points = {places[place] for place, each in enumerate(soft) if each}
+    return Marked(
+        written.text.replace(_SOFT_HYPHEN, ""),
+        tuple(sorted((*spans, *(Span(at, at, Manner.HYPHENATION) for at in points)))),
+        tuple(kept for kept, each in zip(written.kept, soft, strict=True) if not each),
+    )

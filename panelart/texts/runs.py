@@ -8,7 +8,7 @@ from typing import TypeAlias
 from panelart.canonical import Struct
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
 from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
-from panelart.texts.units import Unit
+from panelart.texts.units import UNITS, Unit
 
 
 class Word(Struct, frozen=True):
@@ -142,16 +142,25 @@ class Text(Struct, frozen=True):
         )
 
     def unbroken(self) -> tuple[tuple[int, int], ...]:
-        """Stretches that no line ends within: the isolated ones, and a unit with the word before it."""
+        """Stretches that no line ends within: the isolated ones, and a unit with the word or number before it."""
         spans: list[tuple[int, int]] = []
         for number, run in enumerate(self.runs):
-            if isinstance(run.means, LoneUnit) and number >= 2 and self._on_one_line(number - 1):
+            if number >= 2 and self._on_one_line(number - 1) and self._goes_on_with(number):
                 before = self.runs[number - 2]
                 start = spans.pop()[0] if spans and spans[-1][1] == before.end else before.start
                 spans.append((start, run.end))
             elif not isinstance(run.means, _LOOSE):
                 spans.append((run.start, run.end))
         return tuple(spans)
+
+    def _goes_on_with(self, number: int) -> bool:
+        """Whether a run is a unit, or behind a number what may be one: BUS 48 V."""
+        means = self.runs[number].means
+        if isinstance(means, LoneUnit) or not isinstance(self.runs[number - 2].means, Number):
+            return isinstance(means, LoneUnit)
+        if isinstance(means, Unsure):
+            return any(isinstance(each, LoneUnit) for each in means.readings)
+        return isinstance(means, Word) and means.text in UNITS
 
     def _on_one_line(self, number: int) -> bool:
         """Whether a run is a space that ends no line."""

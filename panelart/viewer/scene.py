@@ -14,6 +14,7 @@ from panelart.diagnostics import Problem
 from panelart.geometry import Box, Contour
 from panelart.geometry.polygons import polygon
 from panelart.legends.explain import Place, form_of, stories
+from panelart.lettering.breaks import letters_of
 from panelart.messages import viewer as said
 from panelart.model.layout import Layout, PlacedLegend
 from panelart.model.panel import LegendRequest, Panel, Part, Side
@@ -134,7 +135,7 @@ def story(shown: Shown, legend: PlacedLegend) -> dict[str, Any] | None:
         (
             one
             for one in stories(shown.chosen, legend.ref)
-            if one.kind == legend.style and one.text.split() == legend.text.split()
+            if one.kind == legend.style and letters_of(one.text) == letters_of(legend.text)
         ),
         None,
     )

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 import textwrap
 from pathlib import Path
 
@@ -19,9 +21,10 @@ from panelart.diagnostics import SpecError
 from panelart.figure import Known
 from panelart.geometry import Point
 from panelart.model.component import Motion, Role, Shaft
+from panelart.source.generated import put_between_marks
 from panelart.source.json_schema import json_schema
 from panelart.source.problems import Problems
-from panelart.source.reference import key_reference
+from panelart.source.reference import key_reference, records
 from panelart.source.yaml import read as read_yaml
 from tests.effort import examples
 
@@ -407,6 +410,45 @@ def test_the_schema_for_editors_accepts_the_files_that_are_read() -> None:
         assert not list(judge.iter_errors(yaml.safe_load(data))), file
     assert list(judge.iter_errors({"panelart-catalogue": 1, "parts": {"a": {"titel": "x"}}}))
     assert list(judge.iter_errors({"panelart-catalogue": 1, "parts": {"a": {"front": [{"what": "nut"}]}}}))
+
+
+def test_the_key_reference_in_the_walk_through_is_current() -> None:
+    """`python -m panelart.catalogue --write panelart/catalogue/own-parts.md` makes it."""
+    page = (Path(panelart.catalogue.__file__).parent / "own-parts.md").read_text("utf-8")
+    made = subprocess.run([sys.executable, "-m", "panelart.catalogue"], capture_output=True, text=True, check=True)
+    assert put_between_marks(page, "keys", made.stdout.rstrip("\n")) == page
+    for record in records(FILE):
+        assert f"\n### {record.name}\n" in page
+        for field in record.fields:
+            assert f"| `{field.name}` |" in page
+    for key in _keys_of_the_built_in_files():
+        assert f"| `{key}` |" in page
+
+
+def _keys_of_the_built_in_files() -> set[str]:
+    """Every key that a built-in file has, as another reader of YAML finds them; names of parts and sources are none."""
+    keys: set[str] = set()
+    waiting = [yaml.safe_load((library._PARTS / file).read_text("utf-8")) for file in library.files()]
+    for data in tuple(waiting):
+        for group in ("parts", "families", "knobs"):
+            waiting += (data.pop(group, None) or {}).values()
+        data.pop("sources", None)
+    while waiting:
+        held = waiting.pop()
+        if isinstance(held, dict):
+            keys |= set(held)
+            waiting += held.values()
+        elif isinstance(held, list):
+            waiting += held
+    return keys
+
+
+@pytest.mark.parametrize(
+    "page", ["no marks", "<!-- a -->\n", "<!-- /a -->\n<!-- a -->\n", 2 * "<!-- a -->\n<!-- /a -->"]
+)
+def test_nothing_is_put_into_a_page_without_marks(page: str) -> None:
+    with pytest.raises(ValueError, match="once each"):
+        put_between_marks(page, "a", "made")
 
 
 def test_every_key_is_in_the_key_reference() -> None:

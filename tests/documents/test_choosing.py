@@ -11,10 +11,9 @@ from pathlib import Path
 import pytest
 
 from panelart.documents import Audience, NoSuchDocumentError, chosen, document, need
-from panelart.documents.manifest import DOCUMENTS
-from panelart.documents.needs import DATE, INSPECTION, LAYOUT, cut_layer
+from panelart.documents.manifest import DOCUMENTS, parts
+from panelart.documents.needs import DATE, INSPECTION, LAYOUT, PANELS, cut_layer
 from panelart.documents.results import Results
-from panelart.messages import documents as said
 from panelart.pipeline import Built, build, read, write, write_each, write_set
 from panelart.press.outputs import Outputs
 from panelart.spec.read import panel_from_text
@@ -55,17 +54,28 @@ def names(marking: str, only: str) -> list[str]:
     return list(write(built(marking), only=only.split(",")))
 
 
-ALL = (
-    *("artwork.svg", "artwork.pdf", "plates.csv", "cutouts.dxf", "cutouts.svg", "cutouts.pdf"),
-    *("cutouts-from-rear.dxf", "cutouts-from-rear.svg", "cutouts-from-rear.pdf", "build-sheet.pdf", "inspection.csv"),
-    *("panel.svg", "panel.png", "proof.pdf", "proof.png", "holes.csv", "parts.csv", "findings.json", "panel.json"),
-)
+def declared(*, of_a_set: bool = False) -> tuple[str, ...]:
+    """The files that the manifest declares for the printed panel, or for a set of panels, in its order."""
+    one = built()
+    given = {PANELS: {"": one.layout.panel}} if of_a_set else {LAYOUT: one.layout, INSPECTION: one.inspection}
+    results = Results({**given, DATE: ""})
+    return tuple(
+        name
+        for entry in DOCUMENTS
+        if not entry.several and results.can_make(entry.of) and entry.when.holds(results)
+        for name in entry.file_names
+    )
+
+
+ALL = declared()
 
 
 def test_all_files_are_written_in_their_order_and_each_alone_is_the_same() -> None:
     """Every file asked for by itself has the bytes it has among all, whatever else was made before it."""
     made = write(built(), date="2026-01-31", rear=True)
     assert tuple(made) == ALL
+    known = ("artwork.svg", "artwork.pdf", "cutouts.dxf", "cutouts-from-rear.dxf", "proof.pdf", "panel.json")
+    assert [name for name in made if name in known] == list(known)
     for name in ALL:
         assert write(built(), date="2026-01-31", only=[name]) == {name: made[name]}
 
@@ -93,7 +103,7 @@ def test_names_of_files_documents_and_families(marking: str, only: str, found: l
 @pytest.mark.parametrize(
     ("marking", "only", "says", "accepts"),
     [
-        (PRINTED, "cutout.dxf", "Unknown file 'cutout.dxf'", "Did you mean 'cutouts.dxf'? Accepted: artwork, plates,"),
+        (PRINTED, "cutout.dxf", "Unknown file 'cutout.dxf'", "Did you mean 'cutouts.dxf'? Accepted: "),
         (
             PRINTED,
             "cutouts.dwg",
@@ -105,9 +115,9 @@ def test_names_of_files_documents_and_families(marking: str, only: str, found: l
             PRINTED,
             "qqqq",
             "Unknown file 'qqqq'",
-            "Accepted: artwork, plates, cutouts, cutouts-from-rear, build-sheet, inspection, panel,",
+            f"Accepted: {', '.join(dict.fromkeys(name.rpartition('.')[0] for name in ALL))} (each",
         ),
-        (PRINTED, "", "Unknown file ''", "Accepted: artwork,"),
+        (PRINTED, "", "Unknown file ''", "Accepted: "),
         (PRINTED, "../proof.pdf", "Unknown file '../proof.pdf'", "Did you mean 'proof.pdf'?"),
         (PRINTED, "blank.dxf", "There is no blank.dxf: the panel has no flanges", "Accepted: "),
         (PRINTED, "mask", "There is no mask: no area of its face stays bare", "Accepted: "),
@@ -213,7 +223,8 @@ def test_of_a_set_the_lists_are_asked_for_like_other_files() -> None:
     spec = ROOT / "demo" / "sets" / "level-monitor.yaml"
     both = {name: build(read(spec.with_name(f"{spec.name}#{name}"))) for name in ("front", "rear")}
     whole = write_set(both)
-    assert list(whole[""]) == ["panels.csv", "parts.csv"]
+    assert tuple(whole[""]) == declared(of_a_set=True)
+    assert {"panels.csv", "parts.csv"} <= set(whole[""])
     assert {key: list(files) for key, files in write_set(both, only=["cutouts.dxf"]).items()} == {
         "front": ["cutouts.dxf"],
         "rear": ["cutouts.dxf"],
@@ -240,7 +251,7 @@ def test_a_further_document_is_written_and_asked_for_like_our_own() -> None:
         "stickers",
         refs,
         {"txt": lambda refs, results: f"{' '.join(refs)} {results[DATE]}".encode()},
-        says=said.parts(),
+        says=parts(),
         audience=(Audience.WORKSHOP,),
     )
     assert write(built(), date="2026-01-31", only=["stickers"], further=[own]) == {"stickers.txt": b"S1 2026-01-31"}
@@ -250,7 +261,7 @@ def test_a_further_document_is_written_and_asked_for_like_our_own() -> None:
 
 
 def test_two_documents_never_write_one_file() -> None:
-    own = document("film-white", LAYOUT, {"pdf": lambda *_: b""}, says=said.parts(), audience=(Audience.WORKSHOP,))
+    own = document("film-white", LAYOUT, {"pdf": lambda *_: b""}, says=parts(), audience=(Audience.WORKSHOP,))
     with pytest.raises(ValueError, match=r"film-white\.pdf"):
         write(built(FILMS), further=[own])
 

@@ -11,10 +11,9 @@ import pytest
 
 from panelart.documents import ALWAYS, Audience, Results, document, need, with_further
 from panelart.documents.document import files_of
-from panelart.documents.manifest import DOCUMENTS
+from panelart.documents.manifest import DOCUMENTS, parts
 from panelart.documents.needs import DATE, INSPECTION, LAYOUT, PANELS
 from panelart.documents.table import by_audience, table
-from panelart.messages import documents as said
 from panelart.model.layout import Layout
 from panelart.pipeline import lay_out, read
 from panelart.sheets.stations import stations
@@ -53,14 +52,21 @@ def test_every_document_is_written_for_some_panel_that_the_oracle_holds() -> Non
 
 
 def test_the_table_in_readme_is_current() -> None:
-    """`python -m panelart.documents` makes it."""
+    """`python -m panelart.documents --write README.md` makes it."""
     text = (ROOT / "README.md").read_text("utf-8")
     (kept,) = re.findall(r"<!-- files -->\n(.*?)\n<!-- /files -->", text, flags=re.DOTALL)
-    made = subprocess.run(
-        [sys.executable, "-m", "panelart.documents"], cwd=ROOT, capture_output=True, text=True, check=True
-    )
     assert kept == table()
-    assert made.stdout == kept + "\n"
+
+
+def test_the_command_prints_the_table_or_puts_it_between_its_marks(tmp_path: Path) -> None:
+    page = tmp_path / "page.md"
+    page.write_text("# Files\n\n<!-- files -->\n| old |\n<!-- /files -->\n\nEnd\n", encoding="utf-8")
+    command = [sys.executable, "-m", "panelart.documents"]
+    made = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
+    assert made.stdout == table() + "\n"
+    written = subprocess.run([*command, "--write", str(page)], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert written.stdout == ""
+    assert page.read_text("utf-8") == f"# Files\n\n<!-- files -->\n{table()}\n<!-- /files -->\n\nEnd\n"
 
 
 def test_files_are_listed_once_each_in_the_order_of_the_work() -> None:
@@ -106,7 +112,7 @@ def _text(refs: tuple[str, ...], _: Results) -> bytes:
 
 
 def further(name: str, ending: str):
-    return document(name, _refs, {ending: _text}, says=said.parts(), audience=(Audience.INSPECTOR,), when=ALWAYS)
+    return document(name, _refs, {ending: _text}, says=parts(), audience=(Audience.INSPECTOR,), when=ALWAYS)
 
 
 def test_a_further_document_stands_behind_our_own() -> None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import ast
 import json
+import re
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 import pytest
@@ -14,13 +15,15 @@ from msgspec.structs import replace
 
 from panelart.canonical import canonical
 from panelart.checks.cases import whole_spec
+from panelart.checks.registry import BUILT_IN
 from panelart.diagnostics import SpecError
 from panelart.documents.installed import documents
 from panelart.extensions import ExtensionError, leaving_out
 from panelart.figure import Figure, Known
 from panelart.pipeline import build, write
+from panelart.processes import process as process_module
 from panelart.processes import registry
-from panelart.processes.process import COUNT, LIMITS, Positives, Process, Purchase, Work, looked_up, recalled
+from panelart.processes.process import COUNT, LIMITS, NEEDED, Positives, Process, Purchase, Work, looked_up, recalled
 from panelart.processes.registry import MODULES, NAMES, Processes, processes
 from panelart.sheets.purchasing import bought
 from panelart.sheets.stations import stations
@@ -73,6 +76,56 @@ def test_every_limit_has_its_name_source_and_standing() -> None:
             assert figure.name == name
             assert figure.source
             assert figure.known in (Known.LOOKED_UP, Known.TYPICAL, Known.MEMORY)
+
+
+# --- figures that only some processes have
+
+
+def _told() -> set[str]:
+    """The figures of their own that the docstring of `process.py` lists."""
+    return set(re.findall(r"^    (\w+)  +\S", process_module.__doc__ or "", flags=re.MULTILINE))
+
+
+def _texts(paths: Iterable[Path]) -> set[str]:
+    return {text for path in paths for _, text in _code(path)}
+
+
+def test_every_figure_that_processes_have_of_their_own_is_told_with_what_it_does() -> None:
+    """Listed where a process is described, or read by the module of the process itself, whose sentences have it."""
+    for module in MODULES:
+        path = ROOT / "processes" / f"{module}.py"
+        asked = set(re.findall(r"figure\(\"(\w+)\"\)", path.read_text("utf-8")))
+        own = set(processes()[module.replace("_", "-")].own)
+        assert own - _told() - asked <= ONLY_KEPT, module
+
+
+ONLY_KEPT = {"ink_film"}
+"""Figures for who reads a shop file: no rule and no sentence has them."""
+
+
+def test_every_figure_that_is_listed_is_read_outside_the_room_and_every_one_read_is_listed() -> None:
+    told = _told()
+    outside = [path for path in sorted(ROOT.rglob("*.py")) if path.parent.name != "processes"]
+    assert {"inks_maximum", "trap", "spread"} < told
+    assert told <= _texts(outside)
+    every = {name for process in processes().values() for name in process.own}
+    assert told <= every
+    asked = {
+        name
+        for path in outside
+        for name in re.findall(
+            r"(?:own_limit\(survey, |context\.figure\(|process\.figure\()\"(\w+)\"", path.read_text("utf-8")
+        )
+    }
+    assert {"spread", "trap", "solid_maximum"} < asked
+    assert asked & every <= told
+    assert {name for names in NEEDED.values() for name in names} <= told
+
+
+def test_the_rules_named_in_the_list_of_figures_are_rules() -> None:
+    named = re.findall(r"\(rule ([\w-]+)\)", process_module.__doc__ or "")
+    assert len(named) > 4
+    assert set(named) <= set(BUILT_IN.every)
 
 
 @pytest.mark.parametrize(
@@ -175,6 +228,18 @@ def test_it_is_listed_last_wherever_processes_are_listed(tmp_path: Path) -> None
     assert "limit:" not in drawn.stderr
     with pytest.raises(SpecError, match="Did you mean 'house-marking/rubber-stamp'"):
         panel_from_text(SPEC.replace("rubber-stamp", "ruber-stamp"))
+
+
+def test_one_that_never_needs_a_base_has_one_only_when_it_is_asked_for(install: Install) -> None:
+    source = "from msgspec.structs import replace\nfrom panelart.processes.process import NO_BASE\n"
+    source += f"from {__name__} import STAMPED\nPROCESS = replace(STAMPED, base=NO_BASE)\n"
+    install("house-marking", "[panelart.processes]\nstamp = house_stamp\n", house_stamp=source)
+    coat = ', coat: {kind: powder, thickness: 0.06, colour: "#000000"}}\nmarking:'
+    black = SPEC.replace("}\nmarking:", coat)
+    common = black.replace("house-marking/rubber-stamp", "screen-print")
+    assert panel_from_text(common).marking.printing.base is not None
+    assert panel_from_text(black).marking.printing.base is None
+    assert panel_from_text(black.replace("  inks:", "  base: true\n  inks:")).marking.printing.base is not None
 
 
 @pytest.mark.usefixtures("stamped")

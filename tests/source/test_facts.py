@@ -10,6 +10,7 @@ import importlib
 import json
 from collections.abc import Iterator
 
+import pypdfium2 as pdfium
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,9 +18,11 @@ from msgspec.structs import replace
 
 from panelart.checks.comparison import compare
 from panelart.diagnostics import SpecError
-from panelart.pipeline import build, read
+from panelart.pipeline import build, read, write
 from panelart.reports.comparison import comparison_text
 from panelart.reports.panel import panel_json
+from panelart.sheets import stations
+from panelart.sheets.stations import Given, Section, Station
 from panelart.source import nouns, yaml
 from panelart.source.facts import Facts, Plain, as_json, changes, facts_of
 from panelart.source.nodes import Mapping, Node, Scalar, Sequence
@@ -256,7 +259,7 @@ def test_true_is_not_one() -> None:
 
 
 @pytest.fixture
-def sheen(monkeypatch: pytest.MonkeyPatch) -> Key[object]:
+def sheen(monkeypatch: pytest.MonkeyPatch) -> Key[float]:
     """A key that no spec has, declared at the coat and nowhere else."""
     declared = key(Number(minimum=0, maximum=100, in_unit="%"), default=30.0, says="How much the coat shines.")
     sentences = importlib.import_module("panelart.messages.message")
@@ -267,7 +270,7 @@ def sheen(monkeypatch: pytest.MonkeyPatch) -> Key[object]:
     return declared
 
 
-def test_a_new_key_is_read_documented_compared_and_written(sheen: Key[object], tmp_path) -> None:
+def test_a_new_key_is_read_documented_compared_and_written(sheen: Key[float], tmp_path) -> None:
     schema = language.json_schema()["$defs"]["coat"]["properties"]["sheen"]
     assert schema == {"type": "number", "minimum": 0, "maximum": 100, "description": str(sheen.doc), "default": 30.0}
     assert "| `sheen` | number, % | 30 % | How much the coat shines. |" in language.key_reference()
@@ -279,6 +282,60 @@ def test_a_new_key_is_read_documented_compared_and_written(sheen: Key[object], t
     assert json.loads(panel_json(read(path)))["panel"]["coat"]["sheen_percent"] == 45
     (change,) = changes(parsed(SPEC), parsed(path.read_text(encoding="utf-8")))
     assert (change.path, change.old, change.new) == (("panel", "coat", "sheen"), 30.0, 45.0)
+
+
+COAT = (language.Spec.panel, language.Panel.coat)
+
+
+def test_a_new_key_is_printed_by_a_station_without_a_line_between(
+    sheen: Key[float], tmp_path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Declared at the coat and read where it is printed: neither the model nor what resolves specs knows of it."""
+
+    def shine(given: Given) -> float | None:
+        return given.layout.panel.facts.said(sheen, within=COAT)
+
+    polish = Station(
+        key="polish",
+        there=lambda given: shine(given) != 30.0,
+        told=lambda given: Section(name="Polish", steps=(f"Polish the coat to {shine(given):g} %.",)),
+    )
+    monkeypatch.setattr(stations, "STATIONS", (*stations.STATIONS, polish))
+
+    def printed(text: str) -> str:
+        path = tmp_path / "new.yaml"
+        path.write_text(text, encoding="utf-8")
+        made = write(build(read(path)), only=["build-sheet"])["build-sheet.pdf"]
+        return " ".join(page.get_textpage().get_text_bounded() for page in pdfium.PdfDocument(made))
+
+    assert "Polish the coat to 45 %." in printed(SPEC.replace("thickness: 0.08", "thickness: 0.08, sheen: 45"))
+    assert "Polish" not in printed(SPEC)
+
+
+def test_what_was_said_under_a_declared_key() -> None:
+    facts = parsed(SPEC)
+    assert facts.said(language.Coat.kind, within=COAT) == "powder"
+    assert facts.said(language.Coat.faces, within=COAT) == "both"  # its default
+    assert facts.said(language.Coat.growth, within=COAT) is None
+    assert facts.said(language.Panel.depth_behind, within=(language.Spec.panel,)) == 60.0
+    assert facts.said(language.Making.quantity, within=(language.Spec.making,)) == 2
+    bare = parsed(SPEC.replace("making: {quantity: 2, tolerance: m, cutting: laser}\n", ""))
+    assert bare.said(language.Making.quantity, within=(language.Spec.making,)) is None
+
+
+@pytest.mark.parametrize(
+    ("asked", "within", "reason"),
+    [
+        (language.Coat.kind, (language.Spec.panel,), "panel has no key kind"),
+        (language.Coat.kind, (language.Spec.making, language.Panel.coat), "making has no key coat"),
+        (language.Part.ref, (language.Spec.parts,), "parts has no key ref"),
+        (language.Coat.thickness, COAT, "thickness may hold more than one value"),
+        (language.Panel.coat, (language.Spec.panel,), "coat may hold more than one value"),
+    ],
+)
+def test_keys_that_lead_nowhere_are_refused_whatever_the_spec_says(asked, within, reason: str) -> None:
+    with pytest.raises((LookupError, TypeError), match=reason):
+        parsed(SPEC).said(asked, within=within)
 
 
 # --- the JSON of a resolved panel

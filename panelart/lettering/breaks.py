@@ -1,0 +1,75 @@
+"""Where a line of a text may end: at its spaces and hyphenation points, and never within what is read as one.
+
+A quantity, a range, a rating and a designation stay on one line, and a unit with the word before it. A no-break space
+keeps any two words together. A hyphenation point is a place in a word that the spec marks with a soft hyphen (U+00AD);
+a hyphen is printed only where a line ends there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from panelart.canonical import Struct
+from panelart.lettering.spans import Manner, Span
+from panelart.texts.glance import words_only
+
+JOINERS: Final = "/&+-\N{EN DASH}\N{MIDDLE DOT},;:)\N{PER MILLE SIGN}%"
+"""Signs that no line begins with."""
+
+HYPHEN: Final = "-"
+"""What is printed where a word is broken; U+2010 is in few fonts."""
+
+
+class Break(Struct, frozen=True):
+    """A place where a line may end: the space at `at`, or the hyphenation point before that character."""
+
+    at: int
+    hyphen: bool
+
+
+def breaks(text: str, spans: Sequence[Span], language: str) -> tuple[Break, ...]:
+    """Where the lines of a text without line ends may end, in order; `language` is that of its lettering."""
+    points = {span.start for span in spans if span.manner is Manner.HYPHENATION and 0 < span.start < len(text)}
+    found = [Break(at, False) for at in _spaces(text)] + [Break(at, True) for at in points]
+    whole = _unbroken(text, language) if found else ()
+    return tuple(sorted((each for each in found if not _within(each, whole)), key=lambda each: each.at))
+
+
+def _spaces(text: str) -> list[int]:
+    """The spaces that a line may end at by the sign that follows."""
+    return [at for at, letter in enumerate(text) if letter == " " and at and text[at + 1 : at + 2] not in JOINERS]
+
+
+def _within(one: Break, whole: Iterable[tuple[int, int]]) -> bool:
+    return any(start + one.hyphen <= one.at < stop for start, stop in whole)
+
+
+def _unbroken(text: str, language: str) -> tuple[tuple[int, int], ...]:
+    if words_only(text):
+        return ()
+    from panelart.texts.parse import parse  # takes a while to load, and most legends are words
+
+    return parse(text, language).unbroken()
+
+
+def broken(text: str, spans: Sequence[Span], at: Sequence[Break]) -> tuple[str, tuple[Span, ...]]:
+    """The text with lines that end at these places, and its spans where they are then."""
+    for each in reversed(at):
+        if each.hyphen:
+            text = f"{text[: each.at]}{HYPHEN}\n{text[each.at :]}"
+            spans = [_moved(span, each.at, len(HYPHEN) + 1) for span in spans]
+        else:
+            text = f"{text[: each.at]}\n{text[each.at + 1 :]}"
+    return text, tuple(spans)
+
+
+def letters_of(text: str) -> str:
+    """The letters and signs of a text, the same however its lines were broken."""
+    return "".join(text.split()).replace(HYPHEN, "")
+
+
+def _moved(span: Span, at: int, by: int) -> Span:
+    """A span when so many characters were put in; a hyphen behind it is no part of it."""
+    start = span.start + by if span.start >= at else span.start
+    return Span(start, max(start, span.stop + by if span.stop > at else span.stop), span.manner)
