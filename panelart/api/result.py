@@ -270,7 +270,7 @@ def build(
         SpecError: Something cannot be laid out (a letter that a font does not have, a coat that fills an opening), or
             a file of placement or baseline is none. An ExtensionError, which is a SpecError, where an installed package
             with rules of its own cannot be loaded or fails, or one that is to be left out is not there.
-        OSError: A file of placement that was given cannot be read.
+        OSError: A file of placement that was given cannot be read, or a path has a null character.
         TypeError, ValueError: An argument is of another type, the date is none.
 
     Examples:

@@ -6,6 +6,7 @@ import copy
 import datetime as dt
 import errno
 import pickle
+import sys
 from concurrent.futures import ProcessPoolExecutor
 from decimal import Decimal
 from multiprocessing import get_context
@@ -17,6 +18,7 @@ import pytest
 import panelart as pa
 from panelart.api.given import day, names
 from tests.api.test_door import DEMO, SPEC, TEXT, without_places
+from tests.test_extensions import RULE
 
 SET = DEMO / "sets" / "level-monitor.yaml"
 WAIVED = {
@@ -282,21 +284,15 @@ def test_a_pool_of_processes_hands_over_results_and_errors(result) -> None:
             assert vars(there.value).keys() >= vars(here.value).keys()
 
 
-def test_rules_of_a_package_are_found_again_where_they_are_installed(tmp_path, monkeypatch) -> None:
-    from tests.test_extensions import RULE as OWN
-
-    record = tmp_path / "house_rules-1.dist-info"
-    record.mkdir()
-    (record / "METADATA").write_text("Metadata-Version: 2.1\nName: house-rules\nVersion: 1\n", encoding="utf-8")
-    (record / "entry_points.txt").write_text("[panelart.rules]\nlamps = house_pickled\n", encoding="utf-8")
-    (tmp_path / "house_pickled.py").write_text(OWN, encoding="utf-8")
-    with monkeypatch.context() as installed:
-        installed.syspath_prepend(str(tmp_path))
-        built = pa.build(pa.load(SPEC))
-        stored = pickle.dumps(built)
-        assert "house-rules/two-lamps" in built.inspection.rules.every
-        assert pickle.loads(stored) == built
-        assert copy.deepcopy(built) == built
-        assert pa.build(pa.load(SPEC), without="house-rules") != built
+def test_rules_of_a_package_are_found_again_where_they_are_installed(install, monkeypatch) -> None:
+    before = list(sys.path)
+    install("house-rules", "[panelart.rules]\nlamps = house_pickled\n", house_pickled=RULE)
+    built = pa.build(pa.load(SPEC))
+    stored = pickle.dumps(built)
+    assert "house-rules/two-lamps" in built.inspection.rules.every
+    assert pickle.loads(stored) == built
+    assert copy.deepcopy(built) == built
+    assert pa.build(pa.load(SPEC), without="house-rules") != built
+    monkeypatch.setattr(sys, "path", before)
     with pytest.raises(LookupError, match="the rules of house-rules are not installed here"):
         pickle.loads(stored)
