@@ -15,7 +15,8 @@ from typing import Final, TypeAlias, assert_never
 
 from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
-from panelart.checks.baseline import Known, sign
+from panelart.checks.baseline import Known, Sign, sign
+from panelart.checks.findings import Spelling
 from panelart.checks.mends import (
     HEIGHT_STEP,
     ChooseSheet,
@@ -29,6 +30,7 @@ from panelart.checks.mends import (
     Raise,
     RaiseStyle,
     Respell,
+    Rewrite,
     rounded_up,
 )
 from panelart.diagnostics import Severity, SpecError, Where
@@ -71,6 +73,17 @@ class Suggestion(Struct, frozen=True, kw_only=True):
 class _Candidate(Struct, frozen=True, kw_only=True):
     does: Message
     edits: tuple[Edit, ...]
+    spellings: tuple[Spelling, ...] = ()
+
+    def signs(self, findings: Iterable[Finding]) -> Known:
+        """Findings of the changed spec, counted under the texts as they were, which findings name."""
+        return Counter(self._as_before(sign(finding)) for finding in findings)
+
+    def _as_before(self, found: Sign) -> Sign:
+        rule, refs, subject, other = found
+        for one in self.spellings:
+            subject, other = (text.replace(one.meant, one.written) for text in (subject, other))
+        return rule, refs, subject, other
 
 
 def suggestions(text: str, inspection: Inspection, inspect: Inspect) -> tuple[Suggestion | None, ...]:
@@ -92,11 +105,11 @@ def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Ins
 
 
 def _first(finding: Finding, spec: _Spec, before: Known, inspection: Inspection, inspect: Inspect) -> Suggestion | None:
-    if finding.severity is Severity.NOTE:
-        return None
+    if finding.severity is Severity.NOTE and inspection.rule(finding).severity is not Severity.NOTE:
+        return None  # milder than the rule as a whole: nothing to mend
     for candidate in islice(_candidates(finding, spec, inspection.rule(finding).mends), MAX_TRIES):
         try:
-            after = Counter(sign(other) for other in inspect(applied(spec.text, candidate.edits)).findings)
+            after = candidate.signs(inspect(applied(spec.text, candidate.edits)).findings)
         except SpecError:
             continue
         cleared = after[sign(finding)] < before[sign(finding)]
@@ -150,9 +163,42 @@ class _Spec:
             node = node.get(key) if isinstance(node, Mapping) else None
         return node
 
+    def texts_at(self, where: Where) -> Iterator[Scalar]:
+        """The text at a place; of a mapping there, those that it has under the keys of texts."""
+        for node in _nodes(self.top):
+            if node.where == where:
+                yield from _texts(node)
+
     def mapping_with(self, where: Where) -> Mapping | None:
         """The innermost mapping that has a value written at a place."""
         return next((found for found in _mappings(self.top) if _has(found, where)), None)
+
+
+_TEXTS: Final = ("text", "title", "legend")
+"""Keys whose value is printed."""
+
+_WORDS: Final = "words"
+"""The key of a scale's words, by value."""
+
+
+def _texts(node: Node) -> Iterator[Scalar]:
+    if isinstance(node, Scalar):
+        yield node
+    elif isinstance(node, Mapping):
+        words = node.get(_WORDS)
+        below = [entry.value for entry in words.entries] if isinstance(words, Mapping) else []
+        values = (*map(node.get, _TEXTS), *below)
+        yield from (value for value in values if isinstance(value, Scalar))
+
+
+def _nodes(node: Node) -> Iterator[Node]:
+    yield node
+    if isinstance(node, Mapping):
+        for entry in node.entries:
+            yield from _nodes(entry.value)
+    elif isinstance(node, Sequence):
+        for item in node.items:
+            yield from _nodes(item)
 
 
 def _mappings(node: Node) -> Iterator[Mapping]:
@@ -207,6 +253,8 @@ def _written(mend: Mend, spec: _Spec) -> _Candidate | None:  # one return for ea
             return _one(edit, said.sheet_chosen(thickness=thickness))
         case Respell():
             return _respelt(mend, spec)
+        case Rewrite():
+            return _rewritten(mend, spec)
         case _:
             assert_never(mend)
 
@@ -328,3 +376,38 @@ def _respelt(respell: Respell, spec: _Spec) -> _Candidate | None:
         if edit is not None:
             return _one(edit, said.units_respelled(symbols=[one.meant for one in respell.spellings]))
     return None
+
+
+def _rewritten(rewrite: Rewrite, spec: _Spec) -> _Candidate | None:
+    """Every text as far as it is written in this file and on one line."""
+    edits: list[Edit] = []
+    for where in rewrite.places:
+        for text in spec.texts_at(where):
+            raw = spec.raw(text)
+            edit = None if raw is None else spec.edit(text, _with(raw, rewrite.spellings))
+            if edit is not None:
+                edits.append(edit)
+    if not edits:
+        return None
+    edits.sort(key=lambda edit: edit.where)
+    return _Candidate(does=said.signs_improved(len(edits)), edits=tuple(edits), spellings=rewrite.spellings)
+
+
+def _with(raw: str, spellings: Iterable[Spelling]) -> str:
+    """A text as it is written with the stretches that stand by themselves in it written otherwise."""
+    longest = sorted(spellings, key=lambda one: -len(one.written))
+    pieces: list[str] = []
+    at = 0
+    while at < len(raw):
+        found = next((one for one in longest if raw.startswith(one.written, at) and _stands_alone(raw, at, one)), None)
+        pieces.append(raw[at] if found is None else found.meant)
+        at += 1 if found is None else len(found.written)
+    return "".join(pieces)
+
+
+def _stands_alone(raw: str, at: int, one: Spelling) -> bool:
+    """Whether neither end of a stretch is within a word or a number; an escaped line end before it is no letter."""
+    before, after = raw[:at], raw[at + len(one.written) :]
+    joined = before[-1:].isalnum() and not before.endswith(("\\n", "\\t"))
+    pointed = before[-1:] in tuple(".,-") and before[-2:-1].isalnum()
+    return not joined and not pointed and not after[:1].isalnum()

@@ -136,3 +136,100 @@ def test_writing_pages_loads_no_reader_of_pdf() -> None:
         "pdf([Drawing(title='T', note='', page=page, trim=page, layers=())])\n"
     )
     assert "pikepdf" not in loaded(program)
+
+
+# --- who reads by patterns
+
+
+MEANING: Final = "panelart.texts."
+"""The room that reads what texts of a panel mean, by patterns of its own."""
+
+FORMATS: Final = {
+    "panelart.catalogue.chapters": "names of parts, which sort by their numbers",
+    "panelart.catalogue.entries": "part files: braces and names",
+    "panelart.catalogue.formula": "part files: arithmetic",
+    "panelart.catalogue.search": "what is typed to search for a part",
+    "panelart.cli.test_strip": "an option: colours as #RRGGBB",
+    "panelart.cli.values": "an option: the size of a bed",
+    "panelart.documents.document": "names of files that documents give",
+    "panelart.documents.installed": "names of files and documents of other packages",
+    "panelart.drafting.draft": "lines of the spec that it wrote",
+    "panelart.drafting.sizes": "an option: sizes and rack units",
+    "panelart.lettering.face.source": "the source files of our fonts",
+    "panelart.lettering.fonts": "names of font files with axes",
+    "panelart.lists.headers": "heads of columns",
+    "panelart.lists.refs": "refs as lists join them: J1-J4",
+    "panelart.outlines.svg": "SVG: lengths and lists of numbers",
+    "panelart.outlines.svg_file": "SVG: transforms",
+    "panelart.outlines.svg_path": "SVG: path data",
+    "panelart.processes.registry": "names of processes of other packages",
+    "panelart.reports.junit": "XML: characters that it forbids",
+    "panelart.sheets.purchasing": "XLSX: times of the package",
+    "panelart.source.data": "keys of data",
+    "panelart.source.edit": "YAML, edited in place",
+    "panelart.source.facts": "the spec: names in braces",
+    "panelart.source.json_schema": "JSON Schema: names made of titles",
+    "panelart.source.nouns": "names of Python classes",
+    "panelart.source.schema": "the spec: numbers and colours",
+    "panelart.source.written": "YAML: what must be quoted",
+    "panelart.source.yaml": "YAML: tabs and comments",
+    "panelart.spec.lettered": "the spec: braces in texts",
+    "panelart.spec.part_paths": "the spec: refs with numbers in braces",
+    "panelart.spec.templates": "the spec: braces in texts",
+    "panelart.spec.translations": "the spec: braces in texts",
+    "panelart.suggestions": "YAML: values as they are written",
+    "panelart.units": "the spec: lengths with their unit",
+    "panelart.viewer.changes": "refs with a number behind",
+    "panelart.viewer.moves": "the spec: lengths with their unit",
+    "panelart.viewer.wording": "the page: names in braces",
+    "panelart.writers.dxf": "DXF: characters that names must not have",
+    "panelart.writers.figures": "XML: characters that it forbids; colours",
+    "panelart.writers.states": "SVG and DXF: what they say of their state",
+    "panelart.writers.svg": "SVG: ids made of names",
+}
+"""Modules that read or write a form of file, of option or of name by patterns, and which."""
+
+FOR_NOW: Final = {
+    "panelart.checks.enclosure": "ratings, earth and materials in the words of a panel",
+    "panelart.checks.wording": "numbers, units and abbreviations in the words of a panel",
+    "panelart.spec.casing": "units in the words of a panel",
+}
+"""Modules that still read the words of a panel by patterns; they are to ask `texts`."""
+
+
+def reads_patterns(source: str) -> bool:
+    """Whether a module imports a library of patterns, within functions too."""
+    for node in ast.walk(ast.parse(source)):
+        names = [each.name for each in node.names] if isinstance(node, ast.Import) else []
+        if isinstance(node, ast.ImportFrom):
+            names = [str(node.module)]
+        if {"re", "regex"} & {name.partition(".")[0] for name in names}:
+            return True
+    return False
+
+
+def test_only_readers_of_formats_have_patterns() -> None:
+    """What the words of a panel mean is read in one room; a new module with patterns says here what it reads."""
+    having = {
+        ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+        for path in (ROOT / "panelart").rglob("*.py")
+        if reads_patterns(path.read_text("utf-8"))
+    }
+    outside = {name for name in having if not name.startswith(MEANING)}
+    assert outside - FORMATS.keys() - FOR_NOW.keys() == set()
+    assert FORMATS.keys() - outside == set()
+    assert FORMATS.keys() & FOR_NOW.keys() == set()
+
+
+@pytest.mark.parametrize(
+    ("source", "reads"),
+    [
+        ("import re", True),
+        ("def f():\n    from re import sub", True),
+        ("import regex as anything", True),
+        ("import reprlib", False),
+        ("from panelart import reprs as re", False),
+    ],
+)
+def test_imports_of_patterns_are_found(source: str, reads: bool) -> None:  # noqa: FBT001  # a table
+    assert reads_patterns(source) is reads

@@ -112,3 +112,41 @@ def test_edits_on_one_line_do_not_move_each_other():
     edits = [Edit(where=Where("x", 1, 5), old="1", new="1000"), Edit(where=Where("x", 1, 8), old="22", new="2")]
     assert applied(text, edits) == "a: [1000, 2, 3]\nb: 4\n"
     assert applied(text, reversed(edits)) == "a: [1000, 2, 3]\nb: 4\n"
+
+
+def test_signs_and_spaces_are_one_edit_of_all_texts():
+    text = HEAD + (
+        '  - {ref: J1, part: bnc, at: [40, 40], legend: "Out\\n10mA"}\n'
+        "  - {ref: S1, part: toggle-12, at: [80, 40], legend: Range SW-12, positions: {up: 5-10 kΩ, down: -5 V}}\n"
+        "  - {ref: S2, part: rotary-m10, at: [130, 40], legend: Time, knob: {diameter: 24, height: 16},\n"
+        "     positions: {texts: [10ms, 100ms, 1s], sweep: 90}}\n"
+        "texts:\n"
+        "  - {text: '+/-5 %', at: [20, 74]}\n"
+        "  - {text: PSU 24V, at: [60, 74]}\n"
+        "  - {text: 100-240V~ 50/60Hz 2A, style: note, at: [110, 74]}\n"
+    )
+    before = inspected(text)
+    assert [finding.rule for finding in before.findings].count("signs-improvable") == 1
+    (found,) = [one for one in offered(text) if one.finding.rule == "signs-improvable"]
+    changed = applied(text, found.edits)
+    assert [(edit.old, edit.new) for edit in found.edits] == [
+        ('"Out\\n10mA"', '"Out\\n10\u00a0mA"'),
+        ("5-10 kΩ", "5–10 kΩ"),
+        ("-5 V", "\u22125 V"),
+        ("10ms", "10\u00a0ms"),
+        ("100ms", "100\u00a0ms"),
+        ("1s", "1\u00a0s"),
+        ("'+/-5 %'", "'±5 %'"),
+    ]
+    assert "signs-improvable" not in {finding.rule for finding in inspected(changed).findings}
+    assert "PSU 24V" in changed
+    assert "100-240V~ 50/60Hz 2A" in changed
+
+
+def test_signs_that_would_make_another_finding_are_not_suggested():
+    # The symbol of direct current has narrower gaps than this process holds.
+    text = (
+        HEAD.replace("digital-print", "screen-print") + "  - {ref: J1, part: dc-jack, at: [80, 40], legend: 12 V =}\n"
+    )
+    assert "signs-improvable" in {finding.rule for finding in inspected(text).findings}
+    assert "signs-improvable" not in {one.finding.rule for one in offered(text)}

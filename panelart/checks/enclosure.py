@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from typing import Final
 
@@ -13,24 +12,17 @@ from panelart.checks.parts import past_edge
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey
 from panelart.diagnostics import Severity
-from panelart.messages import Message
-from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.model.panel import Part
+from panelart.texts.runs import Designation, Symbol, Word
+from panelart.texts.words import EARTH
 
 _INLET: Final = "mains-inlet"
 _EARTHED: Final = "protective-earth"
-_FUSE: Final = "fuse"
 """Keys of cautions by which the catalogue marks such parts."""
 
-_PLASTIC: Final = re.compile(r"acryl|pmma|plastic|abs\b|polycarb|polyest|wood|ply|fr-?4|glass", re.IGNORECASE)
-_EARTH: Final = re.compile(r"\b(?:earth|ground|gnd|pe|protective)\b|\u23da", re.IGNORECASE)
-_CURRENT: Final = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?\s?[mk]?A\b")
-_RATINGS: Final[dict[Message, re.Pattern[str]]] = {
-    said.voltage(): re.compile(r"\d\s?k?V\b"),
-    said.frequency(): re.compile(r"\d\s?Hz\b"),
-    said.power_or_current(): re.compile(r"\d\s?(?:[mk]?A|[mk]?W|[mk]?VA)\b"),
-}
+_PLASTIC: Final = ("acryl", "pmma", "plastic", "polycarb", "polyest", "wood", "ply", "fr4", "fr-4", "glass")
+"""What the name of a material that does not conduct has in it."""
 
 
 @rule(
@@ -132,7 +124,7 @@ def _with_caution(survey: Survey, caution: str) -> list[Part]:
 
 
 def _earth_terminals(survey: Survey) -> list[Part]:
-    named = {word.owner for word in survey.words if _EARTH.search(word.text)}
+    named = {word.owner for word in survey.words if _says_earth(survey, word.text)}
     return [
         part
         for part in survey.panel.parts
@@ -141,8 +133,21 @@ def _earth_terminals(survey: Survey) -> list[Part]:
     ]
 
 
+def _says_earth(survey: Survey, text: str) -> bool:
+    return any(
+        means.text.casefold() in EARTH
+        for means in survey.meaning(text).meanings()
+        if isinstance(means, Word | Symbol | Designation)
+    )
+
+
+def _conducts(material: str) -> bool:
+    name = material.casefold()
+    return not any(part in name for part in _PLASTIC) and "abs" not in name.replace("-", " ").replace("/", " ").split()
+
+
 def _earthed_inlets(survey: Survey) -> list[Part]:
-    if _PLASTIC.search(survey.panel.sheet.material):
+    if not _conducts(survey.panel.sheet.material):
         return []
     return [part for part in _with_caution(survey, _INLET) if _EARTHED in part.component.cautions]
 
@@ -155,7 +160,8 @@ def _earthed_inlets(survey: Survey) -> list[Part]:
 def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
     """A metal panel with an earthed mains inlet has no terminal to bond the metal to earth.
 
-    An earth stud of the catalogue counts, and any part whose legend reads EARTH, PE or GROUND or has the earth symbol.
+    An earth stud of the catalogue counts, and any part whose legend reads EARTH, PE or GROUND,
+    or the like in another language, or has the earth symbol.
 
     Source: IEC 61010-1, 6.5.2, bonding of accessible metal (from memory).
     Fix: an earth stud, or a waiver that says where the bond is.
@@ -228,80 +234,3 @@ earth_terminal_far.cases(
     fails="191",
     passes="190",
 )
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: no legend gives the fuse rating",
-    fix="Print type, current and voltage beside the fuse holder, such as T 1 A L 250 V.",
-    limits=("rating.near.maximum",),
-)
-def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
-    """No legend near a fuse holder gives the rating of the fuse.
-
-    A legend of the part itself counts at any distance, any other legend when it is near. The rule looks for a current.
-
-    Source: IEC 61010-1, 5.1.4 (from memory).
-    Fix: print the rating.
-    Fails: a fuse holder with the legend F1.
-    Passes: a fuse holder with the legend T 1 A L 250 V.
-    """
-    near = survey.limits["rating.near.maximum"].value
-    rated = [word for word in survey.words if _CURRENT.search(word.text)]
-    for part in _with_caution(survey, _FUSE):
-        around = [solid.box for solid in survey.front if solid.owner == part.ref]
-        told = any(word.owner == part.ref or any(box.gap(word.box) <= near for box in around) for word in rated)
-        if not told:
-            yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
-
-
-fuse_rating_missing.cases(
-    """
-    parts: [{ref: F1, part: fuse-5x20, at: [60, 50], legend: __}]
-    """,
-    fails="F1",
-    passes="T 1 A L 250 V",
-)
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: mains rating incomplete; no legend gives {other}",
-    fix="Print voltage, frequency, and power or current in one legend.",
-)
-def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
-    """No legend on a panel with a mains inlet gives the complete mains rating.
-
-    The three figures must be in one legend, and the legend of a fuse does not count.
-
-    Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current (from memory).
-    Fix: print the rating.
-    Fails: an inlet with the legend MAINS.
-    Passes: an inlet with the legend 100-240 V ~ 50/60 Hz 40 W.
-    """
-    fuses = {part.ref for part in _with_caution(survey, _FUSE)} - {part.ref for part in _with_caution(survey, _INLET)}
-    told = [_missing(word.text) for word in survey.words if word.owner not in fuses]
-    missing = min([*told, list(_RATINGS)], key=len)
-    if not missing:
-        return
-    for part in _with_caution(survey, _INLET):
-        yield Observation(
-            refs=(part.ref,),
-            place=part.at,
-            where=part.where,
-            subject=survey.part(part.ref),
-            other=said.ratings_missing(ratings=missing),
-        )
-
-
-mains_rating_missing.cases(
-    """
-    parts: [{ref: J1, part: iec-c14, at: [60, 40], legend: __}]
-    """,
-    fails="MAINS",
-    passes="100-240 V ~ 50/60 Hz 40 W",
-)
-
-
-def _missing(text: str) -> list[Message]:
-    return [what for what, pattern in _RATINGS.items() if not pattern.search(text)]

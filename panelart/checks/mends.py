@@ -97,8 +97,15 @@ class Respell(Struct, frozen=True):
     spellings: tuple[Spelling, ...]
 
 
+class Rewrite(Struct, frozen=True):
+    """Stretches of several texts written otherwise, in one edit; `places` are those of the texts in the spec."""
+
+    places: tuple[Where, ...]
+    spellings: tuple[Spelling, ...]
+
+
 Mend: TypeAlias = (
-    Move | EnlargeHole | MoveText | PlaceName | Raise | RaiseStyle | EnlargeLettering | ChooseSheet | Respell
+    Move | EnlargeHole | MoveText | PlaceName | Raise | RaiseStyle | EnlargeLettering | ChooseSheet | Respell | Rewrite
 )
 Mends: TypeAlias = Callable[[Finding, Panel], Iterator[Mend]]
 
@@ -228,6 +235,12 @@ def respelt(finding: Finding, panel: Panel) -> Iterator[Mend]:  # noqa: ARG001  
     """The words of the finding as they must be written."""
     if finding.spellings:
         yield Respell(finding.where, finding.spellings)
+
+
+def rewritten(finding: Finding, panel: Panel) -> Iterator[Mend]:  # noqa: ARG001  # as every maker of mends
+    """All texts of the finding at once."""
+    if finding.spellings:
+        yield Rewrite(tuple(dict.fromkeys(spot.where for spot in finding.each)), finding.spellings)
 
 
 # --- sheet

@@ -32,6 +32,7 @@ OF_PROCESS: Final = "process."
 FAMILIES: Final = (
     "parts",
     "enclosure",
+    "ratings",
     "boxes",
     "cutting",
     "fit",
@@ -53,6 +54,9 @@ FAMILIES: Final = (
     "lettering",
     "reading",
     "wording",
+    "positions",
+    "scales",
+    "signs",
     "workshop",
 )
 """The modules of rules, in the order of their pages."""

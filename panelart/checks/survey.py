@@ -5,9 +5,8 @@ Boxes are tested first and for all pairs at once; exact forms are made only for 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Generic, TypeAlias, TypeVar
 
 import numpy as np
@@ -32,6 +31,8 @@ from panelart.model.component import Component
 from panelart.model.layout import FACE, CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import Keepout, Panel, Side
+from panelart.texts.parse import parse
+from panelart.texts.runs import Text
 
 ROUNDING = 1e-7
 """Millimetres of difference that come from arithmetic and not from the panel."""
@@ -225,6 +226,10 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     def panel(self) -> Panel:
         """The panel as asked for."""
         return self.layout.panel
+
+    def meaning(self, text: str) -> Text:
+        """What a text of the panel means."""
+        return _parsed(text, self.panel.language)
 
     @cached_property
     def front(self) -> Group[Solid]:
@@ -467,9 +472,14 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
         return things.legends(owner=first.owner, style=first.kind, texts=shown)
 
 
+@lru_cache(maxsize=4096)
+def _parsed(text: str, language: str) -> Text:
+    return parse(text, language)
+
+
 def _short(title: str) -> str:
     """A catalogue title without what qualifies it, as it is written within a sentence."""
-    short = re.split(r", | \(", title, maxsplit=1)[0]
+    short = title.partition(", ")[0].partition(" (")[0]
     return short[:1].lower() + short[1:] if short[1:2].islower() else short
 
 

@@ -1,27 +1,27 @@
-"""What legends say: unique names, positions that agree, units as in the SI, scales in round steps."""
+"""What legends say: unique names in letters that are not mistaken, units as in the SI, known abbreviations."""
 
 from __future__ import annotations
 
-import math
-import re
-from collections.abc import Iterator, Sequence
-from itertools import pairwise
+import unicodedata
+from collections.abc import Iterator
 from typing import Final
 
 from panelart.checks.abbreviations import known_abbreviations
-from panelart.checks.findings import Bound, Observation, Spelling, Spot, place_of, refs_of
+from panelart.checks.findings import Observation, Spelling
 from panelart.checks.mends import respelt
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Survey, Words
-from panelart.diagnostics import Severity, Where
-from panelart.geometry import Box, Vector
-from panelart.legends.graduations import graduations, shown
+from panelart.checks.scales import scales_of
+from panelart.checks.survey import Survey, Words
+from panelart.diagnostics import Severity
+from panelart.geometry import Box
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.messages import checks_things as things
 from panelart.model.component import Motion
-from panelart.model.panel import Law, Part, Position, Scale
-from panelart.spec.casing import SYMBOLS
+from panelart.texts.characters import script
+from panelart.texts.lookalikes import alike, meant, mixed_scripts
+from panelart.texts.runs import Designation, Text, Word
+from panelart.texts.spellings import misspelt, unit_meant
+from panelart.texts.units import UNITS
 
 # --- names
 
@@ -98,7 +98,7 @@ def control_without_name(survey: Survey) -> Iterator[Observation]:
     """
     alone = {frame.around[0] for frame in survey.panel.frames if len(frame.around) == 1 and frame.title is not None}
     for part in survey.panel.parts:
-        quiet = part.legend is None and not part.positions and not _scales(part) and part.ref not in alone
+        quiet = part.legend is None and not part.positions and not scales_of(part) and part.ref not in alone
         worked = part.component.motion is not Motion.NONE and part.component.family not in {"cam-lock", "trimmer"}
         if quiet and worked:
             yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
@@ -113,231 +113,107 @@ control_without_name.cases(
 )
 
 
-# --- positions
-
-
-_MORE: Final = frozenset({"on", "start", "run", "open", "increase", "more", "max", "high", "up", "raise", "i", "1"})
-_LESS: Final = frozenset({"off", "stop", "close", "shut", "decrease", "less", "min", "low", "down", "lower", "o", "0"})
-_OPPOSITE: Final = {
-    "on": "off", "start": "stop", "run": "stop", "open": "close", "increase": "decrease", "more": "less",
-    "max": "min", "high": "low", "up": "down", "raise": "lower", "i": "o", "1": "0",
-}  # fmt: skip
-_WAYS: Final = {
-    "up": Vector(0.0, 1.0),
-    "down": Vector(0.0, -1.0),
-    "left": Vector(-1.0, 0.0),
-    "right": Vector(1.0, 0.0),
-    "centre": Vector(0.0, 0.0),
-}
-
-
-def _way(part: Part, position: Position) -> Vector:
-    """Where a position of a lever, rocker or slide lies, on the panel."""
-    return _WAYS[str(position.direction)].turned(part.turn)
-
-
-def _thrown(part: Part) -> list[tuple[str, Vector]]:
-    """The words of a lever, rocker or slide with the way they lie; none for what turns."""
-    if part.component.motion not in {Motion.LEVER, Motion.ROCKER, Motion.SLIDE}:
-        return []
-    return [(_folded(position.request.text), _way(part, position)) for position in part.positions]
-
-
-def _against(part: Part) -> bool:
-    """Whether more lies below or left of less."""
-    words = dict(_thrown(part))
-    for more, less in _OPPOSITE.items():
-        if more in words and less in words:
-            return words[more].x - words[less].x + words[more].y - words[less].y < -ROUNDING
-    return False
-
-
-def _position_box(survey: Survey, part: Part) -> Box:
-    boxes = [word.box for word in survey.words if word.owner == part.ref and word.kind == "position"]
-    return Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
-
-
 @rule(
     Severity.WARNING,
-    says="{subject}: moving {other} switches on or increases the value (against convention)",
-    fix="Swap the two positions, or turn the part by 180 degrees.",
+    says="{subject} has letters that only look like the right ones: {other}",
+    fix="Write the right letters.",
 )
-def switch_against_convention(survey: Survey) -> Iterator[Observation]:
-    """Moving a switch or a slide down or to the left switches it on or increases its value.
+def name_misread(survey: Survey) -> Iterator[Observation]:
+    """A word has a letter that only looks like the right one.
 
-    The rule looks for opposite words: ON and OFF, START and STOP, OPEN and CLOSE, HIGH and LOW, and others.
+    Such are lnput for Input, and a Cyrillic letter in a Latin word. Other fonts tell such letters apart, and nobody
+    finds the word in a list. The rule knows usual words of panels in English, and letters of the Latin, Greek and
+    Cyrillic scripts in one word; Δt is two letters that nobody mistakes.
 
-    Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward; IEC 60447 the same. In some countries wall
-    switches work the other way; the standards apply to equipment.
-    Fix: swap the positions.
-    Fails: OFF above, ON below.
-    Passes: ON above, OFF below.
+    Source: Unicode TR 39, confusable characters (from memory); common practice.
+    Fix: the right letters.
+    Fails: lnput; 0utput; Power with a Cyrillic o.
+    Passes: Input; Output; Power.
     """
-    for part in survey.panel.parts:
-        if _against(part):
-            down = any(abs(way.y) > abs(way.x) for _, way in _thrown(part))
+    for word in survey.words:
+        found = (means.text for means in survey.meaning(word.text).meanings() if isinstance(means, Word | Designation))
+        faults = [fault for each in found if (fault := _disguise(each)) is not None]
+        if faults:
             yield Observation(
-                refs=(part.ref,),
-                place=_position_box(survey, part),
-                where=part.positions[0].request.where,
-                subject=survey.part(part.ref),
-                other=said.down() if down else said.left(),
+                refs=(word.owner,),
+                place=word.box,
+                where=word.where,
+                subject=survey.named([word]),
+                other=said.faults(faults=faults),
             )
 
 
-switch_against_convention.cases(
+name_misread.cases(
     """
-    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Load, positions: {__}}]
+    texts: [{text: __, at: [60, 50]}]
     """,
-    fails='up: "Off", down: "On"',
-    passes='up: "On", down: "Off"',
+    fails="lnput",
+    passes="Input",
 )
+name_misread.cases(
+    """
+    texts: [{text: __, at: [60, 50]}]
+    """,
+    fails="P\u043ewer",
+    passes="Power",
+)
+
+
+def _disguise(word: str) -> Message | None:
+    """What a word is rather than what it looks like; None for a word in order."""
+    for part in word.split("-"):
+        scripts = mixed_scripts(part)
+        if scripts:
+            return said.scripts_mixed(written=part, scripts=[name.title() for name in scripts])
+        right = meant(part)
+        if right is not None:
+            return said.read_as(written=part, meant=right.upper() if part.isupper() else right.capitalize())
+    return None
 
 
 @rule(
-    Severity.WARNING,
-    says="{subject}: same positions as {other}, in the opposite order",
-    fix="Use the same order for both parts.",
+    Severity.NOTE,
+    says="{subject}: looks like {other}",
+    fix="Give the parts names that differ in more than letters of one shape.",
 )
-def positions_contradict(survey: Survey) -> Iterator[Observation]:
-    """Two switches have the same two positions in opposite order.
+def names_look_alike(survey: Survey) -> Iterator[Observation]:
+    """Two parts have names that differ only in letters of one shape.
 
-    An operator who is used to one will be wrong with the other. Not reported where a switch is against the convention
-    by itself.
+    Such are CH1 and CHl, Line 1 and Line I.
 
-    Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
-    Fix: the same order for both.
-    Fails: LINE above TAPE on one switch, TAPE above LINE on its neighbour.
-    Passes: LINE above TAPE on both.
+    Source: Unicode TR 39, confusable characters (from memory); common practice.
+    Fix: other names.
+    Fails: Line 1 and Line I.
+    Passes: Line 1 and Line 2.
     """
-    first: dict[frozenset[str], tuple[Part, dict[str, Vector]]] = {}
-    for part in survey.panel.parts:
-        words = dict(_thrown(part))
-        if len(words) < 2 or _against(part):
-            continue
-        other, theirs = first.setdefault(frozenset(words), (part, words))
-        if other is not part and all(
-            words[word].x * way.x + words[word].y * way.y < -ROUNDING
-            for word, way in theirs.items()
-            if way.length > ROUNDING
-        ):
-            yield Observation(
-                refs=(part.ref, other.ref),
-                place=_position_box(survey, part),
-                where=part.positions[0].request.where,
-                subject=survey.part(part.ref),
-                other=survey.part(other.ref),
-            )
+    names = _names(survey)
+    owners: dict[str, str] = {}
+    for ref, word in names.items():
+        owners.setdefault(word.text, ref)
+    for first, second in alike(owners):
+        word = names[owners[second]]
+        other = names[owners[first]]
+        yield Observation(
+            refs=(word.owner, other.owner),
+            place=Box.around((word.box, other.box)),
+            where=word.where,
+            subject=survey.named([word]),
+            other=survey.named([other]),
+        )
 
 
-positions_contradict.cases(
+names_look_alike.cases(
     """
     parts:
-      - {ref: S1, part: toggle-12, at: [40, 50], legend: Left, positions: {up: Line, down: Tape}}
-      - {ref: S2, part: toggle-12, at: [90, 50], legend: Right, positions: {__}}
+      - {ref: J1, part: bnc, at: [40, 50], legend: Line 1}
+      - {ref: J2, part: bnc, at: [90, 50], legend: __}
     """,
-    fails="up: Tape, down: Line",
-    passes="up: Line, down: Tape",
+    fails="Line I",
+    passes="Line 2",
 )
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: position numbers decrease clockwise: {other}",
-    fix="Number the positions in ascending order clockwise.",
-)
-def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
-    """The numbered positions of a rotary control increase anticlockwise.
-
-    Source: MIL-STD-1472E, 5.2.3.3 and 5.4.1.2.1: numbers increase clockwise; valves are the exception.
-    Fix: the other order.
-    Fails: 3, 2, 1 going clockwise.
-    Passes: 1, 2, 3 going clockwise.
-    """
-    for part in survey.panel.parts:
-        round_ = [position for position in part.positions if not isinstance(position.direction, str)]
-        numbers = [_leading_number(position.request.text) for position in round_]
-        if len(round_) < 3 or None in numbers:
-            continue
-        clockwise = _falling(round_)
-        if clockwise is not None:
-            yield Observation(
-                refs=(part.ref,),
-                place=_position_box(survey, part),
-                where=clockwise[0].request.where,
-                subject=survey.part(part.ref),
-                other=said.positions_listed(positions=[position.request.text for position in clockwise]),
-            )
-
-
-positions_run_backwards.cases(
-    """
-    parts:
-      - ref: S1
-        part: rotary-m10
-        at: [60, 50]
-        knob: {diameter: 24, height: 16}
-        legend: Range
-        positions: {texts: __, sweep: 90}
-    """,
-    fails='["3", "2", "1"]',
-    passes='["1", "2", "3"]',
-)
-
-
-def _falling(positions: Sequence[Position]) -> list[Position] | None:
-    """The positions clockwise from the highest number when they fall all the way round, else None."""
-    clockwise = sorted(positions, key=lambda position: -(float(position.direction) % 360.0))
-    values = [_leading_number(position.request.text) or 0.0 for position in clockwise]
-    rises = [index for index, value in enumerate(values) if value > values[index - 1]]
-    if len(rises) != 1 or len(set(values)) < len(values):
-        return None
-    return clockwise[rises[0] :] + clockwise[: rises[0]]
-
-
-def _leading_number(text: str) -> float | None:
-    found = re.match(r"\s*([-\u2212+]?)(\d+(?:[.,]\d+)?)", text)
-    if found is None:
-        return None
-    value = float(found[2].replace(",", "."))
-    return -value if found[1] in {"-", "\u2212"} else value
 
 
 # --- units and abbreviations
-
-
-_SIGNS: Final = "\u03a9\u2126\u00b5\u03bc"
-_SURE: Final = frozenset(symbol for symbol in SYMBOLS if any(letter.isupper() or letter in _SIGNS for letter in symbol))
-"""Symbols that no word in small letters or capitals could be meant by."""
-
-_BY_FOLD: Final[dict[str, list[str]]] = {}
-for _symbol in sorted(_SURE):
-    if not _symbol.startswith("u"):
-        _BY_FOLD.setdefault(_symbol.casefold(), []).append(_symbol)
-
-_QUANTITY: Final = re.compile(
-    r"(?<![\w.,])[-+\u2212\u00b1]?\d+(?:[.,/\u2013]\d+)*\s?([A-Za-z\u00b5\u03bc\u03a9\u2126]+)(?![\w])"
-)
-_BRACKETED: Final = re.compile(r"[(\[]([A-Za-z\u00b5\u03bc\u03a9\u2126]+)[)\]]")
-
-
-def unit_meant(word: str) -> str | None:
-    """The symbol that a misspelt one stands for: kHz for Khz, µF for uF; None for what is right or no symbol."""
-    if word in SYMBOLS:
-        micro = "\u00b5" + word[1:]
-        return micro if word.startswith("u") and micro in SYMBOLS else None
-    if word.casefold() in {"v", "w"}:
-        return word.upper()
-    if len(word) < 2:
-        return None
-    near = _BY_FOLD.get(word.casefold(), [])
-    return near[0] if near else None
-
-
-def _misspelt(text: str) -> list[Spelling]:
-    words = [*_QUANTITY.findall(text), *_BRACKETED.findall(text)]
-    found = [(word, unit_meant(word)) for word in dict.fromkeys(words)]
-    return [Spelling(written=word, meant=meant) for word, meant in found if meant is not None]
 
 
 @rule(
@@ -357,12 +233,13 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
     Fails: 100 Khz, 4.7 uF, (KV).
     Passes: 100 kHz, 4.7 µF, (kV).
     """
-    units = {(part.ref, scale.unit) for part in survey.panel.parts for scale in _scales(part)}
+    units = {(part.ref, scale.unit) for part in survey.panel.parts for scale in scales_of(part)}
     for word in survey.words:
-        found = _misspelt(word.text)
+        pairs = misspelt(survey.meaning(word.text))
         if word.kind == "numeral" and (word.owner, word.text) in units:
             meant = unit_meant(word.text)
-            found = [Spelling(written=word.text, meant=meant)] if meant is not None else []
+            pairs = ((word.text, meant),) if meant is not None else ()
+        found = [Spelling(written=written, meant=meant) for written, meant in pairs]
         if found:
             yield Observation(
                 refs=(word.owner,),
@@ -385,8 +262,79 @@ unit_misspelt.cases(
 )
 
 
-_VOWELS: Final = frozenset("AEIOUYÄÖÜÅÆØÉÈÊ")
-_WORD: Final = re.compile(r"[^\W\d_]+(?:[/-][^\W\d_]+)*")
+@rule(
+    Severity.NOTE,
+    says="Could be a unit or a word, so printed as written: {subject}",
+    fix="Write units as {{unit ms}}, words as {{word ms}}.",
+)
+def text_could_be_unit(survey: Survey) -> Iterator[Observation]:
+    """A text in capitals has letters that could be the symbol of a unit or a word.
+
+    They are printed as written, since capitals would make another unit of a symbol. The whole panel is one finding.
+    Letters that are printed the same either way, such as A and V, are not reported.
+
+    Source: SI Brochure, 9th edition, 5.2: symbols of units keep their letters, whatever the text around them.
+    Fix: `{unit ms}` for a unit, `{word ms}` for a word; `case: as-written` changes neither.
+    Fails: a position ms.
+    Passes: {unit ms}, which is printed as ms; {word ms}, which is printed as MS.
+    """
+    unsure = survey.panel.unsure
+    if not unsure:
+        return
+    places = {one.where for one in unsure}
+    words = [word for word in survey.words if word.where in places]
+    yield Observation(
+        refs=tuple(dict.fromkeys(word.owner for word in words)),
+        place=Box.around([word.box for word in words]) if words else survey.panel.outline.bounds,
+        where=unsure[0].where,
+        subject=said.texts_unsure(texts=list(dict.fromkeys(one.written for one in unsure))),
+    )
+
+
+text_could_be_unit.cases(
+    """
+    marking: {lettering: {case: upper}}
+    texts: [{text: __, at: [60, 50]}]
+    """,
+    fails="MS",
+    passes='"{unit ms}"',
+)
+
+
+_VOWELS: Final = frozenset("AEIOUYÆØŒƏ")
+_SYLLABIC: Final = {language: frozenset("RL") for language in ("cs", "sk", "hr", "sl", "sr", "bs", "mk")}
+"""Consonants that are vowels of a language: vrt, vlk."""
+
+_LEAST: Final = 3
+"""Letters of a word without vowels from which it counts as abbreviation."""
+
+
+def _vowels(word: str, more: frozenset[str]) -> bool:
+    """Whether a word has a vowel, whatever its accents."""
+    plain = unicodedata.normalize("NFD", word.replace("ı", "i").upper())
+    return not (_VOWELS | more).isdisjoint(plain)
+
+
+def _words(text: Text) -> Iterator[str]:
+    """The words of a text, and the parts of those with hyphens; symbols of units and designations are none."""
+    for means in text.meanings():
+        if isinstance(means, Word):
+            yield means.text
+
+
+def _unlisted(word: str, known: frozenset[str], more: frozenset[str]) -> bool:
+    """Whether a Latin word, or a part of it between hyphens, is an abbreviation that is not known."""
+    if word.upper() in known:
+        return False
+    return any(
+        len(part) >= _LEAST
+        and part.isalpha()
+        and script(part) == "LATIN"
+        and not _vowels(part, more)
+        and part.upper() not in known
+        and part not in UNITS
+        for part in word.split("-")
+    )
 
 
 @rule(
@@ -397,8 +345,9 @@ _WORD: Final = re.compile(r"[^\W\d_]+(?:[/-][^\W\d_]+)*")
 def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
     """A name, position or title has a word without vowels that is in no list of abbreviations.
 
-    Only words of three letters and more without a vowel count as abbreviations; shorter ones are too often symbols.
-    Numbers, symbols of units and refs are exempt. A house adds its own abbreviations in its house file.
+    Only Latin words of three letters and more without a vowel count as abbreviations; shorter ones are too often
+    symbols, and other scripts have other vowels, or write none. In Czech and its relatives, R and L are vowels too.
+    Numbers, symbols of units, designations and refs are exempt. A house adds its own abbreviations in its house file.
 
     Source: MIL-STD-1472E, 5.5.3.3: common abbreviations, one for all forms of a word.
     Fix: the whole word, or the house file.
@@ -406,17 +355,14 @@ def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
     Passes: THRESHOLD, or TRIG, which is in the list.
     """
     known = known_abbreviations() | survey.abbreviations
+    more = _SYLLABIC.get(survey.panel.language.lower().split("-")[0], frozenset())
     for word in survey.words:
         if word.kind not in {"name", "title", "position"}:
             continue
         odd = [
             found
-            for found in _WORD.findall(word.text)
-            if len(found) >= 3
-            and not _VOWELS & set(found.upper())
-            and found.upper() not in known
-            and found not in SYMBOLS
-            and found not in survey.panel.by_ref
+            for found in _words(survey.meaning(word.text))
+            if _unlisted(found, known, more) and found not in survey.panel.by_ref
         ]
         if odd:
             yield Observation(
@@ -435,235 +381,10 @@ abbreviation_unlisted.cases(
     fails="THRSHLD",
     passes="THRESHOLD",
 )
-
-
-# --- scales
-
-
-def _scaled(survey: Survey) -> Iterator[tuple[Part, Scale, Box]]:
-    for part in survey.panel.parts:
-        boxes = [mark.box for mark in survey.scale_marks if mark.owner == part.ref]
-        box = Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
-        yield from ((part, scale, box) for scale in _scales(part))
-
-
-def _scales(part: Part) -> list[Scale]:
-    return [scale for scale in (part.scale, part.outer_scale) if scale is not None]
-
-
-def _numerals(survey: Survey, part: Part) -> set[str]:
-    return {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
-
-
-def _scale_words(refs: Sequence[str]) -> Message:
-    """The scale of each of these parts, as a sentence names it that must be true of any of them."""
-    if len(refs) == 1:
-        return things.scale(ref=refs[0])
-    return things.scales(refs=refs) if len(refs) == 2 else things.copied_scales()
-
-
-def _counts_well(step: float) -> bool:
-    share = step / 10.0 ** math.floor(math.log10(step) + 1e-9)
-    return any(math.isclose(share, good, rel_tol=1e-9) for good in (1.0, 2.0, 5.0, 10.0))
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: values increase anticlockwise",
-    fix="Let the values increase clockwise, or waive this with a reason (valves are the usual exception).",
-)
-def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
-    """The values of a dial increase anticlockwise.
-
-    Source: MIL-STD-1472E, 5.2.3.3.1 and 5.4.1.2.1: circular scales increase clockwise; valves are the exception.
-    Fix: remove `clockwise: false`.
-    Fails: a level that increases anticlockwise.
-    Passes: the same level increasing clockwise.
+abbreviation_unlisted.cases(
     """
-    for part, scale, box in _scaled(survey):
-        if not scale.clockwise and scale.straight is None:
-            yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=things.scale(ref=part.ref))
-
-
-scale_runs_backwards.cases(
-    """
-    parts:
-      - ref: RV1
-        part: pot-m10
-        at: [60, 50]
-        knob: {diameter: 24, height: 16}
-        legend: Level
-        scale: {from: 0, to: 10, major: 1, direction: __}
+    texts: [{text: __, at: [60, 50]}]
     """,
-    fails="counter-clockwise",
-    passes="clockwise",
+    fails="STRT",
+    passes="ΣΤΡΤ",
 )
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: steps of {other}; must be 1, 2 or 5 times a power of ten",
-    fix="Choose steps of 1, 2 or 5 times a power of ten.",
-)
-def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
-    """The steps of a scale are not 1, 2 or 5 times a power of ten.
-
-    Angles and times have steps of their own: scales in degrees, minutes, seconds and hours with steps of 3, 6, 15, 30,
-    45, 60 or 90 are exempt; so are logarithmic scales and those whose marks are given one by one.
-
-    Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
-    Fix: other steps.
-    Fails: 0 to 30 in steps of 2.5 or 3.
-    Passes: 0 to 30 in steps of 5 and 1.
-    """
-    for part, scale, box in _scaled(survey):
-        linear = scale.law is Law.LINEAR and not scale.marks
-        steps = [
-            step for step in (scale.major, scale.intermediate, scale.minor) if linear and step is not None and step > 0
-        ]
-        round_ = scale.unit.strip() in {"°", "deg", "min", "s", "h", "\u2032", "\u2033"}
-        odd = [step for step in steps if not _counts_well(step) and not (round_ and step in _ROUND_STEPS)]
-        if odd:
-            yield Observation(
-                refs=(part.ref,),
-                place=box,
-                where=scale.where,
-                subject=things.scale(ref=part.ref),
-                other=said.steps(steps=odd),
-            )
-
-
-scale_counts_oddly.cases(
-    """
-    parts:
-      - ref: RV1
-        part: pot-m10
-        at: [60, 50]
-        knob: {diameter: 24, height: 16}
-        legend: Voltage
-        scale: {from: 0, to: 30, major: __, unit: V}
-    """,
-    fails="3",
-    passes="5",
-)
-
-
-_ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: {measured} marks between two numbered marks; maximum {limit}",
-    fix="Number more marks, or leave out marks.",
-    limits=("marks.between.maximum",),
-)
-def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
-    """A scale has more marks between two numerals than can be counted at a glance.
-
-    Source: MIL-HDBK-759B, 5.2.2.3.1.4.1: nine at most.
-    Fix: more numerals, or fewer marks.
-    Fails: marks at every 1, numerals at every 20.
-    Passes: marks at every 1, numerals at every 10.
-    """
-    limit = survey.limits["marks.between.maximum"]
-    for part, scale, box in _scaled(survey):
-        texts = _numerals(survey, part)
-        bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
-        # Marks before the first numeral and after the last are counted from one side only, and do not count here.
-        between = max((len(run) for run in _runs(bare)), default=0)
-        if between > limit.value + ROUNDING:
-            yield Observation(
-                refs=(part.ref,),
-                place=box,
-                where=scale.where,
-                subject=things.scale(ref=part.ref),
-                measured=float(between),
-                limit=limit,
-                bound=Bound.MAXIMUM,
-            )
-
-
-scale_marks_uncounted.cases(
-    """
-    parts:
-      - ref: RV1
-        part: pot-m10
-        at: [60, 50]
-        knob: {diameter: 24, height: 16}
-        legend: Level
-        scale: {from: 0, to: 100, major: 10, minor: 1, numerals: __}
-    """,
-    fails="[0, 20, 40, 60, 80, 100]",
-    passes="[0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100]",
-)
-
-
-def _runs(numbered_marks: Sequence[bool]) -> list[Sequence[bool]]:
-    """The runs of marks without a numeral between two with one."""
-    places = [index for index, has in enumerate(numbered_marks) if has]
-    return [numbered_marks[here + 1 : there] for here, there in pairwise(places)]
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: numerals from {other} without a unit",
-    fix="Give the scale a unit, with space for the unit at the open end of the scale.",
-)
-def scale_without_unit(survey: Survey) -> Iterator[Observation]:
-    """A scale has numerals but no unit.
-
-    Scales of pure numbers are exempt: those from 0 to 1, 10 or 100, and those from -n to +n. A unit that was asked for
-    but had no space on the panel is a warning, a scale for which none was asked a note. Not reported when the part's
-    name has the unit in brackets, or when no numeral is printed. Copies of one scale are one finding.
-
-    Source: SI Brochure, 9th edition, 5.4.1: a value is a number and a unit; common practice.
-    Fix: give the unit.
-    Fails: a scale from 0 to 30 without V.
-    Passes: the same scale with V; a level from 0 to 10.
-    """
-    groups: dict[tuple[Where, bool], list[tuple[Part, Scale, Box]]] = {}
-    for part, scale, box in _scaled(survey):
-        texts = _numerals(survey, part)
-        named = part.legend is not None and _BRACKETED.search(part.legend.text) is not None
-        if not texts - {scale.unit} or named:
-            continue
-        left_out = bool(scale.unit) and not _has_unit(texts, scale.unit)
-        if left_out or not (scale.unit or _is_pure(scale)):
-            groups.setdefault((scale.where, left_out), []).append((part, scale, box))
-    for (where, left_out), found in groups.items():
-        spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)
-        _, scale, _ = found[0]
-        yield Observation(
-            refs=refs_of(spots),
-            place=place_of(spots),
-            where=where,
-            subject=_scale_words(refs_of(spots)),
-            other=things.span(low=scale.low, high=scale.high),
-            severity=None if left_out else Severity.NOTE,
-            each=spots,
-        )
-
-
-scale_without_unit.cases(
-    """
-    parts:
-      - ref: RV1
-        part: pot-m10
-        at: [60, 50]
-        knob: {diameter: 24, height: 16}
-        legend: Voltage
-        scale: {from: 0, to: 30, major: __}
-    """,
-    fails="5",
-    passes="5, unit: V",
-)
-
-
-def _has_unit(texts: set[str], unit: str) -> bool:
-    """Whether a unit is lettered, by itself or behind a numeral."""
-    return any(text == unit or text.endswith(f" {unit}") for text in texts)
-
-
-def _is_pure(scale: Scale) -> bool:
-    """Whether a scale is one of pure numbers: from 0 to 1, 10 or 100, or from -n to +n."""
-    return (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high

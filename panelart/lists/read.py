@@ -6,7 +6,6 @@ stays in the list as one.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping, Sequence
 from enum import Enum
 from typing import Final
@@ -17,6 +16,7 @@ from msgspec.structs import replace
 from panelart.canonical import Struct
 from panelart.catalogue import knob, knob_names
 from panelart.diagnostics import Problem, SpecError, Where, nearest
+from panelart.lists.amounts import counted, ends, sides
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
 from panelart.lists.matching import Candidate, Match, Matcher
 from panelart.lists.refs import MAX_REFS, continued, expand
@@ -31,6 +31,8 @@ MAX_PARTS: Final = 1000
 
 KNOB_HEIGHT: Final = 16.0
 """The height taken for a knob that is given by its diameter alone, mm."""
+
+_MAX_FIGURES: Final = 9
 
 MAX_SCALE: Final = 1e6
 """The largest value on a scale."""
@@ -246,13 +248,10 @@ class _Reader(Struct):
         text = self._cell("quantity")
         if not text:
             return max(refs, 1)
-        found = re.fullmatch(
-            r"(\d+)(?:[.,]0+)?\s*(?:x|×|pcs?\.?|pieces|off|stk\.?|st\.?)?|(?:x|×)\s*(\d+)", text.casefold()
-        )
-        if found is None:
+        count = counted(text)
+        if count is None:
             self._ask("quantity", said.quantity_not_a_number(text=text, count=max(refs, 1)))
             return max(refs, 1)
-        count = int(found[1] or found[2])
         if count == 0:
             self._note("quantity", said.quantity_zero())
             return 0
@@ -351,7 +350,8 @@ class _Reader(Struct):
         text = self._cell("order").replace(",", ".")
         if not text:
             return None
-        if re.fullmatch(r"-?\d{1,9}(?:\.\d{1,9})?", text):
+        figures = text.removeprefix("-").split(".")
+        if len(figures) <= 2 and all(each.isdecimal() and len(each) <= _MAX_FIGURES for each in figures):
             return float(text)
         self._ask("order", said.order_not_a_number(text=text))
         return None
@@ -365,15 +365,14 @@ class _Reader(Struct):
             return None
         if text in knob_names():
             return KnobWish(name=text, diameter=knob(text).diameter, height=knob(text).height)
-        found = re.fullmatch(r"[ØØo]?\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?\s*(?:[x×*/]\s*(\d+(?:[.,]\d+)?)\s*(?:mm)?)?", text)
-        size = float(found[1].replace(",", ".")) if found else 0.0
-        if found is None or not 4.0 <= size <= 150.0:
+        size, height = sides(text)
+        if not 4.0 <= size <= 150.0:
             near = nearest(text, knob_names())
             self._ask("knob", said.knob_unknown_near(text=text, name=near) if near else said.knob_unknown(text=text))
             return None
-        if found[2] is None:
+        if height is None:
             self._note("knob", said.knob_height_missing(diameter=size, height=KNOB_HEIGHT))
-        return KnobWish(diameter=size, height=float(found[2].replace(",", ".")) if found[2] else KNOB_HEIGHT)
+        return KnobWish(diameter=size, height=KNOB_HEIGHT if height is None else height)
 
     def _positions(self, part: Component | None) -> tuple[str, ...]:
         text = self._cell("positions")
@@ -399,12 +398,11 @@ class _Reader(Struct):
         text = self._cell("scale")
         if not text or text in ("-", "none"):
             return None
-        number = r"([-−+]?\d+(?:[.,]\d+)?)"
-        found = re.fullmatch(rf"{number}\s*([^\d\s.–—-]*)\s*(?:\.{{2,3}}|…|to|bis|/|-|–|—)\s*{number}\s*([^\d]*)", text)
-        if found is None:
+        span = ends(text)
+        if span is None:
             self._ask("scale", said.scale_unreadable(text=text))
             return None
-        low, high = (float(found[group].replace(",", ".").replace("−", "-")) for group in (1, 3))
+        low, high, unit = span
         if low >= high:
             self._ask("scale", said.scale_backwards(text=text))
             return None
@@ -414,13 +412,24 @@ class _Reader(Struct):
         if part is not None and not (part.motion in (Motion.TURN, Motion.SLIDE) and part.family != "key-switch"):
             self._ask("scale", said.scale_of_fixed_part(part=part.name))
             return None
-        return ScaleWish(low=low, high=high, unit=(found[4] or found[2]).strip())
+        return ScaleWish(low=low, high=high, unit=unit)
 
 
 def _position_names(text: str) -> tuple[str, ...]:
     """The names between the marks of a cell, without the numbers that may stand before them: `1 = OFF`."""
-    names = (re.sub(r"^\w+\s*[=:]\s*", "", piece).strip() for piece in re.split(r"[/|;,]", text))
-    return tuple(name for name in names if name)
+    pieces = text.translate(_PARTED).split("/")
+    return tuple(name for name in map(_unnumbered, pieces) if name)
+
+
+_PARTED: Final = str.maketrans("|;,", "///")
+
+
+def _unnumbered(piece: str) -> str:
+    """A name without the number and its sign before it."""
+    signs = [at for at in (piece.find("="), piece.find(":")) if at > 0]
+    if signs and piece[: min(signs)].strip().replace("_", "").isalnum() and not piece[0].isspace():
+        return piece[min(signs) + 1 :].strip()
+    return piece.strip()
 
 
 def _numbered(count: int) -> tuple[str, ...]:

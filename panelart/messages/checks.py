@@ -9,6 +9,7 @@ from panelart.messages import (
     Mm,
     Numbers,
     Quoted,
+    Thing,
     Word,
     counted,
     message,
@@ -42,24 +43,30 @@ def figures_uncertain(figures: Listed) -> None:
     """{figures}"""
 
 
-@message
-def voltage() -> None:
-    """voltage"""
+# --- ratings
 
 
 @message
-def frequency() -> None:
-    """frequency"""
+def faults(faults: Clauses) -> None:
+    """{faults}"""
 
 
 @message
-def power_or_current() -> None:
-    """power or current"""
+def current_below_rating(current: Quoted, rated: Quoted) -> None:
+    """fuse current {current} is below the {rated} of the mains rating"""
 
 
 @message
-def ratings_missing(ratings: Each) -> None:
-    """{ratings}"""
+def current_above_part(current: Quoted, limit: Word, part: Thing) -> None:
+    """current {current} is above the {limit} of {part}"""
+
+
+@message
+def voltage_below_mains(voltage: Quoted, mains: Quoted) -> None:
+    """fuse voltage {voltage} is below the mains voltage {mains}"""
+
+
+# --- openings
 
 
 @message
@@ -189,21 +196,66 @@ def unit_spellings(spellings: Clauses) -> None:
 
 
 @message
+def sign_change(written: Word, meant: Word) -> None:
+    """{meant} for {written}"""
+
+
+@message
+def sign_changes(changes: Listed) -> None:
+    """{changes}"""
+
+
+@counted("{count} texts")
+def texts_counted(count: Count) -> None:
+    """One text"""
+
+
+@message
+def texts_unsure(texts: Listed) -> None:
+    """{texts}"""
+
+
+@message
 def abbreviations_listed(words: Listed) -> None:
     """{words}"""
+
+
+@message
+def read_as(written: Quoted, meant: Quoted) -> None:
+    """{written} for {meant}"""
+
+
+@message
+def scripts_mixed(written: Quoted, scripts: Each) -> None:
+    """{written} has letters of {scripts}"""
 
 
 # --- positions and scales
 
 
 @message
-def down() -> None:
-    """down"""
+def below(more: Quoted, less: Quoted) -> None:
+    """{more} is below {less}"""
 
 
 @message
-def left() -> None:
-    """left"""
+def left_of(more: Quoted, less: Quoted) -> None:
+    """{more} is to the left of {less}"""
+
+
+@message
+def anticlockwise_of(more: Quoted, less: Quoted) -> None:
+    """{more} is anticlockwise of {less}"""
+
+
+@message
+def between(first: Quoted, second: Quoted) -> None:
+    """{first} and {second}"""
+
+
+@message
+def unit_named(unit: Quoted) -> None:
+    """{unit}"""
 
 
 @message

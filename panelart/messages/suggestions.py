@@ -1,6 +1,6 @@
 """What suggested edits of a spec do."""
 
-from panelart.messages import Each, Mm, Number, Word, message
+from panelart.messages import Count, Each, Mm, Number, Word, counted, message
 
 
 @message
@@ -51,3 +51,8 @@ def sheet_chosen(thickness: Mm) -> None:
 @message
 def units_respelled(symbols: Each) -> None:
     """Write {symbols}."""
+
+
+@counted("Use better signs and spaces in {count} texts.")
+def signs_improved(count: Count) -> None:
+    """Use better signs and spaces in one text."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Mapping
 from enum import Enum
 from functools import cached_property
@@ -27,7 +26,7 @@ from panelart.processes.process import Process
 from panelart.reprs import brief, counted, mm, size, some, spot
 from panelart.source.facts import NO_FACTS, Facts
 
-_TEXTURE = re.compile(r"textur|stru[ck]tur|hammer|wrinkle|crinkle", re.IGNORECASE)
+_TEXTURE = ("textur", "structur", "struktur", "hammer", "wrinkle", "crinkle")
 RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
 8.6.6.4), the others are ours."""
@@ -91,7 +90,7 @@ class Coat(Struct, frozen=True, kw_only=True):
     @property
     def textured(self) -> bool:
         """Whether its name speaks of a texture; the spec has no other word for it."""
-        return _TEXTURE.search(self.name) is not None
+        return any(word in self.name.lower() for word in _TEXTURE)
 
     @property
     def build(self) -> float:
@@ -587,6 +586,16 @@ class Untranslated(Struct, frozen=True, kw_only=True):
         return brief("Untranslated", self.language, repr(self.text))
 
 
+class UnitOrWord(Struct, frozen=True, kw_only=True):
+    """A stretch of a text that may be a unit or a word, as it is written, where no case changed it for that reason."""
+
+    written: str
+    where: Where
+
+    def __repr__(self) -> str:
+        return brief("UnitOrWord", repr(self.written))
+
+
 class Opposite(Struct, frozen=True, kw_only=True):
     """The panel at the other end of a box: `depth` mm between the inside faces, `clearance` kept between bodies.
 
@@ -613,6 +622,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
+    `unsure` is what stands as written since it may be a unit.
     `member` is its name in a set of panels, '' where the spec has one panel.
     `places` tell where its nouns, whose `where` is an origin, stand in the spec.
     """
@@ -637,6 +647,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     language: str = ""
     languages: tuple[str, ...] = ()
     untranslated: tuple[Untranslated, ...] = ()
+    unsure: tuple[UnitOrWord, ...] = ()
     masks: tuple[Mask, ...] = ()
     operator: Operator = NOBODY
     depth_behind: float | None = None

@@ -1,180 +1,145 @@
-"""Legends in capitals, with the symbols of units left as they are.
+"""Legends in capitals and small capitals: words take them, and nothing else does.
 
-The rule. Every letter is set as its capital, except what the spec marks with `{keep ...}`, and except in a word that
-is the symbol of a unit. A word is taken for
-one when it is spelled exactly as such a symbol (prefix included, small and capital letters as the SI writes
-them) and one of these holds:
+What a text means is asked of `panelart.texts`: units, quantities, ranges, ratings and designations stay as they are
+written, in every language, and so does what the spec marks with `{keep ...}` or `{unit ...}`. What may be a unit or a
+word (`MS`, `ma`, `M`) stays too, and is given back, so that the writer can be told once how to say which it is.
 
-1. a number stands before it, alone or joined to it: 12 mm, 50Hz, 3.3 kΩ, 1/2 in;
-2. it has both small letters and a capital, Ω, µ or a degree sign, so that no plain word is meant: mV, kHz, dB;
-3. it stands in brackets, or is made of symbols only, joined by / or ·: (bar), m/s, km/h.
+Capitals are those of the word's language (Unicode, SpecialCasing.txt; CLDR, el-Upper, from memory):
 
-So `in` of LINE IN, `bar` and `min` become capitals when they stand alone, and `CH 2 in` keeps a small `in` because
-an inch could be meant: who means the word writes IN. A µ is kept everywhere, as its capital would be read as M.
-
-Symbols: SI units and those accepted with the SI (SI Brochure, 9th edition, tables 2 to 5 and 8), with the prefixes
-in use on instruments, and the decibels, volt-amperes and per cents of the trade (common practice).
-
-Capitals depend on the language (Unicode, SpecialCasing.txt): in Turkish and Azerbaijani i keeps its dot;
-in Greek the tonos goes and the dialytika stays. ß becomes SS in every language; who wants ẞ writes it, and it stays.
+- In Turkish and Azerbaijani i keeps its dot, and the letter without a dot has none as a capital either.
+- Greek capitals have no tonos; the dialytika stays, and is set where the tonos alone parted two vowels: ρολόι, ΡΟΛΟΪ.
+  The word ή keeps its tonos. It is the letters that are Greek, whatever the language of the panel.
+- Micro is no mu: µ and μ become the capital mu within a word of Greek letters only. A Greek letter that is a word by
+  itself in a text of other letters is the symbol of a quantity (cos φ) and stays.
+- ß becomes SS in every language; who wants ẞ writes it, and it stays.
 """
 
 from __future__ import annotations
 
-import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-_WITH_PREFIXES: Final[dict[str, str]] = {
-    # unit: the prefixes it is met with
-    "m": "k c m µ n",
-    "g": "k m µ n",
-    "t": "k M",
-    "s": "m µ n p",
-    "A": "k m µ n p f",
-    "V": "M k m µ n",
-    "W": "G M k m µ n p",
-    "Hz": "T G M k m",
-    "F": "m µ n p",
-    "H": "m µ n",
-    "Ω": "G M k m µ",
-    "S": "k m µ n",
-    "Pa": "G M k h m",
-    "bar": "m",
-    "N": "M k m",
-    "Nm": "k m",
-    "J": "M k m",
-    "C": "m µ n p",
-    "T": "m µ n",
-    "Wb": "m",
-    "K": "m",
-    "L": "m",
-    "l": "m c",
-    "lm": "k",
-    "lx": "k m",
-    "cd": "m",
-    "mol": "m µ",
-    "rad": "m",
-    "sr": "",
-    "Bq": "G M k",
-    "Gy": "m µ",
-    "Sv": "m µ",
-    "eV": "G M k m",
-    "Wh": "G M k m",
-    "Ah": "k m",
-    "VA": "M k m",
-    "var": "M k",
-    "min": "",
-    "h": "",
-    "d": "",
-    "in": "",
-    "°C": "",
-    "°F": "",
-    "dB": "",
-    "dBm": "",
-    "dBu": "",
-    "dBV": "",
-    "dBA": "",
-    "dBc": "",
-    "dBi": "",
-    "dBFS": "",
-    "ppm": "",
-    "Vpp": "m",
-    "Vrms": "m",
-    "Vdc": "",
-    "Vac": "",
-    "Bd": "k M",
-    "bit": "k M G",
-    "px": "",
-    "pH": "",
-}
-
-_MICRO: Final = "\u00b5"
-_MU: Final = "\u03bc"
-_OMEGA: Final = "\u03a9"
-_OHM: Final = "\u2126"
+from panelart.canonical import Struct
+from panelart.texts.parse import Span, parse
+from panelart.texts.runs import LoneUnit, Run, Text, Unsure
 
 
-def _spellings(symbol: str) -> tuple[str, ...]:
-    """A symbol with its other spellings: the Greek letters for the signs, u for micro where keyboards lack it."""
-    micro = (symbol, symbol.replace(_MICRO, _MU), symbol.replace(_MICRO, "u"))
-    return micro + tuple(each.replace(_OMEGA, _OHM) for each in micro)
+class Kept(Struct, frozen=True):
+    """Which characters no case changes, and the stretches that may be a unit or a word as far as the text tells."""
+
+    stays: tuple[bool, ...]
+    unsure: tuple[str, ...] = ()
 
 
-SYMBOLS: Final = frozenset(
-    spelling
-    for unit, prefixes in _WITH_PREFIXES.items()
-    for prefix in ("", *prefixes.split())
-    for spelling in _spellings(prefix + unit)
-)
-"""Every symbol that is kept."""
+def kept_as_written(
+    text: str, marked: Sequence[bool], language: str = "", *, units: Iterable[Span] = (), words: Iterable[Span] = ()
+) -> Kept:
+    """What capitals and small capitals leave as it is: what is marked, and all that is no word.
 
-_NUMBER: Final = re.compile("[-+\u2212\u00b1]?[0-9]+(?:[.,/][0-9]+)*")
-_TOKEN: Final = re.compile(r"\s+|[^\s]+")
-_POWER: Final = re.compile(r"[²³]|⁻[¹²³]")
-_MARKS_BEFORE: Final = "([{\"'<"
-_MARKS_AFTER: Final = ")]}\"'>.,:;!?"
-_KEPT: Final = _MICRO + _MU
-_SIGNS: Final = _MICRO + _MU + _OMEGA + _OHM + "°"
+    `units` and `words` are stretches that the writer says are one or the other.
+    """
+    read = parse(text, language, units=units, words=words)
+    stays = list(marked)
+    for start, end in read.kept():
+        stays[start:end] = [True] * (end - start)
+    unsure = (run for run in read.unsure() if not all(marked[run.start : run.end]))
+    return Kept(
+        tuple(stays), tuple(dict.fromkeys(read.written(run) for run in unsure if _differs(read, run, language)))
+    )
+
+
+def _differs(read: Text, run: Run, language: str) -> bool:
+    """Whether a unit it may be is printed otherwise than another, or than the word in capitals."""
+    assert isinstance(run.means, Unsure)
+    written = read.written(run)
+    units = [reading.unit.symbol for reading in run.means.readings if isinstance(reading, LoneUnit)]
+    printed = {symbol if symbol.casefold() == written.casefold() else written for symbol in units}
+    if len(units) < len(run.means.readings):
+        printed.add("".join(capitals(written, (False,) * len(written), language)))
+    return bool(units) and len(printed) > 1
 
 
 def capitals(text: str, stays: Sequence[bool], language: str = "") -> list[str]:
-    """What each character becomes where it does not stay as it is; two letters for one at times."""
-    return [letter if stay else _capital(letter, language) for letter, stay in zip(text, stays, strict=True)]
+    """What each character becomes where it does not stay as it is; two letters for one at times, and none."""
+    primary = language.lower().split("-")[0]
+    found = [letter if stay else _capital(letter, primary) for letter, stay in zip(text, stays, strict=True)]
+    alone = primary != "el" and sum(map(_is_greek, text)) == 1
+    for start, end in _words(text) if any(map(_is_greek, text)) else ():
+        for place, letter in enumerate(_greek_capitals(text[start:end], alone=alone), start):
+            if letter is not None and not stays[place]:
+                found[place] = letter
+    return found
 
 
-def stay_as_written(text: str, kept: Sequence[bool]) -> list[bool]:
-    """Which characters neither capitals nor small capitals touch: those that are kept, and the symbols of units."""
-    stays = list(kept)
-    after_number = False
-    for match in _TOKEN.finditer(text):
-        token = match[0]
-        if token.isspace():
-            continue
-        if _is_unit(token, after_number=after_number):
-            stays[match.start() : match.end()] = [True] * len(token)
-        after_number = _NUMBER.fullmatch(token.rstrip(_MARKS_AFTER)) is not None
-    return stays
-
-
-def _is_unit(token: str, *, after_number: bool) -> bool:
-    core = token.lstrip(_MARKS_BEFORE)
-    before = token[: len(token) - len(core)]
-    word = core.rstrip(_MARKS_AFTER)
-    after = core[len(word) :]
-    number = _NUMBER.match(word)
-    joined = number.end() if number is not None else 0
-    unit = word[joined:]
-    bracketed = before.endswith(("(", "[")) and after.startswith((")", "]"))
-    return _is_symbol(unit, certain=after_number or joined > 0 or bracketed)
-
-
-def _is_symbol(word: str, *, certain: bool) -> bool:
-    pieces = [_POWER.sub("", piece) for piece in re.split("[/·]", word)]
-    if not all(piece in SYMBOLS for piece in pieces):
-        return False
-    return certain or len(pieces) > 1 or _unmistakable(word)
-
-
-def _unmistakable(word: str) -> bool:
-    small = any(letter.islower() for letter in word)
-    return small and any(letter.isupper() or letter in _SIGNS for letter in word)
-
-
-_TURKIC: Final = {"tr", "az"}
 _DOTTED: Final = {"i": "İ", "ı": "I"}
-_TONOS: Final = "\u0301"
+_TURKIC: Final = frozenset(["tr", "az"])
 
 
 def _capital(letter: str, language: str) -> str:
-    if letter in _KEPT:
-        return letter
-    primary = language.lower().split("-")[0]
-    if primary in _TURKIC and letter in _DOTTED:
+    if language in _TURKIC and letter in _DOTTED:
         return _DOTTED[letter]
-    capital = letter.upper()
-    if primary == "el":
-        apart = unicodedata.normalize("NFD", capital).replace(_TONOS, "")
-        return unicodedata.normalize("NFC", apart)
-    return capital
+    return letter if letter == _MICRO else letter.upper()
+
+
+_MICRO: Final = "\u00b5"
+_MU: Final = "\u03bc"
+_ACUTE: Final = "\u0301"
+_DIALYTIKA: Final = "\u0308"
+_OR: Final = frozenset(["ή", "Ή"])
+
+
+def _is_greek(letter: str) -> bool:
+    return "\u0370" <= letter <= "\u03ff" or "\u1f00" <= letter <= "\u1fff"
+
+
+def _words(text: str) -> Iterator[Span]:
+    """Stretches of letters with the marks on them."""
+    start = None
+    for place, letter in enumerate((*text, " ")):
+        within = letter.isalpha() or (start is not None and bool(unicodedata.combining(letter)))
+        if within and start is None:
+            start = place
+        elif not within and start is not None:
+            yield start, place
+            start = None
+
+
+def _greek_capitals(word: str, *, alone: bool) -> Iterator[str | None]:
+    """What the letters of a word become, None for those that are not Greek; `alone` where no others are in the text."""
+    letters = [letter for letter in word if letter.isalpha()]
+    if len(letters) == 1 and (alone or letters[0] == _MU):
+        yield from word
+    elif unicodedata.normalize("NFC", word) in _OR:
+        yield "Ή"
+        yield from ("",) * (len(word) - 1)
+    else:
+        is_word = any(letter.islower() and _is_greek(letter) and letter != _MU for letter in letters)
+        before = ""
+        for letter in word:
+            yield _greek_capital(letter, before, is_word=is_word)
+            before = before + letter if unicodedata.combining(letter) else letter
+
+
+def _greek_capital(letter: str, before: str, *, is_word: bool) -> str | None:
+    """What a letter behind another becomes, None where it is not Greek; only in a word is there a mu."""
+    if letter in (_MICRO, _MU):
+        return "Μ" if is_word else letter
+    if _is_greek(letter):
+        return _bare(letter, parted=_is_parted(before))
+    return "" if is_word and unicodedata.combining(letter) and letter != _DIALYTIKA else None
+
+
+def _is_parted(before: str) -> bool:
+    """Whether the letter before has a tonos and no dialytika, so that a vowel behind it is one by itself."""
+    marks = unicodedata.normalize("NFD", before)
+    return _ACUTE in marks and _DIALYTIKA not in marks
+
+
+def _bare(letter: str, *, parted: bool) -> str:
+    """The capital of a Greek letter, of its marks only the dialytika."""
+    apart = unicodedata.normalize("NFD", letter.upper())
+    capital = "".join(mark for mark in apart if mark == _DIALYTIKA or not unicodedata.combining(mark))
+    if parted and letter in ("ι", "υ"):
+        capital += _DIALYTIKA
+    return unicodedata.normalize("NFC", capital)

@@ -213,7 +213,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         minor=fields.minor,
         sweep=sweep,
         start_deg=_start(fields, sweep, clockwise=clockwise) + control.turn,
-        unit=fields.unit or "",
+        unit=_unit(fields, control, letterer),
         where=fields.begins,
         numerals=numerals,
         decimals=_most_decimals((low, fields.major or high, *marks) if numerals is None else numerals),
@@ -230,6 +230,10 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         wedge=bool(fields.wedge),
         straight=straight,
     )
+
+
+def _unit(fields: language.Scale, control: Control, letterer: Letterer) -> str:
+    return letterer.unit(fields.unit, fields.where(language.Scale.unit), control.numbers) if fields.unit else ""
 
 
 def _start(fields: language.Scale, sweep: float, *, clockwise: bool) -> float:

@@ -18,7 +18,18 @@ from panelart.lettering.symbols import symbol_font
 from panelart.messages import Message
 from panelart.messages import spec as spec_said
 from panelart.messages import spec_lettering as said
-from panelart.model.panel import RESERVED_PLATES, Anchor, Case, Ink, LegendRequest, Marking, Place, Placing, Style
+from panelart.model.panel import (
+    RESERVED_PLATES,
+    Anchor,
+    Case,
+    Ink,
+    LegendRequest,
+    Marking,
+    Place,
+    Placing,
+    Style,
+    UnitOrWord,
+)
 from panelart.model.variables import Template
 from panelart.processes.process import CutterPaths, Process
 from panelart.processes.registry import processes, usual
@@ -26,7 +37,7 @@ from panelart.source.nouns import Noun, keys_of
 from panelart.source.problems import Problems
 from panelart.source.schema import Field
 from panelart.spec import language
-from panelart.spec.casing import capitals, stay_as_written
+from panelart.spec.casing import capitals, kept_as_written
 from panelart.spec.faces import Faces
 from panelart.spec.markup import Marked, marked
 from panelart.spec.shop import Shop
@@ -209,6 +220,8 @@ class Letterer(Struct, frozen=True, kw_only=True):
     datum: Point = ORIGIN
     variables: Mapping[str, str] = field(default_factory=dict)
     translation: Translation = field(default_factory=Translation)
+    unsure: list[UnitOrWord] = field(default_factory=list)
+    """What may be a unit or a word, of all texts that were asked for in another case."""
 
     def request(
         self, written: str | _Worded, where: Where, style: str, numbers: Mapping[str, str]
@@ -238,7 +251,8 @@ class Letterer(Struct, frozen=True, kw_only=True):
         own_case = None if settings is None else settings.case
         look = _look(settings, base.look, self.faces)
         case = base.case if own_case is None else Case(own_case)
-        words, spans = _spelled(written, case, look.language)
+        words, spans, unsure = _spelled(written, case, look.language)
+        self.unsure.extend(UnitOrWord(written=each, where=where) for each in unsure)
         template = self.template(text, numbers, case, look.language)
         if settings is None:
             return LegendRequest(text=words, style=style, where=where, spans=spans, template=template)
@@ -273,6 +287,10 @@ class Letterer(Struct, frozen=True, kw_only=True):
         return Template(
             written=text, names=names, numbers=tuple(sorted(numbers.items())), case=case.value, language=language
         )
+
+    def unit(self, text: str, where: Where, numbers: Mapping[str, str]) -> str:
+        """The unit of a scale without its braces; what is raised as the signs for powers. No case changes it."""
+        return _with_powers(marked(text, {**self.variables, **numbers}, where, self.problems))
 
     def _at(self, settings: _Worded) -> Point | None:
         # Free texts have an `at` too, which is theirs to read.
@@ -338,27 +356,27 @@ def spelled_for(template: Template, values: Mapping[str, str]) -> tuple[str, tup
     problems = Problems()
     written = marked(template.written, {**values, **dict(template.numbers)}, Where("", 1, 1), problems)
     assert not len(problems), "the template was read without problems before"
-    return _spelled(written, Case(template.case), template.language)
+    words, spans, _ = _spelled(written, Case(template.case), template.language)
+    return words, spans
 
 
-def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Span, ...]]:
-    """The words in the case of their style, with the spans where they are then."""
+def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Span, ...], tuple[str, ...]]:
+    """The words in the case of their style, with the spans where they are then, and what may be a unit or a word."""
     if case is Case.AS_WRITTEN:
-        return written.text, written.spans
+        return written.text, written.spans, ()
+    kept = kept_as_written(_with_powers(written), written.kept, language, units=written.units, words=written.words)
     if case is Case.SMALL:
-        stays = stay_as_written(_with_powers(written), written.kept)
-        small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in stays])]
-        return written.text, tuple(sorted((*written.spans, *small)))
-    stays = stay_as_written(_with_powers(written), written.kept)
-    letters = capitals(written.text, stays, language)
+        small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in kept.stays])]
+        return written.text, tuple(sorted((*written.spans, *small))), kept.unsure
+    letters = capitals(written.text, kept.stays, language)
     starts = [0]
     for letter in letters:
         starts.append(starts[-1] + len(letter))
-    spans = tuple(Span(starts[span.start], starts[span.stop], span.manner) for span in written.spans)
-    return "".join(letters), spans
+    spans = (Span(starts[span.start], starts[span.stop], span.manner) for span in written.spans)
+    return "".join(letters), tuple(span for span in spans if span.stop > span.start), kept.unsure
 
 
-_POWERS: Final = str.maketrans("0123456789-\N{MINUS SIGN}", "²" * 10 + "⁻" * 2)
+_POWERS: Final = str.maketrans("0123456789-\N{MINUS SIGN}", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁻")
 
 
 def _with_powers(written: Marked) -> str:

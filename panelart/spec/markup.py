@@ -5,10 +5,12 @@
     {bar RESET}      with a bar over it, for a signal that is active when low
     {fraction 1/4}   as one fraction               {small Volts} in small capitals of the font
     {keep mA}        spelled as it stands, whatever `case` says
+    {unit ms}        a unit, and no word         {word ms}   a word, and no unit
     {{  }}           a brace itself
 
 A word, one space, then what it applies to; such stretches may stand within each other, and a number may stand in
-them. Within a stretch the next brace closes it, so that a closing brace cannot be a letter there.
+them. Of a unit and a word within each other the outer one counts. Within a stretch the next brace closes it, so that a
+closing brace cannot be a letter there.
 
 A soft hyphen (U+00AD) is a place where a word may be broken; it becomes a span of no characters.
 """
@@ -29,18 +31,26 @@ from panelart.source.problems import Problems
 from panelart.spec.templates import names_in_braces
 
 KEEP: Final = "keep"
-WORDS: Final = (*(manner.value for manner in Manner if manner is not Manner.HYPHENATION), KEEP)
+UNIT: Final = "unit"
+WORD: Final = "word"
+WORDS: Final = (*(manner.value for manner in Manner if manner is not Manner.HYPHENATION), KEEP, UNIT, WORD)
 """The words that may stand after an opening brace."""
 
 _SOFT_HYPHEN: Final = "\u00ad"
 
 
 class Marked(Struct, frozen=True):
-    """A text without its braces: the spans in it, and which of its characters are to stay as written."""
+    """A text without its braces.
+
+    `spans` are the stretches with a manner of lettering, `kept` says of each character whether it is to stay as
+    written; `units` and `words`, start to before end, are what the writer says is one or the other.
+    """
 
     text: str
     spans: tuple[Span, ...] = ()
     kept: tuple[bool, ...] = ()
+    units: tuple[tuple[int, int], ...] = ()
+    words: tuple[tuple[int, int], ...] = ()
 
 
 class _Reader(Struct):
@@ -52,6 +62,8 @@ class _Reader(Struct):
     letters: list[str] = field(default_factory=list)
     kept: list[bool] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)
+    told: dict[str, list[tuple[int, int]]] = field(default_factory=lambda: {UNIT: [], WORD: []})
+    telling: bool = False
 
     def run(self, depth: int, *, keep: bool) -> None:
         """Read up to the brace that closes this stretch, or to the end at depth 0."""
@@ -80,10 +92,7 @@ class _Reader(Struct):
         word, space, rest = inside.partition(" ")
         if space and word in WORDS and rest.lstrip()[:1] != "}":
             self.at += len(word) + 2
-            start = len(self.letters)
-            self.run(depth + 1, keep=keep or word == KEEP)
-            if word != KEEP and len(self.letters) > start:
-                self.spans.append(Span(start, len(self.letters), Manner(word)))
+            self._stretch(word, depth, keep=keep)
             return
         name, closed, _ = inside.partition("}")
         if not closed or "{" in name:
@@ -96,6 +105,19 @@ class _Reader(Struct):
             self._add("{" + name + "}", keep=keep)
         else:
             self._add(number, keep=keep)
+
+    def _stretch(self, word: str, depth: int, *, keep: bool) -> None:
+        """What a word applies to."""
+        start = len(self.letters)
+        tells = word in self.told and not self.telling
+        self.telling = self.telling or tells
+        self.run(depth + 1, keep=keep or word == KEEP)
+        self.telling = self.telling and not tells
+        end = len(self.letters)
+        if tells and end > start:
+            self.told[word].append((start, end))
+        elif word not in (KEEP, UNIT, WORD) and end > start:
+            self.spans.append(Span(start, end, Manner(word)))
 
     def _unclosed(self) -> None:
         self.problems.add(self.where, said.unclosed_brace(self.text), said.write_brace())
@@ -120,7 +142,15 @@ def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Proble
         return _pointed(Marked(text, (), (False,) * len(text)))
     reader = _Reader(text, numbers, where, problems)
     reader.run(0, keep=False)
-    return _pointed(Marked("".join(reader.letters), tuple(sorted(reader.spans)), tuple(reader.kept)))
+    return _pointed(
+        Marked(
+            text="".join(reader.letters),
+            spans=tuple(sorted(reader.spans)),
+            kept=tuple(reader.kept),
+            units=tuple(reader.told[UNIT]),
+            words=tuple(reader.told[WORD]),
+        )
+    )
 
 
 def _pointed(written: Marked) -> Marked:
@@ -132,7 +162,9 @@ def _pointed(written: Marked) -> Marked:
     spans = [Span(places[span.start], places[span.stop], span.manner) for span in written.spans]
     points = {places[place] for place, each in enumerate(soft) if each}
     return Marked(
-        written.text.replace(_SOFT_HYPHEN, ""),
-        tuple(sorted((*spans, *(Span(at, at, Manner.HYPHENATION) for at in points)))),
-        tuple(kept for kept, each in zip(written.kept, soft, strict=True) if not each),
+        text=written.text.replace(_SOFT_HYPHEN, ""),
+        spans=tuple(sorted((*spans, *(Span(at, at, Manner.HYPHENATION) for at in points)))),
+        kept=tuple(kept for kept, each in zip(written.kept, soft, strict=True) if not each),
+        units=tuple((places[start], places[stop]) for start, stop in written.units),
+        words=tuple((places[start], places[stop]) for start, stop in written.words),
     )

@@ -310,6 +310,7 @@ def _panel(
         language="" if words.name == AS_WRITTEN else words.name,
         languages=tuple(words.table),
         untranslated=words.missing,
+        unsure=tuple(letterer.unsure),
         masks=beside.masks,
         operator=operator(top.operator, letterer.marking.viewing_distance, problems),
         depth_behind=fields.depth_behind,

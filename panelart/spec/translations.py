@@ -17,12 +17,16 @@ from panelart.messages import spec as said
 from panelart.model.panel import Marking, Untranslated
 from panelart.source.problems import Problems
 from panelart.spec import language
+from panelart.texts.parse import parse
+from panelart.texts.runs import Certain, Meaning, Unsure, Word
 
 AS_WRITTEN: Final = "as-written"
 LONGEST: Final = "longest"
 """What may be asked for in place of a language: the spec's own words, and for each text the widest of all languages."""
 
-_WORD: Final = re.compile(r"[^\W\d_]{2}")
+_BRACES: Final = re.compile(r"\{[^{}]*\}")
+_SHORTEST: Final = 2
+"""Letters of a word; one letter is a name in any language."""
 
 
 class Translation(Struct, kw_only=True):
@@ -68,8 +72,21 @@ class Translation(Struct, kw_only=True):
             Untranslated(language=name, text=text, where=where)
             for name, words in self.table.items()
             for text, where in self.asked.items()
-            if text not in words and _WORD.search(re.sub(r"\{[^{}]*\}", "", text))
+            if text not in words and _has_words(_BRACES.sub("", text))
         )
+
+
+def _has_words(text: str) -> bool:
+    """Whether a text has a word of two letters or more; units, ratings and designations are the same in all languages.
+
+    What may be a word and a unit is taken for a word.
+    """
+    readings = (each for means in parse(text).meanings() for each in _readings(means))
+    return any(isinstance(each, Word) and sum(map(str.isalpha, each.text)) >= _SHORTEST for each in readings)
+
+
+def _readings(means: Meaning) -> tuple[Certain, ...]:
+    return means.readings if isinstance(means, Unsure) else (means,)
 
 
 def translation(top: language.Spec, asked: str, problems: Problems) -> Translation:

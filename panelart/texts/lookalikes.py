@@ -18,26 +18,15 @@ _SHAPES: Final = str.maketrans(
         "1": "l",
         "|": "l",
         "ı": "i",
-        "0": "o",
-        "O": "o",
+        "0": "O",
         # Cyrillic and Greek capitals and small letters that are drawn as Latin ones.
-        **dict(
-            zip(
-                "АВЕКМНОРСТХУІЅЈ",
-                ("a", "b", "e", "k", "m", "h", "o", "p", "c", "t", "x", "y", "l", "s", "j"),
-                strict=True,
-            )
-        ),
-        **dict(zip("аеорсхуіѕј", ("a", "e", "o", "p", "c", "x", "y", "i", "s", "j"), strict=True)),
-        **dict(
-            zip(
-                "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧο",
-                ("a", "b", "e", "z", "h", "l", "k", "m", "n", "o", "p", "t", "y", "x", "o"),
-                strict=True,
-            )
-        ),
+        **dict(zip("АВЕКМНОРСТХУІЅЈ", "ABEKMHOPCTXYlSJ", strict=True)),
+        **dict(zip("аеорсхуіѕј", "aeopcxyisj", strict=True)),
+        **dict(zip("ΑΒΕΖΗΙΚΜΝΟΡΤΥΧο", "ABEZHlKMNOPTYXo", strict=True)),
     }
 )
+_LATIN_OF_OTHERS: Final = frozenset("ABEKMHOPCTXYISJZNaeopcxyisjo")
+"""Latin letters that Cyrillic or Greek ones look like."""
 
 _KNOWN: Final = """
     input output line mic level gain volume balance bass treble mid filter frequency tune tuning on off power mains fuse
@@ -50,24 +39,47 @@ _KNOWN: Final = """
 
 
 def skeleton(name: str) -> str:
-    """The shape of a name: two names of one shape are taken for each other."""
-    return name.translate(_SHAPES).casefold().replace("rn", "m").replace("vv", "w").replace("cl", "d")
+    """The shape of a name: two names of one shape are taken for each other. Small and capital letters differ."""
+    return name.translate(_SHAPES)
+
+
+def _joined(shape: str) -> str:
+    """A shape with small letters that run into each other read as the one that they look like."""
+    return shape.replace("rn", "m").replace("vv", "w").replace("cl", "d")
 
 
 _SHAPED: Final = {skeleton(form): word for word in _KNOWN for form in (word, word.upper(), word.capitalize())}
+_LEAST: Final = 3
+"""Letters of a Latin name from which it may be a misread one: ln is a logarithm."""
 
 
 def meant(name: str) -> str | None:
     """The usual word that a name has the shape of and is not: 'input' for lnput. None if it is a word, or like none."""
-    word = _SHAPED.get(skeleton(name))
+    if len(name) < _LEAST and name.isascii() and name.isalpha():
+        return None
+    shape = skeleton(name)
+    word = _SHAPED.get(shape) or _SHAPED.get(_joined(shape))
     return word if word is not None and name.casefold() != word else None
 
 
 def mixed_scripts(word: str) -> tuple[str, ...]:
-    """The scripts of a word's letters if they are several of which some look alike: Latin, Greek, Cyrillic."""
-    scripts = {script(letter) for letter in word if letter.isalpha() and letter not in "µμΩ"}
-    mixed = sorted(scripts & {"LATIN", "GREEK", "CYRILLIC"})
-    return tuple(mixed) if len(mixed) > 1 else ()
+    """The scripts of a word's letters if most are of one and the others look like letters of that one.
+
+    Of Latin, Greek and Cyrillic; Δt and ΔT are two letters that nobody mistakes.
+    """
+    letters = [letter for letter in word if letter.isalpha() and letter not in "µμΩ"]
+    scripts = [script(letter) for letter in letters]
+    mixed = sorted(set(scripts) & {"LATIN", "GREEK", "CYRILLIC"})
+    if len(mixed) < 2:
+        return ()
+    main = max(mixed, key=scripts.count)
+    others = [letter for letter, of in zip(letters, scripts, strict=True) if of != main]
+    disguised = 2 * len(others) < len(letters) and all(map(_looks_otherwise, others))
+    return tuple(mixed) if disguised else ()
+
+
+def _looks_otherwise(letter: str) -> bool:
+    return letter in _LATIN_OF_OTHERS if letter.isascii() else ord(letter) in _SHAPES
 
 
 def alike(names: Iterable[str]) -> tuple[tuple[str, str], ...]:

@@ -1,7 +1,6 @@
 """Names that are opposites, in many languages, and which of the two is more.
 
-What is more is up, to the right or clockwise (IEC 60447,
-    from memory; the words by common practice). Pairs without that
+What is more is up, to the right or clockwise (IEC 60447, from memory; the words by common practice). Pairs without that
 order are opposites all the same.
 """
 
@@ -143,3 +142,13 @@ def opposite(first: str, second: str, language: str = "") -> tuple[Opposite, int
         return None
     pair, turn = chosen[0]
     return pair, turn if pair.directed else 0
+
+
+_AT_REST: Final = frozenset(
+    less for (less, _), pairs in _PAIRS.items() if any(pair.kind in {"power", "run"} for pair in pairs)
+)
+
+
+def at_rest(name: str) -> bool:
+    """Whether a position of this name is the one at rest, in any language: Off, 0, Stop."""
+    return any(form in _AT_REST for form in _forms(name))

@@ -9,6 +9,7 @@ from panelart.canonical import Struct
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
 from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
 from panelart.texts.units import UNITS, Unit
+from panelart.texts.words import TO
 
 
 class Word(Struct, frozen=True):
@@ -126,8 +127,21 @@ class Text(Struct, frozen=True):
         return self.text[run.start : run.end]
 
     def kept(self) -> tuple[tuple[int, int], ...]:
-        """Stretches that case never changes: all but words; what is unsure stands as written."""
-        return tuple((run.start, run.end) for run in self.runs if not isinstance(run.means, _LOOSE))
+        """Stretches that case never changes: all but words; what is unsure stands as written.
+
+        The word between the values of a range is a word: 1 to 10 V.
+        """
+        return tuple(span for run in self.runs if not isinstance(run.means, _LOOSE) for span in self._but_to(run))
+
+    def _but_to(self, run: Run) -> Iterator[tuple[int, int]]:
+        """A run without the words that lead from value to value; those have blanks on both sides."""
+        start = at = run.start
+        for piece in self.written(run).split(" "):
+            if at > start and at + len(piece) < run.end and piece in TO:
+                yield start, at
+                start = at + len(piece)
+            at += len(piece) + 1
+        yield start, run.end
 
     def isolated(self) -> tuple[tuple[int, int], ...]:
         """Stretches that read from left to right within text of either direction, and are never broken.
@@ -170,6 +184,10 @@ class Text(Struct, frozen=True):
     def unsure(self) -> tuple[Run, ...]:
         """Runs that may mean one thing or another."""
         return tuple(run for run in self.runs if isinstance(run.means, Unsure))
+
+    def bracketed(self, run: Run) -> bool:
+        """Whether a run is all that a pair of brackets holds."""
+        return self.text[: run.start].endswith(("(", "[")) and self.text[run.end :].startswith((")", "]"))
 
     def meanings(self) -> Iterator[Meaning]:
         """What the runs mean, without spaces and punctuation."""

@@ -19,7 +19,7 @@ _ATOM: Final = re.compile(
     rf"|(?:min|s|h)-1(?!\w)|1/(?:min|s|h)(?!\w)|{LETTER}+(?:[₂2]O)?",
     re.UNICODE,
 )
-_EXPONENT: Final = re.compile(r"(⁻?[¹²³⁴])|\^(-?\d)|(?<=m)([23])(?!\d)")
+_EXPONENT: Final = re.compile(r"(⁻?[¹²³⁴])|\^(-?\d)|(?<=m)([23])(?!\d)|(?<=/s)(2)(?!\d)")
 _OPERATOR: Final = re.compile(r"[ \u00a0\u2009\u202f]?[·⋅∙*] ?| ?/ ?(?=[√(\w°%□])|[ \u00a0\u2009\u202f]")
 _LOWERED: Final = str.maketrans("⁻¹²³⁴", "-1234")
 _MOST_READINGS: Final = 4
@@ -43,7 +43,7 @@ def _factor(text: str, at: int) -> Factor | None:
     power = _EXPONENT.match(text, end)
     if power is None:
         return end, unit.symbol, unit, 1.0
-    exponent = int((power[1] or power[2] or power[3]).translate(_LOWERED))
+    exponent = int((power[1] or power[2] or power[3] or power[4]).translate(_LOWERED))
     return power.end(), unit.symbol + raised(exponent), unit, float(exponent)
 
 

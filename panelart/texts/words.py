@@ -31,6 +31,9 @@ PLAIN: Final = frozenset(
 AFTER_NUMBERS: Final = frozenset(listed("in out dec oct rev cal at as am pm pc na nc pa tr ch"))
 """Those of them that are words behind a number too, unless they are written as the unit is."""
 
+TO: Final = frozenset(listed("to bis til till tot do до até"))
+"""Words between two values that make a range of them; those of one letter are left out, since they may be units."""
+
 LABELS: Final = frozenset(
     listed(
         """ch chan channel kanal canal canale kanaal port slot bank zone no nr step preset program prog scene track bus
@@ -51,6 +54,22 @@ FUSE: Final = frozenset(
     )
 ) | {"предохранитель", "ασφάλεια", "sikring", "fusível"}
 """The word fuse."""
+
+MAINS: Final = frozenset(
+    listed(
+        """mains power line netz secteur réseau alimentation red alimentación rete alimentazione rede nät nett net
+    verkko sieć zasilanie síť hálózat şebeke δίκτυο сеть питание רשת"""
+    )
+)
+"""What the switch of the mains is named."""
+
+EARTH: Final = frozenset(
+    listed(
+        """earth ground gnd pe protective ⏚ erde schutzleiter schutzerde terre tierra terra aarde jord maa uziemienie
+    zem uzemnění föld toprak γείωση земля заземление הארקה"""
+    )
+)
+"""What a terminal of the protective conductor is named, and its symbol (IEC 60417-5017)."""
 
 DUTY: Final = frozenset(["duty", "betriebsart", "service", "servizio", "servicio", "drift"])
 """What stands before a duty type that has no duration."""

@@ -6,7 +6,6 @@ All places are in mm from the panel's lower-left corner, x right and y up.
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
@@ -108,15 +107,17 @@ def _written_legend(part: MappingNode) -> str | None:
     return words.text if isinstance(words, Scalar) else None
 
 
-_FREE: Final = re.compile(r"text (\d+)")
+_FREE: Final = "text "
+"""What the program calls a text of its own, before its number."""
 
 
 def _legend(number: int, legend: PlacedLegend, panel: Panel) -> dict[str, Any]:
     """`free` is the number of the words among those with a place of their own in the spec, 0 for any other."""
-    free = _FREE.fullmatch(legend.ref)
-    own = free is not None and legend.ref not in panel.by_ref and legend.place is None
+    free = legend.ref.removeprefix(_FREE)
+    numbered = legend.ref.startswith(_FREE) and free.isdecimal()
+    own = numbered and legend.ref not in panel.by_ref and legend.place is None
     return {
-        "free": int(free[1]) if own and free is not None else 0,
+        "free": int(free) if own else 0,
         "id": number,
         "ref": legend.ref,
         "style": legend.style,

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import pytest
-from msgspec.structs import replace
 
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
-from panelart.messages import checks as said
 from panelart.model.component import Motion
-from tests.checks.builders import block, control, disc, front, layout, legend, part, rear, request
+from tests.checks.builders import block, control, disc, layout, legend, part, rear, request
 from tests.checks.cases import JUST, found, measured, refs
 
 INLET = control(Motion.NONE, "iec-c14", cautions=("mains-inlet", "protective-earth"))
 FUSE = control(Motion.NONE, "fuse-5x20", cautions=("fuse",))
 STUD = control(Motion.NONE, "earth-stud")
 SCREW = control(Motion.NONE, "screw")
-RATING = legend("rating", "100-240 V ~ 50/60 Hz 40 W", (20, 10, 60, 13), "note")
 
 
 @pytest.mark.parametrize(("room", "deep"), [(10.0, []), (10.0 - JUST, [10.0]), (None, [])])
@@ -51,41 +48,24 @@ def test_an_earth_terminal_far_away(distance, far):
 
 
 @pytest.mark.parametrize(
-    ("text", "missing"),
-    [("F1\nT 1 A L 250 V", False), ("F1", True), ("500 mA", False), ("F1 A", True), ("0.5A", False), ("1 AMP", True)],
-)
-def test_a_fuse_holder_has_its_rating(text, missing):
-    panel = layout(part("F1", FUSE, spot=(50, 50)), legend("F1", text, (50, 60, 60, 63)))
-    assert refs("fuse-rating-missing", panel) == ([("F1",)] if missing else [])
-
-
-@pytest.mark.parametrize(("gap", "missing"), [(30.0, False), (30.0 + JUST, True)])
-def test_a_rating_must_stand_near(gap, missing):
-    holder = (part("F1", FUSE, spot=(50, 50)), front("F1", block(50, 50, 10, 10), "flange"))
-    panel = layout(*holder, legend("a text", "T 1 A", (55 + gap, 49, 65 + gap, 51), "note"))
-    assert bool(refs("fuse-rating-missing", panel)) is missing
-
-
-MISSING = {
-    "the frequency": [said.frequency()],
-    "the power or the current": [said.power_or_current()],
-    "voltage, frequency, and power or current": [said.voltage(), said.frequency(), said.power_or_current()],
-}
+    ("text", "named"),
+    [
+        ("EARTH", True), ("Erde", True), ("Terre", True), ("MAINS PE", True), ("\u23da", True), ("L/N/PE", True),
+        ("PENCIL", False), ("EARTHQUAKE", False), ("OPERATE", False),
+    ],
+)  # fmt: skip
+def test_a_terminal_is_named_as_earth(text, named):
+    terminal = (part("E1", SCREW, spot=(60, 50)), legend("E1", text, (58, 55, 64, 58)))
+    panel = layout(part("J1", INLET, spot=(40, 50)), *terminal)
+    assert refs("earth-terminal-missing", panel) == ([] if named else [("J1",)])
 
 
 @pytest.mark.parametrize(
-    ("text", "told"),
+    ("material", "conducts"),
     [
-        ("100-240 V ~ 50/60 Hz 40 W", ""),
-        ("230 V 50 Hz 0.2 A", ""),
-        ("230 V 50 Hz 60 VA", ""),
-        ("230 V 50 Hz", "the power or the current"),
-        ("230 V 40 W", "the frequency"),
-        ("MAINS", "voltage, frequency, and power or current"),
+        ("aluminium 5754", True), ("steel DC01", True), ("ABS", False), ("black ABS", False), ("PMMA", False),
+        ("FR-4", False), ("FR4", False), ("plywood", False), ("polycarbonate", False), ("stainless 1.4301", True),
     ],
-)
-def test_an_inlet_has_its_rating(text, told):
-    panel = layout(part("J1", INLET), replace(RATING, text=text))
-    expected = [said.ratings_missing(ratings=MISSING[told])] if told else []
-    assert [finding.other for finding in found("mains-rating-missing", panel)] == expected
-    assert found("mains-rating-missing", layout(RATING)) == []
+)  # fmt: skip
+def test_metal_is_earthed(material, conducts):
+    assert bool(refs("earth-terminal-missing", layout(part("J1", INLET), material=material))) is conducts

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import panelart.checks
+from panelart.checks import registry
 from panelart.checks.registry import PANEL_RULES, RULES, WAIVER_RULES, by_name
 from panelart.checks.rule import Rule
 from panelart.extensions import RefusedError
@@ -117,3 +118,18 @@ def test_two_rules_of_one_name_are_refused():
     assert isinstance(rule, Rule)
     with pytest.raises(RefusedError, match="parts-collide"):
         by_name([rule, rule])
+
+
+def test_no_module_of_rules_has_patterns_of_its_own():
+    # What texts mean is asked of the room `texts`.
+    folder = Path(registry.__file__).parent
+    modules = {path.name: ast.parse(path.read_text("utf-8")) for path in folder.glob("*.py")}
+    assert len(modules) > len(registry.FAMILIES)
+    importing = {
+        name
+        for name, tree in modules.items()
+        for node in ast.walk(tree)
+        if (isinstance(node, ast.Import) and any(each.name in {"re", "regex"} for each in node.names))
+        or (isinstance(node, ast.ImportFrom) and node.module in {"re", "regex"})
+    }
+    assert importing == set()

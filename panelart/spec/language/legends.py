@@ -20,7 +20,8 @@ _TEXT_KEY = key(
     says=(
         "Words of the legend; `{{` is a brace. Words in braces are set in their own way: `{super 2}` raised, "
         "`{sub in}` lowered, `{bar RESET}` under a bar. `{fraction 1/4}` is set as a fraction, `{small Volts}` in "
-        "small capitals, `{keep mA}` exactly as written. `\\n` starts a line, `\\u00AD` (soft hyphen) marks where a "
+        "small capitals, `{keep mA}` exactly as written. `{unit ms}` is a unit and `{word ms}` a word where the text "
+        "could be either; `case` changes words only. `\\n` starts a line, `\\u00AD` (soft hyphen) marks where a "
         "word may be broken, `\\_` keeps two words together."
     ),
 )

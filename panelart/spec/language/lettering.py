@@ -155,8 +155,9 @@ class Lettering(Look):
         default="as-written",
         says=(
             "`upper` sets names, positions and titles in capitals, by the rules of their `language`; "
-            "`small-capitals` uses the small capitals of the font. Unit symbols (mV, kHz, dB), `{keep ...}`, "
-            "numerals and notes stay as written."
+            "`small-capitals` uses the small capitals of the font. Units (mV/div, kHz, dB), quantities, ranges, "
+            "ratings, designations, `{unit ...}`, `{keep ...}`, numerals and notes stay as written; so does what "
+            "could be a unit or a word (MS, ma), unless it is marked `{word ...}`."
         ),
     )
     text = key(

@@ -1,0 +1,515 @@
+"""Positions of switches: what is more is up, right or clockwise; values in order, each once, none left out."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from itertools import combinations, groupby, pairwise
+from typing import Final, NamedTuple
+
+from panelart.checks.findings import Observation
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.diagnostics import Severity
+from panelart.geometry import Box, Vector
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.model.component import Motion
+from panelart.model.panel import Part, Position
+from panelart.texts.opposites import Opposite, at_rest, opposite
+from panelart.texts.quantities import Factor, Number, Quantity, Range
+from panelart.texts.runs import Meaning, Unsure, Word
+from panelart.texts.units import Unit
+
+# --- opposites
+
+
+_WAYS: Final = {
+    "up": Vector(0.0, 1.0),
+    "down": Vector(0.0, -1.0),
+    "left": Vector(-1.0, 0.0),
+    "right": Vector(1.0, 0.0),
+    "centre": Vector(0.0, 0.0),
+}
+_THROWN: Final = {Motion.LEVER, Motion.ROCKER, Motion.SLIDE}
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())
+
+
+def _way(part: Part, position: Position) -> Vector:
+    """Where a position of a lever, rocker or slide lies, on the panel."""
+    return _WAYS[str(position.direction)].turned(part.turn)
+
+
+def _thrown(part: Part) -> list[tuple[str, Vector]]:
+    """The words of a lever, rocker or slide with the way they lie; none for what turns."""
+    if part.component.motion not in _THROWN:
+        return []
+    return [(_folded(position.request.text), _way(part, position)) for position in part.positions]
+
+
+def _reversed(part: Part, language: str) -> Message | None:
+    """What is said of two opposite positions that lie against convention; None where all are in order."""
+    if part.component.motion in _THROWN:
+        return _thrown_backwards(part, language)
+    row, closed = clockwise(part)
+    if closed:
+        return None
+    for first, second in combinations(row, 2):
+        texts = (first.request.text, second.request.text)
+        found = opposite(*texts, language)
+        if found is not None and found[1] < 0 and found[0].kind not in {"side", "height", "heat"}:
+            return said.anticlockwise_of(more=texts[0], less=texts[1])
+    return None
+
+
+def _thrown_backwards(part: Part, language: str) -> Message | None:
+    texts = [position.request.text for position in part.positions]
+    for one, two in combinations(part.positions, 2):
+        found = opposite(one.request.text, two.request.text, language)
+        if found is None or found[1] == 0:
+            continue
+        less, more = (one, two) if found[1] > 0 else (two, one)
+        start, end = _way(part, less), _way(part, more)
+        way = Vector(end.x - start.x, end.y - start.y)
+        # Of On, Off, On and of Auto, Off, On the middle is the position at rest: neither end is against it.
+        rests = start.length < ROUNDING or texts.count(less.request.text) + texts.count(more.request.text) > 2
+        if not rests and way.x + way.y < -ROUNDING and _judged(found[0], way):
+            written = {"more": more.request.text, "less": less.request.text}
+            return said.below(**written) if abs(way.y) > abs(way.x) else said.left_of(**written)
+    return None
+
+
+def _judged(pair: Opposite, way: Vector) -> bool:
+    """Whether a pair has an order along this way: left and right have none one above the other, taps have hot left."""
+    upright = abs(way.y) > abs(way.x)
+    return not upright if pair.kind == "side" else upright if pair.kind == "heat" else True
+
+
+def _position_box(survey: Survey, part: Part) -> Box:
+    boxes = [word.box for word in survey.words if word.owner == part.ref and word.kind == "position"]
+    return Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
+
+
+def _of_positions(survey: Survey, part: Part, position: Position, other: Message) -> Observation:
+    return Observation(
+        refs=(part.ref,),
+        place=_position_box(survey, part),
+        where=position.request.where,
+        subject=survey.part(part.ref),
+        other=other,
+    )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: {other} (against convention)",
+    fix="Swap the two positions, or turn the part by 180 degrees.",
+)
+def switch_against_convention(survey: Survey) -> Iterator[Observation]:
+    """Moving a switch or a slide down, to the left or anticlockwise switches it on or increases its value.
+
+    The rule looks for opposite words in more than twenty languages: ON and OFF, START and STOP, HIGH and LOW, EIN and
+    AUS, and others; where two languages use one word in two ways, the panel's language decides. A position at rest in
+    the centre has no order with the ends. OPEN and CLOSED, IN and OUT, and the like have no usual direction.
+
+    Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward, clockwise; IEC 60447 the same. In some
+    countries wall switches work the other way; the standards apply to equipment.
+    Fix: swap the positions.
+    Fails: OFF above, ON below; AUS above, EIN below.
+    Passes: ON above, OFF below.
+    """
+    for part in survey.panel.parts:
+        told = _reversed(part, survey.panel.language)
+        if told is not None:
+            yield _of_positions(survey, part, part.positions[0], told)
+
+
+switch_against_convention.cases(
+    """
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Load, positions: {__}}]
+    """,
+    fails='up: "Off", down: "On"',
+    passes='up: "On", down: "Off"',
+)
+switch_against_convention.cases(
+    """
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Pumpe, positions: {__}}]
+    """,
+    fails="up: Aus, down: Ein",
+    passes="up: Ein, down: Aus",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: same positions as {other}, in the opposite order",
+    fix="Use the same order for both parts.",
+)
+def positions_contradict(survey: Survey) -> Iterator[Observation]:
+    """Two switches have the same two positions in opposite order.
+
+    An operator who is used to one will be wrong with the other. Not reported where a switch is against the convention
+    by itself.
+
+    Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
+    Fix: the same order for both.
+    Fails: LINE above TAPE on one switch, TAPE above LINE on its neighbour.
+    Passes: LINE above TAPE on both.
+    """
+    language = survey.panel.language
+    first: dict[frozenset[str], tuple[Part, dict[str, Vector]]] = {}
+    for part in survey.panel.parts:
+        words = dict(_thrown(part))
+        if len(words) < 2 or _reversed(part, language) is not None:
+            continue
+        other, theirs = first.setdefault(frozenset(words), (part, words))
+        if other is not part and all(
+            words[word].x * way.x + words[word].y * way.y < -ROUNDING
+            for word, way in theirs.items()
+            if way.length > ROUNDING
+        ):
+            yield Observation(
+                refs=(part.ref, other.ref),
+                place=_position_box(survey, part),
+                where=part.positions[0].request.where,
+                subject=survey.part(part.ref),
+                other=survey.part(other.ref),
+            )
+
+
+positions_contradict.cases(
+    """
+    parts:
+      - {ref: S1, part: toggle-12, at: [40, 50], legend: Left, positions: {up: Line, down: Tape}}
+      - {ref: S2, part: toggle-12, at: [90, 50], legend: Right, positions: {__}}
+    """,
+    fails="up: Tape, down: Line",
+    passes="up: Line, down: Tape",
+)
+
+
+# --- values
+
+
+class Valued(NamedTuple):
+    """A position with its value; values of one kind can be compared."""
+
+    position: Position
+    kind: tuple[object, ...]
+    value: float
+    unit: Unit | None = None
+
+
+_NUMBER: Final = ("number",)
+_FEWEST: Final = 3
+"""Values from which a row has an order."""
+
+
+def clockwise(part: Part) -> tuple[list[Position], bool]:
+    """The positions of a turning control clockwise from the end of the widest gap, and whether there is no such gap."""
+    round_ = [position for position in part.positions if not isinstance(position.direction, str)]
+    row = sorted(round_, key=lambda position: -(float(position.direction) % 360.0))
+    if len(row) < 2:
+        return row, False
+    angles = [float(position.direction) % 360.0 for position in row]
+    gaps = [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
+    widest = max(gaps)
+    starts = [index for index, gap in enumerate(gaps) if gap > widest - ROUNDING]
+    return row[starts[0] :] + row[: starts[0]], len(starts) > 1
+
+
+def _amount(means: Meaning) -> Number | Quantity | Factor | None:
+    """The one value that a meaning has: the more usual where it is unsure, the first of a range."""
+    if isinstance(means, Unsure):
+        values = [_amount(each) for each in means.readings]
+        return values[0] if None not in values else None
+    if isinstance(means, Range):
+        return None if means.symmetric else means.low
+    return means if isinstance(means, Number | Quantity | Factor) else None
+
+
+def _valued(survey: Survey, position: Position) -> Valued | None:
+    """The value of a position, if it has one, with the words that stand beside it."""
+    meanings = list(survey.meaning(position.request.text).meanings())
+    amounts = [amount for amount in map(_amount, meanings) if amount is not None]
+    words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
+    if len(amounts) != 1 or len(words) + 1 < len(meanings):
+        return None
+    amount = amounts[0]
+    if isinstance(amount, Factor):
+        value = float(amount.by)
+        return Valued(position, ("factor", *words), 1 / value if amount.sign in "÷/" and value else value)
+    if isinstance(amount, Number):
+        return Valued(position, (*_NUMBER, *words), amount.base)
+    return Valued(position, (amount.dimension, *words), amount.base, amount.unit)
+
+
+def _rows(survey: Survey, positions: Sequence[Position]) -> list[list[Valued]]:
+    """The runs of values of one kind; a word or another kind ends a run."""
+    values = _with_units([_valued(survey, position) for position in positions])
+    runs: list[list[Valued]] = []
+    for _, group in groupby(values, key=lambda valued: None if valued is None else valued.kind):
+        run = [valued for valued in group if valued is not None]
+        if run:
+            runs.append(run)
+    return runs
+
+
+def _with_units(values: Sequence[Valued | None]) -> list[Valued | None]:
+    """Values where bare numbers among quantities of one unit, and zero among any, have their unit."""
+    measured = [valued for valued in values if valued is not None and valued.unit is not None]
+    units = {valued.unit.symbol: valued.unit for valued in measured if valued.unit is not None}
+    if len({valued.kind for valued in measured}) != 1:
+        return list(values)
+    kind, unit = measured[0].kind, next(iter(units.values()))
+    return [_in_unit(valued, kind, unit, only_zero=len(units) > 1) for valued in values]
+
+
+def _in_unit(valued: Valued | None, kind: tuple[object, ...], unit: Unit, *, only_zero: bool) -> Valued | None:
+    """A bare number with the unit that stands at its neighbours; what is none, as it is."""
+    if valued is None or valued.kind != _NUMBER or (only_zero and valued.value != 0):
+        return valued
+    return valued._replace(kind=kind, value=Quantity(Decimal(f"{valued.value:.12g}"), unit).base, unit=unit)
+
+
+def _direction(values: Sequence[float]) -> int:
+    """1 where each value is more than the one before, -1 where each is less, 0 otherwise."""
+    if all(first < second for first, second in pairwise(values)):
+        return 1
+    return -1 if all(first > second for first, second in pairwise(values)) else 0
+
+
+def _turned(row: list[Valued]) -> list[list[Valued]]:
+    """The orders in which a row that closes a circle may be read."""
+    return [row[start:] + row[:start] for start in range(len(row))]
+
+
+def _is_ranges(values: Sequence[float]) -> bool:
+    """Whether values are measuring ranges, which may run either way: by half and more each, tenfold in all."""
+    if min(values) <= 0:
+        return False
+    steps = [max(pair) / min(pair) for pair in pairwise(values)]
+    return max(values) / min(values) > 10 - ROUNDING and min(steps) > 1.5 - ROUNDING
+
+
+def _changes_over(row: Sequence[Valued]) -> bool:
+    """Whether bare numbers have a zero within: a changeover, 1-0-2."""
+    return all(valued.kind == _NUMBER for valued in row) and any(valued.value == 0 for valued in row[1:-1])
+
+
+def _judged_rows(survey: Survey) -> Iterator[tuple[Part, list[Valued], int]]:
+    """Rows of values that have an order, with it: 1 clockwise, -1 anticlockwise, 0 neither."""
+    for part in survey.panel.parts:
+        positions, closed = clockwise(part)
+        for row in _rows(survey, positions):
+            if len(row) < _FEWEST or len({valued.value for valued in row}) < len(row):
+                continue
+            whole = closed and len(row) == len(positions)
+            found = [(order, _direction([valued.value for valued in order])) for order in _orders(row, whole=whole)]
+            order, way = max(found, key=lambda each: (each[1] != 0, each[1]))
+            if way or whole or not _changes_over(row):
+                yield part, order, way
+
+
+def _orders(row: list[Valued], *, whole: bool) -> list[list[Valued]]:
+    return _turned(row) if whole else [row]
+
+
+def _listed(row: Sequence[Valued]) -> Message:
+    return said.positions_listed(positions=[valued.position.request.text for valued in row])
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: position values decrease clockwise: {other}",
+    fix="Order the positions by ascending values clockwise.",
+)
+def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
+    """The values at the positions of a rotary control increase anticlockwise.
+
+    Values are compared as quantities: 100 mA is less than 1 A. Measuring ranges may run either way, since clockwise is
+    then more sensitive: values that differ by half and more each, and tenfold in all. A changeover such as 1-0-2 has no
+    order.
+
+    Source: MIL-STD-1472E, 5.2.3.3 and 5.4.1.2.1: numbers increase clockwise; valves are the exception.
+    Fix: the other order.
+    Fails: 3, 2, 1 going clockwise.
+    Passes: 1, 2, 3 going clockwise; 1, 0, 2; 10 A, 1 A, 100 mA.
+    """
+    for part, row, way in _judged_rows(survey):
+        if way < 0 and not _is_ranges([valued.value for valued in row]):
+            yield _of_positions(survey, part, row[0].position, _listed(row))
+
+
+positions_run_backwards.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Range
+        positions: {texts: __, sweep: 90}
+    """,
+    fails='["3", "2", "1"]',
+    passes='["1", "2", "3"]',
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: position values are in no order: {other}",
+    fix="Order the positions by ascending values clockwise.",
+)
+def positions_unordered(survey: Survey) -> Iterator[Observation]:
+    """The values at the positions of a rotary control neither increase nor decrease.
+
+    Values are compared as quantities, over units and prefixes. Three values and more of one kind, side by side, are a
+    row; a changeover such as 1-0-2 is none.
+
+    Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
+    Fix: an order.
+    Fails: 1 A, 10 mA, 100 mA.
+    Passes: 10 mA, 100 mA, 1 A; 1, 0, 2.
+    """
+    for part, row, way in _judged_rows(survey):
+        if not way:
+            yield _of_positions(survey, part, row[0].position, _listed(row))
+
+
+positions_unordered.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Range
+        positions: {texts: __, sweep: 90}
+    """,
+    fails="[1 A, 10 mA, 100 mA]",
+    passes="[10 mA, 100 mA, 1 A]",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: two positions are the same: {other}",
+    fix="Name each position differently, or waive this with a reason.",
+)
+def position_repeated(survey: Survey) -> Iterator[Observation]:
+    """Two positions of one control have the same name or the same value.
+
+    Positions at rest may be repeated: Off, 0, Stop. So may numbers on both sides of one, as in 2-1-0-1-2.
+
+    Source: NUREG-0700 Rev. 3, 11.4.1, each label is unique; common practice.
+    Fix: other names.
+    Fails: Mute and Mute; 10 mA and 0.01 A.
+    Passes: Mute and On; 1, 0, 2, 0.
+    """
+    for part in survey.panel.parts:
+        row = [*clockwise(part)[0], *(each for each in part.positions if isinstance(each.direction, str))]
+        for (first, one), (second, two) in combinations(enumerate(row), 2):
+            if _alike(survey, one, two) and not _may_be_alike(survey, two, row[first + 1 : second]):
+                texts = {"first": one.request.text, "second": two.request.text}
+                yield _of_positions(survey, part, two, said.between(**texts))
+                break
+
+
+position_repeated.cases(
+    """
+    parts: [{ref: S1, part: toggle-12, at: [60, 50], legend: Strip, positions: {up: Mute, down: __}}]
+    """,
+    fails="Mute",
+    passes="Solo",
+)
+
+
+def _may_be_alike(survey: Survey, position: Position, between: Sequence[Position]) -> bool:
+    """Whether a position may be named as another is: it is at rest, says nothing, or is the other side of a rest."""
+    text = position.request.text
+    if at_rest(text) or not any(map(str.isalnum, text)):
+        return True
+    valued = _valued(survey, position)
+    numbered = valued is not None and valued.kind == _NUMBER
+    return numbered and any(at_rest(each.request.text) for each in between)
+
+
+def _alike(survey: Survey, one: Position, two: Position) -> bool:
+    if _folded(one.request.text) == _folded(two.request.text):
+        return True
+    first, second = _valued(survey, one), _valued(survey, two)
+    ranges = any(isinstance(means, Range) for means in survey.meaning(one.request.text).meanings())
+    if first is None or second is None or ranges or first.unit is None:
+        return False
+    return first.kind == second.kind and math.isclose(first.value, second.value, rel_tol=1e-9)
+
+
+_GRID: Final = {1: 0, 2: 1, 5: 2}
+_DECADE: Final = len(_GRID)
+_MOST_OF_DECADES: Final = 4
+_MOST_OF_GRID: Final = 5
+"""Values from which a row is one of decades, or of 1-2-5, that one may be missing from."""
+
+
+def _grid(value: float) -> int | None:
+    """The number of a value in the row 1-2-5; None for one that is not in it."""
+    power = math.floor(math.log10(value) + 1e-9)
+    share = value / 10.0**power
+    return next((_DECADE * power + at for digit, at in _GRID.items() if math.isclose(share, digit, rel_tol=1e-6)), None)
+
+
+def _left_out(row: Sequence[Valued]) -> tuple[Valued, Valued] | None:
+    """The two values between which the one step is missing that a row of decades or of 1-2-5 lacks."""
+    ascending = sorted((valued for valued in row if valued.value > 0), key=lambda valued: valued.value)
+    numbers = [_grid(valued.value) for valued in ascending]
+    known = [number for number in numbers if number is not None]
+    if len(known) < len(numbers):
+        return None
+    steps = [after - before for before, after in pairwise(known)]
+    for step, fewest in ((1, _MOST_OF_GRID), (_DECADE, _MOST_OF_DECADES)):
+        if len(known) >= fewest and sorted(steps) == [step] * (len(steps) - 1) + [2 * step]:
+            gap = steps.index(2 * step)
+            return ascending[gap], ascending[gap + 1]
+    return None
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject}: a step is missing between {other}",
+    fix="Add the step, or make sure that the control has none there.",
+)
+def position_step_missing(survey: Survey) -> Iterator[Observation]:
+    """A row of positions in steps of 1, 2 and 5, or of ten, lacks one step.
+
+    Only where all others are such a row: five values of 1-2-5 and more, or four of decades.
+
+    Source: common practice of ranges; the steps are those of MIL-HDBK-759B, 5.2.2.3.1.3.
+    Fix: the missing step.
+    Fails: 1 mA, 10 mA, 1 A, 10 A.
+    Passes: 1 mA, 10 mA, 100 mA, 1 A.
+    """
+    for part, row, way in _judged_rows(survey):
+        gap = _left_out(row) if way else None
+        if gap is not None:
+            texts = {"first": gap[0].position.request.text, "second": gap[1].position.request.text}
+            yield _of_positions(survey, part, gap[1].position, said.between(**texts))
+
+
+position_step_missing.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Range
+        positions: {texts: __, sweep: 90}
+    """,
+    fails="[1 mA, 10 mA, 1 A, 10 A]",
+    passes="[1 mA, 10 mA, 100 mA, 1 A]",
+)

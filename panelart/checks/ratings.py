@@ -1,0 +1,460 @@
+"""Ratings that a panel prints: whether complete, plausible, and in agreement with each other and with their parts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Final, NamedTuple
+
+from panelart.checks.findings import Observation
+from panelart.checks.rule import rule
+from panelart.checks.survey import Survey, Words
+from panelart.diagnostics import Severity
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.model.component import Motion
+from panelart.model.panel import Part
+from panelart.texts.quantities import Quantity, ends
+from panelart.texts.rating_reading import fuse_of, supply_of
+from panelart.texts.ratings import FuseRating, Nature, SupplyRating, written
+from panelart.texts.runs import Designation, Mark, Space, Text, Word
+from panelart.texts.units import UNITS
+from panelart.texts.words import FUSE, MAINS
+
+_INLET: Final = "mains-inlet"
+_FUSE: Final = "fuse"
+"""Keys of cautions by which the catalogue marks such parts."""
+
+_NEAR: Final = 1e-6
+_NOT_IN_SERIES: Final = "texts.current-not-in-series"
+
+_COUPLERS: Final = {
+    "C6": (2.5, 2.5), "C8": (2.5, 2.5), "C14": (10.0, 15.0), "C16": (10.0, 15.0), "C18": (10.0, 10.0),
+    "C20": (16.0, 20.0), "C22": (16.0, 20.0), "C24": (16.0, 20.0),
+}  # fmt: skip
+"""Amperes of appliance inlets by IEC 60320-1, and at North American voltages by UL 60320-1 (both from memory)."""
+
+_AMERICAN: Final = 130.0
+"""Volts up to which a mains is North American, with its tolerance."""
+
+
+def _with_caution(survey: Survey, caution: str) -> list[Part]:
+    return [part for part in survey.panel.parts if caution in part.component.cautions]
+
+
+# --- fuses
+
+
+class _Fuse(NamedTuple):
+    """The rating that is printed at a holder."""
+
+    holder: Part
+    word: Words
+    rating: FuseRating
+
+
+def _explicit(text: Text) -> bool:
+    return any(isinstance(means, FuseRating) for means in text.meanings())
+
+
+def _alone(text: Text, ref: str) -> bool:
+    """Whether a text says nothing but figures, the word fuse and the ref of the holder."""
+    return all(
+        isinstance(run.means, Space | Mark | Quantity | FuseRating)
+        or (isinstance(run.means, Word) and run.means.text.casefold() in FUSE)
+        or (isinstance(run.means, Designation) and run.means.text == ref)
+        for run in text.runs
+    )
+
+
+def _counts(survey: Survey, part: Part, word: Words, text: Text) -> bool:
+    """Whether words that are not the holder's own may be its rating.
+
+    What belongs to another part or has words of its own is the rating of something else, unless it is no mere current.
+    """
+    owner = survey.panel.by_ref.get(word.owner)
+    if owner is not None and _FUSE in owner.component.cautions:
+        return False
+    return _explicit(text) or (owner is None and _alone(text, part.ref))
+
+
+def _distance(survey: Survey, ref: str, word: Words) -> float:
+    return min((solid.box.gap(word.box) for solid in survey.front if solid.owner == ref), default=math.inf)
+
+
+def _told(survey: Survey, part: Part, holders: list[Part]) -> _Fuse | None:
+    """The most complete rating at a holder: in a legend of its own, else in one near it that is nearer to no other."""
+    near = survey.limits["rating.near.maximum"].value
+    found: list[FuseRating] = []
+    of: list[Words] = []
+    for word in survey.words:
+        text = survey.meaning(word.text)
+        rating = fuse_of(text)
+        if rating is None:
+            continue
+        if word.owner != part.ref:
+            distance = _distance(survey, part.ref, word)
+            nearest = all(distance <= _distance(survey, other.ref, word) for other in holders)
+            if distance > near or not nearest or not _counts(survey, part, word, text):
+                continue
+        found.append(rating)
+        of.append(word)
+    if not found:
+        return None
+    best = min(range(len(found)), key=lambda each: (of[each].owner != part.ref, len(found[each].missing)))
+    return _Fuse(part, of[best], found[best])
+
+
+def _fuses(survey: Survey) -> list[_Fuse]:
+    holders = _with_caution(survey, _FUSE)
+    told = (_told(survey, part, holders) for part in holders)
+    return [fuse for fuse in told if fuse is not None]
+
+
+def _of_fuse(survey: Survey, fuse: _Fuse, faults: list[Message], severity: Severity | None = None) -> Observation:
+    return Observation(
+        refs=(fuse.holder.ref,),
+        place=fuse.word.box,
+        where=fuse.word.where,
+        subject=survey.part(fuse.holder.ref),
+        other=said.faults(faults=faults),
+        severity=severity,
+    )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: no legend gives the fuse rating",
+    fix="Print characteristic, current, breaking capacity and voltage beside the fuse holder, such as T 1 A L 250 V.",
+    limits=("rating.near.maximum",),
+)
+def fuse_rating_missing(survey: Survey) -> Iterator[Observation]:
+    """No legend near a fuse holder gives the rating of the fuse.
+
+    A legend of the part itself counts at any distance; any other legend counts for the nearest holder, when it is near
+    and is no legend of another part. The mains rating is no fuse rating. Local codes and licensed practice decide what
+    must be marked.
+
+    Source: IEC 61010-1, 5.1.4 (from memory); IEC 60127-1, clause 6, for the forms of a rating (from memory).
+    Fix: print the rating.
+    Fails: a fuse holder with the legend F1; with RS-232 A.
+    Passes: a fuse holder with the legend T 1 A L 250 V, T1AL250V or 1 A.
+    """
+    holders = _with_caution(survey, _FUSE)
+    for part in holders:
+        if _told(survey, part, holders) is None:
+            yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
+
+
+fuse_rating_missing.cases(
+    """
+    parts: [{ref: F1, part: fuse-5x20, at: [60, 50], legend: __}]
+    """,
+    fails="RS-232 A",
+    passes="T 1 A L 250 V",
+)
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject}: fuse rating incomplete: {other}",
+    fix="Print the rating as the fuse has it, such as T 1 A L 250 V.",
+    limits=("rating.near.maximum",),
+)
+def fuse_rating_incomplete(survey: Survey) -> Iterator[Observation]:
+    """The rating beside a fuse holder lacks a piece.
+
+    A complete rating has characteristic, current, breaking capacity and voltage, so that the right fuse can be bought
+    from the panel alone. Local codes and licensed practice decide what must be marked.
+
+    Source: IEC 61010-1, 5.1.4 (from memory); IEC 60127-1, clause 6, the marking of fuse-links (from memory).
+    Fix: print what is missing.
+    Fails: T 1 A.
+    Passes: T 1 A L 250 V; T1AL250V.
+    """
+    for fuse in _fuses(survey):
+        if fuse.rating.missing:
+            yield _of_fuse(survey, fuse, list(fuse.rating.missing))
+
+
+fuse_rating_incomplete.cases(
+    """
+    parts: [{ref: F1, part: fuse-5x20, at: [60, 50], legend: __}]
+    """,
+    fails="T 1 A",
+    passes="T1AL250V",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: fuse rating implausible: {other}",
+    fix="Print the rating as the fuse has it, such as T 3.15 A L 250 V.",
+    limits=("rating.near.maximum",),
+)
+def fuse_rating_implausible(survey: Survey) -> Iterator[Observation]:
+    """The rating beside a fuse holder is none that a fuse has.
+
+    A lost decimal point or prefix makes a fuse that does not protect: T 315 A for T 3.15 A or T 315 mA. A current that
+    is only in no series of IEC is a note, since other standards have other series. Local codes and licensed practice
+    decide which fuse is right.
+
+    Source: IEC 60127-2 to -7 and IEC 60269-1, current series and highest ratings (from memory).
+    Fix: print the right figure.
+    Fails: T 315 A L 250 V.
+    Passes: T 3.15 A L 250 V; T 315 mA L 250 V.
+    """
+    for fuse in _fuses(survey):
+        problems = list(fuse.rating.problems)
+        if problems:
+            mild = all(problem.id == _NOT_IN_SERIES for problem in problems)
+            yield _of_fuse(survey, fuse, problems, Severity.NOTE if mild else None)
+
+
+fuse_rating_implausible.cases(
+    """
+    parts: [{ref: F1, part: fuse-5x20, at: [60, 50], legend: __}]
+    """,
+    fails="T 315 A L 250 V",
+    passes="T 315 mA L 250 V",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: {other}",
+    fix="Check which of the figures is right, and print that one. Local codes and licensed practice decide.",
+    limits=("rating.near.maximum",),
+)
+def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
+    """The rating of a mains fuse contradicts the mains rating, the inlet or the mains switch.
+
+    The fuse must carry the rated current, its voltage must be at least that of the mains, and its current at most that
+    of the inlet and the switch. Fuses of the mains are those in the inlet; else the holders of the panel, when all have
+    one rating. The current of an inlet or switch is that of its title, or of its appliance coupler. A mains switch is
+    one that is named so. The rule compares figures only: local codes and licensed practice decide which fuse is right.
+
+    Source: IEC 60320-1, rated currents of appliance couplers (from memory); common practice.
+    Fix: the right figure, or another part.
+    Fails: T 100 mA L 250 V on a panel with the rating 230 V ~ 50 Hz 2 A; T 16 A at an inlet C14.
+    Passes: T 2.5 A L 250 V there.
+    """
+    inlets = _with_caution(survey, _INLET)
+    if not inlets:
+        return
+    plate = _plate(survey)
+    for fuse in _mains_fuses(survey):
+        faults = [*_against_plate(fuse.rating, plate), *_against_parts(survey, fuse, inlets, plate)]
+        if faults:
+            yield _of_fuse(survey, fuse, faults)
+
+
+fuse_rating_contradictory.cases(
+    """
+    parts:
+      - {ref: J1, part: iec-c14, at: [50, 50], legend: 230 V ~ 50 Hz 2 A}
+      - {ref: F1, part: fuse-5x20, at: [120, 50], legend: T __ L 250 V}
+    """,
+    fails="100 mA",
+    passes="2.5 A",
+)
+fuse_rating_contradictory.cases(
+    """
+    parts:
+      - {ref: J1, part: iec-c14, at: [50, 50], legend: 230 V ~ 50 Hz 2 A}
+      - {ref: F1, part: fuse-5x20, at: [120, 50], legend: T __ H 250 V}
+    """,
+    fails="16 A",
+    passes="10 A",
+)
+
+
+def _mains_fuses(survey: Survey) -> list[_Fuse]:
+    fuses = _fuses(survey)
+    inside = [fuse for fuse in fuses if _INLET in fuse.holder.component.cautions]
+    if inside:
+        return inside
+    every = len(fuses) == len(_with_caution(survey, _FUSE))
+    return fuses if every and len({fuse.rating for fuse in fuses}) == 1 else []
+
+
+def _against_plate(rating: FuseRating, plate: SupplyRating | None) -> Iterator[Message]:
+    if plate is None or plate.voltage is None:
+        return
+    current = _rated(plate)
+    if rating.current is not None and current is not None and rating.current.base < current.base * (1 - _NEAR):
+        yield said.current_below_rating(current=written(rating.current), rated=written(current))
+    mains = ends(plate.voltage)[0 if plate.phases == 3 else 1]
+    if rating.voltage is not None and rating.voltage.base < mains * (1 - _NEAR):
+        yield said.voltage_below_mains(voltage=written(rating.voltage), mains=f"{mains:g} V")
+
+
+def _rated(plate: SupplyRating) -> Quantity | None:
+    """The current that a supply rating gives, or that its power draws at the lowest voltage."""
+    if plate.current is not None:
+        return Quantity(Decimal(f"{ends(plate.current)[1]:g}"), UNITS["A"])
+    if plate.voltage is None or plate.power is None:
+        return None
+    volts = ends(plate.voltage)[1] * math.sqrt(3) if plate.phases == 3 else ends(plate.voltage)[0]
+    return Quantity(Decimal(f"{ends(plate.power)[1] / volts:.3g}"), UNITS["A"]) if volts > 0 else None
+
+
+def _against_parts(survey: Survey, fuse: _Fuse, inlets: list[Part], plate: SupplyRating | None) -> Iterator[Message]:
+    current = fuse.rating.current
+    if current is None:
+        return
+    for part in [*inlets, *_mains_switches(survey)]:
+        limit = _limit(survey, part, plate)
+        if limit is not None and current.base > limit * (1 + _NEAR):
+            yield said.current_above_part(current=written(current), limit=f"{limit:g} A", part=survey.part(part.ref))
+
+
+def _mains_switches(survey: Survey) -> Iterator[Part]:
+    """Switches that are named as those of the mains."""
+    switches = {Motion.LEVER, Motion.ROCKER, Motion.PUSH}
+    for part in survey.panel.parts:
+        if part.component.motion in switches and part.legend is not None and _FUSE not in part.component.cautions:
+            meanings = survey.meaning(part.legend.text).meanings()
+            if any(isinstance(means, Word) and means.text.casefold() in MAINS for means in meanings):
+                yield part
+
+
+def _limit(survey: Survey, part: Part, plate: SupplyRating | None) -> float | None:
+    """Amperes of a part by its catalogue entry; None where it gives none."""
+    american = plate is not None and plate.voltage is not None and ends(plate.voltage)[1] <= _AMERICAN
+    meanings = list(survey.meaning(part.component.title).meanings())
+    for means in meanings:
+        if isinstance(means, Designation) and means.text in _COUPLERS and _INLET in part.component.cautions:
+            return _COUPLERS[means.text][american]
+    given = [means for means in meanings if isinstance(means, Quantity) and means.dimension == UNITS["A"].dimension]
+    return given[0].base if given else None
+
+
+# --- supplies
+
+
+def _supplies(survey: Survey) -> list[tuple[Words, SupplyRating]]:
+    """What legends say of the mains: those of the inlets, and all others but those of fuses and of direct current."""
+    inlets = {part.ref for part in _with_caution(survey, _INLET)}
+    fuses = {part.ref for part in _with_caution(survey, _FUSE)} - inlets
+    found = []
+    for word in survey.words:
+        text = survey.meaning(word.text)
+        rating = supply_of(text) if word.owner not in fuses else None
+        stated = any(isinstance(means, SupplyRating) for means in text.meanings())
+        if rating is not None and (word.owner in inlets or (stated and rating.nature is not Nature.DC)):
+            found.append((word, rating))
+    return found
+
+
+def _plate(survey: Survey) -> SupplyRating | None:
+    """The mains rating: the one that lacks least, and none that lacks its kind or frequency."""
+    found = [rating for _, rating in _supplies(survey) if rating.frequency is not None or rating.nature is not None]
+    return min(found, key=lambda rating: len(rating.missing), default=None)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: mains rating incomplete: {other}",
+    fix="Print voltage, frequency, and power or current in one legend.",
+)
+def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
+    """No legend on a panel with a mains inlet gives the complete mains rating.
+
+    The figures must be in one legend, and the legend of a fuse does not count, nor one of direct current that is not at
+    the inlet. A frequency says that the current alternates. Local codes and licensed practice decide what must be
+    marked.
+
+    Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current (from memory).
+    Fix: print the rating.
+    Fails: an inlet with the legend MAINS.
+    Passes: an inlet with the legend 100-240 V ~ 50/60 Hz 40 W.
+    """
+    told = [rating.missing for _, rating in _supplies(survey)]
+    missing = min([*told, SupplyRating().missing], key=len)
+    if not missing:
+        return
+    for part in _with_caution(survey, _INLET):
+        yield Observation(
+            refs=(part.ref,),
+            place=part.at,
+            where=part.where,
+            subject=survey.part(part.ref),
+            other=said.faults(faults=list(missing)),
+        )
+
+
+mains_rating_missing.cases(
+    """
+    parts: [{ref: J1, part: iec-c14, at: [60, 40], legend: __}]
+    """,
+    fails="MAINS",
+    passes="100-240 V ~ 50/60 Hz 40 W",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject} contradicts itself or its part: {other}",
+    fix="Check which of the figures is right, and print that one. Local codes and licensed practice decide.",
+)
+def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
+    """The rating of a supply contradicts itself, or the inlet that it is of.
+
+    Direct current has no frequency; a range runs from low to high; power is at most voltage times current at the lowest
+    voltage, with 10 % for rounding; a frequency is one of mains; the current is at most that of the inlet by its
+    catalogue entry. Away from mains inlets, only legends with current or power are ratings, and direct current with a
+    frequency. The rule compares figures only: local codes and licensed practice decide.
+
+    Source: IEC 61010-1, 5.1.3, and IEC 61293, marking of supplies; IEC 60320-1, rated currents (from memory).
+    Fix: the right figures.
+    Fails: 230 V DC 50 Hz 40 W; 240-100 V ~ 50 Hz 1 A.
+    Passes: 230 V ~ 50 Hz 40 W.
+    """
+    inlets = {part.ref: part for part in _with_caution(survey, _INLET)}
+    for word in survey.words:
+        for rating in survey.meaning(word.text).meanings():
+            if not isinstance(rating, SupplyRating):
+                continue
+            inlet = inlets.get(word.owner)
+            faults = list(rating.problems) if inlet is not None or _is_rating(rating) else []
+            if inlet is not None:
+                faults += _above_inlet(survey, inlet, rating)
+            if faults:
+                yield Observation(
+                    refs=(word.owner,),
+                    place=word.box,
+                    where=word.where,
+                    subject=survey.named([word]),
+                    other=said.faults(faults=faults),
+                )
+
+
+supply_rating_contradictory.cases(
+    """
+    parts: [{ref: J1, part: iec-c14, at: [60, 40], legend: 230 V __ 40 W}]
+    """,
+    fails="DC 50 Hz",
+    passes="~ 50 Hz",
+)
+supply_rating_contradictory.cases(
+    """
+    parts: [{ref: J1, part: iec-c14, at: [60, 40], legend: 230 V ~ 50 Hz __}]
+    """,
+    fails="16 A",
+    passes="10 A",
+)
+
+
+def _is_rating(rating: SupplyRating) -> bool:
+    """Whether figures that stand elsewhere than at an inlet are a rating, and no range of an instrument."""
+    measured = rating.current is not None or rating.power is not None
+    return measured or (rating.nature is Nature.DC and rating.frequency is not None)
+
+
+def _above_inlet(survey: Survey, inlet: Part, rating: SupplyRating) -> Iterator[Message]:
+    limit = _limit(survey, inlet, rating)
+    current = _rated(rating) if rating.voltage is not None else None
+    if limit is not None and current is not None and current.base > limit * (1 + _NEAR):
+        yield said.current_above_part(current=written(current), limit=f"{limit:g} A", part=survey.part(inlet.ref))

@@ -1,0 +1,316 @@
+"""Scales: round steps, marks that can be counted, values that increase clockwise, units."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import Final
+
+from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
+from panelart.checks.rule import rule
+from panelart.checks.survey import ROUNDING, Survey
+from panelart.diagnostics import Severity, Where
+from panelart.geometry import Box
+from panelart.legends.graduations import graduations, shown
+from panelart.messages import Message
+from panelart.messages import checks as said
+from panelart.messages import checks_things as things
+from panelart.model.panel import Law, Part, Scale
+from panelart.texts.runs import LoneUnit, Unsure
+from panelart.texts.unit_reading import told
+from panelart.texts.words import listed
+
+
+def _scaled(survey: Survey) -> Iterator[tuple[Part, Scale, Box]]:
+    for part in survey.panel.parts:
+        boxes = [mark.box for mark in survey.scale_marks if mark.owner == part.ref]
+        box = Box.around(boxes) if boxes else Box(part.at.x, part.at.y, part.at.x, part.at.y)
+        yield from ((part, scale, box) for scale in scales_of(part))
+
+
+def scales_of(part: Part) -> list[Scale]:
+    """The scales of a part, the inner one first."""
+    return [scale for scale in (part.scale, part.outer_scale) if scale is not None]
+
+
+def _numerals(survey: Survey, part: Part) -> set[str]:
+    return {word.text for word in survey.words if word.owner == part.ref and word.kind == "numeral"}
+
+
+def _scale_words(refs: Sequence[str]) -> Message:
+    """The scale of each of these parts, as a sentence names it that must be true of any of them."""
+    if len(refs) == 1:
+        return things.scale(ref=refs[0])
+    return things.scales(refs=refs) if len(refs) == 2 else things.copied_scales()
+
+
+def _counts_well(step: float) -> bool:
+    share = step / 10.0 ** math.floor(math.log10(step) + 1e-9)
+    return any(math.isclose(share, good, rel_tol=1e-9) for good in (1.0, 2.0, 5.0, 10.0))
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: values increase anticlockwise",
+    fix="Let the values increase clockwise, or waive this with a reason (valves are the usual exception).",
+)
+def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
+    """The values of a dial increase anticlockwise.
+
+    Source: MIL-STD-1472E, 5.2.3.3.1 and 5.4.1.2.1: circular scales increase clockwise; valves are the exception.
+    Fix: remove `clockwise: false`.
+    Fails: a level that increases anticlockwise.
+    Passes: the same level increasing clockwise.
+    """
+    for part, scale, box in _scaled(survey):
+        if not scale.clockwise and scale.straight is None:
+            yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=things.scale(ref=part.ref))
+
+
+scale_runs_backwards.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, direction: __}
+    """,
+    fails="counter-clockwise",
+    passes="clockwise",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: steps of {other}; must be 1, 2 or 5 times a power of ten",
+    fix="Choose steps of 1, 2 or 5 times a power of ten.",
+)
+def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
+    """The steps of a scale are not 1, 2 or 5 times a power of ten.
+
+    Angles and times have steps of their own: scales in degrees, minutes, seconds and hours with steps of 3, 6, 15, 30,
+    45, 60 or 90 are exempt; so are logarithmic scales and those whose marks are given one by one.
+
+    Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
+    Fix: other steps.
+    Fails: 0 to 30 in steps of 2.5 or 3.
+    Passes: 0 to 30 in steps of 5 and 1.
+    """
+    for part, scale, box in _scaled(survey):
+        linear = scale.law is Law.LINEAR and not scale.marks
+        steps = [
+            step for step in (scale.major, scale.intermediate, scale.minor) if linear and step is not None and step > 0
+        ]
+        round_ = told(scale.unit.strip()).symbol in _ROUND
+        odd = [step for step in steps if not _counts_well(step) and not (round_ and step in _ROUND_STEPS)]
+        if odd:
+            yield Observation(
+                refs=(part.ref,),
+                place=box,
+                where=scale.where,
+                subject=things.scale(ref=part.ref),
+                other=said.steps(steps=odd),
+            )
+
+
+scale_counts_oddly.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Voltage
+        scale: {from: 0, to: 30, major: __, unit: V}
+    """,
+    fails="3",
+    passes="5",
+)
+
+
+_ROUND: Final = frozenset(listed("° deg min s h ′ ″"))
+_ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: {measured} marks between two numbered marks; maximum {limit}",
+    fix="Number more marks, or leave out marks.",
+    limits=("marks.between.maximum",),
+)
+def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
+    """A scale has more marks between two numerals than can be counted at a glance.
+
+    Source: MIL-HDBK-759B, 5.2.2.3.1.4.1: nine at most.
+    Fix: more numerals, or fewer marks.
+    Fails: marks at every 1, numerals at every 20.
+    Passes: marks at every 1, numerals at every 10.
+    """
+    limit = survey.limits["marks.between.maximum"]
+    for part, scale, box in _scaled(survey):
+        texts = _numerals(survey, part)
+        bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
+        # Marks before the first numeral and after the last are counted from one side only, and do not count here.
+        between = max((len(run) for run in _runs(bare)), default=0)
+        if between > limit.value + ROUNDING:
+            yield Observation(
+                refs=(part.ref,),
+                place=box,
+                where=scale.where,
+                subject=things.scale(ref=part.ref),
+                measured=float(between),
+                limit=limit,
+                bound=Bound.MAXIMUM,
+            )
+
+
+scale_marks_uncounted.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 100, major: 10, minor: 1, numerals: __}
+    """,
+    fails="[0, 20, 40, 60, 80, 100]",
+    passes="[0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100]",
+)
+
+
+def _runs(numbered_marks: Sequence[bool]) -> list[Sequence[bool]]:
+    """The runs of marks without a numeral between two with one."""
+    places = [index for index, has in enumerate(numbered_marks) if has]
+    return [numbered_marks[here + 1 : there] for here, there in pairwise(places)]
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: numerals from {other} without a unit",
+    fix="Give the scale a unit, with space for the unit at the open end of the scale.",
+)
+def scale_without_unit(survey: Survey) -> Iterator[Observation]:
+    """A scale has numerals but no unit.
+
+    Scales of pure numbers are exempt: those from 0 to 1, 10 or 100, and those from -n to +n. A unit that was asked for
+    but had no space on the panel is a warning, a scale for which none was asked a note. Not reported when the part's
+    name has the unit in brackets, or when no numeral is printed. Copies of one scale are one finding.
+
+    Source: SI Brochure, 9th edition, 5.4.1: a value is a number and a unit; common practice.
+    Fix: give the unit.
+    Fails: a scale from 0 to 30 without V.
+    Passes: the same scale with V; a level from 0 to 10.
+    """
+    groups: dict[tuple[Where, bool], list[tuple[Part, Scale, Box]]] = {}
+    for part, scale, box in _scaled(survey):
+        texts = _numerals(survey, part)
+        named = part.legend is not None and _names_unit(survey, part.legend.text)
+        if not texts - {scale.unit} or named:
+            continue
+        left_out = bool(scale.unit) and not _has_unit(texts, scale.unit)
+        if left_out or not (scale.unit or _is_pure(scale)):
+            groups.setdefault((scale.where, left_out), []).append((part, scale, box))
+    for (where, left_out), found in groups.items():
+        spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)
+        _, scale, _ = found[0]
+        yield Observation(
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=where,
+            subject=_scale_words(refs_of(spots)),
+            other=things.span(low=scale.low, high=scale.high),
+            severity=None if left_out else Severity.NOTE,
+            each=spots,
+        )
+
+
+scale_without_unit.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Voltage
+        scale: {from: 0, to: 30, major: __}
+    """,
+    fails="5",
+    passes="5, unit: V",
+)
+
+
+def _names_unit(survey: Survey, text: str) -> bool:
+    """Whether a unit stands in brackets in a text."""
+    meant = survey.meaning(text)
+    return any(
+        isinstance(run.means, LoneUnit)
+        or (isinstance(run.means, Unsure) and any(isinstance(each, LoneUnit) for each in run.means.readings))
+        for run in meant.runs
+        if meant.bracketed(run)
+    )
+
+
+def _has_unit(texts: set[str], unit: str) -> bool:
+    """Whether a unit is lettered, by itself or behind a numeral."""
+    return any(text == unit or text.endswith(f" {unit}") for text in texts)
+
+
+def _is_pure(scale: Scale) -> bool:
+    """Whether a scale is one of pure numbers: from 0 to 1, 10 or 100, or from -n to +n."""
+    return (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
+
+
+_WORD: Final = 4
+"""Letters from which small letters are a word in full and no symbol: turns, steps."""
+
+
+@rule(
+    Severity.NOTE,
+    says="{subject}: unit {other} is unknown",
+    fix="Write the symbol of a unit, or waive this where the unit is your own.",
+)
+def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
+    """The unit of a scale is not a known unit.
+
+    Words in small letters are exempt, such as turns: they are no symbols. Copies of one scale are one finding.
+
+    Source: SI Brochure, 9th edition; the other units that panels have, by common practice.
+    Fix: the symbol as its standard writes it.
+    Fails: a scale in vlt.
+    Passes: a scale in V, in l/min or in rpm.
+    """
+    groups: dict[Where, list[tuple[Part, Scale, Box]]] = {}
+    for part, scale, box in _scaled(survey):
+        unit = scale.unit.strip()
+        word = unit.isalpha() and unit.islower() and len(unit) >= _WORD
+        if unit and not word and any(name.startswith("unit:") for name, _ in told(unit).dimension):
+            groups.setdefault(scale.where, []).append((part, scale, box))
+    for where, found in groups.items():
+        spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)
+        yield Observation(
+            refs=refs_of(spots),
+            place=place_of(spots),
+            where=where,
+            subject=_scale_words(refs_of(spots)),
+            other=said.unit_named(unit=found[0][1].unit),
+            each=spots,
+        )
+
+
+scale_unit_unknown.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Voltage
+        scale: {from: 0, to: 30, major: 5, unit: __}
+    """,
+    fails="vlt",
+    passes="V",
+)

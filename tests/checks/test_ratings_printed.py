@@ -1,0 +1,275 @@
+"""Ratings that panels print, through the rules: fuses by IEC 60127 and IEC 60269, supplies by IEC 61010-1, 5.1.3.
+
+The right and wrong ones of `tests/texts` say what the parser finds in them; here a dozen of each go through the rules.
+Figures of inlets are those of IEC 60320-1 (from memory).
+"""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+
+from panelart.diagnostics import Severity
+from panelart.model.component import Motion
+from tests.checks.builders import block, component, control, front, layout, legend, part, request
+from tests.checks.cases import JUST, found, refs
+
+INLET = component("C14", cautions=("mains-inlet", "protective-earth"), opening=False)
+FUSE = control(Motion.NONE, "fuse-5x20", cautions=("fuse",))
+PLATE = "230 V ~ 50 Hz 2 A"
+OF_FUSES = ("fuse-rating-missing", "fuse-rating-incomplete", "fuse-rating-implausible", "fuse-rating-contradictory")
+OF_SUPPLIES = ("mains-rating-missing", "supply-rating-contradictory")
+
+
+def titled(title, **more):
+    """A part of the catalogue that has nothing but a title."""
+    return replace(control(more.pop("motion", Motion.NONE), **more), title=title)
+
+
+def told(rules, panel):
+    """What the rules say, by their names."""
+    return {rule: str(one.other) for rule in rules for one in found(rule, panel)}
+
+
+def fuse(text):
+    return layout(part("F1", FUSE, spot=(50, 50)), legend("F1", text, (50, 60, 60, 63)))
+
+
+def inlet(text):
+    return layout(part("J1", INLET), legend("J1", text, (20, 10, 60, 13)))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "T 1 A L 250 V", "T1AL250V", "F1\nT 1 A L 250 V", "F500mAL250V", "T 3.15 A L 250 V", "T 32 mA L 250 V",
+        "FF 500 mA H 250 V", "T 1,6 A L 250 V", "F 8 A H 250 V", "2 A T L 250 V", "6,3 A träge H 250 V",
+        "T 5 A E 250 V", "gG 16 A 400 V", "2 x T 2 A L 250 V",
+    ],
+)  # fmt: skip
+def test_of_a_right_fuse_nothing_is_told(text):
+    assert told(OF_FUSES, fuse(text)) == {}
+
+
+NONE_OF_ALL = "characteristic missing (FF, F, M, T or TT); breaking capacity missing (L, H or E); voltage missing"
+
+
+@pytest.mark.parametrize(
+    ("text", "rule", "pieces"),
+    [
+        ("F1", "missing", ""),
+        ("RS-232 A", "missing", ""),
+        ("F1 A", "missing", ""),
+        ("250 V", "missing", ""),
+        (PLATE, "missing", ""),
+        ("500 mA", "incomplete", NONE_OF_ALL),
+        ("1 AMP", "incomplete", NONE_OF_ALL),
+        ("FUSE 5 A", "incomplete", NONE_OF_ALL),
+        ("T 1 A", "incomplete", "breaking capacity missing (L, H or E); voltage missing"),
+        ("T 1 A L", "incomplete", "voltage missing"),
+        ("2 A slow-blow 250 V", "incomplete", "breaking capacity missing (L, H or E)"),
+        ("gG 16 A", "incomplete", "voltage missing"),
+        ("T 315 A L 250 V", "implausible", "current '315 A' is above the 20 A of IEC 60127; perhaps '3.15 A'"),
+        ("T 37 A H 250 V", "implausible", "current '37 A' is above the 20 A of IEC 60127"),
+        ("T 1 mA L 250 V", "implausible", "current '1 mA' is below the 2 mA of IEC 60127"),
+        ("T 1 A L 2500 V", "implausible", "voltage '2500 V' is implausible; maximum 1000 V"),
+        (
+            "T 3 A L 250 V",
+            "implausible",
+            "'3 A' is not in the current series of IEC 60127; nearest: 2.5 A or 3.15 A",
+        ),
+    ],
+)
+def test_of_a_wrong_fuse_it_is_told_what_is_wrong(text, rule, pieces):
+    assert told(OF_FUSES, fuse(text)) == {f"fuse-rating-{rule}": pieces}
+
+
+def test_severities_of_fuses():
+    for text, rule, severity in (
+        ("T 1 A", "fuse-rating-incomplete", Severity.NOTE),
+        ("T 315 A L 250 V", "fuse-rating-implausible", Severity.WARNING),
+        ("T 3 A L 250 V", "fuse-rating-implausible", Severity.NOTE),  # in the series of other standards
+        ("F1", "fuse-rating-missing", Severity.WARNING),
+    ):
+        assert [finding.severity for finding in found(rule, fuse(text))] == [severity]
+
+
+@pytest.mark.parametrize(("gap", "missing"), [(30.0, False), (30.0 + JUST, True)])
+def test_a_rating_must_stand_near(gap, missing):
+    holder = (part("F1", FUSE, spot=(50, 50)), front("F1", block(50, 50, 10, 10), "flange"))
+    panel = layout(*holder, legend("a text", "T 1 A", (55 + gap, 49, 65 + gap, 51), "note"))
+    assert bool(refs("fuse-rating-missing", panel)) is missing
+
+
+@pytest.mark.parametrize(
+    ("owner", "text", "missing"),
+    [
+        ("a text", "T 1 A L 250 V", False),
+        ("a text", "FUSE 1 A", False),
+        ("a text", "F1 1 A", False),
+        ("a text", "OUTPUT 1 A MAX", True),  # of something else
+        ("J1", "1 A", True),
+        ("J1", "T 1 A L 250 V", False),
+        ("a text", "24 V DC 2 A", True),
+    ],
+)
+def test_what_stands_near_and_is_of_the_fuse(owner, text, missing):
+    holder = (part("F1", FUSE, spot=(50, 50)), front("F1", block(50, 50, 10, 10), "flange"))
+    other = part("J1", component(opening=False), spot=(90, 50))
+    panel = layout(*holder, other, legend(owner, text, (60, 49, 70, 51), "note"))
+    assert bool(refs("fuse-rating-missing", panel)) is missing
+
+
+def test_a_rating_is_of_the_nearest_holder_and_never_of_two():
+    holders = [
+        thing
+        for ref, x in (("F1", 50), ("F2", 80))
+        for thing in (part(ref, FUSE, spot=(x, 50)), front(ref, block(x, 50, 10, 10), "flange"))
+    ]
+    between = legend("a text", "T 1 A L 250 V", (56, 49, 66, 51), "note")
+    assert refs("fuse-rating-missing", layout(*holders, between)) == [("F2",)]
+    own = legend("F1", "T 1 A L 250 V", (56, 49, 66, 51))
+    assert refs("fuse-rating-missing", layout(*holders, own)) == [("F2",)]
+
+
+def both(fuse_text, plate=PLATE, inlet_part=INLET, *more):
+    holder = (part("F1", FUSE, spot=(50, 50)), legend("F1", fuse_text, (50, 60, 60, 63)))
+    return layout(part("J1", inlet_part), legend("J1", plate, (20, 10, 60, 13)), *holder, *more)
+
+
+C14 = titled("Appliance inlet C14, screw flange", cautions=("mains-inlet",))
+C8 = titled("Appliance inlet C8, 2.5 A, no earth", cautions=("mains-inlet",))
+
+
+@pytest.mark.parametrize(
+    ("text", "plate", "of", "faults"),
+    [
+        ("T 2.5 A L 250 V", PLATE, C14, ""),
+        ("T 2 A L 250 V", PLATE, C14, ""),
+        ("T 1 A L 250 V", PLATE, C14, "fuse current '1 A' is below the '2 A' of the mains rating"),
+        ("T 16 A H 250 V", PLATE, C14, "current '16 A' is above the 10 A of J1 (appliance inlet C14)"),
+        ("T 3.15 A L 250 V", PLATE, C8, "current '3.15 A' is above the 2.5 A of J1 (appliance inlet C8)"),
+        ("T 2.5 A L 125 V", PLATE, C14, "fuse voltage '125 V' is below the mains voltage '230 V'"),
+        ("T 2.5 A L 125 V", "120 V ~ 60 Hz 2 A", C14, ""),
+        ("T 12.5 A H 250 V", "120 V ~ 60 Hz 10 A", C14, ""),  # 15 A there in North America
+        ("T 500 mA L 250 V", "100-240 V ~ 50/60 Hz 40 W", C14, ""),
+        (
+            "T 315 mA L 250 V",
+            "100-240 V ~ 50/60 Hz 40 W",
+            C14,
+            "fuse current '315 mA' is below the '0.4 A' of the mains rating",
+        ),
+        ("T 1 A L 250 V", "MAINS", C14, ""),
+    ],
+)
+def test_a_fuse_agrees_with_the_rating_and_the_inlet(text, plate, of, faults):
+    findings = found("fuse-rating-contradictory", both(text, plate, of))
+    assert [(str(one.other), one.severity) for one in findings] == ([(faults, Severity.WARNING)] if faults else [])
+
+
+@pytest.mark.parametrize(
+    ("name", "title", "faults"),
+    [
+        ("Power", "Rocker switch, 6 A 250 V", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Netz", "Rocker switch, 6 A 250 V", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power", "Rocker switch, 16 A 250 V", []),
+        ("Power", "Rocker switch", []),
+        ("Lamp", "Rocker switch, 6 A 250 V", []),
+    ],
+)
+def test_a_fuse_agrees_with_the_switch_of_the_mains(name, title, faults):
+    switch = part("S1", titled(title, motion=Motion.ROCKER), legend=request(name))
+    findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", PLATE, C14, switch))
+    assert [str(one.other) for one in findings] == faults
+
+
+def test_fuses_that_may_be_of_other_circuits_are_not_held_against_the_mains():
+    second = (part("F2", FUSE, spot=(90, 50)), legend("F2", "T 200 mA L 250 V", (90, 60, 99, 63)))
+    assert found("fuse-rating-contradictory", both("T 4 A L 250 V", PLATE, C14, *second)) == []
+    drawer = titled("Appliance inlet C14 with fuse drawer", cautions=("mains-inlet", "fuse"))
+    panel = both("T 200 mA L 250 V", f"{PLATE}\nT 1 A L 250 V", drawer)
+    assert refs("fuse-rating-contradictory", panel) == [("J1",)]
+    assert found("fuse-rating-contradictory", fuse("T 1 A L 250 V")) == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "230 V ~ 50 Hz 40 W", "230 V AC 50 Hz 0.5 A", "100-240V~ 50-60Hz 1.2A", "100\u2013240 V ~ 50/60 Hz 40 W",
+        "230 V 50 Hz 0.2 A", "230 V, 50 Hz, 100 VA", "120 V~ 60 Hz 2 A", "3~ 400 V 50 Hz 5 kW", "12 V \u2393 1 A",
+        "115 V 400 Hz 200 VA", "230 V ~ 50 Hz 10 A 2.3 kW", "AC 230 V 50 Hz 25 W", "115/230 V ~ 50/60 Hz 60 VA",
+    ],
+)  # fmt: skip
+def test_of_a_right_supply_nothing_is_told(text):
+    assert told(OF_SUPPLIES, inlet(text)) == {}
+
+
+EVERYTHING = "voltage missing; kind of current missing (~ or \u2393); frequency missing; power or current missing"
+
+
+@pytest.mark.parametrize(
+    ("text", "missing", "contradictory"),
+    [
+        ("MAINS", EVERYTHING, ""),
+        ("230 V", EVERYTHING.removeprefix("voltage missing; "), ""),
+        ("230 V ~", "frequency missing; power or current missing", ""),
+        ("230 V 50 Hz", "power or current missing", ""),
+        ("230 V 40 W", "kind of current missing (~ or \u2393); frequency missing", ""),
+        ("230 V AC 40 W", "frequency missing", ""),
+        ("230 V DC 50 Hz", "power or current missing", "direct current has no frequency, but '50 Hz' is given"),
+        ("230 V DC 50 Hz 40 W", "", "direct current has no frequency, but '50 Hz' is given"),
+        ("240\u2013100 V ~ 50 Hz 1 A", "", "the range '240\u2013100 V' is reversed"),
+        (
+            "230 V ~ 5 Hz 1 A",
+            "",
+            "frequency '5 Hz' is implausible for mains (16.7, 50, 60 or 400 Hz)",
+        ),
+        (
+            "100-240V~ 50/60Hz 1.2A 200W",
+            "",
+            "power '200 W' contradicts current '1.2 A' at '100 V'; maximum 120 W",
+        ),
+        ("3~ 120 V 50 Hz 5 A", "", "three phases at '120 V' are implausible; minimum 190 V"),
+        ("2300 V ~ 50 Hz 1 A", "", "voltage '2300 V' is implausible; maximum 1000 V"),
+    ],
+)
+def test_of_a_wrong_supply_it_is_told_what_is_wrong(text, missing, contradictory):
+    told_ = {"mains-rating-missing": missing, "supply-rating-contradictory": contradictory}
+    assert told(OF_SUPPLIES, inlet(text)) == {rule: pieces for rule, pieces in told_.items() if pieces}
+
+
+@pytest.mark.parametrize(
+    ("text", "faults"),
+    [
+        ("24 V DC 1 A 100 W", ["power '100 W' contradicts current '1 A' at '24 V'; maximum 24 W"]),
+        ("24 V DC 50 Hz", ["direct current has no frequency, but '50 Hz' is given"]),
+        ("24 V DC 1 A", []),
+        ("10 V AC 1 kHz", []),  # what a generator gives
+        ("12 V =", []),
+    ],
+)
+def test_ratings_away_from_the_mains(text, faults):
+    panel = layout(part("J2", component(opening=False)), legend("J2", text, (20, 10, 60, 13)))
+    assert [str(one.other) for one in found("supply-rating-contradictory", panel)] == faults
+
+
+def test_what_is_no_mains_rating():
+    # Direct current elsewhere, the legend of a fuse, and a voltage of an output say nothing of the mains.
+    for owner, text in (("J2", "24 V DC 2 A"), ("F1", PLATE), ("J2", "24 V")):
+        other = (part("J2", component(opening=False)), part("F1", FUSE), legend(owner, text, (20, 10, 60, 13)))
+        (finding,) = found("mains-rating-missing", layout(part("J1", INLET), *other))
+        assert str(finding.other) == EVERYTHING
+    note = legend("rating", "100-240 V ~ 50/60 Hz 40 W", (20, 10, 60, 13), "note")
+    assert found("mains-rating-missing", layout(part("J1", INLET), note)) == []
+    assert found("mains-rating-missing", layout(note)) == []
+
+
+def test_a_rating_above_its_inlet():
+    for text, faults in (
+        ("230 V ~ 50 Hz 16 A", ["current '16 A' is above the 10 A of J1 (appliance inlet C14)"]),
+        ("230 V ~ 50 Hz 10 A", []),
+        ("120 V ~ 60 Hz 15 A", []),
+        ("230 V ~ 50 Hz 3 kW", ["current '13 A' is above the 10 A of J1 (appliance inlet C14)"]),
+    ):
+        panel = layout(part("J1", C14), legend("J1", text, (20, 10, 60, 13)))
+        assert [str(one.other) for one in found("supply-rating-contradictory", panel)] == faults
