@@ -106,6 +106,10 @@ class SpecError(Exception):
         )
         super().__init__("\n".join(str(problem) for problem in self.problems))
 
+    def __reduce__(self) -> tuple[type[SpecError], tuple[tuple[Problem, ...]]]:
+        # By default an exception is made again from its text; one that a process of a pool raises must arrive.
+        return type(self), (self.problems,)
+
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word most like the one that was written, or None when none is near."""

@@ -99,7 +99,7 @@ def leaving_out(names: Iterable[str]) -> Iterator[None]:
     if unknown:
         from panelart.diagnostics import did_you_mean
 
-        where = Where("--without", 1, 1)
+        where = Where("without", 1, 1, "without")
         hints = (did_you_mean(name, installed, said.extensions()) if installed else "" for name in unknown)
         raise ExtensionError(
             Problem(where=where, says=said.unknown(name=name), accepts=hint)

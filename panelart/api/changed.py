@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import overload
 
+from panelart.api import given
 from panelart.api.result import Result, build
 from panelart.checks.comparison import Difference
 from panelart.checks.comparison import compare as compared
@@ -77,6 +78,7 @@ def compare(old: Panel | Result, new: Panel | Result) -> Comparison:
 
     Raises:
         SpecError: One of them cannot be laid out.
+        TypeError: One of them is neither.
 
     Examples:
         >>> import pathlib, panelart as pa
@@ -87,6 +89,8 @@ def compare(old: Panel | Result, new: Panel | Result) -> Comparison:
         ...     print(difference.about.value, difference.what, difference.old, difference.new)
         panel panel: revision A B
     """
-    before, after = (one if isinstance(one, Result) else build(one, ignore_placement=True) for one in (old, new))
+    # Both are looked at before one is built: building takes seconds.
+    both = [one if isinstance(one, Result) else given.panel(one) for one in (old, new)]
+    before, after = (one if isinstance(one, Result) else build(one, ignore_placement=True) for one in both)
     differences = compared((before.layout, before.inspection), (after.layout, after.inspection))
     return Comparison(differences, before.layout, after.layout)

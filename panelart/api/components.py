@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from panelart import catalogue as built_in
-from panelart.api.specs import FilePath
+from panelart.api import given
+from panelart.api.given import FilePath
 from panelart.catalogue.search import fits
 from panelart.diagnostics import did_you_mean, nearest
 from panelart.messages import catalogue as said
@@ -18,9 +17,13 @@ class UnknownPartError(LookupError):
 
     def __init__(self, name: str, names: tuple[str, ...]) -> None:
         self.name = name
+        self._names = names
         self.nearest = nearest(name[:40], names)
         hint = diagnostics.hint_line(hint=did_you_mean(name[:40], names, said.parts()))
         super().__init__(f"{said.unknown_part(name)}\n  {hint}")
+
+    def __reduce__(self) -> tuple[type[UnknownPartError], tuple[str, tuple[str, ...]]]:
+        return type(self), (self.name, self._names)
 
 
 def part(name: str, *, catalogue: FilePath | None = None) -> Component:
@@ -38,6 +41,7 @@ def part(name: str, *, catalogue: FilePath | None = None) -> Component:
         UnknownPartError: There is none; the nearest name is told.
         SpecError: The part file has errors.
         OSError: The part file cannot be read.
+        TypeError: The name is no text.
 
     Examples:
         >>> import panelart as pa
@@ -55,6 +59,7 @@ def part(name: str, *, catalogue: FilePath | None = None) -> Component:
         panelart.api.components.UnknownPartError: Unknown part 'toggel-12'
           hint: Did you mean 'toggle-12'?
     """
+    given.text(name, "name")
     if catalogue is None:
         try:
             return built_in.component(name)
@@ -86,6 +91,7 @@ def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Compon
         >>> beacon.name, beacon.openings[0].contour.bounds.width
         ('beacon-18', 18.2)
     """
+    given.text(words, "words")
     if catalogue is None:
         return tuple(map(built_in.component, built_in.matching(words) if words else built_in.names()))
     found = _own(catalogue).values()
@@ -93,5 +99,5 @@ def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Compon
 
 
 def _own(catalogue: FilePath) -> dict[str, Component]:
-    path = Path(catalogue)
+    path = given.path(catalogue, "catalogue")
     return built_in.read_file(path.read_bytes(), path.as_posix())

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 from pathlib import Path
 from typing import overload
 
+from msgspec.structs import replace
+
 from panelart import pipeline
-from panelart.api.specs import FilePath
+from panelart.api import given
+from panelart.api.given import Day, FilePath, Names
 from panelart.checks import Finding, Inspection, Waived
 from panelart.checks.baseline import Known, baseline_text, read_baseline
 from panelart.diagnostics import Problem, Severity, SpecError, Where
 from panelart.extensions import leaving_out_too
 from panelart.legends.accepted import read_accepted
 from panelart.legends.choose import Accepted
+from panelart.messages import Message
 from panelart.messages import api as of_files
 from panelart.messages import reports as said
 from panelart.model.layout import Layout
@@ -31,11 +34,11 @@ class Findings(Sequence[Finding]):
         >>> import panelart as pa
         >>> findings = pa.build(pa.load("demo/router-rear.yaml")).findings
         >>> findings
-        Findings(6 notes, 3 waived)
+        Findings(7 notes, 3 waived)
         >>> findings.errors, bool(findings.errors)
         (Findings(none), False)
         >>> sorted({finding.rule for finding in findings.notes})
-        ['opening-size-uncertain']
+        ['fuse-rating-incomplete', 'opening-size-uncertain']
         >>> findings.waived[0].finding.rule
         'thin-web-in-cutout'
     """
@@ -114,11 +117,14 @@ class Findings(Sequence[Finding]):
 class Result:
     """A panel laid out and inspected. In a notebook it shows the picture; nothing is drawn before it is asked for.
 
+    Two results are equal where panels, layouts, findings, placements, rules and what was left out are. One can be
+    copied and pickled, for pools of processes; files that were made are then made again when they are asked for.
+
     Examples:
         >>> import panelart as pa
         >>> result = pa.build(pa.load("demo/router-rear.yaml"))
         >>> result
-        Result('Signal router, rear', 482.6 x 132.56 mm, 27 parts, 6 notes, 3 waived)
+        Result('Signal router, rear', 482.6 x 132.56 mm, 27 parts, 7 notes, 3 waived)
         >>> result.failed
         False
         >>> opening = result.layout.openings[5]
@@ -133,6 +139,17 @@ class Result:
         """The same as the stages have it."""
         self.without = tuple(without)
         """The extensions that were left out."""
+
+    def __getstate__(self) -> dict[str, object]:
+        return {"built": self.built, "without": self.without}  # what is worked out from these is left behind
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Result):
+            return NotImplemented
+        return (self.built, self.without) == (other.built, other.without)
+
+    def __hash__(self) -> int:
+        return hash((self.panel, self.placement))
 
     @property
     def panel(self) -> Panel:
@@ -162,7 +179,7 @@ class Result:
 
     @property
     def placement(self) -> bytes:
-        """Where the legends are, as `make --save-placement` saves it beside the spec; what `build` takes."""
+        """Where the legends are, as a file that is saved beside the spec holds them; what `build` takes."""
         return self.built.placement
 
     @property
@@ -175,16 +192,14 @@ class Result:
         """Every file by name, undated; each is made when it is first asked for, and kept."""
         return pipeline.panel_files(self.built)
 
-    def write(
-        self, folder: FilePath, *, only: Sequence[str] = (), date: str | dt.date = "", rear: bool = False
-    ) -> tuple[Path, ...]:
+    def write(self, folder: FilePath, *, only: Names = (), date: Day = "", rear: bool = False) -> tuple[Path, ...]:
         """Write files into a folder, which is made if there is none: all of them, or none.
 
         Args:
             folder: Files of the same names in it are replaced, others are left.
             only: What is written, instead of every file: names of files (`cutouts.dxf`), of documents in every format
-                (`proof`), of families (`film`). Nothing is made for the others.
-            date: The day that is printed on the proof and kept in the PDFs (YYYY-MM-DD); "" for none.
+                (`proof`), of families (`film`); a `str` is one name. Nothing is made for the others.
+            date: The day that is printed on the proof and kept in the PDFs (YYYY-MM-DD, or a date); "" for none.
             rear: Whether the cut layer is written as seen from behind as well.
 
         Returns:
@@ -193,6 +208,7 @@ class Result:
         Raises:
             NoSuchDocumentError: The panel has no file of a name; the reason and what is accepted are told.
             OSError: A file could not be written. The folder is then as it was.
+            TypeError, ValueError: An argument is of another type, the date is none. Nothing was made then.
 
         Examples:
             >>> import pathlib, tempfile, panelart as pa
@@ -203,12 +219,12 @@ class Result:
         """
         from panelart.writers import write_all
 
-        if isinstance(only, str):
-            raise TypeError(f"only takes a list of names: [{only!r}]")
+        place, day = given.path(folder, "folder"), given.day(date, "date")
+        wanted = given.names(only, "only", "cutouts.dxf")
         with leaving_out_too(self.without):
-            files = pipeline.write(self.built, date=_day(date), rear=rear, only=only)
-        write_all(files, Path(folder))
-        return tuple(Path(folder) / name for name in files)
+            files = pipeline.write(self.built, date=day, rear=rear, only=wanted)
+        write_all(files, place)
+        return tuple(place / name for name in files)
 
     def _repr_svg_(self) -> str:
         """The panel as it will look, for notebooks."""
@@ -234,26 +250,28 @@ def build(
     *,
     placement: FilePath | bytes | None = None,
     ignore_placement: bool = False,
-    today: str | dt.date = "",
+    today: Day = "",
     baseline: FilePath | None = None,
-    without: Sequence[str] = (),
+    without: Names = (),
 ) -> Result:
     """Lay a panel out and inspect it, as `panelart make` does.
 
     Args:
-        panel: What `load` gave.
+        panel: What `load` gave; a path, a text or data is loaded first.
         placement: Where its legends were before: a file, or what `Result.placement` gave. Without one, the file that is
             saved beside the spec is taken, if the panel was loaded from a file and there is one.
         ignore_placement: Whether a placement that is saved beside the spec is ignored.
-        today: The day that ends waivers whose last day is past (YYYY-MM-DD); "" ends none.
+        today: The day that ends waivers whose last day is past (YYYY-MM-DD, or a date); "" ends none.
         baseline: A file of findings that are known, which are set apart.
-        without: Names of installed packages whose rules and documents are left out; the proof and the report say so.
+        without: Names of installed packages whose rules and documents are left out; the proof and the report say so. A
+            `str` is one name.
 
     Raises:
         SpecError: Something cannot be laid out (a letter that a font does not have, a coat that fills an opening), or
             a file of placement or baseline is none. An ExtensionError, which is a SpecError, where an installed package
             with rules of its own cannot be loaded or fails, or one that is to be left out is not there.
-        OSError: A file of placement that was given cannot be read.
+        OSError: A file of placement that was given cannot be read, or a path has a null character.
+        TypeError, ValueError: An argument is of another type, the date is none.
 
     Examples:
         The smallest width of a panel at which four sockets have no error:
@@ -272,14 +290,12 @@ def build(
         >>> next(width for width in range(66, 90, 2) if not pa.build(pa.load(row(width))).failed)
         74
     """
-    known = None if baseline is None else _known(Path(baseline))
+    given.panel(panel)
+    day, left_out = given.day(today, "today"), given.names(without, "without", "house-rules")
+    known = None if baseline is None else _known(given.path(baseline, "baseline"))
     accepted = _accepted(panel, placement, ignore=ignore_placement)
-    with leaving_out_too(without):
-        return Result(pipeline.build(panel, accepted, today=_day(today), baseline=known), without=without)
-
-
-def _day(day: str | dt.date) -> str:
-    return day if isinstance(day, str) else day.isoformat()
+    with leaving_out_too(left_out):
+        return Result(pipeline.build(panel, accepted, today=day, baseline=known), without=left_out)
 
 
 def _known(file: Path) -> Known:
@@ -297,10 +313,23 @@ def _known(file: Path) -> Known:
 def _accepted(panel: Panel, placement: FilePath | bytes | None, *, ignore: bool) -> Mapping[str, Accepted] | None:
     """Where legends were before, from what was given, else from beside the spec."""
     if isinstance(placement, bytes):
-        return read_accepted(placement, "<placement>")
+        return _places(placement, Where("placement", 1, 1, "placement"), of_files.accepted_placement())
     if placement is not None:
-        return read_accepted(Path(placement).read_bytes(), Path(placement).as_posix())
+        saved = given.path(placement, "placement")
+        return _places(saved.read_bytes(), Where(saved.as_posix(), 1, 1), of_files.accepted_placement())
     file = Path(panel.where.file)
     if ignore or not file.is_file():
         return None
-    return pipeline.read_placement(file.with_name(f"{file.name}{MARK}{panel.member}") if panel.member else file)
+    spec = file.with_name(f"{file.name}{MARK}{panel.member}") if panel.member else file
+    beside = pipeline.placement_path(spec)
+    if not beside.is_file():
+        return None
+    return _places(beside.read_bytes(), Where(beside.as_posix(), 1, 1), of_files.save_or_ignore_placement())
+
+
+def _places(data: bytes, where: Where, accepts: Message) -> Mapping[str, Accepted]:
+    """The places of a placement. Raises SpecError when it is none, with what a program can do about it."""
+    try:
+        return read_accepted(data, where.file)
+    except SpecError as error:
+        raise SpecError(replace(one, where=where, accepts=accepts) for one in error.problems) from error

@@ -6,7 +6,7 @@ it: `house-rules/two-lamps`, as SARIF writes names in levels (2.1.0, 3.5.4), so 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fnmatch import filter as matching
 from importlib import import_module
 from types import MappingProxyType, ModuleType
@@ -81,6 +81,18 @@ class Rules:
         """What tells these rules from others: names, severities and what they find."""
         return tuple((rule.name, rule.severity.value, rule.doc) for rule in self.every.values())
 
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Rules) and (self is other or self.canonical == other.canonical)
+
+    def __hash__(self) -> int:
+        return hash(tuple(self.every))
+
+    def __reduce__(self) -> str | tuple[Callable[[frozenset[str]], Rules], tuple[frozenset[str]]]:
+        # Rules are code: a copy, and what another process reads, finds the same rules where they are installed.
+        if self is BUILT_IN:
+            return "BUILT_IN"
+        return _found_again, (frozenset(rule.extension for rule in self.every.values() if rule.extension),)
+
     def __repr__(self) -> str:
         return f"<{len(self.every)} rules>"
 
@@ -126,12 +138,12 @@ WAIVER_RULES: Final = BUILT_IN.waivers
 RULES: Final = BUILT_IN.every
 
 
-def installed() -> Rules:
-    """The rules of this package and of all extensions but those that are left out.
+def installed(without: frozenset[str] | None = None) -> Rules:
+    """The rules of this package and of all extensions but those `without`, by default those that are left out.
 
     Raises ExtensionError where one cannot be loaded, or two rules or limits of them have one name.
     """
-    brought = extensions.load(GROUP, _brought).objects
+    brought = extensions.load(GROUP, _brought, without=without).objects
     if not brought:
         return BUILT_IN
     # One rule may be offered twice: by itself and with its module.
@@ -146,6 +158,17 @@ def installed() -> Rules:
             raise ExtensionError([entry.problem(error.args[0])]) from None
         taken.append(rule)
     return Rules((*BUILT_IN.panel.values(), *taken), BUILT_IN.waivers.values(), standard())
+
+
+def _found_again(names: frozenset[str]) -> Rules:
+    """The rules of a copied or stored inspection: those of this package and of the named extensions.
+
+    Raises LookupError where one of these is not installed here.
+    """
+    known = frozenset(extensions.known())
+    if names - known:
+        raise LookupError(f"the rules of {', '.join(sorted(names - known))} are not installed here")
+    return installed(known - names)
 
 
 def _brought(entry: Entry, found: object) -> tuple[Entry, tuple[Rule[Any], ...]]:

@@ -27,6 +27,9 @@ class NoSuchDocumentError(LookupError):
         self.says = says
         self.accepts = accepts
 
+    def __reduce__(self) -> tuple[type[NoSuchDocumentError], tuple[Message, Message]]:
+        return type(self), (self.says, self.accepts)
+
     def __str__(self) -> str:
         return f"{self.says}\n  {hint_line(hint=self.accepts)}"
 

@@ -12,7 +12,7 @@ def not_loaded(extension: Word, entry: Word, reason: Word) -> None:
 
 @message
 def leave_out(extension: Word) -> None:
-    """Install a version that can be used, or omit it with `--without {extension}`."""
+    """Install a version that can be used, or omit it with `--without {extension}`, in a program with `without`."""
 
 
 @message

@@ -669,6 +669,10 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
         """The parts by ref."""
         return {part.ref: part for part in self.parts}
 
+    def __hash__(self) -> int:
+        # Its styles are a dict, which has no hash; equal panels are of equal specs.
+        return hash((self.title, self.fingerprint, self.language))
+
     @property
     def size(self) -> tuple[float, float]:
         """Width and height of the finished face, in mm."""

@@ -9,8 +9,9 @@ from __future__ import annotations
 import json
 import math
 import re
+import sys
 from collections.abc import Mapping as Table
-from typing import Final
+from typing import Any, Final
 
 from panelart.diagnostics import Where
 from panelart.messages import quoted, source, source_edit
@@ -51,6 +52,17 @@ def _encoded(node: Node) -> str:
             return f"[{','.join(map(_encoded, node.items))}]"
         case Mapping():
             return f"{{{','.join(f'{json.dumps(entry.key.text)}:{_encoded(entry.value)}' for entry in node.entries)}}}"
+
+
+def _plain(value: object) -> object:
+    """A scalar of NumPy as Python's own, other values as they are.
+
+    A float of another precision is the shortest decimal that is meant: np.float32(0.1) is 0.1, not 0.10000000149.
+    """
+    numpy: Any = sys.modules.get("numpy")  # who has a scalar of it has imported it
+    if numpy is None or not isinstance(value, numpy.generic):
+        return value
+    return float(str(value)) if isinstance(value, numpy.floating) else value.item()
 
 
 class _Reader:
@@ -99,13 +111,13 @@ class _Reader:
         return Sequence(items=items, where=where)
 
     def _scalar(self, value: object, where: Where) -> Scalar:
-        match value:
+        match _plain(value):
             case None:
                 return Scalar(text="", quoted=False, where=where)
-            case str():
-                return Scalar(text=self._text(str.__str__(value), where), quoted=True, where=where)
-            case bool() | int() | float():
-                return Scalar(text=self._number(value, where), quoted=False, where=where)
+            case str() as text:
+                return Scalar(text=self._text(str.__str__(text), where), quoted=True, where=where)
+            case bool() | int() | float() as number:
+                return Scalar(text=self._number(number, where), quoted=False, where=where)
             case _:
                 self._problems.add(where, said.unsupported_type(type(value).__name__), said.plain_values())
                 return Scalar(text="", quoted=True, where=where)
@@ -135,8 +147,9 @@ class _Reader:
         text = figure(plain)
         return text if len(text) <= _LONGEST else repr(plain)
 
-    def _key(self, given: object, path: str) -> Scalar | None:
+    def _key(self, key: object, path: str) -> Scalar | None:
         """A key at its own path; None, with a problem, for what is none."""
+        given = _plain(key)
         if isinstance(given, bool) or not isinstance(given, str | int | float) or given == "":
             where = self._place(path, 0)
             found = source.key_not_text("''") if given == "" else said.unsupported_key(type(given).__name__)
