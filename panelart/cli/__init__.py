@@ -12,7 +12,6 @@ import sys
 from typing import Final
 
 from panelart import __version__
-from panelart.cli.exits import EXIT_INTERRUPTED
 
 SELDOM: Final = 1_000_000
 """So many objects are made before circles of them are looked for. Nouns are frozen and lead in no circles; looking
@@ -31,6 +30,8 @@ def main() -> None:
     except BaseException as error:
         if not _interrupted(error):
             raise
+        from panelart.cli.exits import EXIT_INTERRUPTED
+
         code = EXIT_INTERRUPTED
     sys.exit(code)
 

@@ -22,6 +22,7 @@ from panelart.checks.registry import BUILT_IN, PANEL_RULES
 from panelart.checks.survey import survey
 from panelart.model.layout import Layout
 from tests.checks.cases import JUST
+from tests.checks.making import laid_out
 from tests.mutations.faults import FAULTS, clean
 from tests.mutations.kinds import KINDS
 from tests.mutations.test_mutations import DEMOS, places
@@ -80,6 +81,18 @@ WITHOUT_NUMBER = {
     "legend-on-mask": "they meet or not",
     "nowhere-to-hang": "there is something covered or not",
     "hook-mark-seen": "it is covered or not",
+    "fuse-rating-incomplete": "words",
+    "fuse-rating-implausible": "a series of figures; both sides are in test_ratings_printed",
+    "fuse-rating-contradictory": "one rating against another; both sides are in test_ratings_printed",
+    "supply-rating-contradictory": "words and figures of one text; both sides are in test_ratings_printed",
+    "position-repeated": "quantities are the same or not",
+    "position-step-missing": "a row of steps",
+    "positions-unordered": "an order of quantities",
+    "scale-unit-unknown": "a unit is known or not",
+    "name-misread": "letters",
+    "names-look-alike": "letters",
+    "signs-improvable": "signs",
+    "text-could-be-unit": "letters",
     "rack-fixing-missing": "the part stands in the middle or not",
 }
 """Rules that measure nothing, and why."""
@@ -91,6 +104,8 @@ def faulty() -> Iterator[Layout]:
     for kind in KINDS:
         demo = next(demo for demo in DEMOS if kind.what in places(demo))
         yield places(demo)[kind.what][0](clean(demo))
+    for rule in PANEL_RULES.values():
+        yield laid_out(rule.examples[0].failing)
 
 
 def limits_of(layout: Layout) -> Limits:

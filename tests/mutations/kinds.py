@@ -535,7 +535,7 @@ def _(layout):
 def _(layout):
     for own, word in named(layout):
         if not own.component.cautions and "EARTH" not in word.text:
-            yield one(legend(own.ref, "name", word.text, text="47 v ="), "unit-misspelt", own.ref)
+            yield one(legend(own.ref, "name", word.text, text="47 v"), "unit-misspelt", own.ref)
 
 
 @kind("an abbreviation of nobody's")
