@@ -189,13 +189,6 @@ FORMATS: Final = {
 }
 """Modules that read or write a form of file, of option or of name by patterns, and which."""
 
-FOR_NOW: Final = {
-    "panelart.checks.enclosure": "ratings, earth and materials in the words of a panel",
-    "panelart.checks.wording": "numbers, units and abbreviations in the words of a panel",
-    "panelart.spec.casing": "units in the words of a panel",
-}
-"""Modules that still read the words of a panel by patterns; they are to ask `texts`."""
-
 
 def reads_patterns(source: str) -> bool:
     """Whether a module imports a library of patterns, within functions too."""
@@ -216,9 +209,7 @@ def test_only_readers_of_formats_have_patterns() -> None:
         if reads_patterns(path.read_text("utf-8"))
     }
     outside = {name for name in having if not name.startswith(MEANING)}
-    assert outside - FORMATS.keys() - FOR_NOW.keys() == set()
-    assert FORMATS.keys() - outside == set()
-    assert FORMATS.keys() & FOR_NOW.keys() == set()
+    assert outside == FORMATS.keys()
 
 
 @pytest.mark.parametrize(
