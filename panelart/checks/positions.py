@@ -209,6 +209,10 @@ _FEWEST: Final = 3
 """Values from which a row has an order."""
 
 
+_DOWN: Final = 270.0
+"""Where dials have their gap, in degrees: at six o'clock (common practice)."""
+
+
 def clockwise(part: Part) -> tuple[list[Position], bool]:
     """The positions of a turning control clockwise from the end of the widest gap, and whether there is no such gap."""
     round_ = [position for position in part.positions if not isinstance(position.direction, str)]
@@ -216,6 +220,10 @@ def clockwise(part: Part) -> tuple[list[Position], bool]:
     if len(row) < 2:
         return row, False
     angles = [float(position.direction) % 360.0 for position in row]
+    if len(row) == 2:
+        # A pointer goes over the top: of two positions low on either side, the widest gap is where it turns.
+        first, second = (((_DOWN - angle) % 360.0, number) for number, angle in enumerate(angles))
+        return [row[number] for _, number in sorted((first, second))], abs(first[0] - second[0]) < ROUNDING
     gaps = [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
     widest = max(gaps)
     starts = [index for index, gap in enumerate(gaps) if gap > widest - ROUNDING]

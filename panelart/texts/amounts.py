@@ -245,7 +245,7 @@ class Amounts:
                     self._prefixed(value, letter),
                 )
             )
-        whole = Decimal(f"{value:f}.{found[2]}")
+        whole = value + Decimal(f"0.{found[2]}")
         return found.end(), Quantity(whole, UNITS["Ω"]) if letter in "Rr" else Number(whole, _PREFIX[letter])
 
     def dotted(self, at: int, end: int, _: Decimal) -> Read | None:

@@ -36,7 +36,7 @@ def figure(text: str, at: int, language: str) -> Figure | None:
     half = _VULGAR.get(text[at : at + 1])
     if half is not None:
         return at + 1, (Decimal(half),)
-    if text[at - 2 : at - 1].isdecimal() and text[at - 1 : at] == ",":
+    if text[at : at + 1].isdecimal() and text[at - 2 : at - 1].isdecimal() and text[at - 1 : at] == ",":
         end = at
         while text[end : end + 1].isdecimal():
             end += 1

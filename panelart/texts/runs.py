@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from panelart.canonical import Struct
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
@@ -116,6 +116,10 @@ _LOOSE = (Word, Space, Mark, Symbol)
 """What case, direction and breaking treat as they treat any text."""
 
 
+_SHARED: Final = frozenset({"k", "m"})
+"""Prefixes that capitals would make another of, or a unit."""
+
+
 class Text(Struct, frozen=True):
     """A text with its runs, which cover it without a gap."""
 
@@ -131,7 +135,16 @@ class Text(Struct, frozen=True):
 
         The word between the values of a range is a word: 1 to 10 V.
         """
-        return tuple(span for run in self.runs if not isinstance(run.means, _LOOSE) for span in self._but_to(run))
+        return tuple(span for run in self._unchanged() for span in self._but_to(run))
+
+    def _unchanged(self) -> Iterator[Run]:
+        before: Meaning | None = None
+        for run in self.runs:
+            # 5-10 k: the prefix that both values have.
+            shared = isinstance(before, Range) and isinstance(run.means, Word) and run.means.text in _SHARED
+            if shared or not isinstance(run.means, _LOOSE):
+                yield run
+            before = before if isinstance(run.means, Space) else run.means
 
     def _but_to(self, run: Run) -> Iterator[tuple[int, int]]:
         """A run without the words that lead from value to value; those have blanks on both sides."""

@@ -14,6 +14,8 @@ from panelart.texts.unit_reading import loose
 from panelart.texts.units import NAMES, UNITS
 
 _BEHIND: Final = re.compile(rf"(?<=\d)[ \u00a0\u2009\u202f]?({LETTER}+)(?!\w)")
+_COUNTED: Final = frozenset({"PH", "Ph"})
+"""What counts and measures nothing: 3 PH are three phases."""
 _MEASURED: Final = (Quantity, Range, Alternatives, SupplyRating)
 
 
@@ -25,11 +27,11 @@ def unit_meant(word: str) -> str | None:
     unit = UNITS.get(word)
     if unit is not None:
         return unit.symbol if word.startswith("u") and unit.symbol.startswith("µ") else None
-    found = None if word.lower() in NAMES else loose(word, 0, counted=True)
+    found = None if word.lower() in NAMES or word in _COUNTED else loose(word, 0, counted=True)
     if found is None or found[0] != len(word):
         return None
     symbol = found[1][0].symbol
-    return symbol if any(letter.isupper() or letter in "Ωµ" for letter in symbol) else None
+    return symbol if symbol != word and any(letter.isupper() or letter in "Ωµ" for letter in symbol) else None
 
 
 def misspelt(text: Text) -> tuple[tuple[str, str], ...]:
@@ -43,6 +45,9 @@ def _symbols(text: Text) -> Iterator[str]:
     for run in text.runs:
         means = run.means.readings[0] if isinstance(run.means, Unsure) else run.means
         if isinstance(means, _MEASURED):
-            yield from _BEHIND.findall(text.written(run))
+            found = _BEHIND.findall(text.written(run))
+            # One small letter behind a number is as often a revision or a wire count, unless it is all that is said.
+            alone = text.written(run).strip(" =~") == text.text.strip(" =~")
+            yield from (word for word in found if alone or len(word) > 1 or word.isupper() or word == "v")
         elif isinstance(means, LoneUnit) and text.bracketed(run):
             yield text.written(run)
