@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Annotated, Final, TypeAlias
 
 from panelart.cli.declaring import argument, option
-from panelart.cli.values import DAY, FOLDER, Kind, file, text
+from panelart.cli.values import DAY, Kind, file, text
 from panelart.messages import cli_help as said
 
 YAML: Final = (".yaml", ".yml")
@@ -60,7 +60,6 @@ Spec: TypeAlias = Annotated[Path, argument(said.spec(), spec_file())]
 Shop: TypeAlias = Annotated[Path | None, option("--shop", said.shop(), file(*YAML))]
 IgnorePlacement: TypeAlias = Annotated[bool, option("--ignore-placement", said.ignore_placement())]
 DateInFiles: TypeAlias = Annotated[str, option("--date", said.date_in_files(), DAY)]
-OutFolder: TypeAlias = Annotated[Path | None, option("-o --out", said.output_folder(), FOLDER)]
 OutDrawing: TypeAlias = Annotated[Path | None, option("-o --out", said.output_drawing(), file(*DRAWINGS))]
 TextOrJson: TypeAlias = Annotated[PlainFormat, option("--format", said.format_text_or_json())]
 Quiet: TypeAlias = Annotated[bool, option("-q --quiet", said.quiet())]

@@ -188,7 +188,6 @@ def _shown(value: object) -> str:
     return str(value)
 
 
-_OFFICE: Final = "{urn:oasis:names:tc:opendocument:xmlns:office:1.0}"
 _TABLE: Final = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
 _TEXT: Final = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
 
