@@ -11,6 +11,7 @@ from panelart.reprs import brief, mm
 class Known(Enum):
     """How far a figure may be trusted."""
 
+    PROVED = "proved"  # cut and fitted; the source says by whom, on which panel, when
     LOOKED_UP = "looked-up"  # stood in the named source
     TYPICAL = "typical"  # data sheets differ; a usual value
     MEMORY = "memory"  # recalled, not seen
@@ -20,16 +21,22 @@ class Known(Enum):
 class Figure(Struct, frozen=True, kw_only=True):
     """One dimension and its standing.
 
-    `tolerance` is (minus, plus) in the figure's unit, `span` the lowest and highest value met in sources.
+    `sources` are the places that it stands in, each independent of the others; `tolerance` is (minus, plus) in the
+    figure's unit, `span` the lowest and highest value met in sources.
     """
 
     name: str
     value: float
-    source: str
+    sources: tuple[str, ...]
     known: Known
     unit: str = "mm"
     tolerance: tuple[float, float] | None = None
     span: tuple[float, float] | None = None
+
+    @property
+    def source(self) -> str:
+        """Its sources in one line."""
+        return "; ".join(self.sources)
 
     def __repr__(self) -> str:
         return brief("Figure", self.name, f"{mm(self.value)} {self.unit}", self.known.value, repr(self.source))

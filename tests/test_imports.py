@@ -146,7 +146,8 @@ MEANING: Final = "panelart.texts."
 
 FORMATS: Final = {
     "panelart.catalogue.chapters": "names of parts, which sort by their numbers",
-    "panelart.catalogue.entries": "part files: braces and names",
+    "panelart.catalogue.context": "part files: braces",
+    "panelart.catalogue.entries": "part files: names",
     "panelart.catalogue.formula": "part files: arithmetic",
     "panelart.catalogue.search": "what is typed to search for a part",
     "panelart.cli.test_strip": "an option: colours as #RRGGBB",

@@ -10,25 +10,29 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from types import TracebackType
-from typing import Final, TypeVar
+from collections.abc import Iterable, Iterator
+from typing import Final
 
-from msgspec import field
 from msgspec.structs import replace
 
-from panelart import units
 from panelart.canonical import Struct
-from panelart.catalogue import table
+from panelart.catalogue import table, traits
 from panelart.catalogue.cautions import CAUTIONS
-from panelart.catalogue.formula import FormulaError, worked_out
+from panelart.catalogue.context import (
+    EntryContext,
+    Pieces,
+    Standing,
+    UnusableError,
+    each,
+    figure_of,
+    line_of,
+    lines_of,
+)
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.outlines import OUTLINES, UNITS, Outline
-from panelart.catalogue.table import WordKind, Written
 from panelart.diagnostics import Where, did_you_mean
-from panelart.figure import Figure, Known
+from panelart.figure import Figure
 from panelart.geometry import ORIGIN, Contour, Point, Vector, circle, polygon
-from panelart.messages import Said
 from panelart.messages import catalogue as said
 from panelart.messages.errors import said_by
 from panelart.model.component import (
@@ -39,165 +43,21 @@ from panelart.model.component import (
     Component,
     Countersink,
     Envelope,
+    EnvelopeRole,
     Fastening,
     Hardware,
-    Motion,
     Opening,
     Role,
     Shaft,
 )
-from panelart.source.problems import Problems
+from panelart.model.look import FaceDetail
 from panelart.source.schema import Field, Fields, Value, decimal
 
 MAX_PLACES: Final = 10_000
 """The maximum of openings in one pattern: a vent of 100 x 100 holes."""
 
-LARGEST: Final = 1e6
-"""The largest number that is accepted: a kilometre, or the square millimetres of a square metre."""
-
 CONE_ANGLES: Final = (30.0, 150.0)
 """The full angles, in degrees, of a countersink."""
-
-_BRACES: Final = re.compile(r"\{([^{}]*)\}")
-
-
-T = TypeVar("T")
-
-
-class UnusableError(Exception):
-    """The entry, or this piece of it, cannot be made; why is among the problems."""
-
-
-class Standing(Struct, frozen=True, kw_only=True):
-    """Where figures come from and how far they may be trusted, until something closer to them says otherwise."""
-
-    source: Said
-    known: Known
-
-
-GIVEN: Final = Standing(source=said.own_figure(), known=Known.GIVEN)
-
-
-class EntryContext(Struct, frozen=True, kw_only=True):
-    """What one entry is made with: its sources by name, the columns of its row, and where problems go.
-
-    `row` is None outside a family, where braces in texts are braces; `numbers` are the columns that hold numbers
-    and `entry` is the name that the row makes.
-    """
-
-    sources: Mapping[str, str]
-    problems: Problems
-    row: Mapping[str, str] | None = None
-    numbers: Mapping[str, float] = field(default_factory=dict)
-    entry: str = ""
-
-    def refuse(self, where: Where, message: Said, hint: Said = "") -> UnusableError:
-        """Note a problem of this entry and give the exception to raise."""
-        self.problems.add(where, said.of_entry(self.entry, message) if self.entry else message, hint)
-        return UnusableError()
-
-    def refuse_all(self, where: Where, message: Said, hint: Said = "") -> UnusableError:
-        """Note a problem that all entries of a family share, so that it is told once."""
-        self.problems.add(where, message, hint)
-        return UnusableError()
-
-    def number(self, amount: str) -> float:
-        """The number that an amount stands for, in mm or in its own unit."""
-        assert isinstance(amount, Written)
-        value = self._worked_out(amount)
-        if abs(value) > LARGEST:
-            raise self.refuse(amount.where, said.value_too_large(value), said.numbers_up_to(LARGEST))
-        return value
-
-    def _worked_out(self, amount: Written) -> float:
-        plain = decimal(amount)
-        if plain is not None:
-            return plain
-        try:
-            return round(units.length(amount), 6)
-        except units.UnitError as not_a_length:
-            if self.row is None:
-                raise self.refuse_all(amount.where, not_a_length.says, not_a_length.accepts) from None
-        try:
-            return round(worked_out(amount, self.numbers), 6)
-        except FormulaError as error:
-            raise self.refuse_all(amount.where, error.says, error.accepts or "") from None
-
-    def text(self, text: str, where: Where) -> str:
-        """A text with the columns in braces filled in."""
-        if self.row is None:
-            return text
-        unknown = [name for name in _BRACES.findall(text) if name not in self.row]
-        if unknown:
-            hint = did_you_mean(unknown[0], self.row, said.columns())
-            raise self.refuse_all(where, said.unknown_column(f"{{{unknown[0]}}}"), hint)
-        row = self.row
-        return _BRACES.sub(lambda match: row[match[1]], text)
-
-    def word(self, word: str, kind: WordKind) -> str:
-        """One of the words of a kind; '' where a column leaves it empty."""
-        assert isinstance(word, Written)
-        filled = self.text(word, word.where)
-        if not filled:
-            return ""
-        judged = kind.judged(Written.at(filled, word.where), self.problems)
-        if judged is None:
-            raise UnusableError
-        return judged
-
-    def standing(self, fields: Fields, above: Standing) -> Standing:
-        """The source and standing written here, or those above."""
-        source, known = fields[table.SOURCE], fields[table.STANDING]
-        if source is not None:
-            written = self.text(source, fields.where(table.SOURCE))
-            above = Standing(source=self.sources.get(written, written), known=above.known)
-        if known is not None:
-            above = Standing(source=above.source, known=Known(self.word(known, table.KNOWN)))
-        return above
-
-    def figure(self, name: str, written: object, above: Standing, unit: str = "mm") -> Figure:
-        """A dimension as written, a bare amount or a record, with its standing."""
-        if isinstance(written, Written):
-            return Figure(name=name, value=self.number(written), source=str(above.source), known=above.known, unit=unit)
-        assert isinstance(written, Fields)
-        amount = written[table.VALUE]
-        if amount is None:
-            raise UnusableError
-        standing = self.standing(written, above)
-        value = self.number(amount)
-        span = self._pair(written[table.SPAN])
-        if span is not None and not span[0] <= value <= span[1]:
-            raise self.refuse(
-                written.where(table.SPAN),
-                said.value_outside_span(value, *span),
-                said.accepted_span(),
-            )
-        tolerance = self._pair(written[table.TOLERANCE])
-        if tolerance is not None and not tolerance[0] <= tolerance[1]:
-            raise self.refuse(
-                written.where(table.TOLERANCE),
-                said.deviations_reversed(*tolerance),
-                said.accepted_deviations(),
-            )
-        return Figure(
-            name=name,
-            value=value,
-            source=str(standing.source),
-            known=standing.known,
-            unit=unit,
-            tolerance=tolerance,
-            span=span,
-        )
-
-    def pair(self, amounts: tuple[Value[str], ...]) -> tuple[float, float]:
-        """Two numbers. Raises UnusableError when one of them was left out because of its problem."""
-        if len(amounts) != 2:
-            raise UnusableError
-        first, second = (self.number(amount.value) for amount in amounts)
-        return first, second
-
-    def _pair(self, amounts: tuple[Value[str], ...] | None) -> tuple[float, float] | None:
-        return None if amounts is None else self.pair(amounts)
 
 
 def component(fields: Fields, name: str, family: str, above: Standing, context: EntryContext) -> Component:
@@ -206,7 +66,7 @@ def component(fields: Fields, name: str, family: str, above: Standing, context: 
     Raises UnusableError when what is written makes no component; why is among the problems.
     """
     standing = context.standing(fields, above)
-    pieces = _Pieces()
+    pieces = Pieces()
     with pieces:
         thickness, sheet = _thickness(fields, standing, context)
     with pieces:
@@ -220,7 +80,13 @@ def component(fields: Fields, name: str, family: str, above: Standing, context: 
     with pieces:
         rear = _envelopes(fields, table.REAR, table.DEPTH, standing, context)
     with pieces:
-        motion, positions = _motion(fields, context), _positions(fields, context)
+        motion, positions = traits.motion(fields, standing, context), _positions(fields, context)
+    with pieces:
+        circuit, look = traits.circuit(fields, standing, context), traits.look(fields, standing, context, _details)
+    with pieces:
+        fasteners, board = traits.fasteners(fields, standing, context), traits.board(fields, standing, context)
+    with pieces:
+        mass = traits.mass(fields, standing, context)
     with pieces:
         cautions = _cautions(fields, context)
     with pieces:
@@ -229,62 +95,29 @@ def component(fields: Fields, name: str, family: str, above: Standing, context: 
     legend_at, latch = fields[table.LEGEND_AT], fields[table.LATCH]
     made = Component(
         name=name,
-        title=_line(fields, table.TITLE, context) or name,
-        family=_line(fields, table.FAMILY_NAME, context) or family,
-        openings=openings,
+        title=line_of(fields, table.TITLE, context) or name,
+        family=line_of(fields, table.FAMILY_NAME, context) or family,
+        openings=traits.proved(fields, openings, context),
         front=(*front, *turning),
         rear=rear,
         thickness=thickness,
-        standard=_line(fields, table.STANDARD, context),
+        standard=line_of(fields, table.STANDARD, context),
         shaft=shaft,
         motion=motion,
         positions=positions,
         cautions=cautions,
-        words=_lines(fields[table.WORDS], context),
-        note=_line(fields, table.NOTE, context),
+        words=lines_of(fields[table.WORDS], context),
+        note=line_of(fields, table.NOTE, context),
         legend_origin=ORIGIN if legend_at is None else Point(*context.pair(legend_at)),
         hardware=hardware,
         latch="" if latch is None else context.word(latch, table.DIRECTIONS),
+        circuit=circuit,
+        look=look,
+        fasteners=fasteners,
+        board=board,
+        mass=mass,
     )
     return _with_facts(made, (*sheet, *facts, *fastened))
-
-
-class _Pieces:
-    """Tries the pieces of an entry one after another, so that the problems of all are told and not of the first alone.
-
-    A piece that cannot be made is passed over until `raise_any`; nothing made before that may be used.
-    """
-
-    def __init__(self) -> None:
-        self._failed = False
-
-    def __enter__(self) -> None:
-        """Try a piece."""
-
-    def __exit__(
-        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
-    ) -> bool:
-        """Pass over an UnusableError."""
-        if isinstance(error, UnusableError):
-            self._failed = True
-            return True
-        return False
-
-    def raise_any(self) -> None:
-        """Raise UnusableError when a piece could not be made."""
-        if self._failed:
-            raise UnusableError
-
-
-def _each(items: Iterable[Value[Fields]] | None, make: Callable[[Fields], Iterable[T]]) -> tuple[T, ...]:
-    """What is made of each item, in order. Raises UnusableError after all have been tried."""
-    pieces = _Pieces()
-    made: list[T] = []
-    for item in items or ():
-        with pieces:
-            made += make(item.value)
-    pieces.raise_any()
-    return tuple(made)
 
 
 def _with_facts(component: Component, facts: tuple[Figure, ...]) -> Component:
@@ -336,14 +169,14 @@ def _bench_of(row: Value[tuple[Value[str], ...]], columns: list[str], context: E
         return None
     cells = {column: cell.value for column, cell in zip(columns, row.value, strict=True)}
     numbers = {column: value for column, text in cells.items() if (value := decimal(text)) is not None}
-    return EntryContext(sources=context.sources, problems=context.problems, row=cells, numbers=numbers)
+    return replace(context, row=cells, numbers=numbers)
 
 
 def knob(fields: Fields, name: str, above: Standing, context: EntryContext) -> KnobEntry:
     """One knob. Raises UnusableError as `component` does."""
     standing = context.standing(fields, above)
-    diameter = _figure(fields, table.KNOB_DIAMETER, standing, context)
-    height = _figure(fields, table.KNOB_HEIGHT, standing, context)
+    diameter = figure_of(fields, table.KNOB_DIAMETER, standing, context)
+    height = figure_of(fields, table.KNOB_HEIGHT, standing, context)
     bore = fields[table.KNOB_BORE]
     pointer = fields[table.POINTER]
     figures = [diameter, height]
@@ -356,31 +189,16 @@ def knob(fields: Fields, name: str, above: Standing, context: EntryContext) -> K
             )
     return KnobEntry(
         name=name,
-        title=_line(fields, table.TITLE, context) or name,
-        family=_line(fields, table.FAMILY_NAME, context) or name,
+        title=line_of(fields, table.TITLE, context) or name,
+        family=line_of(fields, table.FAMILY_NAME, context) or name,
         diameter=diameter.value,
         height=height.value,
         bore=figures[2].value if len(figures) == 3 else None,
         pointer="none" if pointer is None else context.word(pointer, table.POINTERS),
-        words=_lines(fields[table.WORDS], context),
-        note=_line(fields, table.NOTE, context),
+        words=lines_of(fields[table.WORDS], context),
+        note=line_of(fields, table.NOTE, context),
         figures=tuple(figures),
     )
-
-
-def _line(fields: Fields, field: Field[str], context: EntryContext) -> str:
-    text = fields[field]
-    return "" if text is None else " ".join(context.text(text, fields.where(field)).split())
-
-
-def _lines(listed: tuple[Value[str], ...] | None, context: EntryContext) -> tuple[str, ...]:
-    filled = (context.text(item.value, item.where).strip() for item in listed or ())
-    return tuple(dict.fromkeys(text for text in filled if text))
-
-
-def _motion(fields: Fields, context: EntryContext) -> Motion:
-    motion = fields[table.MOTION]
-    return Motion(context.word(motion, table.MOTIONS) or "none") if motion is not None else Motion.NONE
 
 
 def _positions(fields: Fields, context: EntryContext) -> tuple[str, ...]:
@@ -399,13 +217,6 @@ def _cautions(fields: Fields, context: EntryContext) -> tuple[str, ...]:
     return tuple(keys)
 
 
-def _figure(fields: Fields, field: Field[object], standing: Standing, context: EntryContext) -> Figure:
-    written = fields[field]
-    if written is None:
-        raise UnusableError
-    return context.figure(field.name, written, standing)
-
-
 def _thickness(
     fields: Fields, above: Standing, context: EntryContext
 ) -> tuple[tuple[float, float] | None, tuple[Figure, ...]]:
@@ -413,8 +224,8 @@ def _thickness(
     if record is None:
         return None, ()
     standing = context.standing(record, above)
-    minimum = replace(_figure(record, table.MINIMUM, standing, context), name="sheet_minimum")
-    maximum = replace(_figure(record, table.MAXIMUM, standing, context), name="sheet_maximum")
+    minimum = replace(figure_of(record, table.MINIMUM, standing, context), name="sheet_minimum")
+    maximum = replace(figure_of(record, table.MAXIMUM, standing, context), name="sheet_maximum")
     if not 0 <= minimum.value <= maximum.value or maximum.value == 0:
         raise context.refuse(
             record.place,
@@ -426,10 +237,10 @@ def _thickness(
 
 def _facts(fields: Fields, above: Standing, context: EntryContext) -> tuple[Figure, ...]:
     def fact(written: Fields) -> tuple[Figure, ...]:
-        what = _line(written, table.WHAT, context)
-        return (context.figure(what, written, above, unit=_line(written, table.FACT_UNIT, context)),)
+        what = line_of(written, table.WHAT, context)
+        return (context.figure(what, written, above, unit=line_of(written, table.FACT_UNIT, context)),)
 
-    return _each(fields[table.FACTS], fact)
+    return each(fields[table.FACTS], fact)
 
 
 def _hardware(fields: Fields, above: Standing, context: EntryContext) -> tuple[Hardware | None, tuple[Figure, ...]]:
@@ -455,7 +266,7 @@ def _hardware(fields: Fields, above: Standing, context: EntryContext) -> tuple[H
     edge, pad = figures.get(table.EDGE.name), figures.get(table.PAD.name)
     made = Hardware(
         fastening=Fastening(context.word(fastening, table.FASTENINGS)),
-        thread=_line(record, table.THREAD, context),
+        thread=line_of(record, table.THREAD, context),
         edge=None if edge is None else edge.value,
         pad=0.0 if pad is None else pad.value,
     )
@@ -468,8 +279,8 @@ def _shaft(fields: Fields, above: Standing, context: EntryContext) -> tuple[Shaf
     if record is None:
         return None, ()
     standing = context.standing(record, above)
-    diameter = _figure(record, table.SHAFT_DIAMETER, standing, context)
-    length = _figure(record, table.SHAFT_LENGTH, standing, context)
+    diameter = figure_of(record, table.SHAFT_DIAMETER, standing, context)
+    length = figure_of(record, table.SHAFT_LENGTH, standing, context)
     shaft, room = shaft_of(diameter, length, record.place, context)
     return shaft, (room,)
 
@@ -486,6 +297,7 @@ def shaft_of(
         height=length.value,
         figures=(diameter, replace(length, name="projection"), *more),
         covers=False,
+        role=EnvelopeRole.ACTUATOR,
     )
     return Shaft(diameter=diameter.value, length=length.value), room
 
@@ -638,13 +450,13 @@ def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
     if place == ORIGIN:
         return ()
     return tuple(
-        Figure(name=name, value=value, source=str(standing.source), known=standing.known)
+        Figure(name=name, value=value, sources=standing.sources, known=standing.known)
         for name, value in (("x", place.x), ("y", place.y))
     )
 
 
 def _openings(fields: Fields, above: Standing, context: EntryContext) -> tuple[Opening, ...]:
-    return _each(fields[table.OPENINGS], lambda written: _same_openings(written, above, context))
+    return each(fields[table.OPENINGS], lambda written: _same_openings(written, above, context))
 
 
 def _same_openings(written: Fields, above: Standing, context: EntryContext) -> Iterable[Opening]:
@@ -679,7 +491,7 @@ def _countersink(
     if record is None:
         return None, ()
     standing = context.standing(record, above)
-    diameter = _figure(record, table.CONE_DIAMETER, standing, context)
+    diameter = figure_of(record, table.CONE_DIAMETER, standing, context)
     angle = record[table.CONE_ANGLE]
     if angle is None:
         raise UnusableError
@@ -729,7 +541,7 @@ def _envelopes(
     above: Standing,
     context: EntryContext,
 ) -> tuple[Envelope, ...]:
-    return _each(fields[side], lambda written: _same_envelopes(written, reach, above, context))
+    return each(fields[side], lambda written: _same_envelopes(written, reach, above, context))
 
 
 def _same_envelopes(
@@ -738,30 +550,55 @@ def _same_envelopes(
     """The envelopes of one shape, one at each of its places; `reach` is the key of how far they stand out."""
     standing = context.standing(written, above)
     drawn = _turned(_drawn(written, standing, context), written, standing, context)
-    height = _figure(written, reach, standing, context)
+    height = figure_of(written, reach, standing, context)
     if height.value < 0:
         raise context.refuse(written.where(reach), said.dimension_is(reach.name, height.value), said.zero_or_more())
     placed = _placed_standing(written, standing, context)
     moves = _travel(written, drawn, standing, context)
+    is_front = reach is table.PROJECTION
+    role = traits.role_of(written, table.ENVELOPE_ROLE, table.ENVELOPE_ROLES, context, EnvelopeRole.BODY.value)
+    handle = traits.sweeps(written, standing, context) if is_front else None
+    bend, way, bent = traits.cable(written, standing, context) if is_front else (0.0, "", ())
+    more = (*moves, *(() if handle is None else (handle,)), *bent)
     return [
         Envelope(
-            what=_line(written, table.WHAT, context),
+            what=line_of(written, table.WHAT, context),
             contour=_moved(drawn.contour, place),
             height=height.value,
-            figures=(*drawn.figures, *_at(place, placed), height, *moves),
+            figures=(*drawn.figures, *_at(place, placed), height, *more),
             covers=written[table.COVERS] is not False,
             colour=written[table.COLOUR] or "",
             travel=moves[0].value if moves else 0.0,
+            role=EnvelopeRole(role),
+            sweeps=0.0 if handle is None else handle.value,
+            cable=bend,
+            cable_way=way,
         )
         for place in _places(written, context)
     ]
+
+
+def _details(written: Fields, above: Standing, context: EntryContext) -> tuple[FaceDetail, ...]:
+    """What is seen on the front of a part, one at each of its places."""
+    standing = context.standing(written, above)
+    drawn = _turned(_drawn(written, standing, context), written, standing, context)
+    placed = _placed_standing(written, standing, context)
+    return tuple(
+        FaceDetail(
+            what=line_of(written, table.WHAT, context),
+            contour=_moved(drawn.contour, place),
+            recessed=bool(written[table.RECESSED]),
+            figures=(*drawn.figures, *_at(place, placed)),
+        )
+        for place in _places(written, context)
+    )
 
 
 def _travel(written: Fields, drawn: _Drawn, standing: Standing, context: EntryContext) -> tuple[Figure, ...]:
     """How far what is in a front envelope moves; nothing where it is not written."""
     if written[table.TRAVEL] is None:
         return ()
-    figure = _figure(written, table.TRAVEL, standing, context)
+    figure = figure_of(written, table.TRAVEL, standing, context)
     box = drawn.contour.bounds
     if not 0 <= figure.value < max(box.width, box.height):
         raise context.refuse(

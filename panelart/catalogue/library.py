@@ -15,7 +15,7 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue import entries, table
-from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError
+from panelart.catalogue.context import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.overrides import overridden
 from panelart.diagnostics import Where, did_you_mean
@@ -150,7 +150,8 @@ class _Listing:
             raise problems.error()
         fields = read_fields.value
         sources = {key.value: text.value for key, text in fields[table.SOURCES] or ()}
-        self._bench = EntryContext(sources=sources, problems=problems)
+        motions = {key.value: record.value for key, record in fields[table.SHARED_MOTIONS] or ()}
+        self._bench = EntryContext(sources=sources, problems=problems, motions=motions)
         self._list_parts(fields)
         self._list_families(fields)
         self._list_knobs(fields)

@@ -17,7 +17,8 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.catalogue import table
-from panelart.catalogue.entries import GIVEN, EntryContext, UnusableError, shaft_of
+from panelart.catalogue.context import GIVEN, EntryContext, UnusableError
+from panelart.catalogue.entries import shaft_of
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.diagnostics import Where, did_you_mean
 from panelart.figure import Figure
@@ -187,7 +188,7 @@ def _with_shaft(component: Component, value: Mapping, entry: Entry, context: Ent
 def _with_thickness(component: Component, value: Mapping, entry: Entry, context: EntryContext) -> Component:
     minimum, maximum = component.thickness or (0.0, 0.0)
     there = [
-        Figure(name=name, value=number, source="", known=GIVEN.known)
+        Figure(name=name, value=number, sources=(), known=GIVEN.known)
         for name, number in (("minimum", minimum), ("maximum", maximum))
     ]
     changes = _written(value, there, "thickness", component, context)

@@ -23,7 +23,10 @@ from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, one_of
 from panelart.figure import Known
 from panelart.messages import source as said
-from panelart.model.component import Fastening, Motion, Role
+from panelart.model.circuit import CircuitKind, SafetyFunction
+from panelart.model.component import EnvelopeRole, Fastening, Role
+from panelart.model.look import Lit
+from panelart.model.motion import Action, MotionKind, Stops
 from panelart.source.nodes import Node
 from panelart.source.problems import Problems, shown
 from panelart.source.schema import Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
@@ -100,7 +103,14 @@ NAME_PATTERN: Final = r"[a-z0-9][a-z0-9.]*(?:-[a-z0-9.]+)*"
 NAME: Final = Text(maximum=60, pattern=NAME_PATTERN, form="a name of small letters, digits, points and hyphens")
 ROLES: Final = _words(role.value for role in Role)
 KNOWN: Final = _words(known.value for known in Known)
-MOTIONS: Final = _words(motion.value for motion in Motion)
+MOTIONS: Final = _words(motion.value for motion in MotionKind)
+ACTIONS: Final = _words(action.value for action in Action)
+STOPPED: Final = _words(stops.value for stops in Stops)
+ENVELOPE_ROLES: Final = _words(role.value for role in EnvelopeRole)
+CABLE_WAYS: Final = _words(("out", "up", "down", "left", "right"))
+CIRCUITS: Final = _words(circuit.value for circuit in CircuitKind)
+SAFETY: Final = _words(function.value for function in SafetyFunction)
+LIT: Final = _words(lit.value for lit in Lit)
 DIRECTIONS: Final = _words(("up", "down", "left", "right", "centre"))
 
 
@@ -110,14 +120,17 @@ def _two(first: str, second: str) -> ListOf[str]:
 
 SOURCE: Final = Field(
     "source",
-    PROSE,
-    doc="Source of the figures: a key of `sources`, or text.",
+    OneOf((PROSE, ListOf(of=PROSE, what="sources", minimum=1, maximum=9))),
+    doc="Source of the figures: a key of `sources`, or text; a list where several independent sources agree.",
     otherwise="as in the entry around this one",
 )
 STANDING: Final = Field(
     "known",
     KNOWN,
-    doc="Standing of the figures: looked up in the source, typical but differing, from memory, or the designer's own.",
+    doc=(
+        "Standing of the figures: proved on a panel that was cut and fitted, looked up in the source, typical but "
+        "differing, from memory, or the designer's own."
+    ),
     otherwise="as in the entry around this one; given at the top",
 )
 
@@ -233,9 +246,38 @@ COLOUR: Final = Field(
 TRAVEL: Final = _dimension(
     "travel", "Travel of the moving item along the longer side; the shape is the area that it sweeps."
 )
+ENVELOPE_ROLE: Final = Field(
+    "role",
+    ENVELOPE_ROLES,
+    doc="Whether it is operated (`actuator`), plugged in (`plug`) or turned with a spanner (`nut`).",
+    otherwise="body",
+)
+SWEEPS: Final = _dimension("sweeps", "Diameter of the circle that a handle describes as it turns.")
+CABLE_BEND: Final = _dimension("bend", "Bend radius of the cable.", required=True)
+CABLE_WAY: Final = Field("way", CABLE_WAYS, doc="Direction in which the cable leaves the plug.", otherwise="out")
+CABLE: Final = Field(
+    "cable",
+    Record("a cable", (CABLE_BEND, CABLE_WAY, SOURCE, STANDING)),
+    doc="Cable of a mating plug.",
+    otherwise="none",
+)
 FRONT_ENVELOPE: Final = Record(
     "a front envelope",
-    (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, PROJECTION, TRAVEL, COVERS, COLOUR, SOURCE, STANDING),
+    (
+        WHAT,
+        ENVELOPE_ROLE,
+        *SHAPES.values(),
+        POLYGON,
+        *POSITIONING,
+        PROJECTION,
+        TRAVEL,
+        SWEEPS,
+        CABLE,
+        COVERS,
+        COLOUR,
+        SOURCE,
+        STANDING,
+    ),
 )
 REAR_ENVELOPE: Final = Record(
     "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)
@@ -281,7 +323,157 @@ FRONT: Final = Field(
 REAR: Final = Field(
     "rear", ListOf(of=REAR_ENVELOPE, what="rear envelopes"), doc="Envelopes behind the panel.", otherwise="none"
 )
-MOTION: Final = Field("motion", MOTIONS, doc="How it is operated.", otherwise="none")
+WAY_ANGLES: Final = Field(
+    "angles",
+    ListOf(of=AMOUNT, what="angles", minimum=1, maximum=60),
+    doc="Angles of its positions in order, clockwise from straight up.",
+    otherwise="equal steps of `index`",
+)
+WAY_INDEX: Final = _dimension("index", "Angle from one position to the next, in degrees.")
+WAY_POSITIONS: Final = Field("positions", _two("fewest", "most"), doc="Fewest and most positions with this index.")
+WAY: Final = Record("a way of turning", (WAY_ANGLES, WAY_INDEX, WAY_POSITIONS, SOURCE, STANDING))
+MOTION_KIND: Final = Field("kind", MOTIONS, required=True, doc="How it is operated.")
+ACTION: Final = Field("action", ACTIONS, doc="Whether it stays where it is put.", otherwise="not known")
+WAYS: Final = Field(
+    "ways",
+    ListOf(of=WAY, what="ways of turning", minimum=1, maximum=40),
+    doc="Each way in which it is made: angles of its own, or equal steps.",
+    otherwise="not known; a spec then states the angles",
+)
+PHASE: Final = Field(
+    "phase",
+    AMOUNT,
+    doc="Angle of one of its positions, clockwise from straight up, where a lug or flat keeps the body from turning.",
+    otherwise="the body can be turned in its hole",
+)
+STOPS: Final = Field("stops", STOPPED, doc="What ends the turn.", otherwise="not known")
+ROTATION: Final = _dimension("rotation", "Angle from stop to stop, in degrees.")
+ELECTRICAL: Final = _dimension("electrical", "Angle over which the value changes, in degrees.")
+TAPERS: Final = Field(
+    "tapers",
+    MapOf(keys=LINE, of=SIZE, what="laws, each with an angle"),
+    doc="Electrical angle of single laws, in degrees.",
+    otherwise="the same for all laws",
+)
+TURNS: Final = _dimension("turns", "Number of turns of a multi-turn control.")
+DETENTS: Final = _dimension("detents", "Number of detents in one turn.")
+MOTION_TRAVEL: Final = _dimension("travel", "Travel of a slide, button or pull.")
+THROW: Final = _dimension("throw", "Angle between the end positions of a lever, in degrees.")
+OPERATION: Final = Record(
+    "a motion",
+    (
+        MOTION_KIND,
+        ACTION,
+        WAYS,
+        PHASE,
+        STOPS,
+        ROTATION,
+        ELECTRICAL,
+        TAPERS,
+        TURNS,
+        DETENTS,
+        MOTION_TRAVEL,
+        THROW,
+        SOURCE,
+        STANDING,
+    ),
+)
+MOTION: Final = Field(
+    "motion",
+    OneOf((LINE, OPERATION)),
+    doc=(
+        "How it is operated: what is known of its angles, stops and travel, a key of `motions`, or one of "
+        f"{', '.join(f'`{word}`' for word in MOTIONS.words)}."
+    ),
+    otherwise="none",
+)
+
+CIRCUIT_KIND: Final = Field("kind", CIRCUITS, required=True, doc="Circuit that the part carries.")
+VOLTS: Final = _dimension("volts", "Rated voltage, in volts.")
+AMPS: Final = _dimension("amps", "Rated current, in amperes.")
+WATTS: Final = _dimension("watts", "Rated power, in watts.")
+CATEGORY: Final = Field(
+    "category",
+    _words(("CAT II", "CAT III", "CAT IV")),
+    doc="Measurement category of IEC 61010-2-030.",
+    otherwise="none",
+)
+SAFETY_FUNCTION: Final = Field("safety", SAFETY, doc="Safety function.", otherwise="none")
+CIRCUIT: Final = Field(
+    "circuit",
+    OneOf(
+        (
+            CIRCUITS,
+            Record("a circuit", (CIRCUIT_KIND, VOLTS, AMPS, WATTS, CATEGORY, SAFETY_FUNCTION, SOURCE, STANDING)),
+        )
+    ),
+    doc="Circuit that the part carries: a word, or the circuit with its rating and safety function.",
+    otherwise="not known",
+)
+
+COLOURS: Final = Field("colours", ListOf(of=LINE, what="colours"), doc="Colours it is sold in.", otherwise="not known")
+LENS: Final = Field("lens", ListOf(of=LINE, what="colours"), doc="Colours of the lens.", otherwise="no lens")
+LIGHT: Final = Field("lit", LIT, doc="Whether there is a light in it.", otherwise="never")
+INSERT: Final = Field("insert", Flag(), default=False, doc="Whether it takes a printed insert.")
+DIGITS: Final = Field("digits", Integer(minimum=1, maximum=40), doc="Number of digits shown.", otherwise="none")
+METER: Final = Field("meter", LINE, doc="Kind of meter scale: moving coil, edgewise, bar.", otherwise="none")
+RECESSED: Final = Field("recessed", Flag(), default=False, doc="Whether it lies deeper than what is round it.")
+DETAIL: Final = Record("a detail", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, RECESSED, SOURCE, STANDING))
+DETAILS: Final = Field(
+    "details",
+    ListOf(of=DETAIL, what="details", maximum=200),
+    doc="Contacts and recesses seen from the front: pins, slots, windows.",
+    otherwise="none",
+)
+LOOK: Final = Field(
+    "look",
+    Record("a look", (COLOURS, LENS, LIGHT, INSERT, DIGITS, METER, DETAILS, SOURCE, STANDING)),
+    doc="How it looks from the front.",
+    otherwise="not known",
+)
+
+FASTENER_COUNT: Final = Field("count", Integer(minimum=1, maximum=100), default=1, doc="Number of them.")
+ACROSS: Final = _dimension("across", "Spanner size.")
+TORQUE: Final = Field("torque", _two("lowest", "highest"), doc="Tightening torque in N m.", otherwise="not known")
+TIGHTENED: Final = Field("side", _words(("front", "rear")), doc="Side that it is tightened from.", otherwise="front")
+SUPPLIED: Final = Field("supplied", Flag(), default=True, doc="Whether it comes with the part.")
+FASTENER_THREAD: Final = Field("thread", LINE, doc="Thread.", otherwise="none")
+FASTENERS: Final = Field(
+    "fasteners",
+    ListOf(
+        of=Record(
+            "a fastener",
+            (WHAT, FASTENER_THREAD, FASTENER_COUNT, ACROSS, TORQUE, TIGHTENED, SUPPLIED, SOURCE, STANDING),
+        ),
+        what="fasteners",
+    ),
+    doc="What holds the part to the panel; each is a line of its own in the lists.",
+    otherwise="none",
+)
+OFFSET: Final = Field(
+    "offset",
+    _two("x", "y"),
+    required=True,
+    doc="From the origin of the footprint to the axis of the hole, seen from the front of the panel.",
+)
+BOARD_HEIGHT: Final = _dimension("height", "From the surface of the board to the rear face of the panel.")
+ON_EDGE: Final = Field("on_edge", Flag(), default=False, doc="Whether the board stands at right angles to the panel.")
+BOARD: Final = Field(
+    "board",
+    Record("a board", (OFFSET, BOARD_HEIGHT, ON_EDGE, SOURCE, STANDING)),
+    doc="How it sits on a circuit board behind the panel.",
+    otherwise="not on a board",
+)
+MASS: Final = Field("mass", SIZE, doc="Mass in g.", otherwise="not known")
+PROVED_BY: Final = Field("by", LINE, required=True, doc="Who cut and fitted it.")
+PROVED_ON: Final = Field("panel", LINE, required=True, doc="Panel that it was fitted on.")
+PROVED_DATE: Final = Field("date", LINE, required=True, doc="Date.")
+PROVED: Final = Field(
+    "proved",
+    Record("proved", (PROVED_BY, PROVED_ON, PROVED_DATE)),
+    doc="Who cut the openings of this part and fitted it, on which panel and when; its openings then count as proved.",
+    otherwise="not proved",
+)
 POSITIONS: Final = Field(
     "positions",
     ListOf(of=DIRECTIONS, what="directions"),
@@ -334,6 +526,12 @@ PART_FIELDS: Final = (
     LEGEND_AT,
     LATCH,
     HARDWARE,
+    CIRCUIT,
+    LOOK,
+    FASTENERS,
+    BOARD,
+    MASS,
+    PROVED,
     SOURCE,
     STANDING,
 )
@@ -377,6 +575,12 @@ FORMAT: Final = Field(
 SOURCES: Final = Field(
     "sources", MapOf(keys=NAME, of=PROSE, what="names and sources"), doc="Sources by name.", otherwise="none"
 )
+SHARED_MOTIONS: Final = Field(
+    "motions",
+    MapOf(keys=NAME, of=OPERATION, what="names and motions"),
+    doc="Motions by name, for several parts of the file.",
+    otherwise="none",
+)
 PARTS: Final = Field(
     "parts", MapOf(keys=NAME, of=PART, what="names and parts"), doc="Single parts by name.", otherwise="none"
 )
@@ -389,4 +593,4 @@ FAMILIES: Final = Field(
 KNOBS: Final = Field(
     "knobs", MapOf(keys=NAME, of=KNOB, what="names and knobs"), doc="Knobs and caps by name.", otherwise="none"
 )
-FILE: Final = Record("a catalogue file", (FORMAT, SOURCES, PARTS, FAMILIES, KNOBS))
+FILE: Final = Record("a catalogue file", (FORMAT, SOURCES, SHARED_MOTIONS, PARTS, FAMILIES, KNOBS))

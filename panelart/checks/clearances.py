@@ -18,7 +18,7 @@ from panelart.checks.survey import ROUNDING, Group, Solid, Survey
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, direction
 from panelart.geometry.measures import Gap, gap
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Hand, Part
 
 _KEYS: Final = frozenset({"key-switch"})
@@ -38,14 +38,14 @@ def control_kind(part: Part) -> str | None:
     component = part.component
     if component.family in _NOT_WORKED:
         return None
-    match component.motion:
-        case Motion.LEVER:
+    match component.motion.kind:
+        case MotionKind.LEVER:
             return "lever"
-        case Motion.ROCKER | Motion.SLIDE:
+        case MotionKind.ROCKER | MotionKind.SLIDE:
             return "rocker"
-        case Motion.PUSH:
+        case MotionKind.PUSH:
             return "button"
-        case Motion.TURN:
+        case MotionKind.TURN:
             if component.family in _KEYS:
                 return "key"
             return "selector" if component.family in _SELECTORS else "knob"

@@ -15,7 +15,7 @@ from panelart.diagnostics import Severity
 from panelart.geometry import Box, Vector
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Part, Position
 from panelart.texts.opposites import Opposite, at_rest, opposite
 from panelart.texts.quantities import Factor, Number, Quantity, Range
@@ -32,7 +32,7 @@ _WAYS: Final = {
     "right": Vector(1.0, 0.0),
     "centre": Vector(0.0, 0.0),
 }
-_THROWN: Final = {Motion.LEVER, Motion.ROCKER, Motion.SLIDE}
+_THROWN: Final = {MotionKind.LEVER, MotionKind.ROCKER, MotionKind.SLIDE}
 
 
 def _folded(text: str) -> str:
@@ -46,14 +46,14 @@ def _way(part: Part, position: Position) -> Vector:
 
 def _thrown(part: Part) -> list[tuple[str, Vector]]:
     """The words of a lever, rocker or slide with the way they lie; none for what turns."""
-    if part.component.motion not in _THROWN:
+    if part.component.motion.kind not in _THROWN:
         return []
     return [(_folded(position.request.text), _way(part, position)) for position in part.positions]
 
 
 def _reversed(part: Part, language: str) -> Message | None:
     """What is said of two opposite positions that lie against convention; None where all are in order."""
-    if part.component.motion in _THROWN:
+    if part.component.motion.kind in _THROWN:
         return _thrown_backwards(part, language)
     row, closed = clockwise(part)
     if closed:

@@ -13,7 +13,7 @@ from panelart.checks.survey import Survey, Words
 from panelart.diagnostics import Severity
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Part
 from panelart.texts.quantities import Quantity, ends
 from panelart.texts.rating_reading import fuse_of, supply_of
@@ -312,9 +312,9 @@ def _against_parts(survey: Survey, fuse: _Fuse, inlets: list[Part], plate: Suppl
 
 def _mains_switches(survey: Survey) -> Iterator[Part]:
     """Switches that are named as those of the mains."""
-    switches = {Motion.LEVER, Motion.ROCKER, Motion.PUSH}
+    switches = {MotionKind.LEVER, MotionKind.ROCKER, MotionKind.PUSH}
     for part in survey.panel.parts:
-        if part.component.motion in switches and part.legend is not None and _FUSE not in part.component.cautions:
+        if part.component.motion.kind in switches and part.legend is not None and _FUSE not in part.component.cautions:
             meanings = survey.meaning(part.legend.text).meanings()
             if any(isinstance(means, Word) and means.text.casefold() in MAINS for means in meanings):
                 yield part

@@ -27,7 +27,7 @@ from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Ink as Colour
 from panelart.model.panel import Part, Place
 
@@ -444,7 +444,7 @@ def _lines(parts: Sequence[Part]) -> Iterator[list[Part]]:
 def _speaks(part: Part) -> bool:
     """Whether a part is operated or read, so that a name could be taken for its own; screws are not."""
     named = part.legend is not None or bool(part.positions) or part.scale is not None
-    return named or part.component.motion is not Motion.NONE
+    return named or part.component.motion.kind is not MotionKind.NONE
 
 
 @rule(

@@ -16,7 +16,7 @@ from panelart.diagnostics import Severity
 from panelart.geometry import Box
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.texts.characters import script
 from panelart.texts.lookalikes import alike, meant, mixed_scripts
 from panelart.texts.runs import Designation, Text, Word
@@ -99,7 +99,10 @@ def control_without_name(survey: Survey) -> Iterator[Observation]:
     alone = {frame.around[0] for frame in survey.panel.frames if len(frame.around) == 1 and frame.title is not None}
     for part in survey.panel.parts:
         quiet = part.legend is None and not part.positions and not scales_of(part) and part.ref not in alone
-        worked = part.component.motion is not Motion.NONE and part.component.family not in {"cam-lock", "trimmer"}
+        worked = part.component.motion.kind is not MotionKind.NONE and part.component.family not in {
+            "cam-lock",
+            "trimmer",
+        }
         if quiet and worked:
             yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
 

@@ -8,7 +8,8 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.catalogue.library import file_of
 from panelart.geometry import Box
-from panelart.model.component import Component, Motion
+from panelart.model.component import Component
+from panelart.model.motion import MotionKind
 
 
 class Level(IntEnum):
@@ -80,7 +81,7 @@ def level_of(component: Component) -> Level:
     file = file_name(component)
     if file in _DISPLAYS or component.family.startswith("pilot") or file == _AIR:
         return Level.DISPLAY
-    if file in _CONTROLS or (not file and component.motion is not Motion.NONE):
+    if file in _CONTROLS or (not file and component.motion.kind is not MotionKind.NONE):
         return Level.CONTROL
     if file or any(envelope.what.startswith(("mated", "mating")) for envelope in component.front):
         return Level.CONNECTOR

@@ -20,9 +20,11 @@ from panelart.lists.read import ComponentList, Item, ScaleWish, Weight
 from panelart.messages import Message, Said
 from panelart.messages import component_lists as lists
 from panelart.messages import drafting as said
-from panelart.model.component import Component, Motion
+from panelart.model.component import Component
+from panelart.model.motion import MotionKind
 from panelart.processes.registry import usual
 from panelart.source.written import Written, written
+from panelart.spec.controls import way_as_written
 
 SHEET: Final = 2.0
 """The sheet that is taken unless the parts ask for another, mm. Common practice for panels of instruments."""
@@ -183,14 +185,36 @@ def _part(listed: ComponentList, item: Item, part: Component | None, remarks: li
     fields: dict[str, Written] = {"ref": item.ref, "part": part.name}
     if item.legend:
         fields["legend"] = _escaped(item.legend)
-    if item.positions:
+    asked: list[str] = []
+    if item.positions and _angles_known(item, part):
         fields["positions"] = _positions(item, part)
+    elif item.positions:
+        asked += _asked_angles(listed, item, part)
     fitted = _knob(listed, item, part, remarks)
     if fitted is not None:
         fields["knob"] = fitted
-    if item.scale is not None:
+    if item.scale is not None and (part.motion.kind is not MotionKind.TURN or part.motion.swept("linear")):
         fields["scale"] = _scale(item.scale, part, _across(fitted))
-    return [f"  - {written(fields)}{_remark(item, part)}"]
+    elif item.scale is not None:
+        asked.append(f"  # {said.which_sweep(file=listed.file, row=item.row, ref=item.ref, part=part.name)}")
+    return [*asked, f"  - {written(fields)}{_remark(item, part)}"]
+
+
+def _angles_known(item: Item, part: Component) -> bool:
+    """Whether the marks of a list's positions can be printed: those of a lever can, and those of one known turn."""
+    return part.motion.kind is not MotionKind.TURN or part.motion.angles(len(item.positions)) is not None
+
+
+def _asked_angles(listed: ComponentList, item: Item, part: Component) -> list[str]:
+    """The lines of positions whose angles differ from maker to maker, as a question with the ways it is made."""
+    made = tuple(dict.fromkeys(way_as_written(way) for way in part.motion.made_with(len(item.positions))))
+    question = (
+        said.which_angles_of(file=listed.file, row=item.row, ref=item.ref, part=part.name, ways=made)
+        if made
+        else said.which_angles(file=listed.file, row=item.row, ref=item.ref, part=part.name)
+    )
+    texts = written({"texts": [_escaped(name) for name in item.positions]})
+    return [f"  # {question}", f"  # positions: {texts}"]
 
 
 def _asked(listed: ComponentList, item: Item) -> list[str]:
@@ -205,7 +229,7 @@ def _asked(listed: ComponentList, item: Item) -> list[str]:
 def _positions(item: Item, part: Component) -> Written:
     """The names of a part's positions, in order for what turns, else by the direction of the throw."""
     names = [_escaped(name) for name in item.positions]
-    turned = part.motion is Motion.TURN
+    turned = part.motion.kind is MotionKind.TURN
     return names if turned else dict(zip(_directions(part), names, strict=True))
 
 
@@ -243,7 +267,7 @@ def _knob(listed: ComponentList, item: Item, part: Component, remarks: list[Said
         if item.knob.name:
             return item.knob.name
         return {"diameter": item.knob.diameter, "height": item.knob.height}
-    if part.shaft is None or part.motion is not Motion.TURN or part.family.startswith("trimmer"):
+    if part.shaft is None or part.motion.kind is not MotionKind.TURN or part.family.startswith("trimmer"):
         return None
     name = _KNOBS.get(part.name, _KNOB)
     bores = knob(name).bores
@@ -267,14 +291,14 @@ def _scale(wish: ScaleWish, part: Component, diameter: float) -> dict[str, Writt
     major, shares = _steps(span)
     fields: dict[str, Written] = {"from": wish.low, "to": wish.high, "major": major}
     # Marks lie on about 300 degrees round the knob, 2 mm outside it.
-    room = math.radians(300.0) * (diameter / 2 + 2.0) if part.motion is Motion.TURN else 60.0
+    room = math.radians(300.0) * (diameter / 2 + 2.0) if part.motion.kind is MotionKind.TURN else 60.0
     for share in shares:
         if span / major * share * MARK_PITCH <= room:
             fields["minor"] = round(major / share, 9)
             break
     if wish.unit:
         fields["unit"] = wish.unit
-    if part.motion is Motion.SLIDE:
+    if part.motion.kind is MotionKind.SLIDE:
         travel = part.name.rpartition("-")[2]
         fields["length"] = float(travel) if travel.replace(".", "").isdecimal() else 60.0
     return fields

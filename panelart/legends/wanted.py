@@ -68,7 +68,7 @@ def rows(wants: Sequence[Wanted], axis: int) -> list[list[int]]:
     lines: dict[tuple[int, str, str, str], list[int]] = {}
     for index, want in enumerate(wants):
         across = round(want.part.at[1 - axis] / SAME_LINE)
-        motion = want.part.component.motion.value if want.kind == "position" else ""
+        motion = want.part.component.motion.kind.value if want.kind == "position" else ""
         lines.setdefault((across, want.kind, str(want.way), motion), []).append(index)
     return [
         sorted(members, key=lambda index: (wants[index].part.at[axis], wants[index].name)) for members in lines.values()

@@ -24,7 +24,8 @@ from panelart.lists.tables import Row, Table, read_table
 from panelart.messages import Message, Said
 from panelart.messages import component_lists as said
 from panelart.messages.errors import said_by
-from panelart.model.component import Component, Motion
+from panelart.model.component import Component
+from panelart.model.motion import MotionKind
 
 MAX_PARTS: Final = 1000
 """The most parts of one list, quantities counted."""
@@ -381,7 +382,7 @@ class _Reader(Struct):
         names = _position_names(text)
         if part is None:
             return names
-        if part.motion is Motion.TURN:
+        if part.motion.kind is MotionKind.TURN:
             return _numbered(int(text)) if len(names) < 2 and text.isdecimal() else names
         if not part.positions:
             self._ask("positions", said.positions_of_fixed_part(part=part.name))
@@ -409,10 +410,15 @@ class _Reader(Struct):
         if max(abs(low), abs(high)) > MAX_SCALE:
             self._ask("scale", said.scale_too_large(text=text, maximum=MAX_SCALE))
             return None
-        if part is not None and not (part.motion in (Motion.TURN, Motion.SLIDE) and part.family != "key-switch"):
+        if part is not None and not (
+            part.motion.kind in (MotionKind.TURN, MotionKind.SLIDE) and part.family != "key-switch"
+        ):
             self._ask("scale", said.scale_of_fixed_part(part=part.name))
             return None
         return ScaleWish(low=low, high=high, unit=unit)
+
+
+_SCALED: Final = (MotionKind.TURN, MotionKind.SLIDE)
 
 
 def _position_names(text: str) -> tuple[str, ...]:

@@ -306,3 +306,51 @@ def countersink_angle(angle: Degrees) -> None:
 @message
 def accepted_angle(minimum: Degrees, maximum: Degrees) -> None:
     """Accepted: {minimum} to {maximum}"""
+
+
+# --- what a part knows
+
+
+@message
+def angles_out_of_order(angles: Listed) -> None:
+    """Angles {angles} do not increase within one turn"""
+
+
+@message
+def angles_clockwise() -> None:
+    """Accepted: increasing angles in degrees, clockwise from straight up, such as [-45, 0, 45]"""
+
+
+@message
+def way_without_angles() -> None:
+    """A way of turning without angles"""
+
+
+@message
+def angles_or_index() -> None:
+    """Accepted: `angles: [-45, 0, 45]`, or `index: 30`"""
+
+
+@message
+def positions_of_index(fewest: Number, most: Number, index: Degrees) -> None:
+    """{fewest} to {most} positions with an index of {index}°"""
+
+
+@message
+def at_most_positions(most: Count) -> None:
+    """Accepted: whole numbers, fewest first, at most {most}"""
+
+
+@message
+def torque_reversed(low: Number, high: Number) -> None:
+    """A torque of {low} to {high} N m"""
+
+
+@message
+def low_before_high() -> None:
+    """Accepted: lowest first, both more than 0"""
+
+
+@message
+def cut_and_fitted(by: Word, panel: Word, date: Word) -> None:
+    """cut and fitted by {by}, {panel}, {date}"""

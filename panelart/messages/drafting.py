@@ -125,6 +125,21 @@ def which_part(file: Word, row: Count, words: Word) -> None:
 
 
 @message
+def which_angles(file: Word, row: Count, ref: Word, part: Word) -> None:
+    """QUESTION ({file}, row {row}): at which angles are the positions of {ref} ({part})?"""
+
+
+@message
+def which_angles_of(file: Word, row: Count, ref: Word, part: Word, ways: Listed) -> None:
+    """QUESTION ({file}, row {row}): at which angles are the positions of {ref} ({part})? It is made with {ways}"""
+
+
+@message
+def which_sweep(file: Word, row: Count, ref: Word, part: Word) -> None:
+    """QUESTION ({file}, row {row}): over which angle does {ref} ({part}) turn? It has a scale in the list"""
+
+
+@message
 def which_part_of(file: Word, row: Count, words: Word, candidates: Listed) -> None:
     """QUESTION ({file}, row {row}): which part is '{words}'? Candidates: {candidates}"""
 

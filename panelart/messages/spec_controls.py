@@ -211,3 +211,96 @@ def complete_table(low: Number, high: Number) -> None:
 @message
 def zone_reversed(low: Number, high: Number) -> None:
     """The zone runs from {low} to {high}"""
+
+
+# --- angles of positions and of scales
+
+
+@message
+def angles_unknown(part: Word, name: Word) -> None:
+    """{part}: the angles of the positions of {name} are not known"""
+
+
+@message
+def state_angles(example: Word) -> None:
+    """Look up its data sheet; write `{{texts: [...], angles: {example}}}`, clockwise from straight up, or `index:`"""
+
+
+@message
+def positions_not_made(count: Count, name: Word, most: Count) -> None:
+    """{count} positions, but {name} is made with at most {most}"""
+
+
+@message
+def angles_typical(part: Word, name: Word, way: Word) -> None:
+    """{part}: the angles of {name} differ from maker to maker; typical: `{way}`"""
+
+
+@message
+def state_measured() -> None:
+    """Look up the data sheet and write the angles: `{{texts: [...], angles: [...]}}`, or `index:`"""
+
+
+@message
+def angles_differ(part: Word, name: Word, count: Count, ways: Listed) -> None:
+    """{part}: {name} with {count} positions is made in several ways: {ways}"""
+
+
+@message
+def state_one_of_them() -> None:
+    """Look up the data sheet and write the one that it has: `{{texts: [...], angles: [...]}}`"""
+
+
+@message
+def angles_and(key: Word) -> None:
+    """Both `angles` and `{key}` are given"""
+
+
+@message
+def angles_or_index() -> None:
+    """Accepted: `angles`, or `index` with or without `first`"""
+
+
+@message
+def angles_miscounted(angles: Count, texts: Count) -> None:
+    """{angles} angles for {texts} positions"""
+
+
+@message
+def one_angle_each() -> None:
+    """Accepted: one angle for each position"""
+
+
+@message
+def first_without_index() -> None:
+    """`first` is given without `index`"""
+
+
+@message
+def positions_overrun(count: Count, index: Degrees) -> None:
+    """{count} positions {index} apart do not fit into one turn"""
+
+
+@message
+def index_up_to(maximum: Degrees) -> None:
+    """Accepted: at most {maximum}"""
+
+
+@message
+def directions_of_turning(part: Word, name: Word) -> None:
+    """{part}: {name} is turned; its positions are not given by direction"""
+
+
+@message
+def texts_with_angles() -> None:
+    """Accepted: a list of texts, or `{{texts: [...], angles: [...]}}` with angles clockwise from straight up"""
+
+
+@message
+def sweep_unknown(part: Word, name: Word) -> None:
+    """{part}: the angle over which {name} turns is not known"""
+
+
+@message
+def state_sweep() -> None:
+    """Measure the part, or look it up in its data sheet, and write `sweep:` in degrees"""

@@ -8,6 +8,10 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.figure import Figure
 from panelart.geometry import ORIGIN, Contour, Point
+from panelart.model.circuit import Circuit
+from panelart.model.fasteners import Board, Fastener
+from panelart.model.look import Look
+from panelart.model.motion import STILL, Motion
 from panelart.reprs import brief, counted, mm, size
 
 COUNTERSINK_DIAMETER: Final = "countersink diameter"
@@ -56,12 +60,23 @@ class Opening(Struct, frozen=True, kw_only=True):
         return brief("Opening", self.role.value, size(self.contour.bounds.width, self.contour.bounds.height))
 
 
+class EnvelopeRole(Enum):
+    """What the hand or a tool does with an envelope."""
+
+    BODY = "body"  # nothing: flanges, bezels, housings
+    ACTUATOR = "actuator"  # it is operated: lever, handle, cap, mushroom, wheel
+    PLUG = "plug"  # the mating plug with its latch and cable
+    NUT = "nut"  # a spanner goes over it
+
+
 class Envelope(Struct, frozen=True, kw_only=True):
     """A volume that a component takes: a contour on the face and how far it stands off it, in mm.
 
     `covers` is true for what hides the face from the eye; a lever sweeps an area but hides little of it. `colour` is
     `#RRGGBB` where one belongs to the part, as to an emergency stop, and '' where buyers choose. `travel` is how far
-    what is in it moves along its longer side, in mm; 0 where it does not, or it is not known.
+    what is in it moves along its longer side, in mm; 0 where it does not, or it is not known. `sweeps` is the diameter
+    in mm of the circle that a handle describes as it turns; 0 where it describes none. `cable` is the radius in mm
+    that the cable of a plug needs to bend, `cable_way` where it leaves (up, down, left, right), '' for straight out.
     """
 
     what: str
@@ -71,6 +86,10 @@ class Envelope(Struct, frozen=True, kw_only=True):
     covers: bool = True
     colour: str = ""
     travel: float = 0.0
+    role: EnvelopeRole = EnvelopeRole.BODY
+    sweeps: float = 0.0
+    cable: float = 0.0
+    cable_way: str = ""
 
     def __repr__(self) -> str:
         return brief(
@@ -107,17 +126,6 @@ class Shaft(Struct, frozen=True, kw_only=True):
     length: float
 
 
-class Motion(Enum):
-    """How a control is operated, which decides where the names of its positions go."""
-
-    NONE = "none"
-    LEVER = "lever"  # toggles: the positions lie along the throw
-    ROCKER = "rocker"
-    SLIDE = "slide"
-    TURN = "turn"  # rotary: the positions lie round the shaft
-    PUSH = "push"
-
-
 class Component(Struct, frozen=True, kw_only=True):
     """A catalogue entry: what a part is, before it is put anywhere.
 
@@ -137,7 +145,7 @@ class Component(Struct, frozen=True, kw_only=True):
     thickness: tuple[float, float] | None = None
     standard: str = ""
     shaft: Shaft | None = None
-    motion: Motion = Motion.NONE
+    motion: Motion = STILL
     positions: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
@@ -145,12 +153,22 @@ class Component(Struct, frozen=True, kw_only=True):
     legend_origin: Point = ORIGIN
     hardware: Hardware | None = None
     latch: str = ""
+    circuit: Circuit | None = None
+    look: Look | None = None
+    fasteners: tuple[Fastener, ...] = ()
+    board: Board | None = None
+    mass: Figure | None = None
 
     @property
     def figures(self) -> tuple[Figure, ...]:
         """Every dimension with its source, openings first."""
         groups: tuple[Opening | Envelope, ...] = (*self.openings, *self.front, *self.rear)
         return tuple(figure for group in groups for figure in group.figures)
+
+    @property
+    def actuators(self) -> tuple[Envelope, ...]:
+        """What of it the hand operates."""
+        return tuple(envelope for envelope in self.front if envelope.role is EnvelopeRole.ACTUATOR)
 
     def __repr__(self) -> str:
         return brief("Component", repr(self.name), repr(self.title), counted(len(self.openings), "opening"))

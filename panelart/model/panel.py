@@ -12,6 +12,7 @@ from msgspec import field
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where
+from panelart.figure import Figure
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.outline import Shape
@@ -292,7 +293,8 @@ class StraightScale(Struct, frozen=True, kw_only=True):
 class Scale(Struct, frozen=True, kw_only=True):
     """Graduations round a dial, or along a straight line when `straight` is given.
 
-    Values run from `low` to `high` over `sweep` degrees; `start_deg` is the direction of `low` seen from the
+    Values run from `low` to `high` over `sweep` degrees, 0 for a straight scale; `sweep_of_part` is the figure of the
+    part that they are from, None where the spec states them; `start_deg` is the direction of `low` seen from the
     front, counter-clockwise from the x axis; the scale runs clockwise unless told otherwise. Long marks stand at every
     `major` step or at the values in `marks`, middle ones at every `intermediate` and short ones at every `minor`
     step; a logarithmic scale has its marks at the digits of each decade. `table` pairs values with the share of the
@@ -309,6 +311,7 @@ class Scale(Struct, frozen=True, kw_only=True):
     start_deg: float
     unit: str
     where: Where
+    sweep_of_part: Figure | None = None
     numerals: tuple[float, ...] | None = None
     decimals: int = 0
     law: Law = Law.LINEAR

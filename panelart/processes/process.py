@@ -68,17 +68,17 @@ COUNT: Final = "count"
 
 def looked_up(value: float, source: str, *, unit: str = "mm") -> Figure:
     """A figure that stood in its source. The registry gives it its name."""
-    return Figure(name="", value=value, source=source, known=Known.LOOKED_UP, unit=unit)
+    return Figure(name="", value=value, sources=(source,), known=Known.LOOKED_UP, unit=unit)
 
 
 def typical(value: float, source: str, *, unit: str = "mm") -> Figure:
     """A usual value where sources differ."""
-    return Figure(name="", value=value, source=source, known=Known.TYPICAL, unit=unit)
+    return Figure(name="", value=value, sources=(source,), known=Known.TYPICAL, unit=unit)
 
 
 def recalled(value: float, source: str, *, unit: str = "mm") -> Figure:
     """A figure known from memory: it can warn, not fail."""
-    return Figure(name="", value=value, source=source, known=Known.MEMORY, unit=unit)
+    return Figure(name="", value=value, sources=(source,), known=Known.MEMORY, unit=unit)
 
 
 # --- what a process gives

@@ -11,13 +11,15 @@ from typing import Any, Final
 from panelart.canonical import Struct
 from panelart.catalogue.knobs import KnobEntry
 from panelart.diagnostics import Where, did_you_mean
+from panelart.figure import Figure
 from panelart.messages import Message, Said
 from panelart.messages import spec_controls as said
-from panelart.model.component import Component, Motion, Shaft
+from panelart.model.component import Component, Shaft
+from panelart.model.motion import MotionKind, Way
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems
-from panelart.source.schema import Angle, Field, Number, Value
+from panelart.source.schema import Field, Number, Value
 from panelart.spec import language
 from panelart.spec.lettered import Letterer, ink_named
 
@@ -30,7 +32,6 @@ UP: Final = 90.0
 _TOLERANCE: Final = 1e-9
 _BORE_SLACK: Final = 0.05
 """By how much, in mm, a shaft may differ from the bore it goes into and still be the same nominal size."""
-_ANGLE: Final = Angle(minimum=-360, maximum=360)
 _NUMBER: Final = Number()
 
 
@@ -47,7 +48,7 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     """The named positions, from a list of texts, a record with texts and sweep, or a mapping."""
     problems = letterer.problems
     component = control.component
-    turning = component.motion is Motion.TURN
+    turning = component.motion.kind is MotionKind.TURN
     if not turning and not component.positions:
         problems.add(
             where,
@@ -55,21 +56,21 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
             said.remove_positions(),
         )
         return ()
-    listed = _listed(written)
-    if listed is None:
-        assert isinstance(written, tuple)
-        named = _named(written, control, problems)
-    elif turning:
-        texts, sweep = listed
-        directions: list[str | float] = [*_round(len(texts), sweep, control.turn)]
-        named = list(zip(directions, texts, strict=True))
-    else:
+    listed = isinstance(written, language.TurningPositions) or (
+        isinstance(written, tuple) and bool(written) and isinstance(written[0], Value)
+    )
+    if turning and listed:
+        named = _round(written, where, control, problems)
+    elif listed:
         problems.add(
             where,
             said.list_without_turning(control.ref, component.name),
             said.directions_with_text(component.positions),
         )
         return ()
+    else:
+        assert isinstance(written, tuple)
+        named = _named(written, control, problems)
     return tuple(
         Position(direction=direction, request=request)
         for direction, text in named
@@ -77,52 +78,104 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     )
 
 
-def _listed(written: object) -> tuple[tuple[Value[Any], ...], float] | None:
-    """The texts of a list and the sweep to spread them over; None for a mapping, which has a direction for each."""
+def _round(written: object, where: Where, control: Control, problems: Problems) -> list[tuple[str | float, Value[Any]]]:
+    """Texts with their directions, at the angles that are written or those of the part; none when both are missing."""
     if isinstance(written, language.TurningPositions):
-        return written.texts or (), written.sweep
-    assert isinstance(written, tuple)
-    if written and isinstance(written[0], Value):
-        return written, language.TurningPositions.sweep.default or 0.0
+        texts = written.texts or ()
+        angles = _written_angles(written, len(texts), problems)
+    else:
+        assert isinstance(written, tuple)
+        texts, angles = written, None
+    if angles is None:
+        angles = _angles_of_part(len(texts), where, control, problems)
+    if angles is None:
+        return []
+    return [(UP - angle + control.turn, text) for angle, text in zip(angles, texts, strict=False)]
+
+
+def _written_angles(fields: language.TurningPositions, count: int, problems: Problems) -> tuple[float, ...] | None:
+    """The angles that a spec states, clockwise from straight up; None where it leaves them to the part."""
+    keys = language.TurningPositions
+    if fields.written(keys.angles):
+        for field in (keys.index, keys.first):
+            if fields.written(field):
+                problems.add(fields.key_where(field), said.angles_and(field.name), said.angles_or_index())
+        angles = tuple(angle.value for angle in fields.angles or ())
+        if fields.angles is not None and len(angles) != count:
+            problems.add(fields.where(keys.angles), said.angles_miscounted(len(angles), count), said.one_angle_each())
+        first: dict[float, Where] = {}
+        for angle in fields.angles or ():
+            before = first.setdefault(angle.value % 360, angle.where)
+            if before is not angle.where:
+                problems.add(angle.where, said.angle_twice(angle.value, before.within), said.each_angle_once())
+        return angles
+    index = fields.index
+    if index is None:
+        if fields.written(keys.first):
+            problems.add(fields.key_where(keys.first), said.first_without_index(), said.angles_or_index())
+        return () if fields.written(keys.index) or fields.written(keys.first) else None
+    if index * count > 360 + _TOLERANCE:
+        problems.add(fields.where(keys.index), said.positions_overrun(count, index), said.index_up_to(360 / count))
+        return ()
+    start = -index * (count - 1) / 2 if fields.first is None else fields.first
+    return tuple(start + index * number for number in range(count))
+
+
+def _angles_of_part(count: int, where: Where, control: Control, problems: Problems) -> tuple[float, ...] | None:
+    """The angles at which the part has so many positions; None, and told, where that is not known for sure.
+
+    A mark at a wrong angle is scrap, so nothing is taken that differs from maker to maker: it is asked for.
+    """
+    component = control.component
+    motion = component.motion
+    ways = motion.made_with(count)
+    if not motion.ways:
+        problems.add(where, said.angles_unknown(control.ref, component.name), said.state_angles(_example(count)))
+        return None
+    if not ways:
+        told = said.positions_not_made(count, component.name, motion.most or 0)
+        problems.add(where, told, said.state_angles(_example(count)))
+        return None
+    angles = motion.angles(count)
+    if angles is not None:
+        return angles
+    made = tuple(dict.fromkeys(way_as_written(way) for way in ways))
+    if len(made) == 1:
+        problems.add(where, said.angles_typical(control.ref, component.name, made[0]), said.state_measured())
+    else:
+        problems.add(where, said.angles_differ(control.ref, component.name, count, made), said.state_one_of_them())
     return None
 
 
-def _round(count: int, sweep: float, turn: float) -> list[float]:
-    """Directions of positions spread clockwise over a sweep that is centred on straight up."""
-    if count == 1:
-        return [UP + turn]
-    step = sweep / (count if sweep >= 360 else count - 1)
-    low = UP + (step * (count - 1)) / 2 + turn
-    return [low - step * number for number in range(count)]
+def way_as_written(way: Way) -> str:
+    """A way as one writes it in a spec."""
+    if way.angles:
+        return f"angles: [{', '.join(f'{angle:g}' for angle in way.angles)}]"
+    return f"index: {way.index:g}"
+
+
+def _example(count: int) -> str:
+    """Angles for so many positions, to show the form: steps of 45 degrees or as many as there is room for."""
+    step = 45 if count <= 7 else 360 // (count + 1)
+    return f"[{', '.join(f'{step * (2 * number - count + 1) / 2:g}' for number in range(count))}]"
 
 
 def _named(
     entries: tuple[tuple[Value[str], Value[str]], ...], control: Control, problems: Problems
 ) -> list[tuple[str | float, Value[str]]]:
+    """Texts by the direction of a lever, rocker or slide."""
     found: list[tuple[str | float, Value[str]]] = []
     component = control.component
-    angles: dict[float, Where] = {}
+    if component.motion.kind is MotionKind.TURN and entries:
+        first = entries[0][0]
+        problems.add(first.where, said.directions_of_turning(control.ref, component.name), said.texts_with_angles())
+        return []
     for key, text in entries:
-        if component.motion is not Motion.TURN:
-            if key.value in component.positions:
-                found.append((key.value, text))
-            else:
-                near = did_you_mean(key.value, component.positions, said.positions())
-                problems.add(key.where, said.unknown_position(component.name, key.value), near)
-            continue
-        angle = _ANGLE.parse(Scalar(text=key.value, quoted=False, where=key.where), problems)
-        if angle is None:
-            continue
-        if angle % 360 in angles:
-            first = angles[angle % 360]
-            problems.add(
-                key.where,
-                said.angle_twice(angle, first.within),
-                said.each_angle_once(),
-            )
-            continue
-        angles[angle % 360] = key.where
-        found.append((angle + control.turn, text))
+        if key.value in component.positions:
+            found.append((key.value, text))
+        else:
+            near = did_you_mean(key.value, component.positions, said.positions())
+            problems.add(key.where, said.unknown_position(component.name, key.value), near)
     return found
 
 
@@ -188,7 +241,6 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     problems = letterer.problems
     straight = _straight(fields, control, problems)
     low, high = fields.from_, fields.to
-    sweep = fields.sweep
     if low is None or high is None or (control.component.shaft is None) == (straight is None):
         return None
     if high <= low:
@@ -202,6 +254,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     numerals = _values(fields, language.Scale.numerals, problems)
     marks = _values(fields, language.Scale.marks, problems) or ()
     detents = _values(fields, language.Scale.detents, problems) or ()
+    sweep, figure = _sweep(fields, control, problems) if straight is None else (0.0, None)
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     clockwise = fields.direction == "clockwise"
@@ -212,6 +265,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         major=fields.major,
         minor=fields.minor,
         sweep=sweep,
+        sweep_of_part=figure,
         start_deg=_start(fields, sweep, clockwise=clockwise) + control.turn,
         unit=_unit(fields, control, letterer),
         where=fields.begins,
@@ -234,6 +288,17 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
 
 def _unit(fields: language.Scale, control: Control, letterer: Letterer) -> str:
     return letterer.unit(fields.unit, fields.where(language.Scale.unit), control.numbers) if fields.unit else ""
+
+
+def _sweep(fields: language.Scale, control: Control, problems: Problems) -> tuple[float | None, Figure | None]:
+    """Degrees from end to end, and the figure of the part that they are from; None, and told, where nobody knows."""
+    if fields.written(language.Scale.sweep):
+        return fields.sweep, None
+    figure = control.component.motion.swept("audio" if fields.written(language.Scale.table) else "linear")
+    if figure is None:
+        problems.add(fields.begins, said.sweep_unknown(control.ref, control.component.name), said.state_sweep())
+        return None, None
+    return figure.value, figure
 
 
 def _start(fields: language.Scale, sweep: float, *, clockwise: bool) -> float:

@@ -193,7 +193,7 @@ def _component(hole: Contour, file: str) -> Component:
     box = hole.bounds
     sizes = (("diameter", box.width),) if hole.circle else (("width", box.width), ("height", box.height))
     figures = tuple(
-        Figure(name=name, value=value, source=str(said.drawn_in(file)), known=Known.GIVEN) for name, value in sizes
+        Figure(name=name, value=value, sources=(str(said.drawn_in(file)),), known=Known.GIVEN) for name, value in sizes
     )
     contour = hole.moved(Vector(ORIGIN.x - box.centre.x, ORIGIN.y - box.centre.y))
     opening = Opening(role=Role.APERTURE, contour=contour, figures=figures)

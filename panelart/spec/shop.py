@@ -66,7 +66,7 @@ class Shop(Struct, frozen=True, kw_only=True):
 
 def _given(common: Figure, own: Own) -> Figure:
     told = said.figure_of_shop(own.why, own.where.short, common.value, common.source)
-    return replace(common, value=own.value, source=str(told), known=Known.GIVEN)
+    return replace(common, value=own.value, sources=(str(told),), known=Known.GIVEN)
 
 
 def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes], problems: Problems) -> Shop:

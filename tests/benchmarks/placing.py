@@ -22,7 +22,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Point, rectangle
 from panelart.legends.choose import Accepted
 from panelart.legends.place import Placement, place
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import (
     Case,
     Coat,
@@ -84,7 +84,7 @@ def part(ref: str, at: tuple[float, float], chance: random.Random) -> Part:
     name = LegendRequest(text=chance.choice(WORDS), style="name", where=HERE)
     positions: tuple[Position, ...] = ()
     knob = scale = None
-    if what.motion is Motion.LEVER and chance.random() < 0.7:
+    if what.motion.kind is MotionKind.LEVER and chance.random() < 0.7:
         positions = tuple(
             Position(direction=way, request=LegendRequest(text=text, style="position", where=HERE))
             for way, text in (("up", "ON"), ("down", "OFF"))

@@ -10,7 +10,8 @@ from panelart import catalogue
 from panelart.figure import Known
 from panelart.geometry import Contour
 from panelart.geometry.polygons import polygon
-from panelart.model.component import Component, Motion, Role
+from panelart.model.component import Component, Role
+from panelart.model.motion import MotionKind
 
 pytestmark = pytest.mark.few(40)
 
@@ -144,12 +145,12 @@ def test_every_part_has_words_room_and_a_kind(part: Component) -> None:
 
 def test_positions_go_with_a_motion(part: Component) -> None:
     if part.positions:
-        assert part.motion in (Motion.LEVER, Motion.ROCKER, Motion.SLIDE)
+        assert part.motion.kind in (MotionKind.LEVER, MotionKind.ROCKER, MotionKind.SLIDE)
         assert set(part.positions) <= {"up", "down", "left", "right", "centre"}
-    if part.motion in (Motion.LEVER, Motion.ROCKER, Motion.SLIDE):
+    if part.motion.kind in (MotionKind.LEVER, MotionKind.ROCKER, MotionKind.SLIDE):
         assert part.positions
     if part.shaft is not None:
-        assert part.motion is Motion.TURN
+        assert part.motion.kind is MotionKind.TURN
 
 
 HANDED = {

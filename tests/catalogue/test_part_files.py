@@ -20,7 +20,8 @@ from panelart.catalogue.table import FILE
 from panelart.diagnostics import SpecError
 from panelart.figure import Known
 from panelart.geometry import Point
-from panelart.model.component import Motion, Role, Shaft
+from panelart.model.component import Role, Shaft
+from panelart.model.motion import MotionKind
 from panelart.source.generated import put_between_marks
 from panelart.source.json_schema import json_schema
 from panelart.source.problems import Problems
@@ -76,7 +77,7 @@ def test_a_part_file_gives_its_parts() -> None:
     assert beacon.family == "beacon-18"
     assert beacon.thickness == (1.0, 4.0)
     assert beacon.shaft == Shaft(diameter=6.0, length=12.0)
-    assert beacon.motion is Motion.TURN
+    assert beacon.motion.kind is MotionKind.TURN
     assert beacon.legend_origin == Point(0.0, 5.0)
     assert [opening.role for opening in beacon.openings] == [Role.BODY, *[Role.FIXING] * 4]
     body = beacon.openings[0]

@@ -52,7 +52,7 @@ def test_the_note_to_measure_stands_just_where_the_hole_rests_on_memory_or_habit
 @pytest.mark.parametrize("name", ["diameter", "x", "countersink diameter", "passes_diameter", "sheet_minimum", "mass"])
 def test_only_what_the_hole_is_cut_by_counts(name: str, known: Known) -> None:
     figures = tuple(
-        Figure(name=one, value=3.4, source="a page", known=known if one == name else Known.LOOKED_UP)
+        Figure(name=one, value=3.4, sources=("a page",), known=known if one == name else Known.LOOKED_UP)
         for one in ("diameter", "x", "countersink diameter", "passes_diameter", "sheet_minimum", "mass")
     )
     hole = Opening(role=Role.FIXING, contour=circle(3.4), figures=figures, countersink=Countersink(diameter=6.3))

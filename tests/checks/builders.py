@@ -11,8 +11,9 @@ from panelart.diagnostics import Where
 from panelart.figure import Figure, Known
 from panelart.geometry import Box, Contour, Line, Point, circle, rectangle
 from panelart.lettering.outline import bounds, open_shape, shape_of
-from panelart.model.component import Component, Motion, Opening, Role
+from panelart.model.component import Component, Opening, Role
 from panelart.model.layout import CutOpening, FrameLine, Layout, Mark, PlacedEnvelope, PlacedLegend, Unplaced
+from panelart.model.motion import Motion, MotionKind
 from panelart.model.panel import (
     Case,
     Coat,
@@ -36,7 +37,7 @@ STYLES = ("title", "name", "position", "numeral", "note")
 
 
 def process_figure(name: str, value: float, known: Known = Known.LOOKED_UP) -> Figure:
-    return Figure(name=name, value=value, source="made up for this test", known=known)
+    return Figure(name=name, value=value, sources=("made up for this test",), known=known)
 
 
 # Made up for these tests; the process's own figures are data elsewhere.
@@ -76,7 +77,7 @@ def component(
 ) -> Component:
     """A part whose figures, named as the catalogue names them, are all known alike."""
     names = ("diameter", "passes_diameter", "sheet_minimum", "sheet_maximum", "pitch of a pair")
-    figures = tuple(Figure(name=name, value=12.0, source="made up for this test", known=known) for name in names)
+    figures = tuple(Figure(name=name, value=12.0, sources=("made up for this test",), known=known) for name in names)
     hole = Opening(role=Role.BODY, contour=circle(12.0), figures=figures)
     return Component(
         name=name,
@@ -96,9 +97,9 @@ def part(
     return Part(ref=ref, component=of or component(), at=Point(*spot), where=at(line), **more)
 
 
-def control(motion: Motion, family: str = "test", **more) -> Component:
+def control(motion: MotionKind, family: str = "test", **more) -> Component:
     """A part that is worked by hand, or takes mains in."""
-    return component(family, motion=motion, family=family, opening=False, **more)
+    return component(family, motion=Motion(kind=motion), family=family, opening=False, **more)
 
 
 def request(text: str, style: str = "name") -> LegendRequest:

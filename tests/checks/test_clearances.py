@@ -10,18 +10,18 @@ from msgspec.structs import replace
 
 from panelart.checks.limits import Basis, standard
 from panelart.diagnostics import Severity
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Hand, Operator
 from tests.checks.builders import block, component, control, front, knob, layout, part
 from tests.checks.cases import JUST, found, measured, refs
 
 KINDS = {
-    "lever": (Motion.LEVER, "toggle", "lever"),
-    "button": (Motion.PUSH, "pushbutton", "bezel"),
-    "knob": (Motion.TURN, "pot", "knob"),
-    "selector": (Motion.TURN, "rotary", "knob"),
-    "key": (Motion.TURN, "key-switch", "bezel"),
-    "rocker": (Motion.ROCKER, "rocker-19x13", "rocker"),
+    "lever": (MotionKind.LEVER, "toggle", "lever"),
+    "button": (MotionKind.PUSH, "pushbutton", "bezel"),
+    "knob": (MotionKind.TURN, "pot", "knob"),
+    "selector": (MotionKind.TURN, "rotary", "knob"),
+    "key": (MotionKind.TURN, "key-switch", "bezel"),
+    "rocker": (MotionKind.ROCKER, "rocker-19x13", "rocker"),
 }
 
 
@@ -84,7 +84,7 @@ def test_knobs_that_overlap_are_told_by_another_rule():
 
 
 def test_the_knob_counts_and_not_the_nut_under_it():
-    pot = control(Motion.TURN, "pot")
+    pot = control(MotionKind.TURN, "pot")
     things = (
         part("RV1", pot, spot=(50, 50)), part("RV2", pot, spot=(70, 50)), knob("RV1", 50, 50, 10),
         knob("RV2", 70, 50, 10), front("RV1", block(50, 50, 18, 18), "nut"),
@@ -93,11 +93,11 @@ def test_the_knob_counts_and_not_the_nut_under_it():
 
 
 def _emergency(gap):
-    stop = control(Motion.PUSH, "emergency-stop", cautions=("emergency-stop",))
+    stop = control(MotionKind.PUSH, "emergency-stop", cautions=("emergency-stop",))
     return layout(
         part("SB1", stop, spot=(50, 50)),
         front("SB1", block(50, 50, 40, 40), "mushroom"),
-        part("S2", control(Motion.LEVER), spot=(75 + gap, 50)),
+        part("S2", control(MotionKind.LEVER), spot=(75 + gap, 50)),
         front("S2", block(75 + gap, 50, 10, 10), "lever"),
     )
 

@@ -15,15 +15,15 @@ from panelart.diagnostics import Severity
 from panelart.lettering.outline import shape_of
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
-from panelart.model.component import Motion
 from panelart.model.layout import Mark
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Ink
 from tests.checks.builders import at, block, control, disc, front, layout, legend, part
 from tests.checks.cases import JUST, found, measured, refs
 
 cspace_convert = pytest.importorskip("colorspacious", reason="colorspacious is the oracle here").cspace_convert
 
-STOP = control(Motion.PUSH, "emergency-stop", cautions=("emergency-stop",))
+STOP = control(MotionKind.PUSH, "emergency-stop", cautions=("emergency-stop",))
 SIGNAL_RED, SIGNAL_YELLOW = "#B81F20", "#F9A800"
 
 

@@ -6,14 +6,14 @@ import pytest
 
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from tests.checks.builders import block, control, disc, layout, legend, part, rear, request
 from tests.checks.cases import JUST, found, measured, refs
 
-INLET = control(Motion.NONE, "iec-c14", cautions=("mains-inlet", "protective-earth"))
-FUSE = control(Motion.NONE, "fuse-5x20", cautions=("fuse",))
-STUD = control(Motion.NONE, "earth-stud")
-SCREW = control(Motion.NONE, "screw")
+INLET = control(MotionKind.NONE, "iec-c14", cautions=("mains-inlet", "protective-earth"))
+FUSE = control(MotionKind.NONE, "fuse-5x20", cautions=("fuse",))
+STUD = control(MotionKind.NONE, "earth-stud")
+SCREW = control(MotionKind.NONE, "screw")
 
 
 @pytest.mark.parametrize(("room", "deep"), [(10.0, []), (10.0 - JUST, [10.0]), (None, [])])

@@ -56,7 +56,7 @@ def test_print_on_texture(name: str, soft: int, times: int) -> None:
 @pytest.mark.parametrize(("spread", "counted"), [(0.15, []), (0.15 + JUST, [0.3])])
 def test_ink_that_spreads_closes_gaps_from_both_sides(spread: float, counted: list[float]) -> None:
     """A gap of 0.3 mm, which the process keeps open, is closed by ink that spreads by more than half of it."""
-    figure = Figure(name="spread", value=spread, source="made up", known=Known.MEMORY)
+    figure = Figure(name="spread", value=spread, sources=("made up",), known=Known.MEMORY)
     gap = process_figure("gap_minimum", 0.2)
     made = printed(
         mark("S1", (40, 45), (50, 45), 0.3),

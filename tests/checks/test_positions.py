@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from panelart.diagnostics import Severity
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.texts.opposites import LANGUAGES
 from tests.checks.builders import control, layout, part, positions
 from tests.checks.cases import found, refs
@@ -28,7 +28,7 @@ from tests.checks.cases import found, refs
 )
 def test_on_is_up_and_right(texts, turn, wrong):
     # MIL-STD-1472E, 5.4.1.2.1.
-    panel = layout(part("S1", control(Motion.LEVER), positions=positions(**texts), turn=turn))
+    panel = layout(part("S1", control(MotionKind.LEVER), positions=positions(**texts), turn=turn))
     assert refs("switch-against-convention", panel) == ([("S1",)] if wrong else [])
 
 
@@ -44,7 +44,7 @@ def test_on_is_up_and_right(texts, turn, wrong):
     ],
 )
 def test_switches_that_contradict_each_other(one, other, told):
-    toggle = control(Motion.LEVER)
+    toggle = control(MotionKind.LEVER)
     panel = layout(part("S1", toggle, positions=positions(**one)), part("S2", toggle, positions=positions(**other)))
     assert refs("positions-contradict", panel) == ([("S2", "S1")] if told else [])
 
@@ -62,14 +62,14 @@ def test_switches_that_contradict_each_other(one, other, told):
 )
 def test_numbers_rise_clockwise(texts, told):
     # MIL-STD-1472E, 5.2.3.3.1.
-    panel = layout(part("S1", control(Motion.TURN), positions=positions(**texts)))
+    panel = layout(part("S1", control(MotionKind.TURN), positions=positions(**texts)))
     assert bool(found("positions-run-backwards", panel)) is told
 
 
 def _rotary(*texts, first=150.0, step=30.0, language=""):
     """A rotary switch whose positions go clockwise from an angle."""
     ways = {f"a{(first - step * number) % 360:g}": text for number, text in enumerate(texts)}
-    return layout(part("S1", control(Motion.TURN), positions=positions(**ways)), language=language)
+    return layout(part("S1", control(MotionKind.TURN), positions=positions(**ways)), language=language)
 
 
 # Off above On, as makers print the words (common practice); less is the first.
@@ -89,7 +89,7 @@ def test_the_words_are_of_every_language_that_is_known():
 @pytest.mark.parametrize(("language", "less", "more"), REVERSED)
 def test_what_is_reversed_is_found_in_each_language(language, less, more):
     for lower, upper, told in ((more, less, 1), (less, more, 0)):
-        switch = part("S1", control(Motion.LEVER), positions=positions(up=upper, down=lower))
+        switch = part("S1", control(MotionKind.LEVER), positions=positions(up=upper, down=lower))
         findings = found("switch-against-convention", layout(switch, language=language))
         assert [str(finding.other) for finding in findings] == [f"'{more}' is below '{less}'"] * told
 
@@ -108,7 +108,7 @@ def test_what_is_reversed_is_found_in_each_language(language, less, more):
     ],
 )
 def test_pairs_that_have_an_order_there_and_those_that_have_none(texts, told):
-    panel = layout(part("S1", control(Motion.LEVER), positions=positions(**texts)))
+    panel = layout(part("S1", control(MotionKind.LEVER), positions=positions(**texts)))
     assert [str(finding.other) for finding in found("switch-against-convention", panel)] == told
 
 
@@ -191,7 +191,7 @@ def test_a_row_that_closes_a_circle_begins_anywhere():
 
 def test_two_positions_of_a_lever_alike():
     for lower, told in (("MUTE", [("S1",)]), ("ON", [])):
-        switch = part("S1", control(Motion.LEVER), positions=positions(up="Mute", down=lower))
+        switch = part("S1", control(MotionKind.LEVER), positions=positions(up="Mute", down=lower))
         assert refs("position-repeated", layout(switch)) == told
 
 

@@ -22,7 +22,11 @@ def own(**figures: float):
     made = {name: process_figure(name, value) for name, value in figures.items()}
     if "inks_maximum" in made:
         made["inks_maximum"] = Figure(
-            name="inks_maximum", value=figures["inks_maximum"], source="made up", known=Known.LOOKED_UP, unit="count"
+            name="inks_maximum",
+            value=figures["inks_maximum"],
+            sources=("made up",),
+            known=Known.LOOKED_UP,
+            unit="count",
         )
     return replace(PROCESS, own=made)
 

@@ -10,12 +10,12 @@ import pytest
 from msgspec.structs import replace
 
 from panelart.diagnostics import Severity
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from tests.checks.builders import block, component, control, front, layout, legend, part, request
 from tests.checks.cases import JUST, found, refs
 
 INLET = component("C14", cautions=("mains-inlet", "protective-earth"), opening=False)
-FUSE = control(Motion.NONE, "fuse-5x20", cautions=("fuse",))
+FUSE = control(MotionKind.NONE, "fuse-5x20", cautions=("fuse",))
 PLATE = "230 V ~ 50 Hz 2 A"
 OF_FUSES = ("fuse-rating-missing", "fuse-rating-incomplete", "fuse-rating-implausible", "fuse-rating-contradictory")
 OF_SUPPLIES = ("mains-rating-missing", "supply-rating-contradictory")
@@ -23,7 +23,7 @@ OF_SUPPLIES = ("mains-rating-missing", "supply-rating-contradictory")
 
 def titled(title, **more):
     """A part of the catalogue that has nothing but a title."""
-    return replace(control(more.pop("motion", Motion.NONE), **more), title=title)
+    return replace(control(more.pop("motion", MotionKind.NONE), **more), title=title)
 
 
 def told(rules, panel):
@@ -178,7 +178,7 @@ def test_a_fuse_agrees_with_the_rating_and_the_inlet(text, plate, of, faults):
     ],
 )
 def test_a_fuse_agrees_with_the_switch_of_the_mains(name, title, faults):
-    switch = part("S1", titled(title, motion=Motion.ROCKER), legend=request(name))
+    switch = part("S1", titled(title, motion=MotionKind.ROCKER), legend=request(name))
     findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", PLATE, C14, switch))
     assert [str(one.other) for one in findings] == faults
 

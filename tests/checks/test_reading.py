@@ -13,8 +13,8 @@ from panelart.checks.marking import height_at
 from panelart.diagnostics import Severity
 from panelart.geometry import Box, Point
 from panelart.messages import checks as said
-from panelart.model.component import Motion
 from panelart.model.layout import FrameLine
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Anchor, FreeText, Ink, Place
 from tests.checks.builders import (
     at,
@@ -166,7 +166,7 @@ def _row(*places, step=30.0):
         x = 30 + step * number
         up = 60 if place is Place.ABOVE else 40
         things += [
-            part(f"J{number}", control(Motion.NONE, "jack"), spot=(x, 50.0)),
+            part(f"J{number}", control(MotionKind.NONE, "jack"), spot=(x, 50.0)),
             replace(legend(f"J{number}", f"N{number}", (x - 5, up, x + 5, up + 3)), place=place),
         ]
     return layout(*things)
@@ -182,8 +182,8 @@ def test_the_name_on_the_other_side_of_its_row():
 def test_a_name_nearer_to_another_part(gap, ratios):
     # S2 is 3 mm under the name, S1 `gap` over it.
     things = (
-        part("S1", control(Motion.LEVER), spot=(50, 60)),
-        part("S2", control(Motion.LEVER), spot=(50, 40)),
+        part("S1", control(MotionKind.LEVER), spot=(50, 60)),
+        part("S2", control(MotionKind.LEVER), spot=(50, 40)),
         legend("S1", "MODE", (45, 50, 55, 53)),
         front("S1", block(50, 53 + gap + 5, 10, 10), "nut"),
         front("S2", block(50, 42, 10, 10), "nut"),
@@ -193,7 +193,7 @@ def test_a_name_nearer_to_another_part(gap, ratios):
 
 def test_a_screw_does_not_make_a_name_ambiguous():
     things = (
-        part("S1", control(Motion.LEVER), spot=(50, 60)),
+        part("S1", control(MotionKind.LEVER), spot=(50, 60)),
         legend("S1", "MODE", (45, 50, 55, 53)),
         front("S1", block(50, 63, 10, 10), "nut"),
         front("H1", disc(50, 47, 5), "head"),

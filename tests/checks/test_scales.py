@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from panelart.diagnostics import Severity
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Law, Scale
 from tests.checks.builders import at, control, layout, legend, mark, part, request
 from tests.checks.cases import found, measured, refs
@@ -17,7 +17,7 @@ def _scale(low=0.0, high=10.0, major=5.0, minor=1.0, unit="", numerals=None, tex
         numerals=numerals, **more,
     )  # fmt: skip
     name = None if legend_text is None else request(legend_text)
-    pot = part("RV1", control(Motion.TURN), scale=scale, legend=name)
+    pot = part("RV1", control(MotionKind.TURN), scale=scale, legend=name)
     count = round((high - low) / (major or high))
     shown = [f"{low + (major or 0) * n:g}" for n in range(count + 1)] if texts is None else texts
     words = [legend("RV1", text, (20 + 9 * n, 50, 22 + 9 * n, 53), "numeral") for n, text in enumerate(shown)]

@@ -17,7 +17,8 @@ from panelart.checks.survey import survey
 from panelart.checks.worst_eye import worst_ink
 from panelart.geometry import rectangle
 from panelart.messages import checks_things as things
-from panelart.model.component import Envelope, Motion
+from panelart.model.component import Envelope
+from panelart.model.motion import MotionKind
 from panelart.model.panel import EyeRange, Operator
 from tests.checks.builders import at, block, control, disc, front, knob, layout, legend, part
 from tests.checks.cases import found, refs
@@ -73,7 +74,7 @@ def share_hidden(panel, place):
 
 
 TOGGLE = control(
-    Motion.LEVER,
+    MotionKind.LEVER,
     "toggle",
     front=(Envelope(what="lever", contour=rectangle(3, 9.5), height=18.8, figures=(), covers=False),),
     positions=("up", "down"),
@@ -258,7 +259,7 @@ def test_plugs_and_caps_cast_and_what_a_cap_sweeps_does_not():
 # --- the worst eye of a range, against a dense sampling by rays
 
 SLIDE = control(
-    Motion.SLIDE,
+    MotionKind.SLIDE,
     "fader",
     front=(Envelope(what="cap travel", contour=rectangle(12, 84), height=14.0, figures=(), covers=False, travel=60.0),),
 )

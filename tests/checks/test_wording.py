@@ -7,7 +7,7 @@ import pytest
 from panelart.checks.registry import RULES
 from panelart.checks.survey import survey
 from panelart.diagnostics import Severity
-from panelart.model.component import Motion
+from panelart.model.motion import MotionKind
 from panelart.model.panel import FrameRequest
 from panelart.texts.spellings import unit_meant
 from tests.checks.builders import at, control, layout, legend, part, positions, request
@@ -31,13 +31,13 @@ def test_two_parts_of_one_name():
 
 
 def test_a_control_that_says_nothing():
-    toggle = control(Motion.LEVER)
+    toggle = control(MotionKind.LEVER)
     assert refs("control-without-name", layout(part("S1", toggle))) == [("S1",)]
     assert refs("control-without-name", layout(part("S1", toggle, positions=positions(up="ON")))) == []
     assert refs("control-without-name", layout(part("S1", toggle, legend=request("MODE")))) == []
     assert refs("control-without-name", layout(part("S1", toggle), _frame("S1", "MODE"))) == []
-    assert refs("control-without-name", layout(part("H1", control(Motion.NONE, "screw")))) == []
-    assert refs("control-without-name", layout(part("K1", control(Motion.TURN, "cam-lock")))) == []
+    assert refs("control-without-name", layout(part("H1", control(MotionKind.NONE, "screw")))) == []
+    assert refs("control-without-name", layout(part("K1", control(MotionKind.TURN, "cam-lock")))) == []
 
 
 @pytest.mark.parametrize(

@@ -21,10 +21,11 @@ from panelart.figure import Figure, Known
 from panelart.geometry import Box, Point, circle, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import shape_of
-from panelart.model.component import EDGE_DISTANCE, Fastening, Hardware, Motion, Opening, Role
+from panelart.model.component import EDGE_DISTANCE, Fastening, Hardware, Opening, Role
 from panelart.model.layout import CutCountersink, Layout, Mark, PlacedEnvelope, PlacedLegend, PlacedMask
 from panelart.model.making import Cutting, Punch, PunchForm
 from panelart.model.metal import Edge, Flange, FlangeHole, Towards
+from panelart.model.motion import MotionKind
 from panelart.model.panel import Coat, Ink, Law, Part, Side
 from panelart.processes.process import Process
 from tests.mutations.faults import (
@@ -562,7 +563,7 @@ def _(layout):
 def _(layout):
     alone = {frame.refs[0] for frame in layout.frames if len(frame.refs) == 1}
     for own, _ in named(layout):
-        worked = own.component.motion in (Motion.LEVER, Motion.PUSH, Motion.ROCKER, Motion.TURN)
+        worked = own.component.motion.kind in (MotionKind.LEVER, MotionKind.PUSH, MotionKind.ROCKER, MotionKind.TURN)
         if (
             worked
             and own.scale is None
@@ -582,7 +583,7 @@ def _(layout):
     switches = [
         own
         for own in layout.panel.parts
-        if len(own.positions) == 2 and own.component.motion in (Motion.LEVER, Motion.ROCKER)
+        if len(own.positions) == 2 and own.component.motion.kind in (MotionKind.LEVER, MotionKind.ROCKER)
     ]
     for own in switches:
         said = [position.request.text.upper() for position in own.positions]
@@ -1154,7 +1155,7 @@ def _(layout):
     margin = layout.panel.marking.process.edge_margin.value
     for flange in bent_edges(layout):
         for own, word in named(layout):
-            if flange.edge is Edge.TOP and own.component.motion is Motion.NONE:
+            if flange.edge is Edge.TOP and own.component.motion.kind is MotionKind.NONE:
                 goal = Point(word.box.centre.x, face.top - max(margin, 0.0) - 0.05 - word.box.height / 2)
                 near = [
                     thing
@@ -1287,7 +1288,7 @@ def _(layout):
                 layout.panel.outline.bounds.height - own.at.y,
             )
             pressed = Hardware(fastening=Fastening.SCREWED, edge=left + 0.5)
-            figure = Figure(name=EDGE_DISTANCE, value=left + 0.5, source="made up for this test", known=Known.GIVEN)
+            figure = Figure(name=EDGE_DISTANCE, value=left + 0.5, sources=("made up for this test",), known=Known.GIVEN)
             first, *rest = own.component.openings
             noted = (replace(first, figures=(*first.figures, figure)), *rest)
             if not layout.panel.flanges:

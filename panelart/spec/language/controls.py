@@ -12,7 +12,7 @@ POSITION_NAME: OneOf = OneOf((Text(maximum=80), NounOf(SymbolPosition)))
 
 
 class TurningPositions(Noun):
-    """Evenly spaced positions of a rotary control."""
+    """Positions of a rotary control: at the angles of the part, or at those given here."""
 
     NAME = "rotary positions"
     MARKED_BY = "texts"
@@ -22,10 +22,20 @@ class TurningPositions(Noun):
         required=True,
         says="Positions of a rotary control, clockwise.",
     )
-    sweep = key(
-        Angle(above=0, maximum=360),
-        default=300.0,
-        says="Angle from the first position to the last, centred on straight up; 360 spaces them evenly all round.",
+    angles = key(
+        ListOf(of=Angle(minimum=-360, maximum=360), what="angles", minimum=1, maximum=60),
+        otherwise="those of the part, where there is one way in which it is made with so many positions",
+        says="Angle of each position, clockwise from straight up: [-45, 45].",
+    )
+    index = key(
+        Angle(above=0, maximum=180),
+        otherwise="that of the part",
+        says="Angle from one position to the next, clockwise.",
+    )
+    first = key(
+        Angle(minimum=-360, maximum=360),
+        otherwise="so that the positions are symmetrical about straight up",
+        says="Angle of the first position with `index`, clockwise from straight up.",
     )
 
 
@@ -69,7 +79,11 @@ class Scale(Noun):
     )
     minor = key(Number(above=0), says="Step of the short marks; must divide `major`.")
     marks = key(ListOf(of=Number(), what="values", minimum=1, maximum=200), says="Values of the long marks.")
-    sweep = key(Angle(above=0, below=360), default=300.0, says="Angle from the low end to the high end.")
+    sweep = key(
+        Angle(above=0, below=360),
+        otherwise="the electrical angle of the part, or its rotation where that is all that is known",
+        says="Angle from the low end to the high end.",
+    )
     start = key(
         kinds.TURN,
         otherwise="centred on straight up",

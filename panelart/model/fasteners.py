@@ -1,0 +1,46 @@
+"""What holds a part to the panel: nuts, washers, screws; what to tighten them with; what the part weighs."""
+
+from __future__ import annotations
+
+from panelart.canonical import Struct
+from panelart.figure import Figure
+
+
+class Fastener(Struct, frozen=True, kw_only=True):
+    """One kind of fastener of a part.
+
+    `thread` is its designation, '' for none; `count` how many; `across` the spanner size in mm; `torque` lowest and
+    highest in N m; `from_rear` the side it is tightened from; `supplied` whether it comes with the part, so that it is
+    counted but not bought.
+    """
+
+    what: str
+    thread: str = ""
+    count: int = 1
+    across: Figure | None = None
+    torque: tuple[Figure, Figure] | None = None
+    from_rear: bool = False
+    supplied: bool = True
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """Every figure with its source."""
+        return (*(() if self.across is None else (self.across,)), *(self.torque or ()))
+
+
+class Board(Struct, frozen=True, kw_only=True):
+    """Where a part sits on a circuit board that stands behind the panel, parallel to it or on edge.
+
+    `offset` is from the origin of the footprint to the axis of the hole, x and y in mm as the board is seen from the
+    front of the panel before the part is turned; `height` from the board's surface to the rear face of the panel;
+    `on_edge` that the board stands at right angles to the panel.
+    """
+
+    offset: tuple[Figure, Figure]
+    height: Figure | None = None
+    on_edge: bool = False
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """Every figure with its source."""
+        return (*self.offset, *(() if self.height is None else (self.height,)))
