@@ -27,9 +27,9 @@ from panelart.model.circuit import CircuitKind, SafetyFunction
 from panelart.model.component import EnvelopeRole, Fastening, Role
 from panelart.model.look import Lit
 from panelart.model.motion import Action, MotionKind, Stops
-from panelart.source.nodes import Node
+from panelart.source.nodes import Mapping, Node, Scalar
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
+from panelart.source.schema import AnyNode, Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
 
 VERSION: Final = 1
 
@@ -61,6 +61,14 @@ class AmountKind(Text, frozen=True):
         """As every kind."""
         text = Text.parse(self, node, problems)
         return None if text is None else Written.at(text, node.where)
+
+
+class BlankKind(Text, frozen=True, kw_only=True):
+    """A text on one line, or nothing yet: a blank of a form."""
+
+    def parse(self, node: Node, problems: Problems) -> str | None:
+        """As every kind."""
+        return "" if isinstance(node, Scalar) and node.empty else Text.parse(self, node, problems)
 
 
 class WordKind(Text, frozen=True, kw_only=True):
@@ -537,6 +545,51 @@ PART_FIELDS: Final = (
 )
 PART: Final = Record("a part", PART_FIELDS)
 
+LIKE: Final = Field(
+    "like",
+    NAME,
+    required=True,
+    doc=(
+        "Name of the part that it is like. A part that is like its own name takes the place of the catalogue part of "
+        "that name in every spec that names the file."
+    ),
+)
+MEASURED_BY: Final = Field("by", BlankKind(), doc="Who measured it.", otherwise="not known")
+MEASURED_DATE: Final = Field("date", BlankKind(), doc="Date.", otherwise="not known")
+MEASURED: Final = Field(
+    "measured",
+    Record("measured", (MEASURED_BY, MEASURED_DATE)),
+    doc="Who measured the figures written here, and when: the source of those figures.",
+    otherwise="not known",
+)
+
+
+def _changes(name: str, doc: str) -> Field[Node]:
+    return Field(name, AnyNode(of="dimensions by name", shape=Mapping), doc=doc, otherwise="as in the other part")
+
+
+CHANGES: Final = (
+    _changes("opening", "Dimensions of the main opening, or of all main openings."),
+    _changes("fixing", "Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them."),
+    _changes("locating", "Dimensions of the locating holes."),
+    _changes("front", "Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`."),
+    _changes("rear", "Dimensions behind the panel, by what it is."),
+    _changes("shaft", "Diameter and length of the shaft."),
+    _changes("thickness", "Minimum and maximum sheet thickness."),
+    _changes("motion", "Figures of its motion: rotation, electrical, throw, travel."),
+)
+"""What may be changed of another part; how is in `overrides`."""
+
+VARIANT: Final = Record(
+    "a part like another",
+    (LIKE, TITLE, WORDS, NOTE, MEASURED, *CHANGES, PROVED, SOURCE, STANDING),
+    doc=(
+        "A dimension that is left empty (`diameter:`) stays as in the other part, so that a form may be filled in "
+        "little by little. A figure counts as the designer's own, unless `source` and `known` say otherwise."
+    ),
+    marked_by="like",
+)
+
 ENTRY_NAME: Final = Field("name", LINE, required=True, doc="Name of an entry, with columns in braces: meter-{w}x{h}.")
 COLUMNS: Final = Field(
     "columns",
@@ -582,7 +635,10 @@ SHARED_MOTIONS: Final = Field(
     otherwise="none",
 )
 PARTS: Final = Field(
-    "parts", MapOf(keys=NAME, of=PART, what="names and parts"), doc="Single parts by name.", otherwise="none"
+    "parts",
+    MapOf(keys=NAME, of=OneOf((VARIANT, PART)), what="names and parts"),
+    doc="Single parts by name, each defined in full or as a part like another.",
+    otherwise="none",
 )
 FAMILIES: Final = Field(
     "families",

@@ -146,6 +146,31 @@ def no_columns() -> None:
 
 
 @message
+def like_itself(part: Quoted) -> None:
+    """{part} is like a part that is like it"""
+
+
+@message
+def like_other() -> None:
+    """Name a part that is defined in full"""
+
+
+@message
+def measured_by(by: Word, date: Word) -> None:
+    """measured by {by}, {date}"""
+
+
+@message
+def measured_by_name(by: Word) -> None:
+    """measured by {by}"""
+
+
+@message
+def measured_on(date: Word) -> None:
+    """measured {date}"""
+
+
+@message
 def own_figure() -> None:
     """designer's own figure"""
 

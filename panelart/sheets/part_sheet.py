@@ -17,6 +17,7 @@ from panelart.messages import Message, Said
 from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Envelope
 from panelart.sheets.measure import across, extent, figure
+from panelart.sheets.pages import MARGIN, SMALL, WIDTH, Pages
 from panelart.sheets.paper import (
     BLACK,
     FINE,
@@ -46,8 +47,6 @@ from panelart.sheets.part_picture import (
     standing_mark,
 )
 
-HEIGHT, WIDTH = SIZES["A4"]
-MARGIN: Final = 15.0
 SCALES: Final = ((5, 1), (2, 1), (1, 1), (1, 2), (1, 5), (1, 10))
 """Scales of ISO 5455, the largest first."""
 
@@ -57,7 +56,6 @@ ROOM: Final = (146.0, 96.0)
 BETWEEN: Final = 16.0
 """From one view to the other, mm on paper."""
 
-SMALL: Final = 1.6
 SHEET: Final = 1.5
 """Thickness of the sheet in the view from the side where the part names none, mm."""
 
@@ -72,7 +70,7 @@ STANDINGS: Final = {
 
 def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     """The pages, A4 upright: views, then the figures on as many pages as they take."""
-    page = _Page()
+    page = Pages()
     # Measured in the plain face, which is narrower than the bold one.
     for line in lines_of(part.title, page.width / 1.12, 3.5):
         page.add(NOTES, [words(line, page.at(3.5), height=3.5, bold=True).item])
@@ -89,7 +87,7 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
         page.down(7.0)
     _figures(part, page)
     _remarks(part, page)
-    return tuple(page.drawings(part, made_by))
+    return tuple(page.drawings(str(said.part_title(part=part.title)), str(said.part_note(part=part.title)), made_by))
 
 
 def _sheet(part: Component) -> Said:
@@ -99,53 +97,7 @@ def _sheet(part: Component) -> Said:
     return said.sheet_thickness(minimum=figure(minimum), maximum=figure(maximum))
 
 
-class _Page:
-    """Pages filled from the top down."""
-
-    def __init__(self) -> None:
-        self.pages: list[dict[str, list[Item]]] = [{}]
-        self.top = HEIGHT - MARGIN
-        self.width = WIDTH - 2 * MARGIN
-        self.floor = MARGIN + 8.0
-
-    def need(self, height: float) -> None:
-        """Begin a page when less than this is left."""
-        if self.top - height < self.floor:
-            self.pages.append({})
-            self.top = HEIGHT - MARGIN
-
-    def down(self, by: float) -> None:
-        """Leave some room."""
-        self.top -= by
-
-    def at(self, height: float, x: float = 0.0) -> Point:
-        """Where the base line of words begins whose capitals touch the top of what is left."""
-        return Point(MARGIN + x, self.top - height)
-
-    def add(self, layer: str, items: list[Item]) -> None:
-        """Put items on the page being filled."""
-        self.pages[-1].setdefault(layer, []).extend(items)
-
-    def drawings(self, part: Component, made_by: str) -> Iterator[Drawing]:
-        """The pages with their feet."""
-        paper = Box(0.0, 0.0, WIDTH, HEIGHT)
-        for number, layers in enumerate(self.pages, start=1):
-            count = said.page(page=number, pages=len(self.pages))
-            foot = [
-                words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item,
-                words(count, Point(WIDTH - MARGIN - 8.0, MARGIN - 2.0), height=SMALL, paint=GREY).item,
-            ]
-            layers.setdefault(NOTES, []).extend(foot)
-            yield Drawing(
-                title=str(said.part_title(part=part.title)),
-                note=str(said.part_note(part=part.title)),
-                page=paper,
-                trim=paper,
-                layers=sheet_layers(layers),
-            )
-
-
-def _views(part: Component, page: _Page) -> None:
+def _views(part: Component, page: Pages) -> None:
     box = bounds_of(part)
     deep = math.fsum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
     drawn, real = next(
@@ -216,7 +168,7 @@ COLUMNS: Final = (0.0, 33.0, 50.0, 72.0, 96.0)
 """Where name, value, tolerance, span, and standing with source of a figure begin, mm on paper."""
 
 
-def _figures(part: Component, page: _Page) -> None:
+def _figures(part: Component, page: Pages) -> None:
     page.need(20.0)
     for group, figures in _groups(part):
         distinct = list(dict.fromkeys(one for one in figures if one.name not in ("x", "y")))
@@ -244,7 +196,7 @@ def _groups(part: Component) -> Iterator[tuple[Message, tuple[Figure, ...]]]:
             yield name, figures
 
 
-def _row(one: Figure, page: _Page) -> None:
+def _row(one: Figure, page: Pages) -> None:
     standing = said.standing_and_source(standing=STANDINGS[one.known], source=one.source)
     source = lines_of(standing, page.width - COLUMNS[-1] - 3.0, SMALL)
     tall = len(source) * SMALL * LINE_PITCH + 1.0
@@ -273,7 +225,7 @@ def _value(one: Figure) -> Said:
     return said.value_in_degrees(value=value) if one.unit == "deg" else said.value_in_unit(value=value, unit=one.unit)
 
 
-def _remarks(part: Component, page: _Page) -> None:
+def _remarks(part: Component, page: Pages) -> None:
     texts = [*([part.note] if part.note else []), *(caution(key) for key in part.cautions)]
     if not texts:
         return
