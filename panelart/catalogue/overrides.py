@@ -21,6 +21,7 @@ from msgspec.structs import replace
 from panelart.catalogue import table
 from panelart.catalogue.context import GIVEN, EntryContext, Standing, UnusableError
 from panelart.catalogue.entries import shaft_of
+from panelart.catalogue.covering import uncovered
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.catalogue.spacing import spaced, spacings
 from panelart.diagnostics import Where, did_you_mean, one_of
@@ -71,7 +72,13 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
             component = changed(component, key, entry.key.where, entry.value, context)
         except UnusableError:
             continue
-    return component if len(problems) == before else None
+    if len(problems) != before:
+        return None
+    bare = uncovered(component)
+    if bare is not None:
+        problems.add(node.where, *bare.told)
+        return None
+    return component
 
 
 def changed(component: Component, key: str, where: Where, value: Node, context: Changing) -> Component:

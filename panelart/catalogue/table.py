@@ -22,6 +22,8 @@ from typing import Final
 from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, one_of
 from panelart.figure import Known
+from panelart.messages import Said
+from panelart.messages import catalogue as of_parts
 from panelart.messages import source as said
 from panelart.model.circuit import CircuitKind, SafetyFunction
 from panelart.model.component import EnvelopeRole, Fastening, Role
@@ -161,6 +163,33 @@ def _spoken(name: str) -> str:
     return f"{name.replace('_', ' ').capitalize()}."
 
 
+_OTHER_DIMENSIONS: Final = {
+    "diameter": ("dia", "d", "size", "diam", "round"),
+    "width": ("w", "x"),
+    "height": ("h", "y"),
+    "length": ("l",),
+    "radius": ("r", "corner", "corners"),
+    "across_flats": ("flats", "af", "size"),
+    "flat_to_opposite": ("flat",),
+}
+"""What people write for a dimension, by its key."""
+
+
+def _meant(dimensions: Iterable[str]) -> tuple[tuple[str, Said], ...]:
+    return tuple((other, of_parts.write_key(key=key)) for key in dimensions for other in _OTHER_DIMENSIONS.get(key, ()))
+
+
+_AS_CIRCLE: Final = ("diameter", "round", "dia", "hole", "bore", "drill")
+_OTHER_SHAPES: Final = (
+    *((key, of_parts.write_circle) for key in _AS_CIRCLE),
+    *((key, of_parts.write_rectangle()) for key in ("width", "square", "rect", "rectangular", "size")),
+    *((key, of_parts.write_slot()) for key in ("length", "oblong")),
+    ("across_flats", of_parts.write_hexagon),
+    ("x", of_parts.write_at()),
+    ("y", of_parts.write_at()),
+)
+"""What people write for a shape or a place."""
+
 SHAPES: Final[dict[str, Field[object]]] = {
     outline.key: Field(
         outline.key,
@@ -170,6 +199,7 @@ SHAPES: Final[dict[str, Field[object]]] = {
                 *(_dimension(name, _spoken(name), required=True) for name in outline.needed),
                 *(_dimension(name, _spoken(name)) for name in outline.optional),
             ),
+            elsewhere=_meant(outline.dimensions),
         ),
         doc=outline.doc,
         otherwise="another shape",
@@ -221,7 +251,7 @@ POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
 
 PASSES: Final = Field(
     "passes",
-    Record("passes", (*SHAPES.values(), POLYGON, SOURCE, STANDING)),
+    Record("passes", (*SHAPES.values(), POLYGON, SOURCE, STANDING), elsewhere=_OTHER_SHAPES),
     doc="Largest item that must pass through: thread, body, screw.",
     otherwise="nothing passes through",
 )
@@ -239,7 +269,8 @@ COUNTERSINK: Final = Field(
     otherwise="none",
 )
 OPENING: Final = Record(
-    "an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING)
+    "an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING),
+    elsewhere=(*_OTHER_SHAPES, ("height", of_parts.write_rectangle())),
 )
 
 WHAT: Final = Field("what", LINE, required=True, doc="Name of the item: nut, bezel, lever, mated plug.")
@@ -286,9 +317,16 @@ FRONT_ENVELOPE: Final = Record(
         SOURCE,
         STANDING,
     ),
+    elsewhere=(
+        *_OTHER_SHAPES,
+        ("height", of_parts.write_projection),
+        ("depth", of_parts.write_projection),
+    ),
 )
 REAR_ENVELOPE: Final = Record(
-    "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)
+    "a rear envelope",
+    (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING),
+    elsewhere=(*_OTHER_SHAPES, ("height", of_parts.write_depth), ("projection", of_parts.write_depth)),
 )
 
 MINIMUM: Final = _dimension("minimum", "Minimum sheet thickness.", required=True)

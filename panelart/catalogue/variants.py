@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from panelart.catalogue import table, traits
 from panelart.catalogue.context import GIVEN, EntryContext, Pieces, Standing, line_of, lines_of
+from panelart.catalogue.covering import uncovered
 from panelart.catalogue.overrides import Changing, changed
 from panelart.messages import catalogue as said
 from panelart.model.component import Component
@@ -39,6 +40,9 @@ def variant(fields: Fields, name: str, base: Component, context: EntryContext, f
             with pieces:
                 made = changed(made, field.name, fields.key_where(field), written, changing)
     pieces.raise_any()
+    bare = uncovered(made)
+    if bare is not None:
+        raise context.refuse(fields.place, *bare.told)
     figures_changed = made != base
     words = lines_of(fields[table.WORDS], context)
     return replace(

@@ -1,6 +1,6 @@
 """What is said of part files, and of catalogue parts that are changed where they are used."""
 
-from panelart.messages import Count, Degrees, Each, Listed, Mm, Number, Quoted, Word, counted, message
+from panelart.messages import Count, Degrees, Each, Listed, Mm, Number, Quoted, SizeMm, Word, counted, message
 
 
 @message
@@ -143,6 +143,56 @@ def no_columns() -> None:
 
 
 # --- figures
+
+
+@message
+def write_key(key: Word) -> None:
+    """Write {key}"""
+
+
+@message
+def write_circle(value: Word) -> None:
+    """Write circle: {{diameter: {value}}}"""
+
+
+@message
+def write_rectangle() -> None:
+    """Write the shape: rectangle: {{width: …, height: …}}"""
+
+
+@message
+def write_slot() -> None:
+    """Write the shape: slot: {{length: …, width: …}}"""
+
+
+@message
+def write_hexagon(value: Word) -> None:
+    """Write hexagon: {{across_flats: {value}}}"""
+
+
+@message
+def write_at() -> None:
+    """Write at: [x, y]"""
+
+
+@message
+def write_projection(value: Word) -> None:
+    """Write projection: {value}"""
+
+
+@message
+def write_depth(value: Word) -> None:
+    """Write depth: {value}"""
+
+
+@message
+def not_covered(what: Word, size: SizeMm, opening: SizeMm) -> None:
+    """The {what} does not cover the opening: {size} over {opening}"""
+
+
+@message
+def correct_cover() -> None:
+    """Correct the one or the other; both are overall sizes"""
 
 
 @message

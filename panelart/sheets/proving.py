@@ -84,4 +84,4 @@ def _why_not(
 
 def _cut(component: Component) -> tuple[Opening, ...]:
     """What is cut for a part, whatever is known of its figures."""
-    return tuple(replace(opening, figures=()) for opening in component.openings)
+    return tuple(replace(opening, figures=(), passes=None) for opening in component.openings)
