@@ -49,7 +49,5 @@ def uncovered(component: Component) -> Uncovered | None:
             cut = polygon(hole.contour, side="inside")
             if ground.intersects(cut) and not whole.covers(cut):
                 bounds, inner = rim.contour.bounds, hole.contour.bounds
-                return Uncovered(
-                    what=rim.what, size=(bounds.width, bounds.height), opening=(inner.width, inner.height)
-                )
+                return Uncovered(what=rim.what, size=(bounds.width, bounds.height), opening=(inner.width, inner.height))
     return None

@@ -20,8 +20,8 @@ from msgspec.structs import replace
 
 from panelart.catalogue import table
 from panelart.catalogue.context import GIVEN, EntryContext, Standing, UnusableError
-from panelart.catalogue.entries import shaft_of
 from panelart.catalogue.covering import uncovered
+from panelart.catalogue.entries import shaft_of
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.catalogue.spacing import spaced, spacings
 from panelart.diagnostics import Where, did_you_mean, one_of

@@ -1,7 +1,7 @@
 """Where the openings of one purpose are, as one measures it: the pitch of several, the distance of one from the centre.
 
-    pitch_x, pitch_y   from the first to the last, across and upright, mm; only where they lie alike about their middle
-    x, y               from the centre of the part, where all of them have the same, mm
+pitch_x, pitch_y   from the first to the last, across and upright, mm; only where they lie alike about their middle
+x, y               from the centre of the part, where all of them have the same, mm
 """
 
 from __future__ import annotations

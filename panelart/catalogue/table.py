@@ -269,7 +269,8 @@ COUNTERSINK: Final = Field(
     otherwise="none",
 )
 OPENING: Final = Record(
-    "an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING),
+    "an opening",
+    (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING),
     elsewhere=(*_OTHER_SHAPES, ("height", of_parts.write_rectangle())),
 )
 

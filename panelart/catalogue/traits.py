@@ -12,8 +12,8 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.catalogue import table
-from panelart.catalogue.standing import is_of_hole
 from panelart.catalogue.context import EntryContext, Pieces, Standing, UnusableError, each, line_of, lines_of
+from panelart.catalogue.standing import is_of_hole
 from panelart.catalogue.table import WordKind, Written
 from panelart.figure import Figure, Known
 from panelart.messages import catalogue as said

@@ -22,7 +22,6 @@ from panelart.figure import Known
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
-from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things

@@ -16,8 +16,8 @@ from panelart.checks.findings import Finding
 from panelart.checks.house import House, HouseChange
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
-from panelart.checks.replaced import ReplacedPart, replaced_parts
 from panelart.checks.registry import BUILT_IN, Rules, installed
+from panelart.checks.replaced import ReplacedPart, replaced_parts
 from panelart.checks.rule import Rule
 from panelart.checks.survey import Survey, survey
 from panelart.checks.waivers import Waived, review

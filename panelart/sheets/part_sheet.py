@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.catalogue import caution, to_measure
@@ -11,12 +11,14 @@ from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
 from panelart.drawing.scaling import Scaling
 from panelart.figure import Figure, Known
-from panelart.geometry import Box, Line, Point, rectangle
+from panelart.geometry import Box, Line, Point, circle, direction, rectangle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.messages import Message, Said
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Envelope
-from panelart.sheets.measure import across, extent, figure
+from panelart.model.component import Component, Envelope, EnvelopeRole
+from panelart.model.motion import MotionKind
+from panelart.sheets.line_key import line_key
+from panelart.sheets.measure import across, extent, figure, upright
 from panelart.sheets.pages import MARGIN, SMALL, WIDTH, Pages
 from panelart.sheets.paper import (
     BLACK,
@@ -26,7 +28,6 @@ from panelart.sheets.paper import (
     HEAVY,
     LINE_PITCH,
     MEDIUM,
-    SIZES,
     TEXT,
     WASH,
     lines_of,
@@ -43,7 +44,6 @@ from panelart.sheets.part_picture import (
     TRAVEL_DASH,
     bounds_of,
     part_picture,
-    sheet_layers,
     standing_mark,
 )
 
@@ -111,8 +111,11 @@ def _views(part: Component, page: Pages) -> None:
     picture = part_picture(part, drawn / real)
     beside = max(picture.box.width, 40.0) + BETWEEN
     # Drawn about the part's own centre, so that both views stand at one height when they are moved together.
+    front = picture.moved(Point(picture.box.width / 2, picture.box.centre.y))
+    shift = Scaling(drawn / real, Point(front.box.left - picture.box.left, 0.0))
     views = [
-        *picture.moved(Point(picture.box.width / 2, picture.box.centre.y)).items,
+        *front.items,
+        *_widths(part, shift, front.box.bottom),
         *_side(part, drawn / real, Point(beside, 0.0)),
     ]
     box = extent(views)
@@ -121,6 +124,8 @@ def _views(part: Component, page: Pages) -> None:
     for text, x in ((said.front_view(scale=(drawn, real)), 0.0), (said.side_view(), beside)):
         page.add(NOTES, [words(text, page.at(SMALL, x), height=SMALL, paint=GREY).item])
     page.down(box.height + 14.0)
+    page.add(NOTES, line_key(page.at(SMALL)))
+    page.down(SMALL + 6.0)
 
 
 def _thick(part: Component) -> float:
@@ -131,8 +136,11 @@ def _thick(part: Component) -> float:
 
 
 def _side(part: Component, scale: float, left: Point) -> list[Item]:
-    """The part from the right, the face to the left: boxes as high as the outlines and as deep as the envelopes."""
-    out = max((one.height for one in part.front), default=0.0)
+    """The part from the right, the face to the left: boxes as high as the outlines and as deep as the envelopes.
+
+    Every height and depth is measured below the sheet, the nearest first; the largest sizes overall at either end.
+    """
+    out = max((_reach(one, part) for one in part.front), default=0.0)
     face = left.x + out * scale
     back = face + _thick(part) * scale
     box = bounds_of(part)
@@ -141,27 +149,104 @@ def _side(part: Component, scale: float, left: Point) -> list[Item]:
     metal = shape_of(rectangle(back - face, high - low, Point((face + back) / 2, (low + high) / 2)))
     items = [Item(shape=metal, fill=WASH, stroke=BLACK, width=MEDIUM)]
     for one in sorted(part.front, key=lambda one: -one.height):
+        items += _moving(one, part, scaling, face)
         bounds = scaling.box(one.contour.bounds)
         items.append(_envelope(one, Box(face - one.height * scale, bounds.bottom, face, bounds.top)))
     for one in sorted(part.rear, key=lambda one: -one.height):
         bounds = scaling.box(one.contour.bounds)
         outline = rectangle(one.height * scale, bounds.height, Point(back + one.height * scale / 2, bounds.centre.y))
         items.append(Item(shape=shape_of(outline), stroke=GREY, width=FRONT_WIDTH, dash=REAR_DASH))
-    if out:
-        items += across(Point(face - out * scale, low), Point(face, low), low - 3.5, figure(out))
+    for number, depth in enumerate(_steps(part.front)):
+        y = low - 3.5 - number * STEP
+        items += across(Point(face - depth * scale, low), Point(face, low), y, figure(depth))
+    for number, depth in enumerate(_steps(part.rear)):
+        y = low - 3.5 - number * STEP
+        items += across(Point(back, low), Point(back + depth * scale, low), y, figure(depth))
     deep = max((one.height for one in part.rear), default=0.0)
-    if deep:
-        items += across(Point(back, low), Point(back + deep * scale, low), low - 3.5, figure(deep))
+    ends = ((part.front, face - out * scale, -STEP), (part.rear, back + deep * scale, STEP + 3.0))
+    for side, end, off in ends:
+        items += _overall(side, scaling, end, end + off)
     axis = Line(Point(face - out * scale - 2.0, left.y), Point(back + deep * scale + 2.0, left.y))
     items.append(Item(shape=open_shape((axis,)), stroke=GREY, width=FINE, dash=(2.2, 0.5, 0.5, 0.5)))
     return items
 
 
-def _envelope(envelope: Envelope, box: Box) -> Item:
+STEP: Final = 4.0
+"""From one dimension line to the next, mm on paper."""
+
+
+def _steps(envelopes: Sequence[Envelope]) -> list[float]:
+    """The heights of envelopes off the sheet, each once, the smallest first."""
+    return sorted({round(one.height, 2) for one in envelopes if one.height > 0})
+
+
+def _overall(envelopes: Sequence[Envelope], scaling: Scaling, end: float, x: float) -> list[Item]:
+    """The largest height of envelopes that end at `end`, measured at `x`; a diameter for what is round."""
+    if not envelopes:
+        return []
+    largest = max(envelopes, key=lambda one: one.contour.bounds.height)
+    bounds = largest.contour.bounds
+    size = figure(bounds.height)
+    text = said.round_in_short(diameter=size) if largest.contour.circle is not None else size
+    box = scaling.box(bounds)
+    return upright(Point(end, box.bottom), Point(end, box.top), x, text)
+
+
+def _widths(part: Component, scaling: Scaling, below: float) -> list[Item]:
+    """The largest widths in front and behind, measured below the view from the front; a round thing has none."""
+    items: list[Item] = []
+    for side in (part.front, part.rear):
+        largest = max(side, key=lambda one: one.contour.bounds.width, default=None)
+        if largest is None or largest.contour.circle is not None:
+            continue
+        box = scaling.box(largest.contour.bounds)
+        text = figure(largest.contour.bounds.width)
+        items += across(Point(box.left, box.bottom), Point(box.right, box.bottom), below - STEP, text)
+        below -= STEP
+    return items
+
+
+def _reach(one: Envelope, part: Component) -> float:
+    """How far an envelope comes off the face, pulled out where the part is pulled."""
+    return one.height + _pull(one, part)
+
+
+def _pull(one: Envelope, part: Component) -> float:
+    """How far what is operated comes out of the face beyond where it is drawn, mm."""
+    travel = part.motion.travel
+    pulled = part.motion.kind is MotionKind.PULL and one.role is EnvelopeRole.ACTUATOR
+    return travel.value if pulled and travel is not None else 0.0
+
+
+def _moving(one: Envelope, part: Component, scaling: Scaling, face: float) -> list[Item]:
+    """Where an envelope comes to be as it is operated: swept by a handle, pulled out, or thrown to either side."""
+    items: list[Item] = []
+    height = one.height * scaling.scale
+    if one.sweeps:
+        box = scaling.box(circle(one.sweeps).bounds)
+        items.append(_travel(Box(face - height, box.bottom, face, box.top)))
+    if _pull(one, part):
+        box = scaling.box(one.contour.bounds)
+        items.append(_travel(Box(face - _reach(one, part) * scaling.scale, box.bottom, face - height, box.top)))
+    throw = part.motion.throw
+    if throw is not None and part.motion.kind is MotionKind.LEVER and one.role is EnvelopeRole.ACTUATOR:
+        foot = Point(face, scaling.origin.y)
+        for deg in (180.0 - throw.value / 2, 180.0 + throw.value / 2):
+            end = foot.moved(direction(deg).scaled(height / math.cos(math.radians(throw.value / 2))))
+            items.append(rule(foot, end, paint=GREY, width=FINE, dash=TRAVEL_DASH))
+    return items
+
+
+def _travel(box: Box) -> Item:
     shape = shape_of(rectangle(box.width, box.height, box.centre))
-    if envelope.covers:
-        return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH)
     return Item(shape=shape, stroke=GREY, width=FINE, dash=TRAVEL_DASH)
+
+
+def _envelope(envelope: Envelope, box: Box) -> Item:
+    if not envelope.covers:
+        return _travel(box)
+    shape = shape_of(rectangle(box.width, box.height, box.centre))
+    return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH)
 
 
 COLUMNS: Final = (0.0, 33.0, 50.0, 72.0, 96.0)

@@ -30,6 +30,7 @@ from panelart.model.layout import FACE, Layout
 from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.coats import coat_in_words
 from panelart.sheets.dimensions import REACH, dimensioned
+from panelart.sheets.measure_table import measure_columns, measure_rows, thinned
 from panelart.sheets.paper import (
     BLACK,
     CAUTION,
@@ -56,7 +57,6 @@ from panelart.sheets.paper import (
     width_of,
     words,
 )
-from panelart.sheets.measure_table import measure_columns, measure_rows, thinned
 from panelart.sheets.picture import picture
 
 MARGIN = 10.0
@@ -413,7 +413,7 @@ def _paged(
     remark: Message,
     table_columns: Sequence[Column],
     rows: Sequence[tuple[Said, ...]],
-    shown: Callable[[Sequence[tuple[Said, ...]], int], Sequence[tuple[Said, ...]]] = lambda rows, deep: rows,
+    shown: Callable[[Sequence[tuple[Said, ...]], int], Sequence[tuple[Said, ...]]] | None = None,
 ) -> None:
     """Rows over as many pages as they take, narrow tables side by side; `shown` of the rows of a page and its depth."""
     left = list(rows)
@@ -424,7 +424,7 @@ def _paged(
         flow.heading(title, remark)
         maximum = max(1, int((flow.top - flow.floor) // ROW) - 1)
         deep = min(maximum, -(-len(left) // columns))
-        page = shown(left[: columns * deep], deep)
+        page = left[: columns * deep] if shown is None else shown(left[: columns * deep], deep)
         flow.add(NOTES, side_by_side(table_columns, page, flow.corner, deep=deep, maximum=columns, gutter=GUTTER))
         left = left[columns * deep :]
         flow.top -= table_height(deep) + GAP

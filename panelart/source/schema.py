@@ -28,8 +28,7 @@ from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 from panelart import units
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest, one_of
-from panelart.messages import Message, Said, source
-from panelart.messages import diagnostics
+from panelart.messages import Message, Said, diagnostics, source
 from panelart.messages import source_schema as said
 from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems
