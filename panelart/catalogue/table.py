@@ -16,7 +16,7 @@ texts in braces. What depends on a column is left as written here and worked out
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
@@ -180,7 +180,7 @@ def _meant(dimensions: Iterable[str]) -> tuple[tuple[str, Said], ...]:
 
 
 _AS_CIRCLE: Final = ("diameter", "round", "dia", "hole", "bore", "drill")
-_OTHER_SHAPES: Final = (
+_OTHER_SHAPES: Final[tuple[tuple[str, Said | Callable[[str], Said]], ...]] = (
     *((key, of_parts.write_circle) for key in _AS_CIRCLE),
     *((key, of_parts.write_rectangle()) for key in ("width", "square", "rect", "rectangular", "size")),
     *((key, of_parts.write_slot()) for key in ("length", "oblong")),

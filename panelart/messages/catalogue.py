@@ -429,3 +429,12 @@ def low_before_high() -> None:
 @message
 def cut_and_fitted(by: Word, panel: Word, date: Word) -> None:
     """cut and fitted by {by}, {panel}, {date}"""
+
+
+# --- how many parts are cut by published figures
+
+
+@message
+def standings(parts: Count, published: Count, typical: Count, recalled: Count) -> None:
+    """Of the {parts} parts of the catalogue, {published} are cut by published figures or chosen clearances;
+    {typical} have a typical value among their cutout figures, since makers differ, and {recalled} one from memory."""
