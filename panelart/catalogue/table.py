@@ -603,19 +603,27 @@ MEASURED: Final = Field(
 )
 
 
-def _changes(name: str, doc: str) -> Field[Node]:
-    return Field(name, AnyNode(of="dimensions by name", shape=Mapping), doc=doc, otherwise="as in the other part")
-
-
+_AS_THERE: Final = AnyNode(of="dimensions by name", shape=Mapping)
+_UNCHANGED: Final = "as in the other part"
 CHANGES: Final = (
-    _changes("opening", "Dimensions of the main opening, or of all main openings."),
-    _changes("fixing", "Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them."),
-    _changes("locating", "Dimensions of the locating holes."),
-    _changes("front", "Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`."),
-    _changes("rear", "Dimensions behind the panel, by what it is."),
-    _changes("shaft", "Diameter and length of the shaft."),
-    _changes("thickness", "Minimum and maximum sheet thickness."),
-    _changes("motion", "Figures of its motion: rotation, electrical, throw, travel."),
+    Field("opening", _AS_THERE, doc="Dimensions of the main opening, or of all main openings.", otherwise=_UNCHANGED),
+    Field(
+        "fixing",
+        _AS_THERE,
+        doc="Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them.",
+        otherwise=_UNCHANGED,
+    ),
+    Field("locating", _AS_THERE, doc="Dimensions of the locating holes.", otherwise=_UNCHANGED),
+    Field(
+        "front",
+        _AS_THERE,
+        doc="Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`.",
+        otherwise=_UNCHANGED,
+    ),
+    Field("rear", _AS_THERE, doc="Dimensions behind the panel, by what it is.", otherwise=_UNCHANGED),
+    Field("shaft", _AS_THERE, doc="Diameter and length of the shaft.", otherwise=_UNCHANGED),
+    Field("thickness", _AS_THERE, doc="Minimum and maximum sheet thickness.", otherwise=_UNCHANGED),
+    Field("motion", _AS_THERE, doc="Figures of its motion: rotation, electrical, throw, travel.", otherwise=_UNCHANGED),
 )
 """What may be changed of another part; how is in `overrides`."""
 
