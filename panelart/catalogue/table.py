@@ -604,26 +604,35 @@ MEASURED: Final = Field(
 
 
 _AS_THERE: Final = AnyNode(of="dimensions by name", shape=Mapping)
-_UNCHANGED: Final = "as in the other part"
 CHANGES: Final = (
-    Field("opening", _AS_THERE, doc="Dimensions of the main opening, or of all main openings.", otherwise=_UNCHANGED),
+    Field(
+        "opening",
+        _AS_THERE,
+        doc="Dimensions of the main opening, or of all main openings.",
+        otherwise="as in the other part",
+    ),
     Field(
         "fixing",
         _AS_THERE,
         doc="Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them.",
-        otherwise=_UNCHANGED,
+        otherwise="as in the other part",
     ),
-    Field("locating", _AS_THERE, doc="Dimensions of the locating holes.", otherwise=_UNCHANGED),
+    Field("locating", _AS_THERE, doc="Dimensions of the locating holes.", otherwise="as in the other part"),
     Field(
         "front",
         _AS_THERE,
         doc="Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`.",
-        otherwise=_UNCHANGED,
+        otherwise="as in the other part",
     ),
-    Field("rear", _AS_THERE, doc="Dimensions behind the panel, by what it is.", otherwise=_UNCHANGED),
-    Field("shaft", _AS_THERE, doc="Diameter and length of the shaft.", otherwise=_UNCHANGED),
-    Field("thickness", _AS_THERE, doc="Minimum and maximum sheet thickness.", otherwise=_UNCHANGED),
-    Field("motion", _AS_THERE, doc="Figures of its motion: rotation, electrical, throw, travel.", otherwise=_UNCHANGED),
+    Field("rear", _AS_THERE, doc="Dimensions behind the panel, by what it is.", otherwise="as in the other part"),
+    Field("shaft", _AS_THERE, doc="Diameter and length of the shaft.", otherwise="as in the other part"),
+    Field("thickness", _AS_THERE, doc="Minimum and maximum sheet thickness.", otherwise="as in the other part"),
+    Field(
+        "motion",
+        _AS_THERE,
+        doc="Figures of its motion: rotation, electrical, throw, travel.",
+        otherwise="as in the other part",
+    ),
 )
 """What may be changed of another part; how is in `overrides`."""
 

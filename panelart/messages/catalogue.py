@@ -436,5 +436,5 @@ def cut_and_fitted(by: Word, panel: Word, date: Word) -> None:
 
 @message
 def standings(parts: Count, published: Count, typical: Count, recalled: Count) -> None:
-    """Of the {parts} parts of the catalogue, {published} are cut by published figures or chosen clearances, {typical} by
-    typical values too, because makers differ, and {recalled} by figures from memory too."""
+    """Of the {parts} parts of the catalogue, {published} are cut by published figures or chosen clearances, {typical}
+    by typical values too, because makers differ, and {recalled} by figures from memory too"""
