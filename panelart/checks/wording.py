@@ -131,7 +131,7 @@ def name_misread(survey: Survey) -> Iterator[Observation]:
     Passes: Input; Output; Power.
     """
     for word in survey.words:
-        found = (means.text for means in survey.meaning(word.text).meanings() if isinstance(means, Word | Designation))
+        found = (means.text for means in survey.meaning(word).meanings() if isinstance(means, Word | Designation))
         faults = [fault for each in found if (fault := _disguise(each)) is not None]
         if faults:
             yield Observation(
@@ -235,7 +235,7 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
     """
     units = {(part.ref, scale.unit) for part in survey.panel.parts for scale in scales_of(part)}
     for word in survey.words:
-        pairs = misspelt(survey.meaning(word.text))
+        pairs = misspelt(survey.meaning(word))
         if word.kind == "numeral" and (word.owner, word.text) in units:
             meant = unit_meant(word.text)
             pairs = ((word.text, meant),) if meant is not None else ()
@@ -361,7 +361,7 @@ def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
             continue
         odd = [
             found
-            for found in _words(survey.meaning(word.text))
+            for found in _words(survey.meaning(word))
             if _unlisted(found, known, more) and found not in survey.panel.by_ref
         ]
         if odd:

@@ -114,6 +114,16 @@ def words_or_brace(words: Listed) -> None:
 
 
 @message
+def brace_without_text(braces: Quoted, text: Quoted) -> None:
+    """Nothing behind the word in {braces} in {text}"""
+
+
+@message
+def text_in_brace(word: Word) -> None:
+    """Write what it applies to behind the word and a space, as in {{{word} ms}}. Write {{{{ for a brace."""
+
+
+@message
 def unknown_brace_name(braces: Quoted, text: Quoted) -> None:
     """Unknown name {braces} in {text}"""
 

@@ -13,6 +13,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
+from panelart.lettering.reading import with_powers
 from panelart.lettering.spans import Manner, Span
 from panelart.lettering.symbols import symbol_font
 from panelart.messages import Message
@@ -290,7 +291,9 @@ class Letterer(Struct, frozen=True, kw_only=True):
 
     def unit(self, text: str, where: Where, numbers: Mapping[str, str]) -> str:
         """The unit of a scale without its braces; what is raised as the signs for powers. No case changes it."""
-        return _with_powers(marked(text, {**self.variables, **numbers}, where, self.problems))
+        written = marked(text, {**self.variables, **numbers}, where, self.problems)
+        raised = [(span.start, span.stop) for span in written.spans if span.manner is Manner.SUPER]
+        return with_powers(written.text, raised)
 
     def _at(self, settings: _Worded) -> Point | None:
         # Free texts have an `at` too, which is theirs to read.
@@ -364,7 +367,7 @@ def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Spa
     """The words in the case of their style, with the spans where they are then, and what may be a unit or a word."""
     if case is Case.AS_WRITTEN:
         return written.text, written.spans, ()
-    kept = kept_as_written(_with_powers(written), written.kept, language, units=written.units, words=written.words)
+    kept = kept_as_written(written.text, written.kept, language, written.spans)
     if case is Case.SMALL:
         small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in kept.stays])]
         return written.text, tuple(sorted((*written.spans, *small))), kept.unsure
@@ -378,19 +381,6 @@ def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Spa
         tuple(span for span in spans if span.stop > span.start or span.manner is Manner.HYPHENATION),
         kept.unsure,
     )
-
-
-_POWERS: Final = str.maketrans("0123456789-\N{MINUS SIGN}", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁻")
-
-
-def _with_powers(written: Marked) -> str:
-    """The text with raised figures as the signs for powers, so that units that have them are known."""
-    text = written.text
-    for span in written.spans:
-        if span.manner is Manner.SUPER:
-            raised = text[span.start : span.stop].translate(_POWERS)
-            text = text[: span.start] + raised + text[span.stop :]
-    return text
 
 
 def _stretches(wanted: Sequence[bool]) -> Iterator[tuple[int, int]]:

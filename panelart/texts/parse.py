@@ -528,7 +528,7 @@ def parse(text: str, language: str = "", *, units: Iterable[Span] = (), words: I
     at = 0
     for start, end in sorted(words):
         runs += _segment(text, at, start, language, marked)
-        runs.append(Run(start, end, Word(text[start:end])))
+        runs.append(Run(start, end, Word(text[start:end], told=True)))
         at = end
     runs += _segment(text, at, len(text), language, marked)
     return Text(text, tuple(runs))

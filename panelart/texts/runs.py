@@ -13,9 +13,10 @@ from panelart.texts.words import TO
 
 
 class Word(Struct, frozen=True):
-    """A word or a letter of any language."""
+    """A word or a letter of any language; `told` where the writer says that it is one."""
 
     text: str
+    told: bool = False
 
 
 class Space(Struct, frozen=True):
@@ -187,7 +188,7 @@ class Text(Struct, frozen=True):
             return isinstance(means, LoneUnit)
         if isinstance(means, Unsure):
             return any(isinstance(each, LoneUnit) for each in means.readings)
-        return isinstance(means, Word) and means.text in UNITS
+        return isinstance(means, Word) and not means.told and means.text in UNITS
 
     def _on_one_line(self, number: int) -> bool:
         """Whether a run is a space that ends no line."""

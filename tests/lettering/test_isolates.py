@@ -18,6 +18,7 @@ from panelart.lettering.fonts import open_font
 from panelart.lettering.isolates import isolated_stretches
 from panelart.lettering.look import Direction, Look
 from panelart.lettering.setting import Setting, set_words
+from panelart.lettering.spans import Manner, Span
 from tests.effort import examples
 from tests.lettering.test_shaping import dejavu as dejavu  # noqa: PLC0414  # a fixture
 
@@ -163,7 +164,16 @@ def test_a_line_of_its_own_is_isolated_as_it_is_within_one(dejavu: str) -> None:
 
 @pytest.mark.parametrize("text", ["OUT 24 V DC", "Ausgang 5–10 kΩ", "24 V DC", "", "Вход 5 А"])
 def test_text_from_the_left_has_no_isolates(text: str) -> None:
-    assert isolated_stretches(text, "", right_to_left=None) == ()
+    assert isolated_stretches(text, (), "", right_to_left=None) == ()
+
+
+def test_what_the_writer_says_is_a_unit_or_a_word_decides() -> None:
+    number_and_letters = "מתח 12 foo"
+    unit, word = Span(7, 10, Manner.UNIT), Span(4, 10, Manner.WORD)
+    assert isolated_stretches(number_and_letters, (), "", right_to_left=None) == [(4, 6)]
+    assert isolated_stretches(number_and_letters, (unit,), "", right_to_left=None) == [(4, 10)]
+    assert isolated_stretches("מתח RS-232", (), "", right_to_left=None) == [(4, 10)]
+    assert isolated_stretches("מתח RS-232", (word,), "", right_to_left=None) == []
 
 
 # --- the algorithm, against an independent library and the annex

@@ -230,7 +230,11 @@ def test_braces_work_wherever_words_are() -> None:
     assert (pot.scale.unit, pot.scale.words) == ("ms", ((0.0, "MIN"), (10.0, "min")))
     text = read.texts[0].request
     assert text.text == "ms M"
-    assert [(span.start, span.stop, span.manner) for span in text.spans] == [(0, 2, Manner.BAR)]
+    assert [(span.start, span.stop, span.manner) for span in text.spans] == [
+        (0, 2, Manner.BAR),
+        (0, 2, Manner.UNIT),
+        (3, 4, Manner.WORD),
+    ]
     assert read.unsure == ()
 
 
