@@ -31,6 +31,7 @@ from panelart.checks.mends import (
     RaiseStyle,
     Respell,
     Rewrite,
+    Tell,
     rounded_up,
 )
 from panelart.diagnostics import Severity, SpecError, Where
@@ -255,6 +256,8 @@ def _written(mend: Mend, spec: _Spec) -> _Candidate | None:  # one return for ea
             return _respelt(mend, spec)
         case Rewrite():
             return _rewritten(mend, spec)
+        case Tell():
+            return _told(mend, spec)
         case _:
             assert_never(mend)
 
@@ -391,6 +394,23 @@ def _rewritten(rewrite: Rewrite, spec: _Spec) -> _Candidate | None:
         return None
     edits.sort(key=lambda edit: edit.where)
     return _Candidate(does=said.signs_improved(len(edits)), edits=tuple(edits), spellings=rewrite.spellings)
+
+
+def _told(tell: Tell, spec: _Spec) -> _Candidate | None:
+    """Every text with its braces, in quotes, since a bare brace begins a mapping; None for one that has any."""
+    edits: list[Edit] = []
+    for text in (text for where in tell.places for text in spec.texts_at(where)):
+        raw = spec.raw(text)
+        new = "" if raw is None else _with(raw, tell.spellings)
+        if raw is None or raw == new or "{" in raw:
+            return None
+        edit = spec.edit(text, new if raw[0] in "\"'" else f"'{new}'" if "'" not in new else "")
+        if edit is None or not edit.new:
+            return None
+        edits.append(edit)
+    edits.sort(key=lambda edit: edit.where)
+    does = said.units_told([one.meant for one in tell.spellings])
+    return _Candidate(does=does, edits=tuple(edits)) if edits else None
 
 
 def _with(raw: str, spellings: Iterable[Spelling]) -> str:

@@ -17,12 +17,13 @@ Capitals are those of the word's language (Unicode, SpecialCasing.txt; CLDR, el-
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
 from panelart.lettering.reading import read
-from panelart.lettering.spans import Span
+from panelart.lettering.spans import Manner, Span
+from panelart.texts.quantities import Number, Quantity
 from panelart.texts.runs import LoneUnit, Run, Text, Unsure
 
 
@@ -33,14 +34,15 @@ class Kept(Struct, frozen=True):
     unsure: tuple[str, ...] = ()
 
 
-def kept_as_written(text: str, marked: Sequence[bool], language: str = "", spans: Iterable[Span] = ()) -> Kept:
+def kept_as_written(text: str, marked: Sequence[bool], language: str = "", spans: Sequence[Span] = ()) -> Kept:
     """What capitals and small capitals leave as it is: what is marked, and all that is no word.
 
     Of `spans` those count that say of a stretch that it is a unit, a word or a power.
     """
     meant = read(text, spans, language)
     stays = list(marked)
-    for start, end in meant.kept():
+    told = ((span.start, span.stop) for span in spans if span.manner is Manner.UNIT)
+    for start, end in (*meant.kept(), *told):
         stays[start:end] = [True] * (end - start)
     unsure = (run for run in meant.unsure() if not all(marked[run.start : run.end]))
     return Kept(
@@ -52,6 +54,11 @@ def _differs(text: Text, run: Run, language: str) -> bool:
     """Whether a unit it may be is printed otherwise than another, or than the word in capitals."""
     assert isinstance(run.means, Unsure)
     written = text.written(run)
+    if any(isinstance(reading, Quantity) for reading in run.means.readings):
+        # 1 in, 3 g: a number that measures, or one that counts and a word.
+        return any(isinstance(reading, Number) and not reading.prefix for reading in run.means.readings) and (
+            written != "".join(capitals(written, (False,) * len(written), language))
+        )
     units = [reading.unit.symbol for reading in run.means.readings if isinstance(reading, LoneUnit)]
     printed = {symbol if symbol.casefold() == written.casefold() else written for symbol in units}
     if len(units) < len(run.means.readings):

@@ -42,10 +42,26 @@ LABELS: Final = frozenset(
 )
 """Words that a number behind them counts: CH 1."""
 
-TERMINAL_WORDS: Final = frozenset(
-    listed("in input out output aux eingang ausgang entrée sortie ingresso uscita entrada")
+COUNTED: Final = frozenset(
+    listed(
+        """in input out output aux eingang ausgang entrée sortie ingresso uscita entrada shelf row column line level
+        rack bay tray drawer bin floor room door lane field tier fach reihe spalte zeile ebene regal feld étage rangée ligne
+        fila línea nivel riga livello rad nivå sıra kat είσοδος έξοδος σειρά"""
+    )
 )
-"""Words that a number behind them may count or measure: INPUT 1 V."""
+"""Words that a number behind them may count or measure: INPUT 1 V, SHELF 3 g."""
+
+WITHIN: Final = frozenset(listed("in en w v i σε"))
+"""What leads from the name of a value to its unit: Rate in s, Temps en s."""
+
+SPELT: Final = frozenset(
+    listed("min sec bar mol mil bit baud")
+    + listed("ohm ohms volt volts amp amps ampere watt watts secs sek mins deg inch inches feet hertz bits")
+)
+"""Names and short forms of units, which capitals take when they are written as words: 5 Min, 12 volts."""
+
+PAIRED: Final = frozenset(listed("out outs aus"))
+"""What stands beside a number of inputs: 2 in 1 out."""
 
 FUSE: Final = frozenset(
     listed(
