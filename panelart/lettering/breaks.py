@@ -63,6 +63,21 @@ def broken(text: str, spans: Sequence[Span], at: Sequence[Break]) -> tuple[str, 
     return text, tuple(spans)
 
 
+def breaks_of(lines: str, text: str) -> tuple[Break, ...]:
+    """Where a text without line ends was broken into these lines."""
+    found: list[Break] = []
+    at = 0
+    for line in lines.split("\n")[:-1]:
+        at += len(line)
+        if text[at : at + 1] == " ":
+            found.append(Break(at, False))
+            at += 1
+        else:
+            at -= len(HYPHEN)
+            found.append(Break(at, True))
+    return tuple(found)
+
+
 def letters_of(text: str) -> str:
     """The letters and signs of a text, the same however its lines were broken."""
     return "".join(text.split()).replace(HYPHEN, "")

@@ -27,9 +27,15 @@ class Manner(Enum):
     """What the writer says that the characters are; they are lettered as all others."""
     HYPHENATION = "hyphenation"
     """A span of no characters, where a word may be broken. The spec writes a soft hyphen for it."""
+    DIVISION = "division"
+    """A span of no characters, where a dictionary says that a word may be broken; turned to last of all."""
 
 
-_LETTERED: Final = frozenset(Manner) - {Manner.UNIT, Manner.WORD, Manner.HYPHENATION}
+POINTS: Final = frozenset({Manner.HYPHENATION, Manner.DIVISION})
+"""Manners of spans that hold no characters."""
+
+
+_LETTERED: Final = frozenset(Manner) - POINTS - {Manner.UNIT, Manner.WORD}
 """Manners that change how characters are drawn."""
 
 

@@ -89,6 +89,26 @@ def places_with_guide(places: Either) -> None:
 
 
 @message
+def no_hyphenation(language: Quoted) -> None:
+    """No hyphenation dictionary for language {language}"""
+
+
+@message
+def hyphenation_without_language() -> None:
+    """Words are to be hyphenated, and no language is given for them"""
+
+
+@message
+def hyphenated_languages(languages: Listed) -> None:
+    """Languages with a dictionary: {languages}. In others, mark the places with soft hyphens (\\u00AD)."""
+
+
+@message
+def language_for_hyphenation() -> None:
+    """Set lettering.language, or list one language in hyphenate."""
+
+
+@message
 def unclosed_brace(text: Quoted) -> None:
     """Unclosed brace in {text}"""
 

@@ -25,13 +25,13 @@ from msgspec import field
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, nearest
-from panelart.lettering.spans import Manner, Span
+from panelart.lettering.spans import POINTS, Manner, Span
 from panelart.messages import spec_lettering as said
 from panelart.source.problems import Problems
 from panelart.spec.templates import names_in_braces
 
 KEEP: Final = "keep"
-WORDS: Final = (*(manner.value for manner in Manner if manner is not Manner.HYPHENATION), KEEP)
+WORDS: Final = (*(manner.value for manner in Manner if manner not in POINTS), KEEP)
 """The words that may stand after an opening brace."""
 
 _TOLD: Final = (Manner.UNIT.value, Manner.WORD.value)

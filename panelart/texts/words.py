@@ -45,8 +45,8 @@ LABELS: Final = frozenset(
 COUNTED: Final = frozenset(
     listed(
         """in input out output aux eingang ausgang entrée sortie ingresso uscita entrada shelf row column line level
-        rack bay tray drawer bin floor room door lane field tier fach reihe spalte zeile ebene regal feld étage rangée ligne
-        fila línea nivel riga livello rad nivå sıra kat είσοδος έξοδος σειρά"""
+        rack bay tray drawer bin floor room door lane field tier fach reihe spalte zeile ebene regal feld étage rangée
+        ligne fila línea nivel riga livello rad nivå sıra kat είσοδος έξοδος σειρά"""
     )
 )
 """Words that a number behind them may count or measure: INPUT 1 V, SHELF 3 g."""
