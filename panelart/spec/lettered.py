@@ -325,6 +325,11 @@ class Letterer(Struct, frozen=True, kw_only=True):
         if not look.hyphenate:
             return ""
         every = look.hyphenate == (EVERY,)
+        unknown = [] if every else [tag for tag in look.hyphenate if not dictionary(tag)]
+        for tag in unknown:
+            self._tell(where, said.no_hyphenation(tag), said.hyphenated_languages(languages()))
+        if unknown:
+            return ""
         spoken = look.language or (look.hyphenate[0] if len(look.hyphenate) == 1 and not every else "")
         if not spoken:
             self._tell(where, said.hyphenation_without_language(), said.language_for_hyphenation())
