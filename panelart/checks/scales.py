@@ -256,7 +256,11 @@ def _names_unit(survey: Survey, name: LegendRequest) -> bool:
 
 def _has_unit(texts: set[str], unit: str) -> bool:
     """Whether a unit is lettered, by itself or behind a numeral."""
-    return any(text == unit or text.endswith(f" {unit}") for text in texts)
+    return any(text == unit or (text.endswith(unit) and text.removesuffix(unit)[-1:] in _BEHIND) for text in texts)
+
+
+_BEHIND: Final = frozenset("0123456789 \N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}")
+"""What may stand before a unit behind its number."""
 
 
 def _is_pure(scale: Scale) -> bool:

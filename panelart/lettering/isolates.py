@@ -66,10 +66,14 @@ def _joined(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
 
 
 def _runs_from_left(stretch: str) -> bool:
-    """Whether a stretch is no part of the text from the right: a range in Arabic figures is read as its words are."""
+    """Whether a stretch is no part of the text from the right.
+
+    A range in Arabic figures is read as its words are, and a unit of Latin letters behind Arabic-Indic ones stands on
+    their left: so UAX #9 sets it by itself. Persian figures count as European ones there, and run with the unit.
+    """
     kinds = {unicodedata.bidirectional(letter) for letter in stretch}
     if "L" in kinds:
-        return True
+        return "AN" not in kinds
     return kinds.isdisjoint(_OWN_DIRECTION) and not any(
         first <= letter <= last for first, last in _ARABIC_FIGURES for letter in stretch
     )

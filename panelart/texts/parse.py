@@ -95,6 +95,9 @@ _LETTERS: Final[Mapping[str, tuple[str, ...]]] = {
 }
 """Letters that are units or names when they stand alone, the more usual first; what is not here is a name."""
 
+_SMALL: Final = frozenset("mshglt")
+"""Small letters that a name of a part seldom ends with, but for its unit: Süre s."""
+
 
 class _Reader:
     """Reads one text."""
@@ -308,7 +311,8 @@ class _Reader:
             return end, LoneUnit(UNITS[letter])
         if self._among_units(at) or (letter.islower() and self._within(at, end)):
             return end, LoneUnit(UNITS[letter]) if letter in UNITS else Word(letter)
-        if len(self.before) > 1 and letter in "VW" and self.before not in LABELS and self.text[at - 1 : at] == " ":
+        behind = len(self.before) > 1 and self.before not in LABELS and self.text[at - 1 : at] == " "
+        if behind and (letter in "VW" or (letter in _SMALL and self._ends_line(end))):
             return end, Unsure((LoneUnit(UNITS[letter]), Word(letter)))
         return end, _lone_letter(letter) if self._alone(at, end) else self._terminal_or_word(at, letter)
 

@@ -142,6 +142,22 @@ def test_without_isolates_most_of_the_texts_would_be_garbled() -> None:
 @pytest.mark.parametrize(
     ("text", "printed"),
     [
+        # From the right: the figures of the first value, the dash, those of the second, then the unit on the left.
+        ("مقاومة ٥–١٠ kΩ", "kΩ ١٠–٥ ةمواقم"),
+        ("٥–١٠ kΩ", "kΩ ١٠–٥"),
+        ("جهد ٢٣٠ V", "V ٢٣٠ دهج"),
+        ("٢٫٥ N·m", "N·m ٢٫٥"),
+    ],
+)
+def test_arabic_figures_with_a_latin_unit_are_read_from_the_right(text: str, printed: str, dejavu: str) -> None:
+    bidi = pytest.importorskip("bidi", reason="python-bidi is not installed")
+    found = read_back(set_words(text, dejavu, 4.0, look=Look(direction=Direction.LEFTWARD)))
+    assert found == printed == bidi.get_display(text, base_dir="R")
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
         ("24 V DC", "24 V DC"),
         ("5–10 kΩ", "5–10 kΩ"),
         ("T 2 A 250 V", "T 2 A 250 V"),
