@@ -398,19 +398,22 @@ def _rewritten(rewrite: Rewrite, spec: _Spec) -> _Candidate | None:
 
 def _told(tell: Tell, spec: _Spec) -> _Candidate | None:
     """Every text with its braces, in quotes, since a bare brace begins a mapping; None for one that has any."""
-    edits: list[Edit] = []
-    for text in (text for where in tell.places for text in spec.texts_at(where)):
-        raw = spec.raw(text)
-        new = "" if raw is None else _with(raw, tell.spellings)
-        if raw is None or raw == new or "{" in raw:
-            return None
-        edit = spec.edit(text, new if raw[0] in "\"'" else f"'{new}'" if "'" not in new else "")
-        if edit is None or not edit.new:
-            return None
-        edits.append(edit)
+    texts = [text for where in tell.places for text in spec.texts_at(where)]
+    edits = [edit for text in texts if (edit := _braced(text, tell, spec)) is not None]
+    if not edits or len(edits) < len(texts):
+        return None
     edits.sort(key=lambda edit: edit.where)
-    does = said.units_told([one.meant for one in tell.spellings])
-    return _Candidate(does=does, edits=tuple(edits)) if edits else None
+    return _Candidate(does=said.units_told([one.meant for one in tell.spellings]), edits=tuple(edits))
+
+
+def _braced(text: Scalar, tell: Tell, spec: _Spec) -> Edit | None:
+    raw = spec.raw(text)
+    if raw is None or "{" in raw:
+        return None
+    new = _with(raw, tell.spellings)
+    if raw == new or raw[0] in "\"'":
+        return spec.edit(text, new)
+    return None if "'" in new else spec.edit(text, f"'{new}'")
 
 
 def _with(raw: str, spellings: Iterable[Spelling]) -> str:

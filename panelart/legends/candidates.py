@@ -359,23 +359,29 @@ def resort_names(request: LegendRequest, stand: Stand, marking: Marking) -> list
             found += [
                 _dear(near, ("corner", placing.corner)) for near in _on_side(request, place, stand, style, placing)
             ]
-    tight = ("tight-letters", placing.tight)
-    closer = replace(style, look=replace(style.look, tracking=style.look.tracking + TIGHT))
-    ways: list[tuple[Style, tuple[tuple[str, int], ...]]] = []
-    if style.look.tracking >= 0.0:
-        ways.append((closer, (tight,)))
-    if style.font in NARROW:
-        face = NARROW[style.font]
-        ways.append((replace(style, font=face), (("narrow-face", placing.narrow),)))
-        if style.look.tracking >= 0.0:
-            ways.append((replace(closer, font=face), (("narrow-face", placing.narrow), tight)))
-    trials = [(request, *way) for way in ways]
-    if spans := divided(request.spans):
-        trials.append((replace(request, spans=spans), style, (("hyphenated", placing.hyphenated),)))
-    for asked, other, resorts in trials:
+    for asked, other, resorts in _other_ways(request, style, placing):
         for place in SIDES if request.place is None else (request.place,):
             found += [_dear(near, *resorts) for near in _on_side(asked, place, stand, other, placing)]
     return found
+
+
+def _other_ways(
+    request: LegendRequest, style: Style, placing: Placing
+) -> list[tuple[LegendRequest, Style, tuple[tuple[str, int], ...]]]:
+    """The words set in less width, with what that costs: tight, narrow, with broken words."""
+    tight = ("tight-letters", placing.tight)
+    closer = replace(style, look=replace(style.look, tracking=style.look.tracking + TIGHT))
+    ways: list[tuple[LegendRequest, Style, tuple[tuple[str, int], ...]]] = []
+    if style.look.tracking >= 0.0:
+        ways.append((request, closer, (tight,)))
+    if style.font in NARROW:
+        face = NARROW[style.font]
+        ways.append((request, replace(style, font=face), (("narrow-face", placing.narrow),)))
+        if style.look.tracking >= 0.0:
+            ways.append((request, replace(closer, font=face), (("narrow-face", placing.narrow), tight)))
+    if spans := divided(request.spans):
+        ways.append((replace(request, spans=spans), style, (("hyphenated", placing.hyphenated),)))
+    return ways
 
 
 def _dear(near: Near, *resorts: tuple[str, int]) -> Near:

@@ -38,15 +38,11 @@ def dictionary(language: str) -> str:
     """The dictionary for a language tag: that of its region, else the first of its language; '' for none."""
     import pyphen
 
-    names: list[str] = sorted(pyphen.LANGUAGES)
-    pieces = language.replace("-", "_").split("_")
-    for count in range(len(pieces), 0, -1):
-        wanted = "_".join(pieces[:count]).casefold()
-        for name in names:
-            if name.casefold() == wanted:
-                return name
-    first = f"{pieces[0].casefold()}_"
-    return next((name for name in names if name.casefold().startswith(first)), "")
+    names: dict[str, str] = {name.casefold(): name for name in sorted(pyphen.LANGUAGES)}
+    tag = language.replace("-", "_").casefold()
+    while "_" in tag and tag not in names:
+        tag = tag.rpartition("_")[0]
+    return names.get(tag) or next((name for folded, name in names.items() if folded.startswith(f"{tag}_")), "")
 
 
 @lru_cache(maxsize=8)

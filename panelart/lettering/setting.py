@@ -20,7 +20,7 @@ from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape, bounds, shape_of
 from panelart.lettering.plate import knocked_out
 from panelart.lettering.runs import SetGlyph, Typesetting, shaped_line
-from panelart.lettering.spans import POINTS, Manner, Span
+from panelart.lettering.spans import Manner, Span, without_points
 from panelart.messages import lettering as said
 from panelart.reprs import brief, size
 
@@ -161,7 +161,7 @@ def set_words(
         letters=tuple(letters),
         strokes=tuple(strokes),
         plate=plate,
-        spans=tuple(span for span in spans if span.manner not in POINTS),
+        spans=without_points(spans),
     )
 
 

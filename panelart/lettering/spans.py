@@ -55,6 +55,11 @@ class Span(Struct, frozen=True):
         return Span(first - start, last - start, self.manner) if first < last else None
 
 
+def without_points(spans: Sequence[Span]) -> tuple[Span, ...]:
+    """The spans that hold characters."""
+    return tuple(span for span in spans if span.manner not in POINTS)
+
+
 def manners_at(spans: Sequence[Span], length: int) -> list[tuple[Manner, ...]]:
     """For each character the manners that it is drawn in, the outermost span first."""
     ordered = sorted(span for span in spans if span.manner in _LETTERED)

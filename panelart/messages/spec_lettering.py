@@ -95,12 +95,12 @@ def no_hyphenation(language: Quoted) -> None:
 
 @message
 def hyphenation_without_language() -> None:
-    """Words are to be hyphenated, and no language is given for them"""
+    """Hyphenation without a language"""
 
 
 @message
 def hyphenated_languages(languages: Listed) -> None:
-    """Languages with a dictionary: {languages}. In others, mark the places with soft hyphens (\\u00AD)."""
+    """Languages with a dictionary: {languages}. For other languages, use soft hyphens."""
 
 
 @message

@@ -54,15 +54,16 @@ def _differs(text: Text, run: Run, language: str) -> bool:
     """Whether a unit it may be is printed otherwise than another, or than the word in capitals."""
     assert isinstance(run.means, Unsure)
     written = text.written(run)
-    if any(isinstance(reading, Quantity) for reading in run.means.readings):
+    raised = "".join(capitals(written, (False,) * len(written), language))
+    if isinstance(run.means.readings[0], Quantity):
         # 1 in, 3 g: a number that measures, or one that counts and a word.
-        return any(isinstance(reading, Number) and not reading.prefix for reading in run.means.readings) and (
-            written != "".join(capitals(written, (False,) * len(written), language))
+        return written != raised and any(
+            reading == Number(run.means.readings[0].value) for reading in run.means.readings
         )
     units = [reading.unit.symbol for reading in run.means.readings if isinstance(reading, LoneUnit)]
     printed = {symbol if symbol.casefold() == written.casefold() else written for symbol in units}
     if len(units) < len(run.means.readings):
-        printed.add("".join(capitals(written, (False,) * len(written), language)))
+        printed.add(raised)
     return bool(units) and len(printed) > 1
 
 

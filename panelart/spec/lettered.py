@@ -324,22 +324,17 @@ class Letterer(Struct, frozen=True, kw_only=True):
         """The dictionary that the words of a text are hyphenated by; '' for none."""
         if not look.hyphenate:
             return ""
-        every = look.hyphenate == (EVERY,)
-        unknown = [] if every else [tag for tag in look.hyphenate if not dictionary(tag)]
-        for tag in unknown:
-            self._tell(where, said.no_hyphenation(tag), said.hyphenated_languages(languages()))
-        if unknown:
-            return ""
-        spoken = look.language or (look.hyphenate[0] if len(look.hyphenate) == 1 and not every else "")
+        asked = [look.language if tag == EVERY else tag for tag in look.hyphenate]
+        spoken = look.language or (asked[0] if len(asked) == 1 else "")
         if not spoken:
             self._tell(where, said.hyphenation_without_language(), said.language_for_hyphenation())
             return ""
-        if not every and _primary(spoken) not in {_primary(each) for each in look.hyphenate}:
+        unknown = [tag for tag in asked if not dictionary(tag)]
+        for tag in unknown:
+            self._tell(where, said.no_hyphenation(tag), said.hyphenated_languages(languages()))
+        if unknown or _primary(spoken) not in map(_primary, asked):
             return ""
-        found = dictionary(spoken)
-        if not found:
-            self._tell(where, said.no_hyphenation(spoken), said.hyphenated_languages(languages()))
-        return found
+        return dictionary(spoken)
 
     def _tell(self, where: Where, says: Message, accepts: Message) -> None:
         """Add a problem once, however many texts have it."""

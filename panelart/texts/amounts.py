@@ -51,6 +51,7 @@ _LENGTH: Final = UNITS["m"].dimension
 _SIXTIES: Final = {"d": ("h",), "h": ("min",), "min": ("s",), "°": ("′",), "ft": ("in",)}
 """Units with the smaller one that may follow: 1 min 30 s."""
 
+_COUNTING: Final = LABELS | COUNTED
 _UNLIKELY: Final = frozenset(["MS", "MA", "MV"])
 """Exact symbols that rather have a wrong case: megasiemens for milliseconds."""
 
@@ -157,19 +158,25 @@ class Amounts:
 
     def _measured(self, end: int, value: Decimal, found: Found, bound: str, before: str) -> Read:
         stop, units = found
-        written = self.text[end:stop].strip()
-        # Only a letter or a word that stands apart may be something else than the unit of the number.
-        either = (
-            self.text[end] in _BLANK and end + 1 not in self.units and (_is_letter(written) or written in AFTER_NUMBERS)
-        )
+        either = self._is_either(end, stop)
         if either and (self._counts(end, stop, before) or (value == 0 and len(before) == 1)):
             return end, Number(value)
         quantities = tuple(Quantity(value, unit, 1, bound) for unit in units)
         if len(quantities) > 1:
             return stop, Unsure(quantities)
-        if either and (before in LABELS or before in COUNTED) and value in _DIGITS:
+        if either and before in _COUNTING and value in _DIGITS:
             return stop, Unsure((quantities[0], Number(value)))
         return self._further(stop, quantities[0])
+
+    def _is_either(self, end: int, stop: int) -> bool:
+        """Whether what is read as the unit of a number that ends here may be something else.
+
+        Only a letter or a word that stands apart may, and none that the writer says is a unit.
+        """
+        if self.text[end] not in _BLANK or end + 1 in self.units:
+            return False
+        written = self.text[end:stop].strip()
+        return _is_letter(written) or written in AFTER_NUMBERS
 
     def _counts(self, end: int, stop: int, before: str) -> bool:
         """Whether a number counts and what stands behind it is a word: CH 1 A, 2 in 1 out.

@@ -311,10 +311,15 @@ class _Reader:
             return end, LoneUnit(UNITS[letter])
         if self._among_units(at) or (letter.islower() and self._within(at, end)):
             return end, LoneUnit(UNITS[letter]) if letter in UNITS else Word(letter)
-        behind = len(self.before) > 1 and self.before not in LABELS and self.text[at - 1 : at] == " "
-        if behind and (letter in "VW" or (letter in _SMALL and self._ends_line(end))):
+        if self._may_be_unit(at, end, letter):
             return end, Unsure((LoneUnit(UNITS[letter]), Word(letter)))
         return end, _lone_letter(letter) if self._alone(at, end) else self._terminal_or_word(at, letter)
+
+    def _may_be_unit(self, at: int, end: int, letter: str) -> bool:
+        """Whether a letter behind a word that counts nothing may be its unit."""
+        if len(self.before) < 2 or self.before in LABELS or self.text[at - 1 : at] != " ":
+            return False
+        return letter in "VW" or (letter in _SMALL and self._ends_line(end))
 
     def _line(self, at: int) -> list[str]:
         """The words of the line, strokes left out."""
