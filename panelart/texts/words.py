@@ -71,6 +71,15 @@ EARTH: Final = frozenset(
 )
 """What a terminal of the protective conductor is named, and its symbol (IEC 60417-5017)."""
 
+ATTENUATION: Final = frozenset(
+    listed(
+        """attenuation attenuator atten att attn pad abschwächung abschwächer dämpfung atténuation atténuateur
+    atenuación atenuador attenuazione attenuatore atenuação verzwakking verzwakker dämpning dempning dæmpning vaimennus
+    tłumienie tłumik útlum csillapítás zayıflatma εξασθένηση ослабление аттенюатор 減衰 衰减 衰減"""
+    )
+)
+"""What attenuates: less of it is more of what comes through."""
+
 DUTY: Final = frozenset(["duty", "betriebsart", "service", "servizio", "servicio", "drift"])
 """What stands before a duty type that has no duration."""
 
