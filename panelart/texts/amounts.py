@@ -46,12 +46,26 @@ _PREFIX: Final = {"K": "k", "k": "k", "M": "M", "G": "G", "m": "m", "n": "n", "p
 _MOST_VALUES: Final = 12
 """Values joined by strokes or crosses."""
 
+_BUS: Final = "bus"
+"""A rail of a supply: its number is seldom followed by a letter V."""
+
+_FEWEST_VOLTS: Final = 10
+"""From here a number before a V is rather a voltage than the number of a channel or a relay (common practice)."""
+
+_PHASES: Final = re.compile(r"P[Hh](?!\w)")
+_COUNT: Final = re.compile(r"(?<![\d.,])[123][ -]?\Z")
+
 _LENGTH: Final = UNITS["m"].dimension
 _SIXTIES: Final = {"d": ("h",), "h": ("min",), "min": ("s",), "°": ("′",), "ft": ("in",)}
 """Units with the smaller one that may follow: 1 min 30 s."""
 
 _UNLIKELY: Final = frozenset(["MS", "MA", "MV"])
 """Exact symbols that rather have a wrong case: megasiemens for milliseconds."""
+
+
+def phase_word(text: str, at: int) -> bool:
+    """Whether PH here is phases, which a number before it counts: 3 PH, 3PH."""
+    return _PHASES.match(text, at) is not None and _COUNT.search(text[max(0, at - 3) : at]) is not None
 
 
 class Amounts:
@@ -118,6 +132,8 @@ class Amounts:
             return None
         if begins in self.units:
             return self.units[begins], (told(self.text[begins : self.units[begins]]),)
+        if self.text[begins] == "P" and phase_word(self.text, begins):
+            return None
         if self.text[begins] in "FTM" and _FUSE.match(self.text, begins) is not None:
             return None
         found = exact(self.text, begins)
@@ -159,7 +175,8 @@ class Amounts:
         written = self.text[end:stop].strip()
         # Only a letter or a word that stands apart may be something else than the unit of the number.
         either = self.text[end] in _BLANK and (_is_letter(written) or written in AFTER_NUMBERS)
-        if either and (before in LABELS or (value == 0 and len(before) == 1)):
+        counts = before in LABELS and not self._is_voltage(before, written, value)
+        if either and (counts or (value == 0 and len(before) == 1)):
             return end, Number(value)
         quantities = tuple(Quantity(value, unit, 1, bound) for unit in units)
         if len(quantities) > 1:
@@ -167,6 +184,10 @@ class Amounts:
         if either and before in TERMINAL_WORDS and value in _DIGITS:
             return stop, Unsure((quantities[0], Number(value)))
         return self._further(stop, quantities[0])
+
+    def _is_voltage(self, before: str, written: str, value: Decimal) -> bool:
+        """Whether a V behind a number measures, though a name is before it: BUS 48 V, RELAY 24 V; CH 1 V is a name."""
+        return written == "V" and (before == _BUS or value >= _FEWEST_VOLTS)
 
     def _further(self, end: int, quantity: Quantity) -> Read:
         """A second value that makes one of both: a range, or the smaller unit of sixties."""

@@ -327,6 +327,8 @@ NAMES: Final[Mapping[str, str]] = MappingProxyType(
         "hertz": "Hz",
         "bits": "bit",
         "rev/min": "rpm",
+        "degc": "°C",
+        "degf": "°F",
     }
 )
 """Names that stand for a symbol after a number; alone they are words."""

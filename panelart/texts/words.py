@@ -37,7 +37,7 @@ TO: Final = frozenset(listed("to bis til till tot do до até"))
 LABELS: Final = frozenset(
     listed(
         """ch chan channel kanal canal canale kanaal port slot bank zone no nr step preset program prog scene track bus
-    group page sensor phase mode class klasse position pos stage axis relay"""
+    group page sensor mic mikrofon micro phase mode class klasse position pos stage axis relay"""
     )
 )
 """Words that a number behind them counts: CH 1."""
@@ -88,6 +88,8 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
         "slow-blow": "T",
         "slow": "T",
         "slo-blo": "T",
+        "slowblow": "T",
+        "sb": "T",
         "time-lag": "T",
         "timelag": "T",
         "anti-surge": "T",

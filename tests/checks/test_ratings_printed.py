@@ -146,10 +146,10 @@ C8 = titled("Appliance inlet C8, 2.5 A, no earth", cautions=("mains-inlet",))
     [
         ("T 2.5 A L 250 V", PLATE, C14, ""),
         ("T 2 A L 250 V", PLATE, C14, ""),
-        ("T 1 A L 250 V", PLATE, C14, "fuse current '1 A' is below the '2 A' of the mains rating"),
+        ("T 1 A L 250 V", PLATE, C14, "current '1 A' is below the '2 A' of the mains rating"),
         ("T 16 A H 250 V", PLATE, C14, "current '16 A' is above the 10 A of J1 (appliance inlet C14)"),
         ("T 3.15 A L 250 V", PLATE, C8, "current '3.15 A' is above the 2.5 A of J1 (appliance inlet C8)"),
-        ("T 2.5 A L 125 V", PLATE, C14, "fuse voltage '125 V' is below the mains voltage '230 V'"),
+        ("T 2.5 A L 125 V", PLATE, C14, "voltage '125 V' is below the mains voltage '230 V'"),
         ("T 2.5 A L 125 V", "120 V ~ 60 Hz 2 A", C14, ""),
         ("T 12.5 A H 250 V", "120 V ~ 60 Hz 10 A", C14, ""),  # 15 A there in North America
         ("T 500 mA L 250 V", "100-240 V ~ 50/60 Hz 40 W", C14, ""),
@@ -157,7 +157,7 @@ C8 = titled("Appliance inlet C8, 2.5 A, no earth", cautions=("mains-inlet",))
             "T 315 mA L 250 V",
             "100-240 V ~ 50/60 Hz 40 W",
             C14,
-            "fuse current '315 mA' is below the '0.4 A' of the mains rating",
+            "current '315 mA' is below the '0.4 A' of the mains rating",
         ),
         ("T 1 A L 250 V", "MAINS", C14, ""),
     ],
