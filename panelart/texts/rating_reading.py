@@ -26,7 +26,7 @@ _VOLTAGE: Final = (
     r"(?:[ \u00a0\u2009\u202f]?[/,]?[ \u00a0\u2009\u202f]?(?P<voltage>\d+)[ \u00a0\u2009\u202f]?V(?![\w/]))?"
 )
 _FUSE: Final = re.compile(
-    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g[GLR]|a[MR])(?P<apart>[ \u00a0\u2009\u202f]?)"
+    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])(?P<apart>[ \u00a0\u2009\u202f]?)"
     r"(?P<current>(?:\d{1,2} )?\d{1,2}/\d{1,2}|\d+(?:[.,]\d+)?(?:[eE]\d{1,2})?)"
     r"(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)"
     + _REST
@@ -42,7 +42,7 @@ _BARE: Final = re.compile(r"(?<![\w.,])(?P<characteristic>FF|TT|[FMT]) ?(?P<curr
 """T6.3 beside a holder; T6 may be a transformer."""
 
 _TAIL: Final = re.compile(
-    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT]|g[GLR]|a[MR])(?!\w)"
+    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])(?!\w)"
     r"|[ \u00a0\u2009\u202f](?P<word>[^\W\d_]+(?:-[^\W\d_]+)?)(?i: (?:blow|blo|acting)(?!\w))?)?" + _REST + _VOLTAGE
 )
 

@@ -195,7 +195,7 @@ def _by_name(written: str) -> tuple[Unit, ...]:
 
 
 def _by_letters(written: str) -> tuple[Unit, ...]:
-    """Units with these letters. Who writes all in small letters has written no mega, but for hertz."""
+    """Units with these letters. Who writes all in small letters has written no mega, but for hertz and pascal."""
     if written in UNITS and not written.isupper():
         return (UNITS[written],)
     if written.startswith("K") and not written.isupper() and f"k{written[1:]}" in UNITS:
@@ -204,7 +204,7 @@ def _by_letters(written: str) -> tuple[Unit, ...]:
     if len(found) < 2:
         return found or ((UNITS[written],) if written in UNITS else ())
     if written.islower():
-        found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol == "Hz")
+        found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol in ("Hz", "Pa"))
     return tuple(sorted(found, key=_rank))
 
 

@@ -183,6 +183,43 @@ def test_a_fuse_agrees_with_the_switch_of_the_mains(name, title, faults):
     assert [str(one.other) for one in findings] == faults
 
 
+@pytest.mark.parametrize(
+    ("name", "note", "faults"),
+    [
+        ("Power\n6 A 250 V", "", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power\n250 V 6 A", "", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power", "Rated 6 A at 250 V.", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power\n10 A 250 V", "", []),
+    ],
+)
+def test_a_switch_says_its_current_in_its_legend_or_its_note(name, note, faults):
+    rocker = replace(titled("Rocker switch", motion=Motion.ROCKER), note=note)
+    switch = part("S1", rocker, legend=request(name))
+    findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", PLATE, C14, switch))
+    assert [str(one.other) for one in findings] == faults
+
+
+# IEC 60898-1: C16 is a characteristic and a current, beside a breaker only.
+@pytest.mark.parametrize(
+    ("text", "faults"),
+    [
+        ("C16", ["current '16 A' is above the 10 A of J1 (appliance inlet C14)"]),
+        ("C 10 A", []),
+        ("B1", ["current '1 A' is below the '2 A' of the mains rating"]),
+        ("Main", []),
+    ],
+)
+def test_the_one_breaker_of_a_panel_without_fuses_is_that_of_the_mains(text, faults):
+    breaker = control(Motion.PUSH, "breaker", cautions=("breaker",))
+    panel = layout(
+        part("J1", C14),
+        legend("J1", PLATE, (20, 10, 60, 13)),
+        part("CB1", breaker, spot=(90, 50)),
+        legend("CB1", text, (85, 60, 95, 63)),
+    )
+    assert [str(one.other) for one in found("fuse-rating-contradictory", panel)] == faults
+
+
 def test_fuses_that_may_be_of_other_circuits_are_not_held_against_the_mains():
     second = (part("F2", FUSE, spot=(90, 50)), legend("F2", "T 200 mA L 250 V", (90, 60, 99, 63)))
     assert found("fuse-rating-contradictory", both("T 4 A L 250 V", PLATE, C14, *second)) == []
