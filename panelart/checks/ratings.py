@@ -186,7 +186,8 @@ def fuse_rating_incomplete(survey: Survey) -> Iterator[Observation]:
 
     A complete rating has characteristic, current, breaking capacity and voltage, so that the right fuse can be bought
     from the panel alone. Fuses of IEC 60269 (gG, aM) have no letter for the breaking capacity, and those of road
-    vehicles (32 V, 58 V and 80 V) neither letter. Words for the characteristic count, such as slow-blow. Local codes and licensed practice decide what must be marked.
+    vehicles (32 V, 58 V and 80 V) neither letter. Words for the characteristic count, such as slow-blow. Local codes
+    and licensed practice decide what must be marked.
 
     Source: IEC 61010-1, 5.1.4; IEC 60127-1, clause 6, the marking of fuse-links; IEC 60269-1; ISO 8820 (all from
     memory).
@@ -255,8 +256,8 @@ def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     The fuse must carry the rated current, its voltage must be at least that of the mains, and its current at most that
     of the inlet and the switch. Fuses of the mains are those in the inlet; else the holders of the panel, when all have
     one rating; on a panel without fuses so are its circuit breakers. The current of an inlet or switch is that of its
-    title or note, or of its appliance coupler; for a switch also that of its legend. A mains switch is one that is named
-    so. The rule compares figures only: local codes and licensed practice decide which fuse is right.
+    title or note, or of its appliance coupler; for a switch also that of its legend. A mains switch is one that is
+    named so. The rule compares figures only: local codes and licensed practice decide which fuse is right.
 
     Source: IEC 60320-1, rated currents of appliance couplers (from memory); common practice.
     Fix: the right figure, or another part.

@@ -273,7 +273,7 @@ def _is_pure(scale: Scale) -> bool:
 def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
     """The unit of a scale looks like the symbol of a unit and is none.
 
-    Words are exempt in any language, such as Turns: they are labels and no symbols. So are multipliers (×10) and forms
+    Words are exempt in any language, such as Turns: they are labels and no symbols. So are multipliers (x10) and forms
     of time (hh:mm), and what says more of a unit: V DC, V peak, bar (g). Copies of one scale are one finding.
 
     Source: SI Brochure, 9th edition; the other units that panels have, by common practice.

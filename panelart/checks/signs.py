@@ -35,9 +35,9 @@ def signs_improvable(survey: Survey) -> Iterator[Observation]:
 
     Reported once a panel, and nothing is changed unless the writer takes the suggestion. Offered are a no-break space
     between a number and its unit, the minus sign, the multiplication sign and the sign of plus or minus, an en dash in
-    a range of quantities, the symbol of direct current for `12 V =`, µ for u, raised figures for mm2, and one code for µ
-    and Ω each; of these only what the font has, the narrow no-break space before the usual one. Words, models, references and ratings of fuses and
-    supplies are left as they are, and so are titles with words in them.
+    a range of quantities, the symbol of direct current for `12 V =`, µ for u, raised figures for mm2, and one code for
+    µ and Ω each; of these only what the font has, the narrow no-break space before the usual one. Words, models,
+    references and ratings of fuses and supplies are left as they are, and so are titles with words in them.
 
     Source: SI Brochure, 9th edition, 5.4.3 and 5.4.7, spaces; 5.4.5 and 5.4.6, signs (from memory); IEC 60417-5031,
     direct current; The Unicode Standard, 6.2 and 22.2, characters; en dashes are common practice.
@@ -88,15 +88,13 @@ def _is_written(survey: Survey, word: Words) -> bool:
     """Whether what stands at a scale is the writer's: its unit or a word, and no number that the program wrote."""
     part = survey.panel.by_ref.get(word.owner)
     scales = () if part is None else (part.scale, part.outer_scale)
-    return any(
-        word.text in {scale.unit, *(text for _, text in scale.words)} for scale in scales if scale is not None
-    )
+    return any(word.text in {scale.unit, *(text for _, text in scale.words)} for scale in scales if scale is not None)
 
 
 def _has(style: Style) -> Callable[[str], bool]:
     """Whether one of a style's fonts has a character; a space must be in its own, or it has another font's width."""
     own = open_font(style.font)
     others = [open_font(name) for name in style.look.fallback]
-    return lambda character: own.has(character) or (
-        not character.isspace() and any(font.has(character) for font in others)
+    return lambda character: (
+        own.has(character) or (not character.isspace() and any(font.has(character) for font in others))
     )

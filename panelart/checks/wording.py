@@ -20,7 +20,7 @@ from panelart.model.component import Motion
 from panelart.texts.characters import script
 from panelart.texts.lookalikes import alike, meant, mixed_scripts
 from panelart.texts.runs import Designation, Text, Word
-from panelart.texts.spellings import mistakable, misspelt, unit_meant
+from panelart.texts.spellings import misspelt, mistakable, unit_meant
 from panelart.texts.units import UNITS
 
 # --- names

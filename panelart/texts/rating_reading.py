@@ -26,12 +26,10 @@ _VOLTAGE: Final = (
     r"(?:[ \u00a0\u2009\u202f]?[/,]?[ \u00a0\u2009\u202f]?(?P<voltage>\d+)[ \u00a0\u2009\u202f]?V(?![\w/]))?"
 )
 _FUSE: Final = re.compile(
-    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])(?P<apart>[ \u00a0\u2009\u202f]?)"
+    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])"
+    r"(?P<apart>[ \u00a0\u2009\u202f]?)"
     r"(?P<current>(?:\d{1,2} )?\d{1,2}/\d{1,2}|\d+(?:[.,]\d+)?(?:[eE]\d{1,2})?)"
-    r"(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)"
-    + _REST
-    + r"(?![^\W\d_])"
-    + _VOLTAGE
+    r"(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)" + _REST + r"(?![^\W\d_])" + _VOLTAGE
 )
 _WITHOUT_UNIT: Final = re.compile(
     r"(?P<characteristic>FF|TT|[FMT]) ?(?P<current>\d+(?:[.,]\d+)?) ?(?P<breaking>[LHE]) ?(?P<voltage>\d+) ?V(?![\w/])"
@@ -169,7 +167,9 @@ def _amounts_of(means: Meaning) -> tuple[Quantity, ...]:
     return (means,) if isinstance(means, Quantity) else ()
 
 
-_BREAKER: Final = re.compile(r"(?<![\w.,-])(?P<characteristic>[BCDKZ]) ?(?P<current>\d{1,4}(?:[.,]\d+)?)(?: ?A)?(?![\w.,-])")
+_BREAKER: Final = re.compile(
+    r"(?<![\w.,-])(?P<characteristic>[BCDKZ]) ?(?P<current>\d{1,4}(?:[.,]\d+)?)(?: ?A)?(?![\w.,-])"
+)
 
 
 def breaker_of(text: Text) -> BreakerRating | None:
@@ -190,7 +190,8 @@ _NATURE: Final = re.compile(
 _GAP: Final = re.compile(r"\s*[,;/·|]?\s*(?:max\.?\s|MAX\.?\s)?")
 _BLANKS: Final = re.compile(r"[ \u00a0\u2009\u202f]*")
 _COUNTED: Final = (
-    r"-?\s?(?:[Pp][Hh](?:ases?|ASES?)?\.?|[ΦφØø⌀])(?![^\W\d_])(?:\s?\+\s?N)?(?:\s?\+\s?PE)?(?:,?\s?[2-5]\s?[Ww](?:IRE|ire)?(?!\w))?"
+    r"-?\s?(?:[Pp][Hh](?:ases?|ASES?)?\.?|[ΦφØø⌀])(?![^\W\d_])"
+    r"(?:\s?\+\s?N)?(?:\s?\+\s?PE)?(?:,?\s?[2-5]\s?[Ww](?:IRE|ire)?(?!\w))?"
 )
 """Phases by word or letter, then conductors and wires: 3 PH + N, 3 PH 4 W (American plates; common practice)."""
 

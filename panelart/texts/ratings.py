@@ -124,7 +124,7 @@ class FuseRating(Struct, frozen=True, kw_only=True):
 
 
 class BreakerRating(Struct, frozen=True, kw_only=True):
-    """The rating of a circuit breaker: characteristic of tripping, current, voltage; '' or None for what is not there."""
+    """The rating of a circuit breaker: characteristic, current, voltage; '' or None for what is not written."""
 
     characteristic: str = ""
     current: Quantity | None = None

@@ -54,7 +54,7 @@ def _is_known(written: str) -> bool:
 
 
 def _is_number(written: str) -> bool:
-    """Whether figures stand here, such as a multiplier or what a variable of the spec is on one piece: 10, 10³, 0042."""
+    """Whether figures stand here: of a multiplier, or of a variable of the spec on one piece: 10, 10³, 0042."""
     return bool(written) and all(sign.isdigit() or sign in "+-−.,^" for sign in written)
 
 

@@ -1,4 +1,4 @@
-"""Symbols of units in wrong letters: Khz for kHz, Mbar for mbar, where a quantity or brackets show that a unit is meant.
+"""Symbols of units in wrong letters: Khz for kHz, Mbar for mbar, where a quantity or brackets show a unit.
 
 A u for µ is what a keyboard has, and means the same: `signs` offers the sign.
 """

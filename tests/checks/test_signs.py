@@ -20,7 +20,7 @@ def offered(text, *cautions):
     return [(one.written, one.meant) for finding in found("signs-improvable", panel) for one in finding.spellings]
 
 
-@pytest.fixture()
+@pytest.fixture
 def faces(monkeypatch):
     """Faces by name: which characters each has; the first is the panel's own, the second its fallback."""
 

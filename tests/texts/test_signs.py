@@ -115,5 +115,7 @@ def test_no_made_up_text_changes_its_meaning(text: str) -> None:
     assert "".join(offered.split()).translate(PLAIN) == "".join(text.replace("+/-", "±").split()).translate(PLAIN)
 
 
-PLAIN = str.maketrans({"\u2212": "-", "–": "-", "×": "x", "\u2393": "=", "\u2126": "Ω", "\u03bc": "µ", "²": "2", "³": "3"})
+PLAIN = str.maketrans(
+    {"\u2212": "-", "–": "-", "×": "x", "\u2393": "=", "\u2126": "Ω", "\u03bc": "µ", "²": "2", "³": "3"}
+)
 """Signs as keyboards have them."""
