@@ -46,8 +46,6 @@ def _with_caution(survey: Survey, caution: str) -> list[Part]:
 
 # --- fuses
 
-_FORMS: Final = "such as T 1 A L 250 V (IEC 60127), gG 16 A 400 V (IEC 60269) or 32 V 10 A (ISO 8820)"
-
 
 class _Fuse(NamedTuple):
     """The rating that is printed at the holder of a fuse, or at a circuit breaker."""
@@ -178,7 +176,8 @@ fuse_rating_missing.cases(
 @rule(
     Severity.NOTE,
     says="{subject}: fuse rating incomplete: {other}",
-    fix=f"Print the rating as the fuse has it, {_FORMS}.",
+    fix="Print the rating as the fuse has it, such as T 1 A L 250 V (IEC 60127), gG 16 A 400 V (IEC 60269) or "
+    "32 V 10 A (ISO 8820).",
     limits=("rating.near.maximum",),
 )
 def fuse_rating_incomplete(survey: Survey) -> Iterator[Observation]:
@@ -212,7 +211,8 @@ fuse_rating_incomplete.cases(
 @rule(
     Severity.WARNING,
     says="{subject}: fuse rating implausible: {other}",
-    fix=f"Print the rating as the fuse or breaker has it, {_FORMS}, or C 16 A for a breaker.",
+    fix="Print the rating as the fuse or breaker has it, such as T 3.15 A L 250 V (IEC 60127), gG 16 A 400 V "
+    "(IEC 60269), 32 V 10 A (ISO 8820) or C 16 A (IEC 60898).",
     limits=("rating.near.maximum",),
 )
 def fuse_rating_implausible(survey: Survey) -> Iterator[Observation]:
