@@ -144,16 +144,17 @@ def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
 
 
 class _Found(Struct, frozen=True, kw_only=True):
-    """What a search brought; `absent` is what the catalogue leaves out on purpose."""
+    """What a search brought; `absent` is what the catalogue leaves out, `near` what has another size than stated."""
 
     parts: Sequence[Component]
     knobs: Sequence[KnobEntry]
     symbols: Sequence[SymbolEntry]
     absent: Sequence[Absent]
+    near: Sequence[Component | KnobEntry] = ()
 
     def __bool__(self) -> bool:
         """Whether there is anything."""
-        return bool(self.parts or self.knobs or self.symbols or self.absent)
+        return bool(self.parts or self.knobs or self.symbols or self.absent or self.near)
 
 
 def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> None:
@@ -161,24 +162,47 @@ def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> N
 
     found = _found(query, kinds, shelf)
     if not found:
+        _refuse_kinds(query, shelf)
         refuse_name(said.no_match(query), query, (*shelf.parts, *shelf.knobs), said.parts(), listed_by="parts")
     if format_ is PlainFormat.JSON:
-        _print(report.parts_json(found.parts, found.knobs, found.symbols, found.absent))
+        _print(report.parts_json(found.parts, found.knobs, found.symbols, found.absent, found.near))
     else:
         by_chapter = not query and bool(shelf.symbols)
         _print("\n\n".join(_sections(found, by_chapter=by_chapter)))
 
 
-def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
-    """What of the wanted kinds fits every word of a query; all of it for ''."""
-    from panelart.catalogue.absent import absent
+def _refuse_kinds(query: str, shelf: _Shelf) -> None:
+    """End the command for words of which nothing was found, with the kinds they are nearest to, where some are."""
+    from panelart.catalogue.search import nearest_kinds
+    from panelart.messages import catalogue
 
-    with_parts = "parts" in kinds
+    kinds = nearest_kinds(query) if shelf.symbols else ()
+    if kinds:
+        refuse(said.no_match(query), catalogue.nearest_kinds([kind.title for kind in kinds]))
+
+
+def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
+    """What of the wanted kinds a query asks for; all of it for ''."""
+    symbols = _matching_symbols(query, shelf) if "symbols" in kinds else []
+    with_parts, with_knobs = "parts" in kinds, "knobs" in kinds
+    if not query or not shelf.symbols:
+        return _Found(
+            parts=_matching_parts(query, shelf) if with_parts else (),
+            knobs=_matching_knobs(query, shelf) if with_knobs else (),
+            symbols=symbols,
+            absent=(),
+        )
+    from panelart.catalogue.absent import absent
+    from panelart.catalogue.search import search
+
+    found = search(query)
+    near = [shelf.knob(name) if name in shelf.knobs else shelf.part(name) for name in found.near]
     return _Found(
-        parts=_matching_parts(query, shelf) if with_parts else (),
-        knobs=_matching_knobs(query, shelf) if "knobs" in kinds else (),
-        symbols=_matching_symbols(query, shelf) if "symbols" in kinds else (),
-        absent=absent(query) if query and shelf.symbols and with_parts else (),
+        parts=[shelf.part(name) for name in found.parts] if with_parts else (),
+        knobs=[shelf.knob(name) for name in found.knobs] if with_knobs else (),
+        symbols=symbols,
+        absent=absent(query, found) if with_parts else (),
+        near=near if with_parts else (),
     )
 
 
@@ -211,6 +235,8 @@ def _sections(found: _Found, *, by_chapter: bool) -> Iterator[str]:
         yield report.knobs_section(found.knobs)
     if found.symbols:
         yield report.symbols_section(found.symbols)
+    if found.near:
+        yield report.near_section(found.near)
     if found.absent:
         yield report.absent_section(found.absent, _width())
 

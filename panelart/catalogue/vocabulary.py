@@ -1,0 +1,205 @@
+"""The words that people have for parts, in the languages of the trade, and the kind of part that each means.
+
+One vocabulary for searches, component lists and the page. It is data (`vocabulary.yaml`), read once and kept in the
+index that is built with the package; what is typed is read with it in `asked`.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+from typing import Final
+
+from panelart.canonical import Struct
+from panelart.source.built import PACKAGE, Row, Table
+from panelart.source.problems import Problems
+from panelart.source.schema import Field, Fields, ListOf, MapOf, Number, Record, Text, Value, read
+from panelart.source.yaml import read as read_yaml
+
+LANGUAGES: Final = ("en", "de", "fr", "es", "it", "nl")
+"""The languages of the vocabulary, by their codes of ISO 639-1."""
+
+_PHRASES: Final = ListOf(of=Text(), what="words")
+_BY_LANGUAGE: Final = tuple(Field(code, _PHRASES, doc=f"Words in the language {code}.") for code in LANGUAGES)
+_WORDS: Final = Record("words by language", _BY_LANGUAGE)
+_TITLE: Final = Field("title", Text(), required=True, doc="Name of the kind.")
+_ENTRIES: Final = Field("entries", _PHRASES, required=True, doc="Beginnings of names of entries and families.")
+_FIRST: Final = Field("first", _PHRASES, doc="Beginnings of the names of entries to name first.")
+_ALSO: Final = Field("also", _PHRASES, doc="Words that go with the kind and with others.")
+_SIZES: Final = Field(
+    "sizes", ListOf(of=Number(above=0), what="sizes"), doc="Millimetres that tell kinds of one word apart."
+)
+_KIND: Final = Record("a kind of part", (_TITLE, _ENTRIES, _FIRST, _ALSO, _SIZES, *_BY_LANGUAGE))
+_NAME: Final = Text(maximum=40)
+
+
+def _groups(name: str, doc: str) -> Field[tuple[tuple[Value[str], Value[Fields]], ...]]:
+    return Field(name, MapOf(keys=_NAME, of=_WORDS, what="names and words"), required=True, doc=doc)
+
+
+_KINDS: Final = Field("kinds", MapOf(keys=_NAME, of=_KIND, what="names and kinds"), required=True, doc="Kinds by name.")
+_QUALIFIERS: Final = _groups("qualifiers", "What tells entries of a kind apart.")
+_CONCEPTS: Final = _groups("concepts", "Words that do not tell a part.")
+_WITH: Final = Field("with", _WORDS, required=True, doc="Words after which accessories are named.")
+_COUNTS: Final = _groups("counts", "What a number beside the word counts.")
+_LENGTHS: Final = _groups("lengths", "What a length beside the word is of.")
+_TRADE_SIZES: Final = Field(
+    "trade_sizes",
+    MapOf(keys=_NAME, of=Number(above=0), what="sizes said and meant"),
+    required=True,
+    doc="Millimetres as they are said, and meant.",
+)
+_FILE_RECORD: Final = Record(
+    "the vocabulary", (_KINDS, _QUALIFIERS, _CONCEPTS, _WITH, _COUNTS, _LENGTHS, _TRADE_SIZES)
+)
+
+
+class PartKind(Struct, frozen=True, kw_only=True):
+    """A kind of part as buyers name it; `phrases` and `also` are folded words, each phrase in any order."""
+
+    name: str
+    title: str
+    entries: tuple[str, ...]
+    first: tuple[str, ...]
+    phrases: tuple[tuple[str, ...], ...]
+    also: tuple[str, ...]
+    sizes: tuple[float, ...]
+
+
+class Vocabulary(Struct, frozen=True, kw_only=True):
+    """All words, folded. `qualifiers` are phrases by the catalogue's word; `concepts` and `beside` single words.
+
+    `counts` give what a number beside a word may count; `elsewhere` are words beside which a length is not the size of
+    the part; `trade_sizes` are pairs of millimetres, said and meant.
+    """
+
+    kinds: tuple[PartKind, ...]
+    qualifiers: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]
+    concepts: frozenset[str]
+    beside: frozenset[str]
+    counts: Mapping[str, tuple[str, ...]]
+    elsewhere: frozenset[str]
+    trade_sizes: tuple[tuple[float, float], ...]
+
+    def kind(self, name: str) -> PartKind:
+        """The kind of that name. Raises KeyError when there is none."""
+        return _by_name()[name]
+
+
+@cache
+def vocabulary() -> Vocabulary:
+    """The vocabulary."""
+    kept: Vocabulary | None = BUILT.get("vocabulary")
+    return _of_file() if kept is None else kept
+
+
+@cache
+def _by_name() -> Mapping[str, PartKind]:
+    return {kind.name: kind for kind in vocabulary().kinds}
+
+
+def folded(text: str) -> str:
+    """A text without capitals and accents, as words are compared: 'Arrêt' and 'arret' are one."""
+    plain = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(character for character in plain if not unicodedata.combining(character))
+
+
+def pieces(text: str) -> tuple[str, ...]:
+    """The words and numbers of a text, folded: 'D-Sub 9' is d, sub, 9; '19x13 mm' is 19, x, 13, mm; 'M2.5' is one."""
+    return tuple(piece for run in _runs(folded(text)) for piece in _split(run))
+
+
+def _runs(text: str) -> Iterator[str]:
+    """What stands together: letters and digits, and points and commas between two digits."""
+    run = ""
+    for at, character in enumerate(text):
+        inside = character in ".," and run[-1:].isdecimal() and text[at + 1 : at + 2].isdecimal()
+        if character.isalnum():
+            run += character
+        elif inside:
+            run += "."
+        elif run:
+            yield run
+            run = ""
+    if run:
+        yield run
+
+
+def _split(run: str) -> Iterator[str]:
+    """A run that begins with a number, in its number and its letters, where they are a unit or a 'by'."""
+    if not run[0].isdecimal():
+        yield run
+        return
+    end = next((at for at, character in enumerate(run) if not (character.isdecimal() or character == ".")), len(run))
+    rest = run[end:]
+    if not rest:
+        yield run
+    elif rest.startswith("mm"):
+        yield run[:end]
+        yield rest
+    elif rest[0] == "x" and rest[1:2].isdecimal():
+        yield run[:end]
+        yield "x"
+        yield from _split(rest[1:])
+    else:
+        yield run
+
+
+def _of_file() -> Vocabulary:
+    problems = Problems()
+    record = read(read_yaml((PACKAGE / _FILE).read_bytes(), "vocabulary.yaml"), _FILE_RECORD, problems)
+    problems.raise_any()
+    assert record is not None
+    fields = record.value
+    counts: dict[str, list[str]] = {}
+    for name, listed in fields[_COUNTS] or ():
+        for word in _single(listed.value):
+            counts.setdefault(word, []).append(name.value)
+    joined = fields[_WITH]
+    return Vocabulary(
+        kinds=tuple(_kind(name.value, kind.value) for name, kind in fields[_KINDS] or ()),
+        qualifiers=tuple((name.value, _phrases(words.value)) for name, words in fields[_QUALIFIERS] or ()),
+        concepts=frozenset(word for _, words in fields[_CONCEPTS] or () for word in _single(words.value)),
+        beside=frozenset(() if joined is None else _single(joined)),
+        counts={word: tuple(names) for word, names in counts.items()},
+        elsewhere=frozenset(word for _, words in fields[_LENGTHS] or () for word in _single(words.value)),
+        trade_sizes=tuple((float(said.value), meant.value) for said, meant in fields[_TRADE_SIZES] or ()),
+    )
+
+
+def _kind(name: str, fields: Fields) -> PartKind:
+    return PartKind(
+        name=name,
+        title=fields[_TITLE] or "",
+        entries=tuple(entry.value for entry in fields[_ENTRIES] or ()),
+        first=tuple(entry.value for entry in fields[_FIRST] or fields[_ENTRIES] or ()),
+        phrases=_phrases(fields),
+        also=tuple(dict.fromkeys(word for one in fields[_ALSO] or () for word in pieces(one.value))),
+        sizes=tuple(size.value for size in fields[_SIZES] or ()),
+    )
+
+
+def _phrases(fields: Fields) -> tuple[tuple[str, ...], ...]:
+    """The phrases of all languages, each once, in the order written."""
+    listed: Iterable[Value[str]] = (one for field in _BY_LANGUAGE for one in fields[field] or ())
+    return tuple(dict.fromkeys(pieces(one.value) for one in listed))
+
+
+def _single(fields: Fields) -> Iterator[str]:
+    for phrase in _phrases(fields):
+        yield from phrase
+
+
+def _rows() -> Iterator[Row]:
+    yield "vocabulary", _FILE, _of_file()
+
+
+_FILE: Final = "catalogue/vocabulary.yaml"
+
+BUILT: Final = Table(
+    name="vocabulary",
+    type=Vocabulary,
+    code=("catalogue/vocabulary.py", "source/schema.py", "source/yaml.py"),
+    make=_rows,
+)
