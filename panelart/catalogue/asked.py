@@ -12,8 +12,6 @@ from decimal import Decimal
 from functools import cache
 from typing import Final
 
-from msgspec import field
-
 from panelart.canonical import Struct
 from panelart.catalogue.vocabulary import PartKind, Vocabulary, folded, pieces, vocabulary
 from panelart.texts.parse import parse
@@ -75,22 +73,19 @@ class Stated(Struct, frozen=True, kw_only=True):
 class Asked(Struct, frozen=True, kw_only=True):
     """Words as they were understood: `words` in the vocabulary's spelling, `kinds` the best first and equal, `stated`.
 
-    `telling` are the words that may choose between entries: no joining words, colours or numbers.
-    `qualified` are the catalogue's words for qualifiers that were said.
+    `named` are the words that named the kinds. `telling` are those that may choose between entries: no joining words,
+    colours or numbers. `qualified` are the catalogue's words for qualifiers that were said, `values` the number of
+    figures that say nothing of the size.
     """
 
     words: tuple[str, ...]
     kinds: tuple[str, ...]
     certainty: float
+    named: frozenset[str]
     telling: tuple[str, ...]
     qualified: tuple[str, ...]
     stated: Stated
-
-
-class _Read(Struct, frozen=True, kw_only=True):
-    """What parse made of a text, in order: words, and what each figure is."""
-
-    items: tuple[tuple[str, object], ...] = field(default_factory=tuple)
+    values: int
 
 
 def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
@@ -107,9 +102,11 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
         words=tuple(words),
         kinds=tuple(kind.name for kind in kinds),
         certainty=certainty,
+        named=told,
         telling=tuple(dict.fromkeys(word for word in plain if word not in qualifying and word not in known.counts)),
         qualified=tuple(qualified),
         stated=_without(stated, kinds, told),
+        values=sum(name == "value" for name, _ in items),
     )
 
 
@@ -157,7 +154,7 @@ def _items(text: str) -> Iterator[tuple[str, object]]:
             yield "positions", len(means.names)
         else:
             for piece in pieces(written):
-                yield from _of_piece(piece)
+                yield from _of_model(piece) if isinstance(means, Designation) else _of_piece(piece)
 
 
 def _of_piece(piece: str) -> Iterator[tuple[str, object]]:
@@ -166,8 +163,19 @@ def _of_piece(piece: str) -> Iterator[tuple[str, object]]:
         yield "number", float(piece)
     elif _is_thread(piece):
         yield "thread", piece
+    elif piece.startswith("d") and piece.endswith("mm") and _is_number(piece[1:-2]):
+        yield "length", float(piece[1:-2])  # D3.0mm, as board programs name sizes
     else:
         yield from _of_mixed(piece)
+
+
+def _of_model(piece: str) -> Iterator[tuple[str, object]]:
+    """A piece of a part number, whose number may have a letter behind it: LED-5G."""
+    if piece[-1:].isalpha() and _is_number(piece[:-1]):
+        yield "number", float(piece[:-1])
+        yield "word", piece[-1]
+    else:
+        yield from _of_piece(piece)
 
 
 def _of_mixed(piece: str) -> Iterator[tuple[str, object]]:
@@ -279,6 +287,7 @@ def _stated(items: Sequence[tuple[str, object]], known: Vocabulary) -> Stated:
             counts.append((("positions",), value))
         elif name == "word" and counted and value in _NUMBER_WORDS:
             counts.append((counted, _NUMBER_WORDS[str(value)]))
+    counts += _thrown(items, known)
     return Stated(
         lengths=tuple(lengths),
         numbers=tuple(numbers),
@@ -286,6 +295,20 @@ def _stated(items: Sequence[tuple[str, object]], known: Vocabulary) -> Stated:
         threads=tuple(str(value) for name, value in items if name == "thread"),
         counts=tuple(counts),
     )
+
+
+def _thrown(items: Sequence[tuple[str, object]], known: Vocabulary) -> Iterator[tuple[tuple[str, ...], int]]:
+    """The positions of a switch that are named one after another, on and off by turns."""
+    named: list[str] = []
+    for name, value in (*items, ("end", None)):
+        if name == "mark":
+            continue
+        if name == "word" and value in known.throws and named[-1:] != [value]:
+            named.append(str(value))
+            continue
+        if len(named) > 1:
+            yield ("positions",), len(named)
+        named = []
 
 
 def _word_after(items: Sequence[tuple[str, object]], at: int) -> str:
@@ -311,8 +334,9 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
             value for value in values if not any(abs(one - size) < SAME for one in in_trade(value) for size in sizes)
         )
 
+    of_body = bool(kinds) and all(kind.body for kind in kinds)
     return Stated(
-        lengths=left(stated.lengths),
+        lengths=() if of_body else left(stated.lengths),
         numbers=left(stated.numbers),
         sizes=stated.sizes,
         threads=tuple(thread for thread in stated.threads if thread not in told),

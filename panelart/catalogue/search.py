@@ -118,7 +118,7 @@ def matching(query: str) -> tuple[str, ...]:
 
 def search(query: str) -> Found:
     """What a query asks for in the catalogue."""
-    wanted = _sure(asked(query, spelling))
+    wanted = read(query)
     listed = _by_kind()
     members = tuple(dict.fromkeys(name for kind in wanted.kinds for name in listed.get(kind, ())))
     fitting, others = _by_size(wanted.stated, members)
@@ -134,6 +134,11 @@ def search(query: str) -> Found:
         kinds=wanted.kinds,
         asked=wanted,
     )
+
+
+def read(query: str) -> Asked:
+    """What a query asks for, words that are mistyped put right."""
+    return _sure(asked(query, spelling))
 
 
 def _sure(wanted: Asked) -> Asked:
@@ -177,7 +182,7 @@ def _by_size(stated: Stated, members: Sequence[str]) -> tuple[tuple[str, ...], t
     for number in stated.numbers:
         fitting = [name for name in fitting if _has(number, _facts(name), counts=True)] or fitting
     for length in (*stated.lengths, *stated.numbers):
-        fitting = [name for name in fitting if _called(length, _facts(name))] or fitting
+        fitting = [name for name in fitting if called(length, _facts(name))] or fitting
     for first, second, _ in stated.sizes:
         fitting = [name for name in fitting if _has_sides((first, second), _facts(name))] or fitting
     left = frozenset(fitting)
@@ -225,9 +230,17 @@ def contradicted(stated: Stated, facts: Facts) -> bool:
     return (
         any(not _has(length, facts) for length in stated.lengths)
         or any(not _has_sides((first, second), facts) for first, second, exact in stated.sizes if exact)
-        or (bool(facts.title.threads) and any(thread not in facts.title.threads for thread in stated.threads))
+        or any(_other_thread(thread, facts) for thread in stated.threads)
         or any(_other_count(what, number, facts) for what, number in stated.counts)
     )
+
+
+def _other_thread(thread: str, facts: Facts) -> bool:
+    """Whether an entry has a thread, and neither this one nor its nominal size."""
+    own = facts.title.threads
+    nominal = thread[1:] if thread.startswith("m") else ""
+    by_size = bool(nominal) and any(abs(float(nominal) - length) < SAME for length in facts.title.lengths)
+    return bool(own) and thread not in own and not by_size
 
 
 def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
@@ -235,10 +248,10 @@ def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
     if counts and any(number == length for _, number in facts.title.counts):
         return True
     on_face = (side for face in facts.faces for side in face)
-    return _called(length, facts) or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
+    return called(length, facts) or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
 
 
-def _called(length: float, facts: Facts) -> bool:
+def called(length: float, facts: Facts) -> bool:
     """Whether an entry is called by a size, or its hole is of it."""
     return any(
         any(abs(said - own) < SAME for own in facts.title.dimensions)
@@ -332,8 +345,11 @@ def _pieces_of(text: str) -> frozenset[str]:
 
 
 def _tokens(name: str) -> frozenset[str]:
+    return tokens_of(_entry(name))
+
+
+def tokens_of(entry: Entry) -> frozenset[str]:
     """The words of an entry's name, title, family, standard and search words."""
-    entry = _entry(name)
     standard = entry.standard if isinstance(entry, Component) else ""
     return _pieces_of(" ".join((entry.name, entry.title, entry.family, standard, *entry.words)))
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from typing import Final
 
-SHORTEST: Final = 4
-"""Letters of the shortest word that is corrected: of three, each is near another."""
+SHORTEST: Final = 5
+"""Letters of the shortest word that is corrected: of four, most are near another."""
 
 LONG: Final = 7
 """Letters from which two slips are forgiven instead of one."""
@@ -19,7 +19,7 @@ ALIKE: Final = 60
 def corrected(word: str, known: Collection[str]) -> str:
     """The known word that a mistyped one is nearest to; the word itself where none is near.
 
-    One slip (a letter too many, too few, another, or two changed over) makes no other word of at least four letters,
+    One slip (a letter too many, too few, another, or two changed over) makes no other word of at least five letters,
     two none of at least seven; the first letter is seldom wrong. Numbers and words with digits are never corrected.
     """
     if len(word) < SHORTEST or not word.isalpha():

@@ -14,7 +14,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.source.built import PACKAGE, Row, Table
 from panelart.source.problems import Problems
-from panelart.source.schema import Field, Fields, ListOf, MapOf, Number, Record, Text, Value, read
+from panelart.source.schema import Field, Fields, Flag, ListOf, MapOf, Number, Record, Text, Value, read
 from panelart.source.yaml import read as read_yaml
 
 LANGUAGES: Final = ("en", "de", "fr", "es", "it", "nl")
@@ -30,7 +30,8 @@ _ALSO: Final = Field("also", _PHRASES, doc="Words that go with the kind and with
 _SIZES: Final = Field(
     "sizes", ListOf(of=Number(above=0), what="sizes"), doc="Millimetres that tell kinds of one word apart."
 )
-_KIND: Final = Record("a kind of part", (_TITLE, _ENTRIES, _FIRST, _ALSO, _SIZES, *_BY_LANGUAGE))
+_BODY: Final = Field("body", Flag(), default=False, doc="Whether a length that is said is that of the body behind.")
+_KIND: Final = Record("a kind of part", (_TITLE, _ENTRIES, _FIRST, _ALSO, _SIZES, _BODY, *_BY_LANGUAGE))
 _NAME: Final = Text(maximum=40)
 
 
@@ -43,6 +44,7 @@ _QUALIFIERS: Final = _groups("qualifiers", "What tells entries of a kind apart."
 _CONCEPTS: Final = _groups("concepts", "Words that do not tell a part.")
 _WITH: Final = Field("with", _WORDS, required=True, doc="Words after which accessories are named.")
 _COUNTS: Final = _groups("counts", "What a number beside the word counts.")
+_THROWS: Final = Field("throws", _WORDS, required=True, doc="Names of the positions of a switch.")
 _LENGTHS: Final = _groups("lengths", "What a length beside the word is of.")
 _TRADE_SIZES: Final = Field(
     "trade_sizes",
@@ -51,12 +53,15 @@ _TRADE_SIZES: Final = Field(
     doc="Millimetres as they are said, and meant.",
 )
 _FILE_RECORD: Final = Record(
-    "the vocabulary", (_KINDS, _QUALIFIERS, _CONCEPTS, _WITH, _COUNTS, _LENGTHS, _TRADE_SIZES)
+    "the vocabulary", (_KINDS, _QUALIFIERS, _CONCEPTS, _WITH, _COUNTS, _THROWS, _LENGTHS, _TRADE_SIZES)
 )
 
 
 class PartKind(Struct, frozen=True, kw_only=True):
-    """A kind of part as buyers name it; `phrases` and `also` are folded words, each phrase in any order."""
+    """A kind of part as buyers name it; `phrases` and `also` are folded words, each phrase in any order.
+
+    `body` says that a length is that of the body behind the panel.
+    """
 
     name: str
     title: str
@@ -65,12 +70,13 @@ class PartKind(Struct, frozen=True, kw_only=True):
     phrases: tuple[tuple[str, ...], ...]
     also: tuple[str, ...]
     sizes: tuple[float, ...]
+    body: bool
 
 
 class Vocabulary(Struct, frozen=True, kw_only=True):
     """All words, folded. `qualifiers` are phrases by the catalogue's word; `concepts` and `beside` single words.
 
-    `counts` give what a number beside a word may count; `elsewhere` are words beside which a length is not the size of
+    `counts` give what a number beside a word may count; `throws` are names of positions; `elsewhere` are words beside which a length is not the size of
     the part; `trade_sizes` are pairs of millimetres, said and meant.
     """
 
@@ -79,6 +85,7 @@ class Vocabulary(Struct, frozen=True, kw_only=True):
     concepts: frozenset[str]
     beside: frozenset[str]
     counts: Mapping[str, tuple[str, ...]]
+    throws: frozenset[str]
     elsewhere: frozenset[str]
     trade_sizes: tuple[tuple[float, float], ...]
 
@@ -156,13 +163,14 @@ def _of_file() -> Vocabulary:
     for name, listed in fields[_COUNTS] or ():
         for word in _single(listed.value):
             counts.setdefault(word, []).append(name.value)
-    joined = fields[_WITH]
+    joined, throws = fields[_WITH], fields[_THROWS]
     return Vocabulary(
         kinds=tuple(_kind(name.value, kind.value) for name, kind in fields[_KINDS] or ()),
         qualifiers=tuple((name.value, _phrases(words.value)) for name, words in fields[_QUALIFIERS] or ()),
         concepts=frozenset(word for _, words in fields[_CONCEPTS] or () for word in _single(words.value)),
         beside=frozenset(() if joined is None else _single(joined)),
         counts={word: tuple(names) for word, names in counts.items()},
+        throws=frozenset(() if throws is None else _single(throws)),
         elsewhere=frozenset(word for _, words in fields[_LENGTHS] or () for word in _single(words.value)),
         trade_sizes=tuple((float(said.value), meant.value) for said, meant in fields[_TRADE_SIZES] or ()),
     )
@@ -177,6 +185,7 @@ def _kind(name: str, fields: Fields) -> PartKind:
         phrases=_phrases(fields),
         also=tuple(dict.fromkeys(word for one in fields[_ALSO] or () for word in pieces(one.value))),
         sizes=tuple(size.value for size in fields[_SIZES] or ()),
+        body=bool(fields[_BODY]),
     )
 
 

@@ -1,7 +1,7 @@
 """Words of a list matched to parts of the catalogue, with how sure that is: never a silent guess.
 
-A name of the catalogue is sure. Other words are weighed by how few parts know them ('toggle' says more than
-'switch'), and what the best part knows of them is the confidence. A part is taken only when it knows nearly all and
+A name of the catalogue is sure. Other words are read with the vocabulary of the catalogue: the kind of part, and what is
+said beside it, weighed by how few parts know it; a part that a stated figure contradicts is never meant. And what the best part knows of them is the confidence. A part is taken only when it knows nearly all and
 no other part comes near; else the candidates are told and the designer decides.
 """
 
@@ -9,20 +9,16 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
-from string import ascii_lowercase
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Final
 
 import panelart.catalogue
 from panelart.canonical import Struct
+from panelart.catalogue.asked import SAME, Asked, asked
+from panelart.catalogue.search import OVER_NOMINAL, Facts, called, contradicted, facts_of, kinds_of, read, tokens_of
 from panelart.extensions import kept
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
-from panelart.texts.parse import parse
-from panelart.texts.quantities import Alternatives, Number, Quantity, Range
-from panelart.texts.ratings import Duty, FuseRating, Protection, SupplyRating
-from panelart.texts.runs import Certain, Meaning, Space, Unsure
-from panelart.texts.units import UNITS
 
 SURE: Final = 0.75
 """The least confidence at which words are taken for a part. Tried on the lists of the tests: below it, slips begin."""
@@ -34,36 +30,31 @@ LISTED: Final = 0.3
 MAX_CANDIDATES: Final = 4
 """Candidates told: at most so many, none with less confidence."""
 
-_SPELLINGS: Final[Mapping[str, str]] = {
-    "potentiometer": "pot", "pots": "pot", "poti": "pot", "switches": "switch", "sw": "switch", "leds": "led",
-    "sockets": "socket", "jacks": "jack", "banana": "socket safety 4", "mains": "mains", "inlet": "inlet",
-    "estop": "emergency stop", "pushbutton": "push button", "pushbuttons": "push button", "button": "button",
-    "toggles": "toggle", "miniature": "mini", "subminiature": "dsub", "db": "dsub", "de": "dsub", "dsub": "dsub",
-    "lights": "lamp", "light": "light", "indicator": "pilot light", "pilotlight": "pilot light", "fuseholder": "fuse",
-    "holder": "", "chassis": "", "panel": "", "mount": "", "mounted": "", "mounting": "", "type": "", "way": "",
-    "pole": "", "the": "", "a": "", "with": "", "for": "", "and": "", "of": "", "mm": "", "connector": "connector",
-    "volts": "", "volt": "", "v": "", "female": "", "male": "", "black": "", "red": "red", "blue": "", "green": "",
-    "white": "", "yellow": "", "amber": "", "fan": "fan", "display": "display", "slider": "fader", "slide": "slide",
-    "position": "positions", "pos": "positions", "ethernet": "rj45", "lan": "rj45", "phone": "jack", "rca": "phono",
-    "cinch": "phono", "powercon": "mains", "voltmeter": "meter", "ammeter": "meter", "instrument": "meter",
-}  # fmt: skip
-"""Words of lists in the catalogue's own; colours and the like say nothing of the hole."""
-
-_GENERAL: Final = frozenset({"socket", "connector", "jack", "plug", "receptacle", "port", "round", "square"})
-"""Words that are often said beside the one that counts; alone they tell no part."""
-
-_LETTERS: Final = frozenset(ascii_lowercase)
-_LENGTH: Final = UNITS["m"].dimension
-_INCHES: Final = ("in", "″", '"')
-_ROUNDED: Final = 0.06
-"""Millimetres by which a size may be rounded, and what such a size is worth beside the same one."""
-
-_NEARLY: Final = 0.95
-
 _AMOUNT: Final = 0.25
 """The weight of a value that says nothing of the size: less than a word that no part knows, and against all."""
 
-_NUMBERS: Final[Mapping[str, str]] = {"two": "2", "three": "3", "four": "4"}
+_KIND: Final = 0.5
+_GENERAL: Final = 0.2
+"""The shares of the weight of a word that tells, and of one that is said of many parts: socket, jack."""
+
+_FOREIGN: Final = 0.5
+_FOREIGN_NUMBER: Final = 0.8
+"""The weights of words and numbers that no part knows: they say little about which it is, and something against all."""
+
+_NEARLY: Final = 0.95
+"""What a size that the part is not called by is worth beside the one in its title or name."""
+
+_TURNED: Final = 0.95
+"""What a part is worth whose sides are those that were said, the other way up."""
+
+_UNNAMED: Final = 0.85
+"""What words are worth that name no kind of part, as a legend."""
+
+_BEGUN: Final = 0.8
+"""What the beginning of a word is worth beside the whole."""
+
+_BEGINNING: Final = 4
+"""Letters of the shortest beginning."""
 
 
 class Candidate(Struct, frozen=True, kw_only=True):
@@ -113,8 +104,7 @@ class Matcher:
             return Match(name=None, confidence=best[0].confidence if best else 0.0, candidates=best)
         rivals = [one for one in best[1:] if not one.name.startswith(f"{best[0].name}-")]
         ahead = best[0].confidence - max((one.confidence for one in rivals), default=0.0)
-        general = _GENERAL.issuperset(_tokens(_meant(words)))
-        taken = best[0].name if ahead >= LEAD and not general else None
+        taken = best[0].name if ahead >= LEAD and not self._known.is_general(words) else None
         return Match(name=taken, confidence=best[0].confidence, candidates=best)
 
     def _all(self) -> Iterable[tuple[str, Component]]:
@@ -128,111 +118,136 @@ def _built_in() -> _Known:
     return _Known((name, panelart.catalogue.component(name)) for name in panelart.catalogue.names())
 
 
+class _Entry(Struct, frozen=True, kw_only=True):
+    """What a part is known by: its kinds, its words, its figures, the words and numbers of its name, and
+    those of them that name its kind."""
+
+    kinds: frozenset[str]
+    tokens: frozenset[str]
+    facts: Facts
+    own: frozenset[str]
+    own_kind: frozenset[str]
+
+
 class _Known:
     """The words that each part is known by."""
 
     def __init__(self, parts: Iterable[tuple[str, Component]]) -> None:
-        self._tokens: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
-        for name, part in parts:
-            own = frozenset(_tokens(name))
-            text = " ".join((name, _meant(part.title), part.family, " ".join(part.words), part.standard))
-            self._tokens[name] = (own, frozenset((*_tokens(text), *own)))
-        self._parts_with = Counter(token for _, tokens in self._tokens.values() for token in tokens)
+        self._entries = {name: _entry(name, part) for name, part in parts}
+        self._parts_with = Counter(token for entry in self._entries.values() for token in entry.tokens)
+        self._parts_of = Counter(kind for entry in self._entries.values() for kind in entry.kinds)
+        self._words_of: dict[str, frozenset[str]] = {}
+        for entry in self._entries.values():
+            for kind in entry.kinds:
+                self._words_of[kind] = self._words_of.get(kind, frozenset()) | entry.tokens
 
     def candidates(self, words: str) -> tuple[Candidate, ...]:
-        """The parts most like the words, best first."""
-        asked = dict.fromkeys(_tokens(_meant(words)))
-        if not asked:
+        """The parts most like the words, best first; none that a stated figure contradicts."""
+        wanted = read(words)
+        kinds = frozenset(wanted.kinds)
+        by_catalogue = frozenset(word for kind in kinds for word in wanted.named & self._words_of.get(kind, frozenset()))
+        asked_for = dict.fromkeys((*_asked_for(wanted), *sorted(by_catalogue)))
+        if not asked_for and not kinds:
             return ()
-        weights = {token: self._weight(token) for token in asked}
-        whole = math.fsum(weights.values()) + _AMOUNT * _amounts(words)
+        weights = {token: self._weight(token) for token in asked_for}
+        of_kind = self._kind_weight(wanted) if kinds else 0.0
+        whole = of_kind + math.fsum(weights.values()) + _AMOUNT * wanted.values
         scored = []
-        for name, (own, tokens) in self._tokens.items():
-            met = math.fsum(weight * self._likeness(token, tokens) for token, weight in weights.items())
-            named = sum(token in asked for token in own) / len(own)
-            confidence = 0.88 * met / whole + 0.11 * named
-            if confidence >= LISTED:
+        for name, entry in self._entries.items():
+            is_kind = not kinds.isdisjoint(entry.kinds)
+            if kinds and not is_kind and wanted.certainty >= 1.0:
+                continue
+            met = math.fsum(weight * _likeness(token, entry) for token, weight in weights.items())
+            confidence = 0.88 * (met + is_kind * of_kind) / whole + 0.11 * _named(
+                entry, asked_for, in_other_words=is_kind and not by_catalogue
+            )
+            confidence *= 1.0 if kinds else _UNNAMED
+            confidence *= _TURNED if _is_turned(wanted, entry) else 1.0
+            if confidence >= LISTED and not contradicted(wanted.stated, entry.facts):
                 scored.append((-round(confidence, 4), len(name), name))
         return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in sorted(scored)[:MAX_CANDIDATES])
+
+    def is_general(self, words: str) -> bool:
+        """Whether words tell no part: 'socket', 'switch', a number."""
+        wanted = read(words)
+        told = (token for token in _asked_for(wanted) if self._parts_with[token] and not _is_number(token))
+        return wanted.certainty < 1.0 and _SAID_OF_MANY.issuperset(told)
+
+    def _kind_weight(self, wanted: Asked) -> float:
+        parts = sum(self._parts_of[kind] for kind in wanted.kinds)
+        share = _KIND if wanted.certainty >= 1.0 else _GENERAL
+        return math.log(1.0 + len(self._entries) / parts) * share if parts else _FOREIGN
 
     def _weight(self, token: str) -> float:
         parts = self._parts_with[token]
         if parts == 0:
-            # '10k', 'ACME': a word that no part knows says little about which it is, and something against all.
-            return 0.5 if not token.isdecimal() else 0.8
-        return math.log(1.0 + len(self._tokens) / parts) * (0.2 if token in _GENERAL else 0.5)
-
-    def _likeness(self, token: str, tokens: frozenset[str]) -> float:
-        if token in tokens:
-            return 1.0
-        if len(token) >= 4 and any(
-            other.startswith(token) or token.startswith(other) for other in tokens if len(other) >= 4
-        ):
-            return 0.8
-        return _NEARLY if "." in token and any(_near(token, other) for other in tokens if "." in other) else 0.0
+            return _FOREIGN_NUMBER if _is_number(token) else _FOREIGN
+        return math.log(1.0 + len(self._entries) / parts) * (_GENERAL if token in _SAID_OF_MANY else _KIND)
 
 
-def _near(size: str, other: str) -> bool:
-    """Whether two sizes with decimals are one, as people round it: 6.3 and 6.35 mm."""
-    return abs(float(size) - float(other)) < _ROUNDED
+_SAID_OF_MANY: Final = frozenset({"socket", "connector", "jack", "plug", "switch", "female", "male", "round", "square"})
+"""Qualifiers of the vocabulary that are often said beside the word that counts."""
+
+_NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug", "female", "male"})
+"""Those of them that choose no form of a kind that is named."""
 
 
-def _meant(words: str) -> str:
-    """Words without what says nothing of the size of a hole: volts, amperes, ohms, watts, ratings; lengths in mm."""
-    read = parse(words)
-    return " ".join("".join(_sized(run.means, read.written(run)) for run in read.runs).split())
+def _entry(name: str, part: Component) -> _Entry:
+    written = asked(" ".join(name.split("-")))
+    return _Entry(
+        kinds=frozenset(kinds_of(part)),
+        tokens=tokens_of(part),
+        facts=facts_of(part),
+        own=frozenset((*_asked_for(written), *written.named)),
+        own_kind=written.named,
+    )
 
 
-def _amounts(words: str) -> int:
-    """How many values the words have that say nothing of the size."""
-    read = parse(words)
-    return sum(_sized(run.means, "x") == " " for run in read.runs if not isinstance(run.means, Space))
+def _asked_for(wanted: Asked) -> Iterator[str]:
+    """The words, in the catalogue's own, and numbers that are said beside the kind."""
+    yield from (word for word in wanted.telling if word not in wanted.named)
+    named = wanted.certainty >= 1.0
+    yield from (word for word in wanted.qualified if word not in wanted.named and not (named and word in _NO_FORM))
+    yield from (f"{number:g}" for number in wanted.stated.dimensions)
+    yield from wanted.stated.threads
 
 
-def _sized(means: Meaning, written: str) -> str:
-    """What of a run may tell the size."""
-    if isinstance(means, Unsure):
-        return written if any(_tells(each) for each in means.readings) else " "
-    if isinstance(means, Quantity) and means.dimension == _LENGTH and means.unit.symbol in _INCHES:
-        return f" {means.base * 1000:.6g} "
-    return written if _tells(means) else " "
+def _named(entry: _Entry, asked_for: Collection[str], *, in_other_words: bool) -> float:
+    """The share of a part's name that was said, its kind perhaps in words that the catalogue does not have."""
+    numbers = [float(token) for token in asked_for if _is_number(token)]
+    own = sum(
+        token in asked_for
+        or (in_other_words and token in entry.own_kind)
+        or (_is_number(token) and any(-SAME < number - float(token) < OVER_NOMINAL for number in numbers))
+        for token in entry.own
+    )
+    return own / len(entry.own)
 
 
-def _tells(means: Certain) -> bool:
-    """Whether a run is words, a name, a bare number, a thread or a length."""
-    if isinstance(means, Number):
-        return not means.prefix
-    if isinstance(means, Quantity):
-        return means.dimension == _LENGTH
-    if isinstance(means, Range):
-        return _tells(means.low)
-    if isinstance(means, Alternatives):
-        return _tells(means.values[0])
-    return not isinstance(means, FuseRating | SupplyRating | Duty | Protection)
+def _is_turned(wanted: Asked, entry: _Entry) -> bool:
+    own = {(first, second) for first, second, _ in entry.facts.title.sizes}
+    said_so = {(first, second) for first, second, _ in wanted.stated.sizes}
+    return bool(own and said_so) and not own & said_so and any((second, first) in own for first, second in said_so)
 
 
-def _pieces(text: str) -> Iterator[str]:
-    """Numbers, with decimals behind a point, and words of plain letters."""
-    piece = ""
-    for at, character in enumerate(f"{text} "):
-        if character == "." and piece.isdecimal() and text[at + 1 : at + 2].isdecimal():
-            piece += character
-            continue
-        kind = character.isdecimal() if piece[:1].isdecimal() else character in _LETTERS
-        if piece and not kind:
-            yield piece
-            piece = ""
-        if character.isdecimal() or character in _LETTERS:
-            piece += character
+def _likeness(token: str, entry: _Entry) -> float:
+    if token in entry.tokens or entry.tokens.issuperset(token.split("-")):
+        return 1.0
+    if _is_number(token):
+        return _NEARLY if called(float(token), entry.facts) else 0.0
+    if token.startswith("m") and _is_number(token[1:]) and any(
+        abs(length - float(token[1:])) < SAME for length in entry.facts.title.lengths
+    ):
+        return _NEARLY  # a thread, and a bushing that is said by its size
+    if len(token) >= _BEGINNING and any(
+        other.startswith(token) or token.startswith(other) for other in entry.tokens if len(other) >= _BEGINNING
+    ):
+        return _BEGUN
+    return 0.0
 
 
-def _tokens(words: str) -> list[str]:
-    """Words and numbers, in the catalogue's spelling."""
-    found: list[str] = []
-    text = f" {words.casefold()}".replace("e-stop", "estop").replace("e stop", "estop")
-    for token in _pieces(text.replace(" d-sub", " dsub").replace(" d sub", " dsub")):
-        found += _SPELLINGS.get(token, _NUMBERS.get(token, token)).split()
-    return found
+def _is_number(token: str) -> bool:
+    return token.replace(".", "", 1).isdecimal()
 
 
 def _bare(name: str) -> str:
