@@ -143,7 +143,9 @@ def read(query: str) -> Asked:
 
 def _sure(wanted: Asked) -> Asked:
     """The same, without kinds that only a word said of many suggests beside one that nobody knows: 'scart socket'."""
-    if wanted.certainty > ALSO + SAME or all(any(one.startswith(word) for one in _spellings()) for word in wanted.telling):
+    if wanted.certainty > ALSO + SAME or all(
+        any(one.startswith(word) for one in _spellings()) for word in wanted.telling
+    ):
         return wanted
     return replace(wanted, kinds=())
 
@@ -358,7 +360,9 @@ def _literal(wanted: Asked, besides: frozenset[str]) -> tuple[str, ...]:
     """The parts and knobs that every word fits as it stands, as far as no figure contradicts: 'haldon warning', 'ms26482'."""
     known = vocabulary()
     words = [
-        word for word in wanted.words if word not in known.concepts and word not in known.beside and word not in ("mm", "x")
+        word
+        for word in wanted.words
+        if word not in known.concepts and word not in known.beside and word not in ("mm", "x")
     ]
     if not words:
         return ()
@@ -372,7 +376,9 @@ def _literal(wanted: Asked, besides: frozenset[str]) -> tuple[str, ...]:
 
 def _says(word: str, tokens: Collection[str]) -> bool:
     """Whether an entry has a word, the beginning of one, or the catalogue's word for it."""
-    return any(token.startswith(word) for token in tokens) or any(one in tokens for one in _in_catalogue().get(word, ()))
+    return any(token.startswith(word) for token in tokens) or any(
+        one in tokens for one in _in_catalogue().get(word, ())
+    )
 
 
 @cache

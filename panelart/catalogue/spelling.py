@@ -43,4 +43,6 @@ def nearest_phrases(words: str, phrases: Iterable[str], count: int) -> tuple[str
     from rapidfuzz.fuzz import ratio
     from rapidfuzz.process import extract
 
-    return tuple(str(found[0]) for found in extract(words, list(phrases), scorer=ratio, score_cutoff=ALIKE, limit=count))
+    return tuple(
+        str(found[0]) for found in extract(words, list(phrases), scorer=ratio, score_cutoff=ALIKE, limit=count)
+    )

@@ -145,7 +145,9 @@ class _Known:
         """The parts most like the words, best first; none that a stated figure contradicts."""
         wanted = read(words)
         kinds = frozenset(wanted.kinds)
-        by_catalogue = frozenset(word for kind in kinds for word in wanted.named & self._words_of.get(kind, frozenset()))
+        by_catalogue = frozenset(
+            word for kind in kinds for word in wanted.named & self._words_of.get(kind, frozenset())
+        )
         asked_for = dict.fromkeys((*_asked_for(wanted), *sorted(by_catalogue)))
         if not asked_for and not kinds:
             return ()
@@ -235,8 +237,10 @@ def _likeness(token: str, entry: _Entry) -> float:
         return 1.0
     if _is_number(token):
         return _NEARLY if called(float(token), entry.facts) else 0.0
-    if token.startswith("m") and _is_number(token[1:]) and any(
-        abs(length - float(token[1:])) < SAME for length in entry.facts.title.lengths
+    if (
+        token.startswith("m")
+        and _is_number(token[1:])
+        and any(abs(length - float(token[1:])) < SAME for length in entry.facts.title.lengths)
     ):
         return _NEARLY  # a thread, and a bushing that is said by its size
     if len(token) >= _BEGINNING and any(
