@@ -14,10 +14,11 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
-from panelart.catalogue.asked import ALSO, SAME, Asked, Stated, asked, in_trade, known_words, stated_in
+from panelart.catalogue.asked import ALSO, Asked, asked
 from panelart.catalogue.installed import component, knob, knob_names, names
 from panelart.catalogue.knobs import KnobEntry
-from panelart.catalogue.vocabulary import PartKind, pieces, vocabulary
+from panelart.catalogue.stated import SAME, Stated, in_trade, stated_in
+from panelart.catalogue.vocabulary import PartKind, known_words, pieces, vocabulary
 from panelart.extensions import kept
 from panelart.model.component import Component, Role
 
@@ -218,10 +219,10 @@ def facts_of(entry: Entry) -> Facts:
     if not isinstance(entry, Component):
         return Facts(title=title, holes=(), faces=(), positions=0)
     holes = [one.contour.bounds for one in entry.openings if one.role in (Role.BODY, Role.APERTURE)]
-    fixing = [one.contour.bounds for one in entry.openings] if not holes else holes
+    holes = holes or [one.contour.bounds for one in entry.openings]
     return Facts(
         title=title,
-        holes=tuple((box.width, box.height) for box in fixing),
+        holes=tuple((box.width, box.height) for box in holes),
         faces=tuple((one.contour.bounds.width, one.contour.bounds.height) for one in entry.front),
         positions=len(entry.positions),
     )
@@ -357,7 +358,7 @@ def tokens_of(entry: Entry) -> frozenset[str]:
 
 
 def _literal(wanted: Asked, besides: frozenset[str]) -> tuple[str, ...]:
-    """The parts and knobs that every word fits as it stands, as far as no figure contradicts: 'haldon warning', 'ms26482'."""
+    """The parts and knobs that every word fits as it stands, and no figure contradicts: 'haldon warning'."""
     known = vocabulary()
     words = [
         word

@@ -76,8 +76,8 @@ class PartKind(Struct, frozen=True, kw_only=True):
 class Vocabulary(Struct, frozen=True, kw_only=True):
     """All words, folded. `qualifiers` are phrases by the catalogue's word; `concepts` and `beside` single words.
 
-    `counts` give what a number beside a word may count; `throws` are names of positions; `elsewhere` are words beside which a length is not the size of
-    the part; `trade_sizes` are pairs of millimetres, said and meant.
+    `counts` give what a number beside the word may count, `throws` are names of positions, beside `elsewhere` a length
+    is not the part's size, and `trade_sizes` are pairs of millimetres, said and meant.
     """
 
     kinds: tuple[PartKind, ...]
@@ -104,6 +104,16 @@ def vocabulary() -> Vocabulary:
 @cache
 def _by_name() -> Mapping[str, PartKind]:
     return {kind.name: kind for kind in vocabulary().kinds}
+
+
+@cache
+def known_words() -> frozenset[str]:
+    """Every word of the vocabulary, folded."""
+    known = vocabulary()
+    phrases = [phrase for kind in known.kinds for phrase in (*kind.phrases, kind.also)]
+    phrases += [phrase for _, listed in known.qualifiers for phrase in listed]
+    words = {word for phrase in phrases for word in phrase}
+    return frozenset({*words, *known.concepts, *known.beside, *known.counts, *known.throws, *known.elsewhere})
 
 
 def folded(text: str) -> str:

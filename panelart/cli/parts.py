@@ -12,7 +12,7 @@ from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending
 from panelart.cli.options import DRAWINGS, YAML, PlainFormat, TextOrJson
 from panelart.cli.terminal import terminal
-from panelart.cli.usage import refuse, refuse_name
+from panelart.cli.usage import Refused, refuse, refuse_name
 from panelart.cli.values import file, text
 from panelart.messages import cli as said
 from panelart.messages import cli_help_lists as help_
@@ -178,7 +178,7 @@ def _refuse_kinds(query: str, shelf: _Shelf) -> None:
 
     kinds = nearest_kinds(query) if shelf.symbols else ()
     if kinds:
-        refuse(said.no_match(query), catalogue.nearest_kinds([kind.title for kind in kinds]))
+        raise Refused(said.no_match(query), catalogue.nearest_kinds([kind.title for kind in kinds]))
 
 
 def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:

@@ -1,8 +1,9 @@
 """Words of a list matched to parts of the catalogue, with how sure that is: never a silent guess.
 
-A name of the catalogue is sure. Other words are read with the vocabulary of the catalogue: the kind of part, and what is
-said beside it, weighed by how few parts know it; a part that a stated figure contradicts is never meant. And what the best part knows of them is the confidence. A part is taken only when it knows nearly all and
-no other part comes near; else the candidates are told and the designer decides.
+A name of the catalogue is sure. Other words are read with the vocabulary of the catalogue: the kind of part, and what
+is said beside it, weighed by how few parts know it. What the best part knows of them is the confidence; a part that a
+stated figure contradicts is never meant. A part is taken only when it knows nearly all and no other part comes near;
+else the candidates are told and the designer decides.
 """
 
 from __future__ import annotations
@@ -14,8 +15,10 @@ from typing import Final
 
 import panelart.catalogue
 from panelart.canonical import Struct
-from panelart.catalogue.asked import SAME, Asked, asked
+from panelart.catalogue.asked import Asked, asked
+from panelart.catalogue.items import is_number
 from panelart.catalogue.search import OVER_NOMINAL, Facts, called, contradicted, facts_of, kinds_of, read, tokens_of
+from panelart.catalogue.stated import SAME
 from panelart.extensions import kept
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
@@ -119,8 +122,7 @@ def _built_in() -> _Known:
 
 
 class _Entry(Struct, frozen=True, kw_only=True):
-    """What a part is known by: its kinds, its words, its figures, the words and numbers of its name, and
-    those of them that name its kind."""
+    """What a part is known by: kinds, words, figures; `own` are those of its name, `own_kind` of these the kind's."""
 
     kinds: frozenset[str]
     tokens: frozenset[str]
@@ -172,7 +174,7 @@ class _Known:
     def is_general(self, words: str) -> bool:
         """Whether words tell no part: 'socket', 'switch', a number."""
         wanted = read(words)
-        told = (token for token in _asked_for(wanted) if self._parts_with[token] and not _is_number(token))
+        told = (token for token in _asked_for(wanted) if self._parts_with[token] and not is_number(token))
         return wanted.certainty < 1.0 and _SAID_OF_MANY.issuperset(told)
 
     def _kind_weight(self, wanted: Asked) -> float:
@@ -183,7 +185,7 @@ class _Known:
     def _weight(self, token: str) -> float:
         parts = self._parts_with[token]
         if parts == 0:
-            return _FOREIGN_NUMBER if _is_number(token) else _FOREIGN
+            return _FOREIGN_NUMBER if is_number(token) else _FOREIGN
         return math.log(1.0 + len(self._entries) / parts) * (_GENERAL if token in _SAID_OF_MANY else _KIND)
 
 
@@ -216,11 +218,11 @@ def _asked_for(wanted: Asked) -> Iterator[str]:
 
 def _named(entry: _Entry, asked_for: Collection[str], *, in_other_words: bool) -> float:
     """The share of a part's name that was said, its kind perhaps in words that the catalogue does not have."""
-    numbers = [float(token) for token in asked_for if _is_number(token)]
+    numbers = [float(token) for token in asked_for if is_number(token)]
     own = sum(
         token in asked_for
         or (in_other_words and token in entry.own_kind)
-        or (_is_number(token) and any(-SAME < number - float(token) < OVER_NOMINAL for number in numbers))
+        or (is_number(token) and any(-SAME < number - float(token) < OVER_NOMINAL for number in numbers))
         for token in entry.own
     )
     return own / len(entry.own)
@@ -235,11 +237,11 @@ def _is_turned(wanted: Asked, entry: _Entry) -> bool:
 def _likeness(token: str, entry: _Entry) -> float:
     if token in entry.tokens or entry.tokens.issuperset(token.split("-")):
         return 1.0
-    if _is_number(token):
+    if is_number(token):
         return _NEARLY if called(float(token), entry.facts) else 0.0
     if (
         token.startswith("m")
-        and _is_number(token[1:])
+        and is_number(token[1:])
         and any(abs(length - float(token[1:])) < SAME for length in entry.facts.title.lengths)
     ):
         return _NEARLY  # a thread, and a bushing that is said by its size
@@ -248,10 +250,6 @@ def _likeness(token: str, entry: _Entry) -> float:
     ):
         return _BEGUN
     return 0.0
-
-
-def _is_number(token: str) -> bool:
-    return token.replace(".", "", 1).isdecimal()
 
 
 def _bare(name: str) -> str:

@@ -318,7 +318,7 @@ def kind_not_measured() -> None:
 
 @message
 def measure_and_define() -> None:
-    """Measure the opening and its fixing holes, or take them from the part drawing, and define the part in a part file."""
+    """Measure its opening and fixing holes, or read the part drawing, and define it in a part file."""
 
 
 @message

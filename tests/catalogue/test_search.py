@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 import yaml
+from msgspec.structs import replace
 
 from panelart import catalogue
 from panelart.catalogue.absent import absent
@@ -35,7 +36,7 @@ def kinds_meant(query: dict[str, Any]) -> set[str]:
 
 
 def kinds_told(words: str) -> set[str]:
-    """The kinds of what a search tells first: an entry, one of another size where none has the size, what is left out."""
+    """The kinds of what a search tells first: an entry, one of another size, or what is left out."""
     found = search(words)
     for name in (*found.parts, *found.knobs, *found.near):
         return set(kinds_of(entry(name)))
@@ -195,8 +196,6 @@ def test_figures_are_told_apart() -> None:
 
 def test_entries_that_the_vocabulary_does_not_name_are_of_the_kind_their_title_names() -> None:
     part = catalogue.component("bnc")
-    from msgspec.structs import replace
-
     assert kinds_of(replace(part, name="house-7", family="house", title="Hour meter, 52 mm")) == ("hour-meter",)
 
 

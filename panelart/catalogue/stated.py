@@ -1,0 +1,109 @@
+"""The figures that words state: lengths, sizes, threads, and what is counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
+
+from panelart.canonical import Struct
+from panelart.catalogue.items import Item, items_of
+from panelart.catalogue.vocabulary import Vocabulary, vocabulary
+
+SAME: Final = 0.06
+"""Millimetres by which a size may be rounded when it is said."""
+
+_NUMBER_WORDS: Final[Mapping[str, int]] = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6,
+    "zwei": 2, "drei": 3, "deux": 2, "trois": 3, "dos": 2, "tres": 3, "due": 2, "tre": 3, "twee": 2, "drie": 3,
+}  # fmt: skip
+
+
+class Stated(Struct, frozen=True, kw_only=True):
+    """The figures of some words, in mm: `lengths` with a unit, bare `numbers`, `sizes` of two sides, `threads`.
+
+    `exact` sizes have a unit or are too large to be a count. `counts` are numbers by what they may count (positions,
+    poles, ways, digits).
+    """
+
+    lengths: tuple[float, ...] = ()
+    numbers: tuple[float, ...] = ()
+    sizes: tuple[tuple[float, float, bool], ...] = ()
+    threads: tuple[str, ...] = ()
+    counts: tuple[tuple[tuple[str, ...], int], ...] = ()
+
+    @property
+    def dimensions(self) -> tuple[float, ...]:
+        """All that may be a length."""
+        return (*self.lengths, *self.numbers, *(side for *sides, _ in self.sizes for side in sides))
+
+
+def stated_in(text: str) -> Stated:
+    """The figures in a text, as the title of an entry."""
+    return stated_by(items_of(text))
+
+
+def in_trade(length: float) -> tuple[float, ...]:
+    """A length as said, and what the trade means by it where that differs, in mm."""
+    return (length, *(meant for said, meant in vocabulary().trade_sizes if abs(said - length) < SAME))
+
+
+def stated_by(items: Sequence[Item]) -> Stated:
+    """The figures of a text's items."""
+    known = vocabulary()
+    lengths: list[float] = []
+    numbers: list[float] = []
+    counts: list[tuple[tuple[str, ...], int]] = []
+    for at, (name, value) in enumerate(items):
+        before = str(items[at - 1][1]) if at and items[at - 1][0] == "word" else ""
+        after = _word_after(items, at)
+        counted = known.counts.get(after, ())
+        if name in ("length", "inches") and isinstance(value, float):
+            if not {before, after} & known.elsewhere:
+                (lengths if name == "length" else numbers).append(value)
+        elif name == "number" and isinstance(value, float):
+            if counted and value.is_integer():
+                counts.append((counted, int(value)))
+            elif after == "mm" or _diameter_before(items, at):
+                lengths.append(value)
+            elif not {before, after} & known.elsewhere:
+                numbers.append(value)
+        elif name == "positions" and isinstance(value, int):
+            counts.append((("positions",), value))
+        elif name == "word" and counted and value in _NUMBER_WORDS:
+            counts.append((counted, _NUMBER_WORDS[str(value)]))
+    counts += _thrown(items, known)
+    return Stated(
+        lengths=tuple(lengths),
+        numbers=tuple(numbers),
+        sizes=tuple(value for name, value in items if name == "size" and isinstance(value, tuple)),
+        threads=tuple(str(value) for name, value in items if name == "thread"),
+        counts=tuple(counts),
+    )
+
+
+def _thrown(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[tuple[str, ...], int]]:
+    """The positions of a switch that are named one after another, on and off by turns."""
+    named: list[str] = []
+    for name, value in (*items, ("end", None)):
+        if name == "mark":
+            continue
+        if name == "word" and value in known.throws and named[-1:] != [value]:
+            named.append(str(value))
+            continue
+        if len(named) > 1:
+            yield ("positions",), len(named)
+        named = []
+
+
+def _word_after(items: Sequence[Item], at: int) -> str:
+    """The word behind an item, past a hyphen: 9-pin."""
+    for name, value in items[at + 1 : at + 3]:
+        if name == "word":
+            return str(value)
+        if name != "mark":
+            break
+    return ""
+
+
+def _diameter_before(items: Sequence[Item], at: int) -> bool:
+    return at > 0 and items[at - 1][0] == "mark" and items[at - 1][1] in ("ø", "Ø", "⌀")
