@@ -73,7 +73,7 @@ def _kinds(one: Absent) -> tuple[str, ...]:
 def _unmeasured(kind: str) -> Absent:
     """A kind that nothing is known of but its name."""
     title = vocabulary().kind(kind).title
-    why, instead = str(said.kind_not_measured()), str(said.measure_and_define())
+    why, instead = f"{said.kind_not_measured()}.", str(said.measure_and_define())
     return Absent(name=kind, title=title, words=(), why=why, instead=instead)
 
 

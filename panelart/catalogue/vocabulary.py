@@ -35,17 +35,14 @@ _KIND: Final = Record("a kind of part", (_TITLE, _ENTRIES, _FIRST, _ALSO, _SIZES
 _NAME: Final = Text(maximum=40)
 
 
-def _groups(name: str, doc: str) -> Field[tuple[tuple[Value[str], Value[Fields]], ...]]:
-    return Field(name, MapOf(keys=_NAME, of=_WORDS, what="names and words"), required=True, doc=doc)
-
-
+_GROUPS: Final = MapOf(keys=_NAME, of=_WORDS, what="names and words")
 _KINDS: Final = Field("kinds", MapOf(keys=_NAME, of=_KIND, what="names and kinds"), required=True, doc="Kinds by name.")
-_QUALIFIERS: Final = _groups("qualifiers", "What tells entries of a kind apart.")
-_CONCEPTS: Final = _groups("concepts", "Words that do not tell a part.")
+_QUALIFIERS: Final = Field("qualifiers", _GROUPS, required=True, doc="What tells entries of a kind apart.")
+_CONCEPTS: Final = Field("concepts", _GROUPS, required=True, doc="Words that do not tell a part.")
 _WITH: Final = Field("with", _WORDS, required=True, doc="Words after which accessories are named.")
-_COUNTS: Final = _groups("counts", "What a number beside the word counts.")
+_COUNTS: Final = Field("counts", _GROUPS, required=True, doc="What a number beside the word counts.")
 _THROWS: Final = Field("throws", _WORDS, required=True, doc="Names of the positions of a switch.")
-_LENGTHS: Final = _groups("lengths", "What a length beside the word is of.")
+_LENGTHS: Final = Field("lengths", _GROUPS, required=True, doc="What a length beside the word is of.")
 _TRADE_SIZES: Final = Field(
     "trade_sizes",
     MapOf(keys=_NAME, of=Number(above=0), what="sizes said and meant"),

@@ -313,7 +313,7 @@ def accepted_angle(minimum: Degrees, maximum: Degrees) -> None:
 
 @message
 def kind_not_measured() -> None:
-    """No part of this kind is in the catalogue."""
+    """No part of this kind is in the catalogue"""
 
 
 @message

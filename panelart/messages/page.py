@@ -389,7 +389,7 @@ def near_sizes() -> None:
 
 @message
 def nothing_found() -> None:
-    """No part matches."""
+    """No part matches"""
 
 
 @message
