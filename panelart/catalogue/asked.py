@@ -54,7 +54,7 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
     stated = stated_by(items)
     kinds, certainty, told = _kinds(words, beside, stated, known)
     qualified, qualifying = _qualified(words, known)
-    passed = known.concepts | known.beside
+    passed = frozenset((*known.concepts, *known.beside))
     left = [word for word in words if word not in passed and not is_number(word) and word not in ("mm", "x")]
     return Asked(
         words=tuple(words),
@@ -97,23 +97,27 @@ def _words(items: Iterable[Item], corrected: Callable[[str], str] | None) -> tup
     beside: set[str] = set()
     behind = False
     for name, value in items:
-        if name == "word":
-            found = spelled(str(value), corrected)
-        elif name == "thread":
-            found = (str(value),)
-        elif name == "length" and isinstance(value, float):
-            found = (plain(value), "mm")
-        elif name == "number":
-            found = (plain(value),)
-        elif name == "size" and isinstance(value, tuple):
-            found = (plain(value[0]), "x", plain(value[1]))
-        else:
-            continue
+        found = spelled(str(value), corrected) if name == "word" else _written(name, value)
         behind = behind or (bool(words) and any(word in known.beside for word in found))
         words += found
         if behind:
             beside.update(found)
     return words, frozenset(beside)
+
+
+def _written(name: str, value: object) -> tuple[str, ...]:
+    """A figure as it stands in phrases."""
+    match name, value:
+        case "thread", str():
+            return (value,)
+        case "length", float():
+            return plain(value), "mm"
+        case "number", float():
+            return (plain(value),)
+        case "size", (first, second, _):
+            return plain(first), "x", plain(second)
+        case _:
+            return ()
 
 
 def spelled(word: str, corrected: Callable[[str], str] | None = None) -> tuple[str, ...]:
@@ -186,29 +190,42 @@ def _kinds(
 ) -> tuple[list[PartKind], float, frozenset[str]]:
     """The kinds that the words name best, how well, and the words that name them."""
     said = frozenset(words)
-    named: dict[int, set[str]] = {}
-    for word in said:
-        for place, phrase in _by_word().get(word, ()):
-            if phrase <= said:
-                named.setdefault(place, set()).update(phrase)
-    scores = {place: math.fsum(_weight(word, beside) for word in covered) for place, covered in named.items()}
-    for word in said:
-        for place in _also_by_word().get(word, ()):
-            if word not in named.get(place, ()):
-                scores[place] = scores.get(place, 0.0) + ALSO * (BESIDE if word in beside else 1.0)
-                named.setdefault(place, set()).add(word)
-    for place in list(scores):
-        fits = _size_fits(known.kinds[place], stated)
-        if fits is False:
-            del scores[place]
-        elif fits:
-            scores[place] += SIZED
+    named = _named(said)
+    scores = _sized(_scores(said, named, beside), stated, known)
     if not scores:
         return [], 0.0, frozenset()
     best = max(scores.values())
     places = sorted(place for place, score in scores.items() if score > best - 1e-9)
-    told = frozenset(word for place in places for word in named[place] if word not in known.kinds[place].also)
+    told = frozenset().union(*(named.get(place, frozenset()) for place in places))
     return [known.kinds[place] for place in places], best, told
+
+
+def _named(said: frozenset[str]) -> dict[int, frozenset[str]]:
+    """The words that name kinds, by the places of the kinds: those of all phrases that were said."""
+    named: dict[int, frozenset[str]] = {}
+    for word in said:
+        for place, phrase in _by_word().get(word, ()):
+            if phrase <= said:
+                named[place] = named.get(place, frozenset()) | phrase
+    return named
+
+
+def _scores(said: frozenset[str], named: Mapping[int, frozenset[str]], beside: frozenset[str]) -> dict[int, float]:
+    """How well kinds are named, by their places."""
+    scores = {place: math.fsum(_weight(word, beside) for word in covered) for place, covered in named.items()}
+    for word in sorted(said):
+        for place in _also_by_word().get(word, ()):
+            if word not in named.get(place, ()):
+                scores[place] = scores.get(place, 0.0) + ALSO * (BESIDE if word in beside else 1.0)
+    return scores
+
+
+def _sized(scores: Mapping[int, float], stated: Stated, known: Vocabulary) -> dict[int, float]:
+    """The same, where a size tells kinds of one word apart: without those of another size."""
+    fits = {place: _size_fits(known.kinds[place], stated) for place in scores}
+    return {
+        place: score + (SIZED if fits[place] else 0.0) for place, score in scores.items() if fits[place] is not False
+    }
 
 
 def _weight(word: str, beside: frozenset[str]) -> float:

@@ -44,23 +44,30 @@ def items_of(text: str) -> list[Item]:
 
 def _of_figure(means: Meaning, written: str) -> list[Item]:
     """What a run that is a figure is; nothing for another."""
-    if isinstance(means, Quantity):
-        return _of_quantity(means, written)
-    if isinstance(means, Number):
-        return [("value", written) if means.prefix else ("number", float(means.value))]
-    if isinstance(means, Size) and len(means.sides) == 2:
-        factor = 1.0 if means.unit is None else means.unit.factor * 1000
-        first, second = (float(side) * factor for side in means.sides)
-        return [("size", (first, second, means.unit is not None or min(first, second) >= _LARGE))]
-    if isinstance(means, Ratio):
-        return _of_ratio(means)
-    if isinstance(means, Factor):
-        return [("number", float(means.by))]
-    if isinstance(means, Range):
-        return _of_range(means, written)
-    if isinstance(means, FuseRating | SupplyRating | Duty | Protection):
-        return [("value", written)]
-    return []
+    match means:
+        case Quantity():
+            return _of_quantity(means, written)
+        case Number():
+            return [("value", written) if means.prefix else ("number", float(means.value))]
+        case Size():
+            return _of_size(means)
+        case Ratio():
+            return _of_ratio(means)
+        case Factor():
+            return [("number", float(means.by))]
+        case Range():
+            return _of_range(means, written)
+        case FuseRating() | SupplyRating() | Duty() | Protection():
+            return [("value", written)]
+        case _:
+            return []
+
+
+def _of_size(means: Size) -> list[Item]:
+    """Two sides; of three, as of a body, those of its face."""
+    factor = 1.0 if means.unit is None else means.unit.factor * 1000
+    first, second = (float(side) * factor for side in means.sides[:2])
+    return [("size", (first, second, means.unit is not None or min(first, second) >= _LARGE))]
 
 
 def _of_text(means: Meaning, written: str) -> list[Item]:

@@ -7,8 +7,8 @@ positions is another than the one stated is never among those found, but is told
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from functools import cache
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from functools import cache, partial
 from typing import Final
 
 from msgspec.structs import replace
@@ -181,13 +181,13 @@ def _by_size(stated: Stated, members: Sequence[str]) -> tuple[tuple[str, ...], t
     A bare number may be a size or not: it leaves entries out where others have it. What is called by a size or has it
     for a hole goes before what has it on the face only.
     """
-    fitting: Sequence[str] = [name for name in members if not contradicted(stated, _facts(name))]
-    for number in stated.numbers:
-        fitting = [name for name in fitting if _has(number, _facts(name), counts=True)] or fitting
-    for length in (*stated.lengths, *stated.numbers):
-        fitting = [name for name in fitting if called(length, _facts(name))] or fitting
-    for first, second, _ in stated.sizes:
-        fitting = [name for name in fitting if _has_sides((first, second), _facts(name))] or fitting
+    lengths = (*stated.lengths, *stated.numbers)
+    tests: list[Callable[[Facts], bool]] = [partial(_has, number, counts=True) for number in stated.numbers]
+    tests += [partial(called, length) for length in lengths]
+    tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
+    fitting = [name for name in members if not contradicted(stated, _facts(name))]
+    for test in tests:
+        fitting = [name for name in fitting if test(_facts(name))] or fitting
     left = frozenset(fitting)
     return tuple(fitting), tuple(name for name in members if name not in left)
 
@@ -231,8 +231,8 @@ def facts_of(entry: Entry) -> Facts:
 def contradicted(stated: Stated, facts: Facts) -> bool:
     """Whether a stated length, size, thread or count is another than the entry's."""
     return (
-        any(not _has(length, facts) for length in stated.lengths)
-        or any(not _has_sides((first, second), facts) for first, second, exact in stated.sizes if exact)
+        not all(_has(length, facts) for length in stated.lengths)
+        or not all(_has_sides((first, second), facts) for first, second, exact in stated.sizes if exact)
         or any(_other_thread(thread, facts) for thread in stated.threads)
         or any(_other_count(what, number, facts) for what, number in stated.counts)
     )

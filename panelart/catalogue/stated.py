@@ -50,35 +50,46 @@ def in_trade(length: float) -> tuple[float, ...]:
 def stated_by(items: Sequence[Item]) -> Stated:
     """The figures of a text's items."""
     known = vocabulary()
-    lengths: list[float] = []
-    numbers: list[float] = []
-    counts: list[tuple[tuple[str, ...], int]] = []
-    for at, (name, value) in enumerate(items):
-        before = str(items[at - 1][1]) if at and items[at - 1][0] == "word" else ""
-        after = _word_after(items, at)
-        counted = known.counts.get(after, ())
-        if name in ("length", "inches") and isinstance(value, float):
-            if not {before, after} & known.elsewhere:
-                (lengths if name == "length" else numbers).append(value)
-        elif name == "number" and isinstance(value, float):
-            if counted and value.is_integer():
-                counts.append((counted, int(value)))
-            elif after == "mm" or _diameter_before(items, at):
-                lengths.append(value)
-            elif not {before, after} & known.elsewhere:
-                numbers.append(value)
-        elif name == "positions" and isinstance(value, int):
-            counts.append((("positions",), value))
-        elif name == "word" and counted and value in _NUMBER_WORDS:
-            counts.append((counted, _NUMBER_WORDS[str(value)]))
-    counts += _thrown(items, known)
+    counts = tuple(_counted(items, known))
+    figures = [(_is_length(items, at), value) for at, value in _dimensions(items, known)]
     return Stated(
-        lengths=tuple(lengths),
-        numbers=tuple(numbers),
+        lengths=tuple(value for is_length, value in figures if is_length),
+        numbers=tuple(value for is_length, value in figures if not is_length),
         sizes=tuple(value for name, value in items if name == "size" and isinstance(value, tuple)),
         threads=tuple(str(value) for name, value in items if name == "thread"),
-        counts=tuple(counts),
+        counts=(*counts, *_thrown(items, known)),
     )
+
+
+def _counted(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[tuple[str, ...], int]]:
+    """What is counted and how many there are of it."""
+    for at, (name, value) in enumerate(items):
+        if name == "positions" and isinstance(value, int):
+            yield ("positions",), value
+        counted = known.counts.get(_word_after(items, at))
+        if counted is None:
+            continue
+        if name == "number" and isinstance(value, float) and value.is_integer():
+            yield counted, int(value)
+        elif name == "word" and value in _NUMBER_WORDS:
+            yield counted, _NUMBER_WORDS[str(value)]
+
+
+def _dimensions(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[int, float]]:
+    """The places and values of figures that may be sizes of the part: not of its shaft, nor counts."""
+    for at, (name, value) in enumerate(items):
+        if name not in ("length", "inches", "number") or not isinstance(value, float):
+            continue
+        before, after = str(items[at - 1][1]) if at else "", _word_after(items, at)
+        if before in known.elsewhere or after in known.elsewhere:
+            continue
+        if name != "number" or after not in known.counts or not value.is_integer():
+            yield at, value
+
+
+def _is_length(items: Sequence[Item], at: int) -> bool:
+    """Whether a figure has the unit of a length, or a sign of diameter before it."""
+    return items[at][0] == "length" or _word_after(items, at) == "mm" or _diameter_before(items, at)
 
 
 def _thrown(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[tuple[str, ...], int]]:

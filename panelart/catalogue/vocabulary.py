@@ -9,7 +9,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
-from typing import Final
+from typing import Final, TypeAlias
 
 from panelart.canonical import Struct
 from panelart.source.built import PACKAGE, Row, Table
@@ -79,11 +79,11 @@ class Vocabulary(Struct, frozen=True, kw_only=True):
 
     kinds: tuple[PartKind, ...]
     qualifiers: tuple[tuple[str, tuple[tuple[str, ...], ...]], ...]
-    concepts: frozenset[str]
-    beside: frozenset[str]
+    concepts: tuple[str, ...]
+    beside: tuple[str, ...]
     counts: Mapping[str, tuple[str, ...]]
-    throws: frozenset[str]
-    elsewhere: frozenset[str]
+    throws: tuple[str, ...]
+    elsewhere: tuple[str, ...]
     trade_sizes: tuple[tuple[float, float], ...]
 
     def kind(self, name: str) -> PartKind:
@@ -166,21 +166,33 @@ def _of_file() -> Vocabulary:
     problems.raise_any()
     assert record is not None
     fields = record.value
-    counts: dict[str, list[str]] = {}
-    for name, listed in fields[_COUNTS] or ():
-        for word in _single(listed.value):
-            counts.setdefault(word, []).append(name.value)
-    joined, throws = fields[_WITH], fields[_THROWS]
     return Vocabulary(
         kinds=tuple(_kind(name.value, kind.value) for name, kind in fields[_KINDS] or ()),
         qualifiers=tuple((name.value, _phrases(words.value)) for name, words in fields[_QUALIFIERS] or ()),
-        concepts=frozenset(word for _, words in fields[_CONCEPTS] or () for word in _single(words.value)),
-        beside=frozenset(() if joined is None else _single(joined)),
-        counts={word: tuple(names) for word, names in counts.items()},
-        throws=frozenset(() if throws is None else _single(throws)),
-        elsewhere=frozenset(word for _, words in fields[_LENGTHS] or () for word in _single(words.value)),
+        concepts=_all_words(fields[_CONCEPTS]),
+        beside=_single(fields[_WITH]),
+        counts=_counts(fields[_COUNTS]),
+        throws=_single(fields[_THROWS]),
+        elsewhere=_all_words(fields[_LENGTHS]),
         trade_sizes=tuple((float(said.value), meant.value) for said, meant in fields[_TRADE_SIZES] or ()),
     )
+
+
+_Groups: TypeAlias = tuple[tuple[Value[str], Value[Fields]], ...] | None
+
+
+def _all_words(groups: _Groups) -> tuple[str, ...]:
+    """The single words of all groups, each once."""
+    return tuple(dict.fromkeys(word for _, listed in groups or () for word in _single(listed.value)))
+
+
+def _counts(groups: _Groups) -> dict[str, tuple[str, ...]]:
+    """The names of the groups by their words."""
+    found: dict[str, tuple[str, ...]] = {}
+    for name, listed in groups or ():
+        for word in _single(listed.value):
+            found[word] = (*found.get(word, ()), name.value)
+    return found
 
 
 def _kind(name: str, fields: Fields) -> PartKind:
@@ -202,9 +214,10 @@ def _phrases(fields: Fields) -> tuple[tuple[str, ...], ...]:
     return tuple(dict.fromkeys(pieces(one.value) for one in listed))
 
 
-def _single(fields: Fields) -> Iterator[str]:
-    for phrase in _phrases(fields):
-        yield from phrase
+def _single(fields: Fields | None) -> tuple[str, ...]:
+    """The words of all languages, each once."""
+    phrases = () if fields is None else _phrases(fields)
+    return tuple(dict.fromkeys(word for phrase in phrases for word in phrase))
 
 
 def _rows() -> Iterator[Row]:

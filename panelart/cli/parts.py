@@ -183,26 +183,35 @@ def _refuse_kinds(query: str, shelf: _Shelf) -> None:
 
 def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
     """What of the wanted kinds a query asks for; all of it for ''."""
-    symbols = _matching_symbols(query, shelf) if "symbols" in kinds else []
-    with_parts, with_knobs = "parts" in kinds, "knobs" in kinds
-    if not query or not shelf.symbols:
-        return _Found(
-            parts=_matching_parts(query, shelf) if with_parts else (),
-            knobs=_matching_knobs(query, shelf) if with_knobs else (),
-            symbols=symbols,
-            absent=(),
-        )
+    brought = _searched(query) if query and shelf.symbols else _listed(query, shelf)
+    return _Found(
+        parts=brought.parts if "parts" in kinds else (),
+        knobs=brought.knobs if "knobs" in kinds else (),
+        symbols=_matching_symbols(query, shelf) if "symbols" in kinds else (),
+        absent=brought.absent if "parts" in kinds else (),
+        near=brought.near if "parts" in kinds else (),
+    )
+
+
+def _listed(query: str, shelf: _Shelf) -> _Found:
+    """What of a part file fits every word, or all that is on a shelf."""
+    return _Found(parts=_matching_parts(query, shelf), knobs=_matching_knobs(query, shelf), symbols=(), absent=())
+
+
+def _searched(query: str) -> _Found:
+    """What a search of the catalogue brings."""
+    from panelart import catalogue
     from panelart.catalogue.absent import absent
     from panelart.catalogue.search import search
 
     found = search(query)
-    near = [shelf.knob(name) if name in shelf.knobs else shelf.part(name) for name in found.near]
+    knobs = frozenset(catalogue.knob_names())
     return _Found(
-        parts=[shelf.part(name) for name in found.parts] if with_parts else (),
-        knobs=[shelf.knob(name) for name in found.knobs] if with_knobs else (),
-        symbols=symbols,
-        absent=absent(query, found) if with_parts else (),
-        near=near if with_parts else (),
+        parts=[catalogue.component(name) for name in found.parts],
+        knobs=[catalogue.knob(name) for name in found.knobs],
+        symbols=(),
+        absent=absent(query, found),
+        near=[catalogue.knob(name) if name in knobs else catalogue.component(name) for name in found.near],
     )
 
 

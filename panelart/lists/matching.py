@@ -16,7 +16,7 @@ from typing import Final
 import panelart.catalogue
 from panelart.canonical import Struct
 from panelart.catalogue.asked import Asked, asked
-from panelart.catalogue.items import is_number
+from panelart.catalogue.items import is_number, is_thread
 from panelart.catalogue.search import OVER_NOMINAL, Facts, called, contradicted, facts_of, kinds_of, read, tokens_of
 from panelart.catalogue.stated import SAME
 from panelart.extensions import kept
@@ -153,23 +153,22 @@ class _Known:
         asked_for = dict.fromkeys((*_asked_for(wanted), *sorted(by_catalogue)))
         if not asked_for and not kinds:
             return ()
-        weights = {token: self._weight(token) for token in asked_for}
-        of_kind = self._kind_weight(wanted) if kinds else 0.0
-        whole = of_kind + math.fsum(weights.values()) + _AMOUNT * wanted.values
-        scored = []
+        asked_words = _Asked(
+            wanted=wanted,
+            weights={token: self._weight(token) for token in asked_for},
+            of_kind=self._kind_weight(wanted) if kinds else 0.0,
+            in_other_words=not by_catalogue,
+        )
+        scored = [(-round(_confidence(asked_words, entry), 4), len(name), name) for name, entry in self._of(wanted)]
+        listed = sorted(one for one in scored if -one[0] >= LISTED)[:MAX_CANDIDATES]
+        return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in listed)
+
+    def _of(self, wanted: Asked) -> Iterator[tuple[str, _Entry]]:
+        """The parts that may be meant: of a kind that is named, none that a stated figure contradicts."""
         for name, entry in self._entries.items():
-            is_kind = not kinds.isdisjoint(entry.kinds)
-            if kinds and not is_kind and wanted.certainty >= 1.0:
-                continue
-            met = math.fsum(weight * _likeness(token, entry) for token, weight in weights.items())
-            confidence = 0.88 * (met + is_kind * of_kind) / whole + 0.11 * _named(
-                entry, asked_for, in_other_words=is_kind and not by_catalogue
-            )
-            confidence *= 1.0 if kinds else _UNNAMED
-            confidence *= _TURNED if _is_turned(wanted, entry) else 1.0
-            if confidence >= LISTED and not contradicted(wanted.stated, entry.facts):
-                scored.append((-round(confidence, 4), len(name), name))
-        return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in sorted(scored)[:MAX_CANDIDATES])
+            other = wanted.certainty >= 1.0 and entry.kinds.isdisjoint(wanted.kinds)
+            if not (wanted.kinds and other) and not contradicted(wanted.stated, entry.facts):
+                yield name, entry
 
     def is_general(self, words: str) -> bool:
         """Whether words tell no part: 'socket', 'switch', a number."""
@@ -187,6 +186,27 @@ class _Known:
         if parts == 0:
             return _FOREIGN_NUMBER if is_number(token) else _FOREIGN
         return math.log(1.0 + len(self._entries) / parts) * (_GENERAL if token in _SAID_OF_MANY else _KIND)
+
+
+class _Asked(Struct, frozen=True, kw_only=True):
+    """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named."""
+
+    wanted: Asked
+    weights: Mapping[str, float]
+    of_kind: float
+    in_other_words: bool
+
+
+def _confidence(words: _Asked, entry: _Entry) -> float:
+    """What a part knows of the words, from 0 to 1."""
+    is_kind = not entry.kinds.isdisjoint(words.wanted.kinds)
+    whole = words.of_kind + math.fsum(words.weights.values()) + _AMOUNT * words.wanted.values
+    met = math.fsum(weight * _likeness(token, entry) for token, weight in words.weights.items())
+    met += words.of_kind if is_kind else 0.0
+    named = _named(entry, words.weights, in_other_words=is_kind and words.in_other_words)
+    confidence = 0.88 * met / whole + 0.11 * named
+    confidence *= 1.0 if words.wanted.kinds else _UNNAMED
+    return confidence * (_TURNED if _is_turned(words.wanted, entry) else 1.0)
 
 
 _SAID_OF_MANY: Final = frozenset({"socket", "connector", "jack", "plug", "switch", "female", "male", "round", "square"})
@@ -235,21 +255,21 @@ def _is_turned(wanted: Asked, entry: _Entry) -> bool:
 
 
 def _likeness(token: str, entry: _Entry) -> float:
+    """What a part knows of a word or number, from 0 to 1."""
     if token in entry.tokens or entry.tokens.issuperset(token.split("-")):
         return 1.0
     if is_number(token):
         return _NEARLY if called(float(token), entry.facts) else 0.0
-    if (
-        token.startswith("m")
-        and is_number(token[1:])
-        and any(abs(length - float(token[1:])) < SAME for length in entry.facts.title.lengths)
-    ):
-        return _NEARLY  # a thread, and a bushing that is said by its size
-    if len(token) >= _BEGINNING and any(
-        other.startswith(token) or token.startswith(other) for other in entry.tokens if len(other) >= _BEGINNING
-    ):
-        return _BEGUN
-    return 0.0
+    if is_thread(token) and token.startswith("m"):
+        # a thread, and a bushing that is called by its size
+        nominal = float(token[1:])
+        return _NEARLY if any(abs(length - nominal) < SAME for length in entry.facts.title.lengths) else 0.0
+    return _BEGUN if len(token) >= _BEGINNING and any(_begin(token, other) for other in entry.tokens) else 0.0
+
+
+def _begin(token: str, other: str) -> bool:
+    """Whether one of two words begins the other."""
+    return len(other) >= _BEGINNING and (other.startswith(token) or token.startswith(other))
 
 
 def _bare(name: str) -> str:

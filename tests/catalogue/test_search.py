@@ -156,8 +156,8 @@ def test_what_nobody_knows_brings_nothing(words: str) -> None:
 
 
 def test_a_kind_without_an_entry_is_told_with_what_to_do() -> None:
-    (told,) = absent("relay")
-    assert told.title == "Relay"
+    (told,) = absent("thermostat")
+    assert told.title == "Thermal switch"
     assert told.why
     assert told.instead
 
