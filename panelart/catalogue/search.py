@@ -33,7 +33,7 @@ MAX_NEAR: Final = 4
 
 NEAREST_KINDS: Final = 3
 
-_BEGUN: Final = 4
+_BEGUN: Final = 5
 """Letters from which the beginning of a word tells the word, as it is typed."""
 
 Entry = Component | KnobEntry
@@ -256,11 +256,14 @@ def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
 
 def called(length: float, facts: Facts) -> bool:
     """Whether an entry is called by a size, or its hole is of it."""
-    return any(
-        any(abs(said - own) < SAME for own in facts.title.dimensions)
-        or any(-SAME < side - said < OVER_NOMINAL for hole in facts.holes for side in hole)
-        for said in in_trade(length)
-    )
+    titled = any(abs(said - own) < SAME for said in in_trade(length) for own in facts.title.dimensions)
+    return titled or _is_hole(length, facts)
+
+
+def _is_hole(length: float, facts: Facts) -> bool:
+    """Whether a length is that of the hole, or the size its part is called by."""
+    sides = [side for hole in facts.holes for side in hole]
+    return any(-SAME < side - said < OVER_NOMINAL for said in in_trade(length) for side in sides)
 
 
 def _has_sides(sides: tuple[float, float], facts: Facts) -> bool:
@@ -322,11 +325,12 @@ def _ranked(wanted: Asked, fitting: Sequence[str]) -> tuple[str, ...]:
 
 
 def _likeness(wanted: Asked, name: str) -> int:
-    """How much of the words and numbers is in the name itself, and in the right order of the sides."""
-    own = frozenset(pieces(name))
-    ordered = sum((first, second) == (a, b) for first, second, _ in wanted.stated.sizes
-                  for a, b, _ in _facts(name).title.sizes)  # fmt: skip
-    return 2 * ordered + sum(f"{number:g}" in own for number in wanted.stated.dimensions)
+    """How many of the figures are in the name itself, are the hole's, and stand in the same order of the sides."""
+    own, facts, stated = frozenset(pieces(name)), _facts(name), wanted.stated
+    titled = [(first, second) for first, second, _ in facts.title.sizes]
+    ordered = sum((first, second) in titled for first, second, _ in stated.sizes)
+    of_hole = sum(_is_hole(length, facts) for length in stated.lengths)
+    return 2 * ordered + of_hole + sum(f"{number:g}" in own for number in stated.dimensions)
 
 
 def _preferred(kind: str, name: str) -> int:
@@ -413,7 +417,8 @@ def spelling(word: str) -> str:
     if any(one.startswith(word) for one in _spellings() - known_words()):
         return word
     if len(word) >= _BEGUN:
-        begun = sorted((one for one in known_words() if one.startswith(word)), key=lambda one: (len(one), one))
+        nearly = (one for one in known_words() if one.startswith(word) and len(one) <= 2 * len(word))
+        begun = sorted(nearly, key=lambda one: (len(one), one))
         if begun:
             return begun[0]
     from panelart.catalogue.spelling import corrected
