@@ -2,8 +2,8 @@
 
 Positions on the face are from the datum; those in a flange are along its edge from the datum, and back from the outside
 of its bend: `on` says where. `board_x_mm` and `board_y_mm` are where the origin of a part's footprint lies behind the
-face, '' for a part that is on no board; the footprint is turned as the part is. Every row ends with what the list was made from: panel, revision and the fingerprint of
-the spec, so that rows of two revisions cannot be mixed unseen.
+face, '' for a part that is on no board; the footprint is turned as the part is. Every row ends with what the list was
+made from: panel, revision and the fingerprint of the spec, so that rows of two revisions cannot be mixed unseen.
 """
 
 from __future__ import annotations

@@ -22,8 +22,8 @@ parts:
   - {{ref: S1, part: toggle-12, at: [45, 35]}}
 """
 
-# part, offset of the axis from the origin of its footprint as the library draws it, x right and y up: jack 0, 6.48 below
-# its sleeve pad; control of 9 mm 7.5 to the right of its upper pin and 2.5 below; socket of an XLR 3.81 to the left
+# part, offset of the axis from the origin of its footprint as the library draws it, x right and y up: jack 6.48 below
+# its sleeve pad; control of 9 mm 7.5 to the right of its upper pin and 2.5 below; XLR socket 3.81 to the left
 OFFSETS = [("jack-35-board", 0.0, -6.48), ("pot-9-board", 7.5, -2.5), ("xlr-board", -3.81, 0.0)]
 
 
