@@ -454,7 +454,10 @@ OFFSET: Final = Field(
     "offset",
     _two("x", "y"),
     required=True,
-    doc="From the origin of the footprint to the axis of the hole, seen from the front of the panel.",
+    doc=(
+        "From the origin of the footprint to the axis of the hole, seen from the front of the panel. With `on_edge`, y "
+        "is the height of the axis above the board."
+    ),
 )
 BOARD_HEIGHT: Final = _dimension("height", "From the surface of the board to the rear face of the panel.")
 ON_EDGE: Final = Field("on_edge", Flag(), default=False, doc="Whether the board stands at right angles to the panel.")

@@ -74,6 +74,26 @@ def positions() -> None:
 
 
 @message
+def on_a_board(offset: Word) -> None:
+    """on a board: {offset}"""
+
+
+@message
+def board_offset(x: Number, y: Number) -> None:
+    """axis at x {x}, y {y} mm from the origin of the footprint"""
+
+
+@message
+def board_spaced(offset: Word, height: Number) -> None:
+    """{offset}; board {height} mm behind the panel"""
+
+
+@message
+def board_edge(x: Number, y: Number) -> None:
+    """at right angles to the panel; axis at x {x}, {y} mm above the board"""
+
+
+@message
 def variants() -> None:
     """variants"""
 

@@ -373,6 +373,18 @@ class Part(Struct, frozen=True, kw_only=True):
         turned = contour.turned(self.turn, Point(0.0, 0.0)) if self.turn else contour
         return turned.moved(Vector(self.at.x, self.at.y))
 
+    @property
+    def board_origin(self) -> Point | None:
+        """Where the origin of its footprint lies behind the panel; None for a part that is on no board.
+
+        Of a board at right angles to the panel it is a point of the board's surface.
+        """
+        board = self.component.board
+        if board is None:
+            return None
+        x, y = board.offset
+        return self.at.moved(Vector(-x.value, -y.value).turned(self.turn))
+
     def __repr__(self) -> str:
         return brief(
             "Part",

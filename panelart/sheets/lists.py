@@ -1,8 +1,9 @@
 """Lists for other programs: holes and parts as comma-separated values, UTF-8, one heading row, lines ended by LF.
 
 Positions on the face are from the datum; those in a flange are along its edge from the datum, and back from the outside
-of its bend: `on` says where. Every row ends with what the list was made from: panel, revision and the fingerprint of
-the spec, so that rows of two revisions cannot be mixed unseen.
+of its bend: `on` says where. `board_x_mm` and `board_y_mm` are where the origin of a part's footprint lies behind the
+face, '' for a part that is on no board; the footprint is turned as the part is. Every row ends with what the list was
+made from: panel, revision and the fingerprint of the spec, so that rows of two revisions cannot be mixed unseen.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import from_datum, places_of
 from panelart.marking.separation import Separations
 from panelart.model.layout import FACE, Layout
-from panelart.model.panel import Panel
+from panelart.model.panel import Panel, Part
 
 HOLES = (
     "hole", "ref", "role", "x_mm", "y_mm", "turn_deg", "form",
@@ -24,6 +25,7 @@ HOLES = (
 )  # fmt: skip
 PARTS = (
     "ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm", "knob", "on",
+    "board_x_mm", "board_y_mm",
 )  # fmt: skip
 PLATES = ("plate", "what", "colour", "covered_cm2", "solid_cm2", "pieces")
 STATE = ("panel", "revision", "spec")
@@ -81,6 +83,7 @@ def parts_csv(panel: Panel) -> bytes:
             mm(part.knob.height if part.knob else None),
             part.knob.name if part.knob else "",
             FACE,
+            *_board_origin(panel, part),
         )
         for part in panel.parts
     ]
@@ -96,6 +99,8 @@ def parts_csv(panel: Panel) -> bytes:
             "",
             "",
             on,
+            "",
+            "",
         )
         for flange in panel.flanges
         for on, holes in places_of(flange)
@@ -103,6 +108,12 @@ def parts_csv(panel: Panel) -> bytes:
         if hole.component is not None
     ]
     return listed(panel, PARTS, [*face, *flanges])
+
+
+def _board_origin(panel: Panel, part: Part) -> tuple[str, str]:
+    """Where the origin of a part's footprint lies, from the datum."""
+    origin = part.board_origin
+    return ("", "") if origin is None else (mm(origin.x - panel.datum.x), mm(origin.y - panel.datum.y))
 
 
 def mm(value: float | None) -> str:

@@ -127,6 +127,9 @@ TUBE = "catalogue of push-in fittings: mounting hole 0.83 inch, rounded to 21.1"
 SHELL_E = "laboratory's design page after a maker's drawing of shell E behind the panel: 20.47 x 11.41, corners 3.35"
 RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
 
+PLATES = "public footprint library, files of holes in faceplates"
+CUTOUTS = "public parts library for solid modelling: size of the connector and its clearance all round"
+FOOTPRINTS = "public board footprint library"
 FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("screw-m1.6-fine", diameter, 1.7, ISO_273),
     ("screw-m1.6", diameter, 1.8, ISO_273),
@@ -259,6 +262,32 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("dsub-9", height, 11.41, SHELL_E),
     ("rivet-nut-m4", diameter, 6.0, RIVET),
     ("rivet-nut-m5", diameter, 7.0, RIVET),
+    ("jack-35-board", diameter, 0.26 * 25.4, PLATES),
+    ("jack-635-board", diameter, 10.0, PLATES),
+    ("pot-9-board", diameter, 0.29 * 25.4, PLATES),
+    ("pot-16-board", diameter, 0.29 * 25.4, PLATES),
+    ("pot-9-shaft-board", diameter, 0.26 * 25.4, PLATES),
+    ("encoder-11-board", diameter, 0.29 * 25.4, PLATES),
+    ("encoder-12-board", diameter, 0.36 * 25.4, PLATES),
+    ("toggle-submini-board", diameter, 0.195 * 25.4, PLATES),
+    ("led-3-board", diameter, 0.12 * 25.4, PLATES),
+    ("led-5-board", diameter, 13 / 64 * 25.4, "public set of hole sizes in fractions of an inch"),
+    ("light-pipe-board", diameter, 0.115 * 25.4, PLATES),
+    ("trimmer-board", diameter, 0.125 * 25.4, PLATES),
+    ("lit-button-board", diameter, 0.315 * 25.4, PLATES),
+    ("dc-jack-board", diameter, 0.315 * 25.4, PLATES),
+    ("midi-din-board", diameter, 16.0, PLATES),
+    ("slide-switch-board", width, 2 * 2.175, PLATES),
+    ("slide-switch-board", height, 2 * 1.25, PLATES),
+    ("microsd-edge", width, 2 * 6.8, PLATES),
+    ("usb-b-edge", width, 12.2 + 2 * 0.2, CUTOUTS),
+    ("usb-b-edge", height, 11 + 2 * 0.2, CUTOUTS),
+    ("rj45-edge", width, 16 + 2 * 0.2, CUTOUTS),
+    ("rj45-edge", height, 13.5 + 2 * 0.2, CUTOUTS),
+    ("usb-a-edge", width, 13.25 + 2 * 1 + 2 * 0.2, CUTOUTS),
+    ("hdmi-edge", width, 14 + 2 * (0.5 + 0.2), CUTOUTS),
+    ("midi-din-edge", diameter, 19 - 1.6 / 2, "public faceplate of a MIDI interface"),
+    ("xlr-board", pitch, math.hypot(6.09 + 13.71, 9.9 + 9.9), FOOTPRINTS),
 )
 
 
