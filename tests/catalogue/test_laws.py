@@ -22,12 +22,14 @@ BEHIND = "it stands behind the panel, so the edge of its opening is seen"
 PRESSED = "pressed into its hole and fills it; no head on the front"
 AIR = "the opening is for air"
 CLEARANCE = "it moves or shines in its opening, and clears its edge"
+SEEN = "a window, through which the display behind it is seen"
 PLAIN = "the opening itself is what is asked for"
 NOT_COVERED = {
     "bar-graph": CLEARANCE,
     "cap-rectangular": CLEARANCE,
     "cap-round": CLEARANCE,
     "digit": CLEARANCE,
+    "display-window": SEEN,
     "dsub": BEHIND,
     "fader": CLEARANCE,
     "fan-holes": AIR,
@@ -35,6 +37,7 @@ NOT_COVERED = {
     "iec-c14-filter": BEHIND,
     "lcd": CLEARANCE,
     "led": CLEARANCE,
+    "meter-lug": CLEARANCE,
     "ms26482": BEHIND,
     "ms5015": BEHIND,
     "opening": PLAIN,
