@@ -122,7 +122,7 @@ STUDS = "supplier's table of self-clinch studs, M2 to M8: hole of the thread's d
 BLIND_RIVET = "supplier's page on ISO 15977: drill 0.1 to 0.2 over the rivet"
 BEACON = "data sheet of an 80 mm beacon: three holes of 5 on a circle of 70, cable entry 13"
 HEADS = "note quoting an installation instruction for 22 mm heads: 22.3 +0.4/0"
-FOOTPRINTS = "public library of circuit board footprints: 16 x 2 module, holes 75 x 31; 1.3 in module, holes 1.14 x 1.16 inch"
+FOOTPRINTS = "public library of footprints: 16 x 2 module, holes 75 x 31; 1.3 inch module, holes 1.14 x 1.16 inch"
 WINDOW = "public enclosure model, file vars.scad: opening 23 x 10.5 for a three-digit voltmeter"
 RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
 
