@@ -22,6 +22,7 @@ BEHIND = "it stands behind the panel, so the edge of its opening is seen"
 PRESSED = "pressed into its hole and fills it; no head on the front"
 AIR = "the opening is for air"
 CLEARANCE = "it moves or shines in its opening, and clears its edge"
+SEEN = "a window, through which the display behind it is seen"
 PLAIN = "the opening itself is what is asked for"
 NOT_COVERED = {
     "bar-graph": CLEARANCE,
@@ -31,6 +32,7 @@ NOT_COVERED = {
     "card-edge": CLEARANCE,
     "dc-jack-edge": BEHIND,
     "digit": CLEARANCE,
+    "display-window": SEEN,
     "d38999": BEHIND,
     "dsub": BEHIND,
     "fader": CLEARANCE,
@@ -49,6 +51,7 @@ NOT_COVERED = {
     "light-pipe-board": CLEARANCE,
     "lit-button-board": CLEARANCE,
     "midi-board": BEHIND,
+    "meter-lug": CLEARANCE,
     "ms26482": BEHIND,
     "ms5015": BEHIND,
     "oled-board": BEHIND,

@@ -71,6 +71,11 @@ def nut(part: Component) -> float:
     return next(front.contour.bounds.height for front in part.front if front.what == "nut")
 
 
+def screw_hole(part: Component) -> float:
+    """Diameter of the first fixing hole."""
+    return next(opening.contour.bounds.width for opening in part.openings if opening.role is Role.FIXING)
+
+
 def pin(part: Component) -> float:
     """From the middle to the hole for its locating pin."""
     (place,) = _of(part, Role.LOCATING)
@@ -100,7 +105,6 @@ INLET = "common practice: C14 screw flange, holes 40.0 apart; with fuse drawer 3
 POSTS = "common practice: 3/4 inch between binding posts"
 EN_62444 = "EN 62444 gland in a hole of the thread and 0.3, upper limit 0.5: a reference note; punches are 12.5 for M12"
 CLINCH = "self-clinch fastener tables of two suppliers"
-B18_2_8_INCH = "ASME B18.2.8, drills 0.116, 0.106, 0.128, 0.156, 0.141 and 0.172 inch, recalled"
 STRIPS = "two data sheets of barrier terminal strips, mounting centres of three poles: 1.30 and 1.75 inch"
 SLIDE = "federal supply record 5930-00-890-4474, slide switch: centres 1.406 inch"
 TEN_TURN = "data sheet of a ten-turn potentiometer: hole 0.411 inch, pin hole 0.063 inch at 0.292 inch"
@@ -109,6 +113,17 @@ NUTS = "supplier's page of nuts for switches: 1/4-40 8.0 across flats, 15/32-32 
 WAFER = "federal supply record 5930-00-591-3042, rotary switch: tab at 0.531 inch"
 SERIES_1 = "MIL-DTL-26482 series 1 flanges, recalled: 0.719, 0.906 and 1.375 inch square"
 AS50151 = "MIL-DTL-5015 flanges, recalled: 0.594, 0.969 and 1.156 inch square"
+ISO_7047 = "ISO 7047 on a supplier's page: M1.6, greatest theoretical diameter of the head 3.6"
+MANUAL_48 = "controller's installation manual: cutout 45 x 45 +0.6/0 for 48 x 48"
+PARTS_LIBRARY = "public parts library for solid modelling: iec.scad cuts 0.1 round the body; fans.scad; displays.scad"
+CASES = "two public case models: fan hole pitch 40, 82.5 and 124.5"
+STANDOFF = "two suppliers' tables of self-clinch standoffs: 4.2, 5.4 and 7.2 +0.08/0"
+STUDS = "supplier's table of self-clinch studs, M2 to M8: hole of the thread's diameter +0.08/0"
+BLIND_RIVET = "supplier's page on ISO 15977: drill 0.1 to 0.2 over the rivet"
+BEACON = "data sheet of an 80 mm beacon: three holes of 5 on a circle of 70, cable entry 13"
+HEADS = "note quoting an installation instruction for 22 mm heads: 22.3 +0.4/0"
+FOOTPRINTS = "public library of footprints: 16 x 2 module, holes 75 x 31; 1.3 inch module, holes 1.14 x 1.16 inch"
+WINDOW = "public enclosure model, file vars.scad: opening 23 x 10.5 for a three-digit voltmeter"
 BNC = "data-sheet drawing of a BNC bulkhead jack, quoted by a public project: 9.70, flat to opposite edge 8.85"
 SMA = "supplier's page on SMA connectors: 6.5 with a flat, 6.0 across it"
 SMA_PROJECTS = "three public projects: SMA hole 6.5"
@@ -160,12 +175,12 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("screw-no8", diameter, 5.0, B18_2_8),
     ("screw-no10", diameter, 5.6, B18_2_8),
     ("screw-m1.6-countersunk", diameter, 1.8, ISO_273),
-    ("screw-no3", diameter, 0.116 * 25.4, B18_2_8_INCH),
-    ("screw-no3-close", diameter, 0.106 * 25.4, B18_2_8_INCH),
-    ("screw-no3-loose", diameter, 0.128 * 25.4, B18_2_8_INCH),
-    ("screw-no5", diameter, 0.156 * 25.4, B18_2_8_INCH),
-    ("screw-no5-close", diameter, 0.141 * 25.4, B18_2_8_INCH),
-    ("screw-no5-loose", diameter, 0.172 * 25.4, B18_2_8_INCH),
+    ("screw-no3", diameter, 2.9, B18_2_8),
+    ("screw-no3-close", diameter, 2.7, B18_2_8),
+    ("screw-no3-loose", diameter, 3.3, B18_2_8),
+    ("screw-no5", diameter, 4.0, B18_2_8),
+    ("screw-no5-close", diameter, 3.6, B18_2_8),
+    ("screw-no5-loose", diameter, 4.4, B18_2_8),
     ("screw-no4-close", diameter, 3.0, B18_2_8),
     ("screw-no6-close", diameter, 3.9, B18_2_8),
     ("screw-no8-loose", diameter, 5.4, B18_2_8),
@@ -227,6 +242,43 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("ms5015-8s", across, 0.594 * 25.4, AS50151),
     ("ms5015-16", up, 0.969 * 25.4, AS50151),
     ("ms5015-20", across, 1.156 * 25.4, AS50151),
+    ("screw-m1.6-countersunk", cone, 3.6, ISO_7047),
+    ("meter-48x48", width, 45.0, MANUAL_48),
+    ("meter-48x48", height, 45.0, MANUAL_48),
+    ("meter-led-23x10", width, 23.0, WINDOW),
+    ("meter-led-23x10", height, 10.5, WINDOW),
+    ("iec-c14", width, 28.2, PARTS_LIBRARY),
+    ("iec-c14", height, 20.2, PARTS_LIBRARY),
+    ("iec-c14", screw_hole, 3.4, ISO_273),
+    ("iec-c14-fuse", width, 27.2, PARTS_LIBRARY),
+    ("iec-c14-switch-fuse", height, 47.0, PARTS_LIBRARY),
+    ("iec-f-outlet", width, 32.2, PARTS_LIBRARY),
+    ("fan-30", across, 24.0, PARTS_LIBRARY),
+    ("fan-40", diameter, 37.0, PARTS_LIBRARY),
+    ("fan-120", diameter, 116.0, PARTS_LIBRARY),
+    ("fan-120", screw_hole, 4.5, ISO_273),
+    ("fan-50", up, 40.0, CASES),
+    ("fan-92-holes", up, 82.5, CASES),
+    ("fan-140", across, 124.5, CASES),
+    ("lcd-16x2-window", width, 64.5, PARTS_LIBRARY),
+    ("lcd-16x2-window", across, 75.0, FOOTPRINTS),
+    ("lcd-16x2", up, 31.0, FOOTPRINTS),
+    ("oled-1.3-window", across, 1.14 * 25.4, FOOTPRINTS),
+    ("oled-1.3-window", up, 1.16 * 25.4, FOOTPRINTS),
+    ("touch-4.3", width, 100.0, PARTS_LIBRARY),
+    ("touch-4.3", across, 114.0, PARTS_LIBRARY),
+    ("touch-4.3", up, 68.0, PARTS_LIBRARY),
+    ("buzzer-22", diameter, 22.3, HEADS),
+    ("beacon-80", diameter, 13.0, BEACON),
+    ("beacon-80", across, 70 * math.cos(math.radians(30)), BEACON),
+    ("beacon-80", up, 0.75 * 70, BEACON),
+    ("press-standoff-m3", diameter, 4.2, STANDOFF),
+    ("press-standoff-m3-large", diameter, 5.4, STANDOFF),
+    ("press-standoff-m5", diameter, 7.2, STANDOFF),
+    ("press-stud-m3.5", diameter, 3.5, STUDS),
+    ("press-stud-m8", diameter, 8.0, STUDS),
+    ("blind-rivet-3.2", diameter, 3.3, BLIND_RIVET),
+    ("blind-rivet-4.8", diameter, 4.9, BLIND_RIVET),
     ("bnc", width, 9.7, BNC),
     ("bnc", height, 8.85, BNC),
     ("sma", width, 6.5, SMA),

@@ -55,7 +55,7 @@ def test_the_fields_of_a_part_are_a_promise() -> None:
     assert sorted(told["part"]["openings"][0]) == sorted(
         ("role", "form", "at_mm", "across_mm", "upright_mm", "diameter_mm", "passes", "countersink", "figures")
     )
-    assert told["part"]["openings"][0]["across_mm"] == 28.0
+    assert told["part"]["openings"][0]["across_mm"] == 28.2
 
 
 def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> None:
