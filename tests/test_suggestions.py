@@ -119,7 +119,7 @@ def test_signs_and_spaces_are_one_edit_of_all_texts():
         '  - {ref: J1, part: bnc, at: [40, 40], legend: "Out\\n10mA"}\n'
         "  - {ref: S1, part: toggle-12, at: [80, 40], legend: Range SW-12, positions: {up: 5-10 kΩ, down: -5 V}}\n"
         "  - {ref: S2, part: rotary-m10, at: [130, 40], legend: Time, knob: {diameter: 24, height: 16},\n"
-        "     positions: {texts: [10ms, 100ms, 1s], sweep: 90}}\n"
+        "     positions: {texts: [10ms, 100ms, 1s], index: 30}}\n"
         "texts:\n"
         "  - {text: '+/-5 %', at: [20, 74]}\n"
         "  - {text: PSU 24V, at: [60, 74]}\n"

@@ -31,6 +31,7 @@ class Basis(Enum):
 
 
 BASES: Final = {
+    Known.PROVED: Basis.GIVEN,
     Known.LOOKED_UP: Basis.LOOKED_UP,
     Known.TYPICAL: Basis.COMMON_PRACTICE,
     Known.MEMORY: Basis.MEMORY,

@@ -361,7 +361,7 @@ positions_run_backwards.cases(
         at: [60, 50]
         knob: {diameter: 24, height: 16}
         legend: Range
-        positions: {texts: __, sweep: 90}
+        positions: {texts: __, index: 30}
     """,
     fails='["3", "2", "1"]',
     passes='["1", "2", "3"]',
@@ -397,7 +397,7 @@ positions_unordered.cases(
         at: [60, 50]
         knob: {diameter: 24, height: 16}
         legend: Range
-        positions: {texts: __, sweep: 90}
+        positions: {texts: __, index: 30}
     """,
     fails="[1 A, 10 mA, 100 mA]",
     passes="[10 mA, 100 mA, 1 A]",
@@ -516,7 +516,7 @@ position_step_missing.cases(
         at: [60, 50]
         knob: {diameter: 24, height: 16}
         legend: Range
-        positions: {texts: __, sweep: 90}
+        positions: {texts: __, index: 30}
     """,
     fails="[1 mA, 10 mA, 1 A, 10 A]",
     passes="[1 mA, 10 mA, 100 mA, 1 A]",

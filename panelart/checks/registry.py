@@ -55,6 +55,7 @@ FAMILIES: Final = (
     "reading",
     "wording",
     "positions",
+    "turning",
     "scales",
     "signs",
     "workshop",

@@ -21,10 +21,9 @@ from panelart.messages import Message, Said
 from panelart.messages import component_lists as lists
 from panelart.messages import drafting as said
 from panelart.model.component import Component
-from panelart.model.motion import MotionKind
+from panelart.model.motion import MotionKind, as_written
 from panelart.processes.registry import usual
 from panelart.source.written import Written, written
-from panelart.spec.controls import way_as_written
 
 SHEET: Final = 2.0
 """The sheet that is taken unless the parts ask for another, mm. Common practice for panels of instruments."""
@@ -207,7 +206,7 @@ def _angles_known(item: Item, part: Component) -> bool:
 
 def _asked_angles(listed: ComponentList, item: Item, part: Component) -> list[str]:
     """The lines of positions whose angles differ from maker to maker, as a question with the ways it is made."""
-    made = tuple(dict.fromkeys(way_as_written(way) for way in part.motion.made_with(len(item.positions))))
+    made = tuple(dict.fromkeys(as_written(way) for way in part.motion.made_with(len(item.positions))))
     question = (
         said.which_angles_of(file=listed.file, row=item.row, ref=item.ref, part=part.name, ways=made)
         if made

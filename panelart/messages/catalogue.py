@@ -338,7 +338,7 @@ def positions_of_index(fewest: Number, most: Number, index: Degrees) -> None:
 
 @message
 def at_most_positions(most: Count) -> None:
-    """Accepted: whole numbers, fewest first, at most {most}"""
+    """Accepted: whole numbers, fewest first, maximum {most}"""
 
 
 @message

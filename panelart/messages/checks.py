@@ -340,3 +340,8 @@ def baseline_invalid() -> None:
 @message
 def baseline_accepted() -> None:
     """Write a baseline with `panelart check SPEC --write-baseline FILE`."""
+
+
+@message
+def angles_of_part(angles: Listed, ways: Listed) -> None:
+    """{angles}; it is made with {ways}"""

@@ -285,3 +285,13 @@ def twice_choke_by(choke: Mm, line: Mm, source: Word) -> None:
 @message
 def house_limit(why: Word, where: Word, default: InUnit, source: Word) -> None:
     """{why} ({where}); default {default}: {source}"""
+
+
+@message
+def positions_of_part() -> None:
+    """number of positions of the part"""
+
+
+@message
+def rotation_of_part() -> None:
+    """rotation of the part"""

@@ -190,6 +190,11 @@ def span(low: Number, high: Number) -> None:
 
 
 @message
+def proved() -> None:
+    """proved on a panel"""
+
+
+@message
 def read_in_source() -> None:
     """from the cited source"""
 

@@ -235,6 +235,11 @@ def key_behind() -> None:
 
 
 @message
+def proved() -> None:
+    """proved on a panel"""
+
+
+@message
 def looked_up() -> None:
     """from the cited source"""
 

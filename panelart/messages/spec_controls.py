@@ -227,13 +227,13 @@ def state_angles(example: Word) -> None:
 
 
 @message
-def positions_not_made(count: Count, name: Word, most: Count) -> None:
-    """{count} positions, but {name} is made with at most {most}"""
+def positions_not_made(count: Count, name: Word, counts: Word) -> None:
+    """{count} named positions, but {name} is made with {counts}"""
 
 
 @message
 def angles_typical(part: Word, name: Word, way: Word) -> None:
-    """{part}: the angles of {name} differ from maker to maker; typical: `{way}`"""
+    """{part}: the angles of {name} differ from maker to maker; typical: {way}"""
 
 
 @message
@@ -283,7 +283,7 @@ def positions_overrun(count: Count, index: Degrees) -> None:
 
 @message
 def index_up_to(maximum: Degrees) -> None:
-    """Accepted: at most {maximum}"""
+    """Accepted: maximum {maximum}"""
 
 
 @message

@@ -86,6 +86,13 @@ class Way(Struct, frozen=True, kw_only=True):
         return tuple(first + step * number for number in range(count))
 
 
+def as_written(way: Way) -> str:
+    """A way as one writes it in a spec."""
+    if way.angles:
+        return f"`angles: [{', '.join(f'{angle:g}' for angle in way.angles)}]`"
+    return f"`index: {way.index:g}`"
+
+
 class Motion(Struct, frozen=True, kw_only=True):
     """How a control is operated; None and empty stand for what is not known, or has no meaning for its kind.
 

@@ -29,6 +29,7 @@ _KEYS: Final = 10
 """Columns for the name of a fact."""
 
 _STANDINGS: Final = {
+    Known.PROVED: said.proved,
     Known.LOOKED_UP: said.read_in_source,
     Known.TYPICAL: said.typical,
     Known.MEMORY: said.from_memory,

@@ -62,6 +62,7 @@ SHEET: Final = 1.5
 """Thickness of the sheet in the view from the side where the part names none, mm."""
 
 STANDINGS: Final = {
+    Known.PROVED: said.proved(),
     Known.LOOKED_UP: said.looked_up(),
     Known.TYPICAL: said.typical(),
     Known.MEMORY: said.from_memory(),

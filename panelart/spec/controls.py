@@ -15,7 +15,7 @@ from panelart.figure import Figure
 from panelart.messages import Message, Said
 from panelart.messages import spec_controls as said
 from panelart.model.component import Component, Shaft
-from panelart.model.motion import MotionKind, Way
+from panelart.model.motion import MotionKind, as_written
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems
@@ -133,25 +133,20 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
         problems.add(where, said.angles_unknown(control.ref, component.name), said.state_angles(_example(count)))
         return None
     if not ways:
-        told = said.positions_not_made(count, component.name, motion.most or 0)
+        counts = sorted({number for way in motion.ways for number in range(way.fewest, way.most + 1)})
+        span = f"{counts[0]}" if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
+        told = said.positions_not_made(count, component.name, span)
         problems.add(where, told, said.state_angles(_example(count)))
         return None
     angles = motion.angles(count)
     if angles is not None:
         return angles
-    made = tuple(dict.fromkeys(way_as_written(way) for way in ways))
+    made = tuple(dict.fromkeys(as_written(way) for way in ways))
     if len(made) == 1:
         problems.add(where, said.angles_typical(control.ref, component.name, made[0]), said.state_measured())
     else:
         problems.add(where, said.angles_differ(control.ref, component.name, count, made), said.state_one_of_them())
     return None
-
-
-def way_as_written(way: Way) -> str:
-    """A way as one writes it in a spec."""
-    if way.angles:
-        return f"angles: [{', '.join(f'{angle:g}' for angle in way.angles)}]"
-    return f"index: {way.index:g}"
 
 
 def _example(count: int) -> str:

@@ -584,6 +584,7 @@ FAULTS = (
     fault("an abbreviation of nobody's", B, legend("DS1", "name", text="STRT"), ("abbreviation-unlisted", ("DS1",))),
     fault("a scale in steps of seven and a half", B, scale("RV1", major=7.5, minor=1.5), ("scale-counts-oddly", ("RV1",))),
     fault("twenty-four marks between numerals", B, scale("RV1", minor=0.2), ("scale-marks-uncounted", ("RV1",))),
+    fault("a dial longer than its potentiometer turns", B, scale("RV1", sweep=340.0), ("scale-longer-than-turn", ("RV1",))),
     fault("a dial that rises anticlockwise", B, scale("RV2", clockwise=False), ("scale-runs-backwards", ("RV2",))),
     fault("a scale that lost its unit", B, legend("RV1", "numeral", "V", text="30"), ("scale-without-unit", ("RV1",))),
     # --- the hand

@@ -89,9 +89,10 @@ parts:
      legend: {text: A, place: above, align: left, offset: [0, 1], guide: 2,
      cap_height: 4, ink: red, style: note, font: plain-narrow, case: upper, reversed: {radius: 1, padding: 1.5}},
      positions: {up: 1, centre: OFF, down: 2}}
-  - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]}, positions: [A, {symbol: ac, height: 3, ink: red}, C]}
-  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], sweep: 90}}
-  - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {150: A, 90 deg: B, 30: C}}
+  - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]},
+     positions: {texts: [A, {symbol: ac, height: 3, ink: red}, C], index: 45}}
+  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], angles: [-45, 45]}}
+  - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {texts: [A, B, C], index: 60}}
   - {ref: RV1, part: pot-m10, at: [-200, 10], knob: {diameter: 20, height: 15},
      scale: [{from: -1, to: 1, unit: dB, law: linear, major: 0.5, intermediate: 0.25, minor: 0.05, sweep: 270,
      start: 225, direction: clockwise, numerals: [-1, 0, 1], reading: tangential, words: {-1: MIN, 1: {symbol: plus}},

@@ -207,7 +207,7 @@ parts:
     at: [90, 50]
     knob: {diameter: 24, height: 16}
     legend: Sweep
-    positions: {texts: ["10 mV/div", "5 {unit MS}", "{word ma} off"], sweep: 90}
+    positions: {texts: ["10 mV/div", "5 {unit MS}", "{word ma} off"], index: 45}
   - ref: RV1
     part: pot-m10
     at: [130, 50]

@@ -263,12 +263,14 @@ def test_words_are_printed_as_they_are_written(words: str) -> None:
 @pytest.mark.parametrize(
     ("written", "directions"),
     [
-        # Worked out by hand: centred on straight up (90), clockwise.
-        ("[A, B, C, D]", [240, 140, 40, -60]),
-        ("[A]", [90]),
-        ("{texts: [A, B, C], sweep: 60}", [120, 90, 60]),
-        ("{texts: [A, B, C, D], sweep: 360}", [225, 135, 45, -45]),
-        ("{135: A, 45 deg: B, 0: C}", [135, 45, 0]),
+        # Worked out by hand: written clockwise from straight up, kept counter-clockwise from the right.
+        ("{texts: [A, B], angles: [-45, 45]}", [135, 45]),
+        ("{texts: [A, B, C], angles: [0, 45 deg, 90]}", [90, 45, 0]),
+        ("{texts: [A], angles: [0]}", [90]),
+        ("{texts: [A, B, C], index: 30}", [120, 90, 60]),
+        ("{texts: [A, B], index: 45}", [112.5, 67.5]),
+        ("{texts: [A, B, C, D], index: 90, first: -90}", [180, 90, 0, -90]),
+        ("{texts: [A, B, C, D], index: 90}", [225, 135, 45, -45]),
     ],
 )
 @pytest.mark.parametrize("turn", [0, 30])
@@ -281,12 +283,12 @@ def test_positions_of_turning_controls(written: str, directions: list[float], tu
 @pytest.mark.parametrize(
     ("written", "start", "decimals"),
     [
-        ("{from: 0, to: 30, major: 5}", 240, 0),
+        ("{from: 0, to: 30, major: 5}", 225, 0),
         ("{from: 0, to: 10, major: 2.5, sweep: 270}", 225, 1),
-        ("{from: -0.25, to: 0.25, major: 0.05, minor: 0.01}", 240, 2),
-        ("{from: 0, to: 1, major: 0.1, numerals: [0, 0.5, 1]}", 240, 1),
-        ("{from: 0, to: 1, major: 0.1, numerals: []}", 240, 0),
-        ("{from: 0, to: 3000, major: 1e3}", 240, 0),
+        ("{from: -0.25, to: 0.25, major: 0.05, minor: 0.01}", 225, 2),
+        ("{from: 0, to: 1, major: 0.1, numerals: [0, 0.5, 1]}", 225, 1),
+        ("{from: 0, to: 1, major: 0.1, numerals: []}", 225, 0),
+        ("{from: 0, to: 3000, major: 1e3}", 225, 0),
     ],
 )
 def test_scales(written: str, start: float, decimals: int) -> None:
@@ -299,7 +301,7 @@ def test_scales(written: str, start: float, decimals: int) -> None:
 def test_a_scale_turns_with_its_part() -> None:
     panel = panel_of("parts: [{ref: A, part: pot-m10, at: [50, 50], turn: -90, scale: {from: 0, to: 1, major: 1}}]")
     assert panel.parts[0].scale is not None
-    assert panel.parts[0].scale.start_deg == 150
+    assert panel.parts[0].scale.start_deg == 135
 
 
 def test_steps_that_divide_only_up_to_rounding_are_taken() -> None:

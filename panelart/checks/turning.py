@@ -1,0 +1,282 @@
+"""Marks round a shaft against how the part turns: positions that it has, angles that it stops at, values it sweeps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+from panelart.checks.findings import Bound, Observation
+from panelart.checks.limits import BASES, Basis, Limit
+from panelart.checks.rule import rule
+from panelart.checks.scales import scales_of
+from panelart.checks.survey import Survey
+from panelart.diagnostics import Severity
+from panelart.figure import Known
+from panelart.messages import checks as said
+from panelart.messages import checks_limits as of_limits
+from panelart.model.component import Component, Role
+from panelart.model.motion import SURE, Motion, MotionKind, Stops, Way, as_written
+from panelart.model.panel import Part
+
+UP: Final = 90.0
+"""Straight up, in degrees counter-clockwise from the right."""
+
+SLACK: Final = 1.0
+"""Degrees by which a mark may differ from where the part stops, without a finding: what the eye takes for the same."""
+
+FLOAT: Final = 3.0
+"""Half of the float of a detent, in degrees, from MIL-DTL-21604: a scale may end so far from the end of the turn."""
+
+
+def _clock(part: Part) -> list[float]:
+    """The angles of a control's positions in their order, clockwise from the part's own top, in -180 to 180."""
+    angles = [UP - float(each.direction) + part.turn for each in part.positions if not isinstance(each.direction, str)]
+    return [(angle + 180.0) % 360.0 - 180.0 for angle in angles]
+
+
+def _held(component: Component) -> bool:
+    """Whether the body cannot be turned in its hole: a lug or a flat holds it."""
+    if component.motion.phase is not None or any(opening.role is Role.LOCATING for opening in component.openings):
+        return True
+    return any(opening.role is Role.BODY and opening.contour.circle is None for opening in component.openings)
+
+
+def _steps(angles: tuple[float, ...] | list[float]) -> list[float]:
+    return [(after - before) % 360.0 for before, after in pairwise(angles)]
+
+
+def _takes(way: Way, angles: list[float], motion: Motion, *, held: bool) -> bool:
+    """Whether a part that is made in this way stops at these angles; some of its positions may go without a name."""
+    if way.angles:
+        if held:
+            return all(any(abs(angle - mark) <= SLACK for mark in way.angles) for angle in angles)
+        return len(angles) == len(way.angles) and all(
+            abs(one - two) <= SLACK for one, two in zip(_steps(angles), _steps(way.angles), strict=True)
+        )
+    step = way.index or 360.0
+    steps = _steps(angles)
+    whole = all(abs(each - step * round(each / step)) <= SLACK for each in steps)
+    reached = sum(round(each / step) for each in steps) + 1 <= way.most
+    phased = motion.phase is None or all(
+        abs((angle - motion.phase) / step - round((angle - motion.phase) / step)) * step <= SLACK for angle in angles
+    )
+    return whole and reached and phased and len(angles) >= way.fewest
+
+
+def _turned(survey: Survey) -> Iterator[tuple[Part, list[float]]]:
+    for part in survey.panel.parts:
+        if part.component.motion.kind is MotionKind.TURN and part.component.motion.ways and part.positions:
+            yield part, _clock(part)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject}: {measured} positions are named; maximum {limit}",
+    fix="Name fewer positions, or choose a part that has as many.",
+)
+def more_positions_than_part(survey: Survey) -> Iterator[Observation]:
+    """More positions are named round a control than the part has.
+
+    Source: the part's catalogue entry: the most positions that it is made with.
+    Fix: fewer positions, or another part.
+    Fails: thirteen positions on a switch with at most twelve.
+    Passes: twelve.
+    """
+    for part, angles in _turned(survey):
+        most = part.component.motion.most or 0
+        if len(angles) > most:
+            yield Observation(
+                refs=(part.ref,),
+                place=part.at,
+                where=part.where,
+                subject=survey.part(part.ref),
+                measured=len(angles),
+                limit=Limit(
+                    name="",
+                    what=of_limits.positions_of_part(),
+                    value=most,
+                    unit="count",
+                    source=of_limits.figure_without_source(title=part.component.title),
+                    basis=_basis(part.component.motion.ways),
+                ),
+                bound=Bound.MAXIMUM,
+            )
+
+
+more_positions_than_part.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Tank
+        positions: {texts: __, index: 27}
+    """,
+    fails="[A, B, C, D, E, F, G, H, I, J, K, L, M]",
+    passes="[A, B, C, D, E, F, G, H, I, J, K, L]",
+)
+
+
+def _basis(ways: tuple[Way, ...]) -> Basis:
+    """The standing of the best known of the ways."""
+    ranks = list(Known)
+    return BASES[min((way.known for way in ways), key=ranks.index)]
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject}: the positions are marked at angles where the part does not stop: {other}",
+    fix="Mark the positions where the part stops, or choose a part that stops at these angles.",
+)
+def position_off_angle(survey: Survey) -> Iterator[Observation]:
+    """Positions are marked at angles where the part of the catalogue does not stop.
+
+    Angles within 1° are taken for the same. A part whose body can be turned in its hole may have its first position
+    anywhere; one that a lug, notch or flat holds has its own. An angle that makers choose freely, from memory or common
+    practice, is a warning.
+
+    Source: the part's catalogue entry; MIL-DTL-3786/20, angles of throw; data sheets of selector heads.
+    Fix: the angles of the part.
+    Fails: two positions 100° apart on a selector that is made with 45, 60 and 90°.
+    Passes: the same 90° apart.
+    """
+    for part, angles in _turned(survey):
+        motion = part.component.motion
+        if len(angles) > (motion.most or 0) or len(angles) < 2:
+            continue
+        held = _held(part.component)
+        if any(_takes(way, angles, motion, held=held) for way in motion.ways):
+            continue
+        made = tuple(dict.fromkeys(as_written(way) for way in motion.made_with(len(angles)) or motion.ways))
+        sure = all(way.known in SURE for way in motion.ways)
+        yield Observation(
+            refs=(part.ref,),
+            place=part.at,
+            where=part.positions[0].request.where,
+            subject=survey.part(part.ref),
+            other=said.angles_of_part(angles=[f"{angle:g}°" for angle in angles], ways=made),
+            severity=None if sure else Severity.WARNING,
+        )
+
+
+position_off_angle.cases(
+    """
+    parts:
+      - ref: S1
+        part: selector-22
+        at: [60, 50]
+        legend: Pump
+        positions: {texts: ["Off", "On"], angles: __}
+    """,
+    fails="[-50, 50]",
+    passes="[-45, 45]",
+)
+position_off_angle.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-3-8-32
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Range
+        positions: {texts: [1 V, 10 V, 100 V], index: __}
+    """,
+    fails="40",
+    passes="30",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: the scale sweeps {measured}; maximum {limit}",
+    fix="Set `sweep` to the angle over which the part changes its value.",
+)
+def scale_longer_than_turn(survey: Survey) -> Iterator[Observation]:
+    """A scale sweeps more than the part turns, so that its end values are never reached.
+
+    The limit is the rotation of the part, the widest of those met in its sources; half of the float of a detent (3°)
+    is let go at either end.
+
+    Source: the part's catalogue entry; MIL-DTL-21604F, float.
+    Fix: the sweep of the part.
+    Fails: a scale over 330° on a potentiometer that turns at most 315°.
+    Passes: the same over 300°.
+    """
+    for part in survey.panel.parts:
+        turn = part.component.motion.rotation
+        if turn is None or part.component.motion.kind is not MotionKind.TURN:
+            continue
+        most = turn.value if turn.span is None else turn.span[1]
+        for scale in scales_of(part):
+            if scale.straight is None and scale.sweep > most + 2 * FLOAT:
+                yield Observation(
+                    refs=(part.ref,),
+                    place=part.at,
+                    where=scale.where,
+                    subject=survey.part(part.ref),
+                    measured=scale.sweep,
+                    limit=Limit(
+                        name="",
+                        what=of_limits.rotation_of_part(),
+                        value=most,
+                        unit="deg",
+                        source=of_limits.figure_of(title=part.component.title, source=turn.source),
+                        basis=BASES[turn.known],
+                    ),
+                    bound=Bound.MAXIMUM,
+                )
+
+
+scale_longer_than_turn.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, sweep: __}
+    """,
+    fails="330",
+    passes="300",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: values are marked round a control that turns without end",
+    fix="Remove the scale; show the value in a display, and mark only the direction.",
+)
+def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
+    """A scale with values is printed round a control that has no ends: its marks mean nothing after the first turn.
+
+    A control of several turns is the same: its values belong on a turns-counting dial.
+
+    Source: common practice; MIL-STD-1472E, 5.1.4, counters and displays for continuous controls.
+    Fix: no scale.
+    Fails: 0 to 10 round an encoder.
+    Passes: 0 to 10 round a potentiometer.
+    """
+    for part in survey.panel.parts:
+        motion = part.component.motion
+        endless = motion.stops is Stops.NONE or motion.turns is not None
+        for scale in scales_of(part):
+            if endless and scale.straight is None:
+                yield Observation(refs=(part.ref,), place=part.at, where=scale.where, subject=survey.part(part.ref))
+
+
+scale_on_endless_control.cases(
+    """
+    parts:
+      - ref: RV1
+        part: __
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, sweep: 270}
+    """,
+    fails="encoder-m9",
+    passes="pot-m9",
+)

@@ -1,0 +1,84 @@
+"""Marks round a shaft against the way the part turns."""
+
+import pytest
+
+from panelart.checks import Finding
+from panelart.diagnostics import Severity
+from tests.checks.cases import found as findings
+from tests.checks.making import laid_out
+
+KNOB = "knob: {diameter: 24, height: 16}"
+
+
+def told(part: str, rule: str) -> list[Finding]:
+    return findings(rule, laid_out(f"parts: [{part}]"))
+
+
+def named(part: str, positions: str, turn: float = 0.0) -> str:
+    return f"{{ref: S1, part: {part}, at: [60, 50], turn: {turn}, legend: Range, positions: {positions}}}"
+
+
+def of(count: int, **more: object) -> str:
+    texts = ", ".join(f'"{number}"' for number in range(count))
+    keys = "".join(f", {key}: {value}" for key, value in more.items())
+    return f"{{texts: [{texts}]{keys}}}"
+
+
+def graduated(part: str, sweep: float) -> str:
+    scale = f"{{from: 0, to: 10, major: 1, sweep: {sweep}}}"
+    return f"{{ref: RV1, part: {part}, at: [60, 50], {KNOB}, legend: Level, scale: {scale}}}"
+
+
+@pytest.mark.parametrize(("count", "found"), [(12, 0), (13, 1)])
+def test_one_position_more_than_the_part_has(count: int, found: int) -> None:
+    """Data sheet of an 18 mm rotary switch: twelve positions of 30 degrees."""
+    assert len(told(named("rotary-m10", of(count, index=27)), "more-positions-than-part")) == found
+
+
+@pytest.mark.parametrize(("sweep", "found"), [(321, 0), (321.001, 1)])
+def test_a_scale_longer_than_the_turn(sweep: float, found: int) -> None:
+    """315 degrees is the widest mechanical angle met, with a switch; 3 degrees of float at either end."""
+    assert len(told(graduated("pot-m10", sweep), "scale-longer-than-turn")) == found
+
+
+@pytest.mark.parametrize(
+    ("part", "positions", "found"),
+    [
+        # MIL-DTL-3786/20: throws of 30, 36, 45, 60 and 90 degrees.
+        *(("rotary-3-8-32", of(4, index=index), 0) for index in (30, 36, 45, 60, 90)),
+        *(("rotary-3-8-32", of(4, index=index), 1) for index in (25, 40, 50, 70)),
+        ("rotary-3-8-32", of(4, angles=[0, 30, 90, 120]), 0),  # one of its positions has no name
+        ("rotary-3-8-32", of(4, angles=[0, 30, 75, 105]), 1),
+        ("rotary-m10", of(3, index=30, first=10), 0),  # the body can be turned in its hole
+        ("rotary-m10", of(3, index=31.5), 1),
+        ("rotary-m10", of(3, index=31), 0),  # the eye takes a degree for none
+        # Data sheet of a selector head for 22, 25 and 30 mm holes: steps of 45 and 90 degrees.
+        ("selector-22", of(2, angles=[-45, 45]), 0),
+        ("selector-22", of(2, angles=[-22.5, 22.5]), 0),
+        ("selector-22", of(2, angles=[-50, 50]), 1),
+        ("selector-22", of(3, angles=[-45, 0, 45]), 0),
+        ("selector-22", of(3, angles=[-40, 0, 40]), 1),
+        ("selector-22", of(2, angles=[-90, 0]), 0),  # a plain hole: the head can be turned
+        ("selector-22-keyed", of(2, angles=[-45, 45]), 0),
+        ("selector-22-keyed", of(2, angles=[10, 100]), 1),  # the notch holds it
+        # Data sheets of switch locks: 30, 45 and 90 degrees.
+        ("key-switch-22", of(2, angles=[0, 90]), 0),
+        ("key-switch-22", of(2, angles=[0, 75]), 1),
+    ],
+)
+@pytest.mark.parametrize("turn", [0, 90])
+def test_angles_at_which_a_part_stops(part: str, positions: str, found: int, turn: float) -> None:
+    assert len(told(named(part, positions, turn), "position-off-angle")) == found
+
+
+def test_what_makers_choose_is_no_error() -> None:
+    (finding,) = told(named("selector-22", of(2, angles=[-50, 50])), "position-off-angle")
+    assert finding.severity is Severity.WARNING
+    assert "`angles: [-45, 45]`" in str(finding.other)
+    (finding,) = told(named("rotary-3-8-32", of(4, index=40)), "position-off-angle")
+    assert finding.severity is Severity.ERROR
+
+
+@pytest.mark.parametrize(("part", "found"), [("encoder-m9", 1), ("pot-ten-turn", 1), ("pot-m9", 0)])
+def test_values_round_what_has_no_ends(part: str, found: int) -> None:
+    assert len(told(graduated(part, 270), "scale-on-endless-control")) == found
