@@ -217,7 +217,7 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("toggle-12", nut, 14.0, NUTS),
     ("toggle-mini", diameter, 6.5, MINI_TOGGLE),
     ("toggle-mini-located", pin, 6.1, MINI_TOGGLE),
-    ("toggle-mini-located-3pos", pin_hole, 2.2, MINI_TOGGLE),
+    ("toggle-mini-3pos-located", pin_hole, 2.2, MINI_TOGGLE),
     ("pushbutton-16", diameter, 16.0, SIXTEEN),
     ("selector-16", diameter, 16.0, SIXTEEN),
     ("pushbutton-18-flush", diameter, 18.2, FLUSH_16),
@@ -229,7 +229,7 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("pushbutton-19", diameter, 19.0, CONSOLE),
     ("rocker-round-20", diameter, 20.2, ROUND_ROCKER),
     ("encoder-m7", diameter, 7.2, M7_HOLE),
-    ("pot-16-3-8-32", diameter, 10.2, ATTENUATOR),
+    ("pot-3-8-32-16", diameter, 10.2, ATTENUATOR),
     ("rotary-3-8-32", diameter, 10.2, ATTENUATOR),
     ("fader-20", height, 1.063 * 25.4, SLIDE_20),
     ("fader-20", width, 0.110 * 25.4, SLIDE_20),
@@ -344,10 +344,10 @@ def _swept(name: str) -> tuple[float, float]:
     ("name", "angles"),
     [
         # Data sheet of a 16 mm carbon potentiometer: 300 in all, 315 with switch, electrical 300 and 290.
-        ("pot-16-m7", (300.0, 300.0)),
-        ("pot-16-3-8-32", (300.0, 300.0)),
-        ("pot-16-m7-switch", (315.0, 290.0)),
-        ("pot-16-3-8-32-switch", (315.0, 290.0)),
+        ("pot-m7-16", (300.0, 300.0)),
+        ("pot-3-8-32-16", (300.0, 300.0)),
+        ("pot-m7-16-switch", (315.0, 290.0)),
+        ("pot-3-8-32-16-switch", (315.0, 290.0)),
     ],
 )
 def test_angle_of_a_potentiometer_follows_its_body_and_switch(name: str, angles: tuple[float, float]) -> None:
