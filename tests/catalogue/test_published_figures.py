@@ -336,7 +336,8 @@ def test_rear_body_passes_a_front_mounted_shell() -> None:
 def _swept(name: str) -> tuple[float, float]:
     """Degrees from stop to stop, and those over which the value changes."""
     motion = catalogue.component(name).motion
-    assert motion.rotation is not None and motion.electrical is not None
+    assert motion.rotation is not None
+    assert motion.electrical is not None
     return motion.rotation.value, motion.electrical.value
 
 
