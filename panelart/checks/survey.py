@@ -27,7 +27,7 @@ from panelart.lettering.outline import bounds
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Component
+from panelart.model.component import Component, EnvelopeRole
 from panelart.model.layout import FACE, CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import Keepout, Panel, Side
@@ -58,7 +58,8 @@ class Solid(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     """Something with a contour: an envelope, an opening, a keep-out.
 
     `owner` is a ref, '' for none; `what` the kind of thing; `words` its name in sentences; `hides` whether it hides the
-    face from the eye; `height` its distance from the face, in mm. `on` is the face, or the flange whose frame it is in.
+    face from the eye; `height` its distance from the face, in mm. `on` is the face, or the flange whose frame it is in; `role` what the
+    hand or a tool does with it.
     """
 
     owner: str
@@ -70,6 +71,7 @@ class Solid(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     hides: bool = False
     height: float = 0.0
     on: str = FACE
+    role: EnvelopeRole = EnvelopeRole.BODY
 
     @property
     def refs(self) -> tuple[str, ...]:
@@ -537,6 +539,7 @@ def _envelope(envelope: PlacedEnvelope) -> Solid:
         where=envelope.where,
         hides=envelope.covers,
         height=envelope.height,
+        role=envelope.role,
     )
 
 

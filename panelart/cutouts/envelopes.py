@@ -2,10 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from typing import Protocol, TypeVar
+
 from panelart.geometry import Point, circle
+from panelart.model.component import EnvelopeRole
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
 from panelart.stages import stage
+
+
+class _Standing(Protocol):
+    """What stands in front of the face, as a layout or a survey has it."""
+
+    @property
+    def what(self) -> str: ...
+
+    @property
+    def role(self) -> EnvelopeRole: ...
+
+
+T = TypeVar("T", bound=_Standing)
+
+
+def gripped(of_one: Iterable[T]) -> list[T]:
+    """What the hand takes hold of among the envelopes of one control: its knob, else what is operated."""
+    operated = [thing for thing in of_one if thing.role is EnvelopeRole.ACTUATOR]
+    return [thing for thing in operated if thing.what == "knob"] or operated
 
 
 def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
@@ -26,6 +49,7 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
             covers=envelope.covers,
             where=part.where,
             colour=envelope.colour,
+            role=envelope.role,
         )
         for side, envelopes in ((Side.FRONT, part.component.front), (Side.REAR, part.component.rear))
         for envelope in envelopes
@@ -43,6 +67,20 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         for opening in part.component.openings
         if opening.countersink is not None
     ]
+    placed += [
+        PlacedEnvelope(
+            ref=part.ref,
+            what=f"{envelope.what} travel",
+            contour=part.on_panel(circle(envelope.sweeps, Point(0.0, 0.0))),
+            height=envelope.height,
+            side=Side.FRONT,
+            covers=False,
+            where=part.where,
+            role=EnvelopeRole.ACTUATOR,
+        )
+        for envelope in part.component.front
+        if envelope.sweeps
+    ]
     if part.knob is not None:
         placed.append(
             PlacedEnvelope(
@@ -53,6 +91,7 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
                 side=Side.FRONT,
                 covers=True,
                 where=part.where,
+                role=EnvelopeRole.ACTUATOR,
             )
         )
     return tuple(placed)

@@ -9,7 +9,7 @@ from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
 from panelart.messages import Message
 from panelart.messages import model as said
-from panelart.model.component import Role
+from panelart.model.component import EnvelopeRole, Role
 from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
 from panelart.reprs import brief, counted, mm, size, spot
@@ -164,7 +164,8 @@ class PlacedMask(Struct, frozen=True, kw_only=True):
 class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     """What a part takes in front of the face or behind it.
 
-    `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own.
+    `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own; `role` what the hand or
+    a tool does with it.
     """
 
     ref: str
@@ -175,6 +176,7 @@ class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     covers: bool
     where: Where
     colour: str = ""
+    role: EnvelopeRole = EnvelopeRole.BODY
 
     def __repr__(self) -> str:
         return brief("PlacedEnvelope", repr(self.ref), self.what, self.side.value, f"{mm(self.height)} mm")
