@@ -110,7 +110,6 @@ NUTS = "supplier's page of nuts for switches: 1/4-40 8.0 across flats, 15/32-32 
 WAFER = "federal supply record 5930-00-591-3042, rotary switch: tab at 0.531 inch"
 SERIES_1 = "MIL-DTL-26482 series 1 flanges, recalled: 0.719, 0.906 and 1.375 inch square"
 AS50151 = "MIL-DTL-5015 flanges, recalled: 0.594, 0.969 and 1.156 inch square"
-<<<<<<< HEAD
 MINI_TOGGLE = "miniature toggle drawing as reported by a public vehicle project: hole 6.5, tab hole 2.2 at 6.1"
 SIXTEEN = "data sheets of two 16 mm push-button series: 16 +0.2/0 and 16.0 +0.1/0; pitch 19, 24 for rectangular bezels"
 FLUSH_16 = "data sheet of a 16 mm series with flush bezels: 18.2 round and square, 24.2 x 18.2"
@@ -124,7 +123,6 @@ SLIDE_20 = "data sheet of a slide potentiometer of 20 travel: slot 1.063 inch by
 SLIDE_60 = "public footprint library, slide potentiometer of 60 travel: fixings at 1.25 and 72.25"
 CAP_TABLE = "data-sheet table of caps: cap 10.6 x 13.25 in 11.0 x 13.65, cap 29.5 in 30.3, cap 15 x 15 in 16 x 16"
 GAME = "modding guide of a public game-cabinet project: buttons in holes of 28"
-=======
 BNC = "data-sheet drawing of a BNC bulkhead jack, quoted by a public project: 9.70, flat to opposite edge 8.85"
 SMA = "supplier's page on SMA connectors: 6.5 with a flat, 6.0 across it"
 SMA_PROJECTS = "three public projects: SMA hole 6.5"
@@ -141,7 +139,6 @@ SERIES_3 = "catalogue of MIL-DTL-38999 series III: fixing square in inch, holes 
 WORKSHOP = "public workshop drawings of cover plates: USB 15 x 8, screws at 28"
 TUBE = "catalogue of push-in fittings: mounting hole 0.83 inch, rounded to 21.1"
 SHELL_E = "laboratory's design page after a maker's drawing of shell E behind the panel: 20.47 x 11.41, corners 3.35"
->>>>>>> work/parts
 RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
 
 FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
