@@ -15,6 +15,7 @@ import pytest
 from panelart import catalogue
 from panelart.geometry import Point
 from panelart.model.component import Component, Role
+from panelart.model.motion import MotionKind
 
 Measure = Callable[[Component], float]
 
@@ -124,6 +125,19 @@ BEACON = "data sheet of an 80 mm beacon: three holes of 5 on a circle of 70, cab
 HEADS = "note quoting an installation instruction for 22 mm heads: 22.3 +0.4/0"
 FOOTPRINTS = "public library of footprints: 16 x 2 module, holes 75 x 31; 1.3 inch module, holes 1.14 x 1.16 inch"
 WINDOW = "public enclosure model, file vars.scad: opening 23 x 10.5 for a three-digit voltmeter"
+MINI_TOGGLE = "miniature toggle drawing as reported by a public vehicle project: hole 6.5, tab hole 2.2 at 6.1"
+SIXTEEN = "data sheets of two 16 mm push-button series: 16 +0.2/0 and 16.0 +0.1/0; pitch 19, 24 for rectangular bezels"
+FLUSH_16 = "data sheet of a 16 mm series with flush bezels: 18.2 round and square, 24.2 x 18.2"
+HEAD_29 = "product data of a 22 mm push-button: 29 x 29"
+THIRTY = "catalogue of push-buttons: hole 30.5 for flush mounting"
+CONSOLE = "panels of a public control-console project as measured: 12.00 and 19.00"
+ROUND_ROCKER = "supplier's page of round rockers: 20.2 mm (.79 inch)"
+M7_HOLE = "hole tables of two public projects: encoder M7 in 7.2"
+ATTENUATOR = "maker's page on stepped attenuators: 0.401 inch for the 3/8 inch bushing, 10.2"
+SLIDE_20 = "data sheet of a slide potentiometer of 20 travel: slot 1.063 inch by 0.110, M2 at 31.0"
+SLIDE_60 = "public footprint library, slide potentiometer of 60 travel: fixings at 1.25 and 72.25"
+CAP_TABLE = "data-sheet table of caps: cap 10.6 x 13.25 in 11.0 x 13.65, cap 29.5 in 30.3, cap 15 x 15 in 16 x 16"
+GAME = "modding guide of a public game-cabinet project: buttons in holes of 28"
 BNC = "data-sheet drawing of a BNC bulkhead jack, quoted by a public project: 9.70, flat to opposite edge 8.85"
 SMA = "supplier's page on SMA connectors: 6.5 with a flat, 6.0 across it"
 SMA_PROJECTS = "three public projects: SMA hole 6.5"
@@ -235,6 +249,30 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("pot-m7", nut, 10.0, POT_20),
     ("toggle-mini", nut, 8.0, NUTS),
     ("toggle-12", nut, 14.0, NUTS),
+    ("toggle-mini", diameter, 6.5, MINI_TOGGLE),
+    ("toggle-mini-located", pin, 6.1, MINI_TOGGLE),
+    ("toggle-mini-3pos-located", pin_hole, 2.2, MINI_TOGGLE),
+    ("pushbutton-16", diameter, 16.0, SIXTEEN),
+    ("selector-16", diameter, 16.0, SIXTEEN),
+    ("pushbutton-18-flush", diameter, 18.2, FLUSH_16),
+    ("pushbutton-18-flush-square", height, 18.2, FLUSH_16),
+    ("pushbutton-18-flush-wide", width, 24.2, FLUSH_16),
+    ("pushbutton-22", bezel, 29.0, HEAD_29),
+    ("pushbutton-30", diameter, 30.5, THIRTY),
+    ("pushbutton-12", diameter, 12.0, CONSOLE),
+    ("pushbutton-19", diameter, 19.0, CONSOLE),
+    ("rocker-round-20", diameter, 20.2, ROUND_ROCKER),
+    ("encoder-m7", diameter, 7.2, M7_HOLE),
+    ("pot-3-8-32-16", diameter, 10.2, ATTENUATOR),
+    ("rotary-3-8-32", diameter, 10.2, ATTENUATOR),
+    ("fader-20", height, 1.063 * 25.4, SLIDE_20),
+    ("fader-20", width, 0.110 * 25.4, SLIDE_20),
+    ("fader-20-screws", pitch, 31.0, SLIDE_20),
+    ("fader-60-screws", pitch, 71.0, SLIDE_60),
+    ("cap-10.6x13.25", height, 13.65, CAP_TABLE),
+    ("cap-round-29.5", diameter, 30.3, CAP_TABLE),
+    ("cap-15x15", width, 16.0, CAP_TABLE),
+    ("arcade-button-28", diameter, 28.0, GAME),
     ("rotary-3-8-32-located", pin, 0.531 * 25.4, WAFER),
     ("ms26482-10", across, 0.719 * 25.4, SERIES_1),
     ("ms26482-14", across, 0.906 * 25.4, SERIES_1),
@@ -423,3 +461,54 @@ def test_rear_body_passes_a_front_mounted_shell() -> None:
     passes = catalogue.component("dsub-9-front").openings[0].passes
     assert passes is not None
     assert passes.bounds.height == pytest.approx(10.97)
+
+
+def _swept(name: str) -> tuple[float, float]:
+    """Degrees from stop to stop, and those over which the value changes."""
+    motion = catalogue.component(name).motion
+    assert motion.rotation is not None
+    assert motion.electrical is not None
+    return motion.rotation.value, motion.electrical.value
+
+
+@pytest.mark.parametrize(
+    ("name", "angles"),
+    [
+        # Data sheet of a 16 mm carbon potentiometer: 300 in all, 315 with switch, electrical 300 and 290.
+        ("pot-m7-16", (300.0, 300.0)),
+        ("pot-3-8-32-16", (300.0, 300.0)),
+        ("pot-m7-16-switch", (315.0, 290.0)),
+        ("pot-3-8-32-16-switch", (315.0, 290.0)),
+    ],
+)
+def test_angle_of_a_potentiometer_follows_its_body_and_switch(name: str, angles: tuple[float, float]) -> None:
+    assert _swept(name) == angles
+
+
+def test_a_22_mm_head_has_a_pitch_in_both_directions() -> None:
+    """Across 30 by an installation instruction and a second maker's page; between rows 40 by the page, 50 recalled."""
+    part = catalogue.component("pushbutton-22")
+    pitches = {figure.name: figure for figure in part.openings[0].figures if figure.name.endswith("pitch")}
+    assert pitches["minimum horizontal pitch"].value == 30
+    assert len(pitches["minimum horizontal pitch"].sources) == 2
+    assert pitches["minimum vertical pitch"].span == (40, 50)
+
+
+CONTROLS = {MotionKind.LEVER, MotionKind.ROCKER, MotionKind.SLIDE, MotionKind.PUSH, MotionKind.TURN, MotionKind.TILT}
+OURS = {
+    "toggle-mini", "toggle-mini-located", "toggle-12", "pushbutton", "selector", "key-switch", "emergency-stop",
+    "rocker-19x13", "rocker-30x22", "rocker-opening", "rocker-15x9", "rocker-27x12", "rocker-round-20", "fader",
+    "slide-switch", "pot", "pot-ten-turn", "encoder", "rotary", "rotary-snap", "trimmer", "cap-round",
+    "cap-rectangular", "footswitch", "arcade-button",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", [name for name in catalogue.names() if catalogue.component(name).family in OURS])
+def test_a_control_has_what_the_hand_operates_a_motion_and_a_circuit(name: str) -> None:
+    """A lever, button, handle, key, cap or mushroom apart from its bezel; a shaft waits for its knob."""
+    part = catalogue.component(name)
+    assert part.motion.kind in CONTROLS
+    assert part.actuators or part.shaft is not None
+    assert part.circuit is not None
+    room = max((front.contour.bounds.width for front in part.front), default=0.0)
+    assert all(actuator.contour.bounds.width <= room for actuator in part.actuators)
