@@ -110,7 +110,7 @@ FOUND = [
     ("buzzer", "buzzer-22"),
     ("beacon", "beacon-80"),
     ("touch display", "touch-4.3"),
-    ("window 16 x 2", "lcd-16x2-window"),
+    ("lcd window", "lcd-16x2-window"),
     ("oled", "oled-1.3-window"),
     ("voltmeter module", "meter-led-45x26"),
     ("press-in nut", "press-nut-m3"),
