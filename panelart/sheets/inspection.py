@@ -8,12 +8,13 @@ import math
 from collections.abc import Iterator, Sequence
 
 from panelart.canonical import Struct
-from panelart.cutouts.describe import Size, size_of
+from panelart.cutouts.describe import size_of
+from panelart.cutouts.dimensions import held
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import linear
 from panelart.messages import Said
 from panelart.messages import sheets_lists as said
-from panelart.model.layout import FACE, CutOpening, Layout
+from panelart.model.layout import FACE, CutOpening, Layout, Pitch
 from panelart.model.panel import Panel
 from panelart.sheets.lists import listed, mm
 
@@ -92,7 +93,11 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
         yield _general(opening.name, up, at.y, panel, how)
         # Where hardware sits in it its size was measured when it was cut.
         if opening.ref not in filled_by:
-            yield from _of_opening(opening, size, panel)
+            yield from _of_opening(opening, panel)
+        for pitch in opening.pitches:
+            yield _general(
+                opening.name, pitch_measure(pitch, opening.on), pitch.size, panel, said.caliper(), pitch.tolerance
+            )
     for flange in panel.flanges:
         yield _general(f"{flange.edge.value} flange", "length", flange.length, panel, said.caliper())
         if flange.second is not None:
@@ -109,11 +114,24 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
         )
 
 
-def _of_opening(opening: CutOpening, size: Size, panel: Panel) -> Iterator[Characteristic]:
-    """The size of an empty opening and of its countersink."""
-    sizes = (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
-    for measure, value in sizes:
-        yield _general(opening.name, measure, value, panel, said.gauge(), own=opening.tolerance)
+def pitch_measure(pitch: Pitch, on: str) -> str:
+    """What a distance within a part is called: 'x to J1.1', 'distance to J1.1' for one straight across."""
+    along = {"x": "x", "y": "y"} if on == FACE else {"x": "along", "y": "back"}
+    return f"{along.get(pitch.along, 'distance')} to {pitch.to}"
+
+
+def _of_opening(opening: CutOpening, panel: Panel) -> Iterator[Characteristic]:
+    """Every dimension of an empty opening, and its countersink."""
+    for one in held(opening, panel.coat, panel.making):
+        limits = one.finished_limits
+        yield Characteristic(
+            feature=opening.name,
+            measure=one.name,
+            nominal=one.finished,
+            minimum=None if limits is None else limits[0],
+            maximum=None if limits is None else limits[1],
+            method=said.gauge(),
+        )
     if opening.countersink is not None:
         yield _general(opening.name, "countersink", opening.countersink.finished, panel, said.caliper())
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from panelart.cutouts.describe import Size
+from panelart.cutouts.describe import deviations
+from panelart.cutouts.dimensions import Deviations, Held
 from panelart.cutouts.hardware import components
-from panelart.cutouts.tolerances import linear
+from panelart.cutouts.tolerances import hole_grade, linear
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import Align
 from panelart.messages import Message, Said
@@ -24,8 +25,9 @@ def datum_told(panel: Panel) -> Message:
 
 
 def tolerance_told(panel: Panel) -> Message:
-    """The general tolerance that sizes without one of their own have."""
-    return said.general_tolerance(grade=panel.making.tolerance)
+    """The general tolerances that sizes without one of their own have."""
+    grade = panel.making.tolerance
+    return said.general_tolerance(grade=grade, openings=hole_grade(grade))
 
 
 BLANK_CELL: Final = "________"
@@ -47,18 +49,26 @@ def mm(value: float) -> str:
     return f"{value:.2f}".replace("-0.00", "0.00").replace("-", "\N{MINUS SIGN}")
 
 
-def deviation(size: float, panel: Panel, own: tuple[float, float] | None = None) -> str:
-    """The tolerance of a size as a drawing writes it."""
+def deviation(size: float, panel: Panel, own: Deviations | None = None) -> str:
+    """The tolerance of a size as a drawing writes it: its own, else the general one."""
     if own is not None:
-        low, high = own
-        return f"+{high:g}/{low:g}" if low else f"+{high:g}/0"
+        return deviations(own)
     usual = linear(size, panel.making.tolerance)
-    return "–" if usual is None else f"±{usual:g}"
+    return deviations(None if usual is None else (-usual, usual))
 
 
-def widest(size: Size) -> float:
-    """The longer side, by which its tolerance is chosen."""
-    return max(size.width, size.height)
+def toleranced(known: Sequence[Held], *, cut: bool) -> Iterator[Said]:
+    """The tolerance of each dimension of an opening; with name and size where it has several: 'width 92.00 +0.8/0'."""
+    for one in known:
+        by = deviations(one.cut_by if cut else one.finished_by)
+        size = one.cut if cut else one.finished
+        yield by if len(known) == 1 else said.tolerance_of(dimension=one.name, size=size, tolerance=by)
+
+
+def in_short(known: Sequence[Held]) -> list[Said]:
+    """The tolerances of a finished opening: one where all its dimensions have the same, else each by name."""
+    alike = {one.finished_by for one in known}
+    return [deviations(alike.pop())] if len(alike) == 1 else list(toleranced(known, cut=False))
 
 
 def listed(refs: Sequence[Said]) -> str:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panelart.cutouts.describe import size_of
+from panelart.cutouts.dimensions import held
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.tolerances import ANGLE
-from panelart.messages import Said
+from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_stations as said
 from panelart.model.layout import Layout
 from panelart.model.panel import Panel
+from panelart.sheets.inspection import pitch_measure
 from panelart.sheets.listing import Listing
 from panelart.sheets.stations.figures import (
     BLANK_CELL,
@@ -21,7 +23,7 @@ from panelart.sheets.stations.figures import (
     mm,
     text_column,
     tolerance_told,
-    widest,
+    toleranced,
 )
 from panelart.sheets.stations.station import Given, Section, Station, View, always
 
@@ -31,7 +33,7 @@ _INSPECT_COLUMNS = (
     figure_column("x", 15),
     figure_column("y", 15),
     text_column(said.column_finished_size(), 44),
-    text_column(common.column_tolerance(), 18),
+    text_column(common.column_tolerance(), 36),
     text_column(said.column_must_admit(), 28),
     text_column(said.column_measured(), 20),
 )
@@ -64,7 +66,23 @@ def _inspected(layout: Layout) -> Iterator[tuple[Said, ...]]:
             yield (*where, thread, "", said.screw() if thread else "", BLANK_CELL)
             continue
         passing = "" if opening.passes is None else str(size_of(opening.passes, opening.turn))
-        yield (*where, str(size), deviation(widest(size), panel, opening.tolerance), passing, BLANK_CELL)
+        first, *others = toleranced(held(opening, panel.coat, panel.making), cut=False)
+        yield (*where, str(size), first, passing, BLANK_CELL)
+        for allowed in others:
+            yield (opening.name, opening.on, "", "", "", allowed, "", BLANK_CELL)
+        for pitch in opening.pitches:
+            if pitch.tolerance is not None:
+                told = said.pitch(measure=pitch_measure(pitch, opening.on), size=pitch.size)
+                yield (
+                    opening.name,
+                    opening.on,
+                    "",
+                    "",
+                    told,
+                    deviation(pitch.size, panel, pitch.tolerance),
+                    "",
+                    BLANK_CELL,
+                )
         if (cone := opening.countersink) is not None:
             diameter = said.countersink_diameter(diameter=cone.finished)
             yield (opening.name, opening.on, "", "", diameter, deviation(cone.finished, panel), "", BLANK_CELL)
@@ -75,6 +93,11 @@ def _inspected(layout: Layout) -> Iterator[tuple[Said, ...]]:
         if (second := flange.second) is not None:
             yield _length_row(said.return_named(edge=edge), second.length, panel)
             yield _angle_row(said.return_bend_named(edge=edge), second.angle)
+
+
+def _coat_told(panel: Panel) -> tuple[Message, ...]:
+    coat = panel.coat
+    return (said.coat_range_included(),) if coat.build_minimum < coat.build_maximum else ()
 
 
 def _inspect(given: Given) -> Section:
@@ -88,7 +111,7 @@ def _inspect(given: Given) -> Section:
                 title=said.finished_sizes(),
                 columns=_INSPECT_COLUMNS,
                 rows=tuple(_inspected(layout)),
-                remark=common.paragraph(sentences=(datum_told(panel), tolerance_told(panel))),
+                remark=common.paragraph(sentences=(datum_told(panel), tolerance_told(panel), *_coat_told(panel))),
             ),
         ),
         views=(View.FACE,),
