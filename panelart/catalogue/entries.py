@@ -172,13 +172,7 @@ class EntryContext(Struct, frozen=True, kw_only=True):
                 said.value_outside_span(value, *span),
                 said.accepted_span(),
             )
-        tolerance = self._pair(written[table.TOLERANCE])
-        if tolerance is not None and not tolerance[0] <= tolerance[1]:
-            raise self.refuse(
-                written.where(table.TOLERANCE),
-                said.deviations_reversed(*tolerance),
-                said.accepted_deviations(),
-            )
+        tolerance = self.deviations(written, table.TOLERANCE)
         return Figure(
             name=name,
             value=value,
@@ -188,6 +182,13 @@ class EntryContext(Struct, frozen=True, kw_only=True):
             tolerance=tolerance,
             span=span,
         )
+
+    def deviations(self, written: Fields, field: Field[tuple[Value[str], ...]]) -> tuple[float, float] | None:
+        """Limit deviations (minus, plus) as written under a key; None where they are not."""
+        tolerance = self._pair(written[field])
+        if tolerance is not None and not tolerance[0] <= tolerance[1]:
+            raise self.refuse(written.where(field), said.deviations_reversed(*tolerance), said.accepted_deviations())
+        return tolerance
 
     def pair(self, amounts: tuple[Value[str], ...]) -> tuple[float, float]:
         """Two numbers. Raises UnusableError when one of them was left out because of its problem."""
@@ -633,12 +634,12 @@ def _crossings(columns: float, lines: float, across: float, up: float, fewer: in
             )
 
 
-def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
+def _at(place: Point, standing: Standing, tolerance: tuple[float, float] | None = None) -> tuple[Figure, ...]:
     """The place of a shape that is not at the centre, as figures."""
     if place == ORIGIN:
         return ()
     return tuple(
-        Figure(name=name, value=value, source=str(standing.source), known=standing.known)
+        Figure(name=name, value=value, source=str(standing.source), known=standing.known, tolerance=tolerance)
         for name, value in (("x", place.x), ("y", place.y))
     )
 
@@ -655,7 +656,7 @@ def _same_openings(written: Fields, above: Standing, context: EntryContext) -> I
     purpose = Role(context.word(role, table.ROLES))
     standing = context.standing(written, above)
     drawn = _turned(_drawn(written, standing, context), written, standing, context)
-    placed = _placed_standing(written, standing, context)
+    placed, off = _placed_standing(written, standing, context), _placed_tolerance(written, context)
     through = _through(written, standing, context)
     cone, conical = _countersink(written, drawn, standing, context)
     figures = (*drawn.figures, *conical, *(() if through is None else through.figures))
@@ -663,7 +664,7 @@ def _same_openings(written: Fields, above: Standing, context: EntryContext) -> I
         Opening(
             role=purpose,
             contour=_moved(drawn.contour, place),
-            figures=(*figures, *_at(place, placed)),
+            figures=(*figures, *_at(place, placed, off)),
             passes=None if through is None else _moved(through.contour, place),
             countersink=cone,
         )
@@ -741,14 +742,14 @@ def _same_envelopes(
     height = _figure(written, reach, standing, context)
     if height.value < 0:
         raise context.refuse(written.where(reach), said.dimension_is(reach.name, height.value), said.zero_or_more())
-    placed = _placed_standing(written, standing, context)
+    placed, off = _placed_standing(written, standing, context), _placed_tolerance(written, context)
     moves = _travel(written, drawn, standing, context)
     return [
         Envelope(
             what=_line(written, table.WHAT, context),
             contour=_moved(drawn.contour, place),
             height=height.value,
-            figures=(*drawn.figures, *_at(place, placed), height, *moves),
+            figures=(*drawn.figures, *_at(place, placed, off), height, *moves),
             covers=written[table.COVERS] is not False,
             colour=written[table.COLOUR] or "",
             travel=moves[0].value if moves else 0.0,
@@ -775,3 +776,8 @@ def _travel(written: Fields, drawn: _Drawn, standing: Standing, context: EntryCo
 def _placed_standing(written: Fields, above: Standing, context: EntryContext) -> Standing:
     record = written[table.PLACED]
     return above if record is None else context.standing(record, above)
+
+
+def _placed_tolerance(written: Fields, context: EntryContext) -> tuple[float, float] | None:
+    record = written[table.PLACED]
+    return None if record is None else context.deviations(record, table.PLACED_TOLERANCE)

@@ -57,7 +57,7 @@ from panelart.sheets.paper import (
     words,
 )
 from panelart.sheets.picture import picture
-from panelart.sheets.stations.figures import in_short
+from panelart.sheets.stations.figures import toleranced
 
 MARGIN = 10.0
 FOOT = 34.0
@@ -349,7 +349,7 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
         finished, cut = size_of(opening.finished, opening.turn), size_of(opening.sized, opening.turn)
         at = from_datum(panel, opening.on, finished.centre)
         where = (opening.name, opening.on, _number(at.x), _number(at.y))
-        first, *others = in_short(held(opening, panel.coat, panel.making))
+        first, *others = toleranced(held(opening, panel.coat, panel.making), cut=False)
         rows.append((*where, str(finished), first, str(cut)))
         rows += [(opening.name, opening.on, "", "", "", allowed, "") for allowed in others]
         if (cone := opening.countersink) is not None:

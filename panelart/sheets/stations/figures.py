@@ -57,18 +57,22 @@ def deviation(size: float, panel: Panel, own: Deviations | None = None) -> str:
     return deviations(None if usual is None else (-usual, usual))
 
 
+_NAMED_BY_SIZE: Final = 2
+
+
 def toleranced(known: Sequence[Held], *, cut: bool) -> Iterator[Said]:
-    """The tolerance of each dimension of an opening; with name and size where it has several: 'width 92.00 +0.8/0'."""
+    """The tolerances of an opening, finished or as cut.
+
+    One where all that its size names have the same: '+0.4/0'; else each with name and size: 'width 92.00 +0.8/0'. The
+    size of a keyed hole does not name the width of its key.
+    """
+    alike = {one.cut_by if cut else one.finished_by for one in known}
+    if len(alike) == 1 and len(known) <= _NAMED_BY_SIZE:
+        yield deviations(alike.pop())
+        return
     for one in known:
-        by = deviations(one.cut_by if cut else one.finished_by)
-        size = one.cut if cut else one.finished
-        yield by if len(known) == 1 else said.tolerance_of(dimension=one.name, size=size, tolerance=by)
-
-
-def in_short(known: Sequence[Held]) -> list[Said]:
-    """The tolerances of a finished opening: one where all its dimensions have the same, else each by name."""
-    alike = {one.finished_by for one in known}
-    return [deviations(alike.pop())] if len(alike) == 1 else list(toleranced(known, cut=False))
+        size, by = (one.cut, one.cut_by) if cut else (one.finished, one.finished_by)
+        yield said.tolerance_of(dimension=one.name, size=size, tolerance=deviations(by))
 
 
 def listed(refs: Sequence[Said]) -> str:
