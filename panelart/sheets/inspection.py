@@ -11,7 +11,7 @@ from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.dimensions import held
 from panelart.cutouts.hardware import components, filled, from_datum
-from panelart.cutouts.tolerances import linear
+from panelart.cutouts.tolerances import hole_grade, linear
 from panelart.messages import Said
 from panelart.messages import sheets_lists as said
 from panelart.model.layout import FACE, CutOpening, Layout, Pitch
@@ -22,7 +22,10 @@ COLUMNS = ("feature", "measure", "nominal_mm", "minimum_mm", "maximum_mm", "meth
 
 
 class Characteristic(Struct, frozen=True, kw_only=True):
-    """One size of one feature: what it should be and its limits, mm; `minimum` and `maximum` may be open."""
+    """One size of one feature: what it should be and its limits, mm; `minimum` and `maximum` may be open.
+
+    `by` says whose limits they are.
+    """
 
     feature: str
     measure: str
@@ -30,6 +33,7 @@ class Characteristic(Struct, frozen=True, kw_only=True):
     minimum: float | None
     maximum: float | None
     method: Said
+    by: Said
 
     @property
     def key(self) -> tuple[str, str]:
@@ -111,6 +115,7 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
             minimum=coat.minimum,
             maximum=coat.maximum,
             method=said.coat_gauge(),
+            by=said.by_coat(),
         )
 
 
@@ -131,9 +136,16 @@ def _of_opening(opening: CutOpening, panel: Panel) -> Iterator[Characteristic]:
             minimum=None if limits is None else limits[0],
             maximum=None if limits is None else limits[1],
             method=said.gauge(),
+            by=said.by_part() if one.own else _by_openings(opening, panel),
         )
     if opening.countersink is not None:
         yield _general(opening.name, "countersink", opening.countersink.finished, panel, said.caliper())
+
+
+def _by_openings(opening: CutOpening, panel: Panel) -> Said:
+    coat, grade = panel.coat, hole_grade(panel.making.tolerance)
+    coated = not opening.bare and coat.build_minimum < coat.build_maximum
+    return (said.by_openings_coated if coated else said.by_openings)(grade=grade)
 
 
 def _general(
@@ -150,6 +162,7 @@ def _general(
         minimum=None if low is None else round(nominal + low, 6),
         maximum=None if high is None else round(nominal + high, 6),
         method=method,
+        by=said.by_general(grade=panel.making.tolerance) if own is None else said.by_part(),
     )
 
 

@@ -98,7 +98,7 @@ def test_91_75_is_out_of_92_plus_0_8(written: Path) -> None:
     (written / "one.csv").write_text("feature,measure,measured_mm\nM1,width,91.75\n", encoding="utf-8")
     done = run_within("inspect", written / "trial.yaml", "--measured", written / "one.csv", cwd=written)
     assert done.returncode == 1
-    assert "91.75" in done.stdout
+    assert "OUT M1 width: 91.750 (92 to 92.8, the part's tolerance): piece 1 91.75 is 0.25 too small" in done.stdout
 
 
 def test_the_hole_list_has_the_limits_of_width_height_and_key(written: Path) -> None:

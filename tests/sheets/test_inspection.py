@@ -59,7 +59,9 @@ def test_the_list_is_read_back_when_it_is_filled_in(layout) -> None:
     assert not any(verdict.out for verdict in verdicts)
 
 
-SIZE = Characteristic(feature="S1", measure="diameter", nominal=12.2, minimum=12.0, maximum=12.4, method="caliper")
+SIZE = Characteristic(
+    feature="S1", measure="diameter", nominal=12.2, minimum=12.0, maximum=12.4, method="caliper", by="a trade pattern"
+)
 
 
 def values(*measured: float) -> list[Measured]:
