@@ -9,7 +9,7 @@ from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
-from panelart.cutouts.dimensions import held
+from panelart.cutouts.held import held
 from panelart.cutouts.punching import punch_for
 from panelart.diagnostics import Severity
 from panelart.geometry.corners import tightest_corner

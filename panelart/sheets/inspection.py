@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
-from panelart.cutouts.dimensions import held
 from panelart.cutouts.hardware import components, filled, from_datum
+from panelart.cutouts.held import held
 from panelart.cutouts.tolerances import hole_grade, linear
 from panelart.messages import Said
 from panelart.messages import sheets_lists as said

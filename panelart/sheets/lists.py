@@ -12,8 +12,8 @@ import io
 from collections.abc import Iterable, Iterator, Sequence
 
 from panelart.cutouts.describe import size_of
-from panelart.cutouts.dimensions import held, lying
 from panelart.cutouts.hardware import from_datum, places_of
+from panelart.cutouts.held import held, lying
 from panelart.marking.separation import Separations
 from panelart.model.layout import FACE, CutOpening, Layout
 from panelart.model.panel import Panel
@@ -73,7 +73,7 @@ def _limits(opening: CutOpening, panel: Panel) -> Iterator[str]:
         yield from _pair(None if one is None else one.finished_limits)
     for one in both:
         yield from _pair(None if one is None else one.cut_limits)
-    key = next((one for one in known if one.name == "key width"), None)
+    key = next((one for one in known if one.name.startswith("key")), None)
     yield mm(None if key is None else key.finished)
     yield from _pair(None if key is None else key.finished_limits)
     yield mm(None if key is None else key.cut)

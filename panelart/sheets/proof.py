@@ -14,8 +14,8 @@ from panelart.canonical import Struct
 from panelart.catalogue import caution
 from panelart.checks import Inspection
 from panelart.cutouts.describe import allowance, coat_thickness, size_of
-from panelart.cutouts.dimensions import held
 from panelart.cutouts.hardware import from_datum
+from panelart.cutouts.held import held
 from panelart.diagnostics import Severity
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step

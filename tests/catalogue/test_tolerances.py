@@ -24,10 +24,10 @@ from tests.panels import panel, part
 PLACES = ("turn", "x", "y")
 
 
-def bare(component: Component):
+def bare(component: Component, turn: float = 0.0):
     """The part alone, in the middle of a bare panel of a thickness that it fits."""
     thickness = 2.0 if component.thickness is None else min(max(component.thickness[0], 1.0), component.thickness[1])
-    made = panel(part("P1", component, at=(300, 300)), size=(600.0, 600.0))
+    made = panel(part("P1", component, at=(300, 300), turn=turn), size=(600.0, 600.0))
     return lay_out(replace(made, sheet=Sheet(material="aluminium", thickness=thickness)))
 
 
@@ -106,6 +106,24 @@ def test_every_dimension_is_as_wide_as_the_contour_that_is_cut(name: str) -> Non
             opening.name,
             sizes,
         )
+
+
+@pytest.mark.few(25)
+@pytest.mark.parametrize("name", WITH_OWN)
+def test_width_and_height_go_with_the_part_when_it_is_turned(name: str) -> None:
+    """By a quarter: what is measured as width is as wide as the metal, with the tolerance that size has upright."""
+    upright, turned = (bare(catalogue.component(name), turn).every_opening for turn in (0.0, 90.0))
+    for before, after in zip(upright, turned, strict=True):
+        assert sorted((one.size, one.tolerance or ()) for one in before.dimensions) == sorted(
+            (one.size, one.tolerance or ()) for one in after.dimensions
+        )
+        size = size_of(after.finished, after.turn)
+        if size.form == "rectangle":
+            named = {one.name: one.size for one in after.dimensions}
+            assert (named["width"], named["height"]) == pytest.approx((size.width, size.height))
+            assert (size.width, size.height) == pytest.approx(
+                (after.finished.bounds.width, after.finished.bounds.height)
+            )
 
 
 TOO_TIGHT = {

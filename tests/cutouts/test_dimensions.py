@@ -17,12 +17,13 @@ from msgspec.structs import replace
 from panelart import catalogue
 from panelart.catalogue import read_file
 from panelart.cutouts import cut
-from panelart.cutouts.dimensions import held
+from panelart.cutouts.held import held
 from panelart.geometry import circle
 from panelart.model.making import Making
 from panelart.model.panel import Allowance, Coat
 from panelart.pipeline import lay_out
 from panelart.sheets.inspection import characteristics
+from panelart.sheets.stations import stations
 from panelart.spec.read import panel_from_text
 from tests.commands import run_within
 from tests.panels import component, opening, panel, part
@@ -37,6 +38,17 @@ parts:
   - {{ref: M2, part: meter-96x48, at: [180, 130], turn: 90, legend: Load}}
   - {{ref: S1, part: pushbutton-22-keyed, at: [250, 150], legend: Start}}
   - {{ref: S2, part: toggle-mini, at: [40, 50], legend: Lamp}}
+"""
+FLANGED = """\
+panelart: 1
+panel:
+  title: Tray
+  size: [300, 200]
+  sheet: {{material: aluminium, thickness: 2}}
+  coat: {{kind: none}}
+{flange}
+marking: {{process: digital-print, ink: {{name: white, colour: "#F1F1EC"}}}}
+parts: [{{ref: S1, part: toggle-12, at: [150, 100], legend: Power}}]
 """
 BARE = "{kind: none}"
 POWDER = "{kind: powder, thickness: {minimum: 0.06, maximum: 0.1}, colour: '#202020'}"
@@ -193,6 +205,17 @@ def test_hardware_that_no_coat_reaches_is_cut_as_it_is_finished() -> None:
 def test_an_opening_of_which_only_the_contour_is_known_is_to_the_general_class() -> None:
     (one,) = only(component(opening(circle(12.2))), Coat(kind="none", thickness=0.0, colour="#C0C0C0"))
     assert (one.name, one.own, one.finished_limits) == ("diameter", False, (12.2, 12.47))
+
+
+@pytest.mark.parametrize(("edge", "told"), [("top", "width 30.00 +0.33/0"), ("left", "height 30.00 +0.33/0")])
+def test_a_hole_in_a_flange_is_told_as_it_lies_on_the_blank(edge: str, told: str) -> None:
+    """30 H13 is +0.33/0 and 12 H13 +0.27/0 (ISO 286-2); at the left along the edge is up the sheet."""
+    flange = f"  flanges: {{{edge}: {{length: 40, holes: [{{ref: F1, at: [50, 20], rectangle: [30, 12]}}]}}}}\n"
+    text = FLANGED.format(flange=flange)
+    layout = lay_out(panel_from_text(text, "tray.yaml"))
+    cut_station = next(one for one in stations(layout) if str(one.name) == "Cut by laser")
+    rows = [tuple(map(str, row)) for listing in cut_station.listings for row in listing.rows]
+    assert told in [row[5] for row in rows if row[0] == "F1"]
 
 
 # --- places within a part

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from panelart.checks.materials import material
 from panelart.cutouts.describe import Size, allowance, size_of
-from panelart.cutouts.dimensions import held
+from panelart.cutouts.held import as_laid, held
 from panelart.cutouts.punching import punch_for
 from panelart.geometry import Contour, Point, rectangular
 from panelart.messages import Message, Said
@@ -52,7 +52,8 @@ def _cut(given: Given) -> Section:
     for opening, contour in cut_features(layout):
         size, words = _cut_size(opening, contour)
         x, y = size.centre.x - box.left, size.centre.y - box.bottom
-        first, *others = toleranced(held(opening, panel.coat, panel.making), cut=True)
+        known = as_laid(held(opening, panel.coat, panel.making), size.width)
+        first, *others = toleranced(known, cut=True)
         rows.append((opening.name, opening.on, mm(x), mm(y), str(words), first, BLANK_CELL))
         rows += [(opening.name, opening.on, "", "", "", allowed, BLANK_CELL) for allowed in others]
     whole = tuple(

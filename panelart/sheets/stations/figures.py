@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.cutouts.describe import deviations
-from panelart.cutouts.dimensions import Deviations, Held
 from panelart.cutouts.hardware import components
+from panelart.cutouts.held import Deviations, Held
 from panelart.cutouts.tolerances import hole_grade, linear
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import Align

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from panelart.cutouts.describe import size_of
-from panelart.cutouts.dimensions import held
 from panelart.cutouts.hardware import components, filled, from_datum
+from panelart.cutouts.held import held
 from panelart.cutouts.tolerances import ANGLE
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_stations as said
-from panelart.model.layout import Layout
+from panelart.model.layout import CutOpening, Layout
 from panelart.model.panel import Panel
 from panelart.sheets.inspection import pitch_measure
 from panelart.sheets.listing import Listing
@@ -47,6 +47,23 @@ def _angle_row(name: Said, angle: float) -> tuple[Said, ...]:
     return (name, "", "", "", said.angle(angle=angle), f"±{ANGLE:g}°", "", BLANK_CELL)
 
 
+def _opening_rows(opening: CutOpening, where: tuple[Said, ...], size: str, panel: Panel) -> Iterator[tuple[Said, ...]]:
+    """The size of an empty opening, its other dimensions, its countersink and its distances within the part."""
+    passing = "" if opening.passes is None else str(size_of(opening.passes, opening.turn))
+    first, *others = toleranced(held(opening, panel.coat, panel.making), cut=False)
+    yield (*where, size, first, passing, BLANK_CELL)
+    again: tuple[Said, ...] = (opening.name, opening.on, "", "")
+    for allowed in others:
+        yield (*again, "", allowed, "", BLANK_CELL)
+    for pitch in opening.pitches:
+        if pitch.tolerance is not None:
+            told = said.pitch(measure=pitch_measure(pitch, opening.on), size=pitch.size)
+            yield (*again, told, deviation(pitch.size, panel, pitch.tolerance), "", BLANK_CELL)
+    if (cone := opening.countersink) is not None:
+        diameter = said.countersink_diameter(diameter=cone.finished)
+        yield (*again, diameter, deviation(cone.finished, panel), "", BLANK_CELL)
+
+
 def _inspected(layout: Layout) -> Iterator[tuple[Said, ...]]:
     panel = layout.panel
     wide, high = panel.size
@@ -65,27 +82,7 @@ def _inspected(layout: Layout) -> Iterator[tuple[Said, ...]]:
             thread = hardware[opening.ref].thread
             yield (*where, thread, "", said.screw() if thread else "", BLANK_CELL)
             continue
-        passing = "" if opening.passes is None else str(size_of(opening.passes, opening.turn))
-        first, *others = toleranced(held(opening, panel.coat, panel.making), cut=False)
-        yield (*where, str(size), first, passing, BLANK_CELL)
-        for allowed in others:
-            yield (opening.name, opening.on, "", "", "", allowed, "", BLANK_CELL)
-        for pitch in opening.pitches:
-            if pitch.tolerance is not None:
-                told = said.pitch(measure=pitch_measure(pitch, opening.on), size=pitch.size)
-                yield (
-                    opening.name,
-                    opening.on,
-                    "",
-                    "",
-                    told,
-                    deviation(pitch.size, panel, pitch.tolerance),
-                    "",
-                    BLANK_CELL,
-                )
-        if (cone := opening.countersink) is not None:
-            diameter = said.countersink_diameter(diameter=cone.finished)
-            yield (opening.name, opening.on, "", "", diameter, deviation(cone.finished, panel), "", BLANK_CELL)
+        yield from _opening_rows(opening, where, str(size), panel)
     for flange in panel.flanges:
         edge = flange.edge.value
         yield _length_row(said.flange_named(edge=edge), flange.length, panel)
