@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from panelart.catalogue.outlines import DIMENSIONS, Outline, outline_of
 from panelart.cutouts.describe import Size, size_of
 from panelart.figure import Figure
-from panelart.geometry import Contour
+from panelart.geometry import Contour, offset
 from panelart.model.component import Opening, Role
 from panelart.model.layout import Dimension, Pitch
 
@@ -28,6 +29,8 @@ _ACROSS: Final[Mapping[tuple[str, str], Mapping[str, str]]] = {
 """Which dimension of what passes goes with which of the opening, where it has another name there."""
 
 _EVEN: Final = 1e-6
+_STEP: Final = 0.05
+"""Millimetres that a contour is moved out by to see what its sizes over all gain, about what a coat is thick."""
 
 
 def dimensions_of(opening: Opening, turn: float) -> tuple[Dimension, ...]:
@@ -49,6 +52,7 @@ def dimensions_of(opening: Opening, turn: float) -> tuple[Dimension, ...]:
             size=own[name].value,
             tolerance=own[name].tolerance,
             passes=_through(name, outline, through),
+            growth=_growth(name, own),
         )
         for name in outline.dimensions
         if name in own and name not in _NOT_MEASURED
@@ -81,6 +85,18 @@ def _on_side(outline: Outline, own: Figure | None, turn: float) -> bool:
     return in_part is not by_part
 
 
+def _growth(name: str, own: Mapping[str, Figure]) -> float:
+    """How many times twice the coat a dimension gains where every wall moves out by it.
+
+    The wide side of a trapezoid gains 1/cos a for its sides, which slope by a, and tan a for its own move.
+    """
+    slope = own.get("side_angle")
+    if slope is None or name != "width":
+        return 1.0
+    angle = math.radians(slope.value)
+    return 1 / math.cos(angle) + math.tan(angle)
+
+
 def _through(name: str, outline: Outline, figures: Mapping[str, Figure]) -> tuple[float, float] | None:
     """The nominal and the largest size of what must pass along one dimension; None where none is known for it."""
     passing = outline_of(list(figures))
@@ -106,8 +122,20 @@ def over_all(contour: Contour, passes: Contour | None, turn: float) -> Iterator[
         yield _over("diameter", size.width, None if other is None else other.width)
         return
     along, across = _names(size)
-    yield _over(along, size.width, None if other is None else other.width)
-    yield _over(across, size.height, None if other is None else other.height)
+    wider, higher = _gains(contour, size, turn)
+    yield _over(along, size.width, None if other is None else other.width, wider)
+    yield _over(across, size.height, None if other is None else other.height, higher)
+
+
+def _gains(contour: Contour, size: Size, turn: float) -> tuple[float, float]:
+    """The growth of width and height of a contour: more than 1 where it has a sharp corner at their ends."""
+    if size.form in ("rectangle", "slot"):
+        return 1.0, 1.0
+    grown = offset(contour, _STEP)
+    if len(grown) != 1:
+        return 1.0, 1.0
+    over = size_of(grown[0], turn)
+    return (over.width - size.width) / (2 * _STEP), (over.height - size.height) / (2 * _STEP)
 
 
 def _names(size: Size) -> tuple[str, str]:
@@ -116,8 +144,9 @@ def _names(size: Size) -> tuple[str, str]:
     return ("length", "width") if size.width >= size.height else ("width", "length")
 
 
-def _over(name: str, size: float, passes: float | None) -> Dimension:
-    return Dimension(name=name, size=_even(size), passes=None if passes is None else (_even(passes), _even(passes)))
+def _over(name: str, size: float, passes: float | None, growth: float = 1.0) -> Dimension:
+    through = None if passes is None else (_even(passes), _even(passes))
+    return Dimension(name=name, size=_even(size), passes=through, growth=_even(growth))
 
 
 def _even(value: float) -> float:

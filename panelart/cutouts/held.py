@@ -23,6 +23,7 @@ Deviations = tuple[float, float]
 """Minus and plus in mm from a nominal size."""
 
 _EVEN: Final = 1e-6
+_ALIKE: Final = 1e-4
 
 
 class Held(Struct, frozen=True, kw_only=True):
@@ -60,7 +61,7 @@ def held(opening: CutOpening, coat: Coat, making: Making) -> tuple[Held, ...]:
     wall = _BARE if opening.bare else _Wall.of(coat)
     asked = opening.cut if wall.allowance is Allowance.NONE else opening.finished
     sizes = opening.dimensions or tuple(over_all(asked, opening.passes, opening.turn))
-    return tuple(_held(one, wall, making.tolerance) for one in sizes)
+    return tuple(_held(one, wall.along(one), making.tolerance) for one in sizes)
 
 
 class _Wall(Struct, frozen=True, kw_only=True):
@@ -80,6 +81,11 @@ class _Wall(Struct, frozen=True, kw_only=True):
             more=2 * (coat.build_maximum - coat.build),
             less=2 * (coat.build - coat.build_minimum),
         )
+
+    def along(self, one: Dimension) -> _Wall:
+        """What the coat takes off one dimension."""
+        by = one.growth
+        return replace(self, takes=by * self.takes, more=by * self.more, less=by * self.less)
 
 
 _BARE: Final = _Wall(allowance=Allowance.DRAWING, takes=0.0, more=0.0, less=0.0)
@@ -126,7 +132,8 @@ def as_laid(known: Sequence[Held], width: float) -> tuple[Held, ...]:
     On the blank the sides of a hole in a flange at the left or right change places.
     """
     sides = {one.name: one for one in known}
-    if set(sides) != {"width", "height"} or abs(sides["width"].cut - width) < 1e-4:
+    upright = set(sides) != {"width", "height"} or abs(sides["width"].cut - width) < _ALIKE
+    if upright or abs(sides["height"].cut - width) > _ALIKE:
         return tuple(known)
     return replace(sides["height"], name="width"), replace(sides["width"], name="height")
 
@@ -136,5 +143,5 @@ def lying(known: Sequence[Held], name: str, size: float) -> Held | None:
 
     A diameter is its width and its height, flats and keys are either.
     """
-    alike = [one for one in known if abs(one.finished - size) < 1e-4]
+    alike = [one for one in known if abs(one.finished - size) < _ALIKE]
     return next((one for one in alike if one.name == name), alike[0] if alike else None)

@@ -146,7 +146,7 @@ def marking(process: Word, inks: Complete) -> None:
 
 @message
 def general_tolerance(grade: Word, openings: Word) -> None:
-    """ISO 2768-{grade}, sizes of openings {openings}, unless stated otherwise"""
+    """ISO 2768-{grade}, openings {openings}, unless stated otherwise"""
 
 
 # --- labels of what is drawn

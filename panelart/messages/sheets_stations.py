@@ -32,7 +32,7 @@ def quantities_for_one() -> None:
 
 @message
 def general_tolerance(grade: Word, openings: Word) -> None:
-    """Unless stated otherwise: sizes of openings {openings}, all others ISO 2768-{grade}."""
+    """Unless stated otherwise: openings {openings}, other sizes ISO 2768-{grade}."""
 
 
 @message
@@ -51,8 +51,8 @@ def tolerance_of(dimension: Word, size: TwoDecimals, tolerance: Word) -> None:
 
 
 @message
-def coat_range_included() -> None:
-    """General tolerances of finished openings include the range of the coat thickness."""
+def coat_range_included(openings: Word) -> None:
+    """{openings} includes the range of the coat."""
 
 
 @message

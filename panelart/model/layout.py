@@ -40,14 +40,16 @@ class Dimension(Struct, frozen=True, kw_only=True):
     """One size of an opening, from wall to wall, as it was asked for: width, height, diameter, key width ...
 
     `size` is in mm, `tolerance` (minus, plus) from the part's own figure, None where it says nothing. `passes` is what
-    must go through along it: its nominal and its largest size in mm, None where nothing must. On an upright rectangle
-    `width` is along the panel's x, whichever way the part is turned.
+    must go through along it: its nominal and its largest size in mm, None where nothing must. `growth` is by how many
+    times twice the coat it changes: 1 from wall to wall, more for the width between the sharp corners of a trapezoid.
+    On an upright rectangle `width` is along the panel's x, whichever way the part is turned.
     """
 
     name: str
     size: float
     tolerance: tuple[float, float] | None = None
     passes: tuple[float, float] | None = None
+    growth: float = 1.0
 
 
 class Pitch(Struct, frozen=True, kw_only=True):

@@ -24,10 +24,10 @@ from tests.panels import panel, part
 PLACES = ("turn", "x", "y")
 
 
-def bare(component: Component, turn: float = 0.0):
-    """The part alone, in the middle of a bare panel of a thickness that it fits."""
+def bare(component: Component, turn: float = 0.0, film: float = 0.0):
+    """The part alone, in the middle of a panel of a thickness that it fits, bare or with a coat of so many mm."""
     thickness = 2.0 if component.thickness is None else min(max(component.thickness[0], 1.0), component.thickness[1])
-    made = panel(part("P1", component, at=(300, 300), turn=turn), size=(600.0, 600.0))
+    made = panel(part("P1", component, at=(300, 300), turn=turn), size=(600.0, 600.0), film=film)
     return lay_out(replace(made, sheet=Sheet(material="aluminium", thickness=thickness)))
 
 

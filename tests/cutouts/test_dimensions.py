@@ -18,7 +18,7 @@ from panelart import catalogue
 from panelart.catalogue import read_file
 from panelart.cutouts import cut
 from panelart.cutouts.held import held
-from panelart.geometry import circle
+from panelart.geometry import Point, circle, polygon
 from panelart.model.making import Making
 from panelart.model.panel import Allowance, Coat
 from panelart.pipeline import lay_out
@@ -148,7 +148,7 @@ def test_papers_print_each_dimension_with_its_own_tolerance(written: Path) -> No
         assert told in text("proof")
     assert ("width 92.16 +0.76/+0.04" in text("build-sheet")) is powder
     assert ("key width 3.36 +0.16/+0.04" in text("build-sheet")) is powder
-    assert "sizes of openings H13" in text("build-sheet")
+    assert "openings H13, other sizes ISO 2768-m" in text("build-sheet")
 
 
 def test_a_dimension_that_says_nothing_is_to_h13(written: Path) -> None:
@@ -205,6 +205,27 @@ def test_hardware_that_no_coat_reaches_is_cut_as_it_is_finished() -> None:
 def test_an_opening_of_which_only_the_contour_is_known_is_to_the_general_class() -> None:
     (one,) = only(component(opening(circle(12.2))), Coat(kind="none", thickness=0.0, colour="#C0C0C0"))
     assert (one.name, one.own, one.finished_limits) == ("diameter", False, (12.2, 12.47))
+
+
+@pytest.mark.parametrize("turn", [0, 30, 90])
+def test_a_shape_without_figures_is_as_wide_as_it_is_cut(turn: int) -> None:
+    """A right-angled triangle of 30 and 40: each side moves out by 0.1, the corners by more: its inradius is 10, so all
+    lengths grow by 0.1 / 10."""
+    triangle = polygon([Point(0, 0), Point(30, 0), Point(0, 40)])
+    (hole,) = cut(panel(part("S1", component(opening(triangle)), at=(100, 50), turn=turn), film=0.1))
+    coat = Coat(kind="powder", thickness=0.1, colour="#202020")
+    known = {one.name: (one.finished, one.cut) for one in held(hole, coat, Making())}
+    assert known["width"] == pytest.approx((30, 30.3))
+    assert known["height"] == pytest.approx((40, 40.4))
+
+
+def test_the_wide_side_of_a_trapezoid_is_told_as_it_is_cut() -> None:
+    """20.5 wide with sides at 10 degrees under 0.1: 20.5 + 0.2 (1 / cos 10 + tan 10)."""
+    (hole,) = cut(panel(part("J1", catalogue.component("dsub-9"), at=(100, 50)), film=0.1))[:1]
+    coat = Coat(kind="powder", thickness=0.1, colour="#202020")
+    known = {one.name: (one.finished, one.cut) for one in held(hole, coat, Making())}
+    assert known["width"] == pytest.approx((20.5, 20.738351), abs=1e-5)
+    assert known["height"] == pytest.approx((11.4, 11.6))
 
 
 @pytest.mark.parametrize(("edge", "told"), [("top", "width 30.00 +0.33/0"), ("left", "height 30.00 +0.33/0")])

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import components, filled, from_datum
 from panelart.cutouts.held import held
-from panelart.cutouts.tolerances import ANGLE
+from panelart.cutouts.tolerances import ANGLE, hole_grade
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_stations as said
@@ -94,7 +94,8 @@ def _inspected(layout: Layout) -> Iterator[tuple[Said, ...]]:
 
 def _coat_told(panel: Panel) -> tuple[Message, ...]:
     coat = panel.coat
-    return (said.coat_range_included(),) if coat.build_minimum < coat.build_maximum else ()
+    openings = hole_grade(panel.making.tolerance)
+    return (said.coat_range_included(openings=openings),) if coat.build_minimum < coat.build_maximum else ()
 
 
 def _inspect(given: Given) -> Section:
