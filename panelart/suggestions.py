@@ -31,6 +31,7 @@ from panelart.checks.mends import (
     RaiseStyle,
     Respell,
     Rewrite,
+    Tell,
     rounded_up,
 )
 from panelart.diagnostics import Severity, SpecError, Where
@@ -255,6 +256,8 @@ def _written(mend: Mend, spec: _Spec) -> _Candidate | None:  # one return for ea
             return _respelt(mend, spec)
         case Rewrite():
             return _rewritten(mend, spec)
+        case Tell():
+            return _told(mend, spec)
         case _:
             assert_never(mend)
 
@@ -391,6 +394,26 @@ def _rewritten(rewrite: Rewrite, spec: _Spec) -> _Candidate | None:
         return None
     edits.sort(key=lambda edit: edit.where)
     return _Candidate(does=said.signs_improved(len(edits)), edits=tuple(edits), spellings=rewrite.spellings)
+
+
+def _told(tell: Tell, spec: _Spec) -> _Candidate | None:
+    """Every text with its braces, in quotes, since a bare brace begins a mapping; None for one that has any."""
+    texts = [text for where in tell.places for text in spec.texts_at(where)]
+    edits = [edit for text in texts if (edit := _braced(text, tell, spec)) is not None]
+    if not edits or len(edits) < len(texts):
+        return None
+    edits.sort(key=lambda edit: edit.where)
+    return _Candidate(does=said.units_told([one.meant for one in tell.spellings]), edits=tuple(edits))
+
+
+def _braced(text: Scalar, tell: Tell, spec: _Spec) -> Edit | None:
+    raw = spec.raw(text)
+    if raw is None or "{" in raw:
+        return None
+    new = _with(raw, tell.spellings)
+    if raw == new or raw[0] in "\"'":
+        return spec.edit(text, new)
+    return None if "'" in new else spec.edit(text, f"'{new}'")
 
 
 def _with(raw: str, spellings: Iterable[Spelling]) -> str:

@@ -104,8 +104,25 @@ class Rewrite(Struct, frozen=True):
     spellings: tuple[Spelling, ...]
 
 
+class Tell(Struct, frozen=True):
+    """What stretches of texts are, said in braces, in one edit; `places` as of a Rewrite."""
+
+    places: tuple[Where, ...]
+    spellings: tuple[Spelling, ...]
+
+
 Mend: TypeAlias = (
-    Move | EnlargeHole | MoveText | PlaceName | Raise | RaiseStyle | EnlargeLettering | ChooseSheet | Respell | Rewrite
+    Move
+    | EnlargeHole
+    | MoveText
+    | PlaceName
+    | Raise
+    | RaiseStyle
+    | EnlargeLettering
+    | ChooseSheet
+    | Respell
+    | Rewrite
+    | Tell
 )
 Mends: TypeAlias = Callable[[Finding, Panel], Iterator[Mend]]
 
@@ -241,6 +258,12 @@ def rewritten(finding: Finding, panel: Panel) -> Iterator[Mend]:  # noqa: ARG001
     """All texts of the finding at once."""
     if finding.spellings:
         yield Rewrite(tuple(dict.fromkeys(spot.where for spot in finding.each)), finding.spellings)
+
+
+def told(finding: Finding, panel: Panel) -> Iterator[Mend]:  # noqa: ARG001  # as every maker of mends
+    """Units and words of all texts of the finding, where what stands beside them decides."""
+    if finding.spellings:
+        yield Tell(tuple(dict.fromkeys(spot.where for spot in finding.each)), finding.spellings)
 
 
 # --- sheet

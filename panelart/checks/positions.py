@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from itertools import combinations, groupby, pairwise
+from itertools import combinations, groupby, pairwise, zip_longest
 from typing import Final, NamedTuple
 
 from panelart.checks.findings import Observation
@@ -19,7 +19,7 @@ from panelart.model.component import Motion
 from panelart.model.panel import Part, Position
 from panelart.texts.opposites import Opposite, at_rest, opposite
 from panelart.texts.quantities import Factor, Number, Quantity, Range
-from panelart.texts.runs import Meaning, Unsure, Word
+from panelart.texts.runs import LoneUnit, Meaning, Unsure, Word
 from panelart.texts.units import Unit
 
 # --- opposites
@@ -242,7 +242,7 @@ def _amount(means: Meaning) -> Number | Quantity | Factor | None:
 
 def _valued(survey: Survey, position: Position) -> Valued | None:
     """The value of a position, if it has one, with the words that stand beside it."""
-    meanings = list(survey.meaning(position.request.text).meanings())
+    meanings = list(survey.meaning(position.request).meanings())
     amounts = [amount for amount in map(_amount, meanings) if amount is not None]
     words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
     if len(amounts) != 1 or len(words) + 1 < len(meanings):
@@ -449,14 +449,27 @@ def _may_be_alike(survey: Survey, position: Position, between: Sequence[Position
 
 def _alike(survey: Survey, one: Position, two: Position) -> bool:
     if _folded(one.request.text) == _folded(two.request.text):
-        return True
+        return one.request.text == two.request.text or not _told_apart(survey, one, two)
     first, second = _valued(survey, one), _valued(survey, two)
-    ranges = any(isinstance(means, Range) for means in survey.meaning(one.request.text).meanings())
+    ranges = any(isinstance(means, Range) for means in survey.meaning(one.request).meanings())
     if first is None or second is None or ranges or first.unit is None:
         return False
     return first.kind == second.kind and math.isclose(first.value, second.value, rel_tol=1e-9)
 
 
+def _told_apart(survey: Survey, one: Position, two: Position) -> bool:
+    """Whether texts that differ in capitals alone mean two things for sure: mW and MW, or a unit and a word."""
+    pairs = zip_longest(*(survey.meaning(each.request).meanings() for each in (one, two)))
+    return any(
+        first != second
+        and not isinstance(first, Unsure)
+        and not isinstance(second, Unsure)
+        and (isinstance(first, _MEASURED) or isinstance(second, _MEASURED))
+        for first, second in pairs
+    )
+
+
+_MEASURED: Final = (LoneUnit, Quantity, Range)
 _GRID: Final = {1: 0, 2: 1, 5: 2}
 _DECADE: Final = len(_GRID)
 _MOST_OF_DECADES: Final = 4

@@ -89,7 +89,7 @@ def _told(survey: Survey, part: Part, holders: list[Part]) -> _Fuse | None:
     found: list[FuseRating] = []
     of: list[Words] = []
     for word in survey.words:
-        text = survey.meaning(word.text)
+        text = survey.meaning(word)
         rating = fuse_of(text)
         if rating is None:
             continue
@@ -315,7 +315,7 @@ def _mains_switches(survey: Survey) -> Iterator[Part]:
     switches = {Motion.LEVER, Motion.ROCKER, Motion.PUSH}
     for part in survey.panel.parts:
         if part.component.motion in switches and part.legend is not None and _FUSE not in part.component.cautions:
-            meanings = survey.meaning(part.legend.text).meanings()
+            meanings = survey.meaning(part.legend).meanings()
             if any(isinstance(means, Word) and means.text.casefold() in MAINS for means in meanings):
                 yield part
 
@@ -340,7 +340,7 @@ def _supplies(survey: Survey) -> list[tuple[Words, SupplyRating]]:
     fuses = {part.ref for part in _with_caution(survey, _FUSE)} - inlets
     found = []
     for word in survey.words:
-        text = survey.meaning(word.text)
+        text = survey.meaning(word)
         rating = supply_of(text) if word.owner not in fuses else None
         stated = any(isinstance(means, SupplyRating) for means in text.meanings())
         if rating is not None and (word.owner in inlets or (stated and rating.nature is not Nature.DC)):
@@ -414,7 +414,7 @@ def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     """
     inlets = {part.ref: part for part in _with_caution(survey, _INLET)}
     for word in survey.words:
-        for rating in survey.meaning(word.text).meanings():
+        for rating in survey.meaning(word).meanings():
             if not isinstance(rating, SupplyRating):
                 continue
             inlet = inlets.get(word.owner)

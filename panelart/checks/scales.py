@@ -16,7 +16,7 @@ from panelart.legends.graduations import graduations, shown
 from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
-from panelart.model.panel import Law, Part, Scale
+from panelart.model.panel import Law, LegendRequest, Part, Scale
 from panelart.texts.runs import LoneUnit, Unsure
 from panelart.texts.unit_reading import told
 from panelart.texts.words import listed
@@ -208,7 +208,7 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
     groups: dict[tuple[Where, bool], list[tuple[Part, Scale, Box]]] = {}
     for part, scale, box in _scaled(survey):
         texts = _numerals(survey, part)
-        named = part.legend is not None and _names_unit(survey, part.legend.text)
+        named = part.legend is not None and _names_unit(survey, part.legend)
         if not texts - {scale.unit} or named:
             continue
         left_out = bool(scale.unit) and not _has_unit(texts, scale.unit)
@@ -243,9 +243,9 @@ scale_without_unit.cases(
 )
 
 
-def _names_unit(survey: Survey, text: str) -> bool:
-    """Whether a unit stands in brackets in a text."""
-    meant = survey.meaning(text)
+def _names_unit(survey: Survey, name: LegendRequest) -> bool:
+    """Whether a unit stands in brackets in a name."""
+    meant = survey.meaning(name)
     return any(
         isinstance(run.means, LoneUnit)
         or (isinstance(run.means, Unsure) and any(isinstance(each, LoneUnit) for each in run.means.readings))
@@ -256,7 +256,11 @@ def _names_unit(survey: Survey, text: str) -> bool:
 
 def _has_unit(texts: set[str], unit: str) -> bool:
     """Whether a unit is lettered, by itself or behind a numeral."""
-    return any(text == unit or text.endswith(f" {unit}") for text in texts)
+    return any(text == unit or (text.endswith(unit) and text.removesuffix(unit)[-1:] in _BEHIND) for text in texts)
+
+
+_BEHIND: Final = frozenset("0123456789 \N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}")
+"""What may stand before a unit behind its number."""
 
 
 def _is_pure(scale: Scale) -> bool:

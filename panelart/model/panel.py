@@ -163,8 +163,9 @@ class Style(Struct, frozen=True, kw_only=True):
 class Placing(Struct, frozen=True, kw_only=True):
     """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
 
-    Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow` and
-    `leader`, which are turned to only where a legend has no other place, then the looks, which is all the rest.
+    Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow`,
+    `hyphenated` and `leader`, which are turned to only where a legend has no other place, then the looks, which is
+    all the rest.
     `clearance` is the bare face in mm between a legend and whatever hides the face, on top of the register error;
     `gap` the white between a part and its legend, and `white` the least white between two legends, both over the
     height of the capitals; `beside` the least white between two legends side by side on one line.
@@ -188,6 +189,7 @@ class Placing(Struct, frozen=True, kw_only=True):
     corner: int = 1
     tight: int = 2
     narrow: int = 3
+    hyphenated: int = 4
     leader: int = 6
     clearance: float = 0.5
     gap: float = 0.5

@@ -6,6 +6,8 @@ import pytest
 
 from panelart.diagnostics import Severity
 from panelart.model.component import Motion
+from panelart.pipeline import lay_out
+from panelart.spec.read import panel_from_text
 from panelart.texts.opposites import LANGUAGES
 from tests.checks.builders import control, layout, part, positions
 from tests.checks.cases import found, refs
@@ -193,6 +195,39 @@ def test_two_positions_of_a_lever_alike():
     for lower, told in (("MUTE", [("S1",)]), ("ON", [])):
         switch = part("S1", control(Motion.LEVER), positions=positions(up="Mute", down=lower))
         assert refs("position-repeated", layout(switch)) == told
+
+
+CAPITALS = """\
+panelart: 1
+panel:
+  title: Trial
+  size: [120, 100]
+  sheet: {material: aluminium 5754, thickness: 2}
+  coat: {kind: none, colour: "#FFFFFF"}
+marking:
+  process: digital-print
+  ink: {name: black, colour: "#000000"}
+  lettering: {cap_height: 3, case: upper}
+  viewing_distance: 500
+parts: [{ref: S1, part: toggle-12, at: [60, 50], positions: {up: "UPPER", down: "LOWER"}}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "told"),
+    [
+        ("1 mW", "1 MW", False),  # a thousand million apart: SI Brochure, 9th edition, 5.2
+        ("ms", "mS", False),  # milliseconds and millisiemens
+        ("MS", "ms", True),  # MS may be milliseconds
+        ("Mute", "MUTE", True),
+        ("{unit ms}", "{word ms}", False),  # printed ms and MS
+        ("{unit ms}", "ms", True),
+        ("{word ms}", "{word MS}", True),
+    ],
+)
+def test_positions_that_differ_in_capitals_alone(upper, lower, told):
+    spec = CAPITALS.replace("UPPER", upper).replace("LOWER", lower)
+    assert bool(found("position-repeated", lay_out(panel_from_text(spec)))) is told
 
 
 def test_a_step_that_is_missing_is_a_note():
