@@ -203,10 +203,16 @@ WITHIN: Final = Field(
 GRID: Final = Field(
     "grid", Record("a grid", (COUNT, STEP, STAGGERED, WITHIN)), doc="Pattern of positions about the centre of the part."
 )
+PLACED_TOLERANCE: Final = Field(
+    "tolerance",
+    _two("minus", "plus"),
+    doc="Limit deviations of the distances between the positions and from the body: [-0.1, 0.1].",
+    otherwise="not known",
+)
 PLACED: Final = Field(
     "placed",
-    Record("placed", (SOURCE, STANDING)),
-    doc="Source and standing of the positions, where they differ from those of the shape.",
+    Record("placed", (PLACED_TOLERANCE, SOURCE, STANDING)),
+    doc="Tolerance of the positions; their source and standing, where they differ from those of the shape.",
     otherwise="those of the shape",
 )
 POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
