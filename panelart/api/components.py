@@ -100,4 +100,4 @@ def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Compon
 
 def _own(catalogue: FilePath) -> dict[str, Component]:
     path = given.path(catalogue, "catalogue")
-    return built_in.read_file(path.read_bytes(), path.as_posix())
+    return built_in.read_file(path.read_bytes(), path.as_posix(), built_in.component)

@@ -38,7 +38,7 @@ class Findings(Sequence[Finding]):
         >>> findings.errors, bool(findings.errors)
         (Findings(none), False)
         >>> sorted({finding.rule for finding in findings.notes})
-        ['fuse-rating-incomplete', 'opening-size-uncertain']
+        ['fuse-rating-incomplete', 'parts-to-measure']
         >>> findings.waived[0].finding.rule
         'thin-web-in-cutout'
     """

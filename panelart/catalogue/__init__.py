@@ -12,15 +12,18 @@ from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.library import Contents, component_from, read_contents, read_file
 from panelart.catalogue.overrides import OVERRIDES, overridden
 from panelart.catalogue.search import matching
-from panelart.catalogue.standing import to_measure
+from panelart.catalogue.standing import Dimension, dimensions_to_measure, is_doubtful, to_measure
 
 __all__ = [
     "OVERRIDES",
     "Contents",
+    "Dimension",
     "KnobEntry",
     "caution",
     "component",
     "component_from",
+    "dimensions_to_measure",
+    "is_doubtful",
     "knob",
     "knob_names",
     "matching",

@@ -28,6 +28,7 @@ from panelart.catalogue.context import (
     line_of,
     lines_of,
 )
+from panelart.catalogue.covering import uncovered
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.outlines import OUTLINES, UNITS, Outline
 from panelart.diagnostics import Where, did_you_mean
@@ -117,7 +118,15 @@ def component(fields: Fields, name: str, family: str, above: Standing, context: 
         board=board,
         mass=mass,
     )
+    bare = uncovered(made)
+    if bare is not None:
+        raise context.refuse(_where_of(fields, bare.what), *bare.told)
     return _with_facts(made, (*sheet, *facts, *fastened))
+
+
+def _where_of(fields: Fields, what: str) -> Where:
+    """Where what lies on the face is in the file, or the part where a column names it."""
+    return next((item.where for item in fields[table.FRONT] or () if item.value[table.WHAT] == what), fields.place)
 
 
 def _with_facts(component: Component, facts: tuple[Figure, ...]) -> Component:
@@ -335,6 +344,8 @@ def _named_shape(fields: Fields, context: EntryContext) -> tuple[Field[object] |
     if fields.written(table.POLYGON):
         named.append((table.POLYGON, None))
     accepted = said.one_shape((*table.SHAPES, table.POLYGON.name))
+    if not named and fields.unknown:
+        raise UnusableError  # a shape by another name, most likely, and told
     if not named:
         raise context.refuse(fields.place, said.no_shape(fields.record.name), accepted)
     if len(named) > 1:

@@ -14,7 +14,7 @@ from types import MappingProxyType
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.catalogue import entries, table
+from panelart.catalogue import entries, table, variants
 from panelart.catalogue.context import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.overrides import overridden
@@ -35,10 +35,14 @@ _PARTS: Final = PACKAGE / PARTS_FOLDER
 
 
 class Contents(Struct, frozen=True, kw_only=True):
-    """What a catalogue file holds, each by name in the order written."""
+    """What a catalogue file holds, each by name in the order written.
+
+    `stand_ins` are the parts that take the place of another part of their name: they are like it, with other figures.
+    """
 
     components: MappingOf[str, Component]
     knobs: MappingOf[str, KnobEntry]
+    stand_ins: frozenset[str] = frozenset()
 
 
 @cache
@@ -111,21 +115,25 @@ def _built_in(name: str, where: Where, problems: Problems) -> Component | None:
         return None
 
 
-def read_file(data: bytes, file: str) -> dict[str, Component]:
+def read_file(data: bytes, file: str, named: Callable[[str], Component] = component) -> dict[str, Component]:
     """The parts of a user's own catalogue file. Raises SpecError with every problem found in it."""
-    return dict(read_contents(data, file).components)
+    return dict(read_contents(data, file, named).components)
 
 
-def read_contents(data: bytes, file: str) -> Contents:
-    """All that a catalogue file holds. Raises SpecError with every problem found in it."""
+def read_contents(data: bytes, file: str, named: Callable[[str], Component] = component) -> Contents:
+    """All that a catalogue file holds; `named` gives the parts of other files that its own are like, or KeyError.
+
+    Raises SpecError with every problem found in the file.
+    """
     problems = Problems()
-    listing = _Listing(data, file, problems)
+    listing = _Listing(data, file, problems, named)
     made = [(name, listing.made_component(name)) for name in listing.parts]
     knobs = [(name, listing.made_knob(name)) for name in listing.knobs]
     problems.raise_any()
     return Contents(
         components=MappingProxyType({name: one for name, one in made if one is not None}),
         knobs=MappingProxyType({name: one for name, one in knobs if one is not None}),
+        stand_ins=listing.stand_ins,
     )
 
 
@@ -140,7 +148,12 @@ class _Entry(Struct, frozen=True, kw_only=True):
 class _Listing:
     """The entries of one file by name, read but not made. Raises SpecError when the file is no catalogue file."""
 
-    def __init__(self, data: bytes, file: str, problems: Problems) -> None:
+    def __init__(
+        self, data: bytes, file: str, problems: Problems, named: Callable[[str], Component] = component
+    ) -> None:
+        self._file = file
+        self._named = named
+        self._making: set[str] = set()
         self.parts: dict[str, _Entry] = {}
         self.knobs: dict[str, Fields] = {}
         self._problems = problems
@@ -191,8 +204,41 @@ class _Listing:
         """The part of that name, or None when problems were added."""
         entry = self.parts[name]
         try:
+            if entry.fields.record is table.VARIANT:
+                return self._made_variant(entry, name)
             return entries.component(entry.fields, name, entry.family, GIVEN, entry.context)
         except UnusableError:
+            return None
+
+    @property
+    def stand_ins(self) -> frozenset[str]:
+        """The parts that are like the part of their own name."""
+        return frozenset(name for name, entry in self.parts.items() if variants.is_stand_in(entry.fields, name))
+
+    def _made_variant(self, entry: _Entry, name: str) -> Component:
+        """A part that is like another, of this file or of those before it. Raises UnusableError."""
+        like = entry.fields[table.LIKE]
+        if like is None:
+            raise UnusableError
+        where = entry.fields.where(table.LIKE)
+        if name in self._making:
+            raise entry.context.refuse(where, said.like_itself(name), said.like_other())
+        self._making.add(name)
+        try:
+            base = self.made_component(like) if like != name and like in self.parts else self._other(like, where)
+        finally:
+            self._making.discard(name)
+        if base is None:
+            raise UnusableError
+        return variants.variant(entry.fields, name, base, entry.context, self._file)
+
+    def _other(self, name: str, where: Where) -> Component | None:
+        try:
+            return self._named(name)
+        except KeyError:
+            self._problems.add(
+                where, said.unknown_part(name), did_you_mean(name[:40], (*names(), *self.parts), said.parts())
+            )
             return None
 
     def made_knob(self, name: str) -> KnobEntry | None:

@@ -1,26 +1,30 @@
 """A catalogue part with single dimensions changed in place: `{part: bnc, opening: {diameter: 12.9}}`.
 
-    opening, fixing, locating   dimensions of the main opening (or openings), of the fixing and locating holes
+    opening, fixing, locating   dimensions of the main opening (or openings), of the fixing and locating holes;
+                                pitch_x and pitch_y between holes, x and y of one hole
     front, rear                 dimensions of an envelope, by what it is: front: {nut: {across_flats: 17}}
     shaft                       diameter, length
     thickness                   minimum, maximum
+    motion                      rotation, electrical, turns, detents, travel, throw
 
-What is changed stands as the designer's own figure; the rest keeps its source.
+What is changed counts as the designer's own figure; the rest keeps its source.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from collections.abc import Mapping as MappingOf
 from typing import Final
 
 from msgspec.structs import replace
 
 from panelart.catalogue import table
-from panelart.catalogue.context import GIVEN, EntryContext, UnusableError
+from panelart.catalogue.context import GIVEN, EntryContext, Standing, UnusableError
+from panelart.catalogue.covering import uncovered
 from panelart.catalogue.entries import shaft_of
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
-from panelart.diagnostics import Where, did_you_mean
+from panelart.catalogue.spacing import spaced, spacings
+from panelart.diagnostics import Where, did_you_mean, one_of
 from panelart.figure import Figure
 from panelart.geometry import Contour, Vector
 from panelart.messages import Message
@@ -28,14 +32,22 @@ from panelart.messages import catalogue as of_parts
 from panelart.messages import catalogue_overrides as said
 from panelart.messages import source as of_source
 from panelart.messages.errors import said_by
-from panelart.model.component import Component, Envelope, Opening, Role
-from panelart.source.nodes import Entry, Mapping, Node
+from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component, Envelope, Opening, Role
+from panelart.model.motion import MotionKind
+from panelart.source.nodes import Mapping, Node, Scalar
 from panelart.source.problems import Problems
 
-OVERRIDES: Final = ("opening", "fixing", "locating", "front", "rear", "shaft", "thickness")
+OVERRIDES: Final = ("opening", "fixing", "locating", "front", "rear", "shaft", "thickness", "motion")
 """The keys that may stand beside `part` where a catalogue part is used."""
 
 _PLACE: Final = frozenset({"x", "y"})
+
+
+class Changing(EntryContext, frozen=True, kw_only=True):
+    """What dimensions are changed with: the standing of what is written; `blanks` are passed over, not refused."""
+
+    above: Standing = GIVEN
+    blanks: bool = False
 
 
 def overridden(component: Component, node: Node, problems: Problems) -> Component | None:
@@ -43,7 +55,7 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
 
     `node` is the mapping written where the part is used; its key `part` is passed over.
     """
-    context = EntryContext(sources={}, problems=problems)
+    context = Changing(sources={}, problems=problems)
     if not isinstance(node, Mapping):
         problems.add(node.where, of_source.found(node.found), said.overrides(OVERRIDES))
         return None
@@ -57,14 +69,20 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
             problems.add(entry.key.where, said.unknown_override(key), hint)
             continue
         try:
-            component = _changed(component, key, entry, context)
+            component = changed(component, key, entry.key.where, entry.value, context)
         except UnusableError:
             continue
-    return component if len(problems) == before else None
+    if len(problems) != before:
+        return None
+    bare = uncovered(component)
+    if bare is not None:
+        problems.add(node.where, *bare.told)
+        return None
+    return component
 
 
-def _changed(component: Component, key: str, entry: Entry, context: EntryContext) -> Component:
-    value = entry.value
+def changed(component: Component, key: str, where: Where, value: Node, context: Changing) -> Component:
+    """The component with what is written for one of OVERRIDES; the key stands at `where`. Raises UnusableError."""
     if not isinstance(value, Mapping):
         raise context.refuse(value.where, of_source.found(value.found), said.dimensions_of(key))
     match key:
@@ -75,31 +93,62 @@ def _changed(component: Component, key: str, entry: Entry, context: EntryContext
         case "rear":
             return replace(component, rear=_envelopes(component.rear, value, said.no_rear_envelope, component, context))
         case "shaft":
-            return _with_shaft(component, value, entry, context)
+            return _with_shaft(component, value, where, context)
         case "thickness":
-            return _with_thickness(component, value, entry, context)
+            return _with_thickness(component, value, where, context)
+        case "motion":
+            return _with_motion(component, value, where, context)
         case _:
-            return _with_openings(component, key, value, entry, context)
+            return _with_openings(component, key, value, where, context)
 
 
-def _with_openings(component: Component, key: str, value: Mapping, entry: Entry, context: EntryContext) -> Component:
+def _with_openings(component: Component, key: str, value: Mapping, where: Where, context: Changing) -> Component:
     roles = {"fixing": Role.FIXING, "locating": Role.LOCATING}
     main = component.openings[0].role if component.openings else Role.BODY
     role = roles.get(key, main)
-    if not any(opening.role is role for opening in component.openings):
-        raise context.refuse(entry.key.where, *_no_openings(component, roles.get(key)))
+    there = tuple(opening for opening in component.openings if opening.role is role)
+    if not there:
+        raise context.refuse(where, *_no_openings(component, roles.get(key)))
     changes = _written(
         value,
-        (figure for opening in component.openings if opening.role is role for figure in opening.figures),
+        (figure for opening in there for figure in (*opening.figures, *_cone_figures(opening))),
         key,
         component,
         context,
+        [spacing.key for spacing in spacings(there)],
     )
     openings = tuple(
-        _opening(opening, changes, value.where, context) if opening.role is role else opening
+        spaced(_opening(opening, changes, value.where, context), spacings(there), changes)
+        if opening.role is role
+        else opening
         for opening in component.openings
     )
     return replace(component, openings=openings)
+
+
+_CONE: Final = {COUNTERSINK_DIAMETER: "countersink_diameter", COUNTERSINK_ANGLE: "countersink_angle"}
+"""Keys of a countersink, by the names of its figures."""
+
+
+def _cone_figures(opening: Opening) -> tuple[Figure, ...]:
+    """The figures of a countersink by their keys."""
+    return tuple(replace(figure, name=_CONE[figure.name]) for figure in opening.figures if figure.name in _CONE)
+
+
+def _sunk(opening: Opening, changes: MappingOf[str, Figure]) -> Opening:
+    """An opening with its countersink changed."""
+    found = {name: changes[key] for name, key in _CONE.items() if key in changes}
+    if opening.countersink is None or not found:
+        return opening
+    values = {name.removeprefix("countersink "): figure.value for name, figure in found.items()}
+    return replace(
+        opening,
+        countersink=replace(opening.countersink, **values),
+        figures=tuple(
+            replace(found[figure.name], name=figure.name) if figure.name in found else figure
+            for figure in opening.figures
+        ),
+    )
 
 
 def _no_openings(component: Component, role: Role | None) -> tuple[Message, Message]:
@@ -109,7 +158,9 @@ def _no_openings(component: Component, role: Role | None) -> tuple[Message, Mess
     return said.no_openings_of_role(component.name, role.value), said.roles_of_openings(there)
 
 
-def _opening(opening: Opening, changes: MappingOf[str, Figure], where: Where, context: EntryContext) -> Opening:
+def _opening(opening: Opening, changes: MappingOf[str, Figure], where: Where, context: Changing) -> Opening:
+    opening = _sunk(opening, changes)
+    changes = {name: figure for name, figure in changes.items() if _is_dimension(name)}
     figures = _with_changes(opening.figures, changes)
     plain = [figure for figure in figures if not figure.name.startswith("passes_")]
     through = [
@@ -132,7 +183,7 @@ def _envelopes(
     value: Mapping,
     missing: Callable[[str, str], Message],
     component: Component,
-    context: EntryContext,
+    context: Changing,
 ) -> tuple[Envelope, ...]:
     made = envelopes
     whats = tuple(dict.fromkeys(envelope.what for envelope in envelopes))
@@ -162,7 +213,7 @@ def _envelopes(
     return made
 
 
-def _envelope(envelope: Envelope, changes: MappingOf[str, Figure], where: Where, context: EntryContext) -> Envelope:
+def _envelope(envelope: Envelope, changes: MappingOf[str, Figure], where: Where, context: Changing) -> Envelope:
     figures = _with_changes(envelope.figures, changes)
     reach = next((changes[name].value for name in ("projection", "depth") if name in changes), envelope.height)
     shape_changed = any(name not in ("projection", "depth") for name in changes)
@@ -170,12 +221,14 @@ def _envelope(envelope: Envelope, changes: MappingOf[str, Figure], where: Where,
     return replace(envelope, contour=contour, height=reach, figures=figures)
 
 
-def _with_shaft(component: Component, value: Mapping, entry: Entry, context: EntryContext) -> Component:
+def _with_shaft(component: Component, value: Mapping, where: Where, context: Changing) -> Component:
     if component.shaft is None:
-        raise context.refuse(entry.key.where, said.no_shaft(component.name), said.change_knob())
+        raise context.refuse(where, said.no_shaft(component.name), said.change_knob())
     room = next(envelope for envelope in component.front if envelope.what == "shaft")
     there = [figure if figure.name != "projection" else replace(figure, name="length") for figure in room.figures]
     changes = _written(value, there, "shaft", component, context)
+    if not changes:
+        return component
     diameter, length = (_with_changes(there, changes)[index] for index in (0, 1))
     shaft, changed = shaft_of(diameter, length, value.where, context, room.figures[2:])
     return replace(
@@ -185,15 +238,17 @@ def _with_shaft(component: Component, value: Mapping, entry: Entry, context: Ent
     )
 
 
-def _with_thickness(component: Component, value: Mapping, entry: Entry, context: EntryContext) -> Component:
+def _with_thickness(component: Component, value: Mapping, where: Where, context: Changing) -> Component:
     minimum, maximum = component.thickness or (0.0, 0.0)
     there = [
         Figure(name=name, value=number, sources=(), known=GIVEN.known)
         for name, number in (("minimum", minimum), ("maximum", maximum))
     ]
     changes = _written(value, there, "thickness", component, context)
+    if not changes:
+        return component
     if component.thickness is None and len(changes) < 2:
-        raise context.refuse(entry.key.where, said.no_thickness(component.name), of_parts.both_limits())
+        raise context.refuse(where, said.no_thickness(component.name), of_parts.both_limits())
     minimum = changes["minimum"].value if "minimum" in changes else minimum
     maximum = changes["maximum"].value if "maximum" in changes else maximum
     if not 0 <= minimum <= maximum or maximum == 0:
@@ -210,30 +265,64 @@ def _with_thickness(component: Component, value: Mapping, entry: Entry, context:
     return replace(component, thickness=(minimum, maximum), openings=openings)
 
 
+_MOTIONS: Final = {"rotation": "deg", "electrical": "deg", "turns": "", "detents": "", "travel": "mm", "throw": "deg"}
+"""The figures of a motion that can be changed, each with its unit."""
+
+
+def _with_motion(component: Component, value: Mapping, where: Where, context: Changing) -> Component:
+    if component.motion.kind is MotionKind.NONE:
+        raise context.refuse(where, said.no_motion(component.name), said.define_part())
+    there = [Figure(name=name, value=0.0, sources=(), known=GIVEN.known) for name in _MOTIONS]
+    changes = _written(value, there, "motion", component, context, _MOTIONS)
+    if "electrical" in changes:
+        # What was measured is the angle of the part in hand, whatever its law.
+        return replace(component, motion=replace(component.motion, **{**changes, "tapers": ()}))
+    return replace(component, motion=replace(component.motion, **changes))
+
+
 def _written(
-    value: Mapping, there: Iterable[Figure], piece: str, component: Component, context: EntryContext
+    value: Mapping,
+    there: Iterable[Figure],
+    piece: str,
+    component: Component,
+    context: Changing,
+    more: Collection[str] = (),
 ) -> dict[str, Figure]:
-    """The figures written for a piece of the component, each one that is there to be changed."""
+    """The figures written for a piece of the component, each one that is there to be changed or among `more`.
+
+    None where all are blanks of a form. Raises UnusableError where none could be read.
+    """
     known = {figure.name: figure for figure in there if figure.name not in _PLACE}
-    drawn = {name for name in known if _is_dimension(name)}
+    drawn = {name for name in known if _is_dimension(name) or name in _CONE.values()} | set(more)
     found: dict[str, Figure] = {}
+    blank = 0
     for entry in value.entries:
         name = entry.key.text
         if name not in drawn:
             unknown = said.unknown_dimension(name, piece, component.name)
-            context.problems.add(entry.key.where, unknown, did_you_mean(name[:40], drawn, of_parts.dimensions()))
+            context.problems.add(entry.key.where, unknown, one_of(name[:40], sorted(drawn)))
+            continue
+        if context.blanks and isinstance(entry.value, Scalar) and entry.value.empty:
+            blank += 1
             continue
         written = table.SIZE.parse(entry.value, context.problems)
         if written is not None:
-            figure = context.figure(name, written, GIVEN, UNITS.get(name, "mm"))
-            if name not in ("turn", "passes_turn") and figure.value < 0:
+            figure = context.figure(name, written, context.above, _unit(name))
+            if name not in _EITHER_SIGN and figure.value < 0:
                 told = of_parts.dimension_is(name, figure.value)
                 context.problems.add(entry.value.where, told, of_parts.zero_or_more())
                 continue
             found[name] = figure
-    if not found:
+    if not found and not blank:
         raise UnusableError
     return found
+
+
+_EITHER_SIGN: Final = frozenset({"turn", "passes_turn", "x", "y"})
+
+
+def _unit(name: str) -> str:
+    return "deg" if name == "countersink_angle" else _MOTIONS.get(name, UNITS.get(name, "mm"))
 
 
 def _is_dimension(name: str) -> bool:
@@ -245,7 +334,7 @@ def _with_changes(figures: Iterable[Figure], changes: MappingOf[str, Figure]) ->
     return tuple(changes.get(figure.name, figure) for figure in figures)
 
 
-def _redrawn(figures: Iterable[Figure], where: Where, context: EntryContext) -> Contour:
+def _redrawn(figures: Iterable[Figure], where: Where, context: Changing) -> Contour:
     """The contour that these figures draw."""
     values = {figure.name: figure.value for figure in figures if _is_dimension(figure.name)}
     place = Vector(values.pop("x", 0.0), values.pop("y", 0.0))

@@ -1,14 +1,31 @@
-"""How far the figures that a hole is cut by may be trusted."""
+"""How far the figures that a hole is cut by may be trusted, and what is measured where they may not."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
 from panelart.catalogue.outlines import DIMENSIONS
+from panelart.catalogue.spacing import AXES, spacings
 from panelart.figure import Figure, Known
-from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component
+from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component, Opening, Role
 
 _CUT_BY: Final = DIMENSIONS | {COUNTERSINK_DIAMETER, COUNTERSINK_ANGLE}
+_DOUBTFUL: Final = (Known.MEMORY, Known.TYPICAL)
+_PASSES: Final = "passes_"
+
+
+def is_of_hole(figure: Figure) -> bool:
+    """Whether a figure is one of a hole or of what goes through it, and no fact that goes with them."""
+    return figure.name.removeprefix(_PASSES) in _CUT_BY
+
+
+def is_doubtful(figure: Figure) -> bool:
+    """Whether a figure is recalled or differs from maker to maker."""
+    return figure.known in _DOUBTFUL
 
 
 def to_measure(component: Component) -> tuple[Figure, ...]:
@@ -18,4 +35,82 @@ def to_measure(component: Component) -> tuple[Figure, ...]:
     and facts that go with it do not count: nothing is cut by them.
     """
     cut_by = (figure for opening in component.openings for figure in opening.figures if figure.name in _CUT_BY)
-    return tuple(dict.fromkeys(figure for figure in cut_by if figure.known in (Known.MEMORY, Known.TYPICAL)))
+    return tuple(dict.fromkeys(figure for figure in cut_by if is_doubtful(figure)))
+
+
+class Dimension(Struct, frozen=True, kw_only=True):
+    """One dimension to measure, by the keys of a part file: `opening` and `diameter`; its figure has what is known.
+
+    `piece` is '' where part files have no key for it, and the part is defined anew to change it.
+    """
+
+    piece: str
+    figure: Figure
+
+    @property
+    def name(self) -> str:
+        """The key of the dimension."""
+        return self.figure.name
+
+
+def dimensions_to_measure(component: Component) -> tuple[Dimension, ...]:
+    """The figures `to_measure` as one measures and enters them: holes apart by their pitch, each dimension once.
+
+    Behind a dimension of a hole stands that of what goes through it, where this is doubtful too.
+    """
+    return tuple(dict.fromkeys(_dimensions(component)))
+
+
+def _dimensions(component: Component) -> Iterator[Dimension]:
+    for role in dict.fromkeys(opening.role for opening in component.openings):
+        openings = tuple(opening for opening in component.openings if opening.role is role)
+        piece = piece_of(component, role)
+        for opening in openings:
+            yield from (Dimension(piece=piece, figure=figure) for figure in _sizes(opening))
+        doubtful = {figure.name for opening in openings for figure in opening.figures if is_doubtful(figure)}
+        distances = {spacing.axis: spacing for spacing in spacings(openings)}
+        for axis in AXES:
+            if axis not in doubtful:
+                continue
+            first = next(
+                figure
+                for opening in openings
+                for figure in opening.figures
+                if figure.name == axis and is_doubtful(figure)
+            )
+            if axis in distances:
+                yield Dimension(piece=piece, figure=_of_distance(first, distances[axis].key, distances[axis].value))
+            elif first.value:
+                yield Dimension(piece="", figure=first)
+
+
+def piece_of(component: Component, role: Role) -> str:
+    """The key that dimensions of the openings of one purpose stand under in a part file; '' for none."""
+    if role is component.openings[0].role:
+        return "opening"
+    return role.value if role in (Role.FIXING, Role.LOCATING) else ""
+
+
+def _sizes(opening: Opening) -> Iterator[Figure]:
+    """The doubtful sizes of an opening, each followed by that of what goes through where it is doubtful too."""
+    through = {figure.name: figure for figure in opening.figures if figure.name.startswith(_PASSES)}
+    for figure in opening.figures:
+        if figure.name in AXES or figure.name not in _CUT_BY or not is_doubtful(figure):
+            continue
+        yield replace(figure, name=figure.name.replace(" ", "_"))
+        passes = through.get(f"{_PASSES}{figure.name}")
+        if passes is not None and is_doubtful(passes):
+            yield passes
+
+
+def _of_distance(place: Figure, key: str, distance: float) -> Figure:
+    """The figure of a place as that of the distance between places."""
+    share = distance / place.value if place.value else 0.0
+    span = None if place.span is None or not share else tuple(sorted(round(end * share, 6) for end in place.span))
+    return replace(
+        place,
+        name=key,
+        value=round(distance, 6),
+        span=span if span is None else (span[0], span[1]),
+        tolerance=None,
+    )

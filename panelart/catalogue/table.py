@@ -16,20 +16,22 @@ texts in braces. What depends on a column is left as written here and worked out
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Final
 
 from panelart.catalogue.outlines import OUTLINES
 from panelart.diagnostics import Where, one_of
 from panelart.figure import Known
+from panelart.messages import Said
+from panelart.messages import catalogue as of_parts
 from panelart.messages import source as said
 from panelart.model.circuit import CircuitKind, SafetyFunction
 from panelart.model.component import EnvelopeRole, Fastening, Role
 from panelart.model.look import Lit
 from panelart.model.motion import Action, MotionKind, Stops
-from panelart.source.nodes import Node
+from panelart.source.nodes import Mapping, Node, Scalar
 from panelart.source.problems import Problems, shown
-from panelart.source.schema import Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
+from panelart.source.schema import AnyNode, Colour, Field, Flag, Integer, ListOf, MapOf, OneOf, Record, Text
 
 VERSION: Final = 1
 
@@ -61,6 +63,14 @@ class AmountKind(Text, frozen=True):
         """As every kind."""
         text = Text.parse(self, node, problems)
         return None if text is None else Written.at(text, node.where)
+
+
+class BlankKind(Text, frozen=True, kw_only=True):
+    """A text on one line, or nothing yet: a blank of a form."""
+
+    def parse(self, node: Node, problems: Problems) -> str | None:
+        """As every kind."""
+        return "" if isinstance(node, Scalar) and node.empty else Text.parse(self, node, problems)
 
 
 class WordKind(Text, frozen=True, kw_only=True):
@@ -153,6 +163,33 @@ def _spoken(name: str) -> str:
     return f"{name.replace('_', ' ').capitalize()}."
 
 
+_OTHER_DIMENSIONS: Final = {
+    "diameter": ("dia", "d", "size", "diam", "round"),
+    "width": ("w", "x"),
+    "height": ("h", "y"),
+    "length": ("l",),
+    "radius": ("r", "corner", "corners"),
+    "across_flats": ("flats", "af", "size"),
+    "flat_to_opposite": ("flat",),
+}
+"""What people write for a dimension, by its key."""
+
+
+def _meant(dimensions: Iterable[str]) -> tuple[tuple[str, Said], ...]:
+    return tuple((other, of_parts.write_key(key=key)) for key in dimensions for other in _OTHER_DIMENSIONS.get(key, ()))
+
+
+_AS_CIRCLE: Final = ("diameter", "round", "dia", "hole", "bore", "drill")
+_OTHER_SHAPES: Final[tuple[tuple[str, Said | Callable[[str], Said]], ...]] = (
+    *((key, of_parts.write_circle) for key in _AS_CIRCLE),
+    *((key, of_parts.write_rectangle()) for key in ("width", "square", "rect", "rectangular", "size")),
+    *((key, of_parts.write_slot()) for key in ("length", "oblong")),
+    ("across_flats", of_parts.write_hexagon),
+    ("x", of_parts.write_at()),
+    ("y", of_parts.write_at()),
+)
+"""What people write for a shape or a place."""
+
 SHAPES: Final[dict[str, Field[object]]] = {
     outline.key: Field(
         outline.key,
@@ -162,6 +199,7 @@ SHAPES: Final[dict[str, Field[object]]] = {
                 *(_dimension(name, _spoken(name), required=True) for name in outline.needed),
                 *(_dimension(name, _spoken(name)) for name in outline.optional),
             ),
+            elsewhere=_meant(outline.dimensions),
         ),
         doc=outline.doc,
         otherwise="another shape",
@@ -219,7 +257,7 @@ POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
 
 PASSES: Final = Field(
     "passes",
-    Record("passes", (*SHAPES.values(), POLYGON, SOURCE, STANDING)),
+    Record("passes", (*SHAPES.values(), POLYGON, SOURCE, STANDING), elsewhere=_OTHER_SHAPES),
     doc="Largest item that must pass through: thread, body, screw.",
     otherwise="nothing passes through",
 )
@@ -237,7 +275,9 @@ COUNTERSINK: Final = Field(
     otherwise="none",
 )
 OPENING: Final = Record(
-    "an opening", (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING)
+    "an opening",
+    (ROLE, *SHAPES.values(), POLYGON, *POSITIONING, PASSES, COUNTERSINK, SOURCE, STANDING),
+    elsewhere=(*_OTHER_SHAPES, ("height", of_parts.write_rectangle())),
 )
 
 WHAT: Final = Field("what", LINE, required=True, doc="Name of the item: nut, bezel, lever, mated plug.")
@@ -284,9 +324,16 @@ FRONT_ENVELOPE: Final = Record(
         SOURCE,
         STANDING,
     ),
+    elsewhere=(
+        *_OTHER_SHAPES,
+        ("height", of_parts.write_projection),
+        ("depth", of_parts.write_projection),
+    ),
 )
 REAR_ENVELOPE: Final = Record(
-    "a rear envelope", (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING)
+    "a rear envelope",
+    (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING),
+    elsewhere=(*_OTHER_SHAPES, ("height", of_parts.write_depth), ("projection", of_parts.write_depth)),
 )
 
 MINIMUM: Final = _dimension("minimum", "Minimum sheet thickness.", required=True)
@@ -546,6 +593,51 @@ PART_FIELDS: Final = (
 )
 PART: Final = Record("a part", PART_FIELDS)
 
+LIKE: Final = Field(
+    "like",
+    NAME,
+    required=True,
+    doc=(
+        "Name of the part that it is like. A part that is like its own name takes the place of the catalogue part of "
+        "that name in every spec that names the file."
+    ),
+)
+MEASURED_BY: Final = Field("by", BlankKind(), doc="Who measured it.", otherwise="not known")
+MEASURED_DATE: Final = Field("date", BlankKind(), doc="Date.", otherwise="not known")
+MEASURED: Final = Field(
+    "measured",
+    Record("measured", (MEASURED_BY, MEASURED_DATE)),
+    doc="Who measured the figures written here, and when: the source of those figures.",
+    otherwise="not known",
+)
+
+
+def _changes(name: str, doc: str) -> Field[Node]:
+    return Field(name, AnyNode(of="dimensions by name", shape=Mapping), doc=doc, otherwise="as in the other part")
+
+
+CHANGES: Final = (
+    _changes("opening", "Dimensions of the main opening, or of all main openings."),
+    _changes("fixing", "Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them."),
+    _changes("locating", "Dimensions of the locating holes."),
+    _changes("front", "Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`."),
+    _changes("rear", "Dimensions behind the panel, by what it is."),
+    _changes("shaft", "Diameter and length of the shaft."),
+    _changes("thickness", "Minimum and maximum sheet thickness."),
+    _changes("motion", "Figures of its motion: rotation, electrical, throw, travel."),
+)
+"""What may be changed of another part; how is in `overrides`."""
+
+VARIANT: Final = Record(
+    "a part like another",
+    (LIKE, TITLE, WORDS, NOTE, MEASURED, *CHANGES, PROVED, SOURCE, STANDING),
+    doc=(
+        "A dimension that is left empty (`diameter:`) stays as in the other part, so that a form may be filled in "
+        "little by little. A figure counts as the designer's own, unless `source` and `known` say otherwise."
+    ),
+    marked_by="like",
+)
+
 ENTRY_NAME: Final = Field("name", LINE, required=True, doc="Name of an entry, with columns in braces: meter-{w}x{h}.")
 COLUMNS: Final = Field(
     "columns",
@@ -591,7 +683,10 @@ SHARED_MOTIONS: Final = Field(
     otherwise="none",
 )
 PARTS: Final = Field(
-    "parts", MapOf(keys=NAME, of=PART, what="names and parts"), doc="Single parts by name.", otherwise="none"
+    "parts",
+    MapOf(keys=NAME, of=OneOf((VARIANT, PART)), what="names and parts"),
+    doc="Single parts by name, each defined in full or as a part like another.",
+    otherwise="none",
 )
 FAMILIES: Final = Field(
     "families",

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from panelart.catalogue import table
 from panelart.catalogue.context import EntryContext, Pieces, Standing, UnusableError, each, line_of, lines_of
+from panelart.catalogue.standing import is_of_hole
 from panelart.catalogue.table import WordKind, Written
 from panelart.figure import Figure, Known
 from panelart.messages import catalogue as said
@@ -231,7 +232,10 @@ def mass(fields: Fields, above: Standing, context: EntryContext) -> Figure | Non
 
 
 def proved(fields: Fields, openings: tuple[Opening, ...], context: EntryContext) -> tuple[Opening, ...]:
-    """The openings, their figures proved where the part says who cut and fitted it."""
+    """The openings, their figures proved where the part says who cut and fitted it.
+
+    The sheet it fits and facts kept with an opening are not: no hole shows them.
+    """
     written = fields[table.PROVED]
     if written is None:
         return openings
@@ -242,7 +246,10 @@ def proved(fields: Fields, openings: tuple[Opening, ...], context: EntryContext)
     return tuple(
         replace(
             opening,
-            figures=tuple(replace(figure, known=Known.PROVED, sources=source) for figure in opening.figures),
+            figures=tuple(
+                replace(figure, known=Known.PROVED, sources=source) if is_of_hole(figure) else figure
+                for figure in opening.figures
+            ),
         )
         for opening in openings
     )

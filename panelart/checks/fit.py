@@ -10,7 +10,7 @@ from typing import Final
 import shapely
 from msgspec.structs import replace
 
-from panelart.catalogue import to_measure
+from panelart.checks import measuring
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.mends import larger_hole, other_sheet
@@ -18,11 +18,10 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Fitting, Survey
 from panelart.cutouts.cutting import at_coat
 from panelart.diagnostics import Severity
-from panelart.figure import Figure, Known
+from panelart.figure import Known
 from panelart.geometry import Contour, Segment
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
-from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
@@ -254,40 +253,40 @@ sheet_too_thin.cases(
 )
 
 
-def _uncertain(figure: Figure) -> Message:
-    say = said.figure_from_memory if figure.known is Known.MEMORY else said.figure_typical
-    return say(name=figure.name.replace("_", " "), value=(figure.value, figure.unit))
-
-
 @rule(
     Severity.NOTE,
-    says="{subject}: cutout size not from a data sheet: {other}",
-    fix="Measure the part before cutting, or enter the figures of the part in a part file.",
+    says="{subject} not from a data sheet",
+    fix="Measure the parts before cutting: `panelart parts --measure SPEC` prints the table, `--out FORM.yaml` a form.",
 )
-def opening_size_uncertain(survey: Survey) -> Iterator[Observation]:
-    """The cutout of a part is known only from memory, or a typical value was taken because data sheets differ.
+def parts_to_measure(survey: Survey) -> Iterator[Observation]:
+    """Parts are cut or marked by figures from memory, or by typical values where data sheets differ.
 
-    One finding for each kind of part, with the figures.
+    One finding for the panel, with the refs of all these parts. The figures are in the table "To measure before
+    cutting" of the proof and in `panelart parts --measure SPEC`; the form that it writes becomes a part file with the
+    measured figures. The angle of a scale counts where the spec takes it from the part.
 
     Source: the standing of each figure in the part's catalogue entry.
-    Fix: measure the part, and enter its figures in a part file.
+    Fix: measure the parts, and enter their figures in a part file.
     Fails: an inlet whose cutout is a typical value.
     Passes: an inlet whose cutout comes from its data sheet.
     """
-    for component, spots in _by_component(survey.fittings):
-        shown = tuple(dict.fromkeys(_uncertain(figure) for figure in to_measure(component)))
-        if shown:
-            yield Observation(
-                refs=refs_of(spots),
-                place=place_of(spots),
-                where=spots[0].where,
-                subject=survey.kind(component, spots),
-                other=said.figures_uncertain(figures=shown),
-                each=spots,
-            )
+    to_measure = measuring.parts_to_measure(survey.panel)
+    if not to_measure:
+        return
+    wanted = {ref for part in to_measure for ref in part.refs}
+    spots = tuple(Spot(ref=one.ref, place=one.place, where=one.where) for one in survey.fittings if one.ref in wanted)
+    holes, scales = any(part.of_openings for part in to_measure), any(part.of_scales for part in to_measure)
+    subject = things.cutout_or_scale_figures() if holes and scales else things.cutout_figures()
+    yield Observation(
+        refs=refs_of(spots),
+        place=place_of(spots),
+        where=spots[0].where,
+        subject=subject if holes else things.scale_figures(),
+        each=spots,
+    )
 
 
-opening_size_uncertain.cases(
+parts_to_measure.cases(
     """
     parts: [{ref: S1, part: __, at: [60, 50]}]
     """,

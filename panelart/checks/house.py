@@ -3,7 +3,7 @@
 limits:
   web.minimum: {value: 0.8, why: our laser holds it}
 severities:
-  opening-size-uncertain: {severity: warning, why: a wrong hole cost us a panel}
+  parts-to-measure: {severity: warning, why: a wrong hole cost us a panel}
 abbreviations: {values: [PSU, NW], why: in our style book}
 """
 

@@ -17,6 +17,7 @@ from panelart.checks.house import House, HouseChange
 from panelart.checks.limits import Limits, standard
 from panelart.checks.marking import process_limits
 from panelart.checks.registry import BUILT_IN, Rules, installed
+from panelart.checks.replaced import ReplacedPart, replaced_parts
 from panelart.checks.rule import Rule
 from panelart.checks.survey import Survey, survey
 from panelart.checks.waivers import Waived, review
@@ -48,6 +49,11 @@ class Inspection(Struct, frozen=True, kw_only=True):
     def rule(self, finding: Finding) -> Rule[Any]:
         """The rule of a finding."""
         return self.rules.every[finding.rule]
+
+    @property
+    def replaced(self) -> tuple[ReplacedPart, ...]:
+        """The catalogue parts whose figures a part file changes."""
+        return replaced_parts(self.panel)
 
     def count(self, severity: Severity) -> int:
         """How many open findings there are of one severity."""

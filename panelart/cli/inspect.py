@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -9,16 +10,17 @@ from typing import TYPE_CHECKING, Annotated
 from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.exits import EXIT_FINDINGS, end
-from panelart.cli.options import Spec
+from panelart.cli.options import YAML, Spec
 from panelart.cli.tables import reason_of
-from panelart.cli.usage import refuse
-from panelart.cli.values import file
-from panelart.messages import Message, Said
+from panelart.cli.usage import refuse, refuse_name
+from panelart.cli.values import DAY, file, text
+from panelart.messages import Message, Said, cli_usage
 from panelart.messages import cli_help_panel as help_
 from panelart.messages import cli_lists as said
 from panelart.messages.errors import said_by
 
 if TYPE_CHECKING:
+    from panelart.model.component import Component
     from panelart.model.panel import Panel
     from panelart.sheets.inspection import Characteristic, Measured, Verdict
 
@@ -27,10 +29,18 @@ if TYPE_CHECKING:
 def inspect(
     spec: Spec,
     measured: Annotated[Path, option("--measured", help_.measured_sizes(), file(".csv"))],
+    prove: Annotated[Path | None, option("--prove", help_.prove(), file(*YAML))] = None,
+    by: Annotated[str, option("--by", help_.proved_by(), text("NAME"))] = "",
+    fitted: Annotated[str, option("--fitted", help_.fitted(), text("REFS|all"))] = "",
+    date: Annotated[str, option("--date", help_.date_of_proof(), DAY)] = "",
 ) -> None:
     """Evaluate measured sizes against their limits."""
     from panelart.pipeline import read
 
+    if prove is not None and not (by.strip() and fitted.strip()):
+        refuse("--prove", cli_usage.needs("--by" if not by.strip() else "--fitted"))
+    if prove is None and (by or fitted or date):
+        refuse("--by" if by else "--fitted" if fitted else "--date", cli_usage.needs("--prove"))
     panel = read(spec)
     done = _inspected(panel, measured)
     if done.others:
@@ -41,6 +51,8 @@ def inspect(
     print(said.inspected(said.values(done.count), done.out, len(left), len(done.wanted)))
     if done.count and left:
         print(said.not_measured(left))
+    if prove is not None:
+        _prove(panel, done, prove, _refs(panel, fitted), by.strip(), date or _today())
     if done.out:
         end(EXIT_FINDINGS)
 
@@ -63,6 +75,71 @@ class _Inspected(Struct, frozen=True, kw_only=True):
         """The characteristics without a value, by feature and measure."""
         known = {verdict.characteristic.key for verdict in self.verdicts}
         return [" ".join(one.key) for one in self.wanted if one.key not in known]
+
+
+def _today() -> str:
+    return dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat()
+
+
+def _refs(panel: Panel, fitted: str) -> frozenset[str]:
+    """The refs that were fitted. Raises Refused for one that the panel does not have."""
+    from panelart.cutouts.hardware import components
+
+    known = [ref for ref, _, _ in components(panel)]
+    if fitted.strip() == "all":
+        return frozenset(known)
+    refs = [ref.strip() for ref in fitted.split(",") if ref.strip()]
+    for ref in refs:
+        if ref not in known:
+            refuse_name(said.unknown_ref(ref), ref, known, said.refs_of_panel())
+    return frozenset(refs)
+
+
+def _prove(panel: Panel, done: _Inspected, file: Path, fitted: frozenset[str], by: str, date: str) -> None:
+    """Mark the parts that the inspection proves in a part file, and say of the others why not."""
+    from panelart import catalogue
+    from panelart.catalogue.proving import Proof, rows_of_families, with_proved
+    from panelart.pipeline import lay_out
+    from panelart.sheets.proving import trials
+    from panelart.writers import write_all
+
+    if done.out or done.others:
+        print(said.nothing_proved_out() if done.out else said.nothing_proved_other_state())
+        return
+    before = _part_file(file)
+    own = catalogue.read_contents(before.encode(), file.as_posix(), catalogue.component) if before.strip() else None
+    rows = rows_of_families(before, file, catalogue.component)
+
+    def named(name: str) -> Component | None:
+        if own is not None and name in own.components:
+            return own.components[name]
+        return catalogue.component(name) if name in catalogue.names() else None
+
+    tried = trials(lay_out(panel), done.wanted, done.verdicts, fitted, named)
+    proved = [trial for trial in tried if trial.why is None and trial.name not in rows]
+    for trial in tried:
+        if trial in proved:
+            print(said.part_proved(trial.name, trial.ref))
+        else:
+            print(said.part_not_proved(trial.name, trial.ref, trial.why or said.row_of_family()))
+    if not proved:
+        print(said.nothing_proved())
+        return
+    numbered = " ".join(text for text in (panel.number, panel.revision) if text)
+    proof = Proof(by=by, panel=numbered or panel.title, date=date)
+    after = with_proved(before, file, [trial.name for trial in proved], proof, catalogue.component)
+    write_all({file.name: after.encode("utf-8")}, file.parent)
+    print(said.proved_written(len(proved), file.as_posix()))
+
+
+def _part_file(file: Path) -> str:
+    """The text of the part file, '' where there is none yet. Raises SpecError and OSError."""
+    try:
+        return file.read_bytes().decode("utf-8") if file.exists() else ""
+    except UnicodeDecodeError:
+        from panelart.diagnostics import Problem, SpecError, Where
+
+        raise SpecError([Problem(where=Where(file.as_posix(), 1, 1), says=said.part_file_not_text())]) from None
 
 
 def _inspected(panel: Panel, measured: Path) -> _Inspected:

@@ -1,4 +1,4 @@
-"""`panelart parts`: the catalogue listed, searched, told and drawn."""
+"""`panelart parts`: the catalogue listed, searched, told and drawn; what is measured before cutting."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from panelart import __version__
 from panelart.canonical import Struct
 from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending
-from panelart.cli.options import DRAWINGS, YAML, PlainFormat, TextOrJson
+from panelart.cli.options import DRAWINGS, YAML, PlainFormat, TextOrJson, spec_file
 from panelart.cli.terminal import terminal
 from panelart.cli.usage import Refused, refuse, refuse_name
 from panelart.cli.values import file, text
@@ -48,14 +48,18 @@ def _names() -> Iterable[str]:
 def parts(
     words: Annotated[list[str] | None, argument(help_.name_or_words(), text("NAME|WORD", _names))] = None,
     format_: TextOrJson = PlainFormat.TEXT,
-    out: Annotated[Path | None, option("-o --out", help_.part_drawing(), file(*DRAWINGS))] = None,
+    out: Annotated[Path | None, option("-o --out", help_.part_drawing(), file(*DRAWINGS, *YAML))] = None,
     all_: Annotated[bool, option("--all", help_.whole_catalogue())] = False,
     own: Annotated[Path | None, option("--catalogue", help_.part_file(), file(*YAML))] = None,
     knobs: Annotated[bool, option("--knobs", help_.knobs())] = False,
     symbols: Annotated[bool, option("--symbols", help_.symbols())] = False,
+    measure: Annotated[Path | None, option("--measure", help_.measure(), spec_file())] = None,
 ) -> None:
     """List, search, describe or draw catalogue parts."""
     query = " ".join(words or ()).strip()
+    if measure is not None:
+        _measure(measure, format_, out)
+        return
     if all_:
         if out is None:
             refuse("--all", cli_usage.needs("--out"))
@@ -67,6 +71,33 @@ def parts(
     elif symbols or knobs or not _told(query, shelf, format_):
         kinds = {kind for kind, asked in (("symbols", symbols), ("knobs", knobs)) if asked}
         _list(query, kinds or {"parts", "knobs", "symbols"}, shelf, format_)
+
+
+def _measure(spec: Path, format_: PlainFormat, out: Path | None) -> None:
+    """Print what is measured on the parts of a panel, or write the form for it."""
+    from panelart.checks.measuring import parts_to_measure
+    from panelart.pipeline import read
+    from panelart.reports import measuring as report
+
+    if out is not None:
+        require_ending(out, (*YAML, *DRAWINGS))
+    panel = read(spec)
+    to_measure = parts_to_measure(panel)
+    if out is None:
+        _print(report.measure_json(to_measure) if format_ is PlainFormat.JSON else report.measure_table(to_measure))
+    elif not to_measure:
+        _print(report.measure_table(to_measure))
+    elif out.suffix.lower() in YAML:
+        if out.exists():
+            refuse("--out", said.form_exists(out.name), said.form_elsewhere())
+        from panelart.writers import write_all
+
+        write_all({out.name: report.measure_file(panel, to_measure, out.name).encode()}, out.parent)
+        print(out)
+    else:
+        from panelart.sheets.measure_form import measure_form
+
+        _write(measure_form(panel, to_measure, f"panelart {__version__}"), out)
 
 
 def _width() -> int:
@@ -112,7 +143,7 @@ def _shelf(own: Path | None) -> _Shelf:
             matching=catalogue.matching,
             symbols=symbol_names(),
         )
-    contents = catalogue.read_contents(_part_file(own), own.as_posix())
+    contents = catalogue.read_contents(_part_file(own), own.as_posix(), catalogue.component)
     components = contents.components
 
     def matching(query: str) -> list[str]:

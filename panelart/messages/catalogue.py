@@ -1,6 +1,6 @@
 """What is said of part files, and of catalogue parts that are changed where they are used."""
 
-from panelart.messages import Count, Degrees, Each, Listed, Mm, Number, Quoted, Word, counted, message
+from panelart.messages import Count, Degrees, Each, Listed, Mm, Number, Quoted, SizeMm, Word, counted, message
 
 
 @message
@@ -143,6 +143,81 @@ def no_columns() -> None:
 
 
 # --- figures
+
+
+@message
+def write_key(key: Word) -> None:
+    """Write {key}"""
+
+
+@message
+def write_circle(value: Word) -> None:
+    """Write circle: {{diameter: {value}}}"""
+
+
+@message
+def write_rectangle() -> None:
+    """Write the shape: rectangle: {{width: …, height: …}}"""
+
+
+@message
+def write_slot() -> None:
+    """Write the shape: slot: {{length: …, width: …}}"""
+
+
+@message
+def write_hexagon(value: Word) -> None:
+    """Write hexagon: {{across_flats: {value}}}"""
+
+
+@message
+def write_at() -> None:
+    """Write at: [x, y]"""
+
+
+@message
+def write_projection(value: Word) -> None:
+    """Write projection: {value}"""
+
+
+@message
+def write_depth(value: Word) -> None:
+    """Write depth: {value}"""
+
+
+@message
+def not_covered(what: Word, size: SizeMm, opening: SizeMm) -> None:
+    """The {what} does not cover the opening: {size} over {opening}"""
+
+
+@message
+def correct_cover() -> None:
+    """Correct the one or the other; both are overall sizes"""
+
+
+@message
+def like_itself(part: Quoted) -> None:
+    """{part} is like a part that is like it"""
+
+
+@message
+def like_other() -> None:
+    """Name a part that is defined in full"""
+
+
+@message
+def measured_by(by: Word, date: Word) -> None:
+    """measured by {by}, {date}"""
+
+
+@message
+def measured_by_name(by: Word) -> None:
+    """measured by {by}"""
+
+
+@message
+def measured_on(date: Word) -> None:
+    """measured {date}"""
 
 
 @message
@@ -372,3 +447,12 @@ def measure_and_define() -> None:
 @message
 def nearest_kinds(kinds: Listed) -> None:
     """Nearest kinds of part: {kinds}"""
+
+
+# --- how many parts are cut by published figures
+
+
+@message
+def standings(parts: Count, published: Count, typical: Count, recalled: Count) -> None:
+    """Of the {parts} parts of the catalogue, {published} are cut by published figures or chosen clearances;
+    {typical} have a typical value among their cutout figures, since makers differ, and {recalled} one from memory."""

@@ -59,6 +59,11 @@ def change_knob() -> None:
 
 
 @message
+def no_motion(part: Quoted) -> None:
+    """{part} is not operated"""
+
+
+@message
 def no_thickness(part: Quoted) -> None:
     """{part} has no sheet thickness range"""
 

@@ -28,21 +28,6 @@ def uncoated() -> None:
     """without a coat"""
 
 
-@message
-def figure_from_memory(name: Word, value: InUnit) -> None:
-    """{name} {value} (from memory)"""
-
-
-@message
-def figure_typical(name: Word, value: InUnit) -> None:
-    """{name} {value} (typical value)"""
-
-
-@message
-def figures_uncertain(figures: Listed) -> None:
-    """{figures}"""
-
-
 # --- ratings
 
 

@@ -56,6 +56,51 @@ def opening(name: Word) -> None:
 
 
 @message
+def no_piece() -> None:
+    """hole"""
+
+
+@message
+def dimension_of(piece: Word, name: Word) -> None:
+    """{piece}: {name}"""
+
+
+@message
+def dimension_through(piece: Word, name: Word) -> None:
+    """{piece}, what passes: {name}"""
+
+
+@message
+def angle_of_scale(name: Word) -> None:
+    """scale: {name} angle"""
+
+
+@message
+def horizontal_pitch() -> None:
+    """horizontal pitch"""
+
+
+@message
+def vertical_pitch() -> None:
+    """vertical pitch"""
+
+
+@message
+def cutout_figures() -> None:
+    """Cutout figures"""
+
+
+@message
+def scale_figures() -> None:
+    """Angles of scales"""
+
+
+@message
+def cutout_or_scale_figures() -> None:
+    """Cutout figures or angles of scales"""
+
+
+@message
 def openings() -> None:
     """openings"""
 

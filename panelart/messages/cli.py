@@ -169,6 +169,16 @@ def template_written(count: Count, paper: Word) -> None:
 
 
 @message
+def form_exists(file: Word) -> None:
+    """{file} exists, and may have been filled in"""
+
+
+@message
+def form_elsewhere() -> None:
+    """Write the form to another file."""
+
+
+@message
 def no_match(words: Quoted) -> None:
     """No part, knob or symbol matches {words}"""
 

@@ -100,12 +100,19 @@ def name_or_words() -> None:
 
 @message
 def part_drawing() -> None:
-    """Draw the named part, or with --all the whole catalogue (.svg, .pdf or .png)."""
+    """Draw the named part, with --all the whole catalogue (.svg, .pdf or .png), or with --measure write a form (.pdf
+    to fill in by hand, .yaml to fill in as a part file)."""
 
 
 @message
 def part_file() -> None:
     """Part file of your own to use instead of the catalogue."""
+
+
+@message
+def measure() -> None:
+    """List the dimensions to measure before cutting: cutout figures of the spec's parts that are not from a data
+    sheet."""
 
 
 @message

@@ -254,6 +254,27 @@ def measured_sizes() -> None:
     """Measured sizes: inspection.csv with the column measured_mm filled in."""
 
 
+@message
+def prove() -> None:
+    """Part file of your own in which the parts that the inspection proves are marked: every hole measured, in its
+    limits, and the part fitted. Needs --by and --fitted."""
+
+
+@message
+def proved_by() -> None:
+    """With --prove: who cut and fitted the parts."""
+
+
+@message
+def fitted() -> None:
+    """With --prove: the parts that were fitted and fit: refs with commas between them, or all."""
+
+
+@message
+def date_of_proof() -> None:
+    """With --prove: the day (default today)."""
+
+
 # --- rules, schema
 
 

@@ -212,6 +212,56 @@ def limit_open() -> None:
 
 
 @message
+def unknown_ref(ref: Quoted) -> None:
+    """The panel has no part {ref}"""
+
+
+@message
+def refs_of_panel() -> None:
+    """parts of the panel"""
+
+
+@message
+def nothing_proved_out() -> None:
+    """No part is marked as proved: a measured value is out of its limits"""
+
+
+@message
+def nothing_proved_other_state() -> None:
+    """No part is marked as proved: values were measured for another state of the spec"""
+
+
+@message
+def nothing_proved() -> None:
+    """No part is marked as proved"""
+
+
+@message
+def part_proved(part: Word, ref: Word) -> None:
+    """proved: {part} ({ref})"""
+
+
+@message
+def part_not_proved(part: Word, ref: Word, why: Word) -> None:
+    """not proved: {part} ({ref}): {why}"""
+
+
+@message
+def row_of_family() -> None:
+    """it is a row of a family in this file; use another file"""
+
+
+@message
+def part_file_not_text() -> None:
+    """The part file is not UTF-8 text"""
+
+
+@counted("{count} parts are marked as proved in {file}; name it under catalogue: in the spec")
+def proved_written(count: Count, file: Word) -> None:
+    """{count} part is marked as proved in {file}; name it under catalogue: in the spec"""
+
+
+@message
 def inspected(values: Word, out: Count, missing: Count, sizes: Count) -> None:
     """{values}, {out} out of limits; {missing} of {sizes} sizes not measured"""
 

@@ -236,6 +236,11 @@ def house_line(where: Word, name: Word, now: Word, was: Word, reason: Word) -> N
     """{where}: house: {name}: {now}, not {was}: {reason}"""
 
 
+@message
+def part_replaced(file: Word, part: Word, refs: Listed) -> None:
+    """{file}: part {part} has figures of its own that replace those of the catalogue ({refs})"""
+
+
 # --- the table of notes
 
 

@@ -226,7 +226,7 @@ def key_front() -> None:
 
 @message
 def key_travel() -> None:
-    """travel"""
+    """moves, or is plugged in"""
 
 
 @message

@@ -119,3 +119,31 @@ def no_such_size(line: Count, measure: Quoted, feature: Quoted) -> None:
 @message
 def measured_twice(line: Count, measure: Quoted, feature: Quoted, piece: Word) -> None:
     """Line {line}: a second value of {measure} of {feature} for piece {piece}"""
+
+
+# --- what an inspection proves
+
+
+@message
+def not_a_named_part() -> None:
+    """it is written out in the spec, or is a part of another file"""
+
+
+@message
+def other_dimensions() -> None:
+    """the spec cuts other dimensions than the part of this name has"""
+
+
+@message
+def opening_filled(opening: Word) -> None:
+    """{opening} is filled, so its size was not measured"""
+
+
+@message
+def size_not_measured(opening: Word, measure: Word) -> None:
+    """{opening} {measure} not measured"""
+
+
+@message
+def size_out_of_limits(opening: Word, measure: Word) -> None:
+    """{opening} {measure} out of limits"""

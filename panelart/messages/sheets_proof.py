@@ -119,6 +119,29 @@ def house_reason(reason: Word, where: Word) -> None:
     """Reason: {reason} ({where})."""
 
 
+@message
+def part_replaced(part: Word, file: Word) -> None:
+    """Part {part}: figures of {file} replace those of the catalogue"""
+
+
+@message
+def refs_of_part(refs: Listed) -> None:
+    """Used for {refs}."""
+
+
+# --- what is measured before cutting
+
+
+@message
+def to_measure() -> None:
+    """To measure before cutting"""
+
+
+@message
+def to_measure_remark() -> None:
+    """Figures that are not from a data sheet. Measure the part in hand; correct the cutout before cutting."""
+
+
 # --- cautions
 
 

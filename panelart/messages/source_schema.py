@@ -1,6 +1,6 @@
 """What is said of values that are not what a key accepts, and what each kind accepts."""
 
-from panelart.messages import Count, Each, Either, InUnit, Listed, Number, Quoted, Word, counted, message
+from panelart.messages import Complete, Count, Each, Either, InUnit, Listed, Number, Quoted, Word, counted, message
 
 # --- what is accepted
 
@@ -247,13 +247,18 @@ def unknown_key(key: Quoted, noun: Word) -> None:
 
 
 @message
-def keys_of(noun: Word) -> None:
-    """keys of {noun}"""
+def keys_of(noun: Word, names: Complete) -> None:
+    """Keys of {noun}: {names}"""
 
 
 @message
 def quote_comma(hint: Word) -> None:
     """{hint} Inside braces, put text with a comma in quotes."""
+
+
+@message
+def write_inside(value: Word) -> None:
+    """Write {value}"""
 
 
 @message

@@ -135,7 +135,8 @@ class Component(Struct, frozen=True, kw_only=True):
     `thickness` is the least and most sheet it fits, in mm. `positions` names the directions that its positions
     may be given under, in the component's own frame (up, down, left, right, centre). `legend_origin` is what its
     legend is centred on. `latch` names the side of its plug on which a finger presses the
-    latch, in the same directions, '' for none.
+    latch, in the same directions, '' for none. `changed_in` is the part file that changes figures of the part that the
+    catalogue has under this name, '' for none.
     """
 
     name: str
@@ -160,6 +161,7 @@ class Component(Struct, frozen=True, kw_only=True):
     fasteners: tuple[Fastener, ...] = ()
     board: Board | None = None
     mass: Figure | None = None
+    changed_in: str = ""
 
     @property
     def figures(self) -> tuple[Figure, ...]:

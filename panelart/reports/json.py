@@ -10,6 +10,7 @@ import json
 from typing import Any, Final
 
 from panelart.checks import Finding, HouseChange, Inspection, Waived
+from panelart.checks.replaced import ReplacedPart
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
 
@@ -47,6 +48,7 @@ def document(inspection: Inspection) -> dict[str, Any]:
         "waived": [_waived(waived) for waived in inspection.waived],
         "known": [_finding(finding) for finding in inspection.known],
         "house": [_house(change) for change in inspection.house],
+        **({"replaced": [_replaced(part) for part in inspection.replaced]} if inspection.replaced else {}),
         **({"without": list(inspection.without)} if inspection.without else {}),
     }
 
@@ -101,6 +103,10 @@ def _house(change: HouseChange) -> dict[str, Any]:
         "why": change.why,
         "spec": _where(change.where),
     }
+
+
+def _replaced(part: ReplacedPart) -> dict[str, Any]:
+    return {"part": part.name, "file": part.file, "refs": list(part.refs)}
 
 
 def _where(where: Where) -> dict[str, Any]:

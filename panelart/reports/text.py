@@ -110,6 +110,11 @@ class _Reporter:
         else:
             yield list(_waivers(self._inspection.waived))
         yield [str(_house(change)) for change in self._inspection.house]
+        yield [
+            line
+            for part in self._inspection.replaced
+            for line in folded(said.part_replaced(part.file, part.name, part.refs), self._width, "")
+        ]
         if self._inspection.without:
             yield folded(extensions.checked_without(self._inspection.without), self._width, "")
 

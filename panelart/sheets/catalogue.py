@@ -5,7 +5,7 @@ Pages are A4 upright. A family's heading stands over its own parts, so that smal
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
@@ -16,7 +16,7 @@ from panelart.cutouts.describe import size_of
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
 from panelart.figure import Figure, Known
-from panelart.geometry import Box, Line, Point, Vector, circle, direction, rectangle
+from panelart.geometry import Box, Line, Point, circle, direction
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
@@ -25,10 +25,10 @@ from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Opening
+from panelart.sheets.line_key import front_box, line_key
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
     BLACK,
-    FINE,
     GREY,
     HEAVY,
     LINE_PITCH,
@@ -45,8 +45,6 @@ from panelart.sheets.part_picture import (
     FRONT_EDGE,
     FRONT_WIDTH,
     OPENING_WIDTH,
-    REAR_DASH,
-    TRAVEL_DASH,
     PartPicture,
     bounds_of,
     main_opening,
@@ -292,7 +290,7 @@ def _knob_cell(entry: KnobEntry) -> _Cell:
     items = [Item(shape=shape_of(circle(entry.diameter)), fill=FRONT, stroke=FRONT_EDGE, width=OPENING_WIDTH)]
     items += _pointer(entry)
     side = Box(radius + gap, -radius, radius + gap + entry.height, radius)
-    items.append(_box(side))
+    items.append(front_box(side))
     items.append(rule(Point(side.left, -radius - 1.2), Point(side.left, radius + 1.2), width=MEDIUM))
     items += across(Point(side.left, side.bottom), Point(side.right, side.bottom), -radius - 4.6, figure(entry.height))
     items += across(Point(-radius, -radius), Point(radius, -radius), -radius - 4.6, f"Ø{figure(entry.diameter)}")
@@ -312,7 +310,7 @@ def _pointer(entry: KnobEntry) -> Iterator[Item]:
     """What of a knob shows where it points, as it is seen from the front."""
     radius = entry.diameter / 2
     if entry.pointer == "bar":
-        yield _box(Box(-radius * 0.25, -radius * 0.94, radius * 0.25, radius * 0.94))
+        yield front_box(Box(-radius * 0.25, -radius * 0.94, radius * 0.25, radius * 0.94))
     elif entry.pointer == "skirt":
         yield Item(shape=shape_of(circle(entry.diameter * 0.76)), stroke=FRONT_EDGE, width=FRONT_WIDTH)
     if entry.pointer in ("line", "bar", "skirt"):
@@ -322,10 +320,6 @@ def _pointer(entry: KnobEntry) -> Iterator[Item]:
         yield Item(shape=open_shape((line,)), stroke=BLACK, width=0.5)
     elif entry.pointer == "dot":
         yield Item(shape=shape_of(circle(1.6, Point(0.0, radius * 0.78))), fill=BLACK)
-
-
-def _box(box: Box) -> Item:
-    return Item(shape=shape_of(rectangle(box.width, box.height, box.centre)), fill=FRONT, stroke=FRONT_EDGE, width=0.18)
 
 
 def _symbol_cell(entry: SymbolEntry) -> _Cell:
@@ -487,34 +481,10 @@ def _furniture(titles: Sequence[Said], number: int, count: int, made_by: str) ->
         items.append(words(named, Point(WIDTH - MARGIN, head), height=SMALL, paint=GREY, align=Align.RIGHT).item)
     top = MARGIN + FOOT - 5.0
     items.append(rule(Point(MARGIN, top), Point(WIDTH - MARGIN, top), paint=GREY, width=MEDIUM))
-    items += _key(Point(MARGIN, top - 3.4))
+    items += line_key(Point(MARGIN, top - 3.4))
     note = common.paragraph(sentences=(said.finished_sizes(), said.measure_before_cutting()))
     items.append(words(note, Point(MARGIN, top - 6.8), height=SMALL).item)
     items.append(words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item)
     page = said.page(page=number, pages=count)
     items.append(words(page, Point(WIDTH - MARGIN, MARGIN - 2.0), height=TEXT, align=Align.RIGHT).item)
     return items
-
-
-def _key(at: Point) -> list[Item]:
-    """Samples of the lines and marks with what they mean."""
-    items: list[Item] = []
-    x, middle = at.x, at.y + SMALL / 2
-    drawn: tuple[tuple[Message, Callable[[Point], list[Item]]], ...] = (
-        (said.key_opening(), lambda left: [_stroke(left, OPENING_WIDTH)]),
-        (said.key_front(), lambda left: [_box(Box(left.x, left.y - 0.9, left.x + 6.0, left.y + 0.9))]),
-        (said.key_travel(), lambda left: [_stroke(left, FINE, TRAVEL_DASH)]),
-        (said.key_behind(), lambda left: [_stroke(left, FRONT_WIDTH, REAR_DASH)]),
-        (said.looked_up(), lambda left: standing_mark(Known.LOOKED_UP, left.moved(Vector(5.0, 0.0)))),
-        (said.typical(), lambda left: standing_mark(Known.TYPICAL, left.moved(Vector(5.0, 0.0)))),
-        (said.from_memory(), lambda left: standing_mark(Known.MEMORY, left.moved(Vector(5.0, 0.0)))),
-    )
-    for text, sample in drawn:
-        items += sample(Point(x, middle))
-        items.append(words(text, Point(x + 7.2, at.y), height=SMALL).item)
-        x += 7.2 + width_of(text, SMALL) + 4.5
-    return items
-
-
-def _stroke(left: Point, width: float, dash: tuple[float, ...] = ()) -> Item:
-    return rule(left, left.moved(Vector(6.0, 0.0)), width=width, paint=GREY if dash else BLACK, dash=dash)

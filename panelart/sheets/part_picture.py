@@ -74,13 +74,15 @@ def bounds_of(part: Component) -> Box:
     """The bounds of all that is drawn of a part, from the front, real mm."""
     contours = [shape.contour for shape in part.openings]
     contours += [shape.contour for shape in (*part.front, *part.rear)]
-    return Box.around(contour.bounds for contour in contours)
+    swept = [circle(envelope.sweeps).bounds for envelope in part.front if envelope.sweeps]
+    return Box.around([*(contour.bounds for contour in contours), *swept])
 
 
 def outlines(part: Component, scaling: Scaling) -> list[Item]:
     """Front envelopes lighter, rear envelopes dashed, and openings in strong lines over all."""
     holes = [scaling.shape(shape_of(opening.contour)) for opening in part.openings]
     items = [_front(envelope, scaling, part) for envelope in sorted(part.front, key=lambda envelope: envelope.height)]
+    items += [_swept(envelope, scaling, part) for envelope in part.front if envelope.sweeps]
     items += [Item(shape=hole, fill=WHITE) for hole in holes]
     items += [
         Item(
@@ -99,6 +101,13 @@ def outlines(part: Component, scaling: Scaling) -> list[Item]:
             cone = circle(opening.countersink.diameter, size_of(opening.contour).centre)
             items.append(Item(shape=scaling.shape(shape_of(cone)), stroke=BLACK, width=FINE))
     return items
+
+
+def _swept(envelope: Envelope, scaling: Scaling, part: Component) -> Item:
+    """The circle that a handle describes as it turns."""
+    label = str(common.feature_in_front(feature=envelope.what, part=part.name))
+    path = scaling.shape(shape_of(circle(envelope.sweeps)))
+    return Item(shape=path, stroke=GREY, width=FINE, dash=TRAVEL_DASH, label=label)
 
 
 def _front(envelope: Envelope, scaling: Scaling, part: Component) -> Item:

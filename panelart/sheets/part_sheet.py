@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.catalogue import caution, to_measure
@@ -11,12 +11,15 @@ from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
 from panelart.drawing.scaling import Scaling
 from panelart.figure import Figure, Known
-from panelart.geometry import Box, Line, Point, rectangle
+from panelart.geometry import Box, Line, Point, circle, direction, rectangle
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.messages import Message, Said
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Envelope
-from panelart.sheets.measure import across, extent, figure
+from panelart.model.component import Component, Envelope, EnvelopeRole
+from panelart.model.motion import MotionKind
+from panelart.sheets.line_key import line_key
+from panelart.sheets.measure import across, extent, figure, upright
+from panelart.sheets.pages import MARGIN, SMALL, WIDTH, Pages
 from panelart.sheets.paper import (
     BLACK,
     FINE,
@@ -25,7 +28,6 @@ from panelart.sheets.paper import (
     HEAVY,
     LINE_PITCH,
     MEDIUM,
-    SIZES,
     TEXT,
     WASH,
     lines_of,
@@ -42,12 +44,9 @@ from panelart.sheets.part_picture import (
     TRAVEL_DASH,
     bounds_of,
     part_picture,
-    sheet_layers,
     standing_mark,
 )
 
-HEIGHT, WIDTH = SIZES["A4"]
-MARGIN: Final = 15.0
 SCALES: Final = ((5, 1), (2, 1), (1, 1), (1, 2), (1, 5), (1, 10))
 """Scales of ISO 5455, the largest first."""
 
@@ -57,7 +56,6 @@ ROOM: Final = (146.0, 96.0)
 BETWEEN: Final = 16.0
 """From one view to the other, mm on paper."""
 
-SMALL: Final = 1.6
 SHEET: Final = 1.5
 """Thickness of the sheet in the view from the side where the part names none, mm."""
 
@@ -72,7 +70,7 @@ STANDINGS: Final = {
 
 def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     """The pages, A4 upright: views, then the figures on as many pages as they take."""
-    page = _Page()
+    page = Pages()
     # Measured in the plain face, which is narrower than the bold one.
     for line in lines_of(part.title, page.width / 1.12, 3.5):
         page.add(NOTES, [words(line, page.at(3.5), height=3.5, bold=True).item])
@@ -89,7 +87,7 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
         page.down(7.0)
     _figures(part, page)
     _remarks(part, page)
-    return tuple(page.drawings(part, made_by))
+    return tuple(page.drawings(str(said.part_title(part=part.title)), str(said.part_note(part=part.title)), made_by))
 
 
 def _sheet(part: Component) -> Said:
@@ -99,53 +97,7 @@ def _sheet(part: Component) -> Said:
     return said.sheet_thickness(minimum=figure(minimum), maximum=figure(maximum))
 
 
-class _Page:
-    """Pages filled from the top down."""
-
-    def __init__(self) -> None:
-        self.pages: list[dict[str, list[Item]]] = [{}]
-        self.top = HEIGHT - MARGIN
-        self.width = WIDTH - 2 * MARGIN
-        self.floor = MARGIN + 8.0
-
-    def need(self, height: float) -> None:
-        """Begin a page when less than this is left."""
-        if self.top - height < self.floor:
-            self.pages.append({})
-            self.top = HEIGHT - MARGIN
-
-    def down(self, by: float) -> None:
-        """Leave some room."""
-        self.top -= by
-
-    def at(self, height: float, x: float = 0.0) -> Point:
-        """Where the base line of words begins whose capitals touch the top of what is left."""
-        return Point(MARGIN + x, self.top - height)
-
-    def add(self, layer: str, items: list[Item]) -> None:
-        """Put items on the page being filled."""
-        self.pages[-1].setdefault(layer, []).extend(items)
-
-    def drawings(self, part: Component, made_by: str) -> Iterator[Drawing]:
-        """The pages with their feet."""
-        paper = Box(0.0, 0.0, WIDTH, HEIGHT)
-        for number, layers in enumerate(self.pages, start=1):
-            count = said.page(page=number, pages=len(self.pages))
-            foot = [
-                words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item,
-                words(count, Point(WIDTH - MARGIN - 8.0, MARGIN - 2.0), height=SMALL, paint=GREY).item,
-            ]
-            layers.setdefault(NOTES, []).extend(foot)
-            yield Drawing(
-                title=str(said.part_title(part=part.title)),
-                note=str(said.part_note(part=part.title)),
-                page=paper,
-                trim=paper,
-                layers=sheet_layers(layers),
-            )
-
-
-def _views(part: Component, page: _Page) -> None:
+def _views(part: Component, page: Pages) -> None:
     box = bounds_of(part)
     deep = math.fsum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
     drawn, real = next(
@@ -159,8 +111,11 @@ def _views(part: Component, page: _Page) -> None:
     picture = part_picture(part, drawn / real)
     beside = max(picture.box.width, 40.0) + BETWEEN
     # Drawn about the part's own centre, so that both views stand at one height when they are moved together.
+    front = picture.moved(Point(picture.box.width / 2, picture.box.centre.y))
+    shift = Scaling(drawn / real, Point(front.box.left - picture.box.left, 0.0))
     views = [
-        *picture.moved(Point(picture.box.width / 2, picture.box.centre.y)).items,
+        *front.items,
+        *_widths(part, shift, front.box.bottom),
         *_side(part, drawn / real, Point(beside, 0.0)),
     ]
     box = extent(views)
@@ -169,6 +124,8 @@ def _views(part: Component, page: _Page) -> None:
     for text, x in ((said.front_view(scale=(drawn, real)), 0.0), (said.side_view(), beside)):
         page.add(NOTES, [words(text, page.at(SMALL, x), height=SMALL, paint=GREY).item])
     page.down(box.height + 14.0)
+    page.add(NOTES, line_key(page.at(SMALL)))
+    page.down(SMALL + 6.0)
 
 
 def _thick(part: Component) -> float:
@@ -179,8 +136,11 @@ def _thick(part: Component) -> float:
 
 
 def _side(part: Component, scale: float, left: Point) -> list[Item]:
-    """The part from the right, the face to the left: boxes as high as the outlines and as deep as the envelopes."""
-    out = max((one.height for one in part.front), default=0.0)
+    """The part from the right, the face to the left: boxes as high as the outlines and as deep as the envelopes.
+
+    Every height and depth is measured below the sheet, the nearest first; the largest sizes overall at either end.
+    """
+    out = max((_reach(one, part) for one in part.front), default=0.0)
     face = left.x + out * scale
     back = face + _thick(part) * scale
     box = bounds_of(part)
@@ -189,34 +149,111 @@ def _side(part: Component, scale: float, left: Point) -> list[Item]:
     metal = shape_of(rectangle(back - face, high - low, Point((face + back) / 2, (low + high) / 2)))
     items = [Item(shape=metal, fill=WASH, stroke=BLACK, width=MEDIUM)]
     for one in sorted(part.front, key=lambda one: -one.height):
+        items += _moving(one, part, scaling, face)
         bounds = scaling.box(one.contour.bounds)
         items.append(_envelope(one, Box(face - one.height * scale, bounds.bottom, face, bounds.top)))
     for one in sorted(part.rear, key=lambda one: -one.height):
         bounds = scaling.box(one.contour.bounds)
         outline = rectangle(one.height * scale, bounds.height, Point(back + one.height * scale / 2, bounds.centre.y))
         items.append(Item(shape=shape_of(outline), stroke=GREY, width=FRONT_WIDTH, dash=REAR_DASH))
-    if out:
-        items += across(Point(face - out * scale, low), Point(face, low), low - 3.5, figure(out))
+    for number, depth in enumerate(_steps(part.front)):
+        y = low - 3.5 - number * STEP
+        items += across(Point(face - depth * scale, low), Point(face, low), y, figure(depth))
+    for number, depth in enumerate(_steps(part.rear)):
+        y = low - 3.5 - number * STEP
+        items += across(Point(back, low), Point(back + depth * scale, low), y, figure(depth))
     deep = max((one.height for one in part.rear), default=0.0)
-    if deep:
-        items += across(Point(back, low), Point(back + deep * scale, low), low - 3.5, figure(deep))
+    ends = ((part.front, face - out * scale, -STEP), (part.rear, back + deep * scale, STEP + 3.0))
+    for side, end, off in ends:
+        items += _overall(side, scaling, end, end + off)
     axis = Line(Point(face - out * scale - 2.0, left.y), Point(back + deep * scale + 2.0, left.y))
     items.append(Item(shape=open_shape((axis,)), stroke=GREY, width=FINE, dash=(2.2, 0.5, 0.5, 0.5)))
     return items
 
 
-def _envelope(envelope: Envelope, box: Box) -> Item:
+STEP: Final = 4.0
+"""From one dimension line to the next, mm on paper."""
+
+
+def _steps(envelopes: Sequence[Envelope]) -> list[float]:
+    """The heights of envelopes off the sheet, each once, the smallest first."""
+    return sorted({round(one.height, 2) for one in envelopes if one.height > 0})
+
+
+def _overall(envelopes: Sequence[Envelope], scaling: Scaling, end: float, x: float) -> list[Item]:
+    """The largest height of envelopes that end at `end`, measured at `x`; a diameter for what is round."""
+    if not envelopes:
+        return []
+    largest = max(envelopes, key=lambda one: one.contour.bounds.height)
+    bounds = largest.contour.bounds
+    size = figure(bounds.height)
+    text = said.round_in_short(diameter=size) if largest.contour.circle is not None else size
+    box = scaling.box(bounds)
+    return upright(Point(end, box.bottom), Point(end, box.top), x, text)
+
+
+def _widths(part: Component, scaling: Scaling, below: float) -> list[Item]:
+    """The largest widths in front and behind, measured below the view from the front; a round thing has none."""
+    items: list[Item] = []
+    for side in (part.front, part.rear):
+        largest = max(side, key=lambda one: one.contour.bounds.width, default=None)
+        if largest is None or largest.contour.circle is not None:
+            continue
+        box = scaling.box(largest.contour.bounds)
+        text = figure(largest.contour.bounds.width)
+        items += across(Point(box.left, box.bottom), Point(box.right, box.bottom), below - STEP, text)
+        below -= STEP
+    return items
+
+
+def _reach(one: Envelope, part: Component) -> float:
+    """How far an envelope comes off the face, pulled out where the part is pulled."""
+    return one.height + _pull(one, part)
+
+
+def _pull(one: Envelope, part: Component) -> float:
+    """How far what is operated comes out of the face beyond where it is drawn, mm."""
+    travel = part.motion.travel
+    pulled = part.motion.kind is MotionKind.PULL and one.role is EnvelopeRole.ACTUATOR
+    return travel.value if pulled and travel is not None else 0.0
+
+
+def _moving(one: Envelope, part: Component, scaling: Scaling, face: float) -> list[Item]:
+    """Where an envelope comes to be as it is operated: swept by a handle, pulled out, or thrown to either side."""
+    items: list[Item] = []
+    height = one.height * scaling.scale
+    if one.sweeps:
+        box = scaling.box(circle(one.sweeps).bounds)
+        items.append(_travel(Box(face - height, box.bottom, face, box.top)))
+    if _pull(one, part):
+        box = scaling.box(one.contour.bounds)
+        items.append(_travel(Box(face - _reach(one, part) * scaling.scale, box.bottom, face - height, box.top)))
+    throw = part.motion.throw
+    if throw is not None and part.motion.kind is MotionKind.LEVER and one.role is EnvelopeRole.ACTUATOR:
+        foot = Point(face, scaling.origin.y)
+        for deg in (180.0 - throw.value / 2, 180.0 + throw.value / 2):
+            end = foot.moved(direction(deg).scaled(height / math.cos(math.radians(throw.value / 2))))
+            items.append(rule(foot, end, paint=GREY, width=FINE, dash=TRAVEL_DASH))
+    return items
+
+
+def _travel(box: Box) -> Item:
     shape = shape_of(rectangle(box.width, box.height, box.centre))
-    if envelope.covers:
-        return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH)
     return Item(shape=shape, stroke=GREY, width=FINE, dash=TRAVEL_DASH)
+
+
+def _envelope(envelope: Envelope, box: Box) -> Item:
+    if not envelope.covers:
+        return _travel(box)
+    shape = shape_of(rectangle(box.width, box.height, box.centre))
+    return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH)
 
 
 COLUMNS: Final = (0.0, 33.0, 50.0, 72.0, 96.0)
 """Where name, value, tolerance, span, and standing with source of a figure begin, mm on paper."""
 
 
-def _figures(part: Component, page: _Page) -> None:
+def _figures(part: Component, page: Pages) -> None:
     page.need(20.0)
     for group, figures in _groups(part):
         distinct = list(dict.fromkeys(one for one in figures if one.name not in ("x", "y")))
@@ -244,7 +281,7 @@ def _groups(part: Component) -> Iterator[tuple[Message, tuple[Figure, ...]]]:
             yield name, figures
 
 
-def _row(one: Figure, page: _Page) -> None:
+def _row(one: Figure, page: Pages) -> None:
     standing = said.standing_and_source(standing=STANDINGS[one.known], source=one.source)
     source = lines_of(standing, page.width - COLUMNS[-1] - 3.0, SMALL)
     tall = len(source) * SMALL * LINE_PITCH + 1.0
@@ -273,7 +310,7 @@ def _value(one: Figure) -> Said:
     return said.value_in_degrees(value=value) if one.unit == "deg" else said.value_in_unit(value=value, unit=one.unit)
 
 
-def _remarks(part: Component, page: _Page) -> None:
+def _remarks(part: Component, page: Pages) -> None:
     texts = [*([part.note] if part.note else []), *(caution(key) for key in part.cautions)]
     if not texts:
         return

@@ -7,12 +7,13 @@ the hole table, and space to sign.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue import caution
 from panelart.checks import Inspection
+from panelart.checks.measuring import parts_to_measure
 from panelart.cutouts.describe import allowance, coat_thickness, size_of
 from panelart.cutouts.hardware import from_datum
 from panelart.cutouts.held import held
@@ -30,6 +31,7 @@ from panelart.model.layout import FACE, Layout
 from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.coats import coat_in_words
 from panelart.sheets.dimensions import REACH, dimensioned
+from panelart.sheets.measure_table import measure_columns, measure_rows, thinned
 from panelart.sheets.paper import (
     BLACK,
     CAUTION,
@@ -182,6 +184,8 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     _closeups(sheet, flow)
     _cautions(sheet, flow)
 
+    _to_measure(sheet, flow)
+
     flow.need(high + 14 + REACH)
     flow.heading(said.positions(), said.positions_remark(scale=scale))
     scaling = Scaling(share, Point(middle - wide / 2 + REACH / 2, flow.top - 5.5 - high))
@@ -267,6 +271,8 @@ def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Mess
     for change in inspection.house:
         setting = said.house_limit(limit=change.name, now=change.now, was=change.was)
         yield "–", GREY, setting, said.house_reason(reason=change.why, where=change.where)
+    for part in inspection.replaced:
+        yield "–", GREY, said.part_replaced(part=part.name, file=part.file), said.refs_of_part(refs=part.refs)
 
 
 def _findings(sheet: Proof, flow: _Flow) -> None:
@@ -396,7 +402,27 @@ def _table(flow: _Flow, title: Message, remark: Message, keys: Sequence[str], ro
             filled.append([""] * len(column))
         table_columns.append(made)
         filled.append(column)
-    left = list(zip(*filled, strict=True))
+    _paged(flow, title, remark, table_columns, list(zip(*filled, strict=True)))
+
+
+def _to_measure(sheet: Proof, flow: _Flow) -> None:
+    """The figures that are not from a data sheet, with a column to write in."""
+    rows = measure_rows(parts_to_measure(sheet.layout.panel))
+    if rows:
+        columns = measure_columns(rows)
+        _paged(flow, said.to_measure(), said.to_measure_remark(), columns, rows, thinned)
+
+
+def _paged(
+    flow: _Flow,
+    title: Message,
+    remark: Message,
+    table_columns: Sequence[Column],
+    rows: Sequence[tuple[Said, ...]],
+    shown: Callable[[Sequence[tuple[Said, ...]], int], Sequence[tuple[Said, ...]]] | None = None,
+) -> None:
+    """Rows over as many pages as they take, narrow tables side by side; `shown` of the rows of a page and its depth."""
+    left = list(rows)
     across = math.fsum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while left:
@@ -404,7 +430,8 @@ def _table(flow: _Flow, title: Message, remark: Message, keys: Sequence[str], ro
         flow.heading(title, remark)
         maximum = max(1, int((flow.top - flow.floor) // ROW) - 1)
         deep = min(maximum, -(-len(left) // columns))
-        flow.add(NOTES, side_by_side(table_columns, left, flow.corner, deep=deep, maximum=columns, gutter=GUTTER))
+        page = left[: columns * deep] if shown is None else shown(left[: columns * deep], deep)
+        flow.add(NOTES, side_by_side(table_columns, page, flow.corner, deep=deep, maximum=columns, gutter=GUTTER))
         left = left[columns * deep :]
         flow.top -= table_height(deep) + GAP
 

@@ -28,7 +28,7 @@ from typing import Any, Final, Generic, TypeAlias, TypeVar, cast
 from panelart import units
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest, one_of
-from panelart.messages import Message, Said, source
+from panelart.messages import Message, Said, diagnostics, source
 from panelart.messages import source_schema as said
 from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
 from panelart.source.problems import Problems
@@ -518,9 +518,12 @@ class Field(Generic[T_co]):
 
 
 class Fields:
-    """What was read of a record: `fields[FIELD]` is the value, else the default, else None."""
+    """What was read of a record: `fields[FIELD]` is the value, else the default, else None.
 
-    __slots__ = ("_keys", "_places", "_read", "place", "record")
+    `unknown` are the keys that stand there and are none of the record's.
+    """
+
+    __slots__ = ("_keys", "_places", "_read", "place", "record", "unknown")
 
     def __init__(
         self,
@@ -529,12 +532,14 @@ class Fields:
         values: dict[str, Any],
         places: dict[str, Where],
         keys: dict[str, Where],
+        unknown: tuple[str, ...] = (),
     ) -> None:
         self.record = record
         self.place = place
         self._read = values
         self._places = places
         self._keys = keys
+        self.unknown = unknown
 
     def __getitem__(self, field: Field[T]) -> T | None:
         return cast("T | None", self._read.get(field.name, field.default))
@@ -560,14 +565,14 @@ class Record(Kind[Fields], frozen=True):
     """A mapping with known keys.
 
     `marked_by` is the key that tells it from the other records of a OneOf; `elsewhere` says of keys that belong to
-    other records why they do not stand here.
+    other records, or that people write for another, what to write: a sentence, or one of the value that was written.
     """
 
     name: str
     fields: tuple[Field[Any], ...]
     doc: str = ""
     marked_by: str = ""
-    elsewhere: tuple[tuple[str, Said], ...] = ()
+    elsewhere: tuple[tuple[str, Said | Callable[[str], Said]], ...] = ()
 
     @property
     def record(self) -> Record:
@@ -591,12 +596,14 @@ class Record(Kind[Fields], frozen=True):
         places: dict[str, Where] = {}
         keys: dict[str, Where] = {}
         misspelt: set[str | None] = set()
+        unknown: list[str] = []
         for entry in node.entries:
             name = entry.key.text
             field = by_name.get(name)
             if field is None:
                 problems.add(entry.key.where, said.unknown_key(name, self.name), self._nearest_key(entry))
                 misspelt.add(nearest(name[:_LONGEST_NUMBER], by_name))
+                unknown.append(name)
                 continue
             places[name] = entry.value.where
             keys[name] = entry.key.where
@@ -604,6 +611,8 @@ class Record(Kind[Fields], frozen=True):
                 value = field.kind.parse(entry.value, problems)
             if value is not None:
                 values[name] = value
+        if unknown and len(self._needed) == 1:
+            misspelt.add(self._needed[0].name)  # that was meant, most likely: one slip is told once
         for field in self.fields:
             if field.required and field.name not in places and field.name not in misspelt:
                 problems.add(
@@ -611,14 +620,29 @@ class Record(Kind[Fields], frozen=True):
                     said.required_key(field.name, self.name),
                     said.accepted_key(field.name, field.kind.accepts),
                 )
-        return Fields(self, node.where, values, places, keys)
+        return Fields(self, node.where, values, places, keys, tuple(unknown))
+
+    @property
+    def _needed(self) -> tuple[Field[Any], ...]:
+        return tuple(field for field in self.fields if field.required)
+
+    def refuse(self, node: Node, problems: Problems) -> None:
+        """As every kind; a bare value where one key is required is told to be written with that key."""
+        if isinstance(node, Scalar) and not node.empty and len(self._needed) == 1:
+            inside = said.write_inside(f"{{{self._needed[0].name}: {node.text[:_LONGEST_NUMBER]}}}")
+            problems.add_under(node.where, source.found(node.found), inside)
+        else:
+            super().refuse(node, problems)
 
     def _nearest_key(self, entry: Entry) -> Said:
         """What is said to a key that is not known."""
         name = entry.key.text
         keys = [field.name for field in self.fields]
         elsewhere = dict(self.elsewhere).get(name)
-        hint = elsewhere or did_you_mean(name[:_LONGEST_NUMBER], keys, said.keys_of(self.name))
+        near = nearest(name[:_LONGEST_NUMBER], keys)
+        if callable(elsewhere):
+            elsewhere = elsewhere(entry.value.text if isinstance(entry.value, Scalar) else "…")
+        hint = elsewhere or (said.keys_of(self.name, keys) if near is None else diagnostics.did_you_mean(name=near))
         if not isinstance(entry.value, Scalar) or not entry.value.empty:
             return hint
         # A comma in a text without quotes ends the value: {text: ON, OFF} has the key OFF.

@@ -98,8 +98,8 @@ class Catalogue(Protocol):
         None when problems were added.
         """
 
-    def read_contents(self, data: bytes, file: str) -> Contents:
-        """The parts and knobs of a file. Raises SpecError."""
+    def read_contents(self, data: bytes, file: str, named: Callable[[str], Component]) -> Contents:
+        """The parts and knobs of a file; `named` gives what its parts are like, or KeyError. Raises SpecError."""
 
 
 class Environment(Struct, frozen=True, kw_only=True):
@@ -530,12 +530,17 @@ def _own_parts(top: language.Spec, environment: Environment, problems: Problems)
     parts: dict[str, Component] = {}
     knobs: dict[str, KnobEntry] = {}
     complete = True
+
+    def named(part: str) -> Component:
+        return parts[part] if part in parts else environment.catalogue.component(part)
+
     for name in top.catalogue or ():
-        found = _own_file(name, environment, problems)
+        found = _own_file(name, environment, named, problems)
         if found is None:
             complete = False
             continue
-        _check_new(_NEW_PART, name, found.components, environment.catalogue.names(), parts, problems)
+        new = (part for part in found.components if part not in found.stand_ins)
+        _check_new(_NEW_PART, name, new, environment.catalogue.names(), parts, problems)
         _check_new(_NEW_KNOB, name, found.knobs, environment.catalogue.knob_names(), knobs, problems)
         parts |= found.components
         knobs |= found.knobs
@@ -570,7 +575,9 @@ def _check_new(
             problems.add(file.where, taken(file.value, name), new.rename())
 
 
-def _own_file(name: Value[str], environment: Environment, problems: Problems) -> Contents | None:
+def _own_file(
+    name: Value[str], environment: Environment, named: Callable[[str], Component], problems: Problems
+) -> Contents | None:
     if Path(name.value).is_absolute() or "\0" in name.value:
         problems.add(name.where, said.file_not_relative(name.value), said.relative_to_spec())
         return None
@@ -582,7 +589,7 @@ def _own_file(name: Value[str], environment: Environment, problems: Problems) ->
         problems.add(name.where, unreadable, said.relative_to_spec())
         return None
     try:
-        return environment.catalogue.read_contents(data, path.as_posix())
+        return environment.catalogue.read_contents(data, path.as_posix(), named)
     except SpecError as error:
         problems.extend(error)
         return None

@@ -14,7 +14,7 @@ from tests.checks.builders import layout
 from tests.checks.cases import found
 from tests.panels import part as placed
 
-RULE = "opening-size-uncertain"
+RULE = "parts-to-measure"
 
 
 pytestmark = pytest.mark.few(40)

@@ -59,7 +59,7 @@ ELSEWHERE = {
 """Rules that take their limit from the panel or a part, and the test that stands on both sides of it."""
 
 WITHOUT_NUMBER = {
-    "opening-size-uncertain": "a figure's standing is a word",
+    "parts-to-measure": "a figure's standing is a word",
     "legend-unplaced": "there is no place, or there is",
     "names-unlike": "any difference counts, of a font as of a size",
     "names-on-different-sides": "sides are words",

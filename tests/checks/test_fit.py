@@ -101,7 +101,7 @@ def test_a_size_to_pass_known_only_from_memory_warns(known, severity):
 def test_an_opening_whose_size_is_uncertain_is_noted_once_a_kind_of_part(known, is_found):
     inlet = component("inlet", known=known)
     panel = layout(part("J1", inlet), part("J2", inlet), part("S1", component("switch")))
-    findings = found("opening-size-uncertain", panel)
+    findings = found("parts-to-measure", panel)
     assert [finding.refs for finding in findings] == ([("J1", "J2")] if is_found else [])
     assert all(finding.severity is Severity.NOTE for finding in findings)
     say = said.figure_from_memory if known is Known.MEMORY else said.figure_typical

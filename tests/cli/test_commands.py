@@ -172,7 +172,7 @@ def test_an_old_panel_is_taken_up_with_a_baseline(spec: Path) -> None:
 
 def test_a_waiver_ends_on_its_day(spec: Path) -> None:
     text = SPEC.replace("at: [60, 30]", "at: [3, 30]")
-    rules = ("opening-near-edge", "opening-over-edge", "part-over-edge", "body-over-edge", "opening-size-uncertain")
+    rules = ("opening-near-edge", "opening-over-edge", "part-over-edge", "body-over-edge", "parts-to-measure")
     waivers = "".join(f"  - {{rule: {rule}, on: H1, why: trial, until: 2027-01-31}}\n" for rule in rules)
     spec.write_text(text + "waivers:\n" + waivers, encoding="utf-8")
     assert run("check", spec, "--date", "2027-01-31", cwd=spec.parent).returncode == 0

@@ -619,7 +619,7 @@ FAULTS = (
           ("opening-too-small-after-coat", ("J1",))),
     fault("a sheet too thick for a switch", B, component("S1", thickness=(0.5, 1.0)), ("sheet-too-thick", ("S1",))),
     fault("a sheet too thin for a snap", R, component("J4", thickness=(3.0, 4.0)), ("sheet-too-thin", ("J4",))),
-    fault("a screw whose size is a memory", R, component("E1", openings=from_memory), ("opening-size-uncertain", ("E1",))),
+    fault("a screw whose size is a memory", R, component("E1", openings=from_memory), ("parts-to-measure", ("E1",))),
     # --- keep-outs, collisions, frames
     fault("a bracket where a meter stands", B, keepout(lambda _: Box(100, 70, 106, 76), Side.REAR), ("part-in-keepout", ("M1",))),
     fault("a hole through a bracket", B, of_all(without_envelopes("DS1", Side.REAR), keepout(lambda layout: Box(
@@ -686,5 +686,5 @@ FAULTS = (
     fault("a rack panel without its slots", M, without_part("FR"), ("rack-fixing-missing", ())),
     fault("a body among the rails", M, of_all(without_part("FR"), envelope("DS1", "nut", contour=lambda one: one.contour.moved(Vector(-25.0, 0.0)))),
           ("rack-fixing-missing", ()), ("part-in-rail-zone", ("DS1",))),
-    fault("a waiver that has ended", R, waiver("opening-size-uncertain", "J4", until="2027-01-31"), ("waiver-expired", ("J4",)), today="2027-02-01"),
+    fault("a waiver that has ended", R, waiver("parts-to-measure", "J4", until="2027-01-31"), ("waiver-expired", ("J4",)), today="2027-02-01"),
 )  # fmt: skip

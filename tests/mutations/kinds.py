@@ -915,7 +915,7 @@ def _(layout):
                 for hole in own.component.openings
             )
             if not any(figure.known is Known.MEMORY for figure in figures):
-                yield one(component(own.ref, openings=spoilt), "opening-size-uncertain", own.ref)
+                yield one(component(own.ref, openings=spoilt), "parts-to-measure", own.ref)
 
 
 @kind("a sheet that poisons the laser's air")

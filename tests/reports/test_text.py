@@ -33,7 +33,7 @@ def test_findings_are_grouped_with_the_most_serious_first():
     assert _first_lines(text.text_report(inspect(PANEL), detail=text.Detail.VERBOSE)) == [
         ("front.yaml", "10", "5", "error", "parts-collide"),
         ("front.yaml", "12", "5", "warning", "legend-too-small"),
-        ("front.yaml", "3", "5", "note", "opening-size-uncertain"),
+        ("front.yaml", "3", "5", "note", "parts-to-measure"),
         ("front.yaml", "12", "5", "waived", "legend-under-knob"),
     ]
 
@@ -111,10 +111,10 @@ def test_notes_are_one_table_by_rule(width):
         )
     )
     inspection = inspect(panel)
-    notes = [finding for finding in inspection.findings if finding.rule == "opening-size-uncertain"]
+    notes = [finding for finding in inspection.findings if finding.rule == "parts-to-measure"]
     table = notes_table(inspection, notes, width)
     assert table[0].split()[:3] == ["rule", "count", "refs"]
-    (row,) = [line for line in table if "opening-size-uncertain" in line]
+    (row,) = [line for line in table if "parts-to-measure" in line]
     assert row.split()[1] == str(len(notes))
     assert "+" in row
     assert all(len(line) <= width for line in table)

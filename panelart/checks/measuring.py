@@ -1,0 +1,72 @@
+"""What of a panel's parts is measured before cutting: each kind of part once, with its dimensions."""
+
+from __future__ import annotations
+
+from panelart.canonical import Struct
+from panelart.catalogue import Dimension, dimensions_to_measure, is_doubtful
+from panelart.cutouts.hardware import components
+from panelart.messages import Message
+from panelart.messages import checks_things as things
+from panelart.model.component import Component
+from panelart.model.panel import Panel, Part
+
+
+class PartToMeasure(Struct, frozen=True, kw_only=True):
+    """One kind of part, where it is used, and what is measured on it: its openings first, then its motion."""
+
+    component: Component
+    refs: tuple[str, ...]
+    dimensions: tuple[Dimension, ...]
+
+    @property
+    def of_openings(self) -> bool:
+        """Whether a hole is cut by one of the dimensions."""
+        return any(dimension.piece != MOTION for dimension in self.dimensions)
+
+    @property
+    def of_scales(self) -> bool:
+        """Whether marks are put by one of the dimensions."""
+        return any(dimension.piece == MOTION for dimension in self.dimensions)
+
+
+MOTION = "motion"
+"""The piece that the angle of a scale belongs to."""
+
+
+def parts_to_measure(panel: Panel) -> tuple[PartToMeasure, ...]:
+    """The parts, those of flanges too, that are cut or marked by figures that are recalled or typical.
+
+    The angle of a scale counts where the spec leaves it to the part.
+    """
+    by_ref = {part.ref: part for part in panel.parts}
+    kinds: dict[tuple[str, tuple[Dimension, ...]], tuple[Component, list[str]]] = {}
+    for ref, component, _ in components(panel):
+        dimensions = (*dimensions_to_measure(component), *_sweeps(by_ref.get(ref)))
+        if dimensions:
+            kinds.setdefault((component.name, dimensions), (component, []))[1].append(ref)
+    return tuple(
+        PartToMeasure(component=component, refs=tuple(refs), dimensions=dimensions)
+        for (_, dimensions), (component, refs) in kinds.items()
+    )
+
+
+def _sweeps(part: Part | None) -> tuple[Dimension, ...]:
+    """The doubtful angles of the part itself that its scales take."""
+    scales = () if part is None else (part.scale, part.outer_scale)
+    figures = (scale.sweep_of_part for scale in scales if scale is not None)
+    found = (Dimension(piece=MOTION, figure=figure) for figure in figures if figure is not None and is_doubtful(figure))
+    return tuple(dict.fromkeys(found))
+
+
+def in_words(dimension: Dimension) -> Message:
+    """A dimension as people read it: "opening: diameter", "fixing: horizontal pitch"."""
+    piece, name = dimension.piece or things.no_piece(), dimension.name
+    if piece == MOTION:
+        return things.angle_of_scale(name=name)
+    if name == "pitch_x":
+        return things.dimension_of(piece=piece, name=things.horizontal_pitch())
+    if name == "pitch_y":
+        return things.dimension_of(piece=piece, name=things.vertical_pitch())
+    if name.startswith("passes_"):
+        return things.dimension_through(piece=piece, name=name.removeprefix("passes_").replace("_", " "))
+    return things.dimension_of(piece=piece, name=name.replace("_", " "))

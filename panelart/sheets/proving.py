@@ -1,0 +1,87 @@
+"""Which parts a first-piece inspection proves: every hole measured and in its limits, and the part fitted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Sequence
+from typing import Final
+
+from msgspec.structs import replace
+
+from panelart.canonical import Struct
+from panelart.cutouts.hardware import components
+from panelart.messages import Message
+from panelart.messages import sheets_lists as said
+from panelart.model.component import Component, Opening
+from panelart.model.layout import Layout
+from panelart.sheets.inspection import Characteristic, Verdict
+
+_PLACES: Final = frozenset({"x", "y", "along", "back"})
+"""Measures of where a hole is; they are figures of a part that has several holes."""
+
+
+class Trial(Struct, frozen=True, kw_only=True):
+    """One kind of part that was fitted, and why it is not proved; `why` is None where it is."""
+
+    name: str
+    ref: str
+    why: Message | None = None
+
+
+def trials(
+    layout: Layout,
+    wanted: Sequence[Characteristic],
+    verdicts: Iterable[Verdict],
+    fitted: Collection[str],
+    named: Callable[[str], Component | None],
+) -> tuple[Trial, ...]:
+    """Each kind of part among the refs that were fitted, proved by the first part of which every hole was measured.
+
+    `named` is the part of a name as the part file will have it, None where there is none: what was cut must be the
+    cutout that this part asks for.
+    """
+    known = {verdict.characteristic.key: verdict for verdict in verdicts}
+    found: dict[str, Trial] = {}
+    for ref, component, _ in components(layout.panel):
+        if ref not in fitted or not component.openings:
+            continue
+        before = found.get(component.name)
+        if before is not None and before.why is None:
+            continue
+        why = _why_not(layout, ref, component, wanted, known, named(component.name))
+        if before is None or why is None:
+            found[component.name] = Trial(name=component.name, ref=ref, why=why)
+    return tuple(found.values())
+
+
+def _why_not(
+    layout: Layout,
+    ref: str,
+    component: Component,
+    wanted: Sequence[Characteristic],
+    known: dict[tuple[str, str], Verdict],
+    named: Component | None,
+) -> Message | None:
+    """Why a part is not proved; None where it is."""
+    if named is None:
+        return said.not_a_named_part()
+    if _cut(named) != _cut(component):
+        return said.other_dimensions()
+    openings = [opening.name for opening in layout.every_opening if opening.ref == ref]
+    for name in openings:
+        measures = [one.key for one in wanted if one.feature == name]
+        sizes = [key for key in measures if key[1] not in _PLACES]
+        if not sizes:
+            return said.opening_filled(opening=name)
+        needed = measures if len(openings) > 1 else sizes
+        for key in needed:
+            verdict = known.get(key)
+            if verdict is None:
+                return said.size_not_measured(opening=name, measure=key[1])
+            if verdict.out:
+                return said.size_out_of_limits(opening=name, measure=key[1])
+    return None
+
+
+def _cut(component: Component) -> tuple[Opening, ...]:
+    """What is cut for a part, whatever is known of its figures."""
+    return tuple(replace(opening, figures=(), passes=None) for opening in component.openings)
