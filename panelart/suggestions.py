@@ -106,8 +106,9 @@ def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Ins
 
 
 def _first(finding: Finding, spec: _Spec, before: Known, inspection: Inspection, inspect: Inspect) -> Suggestion | None:
-    if finding.severity is Severity.NOTE and inspection.rule(finding).severity is not Severity.NOTE:
-        return None  # milder than the rule as a whole: nothing to mend
+    milder = finding.severity is Severity.NOTE and inspection.rule(finding).severity is not Severity.NOTE
+    if milder and not finding.spellings:
+        return None  # milder than the rule as a whole: nothing to mend but letters
     for candidate in islice(_candidates(finding, spec, inspection.rule(finding).mends), MAX_TRIES):
         try:
             after = candidate.signs(inspect(applied(spec.text, candidate.edits)).findings)
@@ -175,7 +176,7 @@ class _Spec:
         return next((found for found in _mappings(self.top) if _has(found, where)), None)
 
 
-_TEXTS: Final = ("text", "title", "legend")
+_TEXTS: Final = ("text", "title", "legend", "unit")
 """Keys whose value is printed."""
 
 _WORDS: Final = "words"

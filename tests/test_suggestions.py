@@ -143,6 +143,15 @@ def test_signs_and_spaces_are_one_edit_of_all_texts():
     assert "100-240V~ 50/60Hz 2A" in changed
 
 
+def test_the_unit_of_a_scale_is_rewritten_where_it_stands():
+    text = HEAD + (
+        "  - {ref: RV1, part: pot-m10, at: [80, 40], knob: {diameter: 24, height: 16}, legend: Level,\n"
+        "     scale: {from: 0, to: 30, major: 5, unit: uA}}\n"
+    )
+    (found,) = [one for one in offered(text) if one.finding.rule == "signs-improvable"]
+    assert [(edit.old, edit.new) for edit in found.edits] == [("uA", "µA")]
+
+
 def test_signs_that_would_make_another_finding_are_not_suggested():
     # The symbol of direct current has narrower gaps than this process holds.
     text = (

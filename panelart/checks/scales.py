@@ -18,6 +18,7 @@ from panelart.messages import checks as said
 from panelart.messages import checks_things as things
 from panelart.model.panel import Law, LegendRequest, Part, Scale
 from panelart.texts.runs import LoneUnit, Unsure
+from panelart.texts.scale_units import is_label
 from panelart.texts.unit_reading import told
 from panelart.texts.words import listed
 
@@ -268,19 +269,16 @@ def _is_pure(scale: Scale) -> bool:
     return (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
 
 
-_WORD: Final = 4
-"""Letters from which small letters are a word in full and no symbol: turns, steps."""
-
-
 @rule(
     Severity.NOTE,
     says="{subject}: unit {other} is unknown",
     fix="Write the symbol of a unit, or waive this where the unit is your own.",
 )
 def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
-    """The unit of a scale is not a known unit.
+    """The unit of a scale looks like the symbol of a unit and is none.
 
-    Words in small letters are exempt, such as turns: they are no symbols. Copies of one scale are one finding.
+    Words are exempt in any language, such as Turns: they are labels and no symbols. So are multipliers (x10) and forms
+    of time (hh:mm), and what says more of a unit: V DC, V peak, bar (g). Copies of one scale are one finding.
 
     Source: SI Brochure, 9th edition; the other units that panels have, by common practice.
     Fix: the symbol as its standard writes it.
@@ -289,9 +287,7 @@ def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
     """
     groups: dict[Where, list[tuple[Part, Scale, Box]]] = {}
     for part, scale, box in _scaled(survey):
-        unit = scale.unit.strip()
-        word = unit.isalpha() and unit.islower() and len(unit) >= _WORD
-        if unit and not word and any(name.startswith("unit:") for name, _ in told(unit).dimension):
+        if scale.unit.strip() and not is_label(scale.unit):
             groups.setdefault(scale.where, []).append((part, scale, box))
     for where, found in groups.items():
         spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)

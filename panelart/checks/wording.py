@@ -21,7 +21,7 @@ from panelart.texts.characters import script
 from panelart.texts.lookalikes import alike, meant, mixed_scripts
 from panelart.texts.opposites import opposite
 from panelart.texts.runs import Designation, LoneUnit, Meaning, Text, Unsure, Word
-from panelart.texts.spellings import misspelt, unit_meant
+from panelart.texts.spellings import misspelt, mistakable, unit_meant
 from panelart.texts.units import UNITS, Dimension
 
 # --- names
@@ -224,15 +224,16 @@ names_look_alike.cases(
     mends=(respelt,),
 )
 def unit_misspelt(survey: Survey) -> Iterator[Observation]:
-    """The symbol of a unit has the wrong small or capital letters, or u for micro.
+    """The symbol of a unit has the wrong small or capital letters.
 
-    The rule checks symbols behind numbers, in brackets and in the units of scales; the case of a letter changes the
-    meaning: mW and MW differ by a thousand million.
+    The rule checks symbols behind numbers, in brackets and in the units of scales. The case of a letter may change the
+    meaning: mW and MW differ by a thousand million; where no other unit has the letters, as in Khz, it is a note. Names
+    of units in words are right (10 ohm, 10 sec), and so is u for micro, for which `signs-improvable` offers µ.
 
     Source: SI Brochure, 9th edition, 5.2 and table 7.
     Fix: the right letters.
-    Fails: 100 Khz, 4.7 uF, (KV).
-    Passes: 100 kHz, 4.7 µF, (kV).
+    Fails: 100 Mhz, 100 Khz, (KV).
+    Passes: 100 MHz, 100 kHz, (kV), 10 uF.
     """
     units = {(part.ref, scale.unit) for part in survey.panel.parts for scale in scales_of(part)}
     for word in survey.words:
@@ -250,16 +251,17 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
                 other=said.unit_spellings(
                     spellings=[said.unit_spelling(meant=one.meant, written=one.written) for one in found]
                 ),
+                severity=None if any(mistakable(one.written, one.meant) for one in found) else Severity.NOTE,
                 spellings=tuple(found),
             )
 
 
 unit_misspelt.cases(
     """
-    texts: [{text: 4.7 __, at: [60, 50]}]
+    texts: [{text: 10 __, at: [60, 50]}]
     """,
-    fails="uF",
-    passes="µF",
+    fails="Mhz",
+    passes="MHz",
 )
 
 

@@ -306,3 +306,21 @@ def countersink_angle(angle: Degrees) -> None:
 @message
 def accepted_angle(minimum: Degrees, maximum: Degrees) -> None:
     """Accepted: {minimum} to {maximum}"""
+
+
+# --- what a search tells
+
+
+@message
+def kind_not_measured() -> None:
+    """No part of this kind is in the catalogue"""
+
+
+@message
+def measure_and_define() -> None:
+    """Measure its opening and fixing holes, or read the part drawing, and define it in a part file."""
+
+
+@message
+def nearest_kinds(kinds: Listed) -> None:
+    """Nearest kinds of part: {kinds}"""

@@ -21,8 +21,13 @@ def symbols() -> None:
 
 
 @message
+def near() -> None:
+    """No entry has the size stated; nearest"""
+
+
+@message
 def absent() -> None:
-    """Not in the catalogue, on purpose"""
+    """Not in the catalogue"""
 
 
 @message

@@ -86,6 +86,11 @@ def absent_list(absent: Iterable[Absent], width: int = 100) -> str:
     )
 
 
+def near_section(near: Sequence[Component | KnobEntry]) -> str:
+    """Entries of another size than the one stated, under their heading."""
+    return "\n".join([str(said.near()), "", *columns([(one.name, one.title) for one in near])])
+
+
 def absent_section(absent: Iterable[Absent], width: int = 100) -> str:
     """What is left out, under its heading."""
     return f"{said.absent()}\n\n{absent_list(absent, width)}"
@@ -239,8 +244,9 @@ def parts_json(
     knobs: Iterable[KnobEntry] = (),
     symbols: Iterable[SymbolEntry] = (),
     absent: Iterable[Absent] = (),
+    near: Iterable[Component | KnobEntry] = (),
 ) -> str:
-    """A list of parts, knobs and symbols, and of what was looked for and is left out, as JSON text."""
+    """A list of parts, knobs and symbols, of what was looked for and is left out, and of near sizes, as JSON text."""
     return _text(
         {
             "version": VERSION,
@@ -250,6 +256,7 @@ def parts_json(
             "absent": [
                 {"name": one.name, "title": one.title, "why": one.why, "instead": one.instead} for one in absent
             ],
+            "near": [{"name": one.name, "title": one.title} for one in near],
         }
     )
 

@@ -13,9 +13,9 @@ from decimal import Decimal
 from typing import Final, TypeAlias
 
 from panelart.texts import designations
-from panelart.texts.amounts import Amounts, Read
+from panelart.texts.amounts import Amounts, Read, phase_word
 from panelart.texts.characters import CLUSTER, SPACE, is_symbol
-from panelart.texts.quantities import Factor, Quantity, Ratio
+from panelart.texts.quantities import Factor, Number, Quantity, Ratio
 from panelart.texts.rating_reading import (
     duty_by_factor,
     duty_by_type,
@@ -179,7 +179,9 @@ class _Reader:
             read = designations.inch(text, at)
             if read is not None:
                 return read
-        if follows in " ~/N×xX":
+        if follows in "Pp" and phase_word(text, end):
+            return supply_by_phases(self.amounts, at) or (end, Number(Decimal(text[at:end])))
+        if follows in " ~/N×xX-PpΦφØø⌀":
             return supply_by_phases(self.amounts, at) or fuse_by_letters(text, at)
         return None
 
@@ -463,6 +465,14 @@ def _factor(reader: _Reader, at: int) -> Read | None:
     return duty_by_factor(reader.amounts, at)
 
 
+def _phases(reader: _Reader, at: int) -> Read | None:
+    """PH behind a number that counts is phases, before a number a word; else it may be pH in capitals."""
+    text = reader.text
+    counted = phase_word(text, at)
+    before_number = text[at : at + 3] in ("PH ", "Ph ") and text[at + 3 : at + 4].isdecimal()
+    return (at + 2, Word(text[at : at + 2])) if counted or before_number else None
+
+
 def _acidity(reader: _Reader, at: int) -> Read | None:
     found = _PH.match(reader.text, at)
     if found is None:
@@ -525,7 +535,7 @@ _BY_LETTER: Final[Mapping[str, tuple[Callable[[_Reader, int], Read | None], ...]
     "I": (_protection, _positions),
     "M": (_fuse, _metric),
     "N": (_pipe,),
-    "P": (_pipe,),
+    "P": (_phases, _pipe),
     "R": (_resistance, _pipe),
     "S": (_duty, _slashed),
     "T": (_fuse, _pipe),

@@ -37,7 +37,7 @@ TO: Final = frozenset(listed("to bis til till tot do до até"))
 LABELS: Final = frozenset(
     listed(
         """ch chan channel kanal canal canale kanaal port slot bank zone no nr step preset program prog scene track bus
-    group page sensor phase mode class klasse position pos stage axis relay"""
+    group page sensor mic mikrofon micro phase mode class klasse position pos stage axis relay"""
     )
 )
 """Words that a number behind them counts: CH 1."""
@@ -87,6 +87,15 @@ EARTH: Final = frozenset(
 )
 """What a terminal of the protective conductor is named, and its symbol (IEC 60417-5017)."""
 
+ATTENUATION: Final = frozenset(
+    listed(
+        """attenuation attenuator atten att attn pad abschwächung abschwächer dämpfung atténuation atténuateur
+    atenuación atenuador attenuazione attenuatore atenuação verzwakking verzwakker dämpning dempning dæmpning vaimennus
+    tłumienie tłumik útlum csillapítás zayıflatma εξασθένηση ослабление аттенюатор 減衰 衰减 衰減"""
+    )
+)
+"""What attenuates: less of it is more of what comes through."""
+
 DUTY: Final = frozenset(["duty", "betriebsart", "service", "servizio", "servicio", "drift"])
 """What stands before a duty type that has no duration."""
 
@@ -95,6 +104,8 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
         "slow-blow": "T",
         "slow": "T",
         "slo-blo": "T",
+        "slowblow": "T",
+        "sb": "T",
         "time-lag": "T",
         "timelag": "T",
         "anti-surge": "T",

@@ -191,6 +191,29 @@ def test_a_row_that_closes_a_circle_begins_anywhere():
     assert str(finding.other) == "4, 3, 2, 1"
 
 
+def test_two_positions_are_seen_from_the_foot_of_the_part():
+    # The pointer goes over the top of the part: of one that is turned upside down, through the bottom of the panel.
+    for turn, told in ((0, []), (180, ["'On' is anticlockwise of 'Off'"])):
+        switch = part("S1", control(Motion.TURN), positions=positions(a240="Off", a300="On"), turn=turn)
+        assert [str(one.other) for one in found("switch-against-convention", layout(switch))] == told
+    # From straight down to straight up it may turn either way.
+    either = part("S1", control(Motion.TURN), positions=positions(a270="On", a90="Off"))
+    assert found("switch-against-convention", layout(either)) == []
+
+
+@pytest.mark.parametrize(("turn", "told"), [(0, 0), (180, 1), (90, 1), (-90, 0)])
+def test_values_of_a_lever_are_judged_as_it_is_mounted(turn, told):
+    # MIL-STD-1472E, 5.4.1.2.1: more is up and to the right; turned by 90 degrees, up is left.
+    lever = control(Motion.LEVER)
+    switch = part("S1", lever, positions=positions(up="15 V", centre="10 V", down="5 V"), turn=turn)
+    assert len(found("switch-against-convention", layout(switch))) == told
+
+
+def test_one_temperature_in_two_scales_is_no_repeat():
+    for texts, told in ((("0 °C", "32 °F"), []), (("0 °C", "273.15 K"), []), (("1 V", "1000 mV"), [("S1",)])):
+        assert refs("position-repeated", _rotary(*texts)) == told
+
+
 def test_two_positions_of_a_lever_alike():
     for lower, told in (("MUTE", [("S1",)]), ("ON", [])):
         switch = part("S1", control(Motion.LEVER), positions=positions(up="Mute", down=lower))
