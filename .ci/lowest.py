@@ -32,6 +32,12 @@ for kind in CodeKind:
     print(kind.value, code_shape(kind, "PANEL-1", 0.5, Point(0.0, 0.0)))
 """
 
+HYPHENS = """
+from panelart.lettering.hyphenation import dictionary, divisions
+for language, word in (("de", "Sicherheitsventil"), ("en-US", "Temperature"), ("fr", "Alimentation")):
+    print(language, [each.start for each in divisions(word, (), (False,) * len(word), language, dictionary(language))])
+"""
+
 
 def lowest(part: str = "") -> list[str]:
     """The lowest version of each dependency of the core or of an extra, as a pin.
@@ -97,7 +103,7 @@ def answers(python: Path, cwd: Path) -> list[str]:
 
 def core() -> list[list[object]]:
     """Commands that need no extra, as words after `python`."""
-    commands: list[list[object]] = [["-m", "panelart", "--version"]]
+    commands: list[list[object]] = [["-m", "panelart", "--version"], ["-c", HYPHENS]]
     for name in SPECS:
         spec = ROOT / "demo" / f"{name}.yaml"
         commands.append(["-m", "panelart", "check", spec, "--format", "json", "--date", DAY])

@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from typing import Final
 
-from panelart.catalogue import cautions, library, symbols
+from panelart.catalogue import cautions, library, symbols, vocabulary
 from panelart.checks import abbreviations, limits, materials
 from panelart.lettering import glyph_widths, measured_faces, measures
 from panelart.source.built import INDEX, Table, built
@@ -18,6 +18,7 @@ TABLES: Final[tuple[Table, ...]] = (
     library.KNOBS,
     cautions.BUILT,
     symbols.BUILT,
+    vocabulary.BUILT,
     limits.BUILT,
     materials.BUILT,
     abbreviations.BUILT,

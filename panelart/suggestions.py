@@ -31,6 +31,7 @@ from panelart.checks.mends import (
     RaiseStyle,
     Respell,
     Rewrite,
+    Tell,
     rounded_up,
 )
 from panelart.diagnostics import Severity, SpecError, Where
@@ -105,8 +106,9 @@ def suggestion(text: str, inspection: Inspection, finding: Finding, inspect: Ins
 
 
 def _first(finding: Finding, spec: _Spec, before: Known, inspection: Inspection, inspect: Inspect) -> Suggestion | None:
-    if finding.severity is Severity.NOTE and inspection.rule(finding).severity is not Severity.NOTE:
-        return None  # milder than the rule as a whole: nothing to mend
+    milder = finding.severity is Severity.NOTE and inspection.rule(finding).severity is not Severity.NOTE
+    if milder and not finding.spellings:
+        return None  # milder than the rule as a whole: nothing to mend but letters
     for candidate in islice(_candidates(finding, spec, inspection.rule(finding).mends), MAX_TRIES):
         try:
             after = candidate.signs(inspect(applied(spec.text, candidate.edits)).findings)
@@ -174,7 +176,7 @@ class _Spec:
         return next((found for found in _mappings(self.top) if _has(found, where)), None)
 
 
-_TEXTS: Final = ("text", "title", "legend")
+_TEXTS: Final = ("text", "title", "legend", "unit")
 """Keys whose value is printed."""
 
 _WORDS: Final = "words"
@@ -255,6 +257,8 @@ def _written(mend: Mend, spec: _Spec) -> _Candidate | None:  # one return for ea
             return _respelt(mend, spec)
         case Rewrite():
             return _rewritten(mend, spec)
+        case Tell():
+            return _told(mend, spec)
         case _:
             assert_never(mend)
 
@@ -391,6 +395,26 @@ def _rewritten(rewrite: Rewrite, spec: _Spec) -> _Candidate | None:
         return None
     edits.sort(key=lambda edit: edit.where)
     return _Candidate(does=said.signs_improved(len(edits)), edits=tuple(edits), spellings=rewrite.spellings)
+
+
+def _told(tell: Tell, spec: _Spec) -> _Candidate | None:
+    """Every text with its braces, in quotes, since a bare brace begins a mapping; None for one that has any."""
+    texts = [text for where in tell.places for text in spec.texts_at(where)]
+    edits = [edit for text in texts if (edit := _braced(text, tell, spec)) is not None]
+    if not edits or len(edits) < len(texts):
+        return None
+    edits.sort(key=lambda edit: edit.where)
+    return _Candidate(does=said.units_told([one.meant for one in tell.spellings]), edits=tuple(edits))
+
+
+def _braced(text: Scalar, tell: Tell, spec: _Spec) -> Edit | None:
+    raw = spec.raw(text)
+    if raw is None or "{" in raw:
+        return None
+    new = _with(raw, tell.spellings)
+    if raw == new or raw[0] in "\"'":
+        return spec.edit(text, new)
+    return None if "'" in new else spec.edit(text, f"'{new}'")
 
 
 def _with(raw: str, spellings: Iterable[Spelling]) -> str:

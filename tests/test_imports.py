@@ -149,7 +149,6 @@ FORMATS: Final = {
     "panelart.catalogue.context": "part files: braces",
     "panelart.catalogue.entries": "part files: names",
     "panelart.catalogue.formula": "part files: arithmetic",
-    "panelart.catalogue.search": "what is typed to search for a part",
     "panelart.cli.test_strip": "an option: colours as #RRGGBB",
     "panelart.cli.values": "an option: the size of a bed",
     "panelart.documents.document": "names of files that documents give",

@@ -143,6 +143,15 @@ def test_signs_and_spaces_are_one_edit_of_all_texts():
     assert "100-240V~ 50/60Hz 2A" in changed
 
 
+def test_the_unit_of_a_scale_is_rewritten_where_it_stands():
+    text = HEAD + (
+        "  - {ref: RV1, part: pot-m10, at: [80, 40], knob: {diameter: 24, height: 16}, legend: Level,\n"
+        "     scale: {from: 0, to: 30, major: 5, unit: uA}}\n"
+    )
+    (found,) = [one for one in offered(text) if one.finding.rule == "signs-improvable"]
+    assert [(edit.old, edit.new) for edit in found.edits] == [("uA", "µA")]
+
+
 def test_signs_that_would_make_another_finding_are_not_suggested():
     # The symbol of direct current has narrower gaps than this process holds.
     text = (
@@ -150,3 +159,37 @@ def test_signs_that_would_make_another_finding_are_not_suggested():
     )
     assert "signs-improvable" in {finding.rule for finding in inspected(text).findings}
     assert "signs-improvable" not in {one.finding.rule for one in offered(text)}
+
+
+IN_CAPITALS = HEAD.replace("cap_height: 3.5, ", "cap_height: 3.5, case: upper, ", 1)
+
+
+@pytest.mark.parametrize(
+    ("up", "down", "said"),
+    [
+        ("max", "min", ["{word min}"]),  # opposites: min is the least here
+        ("ms", "min", ["{unit min}"]),  # times, both
+        ("h", "s", ["{unit h}", "{unit s}"]),
+        ("V", "m", []),  # volts tell nothing of metres
+        ("Fast", "m", []),
+    ],
+)
+def test_what_a_letter_is_is_suggested_where_the_other_positions_decide(up, down, said):
+    # A row of units of one kind, and the pair of the least and the most: common practice.
+    text = IN_CAPITALS + (
+        f"  - {{ref: S1, part: toggle-12, at: [80, 40], legend: Level, positions: {{up: {up}, down: {down}}}}}\n"
+    )
+    assert "text-could-be-unit" in {finding.rule for finding in inspected(text).findings}
+    found = [one for one in offered(text) if one.finding.rule == "text-could-be-unit"]
+    assert sorted(edit.new.strip("'") for one in found for edit in one.edits) == said
+    for one in found:
+        changed = applied(text, one.edits)
+        assert "text-could-be-unit" not in {finding.rule for finding in inspected(changed).findings}
+
+
+def test_what_a_letter_is_is_not_suggested_where_one_of_them_stays_open():
+    text = IN_CAPITALS + (
+        "  - {ref: S1, part: toggle-12, at: [40, 40], legend: Level, positions: {up: max, down: min}}\n"
+        "  - {ref: S2, part: toggle-12, at: [120, 40], legend: Level 2, positions: {up: Fast, down: m}}\n"
+    )
+    assert not [one for one in offered(text) if one.finding.rule == "text-could-be-unit"]

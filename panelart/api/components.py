@@ -72,14 +72,14 @@ def part(name: str, *, catalogue: FilePath | None = None) -> Component:
 
 
 def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Component, ...]:
-    """The parts that every one of the words fits, the best first; all parts for "".
+    """The parts that the words ask for, the best first; all parts for "".
 
-    A word fits where a word of a part's name, title, family, standard or search words begins with it. The whole
-    catalogue is read, which takes a second or two the first time.
+    The words are the trade's, in English, German, French, Spanish, Italian or Dutch; a slip of typing does no harm. A
+    part whose size, thread or number of positions is another than the one stated is left out.
 
     Args:
         words: What is looked for.
-        catalogue: A part file of your own to look in instead, whose parts stay in its order.
+        catalogue: A part file of your own to look in instead: the parts of which every word begins a word, in order.
 
     Raises:
         SpecError: The part file has errors.

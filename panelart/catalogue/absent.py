@@ -8,7 +8,9 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue import table
-from panelart.catalogue.search import fits
+from panelart.catalogue.search import Found, fits, has_entries, kinds_named, search
+from panelart.catalogue.vocabulary import vocabulary
+from panelart.messages import catalogue as said
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, MapOf, Record, Text, read
 from panelart.source.yaml import read as read_yaml
@@ -36,9 +38,43 @@ class Absent(Struct, frozen=True, kw_only=True):
     instead: str
 
 
-def absent(query: str) -> tuple[Absent, ...]:
-    """What is left out and fits every word of a query, in the order of the file; '' fits all."""
-    return tuple(one for one in _entries() if fits(query, one.name, one.title, *one.words))
+def absent(query: str, found: Found | None = None) -> tuple[Absent, ...]:
+    """What is left out of that which a query asks for, in the order of the file; '' gives all that is left out.
+
+    A kind of which the catalogue has no entry is always told; what is left out of a kind that it has, where a word of
+    the query says so. `found` is what a search brought, where that was made already.
+    """
+    if not query.strip():
+        return _entries()
+    found = search(query) if found is None else found
+    told = {one.name: one for one in _entries() if _meant(query, found, one)}
+    without = [kind for kind in found.kinds if not has_entries(kind)]
+    unexplained = [kind for kind in without if not any(kind in _kinds(one) for one in told.values())]
+    return (*told.values(), *map(_unmeasured, unexplained))
+
+
+def _meant(query: str, found: Found, one: Absent) -> bool:
+    """Whether what is left out is asked for."""
+    kinds = frozenset(_kinds(one)).intersection(found.kinds)
+    if any(not has_entries(kind) for kind in kinds):
+        return True
+    if not fits(query, one.name, one.title, *one.words):
+        return False
+    # 'toggle switch' asks for no special form; 'round meter' does
+    titles = [vocabulary().kind(kind).title for kind in found.kinds]
+    return not found.parts or not fits(" ".join(found.asked.words), *titles)
+
+
+def _kinds(one: Absent) -> tuple[str, ...]:
+    """The kinds that what is left out is of."""
+    return kinds_named((one.name,), one.title)
+
+
+def _unmeasured(kind: str) -> Absent:
+    """A kind that nothing is known of but its name."""
+    title = vocabulary().kind(kind).title
+    why, instead = f"{said.kind_not_measured()}.", str(said.measure_and_define())
+    return Absent(name=kind, title=title, words=(), why=why, instead=instead)
 
 
 @cache

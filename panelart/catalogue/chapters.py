@@ -31,6 +31,7 @@ CHAPTERS: Final[dict[str, Message]] = {
     "coax.yaml": said.coax(),
     "audio.yaml": said.audio(),
     "data.yaml": said.data(),
+    "board.yaml": said.board(),
     "dsub.yaml": said.dsub(),
     "circular.yaml": said.circular(),
     "glands.yaml": said.glands(),

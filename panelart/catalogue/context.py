@@ -144,13 +144,7 @@ class EntryContext(Struct, frozen=True, kw_only=True):
                 said.value_outside_span(value, *span),
                 said.accepted_span(),
             )
-        tolerance = self._pair(written[table.TOLERANCE])
-        if tolerance is not None and not tolerance[0] <= tolerance[1]:
-            raise self.refuse(
-                written.where(table.TOLERANCE),
-                said.deviations_reversed(*tolerance),
-                said.accepted_deviations(),
-            )
+        tolerance = self.deviations(written, table.TOLERANCE)
         return Figure(
             name=name,
             value=value,
@@ -160,6 +154,13 @@ class EntryContext(Struct, frozen=True, kw_only=True):
             tolerance=tolerance,
             span=span,
         )
+
+    def deviations(self, written: Fields, field: Field[tuple[Value[str], ...]]) -> tuple[float, float] | None:
+        """Limit deviations (minus, plus) as written under a key; None where they are not."""
+        tolerance = self._pair(written[field])
+        if tolerance is not None and not tolerance[0] <= tolerance[1]:
+            raise self.refuse(written.where(field), said.deviations_reversed(*tolerance), said.accepted_deviations())
+        return tolerance
 
     def pair(self, amounts: tuple[Value[str], ...]) -> tuple[float, float]:
         """Two numbers. Raises UnusableError when one of them was left out because of its problem."""

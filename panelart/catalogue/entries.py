@@ -456,12 +456,12 @@ def _crossings(columns: float, lines: float, across: float, up: float, fewer: in
             )
 
 
-def _at(place: Point, standing: Standing) -> tuple[Figure, ...]:
+def _at(place: Point, standing: Standing, tolerance: tuple[float, float] | None = None) -> tuple[Figure, ...]:
     """The place of a shape that is not at the centre, as figures."""
     if place == ORIGIN:
         return ()
     return tuple(
-        Figure(name=name, value=value, sources=standing.sources, known=standing.known)
+        Figure(name=name, value=value, sources=standing.sources, known=standing.known, tolerance=tolerance)
         for name, value in (("x", place.x), ("y", place.y))
     )
 
@@ -478,7 +478,7 @@ def _same_openings(written: Fields, above: Standing, context: EntryContext) -> I
     purpose = Role(context.word(role, table.ROLES))
     standing = context.standing(written, above)
     drawn = _turned(_drawn(written, standing, context), written, standing, context)
-    placed = _placed_standing(written, standing, context)
+    placed, off = _placed_standing(written, standing, context), _placed_tolerance(written, context)
     through = _through(written, standing, context)
     cone, conical = _countersink(written, drawn, standing, context)
     figures = (*drawn.figures, *conical, *(() if through is None else through.figures))
@@ -486,7 +486,7 @@ def _same_openings(written: Fields, above: Standing, context: EntryContext) -> I
         Opening(
             role=purpose,
             contour=_moved(drawn.contour, place),
-            figures=(*figures, *_at(place, placed)),
+            figures=(*figures, *_at(place, placed, off)),
             passes=None if through is None else _moved(through.contour, place),
             countersink=cone,
         )
@@ -564,7 +564,7 @@ def _same_envelopes(
     height = figure_of(written, reach, standing, context)
     if height.value < 0:
         raise context.refuse(written.where(reach), said.dimension_is(reach.name, height.value), said.zero_or_more())
-    placed = _placed_standing(written, standing, context)
+    placed, off = _placed_standing(written, standing, context), _placed_tolerance(written, context)
     moves = _travel(written, drawn, standing, context)
     is_front = reach is table.PROJECTION
     role = traits.role_of(written, table.ENVELOPE_ROLE, table.ENVELOPE_ROLES, context, EnvelopeRole.BODY.value)
@@ -576,7 +576,7 @@ def _same_envelopes(
             what=line_of(written, table.WHAT, context),
             contour=_moved(drawn.contour, place),
             height=height.value,
-            figures=(*drawn.figures, *_at(place, placed), height, *more),
+            figures=(*drawn.figures, *_at(place, placed, off), height, *more),
             covers=written[table.COVERS] is not False,
             colour=written[table.COLOUR] or "",
             travel=moves[0].value if moves else 0.0,
@@ -623,3 +623,8 @@ def _travel(written: Fields, drawn: _Drawn, standing: Standing, context: EntryCo
 def _placed_standing(written: Fields, above: Standing, context: EntryContext) -> Standing:
     record = written[table.PLACED]
     return above if record is None else context.standing(record, above)
+
+
+def _placed_tolerance(written: Fields, context: EntryContext) -> tuple[float, float] | None:
+    record = written[table.PLACED]
+    return None if record is None else context.deviations(record, table.PLACED_TOLERANCE)

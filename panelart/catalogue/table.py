@@ -241,10 +241,16 @@ WITHIN: Final = Field(
 GRID: Final = Field(
     "grid", Record("a grid", (COUNT, STEP, STAGGERED, WITHIN)), doc="Pattern of positions about the centre of the part."
 )
+PLACED_TOLERANCE: Final = Field(
+    "tolerance",
+    _two("minus", "plus"),
+    doc="Limit deviations of the distances between the positions and from the body: [-0.1, 0.1].",
+    otherwise="not known",
+)
 PLACED: Final = Field(
     "placed",
-    Record("placed", (SOURCE, STANDING)),
-    doc="Source and standing of the positions, where they differ from those of the shape.",
+    Record("placed", (PLACED_TOLERANCE, SOURCE, STANDING)),
+    doc="Tolerance of the positions; their source and standing, where they differ from those of the shape.",
     otherwise="those of the shape",
 )
 POSITIONING: Final = (AT, PLACES, CORNERS, GRID, PLACED, TURN)
@@ -501,7 +507,10 @@ OFFSET: Final = Field(
     "offset",
     _two("x", "y"),
     required=True,
-    doc="From the origin of the footprint to the axis of the hole, seen from the front of the panel.",
+    doc=(
+        "From the origin of the footprint to the axis of the hole, seen from the front of the panel. With `on_edge`, y "
+        "is the height of the axis above the board."
+    ),
 )
 BOARD_HEIGHT: Final = _dimension("height", "From the surface of the board to the rear face of the panel.")
 ON_EDGE: Final = Field("on_edge", Flag(), default=False, doc="Whether the board stands at right angles to the panel.")

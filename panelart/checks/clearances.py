@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 from typing import Final
 
 import shapely
@@ -11,13 +12,16 @@ import shapely.affinity
 
 from panelart.checks.emergency import is_emergency
 from panelart.checks.findings import Observation
-from panelart.checks.limits import Limit
+from panelart.checks.limits import BASES, Limit
 from panelart.checks.mends import moved_apart
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey
+from panelart.cutouts.envelopes import gripped
 from panelart.diagnostics import Severity
-from panelart.geometry import Box, direction
+from panelart.geometry import Box, Vector, direction
 from panelart.geometry.measures import Gap, gap
+from panelart.messages import checks_limits as of_limits
+from panelart.model.component import EnvelopeRole
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Hand, Part
 
@@ -28,9 +32,6 @@ _NOT_WORKED: Final = frozenset({"cam-lock", "trimmer", "breaker"})
 
 _LATCHES: Final = {"right": 0.0, "up": 90.0, "left": 180.0, "down": 270.0}
 """Which way a finger comes in, in degrees."""
-
-HANDLED: Final = frozenset({"knob", "lever", "rocker", "cap travel", "cap", "mushroom"})
-"""Which envelopes the hand takes hold of; where a control has none of them, all that covers the face."""
 
 
 def control_kind(part: Part) -> str | None:
@@ -62,15 +63,9 @@ def _handled(survey: Survey) -> list[tuple[Solid, str]]:
     for part in survey.panel.parts:
         kind = control_kind(part)
         if kind is not None:
-            found += [(solid, kind) for solid in _gripped(of.get(part.ref, []))]
+            own = of.get(part.ref, [])
+            found += [(solid, kind) for solid in gripped(own) or [solid for solid in own if solid.hides]]
     return found
-
-
-def _gripped(solids: list[Solid]) -> list[Solid]:
-    """What of a control the hand takes hold of: its knob, else what can be gripped, else all that covers the face."""
-    gripped = [solid for solid in solids if solid.what in HANDLED]
-    knobs = [solid for solid in gripped if solid.what == "knob"]
-    return knobs or gripped or [solid for solid in solids if solid.hides]
 
 
 def _emergency_stops(survey: Survey) -> set[str]:
@@ -120,7 +115,8 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
     Space for a finger is always required. When the spec names the operator's hand (`operator: {hand: bare}` or
     `gloved`), the standards' tables by kind of control apply too, and for gloves the space for a gloved finger; the
     strictest limit that is missed is reported. Instruments are often closer than the tables, which are for controls
-    that must not be mistaken without a look; that is why they apply only on request.
+    that must not be mistaken without a look; that is why they apply only on request. Two controls of which the standard
+    of their size states the minimum pitch, as of 22 mm push-buttons, may be as close as that.
 
     Source: MIL-STD-1472E, table VII; NUREG-0700 Rev. 3, table 11.5; limits from memory say so.
     Fix: move the controls apart.
@@ -140,7 +136,7 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
     for (first, second), found in _nearest(pairs).items():
         distance = found[0].distance
         missed = [limit for limit in limits[kinds[first], kinds[second]] if distance < limit.value - ROUNDING]
-        if missed:
+        if missed and not _at_own_pitch(survey.panel.by_ref[first], survey.panel.by_ref[second]):
             yield _narrow(found, missed[0])
 
 
@@ -172,6 +168,85 @@ controls_too_close.cases(
     """,
     fails="85",
     passes="110",
+)
+
+
+def _pitch(one: Part, two: Part) -> tuple[float, float] | None:
+    """The minimum distance of two parts across and up, half of each one's own; None where one of them has none."""
+    first, second = one.component.pitch, two.component.pitch
+    if first is None or second is None:
+        return None
+    across, up = ((a.value + b.value) / 2 for a, b in zip(first, second, strict=True))
+    return across, up
+
+
+def _apart(one: Part, two: Part) -> tuple[float, float]:
+    """How far two parts are apart along the first one's own width and height."""
+    way = Vector(two.at.x - one.at.x, two.at.y - one.at.y).turned(-one.turn)
+    return abs(way.x), abs(way.y)
+
+
+def _at_own_pitch(one: Part, two: Part) -> bool:
+    """Whether two controls are as far apart as the standard of their size asks."""
+    pitch = _pitch(one, two)
+    return pitch is not None and any(
+        apart >= least - ROUNDING for apart, least in zip(_apart(one, two), pitch, strict=True)
+    )
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: distance to {other} is {measured} from centre to centre; minimum {limit}",
+    fix="Move the controls apart until the distance is {limit}, or waive this with the pitch of the part's data sheet.",
+    mends=(moved_apart,),
+)
+def pitch_too_small(survey: Survey) -> Iterator[Observation]:
+    """Two controls are closer than the minimum pitch of their size, so that their bodies or legend plates do not fit.
+
+    Each size has a minimum pitch in a row and one in a column. Two controls pass when they keep either of them; of two
+    unlike sizes the mean counts.
+
+    Source: IEC 60947-5-1, minimum distances between the centres of mounting holes; the part's catalogue entry.
+    Fix: move the controls apart.
+    Fails: two 22 mm push-buttons 29.9 mm apart in a row.
+    Passes: the same 30 mm apart.
+    """
+    pitched = [part for part in survey.panel.parts if part.component.pitch is not None]
+    far = max((max(figure.value for figure in part.component.pitch or ()) for part in pitched), default=0.0)
+    for one, two in combinations(sorted(pitched, key=lambda part: part.at.x), 2):
+        if two.at.x - one.at.x > far:
+            continue
+        pitch, apart = _pitch(one, two), _apart(one, two)
+        if pitch is None or _at_own_pitch(one, two) or max(apart) < 1.0:
+            continue
+        in_row = apart[0] / pitch[0] >= apart[1] / pitch[1]
+        figure = (one.component.pitch or ())[0 if in_row else 1]
+        yield Observation(
+            refs=(two.ref, one.ref),
+            place=Box.around((one.at, two.at)),
+            where=two.where,
+            subject=survey.part(two.ref),
+            other=survey.part(one.ref),
+            measured=apart[0 if in_row else 1],
+            limit=Limit(
+                name="",
+                what=of_limits.pitch_of_part(),
+                value=pitch[0 if in_row else 1],
+                unit="mm",
+                source=of_limits.figure_of(title=one.component.title, source=figure.source),
+                basis=BASES[figure.known],
+            ),
+        )
+
+
+pitch_too_small.cases(
+    """
+    parts:
+      - {ref: S1, part: pushbutton-22, at: [40, 50], legend: Start}
+      - {ref: S2, part: pushbutton-22, at: [__, 50], legend: Stop}
+    """,
+    fails="69.9",
+    passes="70",
 )
 
 
@@ -255,7 +330,7 @@ def plugs_too_close(survey: Survey) -> Iterator[Observation]:
     if hand is None:
         return
     limit = survey.limits["plug.gloved.minimum" if hand is Hand.GLOVED else "plug.minimum"]
-    plugs = Group(solid for solid in survey.front if not solid.hides and solid.what.startswith(("mated", "mating")))
+    plugs = Group(solid for solid in survey.front if solid.role is EnvelopeRole.PLUG)
     pairs = ((one, two) for one, two in plugs.near_each_other(limit.value) if one.owner != two.owner)
     for found in _nearest(pairs).values():
         if found[0].distance < limit.value - ROUNDING:
@@ -307,7 +382,7 @@ def latch_without_room(survey: Survey) -> Iterator[Observation]:
     if not latched:
         return
     high = Group(solid for solid in survey.front if solid.height > low.value)
-    plugs = Group(solid for solid in high if solid.owner in latched and solid.what.startswith(("mated", "mating")))
+    plugs = Group(solid for solid in high if solid.owner in latched and solid.role is EnvelopeRole.PLUG)
     # A little farther than the limit, so that what just reaches into the room is met.
     far = limit.value + 1.0
     nearest: dict[str, tuple[float, Solid, Solid]] = {}
@@ -371,9 +446,9 @@ def nut_without_room_for_spanner(survey: Survey) -> Iterator[Observation]:
     limit = survey.limits["spanner.minimum"]
     standing = Group(solid for solid in survey.covers if solid.what != "knob" and solid.height > 1.0)
     pairs = (
-        (two, one) if one.what == "nut" else (one, two)
+        (two, one) if one.role is EnvelopeRole.NUT else (one, two)
         for one, two in standing.near_each_other(limit.value)
-        if one.owner != two.owner and "nut" in (one.what, two.what)
+        if one.owner != two.owner and EnvelopeRole.NUT in (one.role, two.role)
     )
     for found in _nearest(pairs).values():
         if found[0].distance < limit.value - ROUNDING:

@@ -10,7 +10,7 @@ from panelart.checks.limits import Basis, Limit
 from panelart.checks.mends import moved_inwards
 from panelart.checks.parts import past_edge
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Solid, Survey
+from panelart.checks.survey import ROUNDING, Solid, Survey, Words
 from panelart.diagnostics import Severity
 from panelart.messages import checks_limits as of_limits
 from panelart.model.panel import Part
@@ -124,7 +124,7 @@ def _with_caution(survey: Survey, caution: str) -> list[Part]:
 
 
 def _earth_terminals(survey: Survey) -> list[Part]:
-    named = {word.owner for word in survey.words if _says_earth(survey, word.text)}
+    named = {word.owner for word in survey.words if _says_earth(survey, word)}
     return [
         part
         for part in survey.panel.parts
@@ -133,10 +133,10 @@ def _earth_terminals(survey: Survey) -> list[Part]:
     ]
 
 
-def _says_earth(survey: Survey, text: str) -> bool:
+def _says_earth(survey: Survey, word: Words) -> bool:
     return any(
         means.text.casefold() in EARTH
-        for means in survey.meaning(text).meanings()
+        for means in survey.meaning(word).meanings()
         if isinstance(means, Word | Symbol | Designation)
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from itertools import combinations, groupby, pairwise
+from itertools import combinations, groupby, pairwise, zip_longest
 from typing import Final, NamedTuple
 
 from panelart.checks.findings import Observation
@@ -17,10 +17,11 @@ from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Part, Position
-from panelart.texts.opposites import Opposite, at_rest, opposite
+from panelart.texts.opposites import Opposite, at_rest, is_middle, opposite
 from panelart.texts.quantities import Factor, Number, Quantity, Range
-from panelart.texts.runs import Meaning, Unsure, Word
+from panelart.texts.runs import LoneUnit, Meaning, Unsure, Word
 from panelart.texts.units import Unit
+from panelart.texts.words import ATTENUATION, listed
 
 # --- opposites
 
@@ -58,12 +59,26 @@ def _reversed(part: Part, language: str) -> Message | None:
     row, closed = clockwise(part)
     if closed:
         return None
-    for first, second in combinations(row, 2):
-        texts = (first.request.text, second.request.text)
-        found = opposite(*texts, language)
-        if found is not None and found[1] < 0 and found[0].kind not in {"side", "height", "heat"}:
-            return said.anticlockwise_of(more=texts[0], less=texts[1])
+    texts = [position.request.text for position in row]
+    for first, second in combinations(range(len(row)), 2):
+        found = opposite(texts[first], texts[second], language)
+        if found is None or found[1] >= 0 or found[0].kind in {"side", "height", "heat"}:
+            continue
+        if not _about_a_rest(texts, first, second, found[0]):
+            return said.anticlockwise_of(more=texts[first], less=texts[second])
     return None
+
+
+def _about_a_rest(texts: Sequence[str], first: int, second: int, pair: Opposite) -> bool:
+    """Whether two positions have no order, since the control turns both ways from a position at rest.
+
+    So the ends have none with the rest between them (1, 0, 2), names that are there twice none with others (Off, On,
+    Off), and forward and reverse none with each other (drum switches: forward, off, reverse).
+    """
+    if texts.count(texts[first]) > 1 or texts.count(texts[second]) > 1:
+        return True
+    within = len(texts) > 2 and any(at_rest(texts[each]) and 0 < each < len(texts) - 1 for each in (first, second))
+    return within or (pair.kind == "travel" and any(map(at_rest, texts[first + 1 : second])))
 
 
 def _thrown_backwards(part: Part, language: str) -> Message | None:
@@ -114,7 +129,8 @@ def switch_against_convention(survey: Survey) -> Iterator[Observation]:
 
     The rule looks for opposite words in more than twenty languages: ON and OFF, START and STOP, HIGH and LOW, EIN and
     AUS, and others; where two languages use one word in two ways, the panel's language decides. A position at rest in
-    the centre has no order with the ends. OPEN and CLOSED, IN and OUT, and the like have no usual direction.
+    the centre has no order with the ends. OPEN and CLOSED, IN and OUT, and the like have no usual direction. Three
+    values of one kind on a lever or a slide are held against each other too, unless they are measuring ranges.
 
     Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward, clockwise; IEC 60447 the same. In some
     countries wall switches work the other way; the standards apply to equipment.
@@ -124,6 +140,8 @@ def switch_against_convention(survey: Survey) -> Iterator[Observation]:
     """
     for part in survey.panel.parts:
         told = _reversed(part, survey.panel.language)
+        if told is None:
+            told = next((_values_reversed(part, row) for row, way in _rows_of_throw(survey, part) if way < 0), None)
         if told is not None:
             yield _of_positions(survey, part, part.positions[0], told)
 
@@ -210,7 +228,9 @@ _FEWEST: Final = 3
 
 
 _DOWN: Final = 270.0
-"""Where dials have their gap, in degrees: at six o'clock (common practice)."""
+"""Where dials have their gap, in degrees: at six o'clock of the part (common practice)."""
+
+_HALF: Final = 180.0
 
 
 def clockwise(part: Part) -> tuple[list[Position], bool]:
@@ -222,8 +242,11 @@ def clockwise(part: Part) -> tuple[list[Position], bool]:
     angles = [float(position.direction) % 360.0 for position in row]
     if len(row) == 2:
         # A pointer goes over the top: of two positions low on either side, the widest gap is where it turns.
-        first, second = (((_DOWN - angle) % 360.0, number) for number, angle in enumerate(angles))
-        return [row[number] for _, number in sorted((first, second))], abs(first[0] - second[0]) < ROUNDING
+        first, second = sorted(((_DOWN + part.turn - angle) % 360.0, number) for number, angle in enumerate(angles))
+        apart = second[0] - first[0]
+        # From straight down to straight up it may go either way.
+        either = apart < ROUNDING or (first[0] < ROUNDING and abs(apart - _HALF) < ROUNDING)
+        return [row[first[1]], row[second[1]]], either
     gaps = [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
     widest = max(gaps)
     starts = [index for index, gap in enumerate(gaps) if gap > widest - ROUNDING]
@@ -242,7 +265,7 @@ def _amount(means: Meaning) -> Number | Quantity | Factor | None:
 
 def _valued(survey: Survey, position: Position) -> Valued | None:
     """The value of a position, if it has one, with the words that stand beside it."""
-    meanings = list(survey.meaning(position.request.text).meanings())
+    meanings = list(survey.meaning(position.request).meanings())
     amounts = [amount for amount in map(_amount, meanings) if amount is not None]
     words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
     if len(amounts) != 1 or len(words) + 1 < len(meanings):
@@ -256,9 +279,23 @@ def _valued(survey: Survey, position: Position) -> Valued | None:
     return Valued(position, (amount.dimension, *words), amount.base, amount.unit)
 
 
+_ROMAN: Final = dict(zip(listed("I II III IV V VI VII VIII IX X XI XII"), range(1, 13), strict=True))
+
+
+def _romans(positions: Sequence[Position]) -> list[Valued | None] | None:
+    """The values of positions that are numbered in Roman figures, of which one has two letters and more."""
+    texts = [position.request.text.strip() for position in positions]
+    if not any(len(text) > 1 and text in _ROMAN for text in texts):
+        return None
+    return [
+        Valued(position, _NUMBER, float(_ROMAN[text])) if text in _ROMAN else None
+        for position, text in zip(positions, texts, strict=True)
+    ]
+
+
 def _rows(survey: Survey, positions: Sequence[Position]) -> list[list[Valued]]:
     """The runs of values of one kind; a word or another kind ends a run."""
-    values = _with_units([_valued(survey, position) for position in positions])
+    values = _romans(positions) or _with_units([_valued(survey, position) for position in positions])
     runs: list[list[Valued]] = []
     for _, group in groupby(values, key=lambda valued: None if valued is None else valued.kind):
         run = [valued for valued in group if valued is not None]
@@ -314,13 +351,57 @@ def _judged_rows(survey: Survey) -> Iterator[tuple[Part, list[Valued], int]]:
     for part in survey.panel.parts:
         positions, closed = clockwise(part)
         for row in _rows(survey, positions):
-            if len(row) < _FEWEST or len({valued.value for valued in row}) < len(row):
+            if not _is_row(row):
                 continue
             whole = closed and len(row) == len(positions)
             found = [(order, _direction([valued.value for valued in order])) for order in _orders(row, whole=whole)]
             order, way = max(found, key=lambda each: (each[1] != 0, each[1]))
             if way or whole or not _changes_over(row):
                 yield part, order, way
+
+
+def _is_row(row: Sequence[Valued]) -> bool:
+    """Whether values are enough, and each another, so that they have an order."""
+    return len(row) >= _FEWEST and len({valued.value for valued in row}) == len(row)
+
+
+def _rows_of_throw(survey: Survey, part: Part) -> Iterator[tuple[list[Valued], int]]:
+    """Rows of values of a lever or a slide from its lower or left end, with their order as in `_judged_rows`.
+
+    Those that may run either way are left out.
+    """
+    if part.component.motion.kind not in _THROWN:
+        return
+    along = [(way.x + way.y, position) for position in part.positions for way in (_way(part, position),)]
+    positions = [position for _, position in sorted(along, key=lambda each: each[0])]
+    for row in _rows(survey, positions):
+        values = [valued.value for valued in row]
+        if _is_row(row) and not _changes_over(row) and not _may_run_back(survey, part, row):
+            yield row, _direction(values)
+
+
+def _values_reversed(part: Part, row: Sequence[Valued]) -> Message:
+    more, less = row[0].position, row[-1].position
+    start, end = _way(part, less), _way(part, more)
+    written = {"more": more.request.text, "less": less.request.text}
+    return said.below(**written) if abs(start.y - end.y) > abs(start.x - end.x) else said.left_of(**written)
+
+
+def _may_run_back(survey: Survey, part: Part, row: Sequence[Valued]) -> bool:
+    """Whether less may be clockwise, up or right: measuring ranges that decrease, and attenuation.
+
+    Attenuation increases as its decibels decrease below zero; and an attenuator that is a volume control has less of it
+    clockwise (both common practice).
+    """
+    values = [valued.value for valued in row]
+    if _direction(values) < 0 and _is_ranges(values):
+        return True
+    below = values[0] == 0 and max(values) <= 0
+    if below and all(valued.unit is not None and valued.unit.symbol == "dB" for valued in row):
+        return True
+    name = "" if part.legend is None else part.legend.text
+    words = (means.text.casefold() for means in survey.meaning(name).meanings() if isinstance(means, Word))
+    return not ATTENUATION.isdisjoint(words)
 
 
 def _orders(row: list[Valued], *, whole: bool) -> list[list[Valued]]:
@@ -340,8 +421,8 @@ def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
     """The values at the positions of a rotary control increase anticlockwise.
 
     Values are compared as quantities: 100 mA is less than 1 A. Measuring ranges may run either way, since clockwise is
-    then more sensitive: values that differ by half and more each, and tenfold in all. A changeover such as 1-0-2 has no
-    order.
+    then more sensitive: values that differ by half and more each, and tenfold in all. So may attenuation: decibels from
+    0 downwards, and what an attenuator has. A changeover such as 1-0-2 has no order.
 
     Source: MIL-STD-1472E, 5.2.3.3 and 5.4.1.2.1: numbers increase clockwise; valves are the exception.
     Fix: the other order.
@@ -349,7 +430,7 @@ def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
     Passes: 1, 2, 3 going clockwise; 1, 0, 2; 10 A, 1 A, 100 mA.
     """
     for part, row, way in _judged_rows(survey):
-        if way < 0 and not _is_ranges([valued.value for valued in row]):
+        if way < 0 and not _may_run_back(survey, part, row):
             yield _of_positions(survey, part, row[0].position, _listed(row))
 
 
@@ -371,13 +452,14 @@ positions_run_backwards.cases(
 @rule(
     Severity.WARNING,
     says="{subject}: position values are in no order: {other}",
-    fix="Order the positions by ascending values clockwise.",
+    fix="Order the positions by ascending values: clockwise, upwards or to the right.",
 )
 def positions_unordered(survey: Survey) -> Iterator[Observation]:
-    """The values at the positions of a rotary control neither increase nor decrease.
+    """The values at the positions of a control neither increase nor decrease.
 
     Values are compared as quantities, over units and prefixes. Three values and more of one kind, side by side, are a
-    row; a changeover such as 1-0-2 is none.
+    row; a changeover such as 1-0-2 is none. So are three words of which one belongs between the others: LOW, MEDIUM,
+    HIGH.
 
     Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
     Fix: an order.
@@ -387,6 +469,29 @@ def positions_unordered(survey: Survey) -> Iterator[Observation]:
     for part, row, way in _judged_rows(survey):
         if not way:
             yield _of_positions(survey, part, row[0].position, _listed(row))
+    for part in survey.panel.parts:
+        for row, way in _rows_of_throw(survey, part):
+            if not way:
+                yield _of_positions(survey, part, row[0].position, _listed(row))
+        words = _words_unordered(part, survey.panel.language)
+        if words:
+            yield _of_positions(survey, part, part.positions[0], said.positions_listed(positions=words))
+
+
+def _words_unordered(part: Part, language: str) -> list[str]:
+    """Three words of which the one that belongs between the others is at an end; none where all are in order."""
+    if part.component.motion.kind in _THROWN:
+        row = sorted(part.positions, key=lambda position: _way(part, position).x + _way(part, position).y)
+    else:
+        row, closed = clockwise(part)
+        if closed:
+            return []
+    texts = [position.request.text for position in row if not at_rest(position.request.text)]
+    if len(texts) != _FEWEST:
+        return []
+    ends = [pair for pair in combinations(texts, 2) if opposite(*pair, language) is not None]
+    middle = [text for text in texts if is_middle(text)]
+    return texts if len(ends) == len(middle) == 1 and middle[0] != texts[1] and middle[0] not in ends[0] else []
 
 
 positions_unordered.cases(
@@ -449,14 +554,29 @@ def _may_be_alike(survey: Survey, position: Position, between: Sequence[Position
 
 def _alike(survey: Survey, one: Position, two: Position) -> bool:
     if _folded(one.request.text) == _folded(two.request.text):
-        return True
+        return one.request.text == two.request.text or not _told_apart(survey, one, two)
     first, second = _valued(survey, one), _valued(survey, two)
-    ranges = any(isinstance(means, Range) for means in survey.meaning(one.request.text).meanings())
-    if first is None or second is None or ranges or first.unit is None:
+    ranges = any(isinstance(means, Range) for means in survey.meaning(one.request).meanings())
+    if first is None or second is None or ranges or first.unit is None or second.unit is None:
         return False
+    if first.unit.offset != second.unit.offset:
+        return False  # 0 °C and 32 °F: the choice is which of the two scales is shown
     return first.kind == second.kind and math.isclose(first.value, second.value, rel_tol=1e-9)
 
 
+def _told_apart(survey: Survey, one: Position, two: Position) -> bool:
+    """Whether texts that differ in capitals alone mean two things for sure: mW and MW, or a unit and a word."""
+    pairs = zip_longest(*(survey.meaning(each.request).meanings() for each in (one, two)))
+    return any(
+        first != second
+        and not isinstance(first, Unsure)
+        and not isinstance(second, Unsure)
+        and (isinstance(first, _MEASURED) or isinstance(second, _MEASURED))
+        for first, second in pairs
+    )
+
+
+_MEASURED: Final = (LoneUnit, Quantity, Range)
 _GRID: Final = {1: 0, 2: 1, 5: 2}
 _DECADE: Final = len(_GRID)
 _MOST_OF_DECADES: Final = 4

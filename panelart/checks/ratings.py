@@ -16,14 +16,15 @@ from panelart.messages import checks as said
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Part
 from panelart.texts.quantities import Quantity, ends
-from panelart.texts.rating_reading import fuse_of, supply_of
-from panelart.texts.ratings import FuseRating, Nature, SupplyRating, written
-from panelart.texts.runs import Designation, Mark, Space, Text, Word
+from panelart.texts.rating_reading import breaker_of, fuse_of, supply_of
+from panelart.texts.ratings import BreakerRating, FuseRating, Nature, SupplyRating, written
+from panelart.texts.runs import Designation, Mark, Meaning, Space, Text, Word
 from panelart.texts.units import UNITS
-from panelart.texts.words import FUSE, MAINS
+from panelart.texts.words import BLOWS, FUSE, MAINS
 
 _INLET: Final = "mains-inlet"
 _FUSE: Final = "fuse"
+_BREAKER: Final = "breaker"
 """Keys of cautions by which the catalogue marks such parts."""
 
 _NEAR: Final = 1e-6
@@ -47,11 +48,15 @@ def _with_caution(survey: Survey, caution: str) -> list[Part]:
 
 
 class _Fuse(NamedTuple):
-    """The rating that is printed at a holder."""
+    """The rating that is printed at the holder of a fuse, or at a circuit breaker."""
 
     holder: Part
     word: Words
-    rating: FuseRating
+    rating: FuseRating | BreakerRating
+    missing: tuple[Message, ...] = ()
+
+
+_BREAKING: Final = frozenset("lhe")
 
 
 def _explicit(text: Text) -> bool:
@@ -59,10 +64,10 @@ def _explicit(text: Text) -> bool:
 
 
 def _alone(text: Text, ref: str) -> bool:
-    """Whether a text says nothing but figures, the word fuse and the ref of the holder."""
+    """Whether a text says nothing but figures, the word fuse, its characteristic and the ref of the holder."""
     return all(
         isinstance(run.means, Space | Mark | Quantity | FuseRating)
-        or (isinstance(run.means, Word) and run.means.text.casefold() in FUSE)
+        or (isinstance(run.means, Word) and run.means.text.casefold() in FUSE | BLOWS.keys() | _BREAKING)
         or (isinstance(run.means, Designation) and run.means.text == ref)
         for run in text.runs
     )
@@ -89,7 +94,7 @@ def _told(survey: Survey, part: Part, holders: list[Part]) -> _Fuse | None:
     found: list[FuseRating] = []
     of: list[Words] = []
     for word in survey.words:
-        text = survey.meaning(word.text)
+        text = survey.meaning(word)
         rating = fuse_of(text)
         if rating is None:
             continue
@@ -103,13 +108,25 @@ def _told(survey: Survey, part: Part, holders: list[Part]) -> _Fuse | None:
     if not found:
         return None
     best = min(range(len(found)), key=lambda each: (of[each].owner != part.ref, len(found[each].missing)))
-    return _Fuse(part, of[best], found[best])
+    return _Fuse(part, of[best], found[best], found[best].missing)
 
 
 def _fuses(survey: Survey) -> list[_Fuse]:
     holders = _with_caution(survey, _FUSE)
     told = (_told(survey, part, holders) for part in holders)
     return [fuse for fuse in told if fuse is not None]
+
+
+def _breakers(survey: Survey) -> list[_Fuse]:
+    """The circuit breakers whose legends have a rating."""
+    found = []
+    for part in _with_caution(survey, _BREAKER):
+        for word in survey.words:
+            rating = breaker_of(survey.meaning(word.text)) if word.owner == part.ref else None
+            if rating is not None:
+                found.append(_Fuse(part, word, rating))
+                break
+    return found
 
 
 def _of_fuse(survey: Survey, fuse: _Fuse, faults: list[Message], severity: Severity | None = None) -> Observation:
@@ -159,23 +176,27 @@ fuse_rating_missing.cases(
 @rule(
     Severity.NOTE,
     says="{subject}: fuse rating incomplete: {other}",
-    fix="Print the rating as the fuse has it, such as T 1 A L 250 V.",
+    fix="Print the rating as the fuse has it, such as T 1 A L 250 V (IEC 60127), gG 16 A 400 V (IEC 60269) or "
+    "32 V 10 A (ISO 8820).",
     limits=("rating.near.maximum",),
 )
 def fuse_rating_incomplete(survey: Survey) -> Iterator[Observation]:
     """The rating beside a fuse holder lacks a piece.
 
     A complete rating has characteristic, current, breaking capacity and voltage, so that the right fuse can be bought
-    from the panel alone. Local codes and licensed practice decide what must be marked.
+    from the panel alone. Fuses of IEC 60269 (gG, aM) have no letter for the breaking capacity, and those of road
+    vehicles (32 V, 58 V and 80 V) neither letter. Words for the characteristic count, such as slow-blow. Local codes
+    and licensed practice decide what must be marked.
 
-    Source: IEC 61010-1, 5.1.4 (from memory); IEC 60127-1, clause 6, the marking of fuse-links (from memory).
+    Source: IEC 61010-1, 5.1.4; IEC 60127-1, clause 6, the marking of fuse-links; IEC 60269-1; ISO 8820 (all from
+    memory).
     Fix: print what is missing.
-    Fails: T 1 A.
-    Passes: T 1 A L 250 V; T1AL250V.
+    Fails: T 1 A; T6.3; gG 16 A.
+    Passes: T 1 A L 250 V; T1AL250V; gG 16 A 400 V; 32 V 10 A.
     """
     for fuse in _fuses(survey):
-        if fuse.rating.missing:
-            yield _of_fuse(survey, fuse, list(fuse.rating.missing))
+        if fuse.missing:
+            yield _of_fuse(survey, fuse, list(fuse.missing))
 
 
 fuse_rating_incomplete.cases(
@@ -190,22 +211,24 @@ fuse_rating_incomplete.cases(
 @rule(
     Severity.WARNING,
     says="{subject}: fuse rating implausible: {other}",
-    fix="Print the rating as the fuse has it, such as T 3.15 A L 250 V.",
+    fix="Print the rating as the fuse or breaker has it, such as T 3.15 A L 250 V (IEC 60127), gG 16 A 400 V "
+    "(IEC 60269), 32 V 10 A (ISO 8820) or C 16 A (IEC 60898).",
     limits=("rating.near.maximum",),
 )
 def fuse_rating_implausible(survey: Survey) -> Iterator[Observation]:
-    """The rating beside a fuse holder is none that a fuse has.
+    """The rating beside a fuse holder or circuit breaker is none that such a part has.
 
     A lost decimal point or prefix makes a fuse that does not protect: T 315 A for T 3.15 A or T 315 mA. A current that
-    is only in no series of IEC is a note, since other standards have other series. Local codes and licensed practice
-    decide which fuse is right.
+    is only in no series of IEC is a note, since other standards have other series. Beside a breaker, C16 is a current
+    with a characteristic, and no appliance coupler. Local codes and licensed practice decide which fuse is right.
 
-    Source: IEC 60127-2 to -7 and IEC 60269-1, current series and highest ratings (from memory).
+    Source: IEC 60127-2 to -7, IEC 60269-1, ISO 8820-3 to -5 and IEC 60898-1, current series and highest ratings (from
+    memory).
     Fix: print the right figure.
-    Fails: T 315 A L 250 V.
-    Passes: T 3.15 A L 250 V; T 315 mA L 250 V.
+    Fails: T 315 A L 250 V; C 17 A beside a breaker.
+    Passes: T 3.15 A L 250 V; T 315 mA L 250 V; C 16 A beside a breaker.
     """
-    for fuse in _fuses(survey):
+    for fuse in (*_fuses(survey), *_breakers(survey)):
         problems = list(fuse.rating.problems)
         if problems:
             mild = all(problem.id == _NOT_IN_SERIES for problem in problems)
@@ -228,12 +251,13 @@ fuse_rating_implausible.cases(
     limits=("rating.near.maximum",),
 )
 def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
-    """The rating of a mains fuse contradicts the mains rating, the inlet or the mains switch.
+    """The rating of a mains fuse or breaker contradicts the mains rating, the inlet or the mains switch.
 
     The fuse must carry the rated current, its voltage must be at least that of the mains, and its current at most that
     of the inlet and the switch. Fuses of the mains are those in the inlet; else the holders of the panel, when all have
-    one rating. The current of an inlet or switch is that of its title, or of its appliance coupler. A mains switch is
-    one that is named so. The rule compares figures only: local codes and licensed practice decide which fuse is right.
+    one rating; on a panel without fuses so are its circuit breakers. The current of an inlet or switch is that of its
+    title or note, or of its appliance coupler; for a switch also that of its legend. A mains switch is one that is
+    named so. The rule compares figures only: local codes and licensed practice decide which fuse is right.
 
     Source: IEC 60320-1, rated currents of appliance couplers (from memory); common practice.
     Fix: the right figure, or another part.
@@ -275,11 +299,13 @@ def _mains_fuses(survey: Survey) -> list[_Fuse]:
     inside = [fuse for fuse in fuses if _INLET in fuse.holder.component.cautions]
     if inside:
         return inside
-    every = len(fuses) == len(_with_caution(survey, _FUSE))
-    return fuses if every and len({fuse.rating for fuse in fuses}) == 1 else []
+    holders = _with_caution(survey, _FUSE)
+    protecting = fuses if holders else _breakers(survey)
+    every = len(protecting) == len(holders or _with_caution(survey, _BREAKER))
+    return protecting if every and len({fuse.rating for fuse in protecting}) == 1 else []
 
 
-def _against_plate(rating: FuseRating, plate: SupplyRating | None) -> Iterator[Message]:
+def _against_plate(rating: FuseRating | BreakerRating, plate: SupplyRating | None) -> Iterator[Message]:
     if plate is None or plate.voltage is None:
         return
     current = _rated(plate)
@@ -315,7 +341,7 @@ def _mains_switches(survey: Survey) -> Iterator[Part]:
     switches = {MotionKind.LEVER, MotionKind.ROCKER, MotionKind.PUSH}
     for part in survey.panel.parts:
         if part.component.motion.kind in switches and part.legend is not None and _FUSE not in part.component.cautions:
-            meanings = survey.meaning(part.legend.text).meanings()
+            meanings = survey.meaning(part.legend).meanings()
             if any(isinstance(means, Word) and means.text.casefold() in MAINS for means in meanings):
                 yield part
 
@@ -323,12 +349,20 @@ def _mains_switches(survey: Survey) -> Iterator[Part]:
 def _limit(survey: Survey, part: Part, plate: SupplyRating | None) -> float | None:
     """Amperes of a part by its catalogue entry; None where it gives none."""
     american = plate is not None and plate.voltage is not None and ends(plate.voltage)[1] <= _AMERICAN
-    meanings = list(survey.meaning(part.component.title).meanings())
+    own = part.legend.text if part.legend is not None and _INLET not in part.component.cautions else ""
+    texts = (part.component.title, part.component.note, own)
+    meanings = [means for text in texts for means in survey.meaning(text).meanings()]
     for means in meanings:
         if isinstance(means, Designation) and means.text in _COUPLERS and _INLET in part.component.cautions:
             return _COUPLERS[means.text][american]
-    given = [means for means in meanings if isinstance(means, Quantity) and means.dimension == UNITS["A"].dimension]
+    given = [current for means in meanings if (current := _ampere(means)) is not None]
     return given[0].base if given else None
+
+
+def _ampere(means: Meaning) -> Quantity | None:
+    """The current that a run gives: 6 A, or 250 V 6 A of a switch."""
+    current = means.current if isinstance(means, SupplyRating) else means
+    return current if isinstance(current, Quantity) and current.dimension == UNITS["A"].dimension else None
 
 
 # --- supplies
@@ -340,7 +374,7 @@ def _supplies(survey: Survey) -> list[tuple[Words, SupplyRating]]:
     fuses = {part.ref for part in _with_caution(survey, _FUSE)} - inlets
     found = []
     for word in survey.words:
-        text = survey.meaning(word.text)
+        text = survey.meaning(word)
         rating = supply_of(text) if word.owner not in fuses else None
         stated = any(isinstance(means, SupplyRating) for means in text.meanings())
         if rating is not None and (word.owner in inlets or (stated and rating.nature is not Nature.DC)):
@@ -414,7 +448,7 @@ def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     """
     inlets = {part.ref: part for part in _with_caution(survey, _INLET)}
     for word in survey.words:
-        for rating in survey.meaning(word.text).meanings():
+        for rating in survey.meaning(word).meanings():
             if not isinstance(rating, SupplyRating):
                 continue
             inlet = inlets.get(word.owner)

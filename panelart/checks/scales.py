@@ -16,8 +16,9 @@ from panelart.legends.graduations import graduations, shown
 from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
-from panelart.model.panel import Law, Part, Scale
+from panelart.model.panel import Law, LegendRequest, Part, Scale
 from panelart.texts.runs import LoneUnit, Unsure
+from panelart.texts.scale_units import is_label
 from panelart.texts.unit_reading import told
 from panelart.texts.words import listed
 
@@ -208,7 +209,7 @@ def scale_without_unit(survey: Survey) -> Iterator[Observation]:
     groups: dict[tuple[Where, bool], list[tuple[Part, Scale, Box]]] = {}
     for part, scale, box in _scaled(survey):
         texts = _numerals(survey, part)
-        named = part.legend is not None and _names_unit(survey, part.legend.text)
+        named = part.legend is not None and _names_unit(survey, part.legend)
         if not texts - {scale.unit} or named:
             continue
         left_out = bool(scale.unit) and not _has_unit(texts, scale.unit)
@@ -243,9 +244,9 @@ scale_without_unit.cases(
 )
 
 
-def _names_unit(survey: Survey, text: str) -> bool:
-    """Whether a unit stands in brackets in a text."""
-    meant = survey.meaning(text)
+def _names_unit(survey: Survey, name: LegendRequest) -> bool:
+    """Whether a unit stands in brackets in a name."""
+    meant = survey.meaning(name)
     return any(
         isinstance(run.means, LoneUnit)
         or (isinstance(run.means, Unsure) and any(isinstance(each, LoneUnit) for each in run.means.readings))
@@ -256,16 +257,16 @@ def _names_unit(survey: Survey, text: str) -> bool:
 
 def _has_unit(texts: set[str], unit: str) -> bool:
     """Whether a unit is lettered, by itself or behind a numeral."""
-    return any(text == unit or text.endswith(f" {unit}") for text in texts)
+    return any(text == unit or (text.endswith(unit) and text.removesuffix(unit)[-1:] in _BEHIND) for text in texts)
+
+
+_BEHIND: Final = frozenset("0123456789 \N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}")
+"""What may stand before a unit behind its number."""
 
 
 def _is_pure(scale: Scale) -> bool:
     """Whether a scale is one of pure numbers: from 0 to 1, 10 or 100, or from -n to +n."""
     return (scale.low == 0 and scale.high in {1.0, 10.0, 100.0}) or scale.low == -scale.high
-
-
-_WORD: Final = 4
-"""Letters from which small letters are a word in full and no symbol: turns, steps."""
 
 
 @rule(
@@ -274,9 +275,10 @@ _WORD: Final = 4
     fix="Write the symbol of a unit, or waive this where the unit is your own.",
 )
 def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
-    """The unit of a scale is not a known unit.
+    """The unit of a scale looks like the symbol of a unit and is none.
 
-    Words in small letters are exempt, such as turns: they are no symbols. Copies of one scale are one finding.
+    Words are exempt in any language, such as Turns: they are labels and no symbols. So are multipliers (x10) and forms
+    of time (hh:mm), and what says more of a unit: V DC, V peak, bar (g). Copies of one scale are one finding.
 
     Source: SI Brochure, 9th edition; the other units that panels have, by common practice.
     Fix: the symbol as its standard writes it.
@@ -285,9 +287,7 @@ def scale_unit_unknown(survey: Survey) -> Iterator[Observation]:
     """
     groups: dict[Where, list[tuple[Part, Scale, Box]]] = {}
     for part, scale, box in _scaled(survey):
-        unit = scale.unit.strip()
-        word = unit.isalpha() and unit.islower() and len(unit) >= _WORD
-        if unit and not word and any(name.startswith("unit:") for name, _ in told(unit).dimension):
+        if scale.unit.strip() and not is_label(scale.unit):
             groups.setdefault(scale.where, []).append((part, scale, box))
     for where, found in groups.items():
         spots = tuple(Spot(ref=part.ref, place=box, where=where) for part, _, box in found)

@@ -23,10 +23,9 @@ from panelart.geometry import Box, Point, Vector, circle, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.messages import Message, Said
 from panelart.messages import checks_things as things
-from panelart.model.component import Envelope
+from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.panel import EyeRange, Panel, Part
 
-_PLUGS: Final = ("mated", "mating", "cable")
 """How the catalogue's names begin for what is plugged in when the panel is used."""
 
 _TRAVEL: Final = " travel"
@@ -197,7 +196,7 @@ def casters(survey: Survey) -> tuple[Caster, ...]:
     for solid in survey.front:
         if solid.height <= 0.0:
             continue
-        if solid.hides or solid.what.startswith(_PLUGS):
+        if solid.hides or solid.role is EnvelopeRole.PLUG:
             found.append(_upright(solid))
     for part in survey.panel.parts:
         for envelope in part.component.front:

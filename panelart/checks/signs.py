@@ -17,6 +17,9 @@ from panelart.texts.signs import better, only_amounts
 
 _TITLE: Final = "title"
 _NUMERAL: Final = "numeral"
+_RATED: Final = frozenset({"fuse", "breaker", "mains-inlet"})
+"""Cautions of parts whose legends are ratings."""
+
 _SHOWN: Final = 5
 """Changes that the sentence names; the suggestion has all."""
 
@@ -32,9 +35,9 @@ def signs_improvable(survey: Survey) -> Iterator[Observation]:
 
     Reported once a panel, and nothing is changed unless the writer takes the suggestion. Offered are a no-break space
     between a number and its unit, the minus sign, the multiplication sign and the sign of plus or minus, an en dash in
-    a range of quantities, the symbol of direct current for `12 V =`, and one code for µ and Ω each; of these only what
-    the font has, the narrow no-break space before the usual one. Words, models, references and ratings of fuses and
-    supplies are left as they are, and so are titles with words in them.
+    a range of quantities, the symbol of direct current for `12 V =`, µ for u, raised figures for mm2, and one code for
+    µ and Ω each; of these only what the font has, the narrow no-break space before the usual one. Words, models,
+    references and ratings of fuses and supplies are left as they are, and so are titles with words in them.
 
     Source: SI Brochure, 9th edition, 5.4.3 and 5.4.7, spaces; 5.4.5 and 5.4.6, signs (from memory); IEC 60417-5031,
     direct current; The Unicode Standard, 6.2 and 22.2, characters; en dashes are common practice.
@@ -69,7 +72,10 @@ signs_improvable.cases(
 
 
 def _changes(survey: Survey, word: Words) -> tuple[Spelling, ...]:
-    """What may be better written in a text."""
+    """What may be better written in a text; beside fuses and inlets it is a rating, whatever it looks like."""
+    owner = survey.panel.by_ref.get(word.owner)
+    if owner is not None and not _RATED.isdisjoint(owner.component.cautions):
+        return ()
     if word.kind == _TITLE and not only_amounts(word.text):
         return ()
     if word.kind == _NUMERAL and not _is_written(survey, word):
@@ -79,13 +85,16 @@ def _changes(survey: Survey, word: Words) -> tuple[Spelling, ...]:
 
 
 def _is_written(survey: Survey, word: Words) -> bool:
-    """Whether what stands at a scale is the writer's: a word at a value, and no number that the program wrote."""
+    """Whether what stands at a scale is the writer's: its unit or a word, and no number that the program wrote."""
     part = survey.panel.by_ref.get(word.owner)
     scales = () if part is None else (part.scale, part.outer_scale)
-    return any(word.text == text for scale in scales if scale is not None for _, text in scale.words)
+    return any(word.text in {scale.unit, *(text for _, text in scale.words)} for scale in scales if scale is not None)
 
 
 def _has(style: Style) -> Callable[[str], bool]:
-    """Whether one of a style's fonts has a character."""
-    fonts = [open_font(name) for name in (style.font, *style.look.fallback)]
-    return lambda character: any(font.has(character) for font in fonts)
+    """Whether one of a style's fonts has a character; a space must be in its own, or it has another font's width."""
+    own = open_font(style.font)
+    others = [open_font(name) for name in style.look.fallback]
+    return lambda character: (
+        own.has(character) or (not character.isspace() and any(font.has(character) for font in others))
+    )

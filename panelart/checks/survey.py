@@ -24,14 +24,15 @@ from panelart.geometry import Box, Contour, Line, Point, rectangle
 from panelart.geometry.measures import overlaps
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import bounds
+from panelart.lettering.reading import read
+from panelart.lettering.spans import Span
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Component
+from panelart.model.component import Component, EnvelopeRole
 from panelart.model.layout import FACE, CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import Keepout, Panel, Side
-from panelart.texts.parse import parse
+from panelart.model.panel import Keepout, LegendRequest, Panel, Side
 from panelart.texts.runs import Text
 
 ROUNDING = 1e-7
@@ -58,7 +59,8 @@ class Solid(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     """Something with a contour: an envelope, an opening, a keep-out.
 
     `owner` is a ref, '' for none; `what` the kind of thing; `words` its name in sentences; `hides` whether it hides the
-    face from the eye; `height` its distance from the face, in mm. `on` is the face, or the flange whose frame it is in.
+    face from the eye; `height` its distance from the face, in mm. `on` is the face, or the flange whose
+    frame it is in; `role` what the hand or a tool does with it.
     """
 
     owner: str
@@ -70,6 +72,7 @@ class Solid(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     hides: bool = False
     height: float = 0.0
     on: str = FACE
+    role: EnvelopeRole = EnvelopeRole.BODY
 
     @property
     def refs(self) -> tuple[str, ...]:
@@ -114,6 +117,11 @@ class Words(Struct, frozen=True, kw_only=True, eq=False, dict=True):
     legend: PlacedLegend
     box: Box
     where: Where
+
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """What was said of stretches of the text."""
+        return () if self.legend.setting is None else self.legend.setting.spans
 
     @cached_property
     def ground(self) -> shapely.Geometry:
@@ -227,9 +235,11 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
         """The panel as asked for."""
         return self.layout.panel
 
-    def meaning(self, text: str) -> Text:
-        """What a text of the panel means."""
-        return _parsed(text, self.panel.language)
+    def meaning(self, of: str | Words | LegendRequest) -> Text:
+        """What words of the panel mean, with what the writer said of them; a text is one without braces."""
+        if isinstance(of, str):
+            return _meant(of, (), self.panel.language)
+        return _meant(of.text, of.spans, self.panel.language)
 
     @cached_property
     def front(self) -> Group[Solid]:
@@ -473,8 +483,8 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
 
 
 @lru_cache(maxsize=4096)
-def _parsed(text: str, language: str) -> Text:
-    return parse(text, language)
+def _meant(text: str, spans: tuple[Span, ...], language: str) -> Text:
+    return read(text, spans, language)
 
 
 def _short(title: str) -> str:
@@ -537,6 +547,7 @@ def _envelope(envelope: PlacedEnvelope) -> Solid:
         where=envelope.where,
         hides=envelope.covers,
         height=envelope.height,
+        role=envelope.role,
     )
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.checks.abbreviations import known_abbreviations
-from panelart.checks.findings import Observation, Spelling
-from panelart.checks.mends import respelt
+from panelart.checks.findings import Observation, Spelling, Spot
+from panelart.checks.mends import respelt, told
 from panelart.checks.rule import rule
 from panelart.checks.scales import scales_of
 from panelart.checks.survey import Survey, Words
@@ -19,9 +19,10 @@ from panelart.messages import checks as said
 from panelart.model.motion import MotionKind
 from panelart.texts.characters import script
 from panelart.texts.lookalikes import alike, meant, mixed_scripts
-from panelart.texts.runs import Designation, Text, Word
-from panelart.texts.spellings import misspelt, unit_meant
-from panelart.texts.units import UNITS
+from panelart.texts.opposites import opposite
+from panelart.texts.runs import Designation, LoneUnit, Meaning, Text, Unsure, Word
+from panelart.texts.spellings import misspelt, mistakable, unit_meant
+from panelart.texts.units import UNITS, Dimension
 
 # --- names
 
@@ -130,11 +131,11 @@ def name_misread(survey: Survey) -> Iterator[Observation]:
 
     Source: Unicode TR 39, confusable characters (from memory); common practice.
     Fix: the right letters.
-    Fails: lnput; 0utput; Power with a Cyrillic o.
+    Fails: lnput, and LNPUT where capitals were asked for; 0utput; Power with a Cyrillic o.
     Passes: Input; Output; Power.
     """
     for word in survey.words:
-        found = (means.text for means in survey.meaning(word.text).meanings() if isinstance(means, Word | Designation))
+        found = (means.text for means in survey.meaning(word).meanings() if isinstance(means, Word | Designation))
         faults = [fault for each in found if (fault := _disguise(each)) is not None]
         if faults:
             yield Observation(
@@ -226,19 +227,20 @@ names_look_alike.cases(
     mends=(respelt,),
 )
 def unit_misspelt(survey: Survey) -> Iterator[Observation]:
-    """The symbol of a unit has the wrong small or capital letters, or u for micro.
+    """The symbol of a unit has the wrong small or capital letters.
 
-    The rule checks symbols behind numbers, in brackets and in the units of scales; the case of a letter changes the
-    meaning: mW and MW differ by a thousand million.
+    The rule checks symbols behind numbers, in brackets and in the units of scales. The case of a letter may change the
+    meaning: mW and MW differ by a thousand million; where no other unit has the letters, as in Khz, it is a note. Names
+    of units in words are right (10 ohm, 10 sec), and so is u for micro, for which `signs-improvable` offers µ.
 
     Source: SI Brochure, 9th edition, 5.2 and table 7.
     Fix: the right letters.
-    Fails: 100 Khz, 4.7 uF, (KV).
-    Passes: 100 kHz, 4.7 µF, (kV).
+    Fails: 100 Mhz, 100 Khz, (KV).
+    Passes: 100 MHz, 100 kHz, (kV), 10 uF.
     """
     units = {(part.ref, scale.unit) for part in survey.panel.parts for scale in scales_of(part)}
     for word in survey.words:
-        pairs = misspelt(survey.meaning(word.text))
+        pairs = misspelt(survey.meaning(word))
         if word.kind == "numeral" and (word.owner, word.text) in units:
             meant = unit_meant(word.text)
             pairs = ((word.text, meant),) if meant is not None else ()
@@ -252,16 +254,17 @@ def unit_misspelt(survey: Survey) -> Iterator[Observation]:
                 other=said.unit_spellings(
                     spellings=[said.unit_spelling(meant=one.meant, written=one.written) for one in found]
                 ),
+                severity=None if any(mistakable(one.written, one.meant) for one in found) else Severity.NOTE,
                 spellings=tuple(found),
             )
 
 
 unit_misspelt.cases(
     """
-    texts: [{text: 4.7 __, at: [60, 50]}]
+    texts: [{text: 10 __, at: [60, 50]}]
     """,
-    fails="uF",
-    passes="µF",
+    fails="Mhz",
+    passes="MHz",
 )
 
 
@@ -269,12 +272,14 @@ unit_misspelt.cases(
     Severity.NOTE,
     says="Could be a unit or a word, so printed as written: {subject}",
     fix="Write units as {{unit ms}}, words as {{word ms}}.",
+    mends=(told,),
 )
 def text_could_be_unit(survey: Survey) -> Iterator[Observation]:
     """A text in capitals has letters that could be the symbol of a unit or a word.
 
     They are printed as written, since capitals would make another unit of a symbol. The whole panel is one finding.
-    Letters that are printed the same either way, such as A and V, are not reported.
+    Letters that are printed the same either way, such as A and V, are not reported. Where the other texts of the part
+    decide for all of them, as max does for min and s for h, an edit is suggested.
 
     Source: SI Brochure, 9th edition, 5.2: symbols of units keep their letters, whatever the text around them.
     Fix: `{unit ms}` for a unit, `{word ms}` for a word; `case: as-written` changes neither.
@@ -291,7 +296,45 @@ def text_could_be_unit(survey: Survey) -> Iterator[Observation]:
         place=Box.around([word.box for word in words]) if words else survey.panel.outline.bounds,
         where=unsure[0].where,
         subject=said.texts_unsure(texts=list(dict.fromkeys(one.written for one in unsure))),
+        each=tuple(Spot(ref=word.owner, place=word.box, where=word.where) for word in words),
+        spellings=_told_by_others(survey, words),
     )
+
+
+def _told_by_others(survey: Survey, words: Sequence[Words]) -> tuple[Spelling, ...]:
+    """What is unsure in some legends with the braces that other legends of their parts decide on; none unless all."""
+    found: dict[str, str] = {}
+    for word in words:
+        others = [other for other in survey.words if other.owner == word.owner and other.where != word.where]
+        for run in survey.meaning(word).unsure():
+            written = survey.meaning(word).written(run)
+            said_as = _in_braces(survey, written, run.means, others)
+            if not said_as or found.setdefault(written, said_as) != said_as:
+                return ()
+    return tuple(Spelling(written=written, meant=meant) for written, meant in found.items())
+
+
+def _in_braces(survey: Survey, written: str, means: Meaning, others: Sequence[Words]) -> str:
+    """A stretch as the unit or the word that it is by its neighbours; '' where they do not tell."""
+    if any(opposite(written, other.text, survey.panel.language) is not None for other in others):
+        return f"{{word {written}}}"
+    alone = [only for other in others if (only := _only(survey.meaning(other))) is not None]
+    dimensions = [each for only in alone if (each := _dimensions(only))]
+    if dimensions and all(_dimensions(means) & each for each in dimensions):
+        return f"{{unit {written}}}"
+    return ""
+
+
+def _only(text: Text) -> Meaning | None:
+    """What a text means that means one thing."""
+    meanings = list(text.meanings())
+    return meanings[0] if len(meanings) == 1 else None
+
+
+def _dimensions(means: Meaning) -> set[Dimension]:
+    """The dimensions that it has as a unit alone."""
+    readings = means.readings if isinstance(means, Unsure) else (means,)
+    return {each.unit.dimension for each in readings if isinstance(each, LoneUnit)}
 
 
 text_could_be_unit.cases(
@@ -364,7 +407,7 @@ def abbreviation_unlisted(survey: Survey) -> Iterator[Observation]:
             continue
         odd = [
             found
-            for found in _words(survey.meaning(word.text))
+            for found in _words(survey.meaning(word))
             if _unlisted(found, known, more) and found not in survey.panel.by_ref
         ]
         if odd:

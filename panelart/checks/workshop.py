@@ -9,8 +9,8 @@ from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
+from panelart.cutouts.held import held
 from panelart.cutouts.punching import punch_for
-from panelart.cutouts.tolerances import linear
 from panelart.diagnostics import Severity
 from panelart.geometry.corners import tightest_corner
 from panelart.messages import checks as said
@@ -232,21 +232,21 @@ opening_nibbled.cases(
 @rule(
     Severity.NOTE,
     says="{subject}: at worst-case tolerances the hole is {measured} too small for the part",
-    fix="Give the hole a tolerance, choose a finer class (`making: tolerance`), or enlarge the opening.",
+    fix="Enlarge the opening, give it a tolerance to the plus side, or narrow the range of the coat thickness.",
     limits=("fit.shortfall.maximum",),
 )
 def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
     """A part that fits at nominal sizes may not fit at worst-case tolerances of hole, coat and part.
 
-    The smallest hole, by its own tolerance or the general tolerance and under the thickest coat, is compared with the
-    largest part. An overlay has its own hole, which covers part of the hole in the metal by the register error. Round
-    holes only. One finding for each kind of part.
+    Each dimension of the smallest opening is compared with the largest part: by its own tolerance, and where it has
+    none by the general tolerance of openings, which is to the plus side, under the thickest coat. An overlay has its
+    own opening, which covers part of that in the metal by the register error. One finding for each kind of part.
 
-    Source: worst case of ISO 2768-1, the range of coat thickness, the tolerance in the part's entry and, for an
-    overlay, the register error.
-    Fix: a tolerance for the hole, or a larger hole.
-    Fails: a hole of 12.1 mm to ISO 2768-m (+-0.2) for a bushing of 12.0 mm.
-    Passes: a hole of 12.2 mm.
+    Source: worst case of the tolerances in the part's entry, of ISO 286-2 H12 to H14 for openings without one, of the
+    range of coat thickness and, for an overlay, of the register error.
+    Fix: a larger opening, or a tolerance to the plus side.
+    Fails: a hole of 12.1 mm +-0.2 for a bushing of 12.0 mm.
+    Passes: a hole of 12.3 mm +-0.2.
     """
     limit = survey.limits["fit.shortfall.maximum"]
     kinds: dict[str, list[tuple[CutOpening, float]]] = {}
@@ -274,7 +274,12 @@ fit_lost_in_tolerances.cases(
     """
     parts:
       - ref: S1
-        part: {title: Lamp, openings: [{role: body, circle: {diameter: __}, passes: {circle: {diameter: 12}}}]}
+        part:
+          title: Lamp
+          openings:
+            - role: body
+              circle: {diameter: {value: __, tolerance: [-0.2, 0.2]}}
+              passes: {circle: {diameter: 12}}
         at: [40, 50]
     """,
     fails="12.1",
@@ -283,23 +288,15 @@ fit_lost_in_tolerances.cases(
 
 
 def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
-    """How much the smallest hole lacks for the largest part; None where it is not round or is too small already."""
-    hole, part = opening.finished.circle, None if opening.passes is None else opening.passes.circle
-    if hole is None or part is None or 2 * hole[1] < 2 * part[1]:
-        return None
-    coat, marking = survey.panel.coat, survey.panel.marking
-    register = marking.register if marking.process.gives(LabelFilm) else 0.0
-    usual = linear(2 * hole[1], survey.panel.making.tolerance) or 0.0
-    low = -usual if opening.tolerance is None else opening.tolerance[0]
-    coat_lost = 0.0 if opening.bare else 2 * (coat.build_maximum - coat.build)
-    maximum = 2 * part[1] + _part_tolerance(survey, opening)
-    return maximum + register - (2 * hole[1] + low - coat_lost)
+    """The most that a dimension of the smallest opening lacks for the largest part, over both sides, in mm.
 
-
-def _part_tolerance(survey: Survey, opening: CutOpening) -> float:
-    """How much larger than its nominal size what passes may be, by the part's own figures."""
-    component = survey.component(opening.ref)
-    if component is None:
-        return 0.0
-    figures = (figure for one in component.openings for figure in one.figures if figure.name.startswith("passes_"))
-    return max((figure.tolerance[1] for figure in figures if figure.tolerance is not None), default=0.0)
+    None where nothing passes of which a dimension is known, or the nominal size is too small already.
+    """
+    panel = survey.panel
+    register = panel.marking.register if panel.marking.process.gives(LabelFilm) else 0.0
+    short = [
+        one.passes[1] + register - (one.finished if one.finished_limits is None else one.finished_limits[0])
+        for one in held(opening, panel.coat, panel.making)
+        if one.passes is not None and one.finished >= one.passes[0]
+    ]
+    return max(short, default=None)

@@ -22,7 +22,7 @@ from panelart.messages.errors import said_by
 if TYPE_CHECKING:
     from panelart.model.component import Component
     from panelart.model.panel import Panel
-    from panelart.sheets.inspection import Characteristic, Verdict
+    from panelart.sheets.inspection import Characteristic, Measured, Verdict
 
 
 @command(help_.inspect_means(), extensions=True)
@@ -161,15 +161,24 @@ def _inspected(panel: Panel, measured: Path) -> _Inspected:
 
 def _line(verdict: Verdict) -> Message:
     one = verdict.characteristic
-    facts: list[Said] = [said.size_mean(f"{verdict.mean:.3f}", _limit(one.minimum), _limit(one.maximum))]
+    limits = _limit(one.minimum), _limit(one.maximum)
+    mean = f"{verdict.mean:.3f}"
+    facts: list[Said] = [said.size_mean_by(mean, *limits, one.by) if verdict.out else said.size_mean(mean, *limits)]
     if len(verdict.values) > 1:
         facts.append(said.pieces(len(verdict.values)))
     if verdict.cp is not None and verdict.cpk is not None:
         facts += [said.capability(f"{verdict.cp:.2f}"), said.capability_of_mean(f"{verdict.cpk:.2f}")]
     if not verdict.out:
         return said.size_within(one.feature, one.measure, facts)
-    pieces = [said.piece_value(value.piece, f"{value.value:g}") for value in verdict.out]
-    return said.size_out(one.feature, one.measure, facts, pieces)
+    return said.size_out(one.feature, one.measure, facts, [_piece(one, value) for value in verdict.out])
+
+
+def _piece(one: Characteristic, value: Measured) -> Message:
+    """A value that is out, and by how much."""
+    if one.maximum is not None and value.value > one.maximum:
+        return said.piece_too_large(value.piece, f"{value.value:g}", f"{value.value - one.maximum:.4g}")
+    assert one.minimum is not None, "a value is out of a limit that is known"
+    return said.piece_too_small(value.piece, f"{value.value:g}", f"{one.minimum - value.value:.4g}")
 
 
 def _limit(value: float | None) -> Said:

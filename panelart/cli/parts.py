@@ -12,7 +12,7 @@ from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending
 from panelart.cli.options import DRAWINGS, YAML, PlainFormat, TextOrJson, spec_file
 from panelart.cli.terminal import terminal
-from panelart.cli.usage import refuse, refuse_name
+from panelart.cli.usage import Refused, refuse, refuse_name
 from panelart.cli.values import file, text
 from panelart.messages import cli as said
 from panelart.messages import cli_help_lists as help_
@@ -175,16 +175,17 @@ def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
 
 
 class _Found(Struct, frozen=True, kw_only=True):
-    """What a search brought; `absent` is what the catalogue leaves out on purpose."""
+    """What a search brought; `absent` is what the catalogue leaves out, `near` what has another size than stated."""
 
     parts: Sequence[Component]
     knobs: Sequence[KnobEntry]
     symbols: Sequence[SymbolEntry]
     absent: Sequence[Absent]
+    near: Sequence[Component | KnobEntry] = ()
 
     def __bool__(self) -> bool:
         """Whether there is anything."""
-        return bool(self.parts or self.knobs or self.symbols or self.absent)
+        return bool(self.parts or self.knobs or self.symbols or self.absent or self.near)
 
 
 def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> None:
@@ -192,24 +193,56 @@ def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> N
 
     found = _found(query, kinds, shelf)
     if not found:
+        _refuse_kinds(query, shelf)
         refuse_name(said.no_match(query), query, (*shelf.parts, *shelf.knobs), said.parts(), listed_by="parts")
     if format_ is PlainFormat.JSON:
-        _print(report.parts_json(found.parts, found.knobs, found.symbols, found.absent))
+        _print(report.parts_json(found.parts, found.knobs, found.symbols, found.absent, found.near))
     else:
         by_chapter = not query and bool(shelf.symbols)
         _print("\n\n".join(_sections(found, by_chapter=by_chapter)))
 
 
-def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
-    """What of the wanted kinds fits every word of a query; all of it for ''."""
-    from panelart.catalogue.absent import absent
+def _refuse_kinds(query: str, shelf: _Shelf) -> None:
+    """End the command for words of which nothing was found, with the kinds they are nearest to, where some are."""
+    from panelart.catalogue.search import nearest_kinds
+    from panelart.messages import catalogue
 
-    with_parts = "parts" in kinds
+    kinds = nearest_kinds(query) if shelf.symbols else ()
+    if kinds:
+        raise Refused(said.no_match(query), catalogue.nearest_kinds([kind.title for kind in kinds]))
+
+
+def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
+    """What of the wanted kinds a query asks for; all of it for ''."""
+    brought = _searched(query) if query and shelf.symbols else _listed(query, shelf)
     return _Found(
-        parts=_matching_parts(query, shelf) if with_parts else (),
-        knobs=_matching_knobs(query, shelf) if "knobs" in kinds else (),
+        parts=brought.parts if "parts" in kinds else (),
+        knobs=brought.knobs if "knobs" in kinds else (),
         symbols=_matching_symbols(query, shelf) if "symbols" in kinds else (),
-        absent=absent(query) if query and shelf.symbols and with_parts else (),
+        absent=brought.absent if "parts" in kinds else (),
+        near=brought.near if "parts" in kinds else (),
+    )
+
+
+def _listed(query: str, shelf: _Shelf) -> _Found:
+    """What of a part file fits every word, or all that is on a shelf."""
+    return _Found(parts=_matching_parts(query, shelf), knobs=_matching_knobs(query, shelf), symbols=(), absent=())
+
+
+def _searched(query: str) -> _Found:
+    """What a search of the catalogue brings."""
+    from panelart import catalogue
+    from panelart.catalogue.absent import absent
+    from panelart.catalogue.search import search
+
+    found = search(query)
+    knobs = frozenset(catalogue.knob_names())
+    return _Found(
+        parts=[catalogue.component(name) for name in found.parts],
+        knobs=[catalogue.knob(name) for name in found.knobs],
+        symbols=(),
+        absent=absent(query, found),
+        near=[catalogue.knob(name) if name in knobs else catalogue.component(name) for name in found.near],
     )
 
 
@@ -242,6 +275,8 @@ def _sections(found: _Found, *, by_chapter: bool) -> Iterator[str]:
         yield report.knobs_section(found.knobs)
     if found.symbols:
         yield report.symbols_section(found.symbols)
+    if found.near:
+        yield report.near_section(found.near)
     if found.absent:
         yield report.absent_section(found.absent, _width())
 

@@ -12,6 +12,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 
 from panelart.canonical import Struct
+from panelart.cutouts.dimensions import dimensions_of, pitches_of
 from panelart.cutouts.hardware import Fitted, fitted, places_of
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Vector, offset
@@ -23,8 +24,6 @@ from panelart.model.making import Cutting, Making
 from panelart.model.metal import FlangeHole
 from panelart.model.panel import Allowance, Coat, Panel, Part, Sheet, Side
 from panelart.stages import stage
-
-_WIDTHS = ("diameter", "width", "height")
 
 
 def cut(panel: Panel) -> tuple[CutOpening, ...]:
@@ -135,12 +134,13 @@ class _Place(Struct, frozen=True, kw_only=True):
 
 
 def _openings(openings: Sequence[Opening], at: _Place, metal: _Metal, *, bare: bool) -> Iterator[CutOpening]:
-    for number, opening in enumerate(openings, start=1):
+    names = [at.ref] if len(openings) == 1 else [f"{at.ref}.{number}" for number in range(1, len(openings) + 1)]
+    for name, opening, pitches in zip(names, openings, pitches_of(openings, names, at.turn), strict=True):
         asked = at.put(opening.contour)
         finished, nominal = (asked, asked) if bare else both_sizes(asked, metal.coat)
         as_cut = milled(nominal, metal.making)
         yield CutOpening(
-            name=at.ref if len(openings) == 1 else f"{at.ref}.{number}",
+            name=name,
             ref=at.ref,
             role=opening.role,
             finished=finished,
@@ -149,7 +149,8 @@ def _openings(openings: Sequence[Opening], at: _Place, metal: _Metal, *, bare: b
             where=at.where,
             countersink=None if opening.countersink is None else _cone(opening.countersink, as_cut, metal),
             bare=bare,
-            tolerance=tolerance_of(opening),
+            dimensions=dimensions_of(opening, at.turn),
+            pitches=pitches,
             turn=at.turn,
             on=at.on,
             nominal=None if as_cut is nominal else nominal,
@@ -186,9 +187,3 @@ def _cone(cone: Countersink, hole: Contour, metal: _Metal) -> CutCountersink:
         depth=min(depth, metal.sheet.thickness),
         side=side,
     )
-
-
-def tolerance_of(opening: Opening) -> tuple[float, float] | None:
-    """The deviations that the part's own data give its hole: those of its one width, where they are known."""
-    known = [figure.tolerance for figure in opening.figures if figure.name in _WIDTHS and figure.tolerance is not None]
-    return known[0] if len(set(known)) == 1 else None

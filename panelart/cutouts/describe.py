@@ -175,6 +175,18 @@ def _trapezoid(contour: Contour, box: Box) -> Size | None:
     )
 
 
+def deviations(by: tuple[float, float] | None) -> str:
+    """Limit deviations (minus, plus) in mm as a drawing writes them: '+0.8/0', '±0.3'; a dash for none."""
+    if by is None:
+        return "–"
+    low, high = by
+    return f"±{high:g}" if low == -high and high > 0 else f"{_signed(high)}/{_signed(low)}"
+
+
+def _signed(value: float) -> str:
+    return "0" if value == 0 else f"{value:+g}".replace("-", "\N{MINUS SIGN}")
+
+
 def coat_thickness(coat: Coat) -> Message:
     """The thickness of the coat on one surface: '0.08 mm', '0.06 to 0.12 mm'."""
     if coat.minimum is None or coat.maximum is None or coat.minimum == coat.maximum:

@@ -2,15 +2,49 @@
 
 from __future__ import annotations
 
-from panelart.geometry import Point, circle
+from collections.abc import Iterable
+from typing import Final, Protocol, TypeVar
+
+from panelart.geometry import Contour, Point, circle
+from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
 from panelart.stages import stage
+
+UP: Final = 90.0
+"""Straight up, in degrees counter-clockwise from the right."""
+
+
+class _Standing(Protocol):
+    """What stands in front of the face, as a layout or a survey has it."""
+
+    @property
+    def what(self) -> str: ...
+
+    @property
+    def role(self) -> EnvelopeRole: ...
+
+
+T = TypeVar("T", bound=_Standing)
+
+
+def gripped(of_one: Iterable[T]) -> list[T]:
+    """What the hand takes hold of among the envelopes of one control: its knob, else what is operated."""
+    operated = [thing for thing in of_one if thing.role is EnvelopeRole.ACTUATOR]
+    return [thing for thing in operated if thing.what == "knob"] or operated
 
 
 def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
     """Every envelope of every part where it stands, in the order of the parts, front before rear."""
     return tuple(envelope for part in panel.parts for envelope in envelopes_of(part))
+
+
+def _pointing(part: Part, envelope: Envelope) -> Contour:
+    """An envelope in its part's frame; a handle that turns points at the first position."""
+    first = next((each.direction for each in part.positions if not isinstance(each.direction, str)), None)
+    if not envelope.sweeps or first is None:
+        return envelope.contour
+    return envelope.contour.turned(first - UP - part.turn)
 
 
 @stage
@@ -20,12 +54,13 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         PlacedEnvelope(
             ref=part.ref,
             what=envelope.what,
-            contour=part.on_panel(envelope.contour),
+            contour=part.on_panel(_pointing(part, envelope)),
             height=envelope.height,
             side=side,
             covers=envelope.covers,
             where=part.where,
             colour=envelope.colour,
+            role=envelope.role,
         )
         for side, envelopes in ((Side.FRONT, part.component.front), (Side.REAR, part.component.rear))
         for envelope in envelopes
@@ -43,6 +78,20 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         for opening in part.component.openings
         if opening.countersink is not None
     ]
+    placed += [
+        PlacedEnvelope(
+            ref=part.ref,
+            what=f"{envelope.what} travel",
+            contour=part.on_panel(circle(envelope.sweeps, Point(0.0, 0.0))),
+            height=envelope.height,
+            side=Side.FRONT,
+            covers=False,
+            where=part.where,
+            role=EnvelopeRole.ACTUATOR,
+        )
+        for envelope in part.component.front
+        if envelope.sweeps
+    ]
     if part.knob is not None:
         placed.append(
             PlacedEnvelope(
@@ -53,6 +102,7 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
                 side=Side.FRONT,
                 covers=True,
                 where=part.where,
+                role=EnvelopeRole.ACTUATOR,
             )
         )
     return tuple(placed)

@@ -121,7 +121,7 @@ def holes() -> None:
 
 @message
 def parts() -> None:
-    """Parts: position, legend, knob"""
+    """Parts: position, legend, knob, footprint on a board"""
 
 
 @message

@@ -8,7 +8,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.catalogue.library import file_of
 from panelart.geometry import Box
-from panelart.model.component import Component
+from panelart.model.component import Component, EnvelopeRole
 from panelart.model.motion import MotionKind
 
 
@@ -83,7 +83,7 @@ def level_of(component: Component) -> Level:
         return Level.DISPLAY
     if file in _CONTROLS or (not file and component.motion.kind is not MotionKind.NONE):
         return Level.CONTROL
-    if file or any(envelope.what.startswith(("mated", "mating")) for envelope in component.front):
+    if file or any(envelope.role is EnvelopeRole.PLUG for envelope in component.front):
         return Level.CONNECTOR
     return Level.DISPLAY
 

@@ -11,10 +11,10 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.canonical import canonical
-from panelart.checks.clearances import HANDLED, control_kind
+from panelart.checks.clearances import control_kind
 from panelart.checks.emergency import is_emergency
 from panelart.cutouts import cut, stand
-from panelart.cutouts.envelopes import envelopes_of
+from panelart.cutouts.envelopes import envelopes_of, gripped
 from panelart.drafting.blocks import Block, fixing_of, is_air, is_mains, level_of
 from panelart.geometry import Box, Point, Vector, rectangle
 from panelart.legends.place import Placement, place
@@ -177,9 +177,7 @@ def _hands(part: Part, by: Vector) -> list[tuple[Box, str]]:
         return []
     standing = replace(part, at=Point(0.0, 0.0))
     own = _front(standing)
-    gripped = [envelope for envelope in own if envelope.what in HANDLED]
-    knobs = [envelope for envelope in gripped if envelope.what == "knob"]
-    chosen = knobs or gripped or [envelope for envelope in own if envelope.covers]
+    chosen = gripped(own) or [envelope for envelope in own if envelope.covers]
     return [(envelope.contour.bounds.moved(by), kind) for envelope in chosen]
 
 

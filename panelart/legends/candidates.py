@@ -23,9 +23,10 @@ from panelart.legends.obstacles import Boxes, Field
 from panelart.legends.stand import SAMPLES, Stand
 from panelart.legends.wanted import lies_level
 from panelart.lettering.breaks import breaks, broken
+from panelart.lettering.hyphenation import divided
 from panelart.lettering.look import Align, Look
 from panelart.lettering.setting import Setting, set_words
-from panelart.lettering.spans import Manner, Span
+from panelart.lettering.spans import Span
 from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
 SIDES = (Place.ABOVE, Place.BELOW, Place.RIGHT, Place.LEFT)
@@ -122,10 +123,7 @@ def wraps(request: LegendRequest, style: Style, align: Align) -> tuple[Setting, 
 
     Of the breaks into as many lines that make sense only the narrowest counts: the others are as high and wider.
     """
-    spans = request.spans
-    if request.template is not None:  # the pieces break their own values as this text is broken, at spaces
-        spans = tuple(span for span in spans if span.manner is not Manner.HYPHENATION)
-    return _wraps(request.text, style.font, style.cap_height, align, style.look, spans)
+    return _wraps(request.text, style.font, style.cap_height, align, style.look, request.spans)
 
 
 @lru_cache(maxsize=4096)
@@ -353,7 +351,7 @@ def _at_corner(
 
 
 def resort_names(request: LegendRequest, stand: Stand, marking: Marking) -> list[Near]:
-    """What is turned to when a name has no near place: the corners of its part, tighter letters, the narrow face."""
+    """What is turned to when a name has no near place: corners, tighter letters, the narrow face, broken words."""
     style, placing = style_of(request, marking), marking.placing
     found: list[Near] = []
     if request.place is None and request.offset is None:
@@ -361,20 +359,29 @@ def resort_names(request: LegendRequest, stand: Stand, marking: Marking) -> list
             found += [
                 _dear(near, ("corner", placing.corner)) for near in _on_side(request, place, stand, style, placing)
             ]
+    for asked, other, resorts in _other_ways(request, style, placing):
+        for place in SIDES if request.place is None else (request.place,):
+            found += [_dear(near, *resorts) for near in _on_side(asked, place, stand, other, placing)]
+    return found
+
+
+def _other_ways(
+    request: LegendRequest, style: Style, placing: Placing
+) -> list[tuple[LegendRequest, Style, tuple[tuple[str, int], ...]]]:
+    """The words set in less width, with what that costs: tight, narrow, with broken words."""
     tight = ("tight-letters", placing.tight)
     closer = replace(style, look=replace(style.look, tracking=style.look.tracking + TIGHT))
-    ways: list[tuple[Style, tuple[tuple[str, int], ...]]] = []
+    ways: list[tuple[LegendRequest, Style, tuple[tuple[str, int], ...]]] = []
     if style.look.tracking >= 0.0:
-        ways.append((closer, (tight,)))
+        ways.append((request, closer, (tight,)))
     if style.font in NARROW:
         face = NARROW[style.font]
-        ways.append((replace(style, font=face), (("narrow-face", placing.narrow),)))
+        ways.append((request, replace(style, font=face), (("narrow-face", placing.narrow),)))
         if style.look.tracking >= 0.0:
-            ways.append((replace(closer, font=face), (("narrow-face", placing.narrow), tight)))
-    for other, resorts in ways:
-        for place in SIDES if request.place is None else (request.place,):
-            found += [_dear(near, *resorts) for near in _on_side(request, place, stand, other, placing)]
-    return found
+            ways.append((request, replace(closer, font=face), (("narrow-face", placing.narrow), tight)))
+    if spans := divided(request.spans):
+        ways.append((replace(request, spans=spans), style, (("hyphenated", placing.hyphenated),)))
+    return ways
 
 
 def _dear(near: Near, *resorts: tuple[str, int]) -> Near:

@@ -39,6 +39,7 @@ from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
 from panelart.legends.solver.problem import Costs
 from panelart.legends.stand import Stand
 from panelart.legends.wanted import SAME_LINE, Wanted, mirrored, neighbours, of_one_control, of_one_frame, rows
+from panelart.lettering.hyphenation import divided
 from panelart.messages import Said, english
 from panelart.model.layout import Proof
 from panelart.model.panel import Panel, Place, Placing
@@ -268,10 +269,12 @@ def _with_resorts(
 ) -> list[Choice] | None:
     """The choices with later resorts for what is left out, for what stands in its way and for `resorting`.
 
-    None when there are none.
+    Names that may be hyphenated have theirs too. None when there are none.
     """
     lines = _Lines(task)
     concerned = _stuck(choices, left_out, task.panel.marking.placing) | set(resorting)
+    # Broken words make room in a whole row, not only beside what was left out.
+    concerned |= {index for index, want in enumerate(task.wanted) if divided(want.request.spans)}
     resorts = {index: lines.candidates(index, resorts=True) for index in sorted(concerned)}
     wider = list(choices)
     for index, extra in zip(resorts, _sifted(task, resorts), strict=True):

@@ -70,6 +70,7 @@ _REASONS = {
     "corner": said.reason_corner(),
     "tight-letters": said.reason_tight(),
     "narrow-face": said.reason_narrow(),
+    "hyphenated": said.reason_hyphenated(),
     "over-the-throw": said.reason_over_throw(),
     "beside-the-throw": said.reason_beside_throw(),
     "side": said.reason_side(),
@@ -159,7 +160,7 @@ def form_of(candidate: Candidate) -> str:
     parts: list[Said] = [candidate.place.value]
     parts += [said.with_leader()] if candidate.leader else []
     resorts = [reason for reason, _ in candidate.resorts]
-    short = (("tight-letters", said.tight()), ("narrow-face", said.narrow()))
+    short = (("tight-letters", said.tight()), ("narrow-face", said.narrow()), ("hyphenated", said.hyphenated()))
     parts += [word for reason, word in short if reason in resorts]
     parts += [said.lines(count=lines)] if lines > 1 else []
     return str(said.form(parts=parts))

@@ -19,6 +19,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
 from panelart.legends.graduations import graduations, numbered, share, shown
+from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
 from panelart.lettering.outline import Loop, Shape, bounds, open_shape, shape_of
 from panelart.lettering.setting import Setting, set_words
@@ -228,7 +229,8 @@ class _Round:
             return [*found, words]
         # No room between the ends: the last numeral carries the unit.
         last = numbered(self.scale)[0][-1]
-        return [*found[:-1], self._numeral(style, f"{shown(self.scale, last)} {unit}", self.deg(last))]
+        whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
+        return [*found[:-1], self._numeral(style, whole, self.deg(last))]
 
     def _numeral(self, style: Style, text: str, deg: float) -> PlacedLegend:
         setting = set_words(text, style.font, style.cap_height, look=style.look)
@@ -246,6 +248,17 @@ class _Round:
         centre = self.part.at.moved(way.scaled(clear + half))
         at = centre.moved(Vector(-setting.box.centre.x, -_middle(setting)).turned(turn))
         return _legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
+
+
+def _unit_space(unit: str, style: Style) -> str:
+    """What parts a number and its unit, never at a line's end: the thin space where the face has it, else the usual.
+
+    Nothing stands before the signs of plane angle (SI Brochure, 9th edition, 5.4.3).
+    """
+    if unit in ("°", "′", "″"):
+        return ""
+    thin = "\N{NARROW NO-BREAK SPACE}"
+    return thin if open_font(style.font).has(thin) else "\N{NO-BREAK SPACE}"
 
 
 def _said(scale: Scale, style: Style, value: float) -> tuple[Style, str]:

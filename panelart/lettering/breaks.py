@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
+from panelart.lettering.reading import is_told, read
 from panelart.lettering.spans import Manner, Span
 from panelart.texts.glance import words_only
 
@@ -32,7 +33,7 @@ def breaks(text: str, spans: Sequence[Span], language: str) -> tuple[Break, ...]
     """Where the lines of a text without line ends may end, in order; `language` is that of its lettering."""
     points = {span.start for span in spans if span.manner is Manner.HYPHENATION and 0 < span.start < len(text)}
     found = [Break(at, False) for at in _spaces(text)] + [Break(at, True) for at in points]
-    whole = _unbroken(text, language) if found else ()
+    whole = _unbroken(text, spans, language) if found else ()
     return tuple(sorted((each for each in found if not _within(each, whole)), key=lambda each: each.at))
 
 
@@ -45,12 +46,10 @@ def _within(one: Break, whole: Iterable[tuple[int, int]]) -> bool:
     return any(start + one.hyphen <= one.at < stop for start, stop in whole)
 
 
-def _unbroken(text: str, language: str) -> tuple[tuple[int, int], ...]:
-    if words_only(text):
+def _unbroken(text: str, spans: Sequence[Span], language: str) -> tuple[tuple[int, int], ...]:
+    if words_only(text) and not is_told(spans):
         return ()
-    from panelart.texts.parse import parse  # takes a while to load, and most legends are words
-
-    return parse(text, language).unbroken()
+    return read(text, spans, language).unbroken()
 
 
 def broken(text: str, spans: Sequence[Span], at: Sequence[Break]) -> tuple[str, tuple[Span, ...]]:
@@ -62,6 +61,21 @@ def broken(text: str, spans: Sequence[Span], at: Sequence[Break]) -> tuple[str, 
         else:
             text = f"{text[: each.at]}\n{text[each.at + 1 :]}"
     return text, tuple(spans)
+
+
+def breaks_of(lines: str, text: str) -> tuple[Break, ...]:
+    """Where a text without line ends was broken into these lines."""
+    found: list[Break] = []
+    at = 0
+    for line in lines.split("\n")[:-1]:
+        at += len(line)
+        if text[at : at + 1] == " ":
+            found.append(Break(at, False))
+            at += 1
+        else:
+            at -= len(HYPHEN)
+            found.append(Break(at, True))
+    return tuple(found)
 
 
 def letters_of(text: str) -> str:

@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from panelart.lettering.bidi import Stretches, has_right_to_left
+from panelart.lettering.reading import read
+from panelart.lettering.spans import Span
 
 _OWN_DIRECTION: Final = ("R", "AL", "AN")
 _ARABIC_FIGURES: Final = ("\u0660", "\u0669"), ("\u06f0", "\u06f9")
@@ -20,7 +22,7 @@ _SENTENCE: Final = " \u00a0:.,;!?\u2026"
 """What ends a line or a sentence runs as the line does."""
 
 
-def isolated_stretches(text: str, language: str, *, right_to_left: bool | None) -> Stretches:
+def isolated_stretches(text: str, spans: Sequence[Span], language: str, *, right_to_left: bool | None) -> Stretches:
     """The stretches of a text of one or more lines that are set as isolates, none of them across a line end.
 
     `right_to_left` is the direction that was asked for, None where each line has its own. A line with no letter that
@@ -29,9 +31,7 @@ def isolated_stretches(text: str, language: str, *, right_to_left: bool | None) 
     """
     if not _needs_isolates(text, right_to_left=bool(right_to_left)):
         return ()
-    from panelart.texts.parse import parse  # takes a while to load, and few legends need it
-
-    found = parse(text, language).isolated()
+    found = read(text, spans, language).isolated()
     stretches: list[tuple[int, int]] = []
     start = 0
     for line in text.split("\n"):
@@ -66,10 +66,14 @@ def _joined(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
 
 
 def _runs_from_left(stretch: str) -> bool:
-    """Whether a stretch is no part of the text from the right: a range in Arabic figures is read as its words are."""
+    """Whether a stretch is no part of the text from the right.
+
+    A range in Arabic figures is read as its words are, and a unit of Latin letters behind Arabic-Indic ones stands on
+    their left: so UAX #9 sets it by itself. Persian figures count as European ones there, and run with the unit.
+    """
     kinds = {unicodedata.bidirectional(letter) for letter in stretch}
     if "L" in kinds:
-        return True
+        return "AN" not in kinds
     return kinds.isdisjoint(_OWN_DIRECTION) and not any(
         first <= letter <= last for first, last in _ARABIC_FIGURES for letter in stretch
     )

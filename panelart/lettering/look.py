@@ -45,7 +45,8 @@ class Look(Struct, frozen=True, kw_only=True):
     `fallback` names the fonts that are asked, in order, for what the first one lacks. `tracking` is extra space
     between letters and `line_pitch` the distance of base lines, both over the cap height; without a pitch that of
     ISO 3098 is taken. `align` overrides what the place of the legend would give. Without `direction` each line runs
-    like its first letter. `language` is a BCP 47 tag.
+    like its first letter. `language` is a BCP 47 tag. `hyphenate` are the languages whose words may be broken as
+    a dictionary says, EVERY where that of the text is to be.
     """
 
     fallback: tuple[str, ...] = ()
@@ -56,6 +57,10 @@ class Look(Struct, frozen=True, kw_only=True):
     align: Align | None = None
     line_pitch: float | None = None
     plate: Plate | None = None
+    hyphenate: tuple[str, ...] = ()
 
+
+EVERY: Final = "*"
+"""Stands for whatever language a text has."""
 
 PLAIN_LOOK: Final = Look()

@@ -20,7 +20,7 @@ from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape, bounds, shape_of
 from panelart.lettering.plate import knocked_out
 from panelart.lettering.runs import SetGlyph, Typesetting, shaped_line
-from panelart.lettering.spans import Manner, Span
+from panelart.lettering.spans import Manner, Span, without_points
 from panelart.messages import lettering as said
 from panelart.reprs import brief, size
 
@@ -53,7 +53,8 @@ class Letter(Struct, frozen=True):
 class Setting(Struct, frozen=True, dict=True):
     """Set words. The first line's base line starts at (0, 0); `box` bounds the ink, `cap_height` is in mm.
 
-    `baselines` are the heights of the base lines, the first is 0. `strokes` are bars over letters, and `plate` the
+    `spans` are what was said of stretches of the text. `baselines` are the heights of the base lines, the first is 0.
+    `strokes` are bars over letters, and `plate` the
     box of the filled field with the radius of its corners, when the words are left out of one.
     """
 
@@ -65,6 +66,7 @@ class Setting(Struct, frozen=True, dict=True):
     letters: tuple[Letter, ...]
     strokes: Shape = ()
     plate: tuple[Box, float] | None = None
+    spans: tuple[Span, ...] = ()
 
     def placed(self, at: Point, turn: float = 0.0) -> Shape:
         """The outlines with the first base line's start at `at`, turned about it by `turn` degrees."""
@@ -159,6 +161,7 @@ def set_words(
         letters=tuple(letters),
         strokes=tuple(strokes),
         plate=plate,
+        spans=without_points(spans),
     )
 
 
@@ -173,10 +176,12 @@ def _typesetting(font_name: str, look: Look) -> Typesetting:
     )
 
 
-def _set_lines(text: str, spans: Iterable[Span], how: Typesetting, cap_height: float) -> Iterator[_Line]:
+def _set_lines(text: str, spans: Sequence[Span], how: Typesetting, cap_height: float) -> Iterator[_Line]:
     """Each line by itself, with the spans that reach into it."""
     start = 0
-    isolated = () if how.fonts[0].symbols else isolated_stretches(text, how.language, right_to_left=how.right_to_left)
+    isolated: Stretches = ()
+    if not how.fonts[0].symbols:
+        isolated = isolated_stretches(text, spans, how.language, right_to_left=how.right_to_left)
     for written in text.split("\n"):
         stop = start + len(written)
         inside = tuple(part for span in spans if (part := span.part_in(start, stop)) is not None)

@@ -1,28 +1,27 @@
 """Words of a list matched to parts of the catalogue, with how sure that is: never a silent guess.
 
-A name of the catalogue is sure. Other words are weighed by how few parts know them ('toggle' says more than
-'switch'), and what the best part knows of them is the confidence. A part is taken only when it knows nearly all and
-no other part comes near; else the candidates are told and the designer decides.
+A name of the catalogue is sure. Other words are read with the vocabulary of the catalogue: the kind of part, and what
+is said beside it, weighed by how few parts know it. What the best part knows of them is the confidence; a part that a
+stated figure contradicts is never meant. A part is taken only when it knows nearly all and no other part comes near;
+else the candidates are told and the designer decides.
 """
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
-from string import ascii_lowercase
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Final
 
 import panelart.catalogue
 from panelart.canonical import Struct
+from panelart.catalogue.asked import Asked, asked
+from panelart.catalogue.items import is_number, is_thread
+from panelart.catalogue.search import OVER_NOMINAL, Facts, called, contradicted, facts_of, kinds_of, read, tokens_of
+from panelart.catalogue.stated import SAME
 from panelart.extensions import kept
 from panelart.messages import component_lists as said
 from panelart.model.component import Component
-from panelart.texts.parse import parse
-from panelart.texts.quantities import Alternatives, Number, Quantity, Range
-from panelart.texts.ratings import Duty, FuseRating, Protection, SupplyRating
-from panelart.texts.runs import Certain, Meaning, Space, Unsure
-from panelart.texts.units import UNITS
 
 SURE: Final = 0.75
 """The least confidence at which words are taken for a part. Tried on the lists of the tests: below it, slips begin."""
@@ -34,36 +33,31 @@ LISTED: Final = 0.3
 MAX_CANDIDATES: Final = 4
 """Candidates told: at most so many, none with less confidence."""
 
-_SPELLINGS: Final[Mapping[str, str]] = {
-    "potentiometer": "pot", "pots": "pot", "poti": "pot", "switches": "switch", "sw": "switch", "leds": "led",
-    "sockets": "socket", "jacks": "jack", "banana": "socket safety 4", "mains": "mains", "inlet": "inlet",
-    "estop": "emergency stop", "pushbutton": "push button", "pushbuttons": "push button", "button": "button",
-    "toggles": "toggle", "miniature": "mini", "subminiature": "dsub", "db": "dsub", "de": "dsub", "dsub": "dsub",
-    "lights": "lamp", "light": "light", "indicator": "pilot light", "pilotlight": "pilot light", "fuseholder": "fuse",
-    "holder": "", "chassis": "", "panel": "", "mount": "", "mounted": "", "mounting": "", "type": "", "way": "",
-    "pole": "", "the": "", "a": "", "with": "", "for": "", "and": "", "of": "", "mm": "", "connector": "connector",
-    "volts": "", "volt": "", "v": "", "female": "", "male": "", "black": "", "red": "red", "blue": "", "green": "",
-    "white": "", "yellow": "", "amber": "", "fan": "fan", "display": "display", "slider": "fader", "slide": "slide",
-    "position": "positions", "pos": "positions", "ethernet": "rj45", "lan": "rj45", "phone": "jack", "rca": "phono",
-    "cinch": "phono", "powercon": "mains", "voltmeter": "meter", "ammeter": "meter", "instrument": "meter",
-}  # fmt: skip
-"""Words of lists in the catalogue's own; colours and the like say nothing of the hole."""
-
-_GENERAL: Final = frozenset({"socket", "connector", "jack", "plug", "receptacle", "port", "round", "square"})
-"""Words that are often said beside the one that counts; alone they tell no part."""
-
-_LETTERS: Final = frozenset(ascii_lowercase)
-_LENGTH: Final = UNITS["m"].dimension
-_INCHES: Final = ("in", "″", '"')
-_ROUNDED: Final = 0.06
-"""Millimetres by which a size may be rounded, and what such a size is worth beside the same one."""
-
-_NEARLY: Final = 0.95
-
 _AMOUNT: Final = 0.25
 """The weight of a value that says nothing of the size: less than a word that no part knows, and against all."""
 
-_NUMBERS: Final[Mapping[str, str]] = {"two": "2", "three": "3", "four": "4"}
+_KIND: Final = 0.5
+_GENERAL: Final = 0.2
+"""The shares of the weight of a word that tells, and of one that is said of many parts: socket, jack."""
+
+_FOREIGN: Final = 0.5
+_FOREIGN_NUMBER: Final = 0.8
+"""The weights of words and numbers that no part knows: they say little about which it is, and something against all."""
+
+_NEARLY: Final = 0.95
+"""What a size that the part is not called by is worth beside the one in its title or name."""
+
+_TURNED: Final = 0.95
+"""What a part is worth whose sides are those that were said, the other way up."""
+
+_UNNAMED: Final = 0.85
+"""What words are worth that name no kind of part, as a legend."""
+
+_BEGUN: Final = 0.8
+"""What the beginning of a word is worth beside the whole."""
+
+_BEGINNING: Final = 4
+"""Letters of the shortest beginning."""
 
 
 class Candidate(Struct, frozen=True, kw_only=True):
@@ -113,8 +107,7 @@ class Matcher:
             return Match(name=None, confidence=best[0].confidence if best else 0.0, candidates=best)
         rivals = [one for one in best[1:] if not one.name.startswith(f"{best[0].name}-")]
         ahead = best[0].confidence - max((one.confidence for one in rivals), default=0.0)
-        general = _GENERAL.issuperset(_tokens(_meant(words)))
-        taken = best[0].name if ahead >= LEAD and not general else None
+        taken = best[0].name if ahead >= LEAD and not self._known.is_general(words) else None
         return Match(name=taken, confidence=best[0].confidence, candidates=best)
 
     def _all(self) -> Iterable[tuple[str, Component]]:
@@ -128,111 +121,155 @@ def _built_in() -> _Known:
     return _Known((name, panelart.catalogue.component(name)) for name in panelart.catalogue.names())
 
 
+class _Entry(Struct, frozen=True, kw_only=True):
+    """What a part is known by: kinds, words, figures; `own` are those of its name, `own_kind` of these the kind's."""
+
+    kinds: frozenset[str]
+    tokens: frozenset[str]
+    facts: Facts
+    own: frozenset[str]
+    own_kind: frozenset[str]
+
+
 class _Known:
     """The words that each part is known by."""
 
     def __init__(self, parts: Iterable[tuple[str, Component]]) -> None:
-        self._tokens: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
-        for name, part in parts:
-            own = frozenset(_tokens(name))
-            text = " ".join((name, _meant(part.title), part.family, " ".join(part.words), part.standard))
-            self._tokens[name] = (own, frozenset((*_tokens(text), *own)))
-        self._parts_with = Counter(token for _, tokens in self._tokens.values() for token in tokens)
+        self._entries = {name: _entry(name, part) for name, part in parts}
+        self._parts_with = Counter(token for entry in self._entries.values() for token in entry.tokens)
+        self._parts_of = Counter(kind for entry in self._entries.values() for kind in entry.kinds)
+        self._words_of: dict[str, frozenset[str]] = {}
+        for entry in self._entries.values():
+            for kind in entry.kinds:
+                self._words_of[kind] = self._words_of.get(kind, frozenset()) | entry.tokens
 
     def candidates(self, words: str) -> tuple[Candidate, ...]:
-        """The parts most like the words, best first."""
-        asked = dict.fromkeys(_tokens(_meant(words)))
-        if not asked:
+        """The parts most like the words, best first; none that a stated figure contradicts."""
+        wanted = read(words)
+        kinds = frozenset(wanted.kinds)
+        by_catalogue = frozenset(
+            word for kind in kinds for word in wanted.named & self._words_of.get(kind, frozenset())
+        )
+        asked_for = dict.fromkeys((*_asked_for(wanted), *sorted(by_catalogue)))
+        if not asked_for and not kinds:
             return ()
-        weights = {token: self._weight(token) for token in asked}
-        whole = math.fsum(weights.values()) + _AMOUNT * _amounts(words)
-        scored = []
-        for name, (own, tokens) in self._tokens.items():
-            met = math.fsum(weight * self._likeness(token, tokens) for token, weight in weights.items())
-            named = sum(token in asked for token in own) / len(own)
-            confidence = 0.88 * met / whole + 0.11 * named
-            if confidence >= LISTED:
-                scored.append((-round(confidence, 4), len(name), name))
-        return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in sorted(scored)[:MAX_CANDIDATES])
+        asked_words = _Asked(
+            wanted=wanted,
+            weights={token: self._weight(token) for token in asked_for},
+            of_kind=self._kind_weight(wanted) if kinds else 0.0,
+            in_other_words=not by_catalogue,
+        )
+        scored = [(-round(_confidence(asked_words, entry), 4), len(name), name) for name, entry in self._of(wanted)]
+        listed = sorted(one for one in scored if -one[0] >= LISTED)[:MAX_CANDIDATES]
+        return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in listed)
+
+    def _of(self, wanted: Asked) -> Iterator[tuple[str, _Entry]]:
+        """The parts that may be meant: of a kind that is named, none that a stated figure contradicts."""
+        for name, entry in self._entries.items():
+            other = wanted.certainty >= 1.0 and entry.kinds.isdisjoint(wanted.kinds)
+            if not (wanted.kinds and other) and not contradicted(wanted.stated, entry.facts):
+                yield name, entry
+
+    def is_general(self, words: str) -> bool:
+        """Whether words tell no part: 'socket', 'switch', a number."""
+        wanted = read(words)
+        told = (token for token in _asked_for(wanted) if self._parts_with[token] and not is_number(token))
+        return wanted.certainty < 1.0 and _SAID_OF_MANY.issuperset(told)
+
+    def _kind_weight(self, wanted: Asked) -> float:
+        parts = sum(self._parts_of[kind] for kind in wanted.kinds)
+        share = _KIND if wanted.certainty >= 1.0 else _GENERAL
+        return math.log(1.0 + len(self._entries) / parts) * share if parts else _FOREIGN
 
     def _weight(self, token: str) -> float:
         parts = self._parts_with[token]
         if parts == 0:
-            # '10k', 'ACME': a word that no part knows says little about which it is, and something against all.
-            return 0.5 if not token.isdecimal() else 0.8
-        return math.log(1.0 + len(self._tokens) / parts) * (0.2 if token in _GENERAL else 0.5)
-
-    def _likeness(self, token: str, tokens: frozenset[str]) -> float:
-        if token in tokens:
-            return 1.0
-        if len(token) >= 4 and any(
-            other.startswith(token) or token.startswith(other) for other in tokens if len(other) >= 4
-        ):
-            return 0.8
-        return _NEARLY if "." in token and any(_near(token, other) for other in tokens if "." in other) else 0.0
+            return _FOREIGN_NUMBER if is_number(token) else _FOREIGN
+        return math.log(1.0 + len(self._entries) / parts) * (_GENERAL if token in _SAID_OF_MANY else _KIND)
 
 
-def _near(size: str, other: str) -> bool:
-    """Whether two sizes with decimals are one, as people round it: 6.3 and 6.35 mm."""
-    return abs(float(size) - float(other)) < _ROUNDED
+class _Asked(Struct, frozen=True, kw_only=True):
+    """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named."""
+
+    wanted: Asked
+    weights: Mapping[str, float]
+    of_kind: float
+    in_other_words: bool
 
 
-def _meant(words: str) -> str:
-    """Words without what says nothing of the size of a hole: volts, amperes, ohms, watts, ratings; lengths in mm."""
-    read = parse(words)
-    return " ".join("".join(_sized(run.means, read.written(run)) for run in read.runs).split())
+def _confidence(words: _Asked, entry: _Entry) -> float:
+    """What a part knows of the words, from 0 to 1."""
+    is_kind = not entry.kinds.isdisjoint(words.wanted.kinds)
+    whole = words.of_kind + math.fsum(words.weights.values()) + _AMOUNT * words.wanted.values
+    met = math.fsum(weight * _likeness(token, entry) for token, weight in words.weights.items())
+    met += words.of_kind if is_kind else 0.0
+    named = _named(entry, words.weights, in_other_words=is_kind and words.in_other_words)
+    confidence = 0.88 * met / whole + 0.11 * named
+    confidence *= 1.0 if words.wanted.kinds else _UNNAMED
+    return confidence * (_TURNED if _is_turned(words.wanted, entry) else 1.0)
 
 
-def _amounts(words: str) -> int:
-    """How many values the words have that say nothing of the size."""
-    read = parse(words)
-    return sum(_sized(run.means, "x") == " " for run in read.runs if not isinstance(run.means, Space))
+_SAID_OF_MANY: Final = frozenset({"socket", "connector", "jack", "plug", "switch", "female", "male", "round", "square"})
+"""Qualifiers of the vocabulary that are often said beside the word that counts."""
+
+_NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug", "female", "male"})
+"""Those of them that choose no form of a kind that is named."""
 
 
-def _sized(means: Meaning, written: str) -> str:
-    """What of a run may tell the size."""
-    if isinstance(means, Unsure):
-        return written if any(_tells(each) for each in means.readings) else " "
-    if isinstance(means, Quantity) and means.dimension == _LENGTH and means.unit.symbol in _INCHES:
-        return f" {means.base * 1000:.6g} "
-    return written if _tells(means) else " "
+def _entry(name: str, part: Component) -> _Entry:
+    written = asked(" ".join(name.split("-")))
+    return _Entry(
+        kinds=frozenset(kinds_of(part)),
+        tokens=tokens_of(part),
+        facts=facts_of(part),
+        own=frozenset((*_asked_for(written), *written.named)),
+        own_kind=written.named,
+    )
 
 
-def _tells(means: Certain) -> bool:
-    """Whether a run is words, a name, a bare number, a thread or a length."""
-    if isinstance(means, Number):
-        return not means.prefix
-    if isinstance(means, Quantity):
-        return means.dimension == _LENGTH
-    if isinstance(means, Range):
-        return _tells(means.low)
-    if isinstance(means, Alternatives):
-        return _tells(means.values[0])
-    return not isinstance(means, FuseRating | SupplyRating | Duty | Protection)
+def _asked_for(wanted: Asked) -> Iterator[str]:
+    """The words, in the catalogue's own, and numbers that are said beside the kind."""
+    yield from (word for word in wanted.telling if word not in wanted.named)
+    named = wanted.certainty >= 1.0
+    yield from (word for word in wanted.qualified if word not in wanted.named and not (named and word in _NO_FORM))
+    yield from (f"{number:g}" for number in wanted.stated.dimensions)
+    yield from wanted.stated.threads
 
 
-def _pieces(text: str) -> Iterator[str]:
-    """Numbers, with decimals behind a point, and words of plain letters."""
-    piece = ""
-    for at, character in enumerate(f"{text} "):
-        if character == "." and piece.isdecimal() and text[at + 1 : at + 2].isdecimal():
-            piece += character
-            continue
-        kind = character.isdecimal() if piece[:1].isdecimal() else character in _LETTERS
-        if piece and not kind:
-            yield piece
-            piece = ""
-        if character.isdecimal() or character in _LETTERS:
-            piece += character
+def _named(entry: _Entry, asked_for: Collection[str], *, in_other_words: bool) -> float:
+    """The share of a part's name that was said, its kind perhaps in words that the catalogue does not have."""
+    numbers = [float(token) for token in asked_for if is_number(token)]
+    own = sum(
+        token in asked_for
+        or (in_other_words and token in entry.own_kind)
+        or (is_number(token) and any(-SAME < number - float(token) < OVER_NOMINAL for number in numbers))
+        for token in entry.own
+    )
+    return own / len(entry.own)
 
 
-def _tokens(words: str) -> list[str]:
-    """Words and numbers, in the catalogue's spelling."""
-    found: list[str] = []
-    text = f" {words.casefold()}".replace("e-stop", "estop").replace("e stop", "estop")
-    for token in _pieces(text.replace(" d-sub", " dsub").replace(" d sub", " dsub")):
-        found += _SPELLINGS.get(token, _NUMBERS.get(token, token)).split()
-    return found
+def _is_turned(wanted: Asked, entry: _Entry) -> bool:
+    own = {(first, second) for first, second, _ in entry.facts.title.sizes}
+    said_so = {(first, second) for first, second, _ in wanted.stated.sizes}
+    return bool(own and said_so) and not own & said_so and any((second, first) in own for first, second in said_so)
+
+
+def _likeness(token: str, entry: _Entry) -> float:
+    """What a part knows of a word or number, from 0 to 1."""
+    if token in entry.tokens or entry.tokens.issuperset(token.split("-")):
+        return 1.0
+    if is_number(token):
+        return _NEARLY if called(float(token), entry.facts) else 0.0
+    if is_thread(token) and token.startswith("m"):
+        # a thread, and a bushing that is called by its size
+        nominal = float(token[1:])
+        return _NEARLY if any(abs(length - nominal) < SAME for length in entry.facts.title.lengths) else 0.0
+    return _BEGUN if len(token) >= _BEGINNING and any(_begin(token, other) for other in entry.tokens) else 0.0
+
+
+def _begin(token: str, other: str) -> bool:
+    """Whether one of two words begins the other."""
+    return len(other) >= _BEGINNING and (other.startswith(token) or token.startswith(other))
 
 
 def _bare(name: str) -> str:

@@ -431,6 +431,24 @@ def cut_and_fitted(by: Word, panel: Word, date: Word) -> None:
     """cut and fitted by {by}, {panel}, {date}"""
 
 
+# --- what a search tells
+
+
+@message
+def kind_not_measured() -> None:
+    """No part of this kind is in the catalogue"""
+
+
+@message
+def measure_and_define() -> None:
+    """Measure its opening and fixing holes, or read the part drawing, and define it in a part file."""
+
+
+@message
+def nearest_kinds(kinds: Listed) -> None:
+    """Nearest kinds of part: {kinds}"""
+
+
 # --- how many parts are cut by published figures
 
 

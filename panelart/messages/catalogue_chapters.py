@@ -79,6 +79,11 @@ def data() -> None:
 
 
 @message
+def board() -> None:
+    """Parts on a circuit board"""
+
+
+@message
 def dsub() -> None:
     """D-subminiature connectors"""
 

@@ -38,7 +38,7 @@ def faults(faults: Clauses) -> None:
 
 @message
 def current_below_rating(current: Quoted, rated: Quoted) -> None:
-    """fuse current {current} is below the {rated} of the mains rating"""
+    """current {current} is below the {rated} of the mains rating"""
 
 
 @message
@@ -48,7 +48,7 @@ def current_above_part(current: Quoted, limit: Word, part: Thing) -> None:
 
 @message
 def voltage_below_mains(voltage: Quoted, mains: Quoted) -> None:
-    """fuse voltage {voltage} is below the mains voltage {mains}"""
+    """voltage {voltage} is below the mains voltage {mains}"""
 
 
 # --- openings

@@ -295,3 +295,8 @@ def positions_of_part() -> None:
 @message
 def rotation_of_part() -> None:
     """rotation of the part"""
+
+
+@message
+def pitch_of_part() -> None:
+    """minimum pitch of parts of this size"""

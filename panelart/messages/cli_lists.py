@@ -192,8 +192,18 @@ def size_out(feature: Word, measure: Word, facts: Listed, pieces: Listed) -> Non
 
 
 @message
-def piece_value(piece: Word, value: Word) -> None:
-    """piece {piece} {value}"""
+def size_mean_by(mean: Word, low: Word, high: Word, by: Word) -> None:
+    """{mean} ({low} to {high}, {by})"""
+
+
+@message
+def piece_too_small(piece: Word, value: Word, lacking: Word) -> None:
+    """piece {piece} {value} is {lacking} too small"""
+
+
+@message
+def piece_too_large(piece: Word, value: Word, over: Word) -> None:
+    """piece {piece} {value} is {over} too large"""
 
 
 @message

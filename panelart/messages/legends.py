@@ -202,6 +202,11 @@ def narrow() -> None:
     """narrow"""
 
 
+@message
+def hyphenated() -> None:
+    """hyphenated"""
+
+
 @counted("{count} lines")
 def lines(count: Count) -> None:
     """{count} line"""
@@ -238,6 +243,11 @@ def reason_tight() -> None:
 @message
 def reason_narrow() -> None:
     """narrow face"""
+
+
+@message
+def reason_hyphenated() -> None:
+    """broken word"""
 
 
 @message

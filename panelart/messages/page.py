@@ -374,12 +374,22 @@ def places_of(ref: Word) -> None:
 
 @message
 def search_example() -> None:
-    """mains, audio, toggle 12 …"""
+    """mains inlet, toggle 12 mm, Kippschalter …"""
 
 
 @message
 def search() -> None:
     """Search the catalogue"""
+
+
+@message
+def near_sizes() -> None:
+    """No part has the size stated. Nearest:"""
+
+
+@message
+def nothing_found() -> None:
+    """No part matches"""
 
 
 @message

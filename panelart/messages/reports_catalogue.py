@@ -21,8 +21,13 @@ def symbols() -> None:
 
 
 @message
+def near() -> None:
+    """No entry has the size stated; nearest"""
+
+
+@message
 def absent() -> None:
-    """Not in the catalogue, on purpose"""
+    """Not in the catalogue"""
 
 
 @message
@@ -66,6 +71,26 @@ def motion() -> None:
 @message
 def positions() -> None:
     """positions"""
+
+
+@message
+def on_a_board(offset: Word) -> None:
+    """on a board: {offset}"""
+
+
+@message
+def board_offset(x: Number, y: Number) -> None:
+    """axis at x {x}, y {y} mm from the origin of the footprint"""
+
+
+@message
+def board_spaced(offset: Word, height: Number) -> None:
+    """{offset}; board {height} mm behind the panel"""
+
+
+@message
+def board_edge(x: Number, y: Number) -> None:
+    """at right angles to the panel; axis at x {x}, {y} mm above the board"""
 
 
 @message

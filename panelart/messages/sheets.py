@@ -145,8 +145,8 @@ def marking(process: Word, inks: Complete) -> None:
 
 
 @message
-def general_tolerance(grade: Word) -> None:
-    """ISO 2768-{grade} unless stated otherwise"""
+def general_tolerance(grade: Word, openings: Word) -> None:
+    """ISO 2768-{grade}, openings {openings}, unless stated otherwise"""
 
 
 # --- labels of what is drawn

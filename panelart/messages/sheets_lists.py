@@ -68,6 +68,31 @@ def coat_gauge() -> None:
     """coat thickness gauge"""
 
 
+@message
+def by_part() -> None:
+    """the part's tolerance"""
+
+
+@message
+def by_general(grade: Word) -> None:
+    """general tolerance ISO 2768-{grade}"""
+
+
+@message
+def by_openings(grade: Word) -> None:
+    """general tolerance {grade}"""
+
+
+@message
+def by_openings_coated(grade: Word) -> None:
+    """general tolerance {grade} and range of the coat thickness"""
+
+
+@message
+def by_coat() -> None:
+    """range of the coat thickness"""
+
+
 # --- measured values
 
 

@@ -31,8 +31,8 @@ def quantities_for_one() -> None:
 
 
 @message
-def general_tolerance(grade: Word) -> None:
-    """ISO 2768-{grade} unless stated otherwise."""
+def general_tolerance(grade: Word, openings: Word) -> None:
+    """Unless stated otherwise: openings {openings}, other sizes ISO 2768-{grade}."""
 
 
 @message
@@ -43,6 +43,21 @@ def width() -> None:
 @message
 def height() -> None:
     """height"""
+
+
+@message
+def tolerance_of(dimension: Word, size: TwoDecimals, tolerance: Word) -> None:
+    """{dimension} {size} {tolerance}"""
+
+
+@message
+def coat_range_included(openings: Word) -> None:
+    """{openings} includes the range of the coat."""
+
+
+@message
+def pitch(measure: Word, size: TwoDecimals) -> None:
+    """{measure} {size}"""
 
 
 @message

@@ -89,6 +89,26 @@ def places_with_guide(places: Either) -> None:
 
 
 @message
+def no_hyphenation(language: Quoted) -> None:
+    """No hyphenation dictionary for language {language}"""
+
+
+@message
+def hyphenation_without_language() -> None:
+    """Hyphenation without a language"""
+
+
+@message
+def hyphenated_languages(languages: Listed) -> None:
+    """Languages with a dictionary: {languages}. For other languages, use soft hyphens."""
+
+
+@message
+def language_for_hyphenation() -> None:
+    """Set lettering.language, or list one language in hyphenate."""
+
+
+@message
 def unclosed_brace(text: Quoted) -> None:
     """Unclosed brace in {text}"""
 
@@ -111,6 +131,16 @@ def near_or_brace(name: Quoted) -> None:
 @message
 def words_or_brace(words: Listed) -> None:
     """Accepted words: {words}. Write {{{{ for a brace."""
+
+
+@message
+def brace_without_text(braces: Quoted, text: Quoted) -> None:
+    """Nothing behind the word in {braces} in {text}"""
+
+
+@message
+def text_in_brace(word: Word) -> None:
+    """Write what it applies to behind the word and a space, as in {{{word} ms}}. Write {{{{ for a brace."""
 
 
 @message

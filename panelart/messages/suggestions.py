@@ -53,6 +53,11 @@ def units_respelled(symbols: Each) -> None:
     """Write {symbols}."""
 
 
+@message
+def units_told(stretches: Each) -> None:
+    """Write {stretches}."""
+
+
 @counted("Use better signs and spaces in {count} texts.")
 def signs_improved(count: Count) -> None:
     """Use better signs and spaces in one text."""

@@ -18,6 +18,8 @@ COUNTERSINK_DIAMETER: Final = "countersink diameter"
 COUNTERSINK_ANGLE: Final = "countersink angle"
 EDGE_DISTANCE: Final = "minimum distance to edge"
 BARE_METAL: Final = "minimum bare metal behind"
+PITCH_ACROSS: Final = "minimum horizontal pitch"
+PITCH_UP: Final = "minimum vertical pitch"
 """Names of figures that are named in words, as facts are."""
 
 
@@ -166,6 +168,12 @@ class Component(Struct, frozen=True, kw_only=True):
         """Every dimension with its source, openings first."""
         groups: tuple[Opening | Envelope, ...] = (*self.openings, *self.front, *self.rear)
         return tuple(figure for group in groups for figure in group.figures)
+
+    @property
+    def pitch(self) -> tuple[Figure, Figure] | None:
+        """The minimum distances to its like, across and up; None where they are not both known."""
+        named = {figure.name: figure for figure in self.figures if figure.name in (PITCH_ACROSS, PITCH_UP)}
+        return (named[PITCH_ACROSS], named[PITCH_UP]) if len(named) == 2 else None
 
     @property
     def actuators(self) -> tuple[Envelope, ...]:

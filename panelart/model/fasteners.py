@@ -31,9 +31,10 @@ class Fastener(Struct, frozen=True, kw_only=True):
 class Board(Struct, frozen=True, kw_only=True):
     """Where a part sits on a circuit board that stands behind the panel, parallel to it or on edge.
 
-    `offset` is from the origin of the footprint to the axis of the hole, x and y in mm as the board is seen from the
-    front of the panel before the part is turned; `height` from the board's surface to the rear face of the panel;
-    `on_edge` that the board stands at right angles to the panel.
+    `offset` is from the origin of the footprint to the axis of the hole, x and y in mm as they are seen from the front
+    of the panel before the part is turned; the footprint stands as its library draws it, component side towards the
+    panel. `height` is from the board's surface to the rear face of the panel. `on_edge` is true where the board stands
+    at right angles to the panel: y of the offset is then the height of the axis above the board's surface.
     """
 
     offset: tuple[Figure, Figure]

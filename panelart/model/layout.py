@@ -9,7 +9,7 @@ from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
 from panelart.messages import Message
 from panelart.messages import model as said
-from panelart.model.component import Role
+from panelart.model.component import EnvelopeRole, Role
 from panelart.model.metal import Edge
 from panelart.model.panel import Ink, Panel, Place, Side
 from panelart.reprs import brief, counted, mm, size, spot
@@ -36,6 +36,35 @@ class CutCountersink(Struct, frozen=True, kw_only=True):
         return brief("CutCountersink", f"{mm(self.cut)} mm", f"{mm(self.angle)} deg", self.side.value)
 
 
+class Dimension(Struct, frozen=True, kw_only=True):
+    """One size of an opening, from wall to wall, as it was asked for: width, height, diameter, key width ...
+
+    `size` is in mm, `tolerance` (minus, plus) from the part's own figure, None where it says nothing. `passes` is what
+    must go through along it: its nominal and its largest size in mm, None where nothing must. `growth` is by how many
+    times twice the coat it changes: 1 from wall to wall, more for the width between the sharp corners of a trapezoid.
+    On an upright rectangle `width` is along the panel's x, whichever way the part is turned.
+    """
+
+    name: str
+    size: float
+    tolerance: tuple[float, float] | None = None
+    passes: tuple[float, float] | None = None
+    growth: float = 1.0
+
+
+class Pitch(Struct, frozen=True, kw_only=True):
+    """How far the middle of an opening is from that of another one of its part, in mm.
+
+    `along` is x or y of the frame that the opening is in, '' for straight across where its part stands askew;
+    `tolerance` is (minus, plus) from the part's own figures, None where they say nothing.
+    """
+
+    to: str
+    along: str
+    size: float
+    tolerance: tuple[float, float] | None = None
+
+
 class CutOpening(Struct, frozen=True, kw_only=True):
     """One hole of one part: on the face, in panel coordinates, or in a flange, in the flange's own frame.
 
@@ -44,9 +73,10 @@ class CutOpening(Struct, frozen=True, kw_only=True):
 
     `finished` is the size once coated, `cut` the size that leaves the laser; they differ by the coat on the
     wall. `name` tells it apart in lists: S1, J1.2. `passes` must go through the finished hole. `bare` is true where
-    no coat comes on the wall, because hardware sits in it or a plug does. `tolerance` is (minus, plus) in mm on the
-    size as cut, None where the general tolerance holds. `turn` is that of its part, in degrees. `nominal` is the cut
-    contour before its corners were relieved, None where none is.
+    no coat comes on the wall, because hardware sits in it or a plug does. `dimensions` are its sizes as its part gives
+    them, each with its own tolerance; none where only the contour is known. `pitches` are its distances within its
+    part. `turn` is that of its part, in degrees. `nominal` is the cut contour before its corners were relieved, None
+    where none is.
     """
 
     name: str
@@ -58,7 +88,8 @@ class CutOpening(Struct, frozen=True, kw_only=True):
     where: Where
     countersink: CutCountersink | None = None
     bare: bool = False
-    tolerance: tuple[float, float] | None = None
+    dimensions: tuple[Dimension, ...] = ()
+    pitches: tuple[Pitch, ...] = ()
     turn: float = 0.0
     on: str = FACE
     nominal: Contour | None = None
@@ -164,7 +195,8 @@ class PlacedMask(Struct, frozen=True, kw_only=True):
 class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     """What a part takes in front of the face or behind it.
 
-    `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own.
+    `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own; `role` what the hand or
+    a tool does with it.
     """
 
     ref: str
@@ -175,6 +207,7 @@ class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     covers: bool
     where: Where
     colour: str = ""
+    role: EnvelopeRole = EnvelopeRole.BODY
 
     def __repr__(self) -> str:
         return brief("PlacedEnvelope", repr(self.ref), self.what, self.side.value, f"{mm(self.height)} mm")

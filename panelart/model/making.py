@@ -46,9 +46,9 @@ class Making(Struct, frozen=True, kw_only=True):
 
     `cutter` is the diameter of a milling cutter in mm, None where not known; `relieve` that it relieves sharp inside
     corners. `punches` are the shop's. `hang_by` are openings to hang the panel by when it is coated. `tolerance` is
-    the class of ISO 2768-1: f, m, c or v. `first_serial` is the serial number of the first piece, '' for pieces
-    without one. `grain` says which way the grain runs: along or across the width, '' where
-    it is one.
+    the class of ISO 2768-1: f, m, c or v, and of openings H12, H13 or H14 with it. `first_serial` is the serial number
+    of the first piece, '' for pieces without one. `grain` says which way the grain runs: along or across the width, ''
+    where it is one.
     """
 
     cutting: Cutting = Cutting.LASER
@@ -67,7 +67,7 @@ class Making(Struct, frozen=True, kw_only=True):
 
 
 STANDARD = Making()
-"""What holds where the spec says nothing: one, cut by laser, ISO 2768-m."""
+"""What holds where the spec says nothing: one, cut by laser, ISO 2768-m, openings H13."""
 
 
 def serials(making: Making) -> tuple[str, str]:

@@ -164,8 +164,9 @@ class Style(Struct, frozen=True, kw_only=True):
 class Placing(Struct, frozen=True, kw_only=True):
     """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
 
-    Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow` and
-    `leader`, which are turned to only where a legend has no other place, then the looks, which is all the rest.
+    Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow`,
+    `hyphenated` and `leader`, which are turned to only where a legend has no other place, then the looks, which is
+    all the rest.
     `clearance` is the bare face in mm between a legend and whatever hides the face, on top of the register error;
     `gap` the white between a part and its legend, and `white` the least white between two legends, both over the
     height of the capitals; `beside` the least white between two legends side by side on one line.
@@ -189,6 +190,7 @@ class Placing(Struct, frozen=True, kw_only=True):
     corner: int = 1
     tight: int = 2
     narrow: int = 3
+    hyphenated: int = 4
     leader: int = 6
     clearance: float = 0.5
     gap: float = 0.5
@@ -370,6 +372,18 @@ class Part(Struct, frozen=True, kw_only=True):
         """A contour of the component's own frame, where it stands on the panel."""
         turned = contour.turned(self.turn, Point(0.0, 0.0)) if self.turn else contour
         return turned.moved(Vector(self.at.x, self.at.y))
+
+    @property
+    def board_origin(self) -> Point | None:
+        """Where the origin of its footprint lies behind the panel; None for a part that is on no board.
+
+        Of a board at right angles to the panel it is a point of the board's surface.
+        """
+        board = self.component.board
+        if board is None:
+            return None
+        x, y = board.offset
+        return self.at.moved(Vector(-x.value, -y.value).turned(self.turn))
 
     def __repr__(self) -> str:
         return brief(

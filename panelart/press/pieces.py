@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from msgspec.structs import replace
@@ -20,10 +20,12 @@ from panelart.drawing.layers import CUTOUTS, OUTLINE
 from panelart.drawing.representation import Drawing, Layer
 from panelart.geometry import Vector
 from panelart.legends.candidates import lettered, style_of
+from panelart.lettering.breaks import Break, breaks_of, broken, letters_of
 from panelart.lettering.codes import code_size
 from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import set_words
+from panelart.lettering.spans import Manner, Span
 from panelart.messages import Message, diagnostics
 from panelart.messages import press_pieces as said
 from panelart.messages.errors import said_by
@@ -194,12 +196,12 @@ class Pieces:
     def __init__(self, layout: Layout) -> None:
         self._layout = layout
         panel = layout.panel
-        requests = {(request.where, _plain(request.text)): request for request in _requests(panel)}
+        requests = {(request.where, letters_of(request.text)): request for request in _requests(panel)}
         self._free = {text.request.where: text for text in panel.texts}
         self._legends = [
             (legend, request)
             for legend in layout.legends
-            if (request := requests.get((legend.where, _plain(legend.text)))) is not None
+            if (request := requests.get((legend.where, letters_of(legend.text)))) is not None
         ]
         arts = {f"{one.what} {number}": one for number, one in enumerate(panel.art, 1)}
         self._codes = [
@@ -270,8 +272,7 @@ class Pieces:
 
     def _legend(self, legend: PlacedLegend, request: LegendRequest, values: Values) -> PlacedLegend:
         assert request.template is not None
-        text, spans = spelled_for(request.template, values)
-        text = _broken_like(legend.text, text)
+        text, spans = _broken_like(legend, request, *spelled_for(request.template, values))
         if legend.setting is None or any(letter.turn for letter in legend.setting.letters):
             raise ValueError(said.text_on_arc())
         style = style_of(request, self._layout.panel.marking)
@@ -322,23 +323,24 @@ def _requests(panel: Panel) -> Iterator[LegendRequest]:
     yield from (one for one in candidates if one is not None and one.template is not None)
 
 
-def _plain(text: str) -> str:
-    return " ".join(text.split())
+def _broken_like(
+    legend: PlacedLegend, request: LegendRequest, text: str, spans: tuple[Span, ...]
+) -> tuple[str, tuple[Span, ...]]:
+    """The text broken after as many words as the example is, and at the same hyphenation points of them."""
+    if "\n" not in legend.text or "\n" in text:
+        return text, spans
+    found = breaks_of(legend.text, request.text)
+    ours, theirs = _places(text, spans), _places(request.text, request.spans)
+    if len(ours) != len(theirs) or any(each not in theirs for each in found):
+        return text, spans
+    return broken(text, spans, [ours[theirs.index(each)] for each in found])
 
 
-def _broken_like(example: str, text: str) -> str:
-    """The text broken after as many words as the example is."""
-    if "\n" not in example or "\n" in text:
-        return text
-    words, lines = text.split(" "), example.split("\n")
-    if len(words) != len(_plain(example).split(" ")):
-        return text
-    broken: list[str] = []
-    for line in lines:
-        count = len(line.split(" "))
-        broken.append(" ".join(words[:count]))
-        words = words[count:]
-    return "\n".join(broken)
+def _places(text: str, spans: Iterable[Span]) -> list[Break]:
+    """Every space and every hyphenation point that the spec marks, in order."""
+    points = [Break(span.start, True) for span in spans if span.manner is Manner.HYPHENATION]
+    spaces = [Break(at, False) for at, letter in enumerate(text) if letter == " "]
+    return sorted((*points, *spaces), key=lambda each: each.at)
 
 
 def _anchor(legend: PlacedLegend, request: LegendRequest, free: FreeText | None) -> Anchor:

@@ -21,6 +21,7 @@ from panelart.geometry import Contour
 from panelart.messages import Message, Said, english
 from panelart.messages import reports_catalogue as said
 from panelart.model.component import Component, Envelope, Opening
+from panelart.model.fasteners import Board
 from panelart.reports.layout import columns, folded
 
 VERSION: Final = 1
@@ -87,6 +88,11 @@ def absent_list(absent: Iterable[Absent], width: int = 100) -> str:
     )
 
 
+def near_section(near: Sequence[Component | KnobEntry]) -> str:
+    """Entries of another size than the one stated, under their heading."""
+    return "\n".join([str(said.near()), "", *columns([(one.name, one.title) for one in near])])
+
+
 def absent_section(absent: Iterable[Absent], width: int = 100) -> str:
     """What is left out, under its heading."""
     return f"{said.absent()}\n\n{absent_list(absent, width)}"
@@ -113,6 +119,9 @@ def part_page(part: Component, width: int = 100) -> str:
         for envelope in envelopes:
             lines.append(str(side(envelope.what, _size(envelope.contour), envelope.height)))
             lines += [*_figures(envelope.figures, sources), ""]
+    if part.board is not None:
+        lines += _folded(said.on_a_board(_board_line(part.board)), width)
+        lines += [*_figures(part.board.figures, sources), ""]
     measured = to_measure(part)
     if measured:
         names = tuple(dict.fromkeys(_spoken(one.name) for one in measured))
@@ -139,6 +148,15 @@ def _about(part: Component, width: int) -> list[str]:
         (said.words(), ", ".join(part.words)),
     )
     return [line for key, text in facts if text for line in _fact(key, text, width)]
+
+
+def _board_line(board: Board) -> Message:
+    """Where the footprint lies, in one line."""
+    x, y = (round(figure.value, 3) for figure in board.offset)
+    if board.on_edge:
+        return said.board_edge(x, y)
+    offset = said.board_offset(x, y)
+    return offset if board.height is None else said.board_spaced(offset, board.height.value)
 
 
 def _fact(key: Message, text: Said, width: int = 100) -> list[str]:
@@ -240,8 +258,9 @@ def parts_json(
     knobs: Iterable[KnobEntry] = (),
     symbols: Iterable[SymbolEntry] = (),
     absent: Iterable[Absent] = (),
+    near: Iterable[Component | KnobEntry] = (),
 ) -> str:
-    """A list of parts, knobs and symbols, and of what was looked for and is left out, as JSON text."""
+    """A list of parts, knobs and symbols, of what was looked for and is left out, and of near sizes, as JSON text."""
     return _text(
         {
             "version": VERSION,
@@ -251,6 +270,7 @@ def parts_json(
             "absent": [
                 {"name": one.name, "title": one.title, "why": one.why, "instead": one.instead} for one in absent
             ],
+            "near": [{"name": one.name, "title": one.title} for one in near],
         }
     )
 
@@ -296,6 +316,16 @@ def _part(part: Component) -> dict[str, Any]:
         "to_measure": [_figure(figure) for figure in to_measure(part)],
         "cautions": [{"name": key, "text": caution(key)} for key in part.cautions],
         "note": part.note,
+        "board": None if part.board is None else _board(part.board),
+    }
+
+
+def _board(board: Board) -> dict[str, Any]:
+    return {
+        "offset_mm": [_round(figure.value) for figure in board.offset],
+        "height_mm": None if board.height is None else _round(board.height.value),
+        "on_edge": board.on_edge,
+        "figures": [_figure(figure) for figure in board.figures],
     }
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import coat_thickness
+from panelart.cutouts.tolerances import hole_grade
 from panelart.drawing.blanklayer import bend_in_short, bend_words
 from panelart.drawing.cutlayer import noted
 from panelart.drawing.layers import NOTES
@@ -278,9 +279,13 @@ def _facts(layout: Layout) -> Iterator[tuple[Message, Said]]:
     yield said.coat(), _coat_words(layout)
     inks = [ink.name for ink in panel.marking.inks]
     yield said.marking(), common.marking(process=panel.marking.process.title, inks=inks)
-    yield said.tolerance(), common.general_tolerance(grade=panel.making.tolerance)
+    yield said.tolerance(), _general(panel.making.tolerance)
     if panel.making.note:
         yield said.note_of_panel(), panel.making.note
+
+
+def _general(grade: str) -> Message:
+    return common.general_tolerance(grade=grade, openings=hole_grade(grade))
 
 
 def _coat_words(layout: Layout) -> Message:

@@ -8,12 +8,13 @@ import math
 from collections.abc import Iterator, Sequence
 
 from panelart.canonical import Struct
-from panelart.cutouts.describe import Size, size_of
+from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import components, filled, from_datum
-from panelart.cutouts.tolerances import linear
+from panelart.cutouts.held import held
+from panelart.cutouts.tolerances import hole_grade, linear
 from panelart.messages import Said
 from panelart.messages import sheets_lists as said
-from panelart.model.layout import FACE, CutOpening, Layout
+from panelart.model.layout import FACE, CutOpening, Layout, Pitch
 from panelart.model.panel import Panel
 from panelart.sheets.lists import listed, mm
 
@@ -21,7 +22,10 @@ COLUMNS = ("feature", "measure", "nominal_mm", "minimum_mm", "maximum_mm", "meth
 
 
 class Characteristic(Struct, frozen=True, kw_only=True):
-    """One size of one feature: what it should be and its limits, mm; `minimum` and `maximum` may be open."""
+    """One size of one feature: what it should be and its limits, mm; `minimum` and `maximum` may be open.
+
+    `by` says whose limits they are.
+    """
 
     feature: str
     measure: str
@@ -29,6 +33,7 @@ class Characteristic(Struct, frozen=True, kw_only=True):
     minimum: float | None
     maximum: float | None
     method: Said
+    by: Said
 
     @property
     def key(self) -> tuple[str, str]:
@@ -92,7 +97,11 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
         yield _general(opening.name, up, at.y, panel, how)
         # Where hardware sits in it its size was measured when it was cut.
         if opening.ref not in filled_by:
-            yield from _of_opening(opening, size, panel)
+            yield from _of_opening(opening, panel)
+        for pitch in opening.pitches:
+            yield _general(
+                opening.name, pitch_measure(pitch, opening.on), pitch.size, panel, said.caliper(), pitch.tolerance
+            )
     for flange in panel.flanges:
         yield _general(f"{flange.edge.value} flange", "length", flange.length, panel, said.caliper())
         if flange.second is not None:
@@ -106,16 +115,37 @@ def _all(layout: Layout) -> Iterator[Characteristic]:
             minimum=coat.minimum,
             maximum=coat.maximum,
             method=said.coat_gauge(),
+            by=said.by_coat(),
         )
 
 
-def _of_opening(opening: CutOpening, size: Size, panel: Panel) -> Iterator[Characteristic]:
-    """The size of an empty opening and of its countersink."""
-    sizes = (("diameter", size.width),) if size.form == "round" else (("width", size.width), ("height", size.height))
-    for measure, value in sizes:
-        yield _general(opening.name, measure, value, panel, said.gauge(), own=opening.tolerance)
+def pitch_measure(pitch: Pitch, on: str) -> str:
+    """What a distance within a part is called: 'x to J1.1', 'distance to J1.1' for one straight across."""
+    along = {"x": "x", "y": "y"} if on == FACE else {"x": "along", "y": "back"}
+    return f"{along.get(pitch.along, 'distance')} to {pitch.to}"
+
+
+def _of_opening(opening: CutOpening, panel: Panel) -> Iterator[Characteristic]:
+    """Every dimension of an empty opening, and its countersink."""
+    for one in held(opening, panel.coat, panel.making):
+        limits = one.finished_limits
+        yield Characteristic(
+            feature=opening.name,
+            measure=one.name,
+            nominal=one.finished,
+            minimum=None if limits is None else limits[0],
+            maximum=None if limits is None else limits[1],
+            method=said.gauge(),
+            by=said.by_part() if one.own else _by_openings(opening, panel),
+        )
     if opening.countersink is not None:
         yield _general(opening.name, "countersink", opening.countersink.finished, panel, said.caliper())
+
+
+def _by_openings(opening: CutOpening, panel: Panel) -> Said:
+    coat, grade = panel.coat, hole_grade(panel.making.tolerance)
+    coated = not opening.bare and coat.build_minimum < coat.build_maximum
+    return (said.by_openings_coated if coated else said.by_openings)(grade=grade)
 
 
 def _general(
@@ -132,6 +162,7 @@ def _general(
         minimum=None if low is None else round(nominal + low, 6),
         maximum=None if high is None else round(nominal + high, 6),
         method=method,
+        by=said.by_general(grade=panel.making.tolerance) if own is None else said.by_part(),
     )
 
 

@@ -16,6 +16,7 @@ from panelart.checks import Inspection
 from panelart.checks.measuring import parts_to_measure
 from panelart.cutouts.describe import allowance, coat_thickness, size_of
 from panelart.cutouts.hardware import from_datum
+from panelart.cutouts.held import held
 from panelart.diagnostics import Severity
 from panelart.drawing.layers import DIMENSIONS, FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
@@ -58,6 +59,7 @@ from panelart.sheets.paper import (
     words,
 )
 from panelart.sheets.picture import picture
+from panelart.sheets.stations.figures import toleranced
 
 MARGIN = 10.0
 FOOT = 34.0
@@ -260,12 +262,12 @@ def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Mess
         several = len(finding.each) > 1
         says = said.of_each(refs=finding.refs, finding=finding.says) if several else finding.says
         yield str(number), BALLOONS[finding.severity], says, common.paragraph(sentences=sentences)
-    for held in inspection.waived:
-        waiver = held.waiver
-        sentences = [said.rule(rule=held.finding.rule), said.reason(reason=waiver.why)]
+    for waived in inspection.waived:
+        waiver = waived.waiver
+        sentences = [said.rule(rule=waived.finding.rule), said.reason(reason=waiver.why)]
         sentences += [said.waived_by(name=waiver.by)] if waiver.by else []
         sentences += [said.waived_until(day=waiver.until)] if waiver.until else []
-        yield "–", GREY, said.waived(finding=held.finding.says), common.paragraph(sentences=sentences)
+        yield "–", GREY, said.waived(finding=waived.finding.says), common.paragraph(sentences=sentences)
     for change in inspection.house:
         setting = said.house_limit(limit=change.name, now=change.now, was=change.was)
         yield "–", GREY, setting, said.house_reason(reason=change.why, where=change.where)
@@ -352,14 +354,17 @@ def _holes(sheet: Proof, flow: _Flow) -> None:
     for opening in layout.every_opening:
         finished, cut = size_of(opening.finished, opening.turn), size_of(opening.sized, opening.turn)
         at = from_datum(panel, opening.on, finished.centre)
-        rows.append((opening.name, opening.on, _number(at.x), _number(at.y), str(finished), str(cut)))
+        where = (opening.name, opening.on, _number(at.x), _number(at.y))
+        first, *others = toleranced(held(opening, panel.coat, panel.making), cut=False)
+        rows.append((*where, str(finished), first, str(cut)))
+        rows += [(opening.name, opening.on, "", "", "", allowed, "") for allowed in others]
         if (cone := opening.countersink) is not None:
             angle, depth = f"{cone.angle:g}°", f"{cone.depth:.2f}"
             diameters = (said.diameter(diameter=cone.finished), said.diameter(diameter=cone.cut))
             cones.append((opening.name, opening.on, cone.side.value, *map(str, diameters), angle, depth))
     positions = said.hole_positions_with_flanges() if layout.flange_openings else said.hole_positions()
     remark = common.paragraph(sentences=(positions, allowance(panel.coat), said.no_kerf()))
-    _table(flow, said.holes(), remark, ("hole", "on", "x", "y", "finished", "cut"), rows)
+    _table(flow, said.holes(), remark, ("hole", "on", "x", "y", "finished", "tolerance", "cut"), rows)
     remark = said.countersinks_remark(thickness=panel.sheet.thickness)
     _table(flow, said.countersinks(), remark, ("hole", "on", "side", "finished", "cut", "angle", "depth"), cones)
 
@@ -371,6 +376,7 @@ _HEADINGS: Final[Mapping[str, Said]] = {
     "y": "y",
     "side": common.column_side(),
     "finished": said.column_finished(),
+    "tolerance": common.column_tolerance(),
     "cut": said.column_cut(),
     "angle": common.column_angle(),
     "depth": common.column_depth(),

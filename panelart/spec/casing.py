@@ -17,11 +17,13 @@ Capitals are those of the word's language (Unicode, SpecialCasing.txt; CLDR, el-
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.texts.parse import Span, parse
+from panelart.lettering.reading import read
+from panelart.lettering.spans import Manner, Span
+from panelart.texts.quantities import Number, Quantity
 from panelart.texts.runs import LoneUnit, Run, Text, Unsure
 
 
@@ -32,31 +34,36 @@ class Kept(Struct, frozen=True):
     unsure: tuple[str, ...] = ()
 
 
-def kept_as_written(
-    text: str, marked: Sequence[bool], language: str = "", *, units: Iterable[Span] = (), words: Iterable[Span] = ()
-) -> Kept:
+def kept_as_written(text: str, marked: Sequence[bool], language: str = "", spans: Sequence[Span] = ()) -> Kept:
     """What capitals and small capitals leave as it is: what is marked, and all that is no word.
 
-    `units` and `words` are stretches that the writer says are one or the other.
+    Of `spans` those count that say of a stretch that it is a unit, a word or a power.
     """
-    read = parse(text, language, units=units, words=words)
+    meant = read(text, spans, language)
     stays = list(marked)
-    for start, end in read.kept():
+    told = ((span.start, span.stop) for span in spans if span.manner is Manner.UNIT)
+    for start, end in (*meant.kept(), *told):
         stays[start:end] = [True] * (end - start)
-    unsure = (run for run in read.unsure() if not all(marked[run.start : run.end]))
+    unsure = (run for run in meant.unsure() if not all(marked[run.start : run.end]))
     return Kept(
-        tuple(stays), tuple(dict.fromkeys(read.written(run) for run in unsure if _differs(read, run, language)))
+        tuple(stays), tuple(dict.fromkeys(meant.written(run) for run in unsure if _differs(meant, run, language)))
     )
 
 
-def _differs(read: Text, run: Run, language: str) -> bool:
+def _differs(text: Text, run: Run, language: str) -> bool:
     """Whether a unit it may be is printed otherwise than another, or than the word in capitals."""
     assert isinstance(run.means, Unsure)
-    written = read.written(run)
+    written = text.written(run)
+    raised = "".join(capitals(written, (False,) * len(written), language))
+    if isinstance(run.means.readings[0], Quantity):
+        # 1 in, 3 g: a number that measures, or one that counts and a word.
+        return written != raised and any(
+            reading == Number(run.means.readings[0].value) for reading in run.means.readings
+        )
     units = [reading.unit.symbol for reading in run.means.readings if isinstance(reading, LoneUnit)]
     printed = {symbol if symbol.casefold() == written.casefold() else written for symbol in units}
     if len(units) < len(run.means.readings):
-        printed.add("".join(capitals(written, (False,) * len(written), language)))
+        printed.add(raised)
     return bool(units) and len(printed) > 1
 
 
@@ -93,7 +100,7 @@ def _is_greek(letter: str) -> bool:
     return "\u0370" <= letter <= "\u03ff" or "\u1f00" <= letter <= "\u1fff"
 
 
-def _words(text: str) -> Iterator[Span]:
+def _words(text: str) -> Iterator[tuple[int, int]]:
     """Stretches of letters with the marks on them."""
     start = None
     for place, letter in enumerate((*text, " ")):

@@ -12,8 +12,10 @@ from msgspec.structs import replace
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
-from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look, Plate
-from panelart.lettering.spans import Manner, Span
+from panelart.lettering.hyphenation import dictionary, divisions, languages
+from panelart.lettering.look import EVERY, PLAIN_LOOK, Align, Direction, Look, Plate
+from panelart.lettering.reading import with_powers
+from panelart.lettering.spans import POINTS, Manner, Span
 from panelart.lettering.symbols import symbol_font
 from panelart.messages import Message
 from panelart.messages import spec as spec_said
@@ -35,7 +37,7 @@ from panelart.processes.process import CutterPaths, Process
 from panelart.processes.registry import processes, usual
 from panelart.source.nouns import Noun, keys_of
 from panelart.source.problems import Problems
-from panelart.source.schema import Field
+from panelart.source.schema import Field, Value
 from panelart.spec import language
 from panelart.spec.casing import capitals, kept_as_written
 from panelart.spec.faces import Faces
@@ -154,6 +156,20 @@ def _style(
     )
 
 
+def hyphenate_places(fields: language.Marking | None) -> dict[str, Where]:
+    """Where `hyphenate` is written for each style: in the style, or for all lettering."""
+    lettering = None if fields is None else fields.lettering
+    if lettering is None:
+        return {}
+    key = language.Look.hyphenate
+    found = dict.fromkeys(language.STYLES, lettering.key_where(key)) if lettering.written(key) else {}
+    for name in language.STYLES:
+        own = None if lettering.styles is None else getattr(lettering.styles, name)
+        if own is not None and own.written(key):
+            found[name] = own.key_where(key)
+    return found
+
+
 def _face(own: language.Style, lettering: language.Lettering | None, faces: Faces) -> str:
     """The font of a style: its own, that of all lettering, or the first of those that come with the program."""
     if own.font is not None:
@@ -181,6 +197,8 @@ def _look(fields: language.Look | None, base: Look, faces: Faces) -> Look:
         changed["direction"] = Direction(run)
     if (lines := fields.ranging) is not None:
         changed["align"] = Align(lines)
+    if (words := fields.hyphenate) is not None:
+        changed["hyphenate"] = _hyphenate(words)
     if (plate := fields.reversed) is not None:
         changed["plate"] = _plate(plate)
     return replace(base, **changed) if changed else base
@@ -192,6 +210,12 @@ _LOOK_VALUES: Final[dict[str, Field[Any]]] = {
     "language": language.Lettering.language,
     "line_pitch": language.Lettering.line_pitch,
 }
+
+
+def _hyphenate(written: bool | Sequence[Value[str]]) -> tuple[str, ...]:  # noqa: FBT001  # as the spec has it
+    if isinstance(written, bool):
+        return (EVERY,) if written else ()
+    return tuple(each.value for each in written)
 
 
 def _plate(written: bool | language.Reversed) -> Plate | None:  # noqa: FBT001  # as the spec has it
@@ -222,6 +246,10 @@ class Letterer(Struct, frozen=True, kw_only=True):
     translation: Translation = field(default_factory=Translation)
     unsure: list[UnitOrWord] = field(default_factory=list)
     """What may be a unit or a word, of all texts that were asked for in another case."""
+    hyphenate: Mapping[str, Where] = field(default_factory=dict)
+    """Where the spec says of a style that its words are to be hyphenated."""
+    told: set[tuple[Where, str]] = field(default_factory=set)
+    """Problems that are told once."""
 
     def request(
         self, written: str | _Worded, where: Where, style: str, numbers: Mapping[str, str]
@@ -251,9 +279,11 @@ class Letterer(Struct, frozen=True, kw_only=True):
         own_case = None if settings is None else settings.case
         look = _look(settings, base.look, self.faces)
         case = base.case if own_case is None else Case(own_case)
+        template = self.template(text, numbers, case, look.language)
+        if template is None:  # the pieces break their own values where this text is broken
+            written = self._divided(written, look, self._hyphenate_place(settings, style, where))
         words, spans, unsure = _spelled(written, case, look.language)
         self.unsure.extend(UnitOrWord(written=each, where=where) for each in unsure)
-        template = self.template(text, numbers, case, look.language)
         if settings is None:
             return LegendRequest(text=words, style=style, where=where, spans=spans, template=template)
         place, offset = settings[language.Legend.place], settings[language.Legend.offset]
@@ -276,6 +306,42 @@ class Letterer(Struct, frozen=True, kw_only=True):
             template=template,
         )
 
+    def _hyphenate_place(self, settings: language.OwnLettering | None, style: str, where: Where) -> Where:
+        """Where the spec says that the words of a text are to be hyphenated."""
+        if settings is not None and settings.written(language.OwnLettering.hyphenate):
+            return settings.key_where(language.OwnLettering.hyphenate)
+        return self.hyphenate.get(style, where)
+
+    def _divided(self, written: Marked, look: Look, where: Where) -> Marked:
+        """The text with the places where a dictionary lets its words be broken; `where` is who asks for that."""
+        found = self._dictionary(look, where)
+        if not found:
+            return written
+        places = divisions(written.text, written.spans, written.kept, look.language, found)
+        return replace(written, spans=tuple(sorted((*written.spans, *places))))
+
+    def _dictionary(self, look: Look, where: Where) -> str:
+        """The dictionary that the words of a text are hyphenated by; '' for none."""
+        if not look.hyphenate:
+            return ""
+        asked = [look.language if tag == EVERY else tag for tag in look.hyphenate]
+        spoken = look.language or (asked[0] if len(asked) == 1 else "")
+        if not spoken:
+            self._tell(where, said.hyphenation_without_language(), said.language_for_hyphenation())
+            return ""
+        unknown = [tag for tag in asked if not dictionary(tag)]
+        for tag in unknown:
+            self._tell(where, said.no_hyphenation(tag), said.hyphenated_languages(languages()))
+        if unknown or _primary(spoken) not in map(_primary, asked):
+            return ""
+        return dictionary(spoken)
+
+    def _tell(self, where: Where, says: Message, accepts: Message) -> None:
+        """Add a problem once, however many texts have it."""
+        if (where, says.english) not in self.told:
+            self.told.add((where, says.english))
+            self.problems.add(where, says, accepts)
+
     def template(
         self, text: str, numbers: Mapping[str, str], case: Case = Case.AS_WRITTEN, language: str = ""
     ) -> Template | None:
@@ -290,7 +356,9 @@ class Letterer(Struct, frozen=True, kw_only=True):
 
     def unit(self, text: str, where: Where, numbers: Mapping[str, str]) -> str:
         """The unit of a scale without its braces; what is raised as the signs for powers. No case changes it."""
-        return _with_powers(marked(text, {**self.variables, **numbers}, where, self.problems))
+        written = marked(text, {**self.variables, **numbers}, where, self.problems)
+        raised = [(span.start, span.stop) for span in written.spans if span.manner is Manner.SUPER]
+        return with_powers(written.text, raised)
 
     def _at(self, settings: _Worded) -> Point | None:
         # Free texts have an `at` too, which is theirs to read.
@@ -360,11 +428,15 @@ def spelled_for(template: Template, values: Mapping[str, str]) -> tuple[str, tup
     return words, spans
 
 
+def _primary(tag: str) -> str:
+    return tag.partition("-")[0].casefold()
+
+
 def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Span, ...], tuple[str, ...]]:
     """The words in the case of their style, with the spans where they are then, and what may be a unit or a word."""
     if case is Case.AS_WRITTEN:
         return written.text, written.spans, ()
-    kept = kept_as_written(_with_powers(written), written.kept, language, units=written.units, words=written.words)
+    kept = kept_as_written(written.text, written.kept, language, written.spans)
     if case is Case.SMALL:
         small = [Span(start, stop, Manner.SMALL) for start, stop in _stretches([not stay for stay in kept.stays])]
         return written.text, tuple(sorted((*written.spans, *small))), kept.unsure
@@ -375,22 +447,9 @@ def _spelled(written: Marked, case: Case, language: str) -> tuple[str, tuple[Spa
     spans = (Span(starts[span.start], starts[span.stop], span.manner) for span in written.spans)
     return (
         "".join(letters),
-        tuple(span for span in spans if span.stop > span.start or span.manner is Manner.HYPHENATION),
+        tuple(span for span in spans if span.stop > span.start or span.manner in POINTS),
         kept.unsure,
     )
-
-
-_POWERS: Final = str.maketrans("0123456789-\N{MINUS SIGN}", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁻")
-
-
-def _with_powers(written: Marked) -> str:
-    """The text with raised figures as the signs for powers, so that units that have them are known."""
-    text = written.text
-    for span in written.spans:
-        if span.manner is Manner.SUPER:
-            raised = text[span.start : span.stop].translate(_POWERS)
-            text = text[: span.start] + raised + text[span.stop :]
-    return text
 
 
 def _stretches(wanted: Sequence[bool]) -> Iterator[tuple[int, int]]:

@@ -25,32 +25,29 @@ from msgspec import field
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, nearest
-from panelart.lettering.spans import Manner, Span
+from panelart.lettering.spans import POINTS, Manner, Span
 from panelart.messages import spec_lettering as said
 from panelart.source.problems import Problems
 from panelart.spec.templates import names_in_braces
 
 KEEP: Final = "keep"
-UNIT: Final = "unit"
-WORD: Final = "word"
-WORDS: Final = (*(manner.value for manner in Manner if manner is not Manner.HYPHENATION), KEEP, UNIT, WORD)
+WORDS: Final = (*(manner.value for manner in Manner if manner not in POINTS), KEEP)
 """The words that may stand after an opening brace."""
 
+_TOLD: Final = (Manner.UNIT.value, Manner.WORD.value)
 _SOFT_HYPHEN: Final = "\u00ad"
 
 
 class Marked(Struct, frozen=True):
     """A text without its braces.
 
-    `spans` are the stretches with a manner of lettering, `kept` says of each character whether it is to stay as
-    written; `units` and `words`, start to before end, are what the writer says is one or the other.
+    `spans` are the stretches with a manner of lettering and those that the writer says are a unit or a word, `kept`
+    says of each character whether it is to stay as written.
     """
 
     text: str
     spans: tuple[Span, ...] = ()
     kept: tuple[bool, ...] = ()
-    units: tuple[tuple[int, int], ...] = ()
-    words: tuple[tuple[int, int], ...] = ()
 
 
 class _Reader(Struct):
@@ -62,7 +59,6 @@ class _Reader(Struct):
     letters: list[str] = field(default_factory=list)
     kept: list[bool] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)
-    told: dict[str, list[tuple[int, int]]] = field(default_factory=lambda: {UNIT: [], WORD: []})
     telling: bool = False
 
     def run(self, depth: int, *, keep: bool) -> None:
@@ -109,14 +105,11 @@ class _Reader(Struct):
     def _stretch(self, word: str, depth: int, *, keep: bool) -> None:
         """What a word applies to."""
         start = len(self.letters)
-        tells = word in self.told and not self.telling
-        self.telling = self.telling or tells
+        within, self.telling = self.telling, self.telling or word in _TOLD
         self.run(depth + 1, keep=keep or word == KEEP)
-        self.telling = self.telling and not tells
+        self.telling = within
         end = len(self.letters)
-        if tells and end > start:
-            self.told[word].append((start, end))
-        elif word not in (KEEP, UNIT, WORD) and end > start:
+        if word != KEEP and end > start and not (within and word in _TOLD):
             self.spans.append(Span(start, end, Manner(word)))
 
     def _unclosed(self) -> None:
@@ -127,6 +120,9 @@ class _Reader(Struct):
     def _refuse(self, name: str) -> None:
         word, space, _ = name.strip().partition(" ")
         braces = f"{{{name}}}"
+        if word in WORDS and not space:
+            self.problems.add(self.where, said.brace_without_text(braces, self.text), said.text_in_brace(word))
+            return
         if not space:
             found = said.unknown_brace_name(braces, self.text)
             self.problems.add(self.where, found, names_in_braces(name.strip(), self.numbers))
@@ -147,8 +143,6 @@ def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Proble
             text="".join(reader.letters),
             spans=tuple(sorted(reader.spans)),
             kept=tuple(reader.kept),
-            units=tuple(reader.told[UNIT]),
-            words=tuple(reader.told[WORD]),
         )
     )
 
@@ -165,6 +159,4 @@ def _pointed(written: Marked) -> Marked:
         text=written.text.replace(_SOFT_HYPHEN, ""),
         spans=tuple(sorted((*spans, *(Span(at, at, Manner.HYPHENATION) for at in points)))),
         kept=tuple(kept for kept, each in zip(written.kept, soft, strict=True) if not each),
-        units=tuple((places[start], places[end]) for start, end in written.units),
-        words=tuple((places[start], places[end]) for start, end in written.words),
     )

@@ -61,7 +61,7 @@ from panelart.spec.bodies import covered
 from panelart.spec.controls import Control, knob, positions, scales
 from panelart.spec.faces import Faces
 from panelart.spec.files import why_unreadable
-from panelart.spec.lettered import Letterer, marking
+from panelart.spec.lettered import Letterer, hyphenate_places, marking
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
 from panelart.spec.outlined import Face, face_of, keepouts_of, openings_of
@@ -170,6 +170,7 @@ def _letterer(
         datum=blank.origin,
         variables={variable.name: variable.example for variable in variables(top, environment.examples, problems)},
         translation=words,
+        hyphenate=hyphenate_places(top.marking),
     )
 
 

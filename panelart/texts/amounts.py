@@ -15,7 +15,7 @@ from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Ra
 from panelart.texts.runs import Certain, Designation, Meaning, Unsure, Word
 from panelart.texts.unit_reading import Found, exact, in_other_case, loose, told
 from panelart.texts.units import UNITS, Unit
-from panelart.texts.words import AFTER_NUMBERS, LABELS, TERMINAL_WORDS
+from panelart.texts.words import AFTER_NUMBERS, COUNTED, LABELS, PAIRED
 
 Read: TypeAlias = tuple[int, Meaning]
 """Where a run ends and what it means."""
@@ -31,6 +31,7 @@ _MORE_OR_LESS: Final = re.compile(rf"[{_BLANK}]?(?:±|\+/[-−])[{_BLANK}]?(?=\.
 _BY: Final = re.compile(rf"[×xX*](?=\.?\d)|[{_BLANK}][×xX*][{_BLANK}](?=\.?\d)")
 _HEXADECIMAL: Final = re.compile(r"0[xX][0-9A-Fa-f]+(?!\w)")
 _FUSE: Final = re.compile(rf"(?:FF|TT|[FTM])[{_BLANK}]?\d+(?:[.,]\d+)?[{_BLANK}]?m?A(?!T)")
+_NEXT_NUMBER: Final = re.compile(r" \d")
 _TIMES: Final = re.compile(rf"[×xX](?!{LETTER_OR_FIGURE})")
 _STROKE: Final = re.compile(r"/(?=\d)")
 _CODE: Final = re.compile(rf"([RrKkMGmnpuµμ])(\d*)(?!{LETTER_OR_FIGURE}|[/²³·])")
@@ -46,12 +47,27 @@ _PREFIX: Final = {"K": "k", "k": "k", "M": "M", "G": "G", "m": "m", "n": "n", "p
 _MOST_VALUES: Final = 12
 """Values joined by strokes or crosses."""
 
+_BUS: Final = "bus"
+"""A rail of a supply: its number is seldom followed by a letter V."""
+
+_FEWEST_VOLTS: Final = 10
+"""From here a number before a V is rather a voltage than the number of a channel or a relay (common practice)."""
+
+_PHASES: Final = re.compile(r"P[Hh](?!\w)")
+_COUNT: Final = re.compile(r"(?<![\d.,])[123][ -]?\Z")
+
 _LENGTH: Final = UNITS["m"].dimension
 _SIXTIES: Final = {"d": ("h",), "h": ("min",), "min": ("s",), "°": ("′",), "ft": ("in",)}
 """Units with the smaller one that may follow: 1 min 30 s."""
 
+_COUNTING: Final = LABELS | COUNTED
 _UNLIKELY: Final = frozenset(["MS", "MA", "MV"])
 """Exact symbols that rather have a wrong case: megasiemens for milliseconds."""
+
+
+def phase_word(text: str, at: int) -> bool:
+    """Whether PH here is phases, which a number before it counts: 3 PH, 3PH."""
+    return _PHASES.match(text, at) is not None and _COUNT.search(text[max(0, at - 3) : at]) is not None
 
 
 class Amounts:
@@ -118,6 +134,8 @@ class Amounts:
             return None
         if begins in self.units:
             return self.units[begins], (told(self.text[begins : self.units[begins]]),)
+        if self.text[begins] == "P" and phase_word(self.text, begins):
+            return None
         if self.text[begins] in "FTM" and _FUSE.match(self.text, begins) is not None:
             return None
         found = exact(self.text, begins)
@@ -156,17 +174,49 @@ class Amounts:
 
     def _measured(self, end: int, value: Decimal, found: Found, bound: str, before: str) -> Read:
         stop, units = found
-        written = self.text[end:stop].strip()
-        # Only a letter or a word that stands apart may be something else than the unit of the number.
-        either = self.text[end] in _BLANK and (_is_letter(written) or written in AFTER_NUMBERS)
-        if either and (before in LABELS or (value == 0 and len(before) == 1)):
+        either = self._is_either(end, stop)
+        if either and (self._counts(end, stop, before, value) or (value == 0 and len(before) == 1)):
             return end, Number(value)
         quantities = tuple(Quantity(value, unit, 1, bound) for unit in units)
         if len(quantities) > 1:
             return stop, Unsure(quantities)
-        if either and before in TERMINAL_WORDS and value in _DIGITS:
+        measured = self._is_voltage(before, self.text[end:stop].strip(), value)
+        if either and before in _COUNTING and value in _DIGITS and not measured:
             return stop, Unsure((quantities[0], Number(value)))
         return self._further(stop, quantities[0])
+
+    def _is_either(self, end: int, stop: int) -> bool:
+        """Whether what is read as the unit of a number that ends here may be something else.
+
+        Only a letter or a word that stands apart may, and none that the writer says is a unit.
+        """
+        if self.text[end] not in _BLANK or end + 1 in self.units:
+            return False
+        written = self.text[end:stop].strip()
+        return _is_letter(written) or written in AFTER_NUMBERS
+
+    def _counts(self, end: int, stop: int, before: str, value: Decimal) -> bool:
+        """Whether a number counts and what stands behind it is a word: CH 1 A, 2 in 1 out.
+
+        A small letter behind what is counted may be a unit all the same: STEP 3 s.
+        """
+        written = self.text[end:stop].strip()
+        if before in LABELS:
+            if self._is_voltage(before, written, value):
+                return False
+            return len(written) > 1 or not written.islower()
+        if written != "in":
+            return False
+        return _NEXT_NUMBER.match(self.text, stop) is not None or not PAIRED.isdisjoint(self._line(end))
+
+    def _line(self, at: int) -> list[str]:
+        """The words of the line."""
+        stops = self.text.find("\n", at)
+        return self.text[self.text.rfind("\n", 0, at) + 1 : stops if stops >= 0 else None].lower().split()
+
+    def _is_voltage(self, before: str, written: str, value: Decimal) -> bool:
+        """Whether a V behind a number measures, though a name is before it: BUS 48 V, RELAY 24 V; CH 1 V is a name."""
+        return written == "V" and (before == _BUS or value >= _FEWEST_VOLTS)
 
     def _further(self, end: int, quantity: Quantity) -> Read:
         """A second value that makes one of both: a range, or the smaller unit of sixties."""

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from panelart.texts.runs import Designation
+from panelart.texts.lookalikes import meant
+from panelart.texts.runs import Designation, Word
 from panelart.texts.words import listed
 
 _SHELLS: Final = {"E": (9, 15), "A": (15, 26), "B": (9, 15, 25, 44), "C": (37, 62), "D": (50, 78)}
@@ -60,6 +61,9 @@ _PIPE: Final = re.compile(
 _INCH: Final = re.compile(
     r"#\d{1,2}-\d{2}(?!\w)|(?:#\d{1,2}|\d{1,2}/\d{1,2}|[½¼¾⅛]|\d)(?:\s?(?:\"|″))?(?:-\d{1,2}\s?(?:UNC|UNF|UNEF|UNS)|\s(?:NPTF?|BSPP?|BSPT|UNC|UNF))(?!\w)"
 )
+_LEAST_WORD: Final = 4
+"""Letters and figures from which a cluster may be a word with a figure for a letter: 1N is a diode."""
+
 _REFERENCE: Final = re.compile(r"[A-Z]{1,6}\d{1,4}[A-Za-z]?")
 _VERSION: Final = re.compile(r"[vV]\d+(?:\.\d+)+[a-z]?(?!\w)")
 _STANDARD: Final = re.compile(r"[A-Z]{2,5}(?:[ /-][A-Z]{2,5})?[ \u00a0]\d{3,6}(?:-\d+)*(?:[-:]\d{4})?(?!\w)")
@@ -97,8 +101,10 @@ def standard(text: str, at: int) -> tuple[int, Designation] | None:
     return None if found is None else (found.end(), Designation("standard", found[0]))
 
 
-def mixed(cluster: str) -> Designation:
-    """What letters with figures are: a reference, a model with a hyphen, else a code."""
+def mixed(cluster: str) -> Designation | Word:
+    """What letters with figures are: a reference, a model with a hyphen, else a code; 0utput is a word."""
+    if len(cluster) >= _LEAST_WORD and meant(cluster) is not None:
+        return Word(cluster)
     if all(part in _TERMINALS for part in cluster.split("-")):
         return Designation("terminal", cluster)
     if _REFERENCE.fullmatch(cluster):

@@ -14,7 +14,7 @@ _PUNCTUATION: Final = frozenset(" \n\u00a0&+-/.,:;'’!?()[]")
 
 _SYMBOLS: Final = frozenset(
     listed(
-        """ah atm bar baud bd bit bps bq btu cd cfm ci cl cm cmhg cn cnm cp cpm cps cℓ dan danm db dba dbc dbd dbfs
+        """ah atm bar baud bd bit bpm bps bq btu cd cfm ci cl cm cmhg cn cnm cp cpm cps cℓ dan danm db dba dbc dbd dbfs
     dbi dbm dbmv dbr dbu dbuv dbv dbw dbµ dbµv dbμ dbμv dec div dl dm dℓ ev fa fc ff fps fs ft gal gb gbit gbps
     gbq gev ghz gib gibit gj gpa gpm gs gva gvar gw gwh gy gω ha hl hp hpa hr hrs hz hℓ in inh inhg ka kah kat
     kb kbar kbaud kbd kbit kbps kbq kbtu kcal kcd kev kg kgf khz kib kibit kj klm klx km kmol kn knm koe kp kpa

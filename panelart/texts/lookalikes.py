@@ -49,6 +49,13 @@ def _joined(shape: str) -> str:
 
 
 _SHAPED: Final = {skeleton(form): word for word in _KNOWN for form in (word, word.upper(), word.capitalize())}
+_IN_CAPITALS: Final = str.maketrans("IL1|0", "llllO")
+"""Capitals of letters and figures that look alike as small letters or as capitals: LNPUT was lnput, FAUIT was fauIt."""
+
+_CAPITALS: Final = {word.upper().translate(_IN_CAPITALS): word for word in _KNOWN}
+_LEAST_CAPITALS: Final = 4
+"""Letters of a name in capitals from which it may be a misread one: MLC is an abbreviation."""
+
 _LEAST: Final = 3
 """Letters of a Latin name from which it may be a misread one: ln is a logarithm."""
 
@@ -58,8 +65,15 @@ def meant(name: str) -> str | None:
     if len(name) < _LEAST and name.isascii() and name.isalpha():
         return None
     shape = skeleton(name)
-    word = _SHAPED.get(shape) or _SHAPED.get(_joined(shape))
+    word = _SHAPED.get(shape) or _SHAPED.get(_joined(shape)) or _in_capitals(name)
     return word if word is not None and name.casefold() != word else None
+
+
+def _in_capitals(name: str) -> str | None:
+    """The usual word that a name in capitals was, letters of one shape taken for each other before they were raised."""
+    if len(name) < _LEAST_CAPITALS or not name.isupper():
+        return None
+    return _CAPITALS.get(name.translate(_IN_CAPITALS))
 
 
 def mixed_scripts(word: str) -> tuple[str, ...]:

@@ -39,7 +39,7 @@ _WORDS: Final[Mapping[str, str]] = {
     side links/rechts, height ab|senken|unten/auf|heben|oben, speed langsam/schnell, heat kalt/warm|heiß,
     light dunkel/hell, change weniger/mehr, travel rückwärts|zurück/vorwärts|vor, gate zu|geschlossen/offen,
     mode hand|manuell/automatik, place vor ort/fern, way eingang/ausgang, lock entriegeln/verriegeln""",
-    "fr": """power arrêt/marche, amount min/max, level bas/haut, side gauche/droite,
+    "fr": """power arrêt/marche, amount min/max, level bas|faible/haut|fort|élevé, side gauche/droite,
     height descendre|descente/monter|montée, speed lent/rapide, heat froid/chaud, light sombre/clair,
     change moins/plus, travel arrière/avant, gate fermé|fermer/ouvert|ouvrir, mode manuel|manu/automatique,
     way entrée/sortie""",
@@ -142,6 +142,39 @@ def opposite(first: str, second: str, language: str = "") -> tuple[Opposite, int
         return None
     pair, turn = chosen[0]
     return pair, turn if pair.directed else 0
+
+
+_BETWEEN: Final[Mapping[str, str]] = {
+    "en": "med|medium|mid|middle|normal|norm|nominal|moderate",
+    "de": "mittel|mitte|normal",
+    "fr": "moy|moyen|moyenne|milieu|normal",
+    "es": "medio|media|med|normal",
+    "it": "medio|media|med|normale",
+    "pt": "médio|média|normal",
+    "nl": "midden|gemiddeld|normaal",
+    "sv": "mellan|medel|mitten|normal",
+    "da": "mellem|middel|midten|normal",
+    "nb": "middels|midten|normal",
+    "fi": "keski|keskitaso|normaali",
+    "pl": "średni|średnia|średnio|środek",
+    "cs": "střed|střední|středně",
+    "hu": "közép|közepes",
+    "tr": "orta",
+    "el": "μεσαίο|μεσαία|μέση|μέτριο",
+    "ru": "средний|средне|сред|норма",
+    "he": "בינוני|אמצע",
+    "ar": "متوسط|وسط",
+    "ja": "中|標準",
+    "zh": "中|中等",
+}
+"""Words for what lies between less and more."""
+
+_MIDDLES: Final = frozenset(word for words in _BETWEEN.values() for word in words.split("|"))
+
+
+def is_middle(name: str) -> bool:
+    """Whether a position of this name lies between less and more, in any language: Medium, Mittel."""
+    return any(form in _MIDDLES for form in _forms(name))
 
 
 _AT_REST: Final = frozenset(

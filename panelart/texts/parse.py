@@ -13,9 +13,9 @@ from decimal import Decimal
 from typing import Final, TypeAlias
 
 from panelart.texts import designations
-from panelart.texts.amounts import Amounts, Read
+from panelart.texts.amounts import Amounts, Read, phase_word
 from panelart.texts.characters import CLUSTER, SPACE, is_symbol
-from panelart.texts.quantities import Factor, Quantity, Ratio
+from panelart.texts.quantities import Factor, Number, Quantity, Ratio
 from panelart.texts.rating_reading import (
     duty_by_factor,
     duty_by_type,
@@ -45,7 +45,7 @@ from panelart.texts.runs import (
 )
 from panelart.texts.unit_reading import exact, in_other_case, loose, told
 from panelart.texts.units import UNITS, Unit
-from panelart.texts.words import DUTY, EITHER, LABELS, MEASURED, PLAIN
+from panelart.texts.words import DUTY, EITHER, LABELS, MEASURED, PLAIN, WITHIN
 
 Span: TypeAlias = tuple[int, int]
 
@@ -94,6 +94,9 @@ _LETTERS: Final[Mapping[str, tuple[str, ...]]] = {
     "H": ("word", "unit"),
 }
 """Letters that are units or names when they stand alone, the more usual first; what is not here is a name."""
+
+_SMALL: Final = frozenset("mshglt")
+"""Small letters that a name of a part seldom ends with, but for its unit: Süre s."""
 
 
 class _Reader:
@@ -176,7 +179,9 @@ class _Reader:
             read = designations.inch(text, at)
             if read is not None:
                 return read
-        if follows in " ~/N×xX":
+        if follows in "Pp" and phase_word(text, end):
+            return supply_by_phases(self.amounts, at) or (end, Number(Decimal(text[at:end])))
+        if follows in " ~/N×xX-PpΦφØø⌀":
             return supply_by_phases(self.amounts, at) or fuse_by_letters(text, at)
         return None
 
@@ -269,8 +274,11 @@ class _Reader:
     def _lone(self, at: int, end: int, unit: Unit, cluster: str) -> Read:
         """A unit in its proper form, which may be a word none the less."""
         written = self.text[at:end]
-        if self._bracketed(at, end) or len(written) > len(cluster) or self._measured(unit):
+        if self._bracketed(at, end) or len(written) > len(cluster):
             return end, LoneUnit(unit)
+        if self._measured(unit):
+            # Time min: the shortest, or in minutes.
+            return end, Unsure((LoneUnit(unit), Word(written))) if written == "min" else LoneUnit(unit)
         if len(written) == 1 and written.isascii():
             return self._letter(at, end, written)
         return self._symbol_or_word(at, end, unit)
@@ -290,7 +298,7 @@ class _Reader:
     def _either(self, at: int, end: int, unit: Unit) -> Meaning:
         """A symbol that is a word of small letters as well: min, bar."""
         word = Word(self.text[at:end])
-        if self._among_units(at):
+        if self._among_units(at) or self._within(at, end):
             return LoneUnit(unit)
         return word if self.before or not self._alone(at, end) else Unsure((LoneUnit(unit), word))
 
@@ -303,11 +311,17 @@ class _Reader:
         kind = _KIND_BEHIND.match(self.text, end) if letter in "AV" else None
         if kind is not None:
             return end, LoneUnit(UNITS[letter])
-        if self._among_units(at):
+        if self._among_units(at) or (letter.islower() and self._within(at, end)):
             return end, LoneUnit(UNITS[letter]) if letter in UNITS else Word(letter)
-        if len(self.before) > 1 and letter in "VW" and self.before not in LABELS and self.text[at - 1 : at] == " ":
+        if self._may_be_unit(at, end, letter):
             return end, Unsure((LoneUnit(UNITS[letter]), Word(letter)))
         return end, _lone_letter(letter) if self._alone(at, end) else self._terminal_or_word(at, letter)
+
+    def _may_be_unit(self, at: int, end: int, letter: str) -> bool:
+        """Whether a letter behind a word that counts nothing may be its unit."""
+        if len(self.before) < 2 or self.before in LABELS or self.text[at - 1 : at] != " ":
+            return False
+        return letter in "VW" or (letter in _SMALL and self._ends_line(end))
 
     def _line(self, at: int) -> list[str]:
         """The words of the line, strokes left out."""
@@ -318,11 +332,23 @@ class _Reader:
             self.line = (begins, stops, self.text[begins:stops].replace("/", " ").split())
         return self.line[2]
 
+    def _within(self, at: int, end: int) -> bool:
+        """Whether what ends the line here is the unit of what it names: Rate in s."""
+        line = self._line(at)
+        return (
+            2 < len(line) <= _MOST_IN_A_ROW
+            and (line[-2] if len(line[-2]) == 1 else line[-2].lower()) in WITHIN
+            and line[-1] == self.text[at:end]
+            and line[-3][-1:].isalpha()
+            and self._ends_line(end)
+        )
+
     def _among_units(self, at: int) -> bool:
         """Whether the line is a row of units, of which one is no letter: mV V kV."""
         line = self._line(at)
         return (
             1 < len(line) <= _MOST_IN_A_ROW
+            and line[1:-1] != ["in"]
             and UNITS.keys() >= set(line)
             and any(len(each) > 1 or not each.isascii() for each in line)
         )
@@ -353,10 +379,11 @@ class _Reader:
 
     def _alone(self, at: int, end: int) -> bool:
         """Whether nothing else stands on the line."""
-        text = self.text
-        begins = text.rfind("\n", 0, at) + 1
-        stops = text.find("\n", end)
-        return not text[begins:at].strip() and not text[end : stops if stops >= 0 else len(text)].strip()
+        return not self.text[self.text.rfind("\n", 0, at) + 1 : at].strip() and self._ends_line(end)
+
+    def _ends_line(self, end: int) -> bool:
+        stops = self.text.find("\n", end)
+        return not self.text[end : stops if stops >= 0 else len(self.text)].strip()
 
     # --- signs
 
@@ -438,6 +465,14 @@ def _factor(reader: _Reader, at: int) -> Read | None:
     return duty_by_factor(reader.amounts, at)
 
 
+def _phases(reader: _Reader, at: int) -> Read | None:
+    """PH behind a number that counts is phases, before a number a word; else it may be pH in capitals."""
+    text = reader.text
+    counted = phase_word(text, at)
+    before_number = text[at : at + 3] in ("PH ", "Ph ") and text[at + 3 : at + 4].isdecimal()
+    return (at + 2, Word(text[at : at + 2])) if counted or before_number else None
+
+
 def _acidity(reader: _Reader, at: int) -> Read | None:
     found = _PH.match(reader.text, at)
     if found is None:
@@ -500,7 +535,7 @@ _BY_LETTER: Final[Mapping[str, tuple[Callable[[_Reader, int], Read | None], ...]
     "I": (_protection, _positions),
     "M": (_fuse, _metric),
     "N": (_pipe,),
-    "P": (_pipe,),
+    "P": (_phases, _pipe),
     "R": (_resistance, _pipe),
     "S": (_duty, _slashed),
     "T": (_fuse, _pipe),
@@ -528,7 +563,7 @@ def parse(text: str, language: str = "", *, units: Iterable[Span] = (), words: I
     at = 0
     for start, end in sorted(words):
         runs += _segment(text, at, start, language, marked)
-        runs.append(Run(start, end, Word(text[start:end])))
+        runs.append(Run(start, end, Word(text[start:end], told=True)))
         at = end
     runs += _segment(text, at, len(text), language, marked)
     return Text(text, tuple(runs))

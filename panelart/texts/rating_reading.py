@@ -7,9 +7,10 @@ from decimal import Decimal
 from typing import Final
 
 from panelart.texts.amounts import Amounts, Read
+from panelart.texts.figures import FRACTION, fraction
 from panelart.texts.quantities import Alternatives, Amount, Number, Quantity, Range
-from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
-from panelart.texts.runs import Designation, Kind, Text, Unsure
+from panelart.texts.ratings import BreakerRating, Duty, FuseRating, Nature, Protection, SupplyRating
+from panelart.texts.runs import Designation, Kind, Meaning, Text, Unsure, Word
 from panelart.texts.units import UNITS, Dimension
 from panelart.texts.words import BLOWS, FUSE
 
@@ -25,27 +26,34 @@ _VOLTAGE: Final = (
     r"(?:[ \u00a0\u2009\u202f]?[/,]?[ \u00a0\u2009\u202f]?(?P<voltage>\d+)[ \u00a0\u2009\u202f]?V(?![\w/]))?"
 )
 _FUSE: Final = re.compile(
-    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g[GLR]|a[MR])(?P<apart>[ \u00a0\u2009\u202f]?)"
-    r"(?P<current>\d+(?:[.,]\d+)?)(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)"
-    + _REST
-    + r"(?![^\W\d_])"
-    + _VOLTAGE
+    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])"
+    r"(?P<apart>[ \u00a0\u2009\u202f]?)"
+    r"(?P<current>(?:\d{1,2} )?\d{1,2}/\d{1,2}|\d+(?:[.,]\d+)?(?:[eE]\d{1,2})?)"
+    r"(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)" + _REST + r"(?![^\W\d_])" + _VOLTAGE
 )
+_WITHOUT_UNIT: Final = re.compile(
+    r"(?P<characteristic>FF|TT|[FMT]) ?(?P<current>\d+(?:[.,]\d+)?) ?(?P<breaking>[LHE]) ?(?P<voltage>\d+) ?V(?![\w/])"
+)
+"""T6,3L250V: in a complete rating the unit of the current may be left out (common practice)."""
+
+_BARE: Final = re.compile(r"(?<![\w.,])(?P<characteristic>FF|TT|[FMT]) ?(?P<current>\d+[.,]\d+)(?![\w.,/])")
+"""T6.3 beside a holder; T6 may be a transformer."""
+
 _TAIL: Final = re.compile(
-    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT])(?!\w)|[ \u00a0\u2009\u202f](?P<word>[^\W\d_]+(?:-[^\W\d_]+)?))?"
-    + _REST
-    + _VOLTAGE
+    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])(?!\w)"
+    r"|[ \u00a0\u2009\u202f](?P<word>[^\W\d_]+(?:-[^\W\d_]+)?)(?i: (?:blow|blo|acting)(?!\w))?)?" + _REST + _VOLTAGE
 )
 
 
 def fuse_by_letters(text: str, at: int) -> Read | None:
     """A fuse that begins with its characteristic, IEC 60127-1, 6.1: T1AL250V, T 3.15 A."""
     found = _FUSE.match(text, at)
-    if found is None:
-        return None
+    current = None if found is None else _current(found["current"], found["unit"])
+    if found is None or current is None:
+        return _fuse_without_unit(text, at)
     rating = FuseRating(
         characteristic=found["characteristic"],
-        current=Quantity(Decimal(found["current"].replace(",", ".")), UNITS[found["unit"]]),
+        current=current,
         breaking=found["breaking"] or "",
         voltage=_volts(found["voltage"]),
         count=int(found["count"] or 1),
@@ -58,6 +66,30 @@ def fuse_by_letters(text: str, at: int) -> Read | None:
             return found.end(), Unsure((rating, reference))
         return at + len(reference.text), reference
     return found.end(), rating
+
+
+def _fuse_without_unit(text: str, at: int) -> Read | None:
+    found = _WITHOUT_UNIT.match(text, at)
+    return None if found is None else (found.end(), _rating_without_unit(found))
+
+
+def _rating_without_unit(found: re.Match[str]) -> FuseRating:
+    pieces = found.groupdict()
+    return FuseRating(
+        characteristic=pieces["characteristic"],
+        current=_current(pieces["current"], "A"),
+        breaking=pieces.get("breaking") or "",
+        voltage=_volts(pieces.get("voltage")),
+    )
+
+
+def _current(written: str, unit: str) -> Quantity | None:
+    """The current of a fuse: 2.5, 1e3, or a fraction as in 3/4 A; None for a fraction that is none."""
+    if "/" not in written:
+        return Quantity(Decimal(f"{Decimal(written.replace(',', '.')):f}"), UNITS[unit])
+    part = FRACTION.match(written)
+    share = None if part is None else fraction(part)
+    return None if share is None else Quantity(share, UNITS[unit])
 
 
 def _volts(written: str | None) -> Quantity | None:
@@ -93,19 +125,60 @@ _FUSE_REST: Final = re.compile(_REST + _VOLTAGE)
 def fuse_of(text: Text) -> FuseRating | None:
     """What a text says of the fuse that it is known to speak of; None if neither rating nor current is in it.
 
-    Beside a fuse holder 1 A is a rating that lacks the rest, which alone would be a current.
+    Beside a fuse holder 1 A is a rating that lacks the rest, which alone would be a current; SLOW 2 A L 250 V has all
+    pieces, 32 V 10 A is no supply, and T6.3 no transformer.
     """
-    current: Quantity | None = None
-    voltage: Quantity | None = None
+    pieces: dict[str, Quantity] = {}
+    letters: dict[str, str] = {}
     for means in text.meanings():
         reading = means.readings[0] if isinstance(means, Unsure) else means
         if isinstance(reading, FuseRating):
             return reading
-        if isinstance(reading, Quantity) and reading.dimension == _AMPERE:
-            current = current or reading
-        elif isinstance(reading, Quantity) and reading.dimension == _VOLT:
-            voltage = voltage or reading
-    return None if current is None else FuseRating(current=current, voltage=voltage)
+        if isinstance(reading, Word | Designation):
+            word = reading.text
+            if word.casefold() in BLOWS:
+                letters.setdefault("characteristic", BLOWS[word.casefold()])
+            elif word in _BREAKING and "current" in pieces:
+                letters.setdefault("breaking", word)
+        for amount in _amounts_of(reading):
+            name = "current" if amount.dimension == _AMPERE else "voltage" if amount.dimension == _VOLT else ""
+            if name:
+                pieces.setdefault(name, amount)
+    if "current" in pieces:
+        return FuseRating(
+            characteristic=letters.get("characteristic", ""),
+            current=pieces["current"],
+            breaking=letters.get("breaking", ""),
+            voltage=pieces.get("voltage"),
+        )
+    bare = _BARE.search(text.text)
+    return None if bare is None else _rating_without_unit(bare)
+
+
+_BREAKING: Final = ("L", "H", "E")
+
+
+def _amounts_of(means: Meaning) -> tuple[Quantity, ...]:
+    """Current and voltage of a run; of what has a frequency or power, which no fuse has, none."""
+    if isinstance(means, SupplyRating):
+        if means.frequency is not None or means.power is not None or means.phases:
+            return ()
+        return tuple(each for each in (means.current, means.voltage) if isinstance(each, Quantity))
+    return (means,) if isinstance(means, Quantity) else ()
+
+
+_BREAKER: Final = re.compile(
+    r"(?<![\w.,-])(?P<characteristic>[BCDKZ]) ?(?P<current>\d{1,4}(?:[.,]\d+)?)(?: ?A)?(?![\w.,-])"
+)
+
+
+def breaker_of(text: Text) -> BreakerRating | None:
+    """What a text says of the circuit breaker that it is known to speak of: C 16 A, C16; None if nothing."""
+    found = _BREAKER.search(text.text)
+    if found is not None:
+        return BreakerRating(characteristic=found["characteristic"], current=_current(found["current"], "A"))
+    fuse = fuse_of(text)
+    return None if fuse is None else BreakerRating(current=fuse.current, voltage=fuse.voltage)
 
 
 # --- supplies
@@ -116,8 +189,16 @@ _NATURE: Final = re.compile(
 )
 _GAP: Final = re.compile(r"\s*[,;/·|]?\s*(?:max\.?\s|MAX\.?\s)?")
 _BLANKS: Final = re.compile(r"[ \u00a0\u2009\u202f]*")
-_PHASES: Final = re.compile(r"(?P<phases>[123])\s?/?\s?N?\s?/?\s?(?:PE)?\s?(?:~|AC(?=\s))\s*(?=\d)")
-_CONDUCTORS: Final = re.compile(r"(?P<phases>[123])\s?/?\s?N?\s?/?\s?(?:PE)?\s?~")
+_COUNTED: Final = (
+    r"-?\s?(?:[Pp][Hh](?:ases?|ASES?)?\.?|[ΦφØø⌀])(?![^\W\d_])"
+    r"(?:\s?\+\s?N)?(?:\s?\+\s?PE)?(?:,?\s?[2-5]\s?[Ww](?:IRE|ire)?(?!\w))?"
+)
+"""Phases by word or letter, then conductors and wires: 3 PH + N, 3 PH 4 W (American plates; common practice)."""
+
+_PHASES: Final = re.compile(
+    rf"(?P<phases>[123])(?:\s?/?\s?N?\s?/?\s?(?:PE)?\s?(?:~|AC(?=\s))|{_COUNTED}\s?(?:~|AC(?!\w))?,?)\s*(?=\d)"
+)
+_CONDUCTORS: Final = re.compile(rf"(?P<phases>[123])(?:\s?/?\s?N?\s?/?\s?(?:PE)?\s?~|{_COUNTED})")
 _LEAST_MAINS: Final = 48.0
 """Volts from which any frequency that follows belongs to them; below, one of mains does."""
 
@@ -209,11 +290,12 @@ def _supply_by_voltage(
 
 def _kind(text: str, at: int, told: Nature | None, phases: int) -> tuple[int, Nature, int] | None:
     """A kind of current or conductors behind a voltage: where they end, both as they are known then."""
-    kind = _nature(text, at) if told is None else None
-    if kind is not None:
+    kind = _nature(text, at)
+    # Phases say that the current alternates; what is written of it then repeats that, or contradicts it.
+    if kind is not None and (told is None or phases or kind[1] is told):
         return kind[0], kind[1], phases
     conductors = _CONDUCTORS.match(text, at) if not phases else None
-    return None if conductors is None else (conductors.end(), Nature.AC, int(conductors["phases"]))
+    return None if conductors is None else (conductors.end(), told or Nature.AC, int(conductors["phases"]))
 
 
 def _piece(amounts: Amounts, at: int, voltage: Amount, *, known: bool, apart: bool) -> tuple[int, str, Amount] | None:

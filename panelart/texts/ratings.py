@@ -41,6 +41,8 @@ def written(amount: Amount) -> str:
 
 MINIATURE: Final = "IEC 60127"
 POWER_FUSES: Final = "IEC 60269"
+BLADE_FUSES: Final = "ISO 8820"
+BREAKERS: Final = "IEC 60898"
 MINIATURE_CHARACTERISTICS: Final = ("FF", "F", "M", "T", "TT")
 """IEC 60127-1, 6.1: very quick acting to very time-lag."""
 
@@ -48,6 +50,18 @@ _R10: Final = tuple(Decimal(each) for each in ("1", "1.25", "1.6", "2", "2.5", "
 _GG: Final = tuple(
     float(each) for each in listed("2 4 6 8 10 12 16 20 25 32 35 40 50 63 80 100 125 160 200 224 250 315 355 400")
 )
+_BLADE: Final = tuple(
+    float(each)
+    for each in listed("1 2 3 4 5 7.5 10 15 20 25 30 35 40 50 60 70 80 100 125 150 175 200 250 300 350 400 450 500")
+)
+_BLADE_VOLTAGES: Final = (32.0, 58.0, 80.0)
+"""Amperes and volts of ISO 8820-3 to -5, fuses of road vehicles (from memory)."""
+
+_BREAKER: Final = tuple(
+    float(each) for each in listed("0.3 0.5 1 1.6 2 3 4 5 6 8 10 13 15 16 20 25 30 32 35 40 45 50 60 63 80 100 125")
+)
+"""Amperes of IEC 60898-1, 5.3.2, with those below 6 A and of American panels that makers add (memory, practice)."""
+
 _SERIES: Final = tuple(
     sorted({float(f"{each}e{power}") for each in _R10 for power in (-3, -2, -1, 0, 1)} - {0.0315} | {0.032})
 )
@@ -78,8 +92,16 @@ class FuseRating(Struct, frozen=True, kw_only=True):
         return not self.characteristic or self.characteristic in MINIATURE_CHARACTERISTICS
 
     @property
+    def blade(self) -> bool:
+        """Whether it is of a road vehicle's fuse, which has neither characteristic nor breaking capacity: 32 V 10 A."""
+        volts = None if self.voltage is None else self.voltage.base
+        return not self.characteristic and not self.breaking and volts in _BLADE_VOLTAGES
+
+    @property
     def missing(self) -> tuple[Message, ...]:
         """What a complete rating has and this one lacks."""
+        if self.blade:
+            return ()
         lacks = (
             (not self.characteristic, said.no_characteristic),
             (self.current is None, said.no_current),
@@ -95,15 +117,41 @@ class FuseRating(Struct, frozen=True, kw_only=True):
 
     def _problems(self) -> Iterator[Message]:
         if self.current is not None:
-            yield from _current_problems(self.current, miniature=self.miniature)
+            standard = BLADE_FUSES if self.blade else MINIATURE if self.miniature else POWER_FUSES
+            yield from _current_problems(self.current, standard)
         if self.voltage is not None:
             yield from _voltage_problems(self.voltage)
 
 
-def _current_problems(current: Quantity, *, miniature: bool) -> Iterator[Message]:
-    source = MINIATURE if miniature else POWER_FUSES
-    series = _SERIES if miniature else _GG
-    lowest, highest = (_LOWEST, _HIGHEST) if miniature else (series[0], 1250.0)
+class BreakerRating(Struct, frozen=True, kw_only=True):
+    """The rating of a circuit breaker: characteristic, current, voltage; '' or None for what is not written."""
+
+    characteristic: str = ""
+    current: Quantity | None = None
+    voltage: Quantity | None = None
+
+    @property
+    def problems(self) -> tuple[Message, ...]:
+        """What is implausible; only B, C and D of IEC 60898 have a series of currents."""
+        if self.current is None or self.characteristic not in _TRIPPING:
+            return ()
+        return tuple(_current_problems(self.current, BREAKERS))
+
+
+_TRIPPING: Final = ("B", "C", "D")
+"""IEC 60898-1, 5.3.5 (from memory)."""
+
+_STANDARDS: Final = {
+    MINIATURE: (_SERIES, _LOWEST, _HIGHEST),
+    POWER_FUSES: (_GG, _GG[0], 1250.0),
+    BLADE_FUSES: (_BLADE, _BLADE[0], _BLADE[-1]),
+    BREAKERS: (_BREAKER, _BREAKER[0], _BREAKER[-1]),
+}
+"""Amperes by standard: the series, the lowest, the highest."""
+
+
+def _current_problems(current: Quantity, source: str) -> Iterator[Message]:
+    series, lowest, highest = _STANDARDS[source]
     amperes = current.base
     if amperes > highest * (1 + _NEAR):
         yield _too_high(current, highest, series, source)

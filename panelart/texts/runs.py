@@ -9,13 +9,14 @@ from panelart.canonical import Struct
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
 from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
 from panelart.texts.units import UNITS, Unit
-from panelart.texts.words import TO
+from panelart.texts.words import SPELT, TO
 
 
 class Word(Struct, frozen=True):
-    """A word or a letter of any language."""
+    """A word or a letter of any language; `told` where the writer says that it is one."""
 
     text: str
+    told: bool = False
 
 
 class Space(Struct, frozen=True):
@@ -133,7 +134,7 @@ class Text(Struct, frozen=True):
     def kept(self) -> tuple[tuple[int, int], ...]:
         """Stretches that case never changes: all but words; what is unsure stands as written.
 
-        The word between the values of a range is a word: 1 to 10 V.
+        The word between the values of a range is a word, 1 to 10 V, and so is a unit that is spelt as one, 5 Min.
         """
         return tuple(span for run in self._unchanged() for span in self._but_to(run))
 
@@ -147,14 +148,22 @@ class Text(Struct, frozen=True):
             before = before if isinstance(run.means, Space) else run.means
 
     def _but_to(self, run: Run) -> Iterator[tuple[int, int]]:
-        """A run without the words that lead from value to value; those have blanks on both sides."""
+        """A run without its words: those that lead from value to value, with blanks on both sides, and units spelt."""
         start = at = run.start
         for piece in self.written(run).split(" "):
-            if at > start and at + len(piece) < run.end and piece in TO:
+            leads = at + len(piece) < run.end and piece in TO
+            if at > start and (leads or self._is_spelt(run, piece)):
                 yield start, at
                 start = at + len(piece)
             at += len(piece) + 1
-        yield start, run.end
+        if start < run.end:
+            yield start, run.end
+
+    def _is_spelt(self, run: Run, piece: str) -> bool:
+        """Whether a unit behind a number is written as a word and not by its symbol: 5 Min, 12 volts."""
+        if isinstance(run.means, Unsure) or piece.lower() not in SPELT:
+            return False
+        return piece not in UNITS
 
     def isolated(self) -> tuple[tuple[int, int], ...]:
         """Stretches that read from left to right within text of either direction, and are never broken.
@@ -187,7 +196,7 @@ class Text(Struct, frozen=True):
             return isinstance(means, LoneUnit)
         if isinstance(means, Unsure):
             return any(isinstance(each, LoneUnit) for each in means.readings)
-        return isinstance(means, Word) and means.text in UNITS
+        return isinstance(means, Word) and not means.told and means.text in UNITS
 
     def _on_one_line(self, number: int) -> bool:
         """Whether a run is a space that ends no line."""

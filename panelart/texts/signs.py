@@ -8,6 +8,7 @@ it is parsed again, and where its meaning is another it is not offered.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
 from typing import Final
@@ -15,7 +16,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.texts.parse import parse
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Size
-from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
+from panelart.texts.ratings import MINIATURE_CHARACTERISTICS, Duty, FuseRating, Nature, Protection, SupplyRating
 from panelart.texts.runs import LoneUnit, Meaning, Run, Space, Text, Word
 from panelart.texts.unit_reading import exact, loose
 from panelart.texts.units import UNITS, Dimension
@@ -42,6 +43,12 @@ class Convention(StrEnum):
 
     DIRECT_CURRENT = "direct-current"
     """IEC 60417-5031."""
+
+    MICRO = "micro"
+    """SI Brochure, 9th edition, table 7: µ, for which keyboards have u."""
+
+    POWER = "power"
+    """SI Brochure, 9th edition, 5.2: exponents are raised."""
 
     ONE_CODE = "one-code"
     """The Unicode Standard, 22.2: the Greek omega rather than the ohm sign; the micro sign, as keyboards have it."""
@@ -130,9 +137,17 @@ def _rated(read: Text) -> bool:
     means = list(read.meanings())
     if any(isinstance(each, FuseRating | Protection | Duty) for each in means):
         return True
+    if any(_is_fuse(one, other) for one, other in itertools.pairwise(means)):
+        return True
     if any(isinstance(each, SupplyRating) and not _direct(each) for each in means):
         return True
     return len({found for each in means if (found := _electrical(each)) is not None}) > 1
+
+
+def _is_fuse(first: Meaning, second: Meaning) -> bool:
+    """Whether a letter and a current are a fuse whose current is none: F -1 A."""
+    letter = isinstance(first, Word) and first.text in MINIATURE_CHARACTERISTICS
+    return letter and isinstance(second, Quantity) and second.dimension == UNITS["A"].dimension
 
 
 def _electrical(means: Meaning) -> Dimension | None:
@@ -207,6 +222,8 @@ def _edits(written: str, run: Run, before: str) -> Iterator[Edit]:
         yield from _spaces(written)
     if isinstance(means, Quantity | Range | Alternatives | LoneUnit | SupplyRating):
         yield from _one_code(written)
+        yield from _micro(written, counted=not isinstance(means, LoneUnit))
+        yield from _powers(written)
     if isinstance(means, SupplyRating) and written.endswith("="):
         blank = written[-2] in _BLANK
         yield len(written) - 1, len(written), DIRECT if blank else f"{THIN}{DIRECT}", Convention.DIRECT_CURRENT
@@ -231,8 +248,16 @@ def _minus(written: str) -> Iterator[Edit]:
     for at, sign in enumerate(written):
         before = written[at - 1 : at]
         alone = not before or (before in f"{_BLANK}.…–/,;:~÷≤≥<>≈(" and written[at - 2 : at] != "+/")
-        if sign == "-" and alone and _figure(written, at + 1):
+        if sign == "-" and alone and _figure(written, at + 1) and not _is_zero(written, at + 1):
             yield at, at + 1, MINUS, Convention.MINUS
+
+
+def _is_zero(written: str, at: int) -> bool:
+    """Whether a number that begins here is nought, which is no less with a sign before it."""
+    end = at
+    while written[end : end + 1].isdecimal() or (written[end : end + 1] in (".", ",") and _figure(written, end + 1)):
+        end += 1
+    return not any(figure in "123456789" for figure in written[at:end])
 
 
 def _plus_minus(written: str) -> Iterator[Edit]:
@@ -277,6 +302,31 @@ def _is_spaced(written: str, at: int) -> bool:
     if written[at] in "°º˚":
         return written[at + 1 : at + 2].isalpha()
     return written[at].isalpha() or written[at] in "%‰℃℉√"
+
+
+def _micro(written: str, *, counted: bool) -> Iterator[Edit]:
+    """A u that stands for µ: behind a number, or before a capital; um and us alone may be words."""
+    for at, sign in enumerate(written):
+        before = written[:at].rstrip(_BLANK)
+        begins = (before[-1:].isdecimal() or before[-1:] in tuple("./·")) if counted else at == 0
+        if sign != "u" or not begins or not (counted or written[1:2].isupper()):
+            continue
+        found = exact(written, at)
+        if found is not None and found[1].symbol.startswith("µ"):
+            yield at, at + 1, "µ", Convention.MICRO
+
+
+_RAISED: Final = {"2": "²", "3": "³"}
+
+
+def _powers(written: str) -> Iterator[Edit]:
+    """A figure behind m, or behind s below a stroke: mm2, m/s2, m^3."""
+    for at, sign in enumerate(written):
+        caret = written[at - 1 : at] == "^"
+        begins = at - caret
+        of = written[:begins].endswith("m") or written[:begins].endswith("/s")
+        if sign in _RAISED and begins and of and not written[at + 1 : at + 2].isalnum():
+            yield begins, at + 1, _RAISED[sign], Convention.POWER
 
 
 def _one_code(written: str) -> Iterator[Edit]:

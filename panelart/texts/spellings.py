@@ -1,4 +1,7 @@
-"""Symbols of units in wrong letters: Khz for kHz, uF for µF, where a quantity or brackets show that a unit is meant."""
+"""Symbols of units in wrong letters: Khz for kHz, Mbar for mbar, where a quantity or brackets show a unit.
+
+A u for µ is what a keyboard has, and means the same: `signs` offers the sign.
+"""
 
 from __future__ import annotations
 
@@ -11,27 +14,55 @@ from panelart.texts.quantities import Alternatives, Quantity, Range
 from panelart.texts.ratings import SupplyRating
 from panelart.texts.runs import LoneUnit, Text, Unsure
 from panelart.texts.unit_reading import loose
-from panelart.texts.units import NAMES, UNITS
+from panelart.texts.units import FOLDED, NAMES, PREFIXES, UNITS, Unit
+from panelart.texts.words import EITHER, PLAIN
 
-_BEHIND: Final = re.compile(rf"(?<=\d)[ \u00a0\u2009\u202f]?({LETTER}+)(?!\w)")
+_BEHIND: Final = re.compile(rf"(?<=\d)[ \u00a0\u2009\u202f]?({LETTER}+(?:/{LETTER}+)?)(?!\w)")
 _COUNTED: Final = frozenset({"PH", "Ph"})
-"""What counts and measures nothing: 3 PH are three phases."""
+"""What counts in a rating and measures nothing: 3 PH are three phases."""
+
 _MEASURED: Final = (Quantity, Range, Alternatives, SupplyRating)
 
 
 def unit_meant(word: str) -> str | None:
     """The symbol that a misspelt one stands for: kHz for Khz, µF for uF; None for what is right or no symbol.
 
-    Only symbols with a capital, Ω or µ count: small letters alone may be a word in capitals.
+    Symbols of small letters alone count only where they have a prefix and the word is not all in capitals, since it may
+    be a word otherwise: Mbar and Kg, but neither MIN nor Bar. Names of units are words: ohm, volts, sec; a capital K
+    before one is none of them, and degC is no name. DIV is a division of a screen in capitals as well.
     """
-    unit = UNITS.get(word)
-    if unit is not None:
-        return unit.symbol if word.startswith("u") and unit.symbol.startswith("µ") else None
-    found = None if word.lower() in NAMES or word in _COUNTED else loose(word, 0, counted=True)
-    if found is None or found[0] != len(word):
+    if word in UNITS or (word.lower() in NAMES and not _is_stand_in(word)):
         return None
-    symbol = found[1][0].symbol
-    return symbol if symbol != word and any(letter.isupper() or letter in "Ωµ" for letter in symbol) else None
+    unit = _unit_of(word)
+    if unit is None or unit.symbol in (word, word.replace("/DIV", "/div")):
+        return None
+    marked = any(letter.isupper() or letter in "Ωµ°" for letter in unit.symbol)
+    prefixed = not word.isupper() and word.lower() not in EITHER | PLAIN and bool(unit.parts[0].prefix)
+    return unit.symbol if marked or prefixed else None
+
+
+def _is_stand_in(word: str) -> bool:
+    """Whether a name is no word but stands for a symbol: KOHM, degC."""
+    return word[:1] == "K" or word.lower() in ("degc", "degf")
+
+
+def _unit_of(word: str) -> Unit | None:
+    found = loose(word, 0, counted=True)
+    return None if found is None or found[0] != len(word) else found[1][0]
+
+
+def mistakable(written: str, meant: str) -> bool:
+    """Whether a symbol in wrong letters may be taken for another: Mhz for mHz, Mbar for a million bars; Khz is kHz."""
+    pairs = zip(written.split("/"), meant.split("/"), strict=False)
+    return any(_may_be_another(one, other) for one, other in pairs if one != other)
+
+
+def _may_be_another(written: str, meant: str) -> bool:
+    unit = UNITS.get(meant)
+    prefix = "" if unit is None else unit.parts[0].prefix
+    another = not written.isupper() and bool(prefix) and written[0] in PREFIXES and written[0] != prefix[0]
+    alike = {each.parts[0].prefix for each in FOLDED.get(written.lower(), ())}
+    return another or {"m", "M"} <= alike
 
 
 def misspelt(text: Text) -> tuple[tuple[str, str], ...]:
@@ -46,6 +77,8 @@ def _symbols(text: Text) -> Iterator[str]:
         means = run.means.readings[0] if isinstance(run.means, Unsure) else run.means
         if isinstance(means, _MEASURED):
             found = _BEHIND.findall(text.written(run))
+            if isinstance(means, SupplyRating):
+                found = [word for word in found if word not in _COUNTED]
             # One small letter behind a number is as often a revision or a wire count, unless it is all that is said.
             alone = text.written(run).strip(" =~") == text.text.strip(" =~")
             yield from (word for word in found if alone or len(word) > 1 or word.isupper() or word == "v")

@@ -157,13 +157,13 @@ def loose(text: str, at: int, *, counted: bool) -> Found | None:
     written = found[0]
     if counted and written.lower() in NAMES:
         return found.end(), (UNITS[NAMES[written.lower()]],)
-    units = _quotients(written.split("/"), AFTER_NUMBERS if counted else PLAIN)
+    units = _quotients(written.split("/"), AFTER_NUMBERS if counted else PLAIN, named=counted)
     return (found.end(), units) if units else None
 
 
-def _quotients(parts: list[str], words: frozenset[str]) -> tuple[Unit, ...]:
-    """What a unit or a quotient of two may be; nothing if all parts are rather words."""
-    readings = [_by_letters(part) for part in parts]
+def _quotients(parts: list[str], words: frozenset[str], *, named: bool) -> tuple[Unit, ...]:
+    """What a unit or a quotient of two may be, by names too where it is `named`; nothing if all are rather words."""
+    readings = [_by_name(part) if named and len(parts) > 1 else _by_letters(part) for part in parts]
     if not all(readings) or all(part.lower() in words and part not in UNITS for part in parts):
         return ()
     if len(readings) == 1:
@@ -184,19 +184,27 @@ def told(written: str) -> Unit:
     found = exact(written, 0)
     if found is not None and found[0] == len(written):
         return found[1]
-    guess = _by_letters(written) or _quotients(written.split("/"), frozenset())
+    guess = _by_name(written) or _quotients(written.split("/"), frozenset(), named=True)
     return guess[0] if guess else unknown(written)
 
 
+def _by_name(written: str) -> tuple[Unit, ...]:
+    """Units with this name or these letters: ohm, degC."""
+    name = NAMES.get(written.lower())
+    return (UNITS[name],) if name is not None else _by_letters(written)
+
+
 def _by_letters(written: str) -> tuple[Unit, ...]:
-    """Units with these letters. Who writes all in small letters has written no mega, but for hertz."""
+    """Units with these letters. Who writes all in small letters has written no mega, but for hertz and pascal."""
     if written in UNITS and not written.isupper():
         return (UNITS[written],)
+    if written.startswith("K") and not written.isupper() and f"k{written[1:]}" in UNITS:
+        return (UNITS[f"k{written[1:]}"],)
     found = FOLDED.get(written.lower(), ())
     if len(found) < 2:
         return found or ((UNITS[written],) if written in UNITS else ())
     if written.islower():
-        found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol == "Hz")
+        found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol in ("Hz", "Pa"))
     return tuple(sorted(found, key=_rank))
 
 

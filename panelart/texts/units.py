@@ -239,6 +239,7 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("r", "revolution", "angle", 2 * math.pi, "", Source("ISO 80000-3", Standing.MEMORY), "U tr об rev"),
     _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE),
     _row("cpm", "count per minute", "count T-1", 1 / 60, "", _PRACTICE),
+    _row("bpm", "beat per minute", "count T-1", 1 / 60, "", _PRACTICE),
     _row("cps", "count per second", "count T-1", 1.0, "", _PRACTICE),
     _row("fps", "frame per second", "frame T-1", 1.0, "", _PRACTICE),
     _row("px", "pixel", "pixel", 1.0, "M", _PRACTICE),
@@ -327,6 +328,8 @@ NAMES: Final[Mapping[str, str]] = MappingProxyType(
         "hertz": "Hz",
         "bits": "bit",
         "rev/min": "rpm",
+        "degc": "°C",
+        "degf": "°F",
     }
 )
 """Names that stand for a symbol after a number; alone they are words."""

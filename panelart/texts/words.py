@@ -37,15 +37,31 @@ TO: Final = frozenset(listed("to bis til till tot do до até"))
 LABELS: Final = frozenset(
     listed(
         """ch chan channel kanal canal canale kanaal port slot bank zone no nr step preset program prog scene track bus
-    group page sensor phase mode class klasse position pos stage axis relay"""
+    group page sensor mic mikrofon micro phase mode class klasse position pos stage axis relay"""
     )
 )
 """Words that a number behind them counts: CH 1."""
 
-TERMINAL_WORDS: Final = frozenset(
-    listed("in input out output aux eingang ausgang entrée sortie ingresso uscita entrada")
+COUNTED: Final = frozenset(
+    listed(
+        """in input out output aux eingang ausgang entrée sortie ingresso uscita entrada shelf row column line level
+        rack bay tray drawer bin floor room door lane field tier fach reihe spalte zeile ebene regal feld étage rangée
+        ligne fila línea nivel riga livello rad nivå sıra kat είσοδος έξοδος σειρά"""
+    )
 )
-"""Words that a number behind them may count or measure: INPUT 1 V."""
+"""Words that a number behind them may count or measure: INPUT 1 V, SHELF 3 g."""
+
+WITHIN: Final = frozenset(listed("in en w v i σε"))
+"""What leads from the name of a value to its unit: Rate in s, Temps en s."""
+
+SPELT: Final = frozenset(
+    listed("min sec bar mol mil bit baud")
+    + listed("ohm ohms volt volts amp amps ampere watt watts secs sek mins deg inch inches feet hertz bits")
+)
+"""Names and short forms of units, which capitals take when they are written as words: 5 Min, 12 volts."""
+
+PAIRED: Final = frozenset(listed("out outs aus"))
+"""What stands beside a number of inputs: 2 in 1 out."""
 
 FUSE: Final = frozenset(
     listed(
@@ -71,6 +87,15 @@ EARTH: Final = frozenset(
 )
 """What a terminal of the protective conductor is named, and its symbol (IEC 60417-5017)."""
 
+ATTENUATION: Final = frozenset(
+    listed(
+        """attenuation attenuator atten att attn pad abschwächung abschwächer dämpfung atténuation atténuateur
+    atenuación atenuador attenuazione attenuatore atenuação verzwakking verzwakker dämpning dempning dæmpning vaimennus
+    tłumienie tłumik útlum csillapítás zayıflatma εξασθένηση ослабление аттенюатор 減衰 衰减 衰減"""
+    )
+)
+"""What attenuates: less of it is more of what comes through."""
+
 DUTY: Final = frozenset(["duty", "betriebsart", "service", "servizio", "servicio", "drift"])
 """What stands before a duty type that has no duration."""
 
@@ -79,6 +104,8 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
         "slow-blow": "T",
         "slow": "T",
         "slo-blo": "T",
+        "slowblow": "T",
+        "sb": "T",
         "time-lag": "T",
         "timelag": "T",
         "anti-surge": "T",
@@ -106,16 +133,30 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
 """Words for the characteristics of fuses (IEC 60127-1 has the letters)."""
 
 _MEASURED: Final = {
-    "A": "current strom courant corriente corrente ström stroom prąd proud ρεύμα ток amps amperes",
-    "V": "voltage volts spannung tension tensión tensione spänning spanning napięcie napětí τάση напряжение",
-    "W": "power watts leistung puissance potencia potenza effekt vermogen moc výkon ισχύς мощность",
-    "s": "time zeit temps tiempo tempo tid tijd czas čas χρόνος время delay verzögerung période period attack release",
-    "Hz": "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота",
-    "Pa": "pressure press druck pression presión pressione tryck druk ciśnienie tlak πίεση давление",
-    "°C": "temperature temp temperatur température temperatura θερμοκρασία температура",
+    "A": "current strom courant corriente corrente ström stroom prąd proud ρεύμα ток akım זרם تيار amps amperes",
+    "V": (
+        "voltage volts spannung tension tensión tensione spänning spanning napięcie napětí τάση напряжение gerilim "
+        "voltaj מתח جهد ولتاژ"
+    ),
+    "W": "power watts leistung puissance potencia potenza effekt vermogen moc výkon ισχύς мощность güç הספק قدرة توان",
+    "s": (
+        "time zeit temps tiempo tempo tid tijd czas čas χρόνος ώρα süre zaman время זמן השהיה زمن وقت delay "
+        "verzögerung période period attack release"
+    ),
+    "Hz": (
+        "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота częstotliwość kmitočet "
+        "συχνότητα frekans תדר تردد فرکانس"
+    ),
+    "Pa": (
+        "pressure press druck pression presión pressione tryck druk ciśnienie tlak πίεση давление basınç לחץ ضغط فشار"
+    ),
+    "°C": "temperature temp temperatur température temperatura θερμοκρασία температура sıcaklık טמפרטורה حرارة دما",
     "m": "length länge longueur distance abstand height width depth travel",
-    "m/s": "speed velocity geschwindigkeit vitesse velocidad velocità",
-    "Ω": "resistance impedance widerstand résistance resistencia resistenza",
+    "m/s": "speed velocity geschwindigkeit vitesse velocidad velocità hız ταχύτητα скорость מהירות سرعة",
+    "Ω": (
+        "resistance impedance widerstand résistance resistencia resistenza direnç αντίσταση сопротивление התנגדות "
+        "مقاومة"
+    ),
     "F": "capacitance kapazität capacité",
     "H": "inductance induktivität",
     "N": "force kraft fuerza forza",

@@ -5,9 +5,10 @@ from __future__ import annotations
 import asyncio
 import json
 import threading
-from collections.abc import AsyncIterator, Callable, Mapping
+from collections.abc import AsyncIterator, Callable, Iterable, Mapping
 from contextlib import asynccontextmanager
 from importlib.resources import files
+from itertools import islice
 from pathlib import PurePosixPath
 from typing import Any, Final, Generic, TypeVar
 
@@ -17,14 +18,16 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
 from starlette.routing import Route
 
-from panelart.catalogue import component
-from panelart.catalogue import matching as find
+from panelart.catalogue import component, names
+from panelart.catalogue.absent import absent
+from panelart.catalogue.search import search
 from panelart.checks import registry
 from panelart.diagnostics import SpecError
 from panelart.drawing.representation import Drawing
 from panelart.legends.explain import told
 from panelart.messages import viewer as said
 from panelart.messages.errors import said_by
+from panelart.messages.reports_catalogue import absent_instead
 from panelart.pipeline import Built, panel_files
 from panelart.reports.parts import part_json, part_page
 from panelart.reports.rule_reference import rule_page
@@ -286,11 +289,18 @@ class Pages:
         return await _worked(self._shown(), drawn)
 
     async def catalogue(self, request: Request) -> Response:
-        """Parts of the catalogue that the words of the query fit."""
+        """What the words of the query ask for in the catalogue: parts, else near sizes, and what it does not have."""
 
         def found(words: str) -> Response:
-            listed = [component(name) for name in find(words)[:MAX_FOUND]]
-            return JSONResponse([{"name": one.name, "title": one.title, "family": one.family} for one in listed])
+            if not words.strip():
+                return JSONResponse({"parts": _briefly(names()), "near": [], "absent": []})
+            brought = search(words)
+            parts, near = _briefly(brought.parts), _briefly(name for name in brought.near if name in names())
+            without = [
+                {"title": one.title, "told": str(absent_instead(one.why, one.instead))}
+                for one in absent(words, brought)
+            ]
+            return JSONResponse({"parts": parts, "near": near, "absent": without})
 
         return await to_thread.run_sync(found, request.query_params.get("words", "")[:100])
 
@@ -362,6 +372,12 @@ class Pages:
 
 MAX_FOUND: Final = 60
 """Parts listed for a search."""
+
+
+def _briefly(listed: Iterable[str]) -> list[dict[str, str]]:
+    """Parts as the page lists them."""
+    parts = map(component, islice(listed, MAX_FOUND))
+    return [{"name": one.name, "title": one.title, "family": one.family} for one in parts]
 
 
 async def _worked(shown: Shown | None, work: Callable[[Shown], Response]) -> Response:

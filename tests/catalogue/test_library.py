@@ -226,7 +226,7 @@ def test_what_nothing_fits_finds_nothing() -> None:
 
 
 def test_what_is_cut_by_recalled_figures_is_to_be_measured() -> None:
-    assert {figure.name for figure in catalogue.to_measure(catalogue.component("bnc"))} == {
+    assert {figure.name for figure in catalogue.to_measure(catalogue.component("tnc"))} == {
         "diameter",
         "flat_to_opposite",
     }

@@ -118,7 +118,7 @@ def test_a_screw_has_its_fixing_hole_for_an_opening() -> None:
         ),
         ("sma", "{front: {nut: 3}}", "1:15", "Found '3'", "nut: {name: value}"),
         ("sma", "{front: {nut: {projection: -3}}}", "1:28", "'projection' is -3", "0 or more"),
-        ("bnc", "{thickness: {minimum: 9}}", "1:13", "Sheet thickness is 9 to 4 mm", "minimum of 0 or more"),
+        ("bnc", "{thickness: {minimum: 9}}", "1:13", "Sheet thickness is 9 to 3.3 mm", "minimum of 0 or more"),
         ("xlr", "{fixing: {x: 3}}", "1:11", "Unknown dimension 'x' of the fixing of 'xlr'", "diameter"),
     ],
 )

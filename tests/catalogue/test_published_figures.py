@@ -15,6 +15,7 @@ import pytest
 from panelart import catalogue
 from panelart.geometry import Point
 from panelart.model.component import Component, Role
+from panelart.model.motion import MotionKind
 
 Measure = Callable[[Component], float]
 
@@ -71,6 +72,11 @@ def nut(part: Component) -> float:
     return next(front.contour.bounds.height for front in part.front if front.what == "nut")
 
 
+def screw_hole(part: Component) -> float:
+    """Diameter of the first fixing hole."""
+    return next(opening.contour.bounds.width for opening in part.openings if opening.role is Role.FIXING)
+
+
 def pin(part: Component) -> float:
     """From the middle to the hole for its locating pin."""
     (place,) = _of(part, Role.LOCATING)
@@ -100,7 +106,6 @@ INLET = "common practice: C14 screw flange, holes 40.0 apart; with fuse drawer 3
 POSTS = "common practice: 3/4 inch between binding posts"
 EN_62444 = "EN 62444 gland in a hole of the thread and 0.3, upper limit 0.5: a reference note; punches are 12.5 for M12"
 CLINCH = "self-clinch fastener tables of two suppliers"
-B18_2_8_INCH = "ASME B18.2.8, drills 0.116, 0.106, 0.128, 0.156, 0.141 and 0.172 inch, recalled"
 STRIPS = "two data sheets of barrier terminal strips, mounting centres of three poles: 1.30 and 1.75 inch"
 SLIDE = "federal supply record 5930-00-890-4474, slide switch: centres 1.406 inch"
 TEN_TURN = "data sheet of a ten-turn potentiometer: hole 0.411 inch, pin hole 0.063 inch at 0.292 inch"
@@ -109,8 +114,51 @@ NUTS = "supplier's page of nuts for switches: 1/4-40 8.0 across flats, 15/32-32 
 WAFER = "federal supply record 5930-00-591-3042, rotary switch: tab at 0.531 inch"
 SERIES_1 = "MIL-DTL-26482 series 1 flanges, recalled: 0.719, 0.906 and 1.375 inch square"
 AS50151 = "MIL-DTL-5015 flanges, recalled: 0.594, 0.969 and 1.156 inch square"
+ISO_7047 = "ISO 7047 on a supplier's page: M1.6, greatest theoretical diameter of the head 3.6"
+MANUAL_48 = "controller's installation manual: cutout 45 x 45 +0.6/0 for 48 x 48"
+PARTS_LIBRARY = "public parts library for solid modelling: iec.scad cuts 0.1 round the body; fans.scad; displays.scad"
+CASES = "two public case models: fan hole pitch 40, 82.5 and 124.5"
+STANDOFF = "two suppliers' tables of self-clinch standoffs: 4.2, 5.4 and 7.2 +0.08/0"
+STUDS = "supplier's table of self-clinch studs, M2 to M8: hole of the thread's diameter +0.08/0"
+BLIND_RIVET = "supplier's page on ISO 15977: drill 0.1 to 0.2 over the rivet"
+BEACON = "data sheet of an 80 mm beacon: three holes of 5 on a circle of 70, cable entry 13"
+HEADS = "note quoting an installation instruction for 22 mm heads: 22.3 +0.4/0"
+FOOTPRINTS = "public library of footprints: 16 x 2 module, holes 75 x 31; 1.3 inch module, holes 1.14 x 1.16 inch"
+WINDOW = "public enclosure model, file vars.scad: opening 23 x 10.5 for a three-digit voltmeter"
+MINI_TOGGLE = "miniature toggle drawing as reported by a public vehicle project: hole 6.5, tab hole 2.2 at 6.1"
+SIXTEEN = "data sheets of two 16 mm push-button series: 16 +0.2/0 and 16.0 +0.1/0; pitch 19, 24 for rectangular bezels"
+FLUSH_16 = "data sheet of a 16 mm series with flush bezels: 18.2 round and square, 24.2 x 18.2"
+HEAD_29 = "product data of a 22 mm push-button: 29 x 29"
+THIRTY = "catalogue of push-buttons: hole 30.5 for flush mounting"
+CONSOLE = "panels of a public control-console project as measured: 12.00 and 19.00"
+ROUND_ROCKER = "supplier's page of round rockers: 20.2 mm (.79 inch)"
+M7_HOLE = "hole tables of two public projects: encoder M7 in 7.2"
+ATTENUATOR = "maker's page on stepped attenuators: 0.401 inch for the 3/8 inch bushing, 10.2"
+SLIDE_20 = "data sheet of a slide potentiometer of 20 travel: slot 1.063 inch by 0.110, M2 at 31.0"
+SLIDE_60 = "public footprint library, slide potentiometer of 60 travel: fixings at 1.25 and 72.25"
+CAP_TABLE = "data-sheet table of caps: cap 10.6 x 13.25 in 11.0 x 13.65, cap 29.5 in 30.3, cap 15 x 15 in 16 x 16"
+GAME = "modding guide of a public game-cabinet project: buttons in holes of 28"
+BNC = "data-sheet drawing of a BNC bulkhead jack, quoted by a public project: 9.70, flat to opposite edge 8.85"
+SMA = "supplier's page on SMA connectors: 6.5 with a flat, 6.0 across it"
+SMA_PROJECTS = "three public projects: SMA hole 6.5"
+N_PROJECT = "public mast project: 16.5 hole for an N bulkhead jack"
+UHF = "public transformer-box project: UHF flange, screws at 18.2, barrel 16.3"
+DIN_WORKSHOP = "public workshop drawing of a circular DIN socket: hole 16, screws at 22"
+JACK_35 = "public instrument-module project: 6.2 holes for 3.5 mm jacks"
+MEASURED_M8 = "public radio project: threads measured at 8, holes 8.3"
+RJ45 = "data sheet of an RJ45 jack, quoted by a public model: cutout 16.66 x 14.72"
+SFP = "public enclosure project quoting the SFP agreement: 15.0 x 10.8"
+SCREW_CIRCULAR = "public project: holes of 12 and 16 for screw circular connectors"
+M5 = "public project quoting an M5 series: hole 5.2, 4.75 over the flat"
+SERIES_3 = "catalogue of MIL-DTL-38999 series III: fixing square in inch, holes in mm, jam-nut hole and flat in inch"
+WORKSHOP = "public workshop drawings of cover plates: USB 15 x 8, screws at 28"
+TUBE = "catalogue of push-in fittings: mounting hole 0.83 inch, rounded to 21.1"
+SHELL_E = "laboratory's design page after a maker's drawing of shell E behind the panel: 20.47 x 11.41, corners 3.35"
 RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
 
+PLATES = "public footprint library, files of holes in faceplates"
+CUTOUTS = "public parts library for solid modelling: size of the connector and its clearance all round"
+FOOTPRINTS = "public board footprint library"
 FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("screw-m1.6-fine", diameter, 1.7, ISO_273),
     ("screw-m1.6", diameter, 1.8, ISO_273),
@@ -141,12 +189,12 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("screw-no8", diameter, 5.0, B18_2_8),
     ("screw-no10", diameter, 5.6, B18_2_8),
     ("screw-m1.6-countersunk", diameter, 1.8, ISO_273),
-    ("screw-no3", diameter, 0.116 * 25.4, B18_2_8_INCH),
-    ("screw-no3-close", diameter, 0.106 * 25.4, B18_2_8_INCH),
-    ("screw-no3-loose", diameter, 0.128 * 25.4, B18_2_8_INCH),
-    ("screw-no5", diameter, 0.156 * 25.4, B18_2_8_INCH),
-    ("screw-no5-close", diameter, 0.141 * 25.4, B18_2_8_INCH),
-    ("screw-no5-loose", diameter, 0.172 * 25.4, B18_2_8_INCH),
+    ("screw-no3", diameter, 2.9, B18_2_8),
+    ("screw-no3-close", diameter, 2.7, B18_2_8),
+    ("screw-no3-loose", diameter, 3.3, B18_2_8),
+    ("screw-no5", diameter, 4.0, B18_2_8),
+    ("screw-no5-close", diameter, 3.6, B18_2_8),
+    ("screw-no5-loose", diameter, 4.4, B18_2_8),
     ("screw-no4-close", diameter, 3.0, B18_2_8),
     ("screw-no6-close", diameter, 3.9, B18_2_8),
     ("screw-no8-loose", diameter, 5.4, B18_2_8),
@@ -201,6 +249,30 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("pot-m7", nut, 10.0, POT_20),
     ("toggle-mini", nut, 8.0, NUTS),
     ("toggle-12", nut, 14.0, NUTS),
+    ("toggle-mini", diameter, 6.5, MINI_TOGGLE),
+    ("toggle-mini-located", pin, 6.1, MINI_TOGGLE),
+    ("toggle-mini-3pos-located", pin_hole, 2.2, MINI_TOGGLE),
+    ("pushbutton-16", diameter, 16.0, SIXTEEN),
+    ("selector-16", diameter, 16.0, SIXTEEN),
+    ("pushbutton-18-flush", diameter, 18.2, FLUSH_16),
+    ("pushbutton-18-flush-square", height, 18.2, FLUSH_16),
+    ("pushbutton-18-flush-wide", width, 24.2, FLUSH_16),
+    ("pushbutton-22", bezel, 29.0, HEAD_29),
+    ("pushbutton-30", diameter, 30.5, THIRTY),
+    ("pushbutton-12", diameter, 12.0, CONSOLE),
+    ("pushbutton-19", diameter, 19.0, CONSOLE),
+    ("rocker-round-20", diameter, 20.2, ROUND_ROCKER),
+    ("encoder-m7", diameter, 7.2, M7_HOLE),
+    ("pot-3-8-32-16", diameter, 10.2, ATTENUATOR),
+    ("rotary-3-8-32", diameter, 10.2, ATTENUATOR),
+    ("fader-20", height, 1.063 * 25.4, SLIDE_20),
+    ("fader-20", width, 0.110 * 25.4, SLIDE_20),
+    ("fader-20-screws", pitch, 31.0, SLIDE_20),
+    ("fader-60-screws", pitch, 71.0, SLIDE_60),
+    ("cap-10.6x13.25", height, 13.65, CAP_TABLE),
+    ("cap-round-29.5", diameter, 30.3, CAP_TABLE),
+    ("cap-15x15", width, 16.0, CAP_TABLE),
+    ("arcade-button-28", diameter, 28.0, GAME),
     ("rotary-3-8-32-located", pin, 0.531 * 25.4, WAFER),
     ("ms26482-10", across, 0.719 * 25.4, SERIES_1),
     ("ms26482-14", across, 0.906 * 25.4, SERIES_1),
@@ -208,8 +280,104 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("ms5015-8s", across, 0.594 * 25.4, AS50151),
     ("ms5015-16", up, 0.969 * 25.4, AS50151),
     ("ms5015-20", across, 1.156 * 25.4, AS50151),
+    ("screw-m1.6-countersunk", cone, 3.6, ISO_7047),
+    ("meter-48x48", width, 45.0, MANUAL_48),
+    ("meter-48x48", height, 45.0, MANUAL_48),
+    ("meter-led-23x10", width, 23.0, WINDOW),
+    ("meter-led-23x10", height, 10.5, WINDOW),
+    ("iec-c14", width, 28.2, PARTS_LIBRARY),
+    ("iec-c14", height, 20.2, PARTS_LIBRARY),
+    ("iec-c14", screw_hole, 3.4, ISO_273),
+    ("iec-c14-fuse", width, 27.2, PARTS_LIBRARY),
+    ("iec-c14-switch-fuse", height, 47.0, PARTS_LIBRARY),
+    ("iec-f-outlet", width, 32.2, PARTS_LIBRARY),
+    ("fan-30", across, 24.0, PARTS_LIBRARY),
+    ("fan-40", diameter, 37.0, PARTS_LIBRARY),
+    ("fan-120", diameter, 116.0, PARTS_LIBRARY),
+    ("fan-120", screw_hole, 4.5, ISO_273),
+    ("fan-50", up, 40.0, CASES),
+    ("fan-92-holes", up, 82.5, CASES),
+    ("fan-140", across, 124.5, CASES),
+    ("lcd-16x2-window", width, 64.5, PARTS_LIBRARY),
+    ("lcd-16x2-window", across, 75.0, FOOTPRINTS),
+    ("lcd-16x2", up, 31.0, FOOTPRINTS),
+    ("oled-1.3-window", across, 1.14 * 25.4, FOOTPRINTS),
+    ("oled-1.3-window", up, 1.16 * 25.4, FOOTPRINTS),
+    ("touch-4.3", width, 100.0, PARTS_LIBRARY),
+    ("touch-4.3", across, 114.0, PARTS_LIBRARY),
+    ("touch-4.3", up, 68.0, PARTS_LIBRARY),
+    ("buzzer-22", diameter, 22.3, HEADS),
+    ("beacon-80", diameter, 13.0, BEACON),
+    ("beacon-80", across, 70 * math.cos(math.radians(30)), BEACON),
+    ("beacon-80", up, 0.75 * 70, BEACON),
+    ("press-standoff-m3", diameter, 4.2, STANDOFF),
+    ("press-standoff-m3-large", diameter, 5.4, STANDOFF),
+    ("press-standoff-m5", diameter, 7.2, STANDOFF),
+    ("press-stud-m3.5", diameter, 3.5, STUDS),
+    ("press-stud-m8", diameter, 8.0, STUDS),
+    ("blind-rivet-3.2", diameter, 3.3, BLIND_RIVET),
+    ("blind-rivet-4.8", diameter, 4.9, BLIND_RIVET),
+    ("bnc", width, 9.7, BNC),
+    ("bnc", height, 8.85, BNC),
+    ("sma", width, 6.5, SMA),
+    ("sma", height, 6.0, SMA),
+    ("sma-round", diameter, 6.5, SMA_PROJECTS),
+    ("n-jack", diameter, 16.5, N_PROJECT),
+    ("uhf", diameter, 16.3, UHF),
+    ("uhf", across, 18.2, UHF),
+    ("din-41524", diameter, 16.0, DIN_WORKSHOP),
+    ("din-41524", pitch, 22.0, DIN_WORKSHOP),
+    ("jack-35", diameter, 6.2, JACK_35),
+    ("phono-m8", diameter, 8.3, MEASURED_M8),
+    ("dc-jack-round", diameter, 8.3, MEASURED_M8),
+    ("rj45", width, 16.66, RJ45),
+    ("rj45", height, 14.72, RJ45),
+    ("sfp", width, 15.0, SFP),
+    ("sfp", height, 10.8, SFP),
+    ("screw-circular-12", diameter, 12.0, SCREW_CIRCULAR),
+    ("screw-circular-16", diameter, 16.0, SCREW_CIRCULAR),
+    ("m5", width, 5.2, M5),
+    ("m5", height, 4.75, M5),
+    ("d38999-a", across, 0.719 * 25.4, SERIES_3),
+    ("d38999-c", up, 0.906 * 25.4, SERIES_3),
+    ("d38999-j", across, 1.5 * 25.4, SERIES_3),
+    ("d38999-e", diameter, 30.96, SERIES_3),
+    ("d38999-e-front", diameter, 25.81, SERIES_3),
+    ("d38999-a-nut", width, 0.693 * 25.4, SERIES_3),
+    ("d38999-f-nut", height, 1.335 * 25.4, SERIES_3),
+    ("d38999-j-nut", width, 1.76 * 25.4, SERIES_3),
+    ("usb-panel", width, 15.0, WORKSHOP),
+    ("usb-panel", pitch, 28.0, WORKSHOP),
+    ("tube-bulkhead-3-8", diameter, 21.1, TUBE),
+    ("dsub-9", height, 11.41, SHELL_E),
     ("rivet-nut-m4", diameter, 6.0, RIVET),
     ("rivet-nut-m5", diameter, 7.0, RIVET),
+    ("jack-35-board", diameter, 0.26 * 25.4, PLATES),
+    ("jack-635-board", diameter, 10.0, PLATES),
+    ("pot-9-board", diameter, 0.29 * 25.4, PLATES),
+    ("pot-16-board", diameter, 0.29 * 25.4, PLATES),
+    ("pot-9-shaft-board", diameter, 0.26 * 25.4, PLATES),
+    ("encoder-11-board", diameter, 0.29 * 25.4, PLATES),
+    ("encoder-12-board", diameter, 0.36 * 25.4, PLATES),
+    ("toggle-submini-board", diameter, 0.195 * 25.4, PLATES),
+    ("led-3-board", diameter, 0.12 * 25.4, PLATES),
+    ("led-5-board", diameter, 13 / 64 * 25.4, "public set of hole sizes in fractions of an inch"),
+    ("light-pipe-board", diameter, 0.115 * 25.4, PLATES),
+    ("trimmer-board", diameter, 0.125 * 25.4, PLATES),
+    ("lit-button-board", diameter, 0.315 * 25.4, PLATES),
+    ("dc-jack-board", diameter, 0.315 * 25.4, PLATES),
+    ("midi-din-board", diameter, 16.0, PLATES),
+    ("slide-switch-board", width, 2 * 2.175, PLATES),
+    ("slide-switch-board", height, 2 * 1.25, PLATES),
+    ("microsd-edge", width, 2 * 6.8, PLATES),
+    ("usb-b-edge", width, 12.2 + 2 * 0.2, CUTOUTS),
+    ("usb-b-edge", height, 11 + 2 * 0.2, CUTOUTS),
+    ("rj45-edge", width, 16 + 2 * 0.2, CUTOUTS),
+    ("rj45-edge", height, 13.5 + 2 * 0.2, CUTOUTS),
+    ("usb-a-edge", width, 13.25 + 2 * 1 + 2 * 0.2, CUTOUTS),
+    ("hdmi-edge", width, 14 + 2 * (0.5 + 0.2), CUTOUTS),
+    ("midi-din-edge", diameter, 19 - 1.6 / 2, "public faceplate of a MIDI interface"),
+    ("xlr-board", pitch, math.hypot(6.09 + 13.71, 9.9 + 9.9), FOOTPRINTS),
 )
 
 
@@ -272,19 +440,19 @@ def test_countersink_depth_is_that_of_a_cone_of_90_degrees() -> None:
 
 
 def test_trapezoid_of_the_shell_has_sides_of_ten_degrees() -> None:
-    """Shell E behind the panel: 20.5 between sharp corners, 11.4 high, narrow side 20.5 - 2 x 11.4 tan 10."""
+    """Shell E behind the panel (SHELL_E): the narrow side is 20.47 - 2 x 11.41 tan 10."""
     contour = catalogue.component("dsub-9").openings[0].contour
     lines = sorted({round(segment.start.y, 4) for segment in contour.segments})
-    assert contour.bounds.height == pytest.approx(11.4)
-    assert lines[-1] == pytest.approx(5.7)
+    assert contour.bounds.height == pytest.approx(11.41)
+    assert lines[-1] == pytest.approx(5.705, abs=1e-4)
     lean = next(
         abs(math.degrees(math.atan2(s.end.x - s.start.x, s.end.y - s.start.y)))
         for s in contour.segments
         if type(s).__name__ == "Line" and abs(s.end.y - s.start.y) > 1
     )
     assert min(lean, 180 - lean) == pytest.approx(10.0)
-    sharp = 11.4 * (20.5 - 11.4 * math.tan(math.radians(10)))
-    cut_off = 2 * 2.6**2 * (math.tan(math.radians(50)) + math.tan(math.radians(40)) - math.pi / 2)
+    sharp = 11.41 * (20.47 - 11.41 * math.tan(math.radians(10)))
+    cut_off = 2 * 3.35**2 * (math.tan(math.radians(50)) + math.tan(math.radians(40)) - math.pi / 2)
     assert contour.area == pytest.approx(sharp - cut_off, abs=0.01)
 
 
@@ -293,3 +461,54 @@ def test_rear_body_passes_a_front_mounted_shell() -> None:
     passes = catalogue.component("dsub-9-front").openings[0].passes
     assert passes is not None
     assert passes.bounds.height == pytest.approx(10.97)
+
+
+def _swept(name: str) -> tuple[float, float]:
+    """Degrees from stop to stop, and those over which the value changes."""
+    motion = catalogue.component(name).motion
+    assert motion.rotation is not None
+    assert motion.electrical is not None
+    return motion.rotation.value, motion.electrical.value
+
+
+@pytest.mark.parametrize(
+    ("name", "angles"),
+    [
+        # Data sheet of a 16 mm carbon potentiometer: 300 in all, 315 with switch, electrical 300 and 290.
+        ("pot-m7-16", (300.0, 300.0)),
+        ("pot-3-8-32-16", (300.0, 300.0)),
+        ("pot-m7-16-switch", (315.0, 290.0)),
+        ("pot-3-8-32-16-switch", (315.0, 290.0)),
+    ],
+)
+def test_angle_of_a_potentiometer_follows_its_body_and_switch(name: str, angles: tuple[float, float]) -> None:
+    assert _swept(name) == angles
+
+
+def test_a_22_mm_head_has_a_pitch_in_both_directions() -> None:
+    """Across 30 by an installation instruction and a second maker's page; between rows 40 by the page, 50 recalled."""
+    part = catalogue.component("pushbutton-22")
+    pitches = {figure.name: figure for figure in part.openings[0].figures if figure.name.endswith("pitch")}
+    assert pitches["minimum horizontal pitch"].value == 30
+    assert len(pitches["minimum horizontal pitch"].sources) == 2
+    assert pitches["minimum vertical pitch"].span == (40, 50)
+
+
+CONTROLS = {MotionKind.LEVER, MotionKind.ROCKER, MotionKind.SLIDE, MotionKind.PUSH, MotionKind.TURN, MotionKind.TILT}
+OURS = {
+    "toggle-mini", "toggle-mini-located", "toggle-12", "pushbutton", "selector", "key-switch", "emergency-stop",
+    "rocker-19x13", "rocker-30x22", "rocker-opening", "rocker-15x9", "rocker-27x12", "rocker-round-20", "fader",
+    "slide-switch", "pot", "pot-ten-turn", "encoder", "rotary", "rotary-snap", "trimmer", "cap-round",
+    "cap-rectangular", "footswitch", "arcade-button",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", [name for name in catalogue.names() if catalogue.component(name).family in OURS])
+def test_a_control_has_what_the_hand_operates_a_motion_and_a_circuit(name: str) -> None:
+    """A lever, button, handle, key, cap or mushroom apart from its bezel; a shaft waits for its knob."""
+    part = catalogue.component(name)
+    assert part.motion.kind in CONTROLS
+    assert part.actuators or part.shaft is not None
+    assert part.circuit is not None
+    room = max((front.contour.bounds.width for front in part.front), default=0.0)
+    assert all(actuator.contour.bounds.width <= room for actuator in part.actuators)

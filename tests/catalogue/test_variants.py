@@ -126,7 +126,10 @@ marking: {process: digital-print, ink: {name: black, colour: "#000000"}, letteri
 catalogue: [CATALOGUE]
 parts:
   - {ref: S1, part: toggle-12, at: [30, 30], legend: Power}
-  - {ref: S2, part: toggle-mini, at: [80, 30], legend: Load}
+  - ref: S2
+    part: {title: Recalled, openings: [{role: body, circle: {diameter: {value: 6.4, known: memory, source: recalled}}}]}
+    at: [80, 30]
+    legend: Load
 """  # noqa: E501
 
 

@@ -11,7 +11,7 @@ from panelart.diagnostics import Where
 from panelart.figure import Figure, Known
 from panelart.geometry import Box, Contour, Line, Point, circle, rectangle
 from panelart.lettering.outline import bounds, open_shape, shape_of
-from panelart.model.component import Component, Opening, Role
+from panelart.model.component import Component, EnvelopeRole, Opening, Role
 from panelart.model.layout import CutOpening, FrameLine, Layout, Mark, PlacedEnvelope, PlacedLegend, Unplaced
 from panelart.model.motion import Motion, MotionKind
 from panelart.model.panel import (
@@ -114,9 +114,24 @@ def positions(**texts: str) -> tuple[Position, ...]:
     )
 
 
+ROLES = {
+    **dict.fromkeys(("knob", "lever", "rocker", "cap", "mushroom"), EnvelopeRole.ACTUATOR),
+    **dict.fromkeys(("mated", "mating"), EnvelopeRole.PLUG),
+    "nut": EnvelopeRole.NUT,
+}
+"""What the hand or a tool does with what the builders put in front."""
+
+
 def front(ref: str, contour: Contour, what: str = "bezel", *, covers: bool = True, line: int = 10) -> PlacedEnvelope:
     return PlacedEnvelope(
-        ref=ref, what=what, contour=contour, height=10.0, side=Side.FRONT, covers=covers, where=at(line)
+        ref=ref,
+        what=what,
+        contour=contour,
+        height=10.0,
+        side=Side.FRONT,
+        covers=covers,
+        where=at(line),
+        role=ROLES.get(what.split(maxsplit=1)[0], EnvelopeRole.BODY),
     )
 
 

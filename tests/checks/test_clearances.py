@@ -14,6 +14,7 @@ from panelart.model.motion import MotionKind
 from panelart.model.panel import Hand, Operator
 from tests.checks.builders import block, component, control, front, knob, layout, part
 from tests.checks.cases import JUST, found, measured, refs
+from tests.checks.making import laid_out
 
 KINDS = {
     "lever": (MotionKind.LEVER, "toggle", "lever"),
@@ -157,3 +158,29 @@ def test_a_finger_gets_at_a_latch(gap, seen):
 )
 def test_only_what_is_high_and_on_the_side_of_the_latch_is_in_the_way(change, seen):
     assert len(found("latch-without-room", _latched(3.0, **change))) == seen
+
+
+@pytest.mark.parametrize("hand", ["", "operator: {hand: bare}\n"])
+@pytest.mark.parametrize(
+    ("x", "y", "rules"),
+    [
+        # IEC 60947-5-1, size D22: 30 mm in a row, 50 mm in a column.
+        (30, 0, set()),
+        (30 - JUST, 0, {"pitch-too-small"}),
+        (0, 50, set()),
+        (0, 50 - JUST, {"pitch-too-small"}),
+        (30, 20, set()),
+        (29, 20, {"pitch-too-small"}),
+    ],
+)
+def test_two_push_buttons_at_the_pitch_of_their_standard(x: float, y: float, rules: set[str], hand: str) -> None:
+    """At the pitch of their own standard nothing is too close, whatever the table for any controls says."""
+    spec = (
+        f"{hand}parts:\n"
+        "  - {ref: S1, part: pushbutton-22, at: [40, 20], legend: Up}\n"
+        f"  - {{ref: S2, part: pushbutton-22, at: [{40 + x}, {20 + y}], legend: Down}}\n"
+    )
+    layout = laid_out(spec)
+    found_now = {rule for rule in ("pitch-too-small", "controls-too-close") if found(rule, layout)}
+    assert found_now - {"controls-too-close"} == rules
+    assert "controls-too-close" not in found_now or rules

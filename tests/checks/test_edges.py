@@ -50,6 +50,7 @@ ELSEWHERE = {
     "too-many-inks": "test_printing::test_too_many_inks",
     "ink-near-bare-pad": "test_printing::test_ink_near_bare_pad",
     "label-film-web-narrow": "test_printing::test_label_film_web_narrow",  # windows are polygons: to 0.01 mm
+    "pitch-too-small": "test_clearances::test_two_push_buttons_at_the_pitch_of_their_standard",
     "more-positions-than-part": "test_turning::test_one_position_more_than_the_part_has",
     "scale-longer-than-turn": "test_turning::test_a_scale_longer_than_the_turn",
     "code-too-fine": "test_codes::test_modules_are_held_against_line_and_gap",

@@ -6,6 +6,8 @@ import pytest
 
 from panelart.diagnostics import Severity
 from panelart.model.motion import MotionKind
+from panelart.pipeline import lay_out
+from panelart.spec.read import panel_from_text
 from panelart.texts.opposites import LANGUAGES
 from tests.checks.builders import control, layout, part, positions
 from tests.checks.cases import found, refs
@@ -189,10 +191,66 @@ def test_a_row_that_closes_a_circle_begins_anywhere():
     assert str(finding.other) == "4, 3, 2, 1"
 
 
+def test_two_positions_are_seen_from_the_foot_of_the_part():
+    # The pointer goes over the top of the part: of one that is turned upside down, through the bottom of the panel.
+    for turn, told in ((0, []), (180, ["'On' is anticlockwise of 'Off'"])):
+        switch = part("S1", control(MotionKind.TURN), positions=positions(a240="Off", a300="On"), turn=turn)
+        assert [str(one.other) for one in found("switch-against-convention", layout(switch))] == told
+    # From straight down to straight up it may turn either way.
+    either = part("S1", control(MotionKind.TURN), positions=positions(a270="On", a90="Off"))
+    assert found("switch-against-convention", layout(either)) == []
+
+
+@pytest.mark.parametrize(("turn", "told"), [(0, 0), (180, 1), (90, 1), (-90, 0)])
+def test_values_of_a_lever_are_judged_as_it_is_mounted(turn, told):
+    # MIL-STD-1472E, 5.4.1.2.1: more is up and to the right; turned by 90 degrees, up is left.
+    lever = control(MotionKind.LEVER)
+    switch = part("S1", lever, positions=positions(up="15 V", centre="10 V", down="5 V"), turn=turn)
+    assert len(found("switch-against-convention", layout(switch))) == told
+
+
+def test_one_temperature_in_two_scales_is_no_repeat():
+    for texts, told in ((("0 °C", "32 °F"), []), (("0 °C", "273.15 K"), []), (("1 V", "1000 mV"), [("S1",)])):
+        assert refs("position-repeated", _rotary(*texts)) == told
+
+
 def test_two_positions_of_a_lever_alike():
     for lower, told in (("MUTE", [("S1",)]), ("ON", [])):
         switch = part("S1", control(MotionKind.LEVER), positions=positions(up="Mute", down=lower))
         assert refs("position-repeated", layout(switch)) == told
+
+
+CAPITALS = """\
+panelart: 1
+panel:
+  title: Trial
+  size: [120, 100]
+  sheet: {material: aluminium 5754, thickness: 2}
+  coat: {kind: none, colour: "#FFFFFF"}
+marking:
+  process: digital-print
+  ink: {name: black, colour: "#000000"}
+  lettering: {cap_height: 3, case: upper}
+  viewing_distance: 500
+parts: [{ref: S1, part: toggle-12, at: [60, 50], positions: {up: "UPPER", down: "LOWER"}}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("upper", "lower", "told"),
+    [
+        ("1 mW", "1 MW", False),  # a thousand million apart: SI Brochure, 9th edition, 5.2
+        ("ms", "mS", False),  # milliseconds and millisiemens
+        ("MS", "ms", True),  # MS may be milliseconds
+        ("Mute", "MUTE", True),
+        ("{unit ms}", "{word ms}", False),  # printed ms and MS
+        ("{unit ms}", "ms", True),
+        ("{word ms}", "{word MS}", True),
+    ],
+)
+def test_positions_that_differ_in_capitals_alone(upper, lower, told):
+    spec = CAPITALS.replace("UPPER", upper).replace("LOWER", lower)
+    assert bool(found("position-repeated", lay_out(panel_from_text(spec)))) is told
 
 
 def test_a_step_that_is_missing_is_a_note():

@@ -146,10 +146,10 @@ C8 = titled("Appliance inlet C8, 2.5 A, no earth", cautions=("mains-inlet",))
     [
         ("T 2.5 A L 250 V", PLATE, C14, ""),
         ("T 2 A L 250 V", PLATE, C14, ""),
-        ("T 1 A L 250 V", PLATE, C14, "fuse current '1 A' is below the '2 A' of the mains rating"),
+        ("T 1 A L 250 V", PLATE, C14, "current '1 A' is below the '2 A' of the mains rating"),
         ("T 16 A H 250 V", PLATE, C14, "current '16 A' is above the 10 A of J1 (appliance inlet C14)"),
         ("T 3.15 A L 250 V", PLATE, C8, "current '3.15 A' is above the 2.5 A of J1 (appliance inlet C8)"),
-        ("T 2.5 A L 125 V", PLATE, C14, "fuse voltage '125 V' is below the mains voltage '230 V'"),
+        ("T 2.5 A L 125 V", PLATE, C14, "voltage '125 V' is below the mains voltage '230 V'"),
         ("T 2.5 A L 125 V", "120 V ~ 60 Hz 2 A", C14, ""),
         ("T 12.5 A H 250 V", "120 V ~ 60 Hz 10 A", C14, ""),  # 15 A there in North America
         ("T 500 mA L 250 V", "100-240 V ~ 50/60 Hz 40 W", C14, ""),
@@ -157,7 +157,7 @@ C8 = titled("Appliance inlet C8, 2.5 A, no earth", cautions=("mains-inlet",))
             "T 315 mA L 250 V",
             "100-240 V ~ 50/60 Hz 40 W",
             C14,
-            "fuse current '315 mA' is below the '0.4 A' of the mains rating",
+            "current '315 mA' is below the '0.4 A' of the mains rating",
         ),
         ("T 1 A L 250 V", "MAINS", C14, ""),
     ],
@@ -181,6 +181,43 @@ def test_a_fuse_agrees_with_the_switch_of_the_mains(name, title, faults):
     switch = part("S1", titled(title, motion=MotionKind.ROCKER), legend=request(name))
     findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", PLATE, C14, switch))
     assert [str(one.other) for one in findings] == faults
+
+
+@pytest.mark.parametrize(
+    ("name", "note", "faults"),
+    [
+        ("Power\n6 A 250 V", "", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power\n250 V 6 A", "", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power", "Rated 6 A at 250 V.", ["current '8 A' is above the 6 A of S1 (rocker switch)"]),
+        ("Power\n10 A 250 V", "", []),
+    ],
+)
+def test_a_switch_says_its_current_in_its_legend_or_its_note(name, note, faults):
+    rocker = replace(titled("Rocker switch", motion=MotionKind.ROCKER), note=note)
+    switch = part("S1", rocker, legend=request(name))
+    findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", PLATE, C14, switch))
+    assert [str(one.other) for one in findings] == faults
+
+
+# IEC 60898-1: C16 is a characteristic and a current, beside a breaker only.
+@pytest.mark.parametrize(
+    ("text", "faults"),
+    [
+        ("C16", ["current '16 A' is above the 10 A of J1 (appliance inlet C14)"]),
+        ("C 10 A", []),
+        ("B1", ["current '1 A' is below the '2 A' of the mains rating"]),
+        ("Main", []),
+    ],
+)
+def test_the_one_breaker_of_a_panel_without_fuses_is_that_of_the_mains(text, faults):
+    breaker = control(MotionKind.PUSH, "breaker", cautions=("breaker",))
+    panel = layout(
+        part("J1", C14),
+        legend("J1", PLATE, (20, 10, 60, 13)),
+        part("CB1", breaker, spot=(90, 50)),
+        legend("CB1", text, (85, 60, 95, 63)),
+    )
+    assert [str(one.other) for one in found("fuse-rating-contradictory", panel)] == faults
 
 
 def test_fuses_that_may_be_of_other_circuits_are_not_held_against_the_mains():

@@ -44,7 +44,8 @@ def test_a_control_that_says_nothing():
     ("written", "meant"),
     [
         ("Khz", "kHz"), ("KHZ", "kHz"), ("khz", "kHz"), ("Mhz", "MHz"), ("hz", "Hz"), ("KV", "kV"), ("kv", "kV"),
-        ("uF", "µF"), ("uV", "µV"), ("v", "V"), ("w", "W"), ("DB", "dB"), ("db", "dB"), ("KΩ", "kΩ"), ("va", "VA"),
+        ("uF", None), ("uV", None), ("Mbar", "mbar"), ("Kg", "kg"), ("KOHM", "kΩ"), ("ohm", None),
+        ("v", "V"), ("w", "W"), ("DB", "dB"), ("db", "dB"), ("KΩ", "kΩ"), ("va", "VA"),
         ("kHz", None), ("MHz", None), ("mV", None), ("MV", None), ("dB", None), ("µF", None), ("Ω", None), ("V", None),
         ("min", None), ("MIN", None), ("in", None), ("bar", None), ("BAR", None), ("k", None), ("x", None),
         ("OFF", None), ("m", None), ("s", None), ("A", None), ("L", None),
@@ -59,7 +60,8 @@ def test_symbols_as_the_si_writes_them(written, meant):
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ("10 Khz", 1), ("10Khz", 1), ("10 kHz", 0), ("(KV)", 1), ("(kV)", 0), ("DB", 0), ("4.7 uF", 1), ("CH 1 V", 0),
+        ("10 Khz", 1), ("10Khz", 1), ("10 kHz", 0), ("(KV)", 1), ("(kV)", 0), ("DB", 0), ("4.7 uF", 0),
+        ("5 L/MIN", 1), ("5 V/DIV", 0), ("CH 1 V", 0),
         ("T 1 A L 250 V", 0), ("100\u2013240 V ~ 50/60 Hz 40 W", 0), ("100\u2013240 v ~ 50/60 hz", 2), ("RS 232", 0),
         ("5 VA", 0), ("2 WAY", 0), ("3 min", 0), ("12 V =", 0), ("S1 v", 0),
     ],

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 
 from panelart.geometry import circle, rectangle, slot
 from panelart.geometry.corners import tightest_corner
+from panelart.model.layout import Dimension
 from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import Coat, Sheet
 from panelart.processes.process import LabelFilm
@@ -77,41 +78,59 @@ def test_opening_nibbled() -> None:
     assert refs("opening-nibbled", layout) == [("H2", "M1")]
 
 
-@pytest.mark.parametrize(("hole", "short"), [(12.1, [0.1]), (12.2, []), (12.0, [0.2])])
-def test_fit_lost_in_tolerances(hole: float, short: list[float]) -> None:
-    """ISO 2768-m leaves a hole of 12 +-0.2; a bushing of 12.0 has no tolerance here."""
-    opening = b.opening("S1", b.disc(50, 50, hole), passes=b.disc(50, 50, 12.0))
-    assert measured("fit-lost-in-tolerances", made(opening, making=Making())) == pytest.approx(short)
+def toleranced(hole: float, own: tuple[float, float] | None, part: tuple[float, float] = (12.0, 12.0)):
+    """A round hole with a tolerance of its own, and a bushing by its nominal and its largest diameter."""
+    plain = b.opening("S1", b.disc(50, 50, hole), passes=b.disc(50, 50, part[0]))
+    return replace(plain, dimensions=(Dimension(name="diameter", size=hole, tolerance=own, passes=part),))
+
+
+@pytest.mark.parametrize(
+    ("hole", "own", "short"),
+    [
+        (12.1, (-0.2, 0.2), [0.1]), (12.2, (-0.2, 0.2), []), (12.0, (-0.2, 0.2), [0.2]), (12.05, (0.0, 0.1), []),
+        (12.05, (-0.06, 0.1), [0.01]),
+    ],
+)  # fmt: skip
+def test_fit_lost_in_tolerances(hole: float, own: tuple[float, float], short: list[float]) -> None:
+    """A hole by its own smallest size; a bushing of 12.0 has no tolerance here."""
+    layout = made(toleranced(hole, own), making=Making())
+    assert measured("fit-lost-in-tolerances", layout) == pytest.approx(short)
+
+
+@pytest.mark.parametrize("grade", ["f", "m", "c", "v"])
+def test_a_hole_without_a_tolerance_is_never_smaller_than_it_is_drawn(grade: str) -> None:
+    """H classes begin at the nominal size (ISO 286-1), whatever their grade."""
+    assert measured("fit-lost-in-tolerances", made(toleranced(12.0, None), making=Making(tolerance=grade))) == []
 
 
 def test_the_thickest_film_counts_against_the_fit() -> None:
-    """12.2 - 0.2 - 2 x (0.12 - 0.08) = 11.92."""
-    opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
+    """12.05 H13 - 2 x (0.12 - 0.08) = 11.97."""
+    opening = b.opening("S1", b.disc(50, 50, 12.05), passes=b.disc(50, 50, 12.0))
     coat = Coat(kind="powder", thickness=0.08, minimum=0.04, maximum=0.12, colour="#101010")
-    assert measured("fit-lost-in-tolerances", made(opening, making=Making(), coat=coat)) == pytest.approx([0.08])
+    assert measured("fit-lost-in-tolerances", made(opening, making=Making(), coat=coat)) == pytest.approx([0.03])
 
 
-def test_a_hole_with_its_own_tolerance_is_held_to_that() -> None:
-    opening = replace(b.opening("S1", b.disc(50, 50, 12.05), passes=b.disc(50, 50, 12.0)), tolerance=(0.0, 0.1))
-    assert measured("fit-lost-in-tolerances", made(opening, making=Making())) == []
+def test_width_and_height_are_held_to_the_fit_each_by_its_own() -> None:
+    """Made up: 92 +0.8/0 lets a body of 91.9 in, 45 -0.3/+0.6 is 44.7 at its smallest and a body 44.8 high."""
+    window = replace(
+        b.opening("M1", b.block(50, 50, 92, 45), passes=b.block(50, 50, 91.9, 44.8)),
+        dimensions=(
+            Dimension(name="width", size=92, tolerance=(0.0, 0.8), passes=(91.9, 91.9)),
+            Dimension(name="height", size=45, tolerance=(-0.3, 0.6), passes=(44.8, 44.8)),
+        ),
+    )
+    assert measured("fit-lost-in-tolerances", made(window, making=Making())) == pytest.approx([0.1])
 
 
 def test_the_tolerance_of_the_part_counts_against_the_fit() -> None:
-    """A bushing of 12.0 +0.05 in a hole of 12.2 +-0.2: 12.05 - 12.0."""
-    bushing = b.component()
-    figures = tuple(
-        replace(figure, tolerance=(-0.1, 0.05)) if figure.name == "passes_diameter" else figure
-        for figure in bushing.openings[0].figures
-    )
-    bushing = replace(bushing, openings=(replace(bushing.openings[0], figures=figures),))
-    opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
-    layout = made(b.part("S1", bushing), opening, making=Making())
+    """A bushing of 12.0 +0.25 in a hole of 12.2 H13: 12.25 - 12.2."""
+    layout = made(toleranced(12.2, None, (12.0, 12.25)), making=Making())
     assert measured("fit-lost-in-tolerances", layout) == pytest.approx([0.05])
 
 
 def test_the_register_counts_where_an_overlay_has_a_hole_of_its_own() -> None:
     """12.2 - 0.2 leaves 12.0, of which an overlay laid 0.3 askew covers 0.3; ink covers nothing."""
-    opening = b.opening("S1", b.disc(50, 50, 12.2), passes=b.disc(50, 50, 12.0))
+    opening = toleranced(12.2, (-0.2, 0.2))
     printed = made(opening, making=Making())
     assert measured("fit-lost-in-tolerances", printed) == []
     process = replace(b.PROCESS, outputs=(LabelFilm(file="film"),))

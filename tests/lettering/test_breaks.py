@@ -108,6 +108,14 @@ def test_spans_keep_to_their_letters_where_a_word_is_broken() -> None:
     assert set_words(text, "plain", 3.0, spans=spans).baselines[1:] != ()
 
 
+def test_what_the_writer_says_is_a_unit_is_never_parted_from_its_number() -> None:
+    assert "10\nfoo" not in "|".join(wrapped("Coarse 10 {unit foo} fine"))
+    assert any("10\nfoo" in each for each in wrapped("Coarse 10 foo fine"))
+    # ... and a word is: ms is no unit of the number before it here.
+    assert not breaks("48 ms", (), "")
+    assert [each.at for each in breaks("48 ms", (Span(3, 5, Manner.WORD),), "")] == [2]
+
+
 def test_what_case_keeps_stays_with_its_letters() -> None:
     read = soft("a\u00adb{keep c\u00add}")
     assert (read.text, read.kept) == ("abcd", (False, False, True, True))

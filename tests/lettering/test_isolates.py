@@ -18,6 +18,7 @@ from panelart.lettering.fonts import open_font
 from panelart.lettering.isolates import isolated_stretches
 from panelart.lettering.look import Direction, Look
 from panelart.lettering.setting import Setting, set_words
+from panelart.lettering.spans import Manner, Span
 from tests.effort import examples
 from tests.lettering.test_shaping import dejavu as dejavu  # noqa: PLC0414  # a fixture
 
@@ -141,6 +142,22 @@ def test_without_isolates_most_of_the_texts_would_be_garbled() -> None:
 @pytest.mark.parametrize(
     ("text", "printed"),
     [
+        # From the right: the figures of the first value, the dash, those of the second, then the unit on the left.
+        ("مقاومة ٥–١٠ kΩ", "kΩ ١٠–٥ ةمواقم"),
+        ("٥–١٠ kΩ", "kΩ ١٠–٥"),
+        ("جهد ٢٣٠ V", "V ٢٣٠ دهج"),
+        ("٢٫٥ N·m", "N·m ٢٫٥"),
+    ],
+)
+def test_arabic_figures_with_a_latin_unit_are_read_from_the_right(text: str, printed: str, dejavu: str) -> None:
+    bidi = pytest.importorskip("bidi", reason="python-bidi is not installed")
+    found = read_back(set_words(text, dejavu, 4.0, look=Look(direction=Direction.LEFTWARD)))
+    assert found == printed == bidi.get_display(text, base_dir="R")
+
+
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
         ("24 V DC", "24 V DC"),
         ("5–10 kΩ", "5–10 kΩ"),
         ("T 2 A 250 V", "T 2 A 250 V"),
@@ -163,7 +180,16 @@ def test_a_line_of_its_own_is_isolated_as_it_is_within_one(dejavu: str) -> None:
 
 @pytest.mark.parametrize("text", ["OUT 24 V DC", "Ausgang 5–10 kΩ", "24 V DC", "", "Вход 5 А"])
 def test_text_from_the_left_has_no_isolates(text: str) -> None:
-    assert isolated_stretches(text, "", right_to_left=None) == ()
+    assert isolated_stretches(text, (), "", right_to_left=None) == ()
+
+
+def test_what_the_writer_says_is_a_unit_or_a_word_decides() -> None:
+    number_and_letters = "מתח 12 foo"
+    unit, word = Span(7, 10, Manner.UNIT), Span(4, 10, Manner.WORD)
+    assert isolated_stretches(number_and_letters, (), "", right_to_left=None) == [(4, 6)]
+    assert isolated_stretches(number_and_letters, (unit,), "", right_to_left=None) == [(4, 10)]
+    assert isolated_stretches("מתח RS-232", (), "", right_to_left=None) == [(4, 10)]
+    assert isolated_stretches("מתח RS-232", (word,), "", right_to_left=None) == []
 
 
 # --- the algorithm, against an independent library and the annex

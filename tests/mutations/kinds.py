@@ -22,7 +22,7 @@ from panelart.geometry import Box, Point, circle, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import shape_of
 from panelart.model.component import EDGE_DISTANCE, Fastening, Hardware, Opening, Role
-from panelart.model.layout import CutCountersink, Layout, Mark, PlacedEnvelope, PlacedLegend, PlacedMask
+from panelart.model.layout import CutCountersink, Dimension, Layout, Mark, PlacedEnvelope, PlacedLegend, PlacedMask
 from panelart.model.making import Cutting, Punch, PunchForm
 from panelart.model.metal import Edge, Flange, FlangeHole, Towards
 from panelart.model.motion import MotionKind
@@ -861,17 +861,18 @@ def _(layout):
         if (
             round_
             and hole.ref in alone
-            and hole.tolerance is None
+            and not any(of.tolerance for of in hole.dimensions)
             and len([1 for other in layout.openings if other.ref == hole.ref]) == 1
         ):
             middle, radius = hole.finished.circle
             through = hole.passes.circle[1]
-            # The general class m of ISO 2768-1 takes 0.2 up to 30 mm, and the film what it may be thicker.
+            # A tolerance either way takes 0.2, and the film what it may be thicker.
             spare = 0.21 + 2 * (layout.panel.coat.build_maximum - layout.panel.coat.build)
             if radius < 15 and 2 * (radius - through) > spare:
-                yield one(
-                    opening(hole.name, finished=circle(2 * through + 0.02, middle)), "fit-lost-in-tolerances", hole.ref
-                )
+                size, part = 2 * through + 0.02, 2 * through
+                tight = Dimension(name="diameter", size=size, tolerance=(-0.2, 0.2), passes=(part, part))
+                change = opening(hole.name, finished=circle(size, middle), dimensions=(tight,))
+                yield one(change, "fit-lost-in-tolerances", hole.ref)
 
 
 @kind("a hole too narrow for the laser")

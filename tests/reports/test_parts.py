@@ -50,12 +50,12 @@ def test_the_fields_of_a_part_are_a_promise() -> None:
     assert told["version"] == 1
     assert " ".join(told["part"]) == (
         "name title family chapter measure_before_cutting standard words variants thickness_mm shaft motion positions"
-        " openings front rear to_measure cautions note"
+        " openings front rear to_measure cautions note board"
     )
     assert sorted(told["part"]["openings"][0]) == sorted(
         ("role", "form", "at_mm", "across_mm", "upright_mm", "diameter_mm", "passes", "countersink", "figures")
     )
-    assert told["part"]["openings"][0]["across_mm"] == 28.0
+    assert told["part"]["openings"][0]["across_mm"] == 28.2
 
 
 def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> None:
@@ -72,7 +72,7 @@ def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> 
     ("name", "line"),
     [
         ("fuse-5x20", "opening 1, body: Ø12.2 x 11 mm, two flats"),
-        ("bnc", "opening 1, body: Ø9.7 x 8.9 mm, one flat"),
+        ("bnc", "opening 1, body: Ø9.7 x 8.85 mm, one flat"),
         ("pushbutton-22-keyed", "opening 1, body: Ø22.3 x 24.1 mm, key"),
     ],
 )

@@ -96,13 +96,14 @@ def ids(steps) -> list[str]:
 
 
 def test_each_station_has_the_sizes_it_can_measure() -> None:
-    """M3 medium 3.4 (ISO 273) is cut 3.56 under 0.08, and a self-clinch nut's 4.25 +0.08/0 stays as it is; positions
-    at the cutter are from the corner of the metal, 0.08 inside the finished one, and from the datum at inspection."""
+    """M3 medium 3.4 H13 (ISO 273, ISO 286-2: +0.18/0) is cut 3.56 under 0.08, and a self-clinch nut's 4.25 +0.08/0
+    stays as it is; the coat's range of 0.02 either way on two walls adds 0.04 when finished. Positions at the cutter
+    are from the corner of the metal, 0.08 inside the finished one, and from the datum at inspection."""
     layout = laid_out()
-    assert row(layout, "Cut by laser", "H1")[2:6] == ("184.92", "29.92", "Ø3.56", "±0.1")
+    assert row(layout, "Cut by laser", "H1")[2:6] == ("184.92", "29.92", "Ø3.56", "+0.18/0")
     assert row(layout, "Cut by laser", "N1")[4:6] == ("Ø4.25", "+0.08/0")
     assert row(layout, "Cut by laser", "width")[4] == "219.84"
-    assert row(layout, "Inspect", "H1")[1:6] == ("face", "185.00", "30.00", "Ø3.40", "±0.1")
+    assert row(layout, "Inspect", "H1")[1:6] == ("face", "185.00", "30.00", "Ø3.40", "+0.22/\N{MINUS SIGN}0.04")
     assert row(layout, "Inspect", "width")[4] == "220.00"
 
 
@@ -141,7 +142,8 @@ def test_a_tolerance_of_its_own_comes_before_the_general_one() -> None:
     panel = laid_out().panel
     assert deviation(30, panel) == "±0.2"
     assert deviation(30, panel, (0.0, 0.4)) == "+0.4/0"
-    assert deviation(30, panel, (-0.1, 0.1)) == "+0.1/-0.1"
+    assert deviation(30, panel, (-0.1, 0.1)) == "±0.1"
+    assert deviation(30, panel, (-0.03, 0.08)) == "+0.08/\N{MINUS SIGN}0.03"
 
 
 # --- pages

@@ -130,7 +130,7 @@ def test_main_dimensions_are_told(name: str, figures: set[str]) -> None:
     [
         # Figures of the catalogue files, read by eye.
         ("fuse-5x20", "Ø12.2 × 11"),
-        ("bnc", "Ø9.7 × 8.9"),
+        ("bnc", "Ø9.7 × 8.85"),
         ("emergency-stop-22", "Ø22.3 × 24.1"),
         ("pot-m7", "Ø7.2"),
         ("rocker-29x14", "13.97 × 28.57"),

@@ -30,10 +30,11 @@ def layout():
 
 
 def test_every_size_has_its_limits(layout) -> None:
-    """ISO 2768-m: 220 is +-0.5, 3.4 is +-0.1, 185 is +-0.5; the film its range."""
+    """ISO 2768-m: 220 is +-0.5, 185 is +-0.5; ISO 286-2: 3.4 H13 is +0.18/0, and the coat takes 0.08 to 0.12 off the
+    two walls where 0.16 is the usual: 3.4 - 0.04 to 3.58 + 0.04; the film its range."""
     known = {one.key: (one.nominal, one.minimum, one.maximum) for one in characteristics(layout)}
     assert known["panel", "width"] == (220, 219.5, 220.5)
-    assert known["H1", "diameter"] == (3.4, 3.3, 3.5)
+    assert known["H1", "diameter"] == (3.4, 3.36, 3.62)
     assert known["H1", "x"] == (185, 184.5, 185.5)
     assert known["H1", "countersink"] == (6.3, 6.1, 6.5)
     assert known["N1", "x"] == (120, 119.7, 120.3)
@@ -58,7 +59,9 @@ def test_the_list_is_read_back_when_it_is_filled_in(layout) -> None:
     assert not any(verdict.out for verdict in verdicts)
 
 
-SIZE = Characteristic(feature="S1", measure="diameter", nominal=12.2, minimum=12.0, maximum=12.4, method="caliper")
+SIZE = Characteristic(
+    feature="S1", measure="diameter", nominal=12.2, minimum=12.0, maximum=12.4, method="caliper", by="a trade pattern"
+)
 
 
 def values(*measured: float) -> list[Measured]:

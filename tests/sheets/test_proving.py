@@ -69,13 +69,17 @@ def test_what_was_not_fitted_is_not_proved(layout) -> None:
     assert set(_tried(layout, fitted=("F1",))) == {"fan-92"}
 
 
-def test_of_several_holes_each_counts_with_its_place(layout) -> None:
+def test_of_several_holes_each_counts_and_how_far_apart_they_are(layout) -> None:
     holes = [opening.name for opening in layout.every_opening if opening.ref == "F1"]
-    for key in ((holes[0], "diameter"), (holes[-1], "diameter"), (holes[-1], "x")):
+    apart = [one.key for one in characteristics(layout) if one.feature in holes and " to " in one.measure]
+    assert apart
+    for key in ((holes[0], "diameter"), (holes[-1], "diameter"), *apart):
         assert _tried(layout, left_out={key})["fan-92"] == f"{key[0]} {key[1]} not measured"
         assert _tried(layout, off={key})["fan-92"] == f"{key[0]} {key[1]} out of limits"
-    # A single hole may be anywhere: its part fits all the same.
-    assert _tried(layout, left_out={("S1", "x"), ("S2", "x")})["toggle-12"] is None
+    # Where on the panel the part is does not matter: it fits all the same.
+    places = {("S1", "x"), ("S2", "x"), *((name, along) for name in holes for along in ("x", "y"))}
+    assert _tried(layout, left_out=places)["toggle-12"] is None
+    assert _tried(layout, left_out=places)["fan-92"] is None
 
 
 HOUSE = """\
@@ -107,7 +111,7 @@ def test_marks_are_added_and_the_rest_of_the_file_stays_byte_for_byte() -> None:
 
 def test_the_command_marks_what_was_measured_and_nothing_else(tmp_path: Path) -> None:
     (tmp_path / "front.yaml").write_text(SPEC, encoding="utf-8")
-    measured = "feature,measure,piece,measured_mm\nS1,diameter,1,{diameter}\nJ1,width,1,10.4\n"
+    measured = "feature,measure,piece,measured_mm\nS1,diameter,1,{diameter}\nJ1,diameter,1,10.4\n"
     words = ("inspect", "front.yaml", "--measured", "m.csv", "--prove", "house.yaml", "--by", "Anna")
     (tmp_path / "m.csv").write_text(measured.format(diameter=14), encoding="utf-8")
     done = run_within(*words, "--fitted", "all", cwd=tmp_path)

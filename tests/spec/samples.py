@@ -72,7 +72,7 @@ marking:
   process: engraving
   inks: [{name: white, colour: "#FFFFFF"}, {name: red, colour: "#C02020"}]
   lettering: {font: plain-bold, cap_height: 9 pt, case: as-written, text: live, fallback: [plain], tracking: 0.1,
-    ligatures: true, language: de-CH, direction: left-to-right, line_pitch: 1.6,
+    ligatures: true, language: de-CH, hyphenate: [de, fr], direction: left-to-right, line_pitch: 1.6,
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
   register: 0.2
@@ -80,7 +80,7 @@ marking:
   engraving: {depth: 0.3, fill: hatch, overlap: 30, angle: 45}
   placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, step_off: 1, ambiguous: 6, other_side: 10,
     other_line: 4, other_form: 10, spacing: 2, group_side: 6, balance: 1, moved: 2, corner: 1, tight: 2, narrow: 3,
-    leader: 6, clearance: 0.5, gap: 0.5, white: 0.35, beside: 1}
+    hyphenated: 4, leader: 6, clearance: 0.5, gap: 0.5, white: 0.35, beside: 1}
 operator:
   eye: {distance: 650, height: [-50, 400], aside: [-200, 200], lean: 15}
   hand: gloved

@@ -242,6 +242,9 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("legend without letters", "legend: OUTPUT", 'legend: ¦" "', "source-schema.blank-text", "text"),
     ("brace without repeat", "legend: OUTPUT", 'legend: ¦"OUT {n}"', "Unknown name '{n}' in 'OUT {n}'", "{{"),
     ("unknown brace", '"OUT {n}"', '¦"OUT {m}"', "spec-lettering.unknown-brace-name", "spec-lettering.names-or-brace"),
+    ("hyphenation of all", "  lettering: {", "  lettering: {hyphenate: ¦always, ", "Found 'always'", "true or false"),
+    ("hyphenation without patterns", "  lettering: {", "  lettering: {¦hyphenate: [tr], ", "No hyphenation dictionary for language 'tr'", "soft hyphens"),
+    ("brace of nothing", "legend: OUTPUT", 'legend: ¦"A {unit }"', "Nothing behind the word in '{unit }' in 'A {unit }'", "{unit ms}"),
     ("open brace", '"OUT {n}"', '¦"OUT {n"', "spec-lettering.unclosed-brace", "{{"),
     # --- relative places
     ("from nowhere", "at: [30, 55]", "at: {from: ¦RV2, by: [0, 5]}", "measured from 'RV2'", "'RV1'"),

@@ -114,6 +114,27 @@ def test_a_unit_in_brackets_needs_no_number(unit: str) -> None:
         ("10k pot", "10k POT"),
         ("rate 9.81 m/s2", "RATE 9.81 m/s2"),
         ("cos φ meter", "COS φ METER"),
+        # a sure unit is kept, a sure word takes capitals (SI Brochure, 5.2; common practice)
+        ("Rate in s", "RATE IN s"),
+        ("Zeit in min", "ZEIT IN min"),
+        ("Temps en ms", "TEMPS EN ms"),
+        ("Plug in", "PLUG IN"),
+        ("U in V", "U IN V"),
+        ("2 in 1 out", "2 IN 1 OUT"),
+        ("4 in / 2 out", "4 IN / 2 OUT"),
+        ("3 in 1", "3 IN 1"),
+        ("3 in", "3 in"),
+        ("3 in max", "3 in MAX"),
+        ("ch 1 in", "CH 1 IN"),
+        ("5 min", "5 min"),
+        ("5 Min", "5 MIN"),
+        ("10 sec delay", "10 SEC DELAY"),
+        ("12 volts", "12 VOLTS"),
+        ("10 kohm", "10 kohm"),
+        ("5 Kg", "5 Kg"),
+        ("min max", "MIN MAX"),
+        ("weight 3 g", "WEIGHT 3 g"),
+        ("0utput", "0UTPUT"),
     ],
 )
 def test_capitals(written: str, printed: str) -> None:
@@ -186,6 +207,26 @@ def test_capitals_of_words_are_capitals(text: str) -> None:
         ("VAC", ()),
         ("line in", ()),
         ("10 ms", ()),
+        ("Rate in s", ()),
+        ("Rate s", ("s",)),
+        ("Channel s", ()),  # what is counted or told apart by a letter
+        ("Time s", ()),
+        ("Süre s", ()),
+        ("זמן s", ()),
+        ("Input 1 in", ("1 in",)),
+        ("Shelf 3 g", ("3 g",)),
+        ("Row 4 m", ("4 m",)),
+        ("Row 4 M", ()),
+        ("Input 1 V", ()),  # printed alike
+        ("Step 3 s", ("3 s",)),
+        ("Weight 3 g", ()),
+        ("2 in 1 out", ()),
+        ("min", ("min",)),
+        ("bar", ("bar",)),
+        ("Delay min", ("min",)),
+        ("Delay (min)", ()),
+        ("Input 1 {unit in}", ()),
+        ("Shelf 3 {word g}", ()),
         ("{keep MS}", ()),
         ("{unit ms}", ()),
         ("{word ms}", ()),
@@ -230,7 +271,11 @@ def test_braces_work_wherever_words_are() -> None:
     assert (pot.scale.unit, pot.scale.words) == ("ms", ((0.0, "MIN"), (10.0, "min")))
     text = read.texts[0].request
     assert text.text == "ms M"
-    assert [(span.start, span.stop, span.manner) for span in text.spans] == [(0, 2, Manner.BAR)]
+    assert [(span.start, span.stop, span.manner) for span in text.spans] == [
+        (0, 2, Manner.BAR),
+        (0, 2, Manner.UNIT),
+        (3, 4, Manner.WORD),
+    ]
     assert read.unsure == ()
 
 

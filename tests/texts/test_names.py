@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 
 from panelart.texts.lookalikes import alike, meant, mixed_scripts
 from panelart.texts.opposites import LANGUAGES, opposite
+from panelart.texts.parse import parse
+from panelart.texts.runs import Designation, Word
 
 # Words of switches as makers print them (common practice), written for this test: less first.
 PAIRS = [
@@ -105,6 +107,30 @@ def test_any_two_names_are_taken(first: str, second: str) -> None:
 )
 def test_a_name_that_looks_like_a_usual_word(name: str, word: str | None) -> None:
     assert meant(name) == word
+
+
+@pytest.mark.parametrize(
+    ("name", "word"),
+    [
+        ("LNPUT", "input"),  # lnput, raised
+        ("FAUIT", "fault"),  # fauIt, raised
+        ("0UTPUT", "output"),
+        ("SlGNAl".upper(), "signal"),
+        ("INPUT", None),
+        ("FAULT", None),
+        ("CLIP", None),
+        ("LINE", None),
+        ("HORN", None),
+        ("MLC", None),
+    ],
+)
+def test_names_that_were_misread_before_they_took_capitals(name: str, word: str | None) -> None:
+    assert meant(name) == word
+
+
+def test_a_word_with_a_figure_for_a_letter_is_a_word() -> None:
+    assert [type(means) for means in parse("0utput").meanings()] == [Word]
+    assert [type(means) for means in parse("1N4148").meanings()] == [Designation]
 
 
 @pytest.mark.parametrize(

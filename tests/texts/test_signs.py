@@ -34,6 +34,12 @@ IMPROVED = [
     ("CH 1-4", "CH 1–4", Convention.DASH),
     ("12 V =", f"12{S}V \u2393", Convention.DIRECT_CURRENT),
     ("12V=", f"12{S}V{S}\u2393", Convention.DIRECT_CURRENT),
+    ("10 uA", f"10{S}µA", Convention.MICRO),
+    ("4.7uF", f"4.7{S}µF", Convention.MICRO),
+    ("(uV)", "(µV)", Convention.MICRO),
+    ("5 A/mm2", f"5{S}A/mm²", Convention.POWER),
+    ("9.81 m/s2", f"9.81{S}m/s²", Convention.POWER),
+    ("2 m^3/h", f"2{S}m³/h", Convention.POWER),
     ("10 \u03bcs", f"10{S}µs", Convention.ONE_CODE),
     ("10 k\u2126", f"10{S}kΩ", Convention.ONE_CODE),
 ]
@@ -45,6 +51,8 @@ LEFT = [
     "74-138", "1-2",  # may be a model's number
     "1-0-2", "A-B", "3D", "10k", "4k7",
     "90°", "5'", '5/8"',  # SI Brochure, 5.4.3: no space before the signs of plane angle
+    "-0", "-0.0", "F -1 A", "T -2 A",  # nought has no sign; a fuse with a wrong current is one still
+    "um", "us", "UA 741", "3 PH", "M2", "CH2",
     "LINE IN", "ρεύμα", "±5 V".replace(" ", S), f"10{S}mA", "",
 ]  # fmt: skip
 
@@ -107,5 +115,7 @@ def test_no_made_up_text_changes_its_meaning(text: str) -> None:
     assert "".join(offered.split()).translate(PLAIN) == "".join(text.replace("+/-", "±").split()).translate(PLAIN)
 
 
-PLAIN = str.maketrans({"\u2212": "-", "–": "-", "×": "x", "\u2393": "=", "\u2126": "Ω", "\u03bc": "µ"})
+PLAIN = str.maketrans(
+    {"\u2212": "-", "–": "-", "×": "x", "\u2393": "=", "\u2126": "Ω", "\u03bc": "µ", "²": "2", "³": "3"}
+)
 """Signs as keyboards have them."""

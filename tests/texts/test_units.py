@@ -84,7 +84,7 @@ WITHOUT = {
     "levels are references of their own": {
         row.symbol for row in ROWS if any("level" in name for name, _ in row.dimension)
     },
-    "counts of what is on a screen, in a film or in time": {"div", "oct", "dec", "□", "cpm", "cps", "fps"},
+    "counts of what is on a screen, in a film or in time": {"div", "oct", "dec", "□", "bpm", "cpm", "cps", "fps"},
     "conventions without a dimension in pint": {"% RH", "pH", "NTU", "Bd"},
     "pint has them in the Gaussian system, where they are of other dimensions": {"G", "Oe"},
     "the calorie of the International Table; pint's is another": {"kcal"},

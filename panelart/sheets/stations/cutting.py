@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from panelart.checks.materials import material
 from panelart.cutouts.describe import Size, allowance, size_of
+from panelart.cutouts.held import as_laid, held
 from panelart.cutouts.punching import punch_for
 from panelart.geometry import Contour, Point, rectangular
 from panelart.messages import Message, Said
@@ -27,7 +28,7 @@ from panelart.sheets.stations.figures import (
     mm,
     text_column,
     tolerance_told,
-    widest,
+    toleranced,
 )
 from panelart.sheets.stations.station import Given, Section, Station, View, always
 
@@ -37,7 +38,7 @@ _CUT_COLUMNS = (
     figure_column("x", 14),
     figure_column("y", 14),
     text_column(said.column_cut_size(), 36),
-    text_column(common.column_tolerance(), 16),
+    text_column(common.column_tolerance(), 36),
     text_column(said.column_first_piece(), 16),
 )
 
@@ -51,8 +52,10 @@ def _cut(given: Given) -> Section:
     for opening, contour in cut_features(layout):
         size, words = _cut_size(opening, contour)
         x, y = size.centre.x - box.left, size.centre.y - box.bottom
-        allowed = deviation(widest(size), panel, opening.tolerance)
-        rows.append((opening.name, opening.on, mm(x), mm(y), str(words), allowed, BLANK_CELL))
+        known = as_laid(held(opening, panel.coat, panel.making), size.width)
+        first, *others = toleranced(known, cut=True)
+        rows.append((opening.name, opening.on, mm(x), mm(y), str(words), first, BLANK_CELL))
+        rows += [(opening.name, opening.on, "", "", "", allowed, BLANK_CELL) for allowed in others]
     whole = tuple(
         (what, "", "", "", mm(value), deviation(value, panel), BLANK_CELL)
         for what, value in ((said.width(), box.width), (said.height(), box.height))

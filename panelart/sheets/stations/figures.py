@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from panelart.cutouts.describe import Size
+from panelart.cutouts.describe import deviations
 from panelart.cutouts.hardware import components
-from panelart.cutouts.tolerances import linear
+from panelart.cutouts.held import Deviations, Held
+from panelart.cutouts.tolerances import hole_grade, linear
 from panelart.geometry import Contour, Point, Vector
 from panelart.lettering.look import Align
 from panelart.messages import Message, Said
@@ -24,8 +25,9 @@ def datum_told(panel: Panel) -> Message:
 
 
 def tolerance_told(panel: Panel) -> Message:
-    """The general tolerance that sizes without one of their own have."""
-    return said.general_tolerance(grade=panel.making.tolerance)
+    """The general tolerances that sizes without one of their own have."""
+    grade = panel.making.tolerance
+    return said.general_tolerance(grade=grade, openings=hole_grade(grade))
 
 
 BLANK_CELL: Final = "________"
@@ -47,18 +49,30 @@ def mm(value: float) -> str:
     return f"{value:.2f}".replace("-0.00", "0.00").replace("-", "\N{MINUS SIGN}")
 
 
-def deviation(size: float, panel: Panel, own: tuple[float, float] | None = None) -> str:
-    """The tolerance of a size as a drawing writes it."""
+def deviation(size: float, panel: Panel, own: Deviations | None = None) -> str:
+    """The tolerance of a size as a drawing writes it: its own, else the general one."""
     if own is not None:
-        low, high = own
-        return f"+{high:g}/{low:g}" if low else f"+{high:g}/0"
+        return deviations(own)
     usual = linear(size, panel.making.tolerance)
-    return "–" if usual is None else f"±{usual:g}"
+    return deviations(None if usual is None else (-usual, usual))
 
 
-def widest(size: Size) -> float:
-    """The longer side, by which its tolerance is chosen."""
-    return max(size.width, size.height)
+_NAMED_BY_SIZE: Final = 2
+
+
+def toleranced(known: Sequence[Held], *, cut: bool) -> Iterator[Said]:
+    """The tolerances of an opening, finished or as cut.
+
+    One where all that its size names have the same: '+0.4/0'; else each with name and size: 'width 92.00 +0.8/0'. The
+    size of a keyed hole does not name the width of its key.
+    """
+    alike = {one.cut_by if cut else one.finished_by for one in known}
+    if len(alike) == 1 and len(known) <= _NAMED_BY_SIZE:
+        yield deviations(alike.pop())
+        return
+    for one in known:
+        size, by = (one.cut, one.cut_by) if cut else (one.finished, one.finished_by)
+        yield said.tolerance_of(dimension=one.name, size=size, tolerance=deviations(by))
 
 
 def listed(refs: Sequence[Said]) -> str:

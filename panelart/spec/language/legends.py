@@ -21,7 +21,7 @@ _TEXT_KEY = key(
         "Words of the legend; `{{` is a brace. Words in braces are set in their own way: `{super 2}` raised, "
         "`{sub in}` lowered, `{bar RESET}` under a bar. `{fraction 1/4}` is set as a fraction, `{small Volts}` in "
         "small capitals, `{keep mA}` as written, `{unit ms}` as a unit, `{word ms}` as a word. `\\n` starts a line, "
-        "`\\u00AD` (soft hyphen) marks where a word may be broken, `\\_` keeps two words together."
+        "`\\u00AD` (soft hyphen) marks where a name may be broken, `\\_` keeps two words together."
     ),
 )
 

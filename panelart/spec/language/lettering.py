@@ -76,6 +76,16 @@ class Look(Noun):
             "fonts that have them."
         ),
     )
+    hyphenate = key(
+        OneOf((Flag(), ListOf(of=kinds.LANGUAGE_TAG, what="languages", minimum=1, maximum=20))),
+        otherwise="as in the style or `lettering`; false by default",
+        says=(
+            "Whether words of names of parts may be broken with a hyphen as the dictionary of `language` says, as a "
+            "fallback; a list limits it to texts in these languages. Short words, words in capitals, and quantities "
+            "are never broken. `\\u00AD` (soft hyphen) in a word replaces the dictionary's places, `{keep ...}` "
+            "keeps it whole."
+        ),
+    )
     direction = key(
         Choice(("left-to-right", "right-to-left"), "directions"),
         otherwise="as in the style or `lettering`; that of the first letter of each line by default",

@@ -115,7 +115,10 @@ class Making(Noun):
     tolerance = key(
         Choice(("f", "m", "c", "v"), "classes"),
         default="m",
-        says="Class of ISO 2768-1 for sizes without a tolerance of their own.",
+        says=(
+            "Class of ISO 2768-1 for sizes without a tolerance of their own. Sizes of openings are H12 with `f`, H13 "
+            "with `m`, H14 with `c` and `v` (ISO 286-2): never below the nominal size."
+        ),
     )
     quantity = key(Integer(minimum=1, maximum=1_000_000), default=1, says="Number of panels to make.")
     first_serial = key(Text(maximum=40), default="", says="Serial number of the first panel; its digits count up.")

@@ -57,6 +57,7 @@ class Placing(Noun):
     corner = key(_WEIGHT, default=1, says="Fallback: text off a corner of its part.")
     tight = key(_WEIGHT, default=2, says="Fallback: reduced letter spacing.")
     narrow = key(_WEIGHT, default=3, says="Fallback: narrow font in place of the plain one.")
+    hyphenated = key(_WEIGHT, default=4, says="Fallback: a word broken with a hyphen, where `hyphenate` allows it.")
     leader = key(_WEIGHT, default=6, says="Last fallback: text away from its part, with a leader line.")
     clearance = key(
         Length(minimum=0, maximum=20),

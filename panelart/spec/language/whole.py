@@ -145,7 +145,9 @@ class Spec(Noun):
             "always masked."
         ),
     )
-    making = key(NounOf(Making), otherwise="one panel, cut by laser, ISO 2768-m", says="Manufacture of the panel.")
+    making = key(
+        NounOf(Making), otherwise="one panel, cut by laser, ISO 2768-m, openings H13", says="Manufacture of the panel."
+    )
     waivers = key(ListOf(of=NounOf(Waiver), what="waivers", maximum=1000), default=(), says="Accepted findings.")
     panels = key(
         MapOf(

@@ -346,11 +346,14 @@ function addPart() {
   const found = element("div", { class: "list" });
   const search = /** @type {HTMLInputElement} */ (element("input", { type: "search", placeholder: said("page.search-example"), "aria-label": said("page.search") }));
   const look = async () => {
-    const parts = await json(`catalogue?${new URLSearchParams({ words: search.value })}`);
+    const { parts, near, absent } = await json(`catalogue?${new URLSearchParams({ words: search.value })}`);
+    const offered = (/** @type {any} */ part) =>
+      element("button", { type: "button", onclick: () => place(part.name) }, part.name, element("small", {}, `${part.family}: ${part.title}`));
     found.replaceChildren(
-      ...parts.map((/** @type {any} */ part) =>
-        element("button", { type: "button", onclick: () => place(part.name) }, part.name, element("small", {}, `${part.family}: ${part.title}`)),
-      ),
+      ...parts.map(offered),
+      ...(near.length ? [element("p", {}, said("page.near-sizes")), ...near.map(offered)] : []),
+      ...absent.map((/** @type {any} */ one) => element("p", {}, element("b", {}, one.title), ` ${one.told}`)),
+      ...(parts.length + near.length + absent.length ? [] : [element("p", {}, said("page.nothing-found"))]),
     );
   };
   const place = async (/** @type {string} */ part) => {

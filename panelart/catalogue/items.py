@@ -1,0 +1,178 @@
+"""A text as words and figures, one after another, as far as they may say which part is meant.
+
+Values that say nothing of the size (volts, amperes, ohms, ratings) are told from lengths, threads and counts by the
+reader of texts, so that 10k is never ten of anything and 12 V never a diameter.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from string import digits
+from typing import Final, TypeAlias
+
+from panelart.catalogue.vocabulary import folded, known_words, pieces
+from panelart.texts.parse import parse
+from panelart.texts.quantities import Factor, Number, Quantity, Range, Ratio, Size
+from panelart.texts.ratings import Duty, FuseRating, Protection, SupplyRating
+from panelart.texts.runs import Designation, Mark, Meaning, Positions, Space, Symbol
+from panelart.texts.units import UNITS
+
+INCH: Final = 25.4
+LONGEST: Final = 400
+"""Characters that are read of a text; no part is named in more."""
+
+_LENGTH: Final = UNITS["m"].dimension
+_INCH_FRACTIONS: Final = frozenset({2, 4, 8, 16, 32, 64})
+_LARGE: Final = 10
+"""Millimetres from which two sides without a unit are a size; smaller ones may count rows and columns."""
+
+Item: TypeAlias = tuple[str, object]
+"""What it is, and its value: a 'word', 'mark' or 'thread' and its text; a 'length' in mm, a 'number' as it is, 'inches'
+in mm without a unit; a 'size' of two sides and whether it is sure to be one; 'positions' and how many; a 'value' that
+is no size; the 'to' of a range."""
+
+
+def items_of(text: str) -> list[Item]:
+    """The words and figures of a text in their order, footprints' underscores as spaces."""
+    read = parse(text.replace("_", " ")[:LONGEST])
+    found: list[Item] = []
+    for run in read.runs:
+        if not isinstance(run.means, Space):
+            found += _of_figure(run.means, read.written(run)) or _of_text(run.means, read.written(run))
+    return _with_inches(found)
+
+
+def _of_figure(means: Meaning, written: str) -> list[Item]:
+    """What a run that is a figure is; nothing for another."""
+    match means:
+        case Quantity():
+            return _of_quantity(means, written)
+        case Number():
+            return [("value", written) if means.prefix else ("number", float(means.value))]
+        case Size():
+            return _of_size(means)
+        case Ratio():
+            return _of_ratio(means)
+        case Factor():
+            return [("number", float(means.by))]
+        case Range():
+            return _of_range(means, written)
+        case FuseRating() | SupplyRating() | Duty() | Protection():
+            return [("value", written)]
+        case _:
+            return []
+
+
+def _of_size(means: Size) -> list[Item]:
+    """Two sides; of three, as of a body, those of its face."""
+    factor = 1.0 if means.unit is None else means.unit.factor * 1000
+    first, second = (float(side) * factor for side in means.sides[:2])
+    return [("size", (first, second, means.unit is not None or min(first, second) >= _LARGE))]
+
+
+def _of_text(means: Meaning, written: str) -> list[Item]:
+    """What a run that is no figure is: words, a designation, marks, names of positions."""
+    if isinstance(means, Mark | Symbol):
+        return [("mark", written)]
+    if isinstance(means, Designation) and means.kind == "thread":
+        return [("thread", _thread(means.text))]
+    if isinstance(means, Positions):
+        return [("positions", len(means.names))]
+    of_piece = _of_model if isinstance(means, Designation) else _of_piece
+    return [item for piece in pieces(written) for item in of_piece(piece)]
+
+
+def _of_piece(piece: str) -> list[Item]:
+    """A word, a number or a thread; D3.0mm is a length, as board programs name sizes."""
+    if is_number(piece):
+        return [("number", float(piece))]
+    if is_thread(piece):
+        return [("thread", piece)]
+    if piece.startswith("d") and piece.endswith("mm") and is_number(piece[1:-2]):
+        return [("length", float(piece[1:-2]))]
+    return _of_mixed(piece)
+
+
+def _of_model(piece: str) -> list[Item]:
+    """A piece of a part number, whose number may have a letter behind it: LED-5G."""
+    if piece[-1:].isalpha() and is_number(piece[:-1]):
+        return [("number", float(piece[:-1])), ("word", piece[-1])]
+    return _of_piece(piece)
+
+
+def _of_mixed(piece: str) -> list[Item]:
+    """A word; DB25 and 5polig are a word and a number, C14 is one word."""
+    letters, unit = piece.rstrip(digits), piece.lstrip(digits)
+    if piece not in known_words() and letters != unit:
+        if letters != piece and letters in known_words():
+            return [("word", letters), ("number", float(piece[len(letters) :]))]
+        if unit != piece and unit in known_words():
+            return [("number", float(piece[: -len(unit)])), ("word", unit)]
+    return [("word", piece)]
+
+
+def _of_quantity(means: Quantity, written: str) -> list[Item]:
+    if means.dimension == _LENGTH:
+        return [("length", round(means.base * 1000, 4))]
+    if means.unit.symbol == "r":
+        return [("word", piece) for piece in pieces(written)]  # 2U: units of a rack, not revolutions
+    return [("value", written)]
+
+
+def _of_ratio(means: Ratio) -> list[Item]:
+    first, second = means.first, means.second
+    if means.sign == "/" and first < second and second in _INCH_FRACTIONS:
+        return [("inch", (int(first), int(second)))]
+    return [("number", float(first)), ("number", float(second))]
+
+
+def _of_range(means: Range, written: str) -> list[Item]:
+    low, high = means.low, means.high
+    if isinstance(low, Quantity) or isinstance(high, Quantity):
+        return [("value", written)]
+    return [("number", float(low.value)), ("to", None), ("number", float(high.value))]
+
+
+def _thread(text: str) -> str:
+    """A thread by its name and nominal size: m16 of 'M16 x 1.5', pg11 of 'Pg 11'."""
+    name = "".join(folded(text).split())
+    if name[0].isalpha():
+        letters = next((at for at, character in enumerate(name) if not character.isalpha()), len(name))
+        number = letters
+        while number < len(name) and (name[number].isdecimal() or name[number] in ".,"):
+            number += 1
+        return name[:number].replace(",", ".")
+    return name
+
+
+def _with_inches(found: list[Item]) -> list[Item]:
+    """The same, with inch threads as such (1/4-40); other fractions are inches without a unit."""
+    made: list[Item] = []
+    rest = iter(range(len(found)))
+    for at in rest:
+        name, value = found[at]
+        if name != "inch" or not isinstance(value, tuple):
+            made.append(found[at])
+            continue
+        first, second = value
+        if [what for what, _ in found[at + 1 : at + 3]] == ["mark", "number"] and found[at + 1][1] == "-":
+            made.append(("thread", f"{first}-{second}-{plain(found[at + 2][1])}"))
+            next(rest), next(rest)
+        else:
+            made += [("inches", first * INCH / second), ("word", str(first)), ("word", str(second))]
+    return made
+
+
+def plain(number: object) -> str:
+    """A number as it is written without needless digits."""
+    return f"{number:g}" if isinstance(number, float | int | Decimal) else str(number)
+
+
+def is_number(piece: str) -> bool:
+    """Whether a piece is a number."""
+    return piece.replace(".", "", 1).isdecimal()
+
+
+def is_thread(word: str) -> bool:
+    """Whether a piece is a thread by its name: m12, pg11."""
+    return any(word.startswith(name) and is_number(word[len(name) :]) for name in ("m", "pg"))

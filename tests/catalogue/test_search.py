@@ -1,0 +1,233 @@
+"""Searches as people type them, against the kinds and the figures that were written down before (`queries.yaml`)."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from msgspec.structs import replace
+
+from panelart import catalogue
+from panelart.catalogue.absent import absent
+from panelart.catalogue.asked import asked
+from panelart.catalogue.search import kinds_of, nearest_kinds, search
+from panelart.catalogue.spelling import corrected
+from panelart.catalogue.vocabulary import folded, pieces, vocabulary
+from panelart.geometry import Box
+from panelart.model.component import Component, Role
+from tests.commands import run_within
+
+QUERIES: list[dict[str, Any]] = yaml.safe_load((Path(__file__).parent / "queries.yaml").read_text("utf-8"))
+RIGHT = 0.95
+"""The share of searches that must bring the kind that was meant, first, or tell that it is left out."""
+
+
+def entry(name: str) -> Any:
+    return catalogue.knob(name) if name in catalogue.knob_names() else catalogue.component(name)
+
+
+def kinds_meant(query: dict[str, Any]) -> set[str]:
+    return set(query["kind"]) if isinstance(query["kind"], list) else {query["kind"]}
+
+
+def kinds_told(words: str) -> set[str]:
+    """The kinds of what a search tells first: an entry, one of another size, or what is left out."""
+    found = search(words)
+    for name in (*found.parts, *found.knobs, *found.near):
+        return set(kinds_of(entry(name)))
+    return set(found.kinds) if absent(words, found) else set()
+
+
+def holes(part: Component) -> list[Box]:
+    bodies = [one.contour.bounds for one in part.openings if one.role in (Role.BODY, Role.APERTURE)]
+    return bodies or [one.contour.bounds for one in part.openings]
+
+
+def contradiction(part: Component, states: dict[str, Any]) -> str:
+    """What of the stated figures the part's own figures and title deny, '' for nothing. Reads nothing of the search."""
+    title = part.title.casefold()
+    if "hole_mm" in states:
+        stated = states["hole_mm"]
+        if not any(stated - 0.25 <= side <= stated + 0.6 for box in holes(part) for side in (box.width, box.height)):
+            return f"hole of {stated}"
+    if "face_mm" in states:
+        stated = states["face_mm"]
+        sides = [side for one in part.front for side in (one.contour.bounds.width, one.contour.bounds.height)]
+        if not any(abs(side - stated) < 1 for side in sides) and f"{stated} x {stated}" not in title:
+            return f"face of {stated}"
+    if "thread" in states:
+        thread = states["thread"].casefold()
+        if f" {thread} " not in f" {title.replace('pg ', 'pg').replace(',', ' ')} ":
+            return f"thread {thread}"
+    if "ways" in states and " way" in title and " to " not in title and f"{states['ways']} way" not in title:
+        return f"{states['ways']} ways"
+    if "positions" in states and part.positions and len(part.positions) != states["positions"]:
+        return f"{states['positions']} positions"
+    return ""
+
+
+def test_there_are_enough_in_every_language() -> None:
+    assert len(QUERIES) >= 300
+    by_language = [sum(query["language"] == code for query in QUERIES) for code in ("en", "de", "fr", "es", "it", "nl")]
+    assert min(by_language) >= 15
+    names = {kind.name for kind in vocabulary().kinds}
+    assert set().union(*map(kinds_meant, QUERIES)) <= names
+
+
+def test_the_right_kind_comes_first_or_is_told_as_left_out() -> None:
+    wrong = [query["query"] for query in QUERIES if not kinds_told(query["query"]) & kinds_meant(query)]
+    assert len(wrong) <= (1 - RIGHT) * len(QUERIES), wrong
+
+
+@pytest.mark.parametrize("query", [one for one in QUERIES if "states" in one], ids=lambda query: query["query"])
+def test_no_first_hit_contradicts_what_is_stated(query: dict[str, Any]) -> None:
+    for name in search(query["query"]).parts[:1]:
+        assert not contradiction(catalogue.component(name), query["states"]), name
+
+
+def test_the_check_for_contradictions_sees_them() -> None:
+    assert contradiction(catalogue.component("pushbutton-16"), {"hole_mm": 22.3})
+    assert contradiction(catalogue.component("gland-m16"), {"thread": "M20"})
+    assert contradiction(catalogue.component("dsub-25"), {"ways": 9})
+    assert contradiction(catalogue.component("meter-48x48"), {"face_mm": 96})
+    assert contradiction(catalogue.component("toggle-12"), {"positions": 3})
+
+
+@pytest.mark.parametrize("words", ["pushbutton 25 mm", "fan 65 mm", "panel meter 55x55", "hole plug 13 mm"])
+def test_a_size_that_no_entry_has_brings_near_sizes_and_no_hit(words: str) -> None:
+    found = search(words)
+    assert not found.parts
+    assert 1 <= len(found.near) <= 4
+
+
+@pytest.mark.parametrize("words", ["gland M18", "standoff M12", "PG13"])
+def test_a_thread_that_no_entry_has_is_no_hit(words: str) -> None:
+    assert not search(words).parts
+
+
+@pytest.mark.parametrize(
+    ("words", "same_as"),
+    [
+        ("pushbutton 22.5", "pushbutton 22"),  # the trade's word for the hole of 22.3 mm
+        ("potentiometer 10k", "potentiometer"),  # ohms, volts and amperes are no sizes
+        ("toggle switch 12 V", "toggle switch"),
+        ("toggle switch 6 A 250 V", "toggle switch"),
+        ("led 5 mm 20 mA", "led 5 mm"),
+        ("BNC 50 ohm", "BNC"),
+        ("Schluesselschalter", "Schlüsselschalter"),
+        ("ARRET D'URGENCE", "arrêt d'urgence"),
+        ("push-button", "push button"),
+        ("red chassis mount BNC socket", "BNC"),
+    ],
+)
+def test_two_ways_to_say_it_bring_the_same(words: str, same_as: str) -> None:
+    assert search(words).parts == search(same_as).parts != ()
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("IEC C14 with fuse and switch", "iec-c14-switch-fuse"),
+        ("Kaltgerätestecker C14 mit Sicherung und Schalter", "iec-c14-switch-fuse"),
+        ("embase IEC avec fusible", "iec-c14-fuse"),
+        ("toggle on-off-on", "toggle-12-3pos"),
+        ("Zehngangpotentiometer", "pot-ten-turn"),
+        ("jack 3.5", "jack-35"),
+        ('1/4" jack', "jack-635"),
+        ("PG11", "gland-pg11"),
+        ("meter 48x96", "meter-48x96"),
+        ("round rocker", "rocker-round-20"),
+        ("fuse 1/4 x 1 1/4", "fuse-6x32"),
+        ("ms26482-14", "ms26482-14"),
+    ],
+)
+def test_what_is_said_beside_the_kind_chooses_among_its_entries(words: str, first: str) -> None:
+    assert search(words).parts[:1] == (first,)
+
+
+@pytest.mark.parametrize("words", ["scart socket", "flux capacitor", "10k", "230 V"])
+def test_what_nobody_knows_brings_nothing(words: str) -> None:
+    assert not search(words).parts
+
+
+def test_a_kind_without_an_entry_is_told_with_what_to_do() -> None:
+    (told,) = absent("thermostat")
+    assert told.title == "Thermal switch"
+    assert told.why
+    assert told.instead
+
+
+def test_the_nearest_kinds_are_told_where_nothing_is_found() -> None:
+    assert "Emergency stop" in [kind.title for kind in nearest_kinds("emergncey stoppp")]
+    assert nearest_kinds("10k") == ()
+
+
+# --- words
+
+
+def test_words_are_compared_without_accents_and_capitals() -> None:
+    assert folded("Potentiomètre Größe") == "potentiometre grosse"
+    assert pieces("D-Sub 9, 19x13mm M2.5") == ("d", "sub", "9", "19", "x", "13", "mm", "m2.5")
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("toogle", "toggle"), ("swicth", "switch"), ("pushbuton", "pushbutton"), ("potentoimeter", "potentiometer"),
+     ("red", "red"), ("qqqq", "qqqq"), ("10k", "10k")],
+)  # fmt: skip
+def test_slips_are_forgiven_and_nothing_else(typed: str, meant: str) -> None:
+    assert corrected(typed, {"toggle", "switch", "pushbutton", "potentiometer", "rod"}) == meant
+
+
+def test_figures_are_told_apart() -> None:
+    stated = asked("panel fuse M12 12 mm 250 V 10k 4 pin 19x13 ø 8 shaft").stated
+    assert stated.threads == ("m12",)
+    assert 12.0 in stated.lengths
+    assert 250.0 not in stated.dimensions
+    assert 10.0 not in stated.dimensions
+    assert [number for _, number in stated.counts] == [4]
+    assert stated.sizes == ((19.0, 13.0, True),)
+
+
+def test_entries_that_the_vocabulary_does_not_name_are_of_the_kind_their_title_names() -> None:
+    part = catalogue.component("bnc")
+    assert kinds_of(replace(part, name="house-7", family="house", title="Hour meter, 52 mm")) == ("hour-meter",)
+
+
+def test_every_entry_is_of_a_kind() -> None:
+    assert [name for name in catalogue.names() if not kinds_of(catalogue.component(name))] == []
+
+
+# --- the command
+
+
+def test_the_command_tells_near_sizes_and_nearest_kinds(tmp_path: Path) -> None:
+    near = run_within("parts", "pushbutton", "25", "mm", cwd=tmp_path)
+    assert near.returncode == 0
+    assert "nearest" in near.stdout
+    assert "pushbutton-22" in near.stdout
+    nothing = run_within("parts", "emergncey", "stoppp", cwd=tmp_path)
+    assert nothing.returncode == 0 or "Emergency stop" in nothing.stderr
+
+
+def test_the_matcher_of_mistyped_words_waits_until_it_is_needed() -> None:
+    program = (
+        "import sys; from panelart.catalogue.search import search\n"
+        "search('toggle switch 12 mm'); print('rapidfuzz' in sys.modules)\n"
+        "search('toogle switch'); print('rapidfuzz' in sys.modules)\n"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["False", "True"]
+
+
+def test_a_search_takes_no_time_worth_naming() -> None:
+    search("toogle switch")
+    start = time.perf_counter()
+    for query in QUERIES[:60]:
+        search(query["query"])
+    assert (time.perf_counter() - start) / 60 < 0.1
