@@ -363,7 +363,7 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("between one", SWITCH, _layout("distribute: {between: ¦[RV1]}"), "Found the list", "Accepted: a list of refs, with 2 items"),
     ("between a part and nothing", SWITCH, _layout("distribute: {between: [RV1, ¦J9]}"), "the distribution of S1 is measured from 'J9'", "J1, J2, J3"),
     ("between one and itself", SWITCH, _layout("distribute: {between: ¦[RV1, RV1]}"), "spec-places.same-position", "spec-places.different-positions"),
-    ("too wide between", SWITCH, _layout("¦distribute: {between: [J1, J2], by: gaps}"), "Not enough space for the distribution of S1: 37.8 mm needed between J1 and J2, 25 mm available", "Use fewer or smaller members, or move the two parts apart by at least 12.8 mm."),
+    ("too wide between", SWITCH, _layout("¦distribute: {between: [J1, J2], by: gaps}"), "Not enough space for the distribution of S1: 37.9 mm needed between J1 and J2, 25 mm available", "Use fewer or smaller members, or move the two parts apart by at least 12.9 mm."),
     ("mirror of two lines", SWITCH, _mirror("{x: 60, ¦y: 40}"), "both 'x' and 'y'", "spec-places.mirror-line"),
     ("mirror of no line", SWITCH, _mirror("¦{}"), "neither 'x' nor 'y'", "spec-places.mirror-line"),
     ("mirror of one name", SWITCH, _mirror("{x: 60, names: ¦[L]}"), "Found the list", "Accepted: a list of texts, with 2 items"),
