@@ -205,7 +205,7 @@ def _by_letters(written: str) -> tuple[Unit, ...]:
         return found or ((UNITS[written],) if written in UNITS else ())
     if written.islower():
         found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol in ("Hz", "Pa"))
-    return tuple(sorted(found, key=_rank))
+    return tuple(sorted(found, key=lambda unit: (_rank(unit), unit.symbol != written)))
 
 
 def _rank(unit: Unit) -> bool:

@@ -116,6 +116,8 @@ _SI8: Final = Source("SI Brochure, 9th ed., table 8", Standing.MEMORY)
 _IEC6: Final = Source("IEC 80000-6, summary of the IEC", Standing.STANDARD)
 _IEC13: Final = Source("IEC 80000-13, IEC 60027-2", Standing.MEMORY)
 _IEC3: Final = Source("IEC 60027-3, ITU-R V.574", Standing.MEMORY)
+_NORMAL: Final = Source("DIN 1343", Standing.MEMORY)
+"""Gas at 0 °C and 101 325 Pa: an amount of gas, which is never held against the litres of a vessel."""
 _UCUM: Final = Source("UCUM", Standing.MEMORY)
 _PRACTICE: Final = Source("common practice", Standing.PRACTICE)
 _YARD: Final = Source("International yard and pound agreement, 1959", Standing.MEMORY)
@@ -198,6 +200,8 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("ha", "hectare", "L2", 1e4, "", _SI8),
     _row("l", "litre", "L3", 1e-3, "h d c m µ n", _SI8, "л ℓ"),
     _row("L", "litre", "L3", 1e-3, "h d c m µ n", _SI8),
+    _row("NL", "normal litre", "normal-volume", 1e-3, "", _NORMAL),
+    _row("Nl", "normal litre", "normal-volume", 1e-3, "", _NORMAL),
     _row("t", "tonne", "M", 1e3, "k M", _SI8),
     _row("eV", "electronvolt", _ENERGY, 1.602176634e-19, "T G M k m", _SI8),
     _row("Np", "neper", "level", 8.685889638065037, "", _SI8),
