@@ -25,7 +25,7 @@ from panelart.texts.opposites import Opposite, at_rest
 from panelart.texts.position_names import lies_between, opposite_names, rests
 from panelart.texts.quantities import Factor, Number, Quantity, Range
 from panelart.texts.runs import LoneUnit, Meaning, Text, Unsure, Word
-from panelart.texts.units import UNITS, Unit
+from panelart.texts.units import Unit
 from panelart.texts.words import ATTENUATION, listed
 
 # --- opposites
@@ -191,7 +191,7 @@ switch_against_convention.cases(
     fix="Use the same order for both parts.",
 )
 def positions_contradict(survey: Survey) -> Iterator[Observation]:
-    """Two switches have the same two positions in opposite order, however these are written.
+    """Two switches have the same two positions in opposite order, in whatever letters.
 
     An operator who is used to one will be wrong with the other. Not reported where a switch is against the convention
     by itself.
@@ -277,11 +277,12 @@ def clockwise(part: Part) -> tuple[list[Position], bool]:
     gaps = [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
     widest = max(gaps)
     starts = [index for index, gap in enumerate(gaps) if gap > widest - ROUNDING]
-    rows = [row[start:] + row[:start] for start in starts]
+    begun = row[starts[0] :] + row[: starts[0]]
     stopped = part.component.motion.stops in {Stops.FIXED, Stops.ADJUSTABLE}
     if widest - min(gaps) < ROUNDING and not stopped:
-        return rows[0], True
-    return next((each for each in rows if each in (as_listed, as_listed[::-1])), rows[0]), False
+        return begun, True
+    rows = [row[start:] + row[:start] for start in range(len(row))] if len(starts) > 1 else []
+    return next((each for each in rows if each in (as_listed, as_listed[::-1])), begun), False
 
 
 def _amount(means: Meaning) -> Number | Quantity | Factor | None:
@@ -403,10 +404,11 @@ def _fills(positions: Sequence[Position]) -> bool:
 
 def _comes_round(row: Sequence[Valued]) -> bool:
     """Whether after the last value the first comes again: numbers of a clock, hours, angles."""
-    return all(valued.kind[0] in _ROUND_KINDS for valued in row)
+    return all(valued.kind == _NUMBER if valued.unit is None else valued.unit.symbol in _COME_ROUND for valued in row)
 
 
-_ROUND_KINDS: Final = (*_NUMBER, UNITS["h"].dimension, UNITS["°"].dimension)
+_COME_ROUND: Final = ("h", "°")
+"""Units in which a circle is told: hours of a clock, degrees."""
 
 
 def _is_row(row: Sequence[Valued]) -> bool:
@@ -640,19 +642,26 @@ def _may_be_alike(survey: Survey, position: Position, between: Sequence[Position
 
 
 def _in_two_rows(survey: Survey, row: Sequence[Position], first: int, second: int) -> bool:
-    """Whether two bare numbers stand in two rows that run alike: of two units, which a dial has in sectors."""
+    """Whether two bare numbers stand in two rows of a dial, as it has for two units: volts and amperes of a meter."""
     valued = [_valued(survey, position) for position in row]
     if valued[first] is None or valued[second] is None:
         return False
     numbers = [each.value for each in valued if each is not None and each.kind == _NUMBER]
     if len(numbers) < len(row):
         return False
-    for up in (True, False):
-        ends = [at for at, (one, two) in enumerate(pairwise(numbers), 1) if (one < two) is not up or one == two]
-        lengths = [stop - start for start, stop in pairwise([0, *ends, len(numbers)])]
-        if min(lengths) >= _FEWEST and any(first < end <= second for end in ends):
-            return True
-    return False
+    starts = _starts(numbers)
+    longest = [stop - start for start, stop in pairwise([*starts, len(numbers)])]
+    return min(longest) >= _FEWEST and any(first < start <= second for start in starts)
+
+
+def _starts(numbers: Sequence[float]) -> list[int]:
+    """Where the stretches begin that each only increase or only decrease."""
+    starts, at = [0], 1
+    while at < len(numbers):
+        if _direction(numbers[starts[-1] : at + 1]) == 0:
+            starts.append(at)
+        at += 1
+    return starts
 
 
 def _alike(survey: Survey, one: Position, two: Position) -> bool:

@@ -53,7 +53,7 @@ def voltage_below_mains(voltage: Quoted, mains: Quoted) -> None:
 
 @message
 def current_far_above_rating(current: Quoted, times: Word, rated: Quoted, limit: Word) -> None:
-    """current {current} is {times} times the {rated} of the mains rating; maximum {limit} times"""
+    """{current} is {times} times the mains rating of {rated}; maximum {limit} times"""
 
 
 @message
@@ -68,22 +68,22 @@ def voltage_above_part(voltage: Quoted, limit: Word, part: Thing) -> None:
 
 @message
 def voltage_below_any_mains(voltage: Quoted, part: Thing) -> None:
-    """{voltage} is no mains voltage, but {part} is for mains"""
+    """{voltage} is not a mains voltage, but {part} is for mains"""
 
 
 @message
 def direct_at_mains(voltage: Quoted, part: Thing) -> None:
-    """{voltage} is direct current, but {part} is for mains, which alternate"""
+    """{voltage} is direct current, but {part} is for mains"""
 
 
 @message
 def above_extra_low(voltage: Quoted, limit: Word, part: Thing) -> None:
-    """{voltage} is above the {limit} of extra-low voltage, which {part} is for"""
+    """{voltage} exceeds the {limit} of extra-low voltage at {part}"""
 
 
 @message
 def characteristic_not_held(characteristic: Quoted, part: Thing) -> None:
-    """{characteristic} is a characteristic of IEC 60269, whose fuses do not fit {part}"""
+    """{characteristic} is of IEC 60269; {part} is for fuses of IEC 60127"""
 
 
 # --- openings

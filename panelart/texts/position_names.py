@@ -15,13 +15,15 @@ from panelart.texts.runs import Mark, Run, Space, Text
 _AMOUNTS: Final = Number | Quantity | Range | Alternatives | Size | Ratio | Factor | SupplyRating
 _OPENING: Final = "(["
 _CLOSING: Final = ")]"
+_ON_AND_OFF: Final = ("I", "O")
+"""IEC 60417-5007 and -5008, as letters are typed for them."""
 
 
 def opposite_names(first: Text, second: Text, language: str = "") -> tuple[Opposite, int] | None:
     """The pair that the names of two positions are, as `opposite` has it, whatever else stands with them.
 
     The names as they are written come first, then without what is in brackets, without amounts, and without the words
-    that both have: Pump on, Pump off.
+    that both have: Pump on, Pump off; Hi-Z, Lo-Z.
     """
     for one, other in itertools.product(_forms(first), _forms(second)):
         found = opposite(one, other, language)
@@ -59,14 +61,17 @@ def _outside(name: Text) -> Iterator[Run]:
 
 
 def _words(name: Text) -> list[str]:
-    """What is said outside brackets besides amounts."""
-    return [name.written(run) for run in _outside(name) if not isinstance(run.means, Space | Mark | _AMOUNTS)]
+    """What is said outside brackets besides amounts, signs and the marks of on and off."""
+    said = [name.written(run) for run in _outside(name) if not isinstance(run.means, Space | Mark | _AMOUNTS)]
+    words = [each for each in said if any(map(str.isalpha, each)) and each not in _ON_AND_OFF]
+    return words or said
 
 
 def _told_apart(first: Sequence[str], second: Sequence[str]) -> tuple[str, str] | None:
     """What is left of two names without the words of both; None where that is nothing, or letters that are names."""
-    shared = {folded(word) for word in first} & {folded(word) for word in second}
-    left = [" ".join(word for word in words if folded(word) not in shared) for words in (first, second)]
+    pieces = [[folded(piece) for word in words for piece in word.split("-")] for words in (first, second)]
+    shared = set(pieces[0]) & set(pieces[1])
+    left = [" ".join(piece for piece in each if piece not in shared) for each in pieces]
     if not shared or not all(_is_word(each) for each in left):
         return None
     return left[0], left[1]
