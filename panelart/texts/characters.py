@@ -40,6 +40,11 @@ def is_symbol(character: str) -> bool:
     return unicodedata.category(character)[0] == "S"
 
 
+def is_right_to_left(letter: str) -> bool:
+    """Whether a letter is of a script that runs from the right."""
+    return unicodedata.bidirectional(letter) in ("R", "AL")
+
+
 def script(word: str) -> str:
     """The script of a word's first letter by Unicode's names: 'LATIN', 'GREEK', 'HEBREW'; '' for none."""
     for character in word:

@@ -13,7 +13,7 @@ from panelart.texts.characters import LETTER
 from panelart.texts.quantities import Alternatives, Quantity, Range
 from panelart.texts.ratings import SupplyRating
 from panelart.texts.runs import LoneUnit, Text, Unsure
-from panelart.texts.unit_reading import loose
+from panelart.texts.unit_reading import exact, loose
 from panelart.texts.units import FOLDED, NAMES, PREFIXES, UNITS, Unit
 from panelart.texts.words import EITHER, PLAIN
 
@@ -31,7 +31,10 @@ def unit_meant(word: str) -> str | None:
     be a word otherwise: Mbar and Kg, but neither MIN nor Bar. Names of units are words: ohm, volts, sec; a capital K
     before one is none of them, and degC is no name. DIV is a division of a screen in capitals as well.
     """
+    proper = exact(word, 0)
     if word in UNITS or (word.lower() in NAMES and not _is_stand_in(word)):
+        return None
+    if proper is not None and proper[0] == len(word):
         return None
     unit = _unit_of(word)
     if unit is None or unit.symbol in (word, word.replace("/DIV", "/div")):
