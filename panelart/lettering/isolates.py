@@ -4,8 +4,8 @@ Quantities, ranges, ratings and designations are read as one in every script: `1
 written. Left to the characters alone, UAX #9 puts the number and the unit in the order of the Hebrew words.
 
 An isolate never parts what UAX #9 alone keeps in order: from a letter that runs from the left on, all runs with it up
-to the next letter from the right (rule W7 for figures). So a name and its number are one isolate, CH 1, USB 2.0. Amounts
-that a stroke or a sign of reckoning joins are one too, 24 V / 2 A; a comma parts them, as it parts words.
+to the next letter from the right (rule W7 for figures). So a name and its number are one isolate: CH 1, USB 2.0.
+Amounts that a stroke or a sign of reckoning joins are one too, 24 V / 2 A; a comma parts them, as it parts words.
 """
 
 from __future__ import annotations
@@ -63,7 +63,7 @@ def isolated_stretches(text: str, spans: Sequence[Span], language: str, *, right
 def _grown(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, int]]) -> Iterator[tuple[int, int]]:
     """The isolates of a line from the right, each with what keeps in order with it."""
     text = meant.text
-    first, last, holds = start, start, False
+    first, last, holds, named = start, start, False, False
     for run in meant.runs:
         span = (run.start, run.end)
         kinds = {unicodedata.bidirectional(letter) for letter in text[run.start : run.end]}
@@ -71,26 +71,35 @@ def _grown(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, in
         if run.start < start or run.end > stop or (apart and kinds.isdisjoint(("L", "EN", *_OWN_DIRECTION))):
             continue
         leftward = not kinds.isdisjoint(_OWN_DIRECTION)
-        if first < last and not leftward and _keeps_order(text, first, last, span, counts=holds and not apart):
-            last, holds = run.end, holds or not apart
+        if (
+            first < last
+            and not leftward
+            and _keeps_order(text, first, last, span, named=named, counts=holds and not apart)
+        ):
+            last, holds, named = run.end, holds or not apart, apart
             continue
         if holds:
             yield first, _closed(text, first, last)
         first, last = (run.end, run.end) if leftward and apart else span
-        holds = not apart
+        holds, named = not apart, apart
     if holds:
         yield first, _closed(text, first, last)
 
 
-def _keeps_order(text: str, first: int, last: int, span: tuple[int, int], *, counts: bool) -> bool:
-    """Whether a run goes on with the stretch before it: behind a letter from the left, or joined by a sign.
+def _keeps_order(text: str, first: int, last: int, span: tuple[int, int], *, named: bool, counts: bool) -> bool:
+    """Whether a run goes on with the stretch before it: behind a letter that begins or ends it, or joined by a sign.
 
-    `counts` says that both are isolates; of them one has a letter at least, since 1 / 2 may be two channels.
+    `named` says that it ends with a word. `counts` says that both are isolates; one of them has a letter at least,
+    since 1 / 2 may be two channels.
     """
     if _begins_from_left(text[first:last]):
         return True
+    between = text[last : span[0]]
+    goes_on = named or _begins_from_left(text[slice(*span)])
+    if goes_on and unicodedata.bidirectional(text[last - 1]) == "L" and not between.strip():
+        return True
     measured = any(unicodedata.bidirectional(letter) == "L" for letter in text[first:last] + text[slice(*span)])
-    return counts and measured and text[last : span[0]].strip() in _JOINS
+    return counts and measured and between.strip() in _JOINS
 
 
 def _begins_from_left(stretch: str) -> bool:

@@ -14,7 +14,7 @@ from typing import Final
 from panelart.texts.characters import script
 from panelart.texts.lookalikes import is_usual, meant
 from panelart.texts.runs import Designation, Word
-from panelart.texts.words import FORMAT, YEARS, listed
+from panelart.texts.words import FORMAT, MONTHS, YEARS, listed
 
 _SHELLS: Final = {"E": (9, 15), "A": (15, 26), "B": (9, 15, 25, 44), "C": (37, 62), "D": (50, 78)}
 """D-subminiature shells with the contacts they are met with (DIN 41652, IEC 60807-2, from memory; DB9 by practice)."""
@@ -94,7 +94,8 @@ def symbol_of_quantity(cluster: str) -> Designation | None:
 def form(text: str, at: int) -> tuple[int, Designation] | None:
     """The form of a time or a date: hh:mm:ss, TT.MM.JJJJ.
 
-    Times are parted by colons. What other signs part is a date only with a year, since m/s is none.
+    Times are parted by colons. What other signs part is a date only with a year, or as days and months
+    of two letters, since m/s is none.
     """
     parts: list[str] = []
     end, sign = at, ""
@@ -109,7 +110,9 @@ def form(text: str, at: int) -> tuple[int, Designation] | None:
         return None
     if len(parts) < _FEWEST_PARTS or len({part[0].lower() for part in parts}) == 1:
         return None
-    dated = not YEARS.isdisjoint((parts[0], parts[-1]))
+    dated = not YEARS.isdisjoint((parts[0], parts[-1])) or (
+        not MONTHS.isdisjoint(parts) and all(len(part) == len("mm") for part in parts)
+    )
     return (end, Designation("form", text[at:end])) if sign == ":" or dated else None
 
 

@@ -282,7 +282,7 @@ class _Reader:
         return designations.symbol_of_quantity(cluster) or designations.of_mixed_case(cluster)
 
     def _names_angle(self, at: int, letter: str) -> bool:
-        """Whether a Greek letter is the symbol of what the word before names; ο and η are words of Greek."""
+        """Whether a Greek letter is the symbol of what the word before names; two are words of Greek."""
         return letter not in "οη" and self.before in MEASURED and self.text[at - 1 : at] == " "
 
     def _capitals(self, at: int) -> Read | None:
@@ -329,7 +329,10 @@ class _Reader:
             return end, Word(written)
         if written.isupper() and written.isascii() and len(loosely := self._readings(at)) > 1:
             return end, Unsure((*(LoneUnit(each) for each in loosely), Word(written)))
-        return end, Unsure((LoneUnit(unit), Word(written))) if written == "Vac" else LoneUnit(unit)
+        if written in ("Vac", "Acc"):
+            # A vacuum or an accessory, where something of it follows.
+            return end, Unsure((LoneUnit(unit), Word(written))) if self._ends_line(end) else Word(written)
+        return end, LoneUnit(unit)
 
     def _either(self, at: int, end: int, unit: Unit) -> Meaning:
         """A symbol that is a word of small letters as well: min, bar."""

@@ -40,8 +40,11 @@ class LoneUnit(Struct, frozen=True):
 
 
 class Designation(Struct, frozen=True):
-    """A name by a system; `kind`: thread, connector, interface, standard, terminal, reference, model, version, code,
-    quantity (a letter symbol: IΔn), form (of a time or a date), name (of mixed case)."""
+    """A name by a system or as its owner writes it.
+
+    `kind` is thread, connector, interface, standard, terminal, reference, model, version, code, quantity (a letter
+    symbol: IΔn), form (of a time or a date) or name (of mixed case).
+    """
 
     kind: str
     text: str

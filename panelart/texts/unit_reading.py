@@ -7,7 +7,7 @@ import re
 from typing import Final, TypeAlias
 
 from panelart.texts.characters import JOINED_TO, LETTER
-from panelart.texts.units import FOLDED, NAMES, QUOTIENT_ONLY, SPACED, UNITS, Unit, product, raised, unknown
+from panelart.texts.units import EXACTLY, FOLDED, NAMES, QUOTIENT_ONLY, SPACED, UNITS, Unit, product, raised, unknown
 from panelart.texts.words import AFTER_NUMBERS, PLAIN
 
 Found: TypeAlias = tuple[int, tuple[Unit, ...]]
@@ -18,7 +18,8 @@ _PER: Final = f"(?:{'|'.join(sorted(each[2:] for each in UNITS if each.startswit
 _ATOM: Final = re.compile(
     rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|r\.[HF]\.|[°º˚][CFС]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
     rf"[kmµμu]?V ?p-p|[kmµμu]?V (?:pp|rms|RMS)(?!\w)"
-    r"|(?:[mkMh]?(?:bar|Pa)|psi)\((?:a|g|d|abs|rel|gauge)\)|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)|мм (?:рт|вод)\. ?ст\."
+    r"|(?:[mkMh]?(?:bar|Pa)|psi)(?:\((?:a|g|d|abs|rel|gauge)\)| (?:abs|rel|[ag](?! ?[\d+−-]))(?!\w))"
+    r"|(?:k?V|m?A) (?:c\.[ca]\.|c[ca](?!\w))|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)|мм (?:рт|вод)\. ?ст\."
     r"|(?:ft|in|oz)-(?:lbf?|oz)(?!\w)|(?:lbf?|oz)-(?:ft|in)(?!\w)"
     rf"|(?:min|s|h)-1(?!\w)|1/{_PER}(?!\w)|{LETTER}+\.(?=/)|{LETTER}+(?:[₂2]O)?",
     re.UNICODE,
@@ -161,7 +162,7 @@ def loose(text: str, at: int, *, counted: bool) -> Found | None:
     if found is None or not ends_well(text, found.end()):
         return None
     written = found[0]
-    if written in QUOTIENT_ONLY:
+    if written in QUOTIENT_ONLY and written in EXACTLY:
         return None
     if counted and written.lower() in NAMES:
         return found.end(), (UNITS[NAMES[written.lower()]],)

@@ -332,8 +332,8 @@ ROWS: Final[tuple[Row, ...]] = (
 JOINED: Final[Mapping[str, str]] = MappingProxyType(
     {"Nm": "N·m", "kNm": "kN·m", "mNm": "mN·m", "cNm": "cN·m", "daNm": "daN·m", "MNm": "MN·m", "Нм": "N·m"}
     | {"Ncm": "N·cm", "Nmm": "N·mm", "kgfm": "kgf·m", "kgfcm": "kgf·cm", "кгсм": "kgf·m"}
-    | {"Ωm": "Ω·m", "Ωcm": "Ω·cm", "kΩm": "kΩ·m", "kΩcm": "kΩ·cm", "MΩcm": "MΩ·cm"}
-    | {"mPas": "mPa·s", "Pas": "Pa·s", "mAs": "mA·s"}
+    | {"Ωm": "Ω·m", "Ωcm": "Ω·cm", "kΩm": "kΩ·m", "kΩcm": "kΩ·cm", "MΩm": "MΩ·m", "MΩcm": "MΩ·cm"}
+    | {"mPas": "mPa·s", "mAs": "mA·s"}
     | {"ft-lb": "ft·lbf", "lb-ft": "lbf·ft", "in-lb": "in·lbf", "lb-in": "lbf·in", "oz-in": "ozf·in"}
     | {"ft-lbf": "ft·lbf", "lbf-ft": "lbf·ft", "in-lbf": "in·lbf", "lbf-in": "lbf·in", "in-oz": "in·ozf"}
 )
@@ -425,6 +425,7 @@ def _all_units() -> dict[str, Unit]:
                 for written in _written(prefix, symbol):
                     found.setdefault(written, unit)
     _add_written_otherwise(found)
+    _add_by_trade(found)
     for words in UNIT_WORDS.values():
         for symbol, spelt in words.items():
             for word in spelt.split():
@@ -438,8 +439,8 @@ _INERTIA: Final = ("kg", "g"), ("m", "cm", "mm"), ("²", "2")
 """Moments of inertia written without a sign: kgm², gcm²."""
 
 _GAUGED: Final = ("bar", "mbar", "kPa", "MPa", "hPa", "Pa", "psi")
-_GAUGES: Final = ("(a)", "(g)", "(d)", "(abs)", "(rel)", "(gauge)")
-"""What a pressure is counted from: nought, that of the air, another; in brackets, or a letter joined to the symbol."""
+_GAUGES: Final = ("(a)", "(g)", "(d)", "(abs)", "(rel)", "(gauge)", " a", " g", " abs", " rel")
+"""What a pressure is counted from: nought, that of the air, another; some join a letter to the symbol."""
 
 
 def _add_written_otherwise(found: dict[str, Unit]) -> None:
@@ -448,16 +449,6 @@ def _add_written_otherwise(found: dict[str, Unit]) -> None:
         scale = PREFIXES[prefix] if prefix else 1.0
         symbol = f"{prefix}S/s"
         found[symbol] = Unit(symbol, _SAMPLES, scale, (Part(prefix, "S/s"),))
-    for of in _GAUGED:
-        for gauge in (*_GAUGES, *("a", "g", "d")[: 3 if of in ("bar", "mbar", "kPa", "psi") else 0]):
-            found.setdefault(of + gauge, Unit(of + gauge, found[of].dimension, found[of].factor, found[of].parts))
-    for mass, length, power in itertools.product(*_INERTIA):
-        square = product(f"{mass}·{length}²", [(found[mass], 1.0), (found[length], 2.0)])
-        found[f"{mass}{length}{power}"] = square
-    for written in ("мм рт. ст.", "мм рт.ст."):
-        found[written] = found["mmHg"]
-    for written in ("мм вод. ст.", "мм вод.ст."):
-        found[written] = found["mmH₂O"]
     for prefix in ("G", "M", "k"):
         unit = Unit(
             f"{prefix}bit/s", dimension("bit T-1"), PREFIXES[prefix], (Part(prefix, "bit"), Part("", "s", -1.0))
@@ -475,6 +466,24 @@ def _add_written_otherwise(found: dict[str, Unit]) -> None:
         found[joined] = product(symbol, [(found[newton], 1.0), (found[metre], 1.0)])
 
 
+def _add_by_trade(found: dict[str, Unit]) -> None:
+    """What one trade or language writes: bar(g), kgm², columns in Russian, V c.c. in Romance languages."""
+    for of in _GAUGED:
+        for gauge in (*_GAUGES, *("a", "g", "d")[: 3 if of in ("bar", "mbar", "kPa", "psi") else 0]):
+            found.setdefault(of + gauge, Unit(of + gauge, found[of].dimension, found[of].factor, found[of].parts))
+    for mass, length, power in itertools.product(*_INERTIA):
+        square = product(f"{mass}·{length}²", [(found[mass], 1.0), (found[length], 2.0)])
+        found[f"{mass}{length}{power}"] = square
+    for of in ("mmHg", "mmH₂O"):
+        column = "рт" if of == "mmHg" else "вод"
+        found[f"мм {column}. ст."] = found[f"мм {column}.ст."] = found[of]
+    for prefix in ("м", "мк"):
+        found[f"{prefix}См"] = found[f"{_CYRILLIC[prefix]}S"]
+    for of, kind in itertools.product(("V", "kV", "A", "mA"), ("cc", "ca")):
+        found[f"V{kind}".upper()] = found[f"V{kind}"]
+        found[f"{of} {kind}"] = found[f"{of} {kind[0]}.{kind[1]}."] = found[of + kind]
+
+
 def _written(prefix: str, symbol: str) -> tuple[str, ...]:
     """A prefix with a symbol, and with the letters that stand for µ; Cyrillic symbols have Cyrillic prefixes."""
     if "\u0400" <= symbol[0] <= "\u04ff":
@@ -490,7 +499,7 @@ UNITS: Final[Mapping[str, Unit]] = MappingProxyType(_all_units())
 
 
 def _exactly() -> frozenset[str]:
-    """What is a unit in its own letters only: rows that say so, the words of languages, joined products of words."""
+    """What is a unit in its own letters only: rows that say so, words of languages, products that look like words."""
     words = {word for words in UNIT_WORDS.values() for spelt in words.values() for word in spelt.split()}
     rows = {
         written
@@ -501,7 +510,12 @@ def _exactly() -> frozenset[str]:
         for written in _written(prefix, symbol)
     }
     gauged = {of + letter for of in _GAUGED for letter in "agd"}
-    return frozenset(words | {f"{word}." for word in words} | rows | gauged | {"Pas", "mAs"}) - {"мин", "ч", "с", "об"}
+    return frozenset(words | {f"{word}." for word in words} | rows | gauged | {"mAs", "VCC", "VCA", "мСм", "мкСм"}) - {
+        "мин",
+        "ч",
+        "с",
+        "об",
+    }
 
 
 EXACTLY: Final = _exactly()

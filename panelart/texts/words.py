@@ -50,10 +50,15 @@ YEARS: Final = frozenset(
 """Letters that stand for the figures of a year, in the languages that have their own (common practice)."""
 
 FORMAT: Final = YEARS | frozenset(
-    listed("h hh H HH m mm min M MM s ss sec S SS d dd D DD t tt T TT j J a A g gg G GG p pp k kk n nn ff fff Std Min Sek")
-    + listed("ss.ms s.ms ч чч м мм с сс д дд год хв ω ωω λ λλ δ δδ η ηη μ μμ sa dk sn")
+    listed(
+        "h hh H HH m mm min M MM s ss sec S SS d dd D DD t tt T TT j J a A g gg G GG p pp k kk n nn ff fff Std Min Sek"
+    )
+    + listed("ss.ms s.ms ч чч ЧЧ м мм ММ с сс СС д дд ДД год хв ω ωω λ λλ δ δδ η ηη μ μμ sa dk sn")
 )
 """Letters that stand for the figures of a time or a date."""
+
+MONTHS: Final = frozenset(listed("mm MM мм ММ μμ"))
+"""Letters that stand for the figures of a month."""
 
 FUNCTIONS: Final = frozenset(listed("cos sin tan cot ημ συν εφ σφ"))
 """What a small Greek letter behind it is the angle of; the Greek ones as schools in Greece write them."""
@@ -67,7 +72,7 @@ EITHER: Final = frozenset(
 PLAIN: Final = frozenset(
     listed(
         """in out min max sec bar mil mol rad var bit baud dec div oct rev cal gal mic key lo hi kat px nc na pa pc
-    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp nl sps"""
+    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp nl sps vcc vca"""
     )
 )
 """Words in capitals or with a capital that a unit's letters make by chance."""
