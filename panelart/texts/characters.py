@@ -33,6 +33,10 @@ JOINED_TO: Final = re.compile(rf"{LETTER_OR_FIGURE}|[-'’]{LETTER}|_")
 SPACE: Final = re.compile(r"\s+")
 
 
+FIRST_RIGHT_TO_LEFT: Final = "\u0590"
+"""No letter before the Hebrew block runs from the right (UnicodeData.txt)."""
+
+
 def is_symbol(character: str) -> bool:
     """Whether a character is a sign of its own: an arrow or a pictogram, and no punctuation."""
     if character in "|<>=^`$¦¬¨´¸¯":

@@ -14,7 +14,7 @@ from typing import Final
 from panelart.texts.characters import script
 from panelart.texts.lookalikes import is_usual, meant
 from panelart.texts.runs import Designation, Word
-from panelart.texts.words import FORMAT, MONTHS, YEARS, listed
+from panelart.texts.words import FORMAT, FUNCTIONS, MONTHS, YEARS, listed
 
 _SHELLS: Final = {"E": (9, 15), "A": (15, 26), "B": (9, 15, 25, 44), "C": (37, 62), "D": (50, 78)}
 """D-subminiature shells with the contacts they are met with (DIN 41652, IEC 60807-2, from memory; DB9 by practice)."""
@@ -72,13 +72,11 @@ _STANDARD: Final = re.compile(r"[A-Z]{2,5}(?:[ /-][A-Z]{2,5})?[ \u00a0]\d{3,6}(?
 
 
 _QUANTITIES: Final = frozenset(
-    listed(
-        """IΔn IΔ IΔt Icn Icu Ics Icw Icm Ipk Ith Imax Imin Isc Uoc Voc Uimp Umax Umin Urms Ueff Irms Ieff Vref Uref
-        Rds Rth Pmax Pmin Pn Qmax Tmax Tmin fmax fmin nmax nmin tmax tmin pmax pmin Vmax Vmin"""
-    )
+    listed("""IΔn IΔ IΔt Icn Icu Ics Icw Icm Ipk Isc Iq Uoc Voc Uimp Rds Pn fmax fmin nmax nmin tmax tmin pmax pmin""")
 )
 """Letter symbols of quantities with what is set as an index elsewhere (IEC 61008-1, IEC 60947-2, IEC 60027-1)."""
 
+_INDEXED: Final = re.compile(r"[UVIPRCTQ][A-Z]{0,2}(?:max|min|sat|nom|eff|rms|ref|th)")
 _CHANGE: Final = re.compile(r"[Δ∆][A-Za-zφϕθϑω]{1,3}")
 _FORMAT: Final = re.compile(r"[^\W\d_]+(?:\.ms)?")
 _PARTED: Final = ":./-"
@@ -86,8 +84,13 @@ _FEWEST_PARTS: Final = 2
 
 
 def symbol_of_quantity(cluster: str) -> Designation | None:
-    """A letter symbol of a quantity, whose letters no case changes: IΔn, Δp."""
-    known = cluster in _QUANTITIES or (cluster[0] in "Δ∆" and _CHANGE.fullmatch(cluster) is not None)
+    """A letter symbol of a quantity, whose letters no case changes: IΔn, Δp, cosφ."""
+    known = (
+        cluster in _QUANTITIES
+        or _INDEXED.fullmatch(cluster) is not None
+        or (cluster[0] in "Δ∆" and _CHANGE.fullmatch(cluster) is not None)
+        or (cluster[:-1] in FUNCTIONS and "α" <= cluster[-1] <= "ϖ")
+    )
     return Designation("quantity", cluster) if known else None
 
 

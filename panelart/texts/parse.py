@@ -16,7 +16,7 @@ from msgspec.structs import replace
 
 from panelart.texts import designations
 from panelart.texts.amounts import Amounts, Read, phase_word
-from panelart.texts.characters import CLUSTER, SPACE, is_right_to_left, is_symbol
+from panelart.texts.characters import CLUSTER, FIRST_RIGHT_TO_LEFT, SPACE, is_right_to_left, is_symbol
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio
 from panelart.texts.rating_reading import (
     duty_by_factor,
@@ -238,7 +238,7 @@ class _Reader:
         found = CLUSTER.match(self.text, at)
         end = found.end() if found is not None else at + 1
         cluster = self.text[at:end]
-        if "-" in cluster and is_right_to_left(first):
+        if first >= FIRST_RIGHT_TO_LEFT and is_right_to_left(first):
             end = _prefixed(self.text, at, end)
             cluster = self.text[at:end]
         if cluster.split("-", 1)[0] in FORMAT:
@@ -458,9 +458,12 @@ class _Reader:
 
 
 def _prefixed(text: str, at: int, end: int) -> int:
-    """Where a word from the right ends that a hyphen joins to a figure: ב-250 V is a preposition and a voltage."""
-    hyphen = text.find("-", at, end)
-    return hyphen if text[hyphen + 1].isdecimal() else end
+    """Where a word from the right ends before what is none: ב-250 V is a preposition and a voltage, ב-USB too."""
+    for place in range(at + 1, end):
+        sign = text[place]
+        if sign.isdecimal() or (sign == "-" and not is_right_to_left(text[place + 1])):
+            return place
+    return end
 
 
 def _of_kind(read: Read) -> Read:

@@ -18,8 +18,8 @@ _PER: Final = f"(?:{'|'.join(sorted(each[2:] for each in UNITS if each.startswit
 _ATOM: Final = re.compile(
     rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|r\.[HF]\.|[°º˚][CFС]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
     rf"[kmµμu]?V ?p-p|[kmµμu]?V (?:pp|rms|RMS)(?!\w)"
-    r"|(?:[mkMh]?(?:bar|Pa)|psi)(?:\((?:a|g|d|abs|rel|gauge)\)| (?:abs|rel|[ag](?! ?[\d+−-]))(?!\w))"
-    r"|(?:k?V|m?A) (?:c\.[ca]\.|c[ca](?!\w))|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)|мм (?:рт|вод)\. ?ст\."
+    r"|(?:[mkMh]?(?:bar|Pa)|psi)(?:\((?:a|g|d|ü|abs|rel|gauge)\)| (?:abs|rel|ü|[ag](?! ?[\d+−-]))(?!\w))"
+    r"|r\.p\.m\.|σ\.α\.λ\.|(?:k?V|m?A) (?:c\.[ca]\.|c[ca](?!\w))|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)|мм (?:рт|вод)\. ?ст\."
     r"|(?:ft|in|oz)-(?:lbf?|oz)(?!\w)|(?:lbf?|oz)-(?:ft|in)(?!\w)"
     rf"|(?:min|s|h)-1(?!\w)|1/{_PER}(?!\w)|{LETTER}+\.(?=/)|{LETTER}+(?:[₂2]O)?",
     re.UNICODE,

@@ -219,8 +219,8 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("dB", "decibel", "level", 1.0, "", _SI8, "дБ"),
     _row("%", "per cent", "", 1e-2, "", _SI8),
     _row("‰", "per mille", "", 1e-3, "", _PRACTICE),
-    _row("ppm", "parts per million", "", 1e-6, "", _PRACTICE),
-    _row("ppb", "parts per billion", "", 1e-9, "", _PRACTICE),
+    _row("ppm", "parts per million", "", 1e-6, "", _PRACTICE, "ppmv"),
+    _row("ppb", "parts per billion", "", 1e-9, "", _PRACTICE, "ppbv"),
     _row("VA", "voltampere", _POWER, 1.0, "G M k m", _IEC6, "ВА"),
     _row("var", "var", _POWER, 1.0, "G M k m", _IEC6, "VAr вар"),
     _row("Wh", "watt hour", _ENERGY, 3600.0, "T G M k m", _IEC6),
@@ -252,17 +252,19 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("dec", "decade", "dec", 1.0, "", _PRACTICE),
     _row("□", "square of a film", "", 1.0, "", _PRACTICE, "sq"),
     _row("r", "revolution", "angle", 2 * math.pi, "", Source("ISO 80000-3", Standing.MEMORY), "rev"),
-    _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE),
+    _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE, "r.p.m. σ.α.λ."),
     _row("cpm", "count per minute", "count T-1", 1 / 60, "k", _PRACTICE),
     _row("bpm", "beat per minute", "count T-1", 1 / 60, "", _PRACTICE),
     _row("cps", "count per second", "count T-1", 1.0, "M k", _PRACTICE),
+    _row("counts", "count", "count", 1.0, "M k", _PRACTICE, "cts", exactly=True),
+    _row("год", "hour in Ukrainian, year in Russian", "unit-of-hour-or-year", 1.0, "", _PRACTICE, exactly=True),
     _row("Sa", "sample", "sample", 1.0, "G M k", _PRACTICE, exactly=True),
     _row("pts", "point of a record", "sample", 1.0, "G M k", _PRACTICE, exactly=True),
     _row("SPS", "sample per second", "sample T-1", 1.0, "G M k", _PRACTICE, "sps", exactly=True),
     _row("fps", "frame per second", "frame T-1", 1.0, "", _PRACTICE),
     _row("px", "pixel", "pixel", 1.0, "M", _PRACTICE),
     _row("Vpp", "volt peak to peak", _VOLTAGE, 1.0, "k m µ", _PRACTICE, "Vp-p Vss"),
-    _row("Vp", "volt peak", _VOLTAGE, 1.0, "k m", _PRACTICE),
+    _row("Vp", "volt peak", _VOLTAGE, 1.0, "k m", _PRACTICE, "Vpk"),
     _row("Vrms", "volt root mean square", _VOLTAGE, 1.0, "k m µ", _PRACTICE, "VRMS Veff"),
     _row("Vcc", "volt, direct current", _VOLTAGE, 1.0, "k m", _PRACTICE, exactly=True),
     _row("Vdc", "volt, direct current", _VOLTAGE, 1.0, "k m", _PRACTICE, exactly=True),
@@ -340,7 +342,7 @@ JOINED: Final[Mapping[str, str]] = MappingProxyType(
 """Products written without a sign or with a hyphen, and what they are; pounds and ounces of a torque are forces."""
 
 QUOTIENT_ONLY: Final = (
-    frozenset(["r", "rev", "□", "sq", "B", "G", "P", "R", "Sa", "St"])
+    frozenset(["r", "rev", "□", "sq", "B", "G", "P", "R", "Sa", "St", "год", "counts"])
     | frozenset(word for units in UNIT_WORDS.values() for word in units["r"].split())
     | WHOLE_WORDS
 )
@@ -439,7 +441,7 @@ _INERTIA: Final = ("kg", "g"), ("m", "cm", "mm"), ("²", "2")
 """Moments of inertia written without a sign: kgm², gcm²."""
 
 _GAUGED: Final = ("bar", "mbar", "kPa", "MPa", "hPa", "Pa", "psi")
-_GAUGES: Final = ("(a)", "(g)", "(d)", "(abs)", "(rel)", "(gauge)", " a", " g", " abs", " rel")
+_GAUGES: Final = ("(a)", "(g)", "(d)", "(abs)", "(rel)", "(gauge)", "(ü)", " a", " g", " ü", " abs", " rel")
 """What a pressure is counted from: nought, that of the air, another; some join a letter to the symbol."""
 
 

@@ -182,26 +182,39 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
 """Words for the characteristics of fuses (IEC 60127-1 has the letters)."""
 
 _MEASURED: Final = {
-    "A": "current strom courant corriente corrente ström stroom prąd proud ρεύμα ток akım זרם تيار amps amperes",
-    "V": (
-        "voltage volts spannung tension tensión tensione spänning spanning napięcie napětí τάση напряжение gerilim "
-        "voltaj מתח جهد ولتاژ"
+    "A": (
+        "current áram virta curent струм strom courant corriente corrente ström stroom prąd proud ρεύμα ток akım "
+        "זרם تيار amps amperes"
     ),
-    "W": "power watts leistung puissance potencia potenza effekt vermogen moc výkon ισχύς мощность güç הספק قدرة توان",
+    "V": (
+        "voltage volts feszültség jännite tensiune напруга spannung tension tensión tensione spänning spanning "
+        "napięcie napětí τάση напряжение gerilim voltaj מתח جهد ولتاژ"
+    ),
+    "W": (
+        "power teljesítmény teho putere потужність watts leistung puissance potencia potenza effekt vermogen moc "
+        "výkon ισχύς мощность güç הספק قدرة توان"
+    ),
     "s": (
-        "time zeit temps tiempo tempo tid tijd czas čas χρόνος ώρα süre zaman время час זמן השהיה زمن وقت delay "
-        "verzögerung période period attack release gecikme idő opóźnienie zpoždění задержка затримка"
+        "time timp aika zeit temps tiempo tempo tid tijd czas čas χρόνος ώρα süre zaman время час זמן השהיה زمن "
+        "وقت delay verzögerung période period attack release gecikme idő opóźnienie zpoždění задержка затримка"
     ),
     "Hz": (
-        "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота częstotliwość kmitočet "
-        "συχνότητα frekans תדר تردد فرکانس"
+        "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота częstotliwość "
+        "kmitočet συχνότητα frekans תדר تردد فرکانس"
     ),
     "Pa": (
-        "pressure press druck pression presión pressione tryck druk ciśnienie tlak πίεση давление basınç לחץ ضغط فشار"
+        "pressure nyomás paine presiune тиск press druck pression presión pressione tryck druk ciśnienie tlak "
+        "πίεση давление basınç לחץ ضغط فشار"
     ),
-    "°C": "temperature temp temperatur température temperatura θερμοκρασία температура sıcaklık טמפרטורה حرارة دما",
+    "°C": (
+        "temperature hőmérséklet lämpötila temperatură temp temperatur température temperatura θερμοκρασία "
+        "температура sıcaklık טמפרטורה حرارة دما"
+    ),
     "m": "length länge longueur distance abstand height width depth travel длина ход довжина",
-    "m/s": "speed velocity geschwindigkeit vitesse velocidad velocità hız ταχύτητα скорость מהירות سرعة",
+    "m/s": (
+        "speed sebesség nopeus viteză швидкість velocity geschwindigkeit vitesse velocidad velocità hız ταχύτητα "
+        "скорость מהירות سرعة"
+    ),
     "Ω": (
         "resistance impedance widerstand résistance resistencia resistenza direnç αντίσταση сопротивление התנגדות "
         "مقاومة"

@@ -102,7 +102,7 @@ WITHOUT = {
         row.symbol for row in ROWS if any("level" in name for name, _ in row.dimension)
     },
     "counts of what is on a screen, in a film or in time": {"div", "oct", "dec", "□", "bpm", "cpm", "cps", "fps"}
-    | {"Sa", "pts", "SPS"},
+    | {"Sa", "pts", "SPS", "counts", "год"},
     "conventions without a dimension in pint": {"% RH", "rH", "pH", "NTU", "Bd"},
     "pint has them in the Gaussian system, where they are of other dimensions": {"G", "Gs", "Oe"},
     "the calorie of the International Table; pint's is another": {"kcal"},
