@@ -64,26 +64,32 @@ def _grown(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, in
     """The isolates of a line from the right, each with what keeps in order with it."""
     text = meant.text
     first, last, holds, named = start, start, False, False
-    for run in meant.runs:
-        span = (run.start, run.end)
-        kinds = {unicodedata.bidirectional(letter) for letter in text[run.start : run.end]}
-        apart = span not in isolated
-        if run.start < start or run.end > stop or (apart and kinds.isdisjoint(("L", "EN", *_OWN_DIRECTION))):
-            continue
-        leftward = not kinds.isdisjoint(_OWN_DIRECTION)
-        if (
-            first < last
-            and not leftward
-            and _keeps_order(text, first, last, span, named=named, counts=holds and not apart)
-        ):
-            last, holds, named = run.end, holds or not apart, apart
+    for span in _runs(meant, start, stop, isolated):
+        is_one = span in isolated
+        leftward = not _kinds(text, span).isdisjoint(_OWN_DIRECTION)
+        goes_on = first < last and not leftward
+        if goes_on and _keeps_order(text, first, last, span, named=named, counts=holds and is_one):
+            last, holds, named = span[1], holds or is_one, not is_one
             continue
         if holds:
             yield first, _closed(text, first, last)
-        first, last = (run.end, run.end) if leftward and apart else span
-        holds, named = not apart, apart
+        first, last = (span[1], span[1]) if leftward and not is_one else span
+        holds, named = is_one, not is_one
     if holds:
         yield first, _closed(text, first, last)
+
+
+def _runs(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """The runs of a line that are isolates, or have a letter or figure."""
+    for run in meant.runs:
+        span = (run.start, run.end)
+        strong = span in isolated or not _kinds(meant.text, span).isdisjoint(("L", "EN", *_OWN_DIRECTION))
+        if strong and start <= run.start and run.end <= stop:
+            yield span
+
+
+def _kinds(text: str, span: tuple[int, int]) -> set[str]:
+    return {unicodedata.bidirectional(letter) for letter in text[span[0] : span[1]]}
 
 
 def _keeps_order(text: str, first: int, last: int, span: tuple[int, int], *, named: bool, counts: bool) -> bool:

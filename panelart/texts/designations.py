@@ -102,21 +102,26 @@ def form(text: str, at: int) -> tuple[int, Designation] | None:
     """
     parts: list[str] = []
     end, sign = at, ""
-    while (found := _FORMAT.match(text, end)) is not None and found[0] in FORMAT:
+    while True:
+        found = _FORMAT.match(text, end)
+        if found is None or found[0] not in FORMAT:
+            return None
         parts.append(found[0])
         end = found.end()
-        if text[end : end + 1] not in (sign or tuple(_PARTED)) or not text[end + 1 : end + 2].isalpha():
+        sign = sign or text[end : end + 1]
+        if sign not in tuple(_PARTED) or text[end : end + 1] != sign or not text[end + 1 : end + 2].isalpha():
             break
-        sign = text[end]
         end += 1
-    else:
-        return None
+    return (end, Designation("form", text[at:end])) if _tells(parts, sign) else None
+
+
+def _tells(parts: list[str], sign: str) -> bool:
+    """Whether parts of which each may be figures of a time or a date are them."""
     if len(parts) < _FEWEST_PARTS or len({part[0].lower() for part in parts}) == 1:
-        return None
-    dated = not YEARS.isdisjoint((parts[0], parts[-1])) or (
-        not MONTHS.isdisjoint(parts) and all(len(part) == len("mm") for part in parts)
-    )
-    return (end, Designation("form", text[at:end])) if sign == ":" or dated else None
+        return False
+    if sign == ":" or not YEARS.isdisjoint((parts[0], parts[-1])):
+        return True
+    return not MONTHS.isdisjoint(parts) and all(len(part) == len("mm") for part in parts)
 
 
 def of_mixed_case(cluster: str) -> Designation | None:

@@ -135,7 +135,8 @@ class _Reader:
             if type(means) is Word:
                 self.before = means.text.lower()
             elif type(means) is not Space and type(means) is not Mark:
-                self.before = ""
+                is_symbol_of_quantity = isinstance(means, Designation) and means.kind == "quantity"
+                self.before = text[at:end] if is_symbol_of_quantity else ""
             at = end
 
     def _at(self, at: int) -> tuple[int, Meaning]:
@@ -416,7 +417,9 @@ class _Reader:
         return end, Unsure(tuple(readings))
 
     def _measured(self, unit: Unit) -> bool:
-        """Whether the word before names what the unit measures."""
+        """Whether the word before names what the unit measures, or a letter symbol stands there: ΔP bar."""
+        if self.before and designations.symbol_of_quantity(self.before) is not None:
+            return True
         symbol = MEASURED.get(self.before)
         return symbol is not None and _DIMENSIONS[symbol] == unit.dimension
 

@@ -117,6 +117,10 @@ class Run(Struct, frozen=True):
     means: Meaning
 
 
+def _is_quantity(means: Meaning) -> bool:
+    return isinstance(means, Designation) and means.kind == "quantity"
+
+
 _LOOSE = (Word, Space, Mark, Symbol)
 """What case, direction and breaking treat as they treat any text."""
 
@@ -199,10 +203,9 @@ class Text(Struct, frozen=True):
         Current A, BUS 48 V, cos φ, IΔn 30 mA.
         """
         means, before = self.runs[number].means, self.runs[number - 2].means
-        if isinstance(means, Designation) and means.kind == "quantity":
-            return isinstance(before, Word) and before.text.lower() in FUNCTIONS
-        if isinstance(before, Designation) and before.kind == "quantity" and isinstance(means, Quantity | Range):
-            return True
+        if _is_quantity(means) or _is_quantity(before):
+            of_function = isinstance(before, Word) and before.text.lower() in FUNCTIONS
+            return of_function or isinstance(means, Quantity | Range | LoneUnit)
         if isinstance(means, LoneUnit) or not isinstance(self.runs[number - 2].means, Number):
             return isinstance(means, LoneUnit)
         if isinstance(means, Unsure):

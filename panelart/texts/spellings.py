@@ -31,10 +31,7 @@ def unit_meant(word: str) -> str | None:
     be a word otherwise: Mbar and Kg, but neither MIN nor Bar. Names of units are words: ohm, volts, sec; a capital K
     before one is none of them, and degC is no name. DIV is a division of a screen in capitals as well.
     """
-    proper = exact(word, 0)
-    if word in UNITS or (word.lower() in NAMES and not _is_stand_in(word)):
-        return None
-    if proper is not None and proper[0] == len(word):
+    if _is_right(word):
         return None
     unit = _unit_of(word)
     if unit is None or unit.symbol in (word, word.replace("/DIV", "/div")):
@@ -42,6 +39,13 @@ def unit_meant(word: str) -> str | None:
     marked = any(letter.isupper() or letter in "Ωµ°" for letter in unit.symbol)
     prefixed = not word.isupper() and word.lower() not in EITHER | PLAIN and bool(unit.parts[0].prefix)
     return unit.symbol if marked or prefixed else None
+
+
+def _is_right(word: str) -> bool:
+    """Whether a word is a unit in its proper form, of one factor or of several, or the name of one."""
+    proper = exact(word, 0)
+    named = word.lower() in NAMES and not _is_stand_in(word)
+    return word in UNITS or named or (proper is not None and proper[0] == len(word))
 
 
 def _is_stand_in(word: str) -> bool:
