@@ -48,11 +48,20 @@ def folded(word: str) -> str:
     return unicodedata.normalize("NFC", plain).translate(_BARE)
 
 
+FIRST_RIGHT_TO_LEFT: Final = "\u0590"
+"""No letter before the Hebrew block runs from the right (UnicodeData.txt)."""
+
+
 def is_symbol(character: str) -> bool:
     """Whether a character is a sign of its own: an arrow or a pictogram, and no punctuation."""
     if character in "|<>=^`$¦¬¨´¸¯":
         return False
     return unicodedata.category(character)[0] == "S"
+
+
+def is_right_to_left(letter: str) -> bool:
+    """Whether a letter is of a script that runs from the right."""
+    return unicodedata.bidirectional(letter) in ("R", "AL")
 
 
 def script(word: str) -> str:
