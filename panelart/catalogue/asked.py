@@ -8,7 +8,7 @@ from functools import cache
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.catalogue.items import Item, is_number, is_thread, items_of, plain
+from panelart.catalogue.items import Item, is_inch_thread, is_number, is_thread, items_of, plain
 from panelart.catalogue.stated import SAME, Stated, in_trade, stated_by
 from panelart.catalogue.vocabulary import PartKind, Vocabulary, known_words, vocabulary
 
@@ -55,7 +55,8 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
     kinds, certainty, told = _kinds(words, beside, stated, known)
     qualified, qualifying = _qualified(words, known)
     passed = frozenset((*known.concepts, *known.beside))
-    left = [word for word in words if word not in passed and not is_number(word) and word not in ("mm", "x")]
+    figures = [word for word in words if is_number(word) or is_inch_thread(word) or word in ("mm", "x")]
+    left = [word for word in words if word not in passed and word not in figures]
     return Asked(
         words=tuple(words),
         kinds=tuple(kind.name for kind in kinds),
@@ -81,6 +82,7 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
     return Stated(
         lengths=() if of_body else left(stated.lengths),
         numbers=left(stated.numbers),
+        bodies=left(stated.lengths) if of_body else (),
         sizes=stated.sizes,
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,

@@ -7,7 +7,7 @@ reader of texts, so that 10k is never ten of anything and 12 V never a diameter.
 from __future__ import annotations
 
 from decimal import Decimal
-from string import digits
+from string import ascii_lowercase, digits
 from typing import Final, TypeAlias
 
 from panelart.catalogue.vocabulary import folded, known_words, pieces
@@ -134,15 +134,20 @@ def _of_range(means: Range, written: str) -> list[Item]:
 
 
 def _thread(text: str) -> str:
-    """A thread by its name and nominal size: m16 of 'M16 x 1.5', pg11 of 'Pg 11'."""
+    """A thread by its name and nominal size: m16 of 'M16 x 1.5', pg11 of 'Pg 11', 1-4-32 of '1/4-32 UNEF'.
+
+    The series of an inch thread says nothing that its diameter and pitch do not; a pipe thread is called by it.
+    """
     name = "".join(folded(text).split())
     if name[0].isalpha():
         letters = next((at for at, character in enumerate(name) if not character.isalpha()), len(name))
         number = letters
-        while number < len(name) and (name[number].isdecimal() or name[number] in ".,"):
+        while number < len(name) and (name[number].isdecimal() or name[number] in ".,/"):
             number += 1
-        return name[:number].replace(",", ".")
-    return name
+        return name[:number].replace(",", ".").replace("/", "-")
+    figures = name.rstrip(ascii_lowercase)
+    pipe = "" if "-" in figures else name[len(figures) :]
+    return f"{pipe}{figures}".replace("/", "-")
 
 
 def _with_inches(found: list[Item]) -> list[Item]:
@@ -176,3 +181,8 @@ def is_number(piece: str) -> bool:
 def is_thread(word: str) -> bool:
     """Whether a piece is a thread by its name: m12, pg11."""
     return any(word.startswith(name) and is_number(word[len(name) :]) for name in ("m", "pg"))
+
+
+def is_inch_thread(word: str) -> bool:
+    """Whether a word is an inch thread as they are kept here: 1-4-32."""
+    return "-" in word and all(piece.isdecimal() for piece in word.split("-"))

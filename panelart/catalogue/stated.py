@@ -21,14 +21,15 @@ _NUMBER_WORDS: Final[Mapping[str, int]] = {
 class Stated(Struct, frozen=True, kw_only=True):
     """The figures of some words, in mm: `lengths` with a unit, bare `numbers`, `sizes` of two sides, `threads`.
 
-    `exact` sizes have a unit or are too large to be a count. `counts` are numbers by what they may count (positions,
-    poles, ways, digits).
+    `bodies` are lengths of the body behind the panel, of parts that are called by it. `exact` sizes have a unit or are
+    too large to be a count. `counts` are numbers by what they may count (positions, poles, ways, digits).
     """
 
     lengths: tuple[float, ...] = ()
     numbers: tuple[float, ...] = ()
     sizes: tuple[tuple[float, float, bool], ...] = ()
     threads: tuple[str, ...] = ()
+    bodies: tuple[float, ...] = ()
     counts: tuple[tuple[tuple[str, ...], int], ...] = ()
 
     @property

@@ -17,7 +17,17 @@ import panelart.catalogue
 from panelart.canonical import Struct
 from panelart.catalogue.asked import Asked, asked
 from panelart.catalogue.items import is_number, is_thread
-from panelart.catalogue.search import OVER_NOMINAL, Facts, called, contradicted, facts_of, kinds_of, read, tokens_of
+from panelart.catalogue.search import (
+    OVER_NOMINAL,
+    Facts,
+    called,
+    contradicted,
+    facts_of,
+    is_on_board,
+    kinds_of,
+    read,
+    tokens_of,
+)
 from panelart.catalogue.stated import SAME
 from panelart.extensions import kept
 from panelart.messages import component_lists as said
@@ -49,6 +59,9 @@ _NEARLY: Final = 0.95
 
 _TURNED: Final = 0.95
 """What a part is worth whose sides are those that were said, the other way up."""
+
+_UNASKED_BOARD: Final = 0.9
+"""What a part on a board is worth where no word says so and its kind has parts that are fixed to the panel."""
 
 _UNNAMED: Final = 0.85
 """What words are worth that name no kind of part, as a legend."""
@@ -122,13 +135,17 @@ def _built_in() -> _Known:
 
 
 class _Entry(Struct, frozen=True, kw_only=True):
-    """What a part is known by: kinds, words, figures; `own` are those of its name, `own_kind` of these the kind's."""
+    """What a part is known by: kinds, words, figures; `own` are those of its name, `own_kind` of these the kind's.
+
+    `on_board` says that it is soldered to a board.
+    """
 
     kinds: frozenset[str]
     tokens: frozenset[str]
     facts: Facts
     own: frozenset[str]
     own_kind: frozenset[str]
+    on_board: bool
 
 
 class _Known:
@@ -138,6 +155,8 @@ class _Known:
         self._entries = {name: _entry(name, part) for name, part in parts}
         self._parts_with = Counter(token for entry in self._entries.values() for token in entry.tokens)
         self._parts_of = Counter(kind for entry in self._entries.values() for kind in entry.kinds)
+        in_panel = (entry.kinds for entry in self._entries.values() if not entry.on_board)
+        self._in_panel = frozenset().union(*in_panel)
         self._words_of: dict[str, frozenset[str]] = {}
         for entry in self._entries.values():
             for kind in entry.kinds:
@@ -158,6 +177,7 @@ class _Known:
             weights={token: self._weight(token) for token in asked_for},
             of_kind=self._kind_weight(wanted) if kinds else 0.0,
             in_other_words=not by_catalogue,
+            in_panel="board" not in wanted.qualified and not self._in_panel.isdisjoint(kinds),
         )
         scored = [(-round(_confidence(asked_words, entry), 4), len(name), name) for name, entry in self._of(wanted)]
         listed = sorted(one for one in scored if -one[0] >= LISTED)[:MAX_CANDIDATES]
@@ -189,12 +209,16 @@ class _Known:
 
 
 class _Asked(Struct, frozen=True, kw_only=True):
-    """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named."""
+    """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named.
+
+    `in_panel` says that parts are meant that are fixed to the panel, as far as anything tells.
+    """
 
     wanted: Asked
     weights: Mapping[str, float]
     of_kind: float
     in_other_words: bool
+    in_panel: bool
 
 
 def _confidence(words: _Asked, entry: _Entry) -> float:
@@ -206,6 +230,7 @@ def _confidence(words: _Asked, entry: _Entry) -> float:
     named = _named(entry, words.weights, in_other_words=is_kind and words.in_other_words)
     confidence = 0.88 * met / whole + 0.11 * named
     confidence *= 1.0 if words.wanted.kinds else _UNNAMED
+    confidence *= _UNASKED_BOARD if words.in_panel and entry.on_board else 1.0
     return confidence * (_TURNED if _is_turned(words.wanted, entry) else 1.0)
 
 
@@ -222,9 +247,15 @@ def _entry(name: str, part: Component) -> _Entry:
         kinds=frozenset(kinds_of(part)),
         tokens=tokens_of(part),
         facts=facts_of(part),
-        own=frozenset((*_asked_for(written), *written.named)),
+        own=frozenset((*_asked_for(written), *written.named, *_of_place(written))),
         own_kind=written.named,
+        on_board=is_on_board(part),
     )
+
+
+def _of_place(written: Asked) -> Iterator[str]:
+    """Words of a name that say where a part goes: usb-panel is not all that USB says."""
+    yield from (word for word in written.words if word in ("panel", "chassis"))
 
 
 def _asked_for(wanted: Asked) -> Iterator[str]:
