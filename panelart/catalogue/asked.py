@@ -28,6 +28,10 @@ _SHORTEST: Final = 3
 """Letters of the shortest word that a compound is split into."""
 
 
+_HEAD: Final = 6
+"""Letters of the shortest known word that tells what a compound with an unknown one is: shorter ones are chance."""
+
+
 class Asked(Struct, frozen=True, kw_only=True):
     """Words as they were understood: `words` in the vocabulary's spelling, `kinds` the best first and equal, `stated`.
 
@@ -83,6 +87,7 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
         lengths=() if of_body else left(stated.lengths),
         numbers=left(stated.numbers),
         bodies=left(stated.lengths) if of_body else (),
+        elsewhere=stated.elsewhere,
         sizes=stated.sizes,
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,
@@ -132,7 +137,9 @@ def spelled(word: str, corrected: Callable[[str], str] | None = None) -> tuple[s
     if split:
         return split
     right = word if corrected is None else corrected(word)
-    return (right,) if right in known or right == word else spelled(right)
+    if right in known:
+        return (right,)
+    return spelled(right) if right != word else _headed(word, known)
 
 
 def _forms(word: str) -> Iterator[str]:
@@ -158,6 +165,13 @@ def _compound(word: str, known: frozenset[str]) -> tuple[str, ...]:
             if len(start) >= _SHORTEST and start in known and not start.isdecimal():
                 return start, head
     return ()
+
+
+def _headed(word: str, known: frozenset[str]) -> tuple[str, ...]:
+    """The last part of a compound whose first part is unknown: Kühllüfter is a Lüfter; the word itself else."""
+    heads = (form for at in range(_SHORTEST, len(word) - _HEAD + 1) for form in _forms(word[at:]) if form in known)
+    head = next((form for form in heads if len(form) >= _HEAD), None)
+    return (word,) if head is None else (word[: -len(head)], head)
 
 
 # --- kinds

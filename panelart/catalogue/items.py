@@ -26,6 +26,9 @@ _INCH_FRACTIONS: Final = frozenset({2, 4, 8, 16, 32, 64})
 _LARGE: Final = 10
 """Millimetres from which two sides without a unit are a size; smaller ones may count rows and columns."""
 
+_DIN: Final = {2: (192.0, 96.0), 4: (96.0, 96.0), 8: (96.0, 48.0), 16: (48.0, 48.0), 32: (48.0, 24.0)}
+"""Bezels in mm that meters are called by as parts of 192 x 192: 1/8 DIN. Source: DIN 43700, IEC 61554."""
+
 Item: TypeAlias = tuple[str, object]
 """What it is, and its value: a 'word', 'mark' or 'thread' and its text; a 'length' in mm, a 'number' as it is, 'inches'
 in mm without a unit; a 'size' of two sides and whether it is sure to be one; 'positions' and how many; a 'value' that
@@ -34,12 +37,17 @@ is no size; the 'to' of a range."""
 
 def items_of(text: str) -> list[Item]:
     """The words and figures of a text in their order, footprints' underscores as spaces."""
-    read = parse(text.replace("_", " ")[:LONGEST])
+    read = parse(" ".join(map(_with_capitals, text.replace("_", " ")[:LONGEST].split(" "))))
     found: list[Item] = []
     for run in read.runs:
         if not isinstance(run.means, Space):
             found += _of_figure(run.means, read.written(run)) or _of_text(run.means, read.written(run))
     return _with_inches(found)
+
+
+def _with_capitals(word: str) -> str:
+    """A conduit thread in capitals, as the reader of texts knows it: pg13.5 is PG13.5."""
+    return f"PG{word[2:]}" if word[:2] == "pg" and word[2:3].isdecimal() else word
 
 
 def _of_figure(means: Meaning, written: str) -> list[Item]:
@@ -160,7 +168,9 @@ def _with_inches(found: list[Item]) -> list[Item]:
             made.append(found[at])
             continue
         first, second = value
-        if [what for what, _ in found[at + 1 : at + 3]] == ["mark", "number"] and found[at + 1][1] == "-":
+        if found[at + 1 : at + 2] == [("word", "din")] and first == 1 and second in _DIN:
+            made.append(("size", (*_DIN[second], True)))
+        elif [what for what, _ in found[at + 1 : at + 3]] == ["mark", "number"] and found[at + 1][1] == "-":
             made.append(("thread", f"{first}-{second}-{plain(found[at + 2][1])}"))
             next(rest), next(rest)
         else:

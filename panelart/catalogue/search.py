@@ -7,6 +7,7 @@ positions is another than the one stated is never among those found, but is told
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import cache, cached_property, partial
 from typing import Final
@@ -20,7 +21,7 @@ from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.stated import SAME, Stated, in_trade, stated_in
 from panelart.catalogue.vocabulary import PartKind, known_words, pieces, vocabulary
 from panelart.extensions import kept
-from panelart.model.component import Component, Role
+from panelart.model.component import Component, EnvelopeRole, Role
 from panelart.model.look import Lit
 
 OVER_NOMINAL: Final = 0.6
@@ -36,6 +37,9 @@ NEAREST_KINDS: Final = 3
 
 _ON_BOARD: Final = frozenset({"board", "edge"})
 """Pieces of names and titles of entries that are soldered to a board: at its edge, or behind the panel."""
+
+NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug"})
+"""Qualifiers that choose no form of a kind that is named: a USB C socket is any USB C part."""
 
 _BEGUN: Final = 5
 """Letters from which the beginning of a word tells the word, as it is typed."""
@@ -72,6 +76,11 @@ class Shelf:
             for kind in kinds_of(entry):
                 found.setdefault(kind, []).append(name)
         return {kind: tuple(listed) for kind, listed in found.items()}
+
+    @cached_property
+    def by_use(self) -> tuple[str, ...]:
+        """All words, those first that most phrases have: what is mistyped is likelier a common word."""
+        return tuple(sorted(self.spellings, key=lambda word: (-_uses()[word], word)))
 
     @cached_property
     def spellings(self) -> frozenset[str]:
@@ -182,7 +191,17 @@ def _found(shelf: Shelf, brought: Sequence[str], near: Sequence[str], wanted: As
 def read(query: str, shelf: Shelf | None = None) -> Asked:
     """What a query asks for, words that are mistyped put right; the catalogue's words are known where none is given."""
     shelf = _catalogue() if shelf is None else shelf
-    return _sure(asked(query, partial(_spelling, shelf=shelf)), shelf)
+    spellings: dict[str, tuple[str, ...]] = {}
+
+    def spelled(word: str, choice: int) -> str:
+        if word not in spellings:
+            spellings[word] = _spellings(word, shelf)
+        return spellings[word][min(choice, len(spellings[word]) - 1)]
+
+    wanted = asked(query, partial(spelled, choice=0))
+    choices = max(map(len, spellings.values()), default=1)
+    others = (asked(query, partial(spelled, choice=choice)) for choice in range(1, choices))
+    return _sure(max((wanted, *others), key=lambda one: one.certainty), shelf)
 
 
 def _sure(wanted: Asked, shelf: Shelf) -> Asked:
@@ -229,6 +248,7 @@ def _by_size(stated: Stated, members: Sequence[str], shelf: Shelf) -> tuple[tupl
     tests += [partial(_has_thread, thread) for thread in stated.threads]
     tests += [partial(_has_body, body) for body in stated.bodies]
     tests += [partial(called, length) for length in lengths]
+    tests += [partial(_has_elsewhere, figure) for figure in (*stated.elsewhere, *stated.lengths)]
     tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
     fitting = [name for name in members if not contradicted(stated, shelf.facts(name))]
     for test in tests:
@@ -238,7 +258,7 @@ def _by_size(stated: Stated, members: Sequence[str], shelf: Shelf) -> tuple[tupl
 
 
 class Facts(Struct, frozen=True, kw_only=True):
-    """What an entry is known by, in mm: the figures of its `title`, its `holes` and the `faces` over them.
+    """What an entry is known by, in mm: the figures of its `title`, its `holes` and the outermost of its `faces`.
 
     `named` are the sizes in its name, by which the trade calls it where its opening has others: 29 x 14 is 28.57 x
     13.97.
@@ -258,12 +278,14 @@ def facts_of(entry: Entry) -> Facts:
     if not isinstance(entry, Component):
         return Facts(title=title, named=named, holes=(), faces=(), positions=0)
     holes = [one.contour.bounds for one in entry.openings if one.role in (Role.BODY, Role.APERTURE)]
+    fronts = [one.contour.bounds for one in entry.front if one.role is not EnvelopeRole.PLUG]
+    outermost = sorted(fronts, key=lambda box: box.width * box.height)[-1:]
     holes = holes or [one.contour.bounds for one in entry.openings]
     return Facts(
         title=title,
         named=named,
         holes=tuple((box.width, box.height) for box in holes),
-        faces=tuple((one.contour.bounds.width, one.contour.bounds.height) for one in entry.front),
+        faces=tuple((box.width, box.height) for box in outermost),
         positions=len(entry.positions),
     )
 
@@ -292,11 +314,20 @@ def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
     if counts and any(number == length for _, number in facts.title.counts):
         return True
     on_face = (side for face in facts.faces for side in face)
-    return called(length, facts) or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
+    return (
+        called(length, facts)
+        or _has_elsewhere(length, facts)
+        or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
+    )
 
 
 def _has_thread(thread: str, facts: Facts) -> bool:
     return thread in facts.title.threads
+
+
+def _has_elsewhere(figure: float, facts: Facts) -> bool:
+    """Whether a figure of the sheet or the shaft is that of the entry."""
+    return any(abs(own - figure) < SAME for own in facts.title.elsewhere)
 
 
 def _has_body(body: float, facts: Facts) -> bool:
@@ -356,31 +387,33 @@ def _ranked(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, .
     """
     on_board = [name for name in fitting if is_on_board(shelf.entries[name])]
     in_panel = [name for name in fitting if not is_on_board(shelf.entries[name])]
-    besides = [_met(wanted, names_, shelf, besides_kind=True) for names_ in (in_panel, on_board)]
-    first_on_board = "board" in wanted.qualified or besides[1] > besides[0]
+    told = [_most_titled(wanted, listed, shelf) for listed in (in_panel, on_board)]
+    first_on_board = "board" in wanted.qualified or told[1] > told[0]
     groups = (on_board, in_panel) if first_on_board else (in_panel, on_board)
     return tuple(name for group in groups for name in _in_order(wanted, _narrowed(wanted, group, shelf), shelf))
 
 
-def _met(wanted: Asked, listed: Iterable[str], shelf: Shelf, *, besides_kind: bool = False) -> int:
-    """The most that one of some entries has of the words that tell entries apart."""
-    besides = wanted.named if besides_kind else frozenset()
-    return max((_words_met(wanted, shelf.tokens(name), besides) for name in listed), default=0)
+def _most_titled(wanted: Asked, listed: Iterable[str], shelf: Shelf) -> int:
+    """The most that the title of one of some entries has of the words that tell entries apart, besides the kind."""
+    besides = replace(wanted, telling=tuple(word for word in wanted.telling if word not in wanted.named))
+    return max((_words_met(besides, _pieces_of(shelf.entries[name].title)) for name in listed), default=0)
 
 
 def _narrowed(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
-    most = _met(wanted, fitting, shelf)
-    return tuple(name for name in fitting if _words_met(wanted, shelf.tokens(name)) == most)
+    met = {name: _words_met(wanted, shelf.tokens(name)) for name in fitting}
+    most = max(met.values(), default=0)
+    return tuple(name for name in fitting if met[name] == most)
 
 
-def _words_met(wanted: Asked, tokens: Collection[str], besides: Collection[str] = ()) -> int:
+def _words_met(wanted: Asked, tokens: Collection[str]) -> int:
     """How many words an entry has, in the catalogue's own for what was said or as they were said."""
+    named = wanted.certainty >= 1.0
     in_own = sum(
         all(piece in tokens for piece in pieces(qualifier)) or _as_said(wanted, qualifier, tokens)
         for qualifier in wanted.qualified
+        if not (named and qualifier in NO_FORM)
     )
-    telling = [word for word in wanted.telling if word not in besides]
-    return in_own + sum(any(token.startswith(word) for token in tokens) for word in telling)
+    return in_own + sum(any(token.startswith(word) for token in tokens) for word in wanted.telling)
 
 
 def _as_said(wanted: Asked, qualifier: str, tokens: Collection[str]) -> bool:
@@ -426,6 +459,12 @@ def _preferred(kind: str, name: str) -> int:
 
 
 # --- words as they stand
+
+
+@cache
+def _uses() -> Counter[str]:
+    """How many phrases of the vocabulary have a word."""
+    return Counter(word for kind in vocabulary().kinds for phrase in kind.phrases for word in phrase)
 
 
 @cache
@@ -486,18 +525,18 @@ def _literal_score(name: str, words: Iterable[str], all_: Collection[str]) -> in
     return sum((word in own) * 8 + (word in all_) * 2 + any(one.startswith(word) for one in own) for word in words)
 
 
-def _spelling(word: str, shelf: Shelf) -> str:
-    """How a word that the vocabulary does not have is spelled: one that is not written out, or mistyped.
+def _spellings(word: str, shelf: Shelf) -> tuple[str, ...]:
+    """How a word that the vocabulary does not have may be spelled: one that is not written out, or mistyped.
 
     Words of entries are theirs, and so are their beginnings.
     """
     if any(one.startswith(word) for one in shelf.spellings - known_words()):
-        return word
+        return (word,)
     if len(word) >= _BEGUN:
-        nearly = (one for one in known_words() if one.startswith(word) and len(one) <= 2 * len(word))
-        begun = sorted(nearly, key=lambda one: (len(one), one))
+        nearly = (one for one in known_words() if one.startswith(word) and len(word) + 1 < len(one) <= 2 * len(word))
+        begun = tuple(sorted(nearly, key=lambda one: (len(one), one)))
         if begun:
-            return begun[0]
-    from panelart.catalogue.spelling import corrected
+            return begun[:1]
+    from panelart.catalogue.spelling import corrections
 
-    return corrected(word, shelf.spellings)
+    return corrections(word, shelf.by_use)

@@ -18,6 +18,7 @@ from panelart.canonical import Struct
 from panelart.catalogue.asked import Asked, asked
 from panelart.catalogue.items import is_number, is_thread
 from panelart.catalogue.search import (
+    NO_FORM,
     OVER_NOMINAL,
     Facts,
     called,
@@ -237,7 +238,7 @@ def _confidence(words: _Asked, entry: _Entry) -> float:
 _SAID_OF_MANY: Final = frozenset({"socket", "connector", "jack", "plug", "switch", "female", "male", "round", "square"})
 """Qualifiers of the vocabulary that are often said beside the word that counts."""
 
-_NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug", "female", "male"})
+_NO_FORM: Final = NO_FORM | {"female", "male"}
 """Those of them that choose no form of a kind that is named."""
 
 
