@@ -235,8 +235,17 @@ class _Reader(Struct):
     def _ask(self, column: str, message: Said) -> None:
         self._told(Weight.QUESTION, column, message)
 
+    def _texts(self) -> dict[str, str]:
+        """What a row says of its part, by column; an order number only where it is a name of the catalogue."""
+        number = self._cell("part")
+        named = not self.header.part_numbers or self.matcher.match(number).exact
+        texts = {"part": number if named else ""}
+        texts |= {column: self._cell(column) for column in ("description", "footprint")}
+        told = {column: text for column, text in texts.items() if text}
+        return told or ({"part": number} if number else {})
+
     def _words(self) -> str:
-        return self._cell("part") or self._cell("description")
+        return next(iter(self._texts().values()), "")
 
     def _refs(self) -> list[str]:
         try:
@@ -282,20 +291,29 @@ class _Reader(Struct):
         return new
 
     def _match(self, words: str, refs: list[str]) -> Match:
-        column = "part" if self._cell("part") else "description"
-        if not words:
-            self._ask("ref", said.part_missing(refs=refs))
+        texts = self._texts()
+        if not texts:
+            self._ask("part", said.part_missing(refs=refs))
             return Match(name=None, confidence=0.0, candidates=())
-        match = self.matcher.match(words)
-        extra = self._cell("description")
-        if match.name is None and column == "part" and extra:
-            more = self.matcher.match(f"{words} {extra}")
-            match = more if more.name is not None else match
+        column, words, match = self._best(texts)
         if match.name is None:
             self._ask(column, _uncertain(words, match.candidates))
         elif not match.exact:
             self._note(column, _matched(words, match.candidates))
         return match
+
+    def _best(self, texts: Mapping[str, str]) -> tuple[str, str, Match]:
+        """The column whose text tells a part, alone or with the next ones; else that which comes nearest."""
+        tried: list[tuple[str, str, Match]] = []
+        columns = tuple(texts)
+        for at, column in enumerate(columns):
+            for end in range(at + 1, len(columns) + 1):
+                words = " ".join(texts[one] for one in columns[at:end])
+                match = self.matcher.match(words)
+                if match.name is not None:
+                    return column, texts[column], match
+                tried.append((column, texts[column], match))
+        return max(tried, key=lambda one: one[2].confidence)
 
     def _add(self, words: str, match: Match, refs: list[str], count: int) -> None:
         part = None if match.name is None else self.matcher.component(match.name)
