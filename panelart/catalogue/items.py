@@ -37,7 +37,7 @@ is no size; the 'to' of a range."""
 
 def items_of(text: str) -> list[Item]:
     """The words and figures of a text in their order, footprints' underscores as spaces."""
-    read = parse(" ".join(map(_with_capitals, text.replace("_", " ")[:LONGEST].split(" "))))
+    read = parse(" ".join(map(_as_read, text.replace("_", " ")[:LONGEST].split(" "))))
     found: list[Item] = []
     for run in read.runs:
         if not isinstance(run.means, Space):
@@ -45,9 +45,13 @@ def items_of(text: str) -> list[Item]:
     return _with_inches(found)
 
 
-def _with_capitals(word: str) -> str:
-    """A conduit thread in capitals, as the reader of texts knows it: pg13.5 is PG13.5."""
-    return f"PG{word[2:]}" if word[:2] == "pg" and word[2:3].isdecimal() else word
+def _as_read(word: str) -> str:
+    """A word as the reader of texts knows it: pg13.5 is PG13.5, and D3.0mm of board programs 3.0mm."""
+    if word[:2] == "pg" and word[2:3].isdecimal():
+        return f"PG{word[2:]}"
+    if word[:1] in "dD" and word[-2:].casefold() == "mm" and is_number(word[1:-2]):
+        return word[1:]
+    return word
 
 
 def _of_figure(means: Meaning, written: str) -> list[Item]:
@@ -91,13 +95,11 @@ def _of_text(means: Meaning, written: str) -> list[Item]:
 
 
 def _of_piece(piece: str) -> list[Item]:
-    """A word, a number or a thread; D3.0mm is a length, as board programs name sizes."""
+    """A word, a number or a thread."""
     if is_number(piece):
         return [("number", float(piece))]
     if is_thread(piece):
         return [("thread", piece)]
-    if piece.startswith("d") and piece.endswith("mm") and is_number(piece[1:-2]):
-        return [("length", float(piece[1:-2]))]
     return _of_mixed(piece)
 
 

@@ -14,7 +14,7 @@ COLUMNS: Final = {
     "part": "part parts partname component components device type article catalogue catalog bauteil typ",
     "description": "description descr desc what bezeichnung beschreibung designation kind item",
     "legend": "legend legends label labels marking caption inscription engraving text paneltext beschriftung",
-    "quantity": "quantity qty quant howmany count number no nos pcs pieces amount numberof noof menge anzahl stueck",
+    "quantity": "quantity qty quant howmany pcs pieces amount numberof noof menge anzahl stueck count number nos no",
     "group": "group groups zone section block functiongroup area gruppe",
     "side": "side face frontrear panelside seite",
     "order": "order sequence seq rank sort reihenfolge",
@@ -72,7 +72,13 @@ def headers(cells: Sequence[str], row: int) -> Headers:
         columns[column] = number
     in_order = sorted(unused, key=cells.index)
     numbers = "part" in columns and _is_of_numbers(cells[columns["part"]])
-    return Headers(row=row, columns=columns, loosely=tuple(loosely), unused=tuple(in_order), part_numbers=numbers)
+    return Headers(
+        row=row,
+        columns=dict(sorted(columns.items(), key=lambda one: one[1])),
+        loosely=tuple(loosely),
+        unused=tuple(in_order),
+        part_numbers=numbers,
+    )
 
 
 def _place(cell: str) -> int:

@@ -64,6 +64,12 @@ _TURNED: Final = 0.95
 _UNASKED_BOARD: Final = 0.9
 """What a part on a board is worth where no word says so and its kind has parts that are fixed to the panel."""
 
+_OF_PANEL: Final = 0.75
+"""What it is worth where words say that it is fixed to the panel."""
+
+_OF_PLACE: Final = frozenset({"panel", "chassis"})
+"""Words that say so."""
+
 _UNNAMED: Final = 0.85
 """What words are worth that name no kind of part, as a legend."""
 
@@ -178,11 +184,17 @@ class _Known:
             weights={token: self._weight(token) for token in asked_for},
             of_kind=self._kind_weight(wanted) if kinds else 0.0,
             in_other_words=not by_catalogue,
-            in_panel="board" not in wanted.qualified and not self._in_panel.isdisjoint(kinds),
+            unasked_board=self._unasked_board(wanted),
         )
         scored = [(-round(_confidence(asked_words, entry), 4), len(name), name) for name, entry in self._of(wanted)]
         listed = sorted(one for one in scored if -one[0] >= LISTED)[:MAX_CANDIDATES]
         return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in listed)
+
+    def _unasked_board(self, wanted: Asked) -> float:
+        """What a part on a board is worth for words that do not ask for it, where its kind has others."""
+        if "board" in wanted.qualified or self._in_panel.isdisjoint(wanted.kinds):
+            return 1.0
+        return _UNASKED_BOARD if _OF_PLACE.isdisjoint(wanted.words) else _OF_PANEL
 
     def _of(self, wanted: Asked) -> Iterator[tuple[str, _Entry]]:
         """The parts that may be meant: of a kind that is named, none that a stated figure contradicts."""
@@ -212,14 +224,14 @@ class _Known:
 class _Asked(Struct, frozen=True, kw_only=True):
     """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named.
 
-    `in_panel` says that parts are meant that are fixed to the panel, as far as anything tells.
+    `unasked_board` is what a part on a board is worth.
     """
 
     wanted: Asked
     weights: Mapping[str, float]
     of_kind: float
     in_other_words: bool
-    in_panel: bool
+    unasked_board: float
 
 
 def _confidence(words: _Asked, entry: _Entry) -> float:
@@ -231,7 +243,7 @@ def _confidence(words: _Asked, entry: _Entry) -> float:
     named = _named(entry, words.weights, in_other_words=is_kind and words.in_other_words)
     confidence = 0.88 * met / whole + 0.11 * named
     confidence *= 1.0 if words.wanted.kinds else _UNNAMED
-    confidence *= _UNASKED_BOARD if words.in_panel and entry.on_board else 1.0
+    confidence *= words.unasked_board if entry.on_board else 1.0
     return confidence * (_TURNED if _is_turned(words.wanted, entry) else 1.0)
 
 
@@ -256,7 +268,7 @@ def _entry(name: str, part: Component) -> _Entry:
 
 def _of_place(written: Asked) -> Iterator[str]:
     """Words of a name that say where a part goes: usb-panel is not all that USB says."""
-    yield from (word for word in written.words if word in ("panel", "chassis"))
+    yield from (word for word in written.words if word in _OF_PLACE)
 
 
 def _asked_for(wanted: Asked) -> Iterator[str]:
@@ -264,7 +276,7 @@ def _asked_for(wanted: Asked) -> Iterator[str]:
     yield from (word for word in wanted.telling if word not in wanted.named)
     named = wanted.certainty >= 1.0
     yield from (word for word in wanted.qualified if word not in wanted.named and not (named and word in _NO_FORM))
-    yield from (f"{number:g}" for number in wanted.stated.dimensions)
+    yield from (f"{number:g}" for number in (*wanted.stated.dimensions, *wanted.stated.bodies))
     yield from wanted.stated.threads
 
 

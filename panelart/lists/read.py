@@ -15,6 +15,8 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.catalogue import knob, knob_names
+from panelart.catalogue.search import read
+from panelart.catalogue.vocabulary import pieces
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.lists.amounts import counted, ends, sides
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
@@ -34,6 +36,10 @@ KNOB_HEIGHT: Final = 16.0
 """The height taken for a knob that is given by its diameter alone, mm."""
 
 _MAX_FIGURES: Final = 9
+
+_OF_CIRCUIT: Final = frozenset({"C", "CP", "FB", "IC", "Q", "R", "U", "Y"})
+"""Letter codes of parts that stay on the circuit board, in the manner of IEEE 315, recalled. Those that may be lamps,
+controls or sockets (D, F, J, K, L, S) are asked about, but for diodes that are called so."""
 
 MAX_SCALE: Final = 1e6
 """The largest value on a scale."""
@@ -161,11 +167,16 @@ class _Reader(Struct):
     remarks: list[Remark] = field(default_factory=list)
     taken: set[str] = field(default_factory=set)
     rows: dict[tuple[str, ...], int] = field(default_factory=dict)
+    of_circuit: list[str] = field(default_factory=list)
     row: Row = field(default_factory=lambda: Row(number=0, cells=()))
 
     def done(self) -> ComponentList:
         """The list as read."""
         self.items = _with_refs(self.items, self.taken, self._told)
+        if self.of_circuit:
+            letters = tuple(sorted(frozenset(self.of_circuit)))
+            says = said.rows_of_circuit(letters=letters, count=len(self.of_circuit))
+            self._told(Weight.NOTE, "", says, self.header.row)
         return ComponentList(
             file=self.table.file,
             form=self.table.form,
@@ -188,6 +199,9 @@ class _Reader(Struct):
             return
         if self._seen_before(row):
             return
+        if refs and self._is_of_circuit(refs):
+            self.of_circuit.append(_letters(refs[0]))
+            return
         count = self._quantity(len(refs))
         if count == 0:
             return
@@ -195,6 +209,15 @@ class _Reader(Struct):
         if refs and not new:
             return
         self._add(words, self._match(words, new), new, count)
+
+    def _is_of_circuit(self, refs: Sequence[str]) -> bool:
+        """Whether a row is of parts that stay on the board: its refs say so, and no word names a kind of part."""
+        texts = self._texts()
+        return (
+            bool(texts)
+            and (_OF_CIRCUIT.issuperset(map(_letters, refs)) or any(map(_is_diode, texts.values())))
+            and not any(read(text).kinds or self.matcher.match(text).name for text in texts.values())
+        )
 
     def _tell_cells_beyond_headers(self, row: Row) -> None:
         beyond = [cell for cell in row.cells[len(self._header_cells()) :] if cell]
@@ -308,7 +331,7 @@ class _Reader(Struct):
         columns = tuple(texts)
         for at, column in enumerate(columns):
             for end in range(at + 1, len(columns) + 1):
-                words = " ".join(texts[one] for one in columns[at:end])
+                words = " ".join(_of_board(texts[one]) if one == "footprint" else texts[one] for one in columns[at:end])
                 match = self.matcher.match(words)
                 if match.name is not None:
                     return column, texts[column], match
@@ -434,6 +457,20 @@ class _Reader(Struct):
             self._ask("scale", said.scale_of_fixed_part(part=part.name))
             return None
         return ScaleWish(low=low, high=high, unit=unit)
+
+
+def _is_diode(text: str) -> bool:
+    return any(piece in ("diode", "diodes", "dioden", "diodo", "diodi", "diodos") for piece in pieces(text))
+
+
+def _of_board(footprint: str) -> str:
+    """A footprint as words: it lies on a board, unless it says that the part is fixed to the panel."""
+    return f"{footprint} pcb" if footprint and "panel" not in footprint.casefold() else footprint
+
+
+def _letters(ref: str) -> str:
+    """The letter code of a ref: R of R12."""
+    return ref.rstrip("0123456789").upper()
 
 
 _SCALED: Final = (MotionKind.TURN, MotionKind.SLIDE)

@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from panelart import catalogue
 from panelart.catalogue.absent import absent
 from panelart.catalogue.asked import asked
-from panelart.catalogue.search import kinds_of, nearest_kinds, search
+from panelart.catalogue.search import kinds_of, nearest_kinds, search, search_among
 from panelart.catalogue.spelling import corrections
 from panelart.catalogue.vocabulary import folded, pieces, vocabulary
 from panelart.geometry import Box
@@ -196,6 +196,47 @@ def test_a_kind_without_an_entry_is_told_with_what_to_do() -> None:
 def test_the_nearest_kinds_are_told_where_nothing_is_found() -> None:
     assert "Emergency stop" in [kind.title for kind in nearest_kinds("emergncey stoppp")]
     assert nearest_kinds("10k") == ()
+
+
+# --- what is soldered to a board, and what is called by its body or its sheet
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("vertical jack 3.5 pcb", "jack-35-board"),
+        ("Kippschalter Leiterplatte", "toggle-mini-board"),
+        ("jack 3.5", "jack-35"),
+        ("usb", "usb-flange"),
+        ("16 mm pot 1/4-32", "pot-1-4-32-16"),
+        ("potentiometer 1/4-32 UNEF", "pot-1-4-32"),
+        ("IEC C14 snap-in for 2 mm sheet", "iec-c14-snap-2.0"),
+        ("rocker 29x14", "rocker-29x14"),  # by its trade size; the opening is 28.57 x 13.97
+        ("process meter 1/32 DIN", "meter-48x24"),
+        ("gland pg13.5", "gland-pg13.5"),
+        ("lamp holder", "lamp-8"),
+    ],
+)
+def test_the_form_that_is_said_comes_first(words: str, first: str) -> None:
+    assert search(words).parts[:1] == (first,)
+
+
+def test_a_socket_on_a_board_is_found_by_its_german_word() -> None:
+    name, *_ = search("Printbuchse").parts
+    assert is_of_board(catalogue.component(name))
+
+
+# --- parts of one's own
+
+
+def test_own_parts_are_searched_with_the_same_words() -> None:
+    part = replace(catalogue.component("bnc"), name="house-7", family="house", title="Hour meter, 52 mm", words=())
+    other = replace(part, name="house-8", title="Hour meter, 60 mm")
+    for words in ("Betriebsstundenzähler", "hourmeter 52 mm", "compteur horaire", "house-7"):
+        assert search_among(words, (part, other)).parts[:1] == ("house-7",)
+    assert search_among("hour meter 60 mm", (part, other)).parts == ("house-8",)
+    assert search_among("hour meter 70 mm", (part, other)).near
+    assert search_among("toggle", (part, other)).parts == ()
 
 
 # --- words
