@@ -59,8 +59,7 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
     kinds, certainty, told = _kinds(words, beside, stated, known)
     qualified, qualifying = _qualified(words, known)
     passed = frozenset((*known.concepts, *known.beside))
-    figures = [word for word in words if is_number(word) or is_inch_thread(word) or word in ("mm", "x")]
-    left = [word for word in words if word not in passed and word not in figures]
+    left = [word for word in words if word not in passed and not _is_figure(word)]
     return Asked(
         words=tuple(words),
         kinds=tuple(kind.name for kind in kinds),
@@ -71,6 +70,11 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
         stated=_without(stated, kinds, told),
         values=sum(name == "value" for name, _ in items),
     )
+
+
+def _is_figure(word: str) -> bool:
+    """Whether a word is a number, an inch thread, or what stands between and behind numbers."""
+    return is_number(word) or is_inch_thread(word) or word in ("mm", "x")
 
 
 def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) -> Stated:

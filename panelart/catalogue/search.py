@@ -243,15 +243,8 @@ def _by_size(stated: Stated, members: Sequence[str], shelf: Shelf) -> tuple[tupl
     A bare number may be a size or not: it leaves entries out where others have it. What is called by a size or has it
     for a hole goes before what has it on the face only.
     """
-    lengths = (*stated.lengths, *stated.numbers)
-    tests: list[Callable[[Facts], bool]] = [partial(_has, number, counts=True) for number in stated.numbers]
-    tests += [partial(_has_thread, thread) for thread in stated.threads]
-    tests += [partial(_has_body, body) for body in stated.bodies]
-    tests += [partial(called, length) for length in lengths]
-    tests += [partial(_has_elsewhere, figure) for figure in (*stated.elsewhere, *stated.lengths)]
-    tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
     fitting = [name for name in members if not contradicted(stated, shelf.facts(name))]
-    for test in tests:
+    for test in _preferences(stated):
         fitting = [name for name in fitting if test(shelf.facts(name))] or fitting
     left = frozenset(fitting)
     return tuple(fitting), tuple(name for name in members if name not in left)
@@ -319,6 +312,18 @@ def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
         or _has_elsewhere(length, facts)
         or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
     )
+
+
+def _preferences(stated: Stated) -> Sequence[Callable[[Facts], bool]]:
+    """What leaves entries out where others meet it, in order."""
+    lengths = (*stated.lengths, *stated.numbers)
+    tests: list[Callable[[Facts], bool]] = [partial(_has, number, counts=True) for number in stated.numbers]
+    tests += [partial(_has_thread, thread) for thread in stated.threads]
+    tests += [partial(_has_body, body) for body in stated.bodies]
+    tests += [partial(called, length) for length in lengths]
+    tests += [partial(_has_elsewhere, figure) for figure in (*stated.elsewhere, *stated.lengths)]
+    tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
+    return tests
 
 
 def _has_thread(thread: str, facts: Facts) -> bool:
