@@ -16,7 +16,7 @@ from panelart.figure import Known
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.model.component import Component, Role
-from panelart.model.motion import SURE, Motion, MotionKind, Stops, Way, as_written
+from panelart.model.motion import FULL_TURN, SURE, Motion, MotionKind, Stops, Way, as_written
 from panelart.model.panel import Part
 
 UP: Final = 90.0
@@ -48,20 +48,26 @@ def _steps(angles: tuple[float, ...] | list[float]) -> list[float]:
 
 def _takes(way: Way, angles: list[float], motion: Motion, *, held: bool) -> bool:
     """Whether a part that is made in this way stops at these angles; some of its positions may go without a name."""
-    if way.angles:
-        if held:
-            return all(any(abs(angle - mark) <= SLACK for mark in way.angles) for angle in angles)
-        return len(angles) == len(way.angles) and all(
-            abs(one - two) <= SLACK for one, two in zip(_steps(angles), _steps(way.angles), strict=True)
-        )
-    step = way.index or 360.0
-    steps = _steps(angles)
-    whole = all(abs(each - step * round(each / step)) <= SLACK for each in steps)
-    reached = sum(round(each / step) for each in steps) + 1 <= way.most
-    phased = motion.phase is None or all(
-        abs((angle - motion.phase) / step - round((angle - motion.phase) / step)) * step <= SLACK for angle in angles
+    if not way.angles:
+        return _on_steps(way, angles, motion.phase)
+    if held:
+        return all(any(abs(angle - mark) <= SLACK for mark in way.angles) for angle in angles)
+    return len(angles) == len(way.angles) and all(
+        abs(one - two) <= SLACK for one, two in zip(_steps(angles), _steps(way.angles), strict=True)
     )
-    return whole and reached and phased and len(angles) >= way.fewest
+
+
+def _on_steps(way: Way, angles: list[float], phase: float | None) -> bool:
+    """Whether angles lie on equal steps, among as many positions as there can be, from `phase` where that is fixed."""
+    step = way.index or FULL_TURN
+    steps = _steps(angles)
+    reached = sum(round(each / step) for each in steps) + 1
+    whole = steps if phase is None else [*steps, *(angle - phase for angle in angles)]
+    return way.fewest <= len(angles) and reached <= way.most and all(_whole(each, step) for each in whole)
+
+
+def _whole(angle: float, step: float) -> bool:
+    return abs(angle - step * round(angle / step)) <= SLACK
 
 
 def _turned(survey: Survey) -> Iterator[tuple[Part, list[float]]]:
