@@ -42,7 +42,8 @@ class Block(Struct, frozen=True, kw_only=True):
     """One part, or several that stand at fixed distances from the first: boxes in mm about the first one's centre.
 
     `face` is what is taken in front, legends and scales included; `front` adds plugs and travel, `rear` what is behind.
-    `hands` are the boxes that a hand takes hold of, with the kind of control.
+    `hands` are the boxes that a hand takes hold of, with the kind of control; `pitches` those that keep the minimum
+    pitch where they do not overlap.
     """
 
     refs: tuple[str, ...]
@@ -52,6 +53,7 @@ class Block(Struct, frozen=True, kw_only=True):
     front: Box
     rear: Box | None
     hands: tuple[tuple[Box, str], ...]
+    pitches: tuple[Box, ...]
     mains: bool = False
     emergency: bool = False
     air: bool = False
