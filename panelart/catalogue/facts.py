@@ -1,4 +1,4 @@
-"""What is known of a part besides its shape, in lines that pages and sheets set: motion, circuit, look, fasteners, mass.
+"""What is known of a part besides its shape, in lines: motion, circuit, look, fasteners, mass.
 
 Every line has a figure behind it, with its source and its standing; what has no figure is in the heading.
 """
