@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Protocol, TypeVar
+from typing import Final, Protocol, TypeVar
 
-from panelart.geometry import Point, circle
-from panelart.model.component import EnvelopeRole
+from panelart.geometry import Box, Point, circle, rectangle
+from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
 from panelart.stages import stage
+
+CABLE: Final = "cable"
+"""What the room of a plug's cable is called."""
 
 
 class _Standing(Protocol):
@@ -81,6 +84,7 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         for envelope in part.component.front
         if envelope.sweeps
     ]
+    placed += [_cable(part, envelope) for envelope in part.component.front if envelope.cable]
     if part.knob is not None:
         placed.append(
             PlacedEnvelope(
@@ -95,3 +99,25 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
             )
         )
     return tuple(placed)
+
+
+def _cable(part: Part, plug: Envelope) -> PlacedEnvelope:
+    """The room that the cable of a plug needs to bend: over the plug, or beside it on the side where it leaves."""
+    box = plug.contour.bounds
+    beside = {
+        "up": Box(box.left, box.centre.y, box.right, box.top + plug.cable),
+        "down": Box(box.left, box.bottom - plug.cable, box.right, box.centre.y),
+        "left": Box(box.left - plug.cable, box.bottom, box.centre.x, box.top),
+        "right": Box(box.centre.x, box.bottom, box.right + plug.cable, box.top),
+    }.get(plug.cable_way)
+    ground = plug.contour if beside is None else rectangle(beside.width, beside.height, beside.centre)
+    return PlacedEnvelope(
+        ref=part.ref,
+        what=CABLE,
+        contour=part.on_panel(ground),
+        height=plug.height + (plug.cable if beside is None else 0.0),
+        side=Side.FRONT,
+        covers=False,
+        where=part.where,
+        over=beside is None,
+    )
