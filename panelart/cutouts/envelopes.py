@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, Protocol, TypeVar
 
-from panelart.geometry import Box, Point, circle, rectangle
+from panelart.geometry import Box, Contour, Point, circle, rectangle
 from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
@@ -13,6 +13,9 @@ from panelart.stages import stage
 
 CABLE: Final = "cable"
 """What the room of a plug's cable is called."""
+
+UP: Final = 90.0
+"""Straight up, in degrees counter-clockwise from the right."""
 
 
 class _Standing(Protocol):
@@ -39,6 +42,14 @@ def stand(panel: Panel) -> tuple[PlacedEnvelope, ...]:
     return tuple(envelope for part in panel.parts for envelope in envelopes_of(part))
 
 
+def _pointing(part: Part, envelope: Envelope) -> Contour:
+    """An envelope in its part's frame; a handle that turns points at the first position."""
+    first = next((each.direction for each in part.positions if not isinstance(each.direction, str)), None)
+    if not envelope.sweeps or first is None:
+        return envelope.contour
+    return envelope.contour.turned(first - UP - part.turn)
+
+
 @stage
 def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
     """Every envelope of one part where it stands, front before rear."""
@@ -46,7 +57,7 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         PlacedEnvelope(
             ref=part.ref,
             what=envelope.what,
-            contour=part.on_panel(envelope.contour),
+            contour=part.on_panel(_pointing(part, envelope)),
             height=envelope.height,
             side=side,
             covers=envelope.covers,

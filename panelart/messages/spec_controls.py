@@ -247,8 +247,8 @@ def angles_differ(part: Word, name: Word, count: Count, ways: Listed) -> None:
 
 
 @message
-def state_one_of_them() -> None:
-    """Look up the data sheet and write the one that it has: `{{texts: [...], angles: [...]}}`"""
+def state_one_of_them(way: Word) -> None:
+    """Look up the data sheet and write the one that it has beside the texts: `{{texts: [...], {way}}}`"""
 
 
 @message

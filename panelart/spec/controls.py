@@ -145,7 +145,11 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
     if len(made) == 1:
         problems.add(where, said.angles_typical(control.ref, component.name, made[0]), said.state_measured())
     else:
-        problems.add(where, said.angles_differ(control.ref, component.name, count, made), said.state_one_of_them())
+        problems.add(
+            where,
+            said.angles_differ(control.ref, component.name, count, made),
+            said.state_one_of_them(made[0].strip("`")),
+        )
     return None
 
 
