@@ -36,6 +36,11 @@ def fastener_for(what: Word, thread: Word) -> None:
 
 
 @message
+def fastener_through(what: Word, diameter: Mm) -> None:
+    """{what} for a hole of {diameter}"""
+
+
+@message
 def with_part() -> None:
     """supplied with the part"""
 

@@ -10,9 +10,10 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.catalogue.facts import fastener_named, torque_said
+from panelart.cutouts.describe import size_of
 from panelart.messages import Message, Said
 from panelart.messages import sheets_lists as said
-from panelart.model.component import Component
+from panelart.model.component import Component, Role
 from panelart.model.fasteners import Fastener
 
 UNITS_OF_MASS: Final = 1000.0
@@ -22,19 +23,23 @@ UNITS_OF_MASS: Final = 1000.0
 class Counted(Struct, frozen=True, kw_only=True):
     """Fasteners that are alike: how many on one panel, and of which parts.
 
-    `goes_on` is the thread that a washer or ring without a thread of its own goes on, '' where that is not known.
+    `goes_on` is the thread that a washer or ring without a thread of its own goes on, '' where that is not known;
+    `hole` the diameter in mm of the hole that a screw of unknown thread goes through, 0 where that is not known.
     """
 
     fastener: Fastener
     quantity: int
     refs: tuple[str, ...]
     goes_on: str = ""
+    hole: float = 0.0
 
     @property
     def named(self) -> Said:
         """What it is, with its thread."""
         if self.goes_on:
             return said.fastener_for(what=self.fastener.what, thread=self.goes_on)
+        if self.hole:
+            return said.fastener_through(what=self.fastener.what, diameter=self.hole)
         return fastener_named(self.fastener)
 
     @property
@@ -68,13 +73,20 @@ def counted(fitted: Iterable[tuple[str, Component]]) -> tuple[Counted, ...]:
         thread = next((one.thread for one in component.fasteners if one.thread), "")
         for one in component.fasteners:
             goes_on = "" if one.thread else thread
+            hole = 0.0 if one.thread or goes_on or one.supplied else _hole(component)
             # What has no thread and goes on none is alike in parts of one name only: clamps, ring nuts.
             key = _key(one), goes_on, "" if one.thread or goes_on else component.name
-            before = found.get(key, Counted(fastener=one, quantity=0, refs=(), goes_on=goes_on))
+            before = found.get(key, Counted(fastener=one, quantity=0, refs=(), goes_on=goes_on, hole=hole))
             found[key] = replace(
                 before, quantity=before.quantity + one.count, refs=tuple(dict.fromkeys((*before.refs, ref)))
             )
     return tuple(found.values())
+
+
+def _hole(component: Component) -> float:
+    """The width of the holes that fix a part, 0 where it has none."""
+    widths = [size_of(one.contour).width for one in component.openings if one.role is Role.FIXING]
+    return round(min(widths, default=0.0), 6)
 
 
 def _key(one: Fastener) -> tuple[object, ...]:

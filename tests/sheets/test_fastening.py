@@ -30,6 +30,11 @@ def test_what_goes_on_no_thread_is_counted_by_part() -> None:
     assert told("meter-48x48", "meter-96x96") == [(2, "clamp", ("X1",)), (2, "clamp", ("X2",))]
 
 
+def test_a_screw_of_unknown_thread_is_told_by_its_hole() -> None:
+    """The flange holes of shell size 18 are 3.05 in the entry."""
+    assert told("ms5015-18") == [(4, "screw for a hole of 3.05 mm", ("X1",))]
+
+
 def test_supply_spanner_torque_and_side_are_told() -> None:
     (ring,) = counted(fitted("pushbutton-16"))
     assert (str(ring.supply), str(ring.torque), str(ring.side)) == (
