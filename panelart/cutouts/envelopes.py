@@ -112,8 +112,8 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
     return tuple(placed)
 
 
-def _cable(part: Part, plug: Envelope) -> PlacedEnvelope:
-    """The room that the cable of a plug needs to bend: over the plug, or beside it on the side where it leaves."""
+def cable_room(plug: Envelope) -> Contour:
+    """The ground that the cable of a plug needs to bend, in the part's frame: the plug's own, or beside it."""
     box = plug.contour.bounds
     beside = {
         "up": Box(box.left, box.centre.y, box.right, box.top + plug.cable),
@@ -121,14 +121,23 @@ def _cable(part: Part, plug: Envelope) -> PlacedEnvelope:
         "left": Box(box.left - plug.cable, box.bottom, box.centre.x, box.top),
         "right": Box(box.centre.x, box.bottom, box.right + plug.cable, box.top),
     }.get(plug.cable_way)
-    ground = plug.contour if beside is None else rectangle(beside.width, beside.height, beside.centre)
+    return plug.contour if beside is None else rectangle(beside.width, beside.height, beside.centre)
+
+
+def cable_height(plug: Envelope) -> float:
+    """How far from the face the cable of a plug reaches, in mm."""
+    return plug.height if plug.cable_way else plug.height + plug.cable
+
+
+def _cable(part: Part, plug: Envelope) -> PlacedEnvelope:
+    """The room that the cable of a plug needs to bend: over the plug, or beside it on the side where it leaves."""
     return PlacedEnvelope(
         ref=part.ref,
         what=CABLE,
-        contour=part.on_panel(ground),
-        height=plug.height + (plug.cable if beside is None else 0.0),
+        contour=part.on_panel(cable_room(plug)),
+        height=cable_height(plug),
         side=Side.FRONT,
         covers=False,
         where=part.where,
-        over=beside is None,
+        over=not plug.cable_way,
     )
