@@ -14,9 +14,9 @@ from panelart.diagnostics import Severity
 from panelart.figure import Figure
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.model.circuit import CircuitKind
+from panelart.model.circuit import Circuit, CircuitKind
 from panelart.model.component import EnvelopeRole
-from panelart.model.motion import MotionKind
+from panelart.model.motion import SURE, MotionKind
 from panelart.model.panel import Part
 from panelart.texts.quantities import Quantity, Size, ends
 from panelart.texts.rating_reading import breaker_of, fuse_of, supply_of
@@ -42,6 +42,9 @@ _COUPLERS: Final = {
 
 _AMERICAN: Final = 130.0
 """Volts up to which a mains is North American, with its tolerance."""
+
+_MAINS_RISES: Final = 1.1
+"""A mains rises by 10 % above its nominal voltage (IEC 60038), which a rating at 110 or 240 V allows for."""
 
 
 def _with_caution(survey: Survey, caution: str) -> list[Part]:
@@ -261,9 +264,10 @@ def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     The fuse must carry the rated current, and at most twenty times that, or it is there for something else; its voltage
     must be at least that of the mains, and its current at most that of the inlet and the switch. Fuses of the mains are
     those in the inlet; else the holders of the panel, when all have one rating; on a panel without fuses so are its
-    circuit breakers. The current of an inlet or switch is that of its title or note, or of its appliance coupler; for a
-    switch also that of its legend. A mains switch is one that is named so. The rule compares figures only: local codes
-    and licensed practice decide which fuse is right.
+    circuit breakers. The current of an inlet or switch is that of its appliance coupler, else of its circuit where that
+    is rated at the voltage of the mains, else of its title or note; for a switch that of its legend where it is more. A
+    mains switch is one that is named so. The rule compares figures only: local codes and licensed practice decide which
+    fuse is right.
 
     Source: IEC 60320-1, rated currents of appliance couplers (from memory); common practice.
     Fix: the right figure, or another part.
@@ -383,16 +387,44 @@ def _mains_switches(survey: Survey) -> Iterator[Part]:
 
 
 def _limit(survey: Survey, part: Part, plate: SupplyRating | None) -> float | None:
-    """Amperes of a part by its catalogue entry; None where it gives none."""
+    """Amperes of a part at the mains of the panel; None where nobody has said.
+
+    Those of an appliance coupler by its standard; else those of the part's circuit, or of its title or note, or what a
+    switch has in its own legend where that is more: it is of the switch that was bought.
+    """
     american = plate is not None and plate.voltage is not None and ends(plate.voltage)[1] <= _AMERICAN
-    own = part.legend.text if part.legend is not None and _INLET not in part.component.cautions else ""
-    texts = (part.component.title, part.component.note, own)
-    meanings = [means for text in texts for means in survey.meaning(text).meanings()]
+    inlet = _INLET in part.component.cautions
+    meanings = _meanings(survey, part.component.title, part.component.note)
     for means in meanings:
-        if isinstance(means, Designation) and means.text in _COUPLERS and _INLET in part.component.cautions:
+        if inlet and isinstance(means, Designation) and means.text in _COUPLERS:
             return _COUPLERS[means.text][american]
-    given = [current for means in meanings if (current := _ampere(means)) is not None]
-    return given[0].base if given else None
+    rated = _rated_at(part.component.circuit, plate)
+    given = [rated] if rated is not None else _amperes(meanings)[:1]
+    if not inlet and part.legend is not None:
+        given += _amperes(_meanings(survey, part.legend.text))[:1]
+    return max(given, default=None)
+
+
+def _rated_at(circuit: Circuit | None, plate: SupplyRating | None) -> float | None:
+    """Amperes of a circuit's rating where it is one at the voltage of the mains; None where it is not.
+
+    Contacts carry more at half the voltage and less at twice it, so that a rating at 250 V says nothing at 120 V.
+    """
+    if circuit is None or circuit.amps is None or circuit.amps.known not in SURE:
+        return None
+    if circuit.volts is None or plate is None or plate.voltage is None:
+        return circuit.amps.value
+    mains = ends(plate.voltage)[1]
+    alike = circuit.volts.value >= mains / _MAINS_RISES and (mains > _AMERICAN or circuit.volts.value <= _AMERICAN)
+    return circuit.amps.value if alike else None
+
+
+def _meanings(survey: Survey, *texts: str) -> list[Meaning]:
+    return [means for text in texts for means in survey.meaning(text).meanings()]
+
+
+def _amperes(meanings: list[Meaning]) -> list[float]:
+    return [current.base for means in meanings if (current := _ampere(means)) is not None]
 
 
 def _ampere(means: Meaning) -> Quantity | None:

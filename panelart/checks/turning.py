@@ -15,7 +15,6 @@ from panelart.diagnostics import Severity
 from panelart.figure import Known
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
-from panelart.model.component import Component, Role
 from panelart.model.motion import FULL_TURN, SURE, Motion, MotionKind, Stops, Way, as_written
 from panelart.model.panel import Part
 
@@ -35,26 +34,18 @@ def _clock(part: Part) -> list[float]:
     return [(angle + 180.0) % 360.0 - 180.0 for angle in angles]
 
 
-def _held(component: Component) -> bool:
-    """Whether the body cannot be turned in its hole: a lug or a flat holds it."""
-    if component.motion.phase is not None or any(opening.role is Role.LOCATING for opening in component.openings):
-        return True
-    return any(opening.role is Role.BODY and opening.contour.circle is None for opening in component.openings)
-
-
 def _steps(angles: tuple[float, ...] | list[float]) -> list[float]:
     return [(after - before) % 360.0 for before, after in pairwise(angles)]
 
 
 def _takes(way: Way, angles: list[float], motion: Motion, *, held: bool) -> bool:
-    """Whether a part that is made in this way stops at these angles; some of its positions may go without a name."""
+    """Whether a part that is made in this way stops at these angles; some of its equal steps may go without a name."""
     if not way.angles:
         return _on_steps(way, angles, motion.phase)
-    if held:
-        return all(any(abs(angle - mark) <= SLACK for mark in way.angles) for angle in angles)
-    return len(angles) == len(way.angles) and all(
-        abs(one - two) <= SLACK for one, two in zip(_steps(angles), _steps(way.angles), strict=True)
-    )
+    if len(angles) != len(way.angles):
+        return False
+    marks = (angles, way.angles) if held else (_steps(angles), _steps(way.angles))
+    return all(abs(one - two) <= SLACK for one, two in zip(*marks, strict=True))
 
 
 def _on_steps(way: Way, angles: list[float], phase: float | None) -> bool:
@@ -152,7 +143,7 @@ def position_off_angle(survey: Survey) -> Iterator[Observation]:
         motion = part.component.motion
         if len(angles) > (motion.most or 0) or len(angles) < 2:
             continue
-        held = _held(part.component)
+        held = part.component.held
         if any(_takes(way, angles, motion, held=held) for way in motion.ways):
             continue
         made = tuple(dict.fromkeys(as_written(way) for way in motion.made_with(len(angles)) or motion.ways))

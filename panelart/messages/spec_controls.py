@@ -237,6 +237,11 @@ def angles_typical(part: Word, name: Word, way: Word) -> None:
 
 
 @message
+def angles_held(part: Word, name: Word) -> None:
+    """{part}: {name} cannot be turned in its hole, and the angle of its first position is not known"""
+
+
+@message
 def state_measured() -> None:
     """Look up the data sheet and write the angles: `{{texts: [...], angles: [...]}}`, or `index:`"""
 

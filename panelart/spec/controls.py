@@ -150,6 +150,9 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
         problems.add(where, told, said.state_angles(_example(count)))
         return None
     angles = motion.angles(count)
+    if angles is not None and component.held and motion.phase is None and not all(way.angles for way in ways):
+        problems.add(where, said.angles_held(control.ref, component.name), said.state_measured())
+        return None
     if angles is not None:
         return angles
     made = tuple(dict.fromkeys(as_written(way) for way in ways))

@@ -10,6 +10,8 @@ import pytest
 from msgspec.structs import replace
 
 from panelart.diagnostics import Severity
+from panelart.figure import Figure, Known
+from panelart.model.circuit import Circuit, CircuitKind
 from panelart.model.motion import MotionKind
 from tests.checks.builders import block, component, control, front, layout, legend, part, request
 from tests.checks.cases import JUST, found, refs
@@ -196,6 +198,42 @@ def test_a_switch_says_its_current_in_its_legend_or_its_note(name, note, faults)
     rocker = replace(titled("Rocker switch", motion=MotionKind.ROCKER), note=note)
     switch = part("S1", rocker, legend=request(name))
     findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", PLATE, C14, switch))
+    assert [str(one.other) for one in findings] == faults
+
+
+def rated(amps, volts, known=Known.LOOKED_UP):
+    """A switch with a rating in its circuit and none in its title."""
+    figures = {
+        name: Figure(name=name, value=value, sources=("a data sheet",), known=known, unit=name[0].upper())
+        for name, value in (("amps", amps), ("volts", volts))
+    }
+    return replace(
+        titled("Rocker switch", motion=MotionKind.ROCKER), circuit=Circuit(kind=CircuitKind.CONTACTS, **figures)
+    )
+
+
+AMERICAN = "120 V ~ 60 Hz 2 A"
+ABOVE = ["current '8 A' is above the 6 A of S1 (rocker switch)"]
+
+
+# A rating is told at a voltage; a mains rises by 10 % above its nominal one (IEC 60038).
+@pytest.mark.parametrize(
+    ("of", "name", "plate", "faults"),
+    [
+        (rated(6.0, 250.0), "Power", PLATE, ABOVE),
+        (rated(8.0, 250.0), "Power", PLATE, []),
+        (rated(6.0, 250.0), "Lamp", PLATE, []),
+        (rated(6.0, 250.0), "Power\n10 A 250 V", PLATE, []),  # the switch that was bought carries more
+        (rated(6.0, 250.0), "Power\n3 A 250 V", PLATE, ABOVE),
+        (rated(6.0, 115.0), "Power", PLATE, []),  # no rating at 230 V
+        (rated(6.0, 110.0), "Power", AMERICAN, ABOVE),
+        (rated(6.0, 250.0), "Power", AMERICAN, []),  # at 120 V it may carry more
+        (rated(6.0, 250.0, Known.MEMORY), "Power", PLATE, []),
+    ],
+)
+def test_a_switch_says_its_current_in_its_circuit(of, name, plate, faults):
+    switch = part("S1", of, legend=request(name))
+    findings = found("fuse-rating-contradictory", both("T 8 A H 250 V", plate, C14, switch))
     assert [str(one.other) for one in findings] == faults
 
 
