@@ -59,13 +59,16 @@ def _counts_well(step: float) -> bool:
 def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
     """The values of a dial increase anticlockwise.
 
+    Falling scales in dB are exempt: they tell attenuation, and what passes increases clockwise.
+
     Source: MIL-STD-1472E, 5.2.3.3.1 and 5.4.1.2.1: circular scales increase clockwise; valves are the exception.
-    Fix: remove `clockwise: false`.
+    Fix: remove `direction: counter-clockwise`, or exchange `from` and `to`.
     Fails: a level that increases anticlockwise.
     Passes: the same level increasing clockwise.
     """
     for part, scale, box in _scaled(survey):
-        if not scale.clockwise and scale.straight is None:
+        attenuates = scale.falling and told(scale.unit.strip()).symbol == "dB"
+        if scale.clockwise == scale.falling and scale.straight is None and not attenuates:
             yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=things.scale(ref=part.ref))
 
 
@@ -145,6 +148,8 @@ _ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
 def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     """A scale has more marks between two numerals than can be counted at a glance.
 
+    Looked at are marks that the spec asks for: those that it leaves open are never more.
+
     Source: MIL-HDBK-759B, 5.2.2.3.1.4.1: nine at most.
     Fix: more numerals, or fewer marks.
     Fails: marks at every 1, numerals at every 20.
@@ -152,6 +157,8 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["marks.between.maximum"]
     for part, scale, box in _scaled(survey):
+        if scale.subdivided:
+            continue
         texts = _numerals(survey, part)
         bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
         # Marks before the first numeral and after the last are counted from one side only, and do not count here.

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from itertools import pairwise
 
 from panelart.canonical import Struct
+from panelart.legends.subdivision import Room, coarse, is_whole, subdivided
 from panelart.model.panel import Law, Scale
 
 MINUS = "\N{MINUS SIGN}"
@@ -16,7 +17,7 @@ _NEAR = 1e-9
 
 
 class Graduation(Struct, frozen=True):
-    """One mark: its value, its share of the way from the low end (0) to the high end (1), and its kind.
+    """One mark: its value, its share of the way from where the scale begins (0) to where it ends (1), and its kind.
 
     Kinds are major, intermediate, minor and detent.
     """
@@ -27,7 +28,13 @@ class Graduation(Struct, frozen=True):
 
 
 def share(scale: Scale, value: float) -> float:
-    """How far along the scale a value stands, 0 at the low end and 1 at the high end."""
+    """How far along the scale a value stands, 0 where it begins and 1 where it ends."""
+    rising = _rising(scale, value)
+    return 1.0 - rising if scale.falling else rising
+
+
+def _rising(scale: Scale, value: float) -> float:
+    """How far a value stands from the low end (0) to the high end (1)."""
     if scale.law is Law.LOGARITHMIC:
         return math.log(value / scale.low) / math.log(scale.high / scale.low)
     for (low, from_), (high, to) in pairwise(scale.table):
@@ -36,14 +43,63 @@ def share(scale: Scale, value: float) -> float:
     return (value - scale.low) / (scale.high - scale.low)
 
 
-def graduations(scale: Scale) -> list[Graduation]:
-    """Every mark once, the weightier kind where two would fall together."""
+def graduations(scale: Scale, room: Room | None = None, numbers: Sequence[float] = ()) -> list[Graduation]:
+    """Every mark once, the weightier kind where two would fall together.
+
+    Where the spec leaves the short marks open, they are those that `room` has between the `numbers`.
+    """
+    open_ = scale.subdivided and room is not None
+    found = _open(scale, numbers, room) if open_ and room is not None else _kinds(scale)
     kinds: dict[float, str] = {}
-    for value, kind in _kinds(scale):
+    for value, kind in found:
         kinds.setdefault(round(value, 9), kind)
     for value in scale.detents:
         kinds[round(value, 9)] = "detent"
     return [Graduation(value, share(scale, value), kind) for value, kind in sorted(kinds.items())]
+
+
+def _open(scale: Scale, numbers: Sequence[float], room: Room) -> Iterator[tuple[float, str]]:
+    """The long marks, and what has room between them."""
+
+    def along(value: float) -> float:
+        return share(scale, value)
+
+    if scale.law is Law.LOGARITHMIC:
+        yield from _open_decades(scale, numbers, room, along)
+        return
+    long = _steps(scale, scale.major)
+    even = scale.law is Law.LINEAR and not scale.table
+    between = subdivided(long, numbers, along, room, even=even)
+    finer = any((medium := coarse(space)) is not None and step < medium * 0.99 for _, step, space in between)
+    yield from ((value, "major") for value in long)
+    for value, _, space in between:
+        medium = coarse(space)
+        yield value, "intermediate" if finer and medium is not None and is_whole(value, medium) else "minor"
+
+
+def _open_decades(
+    scale: Scale, numbers: Sequence[float], room: Room, along: Callable[[float], float]
+) -> Iterator[tuple[float, str]]:
+    """Ones, twos and fives of each decade, then what has room between them.
+
+    Where some of that is finer than digits, ones, twos and fives have long marks and the other digits middle ones.
+    """
+    kinds = dict(_digits(scale))
+    fixed = sorted(value for value, kind in kinds.items() if kind == "major" or _among(value, numbers))
+    for value in sorted(value for value, kind in kinds.items() if kind == "intermediate"):
+        near = [abs(along(value) - along(other)) * room.length for other in fixed]
+        if value not in fixed and min(near) >= room.apart:
+            fixed = sorted([*fixed, value])
+    between = subdivided(fixed, numbers, along, room, even=False)
+    finer = any(value not in kinds for value, _, _ in between)
+    for value in fixed:
+        yield value, "major" if finer else kinds[value]
+    for value, _, _ in between:
+        yield value, "intermediate" if finer and value in kinds else "minor"
+
+
+def _among(value: float, others: Sequence[float]) -> bool:
+    return any(math.isclose(value, other, rel_tol=1e-9, abs_tol=1e-9) for other in others)
 
 
 def _kinds(scale: Scale) -> Iterator[tuple[float, str]]:
@@ -142,7 +198,7 @@ def _counts_well(step: float) -> bool:
 
 
 def shown(scale: Scale, value: float) -> str:
-    """What stands at a value: its word, or the number with a true minus sign.
+    """What stands at a value: its word, or the number with a true minus sign, and with a plus where that is asked for.
 
     On a linear scale all numbers have as many decimals; on a logarithmic one each has what it needs, and thousands
     are written k, millions M.
@@ -150,12 +206,15 @@ def shown(scale: Scale, value: float) -> str:
     for at, word in scale.words:
         if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
             return word
-    if scale.law is Law.LOGARITHMIC:
-        for size, letter in ((1e6, "M"), (1e3, "k")):
-            if value >= size:
-                return f"{value / size:.6g}{letter}"
-        return f"{value:.6g}"
-    return numeral(value, scale.decimals)
+    text = _short(value) if scale.law is Law.LOGARITHMIC else numeral(value, scale.decimals)
+    return f"+{text}" if scale.signed and value > 0 else text
+
+
+def _short(value: float) -> str:
+    for size, letter in ((1e6, "M"), (1e3, "k")):
+        if value >= size:
+            return f"{value / size:.6g}{letter}"
+    return f"{value:.6g}"
 
 
 def numeral(value: float, decimals: int) -> str:

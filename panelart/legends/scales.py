@@ -19,6 +19,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
 from panelart.legends.graduations import graduations, numbered, share, shown
+from panelart.legends.subdivision import room
 from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
 from panelart.lettering.outline import Loop, Shape, bounds, open_shape, shape_of
@@ -174,14 +175,16 @@ class _Round:
 
     def made(self) -> Dial:
         marks = [*self._zones(), *self._wedge()]
-        for graduation in graduations(self.scale):
+        values, numerals = self._numerals()
+        way = room(math.radians(self.scale.sweep) * self.inner, self.marking.viewing_distance, _width(self.marking))
+        for graduation in graduations(self.scale, way, values):
             deg = self.deg(graduation.value)
             if graduation.kind == "detent":
                 centre = self.part.at.moved(direction(deg).scaled(self.inner + DOT * self.unit / 2))
                 marks.append(_dot(self.part, self.scale, self.marking, centre))
             else:
                 marks.append(_radial(self.part, self.marking, deg, self.inner, graduation.kind, self.scale.where))
-        return Dial(tuple(marks), tuple(self._numerals()))
+        return Dial(tuple(marks), tuple(numerals))
 
     def _zones(self) -> list[Mark]:
         width = ZONE * self.unit
@@ -200,6 +203,8 @@ class _Round:
         sweep = -self.scale.sweep if self.scale.clockwise else self.scale.sweep
         steps = math.ceil(abs(sweep) / _WEDGE_STEP)
         wide = WEDGE * self.unit
+        if self.scale.falling:
+            start, sweep = start + sweep, -sweep
         edge = [
             hub.moved(direction(start + sweep * step / steps).scaled(self.band + wide * step / steps))
             for step in range(steps + 1)
@@ -209,28 +214,29 @@ class _Round:
         curves += [Line(edge[-1], inner.start), inner]
         return [_area(self.part, "wedge", (Loop(tuple(curves)),), self.marking, self.scale.where)]
 
-    def _numerals(self) -> list[PlacedLegend]:
+    def _numerals(self) -> tuple[list[float], list[PlacedLegend]]:
+        """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
-        found = _minimum_crowded(
+        values, found = _minimum_crowded(
             [
-                [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in values]
+                (values, [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in values])
                 for values in numbered(self.scale)
             ],
             APART * style.cap_height,
         )
         unit = self.scale.unit
         if not unit:
-            return found
+            return values, found
         gap = 360.0 - self.scale.sweep
         away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
         words = self._numeral(style, unit, away)
-        room = APART * style.cap_height
-        if not any(words.box.overlaps(other.box, room) for other in found):
-            return [*found, words]
-        # No room between the ends: the last numeral carries the unit.
+        white = APART * style.cap_height
+        if not any(words.box.overlaps(other.box, white) for other in found):
+            return values, [*found, words]
+        # No room between the ends: the numeral at the high end carries the unit.
         last = numbered(self.scale)[0][-1]
         whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
-        return [*found[:-1], self._numeral(style, whole, self.deg(last))]
+        return values, [*found[:-1], self._numeral(style, whole, self.deg(last))]
 
     def _numeral(self, style: Style, text: str, deg: float) -> PlacedLegend:
         setting = set_words(text, style.font, style.cap_height, look=style.look)
@@ -283,12 +289,14 @@ def _band(scale: Scale, unit: float) -> float:
     return (max(widths) + BAND_WHITE) * unit if widths else 0.0
 
 
-def _minimum_crowded(ways: Sequence[Sequence[PlacedLegend]], gap: float) -> list[PlacedLegend]:
+def _minimum_crowded(
+    ways: Sequence[tuple[list[float], list[PlacedLegend]]], gap: float
+) -> tuple[list[float], list[PlacedLegend]]:
     """The first of several ways to number a scale in which no two numerals touch; else the last."""
-    for placed in ways[:-1]:
+    for values, placed in ways[:-1]:
         if not any(_near(a, b, gap) for a, b in pairwise(placed)):
-            return list(placed)
-    return list(ways[-1])
+            return values, placed
+    return ways[-1]
 
 
 def _near(a: PlacedLegend, b: PlacedLegend, gap: float) -> bool:
@@ -313,6 +321,11 @@ def _radial(part: Part, marking: Marking, deg: float, inner: float, kind: str, w
 def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, where: Where) -> Mark:
     width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_minimum.value)
     return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
+
+
+def _width(marking: Marking) -> float:
+    """The width of the marks that fill the room between others."""
+    return max(marking.styles["name"].cap_height * WIDTHS["intermediate"], marking.process.line_minimum.value)
 
 
 def _mark(part: Part, kind: str, shape: Shape, width: float, ink: Ink, where: Where) -> Mark:
@@ -361,10 +374,13 @@ class _Straight:
             shape = open_shape((Line(ends[0], ends[1]),))
             marks.append(_mark(self.part, "zone", shape, width, zone.ink, self.scale.where))
         if self.scale.wedge:
-            corners = [self.at(0.0, self.band), self.at(1.0, self.band), self.at(1.0, self.band + WEDGE * self.unit)]
+            low, high = (1.0, 0.0) if self.scale.falling else (0.0, 1.0)
+            corners = [self.at(low, self.band), self.at(high, self.band), self.at(high, self.band + WEDGE * self.unit)]
             loop = Loop(tuple(Line(a, b) for a, b in pairwise([*corners, corners[0]])))
             marks.append(_area(self.part, "wedge", (loop,), self.marking, self.scale.where))
-        for graduation in graduations(self.scale):
+        values, numerals = self._numerals()
+        way = room(self.length, self.marking.viewing_distance, _width(self.marking))
+        for graduation in graduations(self.scale, way, values):
             near = self.at(graduation.share, self.inner)
             if graduation.kind == "detent":
                 centre = self.at(graduation.share, self.inner + DOT * self.unit / 2)
@@ -372,25 +388,29 @@ class _Straight:
                 continue
             far = self.at(graduation.share, self.inner + self.unit * LENGTHS[graduation.kind])
             marks.append(_line(self.part, self.marking, near, far, graduation.kind, self.scale.where))
-        return Dial(tuple(marks), tuple(self._numerals()))
+        return Dial(tuple(marks), tuple(numerals))
 
-    def _numerals(self) -> list[PlacedLegend]:
+    def _numerals(self) -> tuple[list[float], list[PlacedLegend]]:
+        """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
-        found = _minimum_crowded(
+        values, found = _minimum_crowded(
             [
-                [self._numeral(*_said(self.scale, style, value), share(self.scale, value)) for value in values]
+                (
+                    values,
+                    [self._numeral(*_said(self.scale, style, value), share(self.scale, value)) for value in values],
+                )
                 for values in numbered(self.scale)
             ],
             APART * style.cap_height,
         )
         if self.scale.unit:
             step = 1.7 * style.cap_height / self.length
-            last = found[-1]
+            last = found[0 if self.scale.falling else -1]
             upright = self.along.y > 0
             if not upright:
                 step = (last.box.width / 2 + 1.2 * style.cap_height) / self.length
-            found.append(self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright))
-        return found
+            found = [*found, self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright)]
+        return values, found
 
     def _numeral(self, style: Style, text: str, part_of_way: float, *, hang: bool = False) -> PlacedLegend:
         """Numbers beside the end of their mark; a unit that `hang`s starts there and runs on."""

@@ -84,8 +84,13 @@ def more_than(limit: Mm) -> None:
 
 
 @message
-def scale_reversed(low: Number, high: Number) -> None:
+def scale_of_nothing(low: Number, high: Number) -> None:
     """The scale runs from {low} to {high}"""
+
+
+@message
+def other_than_from() -> None:
+    """Accepted: 'to' more or less than 'from'"""
 
 
 @message
@@ -126,6 +131,11 @@ def remove_marks(key: Quoted) -> None:
 @message
 def logarithmic_start(low: Number) -> None:
     """The logarithmic scale starts at {low}"""
+
+
+@message
+def logarithmic_end(high: Number) -> None:
+    """The logarithmic scale ends at {high}"""
 
 
 @message
@@ -206,6 +216,11 @@ def table_incomplete() -> None:
 @message
 def complete_table(low: Number, high: Number) -> None:
     """Accepted: [{low}, 0], ..., [{high}, 1], with increasing values and shares"""
+
+
+@message
+def complete_falling_table(begin: Number, end: Number) -> None:
+    """Accepted: [{begin}, 0], ..., [{end}, 1], with decreasing values and increasing shares"""
 
 
 @message

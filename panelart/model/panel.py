@@ -295,14 +295,15 @@ class StraightScale(Struct, frozen=True, kw_only=True):
 class Scale(Struct, frozen=True, kw_only=True):
     """Graduations round a dial, or along a straight line when `straight` is given.
 
-    Values run from `low` to `high` over `sweep` degrees, 0 for a straight scale; `sweep_of_part` is the figure of the
-    part that they are from, None where the spec states them; `start_deg` is the direction of `low` seen from the
-    front, counter-clockwise from the x axis; the scale runs clockwise unless told otherwise. Long marks stand at every
-    `major` step or at the values in `marks`, middle ones at every `intermediate` and short ones at every `minor`
-    step; a logarithmic scale has its marks at the digits of each decade. `table` pairs values with the share of the
-    sweep they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and symbols
-    (`signs`) stand in their place at single values. `detents` are marked by dots. A `wedge` grows from the low end to
-    the high end.
+    Values run from `low` to `high` over `sweep` degrees, 0 for a straight scale, and from `high` to `low` on a
+    `falling` one; `sweep_of_part` is the figure of the part that they are from, None where the spec states them;
+    `start_deg` is the direction of where the scale begins seen from the front, counter-clockwise from the x axis; the
+    scale runs clockwise unless told otherwise. Long marks stand at every `major` step or at the values in `marks`,
+    middle ones at every `intermediate` and short ones at every `minor` step; a logarithmic scale has its marks at the
+    digits of each decade. One that is `subdivided` has as many middle and short ones between the long ones as an eye
+    can part. `table` pairs values with the share of the sweep they stand at. Numerals stand at the long marks, or at
+    the values in `numerals`; `words` and symbols (`signs`) stand in their place at single values; numbers above zero
+    have a plus on a `signed` scale. `detents` are marked by dots. A `wedge` grows from the low end to the high end.
     """
 
     low: float
@@ -328,6 +329,9 @@ class Scale(Struct, frozen=True, kw_only=True):
     detents: tuple[float, ...] = ()
     wedge: bool = False
     straight: StraightScale | None = None
+    falling: bool = False
+    signed: bool = False
+    subdivided: bool = False
 
     def __repr__(self) -> str:
         return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)

@@ -30,6 +30,8 @@ UP: Final = 90.0
 """Straight up, in degrees counter-clockwise from the right."""
 
 _TOLERANCE: Final = 1e-9
+_STEPPED: Final = 3
+"""A control with more detents than this stops at its values; fewer are its middle and ends."""
 _BORE_SLACK: Final = 0.05
 """By how much, in mm, a shaft may differ from the bore it goes into and still be the same nominal size."""
 _NUMBER: Final = Number()
@@ -235,16 +237,17 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     """The scale, if it fits the component, its steps divide its range, and its marks can be counted."""
     problems = letterer.problems
     straight = _straight(fields, control, problems)
-    low, high = fields.from_, fields.to
-    if low is None or high is None or (control.component.shaft is None) == (straight is None):
+    begin, end = fields.from_, fields.to
+    if begin is None or end is None or (control.component.shaft is None) == (straight is None):
         return None
-    if high <= low:
+    if begin == end:
         problems.add(
             fields.where(language.Scale.to),
-            said.scale_reversed(low, high),
-            said.to_above_from(),
+            said.scale_of_nothing(begin, end),
+            said.other_than_from(),
         )
         return None
+    low, high = min(begin, end), max(begin, end)
     law = Law(fields.law)
     numerals = _values(fields, language.Scale.numerals, problems)
     marks = _values(fields, language.Scale.marks, problems) or ()
@@ -267,7 +270,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         numerals=numerals,
         decimals=_most_decimals((low, fields.major or high, *marks) if numerals is None else numerals),
         law=law,
-        table=_table(fields, low, high, problems),
+        table=_table(fields, begin, end, problems),
         marks=marks,
         intermediate=fields.intermediate,
         clockwise=clockwise,
@@ -278,7 +281,23 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         detents=detents,
         wedge=bool(fields.wedge),
         straight=straight,
+        falling=end < begin,
+        signed=bool(fields.signed),
+        subdivided=_is_open(fields, law, detents),
     )
+
+
+def _is_open(fields: language.Scale, law: Law, detents: tuple[float, ...]) -> bool:
+    """Whether the short marks are left to the room that there is; a stepped control has none between its steps."""
+    if not fields.subdivide or len(detents) > _STEPPED:
+        return False
+    return law is Law.LOGARITHMIC or not _written(fields, (*_STEPS[1:], language.Scale.marks))
+
+
+def _ends(fields: language.Scale) -> tuple[float, float]:
+    """The lowest and the highest value."""
+    begin, end = fields.from_ or 0.0, fields.to or 0.0
+    return min(begin, end), max(begin, end)
 
 
 def _unit(fields: language.Scale, control: Control, letterer: Letterer) -> str:
@@ -344,18 +363,22 @@ def _written(fields: language.Scale, keys: tuple[Field[Any], ...]) -> list[Field
 
 def _starts_above_zero(fields: language.Scale, problems: Problems) -> bool:
     """Whether a logarithm can be taken of the low end; such a scale makes its marks itself."""
-    low = fields.from_ or 0.0
+    low, _ = _ends(fields)
     for field in _written(fields, (*_STEPS, language.Scale.marks, language.Scale.table)):
         problems.add(fields.key_where(field), said.logarithmic_marks(field.name), said.remove_marks(field.name))
     if low <= 0:
-        problems.add(fields.where(language.Scale.from_), said.logarithmic_start(low), said.more_than_zero())
+        falling = low != fields.from_
+        where = fields.where(language.Scale.to if falling else language.Scale.from_)
+        problems.add(
+            where, said.logarithmic_end(low) if falling else said.logarithmic_start(low), said.more_than_zero()
+        )
         return False
     return True
 
 
 def _steps_divide(fields: language.Scale, problems: Problems) -> bool:
     """Whether the major step goes into the range; smaller ones that do not go into it are told."""
-    low, high = fields.from_ or 0.0, fields.to or 0.0
+    low, high = _ends(fields)
     major = fields.major
     if major is None:
         if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
@@ -379,7 +402,7 @@ def _divides(
 ) -> bool:
     """Whether a step goes into what it divides a whole number of times, and not too often."""
     where = fields.where(field)
-    low, high = fields.from_ or 0.0, fields.to or 0.0
+    low, high = _ends(fields)
     times = whole / step
     if (high - low) / step > MAX_MARKS:
         problems.add(
@@ -400,7 +423,7 @@ def _values(fields: language.Scale, field: Field[Any], problems: Problems) -> tu
     written = fields[field]
     if written is None:
         return None
-    low, high = fields.from_ or 0.0, fields.to or 0.0
+    low, high = _ends(fields)
     seen: set[float] = set()
     for value in written:
         _on_scale(value.value, value.where, field.name, low, high, problems)
@@ -417,21 +440,22 @@ def _on_scale(value: float, where: Where, key: str, low: float, high: float, pro
     return False
 
 
-def _table(fields: language.Scale, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
-    """The measured law: values and shares both grow, from the low end at 0 to the high end at 1."""
+def _table(fields: language.Scale, begin: float, end: float, problems: Problems) -> tuple[tuple[float, float], ...]:
+    """The measured law, from low to high: values and shares both grow, or on a falling scale values fall."""
     written = fields.table
     if not written:  # left out, or no entry of it could be read, which is told already
         return ()
     pairs = [(value.value[0], value.value[1]) for value in written]
-    grows = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(pairs))
-    if not grows or pairs[0] != (low, 0.0) or pairs[-1] != (high, 1.0):
+    falls = end < begin
+    runs = all((a[0] > b[0] if falls else a[0] < b[0]) and a[1] < b[1] for a, b in pairwise(pairs))
+    if not runs or pairs[0] != (begin, 0.0) or pairs[-1] != (end, 1.0):
         problems.add(
             fields.where(language.Scale.table),
             said.table_incomplete(),
-            said.complete_table(low, high),
+            said.complete_falling_table(begin, end) if falls else said.complete_table(begin, end),
         )
         return ()
-    return tuple(pairs)
+    return tuple((value, 1.0 - share) for value, share in reversed(pairs)) if falls else tuple(pairs)
 
 
 def _words(

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
 import shapely
+from lxml import etree
+from svgpathtools import parse_path
 
 from panelart.drawing.artwork import artwork
 from panelart.legends.graduations import graduations, numbered, share, shown
@@ -276,3 +279,120 @@ def test_the_last_numeral_and_the_unit_that_it_carries_never_part(unit: str, las
     """SI Brochure, 9th edition, 5.4.3: a space, but before the signs of plane angle; our faces have no thin one."""
     texts = [legend.text for legend in laid_out(scale(0, 10, major=1, sweep=345, start_deg=262, unit=unit)).legends]
     assert texts[-1] == last
+
+
+# --- short marks that the spec leaves open
+
+OPEN = """\
+panelart: 1
+panel:
+  title: Trial
+  size: [160, 120]
+  sheet: {material: aluminium, thickness: 2}
+  coat: {kind: none}
+marking:
+  process: digital-print
+  ink: {name: black, colour: "#000000"}
+  lettering: {cap_height: 3}
+  viewing_distance: DISTANCE
+parts:
+  - {ref: RV1, part: pot-m10, at: [80, 60], knob: {diameter: KNOB, height: 16}, scale: SCALE}
+"""
+
+
+def marks_of_the_svg(scale: str, knob: float = 24, distance: float = 500) -> list[tuple[float, float, float, str]]:
+    """Clock angle in degrees (0 is straight up), inner radius, length and label of the marks in the written SVG."""
+    text = OPEN.replace("DISTANCE", f"{distance}").replace("KNOB", f"{knob}").replace("SCALE", scale)
+    art = artwork(lay_out(panel_from_text(text)))
+    hub = complex(80 - art.page.left, art.page.top - 60)
+    found = []
+    for path in etree.fromstring(svg(art)).iter("{http://www.w3.org/2000/svg}path"):
+        label = path.get("aria-label") or ""
+        if "-mark of" in label:
+            line = parse_path(path.get("d"))[0]
+            near, far = sorted((line.start - hub, line.end - hub), key=abs)
+            found.append((math.degrees(math.atan2(far.real, -far.imag)), abs(near), abs(far) - abs(near), label))
+    return sorted(found)
+
+
+def values_of(marks: list[tuple[float, float, float, str]], value: Callable[[float], float]) -> list[float]:
+    return [round(value(angle), 3) for angle, _, _, _ in marks]
+
+
+def test_a_logarithmic_scale_with_room_has_tenths_between_one_and_two() -> None:
+    """One decade over 270 degrees at 20.8 mm: 98.0 mm. From 1.9 to 2 are 98.0 lg(2/1.9) = 2.18 mm, the same from 9.5 to
+    10; wanted are 500/600 + 0.30 = 1.13 mm. Tenths from 2 to 5 would be more than nine between two numerals."""
+    marks = marks_of_the_svg("{from: 1, to: 10, law: logarithmic, sweep: 270}", knob=40)
+    assert marks[0][1] == pytest.approx(20.8, abs=0.001)
+    wanted = [1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2, 2.5, 3, 3.5, 4, 4.5]
+    wanted += [5, 5.5, 6, 6.5, 7, 7.5, 8, 8.5, 9, 9.5, 10]
+    assert values_of(marks, lambda angle: 10 ** ((angle + 135) / 270)) == pytest.approx(wanted, abs=0.005)
+
+
+def test_a_logarithmic_scale_without_room_leaves_out_seven_eight_nine() -> None:
+    """Three decades over 270 degrees at 10.8 mm: 17.0 mm each. From 9 to 10 are 17.0 lg(10/9) = 0.78 mm, from 5 to 10
+    5.1, from 2 to 3 3.0, from 4 to 5 1.65; wanted are 1.13 mm."""
+    marks = marks_of_the_svg("{from: 1, to: 1000, law: logarithmic, sweep: 270}", knob=20)
+    values = values_of(marks, lambda angle: 10 ** ((angle + 135) / 90))
+    assert [value for value in values if value <= 10.01] == pytest.approx([1, 1.5, 2, 3, 4, 5, 10], abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("knob", "distance", "minor"),
+    # Over 300 degrees of 10 at 20.8 mm 10.9 mm for each 1, at 10.8 mm 5.65 mm; wanted are D/600 + 0.3 mm.
+    [(40, 300, 0.1), (40, 460, 0.1), (40, 480, 0.2), (20, 400, 0.2), (20, 520, 0.5), (20, 1600, 1.0)],
+)
+def test_a_linear_scale_is_divided_by_one_two_and_five_as_far_as_an_eye_can_part(knob, distance, minor) -> None:
+    marks = marks_of_the_svg(
+        "{from: 0, to: 10, major: 1, sweep: 300, numerals: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10]}", knob, distance
+    )
+    steps = [b[0] - a[0] for a, b in pairwise(marks)]
+    assert steps == pytest.approx([30.0 * minor] * round(10 / minor), abs=0.01)
+
+
+@pytest.mark.parametrize("knob", [10, 16, 24, 40, 60])
+@pytest.mark.parametrize("distance", [300, 500, 1000])
+@pytest.mark.parametrize(
+    "written",
+    [
+        "{from: 0, to: 30, major: 5}",
+        "{from: 20, to: 20000, law: logarithmic}",
+        "{from: 0.3, to: 3, law: logarithmic}",
+        "{from: 1000, to: 1, law: logarithmic}",
+        "{from: 0, to: 10, major: 1, table: [[0, 0], [1, 0.5], [10, 1]]}",
+    ],
+)
+def test_open_marks_are_never_closer_than_an_eye_can_part(written, knob, distance) -> None:
+    """White of a 600th of the viewing distance (Grandjean, from memory), measured on the written SVG at the inner ends;
+    marks that are asked for may be closer, so only those beside a short one count."""
+    marks = marks_of_the_svg(written, knob, distance)
+    for a, b in pairwise(marks):
+        if "major" in a[3] and "major" in b[3]:
+            continue
+        apart = math.radians(b[0] - a[0]) * a[1]
+        assert apart >= distance / 600 + 0.25 - 0.01, (a, b)
+
+
+def test_a_falling_scale_and_its_signs() -> None:
+    """From +6 to -6 clockwise over 300 degrees: 25 degrees for each 1, +6 at the left (plane geometry)."""
+    layout = laid_out(scale(-6, 6, major=6, falling=True, signed=True))
+    assert [legend.text for legend in layout.legends] == ["\N{MINUS SIGN}6", "0", "+6"]
+    assert layout.legends[0].box.centre.x > AT[0] > layout.legends[2].box.centre.x
+    marks = marks_of_the_svg("{from: 6, to: -6, major: 6, minor: 1, sweep: 300, signed: true}")
+    assert [angle for angle, *_ in marks] == pytest.approx([25.0 * step - 150 for step in range(13)], abs=0.01)
+    assert [round(length, 2) for _, _, length, _ in marks] == [3.0, *[1.29] * 5, 3.0, *[1.29] * 5, 3.0]
+
+
+def test_a_falling_table_is_read_as_it_is_written() -> None:
+    """Half the way for 10 of 60: the mark for 10 stands straight up."""
+    marks = marks_of_the_svg("{from: 60, to: 0, marks: [0, 10, 60], table: [[60, 0], [10, 0.5], [0, 1]], sweep: 300}")
+    assert [angle for angle, *_ in marks] == pytest.approx([-150, 0, 150], abs=0.01)
+
+
+def test_steps_of_a_stepped_control_have_nothing_between_them() -> None:
+    steps = "{from: 0, to: 40, major: 10, sweep: 300, detents: [0, 10, 20, 30, 40]}"
+    layout = lay_out(panel_from_text(OPEN.replace("DISTANCE", "500").replace("KNOB", "24").replace("SCALE", steps)))
+    assert [mark.kind for mark in layout.marks] == ["detent-mark"] * 5  # dots; nothing between them
+    assert marks_of_the_svg("{from: 0, to: 10, major: 5, subdivide: false, sweep: 300}", knob=40)[1][
+        0
+    ] == pytest.approx(0)

@@ -98,7 +98,8 @@ parts:
      start: 225, direction: clockwise, numerals: [-1, 0, 1], reading: tangential, words: {-1: MIN, 1: {symbol: plus}},
      wedge: true, zones: [{from: 0, to: 1, ink: red}], detents: [0]},
      {from: 0, to: 10, marks: [0, 10], table: [[0, 0], [5, 0.2], [10, 1]]}]}
-  - {ref: RV2, part: fader-30, at: [-120, 45], scale: {from: 0, to: 10, major: 5, length: 30, side: left}}
+  - {ref: RV2, part: fader-30, at: [-120, 45], scale: {from: 10, to: -10, major: 5, length: 30, side: left,
+     signed: true, subdivide: false}}
   - repeat: {count: 2, step: [0, 20], start: 0, as: row}
     parts:
       - repeat: {count: 3, step: [20, 0]}

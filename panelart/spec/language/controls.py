@@ -50,13 +50,13 @@ class Zone(Noun):
 class Scale(Noun):
     """Graduations round the shaft of the part, or along a straight line."""
 
-    from_ = key(Number(), required=True, says="Value at the low end of the scale.")
-    to = key(Number(), required=True, says="Value at the high end; must be more than `from`.")
+    from_ = key(Number(), required=True, says="Value where the scale begins.")
+    to = key(Number(), required=True, says="Value where it ends; less than `from` on a falling scale.")
     unit = key(Text(maximum=20), default="", says="Unit, printed once with the scale.")
     law = key(
         Choice(("linear", "logarithmic"), "laws"),
         default="linear",
-        says="Spacing of the values; a logarithmic scale has marks at the digits 1 to 9 of each decade.",
+        says="Spacing of the values; a logarithmic scale has marks at the digits of each decade where space permits.",
     )
     table = key(
         ListOf(
@@ -77,22 +77,35 @@ class Scale(Noun):
         otherwise="half of `major` where it has ten short steps",
         says="Step of the medium marks; must divide `major`.",
     )
-    minor = key(Number(above=0), says="Step of the short marks; must divide `major`.")
+    minor = key(
+        Number(above=0),
+        otherwise="as many short marks as are readable at the viewing distance (`subdivide`)",
+        says="Step of the short marks; must divide `major`.",
+    )
+    subdivide = key(
+        Flag(),
+        default=True,
+        says=(
+            "Adds short marks at steps of one, two and five where neither `intermediate`, `minor` nor `marks` is "
+            "given: up to nine marks between two numerals, no closer than 1/600 of the viewing distance."
+        ),
+    )
+    signed = key(Flag(), default=False, says="Numerals above zero carry a plus: +6, 0, −6.")
     marks = key(ListOf(of=Number(), what="values", minimum=1, maximum=200), says="Values of the long marks.")
     sweep = key(
         Angle(above=0, below=360),
         otherwise="the electrical angle of the part, or its rotation where that is all that is known",
-        says="Angle from the low end to the high end.",
+        says="Angle from one end of the scale to the other.",
     )
     start = key(
         kinds.TURN,
         otherwise="centred on straight up",
-        says="Direction of the low end, counter-clockwise from the right.",
+        says="Direction in which the scale begins, counter-clockwise from the right.",
     )
     direction = key(
         Choice(("clockwise", "counter-clockwise"), "directions"),
         default="clockwise",
-        says="Direction of increasing values.",
+        says="Direction from `from` to `to`.",
     )
     numerals = key(
         ListOf(of=Number(), what="values", minimum=0, maximum=200),
@@ -129,8 +142,8 @@ class Scale(Noun):
         Choice(("left", "right", "above", "below"), "sides"),
         default="right",
         says=(
-            "Side of the part for a straight scale; values increase upwards at the left and right, and to the "
-            "right above and below."
+            "Side of the part for a straight scale; it runs from `from` to `to` upwards at the left and right, and to "
+            "the right above and below."
         ),
     )
 
