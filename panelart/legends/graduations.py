@@ -5,15 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
-from itertools import pairwise
 
 from panelart.canonical import Struct
+from panelart.catalogue.laws import travelled
 from panelart.legends.subdivision import Room, coarse, is_whole, subdivided
 from panelart.model.panel import Law, Scale
 
 MINUS = "\N{MINUS SIGN}"
-
-_NEAR = 1e-9
 
 
 class Graduation(Struct, frozen=True):
@@ -25,22 +23,6 @@ class Graduation(Struct, frozen=True):
     value: float
     share: float
     kind: str
-
-
-def share(scale: Scale, value: float) -> float:
-    """How far along the scale a value stands, 0 where it begins and 1 where it ends."""
-    rising = _rising(scale, value)
-    return 1.0 - rising if scale.falling else rising
-
-
-def _rising(scale: Scale, value: float) -> float:
-    """How far a value stands from the low end (0) to the high end (1)."""
-    if scale.law is Law.LOGARITHMIC:
-        return math.log(value / scale.low) / math.log(scale.high / scale.low)
-    for (low, from_), (high, to) in pairwise(scale.table):
-        if low - _NEAR <= value <= high + _NEAR:
-            return from_ + (value - low) / (high - low) * (to - from_)
-    return (value - scale.low) / (scale.high - scale.low)
 
 
 def graduations(scale: Scale, room: Room | None = None, numbers: Sequence[float] = ()) -> list[Graduation]:
@@ -55,20 +37,22 @@ def graduations(scale: Scale, room: Room | None = None, numbers: Sequence[float]
         kinds.setdefault(round(value, 9), kind)
     for value in scale.detents:
         kinds[round(value, 9)] = "detent"
-    return [Graduation(value, share(scale, value), kind) for value, kind in sorted(kinds.items())]
+    return [Graduation(value, travelled(scale, value), kind) for value, kind in sorted(kinds.items())]
 
 
 def _open(scale: Scale, numbers: Sequence[float], room: Room) -> Iterator[tuple[float, str]]:
     """The long marks, and what has room between them."""
 
     def along(value: float) -> float:
-        return share(scale, value)
+        return travelled(scale, value)
 
     if scale.law is Law.LOGARITHMIC:
         yield from _open_decades(scale, numbers, room, along)
         return
-    long = _steps(scale, scale.major)
-    even = scale.law is Law.LINEAR and not scale.table
+    long = list(scale.marks) or _steps(scale, scale.major)
+    even = not is_curved(scale)
+    if not even:
+        long = _apart(scale, long, along, room)
     between = subdivided(long, numbers, along, room, even=even)
     finer = any((medium := coarse(space)) is not None and step < medium * 0.99 for _, step, space in between)
     yield from ((value, "major") for value in long)
@@ -96,6 +80,30 @@ def _open_decades(
         yield value, "major" if finer else kinds[value]
     for value, _, _ in between:
         yield value, "intermediate" if finer and value in kinds else "minor"
+
+
+def is_curved(scale: Scale) -> bool:
+    """Whether equal steps of value are unequal steps on the scale, decades aside."""
+    return scale.law not in (Law.LINEAR, Law.LOGARITHMIC) or bool(scale.table or scale.formula)
+
+
+def resting(scale: Scale) -> float:
+    """Where the travel begins: its end for the lowest values."""
+    return 1.0 if scale.falling else 0.0
+
+
+def _apart(scale: Scale, values: list[float], along: Callable[[float], float], room: Room) -> list[float]:
+    """Those that an eye can part where a law crowds them: both ends, and from the high end what stands clear.
+
+    Where something else stands at the end of the travel, the lowest has to stand clear of that.
+    """
+    kept = values[-1:] if scale.rest else values[:1] + values[-1:]
+    taken = [along(value) for value in kept] + ([resting(scale)] if scale.rest else [])
+    for value in reversed(values[:-1]):
+        if all(abs(along(value) - other) * room.length >= room.apart for other in taken):
+            kept.append(value)
+            taken.append(along(value))
+    return sorted(kept)
 
 
 def _among(value: float, others: Sequence[float]) -> bool:
@@ -148,6 +156,8 @@ def numbered(scale: Scale) -> list[list[float]]:
         return _counted_by_decades(scale)
     if scale.marks:
         return [sorted({*scale.marks, *worded(scale)})]
+    if is_curved(scale):
+        return [_once([*_steps(scale, scale.major), scale.high, *worded(scale)])]
     return _counted_by_steps(scale)
 
 

@@ -15,10 +15,11 @@ import shapely
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
+from panelart.catalogue.laws import travelled
 from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
-from panelart.legends.graduations import graduations, numbered, share, shown
+from panelart.legends.graduations import graduations, numbered, resting, shown
 from panelart.legends.subdivision import room
 from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
@@ -170,13 +171,15 @@ class _Round:
 
     def deg(self, value: float) -> float:
         """The direction of a value."""
-        turned = share(self.scale, value) * self.scale.sweep
+        turned = _share(self.scale, value) * self.scale.sweep
         return self.scale.start_deg + (-turned if self.scale.clockwise else turned)
 
     def made(self) -> Dial:
         marks = [*self._zones(), *self._wedge()]
         values, numerals = self._numerals()
         way = room(math.radians(self.scale.sweep) * self.inner, self.marking.viewing_distance, _width(self.marking))
+        if self.scale.rest:
+            marks.append(_radial(self.part, self.marking, self.deg(RESTING), self.inner, "major", self.scale.where))
         for graduation in graduations(self.scale, way, values):
             deg = self.deg(graduation.value)
             if graduation.kind == "detent":
@@ -217,10 +220,13 @@ class _Round:
     def _numerals(self) -> tuple[list[float], list[PlacedLegend]]:
         """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
+        rest = [RESTING] if self.scale.rest else []
+        ways = [[*rest, *values] for values in numbered(self.scale)]
         values, found = _minimum_crowded(
+            self.scale,
             [
-                (values, [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in values])
-                for values in numbered(self.scale)
+                (way, [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in way])
+                for way in ways
             ],
             APART * style.cap_height,
         )
@@ -267,8 +273,19 @@ def _unit_space(unit: str, style: Style) -> str:
     return thin if open_font(style.font).has(thin) else "\N{NO-BREAK SPACE}"
 
 
+RESTING = -math.inf
+"""Stands for the end of the travel, below all values, where something is lettered there."""
+
+
+def _share(scale: Scale, value: float) -> float:
+    """How far along a value stands, 0 where the scale begins and 1 where it ends."""
+    return resting(scale) if value == RESTING else travelled(scale, value)
+
+
 def _said(scale: Scale, style: Style, value: float) -> tuple[Style, str]:
     """What stands at a value and how it is lettered: a numeral, a word or a symbol."""
+    if value == RESTING:
+        return style, scale.rest
     for at, sign in scale.signs:
         if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
             own = replace(
@@ -290,13 +307,24 @@ def _band(scale: Scale, unit: float) -> float:
 
 
 def _minimum_crowded(
-    ways: Sequence[tuple[list[float], list[PlacedLegend]]], gap: float
+    scale: Scale, ways: Sequence[tuple[list[float], list[PlacedLegend]]], gap: float
 ) -> tuple[list[float], list[PlacedLegend]]:
-    """The first of several ways to number a scale in which no two numerals touch; else the last."""
-    for values, placed in ways[:-1]:
+    """The first of several ways to number a scale in which no two numerals touch; else the last.
+
+    Where there is but one, and the spec does not ask for it, numerals that touch others are left out of it.
+    """
+    for values, placed in ways:
         if not any(_near(a, b, gap) for a, b in pairwise(placed)):
             return values, placed
-    return ways[-1]
+    values, placed = ways[-1]
+    if len(ways) > 1 or scale.numerals is not None:
+        return values, placed
+    weighty = {0, len(values) - 1, *(index for index, value in enumerate(values) if value == 0)}
+    kept: list[int] = []
+    for index in sorted(range(len(values)), key=lambda one: (one not in weighty, -one)):
+        if not any(_near(placed[index], placed[other], gap) for other in kept):
+            kept.append(index)
+    return [values[index] for index in sorted(kept)], [placed[index] for index in sorted(kept)]
 
 
 def _near(a: PlacedLegend, b: PlacedLegend, gap: float) -> bool:
@@ -370,7 +398,7 @@ class _Straight:
         marks: list[Mark] = []
         width = ZONE * self.unit
         for zone in self.scale.zones:
-            ends = [self.at(share(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
+            ends = [self.at(_share(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
             shape = open_shape((Line(ends[0], ends[1]),))
             marks.append(_mark(self.part, "zone", shape, width, zone.ink, self.scale.where))
         if self.scale.wedge:
@@ -380,6 +408,9 @@ class _Straight:
             marks.append(_area(self.part, "wedge", (loop,), self.marking, self.scale.where))
         values, numerals = self._numerals()
         way = room(self.length, self.marking.viewing_distance, _width(self.marking))
+        if self.scale.rest:
+            ends = [self.at(resting(self.scale), self.inner + out) for out in (0.0, self.unit)]
+            marks.append(_line(self.part, self.marking, ends[0], ends[1], "major", self.scale.where))
         for graduation in graduations(self.scale, way, values):
             near = self.at(graduation.share, self.inner)
             if graduation.kind == "detent":
@@ -393,13 +424,13 @@ class _Straight:
     def _numerals(self) -> tuple[list[float], list[PlacedLegend]]:
         """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
+        rest = [RESTING] if self.scale.rest else []
+        ways = [[*rest, *values] for values in numbered(self.scale)]
         values, found = _minimum_crowded(
+            self.scale,
             [
-                (
-                    values,
-                    [self._numeral(*_said(self.scale, style, value), share(self.scale, value)) for value in values],
-                )
-                for values in numbered(self.scale)
+                (way, [self._numeral(*_said(self.scale, style, value), _share(self.scale, value)) for value in way])
+                for way in ways
             ],
             APART * style.cap_height,
         )

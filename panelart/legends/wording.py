@@ -84,7 +84,10 @@ def _scale_texts(scale: Scale) -> Iterator[str]:
     """What a scale prints: its unit, and every figure and sign that its numerals can have."""
     if scale.unit:
         yield scale.unit
+    if scale.rest:
+        yield scale.rest
     yield from (word for _, word in scale.words)
     minus = "\N{MINUS SIGN}" if scale.low < 0 else ""
     logarithmic = scale.law is Law.LOGARITHMIC
+    minus += "+" if scale.signed else ""
     yield f"{minus}0123456789{'.' if scale.decimals or logarithmic else ''}{'kM' if logarithmic else ''}"

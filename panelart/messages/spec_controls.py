@@ -319,3 +319,76 @@ def sweep_unknown(part: Word, name: Word) -> None:
 @message
 def state_sweep() -> None:
     """Measure the part, or look it up in its data sheet, and write `sweep:` in degrees"""
+
+
+# --- laws of scales
+
+
+@message
+def law_of_nothing() -> None:
+    """The law has neither 'formula' nor 'taper', or both"""
+
+
+@message
+def formula_or_taper() -> None:
+    """Accepted: {{formula: 20*log10(v)}}, or {{taper: 15}}"""
+
+
+@message
+def law_below_zero(law: Word, low: Number) -> None:
+    """Law {law} on a scale from {low}"""
+
+
+@message
+def from_zero_up() -> None:
+    """Accepted: minimum 0"""
+
+
+@message
+def law_exceeded(law: Word, low: Number, high: Number) -> None:
+    """Law {law} on a scale from {low} to {high}"""
+
+
+@message
+def law_up_to(high: Number, source: Word) -> None:
+    """Accepted: maximum {high} ({source})"""
+
+
+@message
+def law_between(low: Number, high: Number, source: Word) -> None:
+    """Accepted: {low} to {high} ({source})"""
+
+
+@message
+def law_and_table() -> None:
+    """The scale has both a law and a table"""
+
+
+@message
+def law_or_table() -> None:
+    """Accepted: 'law', or 'table' with a linear law"""
+
+
+@message
+def formula_flat(formula: Quoted, value: Number) -> None:
+    """{formula} does not change at v = {value}"""
+
+
+@message
+def formula_turns(formula: Quoted, value: Number) -> None:
+    """{formula} changes direction at v = {value}"""
+
+
+@message
+def one_way(low: Number, high: Number) -> None:
+    """Accepted: a formula that only increases, or only decreases, from {low} to {high}"""
+
+
+@message
+def rest_at_value(low: Number) -> None:
+    """'rest' is given, but the travel begins at the value {low}"""
+
+
+@message
+def laws_with_rest() -> None:
+    """Accepted: 'rest' with the laws decibel, vu, fader, fader-power, and iec-60268-18 above -70"""

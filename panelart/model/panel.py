@@ -260,10 +260,20 @@ class LegendRequest(Struct, frozen=True, kw_only=True):
 
 
 class Law(Enum):
-    """How values are spread over a scale."""
+    """How values are spread over a scale; the value is what the spec writes."""
 
     LINEAR = "linear"
     LOGARITHMIC = "logarithmic"
+    DECIBEL = "decibel"  # dB of what is linear in voltage
+    AUDIO = "audio"  # a table of two straight lines, made by the reader
+    SQUARE = "square"
+    SQUARE_ROOT = "square-root"
+    VU = "vu"
+    DIGITAL_PEAK = "iec-60268-18"
+    PPM_IIA = "iec-60268-10-iia"
+    PPM_IIB = "iec-60268-10-iib"
+    FADER = "fader"
+    FADER_POWER = "fader-power"
 
 
 class Reading(Enum):
@@ -297,13 +307,15 @@ class Scale(Struct, frozen=True, kw_only=True):
 
     Values run from `low` to `high` over `sweep` degrees, 0 for a straight scale, and from `high` to `low` on a
     `falling` one; `sweep_of_part` is the figure of the part that they are from, None where the spec states them;
-    `start_deg` is the direction of where the scale begins seen from the front, counter-clockwise from the x axis; the
-    scale runs clockwise unless told otherwise. Long marks stand at every `major` step or at the values in `marks`,
-    middle ones at every `intermediate` and short ones at every `minor` step; a logarithmic scale has its marks at the
-    digits of each decade. One that is `subdivided` has as many middle and short ones between the long ones as an eye
-    can part. `table` pairs values with the share of the sweep they stand at. Numerals stand at the long marks, or at
-    the values in `numerals`; `words` and symbols (`signs`) stand in their place at single values; numbers above zero
-    have a plus on a `signed` scale. `detents` are marked by dots. A `wedge` grows from the low end to the high end.
+    `start_deg` is the direction of where the scale begins seen from the front, counter-clockwise from the x axis;
+    the scale runs clockwise unless told otherwise. Long marks stand at every `major` step or at the values in
+    `marks`, middle ones at every `intermediate` and short ones at every `minor` step; a logarithmic scale has its
+    marks at the digits of each decade. One that is `subdivided` has as many middle and short ones between the long
+    ones as an eye can part. `formula` is a law of one's own, in the value v; `table` pairs values with the share of
+    the sweep that they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and
+    symbols (`signs`) stand in their place at single values; numbers above zero have a plus on a `signed` scale.
+    `detents` are marked by dots. A `wedge` grows from the low end to the high end. `rest` stands where the travel
+    begins, below the lowest value.
     """
 
     low: float
@@ -332,6 +344,8 @@ class Scale(Struct, frozen=True, kw_only=True):
     falling: bool = False
     signed: bool = False
     subdivided: bool = False
+    formula: str = ""
+    rest: str = ""
 
     def __repr__(self) -> str:
         return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)

@@ -9,7 +9,10 @@ from itertools import pairwise
 from typing import Any, Final
 
 from panelart.canonical import Struct
+from panelart.catalogue.formula import FormulaError
 from panelart.catalogue.knobs import KnobEntry
+from panelart.catalogue.laws import PUBLISHED, TAPER, taper, travelled
+from panelart.catalogue.laws import at as at_value
 from panelart.diagnostics import Where, did_you_mean
 from panelart.figure import Figure
 from panelart.messages import Message, Said
@@ -248,16 +251,18 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         )
         return None
     low, high = min(begin, end), max(begin, end)
-    law = Law(fields.law)
+    law, formula = _law(fields, problems)
+    if law is None:
+        return None
     numerals = _values(fields, language.Scale.numerals, problems)
-    marks = _values(fields, language.Scale.marks, problems) or ()
+    marks = _values(fields, language.Scale.marks, problems) or _usual_marks(fields, law)
     detents = _values(fields, language.Scale.detents, problems) or ()
     sweep, figure = _sweep(fields, control, problems) if straight is None else (0.0, None)
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     clockwise = fields.direction == "clockwise"
     words, signs = _words(fields, low, high, letterer, control)
-    return Scale(
+    made = Scale(
         low=low,
         high=high,
         major=fields.major,
@@ -270,7 +275,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         numerals=numerals,
         decimals=_most_decimals((low, fields.major or high, *marks) if numerals is None else numerals),
         law=law,
-        table=_table(fields, begin, end, problems),
+        table=_table(fields, begin, end, law, problems),
         marks=marks,
         intermediate=fields.intermediate,
         clockwise=clockwise,
@@ -284,14 +289,91 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         falling=end < begin,
         signed=bool(fields.signed),
         subdivided=_is_open(fields, law, detents),
+        formula=formula,
+        rest=fields.rest or "",
     )
+    if made.rest and travelled(made, low) < _TOLERANCE:
+        problems.add(fields.where(language.Scale.rest), said.rest_at_value(low), said.laws_with_rest())
+    return made
+
+
+def _law(fields: language.Scale, problems: Problems) -> tuple[Law | None, str]:
+    """The law of a scale and its formula, if it has one; None, and told, where the values do not go with it."""
+    low, high = _ends(fields)
+    written = fields.law
+    where = fields.where(language.Scale.law)
+    keys = language.OwnLaw
+    if isinstance(written, keys):
+        if written.written(keys.formula) == written.written(keys.taper):
+            problems.add(where, said.law_of_nothing(), said.formula_or_taper())
+            return None, ""
+        if written.written(keys.formula):
+            text = written.formula
+            fits = text is not None and _only_rises_or_falls(text, low, high, written.where(keys.formula), problems)
+            law, formula = (Law.LINEAR if fits else None), (text or "" if fits else "")
+        else:
+            law, formula = Law.AUDIO, ""
+    else:
+        law, formula = Law(written), ""
+    if law in _POSITIVE and low < 0:
+        problems.add(where, said.law_below_zero(written, low), said.from_zero_up())
+        return None, ""
+    published = None if law is None else PUBLISHED.get(law)
+    if published is not None and not (published.low <= low and high <= published.high):
+        accepts = (
+            said.law_up_to(published.high, published.source)
+            if math.isinf(published.low)
+            else said.law_between(published.low, published.high, published.source)
+        )
+        problems.add(where, said.law_exceeded(written, low, high), accepts)
+        return None, ""
+    named = law not in (Law.LINEAR, Law.LOGARITHMIC) or bool(formula)
+    if named and fields.written(language.Scale.table):
+        problems.add(fields.key_where(language.Scale.table), said.law_and_table(), said.law_or_table())
+        return None, ""
+    return law, formula
+
+
+_POSITIVE: Final = (Law.SQUARE, Law.SQUARE_ROOT)
+
+_SAMPLES: Final = 1000
+"""At so many places between its ends a formula is looked at."""
+
+
+def _only_rises_or_falls(text: str, low: float, high: float, where: Where, problems: Problems) -> bool:
+    """Whether a formula is a law: it has a value at every value, and goes one way only."""
+    values = [low + (high - low) * step / _SAMPLES for step in range(_SAMPLES + 1)]
+    try:
+        found = [at_value(text, value) for value in values]
+    except FormulaError as error:
+        problems.add(where, error.says, error.accepts or said.one_way(low, high))
+        return False
+    rises = found[-1] > found[0]
+    for (value, one), (_, two) in pairwise(zip(values, found, strict=True)):
+        if (two <= one) if rises else (two >= one):
+            told = said.formula_flat(text, value) if one == two else said.formula_turns(text, value)
+            problems.add(where, told, said.one_way(low, high))
+            return False
+    return True
+
+
+def _usual_marks(fields: language.Scale, law: Law) -> tuple[float, ...]:
+    """The marks that the dials of a published law have, where the spec asks for no others."""
+    published = PUBLISHED.get(law)
+    if published is None or _written(fields, (*_STEPS, language.Scale.marks)):
+        return ()
+    low, high = _ends(fields)
+    inside = (value for value in published.marks if low - _TOLERANCE <= value <= high + _TOLERANCE)
+    return tuple(sorted({low, high, *inside}))
 
 
 def _is_open(fields: language.Scale, law: Law, detents: tuple[float, ...]) -> bool:
     """Whether the short marks are left to the room that there is; a stepped control has none between its steps."""
     if not fields.subdivide or len(detents) > _STEPPED:
         return False
-    return law is Law.LOGARITHMIC or not _written(fields, (*_STEPS[1:], language.Scale.marks))
+    if _usual_marks(fields, law) or fields.written(language.Scale.marks):
+        return fields.written(language.Scale.subdivide) and not _written(fields, _STEPS)
+    return law is Law.LOGARITHMIC or not _written(fields, _STEPS[1:])
 
 
 def _ends(fields: language.Scale) -> tuple[float, float]:
@@ -308,7 +390,9 @@ def _sweep(fields: language.Scale, control: Control, problems: Problems) -> tupl
     """Degrees from end to end, and the figure of the part that they are from; None, and told, where nobody knows."""
     if fields.written(language.Scale.sweep):
         return fields.sweep, None
-    figure = control.component.motion.swept("audio" if fields.written(language.Scale.table) else "linear")
+    curved = fields.written(language.Scale.table) or fields.law == Law.AUDIO.value
+    curved = curved or (isinstance(fields.law, language.OwnLaw) and fields.law.taper is not None)
+    figure = control.component.motion.swept("audio" if curved else "linear")
     if figure is None:
         problems.add(fields.begins, said.sweep_unknown(control.ref, control.component.name), said.state_sweep())
         return None, None
@@ -351,7 +435,7 @@ def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
         for field in _written(fields, _STEPS):
             problems.add(fields.key_where(field), said.marks_and_step(field.name), said.marks_or_steps())
         return True
-    return _steps_divide(fields, problems)
+    return bool(_usual_marks(fields, law)) or _steps_divide(fields, problems)
 
 
 _STEPS: Final[tuple[Field[Any], ...]] = (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
@@ -440,8 +524,16 @@ def _on_scale(value: float, where: Where, key: str, low: float, high: float, pro
     return False
 
 
-def _table(fields: language.Scale, begin: float, end: float, problems: Problems) -> tuple[tuple[float, float], ...]:
-    """The measured law, from low to high: values and shares both grow, or on a falling scale values fall."""
+def _table(
+    fields: language.Scale, begin: float, end: float, law: Law, problems: Problems
+) -> tuple[tuple[float, float], ...]:
+    """The measured law, from low to high: values and shares both grow, or on a falling scale values fall.
+
+    That of a taper is made here.
+    """
+    if law is Law.AUDIO:
+        stated = fields.law.taper if isinstance(fields.law, language.OwnLaw) else None
+        return taper(min(begin, end), max(begin, end), TAPER if stated is None else stated)
     written = fields.table
     if not written:  # left out, or no entry of it could be read, which is told already
         return ()

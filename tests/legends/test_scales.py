@@ -12,7 +12,8 @@ from lxml import etree
 from svgpathtools import parse_path
 
 from panelart.drawing.artwork import artwork
-from panelart.legends.graduations import graduations, numbered, share, shown
+from panelart.catalogue.laws import travelled
+from panelart.legends.graduations import graduations, numbered, shown
 from panelart.legends.obstacles import ground
 from panelart.model.panel import Law, Place, Reading, Scale, StraightScale, Zone
 from panelart.pipeline import lay_out
@@ -86,8 +87,8 @@ def test_numerals_of_a_logarithmic_scale_count_one_two_five_with_k_for_thousands
 def test_a_table_puts_values_where_it_says() -> None:
     """An audio taper: half the way for a tenth of the value (common practice for the law called A or audio)."""
     audio = scale(0, 10, major=1, table=((0, 0.0), (1, 0.5), (10, 1.0)))
-    assert share(audio, 1) == 0.5
-    assert share(audio, 5.5) == pytest.approx(0.75)
+    assert travelled(audio, 1) == 0.5
+    assert travelled(audio, 5.5) == pytest.approx(0.75)
     assert [graduation.share for graduation in graduations(audio)] == sorted(
         graduation.share for graduation in graduations(audio)
     )
@@ -396,3 +397,29 @@ def test_steps_of_a_stepped_control_have_nothing_between_them() -> None:
     assert marks_of_the_svg("{from: 0, to: 10, major: 5, subdivide: false, sweep: 300}", knob=40)[1][
         0
     ] == pytest.approx(0)
+
+
+def test_a_vu_scale_in_the_svg() -> None:
+    """-3 VU half way and 0 VU at 0.708 of 90 degrees of deflection (ANSI C16.5-1942 as described)."""
+    marks = marks_of_the_svg("{from: -20, to: 3, law: vu, sweep: 90}", knob=40)
+    assert len(marks) == 11
+    angles = [angle + 45 for angle, *_ in marks]
+    assert angles[4] == pytest.approx(45.1, abs=0.05)
+    assert angles[7] == pytest.approx(63.7, abs=0.05)
+    assert angles[-1] == pytest.approx(90, abs=0.01)
+
+
+def test_what_a_law_crowds_is_left_out() -> None:
+    """-30 and -40 dB of a voltage are 3.2 and 1 % of the turn: nothing there stands clear of OFF at its beginning."""
+    written = "{from: -40, to: 0, law: decibel, major: 10, sweep: 300, rest: OFF}"
+    marks = [mark for mark in marks_of_the_svg(written) if mark[3].startswith("major")]
+    assert [angle for angle, *_ in marks] == pytest.approx(
+        [-150, -150 + 300 * 10**-1.5, -120, -150 + 300 * 10**-0.5, 150], abs=0.01
+    )
+    layout = lay_out(panel_from_text(OPEN.replace("DISTANCE", "500").replace("KNOB", "24").replace("SCALE", written)))
+    assert [one.text for one in layout.legends] == [
+        "OFF",
+        "\N{MINUS SIGN}20",
+        "\N{MINUS SIGN}10",
+        "0",
+    ]

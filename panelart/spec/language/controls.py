@@ -8,6 +8,20 @@ from panelart.spec.language import kinds
 from panelart.spec.language.kinds import MAX_SIZE
 from panelart.spec.language.legends import SymbolPosition
 
+LAWS = (
+    "linear",
+    "logarithmic",
+    "decibel",
+    "audio",
+    "square",
+    "square-root",
+    "vu",
+    "iec-60268-18",
+    "iec-60268-10-iia",
+    "iec-60268-10-iib",
+    "fader",
+    "fader-power",
+)
 POSITION_NAME: OneOf = OneOf((Text(maximum=80), NounOf(SymbolPosition)))
 
 
@@ -47,6 +61,24 @@ class Zone(Noun):
     ink = key(Text(maximum=60), required=True, says="Ink of the band, by name.")
 
 
+class OwnLaw(Noun):
+    """Law of a scale that has no name."""
+
+    NAME = "law"
+
+    formula = key(
+        Text(maximum=120),
+        says=(
+            "Position over the value v, to any scale of its own, such as 20*log10(v): numbers, + - * / ^, parentheses, "
+            "abs, exp, ln, log10, max, min, sqrt; must only increase or only decrease from `from` to `to`."
+        ),
+    )
+    taper = key(
+        Number(above=0, below=100),
+        says="Percent of the value at the middle of the rotation, for a taper of two straight lines.",
+    )
+
+
 class Scale(Noun):
     """Graduations round the shaft of the part, or along a straight line."""
 
@@ -54,9 +86,14 @@ class Scale(Noun):
     to = key(Number(), required=True, says="Value where it ends; less than `from` on a falling scale.")
     unit = key(Text(maximum=20), default="", says="Unit, printed once with the scale.")
     law = key(
-        Choice(("linear", "logarithmic"), "laws"),
+        OneOf((Choice(LAWS, "laws"), NounOf(OwnLaw))),
         default="linear",
-        says="Spacing of the values; a logarithmic scale has marks at the digits of each decade where space permits.",
+        says=(
+            "Spacing of the values. `decibel`: dB of what is linear in voltage. `audio`: 15 % of the value at the "
+            "middle of the rotation. `square`: position over the square of the value. Meters and faders have their "
+            "usual marks, and the whole travel as sweep or length: `vu` (ANSI C16.5), `iec-60268-…`, `fader` "
+            "(100 mm), `fader-power` (60 log10 of the position)."
+        ),
     )
     table = key(
         ListOf(
@@ -69,7 +106,7 @@ class Scale(Noun):
     )
     major = key(
         Number(above=0),
-        otherwise="required unless `marks` or a logarithmic law is given",
+        otherwise="required unless `marks`, a logarithmic law or one of a meter or fader is given",
         says="Step of the long marks; must divide the range.",
     )
     intermediate = key(
@@ -89,6 +126,10 @@ class Scale(Noun):
             "Adds short marks at steps of one, two and five where neither `intermediate`, `minor` nor `marks` is "
             "given: up to nine marks between two numerals, no closer than 1/600 of the viewing distance."
         ),
+    )
+    rest = key(
+        Text(maximum=20),
+        says="Text at the start of the travel, below `from`, for laws in dB: ∞ or OFF.",
     )
     signed = key(Flag(), default=False, says="Numerals above zero carry a plus: +6, 0, −6.")
     marks = key(ListOf(of=Number(), what="values", minimum=1, maximum=200), says="Values of the long marks.")
