@@ -19,7 +19,7 @@ from panelart.checks.marking import height_at, of_process
 from panelart.checks.mends import enlarged, moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
-from panelart.diagnostics import Severity
+from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
 from panelart.lettering import symbols
 from panelart.marking.ground_colours import Seen, seen_under
@@ -709,10 +709,11 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
     Passes: marks of 0.3 mm with gaps of 0.6 mm.
     """
     share = survey.limits["marks.white.minimum"]
-    owners: dict[str, list[Stroke]] = {}
+    # Two scales on one arc share it: marks of one that meet marks of the other are meant to.
+    scales: dict[tuple[str, Where], list[Stroke]] = {}
     for mark in _graduations(survey):
-        owners.setdefault(mark.owner, []).append(mark)
-    for marks in owners.values():
+        scales.setdefault((mark.owner, mark.where), []).append(mark)
+    for marks in scales.values():
         ends = np.array([_ends(mark) for mark in marks])
         if len(ends) < 2:
             continue

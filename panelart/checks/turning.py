@@ -252,7 +252,8 @@ scale_longer_than_turn.cases(
 def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
     """A scale with values is printed round a control that has no ends: its marks mean nothing after the first turn.
 
-    A control of several turns is the same: its values belong on a turns-counting dial.
+    A control of several turns is the same: its values belong on a turns-counting dial. Marks without numerals
+    (`numerals: []`) are accepted, since they say no value.
 
     Source: common practice; MIL-STD-1472E, 5.1.4, counters and displays for continuous controls.
     Fix: no scale.
@@ -263,7 +264,7 @@ def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
         motion = part.component.motion
         endless = motion.stops is Stops.NONE or motion.turns is not None
         for scale in scales_of(part):
-            if endless and scale.straight is None:
+            if endless and scale.straight is None and (scale.numerals != () or scale.words or scale.signs):
                 yield Observation(refs=(part.ref,), place=part.at, where=scale.where, subject=survey.part(part.ref))
 
 

@@ -9,6 +9,7 @@ from decimal import Decimal
 from panelart.canonical import Struct
 from panelart.catalogue.laws import travelled
 from panelart.legends.subdivision import Room, coarse, is_whole, subdivided
+from panelart.model.motion import FULL_TURN
 from panelart.model.panel import Law, Scale
 
 MINUS = "\N{MINUS SIGN}"
@@ -37,7 +38,13 @@ def graduations(scale: Scale, room: Room | None = None, numbers: Sequence[float]
         kinds.setdefault(round(value, 9), kind)
     for value in scale.detents:
         kinds[round(value, 9)] = "detent"
-    return [Graduation(value, travelled(scale, value), kind) for value, kind in sorted(kinds.items())]
+    every = [Graduation(value, travelled(scale, value), kind) for value, kind in sorted(kinds.items())]
+    return [one for one in every if not closes(scale, one.share)]
+
+
+def closes(scale: Scale, share: float) -> bool:
+    """Whether this place is where a scale all round comes back to its beginning."""
+    return scale.straight is None and scale.sweep >= FULL_TURN and share >= 1.0 - 1e-9
 
 
 def _open(scale: Scale, numbers: Sequence[float], room: Room) -> Iterator[tuple[float, str]]:

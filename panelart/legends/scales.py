@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import numpy as np
 import shapely
@@ -19,7 +19,7 @@ from panelart.catalogue.laws import travelled
 from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
-from panelart.legends.graduations import graduations, numbered, resting, shown
+from panelart.legends.graduations import closes, graduations, numbered, resting, shown
 from panelart.legends.subdivision import room
 from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
@@ -74,6 +74,9 @@ APART = 0.3
 STEEP = 0.25
 """A mark whose direction has a smaller sideways share than this has its name centred over it. Common practice."""
 
+TICK = 0.4
+"""Length of the ends of a bracket over positions, over their capitals. Common practice."""
+
 _WEDGE_STEP = 2.0  # degrees: the growing edge is drawn in chords that stray less than 0.005 mm at 30 mm radius
 
 
@@ -98,6 +101,11 @@ def dial(
     marks: list[Mark] = []
     legends: list[PlacedLegend] = []
     inner = skirt_radius(part, envelopes) + clear
+    if part.scale is not None and part.outer_scale is not None and part.outer_scale.shares_arc:
+        one = _on_one_arc(part, part.scale, part.outer_scale, marking, inner)
+        marks += one.marks
+        legends += one.legends
+        scales = []
     for scale in scales:
         one = (
             _Round(part, scale, marking, inner).made()
@@ -113,7 +121,10 @@ def dial(
     for position in angular:
         marks.append(_radial(part, marking, float(position.direction), inner, "major", part.where))
     if angular:
-        legends += _position_names(part, marking, inner + length)
+        names = _position_names(part, marking, inner + length)
+        ranges = _ranges(part, marking, names)
+        marks += ranges.marks
+        legends += [*names, *ranges.legends]
     return Dial(tuple(marks), tuple(legends))
 
 
@@ -159,15 +170,37 @@ def _beside(
 # --- dials
 
 
-class _Round:
-    """One scale round a shaft; `inner` is where its ink may begin, mm from the centre."""
+def _on_one_arc(part: Part, within: Scale, outside: Scale, marking: Marking, inner: float) -> Dial:
+    """Two scales with their marks on one arc, as near to the shaft as the numerals inside it let it be."""
+    trial = _Round(part, within, marking, inner)
+    style = marking.styles["numeral"]
+    # Without marks the numerals of the inner scale would begin at `inner`.
+    white = NUMERAL_WHITE * style.cap_height
+    trial.outer = inner - white
+    _, legends = trial.numerals()
+    ring = max((_reach(part.at, legend.box) for legend in legends), default=inner - white)
+    radius = ring + white + trial.unit
+    one = _Round(part, within, marking, radius, inward=True).made()
+    two = _Round(part, outside, marking, radius).made()
+    start, sweep = within.start_deg, -within.sweep if within.clockwise else within.sweep
+    width = max(WIDTHS["minor"] * trial.unit, marking.process.line_minimum.value)
+    arc = _mark(part, "arc", open_shape((Arc(part.at, radius, start, sweep),)), width, style.ink, within.where)
+    return Dial((arc, *one.marks, *two.marks), (*one.legends, *two.legends))
 
-    def __init__(self, part: Part, scale: Scale, marking: Marking, inner: float) -> None:
+
+class _Round:
+    """One scale round a shaft; `inner` is where its ink may begin, mm from the centre.
+
+    One that goes `inward` has its marks and numerals inside that circle instead.
+    """
+
+    def __init__(self, part: Part, scale: Scale, marking: Marking, inner: float, *, inward: bool = False) -> None:
         self.part, self.scale, self.marking = part, scale, marking
+        self.inward = inward
         self.unit = marking.styles["name"].cap_height
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
-        self.outer = self.inner + self.unit
+        self.outer = self.inner - self.unit if inward else self.inner + self.unit
 
     def deg(self, value: float) -> float:
         """The direction of a value."""
@@ -176,18 +209,23 @@ class _Round:
 
     def made(self) -> Dial:
         marks = [*self._zones(), *self._wedge()]
-        values, numerals = self._numerals()
-        way = room(math.radians(self.scale.sweep) * self.inner, self.marking.viewing_distance, _width(self.marking))
+        values, numerals = self.numerals()
+        near = self.outer if self.inward else self.inner
+        way = room(math.radians(self.scale.sweep) * near, self.marking.viewing_distance, _width(self.marking))
         if self.scale.rest:
-            marks.append(_radial(self.part, self.marking, self.deg(RESTING), self.inner, "major", self.scale.where))
+            marks.append(self._mark(self.deg(RESTING), "major"))
         for graduation in graduations(self.scale, way, values):
             deg = self.deg(graduation.value)
             if graduation.kind == "detent":
-                centre = self.part.at.moved(direction(deg).scaled(self.inner + DOT * self.unit / 2))
+                out = (-DOT if self.inward else DOT) * self.unit / 2
+                centre = self.part.at.moved(direction(deg).scaled(self.inner + out))
                 marks.append(_dot(self.part, self.scale, self.marking, centre))
             else:
-                marks.append(_radial(self.part, self.marking, deg, self.inner, graduation.kind, self.scale.where))
+                marks.append(self._mark(deg, graduation.kind))
         return Dial(tuple(marks), tuple(numerals))
+
+    def _mark(self, deg: float, kind: str) -> Mark:
+        return _radial(self.part, self.marking, deg, self.inner, kind, self.scale.where, inward=self.inward)
 
     def _zones(self) -> list[Mark]:
         width = ZONE * self.unit
@@ -217,7 +255,7 @@ class _Round:
         curves += [Line(edge[-1], inner.start), inner]
         return [_area(self.part, "wedge", (Loop(tuple(curves)),), self.marking, self.scale.where)]
 
-    def _numerals(self) -> tuple[list[float], list[PlacedLegend]]:
+    def numerals(self) -> tuple[list[float], list[PlacedLegend]]:
         """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
         rest = [RESTING] if self.scale.rest else []
@@ -230,6 +268,12 @@ class _Round:
             ],
             APART * style.cap_height,
         )
+        open_ = [
+            (value, legend)
+            for value, legend in zip(values, found, strict=True)
+            if not closes(self.scale, _share(self.scale, value))
+        ]
+        values, found = [value for value, _ in open_], [legend for _, legend in open_]
         unit = self.scale.unit
         if not unit:
             return values, found
@@ -237,27 +281,28 @@ class _Round:
         away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
         words = self._numeral(style, unit, away)
         white = APART * style.cap_height
-        if not any(words.box.overlaps(other.box, white) for other in found):
+        if not found or (gap > 0 and not any(words.box.overlaps(other.box, white) for other in found)):
             return values, [*found, words]
         # No room between the ends: the numeral at the high end carries the unit.
-        last = numbered(self.scale)[0][-1]
+        last = values[-1]
         whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
         return values, [*found[:-1], self._numeral(style, whole, self.deg(last))]
 
     def _numeral(self, style: Style, text: str, deg: float) -> PlacedLegend:
         setting = set_words(text, style.font, style.cap_height, look=style.look)
         way = direction(deg)
-        clear = self.outer + NUMERAL_WHITE * style.cap_height
+        white = NUMERAL_WHITE * style.cap_height
+        clear = self.outer - white if self.inward else self.outer + white
         reading = self.scale.reading
         if reading is Reading.UPRIGHT:
-            centre = _nearest_clear(self.part.at, way, setting, clear)
+            centre = (_farthest_within if self.inward else _nearest_clear)(self.part.at, way, setting, clear)
             at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
             return _legend(self.part, "numeral", style, setting, at, self.scale.where)
         flat = reading is Reading.TANGENTIAL
         flipped = way.y < -0.01 if flat else way.x < -0.01
         turn = (deg - 90.0 if flat else deg) + (180.0 if flipped else 0.0)
         half = style.cap_height / 2 if flat else setting.box.width / 2
-        centre = self.part.at.moved(way.scaled(clear + half))
+        centre = self.part.at.moved(way.scaled(clear - half if self.inward else clear + half))
         at = centre.moved(Vector(-setting.box.centre.x, -_middle(setting)).turned(turn))
         return _legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
 
@@ -338,11 +383,13 @@ def _hull(shape: Shape) -> shapely.Geometry:
     return shapely.convex_hull(shapely.multipoints(np.array(points)))
 
 
-def _radial(part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where) -> Mark:
+def _radial(
+    part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where, *, inward: bool = False
+) -> Mark:
     way = direction(deg)
-    unit = marking.styles["name"].cap_height
+    length = marking.styles["name"].cap_height * LENGTHS[kind]
     near = part.at.moved(way.scaled(inner))
-    far = part.at.moved(way.scaled(inner + unit * LENGTHS[kind]))
+    far = part.at.moved(way.scaled(inner - length if inward else inner + length))
     return _line(part, marking, near, far, kind, where)
 
 
@@ -406,7 +453,7 @@ class _Straight:
             corners = [self.at(low, self.band), self.at(high, self.band), self.at(high, self.band + WEDGE * self.unit)]
             loop = Loop(tuple(Line(a, b) for a, b in pairwise([*corners, corners[0]])))
             marks.append(_area(self.part, "wedge", (loop,), self.marking, self.scale.where))
-        values, numerals = self._numerals()
+        values, numerals = self.numerals()
         way = room(self.length, self.marking.viewing_distance, _width(self.marking))
         if self.scale.rest:
             ends = [self.at(resting(self.scale), self.inner + out) for out in (0.0, self.unit)]
@@ -421,7 +468,7 @@ class _Straight:
             marks.append(_line(self.part, self.marking, near, far, graduation.kind, self.scale.where))
         return Dial(tuple(marks), tuple(numerals))
 
-    def _numerals(self) -> tuple[list[float], list[PlacedLegend]]:
+    def numerals(self) -> tuple[list[float], list[PlacedLegend]]:
         """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
         rest = [RESTING] if self.scale.rest else []
@@ -506,6 +553,37 @@ def _position_name(
     return _legend(part, request.style, style, setting, at, request.where)
 
 
+def _ranges(part: Part, marking: Marking, names: Sequence[PlacedLegend]) -> Dial:
+    """A bracket over neighbours that have one unit, with the unit outside it; one position has its unit alone."""
+    angular = [position for position in part.positions if not isinstance(position.direction, str)]
+    marks: list[Mark] = []
+    legends: list[PlacedLegend] = []
+    style = marking.styles["position"]
+    white = NUMERAL_WHITE * style.cap_height
+    radius = max((_reach(part.at, name.box) for name in names), default=0.0) + white
+    tick = TICK * style.cap_height
+    width = max(WIDTHS["minor"] * marking.styles["name"].cap_height, marking.process.line_minimum.value)
+    for unit, members in groupby(angular, key=lambda position: position.unit):
+        if unit is None:
+            continue
+        angles = [float(position.direction) for position in members]
+        first, last = angles[0], angles[-1]
+        outer = radius
+        if len(angles) > 1:
+            turned = -((first - last) % 360.0)
+            ends = [part.at.moved(direction(deg).scaled(radius)) for deg in (first, last)]
+            arc = Arc(part.at, radius + tick, first, turned)
+            shape = open_shape((Line(ends[0], arc.start), arc, Line(arc.end, ends[1])))
+            marks.append(_mark(part, "range-bracket", shape, width, style.ink, unit.where))
+            outer, last = radius + tick + width / 2, first + turned
+        own = style_of(unit, marking)
+        setting = set_words(unit.text, own.font, own.cap_height, look=own.look)
+        centre = _nearest_clear(part.at, direction((first + last) / 2), setting, outer + white)
+        at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
+        legends.append(_legend(part, unit.style, own, setting, at, unit.where))
+    return Dial(tuple(marks), tuple(legends))
+
+
 def _legend(
     part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where, turn: float = 0.0
 ) -> PlacedLegend:
@@ -543,6 +621,17 @@ def _nearest_clear(hub: Point, way: Vector, setting: Setting, clear: float) -> P
         return out <= 0 or math.hypot(x, y) < clear
 
     return hub.moved(way.scaled(_last(inside, clear - half_width - up - down, clear + half_width + max(up, down))))
+
+
+def _farthest_within(hub: Point, way: Vector, setting: Setting, clear: float) -> Point:
+    """Where on a ray the middle of the words stands so that their ink just keeps within `clear` mm of the hub."""
+    half_width = setting.box.width / 2
+    half_height = max(setting.box.top - _middle(setting), _middle(setting) - setting.box.bottom)
+
+    def inside(out: float) -> bool:
+        return math.hypot(abs(way.x) * out + half_width, abs(way.y) * out + half_height) < clear
+
+    return hub.moved(way.scaled(_last(inside, 0.0, clear)))
 
 
 def _last(inside: Callable[[float], bool], near: float, far: float) -> float:

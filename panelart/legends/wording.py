@@ -66,7 +66,7 @@ def _requests(panel: Panel) -> Iterator[tuple[Said, LegendRequest, ArcLine | Non
         if part.legend is not None:
             yield part.ref, part.legend, None
         for position in part.positions:
-            yield part.ref, position.request, None
+            yield from ((part.ref, one, None) for one in (position.request, position.unit) if one is not None)
         for scale in (part.scale, part.outer_scale):
             if scale is not None:
                 for _, sign in scale.signs:

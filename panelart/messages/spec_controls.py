@@ -392,3 +392,46 @@ def rest_at_value(low: Number) -> None:
 @message
 def laws_with_rest() -> None:
     """Accepted: 'rest' with the laws decibel, vu, fader, fader-power, and iec-60268-18 above -70"""
+
+
+# --- two scales on one arc, ranges of positions
+
+
+@message
+def first_shares_arc() -> None:
+    """The first scale has a shared arc"""
+
+
+@message
+def second_of_two() -> None:
+    """Accepted: 'arc: shared' in the second of two scales"""
+
+
+@message
+def shared_arc_and(key: Quoted) -> None:
+    """The scale has a shared arc and {key}"""
+
+
+@message
+def remove_from_shared(key: Quoted) -> None:
+    """Remove {key}; the arc is that of the first scale."""
+
+
+@message
+def arc_not_shared(ref: Word) -> None:
+    """The first scale of {ref} has no arc to share"""
+
+
+@message
+def dial_without_bands() -> None:
+    """Accepted: a dial without zones and wedge"""
+
+
+@message
+def ranges_overrun(positions: Count, count: Count) -> None:
+    """The ranges have {positions} positions; the control has {count}"""
+
+
+@message
+def up_to_all(count: Count) -> None:
+    """Accepted: maximum {count} positions in all ranges together"""

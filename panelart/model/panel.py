@@ -315,7 +315,8 @@ class Scale(Struct, frozen=True, kw_only=True):
     the sweep that they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and
     symbols (`signs`) stand in their place at single values; numbers above zero have a plus on a `signed` scale.
     `detents` are marked by dots. A `wedge` grows from the low end to the high end. `rest` stands where the travel
-    begins, below the lowest value.
+    begins, below the lowest value. An outer scale that `shares_arc` has its marks on the arc of the inner one,
+    which then stands inside.
     """
 
     low: float
@@ -346,6 +347,7 @@ class Scale(Struct, frozen=True, kw_only=True):
     subdivided: bool = False
     formula: str = ""
     rest: str = ""
+    shares_arc: bool = False
 
     def __repr__(self) -> str:
         return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)
@@ -355,11 +357,18 @@ class Position(Struct, frozen=True, kw_only=True):
     """The name of one position of a control.
 
     `direction` is up, down, left, right or centre in the part's own frame; for a turning control it is the angle on
-    the panel in degrees instead, counter-clockwise from the x axis.
+    the panel in degrees instead, counter-clockwise from the x axis. `unit` is that of the range it is in, lettered once
+    with a bracket over neighbours that have the same.
     """
 
     direction: str | float
     request: LegendRequest
+    unit: LegendRequest | None = None
+
+    @property
+    def text(self) -> str:
+        """Its name with the unit of its range: 50 mV."""
+        return self.request.text if self.unit is None else f"{self.request.text} {self.unit.text}"
 
     def __repr__(self) -> str:
         return brief("Position", self.direction, repr(self.request.text))

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from typing import Any, Final
+
+from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.catalogue.formula import FormulaError
@@ -18,7 +20,7 @@ from panelart.figure import Figure
 from panelart.messages import Message, Said
 from panelart.messages import spec_controls as said
 from panelart.model.component import Component, Shaft
-from panelart.model.motion import MotionKind, as_written
+from panelart.model.motion import FULL_TURN, MotionKind, Stops, as_written
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems
@@ -76,11 +78,31 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     else:
         assert isinstance(written, tuple)
         named = _named(written, control, problems)
+    units = _units(written, len(named), control, letterer) if isinstance(written, language.TurningPositions) else []
     return tuple(
-        Position(direction=direction, request=request)
-        for direction, text in named
+        Position(direction=direction, request=request, unit=unit)
+        for (direction, text), unit in zip_longest(named, units[: len(named)])
         if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
     )
+
+
+def _units(
+    fields: language.TurningPositions, count: int, control: Control, letterer: Letterer
+) -> list[LegendRequest | None]:
+    """The unit of each position's range; none where the spec has no ranges."""
+    found: list[LegendRequest | None] = []
+    for each in fields.ranges or ():
+        if each.value.of is not None and each.value.unit is not None:
+            where = each.value.where(language.PositionRange.unit)
+            unit = letterer.request(each.value.unit, where, "position", control.numbers)
+            found += [unit] * each.value.of
+    if len(found) > count:
+        letterer.problems.add(
+            fields.where(language.TurningPositions.ranges),
+            said.ranges_overrun(len(found), count),
+            said.up_to_all(count),
+        )
+    return found
 
 
 def _round(written: object, where: Where, control: Control, problems: Problems) -> list[tuple[str | float, Value[Any]]]:
@@ -232,12 +254,39 @@ def scales(
 ) -> tuple[Scale, ...]:
     """One scale, or the inner and the outer one."""
     listed = (written,) if isinstance(written, language.Scale) else tuple(item.value for item in written)
-    found = tuple(scale(fields, control, letterer) for fields in listed)
+    first = scale(listed[0], control, letterer)
+    if listed[0].arc == "shared":
+        letterer.problems.add(listed[0].key_where(language.Scale.arc), said.first_shares_arc(), said.second_of_two())
+    found = [first, *(scale(fields, control, letterer, first) for fields in listed[1:])]
     return tuple(one for one in found if one is not None)
 
 
-def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale | None:
-    """The scale, if it fits the component, its steps divide its range, and its marks can be counted."""
+_OF_ARC: Final[tuple[Field[Any], ...]] = (
+    language.Scale.sweep,
+    language.Scale.start,
+    language.Scale.direction,
+    language.Scale.zones,
+    language.Scale.wedge,
+)
+"""What a scale on the arc of another cannot have of its own."""
+
+
+def _shares(fields: language.Scale, first: Scale, control: Control, problems: Problems) -> bool:
+    """Whether a scale has its marks on the arc of the first one."""
+    if fields.arc != "shared":
+        return False
+    for field in _written(fields, _OF_ARC):
+        problems.add(fields.key_where(field), said.shared_arc_and(field.name), said.remove_from_shared(field.name))
+    if first.straight is not None or first.zones or first.wedge:
+        problems.add(fields.key_where(language.Scale.arc), said.arc_not_shared(control.ref), said.dial_without_bands())
+    return True
+
+
+def scale(fields: language.Scale, control: Control, letterer: Letterer, first: Scale | None = None) -> Scale | None:
+    """The scale, if it fits the component, its steps divide its range, and its marks can be counted.
+
+    `first` is the inner scale of a part with two.
+    """
     problems = letterer.problems
     straight = _straight(fields, control, problems)
     begin, end = fields.from_, fields.to
@@ -257,7 +306,8 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     numerals = _values(fields, language.Scale.numerals, problems)
     marks = _values(fields, language.Scale.marks, problems) or _usual_marks(fields, law)
     detents = _values(fields, language.Scale.detents, problems) or ()
-    sweep, figure = _sweep(fields, control, problems) if straight is None else (0.0, None)
+    shared = first is not None and _shares(fields, first, control, problems)
+    sweep, figure = _sweep(fields, control, problems) if straight is None and not shared else (0.0, None)
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     clockwise = fields.direction == "clockwise"
@@ -294,7 +344,16 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
     )
     if made.rest and travelled(made, low) < _TOLERANCE:
         problems.add(fields.where(language.Scale.rest), said.rest_at_value(low), said.laws_with_rest())
-    return made
+    if first is None or not shared:
+        return made
+    return replace(
+        made,
+        sweep=first.sweep,
+        sweep_of_part=first.sweep_of_part,
+        start_deg=first.start_deg,
+        clockwise=first.clockwise,
+        shares_arc=True,
+    )
 
 
 def _law(fields: language.Scale, problems: Problems) -> tuple[Law | None, str]:
@@ -390,6 +449,8 @@ def _sweep(fields: language.Scale, control: Control, problems: Problems) -> tupl
     """Degrees from end to end, and the figure of the part that they are from; None, and told, where nobody knows."""
     if fields.written(language.Scale.sweep):
         return fields.sweep, None
+    if control.component.motion.stops is Stops.NONE:
+        return FULL_TURN, None
     curved = fields.written(language.Scale.table) or fields.law == Law.AUDIO.value
     curved = curved or (isinstance(fields.law, language.OwnLaw) and fields.law.taper is not None)
     figure = control.component.motion.swept("audio" if curved else "linear")

@@ -11,12 +11,14 @@ import shapely
 from lxml import etree
 from svgpathtools import parse_path
 
-from panelart.drawing.artwork import artwork
 from panelart.catalogue.laws import travelled
+from panelart.drawing.artwork import artwork
+from panelart.geometry import Point
 from panelart.legends.graduations import graduations, numbered, shown
 from panelart.legends.obstacles import ground
+from panelart.model.layout import PlacedLegend
 from panelart.model.panel import Law, Place, Reading, Scale, StraightScale, Zone
-from panelart.pipeline import lay_out
+from panelart.pipeline import inspect, lay_out
 from panelart.spec.read import panel_from_text
 from panelart.writers import pdf, svg
 from tests.panels import HERE, POT, SOCKET, WHITE, component, opening, panel, part
@@ -423,3 +425,84 @@ def test_what_a_law_crowds_is_left_out() -> None:
         "\N{MINUS SIGN}10",
         "0",
     ]
+
+
+# --- all round, two units on one arc, ranges of a switch
+
+
+def legends_of(scale: str, knob: float = 24) -> dict[str, PlacedLegend]:
+    text = OPEN.replace("DISTANCE", "500").replace("KNOB", f"{knob}").replace("SCALE", scale)
+    return {one.text: one for one in lay_out(panel_from_text(text)).legends}
+
+
+def test_a_scale_all_round_has_one_mark_where_its_ends_meet() -> None:
+    """A compass: 0 straight up, 30 degrees a step, no 360 over the 0."""
+    written = "{from: 0, to: 360, major: 30, sweep: 360, start: 90, subdivide: false}"
+    marks = marks_of_the_svg(written)
+    assert sorted(angle % 360 for angle, *_ in marks) == pytest.approx([30.0 * step for step in range(12)], abs=0.01)
+    assert list(legends_of(written)) == [str(30 * step) for step in range(12)]
+
+
+def test_an_encoder_has_marks_all_round_and_no_values() -> None:
+    text = OPEN.replace("DISTANCE", "500").replace("KNOB", "24").replace("pot-m10", "encoder-m9")
+    layout = lay_out(panel_from_text(text.replace("SCALE", "{from: 0, to: 20, major: 5, minor: 1, numerals: []}")))
+    assert len(layout.marks) == 20
+    assert not layout.legends
+
+
+def test_two_units_on_one_arc() -> None:
+    """0 to 100 degrees Celsius and 32 to 212 Fahrenheit over 270 degrees: 50 and 122 stand at the same place, straight
+    up; 1 degree Celsius is 2.7, 1 degree Fahrenheit 1.5 degrees of arc. Marks within and outside one radius."""
+    written = """[{from: 0, to: 100, major: 50, minor: 10, sweep: 270, unit: "°C"},
+      {from: 32, to: 212, marks: [32, 122, 212], unit: "°F", arc: shared}]"""
+    marks = marks_of_the_svg(written)
+    radius = max(near for _, near, _, _ in marks)
+    celsius = [mark for mark in marks if mark[1] + mark[2] == pytest.approx(radius, abs=0.002)]
+    fahrenheit = [mark for mark in marks if mark[1] == pytest.approx(radius, abs=0.002)]
+    assert [angle for angle, *_ in celsius] == pytest.approx([27.0 * step - 135 for step in range(11)], abs=0.01)
+    assert [angle for angle, *_ in fahrenheit] == pytest.approx([-135, 0, 135], abs=0.01)
+    assert len(celsius) + len(fahrenheit) == len(marks)
+    found = legends_of(written)
+    hub = Point(80, 60)
+    for text in ("0", "50", "100", "°C"):
+        reach = [hub.distance(corner) for corner in found[text].box.corners]
+        assert max(reach) <= radius - 3 - 0.35 * 2.4 + 0.01
+        assert min(reach) >= 12.8 - 0.01  # knob of 24, register 0.3, bare face 0.5
+    for text in ("32", "122", "212", "°F"):
+        assert min(hub.distance(corner) for corner in found[text].box.corners) > radius + 3
+
+
+RANGES = (
+    OPEN.replace("DISTANCE", "500")
+    .replace("KNOB", "24")
+    .replace("pot-m10", "rotary-m10")
+    .replace(
+        "scale: SCALE",
+        "positions: {texts: [1, 2, 5, 10, 20, 50, 1, 2, 5], index: 30, ranges: [{of: 6, unit: mV}, {of: 3, unit: V}]}",
+    )
+)
+
+
+def test_ranges_of_a_switch_are_bracketed_with_their_units() -> None:
+    """Nine positions of 30 degrees, the first at -120: 1 to 50 mV from -120 to 30, 1 to 5 V from 60 to 120."""
+    layout = lay_out(panel_from_text(RANGES))
+    hub = Point(80, 60)
+    brackets = [mark for mark in layout.marks if mark.kind == "range-bracket"]
+    spans = []
+    for bracket in brackets:
+        _, arc, _ = bracket.shape[0].curves
+        spans.append((90 - arc.start_deg, 90 - arc.start_deg - arc.sweep_deg))
+        names = [one for one in layout.legends if one.style == "position" and one.text.isdigit()]
+        assert all(hub.distance(corner) < arc.radius for one in names for corner in one.box.corners)
+    assert spans == [pytest.approx((-120, 30)), pytest.approx((60, 120))]
+    units = {one.text: one.box.centre for one in layout.legends}
+    assert math.degrees(math.atan2(units["mV"].x - 80, units["mV"].y - 60)) == pytest.approx(-45, abs=1)
+    assert math.degrees(math.atan2(units["V"].x - 80, units["V"].y - 60)) == pytest.approx(90, abs=1)
+
+
+def test_one_and_one_in_two_ranges_are_two_positions() -> None:
+    """1 mV and 1 V are not the same, and 50 mV is less than 1 V."""
+    names = {finding.rule for finding in inspect(lay_out(panel_from_text(RANGES))).findings}
+    assert not names & {"position-repeated", "positions-unordered", "positions-run-backwards", "position-step-missing"}
+    bare = RANGES.replace(", ranges: [{of: 6, unit: mV}, {of: 3, unit: V}]", "")
+    assert "position-repeated" in {finding.rule for finding in inspect(lay_out(panel_from_text(bare))).findings}

@@ -81,8 +81,8 @@ _YAML: Final = (
     r"mapping (values|keys)|sequence entries|maximum nesting|while|document start|alphabetic or|block )"
 )
 _NOUNS: Final = (
-    r"^((relative|horizontal|vertical) position|position by axes|rotary positions|thickness range|names of a grid|"
-    r"end of the gradient)$"
+    r"^((relative|horizontal|vertical) position|position by axes|rotary positions|range of positions|thickness range|"
+    r"names of a grid|end of the gradient)$"
 )
 SITES: Final = (
     *(

@@ -91,13 +91,14 @@ parts:
      positions: {up: 1, centre: OFF, down: 2}}
   - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]},
      positions: {texts: [A, {symbol: ac, height: 3, ink: red}, C], index: 45}}
-  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], angles: [-45, 45]}}
+  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], angles: [-45, 45],
+     ranges: [{of: 2, unit: V}]}}
   - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {texts: [A, B, C], index: 60}}
   - {ref: RV1, part: pot-m10, at: [-200, 10], knob: {diameter: 20, height: 15},
      scale: [{from: -1, to: 1, unit: dB, law: {taper: 20}, major: 0.5, intermediate: 0.25, minor: 0.05, sweep: 270,
      start: 225, direction: clockwise, numerals: [-1, 0, 1], reading: tangential, words: {-1: MIN, 1: {symbol: plus}},
      wedge: true, zones: [{from: 0, to: 1, ink: red}], detents: [0]},
-     {from: 0, to: 10, marks: [0, 10], table: [[0, 0], [5, 0.2], [10, 1]]}]}
+     {from: 0, to: 10, marks: [0, 10], table: [[0, 0], [5, 0.2], [10, 1]], arc: own}]}
   - {ref: RV2, part: fader-30, at: [-120, 45], scale: {from: 10, to: -10, major: 5, length: 30, side: left,
      signed: true, subdivide: false, law: decibel, rest: x}}
   - {ref: RV3, part: fader-30, at: [-60, 45], scale: {from: 0, to: 10, major: 5, length: 30, law: {formula: 2*v}}}

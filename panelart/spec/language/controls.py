@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from panelart.source.nouns import Noun, NounOf, key
-from panelart.source.schema import Angle, Choice, Flag, Length, ListOf, MapOf, Number, OneOf, Text, pair
+from panelart.source.schema import Angle, Choice, Flag, Integer, Length, ListOf, MapOf, Number, OneOf, Text, pair
 from panelart.spec.language import kinds
 from panelart.spec.language.kinds import MAX_SIZE
 from panelart.spec.language.legends import SymbolPosition
@@ -23,6 +23,15 @@ LAWS = (
     "fader-power",
 )
 POSITION_NAME: OneOf = OneOf((Text(maximum=80), NounOf(SymbolPosition)))
+
+
+class PositionRange(Noun):
+    """Neighbouring positions with one unit, under a bracket."""
+
+    NAME = "range of positions"
+
+    of = key(Integer(minimum=1, maximum=60), required=True, says="Number of positions in the range.")
+    unit = key(Text(maximum=20), required=True, says="Unit of the range, printed outside its bracket.")
 
 
 class TurningPositions(Noun):
@@ -50,6 +59,10 @@ class TurningPositions(Noun):
         Angle(minimum=-360, maximum=360),
         otherwise="so that the positions are symmetrical about straight up",
         says="Angle of the first position with `index`, clockwise from straight up.",
+    )
+    ranges = key(
+        ListOf(of=NounOf(PositionRange), what="ranges", minimum=1, maximum=20),
+        says="Units of neighbouring positions, clockwise: `[{of: 6, unit: mV}, {of: 3, unit: V}]`.",
     )
 
 
@@ -134,8 +147,11 @@ class Scale(Noun):
     signed = key(Flag(), default=False, says="Numerals above zero carry a plus: +6, 0, −6.")
     marks = key(ListOf(of=Number(), what="values", minimum=1, maximum=200), says="Values of the long marks.")
     sweep = key(
-        Angle(above=0, below=360),
-        otherwise="the electrical angle of the part, or its rotation where that is all that is known",
+        Angle(above=0, maximum=360),
+        otherwise=(
+            "the electrical angle of the part, or its rotation where that is all that is known; 360 degrees for a part "
+            "that turns without end"
+        ),
         says="Angle from one end of the scale to the other.",
     )
     start = key(
@@ -167,6 +183,14 @@ class Scale(Noun):
         says=(
             "Words in place of the numerals at single values, such as MIN and MAX at the ends; a symbol may "
             "replace a text: `{symbol: minus}`."
+        ),
+    )
+    arc = key(
+        Choice(("own", "shared"), "arcs"),
+        default="own",
+        says=(
+            "Arc of the second of two scales; `shared`: both have their marks on one arc, the first inside, the second "
+            "outside, such as °C and °F; sweep, start and direction are those of the first."
         ),
     )
     zones = key(ListOf(of=NounOf(Zone), what="zones", minimum=1, maximum=20), says="Bands of colour.")
