@@ -96,7 +96,8 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     """The steps of a scale are not 1, 2 or 5 times a power of ten.
 
     Angles and times have steps of their own: scales in degrees, minutes, seconds and hours with steps of 3, 6, 15, 30,
-    45, 60 or 90 are exempt; so are logarithmic scales and those whose marks are given one by one.
+    45, 60 or 90 are exempt; so are logarithmic scales, those whose marks are given one by one, and those without
+    numerals.
 
     Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
     Fix: other steps.
@@ -104,7 +105,7 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     Passes: 0 to 30 in steps of 5 and 1.
     """
     for part, scale, box in _scaled(survey):
-        linear = scale.law is Law.LINEAR and not scale.marks
+        linear = scale.law is Law.LINEAR and not scale.marks and scale.numerals != ()
         steps = [
             step for step in (scale.major, scale.intermediate, scale.minor) if linear and step is not None and step > 0
         ]

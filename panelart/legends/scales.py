@@ -279,7 +279,7 @@ class _Round:
             return values, found
         gap = 360.0 - self.scale.sweep
         away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
-        words = self._numeral(style, unit, away)
+        words = self._numeral(style, unit, away, alone=True)
         white = APART * style.cap_height
         if not found or (gap > 0 and not any(words.box.overlaps(other.box, white) for other in found)):
             return values, [*found, words]
@@ -288,7 +288,17 @@ class _Round:
         whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
         return values, [*found[:-1], self._numeral(style, whole, self.deg(last))]
 
-    def _numeral(self, style: Style, text: str, deg: float) -> PlacedLegend:
+    def _middle(self) -> float:
+        """The direction of the middle of the scale."""
+        half = self.scale.sweep / 2
+        return self.scale.start_deg + (-half if self.scale.clockwise else half)
+
+    def _numeral(self, style: Style, text: str, deg: float, *, alone: bool = False) -> PlacedLegend:
+        """What is lettered in a direction.
+
+        Turned numerals of one scale are all turned the same way, as suits its middle: 80 and 90 side by side never turn
+        their heads to opposite sides, as 90 would then read 06. What stands `alone` is turned by itself.
+        """
         setting = set_words(text, style.font, style.cap_height, look=style.look)
         way = direction(deg)
         white = NUMERAL_WHITE * style.cap_height
@@ -299,7 +309,8 @@ class _Round:
             at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
             return _legend(self.part, "numeral", style, setting, at, self.scale.where)
         flat = reading is Reading.TANGENTIAL
-        flipped = way.y < -0.01 if flat else way.x < -0.01
+        facing = way if alone else direction(self._middle())
+        flipped = facing.y < -0.01 if flat else facing.x < -0.01
         turn = (deg - 90.0 if flat else deg) + (180.0 if flipped else 0.0)
         half = style.cap_height / 2 if flat else setting.box.width / 2
         centre = self.part.at.moved(way.scaled(clear - half if self.inward else clear + half))

@@ -129,7 +129,7 @@ def test_words_stand_in_place_of_numerals_and_zero_has_no_minus() -> None:
 
 
 @pytest.mark.parametrize("reading", [Reading.TANGENTIAL, Reading.RADIAL])
-def test_turned_numerals_stand_off_their_marks_evenly_and_never_on_their_heads(reading: Reading) -> None:
+def test_turned_numerals_stand_off_their_marks_evenly(reading: Reading) -> None:
     layout = laid_out(scale(0, 100, major=10, reading=reading), knob=(24, 15))
     outer = 12 + 0.3 + 0.5 + 3.0
     for legend in layout.legends:
@@ -506,3 +506,33 @@ def test_one_and_one_in_two_ranges_are_two_positions() -> None:
     assert not names & {"position-repeated", "positions-unordered", "positions-run-backwards", "position-step-missing"}
     bare = RANGES.replace(", ranges: [{of: 6, unit: mV}, {of: 3, unit: V}]", "")
     assert "position-repeated" in {finding.rule for finding in inspect(lay_out(panel_from_text(bare))).findings}
+
+
+# --- which way up
+
+
+@pytest.mark.parametrize("reading", ["radial", "tangential"])
+@pytest.mark.parametrize(("start", "sweep"), [(240, 300), (225, 270), (180, 180), (0, 180), (270, 180), (90, 180)])
+def test_neighbouring_numerals_never_turn_their_heads_to_opposite_sides(reading, start, sweep) -> None:
+    """From one numeral to the next they turn by as much as their marks do: 80 and 90 were 150 degrees apart."""
+    written = f"{{from: 0, to: 100, major: 10, start: {start}, sweep: {sweep}, reading: {reading}}}"
+    found = [one for one in legends_of(written, knob=40).values()]
+    turns = [(b.turn - a.turn + 180) % 360 - 180 for a, b in pairwise(found)]
+    assert turns == pytest.approx([-sweep / 10] * 10)
+
+
+@pytest.mark.parametrize(
+    ("reading", "start", "middle"),
+    # The scale's middle above, right, below and left of the shaft (plane geometry).
+    [("tangential", 180, 0), ("tangential", 90, -90), ("tangential", 0, 0), ("tangential", 270, 90),
+     ("radial", 180, 90), ("radial", 90, 0), ("radial", 0, -90), ("radial", 270, 0)],
+)  # fmt: skip
+def test_the_numeral_in_the_middle_of_a_scale_is_never_on_its_head(reading, start, middle) -> None:
+    written = f"{{from: 0, to: 100, major: 50, start: {start}, sweep: 180, reading: {reading}}}"
+    turn = (legends_of(written)["50"].turn + 180) % 360 - 180
+    assert turn == pytest.approx(middle)
+
+
+def test_the_unit_of_a_dial_with_turned_numerals_is_upright_under_the_shaft() -> None:
+    turn = legends_of("{from: 0, to: 30, major: 10, unit: V, reading: tangential, sweep: 270}")["V"].turn
+    assert turn % 360 == pytest.approx(0)
