@@ -656,8 +656,10 @@ mark_too_fine.cases(
 def mark_too_short(survey: Survey) -> Iterator[Observation]:
     """The marks of a scale are too short to be distinguished at the viewing distance in the spec.
 
+    With `mark_sizes` of a source the marks have its lengths, which are all above this minimum.
+
     Source: five minutes of arc, the height of a letter that an eye of acuity 1 reads; common practice.
-    Fix: longer marks.
+    Fix: longer marks, or `mark_sizes` of a source.
     Fails: marks of 1.0 mm seen from 700 mm, where 1.018 mm are needed.
     Passes: marks of 1.1 mm at the same distance.
     """

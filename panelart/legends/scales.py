@@ -20,6 +20,7 @@ from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
 from panelart.legends.graduations import closes, graduations, numbered, resting, shown
+from panelart.legends.mark_sizes import mark_size
 from panelart.legends.subdivision import room
 from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
@@ -39,13 +40,6 @@ from panelart.model.panel import (
     Style,
 )
 from panelart.stages import stage
-
-LENGTHS = {"major": 1.0, "intermediate": 0.71, "minor": 0.43}
-"""Mark lengths over that of a major mark: 1 : 0.71 : 0.43, the proportion of Grether and Baker, Human Engineering
-Guide to Equipment Design (1972), from memory. A major mark is as long as a name's capitals are high."""
-
-WIDTHS = {"major": 0.12, "intermediate": 0.10, "minor": 0.08}
-"""Line widths over the height of a name's capitals; common practice: the lettering's own stroke is 0.1."""
 
 DOT = 0.36
 """Diameter of the dot at a detent, over the height of a name's capitals. Common practice."""
@@ -121,7 +115,7 @@ def dial(
     for position in angular:
         marks.append(_radial(part, marking, float(position.direction), inner, "major", part.where))
     if angular:
-        names = _position_names(part, marking, inner + length)
+        names = _position_names(part, marking, inner + mark_size(marking, "major").length)
         ranges = _ranges(part, marking, names)
         marks += ranges.marks
         legends += [*names, *ranges.legends]
@@ -179,11 +173,11 @@ def _on_one_arc(part: Part, within: Scale, outside: Scale, marking: Marking, inn
     trial.outer = inner - white
     _, legends = trial.numerals()
     ring = max((_reach(part.at, legend.box) for legend in legends), default=inner - white)
-    radius = ring + white + trial.unit
+    radius = ring + white + trial.long
     one = _Round(part, within, marking, radius, inward=True).made()
     two = _Round(part, outside, marking, radius).made()
     start, sweep = within.start_deg, -within.sweep if within.clockwise else within.sweep
-    width = max(WIDTHS["minor"] * trial.unit, marking.process.line_minimum.value)
+    width = mark_size(marking, "minor").width
     arc = _mark(part, "arc", open_shape((Arc(part.at, radius, start, sweep),)), width, style.ink, within.where)
     return Dial((arc, *one.marks, *two.marks), (*one.legends, *two.legends))
 
@@ -198,9 +192,10 @@ class _Round:
         self.part, self.scale, self.marking = part, scale, marking
         self.inward = inward
         self.unit = marking.styles["name"].cap_height
+        self.long = mark_size(marking, "major").length
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
-        self.outer = self.inner - self.unit if inward else self.inner + self.unit
+        self.outer = self.inner - self.long if inward else self.inner + self.long
 
     def deg(self, value: float) -> float:
         """The direction of a value."""
@@ -398,20 +393,20 @@ def _radial(
     part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where, *, inward: bool = False
 ) -> Mark:
     way = direction(deg)
-    length = marking.styles["name"].cap_height * LENGTHS[kind]
+    length = mark_size(marking, kind).length
     near = part.at.moved(way.scaled(inner))
     far = part.at.moved(way.scaled(inner - length if inward else inner + length))
     return _line(part, marking, near, far, kind, where)
 
 
 def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, where: Where) -> Mark:
-    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_minimum.value)
+    width = mark_size(marking, kind).width
     return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
 
 
 def _width(marking: Marking) -> float:
     """The width of the marks that fill the room between others."""
-    return max(marking.styles["name"].cap_height * WIDTHS["intermediate"], marking.process.line_minimum.value)
+    return mark_size(marking, "intermediate").width
 
 
 def _mark(part: Part, kind: str, shape: Shape, width: float, ink: Ink, where: Where) -> Mark:
@@ -438,6 +433,7 @@ class _Straight:
         self.part, self.scale, self.marking = part, scale, marking
         self.side, self.length = straight.side, straight.length
         self.unit = marking.styles["name"].cap_height
+        self.long = mark_size(marking, "major").length
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
         self.out = {
@@ -467,7 +463,7 @@ class _Straight:
         values, numerals = self.numerals()
         way = room(self.length, self.marking.viewing_distance, _width(self.marking))
         if self.scale.rest:
-            ends = [self.at(resting(self.scale), self.inner + out) for out in (0.0, self.unit)]
+            ends = [self.at(resting(self.scale), self.inner + out) for out in (0.0, self.long)]
             marks.append(_line(self.part, self.marking, ends[0], ends[1], "major", self.scale.where))
         for graduation in graduations(self.scale, way, values):
             near = self.at(graduation.share, self.inner)
@@ -475,7 +471,7 @@ class _Straight:
                 centre = self.at(graduation.share, self.inner + DOT * self.unit / 2)
                 marks.append(_dot(self.part, self.scale, self.marking, centre))
                 continue
-            far = self.at(graduation.share, self.inner + self.unit * LENGTHS[graduation.kind])
+            far = self.at(graduation.share, self.inner + mark_size(self.marking, graduation.kind).length)
             marks.append(_line(self.part, self.marking, near, far, graduation.kind, self.scale.where))
         return Dial(tuple(marks), tuple(numerals))
 
@@ -505,7 +501,7 @@ class _Straight:
         """Numbers beside the end of their mark; a unit that `hang`s starts there and runs on."""
         setting = set_words(text, style.font, style.cap_height, look=style.look)
         white = IN_LINE_WHITE if self.side in (Place.LEFT, Place.RIGHT) else NUMERAL_WHITE
-        end = self.at(part_of_way, self.inner + self.unit + white * style.cap_height)
+        end = self.at(part_of_way, self.inner + self.long + white * style.cap_height)
         middle = Point(end.x - setting.box.centre.x, end.y - _middle(setting))
         at = {
             Place.RIGHT: Point(end.x - setting.box.left, middle.y),
@@ -573,7 +569,7 @@ def _ranges(part: Part, marking: Marking, names: Sequence[PlacedLegend]) -> Dial
     white = NUMERAL_WHITE * style.cap_height
     radius = max((_reach(part.at, name.box) for name in names), default=0.0) + white
     tick = TICK * style.cap_height
-    width = max(WIDTHS["minor"] * marking.styles["name"].cap_height, marking.process.line_minimum.value)
+    width = mark_size(marking, "minor").width
     for unit, members in groupby(angular, key=lambda position: position.unit):
         if unit is None:
             continue

@@ -201,11 +201,21 @@ class Placing(Struct, frozen=True, kw_only=True):
         return brief("Placing", f"clearance {mm(self.clearance)} mm", f"gap {mm(self.gap)}")
 
 
+class MarkSizes(Enum):
+    """Whose sizes the marks of scales have; the value is what the spec writes."""
+
+    LETTERING = "lettering"
+    GRETHER_BAKER = "grether-baker"
+    MIL_STD = "mil-std-1472"
+    GRANDJEAN = "grandjean"
+
+
 class Marking(Struct, frozen=True, kw_only=True):
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
 
     `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text
     with embedded fonts in the artwork, and not as outlines. `printing` is how it is made ready for its process.
+    `mark_sizes` says by what the marks of scales are sized.
     """
 
     process: Process
@@ -217,6 +227,7 @@ class Marking(Struct, frozen=True, kw_only=True):
     live_text: bool = False
     cutter: float | None = None
     printing: Printing = field(default_factory=Printing)
+    mark_sizes: MarkSizes = MarkSizes.LETTERING
 
     def __repr__(self) -> str:
         return brief("Marking", repr(self.process.name), counted(len(self.inks), "ink"))

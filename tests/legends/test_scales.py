@@ -303,9 +303,12 @@ parts:
 """
 
 
-def marks_of_the_svg(scale: str, knob: float = 24, distance: float = 500) -> list[tuple[float, float, float, str]]:
+def marks_of_the_svg(
+    scale: str, knob: float = 24, distance: float = 500, sizes: str = "lettering"
+) -> list[tuple[float, float, float, str]]:
     """Clock angle in degrees (0 is straight up), inner radius, length and label of the marks in the written SVG."""
-    text = OPEN.replace("DISTANCE", f"{distance}").replace("KNOB", f"{knob}").replace("SCALE", scale)
+    text = OPEN.replace("DISTANCE", f"{distance}\n  mark_sizes: {sizes}")
+    text = text.replace("KNOB", f"{knob}").replace("SCALE", scale)
     art = artwork(lay_out(panel_from_text(text)))
     hub = complex(80 - art.page.left, art.page.top - 60)
     found = []
@@ -536,3 +539,42 @@ def test_the_numeral_in_the_middle_of_a_scale_is_never_on_its_head(reading, star
 def test_the_unit_of_a_dial_with_turned_numerals_is_upright_under_the_shaft() -> None:
     turn = legends_of("{from: 0, to: 30, major: 10, unit: V, reading: tangential, sweep: 270}")["V"].turn
     assert turn % 360 == pytest.approx(0)
+
+
+# --- sizes of marks by viewing distance
+
+
+@pytest.mark.parametrize(
+    ("sizes", "distance", "lengths"),
+    [
+        # Grether and Baker (1972), inches by steps of feet: 0.22, 0.16, 0.09 up to 1.5 ft, 0.40, 0.28, 0.17 up to 3 ft.
+        ("grether-baker", 457, (5.588, 4.064, 2.286)),
+        ("grether-baker", 458, (10.16, 7.112, 4.318)),
+        ("grether-baker", 710, (10.16, 7.112, 4.318)),
+        # MIL-STD-1472, dial figures at 710 mm; half of it at half the distance.
+        ("mil-std-1472", 710, (5.6, 4.1, 2.5)),
+        ("mil-std-1472", 355, (2.8, 2.05, 1.25)),
+        # Grandjean: 500 mm: 5.6, 4, 2.5; 710 mm: 7.9.
+        ("grandjean", 500, (5.556, 4.0, 2.5)),
+        ("grandjean", 710, (7.889, 5.68, 3.55)),
+        ("lettering", 710, (3.0, 2.13, 1.29)),
+    ],
+)
+def test_marks_as_long_as_a_source_has_them(sizes: str, distance: float, lengths: tuple[float, ...]) -> None:
+    """All three figures are from memory; they contradict each other, and the spec chooses."""
+    marks = marks_of_the_svg(
+        "{from: 0, to: 10, major: 5, intermediate: 2.5, minor: 0.5, sweep: 270}", 40, distance, sizes
+    )
+    found = {label.split("-")[0]: length for _, _, length, label in marks}
+    assert tuple(found[kind] for kind in ("major", "intermediate", "minor")) == pytest.approx(lengths, abs=0.001)
+    assert {round(near, 2) for _, near, _, _ in marks} == {20.8}
+
+
+def test_numerals_stand_clear_of_marks_as_long_as_a_source_has_them() -> None:
+    text = OPEN.replace("DISTANCE", "710\n  mark_sizes: grether-baker").replace("KNOB", "24")
+    layout = lay_out(panel_from_text(text.replace("SCALE", "{from: 0, to: 10, major: 1, sweep: 300}")))
+    for one in layout.legends:
+        assert all(
+            not ground(mark).intersects(shapely.box(one.box.left, one.box.bottom, one.box.right, one.box.top))
+            for mark in layout.marks
+        )

@@ -75,6 +75,7 @@ marking:
     ligatures: true, language: de-CH, hyphenate: [de, fr], direction: left-to-right, line_pitch: 1.6,
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
+  mark_sizes: grandjean
   register: 0.2
   cutter: 0.2
   engraving: {depth: 0.3, fill: hatch, overlap: 30, angle: 45}

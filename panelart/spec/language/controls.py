@@ -173,9 +173,9 @@ class Scale(Noun):
         Choice(("upright", "tangential", "radial"), "orientations"),
         default="upright",
         says=(
-            "Orientation of the numerals of a dial: level, along the circle, or along the radius. Turned numerals of one "
-            "scale all have their feet to the shaft, or all read outwards; on a scale below the shaft, or left of it, "
-            "the other way round."
+            "Orientation of the numerals of a dial: level, along the circle, or along the radius. Turned numerals of "
+            "one scale all have their feet to the shaft, or all read outwards; on a scale below the shaft, or left of "
+            "it, the other way round."
         ),
     )
     words = key(
