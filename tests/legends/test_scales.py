@@ -519,7 +519,7 @@ def test_one_and_one_in_two_ranges_are_two_positions() -> None:
 def test_neighbouring_numerals_never_turn_their_heads_to_opposite_sides(reading, start, sweep) -> None:
     """From one numeral to the next they turn by as much as their marks do: 80 and 90 were 150 degrees apart."""
     written = f"{{from: 0, to: 100, major: 10, start: {start}, sweep: {sweep}, reading: {reading}}}"
-    found = [one for one in legends_of(written, knob=40).values()]
+    found = list(legends_of(written, knob=40).values())
     turns = [(b.turn - a.turn + 180) % 360 - 180 for a, b in pairwise(found)]
     assert turns == pytest.approx([-sweep / 10] * 10)
 
