@@ -192,7 +192,7 @@ class _Round:
         self.part, self.scale, self.marking = part, scale, marking
         self.inward = inward
         self.unit = marking.styles["name"].cap_height
-        self.long = mark_size(marking, "major").length
+        self.long = _depth(scale, marking)
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
         self.outer = self.inner - self.long if inward else self.inner + self.long
@@ -404,6 +404,13 @@ def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, wher
     return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
 
 
+def _depth(scale: Scale, marking: Marking) -> float:
+    """How far its marks reach: a stepped control with dots at all its values has no long ones."""
+    if {graduation.kind for graduation in graduations(scale)} == {"detent"}:
+        return DOT * marking.styles["name"].cap_height
+    return mark_size(marking, "major").length
+
+
 def _width(marking: Marking) -> float:
     """The width of the marks that fill the room between others."""
     return mark_size(marking, "intermediate").width
@@ -433,7 +440,7 @@ class _Straight:
         self.part, self.scale, self.marking = part, scale, marking
         self.side, self.length = straight.side, straight.length
         self.unit = marking.styles["name"].cap_height
-        self.long = mark_size(marking, "major").length
+        self.long = _depth(scale, marking)
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
         self.out = {

@@ -399,6 +399,9 @@ def test_steps_of_a_stepped_control_have_nothing_between_them() -> None:
     steps = "{from: 0, to: 40, major: 10, sweep: 300, detents: [0, 10, 20, 30, 40]}"
     layout = lay_out(panel_from_text(OPEN.replace("DISTANCE", "500").replace("KNOB", "24").replace("SCALE", steps)))
     assert [mark.kind for mark in layout.marks] == ["detent-mark"] * 5  # dots; nothing between them
+    top = next(one for one in layout.legends if one.text == "20")
+    # Straight up: knob of 24, register and bare face 0.8, a dot of 0.36 of 3 mm, white of 0.35 of 2.4 mm.
+    assert top.box.bottom - 60 == pytest.approx(12.8 + 0.36 * 3 + 0.35 * 2.4, abs=0.06)
     assert marks_of_the_svg("{from: 0, to: 10, major: 5, subdivide: false, sweep: 300}", knob=40)[1][
         0
     ] == pytest.approx(0)
