@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-import shapely
-
 from panelart.canonical import Struct
-from panelart.geometry.polygons import polygon
 from panelart.messages import Message
 from panelart.messages import catalogue as said
 from panelart.model.component import Component, Role
@@ -37,6 +34,10 @@ def uncovered(component: Component) -> Uncovered | None:
 
     Only openings that the body fills count, and only those that it meets: a fan's screws may stand outside its guard.
     """
+    import shapely  # here, since the catalogue is also read where nothing is measured
+
+    from panelart.geometry.polygons import polygon
+
     covers = [one for one in component.front if one.covers]
     rims = [one for one in covers if one.what.split()[-1:] and one.what.split()[-1] in _LIES_ON_THE_FACE]
     holes = [one for one in component.openings if one.role in (Role.BODY, Role.APERTURE)]

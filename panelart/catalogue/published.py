@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections import Counter
 
 from panelart.catalogue import library
@@ -17,11 +18,10 @@ from panelart.source.generated import print_or_write
 def standings() -> str:
     """How many parts there are, and of how many no figure, some typical or some recalled figure decides the cut."""
     count = Counter(_weakest(name) for name in library.names())
-    return str(
-        said.standings(
-            parts=count.total(), published=count[None], typical=count[Known.TYPICAL], recalled=count[Known.MEMORY]
-        )
+    told = said.standings(
+        parts=count.total(), published=count[None], typical=count[Known.TYPICAL], recalled=count[Known.MEMORY]
     )
+    return textwrap.fill(f"{told}.", width=120)
 
 
 def _weakest(name: str) -> Known | None:

@@ -612,19 +612,36 @@ MEASURED: Final = Field(
 )
 
 
-def _changes(name: str, doc: str) -> Field[Node]:
-    return Field(name, AnyNode(of="dimensions by name", shape=Mapping), doc=doc, otherwise="as in the other part")
-
-
+_AS_THERE: Final = AnyNode(of="dimensions by name", shape=Mapping)
 CHANGES: Final = (
-    _changes("opening", "Dimensions of the main opening, or of all main openings."),
-    _changes("fixing", "Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them."),
-    _changes("locating", "Dimensions of the locating holes."),
-    _changes("front", "Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`."),
-    _changes("rear", "Dimensions behind the panel, by what it is."),
-    _changes("shaft", "Diameter and length of the shaft."),
-    _changes("thickness", "Minimum and maximum sheet thickness."),
-    _changes("motion", "Figures of its motion: rotation, electrical, throw, travel."),
+    Field(
+        "opening",
+        _AS_THERE,
+        doc="Dimensions of the main opening, or of all main openings.",
+        otherwise="as in the other part",
+    ),
+    Field(
+        "fixing",
+        _AS_THERE,
+        doc="Dimensions of the fixing holes, `pitch_x` and `pitch_y` between them.",
+        otherwise="as in the other part",
+    ),
+    Field("locating", _AS_THERE, doc="Dimensions of the locating holes.", otherwise="as in the other part"),
+    Field(
+        "front",
+        _AS_THERE,
+        doc="Dimensions in front of the face, by what it is: `front: {nut: {across_flats: 17}}`.",
+        otherwise="as in the other part",
+    ),
+    Field("rear", _AS_THERE, doc="Dimensions behind the panel, by what it is.", otherwise="as in the other part"),
+    Field("shaft", _AS_THERE, doc="Diameter and length of the shaft.", otherwise="as in the other part"),
+    Field("thickness", _AS_THERE, doc="Minimum and maximum sheet thickness.", otherwise="as in the other part"),
+    Field(
+        "motion",
+        _AS_THERE,
+        doc="Figures of its motion: rotation, electrical, throw, travel.",
+        otherwise="as in the other part",
+    ),
 )
 """What may be changed of another part; how is in `overrides`."""
 

@@ -18,7 +18,6 @@ from panelart.legends.graduations import graduations
 from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
-from panelart.model.component import Component, Role
 from panelart.model.motion import FULL_TURN, SURE, Motion, MotionKind, Stops, Way, as_written
 from panelart.model.panel import Part, Scale
 
@@ -38,33 +37,31 @@ def _clock(part: Part) -> list[float]:
     return [(angle + 180.0) % 360.0 - 180.0 for angle in angles]
 
 
-def _held(component: Component) -> bool:
-    """Whether the body cannot be turned in its hole: a lug or a flat holds it."""
-    if component.motion.phase is not None or any(opening.role is Role.LOCATING for opening in component.openings):
-        return True
-    return any(opening.role is Role.BODY and opening.contour.circle is None for opening in component.openings)
-
-
 def _steps(angles: tuple[float, ...] | list[float]) -> list[float]:
     return [(after - before) % 360.0 for before, after in pairwise(angles)]
 
 
 def _takes(way: Way, angles: list[float], motion: Motion, *, held: bool) -> bool:
-    """Whether a part that is made in this way stops at these angles; some of its positions may go without a name."""
-    if way.angles:
-        if held:
-            return all(any(abs(angle - mark) <= SLACK for mark in way.angles) for angle in angles)
-        return len(angles) == len(way.angles) and all(
-            abs(one - two) <= SLACK for one, two in zip(_steps(angles), _steps(way.angles), strict=True)
-        )
-    step = way.index or 360.0
+    """Whether a part that is made in this way stops at these angles; some of its equal steps may go without a name."""
+    if not way.angles:
+        return _on_steps(way, angles, motion.phase)
+    if len(angles) != len(way.angles):
+        return False
+    marks = (angles, way.angles) if held else (_steps(angles), _steps(way.angles))
+    return all(abs(one - two) <= SLACK for one, two in zip(*marks, strict=True))
+
+
+def _on_steps(way: Way, angles: list[float], phase: float | None) -> bool:
+    """Whether angles lie on equal steps, among as many positions as there can be, from `phase` where that is fixed."""
+    step = way.index or FULL_TURN
     steps = _steps(angles)
-    whole = all(abs(each - step * round(each / step)) <= SLACK for each in steps)
-    reached = sum(round(each / step) for each in steps) + 1 <= way.most
-    phased = motion.phase is None or all(
-        abs((angle - motion.phase) / step - round((angle - motion.phase) / step)) * step <= SLACK for angle in angles
-    )
-    return whole and reached and phased and len(angles) >= way.fewest
+    reached = sum(round(each / step) for each in steps) + 1
+    whole = steps if phase is None else [*steps, *(angle - phase for angle in angles)]
+    return way.fewest <= len(angles) and reached <= way.most and all(_whole(each, step) for each in whole)
+
+
+def _whole(angle: float, step: float) -> bool:
+    return abs(angle - step * round(angle / step)) <= SLACK
 
 
 def _turned(survey: Survey) -> Iterator[tuple[Part, list[float]]]:
@@ -149,7 +146,7 @@ def position_off_angle(survey: Survey) -> Iterator[Observation]:
         motion = part.component.motion
         if len(angles) > (motion.most or 0) or len(angles) < 2:
             continue
-        held = _held(part.component)
+        held = part.component.held
         if any(_takes(way, angles, motion, held=held) for way in motion.ways):
             continue
         made = tuple(dict.fromkeys(as_written(way) for way in motion.made_with(len(angles)) or motion.ways))

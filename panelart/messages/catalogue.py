@@ -177,42 +177,42 @@ def no_columns() -> None:
 
 @message
 def write_key(key: Word) -> None:
-    """Write {key}"""
+    """Write {key}."""
 
 
 @message
 def write_circle(value: Word) -> None:
-    """Write circle: {{diameter: {value}}}"""
+    """Write circle: {{diameter: {value}}}."""
 
 
 @message
 def write_rectangle() -> None:
-    """Write the shape: rectangle: {{width: …, height: …}}"""
+    """Write the shape: rectangle: {{width: …, height: …}}."""
 
 
 @message
 def write_slot() -> None:
-    """Write the shape: slot: {{length: …, width: …}}"""
+    """Write the shape: slot: {{length: …, width: …}}."""
 
 
 @message
 def write_hexagon(value: Word) -> None:
-    """Write hexagon: {{across_flats: {value}}}"""
+    """Write hexagon: {{across_flats: {value}}}."""
 
 
 @message
 def write_at() -> None:
-    """Write at: [x, y]"""
+    """Write at: [x, y]."""
 
 
 @message
 def write_projection(value: Word) -> None:
-    """Write projection: {value}"""
+    """Write projection: {value}."""
 
 
 @message
 def write_depth(value: Word) -> None:
-    """Write depth: {value}"""
+    """Write depth: {value}."""
 
 
 @message
@@ -484,5 +484,5 @@ def nearest_kinds(kinds: Listed) -> None:
 
 @message
 def standings(parts: Count, published: Count, typical: Count, recalled: Count) -> None:
-    """Of the {parts} parts of the catalogue, {published} are cut by published figures or chosen clearances;
-    {typical} have a typical value among their cutout figures, since makers differ, and {recalled} one from memory."""
+    """Of the {parts} parts of the catalogue, {published} are cut by published figures or chosen clearances, {typical}
+    by typical values too, because makers differ, and {recalled} by figures from memory too"""

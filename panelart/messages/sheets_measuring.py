@@ -70,8 +70,8 @@ def form_name(panel: Word) -> None:
 
 @message
 def form_remark() -> None:
-    """Measure each dimension twice on the part in hand. Of several parts, note the largest value. The opening is the
-    finished hole: what passes through it plus a clearance. Leave blank what you did not measure."""
+    """Measure the part in hand twice; of several, note the largest value. The opening is the finished hole: what passes
+    through it plus a clearance. Leave blank what you did not measure."""
 
 
 @message

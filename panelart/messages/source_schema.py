@@ -258,7 +258,7 @@ def quote_comma(hint: Word) -> None:
 
 @message
 def write_inside(value: Word) -> None:
-    """Write {value}"""
+    """Write {value}."""
 
 
 @message

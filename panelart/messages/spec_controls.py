@@ -252,6 +252,11 @@ def angles_typical(part: Word, name: Word, way: Word) -> None:
 
 
 @message
+def angles_held(part: Word, name: Word) -> None:
+    """{part}: {name} cannot be turned in its hole, and the angle of its first position is not known"""
+
+
+@message
 def state_measured() -> None:
     """Look up the data sheet and write the angles: `{{texts: [...], angles: [...]}}`, or `index:`"""
 
@@ -262,8 +267,8 @@ def angles_differ(part: Word, name: Word, count: Count, ways: Listed) -> None:
 
 
 @message
-def state_one_of_them() -> None:
-    """Look up the data sheet and write the one that it has: `{{texts: [...], angles: [...]}}`"""
+def state_one_of_them(way: Word) -> None:
+    """Look up the data sheet and write the one that it has beside the texts: `{{texts: [...], {way}}}`"""
 
 
 @message

@@ -6,6 +6,7 @@ from enum import Enum
 
 from panelart.canonical import Struct
 from panelart.figure import Figure
+from panelart.reprs import brief
 
 
 class CircuitKind(Enum):
@@ -42,6 +43,9 @@ class Circuit(Struct, frozen=True, kw_only=True):
     watts: Figure | None = None
     category: str = ""
     safety: SafetyFunction | None = None
+
+    def __repr__(self) -> str:
+        return brief("Circuit", self.kind.value)
 
     @property
     def figures(self) -> tuple[Figure, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from panelart.canonical import Struct
 from panelart.figure import Figure
+from panelart.reprs import brief, mm
 
 
 class Fastener(Struct, frozen=True, kw_only=True):
@@ -21,6 +22,9 @@ class Fastener(Struct, frozen=True, kw_only=True):
     torque: tuple[Figure, Figure] | None = None
     from_rear: bool = False
     supplied: bool = True
+
+    def __repr__(self) -> str:
+        return brief("Fastener", f"{self.count} x {self.what}", self.thread)
 
     @property
     def figures(self) -> tuple[Figure, ...]:
@@ -40,6 +44,9 @@ class Board(Struct, frozen=True, kw_only=True):
     offset: tuple[Figure, Figure]
     height: Figure | None = None
     on_edge: bool = False
+
+    def __repr__(self) -> str:
+        return brief("Board", f"{mm(self.offset[0].value)}, {mm(self.offset[1].value)}")
 
     @property
     def figures(self) -> tuple[Figure, ...]:

@@ -7,6 +7,7 @@ from enum import Enum
 from panelart.canonical import Struct
 from panelart.figure import Figure
 from panelart.geometry import Contour
+from panelart.reprs import brief, counted
 
 
 class Lit(Enum):
@@ -28,6 +29,9 @@ class FaceDetail(Struct, frozen=True, kw_only=True):
     recessed: bool
     figures: tuple[Figure, ...]
 
+    def __repr__(self) -> str:
+        return brief("FaceDetail", self.what)
+
 
 class Look(Struct, frozen=True, kw_only=True):
     """The look of a part: colours by name, light, printed insert, digits of a display, kind of meter scale."""
@@ -39,3 +43,6 @@ class Look(Struct, frozen=True, kw_only=True):
     digits: int = 0
     meter: str = ""
     details: tuple[FaceDetail, ...] = ()
+
+    def __repr__(self) -> str:
+        return brief("Look", ", ".join(self.colours[:3]), counted(len(self.details), "detail"))

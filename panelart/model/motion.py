@@ -62,6 +62,9 @@ class Way(Struct, frozen=True, kw_only=True):
     most: int = 1
     figures: tuple[Figure, ...] = ()
 
+    def __repr__(self) -> str:
+        return brief("Way", as_written(self).strip("`"))
+
     @property
     def known(self) -> Known:
         """How far it may be trusted: as far as the weakest of its figures."""

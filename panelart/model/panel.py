@@ -676,6 +676,7 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     none; each edge has at most one flange. `reserved` is what a standard keeps free
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
     which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
+    `language` is the one that it is lettered in, '' where nobody has said.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
     `unsure` is what stands as written since it may be a unit.
     `member` is its name in a set of panels, '' where the spec has one panel.

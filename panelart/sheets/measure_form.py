@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
@@ -89,7 +90,7 @@ def _block(part: PartToMeasure, page: Pages) -> None:
     if picture is not None:
         placed = picture.moved(Point(MARGIN + SKETCH[0] / 2, page.top - tall / 2))
         page.add(PARTS, list(placed.items))
-    left = Point(WIDTH - MARGIN - sum(column.width for column in COLUMNS), page.top)
+    left = Point(WIDTH - MARGIN - math.fsum(column.width for column in COLUMNS), page.top)
     page.add(DIMENSIONS, table(COLUMNS, rows, left))
     page.down(tall + 6.0)
 

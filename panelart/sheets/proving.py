@@ -13,10 +13,10 @@ from panelart.messages import Message
 from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Opening
 from panelart.model.layout import Layout
-from panelart.sheets.inspection import Characteristic, Verdict
+from panelart.sheets.inspection import Characteristic, Verdict, pitch_measure
 
 _PLACES: Final = frozenset({"x", "y", "along", "back"})
-"""Measures of where a hole is; they are figures of a part that has several holes."""
+"""Measures of where a hole is on the panel. How far apart the holes of a part are is measured between them."""
 
 
 class Trial(Struct, frozen=True, kw_only=True):
@@ -66,19 +66,19 @@ def _why_not(
         return said.not_a_named_part()
     if _cut(named) != _cut(component):
         return said.other_dimensions()
-    openings = [opening.name for opening in layout.every_opening if opening.ref == ref]
-    for name in openings:
-        measures = [one.key for one in wanted if one.feature == name]
-        sizes = [key for key in measures if key[1] not in _PLACES]
-        if not sizes:
-            return said.opening_filled(opening=name)
-        needed = measures if len(openings) > 1 else sizes
+    for opening in layout.every_opening:
+        if opening.ref != ref:
+            continue
+        needed = [one.key for one in wanted if one.feature == opening.name and one.measure not in _PLACES]
+        apart = {(opening.name, pitch_measure(pitch, opening.on)) for pitch in opening.pitches}
+        if apart.issuperset(needed):
+            return said.opening_filled(opening=opening.name)
         for key in needed:
             verdict = known.get(key)
             if verdict is None:
-                return said.size_not_measured(opening=name, measure=key[1])
+                return said.size_not_measured(opening=opening.name, measure=key[1])
             if verdict.out:
-                return said.size_out_of_limits(opening=name, measure=key[1])
+                return said.size_out_of_limits(opening=opening.name, measure=key[1])
     return None
 
 

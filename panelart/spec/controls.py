@@ -124,25 +124,36 @@ def _written_angles(fields: language.TurningPositions, count: int, problems: Pro
     """The angles that a spec states, clockwise from straight up; None where it leaves them to the part."""
     keys = language.TurningPositions
     if fields.written(keys.angles):
-        for field in (keys.index, keys.first):
-            if fields.written(field):
-                problems.add(fields.key_where(field), said.angles_and(field.name), said.angles_or_index())
-        angles = tuple(angle.value for angle in fields.angles or ())
-        if fields.angles is not None and len(angles) != count:
-            problems.add(fields.where(keys.angles), said.angles_miscounted(len(angles), count), said.one_angle_each())
-        first: dict[float, Where] = {}
-        for angle in fields.angles or ():
-            before = first.setdefault(angle.value % 360, angle.where)
-            if before is not angle.where:
-                problems.add(angle.where, said.angle_twice(angle.value, before.within), said.each_angle_once())
-        return angles
-    index = fields.index
-    if index is None:
-        if fields.written(keys.first):
-            problems.add(fields.key_where(keys.first), said.first_without_index(), said.angles_or_index())
-        return () if fields.written(keys.index) or fields.written(keys.first) else None
+        return _each_angle(fields, count, problems)
+    if fields.index is not None:
+        return _by_index(fields, fields.index, count, problems)
+    if fields.written(keys.first):
+        problems.add(fields.key_where(keys.first), said.first_without_index(), said.angles_or_index())
+    return () if fields.written(keys.index) or fields.written(keys.first) else None
+
+
+def _each_angle(fields: language.TurningPositions, count: int, problems: Problems) -> tuple[float, ...]:
+    """The angles one by one: as many as there are texts, and each once."""
+    keys = language.TurningPositions
+    for field in (keys.index, keys.first):
+        if fields.written(field):
+            problems.add(fields.key_where(field), said.angles_and(field.name), said.angles_or_index())
+    listed = fields.angles or ()
+    if fields.angles is not None and len(listed) != count:
+        problems.add(fields.where(keys.angles), said.angles_miscounted(len(listed), count), said.one_angle_each())
+    first: dict[float, Where] = {}
+    for angle in listed:
+        before = first.setdefault(angle.value % 360, angle.where)
+        if before is not angle.where:
+            problems.add(angle.where, said.angle_twice(angle.value, before.within), said.each_angle_once())
+    return tuple(angle.value for angle in listed)
+
+
+def _by_index(fields: language.TurningPositions, index: float, count: int, problems: Problems) -> tuple[float, ...]:
+    """Equal steps from the first position, which lies so that all are symmetrical where it is not stated."""
     if index * count > 360 + _TOLERANCE:
-        problems.add(fields.where(keys.index), said.positions_overrun(count, index), said.index_up_to(360 / count))
+        where = fields.where(language.TurningPositions.index)
+        problems.add(where, said.positions_overrun(count, index), said.index_up_to(360 / count))
         return ()
     start = -index * (count - 1) / 2 if fields.first is None else fields.first
     return tuple(start + index * number for number in range(count))
@@ -166,13 +177,20 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
         problems.add(where, told, said.state_angles(_example(count)))
         return None
     angles = motion.angles(count)
+    if angles is not None and component.held and motion.phase is None and not all(way.angles for way in ways):
+        problems.add(where, said.angles_held(control.ref, component.name), said.state_measured())
+        return None
     if angles is not None:
         return angles
     made = tuple(dict.fromkeys(as_written(way) for way in ways))
     if len(made) == 1:
         problems.add(where, said.angles_typical(control.ref, component.name, made[0]), said.state_measured())
     else:
-        problems.add(where, said.angles_differ(control.ref, component.name, count, made), said.state_one_of_them())
+        problems.add(
+            where,
+            said.angles_differ(control.ref, component.name, count, made),
+            said.state_one_of_them(made[0].strip("`")),
+        )
     return None
 
 

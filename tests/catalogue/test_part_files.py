@@ -169,7 +169,11 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
         "one of circle",
     ),
     (OPENING + "{role: body, cricle: {diameter: 3}}\n", "5:22", "Unknown key 'cricle'", "Did you mean 'circle'?"),
-    (OPENING + "{role: body, circle: 3}\n", "5:30", "Found '3'", "a mapping with diameter"),
+    (OPENING + "{role: body, circle: 3}\n", "5:30", "Found '3'", "Write {diameter: 3}"),
+    (OPENING + "{role: body, diameter: 3}\n", "5:22", "Unknown key 'diameter'", "Write circle: {diameter: 3}."),
+    (OPENING + "{role: body, round: 3 mm}\n", "5:22", "Unknown key 'round'", "Write circle: {diameter: 3 mm}"),
+    (OPENING + "{role: body, width: 3, height: 4}\n", "5:22", "Unknown key 'width'", "rectangle: {width"),
+    (OPENING + "{role: body, xyzzy: 3}\n", "5:22", "Unknown key 'xyzzy'", "Keys of an opening: role, circle, "),
     (
         OPENING + "{role: body, circle: {}}\n",
         "5:30",
@@ -396,7 +400,12 @@ def test_the_walk_through_can_be_followed() -> None:
     files = [block for block in blocks if block.startswith("panelart-catalogue")]
     contents = [read_contents(block.encode(), "house-parts.yaml") for block in files]
     names = [[*one.components, *one.knobs] for one in contents]
-    assert names == [["beacon-18"], ["beacon-12", "beacon-18", "beacon-24"], ["wing-30"]]
+    assert names == [
+        ["beacon-18"],
+        ["beacon-12", "beacon-18", "beacon-24"],
+        ["toggle-12", "bnc-long-flat"],
+        ["wing-30"],
+    ]
     assert any("part: beacon-18" in block for block in blocks if block not in files)
 
 

@@ -11,9 +11,9 @@ from panelart.diagnostics import Severity
 from panelart.figure import Known
 from panelart.geometry import Point, circle, d_hole, double_d, keyed_circle, rectangle, slot
 from panelart.geometry.polygons import polygon
-from panelart.messages import checks as said
 from tests.checks.builders import component, disc, layout, opening, part
 from tests.checks.cases import JUST, found, measured
+from tests.checks.making import laid_out
 
 
 @pytest.mark.parametrize(
@@ -96,14 +96,42 @@ def test_a_size_to_pass_known_only_from_memory_warns(known, severity):
 
 @pytest.mark.parametrize(
     ("known", "is_found"),
-    [(Known.MEMORY, True), (Known.TYPICAL, True), (Known.LOOKED_UP, False), (Known.GIVEN, False)],
+    [
+        (Known.MEMORY, True),
+        (Known.TYPICAL, True),
+        (Known.LOOKED_UP, False),
+        (Known.GIVEN, False),
+        (Known.PROVED, False),
+    ],
 )
-def test_an_opening_whose_size_is_uncertain_is_noted_once_a_kind_of_part(known, is_found):
-    inlet = component("inlet", known=known)
-    panel = layout(part("J1", inlet), part("J2", inlet), part("S1", component("switch")))
+def test_parts_whose_cutouts_are_uncertain_are_one_note_of_the_panel(known, is_found):
+    inlet, lamp = component("inlet", known=known), component("lamp", known=known)
+    panel = layout(part("J1", inlet), part("J2", inlet), part("H1", lamp), part("S1", component("switch")))
     findings = found("parts-to-measure", panel)
-    assert [finding.refs for finding in findings] == ([("J1", "J2")] if is_found else [])
+    assert [finding.refs for finding in findings] == ([("J1", "J2", "H1")] if is_found else [])
     assert all(finding.severity is Severity.NOTE for finding in findings)
-    say = said.figure_from_memory if known is Known.MEMORY else said.figure_typical
-    figures = [say(name="diameter", value=(12.0, "mm"))]
-    assert [finding.other for finding in findings] == ([said.figures_uncertain(figures=figures)] if is_found else [])
+    for finding in findings:
+        assert finding.only(["J2"]).refs == ("J2",)
+
+
+DIAL = """
+parts: [{{ref: RV1, part: {part}, at: [60, 50], knob: {{diameter: 24, height: 16}}, legend: Level,
+         scale: {{from: 0, to: 10, major: 1{sweep}}}}}]
+"""
+OWN_POT = "{part: pot-m10, opening: {diameter: 10.2}MOTION}"
+
+
+@pytest.mark.parametrize(
+    ("motion", "sweep", "is_found"),
+    [
+        ("", "", True),  # the catalogue's usual angle of rotation
+        (", motion: {electrical: 265}", "", False),  # measured on the part in hand
+        ("", ", sweep: 270", False),  # the spec states it
+    ],
+)
+def test_an_angle_that_a_scale_takes_from_a_usual_rotation_counts(motion, sweep, is_found):
+    panel = laid_out(DIAL.format(part=OWN_POT.replace("MOTION", motion), sweep=sweep))
+    findings = found("parts-to-measure", panel)
+    assert [(finding.refs, str(finding.subject)) for finding in findings] == (
+        [(("RV1",), "Angles of scales")] if is_found else []
+    )

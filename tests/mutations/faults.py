@@ -19,6 +19,7 @@ from panelart.figure import Known
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
 from panelart.lettering.codes import CodeKind
 from panelart.lettering.outline import open_shape, shape_of
+from panelart.model.component import PITCH_ACROSS, Component, EnvelopeRole, Opening
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
@@ -183,12 +184,22 @@ def envelope(ref: str, what: str, **changes):
     return change
 
 
-def called(ref: str, what: str, name: str):
-    """An envelope by another name: a nut where a flange was."""
+def pitched(one: Component, across: float) -> tuple[Opening, ...]:
+    """The openings of a part with another minimum pitch in a row."""
+    first, *others = one.openings
+    figures = tuple(
+        replace(figure, value=across) if figure.name == PITCH_ACROSS else figure for figure in first.figures
+    )
+    return (replace(first, figures=figures), *others)
+
+
+def called(ref: str, what: str, name: str, role: EnvelopeRole = EnvelopeRole.BODY):
+    """An envelope by another name and role: a nut where a flange was."""
     return lambda layout: replace(
         layout,
         envelopes=tuple(
-            replace(one, what=name) if (one.ref, one.what) == (ref, what) else one for one in layout.envelopes
+            replace(one, what=name, role=role) if (one.ref, one.what) == (ref, what) else one
+            for one in layout.envelopes
         ),
     )
 
@@ -598,7 +609,9 @@ FAULTS = (
     fault("a black emergency stop", D, envelope("S9", "mushroom", colour="#1B1D1F"), ("emergency-stop-miscoloured", ("S9",))),
     fault("words on the yellow of an emergency stop", D, of_all(envelope("S9", "yellow disc", covers=False), legend("S9", "name", to=lambda layout, box: Point(
         box.centre.x, layout.panel.by_ref["S9"].at.y + 27.0 - box.height / 2))), ("emergency-stop-lettered", ("S9",))),
-    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -4.0, 0.0), called("J10", "flange", "nut"), called("J20", "flange", "nut")), ("nut-without-room-for-spanner", ("J10", "J20"))),
+    fault("a push-button that asks for more room beside it", D, component("P1", openings=lambda one: pitched(one, 100.0)),
+          ("pitch-too-small", ("P1", "V1")), ("pitch-too-small", ("H2", "P1"))),
+    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -4.0, 0.0), called("J10", "flange", "nut", EnvelopeRole.NUT), called("J20", "flange", "nut", EnvelopeRole.NUT)), ("nut-without-room-for-spanner", ("J10", "J20"))),
     # --- behind, and mains
     fault("a box too shallow for two panels", B, back_to_back(depth=210.0), ("bodies-meet-in-box", ("M1",)), ("bodies-meet-in-box", ("M2",))),
     fault("a case too shallow", B, panel(depth_behind=100.0), ("body-deeper-than-room", ("M1",)), ("body-deeper-than-room", ("M2",))),

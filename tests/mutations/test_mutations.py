@@ -23,8 +23,19 @@ DEMOS = tuple(
 )
 
 
+OF_THE_PANEL = {"parts-to-measure"}
+"""Rules that have one finding for all parts of a panel, where each part has it by itself."""
+
+
 def signs(layout: Layout, today: str) -> Counter[tuple[str, tuple[str, ...]]]:
-    return Counter((finding.rule, tuple(sorted(finding.refs))) for finding in inspect(layout, today=today).findings)
+    """Rule and refs of each finding; what is one finding of a panel for all its parts, once for each of them."""
+    return Counter(
+        (finding.rule, refs)
+        for finding in inspect(layout, today=today).findings
+        for refs in (
+            [(spot.ref,) for spot in finding.each] if finding.rule in OF_THE_PANEL else [tuple(sorted(finding.refs))]
+        )
+    )
 
 
 @cache

@@ -50,7 +50,7 @@ def test_the_fields_of_a_part_are_a_promise() -> None:
     assert told["version"] == 1
     assert " ".join(told["part"]) == (
         "name title family chapter measure_before_cutting standard words variants thickness_mm shaft motion positions"
-        " openings front rear to_measure cautions note board"
+        " openings front rear to_measure cautions note board operation circuit look fasteners mass"
     )
     assert sorted(told["part"]["openings"][0]) == sorted(
         ("role", "form", "at_mm", "across_mm", "upright_mm", "diameter_mm", "passes", "countersink", "figures")
@@ -61,7 +61,7 @@ def test_the_fields_of_a_part_are_a_promise() -> None:
 def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> None:
     assert [line.split()[0] for line in parts_list([component("sma"), component("bnc")]).splitlines()] == ["sma", "bnc"]
     whole = parts_list()
-    assert whole.index("Toggle switches (4)") < whole.index("toggle-12") < whole.index("Rocker switches")
+    assert whole.index("Toggle switches (6)") < whole.index("toggle-12") < whole.index("Rocker switches")
     listed = json.loads(parts_json([component("bnc")], [knob("knob-21")]))
     assert [one["name"] for one in listed["parts"]] == ["bnc"]
     assert listed["knobs"][0]["diameter_mm"] == 21.0

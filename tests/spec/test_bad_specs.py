@@ -72,7 +72,7 @@ CASES: list[tuple[str, str, str, str, str]] = [
     ("symbol key", "legend: OUTPUT", "legend: {symbol: earth, ¦cap_height: 3}", "Unknown key 'cap_height' in symbol legend", "height"),
     ("symbol height", "legend: OUTPUT", "legend: {symbol: earth, height: ¦0}", "Found '0'", "more than 0"),
     ("symbol at a lever", "up: ON", "up: {symbol: ¦[on]}", "Found the list [on]", "source-schema.many-words"),
-    ("symbol position key", "up: ON", "up: {symbol: on, ¦place: left}", "Unknown key 'place' in symbol position", "Accepted"),
+    ("symbol position key", "up: ON", "up: {symbol: on, ¦place: left}", "Unknown key 'place' in symbol position", "Keys of symbol position: symbol, height, ink"),
     ("symbol without place", "{text: PRECISION SUPPLY, at: [130, 100], anchor: centre}", "¦{symbol: earth}", "Required key 'at' is missing in free symbol", "at:"),
     # --- top
     ("no version", "panelart: 1\n", "", "Required key 'panelart' is missing in spec", "panelart: 1"),

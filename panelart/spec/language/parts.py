@@ -37,9 +37,8 @@ _PART_NAME_KEY = key(
     ),
     required=True,
     says=(
-        "Catalogue part by name; a catalogue part with single dimensions changed, "
-        "`{part: bnc, opening: {diameter: 9.9}, thickness: {maximum: 4}}`, under `opening`, `fixing`, `locating`, `front`, `rear`, `shaft`, `thickness` and "
-        "`motion`; or a part of your own written out here."
+        "Catalogue part by name; the same with dimensions changed, `{part: bnc, opening: {diameter: 9.9}, front: "
+        "{nut: {across_flats: 17}}}` (keys of a part like another); or a part of your own written out."
     ),
 )
 
