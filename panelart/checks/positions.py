@@ -297,7 +297,8 @@ def _amount(means: Meaning) -> Number | Quantity | Factor | None:
 
 def _valued(survey: Survey, position: Position, *, grouped: bool = False) -> Valued | None:
     """The value of a position, if it has one, with the words that stand beside it; `grouped` by points in thousands."""
-    of = without_points(position.request.text) if grouped else position.request
+    of = position.request if position.unit is None else position.text
+    of = without_points(position.text) if grouped else of
     meanings = list(survey.meaning(of).meanings())
     amounts = [amount for amount in map(_amount, meanings) if amount is not None]
     words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
@@ -494,7 +495,7 @@ def _orders(row: list[Valued], *, whole: bool) -> list[list[Valued]]:
 
 
 def _listed(row: Sequence[Valued]) -> Message:
-    return said.positions_listed(positions=[valued.position.request.text for valued in row])
+    return said.positions_listed(positions=[valued.position.text for valued in row])
 
 
 @rule(
@@ -615,7 +616,7 @@ def position_repeated(survey: Survey) -> Iterator[Observation]:
         row = [*clockwise(part)[0], *(each for each in part.positions if isinstance(each.direction, str))]
         for (first, one), (second, two) in combinations(enumerate(row), 2):
             if _alike(survey, one, two) and not _may_be_alike(survey, two, row[first + 1 : second]):
-                texts = {"first": one.request.text, "second": two.request.text}
+                texts = {"first": one.text, "second": two.text}
                 observed = _of_positions(survey, part, two, said.between(**texts))
                 apart = _in_two_rows(survey, row, first, second)
                 yield replace(observed, severity=Severity.NOTE) if apart else observed
@@ -665,8 +666,8 @@ def _starts(numbers: Sequence[float]) -> list[int]:
 
 
 def _alike(survey: Survey, one: Position, two: Position) -> bool:
-    if _letters(one.request.text) == _letters(two.request.text):
-        return one.request.text == two.request.text or not _told_apart(survey, one, two)
+    if _letters(one.text) == _letters(two.text):
+        return one.text == two.text or not _told_apart(survey, one, two)
     first, second = _valued(survey, one), _valued(survey, two)
     ranges = any(isinstance(means, Range) for means in survey.meaning(one.request).meanings())
     if first is None or second is None or ranges or first.unit is None or second.unit is None:
@@ -736,7 +737,7 @@ def position_step_missing(survey: Survey) -> Iterator[Observation]:
     for part, row, way in _judged_rows(survey):
         gap = _left_out(row) if way else None
         if gap is not None:
-            texts = {"first": gap[0].position.request.text, "second": gap[1].position.request.text}
+            texts = {"first": gap[0].position.text, "second": gap[1].position.text}
             yield _of_positions(survey, part, gap[1].position, said.between(**texts))
 
 
