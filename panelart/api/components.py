@@ -5,7 +5,7 @@ from __future__ import annotations
 from panelart import catalogue as built_in
 from panelart.api import given
 from panelart.api.given import FilePath
-from panelart.catalogue.search import fits
+from panelart.catalogue.search import search_among
 from panelart.diagnostics import did_you_mean, nearest
 from panelart.messages import catalogue as said
 from panelart.messages import diagnostics
@@ -79,7 +79,7 @@ def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Compon
 
     Args:
         words: What is looked for.
-        catalogue: A part file of your own to look in instead: the parts of which every word begins a word, in order.
+        catalogue: A part file of your own to look in instead, with the same words.
 
     Raises:
         SpecError: The part file has errors.
@@ -94,8 +94,8 @@ def parts(words: str = "", *, catalogue: FilePath | None = None) -> tuple[Compon
     given.text(words, "words")
     if catalogue is None:
         return tuple(map(built_in.component, built_in.matching(words) if words else built_in.names()))
-    found = _own(catalogue).values()
-    return tuple(one for one in found if fits(words, one.name, one.title, one.family, *one.words))
+    own = _own(catalogue)
+    return tuple(map(own.__getitem__, search_among(words, own.values()).parts)) if words else tuple(own.values())
 
 
 def _own(catalogue: FilePath) -> dict[str, Component]:

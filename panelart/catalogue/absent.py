@@ -39,7 +39,7 @@ class Absent(Struct, frozen=True, kw_only=True):
 
 
 def absent(query: str, found: Found | None = None) -> tuple[Absent, ...]:
-    """What is left out of that which a query asks for, in the order of the file; '' gives all that is left out.
+    """What is left out of that which a query asks for, of the kinds that it names first; '' gives all that is left out.
 
     A kind of which the catalogue has no entry is always told; what is left out of a kind that it has, where a word of
     the query says so. `found` is what a search brought, where that was made already.
@@ -47,15 +47,16 @@ def absent(query: str, found: Found | None = None) -> tuple[Absent, ...]:
     if not query.strip():
         return _entries()
     found = search(query) if found is None else found
-    told = {one.name: one for one in _entries() if _meant(query, found, one)}
     without = [kind for kind in found.kinds if not has_entries(kind)]
-    unexplained = [kind for kind in without if not any(kind in _kinds(one) for one in told.values())]
-    return (*told.values(), *map(_unmeasured, unexplained))
+    told = [one for one in _entries() if _meant(query, found, one)]
+    told.sort(key=lambda one: _kinds(one).isdisjoint(without))
+    unexplained = [kind for kind in without if all(kind not in _kinds(one) for one in told)]
+    return (*told, *map(_unmeasured, unexplained))
 
 
 def _meant(query: str, found: Found, one: Absent) -> bool:
     """Whether what is left out is asked for."""
-    kinds = frozenset(_kinds(one)).intersection(found.kinds)
+    kinds = _kinds(one).intersection(found.kinds)
     if any(not has_entries(kind) for kind in kinds):
         return True
     if not fits(query, one.name, one.title, *one.words):
@@ -65,9 +66,9 @@ def _meant(query: str, found: Found, one: Absent) -> bool:
     return not found.parts or not fits(" ".join(found.asked.words), *titles)
 
 
-def _kinds(one: Absent) -> tuple[str, ...]:
-    """The kinds that what is left out is of."""
-    return kinds_named((one.name,), one.title)
+def _kinds(one: Absent) -> frozenset[str]:
+    """The kinds that what is left out is of, by its name and by its title: SMB, SMC and MCX are one entry."""
+    return frozenset((*kinds_named((one.name,), one.title), *kinds_named((), one.title)))
 
 
 def _unmeasured(kind: str) -> Absent:

@@ -8,7 +8,7 @@ from functools import cache
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.catalogue.items import Item, is_number, is_thread, items_of, plain
+from panelart.catalogue.items import Item, is_inch_thread, is_number, is_thread, items_of, plain
 from panelart.catalogue.stated import SAME, Stated, in_trade, stated_by
 from panelart.catalogue.vocabulary import PartKind, Vocabulary, known_words, vocabulary
 
@@ -26,6 +26,10 @@ SIZED: Final = 0.5
 
 _SHORTEST: Final = 3
 """Letters of the shortest word that a compound is split into."""
+
+
+_HEAD: Final = 6
+"""Letters of the shortest known word that tells what a compound with an unknown one is: shorter ones are chance."""
 
 
 class Asked(Struct, frozen=True, kw_only=True):
@@ -55,7 +59,7 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
     kinds, certainty, told = _kinds(words, beside, stated, known)
     qualified, qualifying = _qualified(words, known)
     passed = frozenset((*known.concepts, *known.beside))
-    left = [word for word in words if word not in passed and not is_number(word) and word not in ("mm", "x")]
+    left = [word for word in words if word not in passed and not _is_figure(word)]
     return Asked(
         words=tuple(words),
         kinds=tuple(kind.name for kind in kinds),
@@ -66,6 +70,11 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
         stated=_without(stated, kinds, told),
         values=sum(name == "value" for name, _ in items),
     )
+
+
+def _is_figure(word: str) -> bool:
+    """Whether a word is a number, an inch thread, or what stands between and behind numbers."""
+    return is_number(word) or is_inch_thread(word) or word in ("mm", "x")
 
 
 def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) -> Stated:
@@ -81,6 +90,8 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
     return Stated(
         lengths=() if of_body else left(stated.lengths),
         numbers=left(stated.numbers),
+        bodies=left(stated.lengths) if of_body else (),
+        elsewhere=stated.elsewhere,
         sizes=stated.sizes,
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,
@@ -130,7 +141,9 @@ def spelled(word: str, corrected: Callable[[str], str] | None = None) -> tuple[s
     if split:
         return split
     right = word if corrected is None else corrected(word)
-    return (right,) if right in known or right == word else spelled(right)
+    if right in known:
+        return (right,)
+    return spelled(right) if right != word else _headed(word, known)
 
 
 def _forms(word: str) -> Iterator[str]:
@@ -156,6 +169,13 @@ def _compound(word: str, known: frozenset[str]) -> tuple[str, ...]:
             if len(start) >= _SHORTEST and start in known and not start.isdecimal():
                 return start, head
     return ()
+
+
+def _headed(word: str, known: frozenset[str]) -> tuple[str, ...]:
+    """The last part of a compound whose first part is unknown: Kühllüfter is a Lüfter; the word itself else."""
+    heads = (form for at in range(_SHORTEST, len(word) - _HEAD + 1) for form in _forms(word[at:]) if form in known)
+    head = next((form for form in heads if len(form) >= _HEAD), None)
+    return (word,) if head is None else (word[: -len(head)], head)
 
 
 # --- kinds

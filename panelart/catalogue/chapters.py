@@ -107,15 +107,23 @@ def _family(name: str, parts: tuple[Component, ...]) -> Family:
 
 
 def _shared(titles: list[str]) -> str:
-    """What titles begin and end with alike, to whole words: 'Cable gland with lock nut'."""
+    """What titles begin and end with alike, to whole words: 'Cable gland with lock nut'.
+
+    Titles that begin with different words are told by their first words: 'Box header; Pin header'.
+    """
     if len(titles) == 1:
         return titles[0]
+    kinds: dict[str, list[str]] = {}
+    for title in titles:
+        kinds.setdefault(title.partition(" ")[0], []).append(title)
+    if len(kinds) > 1:
+        return "; ".join(map(_shared, kinds.values()))
     words = [title.split(" ") for title in titles]
     ahead = _head(words)
     behind = _tail([each[len(ahead) :] for each in words])
     front = " ".join(ahead).rstrip(",:")
     if not behind:
-        return front or titles[0].partition(",")[0]
+        return front
     return f"{front}{' ' if _leads_on(behind) else ', '}{' '.join(behind)}"
 
 
@@ -123,7 +131,9 @@ def _head(titles: Sequence[Sequence[str]]) -> list[str]:
     """What titles begin with alike, without a word at its end that leads on to what differs."""
     ahead = _alike(titles)
     while ahead and ahead[-1].casefold() in _LINKS:
-        ahead.pop()
+        size = ahead.pop() == "x"
+        if size and ahead and _NUMBER.fullmatch(ahead[-1]):
+            ahead.pop()
     return ahead
 
 

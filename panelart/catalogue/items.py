@@ -7,7 +7,7 @@ reader of texts, so that 10k is never ten of anything and 12 V never a diameter.
 from __future__ import annotations
 
 from decimal import Decimal
-from string import digits
+from string import ascii_lowercase, digits
 from typing import Final, TypeAlias
 
 from panelart.catalogue.vocabulary import folded, known_words, pieces
@@ -26,6 +26,9 @@ _INCH_FRACTIONS: Final = frozenset({2, 4, 8, 16, 32, 64})
 _LARGE: Final = 10
 """Millimetres from which two sides without a unit are a size; smaller ones may count rows and columns."""
 
+_DIN: Final = {2: (192.0, 96.0), 4: (96.0, 96.0), 8: (96.0, 48.0), 16: (48.0, 48.0), 32: (48.0, 24.0)}
+"""Bezels in mm that meters are called by as parts of 192 x 192: 1/8 DIN. Source: DIN 43700, IEC 61554."""
+
 Item: TypeAlias = tuple[str, object]
 """What it is, and its value: a 'word', 'mark' or 'thread' and its text; a 'length' in mm, a 'number' as it is, 'inches'
 in mm without a unit; a 'size' of two sides and whether it is sure to be one; 'positions' and how many; a 'value' that
@@ -34,12 +37,21 @@ is no size; the 'to' of a range."""
 
 def items_of(text: str) -> list[Item]:
     """The words and figures of a text in their order, footprints' underscores as spaces."""
-    read = parse(text.replace("_", " ")[:LONGEST])
+    read = parse(" ".join(map(_as_read, text.replace("_", " ")[:LONGEST].split(" "))))
     found: list[Item] = []
     for run in read.runs:
         if not isinstance(run.means, Space):
             found += _of_figure(run.means, read.written(run)) or _of_text(run.means, read.written(run))
     return _with_inches(found)
+
+
+def _as_read(word: str) -> str:
+    """A word as the reader of texts knows it: pg13.5 is PG13.5, and D3.0mm of board programs 3.0mm."""
+    if word[:2] == "pg" and word[2:3].isdecimal():
+        return f"PG{word[2:]}"
+    if word[:1] in "dD" and word[-2:].casefold() == "mm" and is_number(word[1:-2]):
+        return word[1:]
+    return word
 
 
 def _of_figure(means: Meaning, written: str) -> list[Item]:
@@ -83,13 +95,11 @@ def _of_text(means: Meaning, written: str) -> list[Item]:
 
 
 def _of_piece(piece: str) -> list[Item]:
-    """A word, a number or a thread; D3.0mm is a length, as board programs name sizes."""
+    """A word, a number or a thread."""
     if is_number(piece):
         return [("number", float(piece))]
     if is_thread(piece):
         return [("thread", piece)]
-    if piece.startswith("d") and piece.endswith("mm") and is_number(piece[1:-2]):
-        return [("length", float(piece[1:-2]))]
     return _of_mixed(piece)
 
 
@@ -134,15 +144,20 @@ def _of_range(means: Range, written: str) -> list[Item]:
 
 
 def _thread(text: str) -> str:
-    """A thread by its name and nominal size: m16 of 'M16 x 1.5', pg11 of 'Pg 11'."""
+    """A thread by its name and nominal size: m16 of 'M16 x 1.5', pg11 of 'Pg 11', 1-4-32 of '1/4-32 UNEF'.
+
+    The series of an inch thread says nothing that its diameter and pitch do not; a pipe thread is called by it.
+    """
     name = "".join(folded(text).split())
     if name[0].isalpha():
         letters = next((at for at, character in enumerate(name) if not character.isalpha()), len(name))
         number = letters
-        while number < len(name) and (name[number].isdecimal() or name[number] in ".,"):
+        while number < len(name) and (name[number].isdecimal() or name[number] in ".,/"):
             number += 1
-        return name[:number].replace(",", ".")
-    return name
+        return name[:number].replace(",", ".").replace("/", "-")
+    figures = name.rstrip(ascii_lowercase)
+    pipe = "" if "-" in figures else name[len(figures) :]
+    return f"{pipe}{figures}".replace("/", "-")
 
 
 def _with_inches(found: list[Item]) -> list[Item]:
@@ -155,7 +170,9 @@ def _with_inches(found: list[Item]) -> list[Item]:
             made.append(found[at])
             continue
         first, second = value
-        if [what for what, _ in found[at + 1 : at + 3]] == ["mark", "number"] and found[at + 1][1] == "-":
+        if found[at + 1 : at + 2] == [("word", "din")] and first == 1 and second in _DIN:
+            made.append(("size", (*_DIN[second], True)))
+        elif [what for what, _ in found[at + 1 : at + 3]] == ["mark", "number"] and found[at + 1][1] == "-":
             made.append(("thread", f"{first}-{second}-{plain(found[at + 2][1])}"))
             next(rest), next(rest)
         else:
@@ -176,3 +193,8 @@ def is_number(piece: str) -> bool:
 def is_thread(word: str) -> bool:
     """Whether a piece is a thread by its name: m12, pg11."""
     return any(word.startswith(name) and is_number(word[len(name) :]) for name in ("m", "pg"))
+
+
+def is_inch_thread(word: str) -> bool:
+    """Whether a word is an inch thread as they are kept here: 1-4-32."""
+    return "-" in word and all(piece.isdecimal() for piece in word.split("-"))

@@ -7,8 +7,9 @@ positions is another than the one stated is never among those found, but is told
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from functools import cache, partial
+from functools import cache, cached_property, partial
 from typing import Final
 
 from msgspec.structs import replace
@@ -20,7 +21,8 @@ from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.stated import SAME, Stated, in_trade, stated_in
 from panelart.catalogue.vocabulary import PartKind, known_words, pieces, vocabulary
 from panelart.extensions import kept
-from panelart.model.component import Component, Role
+from panelart.model.component import Component, EnvelopeRole, Role
+from panelart.model.look import Lit
 
 OVER_NOMINAL: Final = 0.6
 """Millimetres by which a hole may be larger than the size its part is called by: 22.3 for 22, 30.5 for 30."""
@@ -32,6 +34,12 @@ MAX_NEAR: Final = 4
 """Entries of other sizes that are told where none has the one stated."""
 
 NEAREST_KINDS: Final = 3
+
+_ON_BOARD: Final = frozenset({"board", "edge"})
+"""Pieces of names and titles of entries that are soldered to a board: at its edge, or behind the panel."""
+
+NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug"})
+"""Qualifiers that choose no form of a kind that is named: a USB C socket is any USB C part."""
 
 _BEGUN: Final = 5
 """Letters from which the beginning of a word tells the word, as it is typed."""
@@ -52,33 +60,60 @@ class Found(Struct, frozen=True, kw_only=True):
     asked: Asked
 
 
+class Shelf:
+    """Entries that are searched together, by name; what is known of them is worked out where a search asks for it."""
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self.entries: Final[Mapping[str, Entry]] = {entry.name: entry for entry in entries}
+        self._facts: dict[str, Facts] = {}
+        self._tokens: dict[str, frozenset[str]] = {}
+
+    @cached_property
+    def by_kind(self) -> Mapping[str, tuple[str, ...]]:
+        """The names of the entries of each kind."""
+        found: dict[str, list[str]] = {}
+        for name, entry in self.entries.items():
+            for kind in kinds_of(entry):
+                found.setdefault(kind, []).append(name)
+        return {kind: tuple(listed) for kind, listed in found.items()}
+
+    @cached_property
+    def by_use(self) -> tuple[str, ...]:
+        """All words, those first that most phrases have: what is mistyped is likelier a common word."""
+        return tuple(sorted(self.spellings, key=lambda word: (-_uses()[word], word)))
+
+    @cached_property
+    def spellings(self) -> frozenset[str]:
+        """All words of the vocabulary and of the entries."""
+        return known_words().union(*map(self.tokens, self.entries))
+
+    def facts(self, name: str) -> Facts:
+        """The figures that an entry is known by."""
+        if name not in self._facts:
+            self._facts[name] = facts_of(self.entries[name])
+        return self._facts[name]
+
+    def tokens(self, name: str) -> frozenset[str]:
+        """The words that an entry is known by."""
+        if name not in self._tokens:
+            self._tokens[name] = tokens_of(self.entries[name])
+        return self._tokens[name]
+
+
 @kept
-def _by_kind() -> Mapping[str, tuple[str, ...]]:
-    """The names of parts and knobs of each kind."""
-    found: dict[str, list[str]] = {}
-    for name, entry in _entries():
-        for kind in kinds_of(entry):
-            found.setdefault(kind, []).append(name)
-    return {kind: tuple(listed) for kind, listed in found.items()}
-
-
-def _entries() -> Iterator[tuple[str, Entry]]:
-    for name in names():
-        yield name, component(name)
-    for name in knob_names():
-        yield name, knob(name)
-
-
-def _entry(name: str) -> Entry:
-    try:
-        return component(name)
-    except KeyError:
-        return knob(name)
+def _catalogue() -> Shelf:
+    """All parts and knobs of the catalogue."""
+    return Shelf((*map(component, names()), *map(knob, knob_names())))
 
 
 def has_entries(kind: str) -> bool:
     """Whether the catalogue has an entry of a kind."""
-    return bool(_by_kind().get(kind))
+    return bool(_catalogue().by_kind.get(kind))
+
+
+def is_on_board(entry: Entry) -> bool:
+    """Whether an entry is soldered to a board, by its title or its name."""
+    return not _ON_BOARD.isdisjoint((*_pieces_of(entry.name), *_pieces_of(entry.title)))
 
 
 def kinds_of(entry: Entry) -> tuple[str, ...]:
@@ -119,33 +154,60 @@ def matching(query: str) -> tuple[str, ...]:
 
 def search(query: str) -> Found:
     """What a query asks for in the catalogue."""
-    wanted = read(query)
-    listed = _by_kind()
-    members = tuple(dict.fromkeys(name for kind in wanted.kinds for name in listed.get(kind, ())))
-    fitting, others = _by_size(wanted.stated, members)
-    ranked = _ranked(wanted, _narrowed(wanted, fitting))
+    return _search(query, _catalogue())
+
+
+def search_among(query: str, entries: Iterable[Entry]) -> Found:
+    """What a query asks for among some entries, as a designer's own; last what only the beginnings of its words fit."""
+    shelf = Shelf(entries)
+    found = _search(query, shelf)
+    brought = frozenset((*found.parts, *found.knobs))
+    begun = tuple(name for name, one in shelf.entries.items() if name not in brought and fits(query, *_texts(one)))
+    return _found(shelf, (*found.parts, *found.knobs, *begun), found.near, found.asked)
+
+
+def _search(query: str, shelf: Shelf) -> Found:
+    wanted = read(query, shelf)
+    members = tuple(dict.fromkeys(name for kind in wanted.kinds for name in shelf.by_kind.get(kind, ())))
+    fitting, others = _by_size(wanted.stated, members, shelf)
+    ranked = _ranked(wanted, fitting, shelf)
     settled = bool(wanted.kinds) and (not members or (wanted.certainty >= 1.0 and bool(ranked)))
-    literal = () if settled else _literal(wanted, frozenset(members))
-    found = (*ranked, *literal)
-    knobs = frozenset(knob_names())
+    literal = () if settled else _literal(wanted, frozenset(members), shelf)
+    return _found(shelf, (*ranked, *literal), _nearest(wanted.stated, others, shelf), wanted)
+
+
+def _found(shelf: Shelf, brought: Sequence[str], near: Sequence[str], wanted: Asked) -> Found:
+    """The same by parts and knobs; the near ones where nothing else was brought."""
+    is_part = {name: isinstance(shelf.entries[name], Component) for name in brought}
     return Found(
-        parts=tuple(name for name in found if name not in knobs),
-        knobs=tuple(name for name in found if name in knobs),
-        near=() if found else _nearest(wanted.stated, others),
+        parts=tuple(name for name in brought if is_part[name]),
+        knobs=tuple(name for name in brought if not is_part[name]),
+        near=() if brought else tuple(near),
         kinds=wanted.kinds,
         asked=wanted,
     )
 
 
-def read(query: str) -> Asked:
-    """What a query asks for, words that are mistyped put right."""
-    return _sure(asked(query, spelling))
+def read(query: str, shelf: Shelf | None = None) -> Asked:
+    """What a query asks for, words that are mistyped put right; the catalogue's words are known where none is given."""
+    shelf = _catalogue() if shelf is None else shelf
+    spellings: dict[str, tuple[str, ...]] = {}
+
+    def spelled(word: str, choice: int) -> str:
+        if word not in spellings:
+            spellings[word] = _spellings(word, shelf)
+        return spellings[word][min(choice, len(spellings[word]) - 1)]
+
+    wanted = asked(query, partial(spelled, choice=0))
+    choices = max(map(len, spellings.values()), default=1)
+    others = (asked(query, partial(spelled, choice=choice)) for choice in range(1, choices))
+    return _sure(max((wanted, *others), key=lambda one: one.certainty), shelf)
 
 
-def _sure(wanted: Asked) -> Asked:
+def _sure(wanted: Asked, shelf: Shelf) -> Asked:
     """The same, without kinds that only a word said of many suggests beside one that nobody knows: 'scart socket'."""
     if wanted.certainty > ALSO + SAME or all(
-        any(one.startswith(word) for one in _spellings()) for word in wanted.telling
+        any(one.startswith(word) for one in shelf.spellings) for word in wanted.telling
     ):
         return wanted
     return replace(wanted, kinds=())
@@ -175,55 +237,48 @@ def fits(query: str, *texts: str) -> bool:
 # --- the kind's entries, by what is stated
 
 
-def _by_size(stated: Stated, members: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _by_size(stated: Stated, members: Sequence[str], shelf: Shelf) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The entries that no stated figure contradicts, and the others.
 
     A bare number may be a size or not: it leaves entries out where others have it. What is called by a size or has it
     for a hole goes before what has it on the face only.
     """
-    lengths = (*stated.lengths, *stated.numbers)
-    tests: list[Callable[[Facts], bool]] = [partial(_has, number, counts=True) for number in stated.numbers]
-    tests += [partial(called, length) for length in lengths]
-    tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
-    fitting = [name for name in members if not contradicted(stated, _facts(name))]
-    for test in tests:
-        fitting = [name for name in fitting if test(_facts(name))] or fitting
+    fitting = [name for name in members if not contradicted(stated, shelf.facts(name))]
+    for test in _preferences(stated):
+        fitting = [name for name in fitting if test(shelf.facts(name))] or fitting
     left = frozenset(fitting)
     return tuple(fitting), tuple(name for name in members if name not in left)
 
 
 class Facts(Struct, frozen=True, kw_only=True):
-    """What an entry is known by, in mm: the figures of its `title`, its `holes` and the `faces` over them."""
+    """What an entry is known by, in mm: the figures of its `title`, its `holes` and the outermost of its `faces`.
+
+    `named` are the sizes in its name, by which the trade calls it where its opening has others: 29 x 14 is 28.57 x
+    13.97.
+    """
 
     title: Stated
+    named: tuple[tuple[float, float, bool], ...]
     holes: tuple[tuple[float, float], ...]
     faces: tuple[tuple[float, float], ...]
     positions: int
 
 
-@kept
-def _known_facts() -> dict[str, Facts]:
-    return {}
-
-
-def _facts(name: str) -> Facts:
-    known = _known_facts()
-    if name not in known:
-        known[name] = facts_of(_entry(name))
-    return known[name]
-
-
 def facts_of(entry: Entry) -> Facts:
     """The figures that an entry is known by."""
     title = stated_in(" ".join((entry.title, *(word for word in entry.words if word[:1].isdecimal()))))
+    named = stated_in(entry.name.replace("-", " ")).sizes
     if not isinstance(entry, Component):
-        return Facts(title=title, holes=(), faces=(), positions=0)
+        return Facts(title=title, named=named, holes=(), faces=(), positions=0)
     holes = [one.contour.bounds for one in entry.openings if one.role in (Role.BODY, Role.APERTURE)]
+    fronts = [one.contour.bounds for one in entry.front if one.role is not EnvelopeRole.PLUG]
+    outermost = sorted(fronts, key=lambda box: box.width * box.height)[-1:]
     holes = holes or [one.contour.bounds for one in entry.openings]
     return Facts(
         title=title,
+        named=named,
         holes=tuple((box.width, box.height) for box in holes),
-        faces=tuple((one.contour.bounds.width, one.contour.bounds.height) for one in entry.front),
+        faces=tuple((box.width, box.height) for box in outermost),
         positions=len(entry.positions),
     )
 
@@ -242,7 +297,8 @@ def _other_thread(thread: str, facts: Facts) -> bool:
     """Whether an entry has a thread, and neither this one nor its nominal size."""
     own = facts.title.threads
     nominal = thread[1:] if thread.startswith("m") else ""
-    by_size = bool(nominal) and any(abs(float(nominal) - length) < SAME for length in facts.title.lengths)
+    metric = any(one[:1] == "m" for one in own)
+    by_size = bool(nominal) and not metric and any(abs(float(nominal) - one) < SAME for one in facts.title.lengths)
     return bool(own) and thread not in own and not by_size
 
 
@@ -251,7 +307,37 @@ def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
     if counts and any(number == length for _, number in facts.title.counts):
         return True
     on_face = (side for face in facts.faces for side in face)
-    return called(length, facts) or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
+    return (
+        called(length, facts)
+        or _has_elsewhere(length, facts)
+        or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
+    )
+
+
+def _preferences(stated: Stated) -> Sequence[Callable[[Facts], bool]]:
+    """What leaves entries out where others meet it, in order."""
+    lengths = (*stated.lengths, *stated.numbers)
+    tests: list[Callable[[Facts], bool]] = [partial(_has, number, counts=True) for number in stated.numbers]
+    tests += [partial(_has_thread, thread) for thread in stated.threads]
+    tests += [partial(_has_body, body) for body in stated.bodies]
+    tests += [partial(called, length) for length in lengths]
+    tests += [partial(_has_elsewhere, figure) for figure in (*stated.elsewhere, *stated.lengths)]
+    tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
+    return tests
+
+
+def _has_thread(thread: str, facts: Facts) -> bool:
+    return thread in facts.title.threads
+
+
+def _has_elsewhere(figure: float, facts: Facts) -> bool:
+    """Whether a figure of the sheet or the shaft is that of the entry."""
+    return any(abs(own - figure) < SAME for own in facts.title.elsewhere)
+
+
+def _has_body(body: float, facts: Facts) -> bool:
+    """Whether the body behind the panel is called by a length."""
+    return any(abs(own - body) < SAME for own in facts.title.lengths)
 
 
 def called(length: float, facts: Facts) -> bool:
@@ -269,7 +355,7 @@ def _is_hole(length: float, facts: Facts) -> bool:
 def _has_sides(sides: tuple[float, float], facts: Facts) -> bool:
     """Whether an entry has a rectangle of these sides, either way up."""
     wanted = sorted(sides)
-    own = [(first, second) for first, second, _ in facts.title.sizes]
+    own = [(first, second) for first, second, _ in (*facts.title.sizes, *facts.named)]
     return any(
         all(abs(one - other) <= SIDE for one, other in zip(wanted, sorted(pair), strict=True))
         for pair in (*own, *facts.holes, *facts.faces)
@@ -285,10 +371,10 @@ def _other_count(what: tuple[str, ...], number: int, facts: Facts) -> bool:
     return bool(own) and number not in own and not any(low <= number <= max(own) for low in spans if low < max(own))
 
 
-def _nearest(stated: Stated, others: Sequence[str]) -> tuple[str, ...]:
+def _nearest(stated: Stated, others: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
     """Of the entries of another size those that come nearest to the one stated."""
     lengths = (*stated.lengths, *(side for *sides, exact in stated.sizes if exact for side in sides))
-    return tuple(sorted(others, key=lambda name: (_away(lengths, _facts(name)), len(name), name))[:MAX_NEAR])
+    return tuple(sorted(others, key=lambda name: (_away(lengths, shelf.facts(name)), len(name), name))[:MAX_NEAR])
 
 
 def _away(lengths: Sequence[float], facts: Facts) -> float:
@@ -299,34 +385,68 @@ def _away(lengths: Sequence[float], facts: Facts) -> float:
 # --- the order
 
 
-def _narrowed(wanted: Asked, fitting: Sequence[str]) -> tuple[str, ...]:
-    """The entries that have the most of the words that tell entries apart."""
-    met = {name: _words_met(wanted, _tokens(name)) for name in fitting}
+def _ranked(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
+    """The entries that have the most of the words that tell entries apart, of the panel's and of the board's.
+
+    What is soldered to a board goes last, but where the words ask for it, or say what only such entries have.
+    """
+    on_board = [name for name in fitting if is_on_board(shelf.entries[name])]
+    in_panel = [name for name in fitting if not is_on_board(shelf.entries[name])]
+    told = [_most_titled(wanted, listed, shelf) for listed in (in_panel, on_board)]
+    first_on_board = "board" in wanted.qualified or told[1] > told[0]
+    groups = (on_board, in_panel) if first_on_board else (in_panel, on_board)
+    return tuple(name for group in groups for name in _in_order(wanted, _narrowed(wanted, group, shelf), shelf))
+
+
+def _most_titled(wanted: Asked, listed: Iterable[str], shelf: Shelf) -> int:
+    """The most that the title of one of some entries has of the words that tell entries apart, besides the kind."""
+    besides = replace(wanted, telling=tuple(word for word in wanted.telling if word not in wanted.named))
+    return max((_words_met(besides, _pieces_of(shelf.entries[name].title)) for name in listed), default=0)
+
+
+def _narrowed(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
+    met = {name: _words_met(wanted, shelf.tokens(name)) for name in fitting}
     most = max(met.values(), default=0)
     return tuple(name for name in fitting if met[name] == most)
 
 
 def _words_met(wanted: Asked, tokens: Collection[str]) -> int:
-    return sum(all(piece in tokens for piece in pieces(word)) for word in wanted.qualified) + sum(
-        any(token.startswith(word) for token in tokens) for word in wanted.telling
+    """How many words an entry has, in the catalogue's own for what was said or as they were said."""
+    named = wanted.certainty >= 1.0
+    in_own = sum(
+        all(piece in tokens for piece in pieces(qualifier)) or _as_said(wanted, qualifier, tokens)
+        for qualifier in wanted.qualified
+        if not (named and qualifier in NO_FORM)
     )
+    return in_own + sum(any(token.startswith(word) for token in tokens) for word in wanted.telling)
 
 
-def _ranked(wanted: Asked, fitting: Sequence[str]) -> tuple[str, ...]:
+def _as_said(wanted: Asked, qualifier: str, tokens: Collection[str]) -> bool:
+    """Whether an entry has the very word that was said for a qualifier: holder, where others have a bezel."""
+    return any(word in tokens and qualifier in _in_catalogue().get(word, ()) for word in wanted.words)
+
+
+def _in_order(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
     places = {kind: place for place, kind in enumerate(wanted.kinds)}
-    listed = _by_kind()
-    kind_of = {name: kind for kind in reversed(wanted.kinds) for name in listed.get(kind, ())}
+    kind_of = {name: kind for kind in reversed(wanted.kinds) for name in shelf.by_kind.get(kind, ())}
 
     def order(name: str) -> tuple[float | int | str, ...]:
         kind = kind_of[name]
-        return (-_likeness(wanted, name), places[kind], _preferred(kind, name), len(name), name)
+        return (
+            -_likeness(wanted, name, shelf.facts(name)),
+            -sum(_as_said(wanted, qualifier, shelf.tokens(name)) for qualifier in wanted.qualified),
+            places[kind],
+            _preferred(kind, name),
+            len(name),
+            name,
+        )
 
     return tuple(sorted(fitting, key=order))
 
 
-def _likeness(wanted: Asked, name: str) -> int:
+def _likeness(wanted: Asked, name: str, facts: Facts) -> int:
     """How many of the figures are in the name itself, are the hole's, and stand in the same order of the sides."""
-    own, facts, stated = frozenset(pieces(name)), _facts(name), wanted.stated
+    own, stated = frozenset(pieces(name)), wanted.stated
     titled = [(first, second) for first, second, _ in facts.title.sizes]
     ordered = sum((first, second) in titled for first, second, _ in stated.sizes)
     of_hole = sum(_is_hole(length, facts) for length in stated.lengths)
@@ -347,36 +467,43 @@ def _preferred(kind: str, name: str) -> int:
 
 
 @cache
+def _uses() -> Counter[str]:
+    """How many phrases of the vocabulary have a word."""
+    return Counter(word for kind in vocabulary().kinds for phrase in kind.phrases for word in phrase)
+
+
+@cache
 def _pieces_of(text: str) -> frozenset[str]:
     return frozenset(pieces(text))
 
 
-def _tokens(name: str) -> frozenset[str]:
-    return tokens_of(_entry(name))
-
-
 def tokens_of(entry: Entry) -> frozenset[str]:
-    """The words of an entry's name, title, family, standard and search words."""
+    """The words of an entry's name, title, family, standard and search words; and that it may be illuminated."""
+    lit = isinstance(entry, Component) and entry.look is not None and entry.look.lit is not Lit.NEVER
+    return _pieces_of(" ".join((*_texts(entry), "illuminated" if lit else "")))
+
+
+def _texts(entry: Entry) -> tuple[str, ...]:
     standard = entry.standard if isinstance(entry, Component) else ""
-    return _pieces_of(" ".join((entry.name, entry.title, entry.family, standard, *entry.words)))
+    return entry.name, entry.title, entry.family, standard, *entry.words
 
 
-def _literal(wanted: Asked, besides: frozenset[str]) -> tuple[str, ...]:
+def _literal(wanted: Asked, besides: frozenset[str], shelf: Shelf) -> tuple[str, ...]:
     """The parts and knobs that every word fits as it stands, and no figure contradicts: 'haldon warning'."""
     known = vocabulary()
     words = [
         word
         for word in wanted.words
-        if word not in known.concepts and word not in known.beside and word not in ("mm", "x")
+        if word not in known.concepts and word not in known.beside and word not in ("mm", "x", *wanted.stated.threads)
     ]
     if not words:
         return ()
     scored = [
-        (-_literal_score(name, words), name)
-        for name in (*names(), *knob_names())
-        if name not in besides and all(_says(word, _tokens(name)) for word in words)
+        (-_literal_score(name, words, shelf.tokens(name)), name)
+        for name in shelf.entries
+        if name not in besides and all(_says(word, shelf.tokens(name)) for word in words)
     ]
-    return tuple(name for _, name in sorted(scored) if not contradicted(wanted.stated, _facts(name)))
+    return tuple(name for _, name in sorted(scored) if not contradicted(wanted.stated, shelf.facts(name)))
 
 
 def _says(word: str, tokens: Collection[str]) -> bool:
@@ -397,30 +524,24 @@ def _in_catalogue() -> Mapping[str, tuple[str, ...]]:
     return {word: tuple(names_) for word, names_ in found.items()}
 
 
-def _literal_score(name: str, words: Iterable[str]) -> int:
+def _literal_score(name: str, words: Iterable[str], all_: Collection[str]) -> int:
     """More for words met in the name, and whole."""
-    own, all_ = _pieces_of(name), _tokens(name)
+    own = _pieces_of(name)
     return sum((word in own) * 8 + (word in all_) * 2 + any(one.startswith(word) for one in own) for word in words)
 
 
-@kept
-def _spellings() -> frozenset[str]:
-    """All words of the vocabulary and of the entries."""
-    return known_words().union(*(_tokens(name) for name in (*names(), *knob_names())))
-
-
-def spelling(word: str) -> str:
-    """How a word that the vocabulary does not have is spelled: one that is not written out, or mistyped.
+def _spellings(word: str, shelf: Shelf) -> tuple[str, ...]:
+    """How a word that the vocabulary does not have may be spelled: one that is not written out, or mistyped.
 
     Words of entries are theirs, and so are their beginnings.
     """
-    if any(one.startswith(word) for one in _spellings() - known_words()):
-        return word
+    if any(one.startswith(word) for one in shelf.spellings - known_words()):
+        return (word,)
     if len(word) >= _BEGUN:
-        nearly = (one for one in known_words() if one.startswith(word) and len(one) <= 2 * len(word))
-        begun = sorted(nearly, key=lambda one: (len(one), one))
+        nearly = (one for one in known_words() if one.startswith(word) and len(word) + 1 < len(one) <= 2 * len(word))
+        begun = tuple(sorted(nearly, key=lambda one: (len(one), one)))
         if begun:
-            return begun[0]
-    from panelart.catalogue.spelling import corrected
+            return begun[:1]
+    from panelart.catalogue.spelling import corrections
 
-    return corrected(word, _spellings())
+    return corrections(word, shelf.by_use)

@@ -21,14 +21,17 @@ _NUMBER_WORDS: Final[Mapping[str, int]] = {
 class Stated(Struct, frozen=True, kw_only=True):
     """The figures of some words, in mm: `lengths` with a unit, bare `numbers`, `sizes` of two sides, `threads`.
 
-    `exact` sizes have a unit or are too large to be a count. `counts` are numbers by what they may count (positions,
-    poles, ways, digits).
+    `bodies` are lengths of the body behind the panel, of parts that are called by it, `elsewhere` those of a shaft, a
+    sheet, a pitch. `exact` sizes have a unit or are too large to be a count. `counts` are numbers by what they may
+    count (positions, poles, ways, digits).
     """
 
     lengths: tuple[float, ...] = ()
     numbers: tuple[float, ...] = ()
     sizes: tuple[tuple[float, float, bool], ...] = ()
     threads: tuple[str, ...] = ()
+    bodies: tuple[float, ...] = ()
+    elsewhere: tuple[float, ...] = ()
     counts: tuple[tuple[tuple[str, ...], int], ...] = ()
 
     @property
@@ -51,12 +54,14 @@ def stated_by(items: Sequence[Item]) -> Stated:
     """The figures of a text's items."""
     known = vocabulary()
     counts = tuple(_counted(items, known))
-    figures = [(_is_length(items, at), value) for at, value in _dimensions(items, known)]
+    told = [(_is_elsewhere(items, at, known), _is_length(items, at), value) for at, value in _dimensions(items, known)]
+    figures = [(is_length, value) for elsewhere, is_length, value in told if not elsewhere]
     return Stated(
         lengths=tuple(value for is_length, value in figures if is_length),
         numbers=tuple(value for is_length, value in figures if not is_length),
         sizes=tuple(value for name, value in items if name == "size" and isinstance(value, tuple)),
         threads=tuple(str(value) for name, value in items if name == "thread"),
+        elsewhere=tuple(value for elsewhere, _, value in told if elsewhere),
         counts=(*counts, *_thrown(items, known)),
     )
 
@@ -76,15 +81,19 @@ def _counted(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[tuple[s
 
 
 def _dimensions(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[int, float]]:
-    """The places and values of figures that may be sizes of the part: not of its shaft, nor counts."""
+    """The places and values of figures that may be sizes: no counts."""
     for at, (name, value) in enumerate(items):
         if name not in ("length", "inches", "number") or not isinstance(value, float):
             continue
-        before, after = str(items[at - 1][1]) if at else "", _word_after(items, at)
-        if before in known.elsewhere or after in known.elsewhere:
-            continue
+        after = _word_after(items, at)
         if name != "number" or after not in known.counts or not value.is_integer():
             yield at, value
+
+
+def _is_elsewhere(items: Sequence[Item], at: int, known: Vocabulary) -> bool:
+    """Whether a figure is not the part's own: of its shaft, of the sheet."""
+    before = str(items[at - 1][1]) if at else ""
+    return before in known.elsewhere or _word_after(items, at) in known.elsewhere
 
 
 def _is_length(items: Sequence[Item], at: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import Final
 
@@ -133,11 +133,11 @@ def controls_too_close(survey: Survey) -> Iterator[Observation]:
         for one, two in Group(solid for solid, _ in handled).near_each_other(farthest)
         if one.owner != two.owner and stops.isdisjoint((one.owner, two.owner))
     )
+    by_ref = survey.panel.by_ref
     for (first, second), found in _nearest(pairs).items():
-        distance = found[0].distance
-        missed = [limit for limit in limits[kinds[first], kinds[second]] if distance < limit.value - ROUNDING]
-        if missed and not _at_own_pitch(survey.panel.by_ref[first], survey.panel.by_ref[second]):
-            yield _narrow(found, missed[0])
+        missed = _missed(limits[kinds[first], kinds[second]], found[0].distance)
+        if missed is not None and not _at_own_pitch(by_ref[first], by_ref[second]):
+            yield _narrow(found, missed)
 
 
 controls_too_close.cases(
@@ -169,6 +169,11 @@ controls_too_close.cases(
     fails="85",
     passes="110",
 )
+
+
+def _missed(limits: Iterable[Limit], distance: float) -> Limit | None:
+    """The first of the limits that a distance does not keep."""
+    return next((limit for limit in limits if distance < limit.value - ROUNDING), None)
 
 
 def _pitch(one: Part, two: Part) -> tuple[float, float] | None:
@@ -211,32 +216,45 @@ def pitch_too_small(survey: Survey) -> Iterator[Observation]:
     Fails: two 22 mm push-buttons 29.9 mm apart in a row.
     Passes: the same 30 mm apart.
     """
-    pitched = [part for part in survey.panel.parts if part.component.pitch is not None]
-    far = max((max(figure.value for figure in part.component.pitch or ()) for part in pitched), default=0.0)
-    for one, two in combinations(sorted(pitched, key=lambda part: part.at.x), 2):
-        if two.at.x - one.at.x > far:
-            continue
+    for one, two in _pitched(survey):
         pitch, apart = _pitch(one, two), _apart(one, two)
-        if pitch is None or _at_own_pitch(one, two) or max(apart) < 1.0:
-            continue
-        in_row = apart[0] / pitch[0] >= apart[1] / pitch[1]
-        figure = (one.component.pitch or ())[0 if in_row else 1]
-        yield Observation(
-            refs=(two.ref, one.ref),
-            place=Box.around((one.at, two.at)),
-            where=two.where,
-            subject=survey.part(two.ref),
-            other=survey.part(one.ref),
-            measured=apart[0 if in_row else 1],
-            limit=Limit(
-                name="",
-                what=of_limits.pitch_of_part(),
-                value=pitch[0 if in_row else 1],
-                unit="mm",
-                source=of_limits.figure_of(title=one.component.title, source=figure.source),
-                basis=BASES[figure.known],
-            ),
-        )
+        if pitch is not None and max(apart) >= _SAME_PLACE and not _at_own_pitch(one, two):
+            along = 0 if apart[0] / pitch[0] >= apart[1] / pitch[1] else 1
+            yield _closer_than_pitch(survey, one, two, apart[along], pitch[along], along)
+
+
+_SAME_PLACE: Final = 1.0
+"""Millimetres below which two parts are one over the other, which is a finding of its own."""
+
+
+def _pitched(survey: Survey) -> Iterator[tuple[Part, Part]]:
+    """Every two parts with a pitch that are near enough for it to count."""
+    pitches = [(part, part.component.pitch) for part in survey.panel.parts]
+    known = [(part, pitch) for part, pitch in pitches if pitch is not None]
+    far = max((max(across.value, up.value) for _, (across, up) in known), default=0.0)
+    for one, two in combinations(sorted((part for part, _ in known), key=lambda part: part.at.x), 2):
+        if two.at.x - one.at.x <= far:
+            yield one, two
+
+
+def _closer_than_pitch(survey: Survey, one: Part, two: Part, apart: float, least: float, along: int) -> Observation:
+    figure = (one.component.pitch or ())[along]
+    return Observation(
+        refs=(two.ref, one.ref),
+        place=Box.around((one.at, two.at)),
+        where=two.where,
+        subject=survey.part(two.ref),
+        other=survey.part(one.ref),
+        measured=apart,
+        limit=Limit(
+            name="",
+            what=of_limits.pitch_of_part(),
+            value=least,
+            unit="mm",
+            source=of_limits.figure_of(title=one.component.title, source=figure.source),
+            basis=BASES[figure.known],
+        ),
+    )
 
 
 pitch_too_small.cases(

@@ -15,6 +15,7 @@ from panelart.diagnostics import Severity
 from panelart.messages import Said
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
+from panelart.model.circuit import SafetyFunction
 from panelart.model.panel import Part
 
 _CAUTION: Final = "emergency-stop"
@@ -24,8 +25,10 @@ YELLOW: Final = 90.0
 
 
 def is_emergency(part: Part) -> bool:
-    """Whether a part is an emergency stop, by what the catalogue cautions of it."""
-    return _CAUTION in part.component.cautions
+    """Whether a part is an emergency stop: by the safety function of its circuit, or by what is cautioned of it."""
+    circuit = part.component.circuit
+    by_function = circuit is not None and circuit.safety is SafetyFunction.EMERGENCY_STOP
+    return by_function or _CAUTION in part.component.cautions
 
 
 class _Coloured(Struct, frozen=True, kw_only=True):

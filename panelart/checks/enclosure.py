@@ -13,6 +13,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Solid, Survey, Words
 from panelart.diagnostics import Severity
 from panelart.messages import checks_limits as of_limits
+from panelart.model.circuit import CircuitKind
 from panelart.model.panel import Part
 from panelart.texts.runs import Designation, Symbol, Word
 from panelart.texts.words import EARTH
@@ -128,9 +129,15 @@ def _earth_terminals(survey: Survey) -> list[Part]:
     return [
         part
         for part in survey.panel.parts
-        if part.component.family == "earth-stud"
+        if _bonds(part)
         or (part.ref in named and _INLET not in part.component.cautions and not part.component.positions)
     ]
+
+
+def _bonds(part: Part) -> bool:
+    """Whether a part is a terminal of the protective conductor by its circuit."""
+    circuit = part.component.circuit
+    return circuit is not None and circuit.kind is CircuitKind.PROTECTIVE_EARTH
 
 
 def _says_earth(survey: Survey, word: Words) -> bool:
@@ -160,8 +167,8 @@ def _earthed_inlets(survey: Survey) -> list[Part]:
 def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
     """A metal panel with an earthed mains inlet has no terminal to bond the metal to earth.
 
-    An earth stud of the catalogue counts, and any part whose legend reads EARTH, PE or GROUND,
-    or the like in another language, or has the earth symbol.
+    A part counts whose circuit is protective earth, as that of the catalogue's earth studs; and any part whose legend
+    reads EARTH, PE or GROUND, or the like in another language, or has the earth symbol.
 
     Source: IEC 61010-1, 6.5.2, bonding of accessible metal (from memory).
     Fix: an earth stud, or a waiver that says where the bond is.

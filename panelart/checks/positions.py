@@ -8,6 +8,8 @@ from decimal import Decimal
 from itertools import combinations, groupby, pairwise, zip_longest
 from typing import Final, NamedTuple
 
+from msgspec.structs import replace
+
 from panelart.checks.findings import Observation
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
@@ -15,11 +17,14 @@ from panelart.diagnostics import Severity
 from panelart.geometry import Box, Vector
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.model.motion import MotionKind
+from panelart.model.motion import MotionKind, Stops
 from panelart.model.panel import Part, Position
-from panelart.texts.opposites import Opposite, at_rest, is_middle, opposite
+from panelart.texts.characters import folded
+from panelart.texts.figures import points_part_thousands, without_points
+from panelart.texts.opposites import Opposite, at_rest
+from panelart.texts.position_names import lies_between, opposite_names, rests
 from panelart.texts.quantities import Factor, Number, Quantity, Range
-from panelart.texts.runs import LoneUnit, Meaning, Unsure, Word
+from panelart.texts.runs import LoneUnit, Meaning, Text, Unsure, Word
 from panelart.texts.units import Unit
 from panelart.texts.words import ATTENUATION, listed
 
@@ -36,7 +41,8 @@ _WAYS: Final = {
 _THROWN: Final = {MotionKind.LEVER, MotionKind.ROCKER, MotionKind.SLIDE}
 
 
-def _folded(text: str) -> str:
+def _letters(text: str) -> str:
+    """A text by its letters, whatever their case."""
     return " ".join(text.casefold().split())
 
 
@@ -45,54 +51,71 @@ def _way(part: Part, position: Position) -> Vector:
     return _WAYS[str(position.direction)].turned(part.turn)
 
 
-def _thrown(part: Part) -> list[tuple[str, Vector]]:
-    """The words of a lever, rocker or slide with the way they lie; none for what turns."""
+def _thrown(survey: Survey, part: Part) -> list[tuple[object, Vector]]:
+    """What the positions of a lever, rocker or slide say, with the way they lie; none for what turns."""
     if part.component.motion.kind not in _THROWN:
         return []
-    return [(_folded(position.request.text), _way(part, position)) for position in part.positions]
+    return [(_says(survey, position), _way(part, position)) for position in part.positions]
 
 
-def _reversed(part: Part, language: str) -> Message | None:
-    """What is said of two opposite positions that lie against convention; None where all are in order."""
+def _says(survey: Survey, position: Position) -> object:
+    """What a position says, however it is written: 0.1 A and 100 mA, ENTREE and Entrée."""
+    valued = _valued(survey, position)
+    text = position.request.text
+    return " ".join(folded(text).split()) if valued is None else (valued.kind, valued.value)
+
+
+def _backwards(survey: Survey, part: Part) -> Message | None:
+    """What is said of a control whose positions lie against convention; None where all are in order."""
+    told = _reversed(survey, part)
+    if told is not None:
+        return told
+    return next((_values_reversed(part, row) for row, way in _rows_of_throw(survey, part) if way < 0), None)
+
+
+def _reversed(survey: Survey, part: Part) -> Message | None:
+    """What is said of two opposite positions that lie against convention."""
     if part.component.motion.kind in _THROWN:
-        return _thrown_backwards(part, language)
+        return _thrown_backwards(survey, part)
     row, closed = clockwise(part)
     if closed:
         return None
-    texts = [position.request.text for position in row]
+    names = [survey.meaning(position.request) for position in row]
     for first, second in combinations(range(len(row)), 2):
-        found = opposite(texts[first], texts[second], language)
+        found = opposite_names(names[first], names[second], survey.panel.language)
         if found is None or found[1] >= 0 or found[0].kind in {"side", "height", "heat"}:
             continue
-        if not _about_a_rest(texts, first, second, found[0]):
-            return said.anticlockwise_of(more=texts[first], less=texts[second])
+        if not _about_a_rest(names, first, second, found[0]):
+            return said.anticlockwise_of(more=names[first].text, less=names[second].text)
     return None
 
 
-def _about_a_rest(texts: Sequence[str], first: int, second: int, pair: Opposite) -> bool:
+def _about_a_rest(names: Sequence[Text], first: int, second: int, pair: Opposite) -> bool:
     """Whether two positions have no order, since the control turns both ways from a position at rest.
 
     So the ends have none with the rest between them (1, 0, 2), names that are there twice none with others (Off, On,
     Off), and forward and reverse none with each other (drum switches: forward, off, reverse).
     """
+    texts = [name.text for name in names]
     if texts.count(texts[first]) > 1 or texts.count(texts[second]) > 1:
         return True
-    within = len(texts) > 2 and any(at_rest(texts[each]) and 0 < each < len(texts) - 1 for each in (first, second))
-    return within or (pair.kind == "travel" and any(map(at_rest, texts[first + 1 : second])))
+    within = len(names) > 2 and any(rests(names[each]) and 0 < each < len(names) - 1 for each in (first, second))
+    return within or (pair.kind == "travel" and any(map(rests, names[first + 1 : second])))
 
 
-def _thrown_backwards(part: Part, language: str) -> Message | None:
+def _thrown_backwards(survey: Survey, part: Part) -> Message | None:
     texts = [position.request.text for position in part.positions]
     for one, two in combinations(part.positions, 2):
-        found = opposite(one.request.text, two.request.text, language)
+        names = survey.meaning(one.request), survey.meaning(two.request)
+        found = opposite_names(*names, survey.panel.language)
         if found is None or found[1] == 0:
             continue
         less, more = (one, two) if found[1] > 0 else (two, one)
         start, end = _way(part, less), _way(part, more)
         way = Vector(end.x - start.x, end.y - start.y)
         # Of On, Off, On and of Auto, Off, On the middle is the position at rest: neither end is against it.
-        rests = start.length < ROUNDING or texts.count(less.request.text) + texts.count(more.request.text) > 2
-        if not rests and way.x + way.y < -ROUNDING and _judged(found[0], way):
+        central = start.length < ROUNDING or texts.count(less.request.text) + texts.count(more.request.text) > 2
+        if not central and way.x + way.y < -ROUNDING and _judged(found[0], way):
             written = {"more": more.request.text, "less": less.request.text}
             return said.below(**written) if abs(way.y) > abs(way.x) else said.left_of(**written)
     return None
@@ -129,19 +152,19 @@ def switch_against_convention(survey: Survey) -> Iterator[Observation]:
 
     The rule looks for opposite words in more than twenty languages: ON and OFF, START and STOP, HIGH and LOW, EIN and
     AUS, and others; where two languages use one word in two ways, the panel's language decides. A position at rest in
-    the centre has no order with the ends. OPEN and CLOSED, IN and OUT, and the like have no usual direction. Three
-    values of one kind on a lever or a slide are held against each other too, unless they are measuring ranges.
+    the centre has no order with the ends. Accents, figures, words that both names have and what is in brackets make no
+    difference. OPEN and CLOSED, IN and OUT, and the like have no usual direction. Three values of one kind on a lever
+    or a slide are held against each other too, unless they are measuring ranges, and so are two factors and two levels
+    in decibels.
 
     Source: MIL-STD-1472E, 5.4.1.2.1, on and more are up, right, forward, clockwise; IEC 60447 the same. In some
     countries wall switches work the other way; the standards apply to equipment.
     Fix: swap the positions.
-    Fails: OFF above, ON below; AUS above, EIN below.
+    Fails: OFF above, ON 24 V below; AUS above, EIN below; x1 above, x10 below.
     Passes: ON above, OFF below.
     """
     for part in survey.panel.parts:
-        told = _reversed(part, survey.panel.language)
-        if told is None:
-            told = next((_values_reversed(part, row) for row, way in _rows_of_throw(survey, part) if way < 0), None)
+        told = _backwards(survey, part)
         if told is not None:
             yield _of_positions(survey, part, part.positions[0], told)
 
@@ -168,7 +191,7 @@ switch_against_convention.cases(
     fix="Use the same order for both parts.",
 )
 def positions_contradict(survey: Survey) -> Iterator[Observation]:
-    """Two switches have the same two positions in opposite order.
+    """Two switches have the same two positions in opposite order, in whatever letters.
 
     An operator who is used to one will be wrong with the other. Not reported where a switch is against the convention
     by itself.
@@ -178,11 +201,10 @@ def positions_contradict(survey: Survey) -> Iterator[Observation]:
     Fails: LINE above TAPE on one switch, TAPE above LINE on its neighbour.
     Passes: LINE above TAPE on both.
     """
-    language = survey.panel.language
-    first: dict[frozenset[str], tuple[Part, dict[str, Vector]]] = {}
+    first: dict[frozenset[object], tuple[Part, dict[object, Vector]]] = {}
     for part in survey.panel.parts:
-        words = dict(_thrown(part))
-        if len(words) < 2 or _reversed(part, language) is not None:
+        words = dict(_thrown(survey, part))
+        if len(words) < 2 or _backwards(survey, part) is not None:
             continue
         other, theirs = first.setdefault(frozenset(words), (part, words))
         if other is not part and all(
@@ -220,6 +242,7 @@ class Valued(NamedTuple):
     kind: tuple[object, ...]
     value: float
     unit: Unit | None = None
+    divides: bool = False
 
 
 _NUMBER: Final = ("number",)
@@ -234,9 +257,13 @@ _HALF: Final = 180.0
 
 
 def clockwise(part: Part) -> tuple[list[Position], bool]:
-    """The positions of a turning control clockwise from the end of the widest gap, and whether there is no such gap."""
-    round_ = [position for position in part.positions if not isinstance(position.direction, str)]
-    row = sorted(round_, key=lambda position: -(float(position.direction) % 360.0))
+    """The positions of a turning control clockwise from its first, and whether any may be the first.
+
+    The first is behind the widest gap; of several, the list of the spec tells it, which is in the order of the
+    positions. Any may be the first where positions fill the circle evenly, unless the part is known to have stops.
+    """
+    as_listed = [position for position in part.positions if not isinstance(position.direction, str)]
+    row = sorted(as_listed, key=lambda position: -(float(position.direction) % 360.0))
     if len(row) < 2:
         return row, False
     angles = [float(position.direction) % 360.0 for position in row]
@@ -250,7 +277,12 @@ def clockwise(part: Part) -> tuple[list[Position], bool]:
     gaps = [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
     widest = max(gaps)
     starts = [index for index, gap in enumerate(gaps) if gap > widest - ROUNDING]
-    return row[starts[0] :] + row[: starts[0]], len(starts) > 1
+    begun = row[starts[0] :] + row[: starts[0]]
+    stopped = part.component.motion.stops in {Stops.FIXED, Stops.ADJUSTABLE}
+    if widest - min(gaps) < ROUNDING and not stopped:
+        return begun, True
+    rows = [row[start:] + row[:start] for start in range(len(row))] if len(starts) > 1 else []
+    return next((each for each in rows if each in (as_listed, as_listed[::-1])), begun), False
 
 
 def _amount(means: Meaning) -> Number | Quantity | Factor | None:
@@ -263,9 +295,11 @@ def _amount(means: Meaning) -> Number | Quantity | Factor | None:
     return means if isinstance(means, Number | Quantity | Factor) else None
 
 
-def _valued(survey: Survey, position: Position) -> Valued | None:
-    """The value of a position, if it has one, with the words that stand beside it."""
-    meanings = list(survey.meaning(position.request).meanings())
+def _valued(survey: Survey, position: Position, *, grouped: bool = False) -> Valued | None:
+    """The value of a position, if it has one, with the words that stand beside it; `grouped` by points in thousands."""
+    of = position.request if position.unit is None else position.text
+    of = without_points(position.text) if grouped else of
+    meanings = list(survey.meaning(of).meanings())
     amounts = [amount for amount in map(_amount, meanings) if amount is not None]
     words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
     if len(amounts) != 1 or len(words) + 1 < len(meanings):
@@ -273,7 +307,8 @@ def _valued(survey: Survey, position: Position) -> Valued | None:
     amount = amounts[0]
     if isinstance(amount, Factor):
         value = float(amount.by)
-        return Valued(position, ("factor", *words), 1 / value if amount.sign in "÷/" and value else value)
+        divides = amount.sign in "÷/"
+        return Valued(position, ("factor", *words), 1 / value if divides and value else value, divides=divides)
     if isinstance(amount, Number):
         return Valued(position, (*_NUMBER, *words), amount.base)
     return Valued(position, (amount.dimension, *words), amount.base, amount.unit)
@@ -295,7 +330,8 @@ def _romans(positions: Sequence[Position]) -> list[Valued | None] | None:
 
 def _rows(survey: Survey, positions: Sequence[Position]) -> list[list[Valued]]:
     """The runs of values of one kind; a word or another kind ends a run."""
-    values = _romans(positions) or _with_units([_valued(survey, position) for position in positions])
+    grouped = points_part_thousands([position.request.text for position in positions], survey.panel.language)
+    values = _romans(positions) or _with_units([_valued(survey, position, grouped=grouped) for position in positions])
     runs: list[list[Valued]] = []
     for _, group in groupby(values, key=lambda valued: None if valued is None else valued.kind):
         run = [valued for valued in group if valued is not None]
@@ -353,11 +389,27 @@ def _judged_rows(survey: Survey) -> Iterator[tuple[Part, list[Valued], int]]:
         for row in _rows(survey, positions):
             if not _is_row(row):
                 continue
-            whole = closed and len(row) == len(positions)
+            whole = len(row) == len(positions) and (closed or (_fills(positions) and _comes_round(row)))
             found = [(order, _direction([valued.value for valued in order])) for order in _orders(row, whole=whole)]
             order, way = max(found, key=lambda each: (each[1] != 0, each[1]))
             if way or whole or not _changes_over(row):
                 yield part, order, way
+
+
+def _fills(positions: Sequence[Position]) -> bool:
+    """Whether positions in order fill the circle in even steps."""
+    angles = [float(position.direction) for position in positions]
+    gaps = [(before - after) % 360.0 for before, after in pairwise([*angles, angles[0]])]
+    return max(gaps) - min(gaps) < ROUNDING
+
+
+def _comes_round(row: Sequence[Valued]) -> bool:
+    """Whether after the last value the first comes again: numbers of a clock, hours, angles."""
+    return all(valued.kind == _NUMBER if valued.unit is None else valued.unit.symbol in _COME_ROUND for valued in row)
+
+
+_COME_ROUND: Final = ("h", "°")
+"""Units in which a circle is told: hours of a clock, degrees."""
 
 
 def _is_row(row: Sequence[Valued]) -> bool:
@@ -375,9 +427,23 @@ def _rows_of_throw(survey: Survey, part: Part) -> Iterator[tuple[list[Valued], i
     along = [(way.x + way.y, position) for position in part.positions for way in (_way(part, position),)]
     positions = [position for _, position in sorted(along, key=lambda each: each[0])]
     for row in _rows(survey, positions):
-        values = [valued.value for valued in row]
-        if _is_row(row) and not _changes_over(row) and not _may_run_back(survey, part, row):
-            yield row, _direction(values)
+        judged = _is_row(row) and not _changes_over(row) and not _may_run_back(survey, part, row)
+        if judged or (_is_pair(row) and not _attenuates(survey, part, row)):
+            yield row, _direction([valued.value for valued in row])
+
+
+def _is_pair(row: Sequence[Valued]) -> bool:
+    """Whether two values have an order, which two names or a choice of two have not: factors, and levels."""
+    values = {valued.value for valued in row}
+    return len(values) == len(row) == 2 and all(_multiplies(valued) or _is_level(valued) for valued in row)
+
+
+def _multiplies(valued: Valued) -> bool:
+    return valued.kind[0] == "factor" and not valued.divides
+
+
+def _is_level(valued: Valued) -> bool:
+    return valued.unit is not None and valued.unit.symbol == "dB"
 
 
 def _values_reversed(part: Part, row: Sequence[Valued]) -> Message:
@@ -394,14 +460,34 @@ def _may_run_back(survey: Survey, part: Part, row: Sequence[Valued]) -> bool:
     clockwise (both common practice).
     """
     values = [valued.value for valued in row]
-    if _direction(values) < 0 and _is_ranges(values):
+    multiplied = part.component.motion.kind in _THROWN and all(map(_multiplies, row))
+    if _direction(values) < 0 and _is_ranges(values) and not multiplied:
         return True
-    below = values[0] == 0 and max(values) <= 0
-    if below and all(valued.unit is not None and valued.unit.symbol == "dB" for valued in row):
+    return _attenuates(survey, part, row) or _counts_down(survey, part, row)
+
+
+def _attenuates(survey: Survey, part: Part, row: Sequence[Valued]) -> bool:
+    """Whether what increases is what is taken away: decibels from 0 downwards, and what is named so."""
+    values = [valued.value for valued in row]
+    if values[0] == 0 and max(values) <= 0 and all(map(_is_level, row)):
         return True
+    return not ATTENUATION.isdisjoint(_words_of(survey, part))
+
+
+def _counts_down(survey: Survey, part: Part, row: Sequence[Valued]) -> bool:
+    """Whether less is more: AWG 18 is thicker than AWG 24, f/2.8 opens wider than f/8."""
+    named = {word for valued in row for word in valued.kind if isinstance(word, str)}
+    return not _COUNTED_DOWN.isdisjoint(named | _words_of(survey, part))
+
+
+_COUNTED_DOWN: Final = frozenset(listed("awg swg gauge ga f aperture blende mesh grit"))
+"""Numbers of sizes that fall as the thing grows: of wire, apertures, sieves and abrasives (common practice)."""
+
+
+def _words_of(survey: Survey, part: Part) -> set[str]:
+    """The words of a part's name, in small letters."""
     name = "" if part.legend is None else part.legend.text
-    words = (means.text.casefold() for means in survey.meaning(name).meanings() if isinstance(means, Word))
-    return not ATTENUATION.isdisjoint(words)
+    return {means.text.casefold() for means in survey.meaning(name).meanings() if isinstance(means, Word)}
 
 
 def _orders(row: list[Valued], *, whole: bool) -> list[list[Valued]]:
@@ -409,7 +495,7 @@ def _orders(row: list[Valued], *, whole: bool) -> list[list[Valued]]:
 
 
 def _listed(row: Sequence[Valued]) -> Message:
-    return said.positions_listed(positions=[valued.position.request.text for valued in row])
+    return said.positions_listed(positions=[valued.position.text for valued in row])
 
 
 @rule(
@@ -473,12 +559,12 @@ def positions_unordered(survey: Survey) -> Iterator[Observation]:
         for row, way in _rows_of_throw(survey, part):
             if not way:
                 yield _of_positions(survey, part, row[0].position, _listed(row))
-        words = _words_unordered(part, survey.panel.language)
+        words = _words_unordered(survey, part)
         if words:
             yield _of_positions(survey, part, part.positions[0], said.positions_listed(positions=words))
 
 
-def _words_unordered(part: Part, language: str) -> list[str]:
+def _words_unordered(survey: Survey, part: Part) -> list[str]:
     """Three words of which the one that belongs between the others is at an end; none where all are in order."""
     if part.component.motion.kind in _THROWN:
         row = sorted(part.positions, key=lambda position: _way(part, position).x + _way(part, position).y)
@@ -486,12 +572,13 @@ def _words_unordered(part: Part, language: str) -> list[str]:
         row, closed = clockwise(part)
         if closed:
             return []
-    texts = [position.request.text for position in row if not at_rest(position.request.text)]
-    if len(texts) != _FEWEST:
+    names = [name for position in row if not rests(name := survey.meaning(position.request))]
+    if len(names) != _FEWEST:
         return []
-    ends = [pair for pair in combinations(texts, 2) if opposite(*pair, language) is not None]
-    middle = [text for text in texts if is_middle(text)]
-    return texts if len(ends) == len(middle) == 1 and middle[0] != texts[1] and middle[0] not in ends[0] else []
+    ends = [pair for pair in combinations(names, 2) if opposite_names(*pair, survey.panel.language) is not None]
+    middle = [name for name in names if lies_between(name)]
+    strays = len(ends) == len(middle) == 1 and middle[0] != names[1] and middle[0] not in ends[0]
+    return [name.text for name in names] if strays else []
 
 
 positions_unordered.cases(
@@ -517,7 +604,8 @@ positions_unordered.cases(
 def position_repeated(survey: Survey) -> Iterator[Observation]:
     """Two positions of one control have the same name or the same value.
 
-    Positions at rest may be repeated: Off, 0, Stop. So may numbers on both sides of one, as in 2-1-0-1-2.
+    Positions at rest may be repeated: Off, 0, Stop. So may numbers on both sides of one, as in 2-1-0-1-2. A number in
+    two rows of one dial, each of three values and more, is a note: 5 2 1 .5 50 20 10 5 of an attenuator in V and mV.
 
     Source: NUREG-0700 Rev. 3, 11.4.1, each label is unique; common practice.
     Fix: other names.
@@ -528,8 +616,10 @@ def position_repeated(survey: Survey) -> Iterator[Observation]:
         row = [*clockwise(part)[0], *(each for each in part.positions if isinstance(each.direction, str))]
         for (first, one), (second, two) in combinations(enumerate(row), 2):
             if _alike(survey, one, two) and not _may_be_alike(survey, two, row[first + 1 : second]):
-                texts = {"first": one.request.text, "second": two.request.text}
-                yield _of_positions(survey, part, two, said.between(**texts))
+                texts = {"first": one.text, "second": two.text}
+                observed = _of_positions(survey, part, two, said.between(**texts))
+                apart = _in_two_rows(survey, row, first, second)
+                yield replace(observed, severity=Severity.NOTE) if apart else observed
                 break
 
 
@@ -552,9 +642,32 @@ def _may_be_alike(survey: Survey, position: Position, between: Sequence[Position
     return numbered and any(at_rest(each.request.text) for each in between)
 
 
+def _in_two_rows(survey: Survey, row: Sequence[Position], first: int, second: int) -> bool:
+    """Whether two bare numbers stand in two rows of a dial, as it has for two units: volts and amperes of a meter."""
+    valued = [_valued(survey, position) for position in row]
+    if valued[first] is None or valued[second] is None:
+        return False
+    numbers = [each.value for each in valued if each is not None and each.kind == _NUMBER]
+    if len(numbers) < len(row):
+        return False
+    starts = _starts(numbers)
+    longest = [stop - start for start, stop in pairwise([*starts, len(numbers)])]
+    return min(longest) >= _FEWEST and any(first < start <= second for start in starts)
+
+
+def _starts(numbers: Sequence[float]) -> list[int]:
+    """Where the stretches begin that each only increase or only decrease."""
+    starts, at = [0], 1
+    while at < len(numbers):
+        if _direction(numbers[starts[-1] : at + 1]) == 0:
+            starts.append(at)
+        at += 1
+    return starts
+
+
 def _alike(survey: Survey, one: Position, two: Position) -> bool:
-    if _folded(one.request.text) == _folded(two.request.text):
-        return one.request.text == two.request.text or not _told_apart(survey, one, two)
+    if _letters(one.text) == _letters(two.text):
+        return one.text == two.text or not _told_apart(survey, one, two)
     first, second = _valued(survey, one), _valued(survey, two)
     ranges = any(isinstance(means, Range) for means in survey.meaning(one.request).meanings())
     if first is None or second is None or ranges or first.unit is None or second.unit is None:
@@ -624,7 +737,7 @@ def position_step_missing(survey: Survey) -> Iterator[Observation]:
     for part, row, way in _judged_rows(survey):
         gap = _left_out(row) if way else None
         if gap is not None:
-            texts = {"first": gap[0].position.request.text, "second": gap[1].position.request.text}
+            texts = {"first": gap[0].position.text, "second": gap[1].position.text}
             yield _of_positions(survey, part, gap[1].position, said.between(**texts))
 
 

@@ -11,11 +11,14 @@ from panelart.checks.findings import Observation
 from panelart.checks.rule import rule
 from panelart.checks.survey import Survey, Words
 from panelart.diagnostics import Severity
+from panelart.figure import Figure
 from panelart.messages import Message
 from panelart.messages import checks as said
-from panelart.model.motion import MotionKind
+from panelart.model.circuit import Circuit, CircuitKind
+from panelart.model.component import EnvelopeRole
+from panelart.model.motion import SURE, MotionKind
 from panelart.model.panel import Part
-from panelart.texts.quantities import Quantity, ends
+from panelart.texts.quantities import Quantity, Size, ends
 from panelart.texts.rating_reading import breaker_of, fuse_of, supply_of
 from panelart.texts.ratings import BreakerRating, FuseRating, Nature, SupplyRating, written
 from panelart.texts.runs import Designation, Mark, Meaning, Space, Text, Word
@@ -24,6 +27,7 @@ from panelart.texts.words import BLOWS, FUSE, MAINS
 
 _INLET: Final = "mains-inlet"
 _FUSE: Final = "fuse"
+_OUTLET: Final = "mains-outlet"
 _BREAKER: Final = "breaker"
 """Keys of cautions by which the catalogue marks such parts."""
 
@@ -38,6 +42,9 @@ _COUPLERS: Final = {
 
 _AMERICAN: Final = 130.0
 """Volts up to which a mains is North American, with its tolerance."""
+
+_MAINS_RISES: Final = 1.1
+"""A mains rises by 10 % above its nominal voltage (IEC 60038), which a rating at 110 or 240 V allows for."""
 
 
 def _with_caution(survey: Survey, caution: str) -> list[Part]:
@@ -220,7 +227,8 @@ def fuse_rating_implausible(survey: Survey) -> Iterator[Observation]:
 
     A lost decimal point or prefix makes a fuse that does not protect: T 315 A for T 3.15 A or T 315 mA. A current that
     is only in no series of IEC is a note, since other standards have other series. Beside a breaker, C16 is a current
-    with a characteristic, and no appliance coupler. Local codes and licensed practice decide which fuse is right.
+    with a characteristic, and no appliance coupler. A holder of 5 x 20 or 6.3 x 32 takes no gG or aM, and no current
+    above that of its catalogue entry. Local codes and licensed practice decide which fuse is right.
 
     Source: IEC 60127-2 to -7, IEC 60269-1, ISO 8820-3 to -5 and IEC 60898-1, current series and highest ratings (from
     memory).
@@ -229,7 +237,7 @@ def fuse_rating_implausible(survey: Survey) -> Iterator[Observation]:
     Passes: T 3.15 A L 250 V; T 315 mA L 250 V; C 16 A beside a breaker.
     """
     for fuse in (*_fuses(survey), *_breakers(survey)):
-        problems = list(fuse.rating.problems)
+        problems = [*fuse.rating.problems, *_against_holder(survey, fuse)]
         if problems:
             mild = all(problem.id == _NOT_IN_SERIES for problem in problems)
             yield _of_fuse(survey, fuse, problems, Severity.NOTE if mild else None)
@@ -248,16 +256,18 @@ fuse_rating_implausible.cases(
     Severity.WARNING,
     says="{subject}: {other}",
     fix="Check which of the figures is right, and print that one. Local codes and licensed practice decide.",
-    limits=("rating.near.maximum",),
+    limits=("rating.near.maximum", "fuse.over.maximum"),
 )
 def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     """The rating of a mains fuse or breaker contradicts the mains rating, the inlet or the mains switch.
 
-    The fuse must carry the rated current, its voltage must be at least that of the mains, and its current at most that
-    of the inlet and the switch. Fuses of the mains are those in the inlet; else the holders of the panel, when all have
-    one rating; on a panel without fuses so are its circuit breakers. The current of an inlet or switch is that of its
-    title or note, or of its appliance coupler; for a switch also that of its legend. A mains switch is one that is
-    named so. The rule compares figures only: local codes and licensed practice decide which fuse is right.
+    The fuse must carry the rated current, and at most twenty times that, or it is there for something else; its voltage
+    must be at least that of the mains, and its current at most that of the inlet and the switch. Fuses of the mains are
+    those in the inlet; else the holders of the panel, when all have one rating; on a panel without fuses so are its
+    circuit breakers. The current of an inlet or switch is that of its appliance coupler, else of its circuit where that
+    is rated at the voltage of the mains, else of its title or note; for a switch that of its legend where it is more. A
+    mains switch is one that is named so. The rule compares figures only: local codes and licensed practice decide which
+    fuse is right.
 
     Source: IEC 60320-1, rated currents of appliance couplers (from memory); common practice.
     Fix: the right figure, or another part.
@@ -269,7 +279,7 @@ def fuse_rating_contradictory(survey: Survey) -> Iterator[Observation]:
         return
     plate = _plate(survey)
     for fuse in _mains_fuses(survey):
-        faults = [*_against_plate(fuse.rating, plate), *_against_parts(survey, fuse, inlets, plate)]
+        faults = [*_against_plate(survey, fuse.rating, plate), *_against_parts(survey, fuse, inlets, plate)]
         if faults:
             yield _of_fuse(survey, fuse, faults)
 
@@ -294,6 +304,30 @@ fuse_rating_contradictory.cases(
 )
 
 
+_CARTRIDGES: Final = (frozenset({5.0, 20.0}), frozenset({6.3, 32.0}))
+"""Sizes of the fuses of IEC 60127, in mm (from memory)."""
+
+
+def _against_holder(survey: Survey, fuse: _Fuse) -> Iterator[Message]:
+    """What a holder of miniature fuses does not take; that of an inlet is told by `fuse_rating_contradictory`."""
+    component, rating = fuse.holder.component, fuse.rating
+    sizes = [means.sides for means in survey.meaning(component.title).meanings() if isinstance(means, Size)]
+    if not any(frozenset(map(float, sides)) in _CARTRIDGES for sides in sizes):
+        return
+    part = survey.part(fuse.holder.ref)
+    if isinstance(rating, FuseRating) and not rating.miniature:
+        yield said.characteristic_not_held(characteristic=rating.characteristic, part=part)
+    most = _most(component.circuit.amps) if component.circuit is not None else None
+    in_inlet = _INLET in component.cautions
+    if not in_inlet and most is not None and rating.current is not None and rating.current.base > most * (1 + _NEAR):
+        yield said.current_above_part(current=written(rating.current), limit=f"{most:g} A", part=part)
+
+
+def _most(figure: Figure | None) -> float | None:
+    """The most that a rating of the catalogue is met with; None where nobody has said."""
+    return None if figure is None else figure.value if figure.span is None else figure.span[1]
+
+
 def _mains_fuses(survey: Survey) -> list[_Fuse]:
     fuses = _fuses(survey)
     inside = [fuse for fuse in fuses if _INLET in fuse.holder.component.cautions]
@@ -305,12 +339,18 @@ def _mains_fuses(survey: Survey) -> list[_Fuse]:
     return protecting if every and len({fuse.rating for fuse in protecting}) == 1 else []
 
 
-def _against_plate(rating: FuseRating | BreakerRating, plate: SupplyRating | None) -> Iterator[Message]:
+def _against_plate(survey: Survey, rating: FuseRating | BreakerRating, plate: SupplyRating | None) -> Iterator[Message]:
     if plate is None or plate.voltage is None:
         return
     current = _rated(plate)
-    if rating.current is not None and current is not None and rating.current.base < current.base * (1 - _NEAR):
-        yield said.current_below_rating(current=written(rating.current), rated=written(current))
+    if rating.current is not None and current is not None and current.base > 0:
+        times, most = rating.current.base / current.base, survey.limits["fuse.over.maximum"].value
+        if times < 1 - _NEAR:
+            yield said.current_below_rating(current=written(rating.current), rated=written(current))
+        elif times > most * (1 + _NEAR) and isinstance(rating, FuseRating):
+            yield said.current_far_above_rating(
+                current=written(rating.current), times=f"{times:.3g}", rated=written(current), limit=f"{most:g}"
+            )
     mains = ends(plate.voltage)[0 if plate.phases == 3 else 1]
     if rating.voltage is not None and rating.voltage.base < mains * (1 - _NEAR):
         yield said.voltage_below_mains(voltage=written(rating.voltage), mains=f"{mains:g} V")
@@ -347,16 +387,44 @@ def _mains_switches(survey: Survey) -> Iterator[Part]:
 
 
 def _limit(survey: Survey, part: Part, plate: SupplyRating | None) -> float | None:
-    """Amperes of a part by its catalogue entry; None where it gives none."""
+    """Amperes of a part at the mains of the panel; None where nobody has said.
+
+    Those of an appliance coupler by its standard; else those of the part's circuit, or of its title or note, or what a
+    switch has in its own legend where that is more: it is of the switch that was bought.
+    """
     american = plate is not None and plate.voltage is not None and ends(plate.voltage)[1] <= _AMERICAN
-    own = part.legend.text if part.legend is not None and _INLET not in part.component.cautions else ""
-    texts = (part.component.title, part.component.note, own)
-    meanings = [means for text in texts for means in survey.meaning(text).meanings()]
+    inlet = _INLET in part.component.cautions
+    meanings = _meanings(survey, part.component.title, part.component.note)
     for means in meanings:
-        if isinstance(means, Designation) and means.text in _COUPLERS and _INLET in part.component.cautions:
+        if inlet and isinstance(means, Designation) and means.text in _COUPLERS:
             return _COUPLERS[means.text][american]
-    given = [current for means in meanings if (current := _ampere(means)) is not None]
-    return given[0].base if given else None
+    rated = _rated_at(part.component.circuit, plate)
+    given = [rated] if rated is not None else _amperes(meanings)[:1]
+    if not inlet and part.legend is not None:
+        given += _amperes(_meanings(survey, part.legend.text))[:1]
+    return max(given, default=None)
+
+
+def _rated_at(circuit: Circuit | None, plate: SupplyRating | None) -> float | None:
+    """Amperes of a circuit's rating where it is one at the voltage of the mains; None where it is not.
+
+    Contacts carry more at half the voltage and less at twice it, so that a rating at 250 V says nothing at 120 V.
+    """
+    if circuit is None or circuit.amps is None or circuit.amps.known not in SURE:
+        return None
+    if circuit.volts is None or plate is None or plate.voltage is None:
+        return circuit.amps.value
+    mains = ends(plate.voltage)[1]
+    alike = circuit.volts.value >= mains / _MAINS_RISES and (mains > _AMERICAN or circuit.volts.value <= _AMERICAN)
+    return circuit.amps.value if alike else None
+
+
+def _meanings(survey: Survey, *texts: str) -> list[Meaning]:
+    return [means for text in texts for means in survey.meaning(text).meanings()]
+
+
+def _amperes(meanings: list[Meaning]) -> list[float]:
+    return [current.base for means in meanings if (current := _ampere(means)) is not None]
 
 
 def _ampere(means: Meaning) -> Quantity | None:
@@ -369,13 +437,14 @@ def _ampere(means: Meaning) -> Quantity | None:
 
 
 def _supplies(survey: Survey) -> list[tuple[Words, SupplyRating]]:
-    """What legends say of the mains: those of the inlets, and all others but those of fuses and of direct current."""
+    """What legends say of the mains: those of the inlets, and of no fuse, outlet, low voltage or direct current."""
     inlets = {part.ref for part in _with_caution(survey, _INLET)}
-    fuses = {part.ref for part in _with_caution(survey, _FUSE)} - inlets
+    others = {part.ref for caution in (_FUSE, _OUTLET) for part in _with_caution(survey, caution)}
+    others |= {part.ref for part in survey.panel.parts if _is_low_voltage(part)}
     found = []
     for word in survey.words:
         text = survey.meaning(word)
-        rating = supply_of(text) if word.owner not in fuses else None
+        rating = supply_of(text) if word.owner not in others - inlets else None
         stated = any(isinstance(means, SupplyRating) for means in text.meanings())
         if rating is not None and (word.owner in inlets or (stated and rating.nature is not Nature.DC)):
             found.append((word, rating))
@@ -436,33 +505,31 @@ mains_rating_missing.cases(
 def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     """The rating of a supply contradicts itself, or the inlet that it is of.
 
-    Direct current has no frequency; a range runs from low to high; power is at most voltage times current at the lowest
-    voltage, with 10 % for rounding; a frequency is one of mains; the current is at most that of the inlet by its
-    catalogue entry. Away from mains inlets, only legends with current or power are ratings, and direct current with a
-    frequency. The rule compares figures only: local codes and licensed practice decide.
+    Direct current has no frequency; a range runs from low to high, but that of the current may run against that of the
+    voltage; power is at most voltage times current at the lowest voltage, with 10 % for rounding. At an inlet or outlet
+    of the mains the voltage alternates, is no extra-low voltage and at most that of the part, the frequency is one of
+    mains, and the current is at most that of the inlet by its catalogue entry; what an outlet passes on is part of the
+    mains rating. At a socket for extra-low voltage, the voltage is at most 50 V of alternating or 120 V of direct
+    current. Away from the mains, only legends with current or power are ratings, and direct current with a frequency.
+    The rule compares figures only: local codes and licensed practice decide.
 
-    Source: IEC 61010-1, 5.1.3, and IEC 61293, marking of supplies; IEC 60320-1, rated currents (from memory).
+    Source: IEC 61010-1, 5.1.3, and IEC 61293, marking of supplies; IEC 60320-1, rated currents and
+    its scope, alternating current; IEC 61140, limits of extra-low voltage; IEC 62368-1, annex F, outlets (from memory).
     Fix: the right figures.
-    Fails: 230 V DC 50 Hz 40 W; 240-100 V ~ 50 Hz 1 A.
-    Passes: 230 V ~ 50 Hz 40 W.
+    Fails: 230 V DC 50 Hz 40 W; 240-100 V ~ 50 Hz 1 A; 24 V DC 2 A at a mains inlet; 230 V ~ 5 A at a DC socket.
+    Passes: 230 V ~ 50 Hz 40 W; 100-240 V ~ 50/60 Hz 2.0-0.8 A.
     """
-    inlets = {part.ref: part for part in _with_caution(survey, _INLET)}
     for word in survey.words:
-        for rating in survey.meaning(word).meanings():
-            if not isinstance(rating, SupplyRating):
-                continue
-            inlet = inlets.get(word.owner)
-            faults = list(rating.problems) if inlet is not None or _is_rating(rating) else []
-            if inlet is not None:
-                faults += _above_inlet(survey, inlet, rating)
-            if faults:
-                yield Observation(
-                    refs=(word.owner,),
-                    place=word.box,
-                    where=word.where,
-                    subject=survey.named([word]),
-                    other=said.faults(faults=faults),
-                )
+        part = survey.panel.by_ref.get(word.owner)
+        faults = _faults_at(survey, part, word)
+        if faults:
+            yield Observation(
+                refs=(word.owner,),
+                place=word.box,
+                where=word.where,
+                subject=survey.named([word]),
+                other=said.faults(faults=list(dict.fromkeys(faults))),
+            )
 
 
 supply_rating_contradictory.cases(
@@ -479,6 +546,112 @@ supply_rating_contradictory.cases(
     fails="16 A",
     passes="10 A",
 )
+
+
+supply_rating_contradictory.cases(
+    """
+    parts: [{ref: J1, part: iec-c14, at: [60, 40], legend: __ 2 A}]
+    """,
+    fails="24 V DC",
+    passes="230 V ~ 50 Hz",
+)
+supply_rating_contradictory.cases(
+    """
+    parts: [{ref: J1, part: dc-jack, at: [60, 40], legend: __ 2 A}]
+    """,
+    fails="230 V ~",
+    passes="24 V DC",
+)
+
+
+def _faults_at(survey: Survey, part: Part | None, word: Words) -> list[Message]:
+    """What is wrong with the supplies that words of a part give."""
+    text = survey.meaning(word)
+    ratings = [means for means in text.meanings() if isinstance(means, SupplyRating)]
+    inlet = part is not None and _INLET in part.component.cautions
+    outlet = part is not None and _OUTLET in part.component.cautions and not inlet
+    faults: list[Message] = []
+    for rating in ratings:
+        if inlet or outlet or _is_rating(rating):
+            own = rating.problems
+            # Elsewhere it is the output of something: a drive, a heater, ultrasound.
+            faults += own if inlet or outlet else (each for each in own if each.id != _NO_FREQUENCY_OF_MAINS)
+        if part is not None and (inlet or outlet):
+            faults += _against_mains(survey, part, rating)
+        if part is not None and inlet:
+            faults += _above_inlet(survey, part, rating)
+        if part is not None and _is_low_voltage(part):
+            faults += _above_low_voltage(survey, part, rating)
+    if outlet:
+        faults += _above_plate(survey, text)
+    return faults
+
+
+_NO_FREQUENCY_OF_MAINS: Final = "texts.frequency-not-plausible"
+
+_LOW_AC: Final = 50.0
+_LOW_DC: Final = 120.0
+"""Volts to which extra-low voltage goes, alternating and direct (IEC 61140, from memory)."""
+
+
+def _is_low_voltage(part: Part) -> bool:
+    """Whether a part is a socket that takes a plug, for extra-low voltage."""
+    component = part.component
+    plugged = any(envelope.role is EnvelopeRole.PLUG for envelope in component.front)
+    return plugged and component.circuit is not None and component.circuit.kind is CircuitKind.LOW_VOLTAGE
+
+
+def _above_low_voltage(survey: Survey, part: Part, rating: SupplyRating) -> Iterator[Message]:
+    if rating.voltage is None:
+        return
+    alternating = rating.nature is Nature.AC or rating.frequency is not None
+    limit = _LOW_AC if alternating else _LOW_DC
+    assert part.component.circuit is not None
+    own = _most(part.component.circuit.volts)
+    if ends(rating.voltage)[1] > max(limit, own or 0.0) * (1 + _NEAR):
+        kind = "AC" if alternating else "DC"
+        yield said.above_extra_low(
+            voltage=written(rating.voltage), limit=f"{limit:g} V {kind}", part=survey.part(part.ref)
+        )
+
+
+def _against_mains(survey: Survey, part: Part, rating: SupplyRating) -> Iterator[Message]:
+    """What no inlet or outlet of the mains has: direct current, a low voltage, one above its own."""
+    if rating.voltage is None:
+        return
+    voltage, named = written(rating.voltage), survey.part(part.ref)
+    high = ends(rating.voltage)[1]
+    if rating.nature is Nature.DC and rating.frequency is None:
+        yield said.direct_at_mains(voltage=voltage, part=named)
+    elif 0 < high < _LOW_AC:
+        yield said.voltage_below_any_mains(voltage=voltage, part=named)
+    circuit = part.component.circuit
+    most = _most(circuit.volts) if circuit is not None else None
+    if most is not None and high > most * (1 + _NEAR):
+        yield said.voltage_above_part(voltage=voltage, limit=f"{most:g} V", part=named)
+
+
+def _above_plate(survey: Survey, text: Text) -> Iterator[Message]:
+    """What the words of an outlet give that is more than the mains rating, of which it is part."""
+    plate = _plate(survey)
+    rated = None if plate is None else _rated(plate)
+    if plate is None or plate.voltage is None or rated is None:
+        return
+    phases = math.sqrt(3) if plate.phases == 3 else 1.0
+    watts = ends(plate.voltage)[1] * rated.base * phases
+    for means in text.meanings():
+        pieces = (means.current, means.power) if isinstance(means, SupplyRating) else (means,)
+        for drawn in pieces:
+            if not isinstance(drawn, Quantity):
+                continue
+            if drawn.dimension == UNITS["A"].dimension and drawn.base > rated.base * (1 + _NEAR):
+                yield said.drawn_above_rating(drawn=written(drawn), rated=written(rated))
+            if drawn.dimension == UNITS["W"].dimension and drawn.base > watts * _ROUNDED:
+                yield said.drawn_above_rating(drawn=written(drawn), rated=f"{watts:.3g} W")
+
+
+_ROUNDED: Final = 1.1
+"""What rounding of the figures on a plate may make of volts by amperes."""
 
 
 def _is_rating(rating: SupplyRating) -> bool:

@@ -12,6 +12,8 @@ from panelart.checks.survey import Survey, Words
 from panelart.diagnostics import Severity
 from panelart.lettering.fonts import open_font
 from panelart.messages import checks as said
+from panelart.model.circuit import SafetyFunction
+from panelart.model.component import Component
 from panelart.model.panel import Style
 from panelart.texts.signs import better, only_amounts
 
@@ -74,7 +76,7 @@ signs_improvable.cases(
 def _changes(survey: Survey, word: Words) -> tuple[Spelling, ...]:
     """What may be better written in a text; beside fuses and inlets it is a rating, whatever it looks like."""
     owner = survey.panel.by_ref.get(word.owner)
-    if owner is not None and not _RATED.isdisjoint(owner.component.cautions):
+    if owner is not None and _is_rated(owner.component):
         return ()
     if word.kind == _TITLE and not only_amounts(word.text):
         return ()
@@ -82,6 +84,13 @@ def _changes(survey: Survey, word: Words) -> tuple[Spelling, ...]:
         return ()
     has = _has(survey.panel.marking.styles[word.kind])
     return tuple(Spelling(written=each.written, meant=each.meant) for each in better(word.text, has=has).changes)
+
+
+def _is_rated(component: Component) -> bool:
+    """Whether the legends of a part are ratings: it protects against overcurrent, or mains enters at it."""
+    circuit = component.circuit
+    protects = circuit is not None and circuit.safety is SafetyFunction.OVERCURRENT
+    return protects or not _RATED.isdisjoint(component.cautions)
 
 
 def _is_written(survey: Survey, word: Words) -> bool:

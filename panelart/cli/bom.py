@@ -17,6 +17,7 @@ _KINDS: Final = {
     "part": said.bom_part,
     "knob": said.bom_knob,
     "hardware": said.bom_hardware,
+    "fastener": said.bom_fastener,
     "legend plate": said.bom_legend_plate,
     "consumable": said.bom_consumable,
     "sheet": said.bom_sheet,
@@ -37,7 +38,7 @@ def bom(
 ) -> None:
     """Print or write the bill of materials."""
     from panelart.pipeline import read
-    from panelart.sheets.purchasing import bought, purchasing_csv, purchasing_xlsx
+    from panelart.sheets.purchasing import bought, mass_of, purchasing_csv, purchasing_xlsx
     from panelart.writers import write_all
 
     if out is not None:
@@ -46,6 +47,9 @@ def bom(
     if out is None:
         for one in bought(panel):
             print(_row(one))
+        mass = mass_of(panel)
+        if mass is not None:
+            print(mass)
         if panel.making.quantity > 1:
             print(said.bom_quantity(panel.making.quantity))
         return
@@ -56,5 +60,19 @@ def bom(
 def _row(one: Bought) -> str:
     item: Said = said.bom_item(one.part, one.title) if one.part else one.title
     refs = f"({' '.join(one.refs)})" if one.refs else ""
-    cells = (f"{one.quantity:>4}", f"{_KINDS[one.kind]()!s:<12}", str(item), refs, str(one.note))
+    cells = (f"{one.quantity:>4}", f"{_KINDS[one.kind]()!s:<12}", str(item), refs, *_how(one), str(one.note))
     return "  ".join(cell for cell in cells if cell)
+
+
+def _how(one: Bought) -> tuple[str, ...]:
+    """How a fastener is supplied and tightened."""
+    fastener = one.fastener
+    if fastener is None:
+        return ()
+    told = (
+        fastener.supply,
+        said.bom_spanner(fastener.across) if fastener.across else "",
+        fastener.torque,
+        fastener.side,
+    )
+    return (", ".join(str(each) for each in told if str(each)),)

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from panelart.catalogue import KnobEntry
     from panelart.catalogue.absent import Absent
+    from panelart.catalogue.search import Found
     from panelart.catalogue.symbols import SymbolEntry
     from panelart.drawing.representation import Drawing
     from panelart.model.component import Component
@@ -111,8 +112,9 @@ class _Shelf(Struct, frozen=True, kw_only=True):
     parts: Sequence[str]
     knob: Callable[[str], KnobEntry]
     knobs: Sequence[str]
-    matching: Callable[[str], Sequence[str]]
+    searched: Callable[[str], Found]
     symbols: Sequence[str]
+    whole: bool
 
 
 def _part_file(path: Path) -> bytes:
@@ -131,7 +133,7 @@ def _part_file(path: Path) -> bytes:
 def _shelf(own: Path | None) -> _Shelf:
     """The shelf of a part file, or the built-in one. Raises SpecError and OSError."""
     from panelart import catalogue
-    from panelart.catalogue.search import fits
+    from panelart.catalogue.search import search, search_among
     from panelart.catalogue.symbols import symbol_names
 
     if own is None:
@@ -140,22 +142,19 @@ def _shelf(own: Path | None) -> _Shelf:
             parts=catalogue.names(),
             knob=catalogue.knob,
             knobs=catalogue.knob_names(),
-            matching=catalogue.matching,
+            searched=search,
             symbols=symbol_names(),
+            whole=True,
         )
     contents = catalogue.read_contents(_part_file(own), own.as_posix(), catalogue.component)
-    components = contents.components
-
-    def matching(query: str) -> list[str]:
-        return [one.name for one in components.values() if fits(query, one.name, one.title, one.family, *one.words)]
-
     return _Shelf(
-        part=components.__getitem__,
-        parts=tuple(components),
+        part=contents.components.__getitem__,
+        parts=tuple(contents.components),
         knob=contents.knobs.__getitem__,
         knobs=tuple(contents.knobs),
-        matching=matching,
+        searched=lambda query: search_among(query, (*contents.components.values(), *contents.knobs.values())),
         symbols=(),
+        whole=False,
     )
 
 
@@ -198,7 +197,7 @@ def _list(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> N
     if format_ is PlainFormat.JSON:
         _print(report.parts_json(found.parts, found.knobs, found.symbols, found.absent, found.near))
     else:
-        by_chapter = not query and bool(shelf.symbols)
+        by_chapter = not query and shelf.whole
         _print("\n\n".join(_sections(found, by_chapter=by_chapter)))
 
 
@@ -207,14 +206,14 @@ def _refuse_kinds(query: str, shelf: _Shelf) -> None:
     from panelart.catalogue.search import nearest_kinds
     from panelart.messages import catalogue
 
-    kinds = nearest_kinds(query) if shelf.symbols else ()
+    kinds = nearest_kinds(query) if shelf.whole else ()
     if kinds:
         raise Refused(said.no_match(query), catalogue.nearest_kinds([kind.title for kind in kinds]))
 
 
 def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
     """What of the wanted kinds a query asks for; all of it for ''."""
-    brought = _searched(query) if query and shelf.symbols else _listed(query, shelf)
+    brought = _searched(query, shelf) if query else _all(shelf)
     return _Found(
         parts=brought.parts if "parts" in kinds else (),
         knobs=brought.knobs if "knobs" in kinds else (),
@@ -224,37 +223,29 @@ def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
     )
 
 
-def _listed(query: str, shelf: _Shelf) -> _Found:
-    """What of a part file fits every word, or all that is on a shelf."""
-    return _Found(parts=_matching_parts(query, shelf), knobs=_matching_knobs(query, shelf), symbols=(), absent=())
-
-
-def _searched(query: str) -> _Found:
-    """What a search of the catalogue brings."""
-    from panelart import catalogue
-    from panelart.catalogue.absent import absent
-    from panelart.catalogue.search import search
-
-    found = search(query)
-    knobs = frozenset(catalogue.knob_names())
+def _all(shelf: _Shelf) -> _Found:
+    """All that is on a shelf."""
     return _Found(
-        parts=[catalogue.component(name) for name in found.parts],
-        knobs=[catalogue.knob(name) for name in found.knobs],
+        parts=[shelf.part(name) for name in shelf.parts],
+        knobs=[shelf.knob(name) for name in shelf.knobs],
         symbols=(),
-        absent=absent(query, found),
-        near=[catalogue.knob(name) if name in knobs else catalogue.component(name) for name in found.near],
+        absent=(),
     )
 
 
-def _matching_parts(query: str, shelf: _Shelf) -> list[Component]:
-    return [shelf.part(name) for name in (shelf.matching(query) if query else shelf.parts)]
+def _searched(query: str, shelf: _Shelf) -> _Found:
+    """What a search brings; what is left out is told of the catalogue only."""
+    from panelart.catalogue.absent import absent
 
-
-def _matching_knobs(query: str, shelf: _Shelf) -> list[KnobEntry]:
-    from panelart.catalogue.search import fits
-
-    knobs = map(shelf.knob, shelf.knobs)
-    return [one for one in knobs if fits(query, one.name, one.title, one.family, *one.words)]
+    found = shelf.searched(query)
+    knobs = frozenset(shelf.knobs)
+    return _Found(
+        parts=[shelf.part(name) for name in found.parts],
+        knobs=[shelf.knob(name) for name in found.knobs],
+        symbols=(),
+        absent=absent(query, found) if shelf.whole else (),
+        near=[shelf.knob(name) if name in knobs else shelf.part(name) for name in found.near],
+    )
 
 
 def _matching_symbols(query: str, shelf: _Shelf) -> list[SymbolEntry]:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, Protocol, TypeVar
 
-from panelart.geometry import Contour, Point, circle
+from panelart.geometry import Box, Contour, Point, circle, rectangle
 from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.layout import PlacedEnvelope
 from panelart.model.panel import Panel, Part, Side
 from panelart.stages import stage
+
+CABLE: Final = "cable"
+"""What the room of a plug's cable is called."""
 
 UP: Final = 90.0
 """Straight up, in degrees counter-clockwise from the right."""
@@ -92,6 +95,7 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         for envelope in part.component.front
         if envelope.sweeps
     ]
+    placed += [_cable(part, envelope) for envelope in part.component.front if envelope.cable]
     if part.knob is not None:
         placed.append(
             PlacedEnvelope(
@@ -106,3 +110,34 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
             )
         )
     return tuple(placed)
+
+
+def cable_room(plug: Envelope) -> Contour:
+    """The ground that the cable of a plug needs to bend, in the part's frame: the plug's own, or beside it."""
+    box = plug.contour.bounds
+    beside = {
+        "up": Box(box.left, box.centre.y, box.right, box.top + plug.cable),
+        "down": Box(box.left, box.bottom - plug.cable, box.right, box.centre.y),
+        "left": Box(box.left - plug.cable, box.bottom, box.centre.x, box.top),
+        "right": Box(box.centre.x, box.bottom, box.right + plug.cable, box.top),
+    }.get(plug.cable_way)
+    return plug.contour if beside is None else rectangle(beside.width, beside.height, beside.centre)
+
+
+def cable_height(plug: Envelope) -> float:
+    """How far from the face the cable of a plug reaches, in mm."""
+    return plug.height if plug.cable_way else plug.height + plug.cable
+
+
+def _cable(part: Part, plug: Envelope) -> PlacedEnvelope:
+    """The room that the cable of a plug needs to bend: over the plug, or beside it on the side where it leaves."""
+    return PlacedEnvelope(
+        ref=part.ref,
+        what=CABLE,
+        contour=part.on_panel(cable_room(plug)),
+        height=cable_height(plug),
+        side=Side.FRONT,
+        covers=False,
+        where=part.where,
+        over=not plug.cable_way,
+    )

@@ -8,6 +8,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.catalogue.library import file_of
 from panelart.geometry import Box
+from panelart.model.circuit import CircuitKind
 from panelart.model.component import Component, EnvelopeRole
 from panelart.model.motion import MotionKind
 
@@ -34,6 +35,7 @@ _CONTROLS: Final = frozenset(
     {"toggles.yaml", "rockers.yaml", "faders.yaml", "pushbuttons.yaml", "bushings.yaml", "caps.yaml"}
 )
 _MAINS: Final = frozenset({"mains.yaml", "fuses.yaml"})
+_DANGEROUS: Final = (CircuitKind.MAINS, CircuitKind.PROTECTIVE_EARTH)
 _AIR: Final = "air.yaml"
 _CORNERS: Final = ("screw", "press-", "weld-stud", "rivet-nut", "blind-rivet")
 
@@ -42,7 +44,8 @@ class Block(Struct, frozen=True, kw_only=True):
     """One part, or several that stand at fixed distances from the first: boxes in mm about the first one's centre.
 
     `face` is what is taken in front, legends and scales included; `front` adds plugs and travel, `rear` what is behind.
-    `hands` are the boxes that a hand takes hold of, with the kind of control.
+    `hands` are the boxes that a hand takes hold of, with the kind of control; `pitches` those that keep the minimum
+    pitch where they do not overlap.
     """
 
     refs: tuple[str, ...]
@@ -52,6 +55,7 @@ class Block(Struct, frozen=True, kw_only=True):
     front: Box
     rear: Box | None
     hands: tuple[tuple[Box, str], ...]
+    pitches: tuple[Box, ...]
     mains: bool = False
     emergency: bool = False
     air: bool = False
@@ -91,7 +95,9 @@ def level_of(component: Component) -> Level:
 def is_mains(component: Component) -> bool:
     """Whether a part carries mains or protects who touches it."""
     dangerous = {"mains-inlet", "mains", "fuse", "protective-earth"} & set(component.cautions)
-    return file_name(component) in _MAINS or component.family == "earth-stud" or bool(dangerous)
+    circuit = component.circuit
+    carries = circuit is not None and circuit.kind in _DANGEROUS
+    return file_name(component) in _MAINS or carries or bool(dangerous)
 
 
 def is_air(component: Component) -> bool:

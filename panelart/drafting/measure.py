@@ -146,6 +146,7 @@ def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _
     first = panel.by_ref[refs[0]]
     face, front, rear = boxes[model[0]]
     hands = list(_hands(first, Vector(0.0, 0.0)))
+    pitches = _pitch(first, Vector(0.0, 0.0))
     for ref, like in zip(refs[1:], model[1:], strict=True):
         part = panel.by_ref[ref]
         by = part.at.minus(first.at)
@@ -155,6 +156,7 @@ def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _
             moved = more_rear.moved(by)
             rear = moved if rear is None else rear.union(moved)
         hands += _hands(part, by)
+        pitches += _pitch(part, by)
     members = [panel.by_ref[ref] for ref in refs]
     return Block(
         refs=refs,
@@ -164,11 +166,20 @@ def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _
         front=front,
         rear=rear,
         hands=tuple(hands),
+        pitches=tuple(pitches),
         mains=any(is_mains(part.component) for part in members),
         emergency=any(is_emergency(part) for part in members),
         air=is_air(first.component),
         fixing=fixing_of(first.component),
     )
+
+
+def _pitch(part: Part, by: Vector) -> list[Box]:
+    """The room of a part's minimum pitch about its centre; none where it has no pitch."""
+    pitch = part.component.pitch
+    if pitch is None:
+        return []
+    return [rectangle(pitch[0].value, pitch[1].value, Point(by.x, by.y)).turned(part.turn).bounds]
 
 
 def _hands(part: Part, by: Vector) -> list[tuple[Box, str]]:

@@ -65,6 +65,9 @@ class Spacing(Struct, frozen=True, kw_only=True):
             for two, other in high.hands:
                 room = self.round_stop if low.emergency or high.emergency else self.between_hands(kind, other)
                 need = max(need, end(one) - start(two) + room)
+        for one in low.pitches:
+            for two in high.pitches:
+                need = max(need, end(one) - start(two))
         return need
 
     def _plugs(self, one: Block, two: Block) -> float:

@@ -108,7 +108,7 @@ def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterab
             True,
         )
         for envelope in envelopes
-        if envelope.side is Side.FRONT
+        if envelope.side is Side.FRONT and not envelope.over
     ]
     margin = register + process.opening_margin.value
     things += [(said.opening(name=opening.name), opening.ref, opening.finished, margin, True) for opening in openings]

@@ -2,17 +2,24 @@
 
 Quantities, ranges, ratings and designations are read as one in every script: `100 W` within Hebrew stands as it is
 written. Left to the characters alone, UAX #9 puts the number and the unit in the order of the Hebrew words.
+
+An isolate never parts what UAX #9 alone keeps in order: from a letter that runs from the left on, all runs with it up
+to the next letter from the right (rule W7 for figures). So a name and its number are one isolate: CH 1, USB 2.0.
+Amounts that a stroke or a sign of reckoning joins are one too, 24 V / 2 A; a comma parts them, as it parts words.
 """
 
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Sequence
-from typing import Final
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Final
 
-from panelart.lettering.bidi import Stretches, has_right_to_left
+from panelart.lettering.bidi import Stretches, has_right_to_left, runs_right_to_left
 from panelart.lettering.reading import read
 from panelart.lettering.spans import Span
+
+if TYPE_CHECKING:
+    from panelart.texts.runs import Text
 
 _OWN_DIRECTION: Final = ("R", "AL", "AN")
 _ARABIC_FIGURES: Final = ("\u0660", "\u0669"), ("\u06f0", "\u06f9")
@@ -20,6 +27,11 @@ _ARABIC_FIGURES: Final = ("\u0660", "\u0669"), ("\u06f0", "\u06f9")
 
 _SENTENCE: Final = " \u00a0:.,;!?\u2026"
 """What ends a line or a sentence runs as the line does."""
+
+_JOINS: Final = frozenset("/+=×·*@→-–−")
+"""Signs between two amounts that make one statement of them."""
+
+_PAIRED: Final = {"(": ")", "[": "]"}
 
 
 def isolated_stretches(text: str, spans: Sequence[Span], language: str, *, right_to_left: bool | None) -> Stretches:
@@ -31,18 +43,83 @@ def isolated_stretches(text: str, spans: Sequence[Span], language: str, *, right
     """
     if not _needs_isolates(text, right_to_left=bool(right_to_left)):
         return ()
-    found = read(text, spans, language).isolated()
+    meant = read(text, spans, language)
+    found = meant.isolated()
     stretches: list[tuple[int, int]] = []
     start = 0
     for line in text.split("\n"):
         stop = start + len(line)
         here = [each for each in found if start <= each[0] and each[1] <= stop]
         if has_right_to_left(line):
-            stretches += here
+            alone = [(first - start, last - start) for first, last in here]
+            leftward = runs_right_to_left(line, alone) if right_to_left is None else right_to_left
+            stretches += _grown(meant, start, stop, frozenset(here)) if leftward else here
         elif here and right_to_left:
             stretches.append((start + len(line) - len(line.lstrip(_SENTENCE)), start + len(line.rstrip(_SENTENCE))))
         start = stop + 1
     return _from_left(text, _joined(stretches))
+
+
+def _grown(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """The isolates of a line from the right, each with what keeps in order with it."""
+    text = meant.text
+    first, last, holds, named = start, start, False, False
+    for span in _runs(meant, start, stop, isolated):
+        is_one = span in isolated
+        leftward = not _kinds(text, span).isdisjoint(_OWN_DIRECTION)
+        goes_on = first < last and not leftward
+        if goes_on and _keeps_order(text, first, last, span, named=named, counts=holds and is_one):
+            last, holds, named = span[1], holds or is_one, not is_one
+            continue
+        if holds:
+            yield first, _closed(text, first, last)
+        first, last = (span[1], span[1]) if leftward and not is_one else span
+        holds, named = is_one, not is_one
+    if holds:
+        yield first, _closed(text, first, last)
+
+
+def _runs(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """The runs of a line that are isolates, or have a letter or figure."""
+    for run in meant.runs:
+        span = (run.start, run.end)
+        strong = span in isolated or not _kinds(meant.text, span).isdisjoint(("L", "EN", *_OWN_DIRECTION))
+        if strong and start <= run.start and run.end <= stop:
+            yield span
+
+
+def _kinds(text: str, span: tuple[int, int]) -> set[str]:
+    return {unicodedata.bidirectional(letter) for letter in text[span[0] : span[1]]}
+
+
+def _keeps_order(text: str, first: int, last: int, span: tuple[int, int], *, named: bool, counts: bool) -> bool:
+    """Whether a run goes on with the stretch before it: behind a letter that begins or ends it, or joined by a sign.
+
+    `named` says that it ends with a word. `counts` says that both are isolates; one of them has a letter at least,
+    since 1 / 2 may be two channels.
+    """
+    if _begins_from_left(text[first:last]):
+        return True
+    between = text[last : span[0]]
+    goes_on = named or _begins_from_left(text[slice(*span)])
+    if goes_on and unicodedata.bidirectional(text[last - 1]) == "L" and not between.strip():
+        return True
+    measured = any(unicodedata.bidirectional(letter) == "L" for letter in text[first:last] + text[slice(*span)])
+    return counts and measured and between.strip() in _JOINS
+
+
+def _begins_from_left(stretch: str) -> bool:
+    """Whether the first letter or figure of a stretch is a letter that runs from the left."""
+    kinds = (unicodedata.bidirectional(letter) for letter in stretch)
+    return next((kind for kind in kinds if kind in ("L", "EN", *_OWN_DIRECTION)), "") == "L"
+
+
+def _closed(text: str, first: int, last: int) -> int:
+    """The end of a stretch, behind the bracket that closes one within it."""
+    opened = [letter for letter in text[first:last] if letter in _PAIRED]
+    closed = sum(letter in _PAIRED.values() for letter in text[first:last])
+    within = len(opened) > closed and text[last : last + 1] == _PAIRED[opened[-1]]
+    return last + 1 if within else last
 
 
 def _needs_isolates(text: str, *, right_to_left: bool) -> bool:

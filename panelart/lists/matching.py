@@ -17,7 +17,18 @@ import panelart.catalogue
 from panelart.canonical import Struct
 from panelart.catalogue.asked import Asked, asked
 from panelart.catalogue.items import is_number, is_thread
-from panelart.catalogue.search import OVER_NOMINAL, Facts, called, contradicted, facts_of, kinds_of, read, tokens_of
+from panelart.catalogue.search import (
+    NO_FORM,
+    OVER_NOMINAL,
+    Facts,
+    called,
+    contradicted,
+    facts_of,
+    is_on_board,
+    kinds_of,
+    read,
+    tokens_of,
+)
 from panelart.catalogue.stated import SAME
 from panelart.extensions import kept
 from panelart.messages import component_lists as said
@@ -49,6 +60,15 @@ _NEARLY: Final = 0.95
 
 _TURNED: Final = 0.95
 """What a part is worth whose sides are those that were said, the other way up."""
+
+_UNASKED_BOARD: Final = 0.9
+"""What a part on a board is worth where no word says so and its kind has parts that are fixed to the panel."""
+
+_OF_PANEL: Final = 0.75
+"""What it is worth where words say that it is fixed to the panel."""
+
+_OF_PLACE: Final = frozenset({"panel", "chassis"})
+"""Words that say so."""
 
 _UNNAMED: Final = 0.85
 """What words are worth that name no kind of part, as a legend."""
@@ -122,13 +142,17 @@ def _built_in() -> _Known:
 
 
 class _Entry(Struct, frozen=True, kw_only=True):
-    """What a part is known by: kinds, words, figures; `own` are those of its name, `own_kind` of these the kind's."""
+    """What a part is known by: kinds, words, figures; `own` are those of its name, `own_kind` of these the kind's.
+
+    `on_board` says that it is soldered to a board.
+    """
 
     kinds: frozenset[str]
     tokens: frozenset[str]
     facts: Facts
     own: frozenset[str]
     own_kind: frozenset[str]
+    on_board: bool
 
 
 class _Known:
@@ -138,6 +162,8 @@ class _Known:
         self._entries = {name: _entry(name, part) for name, part in parts}
         self._parts_with = Counter(token for entry in self._entries.values() for token in entry.tokens)
         self._parts_of = Counter(kind for entry in self._entries.values() for kind in entry.kinds)
+        in_panel = (entry.kinds for entry in self._entries.values() if not entry.on_board)
+        self._in_panel = frozenset().union(*in_panel)
         self._words_of: dict[str, frozenset[str]] = {}
         for entry in self._entries.values():
             for kind in entry.kinds:
@@ -158,10 +184,17 @@ class _Known:
             weights={token: self._weight(token) for token in asked_for},
             of_kind=self._kind_weight(wanted) if kinds else 0.0,
             in_other_words=not by_catalogue,
+            unasked_board=self._unasked_board(wanted),
         )
         scored = [(-round(_confidence(asked_words, entry), 4), len(name), name) for name, entry in self._of(wanted)]
         listed = sorted(one for one in scored if -one[0] >= LISTED)[:MAX_CANDIDATES]
         return tuple(Candidate(name=name, confidence=-minus) for minus, _, name in listed)
+
+    def _unasked_board(self, wanted: Asked) -> float:
+        """What a part on a board is worth for words that do not ask for it, where its kind has others."""
+        if "board" in wanted.qualified or self._in_panel.isdisjoint(wanted.kinds):
+            return 1.0
+        return _UNASKED_BOARD if _OF_PLACE.isdisjoint(wanted.words) else _OF_PANEL
 
     def _of(self, wanted: Asked) -> Iterator[tuple[str, _Entry]]:
         """The parts that may be meant: of a kind that is named, none that a stated figure contradicts."""
@@ -189,12 +222,16 @@ class _Known:
 
 
 class _Asked(Struct, frozen=True, kw_only=True):
-    """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named."""
+    """Words with the weight of each, and of the kind; `in_other_words` than those of the catalogue it is named.
+
+    `unasked_board` is what a part on a board is worth.
+    """
 
     wanted: Asked
     weights: Mapping[str, float]
     of_kind: float
     in_other_words: bool
+    unasked_board: float
 
 
 def _confidence(words: _Asked, entry: _Entry) -> float:
@@ -206,13 +243,14 @@ def _confidence(words: _Asked, entry: _Entry) -> float:
     named = _named(entry, words.weights, in_other_words=is_kind and words.in_other_words)
     confidence = 0.88 * met / whole + 0.11 * named
     confidence *= 1.0 if words.wanted.kinds else _UNNAMED
+    confidence *= words.unasked_board if entry.on_board else 1.0
     return confidence * (_TURNED if _is_turned(words.wanted, entry) else 1.0)
 
 
 _SAID_OF_MANY: Final = frozenset({"socket", "connector", "jack", "plug", "switch", "female", "male", "round", "square"})
 """Qualifiers of the vocabulary that are often said beside the word that counts."""
 
-_NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug", "female", "male"})
+_NO_FORM: Final = NO_FORM | {"female", "male"}
 """Those of them that choose no form of a kind that is named."""
 
 
@@ -222,9 +260,15 @@ def _entry(name: str, part: Component) -> _Entry:
         kinds=frozenset(kinds_of(part)),
         tokens=tokens_of(part),
         facts=facts_of(part),
-        own=frozenset((*_asked_for(written), *written.named)),
+        own=frozenset((*_asked_for(written), *written.named, *_of_place(written))),
         own_kind=written.named,
+        on_board=is_on_board(part),
     )
+
+
+def _of_place(written: Asked) -> Iterator[str]:
+    """Words of a name that say where a part goes: usb-panel is not all that USB says."""
+    yield from (word for word in written.words if word in _OF_PLACE)
 
 
 def _asked_for(wanted: Asked) -> Iterator[str]:
@@ -232,7 +276,7 @@ def _asked_for(wanted: Asked) -> Iterator[str]:
     yield from (word for word in wanted.telling if word not in wanted.named)
     named = wanted.certainty >= 1.0
     yield from (word for word in wanted.qualified if word not in wanted.named and not (named and word in _NO_FORM))
-    yield from (f"{number:g}" for number in wanted.stated.dimensions)
+    yield from (f"{number:g}" for number in (*wanted.stated.dimensions, *wanted.stated.bodies))
     yield from wanted.stated.threads
 
 

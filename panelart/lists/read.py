@@ -15,6 +15,8 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.catalogue import knob, knob_names
+from panelart.catalogue.search import read
+from panelart.catalogue.vocabulary import pieces
 from panelart.diagnostics import Problem, SpecError, Where, nearest
 from panelart.lists.amounts import counted, ends, sides
 from panelart.lists.headers import COLUMNS, Headers, headers, known_headers
@@ -34,6 +36,10 @@ KNOB_HEIGHT: Final = 16.0
 """The height taken for a knob that is given by its diameter alone, mm."""
 
 _MAX_FIGURES: Final = 9
+
+_OF_CIRCUIT: Final = frozenset({"C", "CP", "FB", "IC", "Q", "R", "U", "Y"})
+"""Letter codes of parts that stay on the circuit board, in the manner of IEEE 315, recalled. Those that may be lamps,
+controls or sockets (D, F, J, K, L, S) are asked about, but for diodes that are called so."""
 
 MAX_SCALE: Final = 1e6
 """The largest value on a scale."""
@@ -161,11 +167,16 @@ class _Reader(Struct):
     remarks: list[Remark] = field(default_factory=list)
     taken: set[str] = field(default_factory=set)
     rows: dict[tuple[str, ...], int] = field(default_factory=dict)
+    of_circuit: list[str] = field(default_factory=list)
     row: Row = field(default_factory=lambda: Row(number=0, cells=()))
 
     def done(self) -> ComponentList:
         """The list as read."""
         self.items = _with_refs(self.items, self.taken, self._told)
+        if self.of_circuit:
+            letters = tuple(sorted(frozenset(self.of_circuit)))
+            says = said.rows_of_circuit(letters=letters, count=len(self.of_circuit))
+            self._told(Weight.NOTE, "", says, self.header.row)
         return ComponentList(
             file=self.table.file,
             form=self.table.form,
@@ -188,6 +199,9 @@ class _Reader(Struct):
             return
         if self._seen_before(row):
             return
+        if refs and self._is_of_circuit(refs):
+            self.of_circuit.append(_letters(refs[0]))
+            return
         count = self._quantity(len(refs))
         if count == 0:
             return
@@ -195,6 +209,15 @@ class _Reader(Struct):
         if refs and not new:
             return
         self._add(words, self._match(words, new), new, count)
+
+    def _is_of_circuit(self, refs: Sequence[str]) -> bool:
+        """Whether a row is of parts that stay on the board: its refs say so, and no word names a kind of part."""
+        texts = self._texts()
+        return (
+            bool(texts)
+            and (_OF_CIRCUIT.issuperset(map(_letters, refs)) or any(map(_is_diode, texts.values())))
+            and not any(read(text).kinds or self.matcher.match(text).name for text in texts.values())
+        )
 
     def _tell_cells_beyond_headers(self, row: Row) -> None:
         beyond = [cell for cell in row.cells[len(self._header_cells()) :] if cell]
@@ -235,8 +258,17 @@ class _Reader(Struct):
     def _ask(self, column: str, message: Said) -> None:
         self._told(Weight.QUESTION, column, message)
 
+    def _texts(self) -> dict[str, str]:
+        """What a row says of its part, by column; an order number only where it is a name of the catalogue."""
+        number = self._cell("part")
+        named = not self.header.part_numbers or self.matcher.match(number).exact
+        texts = {"part": number if named else ""}
+        texts |= {column: self._cell(column) for column in ("description", "footprint")}
+        told = {column: text for column, text in texts.items() if text}
+        return told or ({"part": number} if number else {})
+
     def _words(self) -> str:
-        return self._cell("part") or self._cell("description")
+        return next(iter(self._texts().values()), "")
 
     def _refs(self) -> list[str]:
         try:
@@ -282,20 +314,29 @@ class _Reader(Struct):
         return new
 
     def _match(self, words: str, refs: list[str]) -> Match:
-        column = "part" if self._cell("part") else "description"
-        if not words:
-            self._ask("ref", said.part_missing(refs=refs))
+        texts = self._texts()
+        if not texts:
+            self._ask("part", said.part_missing(refs=refs))
             return Match(name=None, confidence=0.0, candidates=())
-        match = self.matcher.match(words)
-        extra = self._cell("description")
-        if match.name is None and column == "part" and extra:
-            more = self.matcher.match(f"{words} {extra}")
-            match = more if more.name is not None else match
+        column, words, match = self._best(texts)
         if match.name is None:
             self._ask(column, _uncertain(words, match.candidates))
         elif not match.exact:
             self._note(column, _matched(words, match.candidates))
         return match
+
+    def _best(self, texts: Mapping[str, str]) -> tuple[str, str, Match]:
+        """The column whose text tells a part, alone or with the next ones; else that which comes nearest."""
+        tried: list[tuple[str, str, Match]] = []
+        columns = tuple(texts)
+        for at, column in enumerate(columns):
+            for end in range(at + 1, len(columns) + 1):
+                words = " ".join(_of_board(texts[one]) if one == "footprint" else texts[one] for one in columns[at:end])
+                match = self.matcher.match(words)
+                if match.name is not None:
+                    return column, texts[column], match
+                tried.append((column, texts[column], match))
+        return max(tried, key=lambda one: one[2].confidence)
 
     def _add(self, words: str, match: Match, refs: list[str], count: int) -> None:
         part = None if match.name is None else self.matcher.component(match.name)
@@ -416,6 +457,20 @@ class _Reader(Struct):
             self._ask("scale", said.scale_of_fixed_part(part=part.name))
             return None
         return ScaleWish(low=low, high=high, unit=unit)
+
+
+def _is_diode(text: str) -> bool:
+    return any(piece in ("diode", "diodes", "dioden", "diodo", "diodi", "diodos") for piece in pieces(text))
+
+
+def _of_board(footprint: str) -> str:
+    """A footprint as words: it lies on a board, unless it says that the part is fixed to the panel."""
+    return f"{footprint} pcb" if footprint and "panel" not in footprint.casefold() else footprint
+
+
+def _letters(ref: str) -> str:
+    """The letter code of a ref: R of R12."""
+    return ref.rstrip("0123456789").upper()
 
 
 _SCALED: Final = (MotionKind.TURN, MotionKind.SLIDE)

@@ -51,6 +51,41 @@ def voltage_below_mains(voltage: Quoted, mains: Quoted) -> None:
     """voltage {voltage} is below the mains voltage {mains}"""
 
 
+@message
+def current_far_above_rating(current: Quoted, times: Word, rated: Quoted, limit: Word) -> None:
+    """{current} is {times} times the mains rating of {rated}; maximum {limit} times"""
+
+
+@message
+def drawn_above_rating(drawn: Quoted, rated: Quoted) -> None:
+    """{drawn} is more than the {rated} of the mains rating"""
+
+
+@message
+def voltage_above_part(voltage: Quoted, limit: Word, part: Thing) -> None:
+    """voltage {voltage} is above the {limit} of {part}"""
+
+
+@message
+def voltage_below_any_mains(voltage: Quoted, part: Thing) -> None:
+    """{voltage} is not a mains voltage, but {part} is for mains"""
+
+
+@message
+def direct_at_mains(voltage: Quoted, part: Thing) -> None:
+    """{voltage} is direct current, but {part} is for mains"""
+
+
+@message
+def above_extra_low(voltage: Quoted, limit: Word, part: Thing) -> None:
+    """{voltage} exceeds the {limit} of extra-low voltage at {part}"""
+
+
+@message
+def characteristic_not_held(characteristic: Quoted, part: Thing) -> None:
+    """{characteristic} is of IEC 60269; {part} is for fuses of IEC 60127"""
+
+
 # --- openings
 
 
@@ -325,6 +360,16 @@ def baseline_invalid() -> None:
 @message
 def baseline_accepted() -> None:
     """Write a baseline with `panelart check SPEC --write-baseline FILE`."""
+
+
+@message
+def detents_of_ways(marks: Count, most: Count, steps: Listed) -> None:
+    """{marks} detents are marked; the part has {most} or fewer, in steps of {steps}"""
+
+
+@message
+def detents_of_turn(marks: Count, detents: Count) -> None:
+    """{marks} marks; the part has {detents} detents in one turn"""
 
 
 @message

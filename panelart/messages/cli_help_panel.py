@@ -211,7 +211,7 @@ def bom() -> None:
 
 @message
 def bom_means() -> None:
-    """Parts, knobs, hardware, legend plates and sheet, with quantities and refs."""
+    """Parts, knobs, hardware, fasteners, legend plates and sheet, with quantities and refs."""
 
 
 @message

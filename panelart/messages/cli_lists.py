@@ -26,6 +26,16 @@ def bom_hardware() -> None:
 
 
 @message
+def bom_fastener() -> None:
+    """fastener"""
+
+
+@message
+def bom_spanner(across: Word) -> None:
+    """spanner {across}"""
+
+
+@message
 def bom_consumable() -> None:
     """consumable"""
 

@@ -54,6 +54,11 @@ def row_without_part(row: Quoted) -> None:
 
 
 @message
+def rows_of_circuit(letters: Listed, count: Count) -> None:
+    """Parts of the circuit board, not of the panel, by the letters of their refs: {letters}; rows omitted: {count}"""
+
+
+@message
 def row_repeated(first: Count) -> None:
     """Same as row {first}; row ignored"""
 

@@ -64,11 +64,6 @@ def shaft() -> None:
 
 
 @message
-def motion() -> None:
-    """motion"""
-
-
-@message
 def positions() -> None:
     """positions"""
 
@@ -159,6 +154,11 @@ def envelope_in_front(what: Word, size: Word, height: Number) -> None:
 @message
 def envelope_behind(what: Word, size: Word, depth: Number) -> None:
     """behind, {what}: {size}, depth {depth} mm"""
+
+
+@message
+def with_cable(envelope: Word, cable: Word) -> None:
+    """{envelope}, {cable}"""
 
 
 @message

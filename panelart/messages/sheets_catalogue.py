@@ -187,6 +187,16 @@ def facts(facts: Complete) -> None:
 
 
 @message
+def turns_by(angle: Degrees) -> None:
+    """turns {angle}"""
+
+
+@message
+def endless() -> None:
+    """turns without stops"""
+
+
+@message
 def behind(depth: Word) -> None:
     """behind {depth}"""
 
@@ -290,6 +300,31 @@ def front_view(scale: Scale) -> None:
 @message
 def side_view() -> None:
     """from the side: front at the left, rear at the right"""
+
+
+@message
+def from_stop_to_stop() -> None:
+    """from stop to stop"""
+
+
+@message
+def value_changes() -> None:
+    """value changes"""
+
+
+@counted("{count} positions")
+def positions_of_way(count: Count) -> None:
+    """{count} position"""
+
+
+@message
+def positions_up_to(fewest: Word, most: Word) -> None:
+    """{fewest} to {most} positions"""
+
+
+@message
+def dials_heading() -> None:
+    """Angles, clockwise from straight up"""
 
 
 @message

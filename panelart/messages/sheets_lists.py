@@ -1,6 +1,6 @@
 """What the bill of materials and the inspection list say, and what is wrong with a file of measured values."""
 
-from panelart.messages import Count, Listed, Mm, Quoted, SizeMm, Word, message
+from panelart.messages import Complete, Count, Listed, Mm, Number, Quoted, SizeMm, Word, message
 
 # --- bill of materials
 
@@ -28,6 +28,56 @@ def screw_for_slot(size: SizeMm) -> None:
 @message
 def ask_maker() -> None:
     """supplied with the part or separately: ask the maker"""
+
+
+@message
+def fastener_for(what: Word, thread: Word) -> None:
+    """{what} for {thread}"""
+
+
+@message
+def fastener_through(what: Word, diameter: Mm) -> None:
+    """{what} for a hole of {diameter}"""
+
+
+@message
+def with_part() -> None:
+    """supplied with the part"""
+
+
+@message
+def to_buy() -> None:
+    """bought separately"""
+
+
+@message
+def at_front() -> None:
+    """front"""
+
+
+@message
+def at_rear() -> None:
+    """rear"""
+
+
+@message
+def grams(mass: Number) -> None:
+    """{mass} g"""
+
+
+@message
+def kilograms(mass: Number) -> None:
+    """{mass} kg"""
+
+
+@message
+def mass_of_parts(mass: Word) -> None:
+    """Mass of all parts: {mass}."""
+
+
+@message
+def mass_without(mass: Word, parts: Complete) -> None:
+    """Mass of the parts whose mass is known: {mass}; not known: {parts}."""
 
 
 @message

@@ -742,6 +742,37 @@ def on_surface(ref: Word, surface: Word) -> None:
 
 
 @message
+def tighten_to_table() -> None:
+    """Tighten to the torque in the table; where it has none, to that in the part's data sheet. Hold the part, turn the
+    nut."""
+
+
+@message
+def fasteners() -> None:
+    """Fasteners"""
+
+
+@message
+def column_supply() -> None:
+    """supply"""
+
+
+@message
+def column_spanner() -> None:
+    """spanner"""
+
+
+@message
+def column_torque() -> None:
+    """torque"""
+
+
+@message
+def column_tightened() -> None:
+    """tightened from"""
+
+
+@message
 def parts() -> None:
     """Parts"""
 

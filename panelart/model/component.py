@@ -176,6 +176,13 @@ class Component(Struct, frozen=True, kw_only=True):
         return (named[PITCH_ACROSS], named[PITCH_UP]) if len(named) == 2 else None
 
     @property
+    def held(self) -> bool:
+        """Whether the body cannot be turned in its hole: a lug, a key or a flat holds it."""
+        if self.motion.phase is not None or any(opening.role is Role.LOCATING for opening in self.openings):
+            return True
+        return any(opening.role is Role.BODY and opening.contour.circle is None for opening in self.openings)
+
+    @property
     def actuators(self) -> tuple[Envelope, ...]:
         """What of it the hand operates."""
         return tuple(envelope for envelope in self.front if envelope.role is EnvelopeRole.ACTUATOR)

@@ -196,7 +196,8 @@ class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     """What a part takes in front of the face or behind it.
 
     `height` is mm off that face; `colour` is `#RRGGBB`, '' where the part has none of its own; `role` what the hand or
-    a tool does with it.
+    a tool does with it. `over` is true for what stands on another envelope of its part, on the same ground, so that it
+    takes nothing more of the face: a cable that leaves its plug straight out.
     """
 
     ref: str
@@ -208,6 +209,7 @@ class PlacedEnvelope(Struct, frozen=True, kw_only=True):
     where: Where
     colour: str = ""
     role: EnvelopeRole = EnvelopeRole.BODY
+    over: bool = False
 
     def __repr__(self) -> str:
         return brief("PlacedEnvelope", repr(self.ref), self.what, self.side.value, f"{mm(self.height)} mm")

@@ -8,20 +8,24 @@ its meaning or goes away; keys may be added without that.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, Final
 
 from panelart.catalogue import KnobEntry, caution, to_measure
 from panelart.catalogue.absent import Absent
 from panelart.catalogue.chapters import chapter_of, chapters, variants
+from panelart.catalogue.facts import Line, cable_said, facts_of
 from panelart.catalogue.symbols import SymbolEntry
 from panelart.cutouts.describe import ONE_FLAT, TWO_FLATS, Size, size_of
 from panelart.figure import Figure, Known
 from panelart.geometry import Contour
 from panelart.messages import Message, Said, english
 from panelart.messages import reports_catalogue as said
+from panelart.model.circuit import Circuit
 from panelart.model.component import Component, Envelope, Opening
-from panelart.model.fasteners import Board
+from panelart.model.fasteners import Board, Fastener
+from panelart.model.look import Look
+from panelart.model.motion import Motion, MotionKind
 from panelart.reports.layout import columns, folded
 
 VERSION: Final = 1
@@ -117,8 +121,11 @@ def part_page(part: Component, width: int = 100) -> str:
         lines += [*_figures(opening.figures, sources), ""]
     for side, envelopes in ((said.envelope_in_front, part.front), (said.envelope_behind, part.rear)):
         for envelope in envelopes:
-            lines.append(str(side(envelope.what, _size(envelope.contour), envelope.height)))
+            line = side(envelope.what, _size(envelope.contour), envelope.height)
+            cable = cable_said(envelope)
+            lines.append(str(line if cable is None else said.with_cable(line, cable)))
             lines += [*_figures(envelope.figures, sources), ""]
+    lines += _facts(part, sources, width)
     if part.board is not None:
         lines += _folded(said.on_a_board(_board_line(part.board)), width)
         lines += [*_figures(part.board.figures, sources), ""]
@@ -142,12 +149,26 @@ def _about(part: Component, width: int) -> list[str]:
         (said.standard(), part.standard),
         (said.sheet(), "" if part.thickness is None else said.thickness(*part.thickness)),
         (said.shaft(), "" if shaft is None else said.shaft_size(shaft.diameter, shaft.length)),
-        (said.motion(), "" if part.motion.kind.value == "none" else part.motion.kind.value),
         (said.positions(), ", ".join(part.positions)),
         (said.variants(), ", ".join(variants(part))),
         (said.words(), ", ".join(part.words)),
     )
     return [line for key, text in facts if text for line in _fact(key, text, width)]
+
+
+def _facts(part: Component, sources: _Sources, width: int) -> Iterator[str]:
+    """What is known besides the shape; facts without figures follow each other closely."""
+    apart = True
+    for fact in facts_of(part):
+        if fact.lines and not apart:
+            yield ""
+        yield from _folded(fact.heading, width)
+        yield from _told_lines(fact.lines, sources)
+        apart = bool(fact.lines)
+        if apart:
+            yield ""
+    if not apart:
+        yield ""
 
 
 def _board_line(board: Board) -> Message:
@@ -232,14 +253,26 @@ def _figures(figures: Sequence[Figure], sources: _Sources) -> list[str]:
     return [f"  {line}" for line in columns(rows)] if rows else []
 
 
+def _told_lines(told: Sequence[Line], sources: _Sources) -> list[str]:
+    """The same for lines of facts, whose values are told as they are."""
+    rows = [
+        (line.name, line.value, _span(line.figure), _STANDINGS[line.figure.known](), sources.letter(line.figure.source))
+        for line in told
+    ]
+    return [f"  {line}" for line in columns(rows)] if rows else []
+
+
+def _span(figure: Figure) -> Said:
+    return "" if figure.span is None else said.span(*figure.span)
+
+
 def _row(figure: Figure) -> tuple[str, str, Said]:
     unit = "°" if figure.unit == "deg" else f" {figure.unit}" if figure.unit else ""
     value = f"{figure.value:g}{unit}"
     if figure.tolerance is not None:
         low, high = figure.tolerance
         value += f" ({low:+g}/{high:+g})"
-    span = "" if figure.span is None else said.span(*figure.span)
-    return _spoken(figure.name), value, span
+    return _spoken(figure.name), value, _span(figure)
 
 
 def _spoken(name: str) -> str:
@@ -317,6 +350,86 @@ def _part(part: Component) -> dict[str, Any]:
         "cautions": [{"name": key, "text": caution(key)} for key in part.cautions],
         "note": part.note,
         "board": None if part.board is None else _board(part.board),
+        "operation": None if part.motion.kind is MotionKind.NONE else _operation(part.motion),
+        "circuit": None if part.circuit is None else _circuit(part.circuit),
+        "look": None if part.look is None else _look(part.look),
+        "fasteners": [_fastener(fastener) for fastener in part.fasteners],
+        "mass": None if part.mass is None else _figure(part.mass),
+    }
+
+
+def _figure_or_none(figure: Figure | None) -> dict[str, Any] | None:
+    return None if figure is None else _figure(figure)
+
+
+def _operation(motion: Motion) -> dict[str, Any]:
+    """How a control moves; angles are clockwise from straight up."""
+    return {
+        "kind": motion.kind.value,
+        "action": None if motion.action is None else motion.action.value,
+        "stops": None if motion.stops is None else motion.stops.value,
+        "phase_deg": motion.phase,
+        "ways": [
+            {
+                "angles_deg": list(way.angles),
+                "index_deg": way.index,
+                "fewest": way.fewest,
+                "most": way.most,
+                "known": way.known.value,
+                "source": "; ".join(dict.fromkeys(figure.source for figure in way.figures)),
+            }
+            for way in motion.ways
+        ],
+        "rotation": _figure_or_none(motion.rotation),
+        "electrical": _figure_or_none(motion.electrical),
+        "tapers": [{"law": law, **_figure(figure)} for law, figure in motion.tapers],
+        "turns": _figure_or_none(motion.turns),
+        "detents": _figure_or_none(motion.detents),
+        "travel": _figure_or_none(motion.travel),
+        "throw": _figure_or_none(motion.throw),
+    }
+
+
+def _circuit(circuit: Circuit) -> dict[str, Any]:
+    return {
+        "kind": circuit.kind.value,
+        "volts": _figure_or_none(circuit.volts),
+        "amps": _figure_or_none(circuit.amps),
+        "watts": _figure_or_none(circuit.watts),
+        "category": circuit.category,
+        "safety": None if circuit.safety is None else circuit.safety.value,
+    }
+
+
+def _look(look: Look) -> dict[str, Any]:
+    return {
+        "colours": list(look.colours),
+        "lens": list(look.lens),
+        "lit": look.lit.value,
+        "insert": look.insert,
+        "digits": look.digits,
+        "meter": look.meter,
+        "details": [
+            {
+                "what": detail.what,
+                **_outline(size_of(detail.contour)),
+                "recessed": detail.recessed,
+                "figures": [_figure(figure) for figure in detail.figures],
+            }
+            for detail in look.details
+        ],
+    }
+
+
+def _fastener(fastener: Fastener) -> dict[str, Any]:
+    return {
+        "what": fastener.what,
+        "thread": fastener.thread,
+        "count": fastener.count,
+        "spanner": _figure_or_none(fastener.across),
+        "torque": None if fastener.torque is None else [_figure(figure) for figure in fastener.torque],
+        "side": "rear" if fastener.from_rear else "front",
+        "supplied": fastener.supplied,
     }
 
 
@@ -348,6 +461,11 @@ def _envelope(envelope: Envelope, measure: str) -> dict[str, Any]:
         **_outline(size_of(envelope.contour)),
         measure: _round(envelope.height),
         "covers": envelope.covers,
+        "role": envelope.role.value,
+        "travel_mm": _round(envelope.travel),
+        "sweeps_mm": _round(envelope.sweeps),
+        "cable_bend_mm": _round(envelope.cable),
+        "cable_way": (envelope.cable_way or "out") if envelope.cable else "",
         "figures": [_figure(figure) for figure in envelope.figures],
     }
 

@@ -25,6 +25,7 @@ from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Opening
+from panelart.model.motion import FULL_TURN, Motion, MotionKind, Stops
 from panelart.sheets.line_key import front_box, line_key
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
@@ -208,6 +209,7 @@ def _facts(part: Component) -> Iterator[Message]:
         yield said.front_body(feature=largest.what, size=size, height=figure(largest.height))
         if highest.height > largest.height:
             yield said.front_reach(feature=highest.what, height=figure(highest.height))
+    yield from _turning_facts(part.motion)
     last = [said.behind(depth=figure(max(envelope.height for envelope in part.rear)))] if part.rear else []
     if part.thickness is not None:
         minimum, maximum = map(figure, part.thickness)
@@ -215,6 +217,19 @@ def _facts(part: Component) -> Iterator[Message]:
         last.append(whole if part.thickness[0] else said.sheet_maximum(maximum=maximum))
     if last:
         yield said.facts(facts=last)
+
+
+def _turning_facts(motion: Motion) -> Iterator[Message]:
+    """How many positions a turned control has, or how far it turns."""
+    if motion.kind is not MotionKind.TURN:
+        return
+    if motion.ways:
+        fewest, most = min(way.fewest for way in motion.ways), max(way.most for way in motion.ways)
+        yield said.positions_up_to(fewest=figure(fewest), most=figure(most))
+    elif motion.rotation is not None and motion.rotation.value < FULL_TURN:
+        yield said.turns_by(angle=motion.rotation.value)
+    elif motion.stops is Stops.NONE:
+        yield said.endless()
 
 
 def _opening_facts(part: Component) -> Iterator[Message]:

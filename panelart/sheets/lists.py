@@ -2,8 +2,9 @@
 
 Positions on the face are from the datum; those in a flange are along its edge from the datum, and back from the outside
 of its bend: `on` says where. `board_x_mm` and `board_y_mm` are where the origin of a part's footprint lies behind the
-face, '' for a part that is on no board; the footprint is turned as the part is. Every row ends with what the list was
-made from: panel, revision and the fingerprint of the spec, so that rows of two revisions cannot be mixed unseen.
+face, '' for a part that is on no board; the footprint is turned as the part is. `fasteners` are those of one part.
+Every row ends with what the list was made from: panel, revision and the fingerprint of the spec, so that rows of two
+revisions cannot be mixed unseen.
 """
 
 from __future__ import annotations
@@ -12,10 +13,12 @@ import csv
 import io
 from collections.abc import Iterable, Iterator, Sequence
 
+from panelart.catalogue.facts import fastener_named
 from panelart.cutouts.describe import size_of
 from panelart.cutouts.hardware import from_datum, places_of
 from panelart.cutouts.held import held, lying
 from panelart.marking.separation import Separations
+from panelart.model.component import Component
 from panelart.model.layout import FACE, CutOpening, Layout
 from panelart.model.panel import Panel, Part
 
@@ -31,7 +34,7 @@ HOLES = (
 )  # fmt: skip
 PARTS = (
     "ref", "part", "title", "x_mm", "y_mm", "turn_deg", "legend", "knob_diameter_mm", "knob_height_mm", "knob", "on",
-    "board_x_mm", "board_y_mm",
+    "board_x_mm", "board_y_mm", "mass_g", "fasteners",
 )  # fmt: skip
 PLATES = ("plate", "what", "colour", "covered_cm2", "solid_cm2", "pieces")
 STATE = ("panel", "revision", "spec")
@@ -111,6 +114,7 @@ def parts_csv(panel: Panel) -> bytes:
             part.knob.name if part.knob else "",
             FACE,
             *_board_origin(panel, part),
+            *_held_by(part.component),
         )
         for part in panel.parts
     ]
@@ -128,6 +132,7 @@ def parts_csv(panel: Panel) -> bytes:
             on,
             "",
             "",
+            *_held_by(hole.component),
         )
         for flange in panel.flanges
         for on, holes in places_of(flange)
@@ -135,6 +140,12 @@ def parts_csv(panel: Panel) -> bytes:
         if hole.component is not None
     ]
     return listed(panel, PARTS, [*face, *flanges])
+
+
+def _held_by(component: Component) -> tuple[str, str]:
+    """What a part weighs, and its fasteners in one cell: '2 nut M4; 1 washer'."""
+    fasteners = "; ".join(f"{one.count} {fastener_named(one)}" for one in component.fasteners)
+    return mm(None if component.mass is None else component.mass.value), fasteners
 
 
 def _board_origin(panel: Panel, part: Part) -> tuple[str, str]:

@@ -102,7 +102,7 @@ def _drawn(layout: Layout) -> list[tuple[Hashable, Item]]:
             label=str(said.feature_of(feature=envelope.what, owner=envelope.ref)),
         )
         for envelope in layout.envelopes
-        if envelope.side is Side.FRONT
+        if envelope.side is Side.FRONT and not envelope.over
     ]
     items += [
         Item(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from msgspec.structs import replace
@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from panelart.canonical import Struct
 from panelart.catalogue import to_measure
 from panelart.cutouts.describe import Size, size_of
+from panelart.cutouts.envelopes import CABLE, cable_room
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
@@ -20,12 +21,20 @@ from panelart.lettering.outline import Loop, open_shape, shape_of
 from panelart.messages import Message
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
-from panelart.model.component import Component, Envelope, Opening, Role
+from panelart.model.component import Component, Envelope, EnvelopeRole, Opening, Role
 from panelart.sheets.measure import across, extent, figure, leader, upright
 from panelart.sheets.paper import BLACK, FINE, GREY, WHITE
 
 FRONT = Paint(colour="#E6EAED")
 FRONT_EDGE = Paint(colour="#A9B1B8")
+RAISED = Paint(colour="#F8F9FA")
+RECESSED = Paint(colour="#C3CAD1")
+DETAIL_EDGE = Paint(colour="#7C858D")
+"""Contacts, lenses and pins; slots, sockets and windows; the lines round both."""
+
+SMALLEST: Final = 0.4
+"""A detail that is smaller than this on paper is a blot, and left out, mm."""
+
 OPENING_WIDTH: Final = 0.35
 FRONT_WIDTH: Final = 0.18
 REAR_DASH: Final = (1.1, 0.6)
@@ -75,15 +84,25 @@ def bounds_of(part: Component) -> Box:
     contours = [shape.contour for shape in part.openings]
     contours += [shape.contour for shape in (*part.front, *part.rear)]
     swept = [circle(envelope.sweeps).bounds for envelope in part.front if envelope.sweeps]
-    return Box.around([*(contour.bounds for contour in contours), *swept])
+    cables = [cable_room(envelope).bounds for envelope in part.front if envelope.cable_way]
+    return Box.around([*(contour.bounds for contour in contours), *swept, *cables])
 
 
 def outlines(part: Component, scaling: Scaling) -> list[Item]:
-    """Front envelopes lighter, rear envelopes dashed, and openings in strong lines over all."""
+    """Front envelopes lighter with what is seen on them, rear envelopes dashed, openings in strong lines over all."""
     holes = [scaling.shape(shape_of(opening.contour)) for opening in part.openings]
-    items = [_front(envelope, scaling, part) for envelope in sorted(part.front, key=lambda envelope: envelope.height)]
-    items += [_swept(envelope, scaling, part) for envelope in part.front if envelope.sweeps]
+    rising = sorted(part.front, key=lambda envelope: envelope.height)
+    items = [_front(envelope, scaling, part) for envelope in rising if envelope.covers]
     items += [Item(shape=hole, fill=WHITE) for hole in holes]
+    items += _details(part, scaling)
+    items += [
+        Item(shape=scaling.shape(shape_of(envelope.contour)), stroke=FRONT_EDGE, width=FRONT_WIDTH)
+        for envelope in rising
+        if envelope.covers and envelope.role is EnvelopeRole.ACTUATOR
+    ]
+    items += [_front(envelope, scaling, part) for envelope in rising if not envelope.covers]
+    items += [_swept(envelope, scaling, part) for envelope in part.front if envelope.sweeps]
+    items += [_swept_by_cable(envelope, scaling, part) for envelope in part.front if envelope.cable_way]
     items += [
         Item(
             shape=scaling.shape(shape_of(envelope.contour)),
@@ -108,6 +127,30 @@ def _swept(envelope: Envelope, scaling: Scaling, part: Component) -> Item:
     label = str(common.feature_in_front(feature=envelope.what, part=part.name))
     path = scaling.shape(shape_of(circle(envelope.sweeps)))
     return Item(shape=path, stroke=GREY, width=FINE, dash=TRAVEL_DASH, label=label)
+
+
+def _swept_by_cable(envelope: Envelope, scaling: Scaling, part: Component) -> Item:
+    """Where the cable of a plug bends that leaves sideways."""
+    label = str(common.feature_in_front(feature=CABLE, part=part.name))
+    path = scaling.shape(shape_of(cable_room(envelope)))
+    return Item(shape=path, stroke=GREY, width=FINE, dash=TRAVEL_DASH, label=label)
+
+
+def _details(part: Component, scaling: Scaling) -> Iterator[Item]:
+    """What one knows the part by: the larger first, so that pins lie in their socket."""
+    if part.look is None:
+        return
+    for detail in sorted(part.look.details, key=lambda one: -abs(one.contour.area)):
+        box = scaling.box(detail.contour.bounds)
+        if max(box.width, box.height) < SMALLEST:
+            continue
+        yield Item(
+            shape=scaling.shape(shape_of(detail.contour)),
+            fill=RECESSED if detail.recessed else RAISED,
+            stroke=DETAIL_EDGE,
+            width=FINE,
+            label=str(common.feature_in_front(feature=detail.what, part=part.name)),
+        )
 
 
 def _front(envelope: Envelope, scaling: Scaling, part: Component) -> Item:

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.catalogue import caution, to_measure
+from panelart.catalogue.facts import facts_of
+from panelart.cutouts.envelopes import cable_room
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
 from panelart.drawing.scaling import Scaling
@@ -17,6 +19,7 @@ from panelart.messages import Message, Said
 from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Envelope, EnvelopeRole
 from panelart.model.motion import MotionKind
+from panelart.sheets.dials import dials, placed
 from panelart.sheets.line_key import line_key
 from panelart.sheets.measure import across, extent, figure, upright
 from panelart.sheets.pages import MARGIN, SMALL, WIDTH, Pages
@@ -85,7 +88,9 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     if to_measure(part):
         page.add(NOTES, [words(said.measure_part(), page.at(TEXT), bold=True).item])
         page.down(7.0)
+    _dials(part, page)
     _figures(part, page)
+    _facts(part, page)
     _remarks(part, page)
     return tuple(page.drawings(str(said.part_title(part=part.title)), str(said.part_note(part=part.title)), made_by))
 
@@ -99,7 +104,8 @@ def _sheet(part: Component) -> Said:
 
 def _views(part: Component, page: Pages) -> None:
     box = bounds_of(part)
-    deep = math.fsum(max((one.height for one in side), default=0.0) for side in (part.front, part.rear)) + _thick(part)
+    out = max((_reach(one, part) for one in part.front), default=0.0)
+    deep = out + max((one.height for one in part.rear), default=0.0) + _thick(part)
     drawn, real = next(
         (
             scale
@@ -126,6 +132,18 @@ def _views(part: Component, page: Pages) -> None:
     page.down(box.height + 14.0)
     page.add(NOTES, line_key(page.at(SMALL)))
     page.down(SMALL + 6.0)
+
+
+def _dials(part: Component, page: Pages) -> None:
+    """The ways in which a control is turned, in a row of dials."""
+    shown = dials(part.motion)
+    if not shown:
+        return
+    page.add(NOTES, [words(said.dials_heading(), page.at(TEXT), bold=True).item])
+    page.down(TEXT + 4.0)
+    items, box = placed(shown, MARGIN, page.top, page.width)
+    page.add(PARTS, items)
+    page.down(box.height + 7.0)
 
 
 def _thick(part: Component) -> float:
@@ -156,10 +174,11 @@ def _side(part: Component, scale: float, left: Point) -> list[Item]:
         bounds = scaling.box(one.contour.bounds)
         outline = rectangle(one.height * scale, bounds.height, Point(back + one.height * scale / 2, bounds.centre.y))
         items.append(Item(shape=shape_of(outline), stroke=GREY, width=FRONT_WIDTH, dash=REAR_DASH))
-    for number, depth in enumerate(_steps(part.front)):
+    reached = [*(one.height for one in part.front), *(_reach(one, part) for one in part.front)]
+    for number, depth in enumerate(_steps(reached)):
         y = low - 3.5 - number * STEP
         items += across(Point(face - depth * scale, low), Point(face, low), y, figure(depth))
-    for number, depth in enumerate(_steps(part.rear)):
+    for number, depth in enumerate(_steps([one.height for one in part.rear])):
         y = low - 3.5 - number * STEP
         items += across(Point(back, low), Point(back + depth * scale, low), y, figure(depth))
     deep = max((one.height for one in part.rear), default=0.0)
@@ -171,13 +190,16 @@ def _side(part: Component, scale: float, left: Point) -> list[Item]:
     return items
 
 
+BOLDER: Final = 1.12
+"""How much wider bold words are at most than plain ones."""
+
 STEP: Final = 4.0
 """From one dimension line to the next, mm on paper."""
 
 
-def _steps(envelopes: Sequence[Envelope]) -> list[float]:
-    """The heights of envelopes off the sheet, each once, the smallest first."""
-    return sorted({round(one.height, 2) for one in envelopes if one.height > 0})
+def _steps(heights: Sequence[float]) -> list[float]:
+    """Heights off the sheet, each once, the smallest first."""
+    return sorted({round(height, 2) for height in heights if height > 0})
 
 
 def _overall(envelopes: Sequence[Envelope], scaling: Scaling, end: float, x: float) -> list[Item]:
@@ -225,6 +247,9 @@ def _moving(one: Envelope, part: Component, scaling: Scaling, face: float) -> li
     if one.sweeps:
         box = scaling.box(circle(one.sweeps).bounds)
         items.append(_travel(Box(face - height, box.bottom, face, box.top)))
+    if one.cable_way:
+        box = scaling.box(cable_room(one).bounds)
+        items.append(_travel(Box(face - height, box.bottom, face, box.top)))
     if _pull(one, part):
         box = scaling.box(one.contour.bounds)
         items.append(_travel(Box(face - _reach(one, part) * scaling.scale, box.bottom, face - height, box.top)))
@@ -265,7 +290,7 @@ def _figures(part: Component, page: Pages) -> None:
         page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
         page.down(1.8)
         for one in distinct:
-            _row(one, page)
+            _row(one.name.replace("_", " "), _value(one), one, page)
         page.down(3.0)
 
 
@@ -281,12 +306,40 @@ def _groups(part: Component) -> Iterator[tuple[Message, tuple[Figure, ...]]]:
             yield name, figures
 
 
-def _row(one: Figure, page: Pages) -> None:
+def _facts(part: Component, page: Pages) -> None:
+    """What is known besides the shape; facts without figures in plain lines under each other."""
+    plain = False
+    for fact in facts_of(part):
+        if plain and fact.lines:
+            page.down(3.0)
+        plain = not fact.lines
+        page.need(6.0 if plain else 16.0)
+        for line in lines_of(_capital(fact.heading), page.width / BOLDER):
+            page.add(NOTES, [words(line, page.at(TEXT), bold=not plain).item])
+            page.down(TEXT + 1.6)
+        if plain:
+            continue
+        page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
+        page.down(1.8)
+        for one in fact.lines:
+            # Millimetres go without saying on a sheet.
+            _row(one.name, _value(one.figure) if one.figure.unit == "mm" else one.value, one.figure, page)
+        page.down(3.0)
+    if plain:
+        page.down(3.0)
+
+
+def _capital(text: Said) -> str:
+    written = str(text)
+    return f"{written[:1].upper()}{written[1:]}"
+
+
+def _row(name: Said, value: Said, one: Figure, page: Pages) -> None:
     standing = said.standing_and_source(standing=STANDINGS[one.known], source=one.source)
     source = lines_of(standing, page.width - COLUMNS[-1] - 3.0, SMALL)
     tall = len(source) * SMALL * LINE_PITCH + 1.0
     page.need(tall)
-    cells: list[Said] = [one.name.replace("_", " "), _value(one), "", ""]
+    cells: list[Said] = [name, value, "", ""]
     if one.tolerance is not None:
         cells[2] = "/".join(f"{'+' if side > 0 else ''}{figure(side)}" for side in reversed(one.tolerance))
     if one.span is not None:

@@ -46,7 +46,7 @@ def _layers(layout: Layout, plates: Separations | None) -> tuple[Layer, ...]:
     under = (*_label_film(layout), *background_items(plates, plated=False))
     inks = [Layer(name=BACKGROUND, items=under)] if under else []
     inks += [Layer(name=legend_layer(plate.ink), items=ink_items(plate, plated=False)) for plate in plates.inks]
-    front = [envelope for envelope in layout.envelopes if envelope.side is Side.FRONT]
+    front = [envelope for envelope in layout.envelopes if envelope.side is Side.FRONT and not envelope.over]
     hardware = [
         item
         for envelope in sorted(front, key=lambda envelope: envelope.height)

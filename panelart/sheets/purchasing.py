@@ -1,6 +1,7 @@
-"""The bill of materials of a panel: parts, knobs, the screws of parts that have fixing holes, sheet, and what marks it.
+"""The bill of materials of a panel: parts, knobs, fasteners, sheet, and what marks it.
 
-One row for each thing that is bought, with how many go on one panel and how many on all that are made.
+One row for each thing, with how many go on one panel and how many on all that are made. Nuts and screws that come with
+a part have rows of their own, marked as supplied, so that whoever fits the part can count them.
 """
 
 from __future__ import annotations
@@ -14,18 +15,26 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
-from panelart.cutouts.hardware import places_of
-from panelart.messages import Said
+from panelart.cutouts.hardware import components
+from panelart.messages import Message, Said
 from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Role
 from panelart.model.panel import Panel, Part
+from panelart.sheets.fastening import Counted, counted, mass_told
 from panelart.sheets.orders import order_of
 
-COLUMNS: Final = ("kind", "part", "title", "quantity", "total", "refs", "standard", "note", "panel", "revision", "spec")
+COLUMNS: Final = (
+    "kind", "part", "title", "quantity", "total", "refs", "standard", "note",
+    "supply", "spanner_mm", "torque_minimum_nm", "torque_maximum_nm", "side", "mass_g",
+    "panel", "revision", "spec",
+)  # fmt: skip
 
 
 class Bought(Struct, frozen=True, kw_only=True):
-    """One thing that is bought: `quantity` goes on one panel, or is enough for all of them (`for_all`)."""
+    """One thing that is bought: `quantity` goes on one panel, or is enough for all of them (`for_all`).
+
+    `fastener` is what it is counted from where it is one, `mass` that of one piece in g, None where it is not known.
+    """
 
     kind: str
     part: str
@@ -35,19 +44,30 @@ class Bought(Struct, frozen=True, kw_only=True):
     standard: str = ""
     note: Said = ""
     for_all: bool = False
+    fastener: Counted | None = None
+    mass: float | None = None
 
 
 def bought(panel: Panel) -> tuple[Bought, ...]:
-    """Everything, in the order: parts, knobs, hardware, what marks the face, sheet; each kind as it is first met."""
-    fitted = [(part.ref, part.component) for part in panel.parts]
-    fitted += [
-        (hole.ref, hole.component)
-        for flange in panel.flanges
-        for _, holes in places_of(flange)
-        for hole in holes
-        if hole.component is not None
-    ]
-    return (*_parts(fitted), *_knobs(panel.parts), *_screws(fitted), *_for_marking(panel), _sheet(panel))
+    """Everything, in the order: parts, knobs, fasteners, what marks the face, sheet; each kind as it is first met."""
+    fitted = _fitted(panel)
+    return (
+        *_parts(fitted),
+        *_knobs(panel.parts),
+        *_fasteners(fitted),
+        *_screws(fitted),
+        *_for_marking(panel),
+        _sheet(panel),
+    )
+
+
+def mass_of(panel: Panel) -> Message | None:
+    """What the parts of one panel weigh, as far as it is known; None where it is known of none."""
+    return mass_told(_fitted(panel))
+
+
+def _fitted(panel: Panel) -> list[tuple[str, Component]]:
+    return [(ref, component) for ref, component, _ in components(panel)]
 
 
 def _parts(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
@@ -64,6 +84,7 @@ def _parts(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
             quantity=len(refs[name]),
             refs=tuple(refs[name]),
             standard=component.standard,
+            mass=None if component.mass is None else component.mass.value,
         )
         for name, component in components.items()
     ]
@@ -90,11 +111,19 @@ def _knobs(parts: Iterable[Part]) -> list[Bought]:
     ]
 
 
+def _fasteners(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
+    """Nuts, washers and screws that the parts name."""
+    return [
+        Bought(kind="fastener", part="", title=str(one.named), quantity=one.quantity, refs=one.refs, fastener=one)
+        for one in counted(fitted)
+    ]
+
+
 def _screws(fitted: Iterable[tuple[str, Component]]) -> list[Bought]:
-    """Screws or rivets for the fixing holes of parts that are no fixings themselves, by the size of the hole."""
+    """Screws or rivets for the fixing holes of parts that name no fasteners, by the size of the hole."""
     holes: dict[tuple[float, float], list[str]] = {}
     for ref, component in fitted:
-        if _is_hardware(component):
+        if _is_hardware(component) or component.fasteners:
             continue
         for opening in component.openings:
             if opening.role is Role.FIXING:
@@ -150,10 +179,20 @@ def _rows(panel: Panel) -> list[tuple[str | int, ...]]:
             " ".join(one.refs),
             one.standard,
             str(one.note),
+            *_tightened(one.fastener),
+            "" if one.mass is None else f"{one.mass:g}",
             *state,
         )
         for one in bought(panel)
     ]
+
+
+def _tightened(one: Counted | None) -> tuple[str, str, str, str, str]:
+    if one is None:
+        return "", "", "", "", ""
+    torque = one.fastener.torque
+    low, high = ("", "") if torque is None else (f"{figure.value:g}" for figure in torque)
+    return str(one.supply), one.across, low, high, str(one.side)
 
 
 def purchasing_csv(panel: Panel) -> bytes:
@@ -177,7 +216,7 @@ def purchasing_xlsx(panel: Panel) -> bytes:
             cell = sheet.cell(row=number, column=column, value=value)
             if isinstance(value, str):
                 cell.data_type = "s"  # no formula, though it begin with =
-    for letter, width in zip("ABCDEFGH", (13, 20, 52, 9, 9, 34, 24, 34), strict=True):
+    for letter, width in zip("ABCDEFGHIJKLMN", (13, 20, 52, 9, 9, 34, 24, 34, 22, 12, 18, 18, 7, 8), strict=True):
         sheet.column_dimensions[letter].width = width
     sheet.freeze_panes = "A2"
     out = io.BytesIO()

@@ -308,7 +308,8 @@ def _panel(
         lines=beside.lines,
         art=beside.art,
         variables=variables(top, environment.examples, Problems()),
-        language="" if words.name == AS_WRITTEN else words.name,
+        # The longest words of all languages are of none, nor are texts as written, unless the lettering says so.
+        language=words.name if words.name in words.table else letterer.marking.styles["name"].look.language,
         languages=tuple(words.table),
         untranslated=words.missing,
         unsure=tuple(letterer.unsure),

@@ -138,10 +138,13 @@ class Amounts:
             return None
         if self.text[begins] in "FTM" and _FUSE.match(self.text, begins) is not None:
             return None
+        joined = self._joined(begins)
+        if joined is not None:
+            return joined
         found = exact(self.text, begins)
         if found is not None and not in_other_case(self.text, found[0]):
             return self._exact(begins, *found)
-        return self._joined(begins) or loose(self.text, begins, counted=True)
+        return loose(self.text, begins, counted=True)
 
     def _exact(self, begins: int, end: int, unit: Unit) -> Found:
         written = self.text[begins:end]
@@ -153,7 +156,7 @@ class Amounts:
 
     def _joined(self, at: int) -> Found | None:
         """V of 230VAC, A of 2AT: what follows is read as what it is."""
-        cluster = CLUSTER.match(self.text, at)
+        cluster = CLUSTER.match(self.text, at) if self.text[at] in "VAkm" else None
         if cluster is None or cluster[0] not in _KINDS:
             return None
         symbol = cluster[0][:2] if cluster[0][0] in "km" else cluster[0][0]

@@ -33,11 +33,35 @@ JOINED_TO: Final = re.compile(rf"{LETTER_OR_FIGURE}|[-'’]{LETTER}|_")
 SPACE: Final = re.compile(r"\s+")
 
 
+_ACCENT: Final = re.compile("[\u0300-\u036f]")
+_BARE: Final = str.maketrans({"ı": "i", "ł": "l", "ø": "o", "đ": "d"})
+"""Letters that people write without their mark where a keyboard lacks them, and that Unicode does not take apart."""
+
+
+def folded(word: str) -> str:
+    """A word by its letters alone, however it is written: in small letters, without accents, ß as ss.
+
+    So capitals without accents, as Greek and French have them, are the same word: ARRET, arrêt; a Greek sigma
+    is one letter, whether it ends a word or not.
+    """
+    plain = _ACCENT.sub("", unicodedata.normalize("NFD", word.casefold()))
+    return unicodedata.normalize("NFC", plain).translate(_BARE)
+
+
+FIRST_RIGHT_TO_LEFT: Final = "\u0590"
+"""No letter before the Hebrew block runs from the right (UnicodeData.txt)."""
+
+
 def is_symbol(character: str) -> bool:
     """Whether a character is a sign of its own: an arrow or a pictogram, and no punctuation."""
     if character in "|<>=^`$¦¬¨´¸¯":
         return False
     return unicodedata.category(character)[0] == "S"
+
+
+def is_right_to_left(letter: str) -> bool:
+    """Whether a letter is of a script that runs from the right."""
+    return unicodedata.bidirectional(letter) in ("R", "AL")
 
 
 def script(word: str) -> str:

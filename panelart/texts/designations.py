@@ -5,14 +5,16 @@ Lists are of what panels name; each set says whose system it is.
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from panelart.texts.lookalikes import meant
+from panelart.texts.characters import script
+from panelart.texts.lookalikes import is_usual, meant
 from panelart.texts.runs import Designation, Word
-from panelart.texts.words import listed
+from panelart.texts.words import FORMAT, FUNCTIONS, MONTHS, YEARS, listed
 
 _SHELLS: Final = {"E": (9, 15), "A": (15, 26), "B": (9, 15, 25, 44), "C": (37, 62), "D": (50, 78)}
 """D-subminiature shells with the contacts they are met with (DIN 41652, IEC 60807-2, from memory; DB9 by practice)."""
@@ -67,6 +69,76 @@ _LEAST_WORD: Final = 4
 _REFERENCE: Final = re.compile(r"[A-Z]{1,6}\d{1,4}[A-Za-z]?")
 _VERSION: Final = re.compile(r"[vV]\d+(?:\.\d+)+[a-z]?(?!\w)")
 _STANDARD: Final = re.compile(r"[A-Z]{2,5}(?:[ /-][A-Z]{2,5})?[ \u00a0]\d{3,6}(?:-\d+)*(?:[-:]\d{4})?(?!\w)")
+
+
+_QUANTITIES: Final = frozenset(
+    listed("""IΔn IΔ IΔt Icn Icu Ics Icw Icm Ipk Isc Iq Uoc Voc Uimp Rds Pn fmax fmin nmax nmin tmax tmin pmax pmin""")
+)
+"""Letter symbols of quantities with what is set as an index elsewhere (IEC 61008-1, IEC 60947-2, IEC 60027-1)."""
+
+_INDEXED: Final = re.compile(r"[UVIPRCTQ][A-Z]{0,2}(?:max|min|sat|nom|eff|rms|ref|th)")
+_CHANGE: Final = re.compile(r"[Δ∆][A-Za-zφϕθϑω]{1,3}")
+_FORMAT: Final = re.compile(r"[^\W\d_]+(?:\.ms)?")
+_PARTED: Final = ":./-"
+_FEWEST_PARTS: Final = 2
+
+
+def symbol_of_quantity(cluster: str) -> Designation | None:
+    """A letter symbol of a quantity, whose letters no case changes: IΔn, Δp, cosφ."""
+    known = (
+        cluster in _QUANTITIES
+        or _INDEXED.fullmatch(cluster) is not None
+        or (cluster[0] in "Δ∆" and _CHANGE.fullmatch(cluster) is not None)
+        or (cluster[:-1] in FUNCTIONS and "α" <= cluster[-1] <= "ϖ")
+    )
+    return Designation("quantity", cluster) if known else None
+
+
+def form(text: str, at: int) -> tuple[int, Designation] | None:
+    """The form of a time or a date: hh:mm:ss, TT.MM.JJJJ.
+
+    Times are parted by colons. What other signs part is a date only with a year, or as days and months
+    of two letters, since m/s is none.
+    """
+    parts: list[str] = []
+    end, sign = at, ""
+    while True:
+        found = _FORMAT.match(text, end)
+        if found is None or found[0] not in FORMAT:
+            return None
+        parts.append(found[0])
+        end = found.end()
+        sign = sign or text[end : end + 1]
+        if sign not in tuple(_PARTED) or text[end : end + 1] != sign or not text[end + 1 : end + 2].isalpha():
+            break
+        end += 1
+    return (end, Designation("form", text[at:end])) if _tells(parts, sign) else None
+
+
+def _tells(parts: list[str], sign: str) -> bool:
+    """Whether parts of which each may be figures of a time or a date are them."""
+    if len(parts) < _FEWEST_PARTS or len({part[0].lower() for part in parts}) == 1:
+        return False
+    if sign == ":" or not YEARS.isdisjoint((parts[0], parts[-1])):
+        return True
+    return not MONTHS.isdisjoint(parts) and all(len(part) == len("mm") for part in parts)
+
+
+def of_mixed_case(cluster: str) -> Designation | None:
+    """A name of which capitals follow small letters, which stays as its owner writes it: microSD, PoE.
+
+    Of Latin letters; each part of a compound by itself. A usual word in such letters is a slip: oUTPUT.
+    """
+    if cluster.islower() or cluster.isupper() or cluster.istitle() or script(cluster) != "LATIN":
+        return None
+    parts = cluster.replace("’", "'").replace("-", "'").split("'")
+    if not any(_is_mixed(part) for part in parts) or is_usual(cluster) or meant(cluster) is not None:
+        return None
+    return Designation("name", cluster)
+
+
+def _is_mixed(part: str) -> bool:
+    return any(first.islower() and second.isupper() for first, second in itertools.pairwise(part))
 
 
 def metric(text: str, at: int) -> tuple[int, Designation] | None:

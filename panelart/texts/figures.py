@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Final, TypeAlias
 
@@ -26,6 +27,9 @@ _THOUSANDS: Final = re.compile(r"[1-9]\d{0,2},\d{3}")
 _SEPARATORS: Final = str.maketrans("", "", "\u00a0\u2009\u202f'’ ")
 _LOWERED: Final = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")
 _GOES_ON: Final = frozenset(" ½¼¾⅛⅜⅝⅞⁻⁰¹²³⁴⁵⁶⁷⁸⁹^")
+_THOUSANDS_BY_POINTS: Final = frozenset(["de", "es", "it", "nl", "pt", "da", "tr", "el", "ro", "hr", "sl", "id", "vi"])
+"""Languages that part thousands by points (CLDR, from memory)."""
+
 _LONGEST: Final = 40
 _HALVINGS: Final = (2, 3, 4, 8, 16, 32, 64)
 FRACTION: Final = re.compile(r"(?:(\d{1,3}) )?(\d{1,3})/(\d{1,2})(?!\d|[/.,]\d)")
@@ -112,6 +116,34 @@ def _plain(written: str, language: str) -> tuple[str, ...]:
     if not language:
         return thousands, decimals
     return (thousands,) if language.lower().split("-")[0] in ENGLISH_COMMAS else (decimals,)
+
+
+_POINTED: Final = re.compile(r"(?<![\d.,])\d+(?:\.\d+)+(?![\d,])")
+_GROUPED: Final = re.compile(r"[1-9]\d{0,2}(?:\.\d{3})+")
+_FULL: Final = ".000"
+
+
+def points_part_thousands(texts: Sequence[str], language: str) -> bool:
+    """Whether the points of texts that belong together part thousands: 1.000 Hz among others in German.
+
+    Where the language does so, every figure with a point is so grouped, and one ends in three noughts, which nobody
+    writes behind a decimal point on a switch (common practice).
+    """
+    whole = language.lower()
+    if whole.split("-")[0] not in _THOUSANDS_BY_POINTS or whole in _WITH_APOSTROPHES:
+        return False
+    pointed = [figures for text in texts for figures in _POINTED.findall(text)]
+    grouped = all(_GROUPED.fullmatch(figures) is not None for figures in pointed)
+    return grouped and any(figures.endswith(_FULL) for figures in pointed)
+
+
+def without_points(text: str) -> str:
+    """A text whose figures have no points."""
+    return _POINTED.sub(lambda found: found[0].replace(".", ""), text)
+
+
+_WITH_APOSTROPHES: Final = ("de-ch", "de-li", "it-ch")
+"""Languages of countries that part thousands by apostrophes (CLDR, from memory)."""
 
 
 def fraction(found: re.Match[str]) -> Decimal | None:

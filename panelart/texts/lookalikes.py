@@ -38,6 +38,14 @@ _KNOWN: Final = """
 """.split()  # noqa: SIM905  # a list of words reads as one
 
 
+_WORDS: Final = frozenset(_KNOWN)
+
+
+def is_usual(name: str) -> bool:
+    """Whether a name is a usual word of panels in whatever case."""
+    return name.casefold() in _WORDS
+
+
 def skeleton(name: str) -> str:
     """The shape of a name: two names of one shape are taken for each other. Small and capital letters differ."""
     return name.translate(_SHAPES)

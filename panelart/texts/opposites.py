@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Final
 
 from panelart.canonical import Struct
+from panelart.texts.characters import folded
 
 
 class Opposite(Struct, frozen=True):
@@ -40,9 +41,9 @@ _WORDS: Final[Mapping[str, str]] = {
     light dunkel/hell, change weniger/mehr, travel rückwärts|zurück/vorwärts|vor, gate zu|geschlossen/offen,
     mode hand|manuell/automatik, place vor ort/fern, way eingang/ausgang, lock entriegeln/verriegeln""",
     "fr": """power arrêt/marche, amount min/max, level bas|faible/haut|fort|élevé, side gauche/droite,
-    height descendre|descente/monter|montée, speed lent/rapide, heat froid/chaud, light sombre/clair,
-    change moins/plus, travel arrière/avant, gate fermé|fermer/ouvert|ouvrir, mode manuel|manu/automatique,
-    way entrée/sortie""",
+    height descendre|descente|baisser|abaisser/monter|montée|lever, speed lent/rapide, heat froid/chaud,
+    light sombre/clair, change moins/plus, travel arrière/avant, gate fermé|fermer/ouvert|ouvrir,
+    mode manuel|manu/automatique, way entrée/sortie""",
     "es": """power apagado|desconectado/encendido|conectado, run parada|paro/marcha, amount mín/máx, level bajo/alto,
     side izquierda/derecha, height bajar|abajo/subir|arriba, speed lento/rápido, heat frío/caliente,
     change menos/más, travel atrás/adelante, gate cerrado|cerrar/abierto|abrir, mode manual/automático,
@@ -101,6 +102,15 @@ _WORDS: Final[Mapping[str, str]] = {
 }
 
 
+_TRANSCRIBED: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe", "æ": "ae"})
+"""What German and the Scandinavian languages write where the letter is not at hand (common practice)."""
+
+
+def _spellings(word: str) -> tuple[str, ...]:
+    """The letters of a word as people type it: without marks, or with two letters for one."""
+    return tuple(dict.fromkeys((folded(word), folded(word.translate(_TRANSCRIBED)))))
+
+
 def _pairs() -> dict[tuple[str, str], tuple[Opposite, ...]]:
     found: dict[tuple[str, str], list[Opposite]] = {}
     for language, written in _WORDS.items():
@@ -110,7 +120,8 @@ def _pairs() -> dict[tuple[str, str], tuple[Opposite, ...]]:
             for one in less.split("|"):
                 for other in more.split("|"):
                     opposite = Opposite(kind, one, other, language, kind in _DIRECTED)
-                    found.setdefault((one, other), []).append(opposite)
+                    for names in itertools.product(_spellings(one), _spellings(other)):
+                        found.setdefault(names, []).append(opposite)
     return {words: tuple(opposites) for words, opposites in found.items()}
 
 
@@ -120,22 +131,20 @@ LANGUAGES: Final = tuple(language for language in _WORDS if language)
 """Languages whose opposites are known."""
 
 
-def _forms(name: str) -> tuple[str, ...]:
-    """A name in small letters; I is the capital of a dotless letter in Turkish, and İ of i."""
-    plain = " ".join(name.replace("İ", "i").split()).rstrip(".")
-    return tuple(dict.fromkeys((plain.casefold(), plain.replace("I", "ı").casefold())))
+def _plain(name: str) -> str:
+    """A name by its letters, whatever their case and marks."""
+    return folded(" ".join(name.split()).rstrip("."))
 
 
 def opposite(first: str, second: str, language: str = "") -> tuple[Opposite, int] | None:
     """The pair that two names are, and 1 where the second is more, -1 where the first is; 0 for pairs without order.
 
-    Capitals make no difference. None if they are no opposites, or are pairs of which some say one order and some the
-    other: a pair of the language outweighs others then.
+    Capitals and accents make no difference. None if they are no opposites, or are pairs of which some say one order and
+    some the other: a pair of the language outweighs others then.
     """
-    found: list[tuple[Opposite, int]] = []
-    for one, other in itertools.product(_forms(first), _forms(second)):
-        found += [(each, 1) for each in _PAIRS.get((one, other), ())]
-        found += [(each, -1) for each in _PAIRS.get((other, one), ())]
+    one, other = _plain(first), _plain(second)
+    found = [(each, 1) for each in _PAIRS.get((one, other), ())]
+    found += [(each, -1) for each in _PAIRS.get((other, one), ())]
     of_language = [each for each in found if each[0].language == language.lower().split("-")[0]]
     chosen = of_language or found
     if not chosen or len({turn for _, turn in chosen}) > 1:
@@ -169,12 +178,14 @@ _BETWEEN: Final[Mapping[str, str]] = {
 }
 """Words for what lies between less and more."""
 
-_MIDDLES: Final = frozenset(word for words in _BETWEEN.values() for word in words.split("|"))
+_MIDDLES: Final = frozenset(
+    spelling for words in _BETWEEN.values() for word in words.split("|") for spelling in _spellings(word)
+)
 
 
 def is_middle(name: str) -> bool:
     """Whether a position of this name lies between less and more, in any language: Medium, Mittel."""
-    return any(form in _MIDDLES for form in _forms(name))
+    return _plain(name) in _MIDDLES
 
 
 _AT_REST: Final = frozenset(
@@ -184,4 +195,4 @@ _AT_REST: Final = frozenset(
 
 def at_rest(name: str) -> bool:
     """Whether a position of this name is the one at rest, in any language: Off, 0, Stop."""
-    return any(form in _AT_REST for form in _forms(name))
+    return _plain(name) in _AT_REST

@@ -12,10 +12,12 @@ from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
 from typing import Final, TypeAlias
 
+from msgspec.structs import replace
+
 from panelart.texts import designations
 from panelart.texts.amounts import Amounts, Read, phase_word
-from panelart.texts.characters import CLUSTER, SPACE, is_symbol
-from panelart.texts.quantities import Factor, Number, Quantity, Ratio
+from panelart.texts.characters import CLUSTER, FIRST_RIGHT_TO_LEFT, SPACE, is_right_to_left, is_symbol
+from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio
 from panelart.texts.rating_reading import (
     duty_by_factor,
     duty_by_type,
@@ -26,7 +28,7 @@ from panelart.texts.rating_reading import (
     supply_by_nature,
     supply_by_phases,
 )
-from panelart.texts.ratings import Duty
+from panelart.texts.ratings import Duty, Nature, SupplyRating
 from panelart.texts.runs import (
     Certain,
     Clock,
@@ -44,8 +46,8 @@ from panelart.texts.runs import (
     Word,
 )
 from panelart.texts.unit_reading import exact, in_other_case, loose, told
-from panelart.texts.units import UNITS, Unit
-from panelart.texts.words import DUTY, EITHER, LABELS, MEASURED, PLAIN, WITHIN
+from panelart.texts.units import QUOTIENT_ONLY, UNITS, Unit
+from panelart.texts.words import DUTY, EITHER, FORMAT, FUNCTIONS, LABELS, MEASURED, PLAIN, UNIT_WORDS, WITHIN
 
 Span: TypeAlias = tuple[int, int]
 
@@ -92,11 +94,25 @@ _LETTERS: Final[Mapping[str, tuple[str, ...]]] = {
     "J": ("word", "unit"),
     "F": ("word", "unit"),
     "H": ("word", "unit"),
+    **dict.fromkeys("мсчгл", ("unit", "word")),
 }
 """Letters that are units or names when they stand alone, the more usual first; what is not here is a name."""
 
-_SMALL: Final = frozenset("mshglt")
+_SMALL: Final = frozenset("mshgltмсчгл")
 """Small letters that a name of a part seldom ends with, but for its unit: Süre s."""
+
+_IN_A_ROW: Final = UNITS.keys() - QUOTIENT_ONLY
+"""Units that may stand in a row of units by themselves."""
+
+_DIMENSIONS: Final = {symbol: told(symbol).dimension for symbol in set(MEASURED.values())}
+"""The dimensions of the units that `MEASURED` names."""
+
+_JACK: Final = re.compile(r"(?=[^\W\d_]*Ω)(?:[mkMµμ]?[VAΩ]|k?Hz|[nµμ]?F|°C)+(?![\w-])")
+_JACK_PIECE: Final = re.compile(r"[mkMµμ]?[VAΩ]|k?Hz|[nµμ]?F|°C")
+"""What a jack of a multimeter measures, unit beside unit: VΩmA."""
+
+_KINDS: Final = {"cc": Nature.DC, "dc": Nature.DC, "ca": Nature.AC, "ac": Nature.AC}
+"""Kinds of current by the letters that are joined to a unit."""
 
 
 class _Reader:
@@ -119,7 +135,8 @@ class _Reader:
             if type(means) is Word:
                 self.before = means.text.lower()
             elif type(means) is not Space and type(means) is not Mark:
-                self.before = ""
+                is_symbol_of_quantity = isinstance(means, Designation) and means.kind == "quantity"
+                self.before = text[at:end] if is_symbol_of_quantity else ""
             at = end
 
     def _at(self, at: int) -> tuple[int, Meaning]:
@@ -159,7 +176,7 @@ class _Reader:
                 return reference.end(), Designation("reference", reference[0])
         read = self.amounts.read(at, self.before)
         if read is not None:
-            return rated(self.amounts, read, self.before)
+            return _of_kind(rated(self.amounts, read, self.before))
         cluster = CLUSTER.match(text, at) if first.isdecimal() else None
         return None if cluster is None else (cluster.end(), Designation("code", cluster[0]))
 
@@ -222,6 +239,13 @@ class _Reader:
         found = CLUSTER.match(self.text, at)
         end = found.end() if found is not None else at + 1
         cluster = self.text[at:end]
+        if first >= FIRST_RIGHT_TO_LEFT and is_right_to_left(first):
+            end = _prefixed(self.text, at, end)
+            cluster = self.text[at:end]
+        if cluster.split("-", 1)[0] in FORMAT:
+            read = designations.form(self.text, at)
+            if read is not None:
+                return read
         if cluster in designations.KNOWN and not self._in_product(at, end):
             return end, Designation(designations.KNOWN[cluster], cluster)
         if cluster in designations.BODIES:
@@ -244,9 +268,23 @@ class _Reader:
         read = self._capitals(at) or self._unit(at, end, cluster)
         if read is not None:
             return read
+        if "Ω" in cluster and _JACK.match(self.text, at) is not None:
+            piece = _JACK_PIECE.match(self.text, at)
+            return (end, Word(cluster)) if piece is None else (piece.end(), LoneUnit(UNITS[piece[0]]))
         if any(character.isdecimal() for character in cluster) and cluster.isascii():
             return end, designations.mixed(cluster)
-        return end, Word(cluster)
+        return end, self._name(at, cluster) or Word(cluster)
+
+    def _name(self, at: int, cluster: str) -> Designation | None:
+        """Letters that stay as they are: symbols of quantities, names of mixed case."""
+        if len(cluster) == 1:
+            angle = "α" <= cluster <= "ϖ" and (self.before in FUNCTIONS or self._names_angle(at, cluster))
+            return Designation("quantity", cluster) if angle else None
+        return designations.symbol_of_quantity(cluster) or designations.of_mixed_case(cluster)
+
+    def _names_angle(self, at: int, letter: str) -> bool:
+        """Whether a Greek letter is the symbol of what the word before names; two are words of Greek."""
+        return letter not in "οη" and self.before in MEASURED and self.text[at - 1 : at] == " "
 
     def _capitals(self, at: int) -> Read | None:
         """Capitals with a stroke between: names, but for the few quotients of units that are met."""
@@ -279,7 +317,7 @@ class _Reader:
         if self._measured(unit):
             # Time min: the shortest, or in minutes.
             return end, Unsure((LoneUnit(unit), Word(written))) if written == "min" else LoneUnit(unit)
-        if len(written) == 1 and written.isascii():
+        if len(written) == 1 and (written.isascii() or written in _SMALL):
             return self._letter(at, end, written)
         return self._symbol_or_word(at, end, unit)
 
@@ -292,15 +330,22 @@ class _Reader:
             return end, Word(written)
         if written.isupper() and written.isascii() and len(loosely := self._readings(at)) > 1:
             return end, Unsure((*(LoneUnit(each) for each in loosely), Word(written)))
-        cyrillic = written.islower() and "\u0400" <= written[0] <= "\u04ff"
-        return end, Word(written) if cyrillic else LoneUnit(unit)
+        if written in ("Vac", "Acc"):
+            # A vacuum or an accessory, where something of it follows.
+            return end, Unsure((LoneUnit(unit), Word(written))) if self._ends_line(end) else Word(written)
+        return end, LoneUnit(unit)
 
     def _either(self, at: int, end: int, unit: Unit) -> Meaning:
         """A symbol that is a word of small letters as well: min, bar."""
         word = Word(self.text[at:end])
-        if self._among_units(at) or self._within(at, end):
+        if self._among_units(at) or self._within(at, end) or self._of_language(end, word.text):
             return LoneUnit(unit)
         return word if self.before or not self._alone(at, end) else Unsure((LoneUnit(unit), word))
+
+    def _of_language(self, end: int, written: str) -> bool:
+        """Whether a word for a unit in the language of the text ends what names it: Gecikme sn."""
+        words = UNIT_WORDS.get(self.language.lower().split("-")[0], {})
+        return bool(self.before) and self._ends_line(end) and any(written in each.split() for each in words.values())
 
     def _readings(self, at: int) -> tuple[Unit, ...]:
         found = loose(self.text, at, counted=True)
@@ -315,7 +360,9 @@ class _Reader:
             return end, LoneUnit(UNITS[letter]) if letter in UNITS else Word(letter)
         if self._may_be_unit(at, end, letter):
             return end, Unsure((LoneUnit(UNITS[letter]), Word(letter)))
-        return end, _lone_letter(letter) if self._alone(at, end) else self._terminal_or_word(at, letter)
+        if self._alone(at, end):
+            return end, _lone_letter(letter)
+        return end, self._name(at, letter) or self._terminal_or_word(at, letter)
 
     def _may_be_unit(self, at: int, end: int, letter: str) -> bool:
         """Whether a letter behind a word that counts nothing may be its unit."""
@@ -349,7 +396,7 @@ class _Reader:
         return (
             1 < len(line) <= _MOST_IN_A_ROW
             and line[1:-1] != ["in"]
-            and UNITS.keys() >= set(line)
+            and set(line) <= _IN_A_ROW
             and any(len(each) > 1 or not each.isascii() for each in line)
         )
 
@@ -370,9 +417,11 @@ class _Reader:
         return end, Unsure(tuple(readings))
 
     def _measured(self, unit: Unit) -> bool:
-        """Whether the word before names what the unit measures."""
+        """Whether the word before names what the unit measures, or a letter symbol stands there: ΔP bar."""
+        if self.before and designations.symbol_of_quantity(self.before) is not None:
+            return True
         symbol = MEASURED.get(self.before)
-        return symbol is not None and UNITS[symbol].dimension == unit.dimension
+        return symbol is not None and _DIMENSIONS[symbol] == unit.dimension
 
     def _bracketed(self, at: int, end: int) -> bool:
         return self.text[at - 1 : at] in ("(", "[") and self.text[end : end + 1] in (")", "]") and at > 0
@@ -409,6 +458,30 @@ class _Reader:
         if is_symbol(character) or character in "-−":
             return Symbol(character)
         return _MARK
+
+
+def _prefixed(text: str, at: int, end: int) -> int:
+    """Where a word from the right ends before what is none: ב-250 V is a preposition and a voltage, ב-USB too."""
+    for place in range(at + 1, end):
+        sign = text[place]
+        if sign.isdecimal() or (sign == "-" and not is_right_to_left(text[place + 1])):
+            return place
+    return end
+
+
+def _of_kind(read: Read) -> Read:
+    """A supply where the unit of a voltage says the kind of current: 24 Vcc."""
+    end, means = read
+    voltage = means.voltage if isinstance(means, SupplyRating) else means
+    first = voltage.values[0] if isinstance(voltage, Alternatives) else voltage
+    last = first.high if isinstance(first, Range) else first
+    symbol = last.unit.symbol if isinstance(last, Quantity) else ""
+    nature = _KINDS.get(symbol[-2:]) if symbol[-3:-2] == "V" else None
+    if nature is None or not isinstance(voltage, Quantity | Range | Alternatives):
+        return read
+    if isinstance(means, SupplyRating):
+        return (end, replace(means, nature=nature)) if means.nature is None else read
+    return end, SupplyRating(voltage=voltage, nature=nature)
 
 
 def _lone_letter(letter: str) -> Meaning:

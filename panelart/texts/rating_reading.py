@@ -6,6 +6,8 @@ import re
 from decimal import Decimal
 from typing import Final
 
+from msgspec.structs import replace
+
 from panelart.texts.amounts import Amounts, Read
 from panelart.texts.figures import FRACTION, fraction
 from panelart.texts.quantities import Alternatives, Amount, Number, Quantity, Range
@@ -188,6 +190,10 @@ _NATURE: Final = re.compile(
     r"|(?P<dc>\u2393|=(?!\s?[\d=>])|(?:DC|dc|d\.c\.)(?!\w|-\d))"
 )
 _GAP: Final = re.compile(r"\s*[,;/·|]?\s*(?:max\.?\s|MAX\.?\s)?")
+_SPACE: Final = r"[ \u00a0\u2009\u202f]?"
+_POWER_FACTOR: Final = re.compile(rf"(?:cos{_SPACE}[φϕΦ]|PF|λ){_SPACE}[=:≥>]?{_SPACE}[01](?:[.,]\d+)?(?![\w.,]\d)")
+"""The power factor of a plate (IEC 60034-1 has it), which stands among the figures and decides none of them."""
+
 _BLANKS: Final = re.compile(r"[ \u00a0\u2009\u202f]*")
 _COUNTED: Final = (
     r"-?\s?(?:[Pp][Hh](?:ases?|ASES?)?\.?|[ΦφØø⌀])(?![^\W\d_])"
@@ -272,6 +278,10 @@ def _supply_by_voltage(
         if kind is not None:
             end, told, phases = kind
             continue
+        factor = _POWER_FACTOR.match(amounts.text, begins)
+        if factor is not None and (pieces or told is not None):
+            end = factor.end()
+            continue
         piece = _piece(amounts, begins, voltage, known=told is not None, apart="/" in amounts.text[end:begins])
         if piece is None or piece[1] in pieces:
             break
@@ -317,7 +327,7 @@ def _role(amount: Amount, voltage: Amount, *, known: bool) -> str | None:
     first = (
         amount if isinstance(amount, Quantity) else amount.values[0] if isinstance(amount, Alternatives) else amount.low
     )
-    if not isinstance(first, Quantity) or first.unit.symbol != "Hz":
+    if not isinstance(first, Quantity) or not _in_hertz(first):
         return None
     low = (
         voltage
@@ -326,7 +336,15 @@ def _role(amount: Amount, voltage: Amount, *, known: bool) -> str | None:
         if isinstance(voltage, Alternatives)
         else voltage.high
     )
+    # Behind what is known to alternate 50 kHz is a frequency too, if an odd one; else the band of an instrument.
+    if not known and first.unit.symbol != "Hz":
+        return None
     return "frequency" if known or low.base >= _LEAST_MAINS or 15 <= first.base <= 1000 else None
+
+
+def _in_hertz(amount: Quantity) -> bool:
+    """Whether an amount is in hertz, with any prefix."""
+    return len(amount.unit.parts) == 1 and amount.unit.parts[0].symbol == "Hz"
 
 
 # --- degrees of protection and duty
@@ -401,11 +419,28 @@ def rated(amounts: Amounts, read: Read, before: str) -> Read:
 
 
 def supply_of(text: Text) -> SupplyRating | None:
-    """What a text says of the supply that it is known to speak of; None if no voltage is in it."""
-    for means in text.meanings():
+    """What a text says of the supply that it is known to speak of; None if no voltage is in it.
+
+    What something else parts from the rating belongs to it: the 2 A of 230 V ~ 50 Hz, Class I, 2 A.
+    """
+    meanings = list(text.meanings())
+    for number, means in enumerate(meanings):
         if isinstance(means, SupplyRating):
-            return means
-    for means in text.meanings():
+            return _completed(means, meanings[number + 1 :])
+    for means in meanings:
         if isinstance(means, Quantity | Range | Alternatives) and dimension_of(means) == _VOLT:
             return SupplyRating(voltage=means)
     return None
+
+
+def _completed(rating: SupplyRating, further: list[Meaning]) -> SupplyRating:
+    """A rating with the frequency, current and power that follow it, as far as it has none; another rating ends it."""
+    for means in further:
+        if isinstance(means, SupplyRating):
+            break
+        if not isinstance(means, Quantity | Range | Alternatives) or rating.voltage is None:
+            continue
+        role = _role(means, rating.voltage, known=True)
+        if role is not None and getattr(rating, role) is None:
+            rating = replace(rating, **{role: means})
+    return rating

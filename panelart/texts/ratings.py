@@ -238,8 +238,10 @@ class SupplyRating(Struct, frozen=True, kw_only=True):
         yield from self._nature_problems()
         if self.frequency is not None:
             yield from _frequency_problems(self.frequency)
+        # A plate may give the current at each end of a range of voltages, where it falls: 2.0 to 0.8 A at 100 to 240.
+        at_each = not isinstance(self.voltage, Quantity)
         for amount in (self.current, self.power):
-            if isinstance(amount, Range) and amount.reversed:
+            if isinstance(amount, Range) and amount.reversed and not (at_each and amount is self.current):
                 yield said.range_reversed(written(amount))
         yield from self._power_problems()
 

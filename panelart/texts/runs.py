@@ -9,7 +9,7 @@ from panelart.canonical import Struct
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
 from panelart.texts.ratings import Duty, FuseRating, Nature, Protection, SupplyRating
 from panelart.texts.units import UNITS, Unit
-from panelart.texts.words import SPELT, TO
+from panelart.texts.words import FUNCTIONS, SPELT, TO
 
 
 class Word(Struct, frozen=True):
@@ -40,7 +40,11 @@ class LoneUnit(Struct, frozen=True):
 
 
 class Designation(Struct, frozen=True):
-    """A name by a system; `kind`: thread, connector, interface, standard, terminal, reference, model, version, code."""
+    """A name by a system or as its owner writes it.
+
+    `kind` is thread, connector, interface, standard, terminal, reference, model, version, code, quantity (a letter
+    symbol: IΔn), form (of a time or a date) or name (of mixed case).
+    """
 
     kind: str
     text: str
@@ -111,6 +115,10 @@ class Run(Struct, frozen=True):
     start: int
     end: int
     means: Meaning
+
+
+def _is_quantity(means: Meaning) -> bool:
+    return isinstance(means, Designation) and means.kind == "quantity"
 
 
 _LOOSE = (Word, Space, Mark, Symbol)
@@ -190,8 +198,14 @@ class Text(Struct, frozen=True):
         return tuple(spans)
 
     def _goes_on_with(self, number: int) -> bool:
-        """Whether a run is a unit, or behind a number what may be one: BUS 48 V."""
-        means = self.runs[number].means
+        """Whether a run is a unit, behind a number what may be one, or a symbol with its function or value.
+
+        Current A, BUS 48 V, cos φ, IΔn 30 mA.
+        """
+        means, before = self.runs[number].means, self.runs[number - 2].means
+        if _is_quantity(means) or _is_quantity(before):
+            of_function = isinstance(before, Word) and before.text.lower() in FUNCTIONS
+            return of_function or isinstance(means, Quantity | Range | LoneUnit)
         if isinstance(means, LoneUnit) or not isinstance(self.runs[number - 2].means, Number):
             return isinstance(means, LoneUnit)
         if isinstance(means, Unsure):

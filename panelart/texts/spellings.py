@@ -13,7 +13,7 @@ from panelart.texts.characters import LETTER
 from panelart.texts.quantities import Alternatives, Quantity, Range
 from panelart.texts.ratings import SupplyRating
 from panelart.texts.runs import LoneUnit, Text, Unsure
-from panelart.texts.unit_reading import loose
+from panelart.texts.unit_reading import exact, loose
 from panelart.texts.units import FOLDED, NAMES, PREFIXES, UNITS, Unit
 from panelart.texts.words import EITHER, PLAIN
 
@@ -31,7 +31,7 @@ def unit_meant(word: str) -> str | None:
     be a word otherwise: Mbar and Kg, but neither MIN nor Bar. Names of units are words: ohm, volts, sec; a capital K
     before one is none of them, and degC is no name. DIV is a division of a screen in capitals as well.
     """
-    if word in UNITS or (word.lower() in NAMES and not _is_stand_in(word)):
+    if _is_right(word):
         return None
     unit = _unit_of(word)
     if unit is None or unit.symbol in (word, word.replace("/DIV", "/div")):
@@ -39,6 +39,13 @@ def unit_meant(word: str) -> str | None:
     marked = any(letter.isupper() or letter in "Ωµ°" for letter in unit.symbol)
     prefixed = not word.isupper() and word.lower() not in EITHER | PLAIN and bool(unit.parts[0].prefix)
     return unit.symbol if marked or prefixed else None
+
+
+def _is_right(word: str) -> bool:
+    """Whether a word is a unit in its proper form, of one factor or of several, or the name of one."""
+    proper = exact(word, 0)
+    named = word.lower() in NAMES and not _is_stand_in(word)
+    return word in UNITS or named or (proper is not None and proper[0] == len(word))
 
 
 def _is_stand_in(word: str) -> bool:

@@ -7,16 +7,21 @@ import re
 from typing import Final, TypeAlias
 
 from panelart.texts.characters import JOINED_TO, LETTER
-from panelart.texts.units import FOLDED, NAMES, QUOTIENT_ONLY, SPACED, UNITS, Unit, product, raised, unknown
+from panelart.texts.units import EXACTLY, FOLDED, NAMES, QUOTIENT_ONLY, SPACED, UNITS, Unit, product, raised, unknown
 from panelart.texts.words import AFTER_NUMBERS, PLAIN
 
 Found: TypeAlias = tuple[int, tuple[Unit, ...]]
 """Where a unit ends, and which it may be, the more usual first."""
 
+_PER: Final = f"(?:{'|'.join(sorted(each[2:] for each in UNITS if each.startswith('1/')))})"
+
 _ATOM: Final = re.compile(
-    rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|[°º˚][CF]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
+    rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|r\.[HF]\.|[°º˚][CFС]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
     rf"[kmµμu]?V ?p-p|[kmµμu]?V (?:pp|rms|RMS)(?!\w)"
-    rf"|(?:min|s|h)-1(?!\w)|1/(?:min|s|h)(?!\w)|{LETTER}+(?:[₂2]O)?",
+    r"|(?:[mkMh]?(?:bar|Pa)|psi)(?:\((?:a|g|d|ü|abs|rel|gauge)\)| (?:abs|rel|ü|[ag](?! ?[\d+−-]))(?!\w))"
+    r"|r\.p\.m\.|σ\.α\.λ\.|(?:k?V|m?A) (?:c\.[ca]\.|c[ca](?!\w))|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)|мм (?:рт|вод)\. ?ст\."
+    r"|(?:ft|in|oz)-(?:lbf?|oz)(?!\w)|(?:lbf?|oz)-(?:ft|in)(?!\w)"
+    rf"|(?:min|s|h)-1(?!\w)|1/{_PER}(?!\w)|{LETTER}+\.(?=/)|{LETTER}+(?:[₂2]O)?",
     re.UNICODE,
 )
 _EXPONENT: Final = re.compile(r"(⁻?[¹²³⁴])|\^(-?\d)|(?<=m)([23])(?!\d)|(?<=/s)(2)(?!\d)")
@@ -34,10 +39,12 @@ def _factor(text: str, at: int) -> Factor | None:
     found = _ATOM.match(text, at + root)
     if found is None:
         return None
-    unit = UNITS.get(found[0]) or UNITS.get(found[0].replace("\u202f", " "))
+    written, end = found[0], found.end()
+    unit = UNITS.get(written) or UNITS.get(written.replace("\u202f", " "))
+    if unit is None and written[-1] == ".":
+        unit, end = UNITS.get(written[:-1]), end - 1
     if unit is None:
         return None
-    end = found.end()
     if root:
         return end, f"√{unit.symbol}", unit, 0.5
     power = _EXPONENT.match(text, end)
@@ -155,6 +162,8 @@ def loose(text: str, at: int, *, counted: bool) -> Found | None:
     if found is None or not ends_well(text, found.end()):
         return None
     written = found[0]
+    if written in QUOTIENT_ONLY and written in EXACTLY:
+        return None
     if counted and written.lower() in NAMES:
         return found.end(), (UNITS[NAMES[written.lower()]],)
     units = _quotients(written.split("/"), AFTER_NUMBERS if counted else PLAIN, named=counted)

@@ -8,6 +8,7 @@ and 3 dBu, are never held against each other.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping
 from enum import StrEnum
@@ -15,7 +16,7 @@ from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from panelart.canonical import Struct
-from panelart.texts.words import listed
+from panelart.texts.words import UNIT_WORDS, WHOLE_WORDS, listed
 
 Dimension: TypeAlias = tuple[tuple[str, float], ...]
 """Base dimensions with their exponents, in order of their names; empty for a plain number."""
@@ -51,6 +52,8 @@ class Row(Struct, frozen=True, kw_only=True):
     also: tuple[str, ...]
     offset: float = 0.0
     """What is added before the factor is taken: degrees Celsius and Fahrenheit."""
+    exactly: bool = False
+    """Whether its letters in another case are no unit: VCA is an amplifier, SPS a controller."""
 
 
 class Part(Struct, frozen=True):
@@ -140,7 +143,16 @@ def dimension(written: str) -> Dimension:
 
 
 def _row(
-    symbol: str, name: str, of: str, factor: float, prefixes: str, source: Source, also: str = "", offset: float = 0.0
+    symbol: str,
+    name: str,
+    of: str,
+    factor: float,
+    prefixes: str,
+    source: Source,
+    also: str = "",
+    offset: float = 0.0,
+    *,
+    exactly: bool = False,
 ) -> Row:
     return Row(
         symbol=symbol,
@@ -151,6 +163,7 @@ def _row(
         source=source,
         also=tuple(also.split()),
         offset=offset,
+        exactly=exactly,
     )
 
 
@@ -158,6 +171,8 @@ _POWER: Final = "M L2 T-3"
 _VOLTAGE: Final = "M L2 T-3 I-1"
 _PRESSURE: Final = "M L-1 T-2"
 _ENERGY: Final = "M L2 T-2"
+_NORMAL: Final = "normal-volume"
+"""Gas counted as a volume at normal conditions: of no use to compare it with what flows at others."""
 
 ROWS: Final[tuple[Row, ...]] = (
     # symbol, name, dimension, factor, prefixes it is met with, source, other ways to write it
@@ -181,42 +196,42 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("Ω", "ohm", "M L2 T-3 I-2", 1.0, "T G M k m µ", _SI4, "\u2126 Ом"),
     _row("S", "siemens", "M-1 L-2 T3 I2", 1.0, "M k m µ n", _SI4),
     _row("Wb", "weber", "M L2 T-2 I-1", 1.0, "m µ", _SI4),
-    _row("T", "tesla", "M T-2 I-1", 1.0, "m µ n", _SI4),
-    _row("H", "henry", "M L2 T-2 I-2", 1.0, "m µ n", _SI4),
-    _row("°C", "degree Celsius", "K", 1.0, "", _SI4, "\u2103 ºC ˚C", 273.15),
+    _row("T", "tesla", "M T-2 I-1", 1.0, "m µ n", _SI4, "Тл"),
+    _row("H", "henry", "M L2 T-2 I-2", 1.0, "m µ n", _SI4, "Гн"),
+    _row("°C", "degree Celsius", "K", 1.0, "", _SI4, "\u2103 ºC ˚C °С", 273.15),
     _row("lm", "lumen", "J", 1.0, "k", _SI4, "лм"),
     _row("lx", "lux", "J L-2", 1.0, "k m", _SI4, "лк"),
-    _row("Bq", "becquerel", "T-1", 1.0, "G M k", _SI4),
+    _row("Bq", "becquerel", "T-1", 1.0, "G M k", _SI4, "Бк"),
     _row("Gy", "gray", "L2 T-2", 1.0, "m µ n", _SI4),
     _row("Sv", "sievert", "L2 T-2", 1.0, "m µ n", _SI4, "Зв"),
     _row("kat", "katal", "N T-1", 1.0, "m µ n", _SI4),
     _row("min", "minute", "T", 60.0, "", _SI8, "мин"),
     _row("h", "hour", "T", 3600.0, "", _SI8, "ч hr hrs"),
-    _row("d", "day", "T", 86400.0, "", _SI8),
+    _row("d", "day", "T", 86400.0, "", _SI8, "сут"),
     _row("°", "degree", "angle", math.pi / 180, "", _SI8, "˚"),
     _row("′", "minute of arc", "angle", math.pi / 10800, "", _SI8),
     _row("ha", "hectare", "L2", 1e4, "", _SI8),
     _row("l", "litre", "L3", 1e-3, "h d c m µ n", _SI8, "л ℓ"),
     _row("L", "litre", "L3", 1e-3, "h d c m µ n", _SI8),
     _row("t", "tonne", "M", 1e3, "k M", _SI8),
-    _row("eV", "electronvolt", _ENERGY, 1.602176634e-19, "T G M k m", _SI8),
+    _row("eV", "electronvolt", _ENERGY, 1.602176634e-19, "T G M k m", _SI8, "эВ"),
     _row("Np", "neper", "level", 8.685889638065037, "", _SI8),
     _row("dB", "decibel", "level", 1.0, "", _SI8, "дБ"),
     _row("%", "per cent", "", 1e-2, "", _SI8),
     _row("‰", "per mille", "", 1e-3, "", _PRACTICE),
-    _row("ppm", "parts per million", "", 1e-6, "", _PRACTICE),
-    _row("ppb", "parts per billion", "", 1e-9, "", _PRACTICE),
+    _row("ppm", "parts per million", "", 1e-6, "", _PRACTICE, "ppmv"),
+    _row("ppb", "parts per billion", "", 1e-9, "", _PRACTICE, "ppbv"),
     _row("VA", "voltampere", _POWER, 1.0, "G M k m", _IEC6, "ВА"),
-    _row("var", "var", _POWER, 1.0, "G M k m", _IEC6, "VAr"),
+    _row("var", "var", _POWER, 1.0, "G M k m", _IEC6, "VAr вар"),
     _row("Wh", "watt hour", _ENERGY, 3600.0, "T G M k m", _IEC6),
     _row("Ah", "ampere hour", "I T", 3600.0, "k m", _IEC6),
     _row("VAh", "voltampere hour", _ENERGY, 3600.0, "M k", _IEC6),
     _row("varh", "var hour", _ENERGY, 3600.0, "M k", _IEC6),
-    _row("bit", "bit", "bit", 1.0, "T G M k Ki Mi Gi Ti", _IEC13),
+    _row("bit", "bit", "bit", 1.0, "T G M k Ki Mi Gi Ti", _IEC13, "бит"),
     _row("B", "byte", "bit", 8.0, "T G M k Ki Mi Gi Ti", _IEC13),
     _row("Bd", "baud", "baud", 1.0, "M k", _IEC13, "baud"),
     _row("bps", "bit per second", "bit T-1", 1.0, "G M k", _PRACTICE),
-    _row("dBm", "decibel above 1 mW", "level:mW", 1.0, "", _IEC3),
+    _row("dBm", "decibel above 1 mW", "level:mW", 1.0, "", _IEC3, "дБм"),
     _row("dBW", "decibel above 1 W", "level:W", 1.0, "", _IEC3),
     _row("dBu", "decibel above 0.775 V", "level:0.775V", 1.0, "", _IEC3),
     _row("dBV", "decibel above 1 V", "level:V", 1.0, "", _IEC3),
@@ -232,20 +247,34 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("LUFS", "loudness unit of full scale", "level:loudness", 1.0, "", Source("EBU R 128", Standing.MEMORY)),
     _row("LU", "loudness unit", "level:loudness-unit", 1.0, "", Source("EBU R 128", Standing.MEMORY)),
     _row("VU", "volume unit", "level:volume", 1.0, "", Source("IEC 60268-17", Standing.MEMORY)),
-    _row("div", "division of a screen", "div", 1.0, "", _PRACTICE),
+    _row("div", "division of a screen", "div", 1.0, "", _PRACTICE, "дел"),
     _row("oct", "octave", "oct", 1.0, "", _PRACTICE),
     _row("dec", "decade", "dec", 1.0, "", _PRACTICE),
     _row("□", "square of a film", "", 1.0, "", _PRACTICE, "sq"),
-    _row("r", "revolution", "angle", 2 * math.pi, "", Source("ISO 80000-3", Standing.MEMORY), "U tr об rev"),
-    _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE),
-    _row("cpm", "count per minute", "count T-1", 1 / 60, "", _PRACTICE),
+    _row("r", "revolution", "angle", 2 * math.pi, "", Source("ISO 80000-3", Standing.MEMORY), "rev"),
+    _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE, "r.p.m. σ.α.λ."),
+    _row("cpm", "count per minute", "count T-1", 1 / 60, "k", _PRACTICE),
     _row("bpm", "beat per minute", "count T-1", 1 / 60, "", _PRACTICE),
-    _row("cps", "count per second", "count T-1", 1.0, "", _PRACTICE),
+    _row("cps", "count per second", "count T-1", 1.0, "M k", _PRACTICE),
+    _row("counts", "count", "count", 1.0, "M k", _PRACTICE, "cts", exactly=True),
+    _row("год", "hour in Ukrainian, year in Russian", "unit-of-hour-or-year", 1.0, "", _PRACTICE, exactly=True),
+    _row("Sa", "sample", "sample", 1.0, "G M k", _PRACTICE, exactly=True),
+    _row("pts", "point of a record", "sample", 1.0, "G M k", _PRACTICE, exactly=True),
+    _row("SPS", "sample per second", "sample T-1", 1.0, "G M k", _PRACTICE, "sps", exactly=True),
     _row("fps", "frame per second", "frame T-1", 1.0, "", _PRACTICE),
     _row("px", "pixel", "pixel", 1.0, "M", _PRACTICE),
     _row("Vpp", "volt peak to peak", _VOLTAGE, 1.0, "k m µ", _PRACTICE, "Vp-p Vss"),
-    _row("Vp", "volt peak", _VOLTAGE, 1.0, "k m", _PRACTICE),
+    _row("Vp", "volt peak", _VOLTAGE, 1.0, "k m", _PRACTICE, "Vpk"),
     _row("Vrms", "volt root mean square", _VOLTAGE, 1.0, "k m µ", _PRACTICE, "VRMS Veff"),
+    _row("Vcc", "volt, direct current", _VOLTAGE, 1.0, "k m", _PRACTICE, exactly=True),
+    _row("Vdc", "volt, direct current", _VOLTAGE, 1.0, "k m", _PRACTICE, exactly=True),
+    _row("Vca", "volt, alternating current", _VOLTAGE, 1.0, "k m", _PRACTICE, exactly=True),
+    _row("Vac", "volt, alternating current", _VOLTAGE, 1.0, "k m", _PRACTICE, exactly=True),
+    _row("Acc", "ampere, direct current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
+    _row("Adc", "ampere, direct current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
+    _row("Aca", "ampere, alternating current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
+    _row("Aac", "ampere, alternating current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
+    _row("rH", "relative humidity, as a symbol", "humidity", 1e-2, "", _PRACTICE, "r.H. r.F.", exactly=True),
     _row("% RH", "relative humidity", "humidity", 1e-2, "", _PRACTICE, "%RH %rH %r.F."),
     _row("pH", "acidity", "pH", 1.0, "", Source("ISO 80000-9", Standing.MEMORY)),
     _row("bar", "bar", _PRESSURE, 1e5, "m µ k", _PRACTICE, "бар"),
@@ -254,12 +283,15 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("mmHg", "millimetre of mercury", _PRESSURE, _MERCURY, "", _UCUM),
     _row("cmHg", "centimetre of mercury", _PRESSURE, _MERCURY * 10, "", _UCUM),
     _row("inHg", "inch of mercury", _PRESSURE, _MERCURY * 25.4, "", _UCUM),
-    _row("mmH₂O", "millimetre of water", _PRESSURE, _GRAVITY, "", _UCUM, "mmH2O"),
-    _row("inH₂O", "inch of water", _PRESSURE, _GRAVITY * 25.4, "", _UCUM, "inH2O"),
+    _row("mmH₂O", "millimetre of water", _PRESSURE, _GRAVITY, "", _UCUM, "mmH2O mmWC mmWS mmCE"),
+    _row("inH₂O", "inch of water", _PRESSURE, _GRAVITY * 25.4, "", _UCUM, "inH2O inWC inWG"),
+    _row("cmH₂O", "centimetre of water", _PRESSURE, _GRAVITY * 10, "", _UCUM, "cmH2O cmWC cmWS cmCE"),
+    _row("mH₂O", "metre of water", _PRESSURE, _GRAVITY * 1000, "", _UCUM, "mH2O mWC mWS mCE"),
     _row("Torr", "torr", _PRESSURE, 101325 / 760, "m", _PRACTICE),
-    _row("atm", "standard atmosphere", _PRESSURE, 101325.0, "", _UCUM),
-    _row("kgf", "kilogram-force", "M L T-2", _GRAVITY, "", _UCUM, "kp"),
+    _row("atm", "standard atmosphere", _PRESSURE, 101325.0, "", _UCUM, "атм"),
+    _row("kgf", "kilogram-force", "M L T-2", _GRAVITY, "", _UCUM, "kp кгс"),
     _row("lbf", "pound-force", "M L T-2", _POUND * _GRAVITY, "", _UCUM),
+    _row("ozf", "ounce-force", "M L T-2", _POUND / 16 * _GRAVITY, "", _UCUM),
     _row("lb", "pound", "M", _POUND, "", _YARD, "lbs"),
     _row("oz", "ounce", "M", _POUND / 16, "", _YARD),
     _row("in", "inch", "L", _INCH, "", _YARD, '" ″'),
@@ -275,10 +307,22 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("BTU", "British thermal unit", _ENERGY, 1055.05585262, "k M", _PRACTICE, "Btu"),
     _row("°F", "degree Fahrenheit", "K", 5 / 9, "", _UCUM, "\u2109 ºF ˚F", 459.67),
     _row("cfm", "cubic foot per minute", "L3 T-1", (_INCH * 12) ** 3 / 60, "", _PRACTICE),
+    _row("cfh", "cubic foot per hour", "L3 T-1", (_INCH * 12) ** 3 / 3600, "", _PRACTICE),
+    _row("lpm", "litre per minute", "L3 T-1", 1e-3 / 60, "m", _PRACTICE, exactly=True),
+    _row("Nl", "normal litre", _NORMAL, 1e-3, "", Source("DIN 1343", Standing.MEMORY), "NL", exactly=True),
+    _row("Nm³", "normal cubic metre", _NORMAL, 1.0, "", Source("DIN 1343", Standing.MEMORY), "Nm3", exactly=True),
+    _row("slpm", "standard litre per minute", f"{_NORMAL} T-1", 1e-3 / 60, "", _PRACTICE, "slm", exactly=True),
+    _row("sccm", "standard cubic centimetre per minute", f"{_NORMAL} T-1", 1e-6 / 60, "", _PRACTICE, exactly=True),
+    _row("scfm", "standard cubic foot per minute", f"{_NORMAL} T-1", (_INCH * 12) ** 3 / 60, "", _PRACTICE),
+    _row("scfh", "standard cubic foot per hour", f"{_NORMAL} T-1", (_INCH * 12) ** 3 / 3600, "", _PRACTICE),
     _row("gal", "US gallon", "L3", 231 * _INCH**3, "", _UCUM),
     _row("gpm", "US gallon per minute", "L3 T-1", 231 * _INCH**3 / 60, "", _PRACTICE),
     _row("Ci", "curie", "T-1", 3.7e10, "m µ n", _UCUM),
+    _row("R", "roentgen", "I T M-1", 2.58e-4, "m µ", _UCUM, exactly=True),
+    _row("rem", "roentgen equivalent man", "L2 T-2", 1e-2, "m µ", _UCUM, exactly=True),
     _row("G", "gauss", "M T-2 I-1", 1e-4, "k m", _UCUM),
+    _row("Gs", "gauss, as ISO writes it", "M T-2 I-1", 1e-4, "k m", Source("ISO 80000", Standing.MEMORY), exactly=True),
+    _row("St", "stokes", "L2 T-1", 1e-4, "c", _UCUM, exactly=True),
     _row("Oe", "oersted", "I L-1", 1000 / (4 * math.pi), "k", _UCUM),
     _row("P", "poise", "M L-1 T-1", 0.1, "c m", _UCUM),
     _row("fc", "foot-candle", "J L-2", 1 / (_INCH * 12) ** 2, "", _UCUM),
@@ -289,11 +333,20 @@ ROWS: Final[tuple[Row, ...]] = (
 
 JOINED: Final[Mapping[str, str]] = MappingProxyType(
     {"Nm": "N·m", "kNm": "kN·m", "mNm": "mN·m", "cNm": "cN·m", "daNm": "daN·m", "MNm": "MN·m", "Нм": "N·m"}
+    | {"Ncm": "N·cm", "Nmm": "N·mm", "kgfm": "kgf·m", "kgfcm": "kgf·cm", "кгсм": "kgf·m"}
+    | {"Ωm": "Ω·m", "Ωcm": "Ω·cm", "kΩm": "kΩ·m", "kΩcm": "kΩ·cm", "MΩm": "MΩ·m", "MΩcm": "MΩ·cm"}
+    | {"mPas": "mPa·s", "mAs": "mA·s"}
+    | {"ft-lb": "ft·lbf", "lb-ft": "lbf·ft", "in-lb": "in·lbf", "lb-in": "lbf·in", "oz-in": "ozf·in"}
+    | {"ft-lbf": "ft·lbf", "lbf-ft": "lbf·ft", "in-lbf": "in·lbf", "lbf-in": "lbf·in", "in-oz": "in·ozf"}
 )
-"""Products written without a sign, and what they are."""
+"""Products written without a sign or with a hyphen, and what they are; pounds and ounces of a torque are forces."""
 
-QUOTIENT_ONLY: Final = frozenset(["r", "U", "tr", "об", "rev", "□", "sq", "B", "G", "P"])
-"""Symbols that are units only beside others, or with a prefix: alone they are letters."""
+QUOTIENT_ONLY: Final = (
+    frozenset(["r", "rev", "□", "sq", "B", "G", "P", "R", "Sa", "St", "год", "counts"])
+    | frozenset(word for units in UNIT_WORDS.values() for word in units["r"].split())
+    | WHOLE_WORDS
+)
+"""Symbols that are units only beside others, or with a prefix: alone they are letters or words."""
 
 SPACED: Final = frozenset(
     pair.replace("·", " ")
@@ -374,7 +427,22 @@ def _all_units() -> dict[str, Unit]:
                 for written in _written(prefix, symbol):
                     found.setdefault(written, unit)
     _add_written_otherwise(found)
+    _add_by_trade(found)
+    for words in UNIT_WORDS.values():
+        for symbol, spelt in words.items():
+            for word in spelt.split():
+                found[word] = found[symbol]
+                if len(word) > 1:
+                    found[f"{word}."] = found[symbol]
     return found
+
+
+_INERTIA: Final = ("kg", "g"), ("m", "cm", "mm"), ("²", "2")
+"""Moments of inertia written without a sign: kgm², gcm²."""
+
+_GAUGED: Final = ("bar", "mbar", "kPa", "MPa", "hPa", "Pa", "psi")
+_GAUGES: Final = ("(a)", "(g)", "(d)", "(abs)", "(rel)", "(gauge)", "(ü)", " a", " g", " ü", " abs", " rel")
+"""What a pressure is counted from: nought, that of the air, another; some join a letter to the symbol."""
 
 
 def _add_written_otherwise(found: dict[str, Unit]) -> None:
@@ -393,9 +461,29 @@ def _add_written_otherwise(found: dict[str, Unit]) -> None:
             found[f"{prefix}V {spaced}"] = found[prefix + of]
     for per in ("min", "s", "h"):
         found[f"1/{per}"] = found[f"{per}-1"] = product(f"{per}⁻¹", [(found[per], -1.0)])
+        for word in (each for words in UNIT_WORDS.values() for each in words.get(per, "").split()):
+            found[f"1/{word}"] = found[f"1/{per}"]
     for joined, symbol in JOINED.items():
         newton, metre = symbol.split("·")
         found[joined] = product(symbol, [(found[newton], 1.0), (found[metre], 1.0)])
+
+
+def _add_by_trade(found: dict[str, Unit]) -> None:
+    """What one trade or language writes: bar(g), kgm², columns in Russian, V c.c. in Romance languages."""
+    for of in _GAUGED:
+        for gauge in (*_GAUGES, *("a", "g", "d")[: 3 if of in ("bar", "mbar", "kPa", "psi") else 0]):
+            found.setdefault(of + gauge, Unit(of + gauge, found[of].dimension, found[of].factor, found[of].parts))
+    for mass, length, power in itertools.product(*_INERTIA):
+        square = product(f"{mass}·{length}²", [(found[mass], 1.0), (found[length], 2.0)])
+        found[f"{mass}{length}{power}"] = square
+    for of in ("mmHg", "mmH₂O"):
+        column = "рт" if of == "mmHg" else "вод"
+        found[f"мм {column}. ст."] = found[f"мм {column}.ст."] = found[of]
+    for prefix in ("м", "мк"):
+        found[f"{prefix}См"] = found[f"{_CYRILLIC[prefix]}S"]
+    for of, kind in itertools.product(("V", "kV", "A", "mA"), ("cc", "ca")):
+        found[f"V{kind}".upper()] = found[f"V{kind}"]
+        found[f"{of} {kind}"] = found[f"{of} {kind[0]}.{kind[1]}."] = found[of + kind]
 
 
 def _written(prefix: str, symbol: str) -> tuple[str, ...]:
@@ -412,11 +500,35 @@ UNITS: Final[Mapping[str, Unit]] = MappingProxyType(_all_units())
 """Every unit by how it is written."""
 
 
+def _exactly() -> frozenset[str]:
+    """What is a unit in its own letters only: rows that say so, words of languages, products that look like words."""
+    words = {word for words in UNIT_WORDS.values() for spelt in words.values() for word in spelt.split()}
+    rows = {
+        written
+        for row in ROWS
+        if row.exactly
+        for prefix in ("", *row.prefixes)
+        for symbol in (row.symbol, *row.also)
+        for written in _written(prefix, symbol)
+    }
+    gauged = {of + letter for of in _GAUGED for letter in "agd"}
+    return frozenset(words | {f"{word}." for word in words} | rows | gauged | {"mAs", "VCC", "VCA", "мСм", "мкСм"}) - {
+        "мин",
+        "ч",
+        "с",
+        "об",
+    }
+
+
+EXACTLY: Final = _exactly()
+"""Units whose letters in another case are none."""
+
+
 def _folded() -> dict[str, tuple[Unit, ...]]:
     """Units by their letters in small; what u makes of µ is left out, since US and UA are no micro."""
     found: dict[str, dict[str, Unit]] = {}
     for written, unit in UNITS.items():
-        if len(written) > 1 and not (written[0] == "u" and unit.symbol[0] == "µ"):
+        if len(written) > 1 and written not in EXACTLY and not (written[0] == "u" and unit.symbol[0] == "µ"):
             found.setdefault(written.lower(), {}).setdefault(unit.symbol, unit)
     for symbol in ("V", "W", "A"):
         found[symbol.lower()] = {symbol: UNITS[symbol]}

@@ -15,15 +15,64 @@ def listed(words: str) -> tuple[str, ...]:
     return tuple(words.split())
 
 
+UNIT_WORDS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
+    {
+        "cs": {"r": "ot", "h": "hod"},
+        "da": {"r": "omdr o"},
+        "de": {"r": "U Umdr", "h": "Std"},
+        "el": {"r": "στρ", "min": "λεπ λεπτό", "s": "δευτ", "h": "ώρα"},
+        "fi": {"r": "kierr"},
+        "fr": {"r": "tr trs tours", "min": "mn"},
+        "hu": {"r": "ford", "min": "perc", "s": "mp", "h": "óra"},
+        "it": {"r": "giri"},
+        "nb": {"r": "omdr o"},
+        "nl": {"r": "omw o"},
+        "pl": {"r": "obr", "h": "godz"},
+        "pt": {"r": "rot"},
+        "ro": {"r": "rot"},
+        "ru": {"r": "об", "min": "мин", "s": "с сек", "h": "ч час"},
+        "sv": {"r": "varv", "h": "tim"},
+        "tr": {"r": "dev", "min": "dk", "s": "sn", "h": "sa"},
+        "uk": {"r": "об", "min": "хв", "s": "с сек"},
+    }
+)
+"""Words and signs of other languages that stand for units of a revolution and of time: dev/dk, obr/min.
+
+As makers print them (common practice). They are units exactly as they stand here, since SN and SA are names.
+"""
+
+WHOLE_WORDS: Final = frozenset(listed("λεπτό ώρα óra tours час"))
+"""Those of them that are words when no stroke stands before them."""
+
+YEARS: Final = frozenset(
+    listed("yy yyyy YY YYYY jj jjjj JJ JJJJ aa aaaa AA AAAA rr rrrr RRRR åååå ÅÅÅÅ vvvv VVVV éééé гг гггг ГГГГ εεεε")
+)
+"""Letters that stand for the figures of a year, in the languages that have their own (common practice)."""
+
+FORMAT: Final = YEARS | frozenset(
+    listed(
+        "h hh H HH m mm min M MM s ss sec S SS d dd D DD t tt T TT j J a A g gg G GG p pp k kk n nn ff fff Std Min Sek"
+    )
+    + listed("ss.ms s.ms ч чч ЧЧ м мм ММ с сс СС д дд ДД год хв ω ωω λ λλ δ δδ η ηη μ μμ sa dk sn")
+)
+"""Letters that stand for the figures of a time or a date."""
+
+MONTHS: Final = frozenset(listed("mm MM мм ММ μμ"))
+"""Letters that stand for the figures of a month."""
+
+FUNCTIONS: Final = frozenset(listed("cos sin tan cot ημ συν εφ σφ"))
+"""What a small Greek letter behind it is the angle of; the Greek ones as schools in Greece write them."""
+
 EITHER: Final = frozenset(
     listed("in min bar cd mil at as am pm pt div oct dec rad mol var bit baud cal rev gal ha kat sr px lb oz")
+    + listed("мин бар бит rem dk sn sa mp mn perc hod godz tim сек хв")
 )
 """Symbols of units that are words as well when they stand alone in small letters."""
 
 PLAIN: Final = frozenset(
     listed(
         """in out min max sec bar mil mol rad var bit baud dec div oct rev cal gal mic key lo hi kat px nc na pa pc
-    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp"""
+    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp nl sps vcc vca"""
     )
 )
 """Words in capitals or with a capital that a unit's letters make by chance."""
@@ -133,26 +182,39 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
 """Words for the characteristics of fuses (IEC 60127-1 has the letters)."""
 
 _MEASURED: Final = {
-    "A": "current strom courant corriente corrente ström stroom prąd proud ρεύμα ток akım זרם تيار amps amperes",
-    "V": (
-        "voltage volts spannung tension tensión tensione spänning spanning napięcie napětí τάση напряжение gerilim "
-        "voltaj מתח جهد ولتاژ"
+    "A": (
+        "current áram virta curent струм strom courant corriente corrente ström stroom prąd proud ρεύμα ток akım "
+        "זרם تيار amps amperes"
     ),
-    "W": "power watts leistung puissance potencia potenza effekt vermogen moc výkon ισχύς мощность güç הספק قدرة توان",
+    "V": (
+        "voltage volts feszültség jännite tensiune напруга spannung tension tensión tensione spänning spanning "
+        "napięcie napětí τάση напряжение gerilim voltaj מתח جهد ولتاژ"
+    ),
+    "W": (
+        "power teljesítmény teho putere потужність watts leistung puissance potencia potenza effekt vermogen moc "
+        "výkon ισχύς мощность güç הספק قدرة توان"
+    ),
     "s": (
-        "time zeit temps tiempo tempo tid tijd czas čas χρόνος ώρα süre zaman время זמן השהיה زمن وقت delay "
-        "verzögerung période period attack release"
+        "time timp aika zeit temps tiempo tempo tid tijd czas čas χρόνος ώρα süre zaman время час זמן השהיה زمن "
+        "وقت delay verzögerung période period attack release gecikme idő opóźnienie zpoždění задержка затримка"
     ),
     "Hz": (
-        "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота częstotliwość kmitočet "
-        "συχνότητα frekans תדר تردد فرکانس"
+        "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота częstotliwość "
+        "kmitočet συχνότητα frekans תדר تردد فرکانس"
     ),
     "Pa": (
-        "pressure press druck pression presión pressione tryck druk ciśnienie tlak πίεση давление basınç לחץ ضغط فشار"
+        "pressure nyomás paine presiune тиск press druck pression presión pressione tryck druk ciśnienie tlak "
+        "πίεση давление basınç לחץ ضغط فشار"
     ),
-    "°C": "temperature temp temperatur température temperatura θερμοκρασία температура sıcaklık טמפרטורה حرارة دما",
-    "m": "length länge longueur distance abstand height width depth travel",
-    "m/s": "speed velocity geschwindigkeit vitesse velocidad velocità hız ταχύτητα скорость מהירות سرعة",
+    "°C": (
+        "temperature hőmérséklet lämpötila temperatură temp temperatur température temperatura θερμοκρασία "
+        "температура sıcaklık טמפרטורה حرارة دما"
+    ),
+    "m": "length länge longueur distance abstand height width depth travel длина ход довжина",
+    "m/s": (
+        "speed sebesség nopeus viteză швидкість velocity geschwindigkeit vitesse velocidad velocità hız ταχύτητα "
+        "скорость מהירות سرعة"
+    ),
     "Ω": (
         "resistance impedance widerstand résistance resistencia resistenza direnç αντίσταση сопротивление התנגדות "
         "مقاومة"
@@ -160,9 +222,9 @@ _MEASURED: Final = {
     "F": "capacitance kapazität capacité",
     "H": "inductance induktivität",
     "N": "force kraft fuerza forza",
-    "kg": "weight mass gewicht masse",
-    "l": "volume menge",
-    "°": "angle winkel azimuth elevation heading",
+    "kg": "weight mass gewicht masse масса вес маса вага",
+    "l": "volume menge объём объем обʼєм",
+    "°": "angle winkel azimuth elevation heading γωνία угол kąt úhel açı ângulo ángulo angolo vinkel",
     "T": "field flux feld",
 }
 

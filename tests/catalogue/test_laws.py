@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import pytest
 from shapely import Polygon, STRtree, unary_union
+from shapely.affinity import rotate
 from shapely.geometry.base import BaseGeometry
 
 from panelart import catalogue
+from panelart.cutouts.envelopes import envelopes_of
 from panelart.figure import Known
 from panelart.geometry import Contour
 from panelart.geometry.polygons import polygon
-from panelart.model.component import Component, Role
-from panelart.model.motion import MotionKind
+from panelart.model.circuit import CircuitKind, SafetyFunction
+from panelart.model.component import Component, EnvelopeRole, Role
+from panelart.model.motion import FULL_TURN, STILL, MotionKind, Stops
+from panelart.model.panel import Side
+from tests.panels import part as placed_part
 
 pytestmark = pytest.mark.few(40)
 
@@ -184,6 +189,110 @@ def test_positions_go_with_a_motion(part: Component) -> None:
         assert part.positions
     if part.shaft is not None:
         assert part.motion.kind is MotionKind.TURN
+
+
+CONTROLS = tuple(kind for kind in MotionKind if kind is not MotionKind.NONE)
+UNKNOWN_TURN = {
+    "cam-lock-19": "sold with a quarter and with half a turn, keyed to order; no source was opened",
+    "rotary-snap-12.7": "the page of its source has the hole and no angles",
+    "trimmer-10-32": "one turn and many turns are sold in this bushing",
+}
+"""Turned controls of which it is not known how far they turn, and why."""
+
+UNKNOWN_TRAVEL = {"slide-switch": "no data sheet with the travel of its lever was opened"}
+"""Families of slides whose travel is not known, and why."""
+
+BY_SCREWDRIVER = {"trimmer-board": "a screwdriver turns it behind its hole; nothing of it is in front"}
+"""Families of controls of which nothing is in front, and why."""
+
+
+def test_the_motion_of_a_control_is_complete(part: Component) -> None:
+    motion = part.motion
+    if motion.kind not in CONTROLS:
+        assert motion == STILL
+        return
+    assert motion.action is not None
+    assert (not part.actuators and part.shaft is None) == (part.family in BY_SCREWDRIVER)
+    if motion.kind is MotionKind.TURN:
+        told = motion.ways or motion.rotation or motion.turns or motion.stops is Stops.NONE
+        assert bool(told) == (part.name not in UNKNOWN_TURN)
+    if motion.kind is MotionKind.SLIDE:
+        told = motion.travel or any(front.travel for front in part.front)
+        assert bool(told) == (part.family not in UNKNOWN_TRAVEL)
+    if motion.kind is MotionKind.LEVER:
+        assert motion.throw is not None
+
+
+def test_a_turned_control_makes_no_more_positions_than_a_turn_has(part: Component) -> None:
+    for way in part.motion.ways:
+        assert way.figures
+        marks = way.marks(way.most, part.motion.phase)
+        assert len(marks) == way.most
+        assert list(marks) == sorted(marks)
+        assert marks[-1] - marks[0] < FULL_TURN
+
+
+def test_what_a_handle_sweeps_holds_the_handle_and_is_kept_free(part: Component) -> None:
+    """Turned by any angle about the axis the handle stays in its circle, which stands before the panel as it does."""
+    placed = [one for one in envelopes_of(placed_part("S1", part, (0.0, 0.0))) if one.side is Side.FRONT]
+    for front in part.front:
+        if not front.sweeps:
+            continue
+        (swept,) = (one for one in placed if one.what == f"{front.what} travel")
+        free = polygon(swept.contour, side="outside").buffer(CHORD)
+        handle = polygon(front.contour, side="inside")
+        assert all(free.contains(rotate(handle, angle, origin=(0.0, 0.0))) for angle in range(0, 360, 5))
+        assert swept.height == front.height
+
+
+NOT_ELECTRICAL = {"opening", "vent-slots", "vent-square", "vent-staggered", "window"}
+"""Families of plain holes, that have no circuit of any kind."""
+
+MECHANICAL = {
+    "blank-26x31", "blind-rivet", "cam-lock", "gland", "gland-pg", "grommet", "handle", "hole-plug", "light-pipe-board",
+    "press-nut", "press-nut-flush", "press-standoff", "press-stud", "rack-slots", "rivet-nut", "screw",
+    "screw-countersunk", "screw-inch", "screw-inch-countersunk", "screw-socket-countersunk", "subrack-3u",
+    "tube-bulkhead", "weld-stud",
+}  # fmt: skip
+"""Families through which no current flows."""
+
+
+def test_every_electrical_part_has_a_circuit(part: Component) -> None:
+    assert (part.circuit is None) == (part.family in NOT_ELECTRICAL)
+    if part.circuit is not None:
+        assert (part.circuit.kind is CircuitKind.NONE) == (part.family in MECHANICAL)
+        if part.circuit.kind is CircuitKind.NONE:
+            assert not part.circuit.figures
+
+
+def test_cautions_and_circuits_agree(part: Component) -> None:
+    """What is cautioned as mains, as a fuse, as an emergency stop says the same of its circuit."""
+    circuit = part.circuit
+    if {"mains-inlet", "mains-outlet"} & set(part.cautions):
+        assert circuit is not None
+        assert circuit.kind is CircuitKind.MAINS
+    overcurrent = bool({"fuse", "breaker"} & set(part.cautions))
+    assert (circuit is not None and circuit.safety is SafetyFunction.OVERCURRENT) == overcurrent
+    stop = "emergency-stop" in part.cautions
+    assert (circuit is not None and circuit.safety is SafetyFunction.EMERGENCY_STOP) == stop
+
+
+def test_a_plug_hides_nothing_and_its_cable_bends(part: Component) -> None:
+    for front in part.front:
+        if front.role is EnvelopeRole.PLUG:
+            assert not front.covers
+        else:
+            assert not front.cable
+        assert front.cable_way in ("", "up", "down", "left", "right")
+
+
+def test_fasteners_can_be_bought(part: Component) -> None:
+    """A screw or nut that is bought has its thread, or a hole that tells its size; torque and spanner are plausible."""
+    for one in part.fasteners:
+        assert one.count >= 1
+        assert one.supplied or one.thread or any(opening.role is Role.FIXING for opening in part.openings)
+        assert one.across is None or 3.0 <= one.across.value <= 80.0
+        assert one.torque is None or 0.05 <= one.torque[0].value <= one.torque[1].value <= 60.0
 
 
 HANDED = {

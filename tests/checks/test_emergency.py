@@ -8,13 +8,14 @@ from msgspec.structs import replace
 
 from panelart.catalogue import component as catalogued
 from panelart.checks.colours import hue
-from panelart.checks.emergency import RED, YELLOW
+from panelart.checks.emergency import RED, YELLOW, is_emergency
 from panelart.checks.limits import standard
 from panelart.cutouts import stand
 from panelart.diagnostics import Severity
 from panelart.lettering.outline import shape_of
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
+from panelart.model.circuit import Circuit, CircuitKind, SafetyFunction
 from panelart.model.layout import Mark
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Ink
@@ -24,7 +25,15 @@ from tests.checks.cases import JUST, found, measured, refs
 cspace_convert = pytest.importorskip("colorspacious", reason="colorspacious is the oracle here").cspace_convert
 
 STOP = control(MotionKind.PUSH, "emergency-stop", cautions=("emergency-stop",))
+BY_FUNCTION = control(
+    MotionKind.PUSH, "stop", circuit=Circuit(kind=CircuitKind.CONTACTS, safety=SafetyFunction.EMERGENCY_STOP)
+)
 SIGNAL_RED, SIGNAL_YELLOW = "#B81F20", "#F9A800"
+
+
+@pytest.mark.parametrize(("of", "is_one"), [(STOP, True), (BY_FUNCTION, True), (control(MotionKind.PUSH), False)])
+def test_an_emergency_stop_is_known_by_its_function(of, is_one):
+    assert is_emergency(part("S9", of)) is is_one
 
 
 def _stop(mushroom=SIGNAL_RED, plate=SIGNAL_YELLOW, *more, covers=True, **changes):

@@ -6,13 +6,15 @@ import pytest
 
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
+from panelart.model.circuit import Circuit, CircuitKind
 from panelart.model.motion import MotionKind
 from tests.checks.builders import block, control, disc, layout, legend, part, rear, request
 from tests.checks.cases import JUST, found, measured, refs
 
 INLET = control(MotionKind.NONE, "iec-c14", cautions=("mains-inlet", "protective-earth"))
 FUSE = control(MotionKind.NONE, "fuse-5x20", cautions=("fuse",))
-STUD = control(MotionKind.NONE, "earth-stud")
+STUD = control(MotionKind.NONE, "stud", circuit=Circuit(kind=CircuitKind.PROTECTIVE_EARTH))
+SIGNAL_STUD = control(MotionKind.NONE, "stud", circuit=Circuit(kind=CircuitKind.FUNCTIONAL_EARTH))
 SCREW = control(MotionKind.NONE, "screw")
 
 
@@ -34,6 +36,7 @@ def test_a_metal_panel_with_mains_has_an_earth_terminal():
     assert refs("earth-terminal-missing", layout(inlet)) == [("J1",)]
     assert refs("earth-terminal-missing", layout(inlet, material="acrylic")) == []
     assert refs("earth-terminal-missing", layout(inlet, part("E1", STUD, spot=(60, 50)))) == []
+    assert refs("earth-terminal-missing", layout(inlet, part("E1", SIGNAL_STUD, spot=(60, 50)))) == [("J1",)]
     named = (part("E1", SCREW, spot=(60, 50), legend=request("EARTH")), legend("E1", "EARTH", (58, 55, 64, 58)))
     assert refs("earth-terminal-missing", layout(inlet, *named)) == []
     other = (part("E1", SCREW, spot=(60, 50)), legend("E1", "PENCIL", (58, 55, 64, 58)))

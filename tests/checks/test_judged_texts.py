@@ -9,28 +9,56 @@ import yaml
 from msgspec.structs import replace
 
 from panelart.diagnostics import Severity
+from panelart.figure import Figure, Known
+from panelart.model.circuit import Circuit, CircuitKind
+from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Scale
 from panelart.texts.signs import THIN, better
-from tests.checks.builders import at, control, layout, legend, part
+from tests.checks.builders import at, control, disc, layout, legend, part
 from tests.checks.cases import found
 
 SECTIONS = yaml.safe_load(Path(__file__).with_name("judged_texts.yaml").read_text(encoding="utf-8"))
 OF_FUSES = ("fuse-rating-missing", "fuse-rating-incomplete", "fuse-rating-implausible", "fuse-rating-contradictory")
 OF_PLATES = ("mains-rating-missing", "supply-rating-contradictory")
 GRADES = {Severity.WARNING: "meaning", Severity.NOTE: "style"}
+
+
+def rated(volts: float, amps: float, most: float | None = None) -> dict[str, Figure]:
+    def figure(name: str, value: float, span: tuple[float, float] | None = None) -> Figure:
+        return Figure(name=name, value=value, sources=("made up for this test",), known=Known.MEMORY, span=span)
+
+    return {"volts": figure("volts", volts), "amps": figure("amps", amps, most and (amps, most))}
+
+
+def entry(title: str, caution: str, circuit: Circuit | None):
+    component = control(MotionKind.NONE, title.lower().replace(" ", "-"), cautions=(caution,) if caution else ())
+    return replace(component, title=title, circuit=circuit)
+
+
+MAINS = Circuit(kind=CircuitKind.MAINS, **rated(250, 10))
 PARTS = {
     "fuse": control(MotionKind.NONE, "fuse-5x20", cautions=("fuse",)),
     "breaker": control(MotionKind.PUSH, "breaker", cautions=("breaker",)),
-    "plate": replace(
-        control(MotionKind.NONE, "inlet", cautions=("mains-inlet",)), title="Appliance inlet C14, screw flange"
+    "plate": entry("Appliance inlet C14, screw flange", "mains-inlet", MAINS),
+    "jack": replace(
+        entry("Low-voltage supply socket", "", Circuit(kind=CircuitKind.LOW_VOLTAGE, **rated(24, 3))),
+        front=(Envelope(what="mated plug", contour=disc(0, 0, 10), height=35.0, figures=(), role=EnvelopeRole.PLUG),),
     ),
+    "output": control(MotionKind.NONE, "output"),
+    "holder": entry("Fuse holder 5 x 20", "fuse", Circuit(kind=CircuitKind.MAINS, **rated(250, 6.3, 10))),
+    "outlet": entry("Appliance outlet, sheet F", "mains-outlet", MAINS),
     "text": control(MotionKind.NONE, "socket"),
 }
+OF_A_DEVICE = "-of-a-tenth-of-an-ampere"
 
 
 def of_part(kind: str, text: str):
-    return layout(part("X1", PARTS[kind], spot=(50, 50)), legend("X1", text, (50, 60, 90, 63)))
+    things = [part("X1", PARTS[kind.removesuffix(OF_A_DEVICE)], spot=(50, 50)), legend("X1", text, (50, 60, 90, 63))]
+    if kind.endswith(OF_A_DEVICE):
+        rating = legend("J1", "230 V ~ 50 Hz 0.1 A", (150, 60, 190, 63))
+        things += [part("J1", PARTS["plate"], spot=(150, 50)), rating]
+    return layout(*things)
 
 
 def of_scale(unit: str):
@@ -60,7 +88,7 @@ def said(place: str, text: str):
     panel = of_part(place, text)
     if place == "text":
         return spelt(panel)
-    rules = OF_PLATES if place == "plate" else OF_FUSES
+    rules = OF_FUSES if place.startswith(("fuse", "breaker", "holder")) else OF_PLATES
     told = [short(rule) for rule in rules if found(rule, panel)]
     # What lacks a piece as well as being wrong is told both; what is wrong is what matters.
     return told[-1] if told else None

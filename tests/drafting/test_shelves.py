@@ -27,6 +27,7 @@ def block(ref: str, width: float, height: float, level: Level = Level.CONTROL, *
     return Block(
         refs=(ref,), kind=f"{width}x{height}", level=level, face=box, front=box, rear=None,
         hands=((box, "knob"),) if level is Level.CONTROL else (), mains=mains,
+        pitches=(),
     )  # fmt: skip
 
 

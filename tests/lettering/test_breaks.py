@@ -53,6 +53,15 @@ NOWHERE = Where("", 1, 1)
         "LOW|PASS|CUTOFF",
         "Line\N{NO-BREAK SPACE}out|left",
         "הספק|100 W",
+        "Uscita|24 Vcc",
+        "Rate|1 GSa/s",
+        "Gecikme|5 sn",
+        "Hız|1500 dev/dk",
+        "Obroty|1500 obr/min",
+        "Давление|5 кгс/см²",
+        "RCD|IΔn 30 mA",
+        "Leistungsfaktor|cos φ",
+        "נתיך|ב-250 V",
     ],
 )
 def test_lines_end_at_these_spaces_only(text: str) -> None:

@@ -68,7 +68,7 @@ def test_a_difference_points_at_the_line_that_must_change() -> None:
 
 
 def test_what_is_bought() -> None:
-    """Counted by hand from the spec: two knobs, two screws for the D-sub, one screen an ink."""
+    """Counted by hand from the spec: two knobs, two screwlocks for the D-sub, one screen an ink."""
     rows = {(one.kind, one.part or one.title.partition(",")[0]): one for one in bought(PANEL)}
     assert rows["part", "pot-m10"].quantity == 2
     assert rows["part", "pot-m10"].refs == ("RV1", "RV2")
@@ -77,7 +77,14 @@ def test_what_is_bought() -> None:
     assert rows["hardware", "screw-m4"].quantity == 1
     assert [one.quantity for key, one in rows.items() if key[0] == "legend plate"] == [1]
     assert sum(one.kind == "legend plate" for one in bought(PANEL)) == 2
-    fixings = [one for one in bought(PANEL) if one.title.startswith("Screw for a hole")]
+    assert not any(one.title.startswith("Screw for a hole") for one in bought(PANEL))
+    (locks,) = (one for one in bought(PANEL) if one.title == "screwlock 4-40 UNC")
+    assert (locks.kind, locks.quantity, locks.refs) == ("fastener", 2, ("J1",))
+
+
+def test_a_part_that_names_no_fasteners_has_screws_by_its_holes() -> None:
+    panel = panel_from_text(SPEC.replace("part: dsub-9,", "part: iec-c8,"), "x")
+    fixings = [one for one in bought(panel) if one.title.startswith("Screw for a hole")]
     assert [(one.quantity, one.refs) for one in fixings] == [(2, ("J1",))]
 
 

@@ -203,11 +203,42 @@ def test_any_cells_give_refs_that_are_there_once(rows: list[list[str]]) -> None:
         (["Panel legend (front)", "Ref"], {"legend": 0, "ref": 1}, (("Panel legend (front)", "legend"),), ()),
         (["Ref", "Ref"], {"ref": 0}, (), ("Ref",)),
         (["Stück", "Bauteil", "#"], {"quantity": 0, "part": 1}, (), ("#",)),
+        (["Item", "What", "How many"], {"description": 1, "quantity": 2}, (), ("Item",)),
+        (["Id", "Designator", "Package", "Designation"], {"ref": 1, "footprint": 2, "description": 3}, (), ("Id",)),
     ],
 )
 def test_headers(cells: list[str], columns: dict[str, int], loosely: tuple, unused: tuple) -> None:
     found = headers(cells, 1)
     assert (found.columns, found.loosely, found.unused) == (columns, loosely, unused)
+
+
+# Rows as board programs and shops export them. Source: common practice.
+@pytest.mark.parametrize(
+    ("header", "row", "part"),
+    [
+        ("Ref,Part Number,Description", "J1,DS-25,9-pin D-sub", "dsub-9"),  # an order number tells nothing
+        ("Ref,Part Number,Description", "J1,toggle-mini,main switch", "toggle-mini"),  # unless it is a name
+        ("Ref,Description,Footprint", "J1,OUT L,Jack_3.5mm_Vertical", "jack-35-board"),
+        ("Ref,Description,Footprint", "D1,green,LED_D3.0mm", "led-3-board"),
+        ("Ref,Description", "RV1,16mm pot 10k log M7", "pot-m7-16"),
+        ("Ref,Description", "RV1,potentiometer 10k", None),  # ohms are no thread
+        ("Ref,Description", "S1,big red button", None),
+    ],
+)
+def test_what_a_row_says_tells_its_part(header: str, row: str, part: str | None) -> None:
+    (item,) = read_list(f"{header}\n{row}\n".encode(), "list.csv", MATCHER).items
+    assert item.component == part
+    assert not [one for one in item.candidates if one.name.startswith("pot-m10") and part == "pot-m7-16"]
+
+
+def test_parts_that_stay_on_the_board_are_left_out_and_told() -> None:
+    text = "Ref,Description\nC1,100n\nR1,Resistor\nD1,Diode\nU1,timer IC\nR2,Drehpotentiometer M10\nS1,no idea\n"
+    read = read_list(text.encode(), "list.csv", MATCHER)
+    assert [item.ref for item in read.items] == ["U1", "R2", "S1"]  # a timer may be one of the panel
+    (told,) = [remark for remark in read.remarks if remark.row == 1]
+    assert told.weight is Weight.NOTE
+    assert "C, D, R" in str(told)
+    assert str(told).endswith(": 3")
 
 
 # --- refs

@@ -50,7 +50,7 @@ def test_the_fields_of_a_part_are_a_promise() -> None:
     assert told["version"] == 1
     assert " ".join(told["part"]) == (
         "name title family chapter measure_before_cutting standard words variants thickness_mm shaft motion positions"
-        " openings front rear to_measure cautions note board"
+        " openings front rear to_measure cautions note board operation circuit look fasteners mass"
     )
     assert sorted(told["part"]["openings"][0]) == sorted(
         ("role", "form", "at_mm", "across_mm", "upright_mm", "diameter_mm", "passes", "countersink", "figures")

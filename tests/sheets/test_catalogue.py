@@ -9,6 +9,7 @@ import io
 import time
 from collections import Counter
 from functools import cache
+from itertools import combinations
 
 import pikepdf
 import pypdfium2
@@ -24,8 +25,9 @@ from panelart.geometry import Point
 from panelart.lettering.outline import bounds
 from panelart.model.component import Role
 from panelart.sheets.catalogue import HEIGHT, MARGIN, WIDTH, catalogue_sheets
+from panelart.sheets.dials import dials
 from panelart.sheets.measure import across, extent, figure
-from panelart.sheets.paper import stacked
+from panelart.sheets.paper import WHITE, stacked
 from panelart.sheets.part_picture import main_opening, part_picture, size_in_short, standing
 from panelart.sheets.part_sheet import part_sheets
 from panelart.writers import pdf, svg
@@ -190,7 +192,9 @@ def test_standing_is_that_of_the_weakest_figure() -> None:
 def test_chapters_hold_every_part_once() -> None:
     listed = [part.name for chapter in chapters() for family in chapter.families for part in family.parts]
     assert sorted(listed) == sorted(names())
-    assert all(family.title for chapter in chapters() for family in chapter.families)
+    titles = [family.title for chapter in chapters() for family in chapter.families]
+    assert all(title[:1].isalnum() for title in titles)
+    assert "Box header on a board, pitch 2.54; Pin header on a board, pitch 2.54" in titles
     parts_files = {file for file in files() if file != "knobs.yaml"}
     assert set(CHAPTERS) == parts_files
     assert str(chapter_of(component("bnc"))) == "Coaxial connectors"
@@ -217,3 +221,55 @@ def test_a_part_sheet_tells_every_figure_and_caution(name: str) -> None:
         box = extent([item for layer in page.layers for item in layer.items])
         assert page.page.contains(box)
     assert any(one.role is Role.FIXING for one in part.openings) == ("Opening, fixing" in told)
+
+
+@pytest.mark.parametrize(
+    ("name", "what", "count"),
+    [("dsub-25", "contacts", 25), ("iec-c14", "pin", 3), ("meter-48x48", "window", 1), ("fuse-5x20", "slot", 1)],
+)
+def test_what_a_part_is_known_by_is_drawn(name: str, what: str, count: int) -> None:
+    """DIN 41652: 25 contacts; IEC 60320-1, sheet C14: three pins."""
+    drawn = [item for item in part_picture(component(name), 1.0).items if item.label == f"{what} of {name}, in front"]
+    assert len(drawn) == count
+
+
+def test_the_circle_of_a_handle_and_the_handle_are_drawn_over_the_hole() -> None:
+    items = part_picture(component("selector-22"), 1.0).items
+    (hole,) = (at for at, item in enumerate(items) if item.fill == WHITE)
+    drawn = [bounds(item.shape) for item in items[hole:] if item.shape and not item.label.startswith("opening")]
+    assert any((box.width, box.height) == pytest.approx((9.0, 23.0)) for box in drawn)
+    assert any((box.width, box.height) == pytest.approx((23.0, 23.0)) for box in drawn)
+
+
+@pytest.mark.parametrize(
+    ("name", "marks"),
+    [
+        ("selector-30", [("-45°", "0°", "45°"), ("-22.5°", "22.5°")]),
+        ("rotary-m10", [tuple(f"{angle}°" for angle in range(-165, 166, 30))]),
+        ("pot-m7-16-switch", [("-157.5°", "157.5°"), ("-145°", "145°")]),
+    ],
+)
+def test_the_angles_of_each_way_are_on_the_sheet(name: str, marks: list[tuple[str, ...]]) -> None:
+    """Data sheets: a selector head of 45°, a rotary switch of 30°, a potentiometer with a switch of 315 and 290°."""
+    shown = dials(component(name).motion)
+    told = [tuple(item.label for item in dial.items(Point(0.0, 0.0)) if item.label.endswith("°")) for dial in shown]
+    plain = [tuple(label.replace("\N{MINUS SIGN}", "-") for label in each) for each in told]
+    assert set(marks) <= set(plain)
+    labels = [item.label for page in part_sheets(component(name), "x") for layer in page.layers for item in layer.items]
+    assert {label for each in told for label in each} <= set(labels)
+
+
+def test_degrees_on_a_dial_stand_clear_of_each_other() -> None:
+    for name in names():
+        for dial in dials(component(name).motion):
+            texts = [extent([item]) for item in dial.items(Point(0.0, 0.0)) if item.label.endswith("°")]
+            assert all(one.gap(two) > 0.4 for one, two in combinations(texts, 2)), name
+
+
+def test_the_sheet_tells_every_fact() -> None:
+    part = component("fuse-5x20")
+    labels = {item.label for page in part_sheets(part, "x") for layer in page.layers for item in layer.items}
+    assert {"Circuit: mains; protects against overcurrent", "250 V", "On the face, 1 × slot, recessed"} <= labels
+    bought = component("iec-c14")
+    labels = {item.label for page in part_sheets(bought, "x") for layer in page.layers for item in layer.items}
+    assert "Fastening, 2 × nut M3: tightened from the rear; bought separately" in labels

@@ -79,7 +79,7 @@ WRONG_SUPPLIES = {
     "240-100V~ 50/60Hz 1A": ["range-reversed"],
     "230 V ~ 60-50 Hz 1 A": ["range-reversed"],
     "230 V ~ 5 Hz 1 A": ["frequency-not-plausible"],
-    "230 V ~ 500 kHz 1 A": ["no-frequency", "no-power-or-current"],
+    "230 V ~ 500 kHz 1 A": ["frequency-not-plausible"],
     "230 V ~ 100 Hz 1 A": ["frequency-not-plausible"],
     "230 V ~ 30 Hz 40 W": ["frequency-not-plausible"],
     "230 V ~ 50 Hz 1 A 1000 W": ["power-not-plausible"],

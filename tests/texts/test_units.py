@@ -9,7 +9,9 @@ import pytest
 from panelart.texts.parse import parse
 from panelart.texts.quantities import DimensionError, Quantity, ordered
 from panelart.texts.runs import LoneUnit
-from panelart.texts.units import PREFIXES, ROWS, UNITS, Standing
+from panelart.texts.unit_reading import told
+from panelart.texts.units import PREFIXES, ROWS, UNITS, Standing, unknown
+from panelart.texts.words import MEASURED
 
 pint = pytest.importorskip("pint")
 
@@ -40,6 +42,19 @@ NAMES = {
     "psig": "pound_force_per_square_inch",
     "cmHg": "centimeter_Hg",
     "inHg": "inch_Hg",
+    "cmH₂O": "standard_gravity * kilogram / meter**2 * 10",
+    "mH₂O": "standard_gravity * kilogram / meter**2 * 1000",
+    "ozf": "ounce_force",
+    "cfh": "foot**3 / hour",
+    "lpm": "liter / minute",
+    "Nl": "liter",
+    "Nm³": "meter**3",
+    "slpm": "liter / minute",
+    "sccm": "centimeter**3 / minute",
+    "scfm": "foot**3 / minute",
+    "scfh": "foot**3 / hour",
+    "R": "roentgen",
+    "St": "stokes",
     "mmHg": "millimeter_Hg",
     "mmH₂O": "standard_gravity * kilogram / meter**2",
     "inH₂O": "standard_gravity * kilogram / meter**2 * 25.4",
@@ -59,6 +74,8 @@ NAMES = {
     "kat": "katal",
     "Vpp": "volt",
     "Vp": "volt",
+    **dict.fromkeys(("Vcc", "Vdc", "Vca", "Vac"), "volt"),
+    **dict.fromkeys(("Acc", "Adc", "Aca", "Aac"), "ampere"),
     "Vrms": "volt",
     "B": "byte",
     "px": "pixel",
@@ -84,9 +101,10 @@ WITHOUT = {
     "levels are references of their own": {
         row.symbol for row in ROWS if any("level" in name for name, _ in row.dimension)
     },
-    "counts of what is on a screen, in a film or in time": {"div", "oct", "dec", "□", "bpm", "cpm", "cps", "fps"},
-    "conventions without a dimension in pint": {"% RH", "pH", "NTU", "Bd"},
-    "pint has them in the Gaussian system, where they are of other dimensions": {"G", "Oe"},
+    "counts of what is on a screen, in a film or in time": {"div", "oct", "dec", "□", "bpm", "cpm", "cps", "fps"}
+    | {"Sa", "pts", "SPS", "counts", "год"},
+    "conventions without a dimension in pint": {"% RH", "rH", "pH", "NTU", "Bd"},
+    "pint has them in the Gaussian system, where they are of other dimensions": {"G", "Gs", "Oe"},
     "the calorie of the International Table; pint's is another": {"kcal"},
 }
 LEFT_OUT = set().union(*WITHOUT.values())
@@ -101,6 +119,7 @@ BASES = {
     "K": "[temperature]",
     "N": "[substance]",
     "J": "[luminosity]",
+    "normal-volume": "[length] ** 3",
     **OWN,
 }
 
@@ -114,6 +133,8 @@ def registry() -> pint.UnitRegistry:
 def test_dimension_and_factor_are_those_of_pint(row, registry) -> None:
     theirs = (1.0 * registry(NAMES.get(row.symbol, row.symbol))).to_base_units()
     ours = {BASES[name]: power for name, power in row.dimension if BASES[name]}
+    if "[length] ** 3" in ours:  # volumes at normal conditions, which pint has as volumes
+        ours = {"[length]": 3.0} | {name: power for name, power in ours.items() if name == "[time]"}
     assert {str(name): float(power) for name, power in theirs.dimensionality.items()} == ours
     factor = theirs.magnitude
     if row.symbol in ("bit", "B", "bps", "px"):
@@ -244,3 +265,10 @@ def test_every_row_says_where_it_is_from_and_every_spelling_is_one_unit() -> Non
     assert all(row.source.name and row.source.standing in Standing for row in ROWS)
     assert len({row.symbol for row in ROWS}) == len(ROWS)
     assert all(math.isfinite(unit.factor) and unit.factor > 0 for unit in UNITS.values())
+
+
+def test_what_words_measure_is_a_unit_that_is_known() -> None:
+    assert {symbol for symbol in MEASURED.values() if told(symbol) == unknown(symbol)} == set()
+    for word, symbol in MEASURED.items():
+        assert [type(means) for means in parse(f"{word} rpm").meanings()][-1] is LoneUnit, word
+        assert parse(f"{word} ({symbol})").text

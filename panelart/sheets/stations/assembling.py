@@ -7,12 +7,13 @@ from collections.abc import Iterator, Sequence
 from panelart.catalogue import caution
 from panelart.cutouts.hardware import Fitted, components, fitted
 from panelart.cutouts.masks import plugs
-from panelart.messages import Said
+from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_stations as said
 from panelart.model.component import Component
 from panelart.model.layout import FACE
 from panelart.model.panel import Panel
+from panelart.sheets.fastening import counted, mass_told
 from panelart.sheets.listing import Listing
 from panelart.sheets.stations.figures import (
     figure_column,
@@ -31,7 +32,7 @@ def _assemble(given: Given) -> Section:
         dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key != "pressed-in")
     )
     steps = [said.clear_threads()] if plugs(panel) or layout.masks else []
-    steps += [said.fit_parts(), said.tighten()]
+    steps += [said.fit_parts(), _tighten(parts)]
     if knobs:
         steps.append(said.knobs_last(knobs=knobs))
     return Section(
@@ -46,12 +47,54 @@ def _assemble(given: Given) -> Section:
                     text_column(common.column_refs(), 140),
                 ),
                 rows=tuple(_assembly_rows(parts)),
-                remark=said.quantities_for_one(),
+                remark=common.paragraph(sentences=(said.quantities_for_one(), *_mass(parts))),
             ),
+            *_fastenings(parts),
         ),
         cautions=cautions,
         views=(View.LOOK,),
     )
+
+
+def _mass(parts: Sequence[tuple[str, Component, str]]) -> tuple[Said, ...]:
+    told = mass_told((ref, component) for ref, component, _ in parts)
+    return () if told is None else (told,)
+
+
+def _tighten(parts: Sequence[tuple[str, Component, str]]) -> Message:
+    """Parts whose torque the catalogue has are tightened to that of the table."""
+    listed_ = any(one.torque is not None for _, component, _ in parts for one in component.fasteners)
+    return said.tighten_to_table() if listed_ else said.tighten()
+
+
+def _fastenings(parts: Sequence[tuple[str, Component, str]]) -> Iterator[Listing]:
+    """Nuts, washers and screws, with the spanner, the torque and the side."""
+    found = counted((ref, component) for ref, component, _ in parts)
+    if found:
+        yield Listing(
+            title=said.fasteners(),
+            columns=(
+                figure_column(common.column_quantity(), 20),
+                text_column(common.column_description(), 55),
+                text_column(said.column_supply(), 42),
+                figure_column(said.column_spanner(), 20),
+                text_column(said.column_torque(), 28),
+                text_column(said.column_tightened(), 25),
+                text_column(common.column_refs(), 80),
+            ),
+            rows=tuple(
+                (
+                    str(one.quantity),
+                    one.named,
+                    one.supply,
+                    one.across or "–",
+                    one.torque or "–",
+                    one.side,
+                    listed(one.refs),
+                )
+                for one in found
+            ),
+        )
 
 
 def _knobs(panel: Panel) -> Iterator[Said]:
