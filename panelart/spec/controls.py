@@ -20,7 +20,7 @@ from panelart.figure import Figure
 from panelart.messages import Message, Said
 from panelart.messages import spec_controls as said
 from panelart.model.component import Component, Shaft
-from panelart.model.motion import FULL_TURN, MotionKind, Stops, as_written
+from panelart.model.motion import FULL_TURN, Motion, MotionKind, Stops, Way, as_written
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems
@@ -171,27 +171,34 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
         problems.add(where, said.angles_unknown(control.ref, component.name), said.state_angles(_example(count)))
         return None
     if not ways:
-        counts = sorted({number for way in motion.ways for number in range(way.fewest, way.most + 1)})
-        span = f"{counts[0]}" if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
-        told = said.positions_not_made(count, component.name, span)
+        told = said.positions_not_made(count, component.name, _counts_made(motion))
         problems.add(where, told, said.state_angles(_example(count)))
         return None
     angles = motion.angles(count)
-    if angles is not None and component.held and motion.phase is None and not all(way.angles for way in ways):
+    if angles is None:
+        _ask_which_way(count, ways, where, control, problems)
+        return None
+    if component.held and motion.phase is None and not all(way.angles for way in ways):
         problems.add(where, said.angles_held(control.ref, component.name), said.state_measured())
         return None
-    if angles is not None:
-        return angles
+    return angles
+
+
+def _counts_made(motion: Motion) -> str:
+    """The numbers of positions with which a control is made."""
+    counts = sorted({number for way in motion.ways for number in range(way.fewest, way.most + 1)})
+    return f"{counts[0]}" if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
+
+
+def _ask_which_way(count: int, ways: tuple[Way, ...], where: Where, control: Control, problems: Problems) -> None:
+    """Tells in which ways a control is made with so many positions, of which none is sure, and asks for the angles."""
+    name = control.component.name
     made = tuple(dict.fromkeys(as_written(way) for way in ways))
     if len(made) == 1:
-        problems.add(where, said.angles_typical(control.ref, component.name, made[0]), said.state_measured())
+        problems.add(where, said.angles_typical(control.ref, name, made[0]), said.state_measured())
     else:
-        problems.add(
-            where,
-            said.angles_differ(control.ref, component.name, count, made),
-            said.state_one_of_them(made[0].strip("`")),
-        )
-    return None
+        told = said.angles_differ(control.ref, name, count, made)
+        problems.add(where, told, said.state_one_of_them(made[0].strip("`")))
 
 
 def _example(count: int) -> str:
