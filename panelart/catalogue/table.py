@@ -399,6 +399,15 @@ PHASE: Final = Field(
     doc="Angle of one of its positions, clockwise from straight up, where a lug or flat keeps the body from turning.",
     otherwise="the body can be turned in its hole",
 )
+TAB: Final = Field(
+    "tab",
+    AMOUNT,
+    doc=(
+        "Angle of the tab or lug that keeps the body from turning, clockwise from straight up, where it lies half a step "
+        "from the positions beside it."
+    ),
+    otherwise="the body can be turned in its hole, or `phase` says where a position is",
+)
 STOPS: Final = Field("stops", STOPPED, doc="What ends the turn.", otherwise="not known")
 ROTATION: Final = _dimension("rotation", "Angle from stop to stop, in degrees.")
 ELECTRICAL: Final = _dimension("electrical", "Angle over which the value changes, in degrees.")
@@ -419,6 +428,7 @@ OPERATION: Final = Record(
         ACTION,
         WAYS,
         PHASE,
+        TAB,
         STOPS,
         ROTATION,
         ELECTRICAL,

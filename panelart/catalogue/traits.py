@@ -50,12 +50,13 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
     pieces.raise_any()
     action = _word(written, table.ACTION, table.ACTIONS, context)
     stops = _word(written, table.STOPS, table.STOPPED, context)
-    phase = written[table.PHASE]
+    phase, tab = written[table.PHASE], written[table.TAB]
     return Motion(
         kind=kind,
         action=Action(action) if action else None,
         ways=ways,
         phase=None if phase is None else context.number(phase),
+        tab=None if tab is None else context.number(tab),
         stops=Stops(stops) if stops else None,
         tapers=tapers,
         **found,

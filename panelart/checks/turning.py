@@ -44,7 +44,7 @@ def _steps(angles: tuple[float, ...] | list[float]) -> list[float]:
 def _takes(way: Way, angles: list[float], motion: Motion, *, held: bool) -> bool:
     """Whether a part that is made in this way stops at these angles; some of its equal steps may go without a name."""
     if not way.angles:
-        return _on_steps(way, angles, motion.phase)
+        return _on_steps(way, angles, motion.phase_of(way))
     if len(angles) != len(way.angles):
         return False
     marks = (angles, way.angles) if held else (_steps(angles), _steps(way.angles))

@@ -237,8 +237,8 @@ def angles_unknown(part: Word, name: Word) -> None:
 
 
 @message
-def state_angles(example: Word) -> None:
-    """Look up its data sheet; write `{{texts: [...], angles: {example}}}`, clockwise from straight up, or `index:`"""
+def state_angles() -> None:
+    """Look up its data sheet; write `{{texts: [...], angles: [...]}}`, clockwise from straight up, or `index:`"""
 
 
 @message

@@ -19,6 +19,10 @@ SURE: Final = (Known.PROVED, Known.LOOKED_UP, Known.GIVEN)
 """Standings of figures that a mark may be printed by without a question."""
 
 
+SAME_INDEX: Final = 0.5
+"""Degrees by which a stated index may differ from the one a part is made with, and still be it."""
+
+
 class MotionKind(Enum):
     """What the hand does to a control, which decides where the names of its positions go."""
 
@@ -100,7 +104,8 @@ class Motion(Struct, frozen=True, kw_only=True):
     """How a control is operated; None and empty stand for what is not known, or has no meaning for its kind.
 
     Turned controls: `ways` for those with positions; `phase` the angle of one position of a body that a lug or flat
-    holds, None where the body can be turned in its hole; `stops`; `rotation` the degrees from stop to stop,
+    holds, None where the body can be turned in its hole; `tab` the angle of a tab or lug that lies half a step from the
+    positions beside it, whatever the step; `stops`; `rotation` the degrees from stop to stop,
     `electrical` those over which the value changes, `tapers` the same for single laws by name; `turns` of a multi-turn
     control; `detents` in one turn. `travel` in mm for slides, buttons and pulls; `throw` in degrees between the ends
     of a lever.
@@ -110,6 +115,7 @@ class Motion(Struct, frozen=True, kw_only=True):
     action: Action | None = None
     ways: tuple[Way, ...] = ()
     phase: float | None = None
+    tab: float | None = None
     stops: Stops | None = None
     rotation: Figure | None = None
     electrical: Figure | None = None
@@ -138,10 +144,21 @@ class Motion(Struct, frozen=True, kw_only=True):
         """The ways in which it is made with so many positions."""
         return tuple(way for way in self.ways if way.makes(count))
 
+    def phase_of(self, way: Way) -> float | None:
+        """The angle of one of the positions that a part made in this way has; None where the body can be turned."""
+        return self.phase if self.tab is None or way.index is None else self.tab + way.index / 2
+
+    def stepped(self, index: float, count: int) -> tuple[float, ...] | None:
+        """The marks of so many positions with an index, where a lug or tab decides them; None where nothing does."""
+        for way in self.made_with(count):
+            if way.index is not None and abs(way.index - index) <= SAME_INDEX and self.phase_of(way) is not None:
+                return way.marks(count, self.phase_of(way))
+        return None
+
     def angles(self, count: int) -> tuple[float, ...] | None:
         """The marks of so many positions, clockwise from straight up; None where makers differ or nobody has said."""
         ways = self.made_with(count)
-        laid = {way.marks(count, self.phase) for way in ways}
+        laid = {way.marks(count, self.phase_of(way)) for way in ways}
         return laid.pop() if len(laid) == 1 and all(way.known in SURE for way in ways) else None
 
     def swept(self, law: str) -> Figure | None:

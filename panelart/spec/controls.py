@@ -109,7 +109,7 @@ def _round(written: object, where: Where, control: Control, problems: Problems) 
     """Texts with their directions, at the angles that are written or those of the part; none when both are missing."""
     if isinstance(written, language.TurningPositions):
         texts = written.texts or ()
-        angles = _written_angles(written, len(texts), problems)
+        angles = _written_angles(written, len(texts), control.component.motion, problems)
     else:
         assert isinstance(written, tuple)
         texts, angles = written, None
@@ -120,13 +120,15 @@ def _round(written: object, where: Where, control: Control, problems: Problems) 
     return [(UP - angle + control.turn, text) for angle, text in zip(angles, texts, strict=False)]
 
 
-def _written_angles(fields: language.TurningPositions, count: int, problems: Problems) -> tuple[float, ...] | None:
+def _written_angles(
+    fields: language.TurningPositions, count: int, motion: Motion, problems: Problems
+) -> tuple[float, ...] | None:
     """The angles that a spec states, clockwise from straight up; None where it leaves them to the part."""
     keys = language.TurningPositions
     if fields.written(keys.angles):
         return _each_angle(fields, count, problems)
     if fields.index is not None:
-        return _by_index(fields, fields.index, count, problems)
+        return _by_index(fields, fields.index, count, motion, problems)
     if fields.written(keys.first):
         problems.add(fields.key_where(keys.first), said.first_without_index(), said.angles_or_index())
     return () if fields.written(keys.index) or fields.written(keys.first) else None
@@ -139,7 +141,8 @@ def _each_angle(fields: language.TurningPositions, count: int, problems: Problem
         if fields.written(field):
             problems.add(fields.key_where(field), said.angles_and(field.name), said.angles_or_index())
     listed = fields.angles or ()
-    if fields.angles is not None and len(listed) != count:
+    refused = fields.misread(keys.angles) or any(angle.value is None for angle in listed)
+    if fields.angles is not None and not refused and len(listed) != count:
         problems.add(fields.where(keys.angles), said.angles_miscounted(len(listed), count), said.one_angle_each())
     first: dict[float, Where] = {}
     for angle in listed:
@@ -149,12 +152,16 @@ def _each_angle(fields: language.TurningPositions, count: int, problems: Problem
     return tuple(angle.value for angle in listed)
 
 
-def _by_index(fields: language.TurningPositions, index: float, count: int, problems: Problems) -> tuple[float, ...]:
-    """Equal steps from the first position, which lies so that all are symmetrical where it is not stated."""
+def _by_index(
+    fields: language.TurningPositions, index: float, count: int, motion: Motion, problems: Problems
+) -> tuple[float, ...]:
+    """Equal steps from the first position; where that is not stated, they are as near to symmetrical as the part allows."""
     if index * count > 360 + _TOLERANCE:
         where = fields.where(language.TurningPositions.index)
         problems.add(where, said.positions_overrun(count, index), said.index_up_to(360 / count))
         return ()
+    if fields.first is None and (held := motion.stepped(index, count)) is not None:
+        return held
     start = -index * (count - 1) / 2 if fields.first is None else fields.first
     return tuple(start + index * number for number in range(count))
 
@@ -168,17 +175,17 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
     motion = component.motion
     ways = motion.made_with(count)
     if not motion.ways:
-        problems.add(where, said.angles_unknown(control.ref, component.name), said.state_angles(_example(count)))
+        problems.add(where, said.angles_unknown(control.ref, component.name), said.state_angles())
         return None
     if not ways:
         told = said.positions_not_made(count, component.name, _counts_made(motion))
-        problems.add(where, told, said.state_angles(_example(count)))
+        problems.add(where, told, said.state_angles())
         return None
     angles = motion.angles(count)
     if angles is None:
         _ask_which_way(count, ways, where, control, problems)
         return None
-    if component.held and motion.phase is None and not all(way.angles for way in ways):
+    if component.held and motion.phase is None and motion.tab is None and not all(way.angles for way in ways):
         problems.add(where, said.angles_held(control.ref, component.name), said.state_measured())
         return None
     return angles
@@ -199,12 +206,6 @@ def _ask_which_way(count: int, ways: tuple[Way, ...], where: Where, control: Con
     else:
         told = said.angles_differ(control.ref, name, count, made)
         problems.add(where, told, said.state_one_of_them(made[0].strip("`")))
-
-
-def _example(count: int) -> str:
-    """Angles for so many positions, to show the form: steps of 45 degrees or as many as there is room for."""
-    step = 45 if count <= 7 else 360 // (count + 1)
-    return f"[{', '.join(f'{step * (2 * number - count + 1) / 2:g}' for number in range(count))}]"
 
 
 def _named(
