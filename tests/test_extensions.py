@@ -88,7 +88,7 @@ def test_without_extensions_the_rules_are_those_of_this_package():
 def test_a_rule_of_a_package_is_run_under_the_name_of_its_package(install, value):
     install("house-rules", f"[panelart.rules]\nlamps = {value}\n", house_lamps=RULE)
     inspection = built(ONE_LAMP).inspection
-    assert [finding.rule for finding in inspection.findings] == ["house-rules/two-lamps", "parts-to-measure"]
+    assert [finding.rule for finding in inspection.findings] == ["house-rules/two-lamps"]
     finding = inspection.findings[0]
     assert (finding.sentence, finding.limit_name) == ("Panel has 1 lamps; minimum 2", "lamps.minimum")
     assert "house-rules/two-lamps" not in found(TWO_LAMPS)

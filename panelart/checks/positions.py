@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from itertools import combinations, groupby, pairwise, zip_longest
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, TypeVar
 
 from msgspec.structs import replace
 
@@ -263,26 +263,50 @@ def clockwise(part: Part) -> tuple[list[Position], bool]:
     positions. Any may be the first where positions fill the circle evenly, unless the part is known to have stops.
     """
     as_listed = [position for position in part.positions if not isinstance(position.direction, str)]
-    row = sorted(as_listed, key=lambda position: -(float(position.direction) % 360.0))
+    row = sorted(as_listed, key=lambda position: -_angle(position))
     if len(row) < 2:
         return row, False
-    angles = [float(position.direction) % 360.0 for position in row]
     if len(row) == 2:
-        # A pointer goes over the top: of two positions low on either side, the widest gap is where it turns.
-        first, second = sorted(((_DOWN + part.turn - angle) % 360.0, number) for number, angle in enumerate(angles))
-        apart = second[0] - first[0]
-        # From straight down to straight up it may go either way.
-        either = apart < ROUNDING or (first[0] < ROUNDING and abs(apart - _HALF) < ROUNDING)
-        return [row[first[1]], row[second[1]]], either
-    gaps = [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
+        return _over_the_top(part, row)
+    gaps = _gaps_before(row)
     widest = max(gaps)
     starts = [index for index, gap in enumerate(gaps) if gap > widest - ROUNDING]
     begun = row[starts[0] :] + row[: starts[0]]
     stopped = part.component.motion.stops in {Stops.FIXED, Stops.ADJUSTABLE}
     if widest - min(gaps) < ROUNDING and not stopped:
         return begun, True
-    rows = [row[start:] + row[:start] for start in range(len(row))] if len(starts) > 1 else []
+    rows = _turned(row) if len(starts) > 1 else []
     return next((each for each in rows if each in (as_listed, as_listed[::-1])), begun), False
+
+
+def _angle(position: Position) -> float:
+    return float(position.direction) % 360.0
+
+
+def _over_the_top(part: Part, pair: Sequence[Position]) -> tuple[list[Position], bool]:
+    """Two positions clockwise, and whether either may be the first: a pointer goes over the top from one to the other.
+
+    Of two positions low on either side, the widest gap is where it turns.
+    """
+    first, second = sorted(((_DOWN + part.turn - _angle(each)) % 360.0, number) for number, each in enumerate(pair))
+    apart = second[0] - first[0]
+    # From straight down to straight up it may go either way.
+    either = apart < ROUNDING or (first[0] < ROUNDING and abs(apart - _HALF) < ROUNDING)
+    return [pair[first[1]], pair[second[1]]], either
+
+
+def _gaps_before(row: Sequence[Position]) -> list[float]:
+    """Degrees from the position before to each of a row that is clockwise and closes a circle."""
+    angles = [_angle(position) for position in row]
+    return [(before - after) % 360.0 for before, after in zip([angles[-1], *angles], angles, strict=False)]
+
+
+_Each = TypeVar("_Each")
+
+
+def _turned(row: list[_Each]) -> list[list[_Each]]:
+    """The orders in which a row that closes a circle may be read."""
+    return [row[start:] + row[:start] for start in range(len(row))]
 
 
 def _amount(means: Meaning) -> Number | Quantity | Factor | None:
@@ -297,7 +321,8 @@ def _amount(means: Meaning) -> Number | Quantity | Factor | None:
 
 def _valued(survey: Survey, position: Position, *, grouped: bool = False) -> Valued | None:
     """The value of a position, if it has one, with the words that stand beside it; `grouped` by points in thousands."""
-    of = without_points(position.request.text) if grouped else position.request
+    of = position.request if position.unit is None else position.text
+    of = without_points(position.text) if grouped else of
     meanings = list(survey.meaning(of).meanings())
     amounts = [amount for amount in map(_amount, meanings) if amount is not None]
     words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
@@ -363,11 +388,6 @@ def _direction(values: Sequence[float]) -> int:
     return -1 if all(first > second for first, second in pairwise(values)) else 0
 
 
-def _turned(row: list[Valued]) -> list[list[Valued]]:
-    """The orders in which a row that closes a circle may be read."""
-    return [row[start:] + row[:start] for start in range(len(row))]
-
-
 def _is_ranges(values: Sequence[float]) -> bool:
     """Whether values are measuring ranges, which may run either way: by half and more each, tenfold in all."""
     if min(values) <= 0:
@@ -423,12 +443,16 @@ def _rows_of_throw(survey: Survey, part: Part) -> Iterator[tuple[list[Valued], i
     """
     if part.component.motion.kind not in _THROWN:
         return
-    along = [(way.x + way.y, position) for position in part.positions for way in (_way(part, position),)]
-    positions = [position for _, position in sorted(along, key=lambda each: each[0])]
-    for row in _rows(survey, positions):
+    for row in _rows(survey, _from_low_end(part)):
         judged = _is_row(row) and not _changes_over(row) and not _may_run_back(survey, part, row)
         if judged or (_is_pair(row) and not _attenuates(survey, part, row)):
             yield row, _direction([valued.value for valued in row])
+
+
+def _from_low_end(part: Part) -> list[Position]:
+    """The positions of a lever, rocker or slide from its lower or left end."""
+    along = [(way.x + way.y, position) for position in part.positions for way in (_way(part, position),)]
+    return [position for _, position in sorted(along, key=lambda each: each[0])]
 
 
 def _is_pair(row: Sequence[Valued]) -> bool:
@@ -494,7 +518,7 @@ def _orders(row: list[Valued], *, whole: bool) -> list[list[Valued]]:
 
 
 def _listed(row: Sequence[Valued]) -> Message:
-    return said.positions_listed(positions=[valued.position.request.text for valued in row])
+    return said.positions_listed(positions=[valued.position.text for valued in row])
 
 
 @rule(
@@ -565,19 +589,21 @@ def positions_unordered(survey: Survey) -> Iterator[Observation]:
 
 def _words_unordered(survey: Survey, part: Part) -> list[str]:
     """Three words of which the one that belongs between the others is at an end; none where all are in order."""
-    if part.component.motion.kind in _THROWN:
-        row = sorted(part.positions, key=lambda position: _way(part, position).x + _way(part, position).y)
-    else:
-        row, closed = clockwise(part)
-        if closed:
-            return []
-    names = [name for position in row if not rests(name := survey.meaning(position.request))]
+    names = [name for position in _from_first(part) if not rests(name := survey.meaning(position.request))]
     if len(names) != _FEWEST:
         return []
     ends = [pair for pair in combinations(names, 2) if opposite_names(*pair, survey.panel.language) is not None]
     middle = [name for name in names if lies_between(name)]
     strays = len(ends) == len(middle) == 1 and middle[0] != names[1] and middle[0] not in ends[0]
     return [name.text for name in names] if strays else []
+
+
+def _from_first(part: Part) -> list[Position]:
+    """The positions of a control from the one that is least by convention; none where any may be the first."""
+    if part.component.motion.kind in _THROWN:
+        return _from_low_end(part)
+    row, closed = clockwise(part)
+    return [] if closed else row
 
 
 positions_unordered.cases(
@@ -615,7 +641,7 @@ def position_repeated(survey: Survey) -> Iterator[Observation]:
         row = [*clockwise(part)[0], *(each for each in part.positions if isinstance(each.direction, str))]
         for (first, one), (second, two) in combinations(enumerate(row), 2):
             if _alike(survey, one, two) and not _may_be_alike(survey, two, row[first + 1 : second]):
-                texts = {"first": one.request.text, "second": two.request.text}
+                texts = {"first": one.text, "second": two.text}
                 observed = _of_positions(survey, part, two, said.between(**texts))
                 apart = _in_two_rows(survey, row, first, second)
                 yield replace(observed, severity=Severity.NOTE) if apart else observed
@@ -665,8 +691,8 @@ def _starts(numbers: Sequence[float]) -> list[int]:
 
 
 def _alike(survey: Survey, one: Position, two: Position) -> bool:
-    if _letters(one.request.text) == _letters(two.request.text):
-        return one.request.text == two.request.text or not _told_apart(survey, one, two)
+    if _letters(one.text) == _letters(two.text):
+        return one.text == two.text or not _told_apart(survey, one, two)
     first, second = _valued(survey, one), _valued(survey, two)
     ranges = any(isinstance(means, Range) for means in survey.meaning(one.request).meanings())
     if first is None or second is None or ranges or first.unit is None or second.unit is None:
@@ -736,7 +762,7 @@ def position_step_missing(survey: Survey) -> Iterator[Observation]:
     for part, row, way in _judged_rows(survey):
         gap = _left_out(row) if way else None
         if gap is not None:
-            texts = {"first": gap[0].position.request.text, "second": gap[1].position.request.text}
+            texts = {"first": gap[0].position.text, "second": gap[1].position.text}
             yield _of_positions(survey, part, gap[1].position, said.between(**texts))
 
 

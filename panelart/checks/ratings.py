@@ -439,16 +439,28 @@ def _ampere(means: Meaning) -> Quantity | None:
 def _supplies(survey: Survey) -> list[tuple[Words, SupplyRating]]:
     """What legends say of the mains: those of the inlets, and of no fuse, outlet, low voltage or direct current."""
     inlets = {part.ref for part in _with_caution(survey, _INLET)}
-    others = {part.ref for caution in (_FUSE, _OUTLET) for part in _with_caution(survey, caution)}
-    others |= {part.ref for part in survey.panel.parts if _is_low_voltage(part)}
+    others = {part.ref for part in survey.panel.parts if _has_other_supply(part)} - inlets
     found = []
     for word in survey.words:
-        text = survey.meaning(word)
-        rating = supply_of(text) if word.owner not in others - inlets else None
-        stated = any(isinstance(means, SupplyRating) for means in text.meanings())
-        if rating is not None and (word.owner in inlets or (stated and rating.nature is not Nature.DC)):
+        rating = supply_of(survey.meaning(word)) if word.owner not in others else None
+        if rating is not None and (word.owner in inlets or _states_mains(survey.meaning(word), rating)):
             found.append((word, rating))
     return found
+
+
+def _has_other_supply(part: Part) -> bool:
+    """Whether what is written at a part is of a fuse, an outlet or a low voltage."""
+    return not {_FUSE, _OUTLET}.isdisjoint(part.component.cautions) or _is_low_voltage(part)
+
+
+def _states_mains(text: Text, rating: SupplyRating) -> bool:
+    """Whether a text that stands away from any inlet states the rating of a mains: more than a voltage, and no DC."""
+    return bool(_stated(text)) and rating.nature is not Nature.DC
+
+
+def _stated(text: Text) -> list[SupplyRating]:
+    """The supply ratings that a text states as such."""
+    return [means for means in text.meanings() if isinstance(means, SupplyRating)]
 
 
 def _plate(survey: Survey) -> SupplyRating | None:
@@ -567,24 +579,38 @@ supply_rating_contradictory.cases(
 def _faults_at(survey: Survey, part: Part | None, word: Words) -> list[Message]:
     """What is wrong with the supplies that words of a part give."""
     text = survey.meaning(word)
-    ratings = [means for means in text.meanings() if isinstance(means, SupplyRating)]
-    inlet = part is not None and _INLET in part.component.cautions
-    outlet = part is not None and _OUTLET in part.component.cautions and not inlet
     faults: list[Message] = []
-    for rating in ratings:
-        if inlet or outlet or _is_rating(rating):
-            own = rating.problems
-            # Elsewhere it is the output of something: a drive, a heater, ultrasound.
-            faults += own if inlet or outlet else (each for each in own if each.id != _NO_FREQUENCY_OF_MAINS)
-        if part is not None and (inlet or outlet):
-            faults += _against_mains(survey, part, rating)
-        if part is not None and inlet:
-            faults += _above_inlet(survey, part, rating)
-        if part is not None and _is_low_voltage(part):
-            faults += _above_low_voltage(survey, part, rating)
-    if outlet:
+    for rating in _stated(text):
+        faults += _against_itself(part, rating)
+        if part is not None:
+            faults += _against_part(survey, part, rating)
+    if part is not None and _OUTLET in part.component.cautions and _INLET not in part.component.cautions:
         faults += _above_plate(survey, text)
     return faults
+
+
+def _is_at_mains(part: Part) -> bool:
+    """Whether a part is an inlet or an outlet of the mains."""
+    return not {_INLET, _OUTLET}.isdisjoint(part.component.cautions)
+
+
+def _against_itself(part: Part | None, rating: SupplyRating) -> Iterator[Message]:
+    """Where the figures of a rating contradict each other, or are of no mains although it is at one."""
+    if part is not None and _is_at_mains(part):
+        yield from rating.problems
+    elif _is_rating(rating):
+        # It is the output of something: a drive, a heater, ultrasound.
+        yield from (each for each in rating.problems if each.id != _NO_FREQUENCY_OF_MAINS)
+
+
+def _against_part(survey: Survey, part: Part, rating: SupplyRating) -> Iterator[Message]:
+    """What a rating says that the part at which it stands does not take or give."""
+    if _is_at_mains(part):
+        yield from _against_mains(survey, part, rating)
+    if _INLET in part.component.cautions:
+        yield from _above_inlet(survey, part, rating)
+    if _is_low_voltage(part):
+        yield from _above_low_voltage(survey, part, rating)
 
 
 _NO_FREQUENCY_OF_MAINS: Final = "texts.frequency-not-plausible"
@@ -639,15 +665,18 @@ def _above_plate(survey: Survey, text: Text) -> Iterator[Message]:
         return
     phases = math.sqrt(3) if plate.phases == 3 else 1.0
     watts = ends(plate.voltage)[1] * rated.base * phases
+    for drawn in _single_figures(text):
+        if drawn.dimension == UNITS["A"].dimension and drawn.base > rated.base * (1 + _NEAR):
+            yield said.drawn_above_rating(drawn=written(drawn), rated=written(rated))
+        if drawn.dimension == UNITS["W"].dimension and drawn.base > watts * _ROUNDED:
+            yield said.drawn_above_rating(drawn=written(drawn), rated=f"{watts:.3g} W")
+
+
+def _single_figures(text: Text) -> Iterator[Quantity]:
+    """The quantities of a text that stand alone, and those that are the current or the power of a rating."""
     for means in text.meanings():
         pieces = (means.current, means.power) if isinstance(means, SupplyRating) else (means,)
-        for drawn in pieces:
-            if not isinstance(drawn, Quantity):
-                continue
-            if drawn.dimension == UNITS["A"].dimension and drawn.base > rated.base * (1 + _NEAR):
-                yield said.drawn_above_rating(drawn=written(drawn), rated=written(rated))
-            if drawn.dimension == UNITS["W"].dimension and drawn.base > watts * _ROUNDED:
-                yield said.drawn_above_rating(drawn=written(drawn), rated=f"{watts:.3g} W")
+        yield from (each for each in pieces if isinstance(each, Quantity))
 
 
 _ROUNDED: Final = 1.1

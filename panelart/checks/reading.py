@@ -19,7 +19,7 @@ from panelart.checks.marking import height_at, of_process
 from panelart.checks.mends import enlarged, moved_apart, moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
-from panelart.diagnostics import Severity
+from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
 from panelart.lettering import symbols
 from panelart.marking.ground_colours import Seen, seen_under
@@ -656,8 +656,10 @@ mark_too_fine.cases(
 def mark_too_short(survey: Survey) -> Iterator[Observation]:
     """The marks of a scale are too short to be distinguished at the viewing distance in the spec.
 
+    With `mark_sizes` of a source the marks have its lengths, which are all above this minimum.
+
     Source: five minutes of arc, the height of a letter that an eye of acuity 1 reads; common practice.
-    Fix: longer marks.
+    Fix: longer marks, or `mark_sizes` of a source.
     Fails: marks of 1.0 mm seen from 700 mm, where 1.018 mm are needed.
     Passes: marks of 1.1 mm at the same distance.
     """
@@ -709,10 +711,11 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
     Passes: marks of 0.3 mm with gaps of 0.6 mm.
     """
     share = survey.limits["marks.white.minimum"]
-    owners: dict[str, list[Stroke]] = {}
+    # Two scales on one arc share it: marks of one that meet marks of the other are meant to.
+    scales: dict[tuple[str, Where], list[Stroke]] = {}
     for mark in _graduations(survey):
-        owners.setdefault(mark.owner, []).append(mark)
-    for marks in owners.values():
+        scales.setdefault((mark.owner, mark.where), []).append(mark)
+    for marks in scales.values():
         ends = np.array([_ends(mark) for mark in marks])
         if len(ends) < 2:
             continue

@@ -59,13 +59,16 @@ def _counts_well(step: float) -> bool:
 def scale_runs_backwards(survey: Survey) -> Iterator[Observation]:
     """The values of a dial increase anticlockwise.
 
+    Falling scales in dB are exempt: they tell attenuation, and what passes increases clockwise.
+
     Source: MIL-STD-1472E, 5.2.3.3.1 and 5.4.1.2.1: circular scales increase clockwise; valves are the exception.
-    Fix: remove `clockwise: false`.
+    Fix: remove `direction: counter-clockwise`, or exchange `from` and `to`.
     Fails: a level that increases anticlockwise.
     Passes: the same level increasing clockwise.
     """
     for part, scale, box in _scaled(survey):
-        if not scale.clockwise and scale.straight is None:
+        attenuates = scale.falling and told(scale.unit.strip()).symbol == "dB"
+        if scale.clockwise == scale.falling and scale.straight is None and not attenuates:
             yield Observation(refs=(part.ref,), place=box, where=scale.where, subject=things.scale(ref=part.ref))
 
 
@@ -93,7 +96,8 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     """The steps of a scale are not 1, 2 or 5 times a power of ten.
 
     Angles and times have steps of their own: scales in degrees, minutes, seconds and hours with steps of 3, 6, 15, 30,
-    45, 60 or 90 are exempt; so are logarithmic scales and those whose marks are given one by one.
+    45, 60 or 90 are exempt; so are logarithmic scales, those whose marks are given one by one, and those without
+    numerals.
 
     Source: MIL-HDBK-759B, 5.2.2.3.1.3; ASME B40.100 the same.
     Fix: other steps.
@@ -101,7 +105,7 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     Passes: 0 to 30 in steps of 5 and 1.
     """
     for part, scale, box in _scaled(survey):
-        linear = scale.law is Law.LINEAR and not scale.marks
+        linear = scale.law is Law.LINEAR and not scale.marks and scale.numerals != ()
         steps = [
             step for step in (scale.major, scale.intermediate, scale.minor) if linear and step is not None and step > 0
         ]
@@ -145,6 +149,8 @@ _ROUND_STEPS: Final = frozenset({3.0, 6.0, 15.0, 30.0, 45.0, 60.0, 90.0})
 def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     """A scale has more marks between two numerals than can be counted at a glance.
 
+    Looked at are marks that the spec asks for: those that it leaves open are never more.
+
     Source: MIL-HDBK-759B, 5.2.2.3.1.4.1: nine at most.
     Fix: more numerals, or fewer marks.
     Fails: marks at every 1, numerals at every 20.
@@ -152,6 +158,8 @@ def scale_marks_uncounted(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["marks.between.maximum"]
     for part, scale, box in _scaled(survey):
+        if scale.subdivided:
+            continue
         texts = _numerals(survey, part)
         bare = [shown(scale, mark.value) in texts for mark in graduations(scale) if mark.kind != "detent"]
         # Marks before the first numeral and after the last are counted from one side only, and do not count here.

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
+from panelart.catalogue.laws import travelled
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.limits import BASES, Basis, Limit
 from panelart.checks.rule import rule
 from panelart.checks.scales import scales_of
 from panelart.checks.survey import Survey
 from panelart.diagnostics import Severity
-from panelart.figure import Known
+from panelart.figure import Figure, Known
+from panelart.legends.graduations import graduations
+from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.model.motion import FULL_TURN, SURE, Motion, MotionKind, Stops, Way, as_written
-from panelart.model.panel import Part
+from panelart.model.panel import Part, Scale
 
 UP: Final = 90.0
 """Straight up, in degrees counter-clockwise from the right."""
@@ -249,7 +252,8 @@ scale_longer_than_turn.cases(
 def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
     """A scale with values is printed round a control that has no ends: its marks mean nothing after the first turn.
 
-    A control of several turns is the same: its values belong on a turns-counting dial.
+    A control of several turns is the same: its values belong on a turns-counting dial. Marks without numerals
+    (`numerals: []`) are accepted, since they say no value.
 
     Source: common practice; MIL-STD-1472E, 5.1.4, counters and displays for continuous controls.
     Fix: no scale.
@@ -260,7 +264,7 @@ def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
         motion = part.component.motion
         endless = motion.stops is Stops.NONE or motion.turns is not None
         for scale in scales_of(part):
-            if endless and scale.straight is None:
+            if endless and scale.straight is None and (scale.numerals != () or scale.words or scale.signs):
                 yield Observation(refs=(part.ref,), place=part.at, where=scale.where, subject=survey.part(part.ref))
 
 
@@ -276,4 +280,147 @@ scale_on_endless_control.cases(
     """,
     fails="encoder-m9",
     passes="pot-m9",
+)
+
+
+def _least_swept(motion: Motion) -> Figure | None:
+    """The figure by which a part turns least: electrical, from stop to stop, or of a taper."""
+    figures = [motion.electrical, motion.rotation, *(figure for _, figure in motion.tapers)]
+    return min((figure for figure in figures if figure is not None), key=_least, default=None)
+
+
+def _least(figure: Figure) -> float:
+    return figure.value if figure.span is None else figure.span[0]
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: the scale sweeps {measured}; minimum {limit}",
+    fix="Set `sweep` to the angle over which the part changes its value, or remove `sweep`.",
+)
+def scale_ends_before_turn(survey: Survey) -> Iterator[Observation]:
+    """A scale sweeps less than the part changes its value over, so that its ends are reached before the stops.
+
+    Every value on it is then a little off. The limit is the least of the angles known of the part: electrical, from
+    stop to stop, of a taper, and the lowest met in its sources; half of the float of a detent (3°) is let go at either
+    end.
+
+    Source: the part's catalogue entry; MIL-DTL-21604F, float.
+    Fix: the sweep of the part.
+    Fails: a scale over 270° on a potentiometer that changes its value over 300°.
+    Passes: the same over 300°.
+    """
+    for part in survey.panel.parts:
+        motion = part.component.motion
+        figure = _least_swept(motion)
+        if figure is None or motion.kind is not MotionKind.TURN or motion.turns is not None:
+            continue
+        least = _least(figure)
+        for scale in scales_of(part):
+            stated = scale.sweep_of_part is None and scale.straight is None
+            if stated and least < FULL_TURN and scale.sweep < least - 2 * FLOAT:
+                yield Observation(
+                    refs=(part.ref,),
+                    place=part.at,
+                    where=scale.where,
+                    subject=survey.part(part.ref),
+                    measured=scale.sweep,
+                    limit=Limit(
+                        name="",
+                        what=of_limits.rotation_of_part(),
+                        value=least,
+                        unit="deg",
+                        source=of_limits.figure_of(title=part.component.title, source=figure.source),
+                        basis=BASES[figure.known],
+                    ),
+                )
+
+
+scale_ends_before_turn.cases(
+    """
+    parts:
+      - ref: RV1
+        part: pot-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Level
+        scale: {from: 0, to: 10, major: 1, sweep: __}
+    """,
+    fails="200",
+    passes="300",
+)
+
+
+def _on_scale(scale: Scale, values: Iterable[float]) -> list[float]:
+    """Where values stand on a dial, in degrees clockwise from straight up, in order."""
+    turned = sorted(travelled(scale, value) * scale.sweep for value in values)
+    return [UP - scale.start_deg + (each if scale.clockwise else -each) for each in turned]
+
+
+def _fits_detents(steps: Sequence[float], index: float) -> bool:
+    """Whether each step from mark to mark is a whole number of detents."""
+    return all(abs(step - index * round(step / index)) <= SLACK and round(step / index) > 0 for step in steps)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: the marks of the scale are not at the detents of the part: {other}",
+    fix="Place the marks at the detents, or choose a part that has its detents at these angles.",
+)
+def scale_off_detents(survey: Survey) -> Iterator[Observation]:
+    """Detents of a scale, or marks round a control without end, are at angles where the part does not stop.
+
+    Looked at are the `detents` of a scale on a switch with positions or on a part with a known number of detents in one
+    turn, and all marks round a part that turns without end. Marks may leave detents out; 1° is let go. Not reported
+    where the number of detents differs from maker to maker.
+
+    Source: the part's catalogue entry.
+    Fix: as many marks as the part has detents, or a whole fraction of them.
+    Fails: a stepped attenuator with 25° from step to step on a switch of 30°.
+    Passes: the same with 30°.
+    """
+    for part in survey.panel.parts:
+        motion = part.component.motion
+        for scale in scales_of(part):
+            if scale.straight is not None or motion.kind is not MotionKind.TURN:
+                continue
+            endless = motion.stops is Stops.NONE and scale.sweep >= FULL_TURN
+            values = scale.detents or (tuple(mark.value for mark in graduations(scale)) if endless else ())
+            steps = [abs(after - before) for before, after in pairwise(_on_scale(scale, values))]
+            told = _detents_missed(motion, steps)
+            if told is not None:
+                yield Observation(
+                    refs=(part.ref,), place=part.at, where=scale.where, subject=survey.part(part.ref), other=told
+                )
+
+
+def _detents_missed(motion: Motion, steps: list[float]) -> Message | None:
+    """What is said of steps from mark to mark that are not those of the part; None where they are, or nobody knows."""
+    if not steps:
+        return None
+    if motion.ways:
+        indexes = [way.index for way in motion.ways if way.index is not None]
+        counted = max(motion.most or 0, 1)
+        fits = len(steps) < counted and any(_fits_detents(steps, index) for index in indexes)
+        ways = [f"{index:g}°" for index in dict.fromkeys(indexes)]
+        return None if fits or not indexes else said.detents_of_ways(marks=len(steps) + 1, most=counted, steps=ways)
+    figure = motion.detents
+    if figure is None or figure.span is not None or figure.value <= 0:
+        return None
+    fits = _fits_detents(steps, FULL_TURN / figure.value)
+    return None if fits else said.detents_of_turn(marks=len(steps) + 1, detents=round(figure.value))
+
+
+scale_off_detents.cases(
+    """
+    parts:
+      - ref: S1
+        part: rotary-m10
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Gain
+        scale: {from: -50, to: 0, unit: dB, major: 10, detents: [-50, -40, -30, -20, -10, 0], sweep: __}
+    """,
+    fails="125",
+    passes="150",
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import IntEnum
+from operator import attrgetter
 from typing import Final
 
 from panelart.canonical import Struct
@@ -375,11 +376,15 @@ def _sides(blocks: Sequence[Block], width: float, height: float) -> dict[str, Po
 
 
 def alignments_broken(places: Mapping[str, Point], refs: Iterable[str], within: float = 0.2) -> int:
-    """How many parts stand in no row and in no column with another: their x and y are no other's.
+    """How many coordinates of parts are no other's: of parts in no row with another, and of those in no column.
 
-    A row or column is a common coordinate to `within` mm.
+    A row or column is a common coordinate to `within` mm. Where all stand in one row there are no columns to break, and
+    the other way round.
     """
     chosen = [places[ref] for ref in refs]
+    for along in (attrgetter("x"), attrgetter("y")):
+        if chosen and max(map(along, chosen)) - min(map(along, chosen)) <= within:
+            return 0
     broken = 0
     for number, at in enumerate(chosen):
         others = [other for index, other in enumerate(chosen) if index != number]

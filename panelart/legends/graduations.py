@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
-from itertools import pairwise
 
 from panelart.canonical import Struct
+from panelart.catalogue.laws import travelled
+from panelart.legends.subdivision import Room, coarse, is_whole, subdivided
+from panelart.model.motion import FULL_TURN
 from panelart.model.panel import Law, Scale
 
 MINUS = "\N{MINUS SIGN}"
 
-_NEAR = 1e-9
-
 
 class Graduation(Struct, frozen=True):
-    """One mark: its value, its share of the way from the low end (0) to the high end (1), and its kind.
+    """One mark: its value, its share of the way from where the scale begins (0) to where it ends (1), and its kind.
 
     Kinds are major, intermediate, minor and detent.
     """
@@ -26,24 +26,95 @@ class Graduation(Struct, frozen=True):
     kind: str
 
 
-def share(scale: Scale, value: float) -> float:
-    """How far along the scale a value stands, 0 at the low end and 1 at the high end."""
-    if scale.law is Law.LOGARITHMIC:
-        return math.log(value / scale.low) / math.log(scale.high / scale.low)
-    for (low, from_), (high, to) in pairwise(scale.table):
-        if low - _NEAR <= value <= high + _NEAR:
-            return from_ + (value - low) / (high - low) * (to - from_)
-    return (value - scale.low) / (scale.high - scale.low)
+def graduations(scale: Scale, room: Room | None = None, numbers: Sequence[float] = ()) -> list[Graduation]:
+    """Every mark once, the weightier kind where two would fall together.
 
-
-def graduations(scale: Scale) -> list[Graduation]:
-    """Every mark once, the weightier kind where two would fall together."""
+    Where the spec leaves the short marks open, they are those that `room` has between the `numbers`.
+    """
+    open_ = scale.subdivided and room is not None
+    found = _open(scale, numbers, room) if open_ and room is not None else _kinds(scale)
     kinds: dict[float, str] = {}
-    for value, kind in _kinds(scale):
+    for value, kind in found:
         kinds.setdefault(round(value, 9), kind)
     for value in scale.detents:
         kinds[round(value, 9)] = "detent"
-    return [Graduation(value, share(scale, value), kind) for value, kind in sorted(kinds.items())]
+    every = [Graduation(value, travelled(scale, value), kind) for value, kind in sorted(kinds.items())]
+    return [one for one in every if not closes(scale, one.share)]
+
+
+def closes(scale: Scale, share: float) -> bool:
+    """Whether this place is where a scale all round comes back to its beginning."""
+    return scale.straight is None and scale.sweep >= FULL_TURN and share >= 1.0 - 1e-9
+
+
+def _open(scale: Scale, numbers: Sequence[float], room: Room) -> Iterator[tuple[float, str]]:
+    """The long marks, and what has room between them."""
+
+    def along(value: float) -> float:
+        return travelled(scale, value)
+
+    if scale.law is Law.LOGARITHMIC:
+        yield from _open_decades(scale, numbers, room, along)
+        return
+    long = list(scale.marks) or _steps(scale, scale.major)
+    even = not is_curved(scale)
+    if not even:
+        long = _apart(scale, long, along, room)
+    between = subdivided(long, numbers, along, room, even=even)
+    finer = any((medium := coarse(space)) is not None and step < medium * 0.99 for _, step, space in between)
+    yield from ((value, "major") for value in long)
+    for value, _, space in between:
+        medium = coarse(space)
+        yield value, "intermediate" if finer and medium is not None and is_whole(value, medium) else "minor"
+
+
+def _open_decades(
+    scale: Scale, numbers: Sequence[float], room: Room, along: Callable[[float], float]
+) -> Iterator[tuple[float, str]]:
+    """Ones, twos and fives of each decade, then what has room between them.
+
+    Where some of that is finer than digits, ones, twos and fives have long marks and the other digits middle ones.
+    """
+    kinds = dict(_digits(scale))
+    fixed = sorted(value for value, kind in kinds.items() if kind == "major" or _among(value, numbers))
+    for value in sorted(value for value, kind in kinds.items() if kind == "intermediate"):
+        near = [abs(along(value) - along(other)) * room.length for other in fixed]
+        if value not in fixed and min(near) >= room.apart:
+            fixed = sorted([*fixed, value])
+    between = subdivided(fixed, numbers, along, room, even=False)
+    finer = any(value not in kinds for value, _, _ in between)
+    for value in fixed:
+        yield value, "major" if finer else kinds[value]
+    for value, _, _ in between:
+        yield value, "intermediate" if finer and value in kinds else "minor"
+
+
+def is_curved(scale: Scale) -> bool:
+    """Whether equal steps of value are unequal steps on the scale, decades aside."""
+    return scale.law not in (Law.LINEAR, Law.LOGARITHMIC) or bool(scale.table or scale.formula)
+
+
+def resting(scale: Scale) -> float:
+    """Where the travel begins: its end for the lowest values."""
+    return 1.0 if scale.falling else 0.0
+
+
+def _apart(scale: Scale, values: list[float], along: Callable[[float], float], room: Room) -> list[float]:
+    """Those that an eye can part where a law crowds them: both ends, and from the high end what stands clear.
+
+    Where something else stands at the end of the travel, the lowest has to stand clear of that.
+    """
+    kept = values[-1:] if scale.rest else values[:1] + values[-1:]
+    taken = [along(value) for value in kept] + ([resting(scale)] if scale.rest else [])
+    for value in reversed(values[:-1]):
+        if all(abs(along(value) - other) * room.length >= room.apart for other in taken):
+            kept.append(value)
+            taken.append(along(value))
+    return sorted(kept)
+
+
+def _among(value: float, others: Sequence[float]) -> bool:
+    return any(math.isclose(value, other, rel_tol=1e-9, abs_tol=1e-9) for other in others)
 
 
 def _kinds(scale: Scale) -> Iterator[tuple[float, str]]:
@@ -92,6 +163,8 @@ def numbered(scale: Scale) -> list[list[float]]:
         return _counted_by_decades(scale)
     if scale.marks:
         return [sorted({*scale.marks, *worded(scale)})]
+    if is_curved(scale):
+        return [_once([*_steps(scale, scale.major), scale.high, *worded(scale)])]
     return _counted_by_steps(scale)
 
 
@@ -142,7 +215,7 @@ def _counts_well(step: float) -> bool:
 
 
 def shown(scale: Scale, value: float) -> str:
-    """What stands at a value: its word, or the number with a true minus sign.
+    """What stands at a value: its word, or the number with a true minus sign, and with a plus where that is asked for.
 
     On a linear scale all numbers have as many decimals; on a logarithmic one each has what it needs, and thousands
     are written k, millions M.
@@ -150,12 +223,15 @@ def shown(scale: Scale, value: float) -> str:
     for at, word in scale.words:
         if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
             return word
-    if scale.law is Law.LOGARITHMIC:
-        for size, letter in ((1e6, "M"), (1e3, "k")):
-            if value >= size:
-                return f"{value / size:.6g}{letter}"
-        return f"{value:.6g}"
-    return numeral(value, scale.decimals)
+    text = _short(value) if scale.law is Law.LOGARITHMIC else numeral(value, scale.decimals)
+    return f"+{text}" if scale.signed and value > 0 else text
+
+
+def _short(value: float) -> str:
+    for size, letter in ((1e6, "M"), (1e3, "k")):
+        if value >= size:
+            return f"{value / size:.6g}{letter}"
+    return f"{value:.6g}"
 
 
 def numeral(value: float, decimals: int) -> str:

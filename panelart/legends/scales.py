@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import numpy as np
 import shapely
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
+from panelart.catalogue.laws import travelled
 from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
-from panelart.legends.graduations import graduations, numbered, share, shown
+from panelart.legends.graduations import closes, graduations, numbered, resting, shown
+from panelart.legends.mark_sizes import mark_size
+from panelart.legends.subdivision import room
 from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
 from panelart.lettering.outline import Loop, Shape, bounds, open_shape, shape_of
@@ -37,13 +40,6 @@ from panelart.model.panel import (
     Style,
 )
 from panelart.stages import stage
-
-LENGTHS = {"major": 1.0, "intermediate": 0.71, "minor": 0.43}
-"""Mark lengths over that of a major mark: 1 : 0.71 : 0.43, the proportion of Grether and Baker, Human Engineering
-Guide to Equipment Design (1972), from memory. A major mark is as long as a name's capitals are high."""
-
-WIDTHS = {"major": 0.12, "intermediate": 0.10, "minor": 0.08}
-"""Line widths over the height of a name's capitals; common practice: the lettering's own stroke is 0.1."""
 
 DOT = 0.36
 """Diameter of the dot at a detent, over the height of a name's capitals. Common practice."""
@@ -72,6 +68,9 @@ APART = 0.3
 STEEP = 0.25
 """A mark whose direction has a smaller sideways share than this has its name centred over it. Common practice."""
 
+TICK = 0.4
+"""Length of the ends of a bracket over positions, over their capitals. Common practice."""
+
 _WEDGE_STEP = 2.0  # degrees: the growing edge is drawn in chords that stray less than 0.005 mm at 30 mm radius
 
 
@@ -96,6 +95,11 @@ def dial(
     marks: list[Mark] = []
     legends: list[PlacedLegend] = []
     inner = skirt_radius(part, envelopes) + clear
+    if part.scale is not None and part.outer_scale is not None and part.outer_scale.shares_arc:
+        one = _on_one_arc(part, part.scale, part.outer_scale, marking, inner)
+        marks += one.marks
+        legends += one.legends
+        scales = []
     for scale in scales:
         one = (
             _Round(part, scale, marking, inner).made()
@@ -111,7 +115,10 @@ def dial(
     for position in angular:
         marks.append(_radial(part, marking, float(position.direction), inner, "major", part.where))
     if angular:
-        legends += _position_names(part, marking, inner + length)
+        names = _position_names(part, marking, inner + mark_size(marking, "major").length)
+        ranges = _ranges(part, marking, names)
+        marks += ranges.marks
+        legends += [*names, *ranges.legends]
     return Dial(tuple(marks), tuple(legends))
 
 
@@ -157,31 +164,63 @@ def _beside(
 # --- dials
 
 
-class _Round:
-    """One scale round a shaft; `inner` is where its ink may begin, mm from the centre."""
+def _on_one_arc(part: Part, within: Scale, outside: Scale, marking: Marking, inner: float) -> Dial:
+    """Two scales with their marks on one arc, as near to the shaft as the numerals inside it let it be."""
+    trial = _Round(part, within, marking, inner)
+    style = marking.styles["numeral"]
+    # Without marks the numerals of the inner scale would begin at `inner`.
+    white = NUMERAL_WHITE * style.cap_height
+    trial.outer = inner - white
+    _, legends = trial.numerals()
+    ring = max((_reach(part.at, legend.box) for legend in legends), default=inner - white)
+    radius = ring + white + trial.long
+    one = _Round(part, within, marking, radius, inward=True).made()
+    two = _Round(part, outside, marking, radius).made()
+    start, sweep = within.start_deg, -within.sweep if within.clockwise else within.sweep
+    width = mark_size(marking, "minor").width
+    arc = _mark(part, "arc", open_shape((Arc(part.at, radius, start, sweep),)), width, style.ink, within.where)
+    return Dial((arc, *one.marks, *two.marks), (*one.legends, *two.legends))
 
-    def __init__(self, part: Part, scale: Scale, marking: Marking, inner: float) -> None:
+
+class _Round:
+    """One scale round a shaft; `inner` is where its ink may begin, mm from the centre.
+
+    One that goes `inward` has its marks and numerals inside that circle instead.
+    """
+
+    def __init__(self, part: Part, scale: Scale, marking: Marking, inner: float, *, inward: bool = False) -> None:
         self.part, self.scale, self.marking = part, scale, marking
+        self.inward = inward
         self.unit = marking.styles["name"].cap_height
+        self.long = _depth(scale, marking)
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
-        self.outer = self.inner + self.unit
+        self.outer = self.inner - self.long if inward else self.inner + self.long
 
     def deg(self, value: float) -> float:
         """The direction of a value."""
-        turned = share(self.scale, value) * self.scale.sweep
+        turned = _share(self.scale, value) * self.scale.sweep
         return self.scale.start_deg + (-turned if self.scale.clockwise else turned)
 
     def made(self) -> Dial:
         marks = [*self._zones(), *self._wedge()]
-        for graduation in graduations(self.scale):
+        values, numerals = self.numerals()
+        near = self.outer if self.inward else self.inner
+        way = room(math.radians(self.scale.sweep) * near, self.marking.viewing_distance, _width(self.marking))
+        if self.scale.rest:
+            marks.append(self._mark(self.deg(RESTING), "major"))
+        for graduation in graduations(self.scale, way, values):
             deg = self.deg(graduation.value)
             if graduation.kind == "detent":
-                centre = self.part.at.moved(direction(deg).scaled(self.inner + DOT * self.unit / 2))
+                out = (-DOT if self.inward else DOT) * self.unit / 2
+                centre = self.part.at.moved(direction(deg).scaled(self.inner + out))
                 marks.append(_dot(self.part, self.scale, self.marking, centre))
             else:
-                marks.append(_radial(self.part, self.marking, deg, self.inner, graduation.kind, self.scale.where))
-        return Dial(tuple(marks), tuple(self._numerals()))
+                marks.append(self._mark(deg, graduation.kind))
+        return Dial(tuple(marks), tuple(numerals))
+
+    def _mark(self, deg: float, kind: str) -> Mark:
+        return _radial(self.part, self.marking, deg, self.inner, kind, self.scale.where, inward=self.inward)
 
     def _zones(self) -> list[Mark]:
         width = ZONE * self.unit
@@ -200,6 +239,8 @@ class _Round:
         sweep = -self.scale.sweep if self.scale.clockwise else self.scale.sweep
         steps = math.ceil(abs(sweep) / _WEDGE_STEP)
         wide = WEDGE * self.unit
+        if self.scale.falling:
+            start, sweep = start + sweep, -sweep
         edge = [
             hub.moved(direction(start + sweep * step / steps).scaled(self.band + wide * step / steps))
             for step in range(steps + 1)
@@ -209,43 +250,65 @@ class _Round:
         curves += [Line(edge[-1], inner.start), inner]
         return [_area(self.part, "wedge", (Loop(tuple(curves)),), self.marking, self.scale.where)]
 
-    def _numerals(self) -> list[PlacedLegend]:
+    def numerals(self) -> tuple[list[float], list[PlacedLegend]]:
+        """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
-        found = _minimum_crowded(
+        rest = [RESTING] if self.scale.rest else []
+        ways = [[*rest, *values] for values in numbered(self.scale)]
+        values, found = _minimum_crowded(
+            self.scale,
             [
-                [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in values]
-                for values in numbered(self.scale)
+                (way, [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in way])
+                for way in ways
             ],
             APART * style.cap_height,
         )
+        open_ = [
+            (value, legend)
+            for value, legend in zip(values, found, strict=True)
+            if not closes(self.scale, _share(self.scale, value))
+        ]
+        values, found = [value for value, _ in open_], [legend for _, legend in open_]
         unit = self.scale.unit
         if not unit:
-            return found
+            return values, found
         gap = 360.0 - self.scale.sweep
         away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
-        words = self._numeral(style, unit, away)
-        room = APART * style.cap_height
-        if not any(words.box.overlaps(other.box, room) for other in found):
-            return [*found, words]
-        # No room between the ends: the last numeral carries the unit.
-        last = numbered(self.scale)[0][-1]
+        words = self._numeral(style, unit, away, alone=True)
+        white = APART * style.cap_height
+        if not found or (gap > 0 and not any(words.box.overlaps(other.box, white) for other in found)):
+            return values, [*found, words]
+        # No room between the ends: the numeral at the high end carries the unit.
+        last = values[-1]
         whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
-        return [*found[:-1], self._numeral(style, whole, self.deg(last))]
+        return values, [*found[:-1], self._numeral(style, whole, self.deg(last))]
 
-    def _numeral(self, style: Style, text: str, deg: float) -> PlacedLegend:
+    def _middle(self) -> float:
+        """The direction of the middle of the scale."""
+        half = self.scale.sweep / 2
+        return self.scale.start_deg + (-half if self.scale.clockwise else half)
+
+    def _numeral(self, style: Style, text: str, deg: float, *, alone: bool = False) -> PlacedLegend:
+        """What is lettered in a direction.
+
+        Turned numerals of one scale are all turned the same way, as suits its middle: 80 and 90 side by side never turn
+        their heads to opposite sides, as 90 would then read 06. What stands `alone` is turned by itself.
+        """
         setting = set_words(text, style.font, style.cap_height, look=style.look)
         way = direction(deg)
-        clear = self.outer + NUMERAL_WHITE * style.cap_height
+        white = NUMERAL_WHITE * style.cap_height
+        clear = self.outer - white if self.inward else self.outer + white
         reading = self.scale.reading
         if reading is Reading.UPRIGHT:
-            centre = _nearest_clear(self.part.at, way, setting, clear)
+            centre = (_farthest_within if self.inward else _nearest_clear)(self.part.at, way, setting, clear)
             at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
             return _legend(self.part, "numeral", style, setting, at, self.scale.where)
         flat = reading is Reading.TANGENTIAL
-        flipped = way.y < -0.01 if flat else way.x < -0.01
+        facing = way if alone else direction(self._middle())
+        flipped = facing.y < -0.01 if flat else facing.x < -0.01
         turn = (deg - 90.0 if flat else deg) + (180.0 if flipped else 0.0)
         half = style.cap_height / 2 if flat else setting.box.width / 2
-        centre = self.part.at.moved(way.scaled(clear + half))
+        centre = self.part.at.moved(way.scaled(clear - half if self.inward else clear + half))
         at = centre.moved(Vector(-setting.box.centre.x, -_middle(setting)).turned(turn))
         return _legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
 
@@ -261,8 +324,19 @@ def _unit_space(unit: str, style: Style) -> str:
     return thin if open_font(style.font).has(thin) else "\N{NO-BREAK SPACE}"
 
 
+RESTING = -math.inf
+"""Stands for the end of the travel, below all values, where something is lettered there."""
+
+
+def _share(scale: Scale, value: float) -> float:
+    """How far along a value stands, 0 where the scale begins and 1 where it ends."""
+    return resting(scale) if value == RESTING else travelled(scale, value)
+
+
 def _said(scale: Scale, style: Style, value: float) -> tuple[Style, str]:
     """What stands at a value and how it is lettered: a numeral, a word or a symbol."""
+    if value == RESTING:
+        return style, scale.rest
     for at, sign in scale.signs:
         if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
             own = replace(
@@ -283,12 +357,25 @@ def _band(scale: Scale, unit: float) -> float:
     return (max(widths) + BAND_WHITE) * unit if widths else 0.0
 
 
-def _minimum_crowded(ways: Sequence[Sequence[PlacedLegend]], gap: float) -> list[PlacedLegend]:
-    """The first of several ways to number a scale in which no two numerals touch; else the last."""
-    for placed in ways[:-1]:
+def _minimum_crowded(
+    scale: Scale, ways: Sequence[tuple[list[float], list[PlacedLegend]]], gap: float
+) -> tuple[list[float], list[PlacedLegend]]:
+    """The first of several ways to number a scale in which no two numerals touch; else the last.
+
+    Where there is but one, and the spec does not ask for it, numerals that touch others are left out of it.
+    """
+    for values, placed in ways:
         if not any(_near(a, b, gap) for a, b in pairwise(placed)):
-            return list(placed)
-    return list(ways[-1])
+            return values, placed
+    values, placed = ways[-1]
+    if len(ways) > 1 or scale.numerals is not None:
+        return values, placed
+    weighty = {0, len(values) - 1, *(index for index, value in enumerate(values) if value == 0)}
+    kept: list[int] = []
+    for index in sorted(range(len(values)), key=lambda one: (one not in weighty, -one)):
+        if not any(_near(placed[index], placed[other], gap) for other in kept):
+            kept.append(index)
+    return [values[index] for index in sorted(kept)], [placed[index] for index in sorted(kept)]
 
 
 def _near(a: PlacedLegend, b: PlacedLegend, gap: float) -> bool:
@@ -302,17 +389,31 @@ def _hull(shape: Shape) -> shapely.Geometry:
     return shapely.convex_hull(shapely.multipoints(np.array(points)))
 
 
-def _radial(part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where) -> Mark:
+def _radial(
+    part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where, *, inward: bool = False
+) -> Mark:
     way = direction(deg)
-    unit = marking.styles["name"].cap_height
+    length = mark_size(marking, kind).length
     near = part.at.moved(way.scaled(inner))
-    far = part.at.moved(way.scaled(inner + unit * LENGTHS[kind]))
+    far = part.at.moved(way.scaled(inner - length if inward else inner + length))
     return _line(part, marking, near, far, kind, where)
 
 
 def _line(part: Part, marking: Marking, near: Point, far: Point, kind: str, where: Where) -> Mark:
-    width = max(marking.styles["name"].cap_height * WIDTHS[kind], marking.process.line_minimum.value)
+    width = mark_size(marking, kind).width
     return _mark(part, f"{kind}-mark", open_shape((Line(near, far),)), width, marking.styles["numeral"].ink, where)
+
+
+def _depth(scale: Scale, marking: Marking) -> float:
+    """How far its marks reach: a stepped control with dots at all its values has no long ones."""
+    if {graduation.kind for graduation in graduations(scale)} == {"detent"}:
+        return DOT * marking.styles["name"].cap_height
+    return mark_size(marking, "major").length
+
+
+def _width(marking: Marking) -> float:
+    """The width of the marks that fill the room between others."""
+    return mark_size(marking, "intermediate").width
 
 
 def _mark(part: Part, kind: str, shape: Shape, width: float, ink: Ink, where: Where) -> Mark:
@@ -339,6 +440,7 @@ class _Straight:
         self.part, self.scale, self.marking = part, scale, marking
         self.side, self.length = straight.side, straight.length
         self.unit = marking.styles["name"].cap_height
+        self.long = _depth(scale, marking)
         self.band = inner
         self.inner = inner + _band(scale, self.unit)
         self.out = {
@@ -357,46 +459,56 @@ class _Straight:
         marks: list[Mark] = []
         width = ZONE * self.unit
         for zone in self.scale.zones:
-            ends = [self.at(share(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
+            ends = [self.at(_share(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
             shape = open_shape((Line(ends[0], ends[1]),))
             marks.append(_mark(self.part, "zone", shape, width, zone.ink, self.scale.where))
         if self.scale.wedge:
-            corners = [self.at(0.0, self.band), self.at(1.0, self.band), self.at(1.0, self.band + WEDGE * self.unit)]
+            low, high = (1.0, 0.0) if self.scale.falling else (0.0, 1.0)
+            corners = [self.at(low, self.band), self.at(high, self.band), self.at(high, self.band + WEDGE * self.unit)]
             loop = Loop(tuple(Line(a, b) for a, b in pairwise([*corners, corners[0]])))
             marks.append(_area(self.part, "wedge", (loop,), self.marking, self.scale.where))
-        for graduation in graduations(self.scale):
+        values, numerals = self.numerals()
+        way = room(self.length, self.marking.viewing_distance, _width(self.marking))
+        if self.scale.rest:
+            ends = [self.at(resting(self.scale), self.inner + out) for out in (0.0, self.long)]
+            marks.append(_line(self.part, self.marking, ends[0], ends[1], "major", self.scale.where))
+        for graduation in graduations(self.scale, way, values):
             near = self.at(graduation.share, self.inner)
             if graduation.kind == "detent":
                 centre = self.at(graduation.share, self.inner + DOT * self.unit / 2)
                 marks.append(_dot(self.part, self.scale, self.marking, centre))
                 continue
-            far = self.at(graduation.share, self.inner + self.unit * LENGTHS[graduation.kind])
+            far = self.at(graduation.share, self.inner + mark_size(self.marking, graduation.kind).length)
             marks.append(_line(self.part, self.marking, near, far, graduation.kind, self.scale.where))
-        return Dial(tuple(marks), tuple(self._numerals()))
+        return Dial(tuple(marks), tuple(numerals))
 
-    def _numerals(self) -> list[PlacedLegend]:
+    def numerals(self) -> tuple[list[float], list[PlacedLegend]]:
+        """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
-        found = _minimum_crowded(
+        rest = [RESTING] if self.scale.rest else []
+        ways = [[*rest, *values] for values in numbered(self.scale)]
+        values, found = _minimum_crowded(
+            self.scale,
             [
-                [self._numeral(*_said(self.scale, style, value), share(self.scale, value)) for value in values]
-                for values in numbered(self.scale)
+                (way, [self._numeral(*_said(self.scale, style, value), _share(self.scale, value)) for value in way])
+                for way in ways
             ],
             APART * style.cap_height,
         )
         if self.scale.unit:
             step = 1.7 * style.cap_height / self.length
-            last = found[-1]
+            last = found[0 if self.scale.falling else -1]
             upright = self.along.y > 0
             if not upright:
                 step = (last.box.width / 2 + 1.2 * style.cap_height) / self.length
-            found.append(self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright))
-        return found
+            found = [*found, self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright)]
+        return values, found
 
     def _numeral(self, style: Style, text: str, part_of_way: float, *, hang: bool = False) -> PlacedLegend:
         """Numbers beside the end of their mark; a unit that `hang`s starts there and runs on."""
         setting = set_words(text, style.font, style.cap_height, look=style.look)
         white = IN_LINE_WHITE if self.side in (Place.LEFT, Place.RIGHT) else NUMERAL_WHITE
-        end = self.at(part_of_way, self.inner + self.unit + white * style.cap_height)
+        end = self.at(part_of_way, self.inner + self.long + white * style.cap_height)
         middle = Point(end.x - setting.box.centre.x, end.y - _middle(setting))
         at = {
             Place.RIGHT: Point(end.x - setting.box.left, middle.y),
@@ -455,6 +567,37 @@ def _position_name(
     return _legend(part, request.style, style, setting, at, request.where)
 
 
+def _ranges(part: Part, marking: Marking, names: Sequence[PlacedLegend]) -> Dial:
+    """A bracket over neighbours that have one unit, with the unit outside it; one position has its unit alone."""
+    angular = [position for position in part.positions if not isinstance(position.direction, str)]
+    marks: list[Mark] = []
+    legends: list[PlacedLegend] = []
+    style = marking.styles["position"]
+    white = NUMERAL_WHITE * style.cap_height
+    radius = max((_reach(part.at, name.box) for name in names), default=0.0) + white
+    tick = TICK * style.cap_height
+    width = mark_size(marking, "minor").width
+    for unit, members in groupby(angular, key=lambda position: position.unit):
+        if unit is None:
+            continue
+        angles = [float(position.direction) for position in members]
+        first, last = angles[0], angles[-1]
+        outer = radius
+        if len(angles) > 1:
+            turned = -((first - last) % 360.0)
+            ends = [part.at.moved(direction(deg).scaled(radius)) for deg in (first, last)]
+            arc = Arc(part.at, radius + tick, first, turned)
+            shape = open_shape((Line(ends[0], arc.start), arc, Line(arc.end, ends[1])))
+            marks.append(_mark(part, "range-bracket", shape, width, style.ink, unit.where))
+            outer, last = radius + tick + width / 2, first + turned
+        own = style_of(unit, marking)
+        setting = set_words(unit.text, own.font, own.cap_height, look=own.look)
+        centre = _nearest_clear(part.at, direction((first + last) / 2), setting, outer + white)
+        at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
+        legends.append(_legend(part, unit.style, own, setting, at, unit.where))
+    return Dial(tuple(marks), tuple(legends))
+
+
 def _legend(
     part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where, turn: float = 0.0
 ) -> PlacedLegend:
@@ -492,6 +635,17 @@ def _nearest_clear(hub: Point, way: Vector, setting: Setting, clear: float) -> P
         return out <= 0 or math.hypot(x, y) < clear
 
     return hub.moved(way.scaled(_last(inside, clear - half_width - up - down, clear + half_width + max(up, down))))
+
+
+def _farthest_within(hub: Point, way: Vector, setting: Setting, clear: float) -> Point:
+    """Where on a ray the middle of the words stands so that their ink just keeps within `clear` mm of the hub."""
+    half_width = setting.box.width / 2
+    half_height = max(setting.box.top - _middle(setting), _middle(setting) - setting.box.bottom)
+
+    def inside(out: float) -> bool:
+        return math.hypot(abs(way.x) * out + half_width, abs(way.y) * out + half_height) < clear
+
+    return hub.moved(way.scaled(_last(inside, 0.0, clear)))
 
 
 def _last(inside: Callable[[float], bool], near: float, far: float) -> float:

@@ -66,7 +66,7 @@ def _requests(panel: Panel) -> Iterator[tuple[Said, LegendRequest, ArcLine | Non
         if part.legend is not None:
             yield part.ref, part.legend, None
         for position in part.positions:
-            yield part.ref, position.request, None
+            yield from ((part.ref, one, None) for one in (position.request, position.unit) if one is not None)
         for scale in (part.scale, part.outer_scale):
             if scale is not None:
                 for _, sign in scale.signs:
@@ -84,7 +84,10 @@ def _scale_texts(scale: Scale) -> Iterator[str]:
     """What a scale prints: its unit, and every figure and sign that its numerals can have."""
     if scale.unit:
         yield scale.unit
+    if scale.rest:
+        yield scale.rest
     yield from (word for _, word in scale.words)
     minus = "\N{MINUS SIGN}" if scale.low < 0 else ""
     logarithmic = scale.law is Law.LOGARITHMIC
+    minus += "+" if scale.signed else ""
     yield f"{minus}0123456789{'.' if scale.decimals or logarithmic else ''}{'kM' if logarithmic else ''}"

@@ -134,7 +134,37 @@ def formula_character(character: Quoted) -> None:
 
 @message
 def accepted_in_formula() -> None:
-    """Accepted: numbers, column names, + - * / and parentheses"""
+    """Accepted: numbers, names, + - * / ^, parentheses, and abs, exp, ln, log10, max, min, sqrt"""
+
+
+@message
+def unknown_in_law(name: Quoted) -> None:
+    """Unknown name {name} in the formula of the law"""
+
+
+@message
+def variable_of_law(name: Quoted) -> None:
+    """Accepted: {name}, the value on the scale"""
+
+
+@message
+def unknown_function(name: Quoted) -> None:
+    """Unknown function {name}"""
+
+
+@message
+def functions() -> None:
+    """functions"""
+
+
+@counted("Function {name} with {count} values")
+def function_values(name: Quoted, count: Count) -> None:
+    """Function {name} with {count} value"""
+
+
+@counted("Accepted: {count} values")
+def values_of_function(count: Count) -> None:
+    """Accepted: {count} value"""
 
 
 @message

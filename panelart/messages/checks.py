@@ -363,5 +363,15 @@ def baseline_accepted() -> None:
 
 
 @message
+def detents_of_ways(marks: Count, most: Count, steps: Listed) -> None:
+    """{marks} detents are marked; the part has {most} or fewer, in steps of {steps}"""
+
+
+@message
+def detents_of_turn(marks: Count, detents: Count) -> None:
+    """{marks} marks; the part has {detents} detents in one turn"""
+
+
+@message
 def angles_of_part(angles: Listed, ways: Listed) -> None:
     """{angles}; it is made with {ways}"""

@@ -84,8 +84,13 @@ def more_than(limit: Mm) -> None:
 
 
 @message
-def scale_reversed(low: Number, high: Number) -> None:
+def scale_of_nothing(low: Number, high: Number) -> None:
     """The scale runs from {low} to {high}"""
+
+
+@message
+def other_than_from() -> None:
+    """Accepted: 'to' more or less than 'from'"""
 
 
 @message
@@ -126,6 +131,11 @@ def remove_marks(key: Quoted) -> None:
 @message
 def logarithmic_start(low: Number) -> None:
     """The logarithmic scale starts at {low}"""
+
+
+@message
+def logarithmic_end(high: Number) -> None:
+    """The logarithmic scale ends at {high}"""
 
 
 @message
@@ -206,6 +216,11 @@ def table_incomplete() -> None:
 @message
 def complete_table(low: Number, high: Number) -> None:
     """Accepted: [{low}, 0], ..., [{high}, 1], with increasing values and shares"""
+
+
+@message
+def complete_falling_table(begin: Number, end: Number) -> None:
+    """Accepted: [{begin}, 0], ..., [{end}, 1], with decreasing values and increasing shares"""
 
 
 @message
@@ -309,3 +324,119 @@ def sweep_unknown(part: Word, name: Word) -> None:
 @message
 def state_sweep() -> None:
     """Measure the part, or look it up in its data sheet, and write `sweep:` in degrees"""
+
+
+# --- laws of scales
+
+
+@message
+def law_of_nothing() -> None:
+    """The law has neither 'formula' nor 'taper', or both"""
+
+
+@message
+def formula_or_taper() -> None:
+    """Accepted: {{formula: 20*log10(v)}}, or {{taper: 15}}"""
+
+
+@message
+def law_below_zero(law: Word, low: Number) -> None:
+    """Law {law} on a scale from {low}"""
+
+
+@message
+def from_zero_up() -> None:
+    """Accepted: minimum 0"""
+
+
+@message
+def law_exceeded(law: Word, low: Number, high: Number) -> None:
+    """Law {law} on a scale from {low} to {high}"""
+
+
+@message
+def law_up_to(high: Number, source: Word) -> None:
+    """Accepted: maximum {high} ({source})"""
+
+
+@message
+def law_between(low: Number, high: Number, source: Word) -> None:
+    """Accepted: {low} to {high} ({source})"""
+
+
+@message
+def law_and_table() -> None:
+    """The scale has both a law and a table"""
+
+
+@message
+def law_or_table() -> None:
+    """Accepted: 'law', or 'table' with a linear law"""
+
+
+@message
+def formula_flat(formula: Quoted, value: Number) -> None:
+    """{formula} does not change at v = {value}"""
+
+
+@message
+def formula_turns(formula: Quoted, value: Number) -> None:
+    """{formula} changes direction at v = {value}"""
+
+
+@message
+def one_way(low: Number, high: Number) -> None:
+    """Accepted: a formula that only increases, or only decreases, from {low} to {high}"""
+
+
+@message
+def rest_at_value(low: Number) -> None:
+    """'rest' is given, but the travel begins at the value {low}"""
+
+
+@message
+def laws_with_rest() -> None:
+    """Accepted: 'rest' with the laws decibel, vu, fader, fader-power, and iec-60268-18 above -70"""
+
+
+# --- two scales on one arc, ranges of positions
+
+
+@message
+def first_shares_arc() -> None:
+    """The first scale has a shared arc"""
+
+
+@message
+def second_of_two() -> None:
+    """Accepted: 'arc: shared' in the second of two scales"""
+
+
+@message
+def shared_arc_and(key: Quoted) -> None:
+    """The scale has a shared arc and {key}"""
+
+
+@message
+def remove_from_shared(key: Quoted) -> None:
+    """Remove {key}; the arc is that of the first scale."""
+
+
+@message
+def arc_not_shared(ref: Word) -> None:
+    """The first scale of {ref} has no arc to share"""
+
+
+@message
+def dial_without_bands() -> None:
+    """Accepted: a dial without zones and wedge"""
+
+
+@message
+def ranges_overrun(positions: Count, count: Count) -> None:
+    """The ranges have {positions} positions; the control has {count}"""
+
+
+@message
+def up_to_all(count: Count) -> None:
+    """Accepted: maximum {count} positions in all ranges together"""

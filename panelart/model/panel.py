@@ -201,11 +201,21 @@ class Placing(Struct, frozen=True, kw_only=True):
         return brief("Placing", f"clearance {mm(self.clearance)} mm", f"gap {mm(self.gap)}")
 
 
+class MarkSizes(Enum):
+    """Whose sizes the marks of scales have; the value is what the spec writes."""
+
+    LETTERING = "lettering"
+    GRETHER_BAKER = "grether-baker"
+    MIL_STD = "mil-std-1472"
+    GRANDJEAN = "grandjean"
+
+
 class Marking(Struct, frozen=True, kw_only=True):
     """How legends get on the panel. `styles` has one Style for each of title, name, position, numeral, note.
 
     `cutter` is the width of an engraver's cutter in mm, where the spec gives it. `live_text` asks for letters as text
     with embedded fonts in the artwork, and not as outlines. `printing` is how it is made ready for its process.
+    `mark_sizes` says by what the marks of scales are sized.
     """
 
     process: Process
@@ -217,6 +227,7 @@ class Marking(Struct, frozen=True, kw_only=True):
     live_text: bool = False
     cutter: float | None = None
     printing: Printing = field(default_factory=Printing)
+    mark_sizes: MarkSizes = MarkSizes.LETTERING
 
     def __repr__(self) -> str:
         return brief("Marking", repr(self.process.name), counted(len(self.inks), "ink"))
@@ -260,10 +271,20 @@ class LegendRequest(Struct, frozen=True, kw_only=True):
 
 
 class Law(Enum):
-    """How values are spread over a scale."""
+    """How values are spread over a scale; the value is what the spec writes."""
 
     LINEAR = "linear"
     LOGARITHMIC = "logarithmic"
+    DECIBEL = "decibel"  # dB of what is linear in voltage
+    AUDIO = "audio"  # a table of two straight lines, made by the reader
+    SQUARE = "square"
+    SQUARE_ROOT = "square-root"
+    VU = "vu"
+    DIGITAL_PEAK = "iec-60268-18"
+    PPM_IIA = "iec-60268-10-iia"
+    PPM_IIB = "iec-60268-10-iib"
+    FADER = "fader"
+    FADER_POWER = "fader-power"
 
 
 class Reading(Enum):
@@ -295,14 +316,18 @@ class StraightScale(Struct, frozen=True, kw_only=True):
 class Scale(Struct, frozen=True, kw_only=True):
     """Graduations round a dial, or along a straight line when `straight` is given.
 
-    Values run from `low` to `high` over `sweep` degrees, 0 for a straight scale; `sweep_of_part` is the figure of the
-    part that they are from, None where the spec states them; `start_deg` is the direction of `low` seen from the
-    front, counter-clockwise from the x axis; the scale runs clockwise unless told otherwise. Long marks stand at every
-    `major` step or at the values in `marks`, middle ones at every `intermediate` and short ones at every `minor`
-    step; a logarithmic scale has its marks at the digits of each decade. `table` pairs values with the share of the
-    sweep they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and symbols
-    (`signs`) stand in their place at single values. `detents` are marked by dots. A `wedge` grows from the low end to
-    the high end.
+    Values run from `low` to `high` over `sweep` degrees, 0 for a straight scale, and from `high` to `low` on a
+    `falling` one; `sweep_of_part` is the figure of the part that they are from, None where the spec states them;
+    `start_deg` is the direction of where the scale begins seen from the front, counter-clockwise from the x axis;
+    the scale runs clockwise unless told otherwise. Long marks stand at every `major` step or at the values in
+    `marks`, middle ones at every `intermediate` and short ones at every `minor` step; a logarithmic scale has its
+    marks at the digits of each decade. One that is `subdivided` has as many middle and short ones between the long
+    ones as an eye can part. `formula` is a law of one's own, in the value v; `table` pairs values with the share of
+    the sweep that they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and
+    symbols (`signs`) stand in their place at single values; numbers above zero have a plus on a `signed` scale.
+    `detents` are marked by dots. A `wedge` grows from the low end to the high end. `rest` stands where the travel
+    begins, below the lowest value. An outer scale that `shares_arc` has its marks on the arc of the inner one,
+    which then stands inside.
     """
 
     low: float
@@ -328,6 +353,12 @@ class Scale(Struct, frozen=True, kw_only=True):
     detents: tuple[float, ...] = ()
     wedge: bool = False
     straight: StraightScale | None = None
+    falling: bool = False
+    signed: bool = False
+    subdivided: bool = False
+    formula: str = ""
+    rest: str = ""
+    shares_arc: bool = False
 
     def __repr__(self) -> str:
         return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)
@@ -337,11 +368,18 @@ class Position(Struct, frozen=True, kw_only=True):
     """The name of one position of a control.
 
     `direction` is up, down, left, right or centre in the part's own frame; for a turning control it is the angle on
-    the panel in degrees instead, counter-clockwise from the x axis.
+    the panel in degrees instead, counter-clockwise from the x axis. `unit` is that of the range it is in, lettered once
+    with a bracket over neighbours that have the same.
     """
 
     direction: str | float
     request: LegendRequest
+    unit: LegendRequest | None = None
+
+    @property
+    def text(self) -> str:
+        """Its name with the unit of its range: 50 mV."""
+        return self.request.text if self.unit is None else f"{self.request.text} {self.unit.text}"
 
     def __repr__(self) -> str:
         return brief("Position", self.direction, repr(self.request.text))

@@ -5,17 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from typing import Any, Final
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
+from panelart.catalogue.formula import FormulaError
 from panelart.catalogue.knobs import KnobEntry
+from panelart.catalogue.laws import PUBLISHED, TAPER, taper, travelled
+from panelart.catalogue.laws import at as at_value
 from panelart.diagnostics import Where, did_you_mean
 from panelart.figure import Figure
 from panelart.messages import Message, Said
 from panelart.messages import spec_controls as said
 from panelart.model.component import Component, Shaft
-from panelart.model.motion import MotionKind, as_written
+from panelart.model.motion import FULL_TURN, Motion, MotionKind, Stops, Way, as_written
 from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems
@@ -30,6 +35,8 @@ UP: Final = 90.0
 """Straight up, in degrees counter-clockwise from the right."""
 
 _TOLERANCE: Final = 1e-9
+_STEPPED: Final = 3
+"""A control with more detents than this stops at its values; fewer are its middle and ends."""
 _BORE_SLACK: Final = 0.05
 """By how much, in mm, a shaft may differ from the bore it goes into and still be the same nominal size."""
 _NUMBER: Final = Number()
@@ -71,11 +78,31 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     else:
         assert isinstance(written, tuple)
         named = _named(written, control, problems)
+    units = _units(written, len(named), control, letterer) if isinstance(written, language.TurningPositions) else []
     return tuple(
-        Position(direction=direction, request=request)
-        for direction, text in named
+        Position(direction=direction, request=request, unit=unit)
+        for (direction, text), unit in zip_longest(named, units[: len(named)])
         if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
     )
+
+
+def _units(
+    fields: language.TurningPositions, count: int, control: Control, letterer: Letterer
+) -> list[LegendRequest | None]:
+    """The unit of each position's range; none where the spec has no ranges."""
+    found: list[LegendRequest | None] = []
+    for each in fields.ranges or ():
+        if each.value.of is not None and each.value.unit is not None:
+            where = each.value.where(language.PositionRange.unit)
+            unit = letterer.request(each.value.unit, where, "position", control.numbers)
+            found += [unit] * each.value.of
+    if len(found) > count:
+        letterer.problems.add(
+            fields.where(language.TurningPositions.ranges),
+            said.ranges_overrun(len(found), count),
+            said.up_to_all(count),
+        )
+    return found
 
 
 def _round(written: object, where: Where, control: Control, problems: Problems) -> list[tuple[str | float, Value[Any]]]:
@@ -144,27 +171,34 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
         problems.add(where, said.angles_unknown(control.ref, component.name), said.state_angles(_example(count)))
         return None
     if not ways:
-        counts = sorted({number for way in motion.ways for number in range(way.fewest, way.most + 1)})
-        span = f"{counts[0]}" if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
-        told = said.positions_not_made(count, component.name, span)
+        told = said.positions_not_made(count, component.name, _counts_made(motion))
         problems.add(where, told, said.state_angles(_example(count)))
         return None
     angles = motion.angles(count)
-    if angles is not None and component.held and motion.phase is None and not all(way.angles for way in ways):
+    if angles is None:
+        _ask_which_way(count, ways, where, control, problems)
+        return None
+    if component.held and motion.phase is None and not all(way.angles for way in ways):
         problems.add(where, said.angles_held(control.ref, component.name), said.state_measured())
         return None
-    if angles is not None:
-        return angles
+    return angles
+
+
+def _counts_made(motion: Motion) -> str:
+    """The numbers of positions with which a control is made."""
+    counts = sorted({number for way in motion.ways for number in range(way.fewest, way.most + 1)})
+    return f"{counts[0]}" if len(counts) == 1 else f"{counts[0]} to {counts[-1]}"
+
+
+def _ask_which_way(count: int, ways: tuple[Way, ...], where: Where, control: Control, problems: Problems) -> None:
+    """Tells in which ways a control is made with so many positions, of which none is sure, and asks for the angles."""
+    name = control.component.name
     made = tuple(dict.fromkeys(as_written(way) for way in ways))
     if len(made) == 1:
-        problems.add(where, said.angles_typical(control.ref, component.name, made[0]), said.state_measured())
+        problems.add(where, said.angles_typical(control.ref, name, made[0]), said.state_measured())
     else:
-        problems.add(
-            where,
-            said.angles_differ(control.ref, component.name, count, made),
-            said.state_one_of_them(made[0].strip("`")),
-        )
-    return None
+        told = said.angles_differ(control.ref, name, count, made)
+        problems.add(where, told, said.state_one_of_them(made[0].strip("`")))
 
 
 def _example(count: int) -> str:
@@ -245,34 +279,65 @@ def scales(
 ) -> tuple[Scale, ...]:
     """One scale, or the inner and the outer one."""
     listed = (written,) if isinstance(written, language.Scale) else tuple(item.value for item in written)
-    found = tuple(scale(fields, control, letterer) for fields in listed)
+    first = scale(listed[0], control, letterer)
+    if listed[0].arc == "shared":
+        letterer.problems.add(listed[0].key_where(language.Scale.arc), said.first_shares_arc(), said.second_of_two())
+    found = [first, *(scale(fields, control, letterer, first) for fields in listed[1:])]
     return tuple(one for one in found if one is not None)
 
 
-def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale | None:
-    """The scale, if it fits the component, its steps divide its range, and its marks can be counted."""
+_OF_ARC: Final[tuple[Field[Any], ...]] = (
+    language.Scale.sweep,
+    language.Scale.start,
+    language.Scale.direction,
+    language.Scale.zones,
+    language.Scale.wedge,
+)
+"""What a scale on the arc of another cannot have of its own."""
+
+
+def _shares(fields: language.Scale, first: Scale, control: Control, problems: Problems) -> bool:
+    """Whether a scale has its marks on the arc of the first one."""
+    if fields.arc != "shared":
+        return False
+    for field in _written(fields, _OF_ARC):
+        problems.add(fields.key_where(field), said.shared_arc_and(field.name), said.remove_from_shared(field.name))
+    if first.straight is not None or first.zones or first.wedge:
+        problems.add(fields.key_where(language.Scale.arc), said.arc_not_shared(control.ref), said.dial_without_bands())
+    return True
+
+
+def scale(fields: language.Scale, control: Control, letterer: Letterer, first: Scale | None = None) -> Scale | None:
+    """The scale, if it fits the component, its steps divide its range, and its marks can be counted.
+
+    `first` is the inner scale of a part with two.
+    """
     problems = letterer.problems
     straight = _straight(fields, control, problems)
-    low, high = fields.from_, fields.to
-    if low is None or high is None or (control.component.shaft is None) == (straight is None):
+    begin, end = fields.from_, fields.to
+    if begin is None or end is None or (control.component.shaft is None) == (straight is None):
         return None
-    if high <= low:
+    if begin == end:
         problems.add(
             fields.where(language.Scale.to),
-            said.scale_reversed(low, high),
-            said.to_above_from(),
+            said.scale_of_nothing(begin, end),
+            said.other_than_from(),
         )
         return None
-    law = Law(fields.law)
+    low, high = min(begin, end), max(begin, end)
+    law, formula = _law(fields, problems)
+    if law is None:
+        return None
     numerals = _values(fields, language.Scale.numerals, problems)
-    marks = _values(fields, language.Scale.marks, problems) or ()
+    marks = _values(fields, language.Scale.marks, problems) or _usual_marks(fields, law)
     detents = _values(fields, language.Scale.detents, problems) or ()
-    sweep, figure = _sweep(fields, control, problems) if straight is None else (0.0, None)
+    shared = first is not None and _shares(fields, first, control, problems)
+    sweep, figure = _sweep(fields, control, problems) if straight is None and not shared else (0.0, None)
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     clockwise = fields.direction == "clockwise"
     words, signs = _words(fields, low, high, letterer, control)
-    return Scale(
+    made = Scale(
         low=low,
         high=high,
         major=fields.major,
@@ -285,7 +350,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         numerals=numerals,
         decimals=_most_decimals((low, fields.major or high, *marks) if numerals is None else numerals),
         law=law,
-        table=_table(fields, low, high, problems),
+        table=_table(fields, begin, end, law, problems),
         marks=marks,
         intermediate=fields.intermediate,
         clockwise=clockwise,
@@ -296,7 +361,109 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer) -> Scale
         detents=detents,
         wedge=bool(fields.wedge),
         straight=straight,
+        falling=end < begin,
+        signed=bool(fields.signed),
+        subdivided=_is_open(fields, law, detents),
+        formula=formula,
+        rest=fields.rest or "",
     )
+    if made.rest and travelled(made, low) < _TOLERANCE:
+        problems.add(fields.where(language.Scale.rest), said.rest_at_value(low), said.laws_with_rest())
+    if first is None or not shared:
+        return made
+    return replace(
+        made,
+        sweep=first.sweep,
+        sweep_of_part=first.sweep_of_part,
+        start_deg=first.start_deg,
+        clockwise=first.clockwise,
+        shares_arc=True,
+    )
+
+
+def _law(fields: language.Scale, problems: Problems) -> tuple[Law | None, str]:
+    """The law of a scale and its formula, if it has one; None, and told, where the values do not go with it."""
+    low, high = _ends(fields)
+    written = fields.law
+    where = fields.where(language.Scale.law)
+    keys = language.OwnLaw
+    if isinstance(written, keys):
+        if written.written(keys.formula) == written.written(keys.taper):
+            problems.add(where, said.law_of_nothing(), said.formula_or_taper())
+            return None, ""
+        if written.written(keys.formula):
+            text = written.formula
+            fits = text is not None and _only_rises_or_falls(text, low, high, written.where(keys.formula), problems)
+            law, formula = (Law.LINEAR if fits else None), (text or "" if fits else "")
+        else:
+            law, formula = Law.AUDIO, ""
+    else:
+        law, formula = Law(written), ""
+    if law in _POSITIVE and low < 0:
+        problems.add(where, said.law_below_zero(written, low), said.from_zero_up())
+        return None, ""
+    published = None if law is None else PUBLISHED.get(law)
+    if published is not None and not (published.low <= low and high <= published.high):
+        accepts = (
+            said.law_up_to(published.high, published.source)
+            if math.isinf(published.low)
+            else said.law_between(published.low, published.high, published.source)
+        )
+        problems.add(where, said.law_exceeded(written, low, high), accepts)
+        return None, ""
+    named = law not in (Law.LINEAR, Law.LOGARITHMIC) or bool(formula)
+    if named and fields.written(language.Scale.table):
+        problems.add(fields.key_where(language.Scale.table), said.law_and_table(), said.law_or_table())
+        return None, ""
+    return law, formula
+
+
+_POSITIVE: Final = (Law.SQUARE, Law.SQUARE_ROOT)
+
+_SAMPLES: Final = 1000
+"""At so many places between its ends a formula is looked at."""
+
+
+def _only_rises_or_falls(text: str, low: float, high: float, where: Where, problems: Problems) -> bool:
+    """Whether a formula is a law: it has a value at every value, and goes one way only."""
+    values = [low + (high - low) * step / _SAMPLES for step in range(_SAMPLES + 1)]
+    try:
+        found = [at_value(text, value) for value in values]
+    except FormulaError as error:
+        problems.add(where, error.says, error.accepts or said.one_way(low, high))
+        return False
+    rises = found[-1] > found[0]
+    for (value, one), (_, two) in pairwise(zip(values, found, strict=True)):
+        if (two <= one) if rises else (two >= one):
+            told = said.formula_flat(text, value) if one == two else said.formula_turns(text, value)
+            problems.add(where, told, said.one_way(low, high))
+            return False
+    return True
+
+
+def _usual_marks(fields: language.Scale, law: Law) -> tuple[float, ...]:
+    """The marks that the dials of a published law have, where the spec asks for no others."""
+    published = PUBLISHED.get(law)
+    if published is None or _written(fields, (*_STEPS, language.Scale.marks)):
+        return ()
+    low, high = _ends(fields)
+    inside = (value for value in published.marks if low - _TOLERANCE <= value <= high + _TOLERANCE)
+    return tuple(sorted({low, high, *inside}))
+
+
+def _is_open(fields: language.Scale, law: Law, detents: tuple[float, ...]) -> bool:
+    """Whether the short marks are left to the room that there is; a stepped control has none between its steps."""
+    if not fields.subdivide or len(detents) > _STEPPED:
+        return False
+    if _usual_marks(fields, law) or fields.written(language.Scale.marks):
+        return fields.written(language.Scale.subdivide) and not _written(fields, _STEPS)
+    return law is Law.LOGARITHMIC or not _written(fields, _STEPS[1:])
+
+
+def _ends(fields: language.Scale) -> tuple[float, float]:
+    """The lowest and the highest value."""
+    begin, end = fields.from_ or 0.0, fields.to or 0.0
+    return min(begin, end), max(begin, end)
 
 
 def _unit(fields: language.Scale, control: Control, letterer: Letterer) -> str:
@@ -307,7 +474,11 @@ def _sweep(fields: language.Scale, control: Control, problems: Problems) -> tupl
     """Degrees from end to end, and the figure of the part that they are from; None, and told, where nobody knows."""
     if fields.written(language.Scale.sweep):
         return fields.sweep, None
-    figure = control.component.motion.swept("audio" if fields.written(language.Scale.table) else "linear")
+    if control.component.motion.stops is Stops.NONE:
+        return FULL_TURN, None
+    curved = fields.written(language.Scale.table) or fields.law == Law.AUDIO.value
+    curved = curved or (isinstance(fields.law, language.OwnLaw) and fields.law.taper is not None)
+    figure = control.component.motion.swept("audio" if curved else "linear")
     if figure is None:
         problems.add(fields.begins, said.sweep_unknown(control.ref, control.component.name), said.state_sweep())
         return None, None
@@ -350,7 +521,7 @@ def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
         for field in _written(fields, _STEPS):
             problems.add(fields.key_where(field), said.marks_and_step(field.name), said.marks_or_steps())
         return True
-    return _steps_divide(fields, problems)
+    return bool(_usual_marks(fields, law)) or _steps_divide(fields, problems)
 
 
 _STEPS: Final[tuple[Field[Any], ...]] = (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
@@ -362,18 +533,22 @@ def _written(fields: language.Scale, keys: tuple[Field[Any], ...]) -> list[Field
 
 def _starts_above_zero(fields: language.Scale, problems: Problems) -> bool:
     """Whether a logarithm can be taken of the low end; such a scale makes its marks itself."""
-    low = fields.from_ or 0.0
+    low, _ = _ends(fields)
     for field in _written(fields, (*_STEPS, language.Scale.marks, language.Scale.table)):
         problems.add(fields.key_where(field), said.logarithmic_marks(field.name), said.remove_marks(field.name))
     if low <= 0:
-        problems.add(fields.where(language.Scale.from_), said.logarithmic_start(low), said.more_than_zero())
+        falling = low != fields.from_
+        where = fields.where(language.Scale.to if falling else language.Scale.from_)
+        problems.add(
+            where, said.logarithmic_end(low) if falling else said.logarithmic_start(low), said.more_than_zero()
+        )
         return False
     return True
 
 
 def _steps_divide(fields: language.Scale, problems: Problems) -> bool:
     """Whether the major step goes into the range; smaller ones that do not go into it are told."""
-    low, high = fields.from_ or 0.0, fields.to or 0.0
+    low, high = _ends(fields)
     major = fields.major
     if major is None:
         if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
@@ -397,7 +572,7 @@ def _divides(
 ) -> bool:
     """Whether a step goes into what it divides a whole number of times, and not too often."""
     where = fields.where(field)
-    low, high = fields.from_ or 0.0, fields.to or 0.0
+    low, high = _ends(fields)
     times = whole / step
     if (high - low) / step > MAX_MARKS:
         problems.add(
@@ -418,7 +593,7 @@ def _values(fields: language.Scale, field: Field[Any], problems: Problems) -> tu
     written = fields[field]
     if written is None:
         return None
-    low, high = fields.from_ or 0.0, fields.to or 0.0
+    low, high = _ends(fields)
     seen: set[float] = set()
     for value in written:
         _on_scale(value.value, value.where, field.name, low, high, problems)
@@ -435,21 +610,30 @@ def _on_scale(value: float, where: Where, key: str, low: float, high: float, pro
     return False
 
 
-def _table(fields: language.Scale, low: float, high: float, problems: Problems) -> tuple[tuple[float, float], ...]:
-    """The measured law: values and shares both grow, from the low end at 0 to the high end at 1."""
+def _table(
+    fields: language.Scale, begin: float, end: float, law: Law, problems: Problems
+) -> tuple[tuple[float, float], ...]:
+    """The measured law, from low to high: values and shares both grow, or on a falling scale values fall.
+
+    That of a taper is made here.
+    """
+    if law is Law.AUDIO:
+        stated = fields.law.taper if isinstance(fields.law, language.OwnLaw) else None
+        return taper(min(begin, end), max(begin, end), TAPER if stated is None else stated)
     written = fields.table
     if not written:  # left out, or no entry of it could be read, which is told already
         return ()
     pairs = [(value.value[0], value.value[1]) for value in written]
-    grows = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(pairs))
-    if not grows or pairs[0] != (low, 0.0) or pairs[-1] != (high, 1.0):
+    falls = end < begin
+    runs = all((a[0] > b[0] if falls else a[0] < b[0]) and a[1] < b[1] for a, b in pairwise(pairs))
+    if not runs or pairs[0] != (begin, 0.0) or pairs[-1] != (end, 1.0):
         problems.add(
             fields.where(language.Scale.table),
             said.table_incomplete(),
-            said.complete_table(low, high),
+            said.complete_falling_table(begin, end) if falls else said.complete_table(begin, end),
         )
         return ()
-    return tuple(pairs)
+    return tuple((value, 1.0 - share) for value, share in reversed(pairs)) if falls else tuple(pairs)
 
 
 def _words(

@@ -196,11 +196,16 @@ class _Reader:
             read = designations.inch(text, at)
             if read is not None:
                 return read
-        if follows in "Pp" and phase_word(text, end):
-            return supply_by_phases(self.amounts, at) or (end, Number(Decimal(text[at:end])))
-        if follows in " ~/N×xX-PpΦφØø⌀":
-            return supply_by_phases(self.amounts, at) or fuse_by_letters(text, at)
-        return None
+        return self._counted(at, end, follows) if follows in " ~/N×xX-PpΦφØø⌀" else None
+
+    def _counted(self, at: int, end: int, follows: str) -> Read | None:
+        """What a figure counts: the phases of a supply, or fuses of one rating."""
+        supply = supply_by_phases(self.amounts, at)
+        if supply is not None:
+            return supply
+        if follows in "Pp" and phase_word(self.text, end):
+            return end, Number(Decimal(self.text[at:end]))
+        return fuse_by_letters(self.text, at)
 
     def _reciprocal(self, at: int) -> Read | None:
         """1/min."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import Final
 
@@ -12,7 +13,7 @@ from panelart.texts.amounts import Amounts, Read
 from panelart.texts.figures import FRACTION, fraction
 from panelart.texts.quantities import Alternatives, Amount, Number, Quantity, Range
 from panelart.texts.ratings import BreakerRating, Duty, FuseRating, Nature, Protection, SupplyRating
-from panelart.texts.runs import Designation, Kind, Meaning, Text, Unsure, Word
+from panelart.texts.runs import Certain, Designation, Kind, Meaning, Text, Unsure, Word
 from panelart.texts.units import UNITS, Dimension
 from panelart.texts.words import BLOWS, FUSE
 
@@ -130,29 +131,13 @@ def fuse_of(text: Text) -> FuseRating | None:
     Beside a fuse holder 1 A is a rating that lacks the rest, which alone would be a current; SLOW 2 A L 250 V has all
     pieces, 32 V 10 A is no supply, and T6.3 no transformer.
     """
-    pieces: dict[str, Quantity] = {}
-    letters: dict[str, str] = {}
-    for means in text.meanings():
-        reading = means.readings[0] if isinstance(means, Unsure) else means
+    readings = [means.readings[0] if isinstance(means, Unsure) else means for means in text.meanings()]
+    for reading in readings:
         if isinstance(reading, FuseRating):
             return reading
-        if isinstance(reading, Word | Designation):
-            word = reading.text
-            if word.casefold() in BLOWS:
-                letters.setdefault("characteristic", BLOWS[word.casefold()])
-            elif word in _BREAKING and "current" in pieces:
-                letters.setdefault("breaking", word)
-        for amount in _amounts_of(reading):
-            name = "current" if amount.dimension == _AMPERE else "voltage" if amount.dimension == _VOLT else ""
-            if name:
-                pieces.setdefault(name, amount)
-    if "current" in pieces:
-        return FuseRating(
-            characteristic=letters.get("characteristic", ""),
-            current=pieces["current"],
-            breaking=letters.get("breaking", ""),
-            voltage=pieces.get("voltage"),
-        )
+    pieces = _fuse_by_pieces(readings)
+    if pieces.current is not None:
+        return pieces
     bare = _BARE.search(text.text)
     return None if bare is None else _rating_without_unit(bare)
 
@@ -160,7 +145,31 @@ def fuse_of(text: Text) -> FuseRating | None:
 _BREAKING: Final = ("L", "H", "E")
 
 
-def _amounts_of(means: Meaning) -> tuple[Quantity, ...]:
+def _fuse_by_pieces(readings: Iterable[Certain]) -> FuseRating:
+    """A fuse by what stands apart in a text, the first of each: characteristic, current, breaking capacity, voltage."""
+    rating = FuseRating()
+    for reading in readings:
+        if isinstance(reading, Word | Designation):
+            rating = _with_letters(rating, reading.text)
+        for amount in _amounts_of(reading):
+            if amount.dimension == _AMPERE and rating.current is None:
+                rating = replace(rating, current=amount)
+            elif amount.dimension == _VOLT and rating.voltage is None:
+                rating = replace(rating, voltage=amount)
+    return rating
+
+
+def _with_letters(rating: FuseRating, word: str) -> FuseRating:
+    """A rating with the characteristic that a word is, or the breaking capacity, which stands behind the current."""
+    characteristic = BLOWS.get(word.casefold())
+    if characteristic is not None:
+        return rating if rating.characteristic else replace(rating, characteristic=characteristic)
+    if word in _BREAKING and rating.current is not None and not rating.breaking:
+        return replace(rating, breaking=word)
+    return rating
+
+
+def _amounts_of(means: Certain) -> tuple[Quantity, ...]:
     """Current and voltage of a run; of what has a frequency or power, which no fuse has, none."""
     if isinstance(means, SupplyRating):
         if means.frequency is not None or means.power is not None or means.phases:
@@ -261,8 +270,12 @@ def dimension_of(amount: Amount) -> Dimension | None:
     """The dimension of an amount; None for a range of bare numbers."""
     if isinstance(amount, Quantity):
         return amount.unit.dimension
-    first = amount.values[0] if isinstance(amount, Alternatives) else amount.low
+    first = _first(amount)
     return None if isinstance(first, Number) else first.unit.dimension
+
+
+def _first(amount: Range | Alternatives) -> Quantity | Number:
+    return amount.values[0] if isinstance(amount, Alternatives) else amount.low
 
 
 def _supply_by_voltage(
@@ -324,22 +337,23 @@ def _role(amount: Amount, voltage: Amount, *, known: bool) -> str | None:
         return "current"
     if from_dimension == _WATT:
         return "power"
-    first = (
-        amount if isinstance(amount, Quantity) else amount.values[0] if isinstance(amount, Alternatives) else amount.low
-    )
+    first = amount if isinstance(amount, Quantity) else _first(amount)
     if not isinstance(first, Quantity) or not _in_hertz(first):
         return None
-    low = (
-        voltage
-        if isinstance(voltage, Quantity)
-        else voltage.values[0]
-        if isinstance(voltage, Alternatives)
-        else voltage.high
-    )
     # Behind what is known to alternate 50 kHz is a frequency too, if an odd one; else the band of an instrument.
-    if not known and first.unit.symbol != "Hz":
-        return None
-    return "frequency" if known or low.base >= _LEAST_MAINS or 15 <= first.base <= 1000 else None
+    return "frequency" if known or (first.unit.symbol == "Hz" and _alternates(voltage, first)) else None
+
+
+def _alternates(voltage: Amount, hertz: Quantity) -> bool:
+    """Whether hertz behind a voltage are its frequency: behind that of a mains any, behind a lower one those of mains.
+
+    Of a range the upper end tells, of several voltages the first.
+    """
+    if isinstance(voltage, Range):
+        deciding = voltage.high
+    else:
+        deciding = voltage.values[0] if isinstance(voltage, Alternatives) else voltage
+    return deciding.base >= _LEAST_MAINS or 15 <= hertz.base <= 1000
 
 
 def _in_hertz(amount: Quantity) -> bool:

@@ -45,8 +45,13 @@ def _is_piece(piece: str, *, alone: bool) -> bool:
         return True
     above, stroke, below = piece.partition("/")
     if stroke:
-        return all(_is_known(part) or _is_word(part, _SHORTEST + 1) or _is_number(part) for part in (above, below))
+        return _is_beside_stroke(above) and _is_beside_stroke(below)
     return _is_number(piece) or _with_kind(piece)
+
+
+def _is_beside_stroke(part: str) -> bool:
+    """Whether a part may stand above or below a stroke: V/turn, 10/min."""
+    return _is_known(part) or _is_word(part, _SHORTEST + 1) or _is_number(part)
 
 
 def _is_known(written: str) -> bool:

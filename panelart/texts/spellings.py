@@ -12,7 +12,7 @@ from typing import Final
 from panelart.texts.characters import LETTER
 from panelart.texts.quantities import Alternatives, Quantity, Range
 from panelart.texts.ratings import SupplyRating
-from panelart.texts.runs import LoneUnit, Text, Unsure
+from panelart.texts.runs import LoneUnit, Run, Text, Unsure
 from panelart.texts.unit_reading import exact, loose
 from panelart.texts.units import FOLDED, NAMES, PREFIXES, UNITS, Unit
 from panelart.texts.words import EITHER, PLAIN
@@ -83,11 +83,19 @@ def _symbols(text: Text) -> Iterator[str]:
     for run in text.runs:
         means = run.means.readings[0] if isinstance(run.means, Unsure) else run.means
         if isinstance(means, _MEASURED):
-            found = _BEHIND.findall(text.written(run))
-            if isinstance(means, SupplyRating):
-                found = [word for word in found if word not in _COUNTED]
-            # One small letter behind a number is as often a revision or a wire count, unless it is all that is said.
-            alone = text.written(run).strip(" =~") == text.text.strip(" =~")
-            yield from (word for word in found if alone or len(word) > 1 or word.isupper() or word == "v")
+            counted = _COUNTED if isinstance(means, SupplyRating) else frozenset()
+            yield from (word for word in _behind_numbers(text, run) if word not in counted)
         elif isinstance(means, LoneUnit) and text.bracketed(run):
             yield text.written(run)
+
+
+def _behind_numbers(text: Text, run: Run) -> Iterator[str]:
+    """What stands behind the numbers of a run.
+
+    One small letter is as often a revision or a wire count, unless the run is all that is said.
+    """
+    written = text.written(run)
+    alone = written.strip(" =~") == text.text.strip(" =~")
+    for word in _BEHIND.findall(written):
+        if alone or len(word) > 1 or word.isupper() or word == "v":
+            yield word

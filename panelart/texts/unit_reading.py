@@ -212,9 +212,12 @@ def _by_letters(written: str) -> tuple[Unit, ...]:
     found = FOLDED.get(written.lower(), ())
     if len(found) < 2:
         return found or ((UNITS[written],) if written in UNITS else ())
-    if written.islower():
-        found = tuple(unit for unit in found if unit.parts[0].prefix != "M" or unit.parts[0].symbol in ("Hz", "Pa"))
-    return tuple(sorted(found, key=_rank))
+    return tuple(sorted(filter(_may_be_small, found) if written.islower() else found, key=_rank))
+
+
+def _may_be_small(unit: Unit) -> bool:
+    """Whether who writes a unit in small letters alone may mean it: any without mega, megahertz, megapascal."""
+    return unit.parts[0].prefix != "M" or unit.parts[0].symbol in ("Hz", "Pa")
 
 
 def _rank(unit: Unit) -> bool:

@@ -159,6 +159,19 @@ RIVET = "common practice: blind rivet nut M4 in a hole of 6, M5 in 7, recalled"
 PLATES = "public footprint library, files of holes in faceplates"
 CUTOUTS = "public parts library for solid modelling: size of the connector and its clearance all round"
 FOOTPRINTS = "public board footprint library"
+LED_HOLE = "three public case models: hole 5.2 for a 5 mm LED; a fourth: 3.2 for a 3 mm LED"
+LED_HOLDER = "parts list of a public air-quality monitor: holder for a 5 mm LED, M8 x 0.75, hole 8.2"
+DRILL_LIST = "build notes of a public sound-effects project: 1/4 inch for the bezel of a 3 mm LED"
+POWER_PANEL = "panel of a public power supply, after two data sheets: 12.2 for 12 mm toggle switches and 4 mm sockets"
+NOSE = "hole table of a public sound project: 10.0 for a nose of 3/8-32"
+M9_SCRIPT = "hole script of a public synthesizer's faceplate: 9.5 for a bushing of M9 x 0.75"
+FOOT_SWITCH = "ordering guide of a public sound-effects project: 12.2 for a 12 mm foot switch"
+AMPLIFIER = "public model of an amplifier case: hole 12.5 for a fuse holder"
+RACK_EARS = "constants of a public model of a 19-inch shelf: slots 10.0 x 7.0"
+RADIO_CASE = "public model of a software radio's case: opening 13 x 12 for USB B"
+DIN_32 = "pages of a 1/32 DIN instrument: cutout 45 x 22.5"
+SHELLS = "guide to panel cutouts of D-subminiature connectors, read through a report: 1.645 x 0.440 inch for 25 ways"
+M12_SOCKET = "building guide of a public field instrument: hole 16.2 for an M12 socket"
 FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("screw-m1.6-fine", diameter, 1.7, ISO_273),
     ("screw-m1.6", diameter, 1.8, ISO_273),
@@ -378,6 +391,27 @@ FIGURES: tuple[tuple[str, Measure, float, str], ...] = (
     ("hdmi-edge", width, 14 + 2 * (0.5 + 0.2), CUTOUTS),
     ("midi-din-edge", diameter, 19 - 1.6 / 2, "public faceplate of a MIDI interface"),
     ("xlr-board", pitch, math.hypot(6.09 + 13.71, 9.9 + 9.9), FOOTPRINTS),
+    ("led-5", diameter, 5.2, LED_HOLE),
+    ("led-3", diameter, 3.2, LED_HOLE),
+    ("led-5-bezel", diameter, 8.2, LED_HOLDER),
+    ("led-3-bezel", diameter, 0.25 * 25.4, DRILL_LIST),
+    ("toggle-12", diameter, 12.2, POWER_PANEL),
+    ("toggle-12-3pos", diameter, 12.2, POWER_PANEL),
+    ("socket-4", diameter, 12.2, POWER_PANEL),
+    ("jack-635", diameter, 10.0, NOSE),
+    ("encoder-m9", diameter, 9.5, M9_SCRIPT),
+    ("pot-m9-16", diameter, 9.5, M9_SCRIPT),
+    ("foot-switch-board", diameter, 12.2, FOOT_SWITCH),
+    ("fuse-5x20", height, 12.5, AMPLIFIER),
+    ("rack-slots-2u", width, 10.0, RACK_EARS),
+    ("rack-slots-3u", height, 7.0, RACK_EARS),
+    ("usb-b", width, 13.0, RADIO_CASE),
+    ("usb-b", height, 12.0, RADIO_CASE),
+    ("meter-48x24", height, 22.5, DIN_32),
+    ("meter-24x48", width, 22.5, DIN_32),
+    ("dsub-25", height, 0.44 * 25.4, SHELLS),
+    ("dsub-50", height, 0.55 * 25.4, SHELLS),
+    ("m12", diameter, 16.2, M12_SOCKET),
 )
 
 

@@ -52,6 +52,7 @@ ELSEWHERE = {
     "label-film-web-narrow": "test_printing::test_label_film_web_narrow",  # windows are polygons: to 0.01 mm
     "pitch-too-small": "test_clearances::test_two_push_buttons_at_the_pitch_of_their_standard",
     "more-positions-than-part": "test_turning::test_one_position_more_than_the_part_has",
+    "scale-ends-before-turn": "test_turning::test_a_scale_that_ends_before_the_turn",
     "scale-longer-than-turn": "test_turning::test_a_scale_longer_than_the_turn",
     "code-too-fine": "test_codes::test_modules_are_held_against_line_and_gap",
     "code-not-quiet": "test_codes::test_the_bare_zone_of_a_qr_code",
@@ -89,6 +90,7 @@ WITHOUT_NUMBER = {
     "fuse-rating-contradictory": "one rating against another; both sides are in test_ratings_printed",
     "supply-rating-contradictory": "words and figures of one text; both sides are in test_ratings_printed",
     "position-off-angle": "angles are the part's or not; both sides are in test_turning",
+    "scale-off-detents": "marks are at detents or not; both sides are in test_turning",
     "scale-on-endless-control": "the control has ends or none",
     "position-repeated": "quantities are the same or not",
     "position-step-missing": "a row of steps",

@@ -52,6 +52,9 @@ def test_a_dial_that_rises_anticlockwise():
     # MIL-STD-1472E, 5.2.3.3.1.
     assert found("scale-runs-backwards", _scale()) == []
     assert refs("scale-runs-backwards", _scale(clockwise=False)) == [("RV1",)]
+    assert refs("scale-runs-backwards", _scale(falling=True)) == [("RV1",)]
+    assert found("scale-runs-backwards", _scale(clockwise=False, falling=True)) == []
+    assert found("scale-runs-backwards", _scale(falling=True, unit="dB")) == []  # attenuation: common practice
 
 
 def test_a_logarithmic_scale_counts_its_digits():

@@ -1,9 +1,14 @@
 """Marks round a shaft against the way the part turns."""
 
 import pytest
+from msgspec.structs import replace
 
 from panelart.checks import Finding
 from panelart.diagnostics import Severity
+from panelart.figure import Figure, Known
+from panelart.model.motion import Motion, MotionKind, Stops
+from panelart.model.panel import Scale
+from tests.checks.builders import at, control, layout, part
 from tests.checks.cases import found as findings
 from tests.checks.making import laid_out
 
@@ -82,3 +87,36 @@ def test_what_makers_choose_is_no_error() -> None:
 @pytest.mark.parametrize(("part", "found"), [("encoder-m9", 1), ("pot-ten-turn", 1), ("pot-m9", 0)])
 def test_values_round_what_has_no_ends(part: str, found: int) -> None:
     assert len(told(graduated(part, 270), "scale-on-endless-control")) == found
+
+
+@pytest.mark.parametrize(("sweep", "found"), [(214, 0), (213.99, 1)])
+def test_a_scale_that_ends_before_the_turn(sweep: float, found: int) -> None:
+    """220 degrees is the least electrical angle met in data sheets of potentiometers; 3 degrees are let go at either
+    end."""
+    assert len(told(graduated("pot-m10", sweep), "scale-ends-before-turn")) == found
+
+
+def test_a_scale_with_the_sweep_of_its_part_ends_with_it() -> None:
+    whole = graduated("pot-m10", 300).replace(", sweep: 300", "")
+    assert told(whole, "scale-ends-before-turn") == []
+
+
+@pytest.mark.parametrize(
+    ("sweep", "count", "found"), [(150, 6, 0), (125, 6, 1), (180, 6, 0), (330, 12, 0), (300, 6, 0), (200, 6, 1)]
+)
+def test_detents_of_a_stepped_attenuator(sweep: float, count: int, found: int) -> None:
+    """An 18 mm rotary switch has up to twelve positions of 30, ten of 36 or six of 60 degrees (its data sheet)."""
+    values = ", ".join(str(-10 * number) for number in range(count))
+    scale = f"{{from: {-10 * (count - 1)}, to: 0, major: 10, unit: dB, sweep: {sweep}, detents: [{values}]}}"
+    switch = f"{{ref: S1, part: rotary-m10, at: [60, 50], {KNOB}, legend: Gain, scale: {scale}}}"
+    assert len(told(switch, "scale-off-detents")) == found
+
+
+@pytest.mark.parametrize(("marks", "found"), [(24, 0), (12, 0), (20, 1), (48, 1)])
+def test_marks_round_an_encoder_are_at_its_detents(marks: int, found: int) -> None:
+    """24 detents are 15 degrees each: 24 or 12 marks meet them, 20 of 18 degrees and 48 of 7.5 do not (arithmetic)."""
+    detents = Figure(name="detents", value=24, sources=("trial",), known=Known.GIVEN, unit="count")
+    motion = Motion(kind=MotionKind.TURN, stops=Stops.NONE, detents=detents)
+    scale = Scale(low=0, high=marks, major=1, minor=None, sweep=360, start_deg=90, unit="", where=at(4), numerals=())
+    encoder = replace(control(MotionKind.TURN), motion=motion)
+    assert len(findings("scale-off-detents", layout(part("E1", encoder, scale=scale)))) == found

@@ -28,6 +28,7 @@ CALLS: Final = {
     "_dimension": "declares a key",
     "counted": "the plural of a sentence of the catalogue, where it is declared",
     "Process": "a process's title and the sources of its figures are names, told as they are",
+    "Published": "the source of a law is a name, told as it is",
     "Outline": "the sentence of a declared shape stands beside it, as that of a key",
     "Record": "what a declared noun is called",
     "ValueError": "told to programmers; where one is shown to a user, the place that shows it is found",
@@ -80,8 +81,8 @@ _YAML: Final = (
     r"mapping (values|keys)|sequence entries|maximum nesting|while|document start|alphabetic or|block )"
 )
 _NOUNS: Final = (
-    r"^((relative|horizontal|vertical) position|position by axes|rotary positions|thickness range|names of a grid|"
-    r"end of the gradient)$"
+    r"^((relative|horizontal|vertical) position|position by axes|rotary positions|range of positions|thickness range|"
+    r"names of a grid|end of the gradient)$"
 )
 SITES: Final = (
     *(

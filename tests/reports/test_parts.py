@@ -71,7 +71,7 @@ def test_a_list_by_words_keeps_its_order_and_the_whole_one_goes_by_chapter() -> 
 @pytest.mark.parametrize(
     ("name", "line"),
     [
-        ("fuse-5x20", "opening 1, body: Ø12.2 x 11 mm, two flats"),
+        ("fuse-5x20", "opening 1, body: Ø12.5 x 11 mm, two flats"),
         ("bnc", "opening 1, body: Ø9.7 x 8.85 mm, one flat"),
         ("pushbutton-22-keyed", "opening 1, body: Ø22.3 x 24.1 mm, key"),
     ],

@@ -75,6 +75,7 @@ marking:
     ligatures: true, language: de-CH, hyphenate: [de, fr], direction: left-to-right, line_pitch: 1.6,
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
+  mark_sizes: grandjean
   register: 0.2
   cutter: 0.2
   engraving: {depth: 0.3, fill: hatch, overlap: 30, angle: 45}
@@ -91,14 +92,17 @@ parts:
      positions: {up: 1, centre: OFF, down: 2}}
   - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]},
      positions: {texts: [A, {symbol: ac, height: 3, ink: red}, C], index: 45}}
-  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], angles: [-45, 45]}}
+  - {ref: S3, part: selector-22, at: {from: S2, by: [60, 0]}, positions: {texts: [A, B], angles: [-45, 45],
+     ranges: [{of: 2, unit: V}]}}
   - {ref: S4, part: selector-22, at: {from: S3, by: [60, 0]}, positions: {texts: [A, B, C], index: 60}}
   - {ref: RV1, part: pot-m10, at: [-200, 10], knob: {diameter: 20, height: 15},
-     scale: [{from: -1, to: 1, unit: dB, law: linear, major: 0.5, intermediate: 0.25, minor: 0.05, sweep: 270,
+     scale: [{from: -1, to: 1, unit: dB, law: {taper: 20}, major: 0.5, intermediate: 0.25, minor: 0.05, sweep: 270,
      start: 225, direction: clockwise, numerals: [-1, 0, 1], reading: tangential, words: {-1: MIN, 1: {symbol: plus}},
      wedge: true, zones: [{from: 0, to: 1, ink: red}], detents: [0]},
-     {from: 0, to: 10, marks: [0, 10], table: [[0, 0], [5, 0.2], [10, 1]]}]}
-  - {ref: RV2, part: fader-30, at: [-120, 45], scale: {from: 0, to: 10, major: 5, length: 30, side: left}}
+     {from: 0, to: 10, marks: [0, 10], table: [[0, 0], [5, 0.2], [10, 1]], arc: own}]}
+  - {ref: RV2, part: fader-30, at: [-120, 45], scale: {from: 10, to: -10, major: 5, length: 30, side: left,
+     signed: true, subdivide: false, law: decibel, rest: x}}
+  - {ref: RV3, part: fader-30, at: [-60, 45], scale: {from: 0, to: 10, major: 5, length: 30, law: {formula: 2*v}}}
   - repeat: {count: 2, step: [0, 20], start: 0, as: row}
     parts:
       - repeat: {count: 3, step: [20, 0]}

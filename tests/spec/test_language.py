@@ -84,7 +84,7 @@ def test_what_each_process_may_say_is_read_and_is_valid(sample: str) -> None:
 
 
 def test_the_spec_that_has_everything_is_read_and_is_valid() -> None:
-    assert len(panel_from_text(EVERYTHING).parts) == 28
+    assert len(panel_from_text(EVERYTHING).parts) == 29
     assert [error.message for error in CHECK.iter_errors(typed(yaml.read(EVERYTHING, "a.yaml")))] == []
 
 

@@ -15,7 +15,7 @@ from panelart.spec.language.bending import (
     Relief,
     TestedBend,
 )
-from panelart.spec.language.controls import POSITION_NAME, Knob, Scale, TurningPositions, Zone
+from panelart.spec.language.controls import POSITION_NAME, Knob, OwnLaw, PositionRange, Scale, TurningPositions, Zone
 from panelart.spec.language.drawn import ArtDrawing, Code, DrawnBox, DrawnMark, DrawnRule, FlowLine
 from panelart.spec.language.kinds import FONTS, MAX_SIZE, STYLES
 from panelart.spec.language.legends import (
@@ -202,6 +202,7 @@ __all__ = [
     "Outline",
     "Output",
     "Overlay",
+    "OwnLaw",
     "OwnLettering",
     "Panel",
     "Part",
@@ -213,6 +214,7 @@ __all__ = [
     "PlacedPicture",
     "Placing",
     "Plates",
+    "PositionRange",
     "Punch",
     "RackSize",
     "RelativePlace",

@@ -106,6 +106,14 @@ class Marking(MadeReady):
         default=700.0,
         says="Distance from the operator's eye to the panel; 700 mm is about arm's length.",
     )
+    mark_sizes = key(
+        Choice(("lettering", "grether-baker", "mil-std-1472", "grandjean"), "sources"),
+        default="lettering",
+        says=(
+            "Source of the size of scale marks: the cap height of the names, or one of three figures for the viewing "
+            "distance, from memory, which contradict each other (long marks at 710 mm: 10.2, 5.6 and 7.9 mm)."
+        ),
+    )
     register = key(
         Length(minimum=0, maximum=5),
         otherwise="as given for the process",
