@@ -12,7 +12,7 @@ What is changed counts as the designer's own figure; the rest keeps its source.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable, Collection, Iterable, Sequence
 from collections.abc import Mapping as MappingOf
 from typing import Final
 
@@ -162,20 +162,25 @@ def _opening(opening: Opening, changes: MappingOf[str, Figure], where: Where, co
     opening = _sunk(opening, changes)
     changes = {name: figure for name, figure in changes.items() if _is_dimension(name)}
     figures = _with_changes(opening.figures, changes)
-    plain = [figure for figure in figures if not figure.name.startswith("passes_")]
-    through = [
-        replace(figure, name=figure.name.removeprefix("passes_"))
-        for figure in figures
-        if figure.name.startswith("passes_")
-    ]
     passes = opening.passes
-    if passes is not None and any(name.startswith("passes_") for name in changes):
-        turn_and_place = [figure for figure in plain if figure.name in ("turn", "x", "y")]
-        passes = _redrawn([*through, *turn_and_place], where, context)
+    if passes is not None and any(_goes_through(name) for name in changes):
+        passes = _redrawn(_through(figures), where, context)
     contour = opening.contour
-    if any(not name.startswith("passes_") for name in changes):
-        contour = _redrawn(plain, where, context)
+    if not all(_goes_through(name) for name in changes):
+        contour = _redrawn((figure for figure in figures if not _goes_through(figure.name)), where, context)
     return replace(opening, contour=contour, figures=figures, passes=passes)
+
+
+def _goes_through(name: str) -> bool:
+    """Whether a figure is of what goes through an opening, not of the opening."""
+    return name.startswith("passes_")
+
+
+def _through(figures: Sequence[Figure]) -> tuple[Figure, ...]:
+    """The figures that draw what goes through an opening: its own sizes, turned and placed as the opening is."""
+    own = (figure for figure in figures if _goes_through(figure.name))
+    turn_and_place = (figure for figure in figures if figure.name in ("turn", "x", "y"))
+    return (*(replace(figure, name=figure.name.removeprefix("passes_")) for figure in own), *turn_and_place)
 
 
 def _envelopes(
@@ -239,30 +244,29 @@ def _with_shaft(component: Component, value: Mapping, where: Where, context: Cha
 
 
 def _with_thickness(component: Component, value: Mapping, where: Where, context: Changing) -> Component:
-    minimum, maximum = component.thickness or (0.0, 0.0)
     there = [
         Figure(name=name, value=number, sources=(), known=GIVEN.known)
-        for name, number in (("minimum", minimum), ("maximum", maximum))
+        for name, number in zip(("minimum", "maximum"), component.thickness or (0.0, 0.0), strict=True)
     ]
     changes = _written(value, there, "thickness", component, context)
     if not changes:
         return component
     if component.thickness is None and len(changes) < 2:
         raise context.refuse(where, said.no_thickness(component.name), of_parts.both_limits())
-    minimum = changes["minimum"].value if "minimum" in changes else minimum
-    maximum = changes["maximum"].value if "maximum" in changes else maximum
+    minimum, maximum = (figure.value for figure in _with_changes(there, changes))
     if not 0 <= minimum <= maximum or maximum == 0:
         raise context.refuse(
             value.where,
             of_parts.sheet_range(minimum, maximum),
             of_parts.accepted_sheet_range(),
         )
+    return replace(component, thickness=(minimum, maximum), openings=_for_sheet(component.openings, changes))
+
+
+def _for_sheet(openings: Iterable[Opening], changes: MappingOf[str, Figure]) -> tuple[Opening, ...]:
+    """Openings with what their figures say of the sheet changed."""
     sheet = {f"sheet_{name}": replace(figure, name=f"sheet_{name}") for name, figure in changes.items()}
-    openings = tuple(
-        replace(opening, figures=tuple(sheet.get(figure.name, figure) for figure in opening.figures))
-        for opening in component.openings
-    )
-    return replace(component, thickness=(minimum, maximum), openings=openings)
+    return tuple(replace(opening, figures=_with_changes(opening.figures, sheet)) for opening in openings)
 
 
 _MOTIONS: Final = {"rotation": "deg", "electrical": "deg", "turns": "", "detents": "", "travel": "mm", "throw": "deg"}
@@ -292,8 +296,7 @@ def _written(
 
     None where all are blanks of a form. Raises UnusableError where none could be read.
     """
-    known = {figure.name: figure for figure in there if figure.name not in _PLACE}
-    drawn = {name for name in known if _is_dimension(name) or name in _CONE.values()} | set(more)
+    drawn = _changeable(there).union(more)
     found: dict[str, Figure] = {}
     blank = 0
     for entry in value.entries:
@@ -302,20 +305,38 @@ def _written(
             unknown = said.unknown_dimension(name, piece, component.name)
             context.problems.add(entry.key.where, unknown, one_of(name[:40], sorted(drawn)))
             continue
-        if context.blanks and isinstance(entry.value, Scalar) and entry.value.empty:
+        if context.blanks and _is_blank(entry.value):
             blank += 1
             continue
-        written = table.SIZE.parse(entry.value, context.problems)
-        if written is not None:
-            figure = context.figure(name, written, context.above, _unit(name))
-            if name not in _EITHER_SIGN and figure.value < 0:
-                told = of_parts.dimension_is(name, figure.value)
-                context.problems.add(entry.value.where, told, of_parts.zero_or_more())
-                continue
+        figure = _read(name, entry.value, context)
+        if figure is not None:
             found[name] = figure
     if not found and not blank:
         raise UnusableError
     return found
+
+
+def _changeable(figures: Iterable[Figure]) -> frozenset[str]:
+    """The names of the dimensions that may be changed; places are changed by their spacing."""
+    names = {figure.name for figure in figures} - _PLACE
+    return frozenset(name for name in names if _is_dimension(name) or name in _CONE.values())
+
+
+def _is_blank(value: Node) -> bool:
+    """Whether a line of a form is not filled in."""
+    return isinstance(value, Scalar) and value.empty
+
+
+def _read(name: str, value: Node, context: Changing) -> Figure | None:
+    """The figure written for a dimension; None when a problem was added: it is no size, or less than nothing."""
+    written = table.SIZE.parse(value, context.problems)
+    if written is None:
+        return None
+    figure = context.figure(name, written, context.above, _unit(name))
+    if name not in _EITHER_SIGN and figure.value < 0:
+        context.problems.add(value.where, of_parts.dimension_is(name, figure.value), of_parts.zero_or_more())
+        return None
+    return figure
 
 
 _EITHER_SIGN: Final = frozenset({"turn", "passes_turn", "x", "y"})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from msgspec.structs import replace
@@ -67,21 +67,26 @@ def _dimensions(component: Component) -> Iterator[Dimension]:
         piece = piece_of(component, role)
         for opening in openings:
             yield from (Dimension(piece=piece, figure=figure) for figure in _sizes(opening))
-        doubtful = {figure.name for opening in openings for figure in opening.figures if is_doubtful(figure)}
-        distances = {spacing.axis: spacing for spacing in spacings(openings)}
-        for axis in AXES:
-            if axis not in doubtful:
-                continue
-            first = next(
-                figure
-                for opening in openings
-                for figure in opening.figures
-                if figure.name == axis and is_doubtful(figure)
-            )
-            if axis in distances:
-                yield Dimension(piece=piece, figure=_of_distance(first, distances[axis].key, distances[axis].value))
-            elif first.value:
-                yield Dimension(piece="", figure=first)
+        yield from _places(piece, openings)
+
+
+def _places(piece: str, openings: Sequence[Opening]) -> Iterator[Dimension]:
+    """The doubtful places of openings of one purpose: by their distances, or the first where they lie unevenly."""
+    distances = {spacing.axis: spacing for spacing in spacings(openings)}
+    for axis in AXES:
+        place = _doubtful_place(openings, axis)
+        if place is None:
+            continue
+        if axis in distances:
+            yield Dimension(piece=piece, figure=_of_distance(place, distances[axis].key, distances[axis].value))
+        elif place.value:
+            yield Dimension(piece="", figure=place)
+
+
+def _doubtful_place(openings: Iterable[Opening], axis: str) -> Figure | None:
+    """The first doubtful figure of a place along an axis; None where all are known."""
+    placed = (figure for opening in openings for figure in opening.figures if figure.name == axis)
+    return next((figure for figure in placed if is_doubtful(figure)), None)
 
 
 def piece_of(component: Component, role: Role) -> str:

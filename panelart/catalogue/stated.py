@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from panelart.canonical import Struct
@@ -59,11 +59,21 @@ def stated_by(items: Sequence[Item]) -> Stated:
     return Stated(
         lengths=tuple(value for is_length, value in figures if is_length),
         numbers=tuple(value for is_length, value in figures if not is_length),
-        sizes=tuple(value for name, value in items if name == "size" and isinstance(value, tuple)),
-        threads=tuple(str(value) for name, value in items if name == "thread"),
+        sizes=tuple(_sizes(items)),
+        threads=tuple(_threads(items)),
         elsewhere=tuple(value for elsewhere, _, value in told if elsewhere),
         counts=(*counts, *_thrown(items, known)),
     )
+
+
+def _sizes(items: Iterable[Item]) -> Iterator[tuple[float, float, bool]]:
+    """Sizes of two sides in mm, and whether they are no count: 20 x 10 mm."""
+    return (value for name, value in items if name == "size" and isinstance(value, tuple))
+
+
+def _threads(items: Iterable[Item]) -> Iterator[str]:
+    """Threads by their designation: M3."""
+    return (str(value) for name, value in items if name == "thread")
 
 
 def _counted(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[tuple[str, ...], int]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from panelart.model.component import Component
     from panelart.model.panel import Panel
     from panelart.sheets.inspection import Characteristic, Measured, Verdict
+    from panelart.sheets.proving import Trial
 
 
 @command(help_.inspect_means(), extensions=True)
@@ -37,20 +38,13 @@ def inspect(
     """Evaluate measured sizes against their limits."""
     from panelart.pipeline import read
 
-    if prove is not None and not (by.strip() and fitted.strip()):
-        refuse("--prove", cli_usage.needs("--by" if not by.strip() else "--fitted"))
-    if prove is None and (by or fitted or date):
-        refuse("--by" if by else "--fitted" if fitted else "--date", cli_usage.needs("--prove"))
+    if prove is None:
+        _refuse_without_part_file(by, fitted, date)
+    else:
+        _refuse_unsigned(by, fitted)
     panel = read(spec)
     done = _inspected(panel, measured)
-    if done.others:
-        print(said.measured_for_others(done.others, panel.fingerprint))
-    for verdict in done.verdicts:
-        print(_line(verdict))
-    left = done.not_measured
-    print(said.inspected(said.values(done.count), done.out, len(left), len(done.wanted)))
-    if done.count and left:
-        print(said.not_measured(left))
+    _print_verdicts(panel, done)
     if prove is not None:
         _prove(panel, done, prove, _refs(panel, fitted), by.strip(), date or _today())
     if done.out:
@@ -75,6 +69,30 @@ class _Inspected(Struct, frozen=True, kw_only=True):
         """The characteristics without a value, by feature and measure."""
         known = {verdict.characteristic.key for verdict in self.verdicts}
         return [" ".join(one.key) for one in self.wanted if one.key not in known]
+
+
+def _refuse_unsigned(by: str, fitted: str) -> None:
+    """A part is proved by somebody, who says what was fitted. Raises Refused where one of them is not told."""
+    if not (by.strip() and fitted.strip()):
+        refuse("--prove", cli_usage.needs("--by" if not by.strip() else "--fitted"))
+
+
+def _refuse_without_part_file(by: str, fitted: str, date: str) -> None:
+    """What only a proof needs is of no use where none is written. Raises Refused."""
+    if by or fitted or date:
+        refuse("--by" if by else "--fitted" if fitted else "--date", cli_usage.needs("--prove"))
+
+
+def _print_verdicts(panel: Panel, done: _Inspected) -> None:
+    """Tell each measure with its limits, then how many were in, out and not measured."""
+    if done.others:
+        print(said.measured_for_others(done.others, panel.fingerprint))
+    for verdict in done.verdicts:
+        print(_line(verdict))
+    left = done.not_measured
+    print(said.inspected(said.values(done.count), done.out, len(left), len(done.wanted)))
+    if done.count and left:
+        print(said.not_measured(left))
 
 
 def _today() -> str:
@@ -107,29 +125,47 @@ def _prove(panel: Panel, done: _Inspected, file: Path, fitted: frozenset[str], b
         print(said.nothing_proved_out() if done.out else said.nothing_proved_other_state())
         return
     before = _part_file(file)
-    own = catalogue.read_contents(before.encode(), file.as_posix(), catalogue.component) if before.strip() else None
+    own = _own_parts(before, file)
     rows = rows_of_families(before, file, catalogue.component)
 
     def named(name: str) -> Component | None:
-        if own is not None and name in own.components:
-            return own.components[name]
+        if name in own:
+            return own[name]
         return catalogue.component(name) if name in catalogue.names() else None
 
     tried = trials(lay_out(panel), done.wanted, done.verdicts, fitted, named)
     proved = [trial for trial in tried if trial.why is None and trial.name not in rows]
+    _print_trials(tried, proved)
+    if not proved:
+        print(said.nothing_proved())
+        return
+    proof = Proof(by=by, panel=_panel_of_proof(panel), date=date)
+    after = with_proved(before, file, [trial.name for trial in proved], proof, catalogue.component)
+    write_all({file.name: after.encode("utf-8")}, file.parent)
+    print(said.proved_written(len(proved), file.as_posix()))
+
+
+def _own_parts(before: str, file: Path) -> Mapping[str, Component]:
+    """The parts that a part file has already, by name. Raises SpecError."""
+    from panelart import catalogue
+
+    if not before.strip():
+        return {}
+    return catalogue.read_contents(before.encode(), file.as_posix(), catalogue.component).components
+
+
+def _print_trials(tried: Sequence[Trial], proved: Sequence[Trial]) -> None:
+    """Tell of each part that was fitted whether it is proved, and why where it is not."""
     for trial in tried:
         if trial in proved:
             print(said.part_proved(trial.name, trial.ref))
         else:
             print(said.part_not_proved(trial.name, trial.ref, trial.why or said.row_of_family()))
-    if not proved:
-        print(said.nothing_proved())
-        return
-    numbered = " ".join(text for text in (panel.number, panel.revision) if text)
-    proof = Proof(by=by, panel=numbered or panel.title, date=date)
-    after = with_proved(before, file, [trial.name for trial in proved], proof, catalogue.component)
-    write_all({file.name: after.encode("utf-8")}, file.parent)
-    print(said.proved_written(len(proved), file.as_posix()))
+
+
+def _panel_of_proof(panel: Panel) -> str:
+    """What a proof calls the panel that it was made on: its number and revision, else its title."""
+    return " ".join(text for text in (panel.number, panel.revision) if text) or panel.title
 
 
 def _part_file(file: Path) -> str:

@@ -193,14 +193,7 @@ class _Reader(Struct):
         self._tell_cells_beyond_headers(row)
         words = self._words()
         refs = self._refs()
-        if not words and not refs:
-            text = ", ".join(cell for cell in row.cells if cell)
-            self._note("", said.row_without_part(row=text))
-            return
-        if self._seen_before(row):
-            return
-        if refs and self._is_of_circuit(refs):
-            self.of_circuit.append(_letters(refs[0]))
+        if not self._asks_for_part(row, words, refs):
             return
         count = self._quantity(len(refs))
         if count == 0:
@@ -209,6 +202,19 @@ class _Reader(Struct):
         if refs and not new:
             return
         self._add(words, self._match(words, new), new, count)
+
+    def _asks_for_part(self, row: Row, words: str, refs: Sequence[str]) -> bool:
+        """Whether a row is of parts for the panel that no row before it asks for; told where it is not."""
+        if not words and not refs:
+            text = ", ".join(cell for cell in row.cells if cell)
+            self._note("", said.row_without_part(row=text))
+            return False
+        if self._seen_before(row):
+            return False
+        if refs and self._is_of_circuit(refs):
+            self.of_circuit.append(_letters(refs[0]))
+            return False
+        return True
 
     def _is_of_circuit(self, refs: Sequence[str]) -> bool:
         """Whether a row is of parts that stay on the board: its refs say so, and no word names a kind of part."""

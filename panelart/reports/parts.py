@@ -8,7 +8,7 @@ its meaning or goes away; keys may be added without that.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any, Final
 
 from panelart.catalogue import KnobEntry, caution, to_measure
@@ -114,17 +114,9 @@ def part_page(part: Component, width: int = 100) -> str:
     """All that is known of a part, for people; lines are kept to a width."""
     lines = [str(part.title), "", *_about(part, width), ""]
     sources = _Sources()
-    for number, opening in enumerate(part.openings, start=1):
-        if number > 1 and _told(opening) == _told(part.openings[number - 2]):
-            continue
-        lines.append(str(_opening_line(number, _alike(part.openings[number - 1 :]), opening)))
-        lines += [*_figures(opening.figures, sources), ""]
-    for side, envelopes in ((said.envelope_in_front, part.front), (said.envelope_behind, part.rear)):
-        for envelope in envelopes:
-            line = side(envelope.what, _size(envelope.contour), envelope.height)
-            cable = cable_said(envelope)
-            lines.append(str(line if cable is None else said.with_cable(line, cable)))
-            lines += [*_figures(envelope.figures, sources), ""]
+    lines += _holes(part.openings, sources)
+    lines += _room(part.front, said.envelope_in_front, sources)
+    lines += _room(part.rear, said.envelope_behind, sources)
     lines += _facts(part, sources, width)
     if part.board is not None:
         lines += _folded(said.on_a_board(_board_line(part.board)), width)
@@ -140,6 +132,26 @@ def part_page(part: Component, width: int = 100) -> str:
         lines += [line for key in part.cautions for line in (*_folded(caution(key), width, "  "), "")]
     lines += [str(said.sources()), *sources.listed(width)]
     return "\n".join(lines).rstrip("\n")
+
+
+def _holes(openings: Sequence[Opening], sources: _Sources) -> Iterator[str]:
+    """The holes with their figures; those alike but for their places are told once."""
+    for number, opening in enumerate(openings, start=1):
+        if number > 1 and _told(opening) == _told(openings[number - 2]):
+            continue
+        yield str(_opening_line(number, _alike(openings[number - 1 :]), opening))
+        yield from (*_figures(opening.figures, sources), "")
+
+
+def _room(
+    envelopes: Iterable[Envelope], side: Callable[[str, Message, float], Message], sources: _Sources
+) -> Iterator[str]:
+    """The room that a part takes on one side of the sheet, with its figures."""
+    for envelope in envelopes:
+        line = side(envelope.what, _size(envelope.contour), envelope.height)
+        cable = cable_said(envelope)
+        yield str(line if cable is None else said.with_cable(line, cable))
+        yield from (*_figures(envelope.figures, sources), "")
 
 
 def _about(part: Component, width: int) -> list[str]:
@@ -349,12 +361,19 @@ def _part(part: Component) -> dict[str, Any]:
         "to_measure": [_figure(figure) for figure in to_measure(part)],
         "cautions": [{"name": key, "text": caution(key)} for key in part.cautions],
         "note": part.note,
+        **_besides_shape(part),
+    }
+
+
+def _besides_shape(part: Component) -> dict[str, Any]:
+    """What is known of a part besides its shape."""
+    return {
         "board": None if part.board is None else _board(part.board),
         "operation": None if part.motion.kind is MotionKind.NONE else _operation(part.motion),
         "circuit": None if part.circuit is None else _circuit(part.circuit),
         "look": None if part.look is None else _look(part.look),
         "fasteners": [_fastener(fastener) for fastener in part.fasteners],
-        "mass": None if part.mass is None else _figure(part.mass),
+        "mass": _figure_or_none(part.mass),
     }
 
 

@@ -110,11 +110,7 @@ class _Reporter:
         else:
             yield list(_waivers(self._inspection.waived))
         yield [str(_house(change)) for change in self._inspection.house]
-        yield [
-            line
-            for part in self._inspection.replaced
-            for line in folded(said.part_replaced(part.file, part.name, part.refs), self._width, "")
-        ]
+        yield list(self._replaced())
         if self._inspection.without:
             yield folded(extensions.checked_without(self._inspection.without), self._width, "")
 
@@ -138,6 +134,11 @@ class _Reporter:
         signed = _signed(waived)
         reason = said.reason_line_signed(waiver.why, waiver.where, signed)
         yield from folded(reason if signed else said.reason_line(waiver.why, waiver.where), self._width)
+
+    def _replaced(self) -> Iterator[str]:
+        """The parts that the designer's own part file puts in the catalogue's place."""
+        for part in self._inspection.replaced:
+            yield from folded(said.part_replaced(part.file, part.name, part.refs), self._width, "")
 
 
 def _waivers(waived: Iterable[Waived]) -> Iterator[str]:

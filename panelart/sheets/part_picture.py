@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from msgspec.structs import replace
@@ -17,7 +17,7 @@ from panelart.drawing.representation import Item, Layer, Paint, Step
 from panelart.drawing.scaling import Scaling
 from panelart.figure import Known
 from panelart.geometry import Arc, Box, Line, Point, circle, direction
-from panelart.lettering.outline import Loop, open_shape, shape_of
+from panelart.lettering.outline import Loop, Shape, open_shape, shape_of
 from panelart.messages import Message
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
@@ -95,31 +95,45 @@ def outlines(part: Component, scaling: Scaling) -> list[Item]:
     items = [_front(envelope, scaling, part) for envelope in rising if envelope.covers]
     items += [Item(shape=hole, fill=WHITE) for hole in holes]
     items += _details(part, scaling)
-    items += [
-        Item(shape=scaling.shape(shape_of(envelope.contour)), stroke=FRONT_EDGE, width=FRONT_WIDTH)
-        for envelope in rising
-        if envelope.covers and envelope.role is EnvelopeRole.ACTUATOR
-    ]
+    items += _actuator_edges(rising, scaling)
     items += [_front(envelope, scaling, part) for envelope in rising if not envelope.covers]
-    items += [_swept(envelope, scaling, part) for envelope in part.front if envelope.sweeps]
-    items += [_swept_by_cable(envelope, scaling, part) for envelope in part.front if envelope.cable_way]
-    items += [
-        Item(
-            shape=scaling.shape(shape_of(envelope.contour)),
-            stroke=GREY,
-            width=FRONT_WIDTH,
-            dash=REAR_DASH,
-            label=str(common.feature_behind(feature=envelope.what, part=part.name)),
-        )
-        for envelope in part.rear
-    ]
+    items += _travel(part, scaling)
+    items += [_behind(envelope, scaling, part) for envelope in part.rear]
     for opening, hole in zip(part.openings, holes, strict=True):
-        label = str(common.opening_of_part(part=part.name, role=opening.role.value))
-        items.append(Item(shape=hole, stroke=BLACK, width=OPENING_WIDTH, label=label))
-        if opening.countersink is not None:
-            cone = circle(opening.countersink.diameter, size_of(opening.contour).centre)
-            items.append(Item(shape=scaling.shape(shape_of(cone)), stroke=BLACK, width=FINE))
+        items += _cut(opening, hole, scaling, part)
     return items
+
+
+def _actuator_edges(rising: Iterable[Envelope], scaling: Scaling) -> Iterator[Item]:
+    """The edges of levers and caps again, which what is seen on them has drawn over."""
+    for envelope in rising:
+        if envelope.covers and envelope.role is EnvelopeRole.ACTUATOR:
+            yield Item(shape=scaling.shape(shape_of(envelope.contour)), stroke=FRONT_EDGE, width=FRONT_WIDTH)
+
+
+def _behind(envelope: Envelope, scaling: Scaling, part: Component) -> Item:
+    return Item(
+        shape=scaling.shape(shape_of(envelope.contour)),
+        stroke=GREY,
+        width=FRONT_WIDTH,
+        dash=REAR_DASH,
+        label=str(common.feature_behind(feature=envelope.what, part=part.name)),
+    )
+
+
+def _cut(opening: Opening, hole: Shape, scaling: Scaling, part: Component) -> Iterator[Item]:
+    """The strong line of an opening, and the fine one of its countersink."""
+    label = str(common.opening_of_part(part=part.name, role=opening.role.value))
+    yield Item(shape=hole, stroke=BLACK, width=OPENING_WIDTH, label=label)
+    if opening.countersink is not None:
+        cone = circle(opening.countersink.diameter, size_of(opening.contour).centre)
+        yield Item(shape=scaling.shape(shape_of(cone)), stroke=BLACK, width=FINE)
+
+
+def _travel(part: Component, scaling: Scaling) -> Iterator[Item]:
+    """Where handles turn and where cables bend, over what stands in front."""
+    yield from (_swept(envelope, scaling, part) for envelope in part.front if envelope.sweeps)
+    yield from (_swept_by_cable(envelope, scaling, part) for envelope in part.front if envelope.cable_way)
 
 
 def _swept(envelope: Envelope, scaling: Scaling, part: Component) -> Item:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from typing import Final
 
 from msgspec.structs import replace
@@ -12,7 +12,7 @@ from panelart.cutouts.hardware import components
 from panelart.messages import Message
 from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Opening
-from panelart.model.layout import Layout
+from panelart.model.layout import CutOpening, Layout
 from panelart.sheets.inspection import Characteristic, Verdict, pitch_measure
 
 _PLACES: Final = frozenset({"x", "y", "along", "back"})
@@ -67,18 +67,26 @@ def _why_not(
     if _cut(named) != _cut(component):
         return said.other_dimensions()
     for opening in layout.every_opening:
-        if opening.ref != ref:
-            continue
-        needed = [one.key for one in wanted if one.feature == opening.name and one.measure not in _PLACES]
-        apart = {(opening.name, pitch_measure(pitch, opening.on)) for pitch in opening.pitches}
-        if apart.issuperset(needed):
-            return said.opening_filled(opening=opening.name)
-        for key in needed:
-            verdict = known.get(key)
-            if verdict is None:
-                return said.size_not_measured(opening=opening.name, measure=key[1])
-            if verdict.out:
-                return said.size_out_of_limits(opening=opening.name, measure=key[1])
+        doubt = _doubt_of_hole(opening, wanted, known) if opening.ref == ref else None
+        if doubt is not None:
+            return doubt
+    return None
+
+
+def _doubt_of_hole(
+    opening: CutOpening, wanted: Sequence[Characteristic], known: Mapping[tuple[str, str], Verdict]
+) -> Message | None:
+    """What of a hole is not measured or out of its limits; None where all of it is measured and in them."""
+    needed = [one.key for one in wanted if one.feature == opening.name and one.measure not in _PLACES]
+    apart = {(opening.name, pitch_measure(pitch, opening.on)) for pitch in opening.pitches}
+    if apart.issuperset(needed):
+        return said.opening_filled(opening=opening.name)
+    for key in needed:
+        verdict = known.get(key)
+        if verdict is None:
+            return said.size_not_measured(opening=opening.name, measure=key[1])
+        if verdict.out:
+            return said.size_out_of_limits(opening=opening.name, measure=key[1])
     return None
 
 
