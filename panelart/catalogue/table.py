@@ -403,8 +403,8 @@ TAB: Final = Field(
     "tab",
     AMOUNT,
     doc=(
-        "Angle of the tab or lug that keeps the body from turning, clockwise from straight up, where it lies half a step "
-        "from the positions beside it."
+        "Angle of the tab or lug that keeps the body from turning, clockwise from straight up, where it lies half a "
+        "step from the positions beside it."
     ),
     otherwise="the body can be turned in its hole, or `phase` says where a position is",
 )

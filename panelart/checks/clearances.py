@@ -201,7 +201,7 @@ def _at_own_pitch(one: Part, two: Part) -> bool:
 
 @rule(
     Severity.WARNING,
-    says="{subject}: distance to {other} is {measured} from centre to centre; minimum {limit}",
+    says="{subject}: distance to {other} along the row or column is {measured} between centres; minimum {limit}",
     fix="Move the controls apart until the distance is {limit}, or waive this with the pitch of the part's data sheet.",
     mends=(moved_apart,),
 )

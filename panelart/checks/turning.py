@@ -37,7 +37,7 @@ def _clock(part: Part) -> list[float]:
     return [(angle + 180.0) % 360.0 - 180.0 for angle in angles]
 
 
-def _steps(angles: tuple[float, ...] | list[float]) -> list[float]:
+def _steps(angles: Sequence[float]) -> list[float]:
     return [(after - before) % 360.0 for before, after in pairwise(angles)]
 
 
@@ -47,8 +47,13 @@ def _takes(way: Way, angles: list[float], motion: Motion, *, held: bool) -> bool
         return _on_steps(way, angles, motion.phase_of(way))
     if len(angles) != len(way.angles):
         return False
-    marks = (angles, way.angles) if held else (_steps(angles), _steps(way.angles))
-    return all(abs(one - two) <= SLACK for one, two in zip(*marks, strict=True))
+    # Named against the clock they stop at the same places; whether they should is another rule's.
+    return any(_same(order, way.angles, held=held) for order in (angles, angles[::-1]))
+
+
+def _same(angles: Sequence[float], marks: Sequence[float], *, held: bool) -> bool:
+    compared = (angles, marks) if held else (_steps(angles), _steps(marks))
+    return all(abs(one - two) <= SLACK for one, two in zip(*compared, strict=True))
 
 
 def _on_steps(way: Way, angles: list[float], phase: float | None) -> bool:
@@ -97,7 +102,7 @@ def more_positions_than_part(survey: Survey) -> Iterator[Observation]:
                     what=of_limits.positions_of_part(),
                     value=most,
                     unit="count",
-                    source=of_limits.figure_without_source(title=part.component.title),
+                    source=of_limits.figure_of(title=part.component.title, source=_source(part.component.motion.ways)),
                     basis=_basis(part.component.motion.ways),
                 ),
                 bound=Bound.MAXIMUM,
@@ -117,6 +122,10 @@ more_positions_than_part.cases(
     fails="[A, B, C, D, E, F, G, H, I, J, K, L, M]",
     passes="[A, B, C, D, E, F, G, H, I, J, K, L]",
 )
+
+
+def _source(ways: tuple[Way, ...]) -> str:
+    return next((figure.source for way in ways for figure in way.figures), "")
 
 
 def _basis(ways: tuple[Way, ...]) -> Basis:

@@ -178,7 +178,11 @@ class Component(Struct, frozen=True, kw_only=True):
     @property
     def held(self) -> bool:
         """Whether the body cannot be turned in its hole: a lug, a key or a flat holds it."""
-        if self.motion.phase is not None or self.motion.tab is not None or any(opening.role is Role.LOCATING for opening in self.openings):
+        if (
+            self.motion.phase is not None
+            or self.motion.tab is not None
+            or any(opening.role is Role.LOCATING for opening in self.openings)
+        ):
             return True
         return any(opening.role is Role.BODY and opening.contour.circle is None for opening in self.openings)
 

@@ -155,7 +155,7 @@ def _each_angle(fields: language.TurningPositions, count: int, problems: Problem
 def _by_index(
     fields: language.TurningPositions, index: float, count: int, motion: Motion, problems: Problems
 ) -> tuple[float, ...]:
-    """Equal steps from the first position; where that is not stated, they are as near to symmetrical as the part allows."""
+    """Equal steps from the first position, or as near to symmetrical as the part allows where that is not stated."""
     if index * count > 360 + _TOLERANCE:
         where = fields.where(language.TurningPositions.index)
         problems.add(where, said.positions_overrun(count, index), said.index_up_to(360 / count))
@@ -185,7 +185,7 @@ def _angles_of_part(count: int, where: Where, control: Control, problems: Proble
     if angles is None:
         _ask_which_way(count, ways, where, control, problems)
         return None
-    if component.held and motion.phase is None and motion.tab is None and not all(way.angles for way in ways):
+    if component.held and motion.phase is None and not all(way.angles for way in ways):
         problems.add(where, said.angles_held(control.ref, component.name), said.state_measured())
         return None
     return angles

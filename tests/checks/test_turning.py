@@ -120,3 +120,30 @@ def test_marks_round_an_encoder_are_at_its_detents(marks: int, found: int) -> No
     scale = Scale(low=0, high=marks, major=1, minor=None, sweep=360, start_deg=90, unit="", where=at(4), numerals=())
     encoder = replace(control(MotionKind.TURN), motion=motion)
     assert len(findings("scale-off-detents", layout(part("E1", encoder, scale=scale)))) == found
+
+
+@pytest.mark.parametrize(
+    ("positions", "clock"),
+    [
+        # MIL-DTL-3786/20: the tab, here at 10 o'clock, lies half a throw from the positions beside it.
+        (of(3, index=30), [-45, -15, 15]),
+        (of(4, index=30), [-45, -15, 15, 45]),
+        (of(3, index=90), [-105, -15, 75]),
+        (of(2, index=60), [-30, 30]),
+        (of(3, index=30, first=-15), [-15, 15, 45]),
+    ],
+)
+def test_a_located_rotary_is_marked_where_it_stops(positions: str, clock: list[float]) -> None:
+    layout = laid_out(f"parts: [{named('rotary-3-8-32-located', positions)}]")
+    marks = [90 - float(each.direction) for each in layout.panel.by_ref["S1"].positions]
+    assert marks == pytest.approx(clock)
+    assert findings("position-off-angle", layout) == []
+
+
+@pytest.mark.parametrize("first", [-50, -30, -60])
+def test_a_located_rotary_between_its_stops(first: float) -> None:
+    assert len(told(named("rotary-3-8-32-located", of(3, index=30, first=first)), "position-off-angle")) == 1
+
+
+def test_positions_named_against_the_clock_are_where_the_part_stops() -> None:
+    assert told(named("selector-22-keyed", of(2, angles=[45, -45])), "position-off-angle") == []

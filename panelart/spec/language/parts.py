@@ -56,13 +56,13 @@ class Placed(Noun):
             (
                 TurningPositions.texts.kind,
                 NounOf(TurningPositions),
-                MapOf(keys=Text(maximum=20), of=POSITION_NAME, what="directions or angles, each with a text or symbol"),
+                MapOf(keys=Text(maximum=20), of=POSITION_NAME, what="directions, each with a text or symbol"),
             )
         ),
         says=(
             "Names of the positions of a control: for levers, rockers and slides, up, down, left, right and "
-            "centre with a text each; for rotary controls, a list of texts, or angles (counter-clockwise from the "
-            "right) with a text each. A symbol may replace a text: `{symbol: on}`."
+            "centre with a text each; for rotary controls, a list of texts at the angles of the part, or with `angles` "
+            "or `index` of their own. A symbol may replace a text: `{symbol: on}`."
         ),
     )
     scale = key(
