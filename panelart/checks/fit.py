@@ -290,6 +290,6 @@ parts_to_measure.cases(
     """
     parts: [{ref: S1, part: __, at: [60, 50]}]
     """,
-    fails="toggle-12",
-    passes="{part: toggle-12, opening: {diameter: 12.2}}",
+    fails="pot-m10",
+    passes="{part: pot-m10, opening: {diameter: 10.2}}",
 )
