@@ -209,7 +209,7 @@ def test_nothing_is_drawn_before_it_is_asked_for(monkeypatch) -> None:
     made = Document.file
     monkeypatch.setattr(Document, "file", lambda self, stem, *given: drawn.append(stem) or made(self, stem, *given))
     result = pa.build(pa.load(SPEC))
-    assert repr(result) == "Result('Lamp box', 80 x 50 mm, 3 parts, 1 note)"
+    assert repr(result) == "Result('Lamp box', 80 x 50 mm, 3 parts, no findings)"
     assert "proof.pdf" in result.files
     assert drawn == []
     picture_ = result._repr_svg_()

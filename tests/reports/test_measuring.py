@@ -73,7 +73,7 @@ panel: {title: Trial, size: [200, 80], sheet: {material: aluminium 5754, thickne
 marking: {process: digital-print, ink: {name: black, colour: "#000000"}, lettering: {cap_height: 3.5}, viewing_distance: 500}
 parts:
   - {ref: S1, part: toggle-12, at: [30, 40], legend: Power}
-  - {repeat: {count: 6, step: [15, 0]}, parts: [{ref: "H{n}", part: led-5-bezel, at: [50, 60]}]}
+  - {repeat: {count: 6, step: [15, 0]}, parts: [{ref: "H{n}", part: led-5-clip, at: [50, 60]}]}
   - {ref: RV1, part: pot-m10, at: [100, 30], knob: {diameter: 20, height: 16}, legend: Level, scale: {from: 0, to: 10, major: 1}}
   - ref: J1
     part: {title: Own, openings: [{role: body, circle: {diameter: {value: 9, known: memory, source: recalled}}}]}
@@ -86,7 +86,7 @@ def test_the_table_has_a_line_for_each_dimension() -> None:
     parts = parts_to_measure(panel_from_text(SPEC, "front.yaml"))
     lines = [re.split(r"\s{2,}", line.strip()) for line in measure_table(parts).splitlines()]
     assert lines[0] == ["part", "refs", "dimension", "figure used", "range met", "standing"]
-    assert ["led-5-bezel", "H1, H2, H3, +3", "opening: diameter", "8.1 mm", "8 to 8.3", "from memory"] in lines
+    assert ["led-5-clip", "H1, H2, H3, +3", "opening: diameter", "6.4 mm", "6.35 to 6.5", "from memory"] in lines
     assert ["scale: electrical angle", "270°", "220 to 300", "typical value"] in lines
     assert len(lines) - 1 == sum(len(part.dimensions) for part in parts)
 
@@ -95,7 +95,7 @@ def test_the_same_for_programs() -> None:
     parts = parts_to_measure(panel_from_text(SPEC, "front.yaml"))
     told = json.loads(measure_json(parts))["to_measure"]
     by_part = {one["part"]: one for one in told}
-    assert by_part["led-5-bezel"]["refs"] == [f"H{number}" for number in range(1, 7)]
+    assert by_part["led-5-clip"]["refs"] == [f"H{number}" for number in range(1, 7)]
     (electrical,) = (one for one in by_part["pot-m10"]["dimensions"] if one["piece"] == "motion")
     assert (electrical["value"], electrical["unit"], electrical["known"]) == (270, "deg", Known.TYPICAL.value)
 
@@ -104,7 +104,7 @@ def test_a_part_that_is_written_out_in_the_spec_is_entered_there() -> None:
     panel = panel_from_text(SPEC, "front.yaml")
     form = measure_file(panel, parts_to_measure(panel), "form.yaml")
     assert "# J1 is written out in the spec" in form
-    assert set(read_contents(form.encode(), "form.yaml").components) == {"toggle-12", "led-5-bezel", "pot-m10"}
+    assert set(read_contents(form.encode(), "form.yaml").components) == {"led-5-clip", "pot-m10"}
 
 
 def test_without_anything_to_measure_it_says_so() -> None:

@@ -131,7 +131,7 @@ def test_main_dimensions_are_told(name: str, figures: set[str]) -> None:
     ("name", "told"),
     [
         # Figures of the catalogue files, read by eye.
-        ("fuse-5x20", "Ø12.2 × 11"),
+        ("fuse-5x20", "Ø12.5 × 11"),
         ("bnc", "Ø9.7 × 8.85"),
         ("emergency-stop-22", "Ø22.3 × 24.1"),
         ("pot-m7", "Ø7.2"),

@@ -35,7 +35,7 @@ parts:
 
 LOPSIDED = (
     "{title: Lopsided, openings: [{role: body, circle: {diameter: 6}}],"
-    " front: [{what: bezel, rectangle: {width: 20, height: 8}, at: [5, -2], projection: 3}],"
+    " front: [{what: cover, rectangle: {width: 20, height: 8}, at: [5, -2], projection: 3}],"
     " rear: [{what: body, rectangle: {width: 12, height: 30}, at: [-4, 3], depth: 20}]}"
 )
 """A part that covers more on its right and below than on its left and above, and otherwise behind."""
