@@ -32,9 +32,13 @@ def test_a_scale_against_the_travel_of_its_slide(length: float, rules: list[str]
 
 @pytest.mark.parametrize(("part", "travel"), [("fader-60", 60), ("fader-45", 45)])
 def test_without_a_length_the_scale_is_as_long_as_the_travel(part: str, travel: float) -> None:
-    laid = laid_out(f"parts: [{{ref: RV1, part: {part}, at: [60, 50], legend: Level, scale: {{from: 0, to: 10, major: 1}}}}]")
+    laid = laid_out(
+        f"parts: [{{ref: RV1, part: {part}, at: [60, 50], legend: Level, scale: {{from: 0, to: 10, major: 1}}}}]"
+    )
     scale = laid.panel.parts[0].scale
-    assert scale is not None and scale.straight is not None and scale.straight.length == travel
+    assert scale is not None
+    assert scale.straight is not None
+    assert scale.straight.length == travel
     assert told(part, "") == []
 
 
