@@ -130,7 +130,7 @@ class Scale(Noun):
     minor = key(
         Number(above=0),
         otherwise=(
-            "short marks at steps of one, two or five, as many as can be told apart at the viewing distance "
+            "short marks at steps of one, two or five, as many as are readable at the viewing distance "
             "(`subdivide`); none beside `intermediate`, `marks` or more than three `detents`"
         ),
         says="Step of the short marks; must divide `major`.",
