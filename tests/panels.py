@@ -6,7 +6,7 @@ from panelart.diagnostics import Where
 from panelart.figure import Figure, Known
 from panelart.geometry import Contour, Point, circle, rectangle
 from panelart.model.component import Component, Envelope, Opening, Role, Shaft
-from panelart.model.motion import MotionKind
+from panelart.model.motion import Motion, MotionKind
 from panelart.model.panel import Case, Coat, Ink, Knob, LegendRequest, Marking, Panel, Part, Position, Sheet, Style
 from panelart.processes.process import Process
 
@@ -68,7 +68,7 @@ TOGGLE = component(
     name="toggle",
     front=(envelope("nut", circle(9.6), 2.0), envelope("lever", rectangle(3, 9.5), 18.8, covers=False)),
     rear=(envelope("body", rectangle(12.6, 13.1), 15.0),),
-    motion=MotionKind.LEVER,
+    motion=Motion(kind=MotionKind.LEVER),
     positions=("up", "down"),
 )
 POT = component(
@@ -76,7 +76,7 @@ POT = component(
     name="pot",
     front=(envelope("nut", circle(16.0), 2.5),),
     rear=(envelope("body", circle(24.0), 20.0),),
-    motion=MotionKind.TURN,
+    motion=Motion(kind=MotionKind.TURN),
     shaft=Shaft(diameter=6.0, length=20.0),
 )
 SOCKET = component(

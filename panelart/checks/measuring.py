@@ -30,7 +30,7 @@ class PartToMeasure(Struct, frozen=True, kw_only=True):
 
 
 MOTION = "motion"
-"""The piece that the angle of a scale belongs to."""
+"""The piece that the angle or the length of a scale belongs to."""
 
 
 def parts_to_measure(panel: Panel) -> tuple[PartToMeasure, ...]:
@@ -51,9 +51,13 @@ def parts_to_measure(panel: Panel) -> tuple[PartToMeasure, ...]:
 
 
 def _sweeps(part: Part | None) -> tuple[Dimension, ...]:
-    """The doubtful angles of the part itself that its scales take."""
+    """The doubtful angles and travels of the part itself that its scales take."""
     scales = () if part is None else (part.scale, part.outer_scale)
-    figures = (scale.sweep_of_part for scale in scales if scale is not None)
+    figures = (
+        scale.sweep_of_part if scale.straight is None else scale.straight.length_of_part
+        for scale in scales
+        if scale is not None
+    )
     found = (Dimension(piece=MOTION, figure=figure) for figure in figures if figure is not None and is_doubtful(figure))
     return tuple(dict.fromkeys(found))
 
@@ -62,7 +66,7 @@ def in_words(dimension: Dimension) -> Message:
     """A dimension as people read it: "opening: diameter", "fixing: horizontal pitch"."""
     piece, name = dimension.piece or things.no_piece(), dimension.name
     if piece == MOTION:
-        return things.angle_of_scale(name=name)
+        return things.travel_of_scale() if name == "travel" else things.angle_of_scale(name=name)
     if name == "pitch_x":
         return things.dimension_of(piece=piece, name=things.horizontal_pitch())
     if name == "pitch_y":

@@ -328,7 +328,11 @@ def _valued(survey: Survey, position: Position, *, grouped: bool = False) -> Val
     words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
     if len(amounts) != 1 or len(words) + 1 < len(meanings):
         return None
-    amount = amounts[0]
+    return _of_amount(position, amounts[0], words)
+
+
+def _of_amount(position: Position, amount: Number | Quantity | Factor, words: tuple[str, ...]) -> Valued:
+    """The value of a position that shows this amount beside these words."""
     if isinstance(amount, Factor):
         value = float(amount.by)
         divides = amount.sign in "÷/"

@@ -56,6 +56,7 @@ FAMILIES: Final = (
     "wording",
     "positions",
     "turning",
+    "sliding",
     "scales",
     "signs",
     "workshop",

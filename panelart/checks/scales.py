@@ -105,13 +105,7 @@ def scale_counts_oddly(survey: Survey) -> Iterator[Observation]:
     Passes: 0 to 30 in steps of 5 and 1.
     """
     for part, scale, box in _scaled(survey):
-        linear = scale.law is Law.LINEAR and not scale.marks and scale.numerals != ()
-        steps = [
-            step for step in (scale.major, scale.intermediate, scale.minor) if linear and step is not None and step > 0
-        ]
-        round_ = told(scale.unit.strip()).symbol in _ROUND
-        odd = [step for step in steps if not _counts_well(step) and not (round_ and step in _ROUND_STEPS)]
-        if odd:
+        if odd := _odd_steps(scale):
             yield Observation(
                 refs=(part.ref,),
                 place=box,
@@ -134,6 +128,15 @@ scale_counts_oddly.cases(
     fails="3",
     passes="5",
 )
+
+
+def _odd_steps(scale: Scale) -> list[float]:
+    """The steps by which a scale of even steps does not count well."""
+    if scale.law is not Law.LINEAR or scale.marks or scale.numerals == ():
+        return []
+    steps = [step for step in (scale.major, scale.intermediate, scale.minor) if step is not None and step > 0]
+    exempt = _ROUND_STEPS if told(scale.unit.strip()).symbol in _ROUND else frozenset[float]()
+    return [step for step in steps if not _counts_well(step) and step not in exempt]
 
 
 _ROUND: Final = frozenset(listed("° deg min s h ′ ″"))

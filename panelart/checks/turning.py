@@ -396,7 +396,7 @@ def scale_off_detents(survey: Survey) -> Iterator[Observation]:
             endless = motion.stops is Stops.NONE and scale.sweep >= FULL_TURN
             values = scale.detents or (tuple(mark.value for mark in graduations(scale)) if endless else ())
             steps = [abs(after - before) for before, after in pairwise(_on_scale(scale, values))]
-            told = _detents_missed(motion, steps)
+            told = _detents_missed(motion, steps) if steps else None
             if told is not None:
                 yield Observation(
                     refs=(part.ref,), place=part.at, where=scale.where, subject=survey.part(part.ref), other=told
@@ -405,19 +405,28 @@ def scale_off_detents(survey: Survey) -> Iterator[Observation]:
 
 def _detents_missed(motion: Motion, steps: list[float]) -> Message | None:
     """What is said of steps from mark to mark that are not those of the part; None where they are, or nobody knows."""
-    if not steps:
+    return _positions_missed(motion, steps) if motion.ways else _clicks_missed(motion.detents, steps)
+
+
+def _positions_missed(motion: Motion, steps: list[float]) -> Message | None:
+    """The same for a switch, which has so many positions and no more."""
+    indexes = [way.index for way in motion.ways if way.index is not None]
+    if not indexes:
         return None
-    if motion.ways:
-        indexes = [way.index for way in motion.ways if way.index is not None]
-        counted = max(motion.most or 0, 1)
-        fits = len(steps) < counted and any(_fits_detents(steps, index) for index in indexes)
-        ways = [f"{index:g}°" for index in dict.fromkeys(indexes)]
-        return None if fits or not indexes else said.detents_of_ways(marks=len(steps) + 1, most=counted, steps=ways)
-    figure = motion.detents
-    if figure is None or figure.span is not None or figure.value <= 0:
+    counted = max(motion.most or 0, 1)
+    if len(steps) < counted and any(_fits_detents(steps, index) for index in indexes):
         return None
-    fits = _fits_detents(steps, FULL_TURN / figure.value)
-    return None if fits else said.detents_of_turn(marks=len(steps) + 1, detents=round(figure.value))
+    ways = [f"{index:g}°" for index in dict.fromkeys(indexes)]
+    return said.detents_of_ways(marks=len(steps) + 1, most=counted, steps=ways)
+
+
+def _clicks_missed(detents: Figure | None, steps: list[float]) -> Message | None:
+    """The same for a part with so many detents in one turn."""
+    if detents is None or detents.span is not None or detents.value <= 0:
+        return None
+    if _fits_detents(steps, FULL_TURN / detents.value):
+        return None
+    return said.detents_of_turn(marks=len(steps) + 1, detents=round(detents.value))
 
 
 scale_off_detents.cases(

@@ -76,17 +76,25 @@ def _open_decades(
     Where some of that is finer than digits, ones, twos and fives have long marks and the other digits middle ones.
     """
     kinds = dict(_digits(scale))
-    fixed = sorted(value for value, kind in kinds.items() if kind == "major" or _among(value, numbers))
-    for value in sorted(value for value, kind in kinds.items() if kind == "intermediate"):
-        near = [abs(along(value) - along(other)) * room.length for other in fixed]
-        if value not in fixed and min(near) >= room.apart:
-            fixed = sorted([*fixed, value])
+    fixed = _twos_and_fives(kinds, numbers, room, along)
     between = subdivided(fixed, numbers, along, room, even=False)
     finer = any(value not in kinds for value, _, _ in between)
     for value in fixed:
         yield value, "major" if finer else kinds[value]
     for value, _, _ in between:
         yield value, "intermediate" if finer and value in kinds else "minor"
+
+
+def _twos_and_fives(
+    kinds: dict[float, str], numbers: Sequence[float], room: Room, along: Callable[[float], float]
+) -> list[float]:
+    """Ones and numbered digits, and the twos and fives that stand clear of those and of each other."""
+    fixed = sorted(value for value, kind in kinds.items() if kind == "major" or _among(value, numbers))
+    for value in sorted(value for value, kind in kinds.items() if kind == "intermediate"):
+        near = [abs(along(value) - along(other)) * room.length for other in fixed]
+        if value not in fixed and min(near) >= room.apart:
+            fixed = sorted([*fixed, value])
+    return fixed
 
 
 def is_curved(scale: Scale) -> bool:

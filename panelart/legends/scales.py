@@ -7,7 +7,7 @@ allows, so that the white between mark and numeral is the same all along.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby, pairwise
 
 import numpy as np
@@ -90,36 +90,46 @@ def dial(
     scales = [scale for scale in (part.scale, part.outer_scale) if scale is not None]
     if not scales and not angular:
         return None
+    inner = skirt_radius(part, envelopes) + marking.register + marking.placing.clearance
+    found = [*_scales(part, scales, marking, envelopes, openings), _positions(part, marking, inner)]
+    return Dial(
+        tuple(mark for one in found for mark in one.marks), tuple(legend for one in found for legend in one.legends)
+    )
+
+
+def _scales(
+    part: Part,
+    scales: Sequence[Scale],
+    marking: Marking,
+    envelopes: tuple[PlacedEnvelope, ...],
+    openings: tuple[CutOpening, ...],
+) -> Iterator[Dial]:
+    """Its scales, each outside the one before it."""
     clear = marking.register + marking.placing.clearance
-    length = marking.styles["name"].cap_height
-    marks: list[Mark] = []
-    legends: list[PlacedLegend] = []
     inner = skirt_radius(part, envelopes) + clear
-    if part.scale is not None and part.outer_scale is not None and part.outer_scale.shares_arc:
-        one = _on_one_arc(part, part.scale, part.outer_scale, marking, inner)
-        marks += one.marks
-        legends += one.legends
-        scales = []
+    if len(scales) > 1 and scales[1].shares_arc:
+        yield _on_one_arc(part, scales[0], scales[1], marking, inner)
+        return
     for scale in scales:
-        one = (
-            _Round(part, scale, marking, inner).made()
-            if scale.straight is None
-            else _Straight(
-                part, scale, scale.straight, marking, _beside(part, envelopes, openings, scale.straight, clear)
-            ).made()
-        )
-        marks += one.marks
-        legends += one.legends
-        inner = max([inner, *(_reach(part.at, legend.box) for legend in one.legends)]) + NUMERAL_WHITE * length
-    inner = skirt_radius(part, envelopes) + clear
-    for position in angular:
-        marks.append(_radial(part, marking, float(position.direction), inner, "major", part.where))
-    if angular:
-        names = _position_names(part, marking, inner + mark_size(marking, "major").length)
-        ranges = _ranges(part, marking, names)
-        marks += ranges.marks
-        legends += [*names, *ranges.legends]
-    return Dial(tuple(marks), tuple(legends))
+        if scale.straight is None:
+            one = _Round(part, scale, marking, inner).made()
+        else:
+            beside = _beside(part, envelopes, openings, scale.straight, clear)
+            one = _Straight(part, scale, scale.straight, marking, beside).made()
+        yield one
+        white = NUMERAL_WHITE * marking.styles["name"].cap_height
+        inner = max([inner, *(_reach(part.at, legend.box) for legend in one.legends)]) + white
+
+
+def _positions(part: Part, marking: Marking, inner: float) -> Dial:
+    """The marks of its positions from `inner` mm outwards, with their names; empty where it has none at angles."""
+    angular = [position for position in part.positions if not isinstance(position.direction, str)]
+    if not angular:
+        return Dial((), ())
+    marks = [_radial(part, marking, float(position.direction), inner, "major", part.where) for position in angular]
+    names = _position_names(part, marking, inner + mark_size(marking, "major").length)
+    ranges = _ranges(part, marking, names)
+    return Dial((*marks, *ranges.marks), (*names, *ranges.legends))
 
 
 def _reach(hub: Point, box: Box) -> float:
@@ -269,19 +279,21 @@ class _Round:
             if not closes(self.scale, _share(self.scale, value))
         ]
         values, found = [value for value, _ in open_], [legend for _, legend in open_]
-        unit = self.scale.unit
-        if not unit:
-            return values, found
+        return values, self._with_unit(values, found) if self.scale.unit else found
+
+    def _with_unit(self, values: list[float], found: list[PlacedLegend]) -> list[PlacedLegend]:
+        """The numerals at these values, with the unit between the ends of the scale or behind the last of them."""
+        style, unit = self.marking.styles["numeral"], self.scale.unit
         gap = 360.0 - self.scale.sweep
         away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
         words = self._numeral(style, unit, away, alone=True)
         white = APART * style.cap_height
         if not found or (gap > 0 and not any(words.box.overlaps(other.box, white) for other in found)):
-            return values, [*found, words]
+            return [*found, words]
         # No room between the ends: the numeral at the high end carries the unit.
         last = values[-1]
         whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
-        return values, [*found[:-1], self._numeral(style, whole, self.deg(last))]
+        return [*found[:-1], self._numeral(style, whole, self.deg(last))]
 
     def _middle(self) -> float:
         """The direction of the middle of the scale."""
@@ -370,12 +382,18 @@ def _minimum_crowded(
     values, placed = ways[-1]
     if len(ways) > 1 or scale.numerals is not None:
         return values, placed
+    kept = _untouched(values, placed, gap)
+    return [values[index] for index in kept], [placed[index] for index in kept]
+
+
+def _untouched(values: Sequence[float], placed: Sequence[PlacedLegend], gap: float) -> list[int]:
+    """The numbers of numerals that touch none of more weight: the ends and zero first, then from the high end."""
     weighty = {0, len(values) - 1, *(index for index, value in enumerate(values) if value == 0)}
     kept: list[int] = []
     for index in sorted(range(len(values)), key=lambda one: (one not in weighty, -one)):
         if not any(_near(placed[index], placed[other], gap) for other in kept):
             kept.append(index)
-    return [values[index] for index in sorted(kept)], [placed[index] for index in sorted(kept)]
+    return sorted(kept)
 
 
 def _near(a: PlacedLegend, b: PlacedLegend, gap: float) -> bool:

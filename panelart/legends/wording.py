@@ -11,7 +11,7 @@ from panelart.lettering.fonts import OWN_FONTS, MissingGlyphError, UnknownFontEr
 from panelart.lettering.spans import Manner
 from panelart.messages import Message, Said
 from panelart.messages import legends as said
-from panelart.model.panel import ArcLine, Law, LegendRequest, Panel, Scale, Style
+from panelart.model.panel import ArcLine, Law, LegendRequest, Panel, Part, Scale, Style
 
 
 def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
@@ -63,21 +63,25 @@ def _fonts(panel: Panel) -> tuple[str, ...]:
 
 def _requests(panel: Panel) -> Iterator[tuple[Said, LegendRequest, ArcLine | None]]:
     for part in panel.parts:
-        if part.legend is not None:
-            yield part.ref, part.legend, None
-        for position in part.positions:
-            yield from ((part.ref, one, None) for one in (position.request, position.unit) if one is not None)
-        for scale in (part.scale, part.outer_scale):
-            if scale is not None:
-                for _, sign in scale.signs:
-                    yield part.ref, sign, None
-                for text in _scale_texts(scale):
-                    yield part.ref, LegendRequest(text=text, style="numeral", where=scale.where), None
+        yield from ((part.ref, request, None) for request in _of_part(part))
     for frame in panel.frames:
         if frame.title is not None:
             yield said.frame_round(refs=frame.around), frame.title, None
     for free in panel.texts:
         yield said.free_text(), free.request, free.arc
+
+
+def _of_part(part: Part) -> Iterator[LegendRequest]:
+    """What is lettered for a part: its name, its positions and their units, and its scales."""
+    if part.legend is not None:
+        yield part.legend
+    for position in part.positions:
+        yield from (one for one in (position.request, position.unit) if one is not None)
+    for scale in (part.scale, part.outer_scale):
+        if scale is not None:
+            yield from (sign for _, sign in scale.signs)
+            for text in _scale_texts(scale):
+                yield LegendRequest(text=text, style="numeral", where=scale.where)
 
 
 def _scale_texts(scale: Scale) -> Iterator[str]:

@@ -298,5 +298,10 @@ def rotation_of_part() -> None:
 
 
 @message
+def travel_of_part() -> None:
+    """travel of the part"""
+
+
+@message
 def pitch_of_part() -> None:
     """minimum pitch of parts of this size"""

@@ -76,6 +76,11 @@ def angle_of_scale(name: Word) -> None:
 
 
 @message
+def travel_of_scale() -> None:
+    """scale: travel"""
+
+
+@message
 def horizontal_pitch() -> None:
     """horizontal pitch"""
 

@@ -326,6 +326,31 @@ def state_sweep() -> None:
     """Measure the part, or look it up in its data sheet, and write `sweep:` in degrees"""
 
 
+@message
+def turns_often(part: Word, name: Word, angle: Degrees, turns: Number) -> None:
+    """{part}: {name} turns {angle} ({turns} turns); a scale on the panel shows one turn"""
+
+
+@message
+def turns_all_round(part: Word, name: Word, angle: Degrees) -> None:
+    """{part}: {name} turns {angle}; a scale on the panel shows less than one turn"""
+
+
+@message
+def count_turns() -> None:
+    """Remove 'scale' and use a turns-counting dial, or write `sweep:` in degrees"""
+
+
+@message
+def travel_unknown(part: Word, name: Word) -> None:
+    """{part}: the travel of {name} is not known"""
+
+
+@message
+def state_length() -> None:
+    """Measure the part, or look it up in its data sheet, and write `length:` in mm"""
+
+
 # --- laws of scales
 
 

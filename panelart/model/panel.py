@@ -306,11 +306,13 @@ class Zone(Struct, frozen=True, kw_only=True):
 class StraightScale(Struct, frozen=True, kw_only=True):
     """What makes a scale straight: its length in mm, and on which side of its part it stands.
 
-    Right and left of the part values grow upward, above and below it to the right (MIL-STD-1472E, 5.2.3.3.1).
+    `length_of_part` is the figure of the part that the length is from, None where the spec states it. Right and left
+    of the part values grow upward, above and below it to the right (MIL-STD-1472E, 5.2.3.3.1).
     """
 
     length: float
     side: Place
+    length_of_part: Figure | None = None
 
 
 class Scale(Struct, frozen=True, kw_only=True):

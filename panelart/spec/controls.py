@@ -481,9 +481,22 @@ def _sweep(fields: language.Scale, control: Control, problems: Problems) -> tupl
     curved = curved or (isinstance(fields.law, language.OwnLaw) and fields.law.taper is not None)
     figure = control.component.motion.swept("audio" if curved else "linear")
     if figure is None:
-        problems.add(fields.begins, said.sweep_unknown(control.ref, control.component.name), said.state_sweep())
+        _ask_sweep(fields, control, problems)
         return None, None
     return figure.value, figure
+
+
+def _ask_sweep(fields: language.Scale, control: Control, problems: Problems) -> None:
+    """Tells why the part gives a dial no sweep: it turns too far for one, or nobody knows how far."""
+    ref, motion, name = control.ref, control.component.motion, control.component.name
+    turn, turns = motion.electrical or motion.rotation, motion.turns
+    if turns is not None:
+        angle = FULL_TURN * turns.value if turn is None else turn.value
+        problems.add(fields.begins, said.turns_often(ref, name, angle, turns.value), said.count_turns())
+    elif turn is not None:
+        problems.add(fields.begins, said.turns_all_round(ref, name, turn.value), said.count_turns())
+    else:
+        problems.add(fields.begins, said.sweep_unknown(ref, name), said.state_sweep())
 
 
 def _start(fields: language.Scale, sweep: float, *, clockwise: bool) -> float:
@@ -495,15 +508,9 @@ def _start(fields: language.Scale, sweep: float, *, clockwise: bool) -> float:
 
 def _straight(fields: language.Scale, control: Control, problems: Problems) -> StraightScale | None:
     """What makes the scale straight; a part with a shaft has dials, one without has straight scales."""
-    length = fields.length
     if control.component.shaft is None:
-        if not fields.written(language.Scale.length):
-            problems.add(
-                fields.begins,
-                said.scale_without_shaft(control.ref, control.component.name),
-                said.remove_scale(),
-            )
-        return None if length is None else StraightScale(length=length, side=Place(fields.side))
+        length, figure = _length(fields, control, problems)
+        return None if length is None else StraightScale(length=length, side=Place(fields.side), length_of_part=figure)
     for field in (language.Scale.length, language.Scale.side):
         if fields.written(field):
             problems.add(
@@ -512,6 +519,21 @@ def _straight(fields: language.Scale, control: Control, problems: Problems) -> S
                 said.keys_of_dial(),
             )
     return None
+
+
+def _length(fields: language.Scale, control: Control, problems: Problems) -> tuple[float | None, Figure | None]:
+    """Mm from end to end, and the figure of the slide that they are from; None, and told, where nobody knows."""
+    if fields.written(language.Scale.length):
+        return fields.length, None
+    ref, component = control.ref, control.component
+    if component.motion.kind is not MotionKind.SLIDE:
+        problems.add(fields.begins, said.scale_without_shaft(ref, component.name), said.remove_scale())
+        return None, None
+    travel = component.motion.travel
+    if travel is None:
+        problems.add(fields.begins, said.travel_unknown(ref, component.name), said.state_length())
+        return None, None
+    return travel.value, travel
 
 
 def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:

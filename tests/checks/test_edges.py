@@ -54,6 +54,8 @@ ELSEWHERE = {
     "more-positions-than-part": "test_turning::test_one_position_more_than_the_part_has",
     "scale-ends-before-turn": "test_turning::test_a_scale_that_ends_before_the_turn",
     "scale-longer-than-turn": "test_turning::test_a_scale_longer_than_the_turn",
+    "scale-ends-before-travel": "test_sliding::test_a_scale_against_the_travel_of_its_slide",
+    "scale-longer-than-travel": "test_sliding::test_a_scale_against_the_travel_of_its_slide",
     "code-too-fine": "test_codes::test_modules_are_held_against_line_and_gap",
     "code-not-quiet": "test_codes::test_the_bare_zone_of_a_qr_code",
 }

@@ -129,7 +129,10 @@ class Scale(Noun):
     )
     minor = key(
         Number(above=0),
-        otherwise="as many short marks as are readable at the viewing distance (`subdivide`)",
+        otherwise=(
+            "short marks at steps of one, two or five, as many as are readable at the viewing distance "
+            "(`subdivide`); none beside `intermediate`, `marks` or more than three `detents`"
+        ),
         says="Step of the short marks; must divide `major`.",
     )
     subdivide = key(
@@ -204,8 +207,8 @@ class Scale(Noun):
     wedge = key(Flag(), default=False, says="Draws a band that widens from the low end to the high end.")
     length = key(
         Length(above=0, maximum=MAX_SIZE),
-        otherwise="a dial",
-        says=("Length of a straight scale, for slides and windows; centred on the part."),
+        otherwise="the travel of a slide; required for other parts without a shaft",
+        says="Length of a straight scale, for slides and windows; centred on the part.",
     )
     side = key(
         Choice(("left", "right", "above", "below"), "sides"),
