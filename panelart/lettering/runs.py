@@ -13,6 +13,7 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.lettering.bidi import Stretches, edges, levels, order_of_runs, runs_right_to_left
 from panelart.lettering.fonts import Font, MissingGlyphError
+from panelart.lettering.look import Zero
 from panelart.lettering.spans import Manner, Span, manners_at
 
 REDUCED: Final = 0.7
@@ -57,6 +58,7 @@ class Typesetting(Struct, frozen=True):
     ligatures: bool
     language: str
     right_to_left: bool | None
+    zero: Zero = Zero.PLAIN
 
 
 class _Kind(Struct, frozen=True):
@@ -156,7 +158,7 @@ def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[
         right_to_left=bool(kind.level % 2),
         script=kind.script,
         language=how.language,
-        features=_features(how, kind),
+        features=_features(how, kind, piece.text),
     )
     unit = piece.size / font.cap_units
     gap = 0.0 if kind.script in _NO_GAPS else how.tracking * piece.size
@@ -181,12 +183,14 @@ def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[
     return pen + advance * unit + (gaps + 1) * gap
 
 
-def _features(how: Typesetting, kind: _Kind) -> Mapping[str, bool]:
-    features: dict[str, bool] = {}
+def _features(how: Typesetting, kind: _Kind, text: str) -> Mapping[str, int]:
+    features: dict[str, int] = {}
     if how.ligatures and not how.tracking:
         features |= {"liga": True, "clig": True}
     if Manner.SMALL in kind.manners:
         features["smcp"] = True
+    if how.zero is not Zero.PLAIN and "0" in text:
+        features["zero"] = how.zero.feature
     return features
 
 

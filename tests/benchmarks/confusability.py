@@ -1,4 +1,4 @@
-"""How far letters that are taken for each other stand apart, beside open faces: `python tests/benchmarks/confusability.py`.
+"""How far letters that are taken for each other stand apart: `python tests/benchmarks/confusability.py`.
 
 A capital of 15 minutes of arc (3 mm at 700 mm; the least of NUREG-0700 Rev. 3, 11.4.1.5-1) is blurred by a Gaussian of
 1.2 minutes, about what a fair eye makes of it (from memory), and two such pictures are laid on each other where they
@@ -36,7 +36,10 @@ REACH_ARCMIN = 1.0
 FINE = 6
 """Dots to a minute of arc."""
 
-PAIRS = "0O 68 56 8B DO 1I 1l 2Z 5S CG OQ 38 08 0D EF PR UV MN 4A".split()
+PAIRS = [
+    *("0O", "68", "56", "8B", "DO", "1I", "1l", "2Z", "5S", "CG"),
+    *("OQ", "38", "08", "0D", "EF", "PR", "UV", "MN", "4A"),
+]
 """Easily confused; two characters each."""
 FIGURES = "0123456789"
 
