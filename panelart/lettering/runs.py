@@ -20,10 +20,11 @@ REDUCED: Final = 0.7
 """Size of superscripts and subscripts over that of the text: one step of the row of heights of ISO 3098-0, which
 grows by the root of 2 (from memory)."""
 
-RAISED: Final = 0.55
-LOWERED: Final = 0.3
+RAISED: Final = 0.4
+LOWERED: Final = 0.2
 """How far the base line of a superscript is raised, and that of a subscript lowered, over the cap height of the text
-it belongs to, so that a superscript stands out above the capitals by a quarter. Our choice."""
+it belongs to, so that a superscript stands out above the capitals by a tenth, as the signs ² and ³ of our fonts do. Our
+choice."""
 
 FRACTION_SIZE: Final = 0.62
 """Size of the figures of a fraction over that of the text. Our choice: with half, a stroke of a tenth is too thin."""
@@ -130,7 +131,8 @@ def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
         if manner in (Manner.SUPER, Manner.SUB):
             size *= REDUCED
     if Manner.FRACTION not in kind.manners or "/" not in text:
-        yield _Piece(text, text, index, size, rise)
+        sign = _as_signs(text, kind)
+        yield _Piece(text, text, index, size, rise) if sign is None else _Piece(sign, sign, index, 1.0, 0.0)
         return
     whole = _FRACTIONS.get(text)
     if whole is not None and kind.font.has(whole):
@@ -142,6 +144,23 @@ def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
     yield _Piece(upper, upper, index, figure, rise + size - figure)
     yield _Piece(solidus, "/", index + len(upper), size, rise)
     yield _Piece(lower, lower, index + len(upper) + 1, figure, rise)
+
+
+_RAISED_SIGNS: Final = str.maketrans("0123456789+-\N{MINUS SIGN}=()n", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻⁼⁽⁾ⁿ")
+_LOWERED_SIGNS: Final = str.maketrans("0123456789+-\N{MINUS SIGN}=()", "₀₁₂₃₄₅₆₇₈₉₊₋₋₌₍₎")
+_SIGNS: Final = {Manner.SUPER: _RAISED_SIGNS, Manner.SUB: _LOWERED_SIGNS}
+"""Raised and lowered figures that are characters of their own."""
+
+
+def _as_signs(text: str, kind: _Kind) -> str | None:
+    """A raised or lowered text as signs that are drawn for it, where the font has them all: so is `m{super 2}` as m²."""
+    off_the_line = [manner for manner in kind.manners if manner in _SIGNS]
+    if len(off_the_line) != 1:
+        return None
+    signs = _SIGNS[off_the_line[0]]
+    if not all(ord(letter) in signs for letter in text) or not all(kind.font.has(chr(sign)) for sign in signs.values()):
+        return None
+    return text.translate(signs)
 
 
 _FRACTIONS: Final = {

@@ -6,6 +6,8 @@ contours. Proportions: ISO 3098-0, type B (DIN EN ISO 3098-0:1998-04, shares of 
 
 from __future__ import annotations
 
+import itertools
+import math
 import unicodedata
 from functools import cache
 from pathlib import Path
@@ -16,7 +18,7 @@ from fontTools.pens.basePen import decomposeQuadraticSegment
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.ttLib import TTFont
-from shapely.affinity import translate
+from shapely.affinity import rotate, translate
 from shapely.geometry import LinearRing, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.strtree import STRtree
@@ -448,6 +450,55 @@ def test_words_stand_apart() -> None:
     (_, h), (_, space), (_, _) = shaped("regular", "H H")
     low, _, high, _ = inked("regular", "H").bounds
     assert (h - high + space + low) / (10 * D) == pytest.approx(0.6, abs=0.001)
+
+
+@pytest.mark.parametrize("sign", [*"○●□⏻⏼⭘▲■°←↑⚠", "©"])
+def test_signs_keep_their_form_in_narrow(sign: str) -> None:
+    def size(style: str) -> tuple[float, float]:
+        left, low, right, high = inked(style, glyph_name(style, sign)).bounds
+        return right - left, high - low
+
+    assert size("narrow") == pytest.approx(size("regular"), abs=2)
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("sign", ["○", "●", "⭘"])
+def test_circles_are_round(style: str, sign: str) -> None:
+    left, low, right, high = inked(style, glyph_name(style, sign)).bounds
+    assert right - left == pytest.approx(high - low, abs=2)
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_quotation_marks_are_one_form_turned(style: str) -> None:
+    """“ is ” turned by half a turn, and ’ the comma raised: the ink covers itself but for rounding."""
+
+    def ink(character: str) -> BaseGeometry:
+        shape = inked(style, glyph_name(style, character))
+        return translate(shape, -shape.bounds[0], -shape.bounds[1])
+
+    for one, other, turn in (("“", "”", 180), ("‘", "’", 180), ("’", ",", 0), ("„", "”", 0)):
+        turned = rotate(ink(other), turn, origin=(0, 0))
+        turned = translate(turned, -turned.bounds[0], -turned.bounds[1])
+        assert ink(one).symmetric_difference(turned).area < 0.03 * ink(one).area, (one, other)
+
+
+@pytest.mark.parametrize("style", STYLES)
+@pytest.mark.parametrize("letter", [*"adgqbpnmhru", "@", "µ"])
+def test_bowls_leave_their_stems_without_a_step(style: str, letter: str) -> None:
+    """No corner of the outline that is sharp and near another one: a spur is two corners less than a pen apart."""
+    face = skeleton.load(style)
+    for ring in rings(style, glyph_name(style, letter), steps=24):
+        spots = ring[:-1] if ring[0] == ring[-1] else ring
+        turns = []
+        for index, spot in enumerate(spots):
+            back, ahead = spots[index - 1], spots[(index + 1) % len(spots)]
+            before = math.atan2(spot[1] - back[1], spot[0] - back[0])
+            after = math.atan2(ahead[1] - spot[1], ahead[0] - spot[0])
+            turn = math.degrees((after - before + math.pi) % (2 * math.pi) - math.pi)
+            if abs(turn) > 12:
+                turns.append(spot)
+        for one, other in itertools.combinations(turns, 2):
+            assert math.dist(one, other) > 0.5 * face.pen * D, (one, other)
 
 
 # --- names ---------------------------------------------------------------------------------------------------------
