@@ -153,7 +153,7 @@ _SIGNS: Final = {Manner.SUPER: _RAISED_SIGNS, Manner.SUB: _LOWERED_SIGNS}
 
 
 def _as_signs(text: str, kind: _Kind) -> str | None:
-    """A raised or lowered text as signs that are drawn for it, where the font has them all: so is `m{super 2}` as m²."""
+    """A raised or lowered text as signs drawn for it, where the font has them all: so is `m{super 2}` as m²."""
     off_the_line = [manner for manner in kind.manners if manner in _SIGNS]
     if len(off_the_line) != 1:
         return None

@@ -470,7 +470,7 @@ def test_circles_are_round(style: str, sign: str) -> None:
 
 @pytest.mark.parametrize("style", STYLES)
 def test_quotation_marks_are_one_form_turned(style: str) -> None:
-    """“ is ” turned by half a turn, and ’ the comma raised: the ink covers itself but for rounding."""
+    """Double and single ones, and the comma as the raised one: the ink covers itself but for rounding."""
 
     def ink(character: str) -> BaseGeometry:
         shape = inked(style, glyph_name(style, character))
