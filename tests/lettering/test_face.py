@@ -35,6 +35,23 @@ D = truetype.UNITS
 
 #: What the face must cover, beside whole blocks of letters.
 SIGNS = "µΩØø∅°±×÷·–—…≤≥≠≈∞√∆←↑→↓↔↕⏻⏼⏽⭘⏚⚠½¼¾²³⁻₀₁₂₃₄₅₆₇₈₉−¢£¤¥€₽₹₺₩₪₫₴₸₿ \u00a0"
+#: Spaces, hyphens and signs of relations, transport and directions that panels have besides.
+MORE_SIGNS = "\u2002\u2003\u2007\u2009\u202f\u2010‒―℧∼≃≪≫∇∡⇅⇆⇐⇒⇔⇧↯↶↷⊕⊖⊗⊙⊘◎⏴⏵⏶⏷⏸⏹⏺⏩⏪⏭⏮⏯◆◇☐☑♪☼⅕⅖⅗⅘⅙⅚"
+#: Letters of Cyrillic alphabets beyond the block's basic letters (the alphabets: from memory).
+CYRILLIC = {
+    "Kazakh": "ӘәҒғҚқҢңӨөҰұҮүҺһІі",
+    "Kyrgyz": "ҢңӨөҮү",
+    "Mongolian": "ӨөҮү",
+    "Tatar": "ӘәҖҗҢңӨөҮүҺһ",
+    "Tajik": "ҒғӢӣҚқӮӯҲҳҶҷ",
+    "Uzbek": "ЎўҚқҒғҲҳ",
+    "Chuvash": "ӐӑӖӗӲӳ",
+    "Ukrainian": "ЄєІіЇїҐґ",
+    "Belarusian": "ІіЎў",
+    "Serbian": "ЂђЈјЉљЊњЋћЏџ",
+    "Macedonian": "ЃѓЅѕЈјЉљЊњЌќЏџЀѐЍѝ",
+    "Bulgarian": "ЩщЪъЬьЮюЯяЍѝ",
+}
 BLOCKS = (
     (0x20, 0x7E),
     (0xA0, 0xAC),
@@ -48,6 +65,9 @@ BLOCKS = (
     (0x3A3, 0x3CE),
     (0x400, 0x45F),
     (0x490, 0x491),
+    (0x1A0, 0x1A1),  # Vietnamese, with the next two
+    (0x1AF, 0x1B0),
+    (0x1EA0, 0x1EF9),
 )
 
 
@@ -144,9 +164,45 @@ def test_the_check_tells_a_font_that_differs(tmp_path: Path, monkeypatch: pytest
 @pytest.mark.parametrize("style", STYLES)
 def test_the_face_covers_what_a_panel_needs(style: str) -> None:
     covered = set(opened(style).getBestCmap())
-    wanted = {code for first, last in BLOCKS for code in range(first, last + 1)} | {ord(sign) for sign in SIGNS}
+    wanted = {code for first, last in BLOCKS for code in range(first, last + 1)}
+    wanted |= set(map(ord, SIGNS + MORE_SIGNS + "".join(CYRILLIC.values())))
     assert {unicodedata.name(chr(code), hex(code)) for code in wanted - covered} == set()
-    assert len(covered) >= 500
+    assert len(covered) >= 800
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_composed_letters_stand_as_wide_as_their_bases(style: str) -> None:
+    """A Vietnamese letter has the advance of its base: Unicode's decompositions (unicodedata), but for wide marks."""
+    font = opened(style)
+    for code in range(0x1EA0, 0x1EFA):
+        base = unicodedata.normalize("NFD", chr(code))[0]
+        if {"HORN"} & set(unicodedata.name(chr(code)).split()) or base in "iIyY":
+            continue
+        advance, own = font["hmtx"][glyph_name(style, base)][0], font["hmtx"][glyph_name(style, chr(code))][0]
+        assert advance <= own <= advance + 1.5 * D, chr(code)
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_the_marks_of_a_letter_are_told_apart(style: str) -> None:
+    """No two Vietnamese letters of one base have the same ink, by half a square pen at least."""
+    pen = skeleton.load(style).pen
+    groups: dict[str, list[str]] = {}
+    for code in range(0x1EA0, 0x1EFA):
+        groups.setdefault(unicodedata.normalize("NFD", chr(code))[0], []).append(chr(code))
+    for letters in groups.values():
+        for one, other in itertools.combinations(letters, 2):
+            first, second = (inked(style, glyph_name(style, each)) for each in (one, other))
+            assert first.symmetric_difference(second).area > 0.5 * (pen * D) ** 2, one + other
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_the_thin_spaces_are_thinner_than_that_of_words(style: str) -> None:
+    """Unicode, 6.2: a thin space is a fifth of an em, or sometimes a sixth; U+202F is as U+2009 and breaks no line."""
+    font = opened(style)
+    thin, narrow, word = (font["hmtx"][glyph_name(style, each)][0] for each in "\u2009\u202f ")
+    assert thin == narrow < 0.7 * word
+    if style == "regular":
+        assert 1 / 6 <= thin / font["head"].unitsPerEm <= 1 / 5
 
 
 @pytest.mark.parametrize("style", STYLES)
