@@ -200,10 +200,8 @@ def _set(draft: _Draft, words: list[str]) -> bool:
             draft.advance = _positive(advance)
         case ["advance", advance, "shift", shift]:
             draft.advance, draft.shift = _positive(advance), _number(shift)
-        case ["pen", share] if share.endswith("%"):
-            draft.pen_share = _positive(share.removesuffix("%")) / 100
-        case ["pen", maximum]:
-            draft.pen = _positive(maximum)
+        case ["pen", pen]:
+            _set_pen(draft, pen)
         case ["form", "kept"]:
             draft.form_kept = True
         case ["top", spot]:
@@ -217,6 +215,14 @@ def _set(draft: _Draft, words: list[str]) -> bool:
         case _:
             return False
     return True
+
+
+def _set_pen(draft: _Draft, word: str) -> None:
+    """A share of the style's pen, or the widest pen."""
+    if word.endswith("%"):
+        draft.pen_share = _positive(word.removesuffix("%")) / 100
+    else:
+        draft.pen = _positive(word)
 
 
 def _number(word: str) -> float:
