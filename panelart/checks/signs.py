@@ -15,7 +15,7 @@ from panelart.messages import checks as said
 from panelart.model.circuit import SafetyFunction
 from panelart.model.component import Component
 from panelart.model.panel import Style
-from panelart.texts.signs import better, only_amounts
+from panelart.texts.signs import THIN, better, only_amounts
 
 _TITLE: Final = "title"
 _NUMERAL: Final = "numeral"
@@ -38,7 +38,8 @@ def signs_improvable(survey: Survey) -> Iterator[Observation]:
     Reported once a panel, and nothing is changed unless the writer takes the suggestion. Offered are a no-break space
     between a number and its unit, the minus sign, the multiplication sign and the sign of plus or minus, an en dash in
     a range of quantities, the symbol of direct current for `12 V =`, µ for u, raised figures for mm2, and one code for
-    µ and Ω each; of these only what the font has, the narrow no-break space before the usual one. Words, models,
+    µ and Ω each; of these only what the font has. No narrow space is offered: the spaces that the other texts have are
+    usual ones, and beside them it would look like a mistake. Words, models,
     references and ratings of fuses and supplies are left as they are, and so are titles with words in them.
 
     Source: SI Brochure, 9th edition, 5.4.3 and 5.4.7, spaces; 5.4.5 and 5.4.6, signs (from memory); IEC 60417-5031,
@@ -101,9 +102,13 @@ def _is_written(survey: Survey, word: Words) -> bool:
 
 
 def _has(style: Style) -> Callable[[str], bool]:
-    """Whether one of a style's fonts has a character; a space must be in its own, or it has another font's width."""
+    """Whether a character may be offered in a style: one of its fonts has it, and it is no narrow space.
+
+    Another space must be in the style's own font, or it has another font's width.
+    """
     own = open_font(style.font)
     others = [open_font(name) for name in style.look.fallback]
     return lambda character: (
-        own.has(character) or (not character.isspace() and any(font.has(character) for font in others))
+        character != THIN
+        and (own.has(character) or (not character.isspace() and any(font.has(character) for font in others)))
     )

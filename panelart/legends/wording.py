@@ -8,6 +8,7 @@ from panelart.diagnostics import Problem, Where
 from panelart.legends.candidates import lettered, style_of
 from panelart.lettering.bidi import has_controls
 from panelart.lettering.fonts import OWN_FONTS, MissingGlyphError, UnknownFontError, open_font
+from panelart.lettering.look import Zero
 from panelart.lettering.spans import Manner
 from panelart.messages import Message, Said
 from panelart.messages import legends as said
@@ -30,6 +31,8 @@ def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
             lacking = _without_small_capitals(request, style)
             if lacking is not None:
                 add(said.no_small_capitals(legend=legend, font=lacking), said.other_case())
+            if _without_other_zero(request, style):
+                add(said.no_other_zero(legend=legend, font=style.font), said.plain_zero())
             setting = lettered(request, style)
             if arc is not None:
                 setting.bent(arc.radius, 90.0, feet_inward=arc.feet_inward)
@@ -44,6 +47,15 @@ def _without_small_capitals(request: LegendRequest, style: Style) -> str | None:
     """The font of a legend that asks for small capitals, if it has none."""
     asked = any(span.manner is Manner.SMALL for span in request.spans)
     return style.font if asked and not open_font(style.font).has_feature("smcp") else None
+
+
+def _without_other_zero(request: LegendRequest, style: Style) -> bool:
+    """Whether a legend has a nought that is to have another form, in a font that has none."""
+    asked = style.look.zero is not Zero.PLAIN and "0" in request.text
+    if not asked:
+        return False
+    font = next((font for name in (style.font, *style.look.fallback) if (font := open_font(name)).has("0")), None)
+    return font is not None and not font.has_feature("zero")
 
 
 def _who_has(missing: MissingGlyphError, panel: Panel) -> Message:

@@ -204,7 +204,7 @@ class Font:
         right_to_left: bool | None = None,
         script: str = "",
         language: str = "",
-        features: Mapping[str, bool] | None = None,
+        features: Mapping[str, int] | None = None,
     ) -> tuple[tuple[Glyph, ...], float]:
         """A run of one direction and script as glyphs from left to right, and its advance, in font units.
 
@@ -288,7 +288,7 @@ class Font:
         return int.from_bytes(table[8:10], "big") if len(table) >= 10 else 0
 
     def has_feature(self, tag: str) -> bool:
-        """Whether the font has a substitution feature for any script: 'smcp' for small capitals."""
+        """Whether the font has a substitution feature for any script: 'smcp' small capitals, 'zero' another nought."""
         return tag in _features(self)
 
 

@@ -17,6 +17,19 @@ class Align(Enum):
     POINT = "decimal-point"
 
 
+class Zero(Enum):
+    """How the figure nought is told from the letter O; the value is what the spec writes."""
+
+    PLAIN = "plain"
+    SLASHED = "slashed"
+    DOTTED = "dotted"
+
+    @property
+    def feature(self) -> int:
+        """What the OpenType feature `zero` is set to: the number of the form, in our fonts 1 slashed and 2 dotted."""
+        return (Zero.PLAIN, Zero.SLASHED, Zero.DOTTED).index(self)
+
+
 class Direction(Enum):
     """Which way a line runs; the value is what the spec writes."""
 
@@ -46,7 +59,7 @@ class Look(Struct, frozen=True, kw_only=True):
     between letters and `line_pitch` the distance of base lines, both over the cap height; without a pitch that of
     ISO 3098 is taken. `align` overrides what the place of the legend would give. Without `direction` each line runs
     like its first letter. `language` is a BCP 47 tag. `hyphenate` are the languages whose words may be broken as
-    a dictionary says, EVERY where that of the text is to be.
+    a dictionary says, EVERY where that of the text is to be. `zero` is the form of the figure nought.
     """
 
     fallback: tuple[str, ...] = ()
@@ -58,6 +71,7 @@ class Look(Struct, frozen=True, kw_only=True):
     line_pitch: float | None = None
     plate: Plate | None = None
     hyphenate: tuple[str, ...] = ()
+    zero: Zero = Zero.PLAIN
 
 
 EVERY: Final = "*"

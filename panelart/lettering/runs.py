@@ -13,16 +13,18 @@ from typing import Final
 from panelart.canonical import Struct
 from panelart.lettering.bidi import Stretches, edges, levels, order_of_runs, runs_right_to_left
 from panelart.lettering.fonts import Font, MissingGlyphError
+from panelart.lettering.look import Zero
 from panelart.lettering.spans import Manner, Span, manners_at
 
 REDUCED: Final = 0.7
 """Size of superscripts and subscripts over that of the text: one step of the row of heights of ISO 3098-0, which
 grows by the root of 2 (from memory)."""
 
-RAISED: Final = 0.55
-LOWERED: Final = 0.3
+RAISED: Final = 0.4
+LOWERED: Final = 0.2
 """How far the base line of a superscript is raised, and that of a subscript lowered, over the cap height of the text
-it belongs to, so that a superscript stands out above the capitals by a quarter. Our choice."""
+it belongs to, so that a superscript stands out above the capitals by a tenth, as the signs ² and ³ of our fonts do. Our
+choice."""
 
 FRACTION_SIZE: Final = 0.62
 """Size of the figures of a fraction over that of the text. Our choice: with half, a stroke of a tenth is too thin."""
@@ -57,6 +59,7 @@ class Typesetting(Struct, frozen=True):
     ligatures: bool
     language: str
     right_to_left: bool | None
+    zero: Zero = Zero.PLAIN
 
 
 class _Kind(Struct, frozen=True):
@@ -128,7 +131,8 @@ def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
         if manner in (Manner.SUPER, Manner.SUB):
             size *= REDUCED
     if Manner.FRACTION not in kind.manners or "/" not in text:
-        yield _Piece(text, text, index, size, rise)
+        sign = _as_signs(text, kind)
+        yield _Piece(text, text, index, size, rise) if sign is None else _Piece(sign, sign, index, 1.0, 0.0)
         return
     whole = _FRACTIONS.get(text)
     if whole is not None and kind.font.has(whole):
@@ -140,6 +144,23 @@ def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
     yield _Piece(upper, upper, index, figure, rise + size - figure)
     yield _Piece(solidus, "/", index + len(upper), size, rise)
     yield _Piece(lower, lower, index + len(upper) + 1, figure, rise)
+
+
+_RAISED_SIGNS: Final = str.maketrans("0123456789+-\N{MINUS SIGN}=()n", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻⁼⁽⁾ⁿ")
+_LOWERED_SIGNS: Final = str.maketrans("0123456789+-\N{MINUS SIGN}=()", "₀₁₂₃₄₅₆₇₈₉₊₋₋₌₍₎")
+_SIGNS: Final = {Manner.SUPER: _RAISED_SIGNS, Manner.SUB: _LOWERED_SIGNS}
+"""Raised and lowered figures that are characters of their own."""
+
+
+def _as_signs(text: str, kind: _Kind) -> str | None:
+    """A raised or lowered text as signs drawn for it, where the font has them all: so is `m{super 2}` as m²."""
+    off_the_line = [manner for manner in kind.manners if manner in _SIGNS]
+    if len(off_the_line) != 1:
+        return None
+    signs = _SIGNS[off_the_line[0]]
+    if not all(ord(letter) in signs for letter in text) or not all(kind.font.has(chr(sign)) for sign in signs.values()):
+        return None
+    return text.translate(signs)
 
 
 _FRACTIONS: Final = {
@@ -156,7 +177,7 @@ def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[
         right_to_left=bool(kind.level % 2),
         script=kind.script,
         language=how.language,
-        features=_features(how, kind),
+        features=_features(how, kind, piece.text),
     )
     unit = piece.size / font.cap_units
     gap = 0.0 if kind.script in _NO_GAPS else how.tracking * piece.size
@@ -181,12 +202,14 @@ def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[
     return pen + advance * unit + (gaps + 1) * gap
 
 
-def _features(how: Typesetting, kind: _Kind) -> Mapping[str, bool]:
-    features: dict[str, bool] = {}
+def _features(how: Typesetting, kind: _Kind, text: str) -> Mapping[str, int]:
+    features: dict[str, int] = {}
     if how.ligatures and not how.tracking:
         features |= {"liga": True, "clig": True}
     if Manner.SMALL in kind.manners:
         features["smcp"] = True
+    if how.zero is not Zero.PLAIN and "0" in text:
+        features["zero"] = how.zero.feature
     return features
 
 

@@ -173,6 +173,7 @@ def _typesetting(font_name: str, look: Look) -> Typesetting:
         ligatures=look.ligatures,
         language=look.language,
         right_to_left=None if look.direction is None else look.direction is Direction.LEFTWARD,
+        zero=look.zero,
     )
 
 

@@ -64,9 +64,13 @@ class Style(Struct, frozen=True, kw_only=True):
     widen: float
     gap: float
 
-    def place(self, spot: Spot, pen: float) -> Spot:
-        """Where a place of the regular drawing goes, so that a capital's ink stays 10 d high under the pen."""
-        return Spot(spot.x * self.widen, pen / 2 + (spot.y - 0.5) * (CAP_HEIGHT - pen) / (CAP_HEIGHT - 1))
+    def place(self, spot: Spot, pen: float, *, form_kept: bool) -> Spot:
+        """Where a place of the regular drawing goes, so that a capital's ink stays 10 d high under the pen.
+
+        With ``form_kept`` the width goes with the height: a circle stays one.
+        """
+        heighten = (CAP_HEIGHT - pen) / (CAP_HEIGHT - 1)
+        return Spot(spot.x * (heighten if form_kept else self.widen), pen / 2 + (spot.y - 0.5) * heighten)
 
 
 #: Regular follows ISO 3098-0 type B: pen d, gap 2 d. The others are ours.
@@ -162,10 +166,14 @@ class Skeleton:
 
     def _raw(self, written: GlyphSource) -> tuple[Stroke, ...]:
         pen = self._pen(written)
-        return tuple(path.mapped(lambda spot: self.style.place(spot, pen)).stroke() for path in written.paths)
+
+        def placed(spot: Spot) -> Spot:
+            return self.style.place(spot, pen, form_kept=written.form_kept)
+
+        return tuple(path.mapped(placed).stroke() for path in written.paths)
 
     def _pen(self, written: GlyphSource) -> float:
-        return min(self.style.pen, written.pen)
+        return min(self.style.pen * written.pen_share, written.pen)
 
     def _profile(self, key: str) -> spacing.Profile:
         if key not in self._profiles:

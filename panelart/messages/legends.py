@@ -69,6 +69,16 @@ def other_case() -> None:
 
 
 @message
+def no_other_zero(legend: Thing, font: Word) -> None:
+    """{legend}: font '{font}' has no slashed or dotted 0"""
+
+
+@message
+def plain_zero() -> None:
+    """Leave out 'zero' here, or name a font that has one; plain, plain-bold and plain-narrow do."""
+
+
+@message
 def glyph_nowhere() -> None:
     """No font that the spec names has it. Write it with other characters, or name a font that has it."""
 

@@ -13,7 +13,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
 from panelart.geometry import ORIGIN, Point, Vector
 from panelart.lettering.hyphenation import dictionary, divisions, languages
-from panelart.lettering.look import EVERY, PLAIN_LOOK, Align, Direction, Look, Plate
+from panelart.lettering.look import EVERY, PLAIN_LOOK, Align, Direction, Look, Plate, Zero
 from panelart.lettering.reading import with_powers
 from panelart.lettering.spans import POINTS, Manner, Span
 from panelart.lettering.symbols import symbol_font
@@ -199,6 +199,8 @@ def _look(fields: language.Look | None, base: Look, faces: Faces) -> Look:
         changed["direction"] = Direction(run)
     if (lines := fields.ranging) is not None:
         changed["align"] = Align(lines)
+    if (nought := fields.zero) is not None:
+        changed["zero"] = Zero(nought)
     if (words := fields.hyphenate) is not None:
         changed["hyphenate"] = _hyphenate(words)
     if (plate := fields.reversed) is not None:

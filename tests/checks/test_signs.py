@@ -7,6 +7,7 @@ from types import SimpleNamespace
 import pytest
 
 from panelart.checks import signs
+from panelart.lettering.fonts import open_font
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Scale
 from tests.checks.builders import at, component, control, layout, legend, part
@@ -33,8 +34,19 @@ def faces(monkeypatch):
 
 
 def test_a_space_must_be_in_the_face_of_the_panel_and_a_sign_in_any(faces):
-    has = faces(NO_BREAK, f"{THIN}\u2212")
-    assert [has(sign) for sign in (NO_BREAK, THIN, "\u2212", "×")] == [True, False, True, False]
+    has = faces(NO_BREAK, "\u2003\u2212")
+    assert [has(sign) for sign in (NO_BREAK, "\u2003", "\u2212", "×")] == [True, False, True, False]
+
+
+@pytest.mark.parametrize("text", ["10 mA", "5\u00a0V", "5\u202fV", "0 10 20 dB"])
+def test_no_space_that_is_written_is_changed_into_a_narrow_one(text):
+    """Our fonts have U+202F, and a panel of usual spaces has nothing to improve."""
+    assert open_font("plain").has(THIN)
+    assert offered(text) == []
+
+
+def test_a_space_that_is_missing_is_the_usual_one():
+    assert offered("10mA") == [("10mA", f"10{NO_BREAK}mA")]
 
 
 @pytest.mark.parametrize("caution", ["fuse", "breaker", "mains-inlet"])

@@ -42,9 +42,9 @@ def test_positions_of_one_control_are_named_in_one_way_beside_others_that_are_no
     }  # fmt: skip
 
 
-@pytest.mark.parametrize(("pitch", "second"), [(24.0, "LEFT\nGAIN"), (24.6, "LEFT GAIN")])
+@pytest.mark.parametrize(("pitch", "second"), [(24.6, "LEFT\nGAIN"), (24.8, "LEFT GAIN")])
 def test_words_side_by_side_keep_a_cap_height_apart(pitch: float, second: str) -> None:
-    """Words of 21.06 mm in capitals of 3.5: less than 24.56 apart they would read as one sentence."""
+    """Words of 21.22 mm in capitals of 3.5: less than 24.72 apart they would read as one sentence."""
     legend = "{text: LEFT GAIN, place: above}"
     body = "".join(
         f"  - {{ref: J{number}, part: led-5, at: [{x}, 55], legend: {legend}}}\n"

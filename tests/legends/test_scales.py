@@ -276,10 +276,10 @@ def test_a_word_at_an_end_stands_once() -> None:
 
 @pytest.mark.parametrize(
     ("unit", "last"),
-    [("mA", "10\N{NO-BREAK SPACE}mA"), ("%", "10\N{NO-BREAK SPACE}%"), ("°", "10°")],
+    [("mA", "10\N{NARROW NO-BREAK SPACE}mA"), ("%", "10\N{NARROW NO-BREAK SPACE}%"), ("°", "10°")],
 )
 def test_the_last_numeral_and_the_unit_that_it_carries_never_part(unit: str, last: str) -> None:
-    """SI Brochure, 9th edition, 5.4.3: a space, but before the signs of plane angle; our faces have no thin one."""
+    """SI Brochure, 9th edition, 5.4.3: a space, but before the signs of plane angle; our faces have the thin one."""
     texts = [legend.text for legend in laid_out(scale(0, 10, major=1, sweep=345, start_deg=262, unit=unit)).legends]
     assert texts[-1] == last
 

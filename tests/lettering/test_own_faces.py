@@ -69,7 +69,7 @@ def test_every_pair_of_common_characters_is_set_alike(name: str) -> None:
     text=st.text(st.sampled_from(LETTERS), min_size=1, max_size=12),
     script=st.sampled_from(["Latn", "Grek", "Cyrl", "Zyyy", ""]),
     language=st.sampled_from(["", "de", "tr", "el"]),
-    features=st.sampled_from([None, {"liga": True, "clig": True}, {"smcp": True}]),
+    features=st.sampled_from([None, {"liga": True, "clig": True}, {"smcp": True}, {"zero": 1}, {"zero": 2}]),
 )
 @settings(max_examples=examples(4000), deadline=None)
 def test_lines_are_set_as_the_shaper_sets_them(name, text, script, language, features) -> None:

@@ -284,19 +284,47 @@ def test_first_letter_gives_the_direction() -> None:
 
 
 def test_superscripts_and_subscripts_are_smaller_and_off_the_line() -> None:
-    text = "U2x"
-    setting = set_words(text, "plain", 10.0, spans=(span(text, "2", Manner.SUPER), span(text, "x", Manner.SUB)))
-    u, two, x = setting.letters
-    assert (two.scale / u.scale, x.scale / u.scale) == pytest.approx((0.7, 0.7))
-    assert (two.y, x.y) == pytest.approx((5.5, -3.0))
+    text = "Uax"
+    setting = set_words(text, "plain", 10.0, spans=(span(text, "a", Manner.SUPER), span(text, "x", Manner.SUB)))
+    u, a, x = setting.letters
+    assert (a.scale / u.scale, x.scale / u.scale) == pytest.approx((0.7, 0.7))
+    assert (a.y, x.y) == pytest.approx((4.0, -2.0))
+
+
+@pytest.mark.parametrize("font", ["plain", "plain-bold", "plain-narrow"])
+@pytest.mark.parametrize(
+    ("text", "raised", "manner", "signs"),
+    [
+        ("m2", "2", Manner.SUPER, "m²"),
+        ("10-13", "-13", Manner.SUPER, "10⁻¹³"),
+        ("x(n+1)", "(n+1)", Manner.SUPER, "x⁽ⁿ⁺¹⁾"),
+        ("H2", "2", Manner.SUB, "H₂"),
+    ],
+)
+def test_figures_off_the_line_are_the_signs_that_are_drawn_for_them(font, text, raised, manner, signs) -> None:
+    """One m² on a panel, whichever way it is written."""
+    spanned = set_words(text, font, 3.0, spans=(span(text, raised, manner),))
+    written = set_words(signs, font, 3.0)
+    assert [letter.number for letter in spanned.letters] == [letter.number for letter in written.letters]
+    for one, other in zip(spanned.letters, written.letters, strict=True):
+        assert (one.x, one.y, one.scale) == pytest.approx((other.x, other.y, other.scale))
+
+
+def test_figures_off_the_line_are_as_high_as_letters_there() -> None:
+    """Size 7 d, 4 d above the line and 2 d below it: the signs of our fonts and what is made smaller agree."""
+    for manner, figure, line in ((Manner.SUPER, "²", 4.0), (Manner.SUB, "₂", -2.0)):
+        sign = set_words(figure, "plain", 10.0).box
+        scaled = set_words("Z", "plain", 10.0, spans=(Span(0, 1, manner),)).box
+        assert (scaled.bottom, scaled.top) == pytest.approx((line, line + 7.0), abs=0.02)
+        assert (sign.bottom, sign.top) == pytest.approx((line, line + 7.0), abs=0.15)
 
 
 def test_spans_nest() -> None:
-    text = "a23"
-    a, two, three = set_words(text, "plain", 10.0, spans=(Span(1, 3, Manner.SUPER), Span(2, 3, Manner.SUPER))).letters
-    assert three.scale / a.scale == pytest.approx(0.49)
-    assert three.y == pytest.approx(5.5 + 0.7 * 5.5)
-    assert two.y == pytest.approx(5.5)
+    text = "abc"
+    a, b, c = set_words(text, "plain", 10.0, spans=(Span(1, 3, Manner.SUPER), Span(2, 3, Manner.SUPER))).letters
+    assert c.scale / a.scale == pytest.approx(0.49)
+    assert c.y == pytest.approx(4.0 + 0.7 * 4.0)
+    assert b.y == pytest.approx(4.0)
 
 
 def test_a_bar_spans_its_letters_above_the_capitals() -> None:

@@ -161,6 +161,19 @@ def test_mapping_the_polygon_keeps_the_ends(corners: list[tuple[float, float]], 
 # --- the face ------------------------------------------------------------------------------------------------------
 
 
+def test_a_share_of_the_pen_and_a_form_that_is_kept(tmp_path) -> None:
+    """85 % of a pen of 1.5 d is 1.275 d; a circle that keeps its form is one in a bold and in a narrow style."""
+    source = "glyph A\n  pen 85%\n  line 0,0.5 0,9.5\nglyph B\n  form kept\n  circle 4,5 4\nglyph C\n  circle 4,5 4\n"
+    (tmp_path / "a.txt").write_text(source, encoding="utf-8")
+    assert skeleton.load("bold", tmp_path).glyph("A").pen == pytest.approx(1.275)
+    for style in ("bold", "narrow"):
+        round_, stretched = (
+            {piece.radius for piece in skeleton.load(style, tmp_path).glyph(key).strokes[0].pieces} for key in "BC"
+        )
+        assert max(round_) == pytest.approx(min(round_))
+        assert max(stretched) > 1.05 * min(stretched)
+
+
 def test_the_pen_is_a_tenth_of_the_capitals() -> None:
     assert skeleton.load().pen / skeleton.CAP_HEIGHT == 0.1  # d, ISO 3098-0 type B
 

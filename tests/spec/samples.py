@@ -72,7 +72,7 @@ marking:
   process: engraving
   inks: [{name: white, colour: "#FFFFFF"}, {name: red, colour: "#C02020"}]
   lettering: {font: plain-bold, cap_height: 9 pt, case: as-written, text: live, fallback: [plain], tracking: 0.1,
-    ligatures: true, language: de-CH, hyphenate: [de, fr], direction: left-to-right, line_pitch: 1.6,
+    ligatures: true, zero: slashed, language: de-CH, hyphenate: [de, fr], direction: left-to-right, line_pitch: 1.6,
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
   mark_sizes: grandjean

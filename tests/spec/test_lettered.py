@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from panelart.diagnostics import SpecError, Where
+from panelart.legends.candidates import lettered, style_of
 from panelart.legends.wording import lettering_problems
-from panelart.lettering.fonts import file_of
+from panelart.lettering.fonts import file_of, open_font
 from panelart.lettering.look import Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
 from panelart.pipeline import lay_out
@@ -108,6 +109,33 @@ def test_small_capitals_are_spans_that_leave_units_alone() -> None:
 def test_small_capitals_that_a_font_lacks_are_told() -> None:
     (*_, problem) = lettering_problems(panel("{case: small-capitals}"))
     assert "no small capitals" in problem.message
+
+
+@pytest.mark.parametrize(
+    ("lettering", "name"),
+    [
+        ("{cap_height: 3}", "zero"),
+        ("{zero: slashed}", "zero.zero"),
+        ("{zero: dotted}", "zero.dotted"),
+        ("{zero: slashed, styles: {title: {zero: plain}}}", "zero"),
+        ("{styles: {title: {zero: dotted}}}", "zero.dotted"),
+    ],
+)
+def test_the_form_of_the_zero(lettering: str, name: str) -> None:
+    made = panel(lettering, '{text: "10 kΩ", at: [130, 100]}')
+    request = made.texts[0].request
+    setting = lettered(request, style_of(request, made.marking))
+    (zero,) = [letter for letter in setting.letters if letter.text == "0"]
+    assert open_font("plain").face.glyph_to_string(zero.number) == name
+    assert not lettering_problems(made)
+
+
+def test_another_zero_that_a_font_lacks_is_told_where_there_is_one(tmp_path: Path) -> None:
+    (tmp_path / "boxes.ttf").write_bytes(boxes(dict.fromkeys("0AHabc123", (100, 0, 300, 700))))
+    lettering = "{cap_height: 3, styles: {title: {font: boxes.ttf, zero: slashed}}}"
+    told = lettering_problems(panel(lettering, "{text: A0, at: [130, 100]}", tmp_path))
+    assert ["has no slashed or dotted 0" in problem.message for problem in told if "A0" in problem.message] == [True]
+    assert not any("slashed" in each.message for each in lettering_problems(panel(lettering, folder=tmp_path)))
 
 
 def test_looks_are_inherited_from_lettering_by_styles_and_legends() -> None:

@@ -39,8 +39,9 @@ class GlyphSource(Struct, frozen=True, kw_only=True):
 
     ``key`` is the character itself, or a longer name for a form without a character of its own.
     ``sides`` and ``advance`` are in d at the regular weight; at most one of them is set. In a fixed advance the ink
-    stands in the middle, moved by ``shift``. No style draws the glyph with a pen wider than ``pen`` (d): a bold pen
-    would close the small counters of fractions.
+    stands in the middle, moved by ``shift``. No style draws the glyph with a pen wider than ``pen`` (d), and each with
+    ``pen_share`` of its own: a full pen is too heavy for small figures, a bold one would close them. ``form_kept``
+    is a sign that keeps its form where a style is wider or narrower.
     ``kern_like`` is the key of the glyph whose kerning it follows (its base letter, or itself); only letters, and
     signs that ask for it, are ``kerned``: figures keep their pitch.
     """
@@ -56,6 +57,8 @@ class GlyphSource(Struct, frozen=True, kw_only=True):
     kern_like: str
     kerned: bool
     pen: float
+    pen_share: float
+    form_kept: bool
 
 
 class Source(Struct, frozen=True, kw_only=True):
@@ -79,6 +82,8 @@ class _Draft(Struct, kw_only=True):
     kerned: bool = False
     composed: bool = False
     pen: float = math.inf
+    pen_share: float = 1.0
+    form_kept: bool = False
 
 
 def read_folder(folder: FilePath) -> Source:
@@ -159,7 +164,7 @@ def _directive(draft: _Draft, words: list[str], where: str) -> None:
     if not (_drawn(draft, words, where) or _set(draft, words)):
         raise _FaultError(
             f"not understood: {' '.join(words)!r}; a line is one of line, loop, circle, arc, dot, part, "
-            "sides, advance, top, bottom, joins, kerned, pen with what belongs to it"
+            "sides, advance, top, bottom, joins, kerned, pen, form with what belongs to it"
         )
     if draft.advance is not None and (draft.left is not None or draft.right is not None):
         raise _FaultError("a glyph has either an advance or sides")
@@ -195,8 +200,10 @@ def _set(draft: _Draft, words: list[str]) -> bool:
             draft.advance = _positive(advance)
         case ["advance", advance, "shift", shift]:
             draft.advance, draft.shift = _positive(advance), _number(shift)
-        case ["pen", maximum]:
-            draft.pen = _positive(maximum)
+        case ["pen", pen]:
+            _set_pen(draft, pen)
+        case ["form", "kept"]:
+            draft.form_kept = True
         case ["top", spot]:
             draft.top = _spot(spot)
         case ["bottom", spot]:
@@ -208,6 +215,14 @@ def _set(draft: _Draft, words: list[str]) -> bool:
         case _:
             return False
     return True
+
+
+def _set_pen(draft: _Draft, word: str) -> None:
+    """A share of the style's pen, or the widest pen."""
+    if word.endswith("%"):
+        draft.pen_share = _positive(word.removesuffix("%")) / 100
+    else:
+        draft.pen = _positive(word)
 
 
 def _number(word: str) -> float:
@@ -421,6 +436,8 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
         kern_like=draft.key if model is None else model.kern_like,
         kerned=draft.kerned or (len(draft.key) == 1 and draft.key.isalpha()) or draft.key.endswith(".pnum"),
         pen=draft.pen,
+        pen_share=draft.pen_share,
+        form_kept=draft.form_kept,
     )
 
 

@@ -34,7 +34,8 @@ ALPHABETS = (
     "АБВГДЕЖЗИЙКЛМНОПРСТУФХЦЧШЩЪЫЬЭЮЯ",
     "абвгдежзийклмнопрстуфхцчшщъыьэюя",
     "±×÷=≠≈≤≥−·…–—√∞∆Ω°∅ &@§#%!?()[]{}«»",
-    "←↑→↓↔↕ ⏻⏼⏽⭘⏚⚠⎓∿ ▲▼◀▶●■ ÅÇÉÍÑÖŠŮŻ åçéíñöšůż",
+    "←↑→↓↔↕ ⏻⏼⏽⭘⏚⚠⎓∿ ▲▼◀▶●■ ⏩⏪⏸⊕⊗ ÅÇÉÍÑÖŠŮŻ åçéíñöšůż",
+    "Điện áp ắc quy ẤẰỄỖỢỮỴ ấằễỗợữỵ  ӘҒҚҢӨҰҮҺ әғқңөұүһ  “m²” ‘10⁻³’",
 )
 
 
@@ -59,7 +60,7 @@ class _Font(Struct):
         x: float,
         y: float,
         cap_height: float,
-        features: Mapping[str, bool] | None = None,
+        features: Mapping[str, int] | None = None,
     ) -> float:
         """Fill a line of text from ``x`` on the base line ``y``; returns where it ends."""
         scale = cap_height / (skeleton.CAP_HEIGHT * truetype.UNITS) * mm
@@ -161,12 +162,13 @@ def _sheet(canvas: Canvas, fonts: Mapping[str, _Font]) -> None:
     y -= 5.0
     for line in ALPHABETS:
         regular.draw(canvas, line, MARGIN, y, 4.4)
-        y -= 8.4
-    y -= 7.0
+        y -= 8.2
+    y -= 4.0
     x = regular.draw(canvas, "0123456789", MARGIN, y, 4.4)
-    x = regular.draw(canvas, "zero: 100 Ω", x + 6.0, y, 4.4, {"zero": True})
-    regular.draw(canvas, "pnum: 2011.11", x + 6.0, y, 4.4, {"pnum": True})
-    y -= 29.0
+    x = regular.draw(canvas, "zero: 100 Ω", x + 6.0, y, 4.4, {"zero": 1})
+    x = regular.draw(canvas, "100 Ω", x + 3.0, y, 4.4, {"zero": 2})
+    regular.draw(canvas, "pnum: 2011.11", x + 6.0, y, 4.4, {"pnum": 1})
+    y -= 27.0
     _centre_lines(canvas, regular, "Øre 58 mA µΩ Ж", MARGIN, y, 18.0)
 
 

@@ -176,12 +176,13 @@ def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
         f"  sub {names[key.partition('.')[0]]} by {names[key]};\n" for key in names if key.endswith(".pnum")
     )
     back = "".join(f"  sub {names[key]} by {names[key.partition('.')[0]]};\n" for key in names if key.endswith(".pnum"))
-    slashed = "".join(f"  sub {names[key]} by {names['0.zero']};\n" for key in ("0", "0.pnum"))
+    # The first form is what a program gives that knows of no further ones.
+    zeros = "".join(f"  sub {names[key]} from [{names['0.zero']} {names['0.dotted']}];\n" for key in ("0", "0.pnum"))
     systems = "".join(f"languagesystem {alphabet} dflt;\n" for alphabet in ("DFLT", "latn", "grek", "cyrl"))
     kerning = "\n".join(_kerning(skeleton, names))
     return systems + "\n".join(
         f"feature {name} {{\n{rules}\n}} {name};"
-        for name, rules in (("pnum", figures), ("tnum", back), ("zero", slashed), ("kern", kerning))
+        for name, rules in (("pnum", figures), ("tnum", back), ("zero", zeros), ("kern", kerning))
     )
 
 
@@ -207,7 +208,7 @@ def _families(skeleton: Skeleton, keys: Iterable[str]) -> dict[str, list[str]]:
     """The glyphs that kern as one base does, by the base."""
     families: dict[str, list[str]] = {}
     for key in keys:
-        if not key.endswith(".zero"):
+        if not key.endswith((".zero", ".dotted")):
             families.setdefault(skeleton.base(key), []).append(key)
     return families
 

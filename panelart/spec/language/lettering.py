@@ -68,6 +68,14 @@ class Look(Noun):
         otherwise="as in the style or `lettering`; false by default",
         says="Whether ligatures such as fi are used; never with letter spacing.",
     )
+    zero = key(
+        Choice(("plain", "slashed", "dotted"), "forms"),
+        otherwise="as in the style or `lettering`; plain by default",
+        says=(
+            "Form of the figure 0, so that it is not taken for the letter O. A font file gives its own other form "
+            "(OpenType feature `zero`) for both."
+        ),
+    )
     language = key(
         kinds.LANGUAGE_TAG,
         otherwise="as in the style or `lettering`; none by default",
